@@ -1,0 +1,162 @@
+import type { Material, RailSection, Temper } from '../catalogue/types.ts'
+import type { Element } from '../track/types.ts'
+
+/**
+ * A plan as somebody wrote it, in the program's own units (mm, radians, percent), with everything optional still
+ * absent. `completePlan` turns it into a `Plan` and lists what it assumed.
+ */
+export interface PlanInput {
+  readonly title?: string | undefined
+  readonly gaugeMm?: number | undefined
+  readonly rail: RailInput
+  readonly tracks: readonly TrackInput[]
+  readonly supplies?: SuppliesInput | undefined
+  readonly standards?: StandardsInput | undefined
+  readonly chordsMm?: readonly number[] | undefined
+}
+
+export interface RailInput {
+  readonly section: string | CustomSection
+  readonly material: string
+  readonly temper?: string | undefined
+}
+
+/** A section measured with calipers, mm. The two depths may be left out and are then filled by proportion. */
+export interface CustomSection {
+  readonly heightMm: number
+  readonly headWidthMm: number
+  readonly footWidthMm: number
+  readonly webThicknessMm: number
+  readonly headDepthMm?: number | undefined
+  readonly footDepthMm?: number | undefined
+}
+
+export interface TrackInput {
+  readonly name: string
+  readonly label?: string | undefined
+  readonly start?:
+    | {
+        readonly xMm?: number | undefined
+        readonly yMm?: number | undefined
+        readonly headingDeg?: number | undefined
+        readonly elevationMm?: number | undefined
+      }
+    | undefined
+  readonly closed?: boolean | undefined
+  readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
+  readonly gradeLine?: readonly GradePoint[] | undefined
+  readonly elements: readonly Element[]
+}
+
+/** The rail's height at a station; between points the grade is straight. */
+export interface GradePoint {
+  readonly atMm: number
+  readonly elevationMm: number
+}
+
+export interface StickInput {
+  readonly lengthMm: number
+  readonly price?: string | undefined
+  readonly packSize?: number | undefined
+  readonly onHand?: number | undefined
+  readonly buyable?: boolean | undefined
+}
+
+export interface PackInput {
+  readonly packSize?: number | undefined
+  readonly pricePerPack?: string | undefined
+  readonly onHand?: number | undefined
+}
+
+export interface SuppliesInput {
+  readonly currency?: string | undefined
+  readonly sticks?: readonly StickInput[] | undefined
+  readonly joiners?: PackInput | undefined
+  readonly ties?:
+    | (PackInput & { readonly spacingMm?: number | undefined; readonly fastenersPerTie?: number | undefined })
+    | undefined
+  readonly fasteners?: PackInput | undefined
+  readonly kerfMm?: number | undefined
+  readonly minimumPieceMm?: number | undefined
+}
+
+export interface StandardsInput {
+  readonly minimumRadiusMm?: number | undefined
+  readonly maximumGradePct?: number | undefined
+  readonly longestCarMm?: number | undefined
+  readonly minimumTangentBetweenReverseCurvesMm?: number | undefined
+  readonly closureGapMm?: number | undefined
+  readonly closureHeadingDeg?: number | undefined
+}
+
+/** A plan with nothing left open. Rules that stay unchecked are null. Prices are exact decimal strings or null. */
+export interface Plan {
+  readonly title: string | null
+  readonly gaugeMm: number
+  readonly section: RailSection
+  readonly material: Material
+  readonly temper: Temper | null
+  readonly tracks: readonly Track[]
+  readonly supplies: Supplies
+  readonly standards: Standards
+  readonly chordsMm: readonly number[]
+}
+
+export interface Track {
+  readonly name: string
+  readonly label: string | null
+  readonly start: { readonly xMm: number; readonly yMm: number; readonly headingDeg: number }
+  readonly closed: boolean
+  readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
+  /** Never empty; the first point stands at station 0. */
+  readonly gradeLine: readonly GradePoint[]
+  readonly elements: readonly Element[]
+}
+
+export interface Stick {
+  readonly lengthMm: number
+  readonly price: string | null
+  readonly packSize: number
+  readonly onHand: number
+  readonly buyable: boolean
+}
+
+export interface Pack {
+  readonly packSize: number
+  readonly pricePerPack: string | null
+  readonly onHand: number
+}
+
+export interface Supplies {
+  readonly currency: string
+  readonly sticks: readonly Stick[]
+  readonly joiners: Pack
+  readonly ties: Pack & { readonly spacingMm: number; readonly fastenersPerTie: number }
+  readonly fasteners: Pack
+  readonly kerfMm: number
+  readonly minimumPieceMm: number
+}
+
+export interface Standards {
+  readonly minimumRadiusMm: number | null
+  readonly maximumGradePct: number
+  readonly longestCarMm: number | null
+  readonly minimumTangentBetweenReverseCurvesMm: number | null
+  readonly closureGapMm: number
+  readonly closureHeadingDeg: number
+}
+
+/** A default that was used: the field as a JSON Pointer into the plan, the value as people write it, and why. */
+export interface Assumption {
+  readonly field: string
+  readonly value: string
+  readonly reason: string
+}
+
+/** Something a plan may not say: its place as JSON Pointer tokens, a code of the fault catalogue, and what to do. */
+export interface Fault {
+  readonly path: readonly (string | number)[]
+  readonly code: string
+  readonly detail: string
+  readonly hint?: string | undefined
+}

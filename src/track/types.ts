@@ -1,0 +1,42 @@
+/** Which way a curve turns, seen along the track from its start. */
+export type Turn = 'left' | 'right'
+
+/** A place on the sheet: x to the right, y up, heading counter-clockwise from +x in radians (not reduced). */
+export interface Pose {
+  readonly xMm: number
+  readonly yMm: number
+  readonly headingRad: number
+}
+
+/** An element of a track's centre line as drawn, in the order it is met. */
+export type Element =
+  | { readonly kind: 'tangent'; readonly lengthMm: number; readonly label?: string | undefined }
+  | { readonly kind: 'easement'; readonly lengthMm: number; readonly label?: string | undefined }
+  | {
+      readonly kind: 'arc'
+      readonly radiusMm: number
+      /** Exactly one of the two sizes is given; the other follows from the radius. */
+      readonly size: { readonly angleRad: number } | { readonly lengthMm: number }
+      readonly turn: Turn
+      readonly label?: string | undefined
+    }
+
+/**
+ * An element put in its place. Every kind is a piece of clothoid: curvature runs linearly from `startCurvature` to
+ * `endCurvature` (per mm, left turns positive); a tangent has 0 and 0, an arc the same at both ends.
+ */
+export interface PlacedElement {
+  readonly index: number
+  readonly kind: Element['kind']
+  readonly label?: string | undefined
+  /** Stations along the centre line, horizontal. */
+  readonly fromMm: number
+  readonly toMm: number
+  readonly lengthMm: number
+  readonly startCurvature: number
+  readonly endCurvature: number
+  /** Signed, left positive, not reduced. */
+  readonly turnedRad: number
+  readonly start: Pose
+  readonly end: Pose
+}
