@@ -1,0 +1,20 @@
+/**
+ * Lengths that are meant to be equal differ in their last digits once they have been summed. Whatever is counted is
+ * therefore counted with this slack: a millionth of a millimetre more or less is the same length.
+ */
+export const LENGTH_SLACK_MM = 1e-6
+
+/** How many whole pieces of `eachMm` fit into `totalMm`: twelve 6-ft lengths fit into 72 ft, however it was summed. */
+export function wholePiecesIn(totalMm: number, eachMm: number): number {
+  return Math.max(0, Math.floor((totalMm + LENGTH_SLACK_MM) / eachMm))
+}
+
+/** How many pieces of `eachMm` it takes to make up `totalMm`: 72 ft take twelve 6-ft lengths, never thirteen. */
+export function piecesToCover(totalMm: number, eachMm: number): number {
+  return Math.max(0, Math.ceil((totalMm - LENGTH_SLACK_MM) / eachMm))
+}
+
+/** `a` is longer than `b` by more than the slack. */
+export function longer(a: number, b: number): boolean {
+  return a > b + LENGTH_SLACK_MM
+}
