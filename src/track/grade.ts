@@ -1,0 +1,56 @@
+/** Height of the track at a station; between points the grade is straight, before the first and after the last level. */
+export interface GradePoint {
+  readonly atMm: number
+  readonly elevationMm: number
+}
+
+/** A straight grade between two stations: rise over level run, signed, rising along the track positive. */
+export interface GradeStretch {
+  readonly fromMm: number
+  readonly toMm: number
+  readonly grade: number
+}
+
+/**
+ * Elevation at a station, mm. Points in order of station; a line without points is level at 0. Where two points share
+ * a station the later one holds from there on.
+ */
+export function elevationAt(gradeLine: readonly GradePoint[], atMm: number): number {
+  let low = 0
+  let high = gradeLine.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (gradeLine[middle]!.atMm <= atMm) low = middle + 1
+    else high = middle
+  }
+  const before = gradeLine[low - 1]
+  const after = gradeLine[low]
+  if (!before) return after?.elevationMm ?? 0
+  if (!after) return before.elevationMm
+  const part = (atMm - before.atMm) / (after.atMm - before.atMm)
+  return before.elevationMm + part * (after.elevationMm - before.elevationMm)
+}
+
+/**
+ * The straight grades a track of `lengthMm` lies on, in order, covering [0, lengthMm] without a gap; neighbours of the
+ * same grade are one stretch. Grade = (z2 − z1)/(s2 − s1), z elevations and s stations.
+ */
+export function gradesAlong(gradeLine: readonly GradePoint[], lengthMm: number): GradeStretch[] {
+  const stretches: { fromMm: number; toMm: number; grade: number }[] = []
+  let reachedMm = 0
+  const extend = (toMm: number, grade: number) => {
+    const end = Math.min(toMm, lengthMm)
+    if (end <= reachedMm) return
+    const last = stretches.at(-1)
+    if (last?.grade === grade) last.toMm = end
+    else stretches.push({ fromMm: reachedMm, toMm: end, grade })
+    reachedMm = end
+  }
+  for (const [index, point] of gradeLine.entries()) {
+    const before = gradeLine[index - 1]
+    const grade = before ? (point.elevationMm - before.elevationMm) / (point.atMm - before.atMm) : 0
+    extend(point.atMm, grade)
+  }
+  extend(lengthMm, 0)
+  return stretches
+}

@@ -1,0 +1,142 @@
+import { poseAlong, turnedAlong } from './clothoid.ts'
+import { RunningSum } from './running-sum.ts'
+import type { Element, PlacedElement, Pose } from './types.ts'
+
+type Arc = Extract<Element, { kind: 'arc' }>
+
+/** Length along the centre line and own angle (> 0) of an arc, whichever of the two it was given by. */
+export function sizeOfArc(arc: Arc): { lengthMm: number; angleRad: number } {
+  return 'angleRad' in arc.size
+    ? { lengthMm: arc.radiusMm * arc.size.angleRad, angleRad: arc.size.angleRad }
+    : { lengthMm: arc.size.lengthMm, angleRad: arc.size.lengthMm / arc.radiusMm }
+}
+
+/** The curvature an element shows to an easement beside it, per mm, left positive. */
+function constantCurvature(element: Element | undefined): number {
+  if (element?.kind !== 'arc') return 0
+  return (element.turn === 'left' ? 1 : -1) / element.radiusMm
+}
+
+/**
+ * The curvatures between which the easement at `index` runs: those of its neighbours. Where there is none (the end of
+ * an open track, an easement alone on a closed one) it runs from or to straight; a closed track wraps round. A
+ * neighbouring easement, which a plan may not have, counts as straight.
+ */
+export function easementEnds(
+  elements: readonly Element[],
+  index: number,
+  closed: boolean,
+): { startCurvature: number; endCurvature: number } {
+  const last = elements.length - 1
+  return {
+    startCurvature: constantCurvature(elements[index === 0 && closed ? last : index - 1]),
+    endCurvature: constantCurvature(elements[index === last && closed ? 0 : index + 1]),
+  }
+}
+
+/**
+ * Puts the elements of a track one behind the other from `start`. Each begins exactly where, and at the station at
+ * which, the one before ends. Precondition (checked with the plan): lengths, radii and angles are positive.
+ */
+export function placeElements(start: Pose, elements: readonly Element[], closed: boolean): PlacedElement[] {
+  const station = new RunningSum()
+  const placed: PlacedElement[] = []
+  let pose = start
+  for (const [index, element] of elements.entries()) {
+    const fromMm = station.value
+    const shape = shapeOf(elements, index, closed)
+    const end = {
+      ...poseAlong(pose, shape.startCurvature, shape.endCurvature, shape.lengthMm, shape.lengthMm),
+      headingRad: pose.headingRad + shape.turnedRad,
+    }
+    placed.push({
+      index,
+      kind: element.kind,
+      label: element.label,
+      fromMm,
+      toMm: station.add(shape.lengthMm),
+      ...shape,
+      start: pose,
+      end,
+    })
+    pose = end
+  }
+  return placed
+}
+
+function shapeOf(elements: readonly Element[], index: number, closed: boolean) {
+  const element = elements[index]!
+  if (element.kind === 'arc') {
+    const { lengthMm, angleRad } = sizeOfArc(element)
+    const curvature = constantCurvature(element)
+    // The angle as given, not curvature × length: 405° stays 405°.
+    const turnedRad = element.turn === 'left' ? angleRad : -angleRad
+    return { lengthMm, startCurvature: curvature, endCurvature: curvature, turnedRad }
+  }
+  const { lengthMm } = element
+  const ends = element.kind === 'easement' ? easementEnds(elements, index, closed) : STRAIGHT
+  return { lengthMm, ...ends, turnedRad: turnedAlong(ends.startCurvature, ends.endCurvature, lengthMm, lengthMm) }
+}
+
+const STRAIGHT = { startCurvature: 0, endCurvature: 0 }
+
+/**
+ * The element on which a station lies; at a joint the one that begins there. Stations before the start and beyond the
+ * end belong to the first and the last element. O(log n). Throws a RangeError on a track without elements.
+ */
+export function elementAt(placed: readonly PlacedElement[], atMm: number): PlacedElement {
+  if (placed.length === 0) throw new RangeError('a track without elements has no stations')
+  let low = 0
+  let high = placed.length - 1
+  while (low < high) {
+    const middle = (low + high + 1) >> 1
+    if (placed[middle]!.fromMm <= atMm) low = middle
+    else high = middle - 1
+  }
+  return placed[low]!
+}
+
+/** Distance from the element's start to a station, held inside the element. */
+function withinMm(element: PlacedElement, atMm: number): number {
+  return Math.min(Math.max(atMm - element.fromMm, 0), element.lengthMm)
+}
+
+/** The pose of the centre line at a station; before the start and beyond the end that of the track's end. */
+export function poseAt(placed: readonly PlacedElement[], atMm: number): Pose {
+  return poseOn(elementAt(placed, atMm), atMm)
+}
+
+/** The pose at a station on a known element; stations outside it answer the nearer end. */
+export function poseOn(element: PlacedElement, atMm: number): Pose {
+  if (atMm <= element.fromMm) return element.start
+  if (atMm >= element.toMm) return element.end
+  const { start, startCurvature, endCurvature, lengthMm } = element
+  return poseAlong(start, startCurvature, endCurvature, lengthMm, withinMm(element, atMm))
+}
+
+/** Curvature at a station, per mm, left positive; at a joint that of the element which begins there. */
+export function curvatureAt(placed: readonly PlacedElement[], atMm: number): number {
+  return curvatureOn(elementAt(placed, atMm), atMm)
+}
+
+/** Curvature at a station on a known element; stations outside it answer the nearer end. */
+export function curvatureOn(element: PlacedElement, atMm: number): number {
+  const { startCurvature, endCurvature, lengthMm } = element
+  if (startCurvature === endCurvature || atMm <= element.fromMm) return startCurvature
+  if (atMm >= element.toMm) return endCurvature
+  return startCurvature + (endCurvature - startCurvature) * (withinMm(element, atMm) / lengthMm)
+}
+
+/** Signed heading change on one element between two stations (left positive), counting only what lies on it. */
+export function turnedBetween(element: PlacedElement, fromMm: number, toMm: number): number {
+  if (fromMm <= element.fromMm && toMm >= element.toMm) return element.turnedRad
+  const mean = (curvatureOn(element, fromMm) + curvatureOn(element, toMm)) / 2
+  return mean * (withinMm(element, toMm) - withinMm(element, fromMm))
+}
+
+/** The station at which an easement passes through straight on its way from one turn to the other; otherwise null. */
+export function reversalMm(element: PlacedElement): number | null {
+  const { startCurvature, endCurvature, lengthMm, fromMm } = element
+  if (startCurvature * endCurvature >= 0) return null
+  return fromMm + lengthMm * (startCurvature / (startCurvature - endCurvature))
+}

@@ -1,0 +1,79 @@
+import fc from 'fast-check'
+import type { Element, Pose } from '../../src/track/types.ts'
+
+/** Plans for the property tests: random tracks without two adjacent easements or one between equal curvatures. */
+
+export const ORIGIN: Pose = { xMm: 0, yMm: 0, headingRad: 0 }
+
+export const degrees = (rad: number) => (rad * 180) / Math.PI
+export const radians = (deg: number) => (deg * Math.PI) / 180
+
+export const tangent = (lengthMm: number): Element => ({ kind: 'tangent', lengthMm })
+export const easement = (lengthMm: number): Element => ({ kind: 'easement', lengthMm })
+export const arc = (radiusMm: number, angleDeg: number, turn: 'left' | 'right'): Element => ({
+  kind: 'arc',
+  radiusMm,
+  size: { angleRad: radians(angleDeg) },
+  turn,
+})
+
+const length = fc.double({ min: 1, max: 20_000, noNaN: true })
+const turn = fc.constantFrom('left' as const, 'right' as const)
+const constantElement: fc.Arbitrary<Element> = fc.oneof(
+  length.map(tangent),
+  fc
+    .record({ radiusMm: fc.double({ min: 600, max: 50_000, noNaN: true }), turn, size: length })
+    .map(({ radiusMm, turn, size }) => ({ kind: 'arc' as const, radiusMm, turn, size: { lengthMm: size } })),
+  fc
+    .record({
+      radiusMm: fc.double({ min: 600, max: 50_000, noNaN: true }),
+      turn,
+      angleDeg: fc.double({ min: 0.01, max: 800, noNaN: true }),
+    })
+    .map(({ radiusMm, angleDeg, turn }) => arc(radiusMm, angleDeg, turn)),
+)
+
+export const curvatureOf = (element: Element | undefined) =>
+  element?.kind === 'arc' ? (element.turn === 'left' ? 1 : -1) / element.radiusMm : 0
+
+/** Tangents and arcs, with an easement wherever one may stand and the draw says so; either end may be an easement. */
+export const elements: fc.Arbitrary<Element[]> = fc
+  .array(fc.record({ element: constantElement, eased: fc.option(length, { nil: null }) }), {
+    minLength: 1,
+    maxLength: 12,
+  })
+  .map((draws) => {
+    const made: Element[] = []
+    let before: Element | undefined
+    for (const { element, eased } of draws) {
+      if (eased !== null && curvatureOf(before) !== curvatureOf(element)) made.push(easement(eased))
+      made.push(element)
+      before = element
+    }
+    return made
+  })
+
+export const pose: fc.Arbitrary<Pose> = fc.record({
+  xMm: fc.double({ min: -1e5, max: 1e5, noNaN: true }),
+  yMm: fc.double({ min: -1e5, max: 1e5, noNaN: true }),
+  headingRad: fc.double({ min: -7, max: 7, noNaN: true }),
+})
+
+export const mirrored = (track: readonly Element[]): Element[] =>
+  track.map((element) =>
+    element.kind === 'arc' ? { ...element, turn: element.turn === 'left' ? 'right' : 'left' } : element,
+  )
+
+export const scaled = (track: readonly Element[], factor: number): Element[] =>
+  track.map((element) => {
+    if (element.kind !== 'arc') return { ...element, lengthMm: element.lengthMm * factor }
+    const size = 'lengthMm' in element.size ? { lengthMm: element.size.lengthMm * factor } : element.size
+    return { ...element, radiusMm: element.radiusMm * factor, size }
+  })
+
+/** Distance of two poses on the sheet, mm. */
+export const apartMm = (a: Pose, b: Pose) => Math.hypot(a.xMm - b.xMm, a.yMm - b.yMm)
+
+/** What a point may be off by: 1e-9 of the track's length and of its distance from the origin. */
+export const slackMm = (lengthMm: number, start: Pose = ORIGIN) =>
+  1e-9 * (lengthMm + Math.hypot(start.xMm, start.yMm) + 1)
