@@ -1,0 +1,217 @@
+import { and, asc, desc, eq, getTableColumns, inArray, lt, sql } from 'drizzle-orm'
+import type { PgDatabase, PgQueryResultHKT } from 'drizzle-orm/pg-core'
+import { isProjectId, projectIdMaker } from './ids.ts'
+import type { Expected, Project, ProjectContent, ProjectStore, ProjectSummary, Written } from './store.ts'
+import { StoreError, toStoreError } from './store-error.ts'
+import { projectRevisions, projects } from './tables.ts'
+
+/** Either driver's database, or a transaction on it. */
+export type Database = PgDatabase<PgQueryResultHKT, Record<string, never>>
+
+/** The largest number that PostgreSQL's `integer`, the column's type, can hold. */
+const REVISION_MAX = 2 ** 31 - 1
+/** A readiness check that takes longer is a failed one. */
+const PING_LIMIT_MS = 2_000
+
+/**
+ * The store on an open, migrated database. `close` lets go of the database, after which every call is refused as
+ * `unavailable`. Inside a transaction every statement goes through `tx`: the embedded database has one connection, so
+ * a statement on `db` would wait for the transaction that waits for it.
+ */
+export function databaseStore(db: Database, close: () => Promise<void>): ProjectStore {
+  const newId = projectIdMaker()
+  let closing: Promise<void> | null = null
+
+  async function ask<T>(work: () => Promise<T>): Promise<T> {
+    if (closing !== null) throw new StoreError('unavailable', 'The database is closed.')
+    try {
+      return await work()
+    } catch (error) {
+      throw toStoreError(error)
+    }
+  }
+
+  return {
+    create: (content) =>
+      ask(() => {
+        refuseUnstorable(content)
+        return db.transaction(async (tx) => {
+          const [row] = await tx
+            .insert(projects)
+            .values({
+              id: newId(),
+              ...contentColumns(content),
+              revision: 1,
+              createdAt: sql`now()`,
+              updatedAt: sql`now()`,
+            })
+            .returning()
+          return keepRevision(tx, toProject(row!))
+        })
+      }),
+
+    list: async ({ limit, after }) => {
+      if (!Number.isSafeInteger(limit) || limit < 1) throw new RangeError('a page holds at least one project')
+      if (after !== null && !isProjectId(after)) throw new RangeError('a page starts after the id of a project')
+      return ask(async () => {
+        const { plan: _, ...columns } = getTableColumns(projects)
+        const rows = await db
+          .select(columns)
+          .from(projects)
+          .where(after === null ? undefined : lt(projects.id, after))
+          .orderBy(desc(projects.id))
+          .limit(limit + 1)
+        const items = rows.slice(0, limit).map(toSummary)
+        return { items, next: rows.length > limit ? items.at(-1)!.id : null }
+      })
+    },
+
+    get: (id) =>
+      ask(async () => {
+        if (!isProjectId(id)) return null
+        const [row] = await db.select().from(projects).where(eq(projects.id, id))
+        return row === undefined ? null : toProject(row)
+      }),
+
+    replace: (id, content, expected) =>
+      ask(async () => {
+        refuseUnstorable(content)
+        if (!isProjectId(id)) return { outcome: 'missing' }
+        return db.transaction(async (tx): Promise<Written<Project>> => {
+          const [row] = await tx
+            .update(projects)
+            .set({
+              ...contentColumns(content),
+              revision: sql`${projects.revision} + 1`,
+              // The clock may have been set back; a project's history may not.
+              updatedAt: sql`greatest(now(), ${projects.updatedAt})`,
+            })
+            .where(asExpected(id, expected))
+            .returning()
+          if (row === undefined) return unwritten(tx, id)
+          return { outcome: 'done', value: await keepRevision(tx, toProject(row)) }
+        })
+      }),
+
+    remove: (id, expected) =>
+      ask(async () => {
+        if (!isProjectId(id)) return { outcome: 'missing' }
+        return db.transaction(async (tx): Promise<Written<null>> => {
+          const [row] = await tx.delete(projects).where(asExpected(id, expected)).returning({ id: projects.id })
+          return row === undefined ? unwritten(tx, id) : { outcome: 'done', value: null }
+        })
+      }),
+
+    revisions: (id) =>
+      ask(async () => {
+        if (!isProjectId(id)) return null
+        const rows = await db
+          .select({
+            revision: projectRevisions.revision,
+            createdAt: projectRevisions.createdAt,
+            name: projectRevisions.name,
+          })
+          .from(projectRevisions)
+          .where(eq(projectRevisions.projectId, id))
+          .orderBy(asc(projectRevisions.revision))
+        // A project is born with its first revision, so one without any does not exist.
+        return rows.length === 0 ? null : rows.map((row) => ({ ...row, createdAt: row.createdAt.toISOString() }))
+      }),
+
+    revision: (id, revision) =>
+      ask(async () => {
+        if (!isProjectId(id) || !isRevision(revision)) return null
+        const [row] = await db
+          .select({
+            id: projects.id,
+            name: projectRevisions.name,
+            notes: projectRevisions.notes,
+            plan: projectRevisions.plan,
+            revision: projectRevisions.revision,
+            createdAt: projects.createdAt,
+            updatedAt: projectRevisions.createdAt,
+          })
+          .from(projectRevisions)
+          .innerJoin(projects, eq(projects.id, projectRevisions.projectId))
+          .where(and(eq(projectRevisions.projectId, id), eq(projectRevisions.revision, revision)))
+        return row === undefined ? null : toProject(row)
+      }),
+
+    ping: () => ask(() => withinLimit(db.execute(sql`select 1`))),
+
+    close: () => {
+      closing ??= close()
+      return closing
+    },
+  }
+}
+
+type ProjectRow = typeof projects.$inferSelect
+
+function toSummary(row: Omit<ProjectRow, 'plan'>): ProjectSummary {
+  return {
+    id: row.id,
+    name: row.name,
+    notes: row.notes,
+    revision: row.revision,
+    createdAt: row.createdAt.toISOString(),
+    updatedAt: row.updatedAt.toISOString(),
+  }
+}
+
+function toProject(row: ProjectRow): Project {
+  return { ...toSummary(row), plan: row.plan }
+}
+
+function contentColumns({ name, notes, plan }: ProjectContent) {
+  return { name, notes, plan }
+}
+
+async function keepRevision(tx: Database, project: Project): Promise<Project> {
+  await tx
+    .insert(projectRevisions)
+    .values({
+      projectId: project.id,
+      revision: project.revision,
+      ...contentColumns(project),
+      createdAt: new Date(project.updatedAt),
+    })
+    .returning({ revision: projectRevisions.revision })
+  return project
+}
+
+function isRevision(revision: number): boolean {
+  return Number.isSafeInteger(revision) && revision >= 1 && revision <= REVISION_MAX
+}
+
+/** One project, provided that it stands at a revision the writer knows. */
+function asExpected(id: string, expected: Expected) {
+  const named = eq(projects.id, id)
+  return expected === 'any' ? named : and(named, inArray(projects.revision, expected.filter(isRevision)))
+}
+
+/** Why a conditional statement met no row. */
+async function unwritten(tx: Database, id: string): Promise<Written<never>> {
+  const [present] = await tx.select({ revision: projects.revision }).from(projects).where(eq(projects.id, id))
+  return present === undefined ? { outcome: 'missing' } : { outcome: 'stale', revision: present.revision }
+}
+
+/** PostgreSQL's text holds no NUL, and UTF-8 no half of a surrogate pair: the driver would store U+FFFD instead. */
+const UNSTORABLE = /[\0\p{Surrogate}]/u
+
+function refuseUnstorable({ name, notes }: ProjectContent): void {
+  if (UNSTORABLE.test(name) || UNSTORABLE.test(notes))
+    throw new StoreError('refused', 'Names and notes hold no NUL and no unpaired surrogate.')
+}
+
+async function withinLimit(answer: PromiseLike<unknown>): Promise<void> {
+  let timer: NodeJS.Timeout | undefined
+  const tooLate = new Promise<never>((_, reject) => {
+    timer = setTimeout(() => reject(new StoreError('unavailable', 'The database does not answer.')), PING_LIMIT_MS)
+  })
+  try {
+    await Promise.race([answer, tooLate])
+  } finally {
+    clearTimeout(timer)
+  }
+}

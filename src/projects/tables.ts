@@ -1,0 +1,56 @@
+import { sql } from 'drizzle-orm'
+import { check, integer, json, pgTable, primaryKey, text, timestamp, uuid } from 'drizzle-orm/pg-core'
+import type { StoredPlan } from './store.ts'
+
+/*
+ * Which index serves which query (a test asks the database's planner):
+ *   list, newest first     primary key of projects, read backwards
+ *   get, replace, remove   primary key of projects
+ *   revisions, oldest first; one revision; removal of a project's revisions
+ *                          primary key of project_revisions, whose first column is the project
+ *
+ * A plan is `json` and not `jsonb`, which would sort its keys and rewrite its numbers.
+ * Times have milliseconds, because that is what both databases and JavaScript share.
+ */
+
+const moment = (name: string) => timestamp(name, { withTimezone: true, precision: 3, mode: 'date' }).notNull()
+
+export const projects = pgTable(
+  'projects',
+  {
+    id: uuid('id').primaryKey(),
+    name: text('name').notNull(),
+    notes: text('notes').notNull(),
+    plan: json('plan').$type<StoredPlan>().notNull(),
+    revision: integer('revision').notNull(),
+    createdAt: moment('created_at'),
+    updatedAt: moment('updated_at'),
+  },
+  (table) => [
+    check('projects_name_not_empty', sql`${table.name} <> ''`),
+    check('projects_plan_is_object', sql`json_typeof(${table.plan}) = 'object'`),
+    check('projects_revision_from_one', sql`${table.revision} >= 1`),
+    check('projects_updated_after_created', sql`${table.updatedAt} >= ${table.createdAt}`),
+  ],
+)
+
+/** Every revision of a project, the present one too. Rows are written once and never changed. */
+export const projectRevisions = pgTable(
+  'project_revisions',
+  {
+    projectId: uuid('project_id')
+      .notNull()
+      .references(() => projects.id, { onDelete: 'cascade' }),
+    revision: integer('revision').notNull(),
+    name: text('name').notNull(),
+    notes: text('notes').notNull(),
+    plan: json('plan').$type<StoredPlan>().notNull(),
+    createdAt: moment('created_at'),
+  },
+  (table) => [
+    primaryKey({ name: 'project_revisions_pkey', columns: [table.projectId, table.revision] }),
+    check('project_revisions_name_not_empty', sql`${table.name} <> ''`),
+    check('project_revisions_plan_is_object', sql`json_typeof(${table.plan}) = 'object'`),
+    check('project_revisions_revision_from_one', sql`${table.revision} >= 1`),
+  ],
+)
