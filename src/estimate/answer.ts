@@ -1,5 +1,14 @@
+import type { Bend } from '../bending/bends.ts'
+import type { Finding } from '../checking/finding.ts'
+import type { Bill } from '../laying/bill.ts'
+import type { Cutting } from '../laying/cutting.ts'
 import type { Turn } from '../track/types.ts'
 import type { Assumption } from './plan.ts'
+
+export type { Bend, Ordinates } from '../bending/bends.ts'
+export type { Finding, Severity } from '../checking/finding.ts'
+export type { Bill, BillLine } from '../laying/bill.ts'
+export type { BendMark, CutPiece, CutStick, Cutting } from '../laying/cutting.ts'
 
 /** The answer to a plan. Field names are those of the JSON answer: the unit is part of the name, nothing is rounded. */
 export interface Estimate {
@@ -74,101 +83,4 @@ export interface ElementAnswer {
 export interface RailOfElement {
   lengthMm: number
   radiusMm: number | null
-}
-
-export interface Ordinates {
-  chordMm: number
-  midMm: number
-  quarterMm: number
-}
-
-/** One rail of one arc, to be bent and measured. */
-export interface Bend {
-  track: string
-  element: number
-  rail: 'outer' | 'inner'
-  side: Turn
-  turn: Turn
-  radiusMm: number
-  measuredRadiusMm: number
-  lengthMm: number
-  ordinates: Ordinates[]
-}
-
-export interface Cutting {
-  sticks: CutStick[]
-  sticksUsed: number
-  sticksLowerBound: number
-  wasteMm: number
-  reusableMm: number
-}
-
-export interface CutStick {
-  lengthMm: number
-  fromStock: boolean
-  kerfMm: number
-  offcutMm: number
-  pieces: CutPiece[]
-}
-
-export interface CutPiece {
-  track: string
-  rail: Turn
-  /** Along that rail from its own start. */
-  fromMm: number
-  lengthMm: number
-  bends: BendMark[]
-}
-
-/**
- * Where on a piece a bend begins and ends, from the piece's own start. On an arc `radiusMm` is the radius of the rail's
- * line; along an easement it is null and the radius runs from `startRadiusMm` to `endRadiusMm` (null = straight).
- */
-export interface BendMark {
-  fromMm: number
-  toMm: number
-  radiusMm: number | null
-  startRadiusMm?: number | null
-  endRadiusMm?: number | null
-  turn: Turn
-}
-
-export interface Bill {
-  currency: string
-  lines: BillLine[]
-  /** Priced lines only. */
-  total: string
-  unpricedLines: number
-}
-
-export interface BillLine {
-  item: 'rail-stick' | 'joiner' | 'tie' | 'fastener'
-  description: string
-  /** The length of one piece where the item has one, otherwise null. */
-  lengthMm: number | null
-  unit: 'each'
-  required: number
-  onHand: number
-  toBuy: number
-  packSize: number
-  packs: number
-  /** The price of one pack, two decimals; null without a price, and then the amount is null too. */
-  unitPrice: string | null
-  amount: string | null
-}
-
-export type Severity = 'stop' | 'warn' | 'note'
-
-export interface Finding {
-  rule: string
-  severity: Severity
-  /** Null: the whole plan. */
-  track: string | null
-  /** Null: the whole track. */
-  element: number | null
-  message: string
-  measured: number | null
-  limit: number | null
-  unit: string | null
-  cure: string
 }

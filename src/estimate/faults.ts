@@ -1,16 +1,23 @@
-import type { Fault, GradePoint, PlanInput, RailInput, StandardsInput, SuppliesInput } from './plan.ts'
+import { MATERIAL_SPELLINGS, MATERIALS } from '../catalogue/materials.ts'
+import { SECTIONS } from '../catalogue/sections.ts'
+import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
+import type { Fault } from '../measure/fault.ts'
+import { formatMm } from '../measure/length.ts'
+import type { GradePoint } from '../track/grade.ts'
 import type { Element } from '../track/types.ts'
+import { DEFAULTS } from './complete-plan.ts'
+import type { CustomSection, RailInput, StickInput, SuppliesInput } from './plan.ts'
 
 /**
- * A plan as far as it could be read: null stands for an element, a grade point or a whole track that was unreadable and
- * has been reported already. The rules below look at what is there, so that one answer carries every fault.
+ * A plan as far as it could be read: null stands for an element, a grade point, a stick or a whole track that was
+ * unreadable and has been reported already. The rules below look at what is there, so that one answer carries every
+ * fault. Every `PlanInput` is such a draft.
  */
 export interface PlanDraft {
   readonly gaugeMm?: number | undefined
   readonly rail?: RailInput | undefined
   readonly tracks: readonly (TrackDraft | null)[]
-  readonly supplies?: SuppliesInput | undefined
-  readonly standards?: StandardsInput | undefined
+  readonly supplies?: SuppliesDraft | undefined
 }
 
 export interface TrackDraft {
@@ -22,10 +29,228 @@ export interface TrackDraft {
   readonly elements: readonly (Element | null)[]
 }
 
-/** Every plan is a draft with nothing missing. */
-export type { PlanInput }
+export type SuppliesDraft = Pick<SuppliesInput, 'kerfMm' | 'minimumPieceMm'> & {
+  readonly sticks?: readonly (StickInput | null)[] | undefined
+}
+
+type Place = readonly (string | number)[]
 
 /** What a plan says that cannot be: contradictions between its parts, each with its place. Empty: the plan is sound. */
-export function planFaults(_draft: PlanDraft): Fault[] {
-  return []
+export function planFaults(draft: PlanDraft): Fault[] {
+  return [
+    ...railFaults(draft.rail),
+    ...nameFaults(draft.tracks),
+    ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
+    ...suppliesFaults(draft.supplies),
+  ]
+}
+
+function railFaults(rail: RailInput | undefined): Fault[] {
+  if (!rail) return []
+  const faults = typeof rail.section === 'object' ? sectionFaults(rail.section) : []
+  const material = MATERIALS.find(({ id }) => id === (MATERIAL_SPELLINGS[rail.material] ?? rail.material))
+  if (material && rail.temper !== undefined && !material.tempers.some(({ id }) => id === rail.temper))
+    faults.push({
+      path: ['rail', 'temper'],
+      code: 'unknown-temper',
+      detail: `${material.name} has no temper "${rail.temper}" in the catalogue`,
+      hint: `use one of ${material.tempers.map(({ id }) => id).join(', ')}, or leave it out`,
+    })
+  return faults
+}
+
+/** A section's parts must fit into one another: web within head and foot, head and foot within the height. */
+function sectionFaults(section: CustomSection): Fault[] {
+  const headDepthMm = section.headDepthMm ?? DEFAULT_DEPTH
+  const footDepthMm = section.footDepthMm ?? DEFAULT_DEPTH
+  const faults: Fault[] = []
+  for (const part of ['headWidth', 'footWidth'] as const)
+    if (longer(section.webThicknessMm, section[`${part}Mm`]))
+      faults.push({
+        path: ['rail', 'section', 'webThickness'],
+        code: 'contradictory',
+        detail: `the web (${formatMm(section.webThicknessMm, 3)}) is thicker than the ${part === 'headWidth' ? 'head' : 'foot'} is wide`,
+        hint: 'measure the web half-way up the rail',
+      })
+  if (!longer(section.heightMm, headDepthMm + footDepthMm))
+    faults.push({
+      path: ['rail', 'section', section.headDepthMm === undefined ? 'footDepth' : 'headDepth'],
+      code: 'contradictory',
+      detail: 'head and foot together are as deep as the whole rail is high; nothing is left for the web',
+      hint: 'headDepth and footDepth are the thicknesses of head and foot, each well under half the height',
+    })
+  return faults
+}
+
+/** A depth left out is filled by proportion and can be made to fit. */
+const DEFAULT_DEPTH = 0
+
+function nameFaults(tracks: readonly (TrackDraft | null)[]): Fault[] {
+  const seen = new Map<string, number>()
+  return tracks.flatMap((track, index): Fault[] => {
+    if (track?.name === undefined) return []
+    const first = seen.get(track.name)
+    if (first === undefined) {
+      seen.set(track.name, index)
+      return []
+    }
+    return [
+      {
+        path: ['tracks', index, 'name'],
+        code: 'duplicate-name',
+        detail: `track ${first + 1} is called "${track.name}" too`,
+        hint: 'give each track of the plan a name of its own',
+      },
+    ]
+  })
+}
+
+function trackFaults(track: TrackDraft, at: Place, draft: PlanDraft): Fault[] {
+  return [
+    ...joinFaults(track, at),
+    ...gradeLineFaults(track, at),
+    ...track.elements.flatMap((element, index) =>
+      element?.kind === 'easement' ? easementFaults(track, index, [...at, 'elements', index]) : [],
+    ),
+    ...track.elements.flatMap((element, index) =>
+      element?.kind === 'arc' ? radiusFaults(element.radiusMm, [...at, 'elements', index, 'radius'], draft) : [],
+    ),
+  ]
+}
+
+function joinFaults(track: TrackDraft, at: Place): Fault[] {
+  if (!track.closed || !(track.joinsExisting?.start || track.joinsExisting?.end)) return []
+  return [
+    {
+      path: [...at, 'joinsExisting'],
+      code: 'contradictory',
+      detail: 'a closed track joins its own end to its start; it has no end left to join existing track',
+      hint: 'leave out joinsExisting, or closed',
+    },
+  ]
+}
+
+function gradeLineFaults(track: TrackDraft, at: Place): Fault[] {
+  const faults: Fault[] = []
+  let last: GradePoint | null = null
+  track.gradeLine?.forEach((point, index) => {
+    if (point && last && !longer(point.atMm, last.atMm))
+      faults.push({
+        path: [...at, 'gradeLine', index, 'at'],
+        code: 'out-of-order',
+        detail: `station ${formatMm(point.atMm, 3)} does not come after ${formatMm(last.atMm, 3)}`,
+        hint: 'list the points of a grade line in the order the track meets them, each station once',
+      })
+    if (point) last = point
+  })
+  const first = track.gradeLine?.[0]
+  const elevationMm = track.start?.elevationMm
+  if (first?.atMm === 0 && elevationMm !== undefined && Math.abs(first.elevationMm - elevationMm) > LENGTH_SLACK_MM)
+    faults.push({
+      path: [...at, 'gradeLine', 0, 'elevation'],
+      code: 'contradictory',
+      detail: `the grade line begins at ${formatMm(first.elevationMm, 3)}, the track's start at ${formatMm(elevationMm, 3)}`,
+      hint: 'give the elevation at station 0 once',
+    })
+  return faults
+}
+
+function easementFaults(track: TrackDraft, index: number, at: Place): Fault[] {
+  const before = neighbour(track, index, -1)
+  const after = neighbour(track, index, 1)
+  if (before === 'unknown' || after === 'unknown') return []
+  if (after?.kind === 'easement')
+    return [
+      {
+        path: at,
+        code: 'adjacent-easements',
+        detail: 'two easements stand side by side; neither can tell the curvature it runs to',
+        hint: 'put an arc or a tangent between them, or make them one easement',
+      },
+    ]
+  if (before?.kind === 'easement') return []
+  if (curvatureOf(before) !== curvatureOf(after)) return []
+  return [
+    {
+      path: at,
+      code: 'easement-without-change',
+      detail: 'this easement runs between equal curvatures; there is nothing to ease',
+      hint: 'use an easement between a tangent and an arc, or between arcs of different radius or turn',
+    },
+  ]
+}
+
+/** The element before or after; undefined where the track ends, 'unknown' where it could not be read. */
+function neighbour(track: TrackDraft, index: number, step: 1 | -1): Element | undefined | 'unknown' {
+  const count = track.elements.length
+  const wrapped = track.closed ? (index + step + count) % count : index + step
+  const element = track.elements[wrapped]
+  return element === null ? 'unknown' : element
+}
+
+function curvatureOf(element: Element | undefined): number {
+  if (element?.kind !== 'arc') return 0
+  return (element.turn === 'left' ? 1 : -1) / element.radiusMm
+}
+
+/** The inner face of the inner rail must still have a radius: R > (gauge + 2·headWidth)/2. */
+function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
+  const section = draft.rail?.section
+  const headWidthMm =
+    typeof section === 'object' ? section.headWidthMm : SECTIONS.find(({ id }) => id === section)?.headWidthMm
+  if (headWidthMm === undefined) return []
+  const leastMm = ((draft.gaugeMm ?? DEFAULTS.gaugeMm) + 2 * headWidthMm) / 2
+  if (longer(radiusMm, leastMm)) return []
+  return [
+    {
+      path: at,
+      code: 'out-of-range',
+      detail: `a centre-line radius of ${formatMm(radiusMm, 3)} leaves the inner rail none: it must be over ${formatMm(leastMm, 3)}`,
+      hint: 'check the unit: a number is millimetres, "8 ft" is feet',
+    },
+  ]
+}
+
+function suppliesFaults(supplies: SuppliesDraft | undefined): Fault[] {
+  const faults: Fault[] = []
+  const sticks = supplies?.sticks
+  sticks?.forEach((stick, index) => {
+    const twin = sticks.findIndex((other) => other && stick && !longer(Math.abs(other.lengthMm - stick.lengthMm), 0))
+    if (stick && twin < index)
+      faults.push({
+        path: ['supplies', 'sticks', index, 'length'],
+        code: 'duplicate-length',
+        detail: `stick ${twin + 1} has the same length`,
+        hint: 'list each length once, with its price and what is on hand together',
+      })
+  })
+  if (sticks?.includes(null)) return faults
+  const usable = sticks?.filter((stick) => stick && (stick.buyable !== false || (stick.onHand ?? 0) > 0))
+  if (usable?.length === 0)
+    return [
+      ...faults,
+      {
+        path: ['supplies', 'sticks'],
+        code: 'no-rail',
+        detail: 'no stick can be bought and none is on hand',
+        hint: 'leave out "buyable": false on a length, or say what is on hand',
+      },
+    ]
+  const longestMm = usable ? Math.max(...usable.map((stick) => stick!.lengthMm)) : DEFAULTS.stickMm
+  const minimumPieceMm = supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm
+  if (longer(minimumPieceMm, longestMm))
+    faults.push({
+      path: ['supplies', supplies?.minimumPieceMm === undefined ? 'sticks' : 'minimumPiece'],
+      code: 'contradictory',
+      detail: `the shortest piece allowed (${formatMm(minimumPieceMm, 3)}) is longer than the longest stick (${formatMm(longestMm, 3)})`,
+      hint: 'set minimumPiece to what still holds its line, 150 mm by default',
+    })
+  if (supplies?.kerfMm !== undefined && longer(supplies.kerfMm, longestMm))
+    faults.push({
+      path: ['supplies', 'kerf'],
+      code: 'contradictory',
+      detail: `one cut would take ${formatMm(supplies.kerfMm, 3)}, more than the longest stick`,
+      hint: 'the kerf is the width of the saw cut, about 1 mm',
+    })
+  return faults
 }

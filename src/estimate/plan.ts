@@ -1,5 +1,13 @@
 import type { Material, RailSection, Temper } from '../catalogue/types.ts'
+import type { Standards } from '../checking/standards.ts'
+import type { Supplies } from '../laying/supplies.ts'
+import type { GradePoint } from '../track/grade.ts'
 import type { Element } from '../track/types.ts'
+
+export type { Standards } from '../checking/standards.ts'
+export type { Pack, Stick, Supplies } from '../laying/supplies.ts'
+export type { Fault } from '../measure/fault.ts'
+export type { GradePoint } from '../track/grade.ts'
 
 /**
  * A plan as somebody wrote it, in the program's own units (mm, radians, percent), with everything optional still
@@ -46,12 +54,6 @@ export interface TrackInput {
   readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
   readonly gradeLine?: readonly GradePoint[] | undefined
   readonly elements: readonly Element[]
-}
-
-/** The rail's height at a station; between points the grade is straight. */
-export interface GradePoint {
-  readonly atMm: number
-  readonly elevationMm: number
 }
 
 export interface StickInput {
@@ -113,50 +115,9 @@ export interface Track {
   readonly elements: readonly Element[]
 }
 
-export interface Stick {
-  readonly lengthMm: number
-  readonly price: string | null
-  readonly packSize: number
-  readonly onHand: number
-  readonly buyable: boolean
-}
-
-export interface Pack {
-  readonly packSize: number
-  readonly pricePerPack: string | null
-  readonly onHand: number
-}
-
-export interface Supplies {
-  readonly currency: string
-  readonly sticks: readonly Stick[]
-  readonly joiners: Pack
-  readonly ties: Pack & { readonly spacingMm: number; readonly fastenersPerTie: number }
-  readonly fasteners: Pack
-  readonly kerfMm: number
-  readonly minimumPieceMm: number
-}
-
-export interface Standards {
-  readonly minimumRadiusMm: number | null
-  readonly maximumGradePct: number
-  readonly longestCarMm: number | null
-  readonly minimumTangentBetweenReverseCurvesMm: number | null
-  readonly closureGapMm: number
-  readonly closureHeadingDeg: number
-}
-
 /** A default that was used: the field as a JSON Pointer into the plan, the value as people write it, and why. */
 export interface Assumption {
   readonly field: string
   readonly value: string
   readonly reason: string
-}
-
-/** Something a plan may not say: its place as JSON Pointer tokens, a code of the fault catalogue, and what to do. */
-export interface Fault {
-  readonly path: readonly (string | number)[]
-  readonly code: string
-  readonly detail: string
-  readonly hint?: string | undefined
 }

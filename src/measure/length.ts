@@ -7,7 +7,7 @@ export type ParsedLength =
   | { readonly ok: false; readonly reason: string; readonly hint: string }
 
 const NUMBER = String.raw`\d+\/\d+|\d+[ -]\d+\/\d+|\d+(?:\.\d+)?|\.\d+`
-const FEET = String.raw`ft|feet|foot|'`
+const FEET = `ft|feet|foot|'`
 const INCHES = `inches|inch|in|"|''`
 const METRIC = `mm|millimet(?:re|er)s?|cm|centimet(?:re|er)s?|m|met(?:re|er)s?`
 const FEET_AND_INCHES = new RegExp(`^(${NUMBER}) ?(?:${FEET})(?: ?-? ?(${NUMBER}) ?(?:${INCHES}))?$`)
@@ -44,7 +44,7 @@ const VULGAR: Readonly<Record<string, string>> = {
  */
 export function parseLength(text: string): ParsedLength {
   const simple = SIMPLE.exec(text)
-  if (simple) return { ok: true, mm: Number(simple[1]) * MM_PER_SIMPLE_UNIT[simple[2]!]! }
+  if (simple) return finite(text, Number(simple[1]) * MM_PER_SIMPLE_UNIT[simple[2]!]!)
 
   const tidy = tidied(text)
   const negative = tidy.startsWith('-')

@@ -1,0 +1,17 @@
+import type { GradeStretch } from '../track/grade.ts'
+import type { PlacedElement } from '../track/types.ts'
+import type { Finding } from './finding.ts'
+import type { Standards } from './standards.ts'
+
+/** A track in its place, as the rules look at it. */
+export interface CheckedTrack {
+  readonly name: string
+  readonly closed: boolean
+  readonly lengthMm: number
+  readonly gaugeMm: number
+  readonly placed: readonly PlacedElement[]
+  readonly grades: readonly GradeStretch[]
+}
+
+/** A rule of good track: what it finds on one track, held against the standards of the plan. */
+export type Rule = (track: CheckedTrack, standards: Standards) => Finding[]

@@ -1,0 +1,96 @@
+import { longer } from '../measure/counting.ts'
+import { formatMm } from '../measure/length.ts'
+import { type Closure, type ClosureCure, closureCure, closureOf } from '../track/closure.ts'
+import type { CheckedTrack, Rule } from './checked-track.ts'
+import type { Finding, Severity } from './finding.ts'
+
+/** A gap of up to this share of the track's length can be taken up by care in laying; beyond it the plan is wrong. */
+const GAP_SHARE_TO_WARN = 0.001
+
+/** A heading error of up to this many times the tolerance can be eased away in laying; own choice, no source. */
+const HEADING_TOLERANCES_TO_WARN = 2
+
+const SLACK_DEG = 1e-9
+
+/**
+ * A closed track must come back to its own start: in place, in heading and in height. Within the tolerances nothing is
+ * said; beyond them the cure names the lengths or the angle to change.
+ */
+export const closure: Rule = (track, { closureGapMm, closureHeadingDeg }) => {
+  if (!track.closed) return []
+  const { placed, lengthMm, name } = track
+  const miss = closureOf(placed[0]!.start, placed.at(-1)!.end)
+  const gap = longer(miss.gapMm, closureGapMm)
+  const turned = Math.abs(miss.headingDeg) > closureHeadingDeg + SLACK_DEG
+  const stepMm = climbOf(track)
+  const step = longer(Math.abs(stepMm), closureGapMm)
+  const cure = gap || turned ? cureText(closureCure(placed, closureHeadingDeg), miss) : ''
+  const bySize = (sizeMm: number): Severity => (longer(sizeMm, GAP_SHARE_TO_WARN * lengthMm) ? 'stop' : 'warn')
+  const found = { rule: 'closure', track: name, element: null }
+  const findings: Finding[] = []
+  if (gap)
+    findings.push({
+      ...found,
+      severity: bySize(miss.gapMm),
+      message: `The end misses the start by ${formatMm(miss.gapMm)}; ${formatMm(closureGapMm)} can be taken up in the joints.`,
+      measured: miss.gapMm,
+      limit: closureGapMm,
+      unit: 'mm',
+      cure,
+    })
+  if (turned) {
+    const mild = Math.abs(miss.headingDeg) <= HEADING_TOLERANCES_TO_WARN * closureHeadingDeg + SLACK_DEG
+    findings.push({
+      ...found,
+      severity: mild ? 'warn' : 'stop',
+      message: `The track has turned ${Math.abs(miss.headingDeg).toFixed(2)}° too far to the ${miss.headingDeg > 0 ? 'left' : 'right'} when it meets its start; ${closureHeadingDeg}° can be taken up.`,
+      measured: Math.abs(miss.headingDeg),
+      limit: closureHeadingDeg,
+      unit: '°',
+      cure,
+    })
+  }
+  if (step)
+    findings.push({
+      ...found,
+      severity: bySize(Math.abs(stepMm)),
+      message: `The end stands ${formatMm(Math.abs(stepMm))} ${stepMm > 0 ? 'above' : 'below'} the start.`,
+      measured: Math.abs(stepMm),
+      limit: closureGapMm,
+      unit: 'mm',
+      cure: 'Bring the grade line back to the elevation it began at.',
+    })
+  return findings
+}
+
+function climbOf({ grades }: CheckedTrack): number {
+  return grades.reduce((sum, { fromMm, toMm, grade }) => sum + grade * (toMm - fromMm), 0)
+}
+
+/** The change of angles and lengths that closes the track, in words; elements counted from 1 as people do. */
+function cureText(cure: ClosureCure | null, miss: Closure): string {
+  if (!cure)
+    return `Add a curve: the track turns ${Math.abs(miss.headingDeg).toFixed(2)}° too little or too much to close.`
+  const angles = cure.angleChanges.map(
+    ({ element, changeRad }) =>
+      `${changeRad > 0 ? 'add' : 'take'} ${degrees(changeRad)} ${changeRad > 0 ? 'to' : 'from'} the angle of element ${element + 1}`,
+  )
+  const lengths = (cure.lengthChanges ?? []).map(
+    ({ element, changeMm }) =>
+      `make the straight, element ${element + 1}, ${formatMm(Math.abs(changeMm), 2)} ${changeMm > 0 ? 'longer' : 'shorter'}`,
+  )
+  const steps = [...angles, ...lengths]
+  const rest =
+    cure.lengthChanges === null
+      ? ' No two straights can close the gap that is left: it takes a straight in another direction, or another radius.'
+      : ''
+  return steps.length === 0 ? rest.trim() : `${capital(steps.join(', '))}.${rest}`
+}
+
+function degrees(rad: number): string {
+  return `${((Math.abs(rad) * 180) / Math.PI).toFixed(3)}°`
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1)
+}

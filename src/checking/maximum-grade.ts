@@ -1,0 +1,28 @@
+import { formatMm } from '../measure/length.ts'
+import { elementAt } from '../track/place.ts'
+import type { Rule } from './checked-track.ts'
+
+/** A grade that equals the limit to a billionth passes: it was computed from two elevations. */
+const SLACK = 1e-9
+
+/** A grade steeper than the house allows, up or down: one warning for each straight stretch of it. */
+export const maximumGrade: Rule = ({ name, placed, grades }, { maximumGradePct }) =>
+  grades.flatMap(({ fromMm, toMm, grade }) => {
+    const gradePct = Math.abs(grade) * 100
+    if (gradePct <= maximumGradePct * (1 + SLACK)) return []
+    const riseMm = Math.abs(grade) * (toMm - fromMm)
+    return {
+      rule: 'maximum-grade',
+      severity: 'warn',
+      track: name,
+      element: elementAt(placed, fromMm).index,
+      message: `From ${formatMm(fromMm)} to ${formatMm(toMm)} the grade is ${gradePct.toFixed(2)} %; at most ${maximumGradePct} % is allowed.`,
+      measured: gradePct,
+      limit: maximumGradePct,
+      unit: '%',
+      cure:
+        maximumGradePct > 0
+          ? `Spread the ${formatMm(riseMm)} of height over ${formatMm((riseMm / maximumGradePct) * 100)}, or change the height by ${formatMm(riseMm - ((toMm - fromMm) * maximumGradePct) / 100)}.`
+          : 'Lay this stretch level.',
+    }
+  })

@@ -1,0 +1,26 @@
+import { longer } from '../measure/counting.ts'
+import { formatMm } from '../measure/length.ts'
+import type { Rule } from './checked-track.ts'
+
+/**
+ * An arc tighter than the least radius the cars take stops the plan. Easements are never tighter than the arcs beside
+ * them.
+ */
+export const minimumRadius: Rule = ({ name, placed }, { minimumRadiusMm }) => {
+  if (minimumRadiusMm === null) return []
+  return placed.flatMap(({ kind, index, startCurvature }) => {
+    const radiusMm = 1 / Math.abs(startCurvature)
+    if (kind !== 'arc' || !longer(minimumRadiusMm, radiusMm)) return []
+    return {
+      rule: 'minimum-radius',
+      severity: 'stop',
+      track: name,
+      element: index,
+      message: `This curve has a radius of ${formatMm(radiusMm)}; the least allowed is ${formatMm(minimumRadiusMm)}.`,
+      measured: radiusMm,
+      limit: minimumRadiusMm,
+      unit: 'mm',
+      cure: `Widen it to ${formatMm(minimumRadiusMm)} or more (diameter ${formatMm(2 * minimumRadiusMm)}); for the same angle it grows by ${formatMm(minimumRadiusMm - radiusMm)} of radius.`,
+    }
+  })
+}

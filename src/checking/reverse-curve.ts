@@ -1,0 +1,68 @@
+import { longer } from '../measure/counting.ts'
+import { formatMm } from '../measure/length.ts'
+import type { PlacedElement } from '../track/types.ts'
+import type { CheckedTrack, Rule } from './checked-track.ts'
+import type { Finding } from './finding.ts'
+
+/** Two curves of opposite turn that follow each other, with the straight between them. */
+interface Reversal {
+  /** Index of the element with which the second curve begins. */
+  readonly element: number
+  readonly straightMm: number
+  /** Both curves run out into the straight, or into each other, through an easement. */
+  readonly eased: boolean
+}
+
+/**
+ * Between curves of opposite turn a car needs a straight as long as itself, or its couplers are wrenched. Where both
+ * curves have easements NEM 111 and NEM 113 ask for none: then a shorter straight is only noted.
+ */
+export const reverseCurve: Rule = (track, { minimumTangentBetweenReverseCurvesMm: limitMm }) => {
+  if (limitMm === null) return []
+  return reversals(track)
+    .filter(({ straightMm }) => longer(limitMm, straightMm))
+    .map(({ element, straightMm, eased }): Finding => {
+      const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight`
+      return {
+        rule: 'reverse-curve',
+        severity: eased ? 'note' : 'warn',
+        track: track.name,
+        element,
+        message: eased
+          ? `Reverse curve with ${between} between, eased on both sides: NEM 113 allows it, your own rule asks for ${formatMm(limitMm)}.`
+          : `Reverse curve with ${between} between the two turns; ${formatMm(limitMm)} are asked for.`,
+        measured: straightMm,
+        limit: limitMm,
+        unit: 'mm',
+        cure: eased
+          ? 'Leave it if the couplers of your longest cars swing far enough; try it with two of them.'
+          : `Put ${formatMm(limitMm - straightMm)} more straight between the curves, or ease both of them.`,
+      }
+    })
+}
+
+function reversals({ placed, closed }: CheckedTrack): Reversal[] {
+  const found: Reversal[] = []
+  let turning = 0
+  let straightMm = 0
+  let easedOut = false
+  const visit = (element: PlacedElement, report: boolean) => {
+    const { kind, startCurvature, endCurvature, lengthMm, index } = element
+    if (startCurvature === 0 && endCurvature === 0) {
+      straightMm += lengthMm
+      return
+    }
+    const first = Math.sign(startCurvature || endCurvature)
+    const last = Math.sign(endCurvature || startCurvature)
+    const eased = kind === 'easement'
+    if (report && turning === -first) found.push({ element: index, straightMm, eased: easedOut && eased })
+    if (report && first !== last) found.push({ element: index, straightMm: 0, eased: true })
+    turning = last
+    straightMm = 0
+    easedOut = eased && endCurvature === 0
+  }
+  // On a closed track the curve before element 0 is the last one: a first round finds it, the second reports.
+  if (closed) for (const element of placed) visit(element, false)
+  for (const element of placed) visit(element, true)
+  return found
+}

@@ -1,0 +1,9 @@
+import type { Rule } from './checked-track.ts'
+import { closure } from './closure.ts'
+import { curvatureJump } from './curvature-jump.ts'
+import { maximumGrade } from './maximum-grade.ts'
+import { minimumRadius } from './minimum-radius.ts'
+import { reverseCurve } from './reverse-curve.ts'
+
+/** The rules every track is held against, in the order in which their findings are listed. */
+export const RULES: readonly Rule[] = [closure, minimumRadius, reverseCurve, maximumGrade, curvatureJump]

@@ -1,0 +1,22 @@
+import type { Plan } from './plan.ts'
+
+/** A load above this is lifted by two, common practice. */
+const ONE_PERSON_KG = 20
+
+/** The usual cautions for the work this plan asks for. They replace no local code and no licensed person. */
+export function cautionsFor(plan: Pick<Plan, 'material'>, railMassKg: number): string[] {
+  const stainless = plan.material.id === 'stainless' || plan.material.id === 'steel'
+  return [
+    'Cutting: wear eye and ear protection, clamp the rail on both sides of the cut, keep hands and sleeves away from the disc, let the end cool, and deburr it before handling.',
+    stainless
+      ? 'Bending: stainless and hard steel rail is springy. A stick let go under load whips; stand out of its plane, fix both ends before releasing it, and wear eye protection and gloves.'
+      : 'Bending: rail under load is a spring. Stand out of its plane, keep fingers off the rollers and the pinch between rail and form, and wear eye protection.',
+    ...(railMassKg > ONE_PERSON_KG
+      ? [
+          `Lifting: this plan takes ${railMassKg.toFixed(0)} kg of rail. Carry long bundles with two people, tied at three places, clear of overhead wires.`,
+        ]
+      : []),
+    'Ground: before you dig, drill or split rock find out what lies buried there; wear eye, ear and dust protection and keep others away.',
+    'Mains power near water is work for a licensed electrician. Local codes and the makers’ instructions come before anything printed here.',
+  ]
+}

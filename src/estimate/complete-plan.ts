@@ -1,0 +1,255 @@
+import { MATERIAL_SPELLINGS, MATERIALS } from '../catalogue/materials.ts'
+import { PROPORTIONS_OF_HEIGHT, SECTIONS } from '../catalogue/sections.ts'
+import type { Material, RailSection } from '../catalogue/types.ts'
+import type { Standards } from '../checking/standards.ts'
+import type { Pack, Stick, Supplies } from '../laying/supplies.ts'
+import { formatMm, MM_PER_FOOT } from '../measure/length.ts'
+import type { GradePoint } from '../track/grade.ts'
+import type {
+  Assumption,
+  CustomSection,
+  PackInput,
+  Plan,
+  PlanInput,
+  RailInput,
+  StandardsInput,
+  StickInput,
+  SuppliesInput,
+  Track,
+  TrackInput,
+} from './plan.ts'
+
+/** What stands where a plan says nothing. */
+export const DEFAULTS = {
+  gaugeMm: 45,
+  chordsMm: [300, 500],
+  currency: 'USD',
+  packSize: 1,
+  onHand: 0,
+  kerfMm: 1,
+  minimumPieceMm: 150,
+  tieSpacingMm: 45,
+  fastenersPerTie: 4,
+  stickMm: 5 * MM_PER_FOOT,
+  maximumGradePct: 2,
+  closureGapMm: 2,
+  closureHeadingDeg: 0.5,
+  carsPerMinimumRadius: 3,
+} as const
+
+type Assume = (field: string, value: string, reason: string) => void
+
+/**
+ * Fills in whatever a plan leaves open and says so.
+ *
+ * @param input a plan without faults (see `planFaults`); an unknown section, material or temper throws
+ * @returns the plan with nothing left open, and one assumption for each default that was used
+ */
+export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assumption[] } {
+  const assumptions: Assumption[] = []
+  const assume: Assume = (field, value, reason) => assumptions.push({ field, value, reason })
+
+  const gaugeMm = input.gaugeMm ?? assumed(assume, '/gauge', DEFAULTS.gaugeMm, mm, 'the usual garden gauge (NEM 010)')
+  const rail = completeRail(input.rail, assume)
+  const tracks = input.tracks.map((track, index) => completeTrack(track, index, assume))
+  const supplies = completeSupplies(input.supplies ?? {}, assume)
+  const standards = completeStandards(input.standards ?? {}, assume)
+  if (!input.chordsMm) assume('/chords', DEFAULTS.chordsMm.map(mm).join(' and '), 'chords a bench gauge usually has')
+  const chordsMm = input.chordsMm ?? DEFAULTS.chordsMm
+
+  return { plan: { title: input.title ?? null, gaugeMm, ...rail, tracks, supplies, standards, chordsMm }, assumptions }
+}
+
+/** The rail's record from the catalogue, or the user's own six numbers as a record. */
+export function completeRail(rail: RailInput, assume: Assume): Pick<Plan, 'section' | 'material' | 'temper'> {
+  const material = materialNamed(rail.material)
+  const temper = rail.temper === undefined ? null : material.tempers.find((row) => row.id === rail.temper)
+  if (temper === undefined) throw new RangeError(`no temper ${rail.temper} of ${material.id}`)
+  if (temper === null) {
+    const usual = material.tempers.find((row) => row.id === material.usualTemper)!
+    assume('/rail/temper', usual.id, `not given; its density (${usual.densityKgM3} kg/m³) is used for the mass alone`)
+  }
+  return { section: sectionOf(rail.section, assume), material, temper }
+}
+
+function materialNamed(name: string): Material {
+  const id = MATERIAL_SPELLINGS[name] ?? name
+  const material = MATERIALS.find((row) => row.id === id)
+  if (!material) throw new RangeError(`no material ${name}`)
+  return material
+}
+
+function sectionOf(section: string | CustomSection, assume: Assume): RailSection {
+  if (typeof section === 'string') {
+    const row = SECTIONS.find(({ id }) => id === section)
+    if (!row) throw new RangeError(`no section ${section}`)
+    if (row.estimatedFields.length > 0)
+      assume('/rail/section', row.name, `${row.source}; six numbers from a caliper are better`)
+    return row
+  }
+  const depth = (name: 'headDepth' | 'footDepth') => {
+    const share = PROPORTIONS_OF_HEIGHT[name]
+    return assumed(assume, `/rail/section/${name}`, section.heightMm * share, mm, `not given; ${share} of the height`)
+  }
+  const estimatedFields = [
+    ...(section.headDepthMm === undefined ? ['headDepthMm'] : []),
+    ...(section.footDepthMm === undefined ? ['footDepthMm'] : []),
+  ]
+  return {
+    id: 'custom',
+    name: `Own section, ${mm(section.heightMm)} high`,
+    heightMm: section.heightMm,
+    headWidthMm: section.headWidthMm,
+    footWidthMm: section.footWidthMm,
+    webThicknessMm: section.webThicknessMm,
+    headDepthMm: section.headDepthMm ?? depth('headDepth'),
+    footDepthMm: section.footDepthMm ?? depth('footDepth'),
+    source: 'measured by the user',
+    estimated: false,
+    estimatedFields,
+  }
+}
+
+function completeTrack(track: TrackInput, index: number, assume: Assume): Track {
+  const { start } = track
+  const at = `/tracks/${index}/start`
+  if (!start) assume(at, 'x 0, y 0, heading 0°', 'a track on a sheet of its own starts at the origin')
+  return {
+    name: track.name,
+    label: track.label ?? null,
+    start: { xMm: start?.xMm ?? 0, yMm: start?.yMm ?? 0, headingDeg: start?.headingDeg ?? 0 },
+    closed: track.closed ?? false,
+    joinsExisting: { start: track.joinsExisting?.start ?? false, end: track.joinsExisting?.end ?? false },
+    gradeLine: gradeLineFrom(start?.elevationMm, track.gradeLine ?? [], `${at}/elevation`, assume),
+    elements: track.elements,
+  }
+}
+
+/**
+ * The grade line with a point at station 0: the start's own elevation, from which it then climbs to the first point.
+ * Where no elevation is given the track is level up to the first point.
+ */
+function gradeLineFrom(
+  startElevationMm: number | undefined,
+  points: readonly GradePoint[],
+  at: string,
+  assume: Assume,
+): readonly GradePoint[] {
+  const first = points[0]
+  if (first?.atMm === 0) return points
+  if (startElevationMm !== undefined) return [{ atMm: 0, elevationMm: startElevationMm }, ...points]
+  if (!first) return [{ atMm: 0, elevationMm: assumed(assume, at, 0, mm, 'no elevation and no grade line given') }]
+  const level = assumed(assume, at, first.elevationMm, mm, 'level up to the first point of the grade line')
+  return [{ atMm: 0, elevationMm: level }, ...points]
+}
+
+function completeSupplies(input: SuppliesInput, assume: Assume): Supplies {
+  const at = (name: string) => `/supplies/${name}`
+  const sticks: Stick[] = input.sticks
+    ? input.sticks.map((stick, index) => completeStick(stick, index, assume))
+    : [
+        assumed(
+          assume,
+          at('sticks'),
+          {
+            lengthMm: DEFAULTS.stickMm,
+            price: null,
+            packSize: DEFAULTS.packSize,
+            onHand: DEFAULTS.onHand,
+            buyable: true,
+          },
+          (stick) => `one length of 5 ft (${mm(stick.lengthMm)}), sold singly, none on hand, unpriced`,
+          'no sticks given',
+        ),
+      ]
+  const ties = input.ties ?? {}
+  return {
+    currency: input.currency ?? assumed(assume, at('currency'), DEFAULTS.currency, String, 'not given'),
+    sticks,
+    joiners: completePack(input.joiners, 'joiners', assume),
+    ties: {
+      ...completePack(ties, 'ties', assume),
+      spacingMm:
+        ties.spacingMm ?? assumed(assume, at('ties/spacing'), DEFAULTS.tieSpacingMm, mm, 'not given; centre to centre'),
+      fastenersPerTie:
+        ties.fastenersPerTie ??
+        assumed(
+          assume,
+          at('ties/fastenersPerTie'),
+          DEFAULTS.fastenersPerTie,
+          String,
+          'two a rail a tie, common practice',
+        ),
+    },
+    fasteners: completePack(input.fasteners, 'fasteners', assume),
+    kerfMm: input.kerfMm ?? assumed(assume, at('kerf'), DEFAULTS.kerfMm, mm, 'a thin saw or cutting disc'),
+    minimumPieceMm:
+      input.minimumPieceMm ??
+      assumed(assume, at('minimumPiece'), DEFAULTS.minimumPieceMm, mm, 'shorter pieces hold no line'),
+  }
+}
+
+function completeStick(stick: StickInput, index: number, assume: Assume): Stick {
+  const at = `/supplies/sticks/${index}`
+  return {
+    lengthMm: stick.lengthMm,
+    price: stick.price ?? null,
+    ...counts(stick, at, assume),
+    buyable: stick.buyable ?? assumed(assume, `${at}/buyable`, true, String, 'not marked otherwise'),
+  }
+}
+
+function completePack(pack: PackInput | undefined, name: string, assume: Assume): Pack {
+  return { pricePerPack: pack?.pricePerPack ?? null, ...counts(pack ?? {}, `/supplies/${name}`, assume) }
+}
+
+function counts(given: { packSize?: number | undefined; onHand?: number | undefined }, at: string, assume: Assume) {
+  return {
+    packSize: given.packSize ?? assumed(assume, `${at}/packSize`, DEFAULTS.packSize, String, 'sold singly'),
+    onHand: given.onHand ?? assumed(assume, `${at}/onHand`, DEFAULTS.onHand, String, 'nothing in the shed'),
+  }
+}
+
+function completeStandards(input: StandardsInput, assume: Assume): Standards {
+  const at = (name: string) => `/standards/${name}`
+  const car = input.longestCarMm
+  const fromCar = (name: 'minimumRadius' | 'minimumTangentBetweenReverseCurves', cars: number, rule: string) => {
+    if (car === undefined) {
+      assume(at(name), 'unchecked', `neither ${name} nor longestCar is given`)
+      return null
+    }
+    return assumed(assume, at(name), cars * car, mm, rule)
+  }
+  return {
+    minimumRadiusMm:
+      input.minimumRadiusMm ??
+      fromCar('minimumRadius', DEFAULTS.carsPerMinimumRadius, 'three times the longest car, for reliable running'),
+    maximumGradePct:
+      input.maximumGradePct ??
+      assumed(
+        assume,
+        at('maximumGradePct'),
+        DEFAULTS.maximumGradePct,
+        (pct) => `${pct} %`,
+        'a main line, common practice',
+      ),
+    longestCarMm: car ?? null,
+    minimumTangentBetweenReverseCurvesMm:
+      input.minimumTangentBetweenReverseCurvesMm ??
+      fromCar('minimumTangentBetweenReverseCurves', 1, 'as long as the longest car (NEM 113)'),
+    closureGapMm:
+      input.closureGapMm ?? assumed(assume, at('closureGap'), DEFAULTS.closureGapMm, mm, 'taken up in the joints'),
+    closureHeadingDeg:
+      input.closureHeadingDeg ??
+      assumed(assume, at('closureHeading'), DEFAULTS.closureHeadingDeg, (deg) => `${deg}°`, 'taken up in the joints'),
+  }
+}
+
+function assumed<T>(assume: Assume, field: string, value: T, show: (value: T) => string, reason: string): T {
+  assume(field, show(value), reason)
+  return value
+}
+
+function mm(value: number): string {
+  return formatMm(value, 4)
+}

@@ -1,0 +1,39 @@
+import type { Turn } from '../track/types.ts'
+
+export interface Cutting {
+  sticks: CutStick[]
+  sticksUsed: number
+  sticksLowerBound: number
+  wasteMm: number
+  reusableMm: number
+}
+
+export interface CutStick {
+  lengthMm: number
+  fromStock: boolean
+  kerfMm: number
+  offcutMm: number
+  pieces: CutPiece[]
+}
+
+export interface CutPiece {
+  track: string
+  rail: Turn
+  /** Along that rail from its own start. */
+  fromMm: number
+  lengthMm: number
+  bends: BendMark[]
+}
+
+/**
+ * Where on a piece a bend begins and ends, from the piece's own start. On an arc `radiusMm` is the radius of the rail's
+ * line; along an easement it is null and the radius runs from `startRadiusMm` to `endRadiusMm` (null = straight).
+ */
+export interface BendMark {
+  fromMm: number
+  toMm: number
+  radiusMm: number | null
+  startRadiusMm?: number | null
+  endRadiusMm?: number | null
+  turn: Turn
+}

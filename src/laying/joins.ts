@@ -1,0 +1,55 @@
+import { longer } from '../measure/counting.ts'
+import { signedHeadingErrorDeg } from '../track/closure.ts'
+import type { Pose } from '../track/types.ts'
+
+/** A track as far as joining is concerned: where it starts and ends, and what it says of its ends. */
+export interface JoinableTrack {
+  readonly start: Pose
+  readonly end: Pose
+  readonly closed: boolean
+  readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
+}
+
+/** Which ends of a track join other track: existing track, or a track of the plan that was drawn before it. */
+export interface JoinedEnds {
+  readonly existing: readonly ('start' | 'end')[]
+  readonly ofPlan: readonly { readonly end: 'start' | 'end'; readonly otherTrack: number }[]
+}
+
+/**
+ * Finds the ends at which tracks of a plan run into each other: as near as a closed track's ends must come
+ * (`gapMm`, `headingDeg`), and pointing at each other. The later track of the two counts the join, so that its two
+ * joiners and its shared tie are counted once. An end declared to join existing track is left at that, and so is
+ * whatever meets it.
+ */
+export function joinedEnds(tracks: readonly JoinableTrack[], gapMm: number, headingDeg: number): JoinedEnds[] {
+  return tracks.map((track, index) => {
+    const ends = endsOf(track)
+    const ofPlan = ends
+      .filter(({ declared }) => !declared)
+      .flatMap(({ end, outward }) => {
+        const otherTrack = tracks
+          .slice(0, index)
+          .findIndex((other) =>
+            endsOf(other).some((its) => !its.declared && meet(outward, its.outward, gapMm, headingDeg)),
+          )
+        return otherTrack < 0 ? [] : [{ end, otherTrack }]
+      })
+    return { existing: ends.filter(({ declared }) => declared).map(({ end }) => end), ofPlan }
+  })
+}
+
+/** The poses of a track's ends, each looking out of the track. */
+function endsOf(track: JoinableTrack) {
+  if (track.closed) return []
+  const { start, end, joinsExisting } = track
+  return [
+    { end: 'start', declared: joinsExisting.start, outward: { ...start, headingRad: start.headingRad + Math.PI } },
+    { end: 'end', declared: joinsExisting.end, outward: end },
+  ] as const
+}
+
+function meet(a: Pose, b: Pose, gapMm: number, headingDeg: number): boolean {
+  if (longer(Math.hypot(a.xMm - b.xMm, a.yMm - b.yMm), gapMm)) return false
+  return Math.abs(signedHeadingErrorDeg(a.headingRad - b.headingRad - Math.PI)) <= headingDeg
+}

@@ -1,0 +1,7 @@
+/** Something an input may not say: its place as JSON Pointer tokens, a code of the fault catalogue, and what to do. */
+export interface Fault {
+  readonly path: readonly (string | number)[]
+  readonly code: string
+  readonly detail: string
+  readonly hint?: string | undefined
+}

@@ -1,0 +1,36 @@
+import fc from 'fast-check'
+import { expect, it } from 'vitest'
+import { longer, piecesToCover, wholePiecesIn } from '../../src/measure/counting.ts'
+
+const FOOT = 304.8
+
+it('twelve 6-ft lengths make 72 ft however they were summed, a thousandth of a thousandth either way', () => {
+  const summed = Array.from({ length: 12 }, () => 6 * FOOT).reduce((a, b) => a + b, 0)
+  for (const total of [summed, 72 * FOOT, 72 * FOOT + 9e-7, 72 * FOOT - 9e-7]) {
+    expect(wholePiecesIn(total, 6 * FOOT)).toBe(12)
+    expect(piecesToCover(total, 6 * FOOT)).toBe(12)
+  }
+  expect(piecesToCover(72 * FOOT + 0.001, 6 * FOOT)).toBe(13)
+  expect(wholePiecesIn(72 * FOOT - 0.001, 6 * FOOT)).toBe(11)
+})
+
+it('counts nothing in nothing', () => {
+  expect([wholePiecesIn(0, 5), piecesToCover(0, 5), piecesToCover(-1, 5)]).toEqual([0, 0, 0])
+})
+
+it('whole pieces fit, and as many as cover are enough', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: 0, max: 1e6, noNaN: true }),
+      fc.double({ min: 1, max: 1e4, noNaN: true }),
+      (total, each) => {
+        expect(wholePiecesIn(total, each) * each).toBeLessThanOrEqual(total + 2e-6)
+        expect(piecesToCover(total, each) * each).toBeGreaterThanOrEqual(total - 2e-6)
+      },
+    ),
+  )
+})
+
+it('a millionth of a millimetre is not longer', () => {
+  expect([longer(5 + 9e-7, 5), longer(5.001, 5), longer(5, 5)]).toEqual([false, true, false])
+})

@@ -1,0 +1,39 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { compareMoney, parseMoney, priceOf, sumOf } from '../../src/measure/money.ts'
+
+describe('prices', () => {
+  it.each([
+    ['14.50', '14.50'],
+    [14.5, '14.50'],
+    ['9', '9.00'],
+    [0, '0.00'],
+    ['0.10', '0.10'],
+    ['1.500', '1.50'],
+    ['1000000000', '1000000000.00'],
+  ])('%s', (value, money) => {
+    expect(parseMoney(value)).toEqual({ ok: true, money })
+  })
+
+  it.each(['-1', '1,50', '$3', '', '1e3', '0.125', 0.125, Number.NaN, 1e21, '1000000000.01'])('refuses %j', (value) => {
+    expect(parseMoney(value).ok).toBe(false)
+  })
+
+  it('is exact where binary floats are not', () => {
+    // by hand: 0.1 + 0.2 = 0.3; 3 × 1.10 = 3.30
+    expect(sumOf(['0.10', '0.20'])).toBe('0.30')
+    expect(priceOf(3, '1.10')).toBe('3.30')
+    expect(sumOf([])).toBe('0.00')
+    expect(compareMoney('10.00', '9.99')).toBeGreaterThan(0)
+  })
+
+  it('counts cents as integers do', () => {
+    fc.assert(
+      fc.property(fc.array(fc.nat(10_000_000)), fc.nat(10_000), fc.nat(1_000_000), (cents, count, price) => {
+        const text = (value: number) => `${Math.floor(value / 100)}.${String(value % 100).padStart(2, '0')}`
+        expect(sumOf(cents.map(text))).toBe(text(cents.reduce((a, b) => a + b, 0)))
+        expect(priceOf(count, text(price))).toBe(text(count * price))
+      }),
+    )
+  })
+})
