@@ -1,0 +1,195 @@
+import { placeElements } from './place.ts'
+import type { Element, PlacedElement, Pose } from './types.ts'
+
+/** How much a heading may lie under a full (or half) turn and still count as one: rounding, not track. */
+const TURN_SLACK_DEG = 1e-9
+
+function toDegrees(rad: number): number {
+  return (rad * 180) / Math.PI
+}
+
+/** A heading in [0, 360) degrees. What rounding left just under a full turn is 0, not 359.999…. */
+export function headingDeg(headingRad: number): number {
+  const within = toDegrees(headingRad) % 360
+  const positive = within < 0 ? within + 360 : within
+  return positive >= 360 - TURN_SLACK_DEG ? 0 : positive + 0
+}
+
+/** A difference of headings in (−180, 180] degrees; what rounding left just over −180 is 180. */
+export function signedHeadingErrorDeg(differenceRad: number): number {
+  const within = toDegrees(differenceRad) % 360
+  if (within > 180 + TURN_SLACK_DEG) return within - 360
+  if (within > 180) return 180
+  if (within < -180 - TURN_SLACK_DEG) return within + 360
+  return within <= -180 + TURN_SLACK_DEG ? 180 : within + 0
+}
+
+/** How far the end of a closed track misses its start. */
+export interface Closure {
+  readonly gapMm: number
+  /** The gap on the sheet: end − start. */
+  readonly gapXMm: number
+  readonly gapYMm: number
+  /** Heading of the end − heading of the start, in (−180, 180]: positive where the track turned too far to the left. */
+  readonly headingDeg: number
+}
+
+/** Compares the two ends of a track. */
+export function closureOf(start: Pose, end: Pose): Closure {
+  const gapXMm = end.xMm - start.xMm
+  const gapYMm = end.yMm - start.yMm
+  return {
+    gapMm: Math.hypot(gapXMm, gapYMm),
+    gapXMm,
+    gapYMm,
+    headingDeg: signedHeadingErrorDeg(end.headingRad - start.headingRad),
+  }
+}
+
+export interface AngleChange {
+  readonly element: number
+  /** Added to the arc's own angle (> 0 whichever way it turns). */
+  readonly changeRad: number
+}
+
+export interface LengthChange {
+  readonly element: number
+  readonly changeMm: number
+}
+
+/** What to change so that a closed track meets its own start: first the angles, then the lengths. */
+export interface ClosureCure {
+  /** Empty when the headings agree; otherwise one arc, or every arc when no single one has so much angle to give up. */
+  readonly angleChanges: readonly AngleChange[]
+  /**
+   * At most two tangents; they close the gap that is left once the angles are changed. Empty when no gap is left,
+   * null when no two tangents can close it.
+   */
+  readonly lengthChanges: readonly LengthChange[] | null
+}
+
+/** Changes smaller than this are none: it is the slack of every comparison of lengths. */
+const NO_CHANGE_MM = 1e-6
+
+/**
+ * The cure of a closed track that misses its start, or null when the headings do not agree and there is no arc.
+ *
+ * Headings off by more than `headingToleranceDeg` are mended on the longest arc that can take the error, otherwise on
+ * all arcs in proportion to their angles, and where even they have not so much to give up, by turning the longest on to
+ * the full circle. The gap is then closed on one tangent that lies along it or on two that are not
+ * parallel: of all these the choice whose larger change is smallest while the tangents keep a length, the
+ * longest tangents where choices are equal. Easements, radii and the turns stay.
+ * Beyond `MOST_DIRECTIONS` differently headed tangents only the longest are tried, so the search stays short.
+ */
+export function closureCure(placed: readonly PlacedElement[], headingToleranceDeg: number): ClosureCure | null {
+  const errorDeg = missOf(placed).headingDeg
+  if (Math.abs(errorDeg) <= headingToleranceDeg) return { angleChanges: [], lengthChanges: lengthChangesFor(placed) }
+  const angleChanges = angleChangesFor(placed, (errorDeg * Math.PI) / 180)
+  if (angleChanges.length === 0) return null
+  return { angleChanges, lengthChanges: lengthChangesFor(placedAgain(placed, angleChanges)) }
+}
+
+/** Throws a RangeError on a track without elements. */
+function missOf(placed: readonly PlacedElement[]): Closure {
+  const last = placed.at(-1)
+  if (!last) throw new RangeError('a track without elements cannot close')
+  return closureOf(placed[0]!.start, last.end)
+}
+
+/** How the arcs make up for a heading error; empty when there are none. */
+function angleChangesFor(placed: readonly PlacedElement[], errorRad: number): AngleChange[] {
+  const arcs = placed
+    .filter(({ kind }) => kind === 'arc')
+    .map(({ index, lengthMm, turnedRad }) => ({
+      element: index,
+      lengthMm,
+      angleRad: Math.abs(turnedRad),
+      sign: Math.sign(turnedRad),
+    }))
+    .sort((a, b) => b.lengthMm - a.lengthMm)
+  const able = arcs.find(({ sign, angleRad }) => angleRad - sign * errorRad > 0)
+  if (able) return [{ element: able.element, changeRad: -able.sign * errorRad }]
+  // All arcs now turn the way of the error, and none is as large.
+  const total = arcs.reduce((sum, { angleRad }) => sum + angleRad, 0)
+  if (total > Math.abs(errorRad)) {
+    return arcs.map(({ element, angleRad }) => ({ element, changeRad: (-Math.abs(errorRad) * angleRad) / total }))
+  }
+  return arcs.slice(0, 1).map(({ element }) => ({ element, changeRad: 2 * Math.PI - Math.abs(errorRad) }))
+}
+
+/** The track once its arcs have their new angles. */
+function placedAgain(placed: readonly PlacedElement[], changes: readonly AngleChange[]): PlacedElement[] {
+  const changed = new Map(changes.map(({ element, changeRad }) => [element, changeRad]))
+  const elements = placed.map(({ kind, lengthMm, startCurvature, turnedRad, index }): Element => {
+    if (kind !== 'arc') return { kind, lengthMm }
+    const angleRad = Math.abs(turnedRad) + (changed.get(index) ?? 0)
+    return { kind, radiusMm: 1 / Math.abs(startCurvature), size: { angleRad }, turn: turnedRad < 0 ? 'right' : 'left' }
+  })
+  return placeElements(placed[0]!.start, elements, true)
+}
+
+const MOST_DIRECTIONS = 200
+
+/** Sine of the angle under which two tangents count as parallel. */
+const PARALLEL = 1e-6
+
+/**
+ * Two tangents u, v and their changes a, b with a·u + b·v = −gap, by Cramer's rule: moving everything behind a tangent
+ * along it is all that a change of its length does. A tangent that lies along the gap closes it alone.
+ */
+function lengthChangesFor(placed: readonly PlacedElement[]): LengthChange[] | null {
+  const { gapMm, gapXMm, gapYMm } = missOf(placed)
+  if (gapMm < NO_CHANGE_MM) return []
+  const tangents = differentlyHeadedTangents(placed)
+  let best: LengthChange[] | null = null
+  let smallest = Number.POSITIVE_INFINITY
+  for (const [index, u] of tangents.entries()) {
+    const alone = -(gapXMm * u.x + gapYMm * u.y)
+    const beside = gapXMm * u.y - gapYMm * u.x
+    if (Math.abs(beside) < NO_CHANGE_MM && Math.abs(alone) < smallest - NO_CHANGE_MM && u.lengthMm + alone > 0) {
+      smallest = Math.abs(alone)
+      best = [{ element: u.element, changeMm: alone }]
+    }
+    for (let other = index + 1; other < tangents.length; other++) {
+      const v = tangents[other]!
+      const sine = u.x * v.y - u.y * v.x
+      if (Math.abs(sine) < PARALLEL) continue
+      const a = (gapYMm * v.x - gapXMm * v.y) / sine
+      const b = beside / sine
+      const larger = Math.max(Math.abs(a), Math.abs(b))
+      if (larger >= smallest - NO_CHANGE_MM || u.lengthMm + a <= 0 || v.lengthMm + b <= 0) continue
+      smallest = larger
+      best = [
+        { element: u.element, changeMm: a },
+        { element: v.element, changeMm: b },
+      ]
+    }
+  }
+  return best?.filter(({ changeMm }) => Math.abs(changeMm) >= NO_CHANGE_MM) ?? null
+}
+
+interface Direction {
+  readonly element: number
+  readonly lengthMm: number
+  readonly x: number
+  readonly y: number
+}
+
+/** The longest tangent of each heading (of equal headings it bears every change that the others do), longest first. */
+function differentlyHeadedTangents(placed: readonly PlacedElement[]): Direction[] {
+  const longest = new Map<number, PlacedElement>()
+  for (const element of placed) {
+    if (element.kind !== 'tangent') continue
+    const heading = Math.round(headingDeg(element.start.headingRad) / TURN_SLACK_DEG)
+    if (element.lengthMm > (longest.get(heading)?.lengthMm ?? 0)) longest.set(heading, element)
+  }
+  return [...longest.values()]
+    .sort((a, b) => b.lengthMm - a.lengthMm || a.index - b.index)
+    .slice(0, MOST_DIRECTIONS)
+    .map(({ index, lengthMm, start }) => ({
+      element: index,
+      lengthMm,
+      x: Math.cos(start.headingRad),
+      y: Math.sin(start.headingRad),
+    }))
+}
