@@ -48,6 +48,20 @@ describe('placing elements', () => {
     expect(placed[2]!.fromMm).toBe(placed[1]!.toMm)
   })
 
+  it('R 1200 through 90°, and 600 mm along it (derived, no publication)', () => {
+    const placed = placeElements(ORIGIN, [arc(1200, 90, 'left')], false)
+    const [curve] = placed
+    expect(curve!.lengthMm).toBeCloseTo(1884.956, 3)
+    expect(Math.hypot(curve!.end.xMm, curve!.end.yMm)).toBeCloseTo(1697.056, 3)
+    const middle = poseAt(placed, curve!.lengthMm / 2)
+    expect(Math.hypot(middle.xMm - 1200, middle.yMm)).toBeCloseTo(497.056, 3)
+    const at = poseAt(placed, 600)
+    expect(at.xMm).toBeCloseTo(575.311, 3)
+    expect(at.yMm).toBeCloseTo(146.901, 3)
+    expect(Math.hypot(at.xMm, at.yMm)).toBeCloseTo(593.77, 3)
+    expect(degrees(Math.atan2(at.yMm, at.xMm))).toBeCloseTo(14.3239, 4)
+  })
+
   it('keeps labels, and an arc of 405° turns 405°', () => {
     const labelled: Element = {
       kind: 'arc',

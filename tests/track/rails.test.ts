@@ -51,6 +51,15 @@ describe('rail lengths of single elements (closed form)', () => {
     expect(layRail(placed, [], right).elements[0]!.lengthMm).toBeCloseTo(400 + 23.75 / 6, 10)
   })
 
+  it('a full circle, b 47.5 mm: the outer rail is 298.45 mm longer, whatever the radius (derived: 2π·b)', () => {
+    for (const radius of [600, 1200, 2743.2, 1e5]) {
+      const placed = placeElements(ORIGIN, [arc(radius, 360, 'right')], false)
+      const difference = layRail(placed, [], left).lengthMm - layRail(placed, [], right).lengthMm
+      expect(Math.abs(difference - 298.45)).toBeLessThan(0.005)
+      expect(difference).toBeCloseTo(2 * Math.PI * 47.5, 7)
+    }
+  })
+
   it('405° and a radius of a thousand kilometres', () => {
     const helix = placeElements(ORIGIN, [arc(900, 405, 'left')], false)
     expect(layRail(helix, [], left).lengthMm).toBeCloseTo((900 - 23.75) * radians(405), 8)

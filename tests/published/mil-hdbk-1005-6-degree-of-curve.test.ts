@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest'
+import { arcOfChordMm } from '../../src/bending/ordinates.ts'
+import { placeElements } from '../../src/track/place.ts'
+import { blindRows, misses, type Row } from './rows.ts'
+
+/**
+ * Radius by degree of curve, feet. Chord definition (railways): the degree is the angle over a chord of 100 ft; arc
+ * definition: over an arc of 100 ft. Values of the usual handbook tables, published; 359 ft (16°) is the sharpest
+ * curve of MIL-HDBK-1005/6, *Railroad Track Design*. Each row lays 100 ft at the printed radius and reads the degree
+ * off, so the allowance is what half of the radius's last digit is worth in degrees.
+ */
+const degrees = (rad: number) => (rad * 180) / Math.PI
+const row = (what: string, degree: number, radius: number, lastDigit: number, computed: number): Row => ({
+  what,
+  printed: degree,
+  computed,
+  within: (0.51 * lastDigit * degree) / radius,
+  label: 'published',
+})
+
+const byChord = (
+  [
+    [1, 5729.65, 0.01],
+    [2, 2864.9, 0.1],
+    [6, 955.37, 0.01],
+    [8, 716.8, 0.1],
+    [10, 573.69, 0.01],
+    [16, 359.26, 0.01],
+    [16, 359, 1],
+  ] as const
+).map(([degree, radius, lastDigit]) =>
+  row(
+    `${degree}°, chord definition, R ${radius}`,
+    degree,
+    radius,
+    lastDigit,
+    degrees(arcOfChordMm(radius, 100)! / radius),
+  ),
+)
+
+const byArc = (
+  [
+    [1, 5729.58, 0.01],
+    [10, 572.96, 0.01],
+  ] as const
+).map(([degree, radius, lastDigit]) => {
+  const [curve] = placeElements(
+    { xMm: 0, yMm: 0, headingRad: 0 },
+    [{ kind: 'arc', radiusMm: radius, size: { lengthMm: 100 }, turn: 'left' }],
+    false,
+  )
+  return row(`${degree}°, arc definition, R ${radius}`, degree, radius, lastDigit, degrees(curve!.turnedRad))
+})
+
+describe('degree of curve', () => {
+  const rows = [...byChord, ...byArc]
+
+  it('agrees with the tables to their last digit', () => {
+    expect(misses(rows)).toEqual([])
+  })
+
+  it('compares all 9 numbers, and a wrong one among them would show', () => {
+    expect(rows).toHaveLength(9)
+    expect(blindRows(rows)).toEqual([])
+  })
+})
