@@ -21,5 +21,5 @@ export function chordTooLong(track: string, leftOut: readonly ChordLeftOut[]): F
       cure: 'Measure this bend with a shorter chord: name one under "chords".',
     })
   }
-  return found
+  return found.sort((a, b) => a.element! - b.element! || a.measured! - b.measured!)
 }

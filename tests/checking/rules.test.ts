@@ -1,0 +1,219 @@
+import { describe, expect, it } from 'vitest'
+import type { StandardsInput } from '../../src/estimate/plan.ts'
+import type { Element } from '../../src/track/types.ts'
+import { arc, easement, estimateOf, planOf, straight } from '../estimate/plans.ts'
+
+function found(rule: string, elements: Element[], standards: StandardsInput = {}, closed = false) {
+  return estimateOf(planOf(elements, { closed }, { standards })).findings.filter((finding) => finding.rule === rule)
+}
+
+describe('minimum-radius', () => {
+  const standards = { minimumRadiusMm: 2286 }
+
+  it('a tighter arc stops the plan, with what was measured and the cure', () => {
+    const findings = found('minimum-radius', [straight(500), arc(2000, 30, 'right')], standards)
+    expect(findings).toMatchObject([
+      { severity: 'stop', track: 'main', element: 1, measured: 2000, limit: 2286, unit: 'mm' },
+    ])
+    expect(findings[0]?.cure).toContain('2286 mm')
+  })
+
+  it('equal to the limit passes, within a millionth of a millimetre', () => {
+    expect(found('minimum-radius', [arc(2286, 30)], standards)).toEqual([])
+    expect(found('minimum-radius', [arc(2286 - 9e-7, 30)], standards)).toEqual([])
+    expect(found('minimum-radius', [arc(2286 - 2e-6, 30)], standards)).toHaveLength(1)
+  })
+
+  it('is three times the longest car unless the plan says otherwise, and unchecked without either', () => {
+    // by hand: 3 × 711.2 = 2133.6
+    expect(found('minimum-radius', [arc(2133.5, 30)], { longestCarMm: 711.2 })).toMatchObject([
+      { limit: expect.closeTo(2133.6, 9) },
+    ])
+    expect(found('minimum-radius', [arc(2000, 30)], { longestCarMm: 711.2, minimumRadiusMm: 1900 })).toEqual([])
+    const { findings, assumptions } = estimateOf(planOf([arc(100, 30)]))
+    expect(findings.filter(({ rule }) => rule === 'minimum-radius')).toEqual([])
+    expect(assumptions).toContainEqual(
+      expect.objectContaining({ field: '/standards/minimumRadius', value: 'unchecked' }),
+    )
+  })
+})
+
+describe('reverse-curve', () => {
+  const standards = { minimumTangentBetweenReverseCurvesMm: 700 }
+
+  it.each([
+    ['none', [arc(3000, 30), arc(3000, 30, 'right')], 0, 1],
+    ['too little', [arc(3000, 30), straight(300), straight(350), arc(3000, 30, 'right')], 650, 3],
+    ['eased on one side only', [arc(3000, 30), easement(400), straight(100), arc(3000, 30, 'right')], 100, 3],
+  ])('straight between: %s', (_, elements, measured, element) => {
+    expect(found('reverse-curve', elements as Element[], standards)).toMatchObject([
+      { severity: 'warn', element, measured, limit: 700 },
+    ])
+  })
+
+  it('enough straight, the same turn again, or only one curve is no reverse curve', () => {
+    expect(found('reverse-curve', [arc(3000, 30), straight(700), arc(3000, 30, 'right')], standards)).toEqual([])
+    expect(found('reverse-curve', [arc(3000, 30), straight(10), arc(2000, 30)], standards)).toEqual([])
+    expect(found('reverse-curve', [straight(10), arc(3000, 30), straight(10)], standards)).toEqual([])
+  })
+
+  it('eased on both sides it is a note (NEM 111 §3.2 and NEM 113 ask for no straight then)', () => {
+    const eased = [arc(3000, 30), easement(400), straight(50), easement(400), arc(3000, 30, 'right')]
+    expect(found('reverse-curve', eased, standards)).toMatchObject([{ severity: 'note', element: 3, measured: 50 }])
+    const through = [arc(3000, 30), easement(600), arc(3000, 30, 'right')]
+    expect(found('reverse-curve', through, standards)).toMatchObject([{ severity: 'note', element: 1, measured: 0 }])
+  })
+
+  it('is found across the join of a closed track', () => {
+    const elements = [straight(100), arc(3000, 30), straight(900), arc(3000, 30, 'right'), straight(50)]
+    expect(found('reverse-curve', elements, standards, true)).toMatchObject([{ element: 1, measured: 150 }])
+    expect(found('reverse-curve', elements, standards)).toEqual([])
+  })
+
+  it('takes the longest car where no length is asked for', () => {
+    const elements = [arc(3000, 30), straight(700), arc(3000, 30, 'right')]
+    expect(found('reverse-curve', elements, { longestCarMm: 711.2 })).toMatchObject([{ limit: 711.2 }])
+    expect(found('reverse-curve', elements)).toEqual([])
+  })
+})
+
+describe('curvature-jump', () => {
+  it('is a note where the jump is worth less than 60 gauges: 2700 mm at 45 mm (NEM 113)', () => {
+    expect(found('curvature-jump', [straight(500), arc(2699, 30)])).toMatchObject([
+      { severity: 'note', element: 1, limit: 2700 },
+    ])
+    expect(found('curvature-jump', [straight(500), arc(2700, 30), straight(500)])).toEqual([])
+  })
+
+  it('between two arcs it is worth 1/|1/r2 − 1/r1|', () => {
+    // by hand: 1/1500 − 1/3000 = 1/3000; opposed 3000s: 1/1500
+    expect(found('curvature-jump', [arc(1500, 30), arc(3000, 30)])).toEqual([])
+    const opposed = found('curvature-jump', [arc(3000, 30), arc(3000, 30, 'right')])
+    expect(opposed[0]?.measured).toBeCloseTo(1500, 9)
+  })
+
+  it('an easement takes it away; a closed track is looked at across its join', () => {
+    expect(found('curvature-jump', [straight(500), easement(400), arc(1500, 30)])).toEqual([])
+    expect(found('curvature-jump', [straight(500), easement(400), arc(1500, 30)], {}, true)).toMatchObject([
+      { element: 0 },
+    ])
+  })
+})
+
+describe('maximum-grade', () => {
+  const climb = (points: [number, number][], maximumGradePct?: number) =>
+    estimateOf(
+      planOf(
+        [straight(3000), arc(3000, 60), straight(3000)],
+        { gradeLine: points.map(([atMm, elevationMm]) => ({ atMm, elevationMm })) },
+        { standards: { maximumGradePct } },
+      ),
+    ).findings.filter(({ rule }) => rule === 'maximum-grade')
+
+  it('warns of each steeper stretch, up or down, where it begins', () => {
+    const findings = climb([
+      [0, 0],
+      [2000, 40],
+      [4000, 100],
+      [5000, 100],
+      [6000, 60],
+    ])
+    expect(findings).toMatchObject([
+      { severity: 'warn', element: 0, limit: 2, unit: '%' },
+      { severity: 'warn', element: 1 },
+    ])
+    // by hand: 60 in 2000 is 3 %, 40 in 1000 is 4 %
+    expect(findings[0]?.measured).toBeCloseTo(3, 9)
+    expect(findings[1]?.measured).toBeCloseTo(4, 9)
+    expect(findings[0]?.cure).toContain('3000 mm')
+  })
+
+  it('the limit itself passes, and can be set', () => {
+    expect(
+      climb([
+        [0, 0],
+        [3000, 60],
+      ]),
+    ).toEqual([])
+    expect(
+      climb(
+        [
+          [0, 0],
+          [3000, 60],
+        ],
+        1.5,
+      ),
+    ).toHaveLength(1)
+    expect(
+      climb(
+        [
+          [0, 0],
+          [3000, 60],
+        ],
+        0,
+      ),
+    ).toHaveLength(1)
+  })
+})
+
+describe('closure', () => {
+  const oval = (straightMm: number, lastMm: number, lastAngleDeg = 180) => [
+    straight(straightMm),
+    arc(2400, 90),
+    straight(1000),
+    arc(2400, 90),
+    straight(lastMm),
+    arc(2400, lastAngleDeg / 2),
+    straight(1000),
+    arc(2400, lastAngleDeg / 2),
+  ]
+
+  it('a loop that closes, or misses by no more than the joints take up, passes', () => {
+    expect(found('closure', oval(2000, 2000), {}, true)).toEqual([])
+    expect(found('closure', oval(2000, 2002), {}, true)).toEqual([])
+    expect(found('closure', oval(2000, 2000))).toEqual([])
+  })
+
+  it('a gap under a thousandth of the length warns, a greater one stops, and the cure closes it', () => {
+    // by hand: the loop is about 21 m, so 10 mm warns and 30 mm stops
+    expect(found('closure', oval(2000, 2010), {}, true)).toMatchObject([
+      { severity: 'warn', element: null, unit: 'mm' },
+    ])
+    const [finding] = found('closure', oval(2000, 2030), {}, true)
+    expect(finding).toMatchObject({ severity: 'stop', limit: 2 })
+    expect(finding?.measured).toBeCloseTo(30, 6)
+    expect(finding?.cure).toMatch(/element (1, 30 mm longer|5, 30 mm shorter)/)
+  })
+
+  it('the tolerance can be set', () => {
+    expect(found('closure', oval(2000, 2010), { closureGapMm: 10 }, true)).toEqual([])
+  })
+
+  it('a heading error is answered with the angle to change', () => {
+    const headings = found('closure', oval(2000, 2000, 178), {}, true).filter(({ unit }) => unit === '°')
+    expect(headings).toMatchObject([{ severity: 'stop', limit: 0.5 }])
+    expect(headings[0]?.measured).toBeCloseTo(2, 9)
+    expect(headings[0]?.message).toContain('right')
+    expect(headings[0]?.cure).toContain('Add 2.000°')
+  })
+
+  it('a loop that does not come back to its height is told so', () => {
+    const { findings } = estimateOf(
+      planOf(oval(2000, 2000), {
+        closed: true,
+        gradeLine: [
+          { atMm: 0, elevationMm: 0 },
+          { atMm: 5000, elevationMm: 50 },
+        ],
+      }),
+    )
+    expect(findings).toMatchObject([{ rule: 'closure', severity: 'stop', measured: 50 }, ...notes(findings)])
+  })
+
+  const notes = (findings: readonly { severity: string }[]) => findings.filter(({ severity }) => severity === 'note')
+
+  it('a track without curves cannot close', () => {
+    const [gap] = found('closure', [straight(1000)], {}, true)
+    expect(gap).toMatchObject({ severity: 'stop', measured: 1000 })
+  })
+})

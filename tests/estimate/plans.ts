@@ -1,0 +1,30 @@
+import type { Estimate } from '../../src/estimate/answer.ts'
+import { estimate } from '../../src/estimate/estimate.ts'
+import { planFaults } from '../../src/estimate/faults.ts'
+import type { PlanInput, TrackInput } from '../../src/estimate/plan.ts'
+import type { Element, Turn } from '../../src/track/types.ts'
+
+/** Short ways to write plans in tests; angles in degrees. */
+export const straight = (lengthMm: number): Element => ({ kind: 'tangent', lengthMm })
+export const easement = (lengthMm: number): Element => ({ kind: 'easement', lengthMm })
+export const arc = (radiusMm: number, angleDeg: number, turn: Turn = 'left'): Element => ({
+  kind: 'arc',
+  radiusMm,
+  size: { angleRad: (angleDeg * Math.PI) / 180 },
+  turn,
+})
+
+export const BRASS_250 = { section: '250', material: 'brass', temper: 'half-hard' } as const
+
+export function planOf(elements: Element[], track: Partial<TrackInput> = {}, plan: Partial<PlanInput> = {}): PlanInput {
+  return { rail: BRASS_250, tracks: [{ name: 'main', ...track, elements }], ...plan }
+}
+
+/** The estimate of a plan that must be sound. */
+export function estimateOf(plan: PlanInput): Estimate {
+  const faults = planFaults(plan)
+  if (faults.length > 0) throw new Error(JSON.stringify(faults))
+  const result = estimate(plan)
+  if (!result.ok) throw new Error(JSON.stringify(result.faults))
+  return result.estimate
+}
