@@ -1,0 +1,86 @@
+import { type Metal, yieldStrain } from './metal.ts'
+import type { Rectangle, SectionProperties } from './section-properties.ts'
+import { plasticStrain, stressMpa, tangentModulusMpa } from './stress-strain.ts'
+
+/**
+ * Bending moment of the loaded section, N·mm, at a curvature (per mm) reached by loading once from straight; odd in the
+ * curvature. Plane sections stay plane: the strain at y from the vertical axis is κ·y, so every rectangle of the stack
+ * yields at its own curvature and M = Σ 2h ∫₀ᵇ s(κy)·y dy over the half widths b.
+ *
+ * Linear and perfectly plastic, with yy = sy/(E·κ): M = Et·κ·I + (1 − Et/E)·Σ sy·h·b²·(1 − (yy/b)²/3), a rectangle with
+ * b ≤ yy giving E·κ·2hb³/3 instead. Beer & Johnston, *Mechanics of Materials*, ch. 4.
+ *
+ * Ramberg–Osgood, s the stress at the rectangle's edge, p the plastic part of the strain there (0.002·(s/sy)^n over
+ * κ·b): M = Σ 2hb²·s·[(1−p)²/3 + (1−p)p·(n+1)/(n+2) + p²·n/(2n+1)]. Derived by taking the stress for the variable of
+ * integration; the same as (2b/k²)[s³/(3E²) + B(n+1)/E·s^(n+2)/(n+2) + nB²·s^(2n+1)/(2n+1)] with B = 0.002/sy^n.
+ *
+ * Range: any curvature. Checked in tests/published/beer-johnston-*.test.ts, tests/published/bending-table.test.ts and
+ * against quadrature in tests/bending/moment-curvature.test.ts.
+ */
+export function momentNmm(section: SectionProperties, metal: Metal, curvaturePerMm: number): number {
+  const k = Math.abs(curvaturePerMm)
+  if (k === 0) return 0
+  let moment = 0
+  for (const rectangle of section.rectangles) moment += rectangleMoment(rectangle, metal, k)
+  return Math.sign(curvaturePerMm) * moment
+}
+
+/**
+ * Curvature (per mm) that is left when the moment is taken off again and the section unloads elastically; odd.
+ *
+ * κset = κ − M/(E·I) = (1/I)·Σ 2h ∫₀ᵇ εp·y dy, εp the plastic strain
+ *
+ * It is computed from the second form, which keeps all its digits where almost everything springs back:
+ * linear and perfectly plastic (1 − Et/E)·κ/(3I)·Σ h·(b − yy)²·(2b + yy), over the rectangles with b > yy;
+ * Ramberg–Osgood (1/I)·Σ 2hb²·εp·[(1−p)²/(n+2) + (1−p)p·(n+1)/(2n+1) + p²/3], εp at the rectangle's edge.
+ *
+ * Range: any curvature, as long as unloading does not yield the section backwards (see `residualStress`). For one
+ * perfectly plastic rectangle it is Gardiner's cubic (tests/published/gardiner-springback.test.ts); that it equals
+ * κ − M/(E·I) is checked in tests/bending/moment-curvature.test.ts.
+ */
+export function setCurvature(section: SectionProperties, metal: Metal, curvaturePerMm: number): number {
+  const k = Math.abs(curvaturePerMm)
+  if (k === 0) return 0
+  let sum = 0
+  for (const rectangle of section.rectangles) sum += rectanglePlasticMoment(rectangle, metal, k)
+  return (Math.sign(curvaturePerMm) * sum) / section.lateralSecondMomentMm4
+}
+
+/** Curvature per mm at which the outermost fibre's strain is yield/E. */
+export function yieldCurvature(section: SectionProperties, metal: Metal): number {
+  return yieldStrain(metal) / section.extremeFibreMm
+}
+
+function rectangleMoment({ widthMm, heightMm: h }: Rectangle, metal: Metal, k: number): number {
+  const b = widthMm / 2
+  const { youngsModulusMpa: E, hardening } = metal
+  if (hardening.model === 'ramberg-osgood') {
+    const { n } = hardening
+    const s = stressMpa(metal, k * b)
+    const p = plasticStrain(metal, n, s) / (k * b)
+    const q = 1 - p
+    return 2 * h * b * b * s * ((q * q) / 3 + (q * p * (n + 1)) / (n + 2) + (p * p * n) / (2 * n + 1))
+  }
+  const elastic = (E * k * 2 * h * b ** 3) / 3
+  const yy = yieldStrain(metal) / k
+  if (b <= yy) return elastic
+  const slope = tangentModulusMpa(metal) / E
+  return slope * elastic + (1 - slope) * metal.yieldMpa * h * b * b * (1 - (yy / b) ** 2 / 3)
+}
+
+/** 2h ∫₀ᵇ εp·y dy, mm³. */
+function rectanglePlasticMoment({ widthMm, heightMm: h }: Rectangle, metal: Metal, k: number): number {
+  const b = widthMm / 2
+  const { hardening } = metal
+  if (hardening.model === 'ramberg-osgood') {
+    const { n } = hardening
+    const ep = plasticStrain(metal, n, stressMpa(metal, k * b))
+    const p = ep / (k * b)
+    const q = 1 - p
+    return 2 * h * b * b * ep * ((q * q) / (n + 2) + (q * p * (n + 1)) / (2 * n + 1) + (p * p) / 3)
+  }
+  const yy = yieldStrain(metal) / k
+  if (b <= yy) return 0
+  const slope = tangentModulusMpa(metal) / metal.youngsModulusMpa
+  return ((1 - slope) * k * h * (b - yy) ** 2 * (2 * b + yy)) / 3
+}

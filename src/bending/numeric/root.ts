@@ -1,0 +1,61 @@
+/** As close as two neighbouring numbers of size x can usefully be told apart. */
+const RELATIVE_TOLERANCE = 2e-16
+
+/**
+ * A zero of `f` between `a` and `b`, to the last digit or two. T. R. Chandrupatla, "A new hybrid quadratic/bisection
+ * algorithm for finding the zero of a nonlinear function without using derivatives", *Advances in Engineering Software*
+ * 28 (1997): inverse quadratic steps where the last three points allow them, bisection otherwise, so it never leaves the
+ * bracket. Checked in tests/bending/numeric/root.test.ts.
+ *
+ * @throws RangeError when `f` has the same sign at both ends: the caller must bracket
+ */
+export function rootBetween(f: (x: number) => number, a: number, b: number): number {
+  let [x1, x2] = [a, b]
+  let [f1, f2] = [f(a), f(b)]
+  if (f1 === 0) return x1
+  if (f2 === 0) return x2
+  if (!(f1 < 0 !== f2 < 0) || Number.isNaN(f1 + f2)) throw new RangeError('no change of sign between the ends')
+  let x3 = x1
+  let f3 = f1
+  let step = 0.5
+  for (;;) {
+    const x = x1 + step * (x2 - x1)
+    const fx = f(x)
+    if (fx < 0 === f1 < 0) {
+      x3 = x1
+      f3 = f1
+    } else {
+      x3 = x2
+      f3 = f2
+      x2 = x1
+      f2 = f1
+    }
+    x1 = x
+    f1 = fx
+    const best = Math.abs(f2) < Math.abs(f1) ? x2 : x1
+    const least = RELATIVE_TOLERANCE * Math.abs(best) + Number.MIN_VALUE
+    const resolved = least / Math.abs(x2 - x1)
+    if (resolved > 0.5 || f1 === 0) return best
+    step = Math.min(Math.max(nextStep(x1, x2, x3, f1, f2, f3), resolved), 1 - resolved)
+  }
+}
+
+/** Chandrupatla's test whether inverse quadratic interpolation may be trusted; otherwise half way. */
+function nextStep(x1: number, x2: number, x3: number, f1: number, f2: number, f3: number): number {
+  const xi = (x1 - x2) / (x3 - x2)
+  const phi = (f1 - f2) / (f3 - f2)
+  if (!(phi * phi < xi && (1 - phi) * (1 - phi) < 1 - xi)) return 0.5
+  return (f1 / (f2 - f1)) * (f3 / (f2 - f3)) + ((x3 - x1) / (x2 - x1)) * (f1 / (f3 - f1)) * (f2 / (f3 - f2))
+}
+
+/**
+ * The first of from, 2·from, 4·from … at which `reached` holds; null when none of the first `doublings` does.
+ */
+export function firstDoubling(from: number, reached: (x: number) => boolean, doublings = 1100): number | null {
+  let x = from
+  for (let n = 0; n <= doublings && Number.isFinite(x); n++) {
+    if (reached(x)) return x
+    x *= 2
+  }
+  return null
+}
