@@ -1,0 +1,56 @@
+import type { Material } from '../catalogue/types.ts'
+import { type Metal, metalOfTemper, withYield } from './metal.ts'
+import type { SectionProperties } from './section-properties.ts'
+import { formingCurvature } from './springback.ts'
+
+/** How far the yield strays within one temper: ±15 %, common practice, no source. */
+export const YIELD_SPREAD = 0.15
+
+export interface RadiusBand {
+  readonly lowMm: number
+  readonly highMm: number
+}
+
+/**
+ * Forming radii at the yield's upper and lower edge: the higher the yield, the more springs back and the tighter the
+ * rail must be bent. Checked in tests/bending/yield-band.test.ts.
+ */
+export function formingBand(
+  section: SectionProperties,
+  metal: Metal,
+  wantedRadiusMm: number,
+  yields: { readonly lowMpa: number; readonly highMpa: number } = spreadOf(metal.yieldMpa),
+): RadiusBand {
+  const at = (yieldMpa: number) => 1 / formingCurvature(section, withYield(metal, yieldMpa), 1 / wantedRadiusMm)
+  return { lowMm: at(yields.highMpa), highMm: at(yields.lowMpa) }
+}
+
+function spreadOf(yieldMpa: number): { lowMpa: number; highMpa: number } {
+  return { lowMpa: yieldMpa * (1 - YIELD_SPREAD), highMpa: yieldMpa * (1 + YIELD_SPREAD) }
+}
+
+/** Forming radii of a rail whose temper nobody knows: no single figure, only what each temper would take. */
+export interface TemperRange extends RadiusBand {
+  readonly tempers: readonly { readonly temper: string; readonly formingRadiusMm: number; readonly band: RadiusBand }[]
+}
+
+/**
+ * The range of forming radii over a material's tempers, each at its typical yield (its own ±15 % beside it).
+ * Derived: half-hard brass forms at 655 mm for 2438 wanted, annealed at 1321 (tests/published/bending-table.test.ts).
+ */
+export function formingOverTempers(
+  section: SectionProperties,
+  material: Pick<Material, 'tempers'>,
+  wantedRadiusMm: number,
+): TemperRange {
+  const tempers = material.tempers.map((temper) => {
+    const metal = metalOfTemper(temper)
+    return {
+      temper: temper.id,
+      formingRadiusMm: 1 / formingCurvature(section, metal, 1 / wantedRadiusMm),
+      band: formingBand(section, metal, wantedRadiusMm),
+    }
+  })
+  const radii = tempers.map(({ formingRadiusMm }) => formingRadiusMm)
+  return { lowMm: Math.min(...radii), highMm: Math.max(...radii), tempers }
+}
