@@ -1,0 +1,44 @@
+import { piecesToCover } from '../../measure/counting.ts'
+import type { RollerBender } from './roller-bender.ts'
+
+export interface Pass {
+  /** Counted from 1. */
+  readonly pass: number
+  /** From just touching the straight bar. */
+  readonly depthMm: number
+  /** Turns of the screw from just touching; null without a known pitch. */
+  readonly turns: number | null
+}
+
+/**
+ * Passes to a depth in equal steps, none deeper than the bender's limit. Depths are counted from the straight bar
+ * throughout, so the screw is turned on from where it stands. By hand: tests/bending/roller/pass-schedule.test.ts.
+ */
+export function passSchedule(bender: RollerBender, depthMm: number): Pass[] {
+  const count = bender.maxPerPassMm === null ? 1 : Math.max(1, piecesToCover(depthMm, bender.maxPerPassMm))
+  return Array.from({ length: count }, (_, index) => {
+    const reachedMm = (depthMm * (index + 1)) / count
+    return { pass: index + 1, depthMm: reachedMm, turns: turnsOf(bender, reachedMm) }
+  })
+}
+
+export function turnsOf(bender: RollerBender, depthMm: number): number | null {
+  return bender.screwPitchMm === null ? null : depthMm / bender.screwPitchMm
+}
+
+/**
+ * The two ends of a stick that the rollers cannot bend: about half the span each stays nearly straight (Thomas,
+ * "Workshop Bending Rolls", *Model Engineer*, October 1976). Three ways out: cut them off, finish them by hand, or join
+ * the sticks before bending and roll the joint through.
+ */
+export interface StraightEnds {
+  readonly eachMm: number
+  /** How much longer a stick must be so that both ends can be cut off. */
+  readonly extraLengthMm: number
+  readonly waysOut: readonly ['trim', 'finish-by-hand', 'join-and-roll-through']
+}
+
+export function straightEnds(bender: RollerBender): StraightEnds {
+  const eachMm = bender.spanMm / 2
+  return { eachMm, extraLengthMm: 2 * eachMm, waysOut: ['trim', 'finish-by-hand', 'join-and-roll-through'] }
+}

@@ -1,0 +1,82 @@
+import type { Metal } from '../metal.ts'
+import { momentNmm, setCurvature } from '../moment-curvature.ts'
+import type { SectionProperties } from '../section-properties.ts'
+import { formingCurvature } from '../springback.ts'
+import { type Pass, passSchedule, turnsOf } from './pass-schedule.ts'
+import { arcDepthMm, type RollerBender } from './roller-bender.ts'
+import { curvatureAtDepth, elasticDepthMm, threePointDepthMm } from './three-point-depth.ts'
+
+/** How to set a roller bender for a wanted radius of the rail's line. Depths are from just touching the straight bar. */
+export interface RollerSetting {
+  /** The starting estimate: see `threePointDepthMm`. */
+  readonly depthMm: number
+  readonly turns: number | null
+  /** Were the loaded rail an arc between the rollers: the upper figure. Null where no such arc fits the span. */
+  readonly arcDepthMm: number | null
+  /** Up to here nothing stays bent. */
+  readonly elasticDepthMm: number
+  readonly passes: readonly Pass[]
+  /** Pressed rail only: how far to move it on between two presses. See `pressStepMm`. */
+  readonly pressStepMm: number | null
+}
+
+/**
+ * The setting for a wanted radius (> 0), uncalibrated: to be proved with a test pass. Deeper is tighter.
+ * Checked in tests/bending/roller/roller-setting.test.ts.
+ */
+export function rollerSetting(
+  section: SectionProperties,
+  metal: Metal,
+  bender: RollerBender,
+  wantedRadiusMm: number,
+): RollerSetting {
+  const curvature = formingCurvature(section, metal, 1 / wantedRadiusMm)
+  const depthMm = threePointDepthMm(section, metal, bender, curvature)
+  return {
+    depthMm,
+    turns: turnsOf(bender, depthMm),
+    arcDepthMm: arcDepthMm(section, bender, 1 / curvature),
+    elasticDepthMm: elasticDepthMm(section, metal, bender),
+    passes: passSchedule(bender, depthMm),
+    pressStepMm: bender.mode === 'pressed' ? pressStepMm(section, metal, bender, wantedRadiusMm) : null,
+  }
+}
+
+export interface RollerResult {
+  /** Under the centre roller, under load. */
+  readonly formedRadiusMm: number
+  /** Null: the rail springs back straight. */
+  readonly restingRadiusMm: number | null
+}
+
+/** What a depth (> 0) does by the same estimate: the inverse of `rollerSetting`. Null for a depth beyond the span's reach. */
+export function radiusAtDepth(
+  section: SectionProperties,
+  metal: Metal,
+  bender: RollerBender,
+  depthMm: number,
+): RollerResult | null {
+  const curvature = curvatureAtDepth(section, metal, bender, depthMm)
+  if (curvature === null || curvature === 0) return null
+  const left = setCurvature(section, metal, curvature)
+  return {
+    formedRadiusMm: 1 / curvature,
+    restingRadiusMm: left > 0 && Number.isFinite(1 / left) ? 1 / left : null,
+  }
+}
+
+/** Least share of the wanted curvature that pressed rail keeps half way between two presses. */
+const EVENNESS = 0.9
+
+/**
+ * How far to move the rail on between presses so that the curvature half way between two is still nine tenths of the
+ * wanted one: the moment falls in a straight line from the centre roller, M(x) = M0·(1 − x/a), a half the span, so it is
+ * 2x where M(x) is the moment that leaves 0.9/Rf. Range: depth small against the span; each press taken for itself.
+ * Derived; tests/bending/roller/roller-setting.test.ts.
+ */
+function pressStepMm(section: SectionProperties, metal: Metal, bender: RollerBender, wantedRadiusMm: number): number {
+  const atRoller = formingCurvature(section, metal, 1 / wantedRadiusMm)
+  const between = formingCurvature(section, metal, EVENNESS / wantedRadiusMm)
+  const share = momentNmm(section, metal, between) / momentNmm(section, metal, atRoller)
+  return bender.spanMm * (1 - share)
+}
