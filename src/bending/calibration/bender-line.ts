@@ -1,0 +1,88 @@
+import type { Metal } from '../metal.ts'
+import type { RollerBender } from '../roller/roller-bender.ts'
+import { type RollerResult, radiusAtDepth } from '../roller/roller-setting.ts'
+import { threePointDepthMm } from '../roller/three-point-depth.ts'
+import type { SectionProperties } from '../section-properties.ts'
+import { formingCurvature } from '../springback.ts'
+
+/**
+ * What this bender does with this rail: depth = offset + scale × the starting estimate. The offset is play and an
+ * uncertain first touch, the scale all that the estimate leaves out.
+ */
+export interface BenderLine {
+  readonly offsetMm: number
+  readonly scale: number
+  readonly passes: number
+  /** Root mean square of the passes' departures from the line; null with two passes or fewer, which it simply meets. */
+  readonly spreadMm: number | null
+}
+
+/** The rail and bender the estimates of a line are made with. */
+export interface BenderWithRail {
+  readonly section: SectionProperties
+  readonly metal: Metal
+  readonly bender: RollerBender
+}
+
+/** Estimated depths that differ less than this tell scale and offset apart too poorly. */
+const LEAST_RATIO = 1.25
+
+/**
+ * The line through measured passes by least squares in the depth. With one pass, or passes too much alike, the offset is
+ * taken for zero. Null when the passes contradict one another: deeper ones that came out straighter.
+ * Ordinary least squares; tests/bending/calibration/bender-line.test.ts.
+ *
+ * @param passes at least one; depth and resting radius > 0
+ */
+export function benderLine(
+  rail: BenderWithRail,
+  passes: readonly { readonly depthMm: number; readonly restingRadiusMm: number }[],
+): BenderLine | null {
+  const points = passes.map((pass) => ({ x: estimateMm(rail, pass.restingRadiusMm), y: pass.depthMm }))
+  const xs = points.map(({ x }) => x)
+  const apart = Math.max(...xs) >= LEAST_RATIO * Math.min(...xs)
+  const { scale, offsetMm } = apart ? throughMeans(points) : throughOrigin(points)
+  if (!(scale > 0)) return null
+  const squares = points.reduce((sum, { x, y }) => sum + (y - offsetMm - scale * x) ** 2, 0)
+  return {
+    offsetMm,
+    scale,
+    passes: passes.length,
+    spreadMm: passes.length > 2 ? Math.sqrt(squares / passes.length) : null,
+  }
+}
+
+/** Depth to set for a wanted resting radius. */
+export function depthOnLineMm(line: BenderLine, rail: BenderWithRail, wantedRadiusMm: number): number {
+  return line.offsetMm + line.scale * estimateMm(rail, wantedRadiusMm)
+}
+
+/** What a depth will do; null where it does nothing yet or is beyond the span's reach. */
+export function radiusOnLine(line: BenderLine, rail: BenderWithRail, depthMm: number): RollerResult | null {
+  const estimate = (depthMm - line.offsetMm) / line.scale
+  return estimate > 0 ? radiusAtDepth(rail.section, rail.metal, rail.bender, estimate) : null
+}
+
+function estimateMm({ section, metal, bender }: BenderWithRail, restingRadiusMm: number): number {
+  return threePointDepthMm(section, metal, bender, formingCurvature(section, metal, 1 / restingRadiusMm))
+}
+
+interface Point {
+  readonly x: number
+  readonly y: number
+}
+
+function throughOrigin(points: readonly Point[]): { scale: number; offsetMm: number } {
+  const xy = points.reduce((sum, { x, y }) => sum + x * y, 0)
+  const xx = points.reduce((sum, { x }) => sum + x * x, 0)
+  return { scale: xy / xx, offsetMm: 0 }
+}
+
+function throughMeans(points: readonly Point[]): { scale: number; offsetMm: number } {
+  const meanX = points.reduce((sum, { x }) => sum + x, 0) / points.length
+  const meanY = points.reduce((sum, { y }) => sum + y, 0) / points.length
+  const xy = points.reduce((sum, { x, y }) => sum + (x - meanX) * (y - meanY), 0)
+  const xx = points.reduce((sum, { x }) => sum + (x - meanX) ** 2, 0)
+  const scale = xy / xx
+  return { scale, offsetMm: meanY - scale * meanX }
+}

@@ -1,0 +1,164 @@
+import type { Fault } from '../../measure/fault.ts'
+import { withYield } from '../metal.ts'
+import { type BenderLine, type BenderWithRail, benderLine } from './bender-line.ts'
+import { type Resolution, readYield, type YieldReading } from './effective-yield.ts'
+import { type Rail, readTestBend, type TestBend } from './test-bend.ts'
+
+/** What test bends tell about a rail. */
+export interface Calibration {
+  /** Null when the bends are passes that no yield explains; the bender's line stands all the same. */
+  readonly effectiveYieldMpa: number | null
+  /** The yield's band from the readings' resolution; null: not bounded on that side. */
+  readonly lowMpa: number | null
+  readonly highMpa: number | null
+  /**
+   * Half the band over the yield: `well` up to 5 %, `fairly` up to 15 % (what a known temper strays by anyway), else
+   * `poorly`.
+   */
+  readonly determined: 'well' | 'fairly' | 'poorly'
+  /** Radii tell the yield itself; passes tell it together with the bender's own errors. */
+  readonly from: 'radii' | 'passes'
+  /** One for each test bend, in order. */
+  readonly readings: readonly (YieldReading & { readonly used: boolean })[]
+  /** Least and greatest yield of the readings used. */
+  readonly spread: { readonly leastMpa: number; readonly greatestMpa: number } | null
+  /** False when the bands of the readings used do not overlap: the metal varies, or a reading is wrong. */
+  readonly consistent: boolean
+  /** From passes alone; the rail its estimates are made with stands beside it. */
+  readonly line: { readonly line: BenderLine; readonly rail: BenderWithRail } | null
+}
+
+export type CalibrationResult =
+  | { readonly ok: true; readonly calibration: Calibration }
+  | { readonly ok: false; readonly faults: readonly Fault[] }
+
+const WELL = 0.05
+const FAIRLY = 0.15
+
+/**
+ * Calibrates a rail by test bends: the effective yield with its band and, from passes through a bender, that bender's
+ * line for this rail. Radii, where there are any, decide the yield alone.
+ *
+ * Several bends are averaged in ln(yield), each weighted by 1/(width of its band)², which is least squares; the band is
+ * the same average of the bands' edges and therefore holds the yield whenever every single band does. Checked by
+ * simulated, rounded bends in tests/bending/calibration/calibration.test.ts.
+ *
+ * @param tests at least one
+ * @param yieldKnown whether the metal's nominal yield means something (its temper is known); if not, a bender's line is
+ *   made with the yield its passes tell
+ */
+export function calibrate(
+  rail: Rail,
+  tests: readonly TestBend[],
+  resolution: Resolution,
+  yieldKnown: boolean,
+): CalibrationResult {
+  const read = tests.map((test) => readTestBend(test, rail))
+  const faults = read.flatMap((result, index) =>
+    'fault' in result ? [{ ...result.fault, path: [index, ...result.fault.path] }] : [],
+  )
+  if (faults.length > 0) return { ok: false, faults }
+
+  const bends = read.flatMap((result) => ('bend' in result ? [result.bend] : []))
+  const from = bends.some(({ kind }) => kind === 'radii') ? 'radii' : 'passes'
+  const all = bends.map((bend) => ({ bend, reading: readYield(bend, rail, resolution) }))
+  const unexplained = all.flatMap(({ bend, reading }, index) =>
+    bend.kind === 'radii' && !isTold(reading) ? [unlikeAnyMetal(index)] : [],
+  )
+  if (unexplained.length > 0) return { ok: false, faults: unexplained }
+  const telling = all.filter(({ bend, reading }) => (bend.kind === 'radii') === (from === 'radii') && isTold(reading))
+  const bounded = telling.filter(({ reading }) => reading.lowMpa !== null && reading.highMpa !== null)
+  const used = bounded.length > 0 ? bounded : telling
+  const combined = combine(used.map(({ reading }) => reading))
+
+  const passes = bends.flatMap((bend) => (bend.kind === 'pass' ? [bend] : []))
+  const lineYieldMpa = from === 'radii' || !yieldKnown ? combined.effectiveYieldMpa : null
+  let line: Calibration['line'] = null
+  if (passes.length > 0 && rail.bender) {
+    const lineRail: BenderWithRail = {
+      section: rail.section,
+      bender: rail.bender,
+      metal: lineYieldMpa === null ? rail.metal : withYield(rail.metal, lineYieldMpa),
+    }
+    const fitted = benderLine(lineRail, passes)
+    if (!fitted) return { ok: false, faults: [contradiction(bends.findLastIndex(({ kind }) => kind === 'pass'))] }
+    line = { line: fitted, rail: lineRail }
+  }
+  const readings = all.map((entry) => ({ ...entry.reading, used: used.includes(entry) }))
+  return { ok: true, calibration: { ...combined, from, readings, line } }
+}
+
+type Told = YieldReading & { readonly yieldMpa: number }
+
+function isTold(reading: YieldReading): reading is Told {
+  return reading.yieldMpa !== null
+}
+
+type Combined = Pick<Calibration, 'effectiveYieldMpa' | 'lowMpa' | 'highMpa' | 'determined' | 'spread' | 'consistent'>
+
+/** Either every reading is bounded on both sides or none is; in the second case they are averaged evenly. */
+function combine(readings: readonly YieldReading[]): Combined {
+  const told = readings.filter(isTold)
+  if (told.length === 0)
+    return {
+      effectiveYieldMpa: null,
+      lowMpa: null,
+      highMpa: null,
+      determined: 'poorly',
+      spread: null,
+      consistent: true,
+    }
+  const weights = told.map(({ lowMpa, highMpa }) =>
+    lowMpa === null || highMpa === null ? 1 : 1 / Math.max(Math.log(highMpa / lowMpa), 1e-9) ** 2,
+  )
+  const yields = told.map(({ yieldMpa }) => yieldMpa)
+  const effectiveYieldMpa = geometricMean(yields, weights)!
+  const lowMpa = geometricMean(
+    told.map((reading) => reading.lowMpa),
+    weights,
+  )
+  const highMpa = geometricMean(
+    told.map((reading) => reading.highMpa),
+    weights,
+  )
+  const half = lowMpa === null || highMpa === null ? Infinity : (highMpa - lowMpa) / 2 / effectiveYieldMpa
+  return {
+    effectiveYieldMpa,
+    lowMpa,
+    highMpa,
+    determined: half <= WELL ? 'well' : half <= FAIRLY ? 'fairly' : 'poorly',
+    spread: { leastMpa: Math.min(...yields), greatestMpa: Math.max(...yields) },
+    consistent:
+      Math.max(...told.map((reading) => reading.lowMpa ?? 0)) <=
+      Math.min(...told.map((reading) => reading.highMpa ?? Number.POSITIVE_INFINITY)),
+  }
+}
+
+function geometricMean(values: readonly (number | null)[], weights: readonly number[]): number | null {
+  let sum = 0
+  let total = 0
+  for (const [index, value] of values.entries()) {
+    if (value === null) return null
+    sum += weights[index]! * Math.log(value)
+    total += weights[index]!
+  }
+  return Math.exp(sum / total)
+}
+
+function contradiction(index: number): Fault {
+  return {
+    path: [index],
+    code: 'impossible-test-bend',
+    detail: 'the passes contradict one another: deeper ones came out straighter',
+    hint: 'check which ordinate belongs to which depth, and that every depth is counted from just touching',
+  }
+}
+
+function unlikeAnyMetal(index: number): Fault {
+  return {
+    path: [index, 'restingRadius'],
+    code: 'impossible-test-bend',
+    detail: 'no yield that a metal can have explains so little springing back, or so much',
+    hint: 'check both radii and the rail’s width',
+  }
+}

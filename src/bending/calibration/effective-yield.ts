@@ -1,0 +1,94 @@
+import { withYield } from '../metal.ts'
+import { setCurvature } from '../moment-curvature.ts'
+import { rootBetween } from '../numeric/root.ts'
+import { threePointDepthMm } from '../roller/three-point-depth.ts'
+import { formingCurvature } from '../springback.ts'
+import { type Rail, type ReadBend, restingRadiusOfReading } from './test-bend.ts'
+
+/** How far each reading may be off, either way. */
+export interface Resolution {
+  /** Of formed and resting radii. */
+  readonly radiusMm: number
+  /** Of ordinates. */
+  readonly readingMm: number
+  /** Of the bender's depth. */
+  readonly depthMm: number
+}
+
+export const DEFAULT_RESOLUTION: Resolution = { radiusMm: 5, readingMm: 0.5, depthMm: 0.05 }
+
+/** The yield that explains one test bend; null where none does. */
+export interface YieldReading {
+  readonly yieldMpa: number | null
+  /** The same with every reading off by its resolution, the worse way round; null: not bounded on that side. */
+  readonly lowMpa: number | null
+  readonly highMpa: number | null
+  /** Percent of yield per percent of resting radius; null without a yield. */
+  readonly sensitivity: number | null
+}
+
+/**
+ * Effective yield of a test bend: the yield at which the section, bent to the formed radius, comes to rest at the
+ * resting one (or, for a pass through a bender, at which `threePointDepthMm` gives the depth for it), all else of the
+ * metal as named. The set falls as the yield rises, so there is at most one.
+ *
+ * The band: the yield rises with the resting radius and the depth and falls with the formed radius, so its edges are the
+ * yields of the readings' corners. Range: a sound test bend (see `readTestBend`), yields from a thousandth of the named
+ * metal's to a tenth of E. Checked by simulated bends in tests/bending/calibration/effective-yield.test.ts.
+ */
+export function readYield(bend: ReadBend, rail: Rail, resolution: Resolution): YieldReading {
+  const yieldMpa = solve(bend, rail)
+  if (yieldMpa === null) return { yieldMpa, lowMpa: null, highMpa: null, sensitivity: null }
+  return {
+    yieldMpa,
+    lowMpa: solve(shifted(bend, rail, resolution, -1), rail),
+    highMpa: solve(shifted(bend, rail, resolution, 1), rail),
+    sensitivity: sensitivity(bend, rail, yieldMpa),
+  }
+}
+
+const LEAST_SHARE = 1e-3
+const GREATEST_STRAIN = 0.1
+
+function solve(bend: ReadBend, { section, metal, bender }: Rail): number | null {
+  const { restingRadiusMm } = bend
+  if (!(Number.isFinite(restingRadiusMm) && restingRadiusMm > 0)) return null
+  // Both are negative where the yield is too low, positive where it is too high.
+  const excess =
+    bend.kind === 'radii'
+      ? (yieldMpa: number) =>
+          1 - restingRadiusMm * setCurvature(section, withYield(metal, yieldMpa), 1 / bend.formedRadiusMm)
+      : (yieldMpa: number) => {
+          const candidate = withYield(metal, yieldMpa)
+          const curvature = formingCurvature(section, candidate, 1 / restingRadiusMm)
+          return threePointDepthMm(section, candidate, bender!, curvature) / bend.depthMm - 1
+        }
+  const least = Math.log(metal.yieldMpa * LEAST_SHARE)
+  const greatest = Math.log(metal.youngsModulusMpa * GREATEST_STRAIN)
+  const f = (logYield: number) => excess(Math.exp(logYield))
+  if (!(f(least) < 0 && f(greatest) > 0)) return null
+  return Math.exp(rootBetween(f, least, greatest))
+}
+
+/** The bend as it would read with every reading off by its resolution towards a lower (−1) or a higher (+1) yield. */
+function shifted(bend: ReadBend, rail: Rail, resolution: Resolution, towards: -1 | 1): ReadBend {
+  if (bend.kind === 'radii')
+    return {
+      ...bend,
+      formedRadiusMm: Math.max(rail.section.extremeFibreMm, bend.formedRadiusMm - towards * resolution.radiusMm),
+      restingRadiusMm: bend.restingRadiusMm + towards * resolution.radiusMm,
+    }
+  const ordinateMm = Math.max(0, bend.ordinateMm - towards * resolution.readingMm)
+  return {
+    ...bend,
+    depthMm: Math.max(0, bend.depthMm + towards * resolution.depthMm),
+    ordinateMm,
+    restingRadiusMm: restingRadiusOfReading(rail.section, bend.chordMm, ordinateMm),
+  }
+}
+
+function sensitivity(bend: ReadBend, rail: Rail, yieldMpa: number): number | null {
+  const step = 1e-4
+  const further = solve({ ...bend, restingRadiusMm: bend.restingRadiusMm * (1 + step) }, rail)
+  return further === null ? null : (further / yieldMpa - 1) / step
+}

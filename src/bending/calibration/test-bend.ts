@@ -1,0 +1,127 @@
+import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+import type { Metal } from '../metal.ts'
+import { radiusFromMidOrdinateMm } from '../ordinates.ts'
+import type { RollerBender } from '../roller/roller-bender.ts'
+import type { SectionProperties } from '../section-properties.ts'
+import { tangentModulusMpa } from '../stress-strain.ts'
+
+/**
+ * A test bend as somebody measured it: either the radii of the rail's line under load and at rest, or what the roller
+ * bender was set to (depth, or turns of its screw) and the ordinate of the released rail on the concave side of its head.
+ */
+export type TestBend =
+  | { readonly formedRadiusMm: number; readonly restingRadiusMm: number }
+  | { readonly depthMm: number; readonly chordMm: number; readonly ordinateMm: number }
+  | { readonly turns: number; readonly chordMm: number; readonly ordinateMm: number }
+
+/** A test bend in the program's own terms; `restingRadiusMm` is of the rail's line in both kinds. */
+export type ReadBend =
+  | { readonly kind: 'radii'; readonly formedRadiusMm: number; readonly restingRadiusMm: number }
+  | {
+      readonly kind: 'pass'
+      readonly depthMm: number
+      readonly restingRadiusMm: number
+      readonly chordMm: number
+      readonly ordinateMm: number
+    }
+
+export interface Rail {
+  readonly section: SectionProperties
+  /** Its yield is the nominal one. */
+  readonly metal: Metal
+  readonly bender: RollerBender | null
+}
+
+export type ReadTestBend = { readonly bend: ReadBend } | { readonly fault: Fault }
+
+/** Reads a test bend or says why it cannot have happened. Paths are relative to the test bend. */
+export function readTestBend(test: TestBend, rail: Rail): ReadTestBend {
+  const fault = 'formedRadiusMm' in test ? radiiFault(test, rail) : passFault(test, rail)
+  if (fault) return { fault }
+  if ('formedRadiusMm' in test) return { bend: { kind: 'radii', ...test } }
+  const { chordMm, ordinateMm } = test
+  const depthMm = 'depthMm' in test ? test.depthMm : test.turns * rail.bender!.screwPitchMm!
+  const restingRadiusMm = restingRadiusOfReading(rail.section, chordMm, ordinateMm)
+  return { bend: { kind: 'pass', depthMm, restingRadiusMm, chordMm, ordinateMm } }
+}
+
+/** Radius of the rail's line from an ordinate on the concave side of its head: half the head's width further out. */
+export function restingRadiusOfReading(section: SectionProperties, chordMm: number, ordinateMm: number): number {
+  const atFace = radiusFromMidOrdinateMm(chordMm, ordinateMm) ?? Number.POSITIVE_INFINITY
+  return atFace + section.rectangles.at(-1)!.widthMm / 2
+}
+
+function radiiFault(
+  { formedRadiusMm, restingRadiusMm }: Extract<TestBend, { formedRadiusMm: number }>,
+  { section, metal }: Rail,
+): Fault | null {
+  if (!(formedRadiusMm > section.extremeFibreMm && Number.isFinite(formedRadiusMm)))
+    return {
+      path: ['formedRadius'],
+      code: 'out-of-range',
+      detail: `the rail cannot be bent to ${formatMm(formedRadiusMm, 3)}: half its own width is ${formatMm(section.extremeFibreMm, 3)}`,
+      hint: 'formedRadius is the radius of the rail’s line while it is held bent',
+    }
+  if (!Number.isFinite(restingRadiusMm)) return stayedElastic('restingRadius')
+  if (!(restingRadiusMm > formedRadiusMm))
+    return impossible(
+      'restingRadius',
+      `a rail bent to ${formatMm(formedRadiusMm, 3)} cannot come to rest at ${formatMm(restingRadiusMm, 3)}: it always springs back straighter`,
+      'formedRadius is the smaller one, under load; both are of the rail’s line and not diameters',
+    )
+  const leastMm = formedRadiusMm / (1 - tangentModulusMpa(metal) / metal.youngsModulusMpa)
+  if (!(restingRadiusMm > leastMm))
+    return impossible(
+      'restingRadius',
+      `with that tangent modulus even the softest metal bent to ${formatMm(formedRadiusMm, 3)} springs back past ${formatMm(leastMm, 3)}`,
+      'lower hardening.tangentModulusGpa, or measure the test bend again',
+    )
+  return null
+}
+
+function passFault(test: Exclude<TestBend, { formedRadiusMm: number }>, { bender }: Rail): Fault | null {
+  const field = 'depthMm' in test ? 'depth' : 'turns'
+  if (!bender)
+    return {
+      path: [field],
+      code: 'contradictory',
+      detail: `a ${field} means nothing without the bender it was set on`,
+      hint: 'describe it under bender, or give formedRadius and restingRadius',
+    }
+  if ('turns' in test && bender.screwPitchMm === null)
+    return {
+      path: ['turns'],
+      code: 'contradictory',
+      detail: 'turns of the screw cannot be read without its pitch',
+      hint: 'give bender.screwPitch, or the depth itself',
+    }
+  const depthMm = 'depthMm' in test ? test.depthMm : test.turns * bender.screwPitchMm!
+  if (!(depthMm > 0 && depthMm <= bender.spanMm / 2))
+    return {
+      path: [field],
+      code: 'out-of-range',
+      detail: `the ${field} must be over zero, and the rail cannot be pressed deeper than half the span (${formatMm(bender.spanMm / 2, 3)})`,
+      hint: 'counted from just touching the straight rail',
+    }
+  const { chordMm, ordinateMm } = test
+  if (!(chordMm > 0 && Number.isFinite(chordMm)))
+    return { path: ['chord'], code: 'out-of-range', detail: 'the chord must be over zero' }
+  if (ordinateMm === 0) return stayedElastic('ordinate')
+  if (!(ordinateMm > 0 && ordinateMm <= chordMm / 2))
+    return {
+      path: ['ordinate'],
+      code: 'out-of-range',
+      detail: `an ordinate over a chord of ${formatMm(chordMm, 3)} lies between zero and half of it`,
+      hint: 'measure from the middle of the chord to the concave side of the head',
+    }
+  return null
+}
+
+function stayedElastic(field: string): Fault {
+  return impossible(field, 'the rail came to rest straight, so it never yielded', 'bend the test piece further')
+}
+
+function impossible(field: string, detail: string, hint: string): Fault {
+  return { path: [field], code: 'impossible-test-bend', detail, hint }
+}
