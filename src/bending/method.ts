@@ -1,0 +1,82 @@
+/** What a person can be asked to do; every figure can be overridden. Common practice, no source. */
+export interface MethodLimits {
+  /** Wanted over forming radius up to which bending by eye and hand comes out even. */
+  readonly overbendRatio: number
+  /** Between the two hands. */
+  readonly gripMm: number
+  /** Force of each hand that is comfortable to hold while looking along the rail. */
+  readonly handForceN: number
+  /** How flat the rail may stay at a joint: ordinate of the curve over the stretch that stays straight there. */
+  readonly jointFlatMm: number
+}
+
+export const DEFAULT_METHOD_LIMITS: MethodLimits = {
+  overbendRatio: 2,
+  gripMm: 300,
+  handForceN: 100,
+  jointFlatMm: 2,
+}
+
+export interface MethodCase {
+  readonly work: 'loose-rail' | 'assembled'
+  readonly wantedRadiusMm: number
+  readonly overbendRatio: number
+  /** Moment under load. */
+  readonly momentNmm: number
+  /** Joints of this rail that lie in the curve. */
+  readonly jointsInBend: number
+}
+
+export type MethodReason = 'assembled' | 'hand-force' | 'overbend' | 'joints' | 'within-limits'
+
+export interface MethodCheck {
+  readonly reason: Exclude<MethodReason, 'within-limits'>
+  /** In the unit of its limit: N, a ratio, mm; null for a matter of kind. */
+  readonly value: number | null
+  readonly limit: number | null
+  readonly favours: 'hand' | 'machine'
+}
+
+export interface MethodAdvice {
+  readonly method: 'hand' | 'machine'
+  /** The first check that asks for a machine, in the order of `checks`. */
+  readonly reason: MethodReason
+  readonly checks: readonly MethodCheck[]
+}
+
+/**
+ * By hand or by machine, and the reason that decides, in this order:
+ *
+ * - assembled track: both rails and their ties at once is a machine's work;
+ * - hand force: a hand at each end of the grip makes the moment M with F = M/grip;
+ * - overbend: wanted over forming radius; the more springs back, the more an uneven hand shows;
+ * - joints in the curve: hands hold half a grip at each end of a stick, which stays straight; two such ends make a flat
+ *   of one grip, over which the curve should stand off grip²/(8R).
+ *
+ * Force alone seldom tells: one rail at 2438 mm takes 8–26 N over 300 mm in every metal (derived;
+ * tests/published/bending-table.test.ts). Checked in tests/bending/method.test.ts.
+ */
+export function adviseMethod(bend: MethodCase, limits: MethodLimits = DEFAULT_METHOD_LIMITS): MethodAdvice {
+  const checks: MethodCheck[] = [
+    { reason: 'assembled', value: null, limit: null, favours: bend.work === 'assembled' ? 'machine' : 'hand' },
+    check('hand-force', handForceN(bend.momentNmm, limits.gripMm), limits.handForceN),
+    check('overbend', bend.overbendRatio, limits.overbendRatio),
+    check('joints', bend.jointsInBend > 0 ? jointFlatMm(bend.wantedRadiusMm, limits.gripMm) : 0, limits.jointFlatMm),
+  ]
+  const decisive = checks.find(({ favours }) => favours === 'machine')
+  return { method: decisive ? 'machine' : 'hand', reason: decisive?.reason ?? 'within-limits', checks }
+}
+
+/** Force of each hand that makes a moment over a grip, N. */
+export function handForceN(momentNmm: number, gripMm: number): number {
+  return momentNmm / gripMm
+}
+
+/** Ordinate of a curve over a flat, C²/(8R): the parabola's, within 2 % of the arc's while the flat is under half of R. */
+export function jointFlatMm(radiusMm: number, flatMm: number): number {
+  return (flatMm * flatMm) / (8 * radiusMm)
+}
+
+function check(reason: MethodCheck['reason'], value: number, limit: number): MethodCheck {
+  return { reason, value, limit, favours: value > limit ? 'machine' : 'hand' }
+}
