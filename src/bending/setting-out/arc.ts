@@ -1,0 +1,66 @@
+import { longer } from '../../measure/counting.ts'
+
+/** A peg of a curve set out in the ground, measured along the centre line from where the curve begins. */
+export interface ArcPeg {
+  readonly atMm: number
+  /** Along the tangent at the beginning and square off it; null once the curve has turned more than 90°. */
+  readonly tangent: { readonly alongMm: number; readonly offsetMm: number } | null
+  /** Along the long chord from the beginning and square off it; null when the whole curve turns more than 180°. */
+  readonly longChord: { readonly alongMm: number; readonly offsetMm: number } | null
+  /** From the tangent at the beginning to the line of sight to the peg. */
+  readonly deflectionDeg: number
+  /** Straight from the beginning, and from the peg before; 0 at the beginning. */
+  readonly chordFromStartMm: number
+  readonly chordFromPreviousMm: number
+}
+
+const DEG = 180 / Math.PI
+
+/**
+ * Setting out a circular arc by tangent offsets, by offsets from the long chord, and by deflection angles and chords:
+ *
+ * x = R·sin φ, y = R(1 − cos φ), φ = s/R; deflection δ = s/(2R), chord 2R·sin(s/2R);
+ * from the long chord: along (chord)·cos(Δ/2 − δ), offset (chord)·sin(Δ/2 − δ)
+ *
+ * R radius, s distance along the curve, Δ = L/R. Offsets lie towards the inside from the tangent and towards the outside
+ * from the long chord. Range: R > 0, 0 ≤ s ≤ L. Source: field books; Rankine's method,
+ * tests/published/rankine-setting-out.test.ts; tests/bending/setting-out/arc.test.ts.
+ *
+ * @param stationsMm ascending, see `stationsAlong`
+ */
+export function arcPegs(radiusMm: number, lengthMm: number, stationsMm: readonly number[]): ArcPeg[] {
+  const halfTurn = lengthMm / radiusMm / 2
+  return stationsMm.map((atMm, index) => {
+    const deflection = atMm / radiusMm / 2
+    const chordFromStartMm = 2 * radiusMm * Math.sin(deflection)
+    const fromPreviousMm = index === 0 ? 0 : atMm - stationsMm[index - 1]!
+    const polar = (angle: number) => ({
+      alongMm: chordFromStartMm * Math.cos(angle),
+      offsetMm: chordFromStartMm * Math.sin(angle),
+    })
+    return {
+      atMm,
+      tangent: 2 * deflection <= Math.PI / 2 ? polar(deflection) : null,
+      longChord: 2 * halfTurn <= Math.PI ? polar(halfTurn - deflection) : null,
+      deflectionDeg: deflection * DEG,
+      chordFromStartMm: Math.abs(chordFromStartMm),
+      chordFromPreviousMm: 2 * radiusMm * Math.sin(fromPreviousMm / radiusMm / 2),
+    }
+  })
+}
+
+/**
+ * Stations to peg: the beginning, then every interval, and the end. A first sub-chord (`firstMm`) brings the pegs onto
+ * round stations of the track. A last interval of nothing is left out.
+ */
+export function stationsAlong(lengthMm: number, intervalMm: number, firstMm: number = intervalMm): number[] {
+  const stations = [0]
+  // Counted, not added up: the hundredth peg is a hundred intervals out.
+  for (let n = 0; ; n++) {
+    const atMm = firstMm + n * intervalMm
+    if (!longer(lengthMm, atMm)) break
+    if (atMm > 0) stations.push(atMm)
+  }
+  if (lengthMm > 0) stations.push(lengthMm)
+  return stations
+}
