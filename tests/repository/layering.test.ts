@@ -1,0 +1,118 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { dirname, join, relative, resolve } from 'node:path'
+import { describe, expect, it } from 'vitest'
+
+const SRC = resolve(import.meta.dirname, '../../src')
+
+/** Which rooms each room may import from, beside itself. */
+const ROOMS: Record<string, readonly string[]> = {
+  measure: [],
+  catalogue: ['measure'],
+  track: ['catalogue', 'measure'],
+  bending: ['track', 'catalogue', 'measure'],
+  laying: ['track', 'catalogue', 'measure'],
+  checking: ['bending', 'laying', 'track', 'catalogue', 'measure'],
+  estimate: ['checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
+  projects: ['config', 'estimate', 'measure'],
+  // The examples of the API document are files of their own.
+  api: ['openapi', 'projects', 'estimate', 'checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
+  page: ['projects', 'estimate', 'checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
+  config: [],
+  app: ['api', 'page', 'projects'],
+  serving: [],
+  main: ['app', 'config', 'projects', 'serving'],
+}
+
+const PURE = ['measure', 'catalogue', 'track', 'bending', 'laying', 'checking', 'estimate']
+
+/** Packages a pure room may use: arithmetic only. */
+const PURE_PACKAGES = ['big.js']
+
+/** What makes a function depend on more than its arguments. */
+const IMPURE =
+  /\b(Date\.now|new Date\b|Math\.random|process\.|performance\.|globalThis\.|fetch\(|setTimeout|setInterval|console\.|crypto\.)/
+
+const PACKAGES: Record<string, RegExp> = {
+  zod: /^(zod|@hono\/zod-openapi)$/,
+  'drizzle or a driver': /^(drizzle-orm|postgres|@electric-sql\/pglite)/,
+}
+const KEEPERS: Record<string, string> = { zod: 'api', 'drizzle or a driver': 'projects' }
+
+/** `import … from 'x'` and `export … from 'x'` over several lines, `import 'x'`, `import('x')`. */
+const IMPORTS =
+  /^\s*(?:import|export)\s[^'`;]*?\bfrom\s*'([^'\n]+)'|^\s*import\s*'([^'\n]+)'|\bimport\(\s*'([^'\n]+)'/gm
+
+interface Import {
+  readonly from: string
+  readonly room: string
+  readonly target: string
+}
+
+function filesBelow(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
+    .map((entry) => join(entry.parentPath, entry.name))
+}
+
+function roomOf(file: string): string {
+  return relative(SRC, file)
+    .replace(/^\.\.\//, '')
+    .split(/[/.]/)[0]!
+}
+
+function importsOf(file: string, text: string): Import[] {
+  const found = text.matchAll(IMPORTS)
+  return [...found].map(([, from, bare, dynamic]) => ({
+    from: relative(SRC, file),
+    room: roomOf(file),
+    target: (from ?? bare ?? dynamic)!,
+  }))
+}
+
+/** What is wrong with an import; null when it is allowed. */
+function complaint({ from, room, target }: Import): string | null {
+  const allowed = ROOMS[room]
+  if (!allowed) return `${from}: no room is called ${room}`
+  if (target.startsWith('.')) {
+    const other = roomOf(resolve(SRC, dirname(from), target))
+    return other === room || allowed.includes(other) ? null : `${from} imports from ${other}`
+  }
+  if (PURE.includes(room)) return PURE_PACKAGES.includes(target) ? null : `${from}, a pure room, imports ${target}`
+  const kept = Object.entries(PACKAGES).find(([, pattern]) => pattern.test(target))?.[0]
+  return kept && KEEPERS[kept] !== room ? `${from} imports ${target}: only ${KEEPERS[kept]} knows ${kept}` : null
+}
+
+describe('the rooms of src', () => {
+  const files = filesBelow(SRC)
+  const imports = files.flatMap((file) => importsOf(file, readFileSync(file, 'utf8')))
+
+  it('import only in the direction of the layout', () => {
+    expect(files.length).toBeGreaterThan(60)
+    expect(imports.length).toBeGreaterThan(200)
+    expect(imports.map(complaint).filter((text) => text !== null)).toEqual([])
+  })
+
+  it('are all there', () => {
+    expect(new Set(files.map(roomOf))).toEqual(new Set(Object.keys(ROOMS)))
+  })
+
+  it('the pure ones look at nothing but their arguments', () => {
+    const pure = files.filter((file) => PURE.includes(roomOf(file)))
+    expect(pure.length).toBeGreaterThan(40)
+    expect(pure.filter((file) => IMPURE.test(readFileSync(file, 'utf8')))).toEqual([])
+  })
+
+  it.each([
+    ['track/rails.ts', "import { x } from '../laying/ties.ts'", 'imports from laying'],
+    ['laying/bill.ts', "import type { x } from '../estimate/plan.ts'", 'imports from estimate'],
+    ['measure/length.ts', "import { readFileSync } from 'node:fs'", 'a pure room'],
+    ['estimate/estimate.ts', "const z = await import('zod')", 'a pure room'],
+    ['page/page.ts', "import { z } from 'zod'", 'only api knows zod'],
+    ['api/x.ts', "import { drizzle } from 'drizzle-orm/pglite'", 'only projects knows drizzle'],
+    ['api/x.ts', "import { page } from '../page/page.ts'", 'imports from page'],
+    ['helpers/x.ts', "import '../measure/length.ts'", 'no room'],
+  ])('a wrong arrow would be seen: %s, %s', (file, text, expected) => {
+    const [found] = importsOf(join(SRC, file), text)
+    expect(complaint(found!)).toContain(expected)
+  })
+})
