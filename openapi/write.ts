@@ -1,0 +1,9 @@
+import { writeFileSync } from 'node:fs'
+import { createApi } from '../src/api/api.ts'
+import { openApiDocument } from '../src/api/openapi-document.ts'
+import type { ProjectStore } from '../src/projects/store.ts'
+
+/** Writes openapi.json beside this file. Describing the interface asks nothing of the store. */
+const noStore = {} as ProjectStore
+const document = openApiDocument(createApi({ store: noStore }))
+writeFileSync(new URL('openapi.json', import.meta.url), `${JSON.stringify(document, null, 2)}\n`)

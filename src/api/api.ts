@@ -1,0 +1,29 @@
+import { OpenAPIHono } from '@hono/zod-openapi'
+import type { ProjectStore } from '../projects/store.ts'
+import { mountDocs } from './docs/docs.ts'
+import { mountBends } from './endpoints/bends.ts'
+import { mountCatalogue } from './endpoints/catalogue.ts'
+import { mountEstimates } from './endpoints/estimates.ts'
+import { mountHealth } from './endpoints/health.ts'
+import { mountProjectEstimate } from './endpoints/project-estimate.ts'
+import { mountProjects } from './endpoints/projects.ts'
+import { mountRevisions } from './endpoints/revisions.ts'
+import { badParameters, problem } from './problem.ts'
+import { parameterFaultsOf } from './schemas/issues.ts'
+
+/** The JSON interface with its documents. `createApp` adds what is common to every address: headers, 404, 405, 500. */
+export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
+  const api = new OpenAPIHono({
+    defaultHook: (result, c) =>
+      result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
+  })
+  mountEstimates(api)
+  mountBends(api)
+  mountCatalogue(api)
+  mountProjects(api, store)
+  mountRevisions(api, store)
+  mountProjectEstimate(api, store)
+  mountHealth(api, store)
+  mountDocs(api)
+  return api
+}

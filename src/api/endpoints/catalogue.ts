@@ -1,0 +1,36 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { MATERIALS } from '../../catalogue/materials.ts'
+import { SECTIONS } from '../../catalogue/sections.ts'
+import { answersIn } from '../request/accept.ts'
+import { json, problems } from '../responses.ts'
+import { MaterialsSchema, SectionsSchema } from '../schemas/catalogue.ts'
+import { query } from '../schemas/query.ts'
+
+const sections = createRoute({
+  method: 'get',
+  path: '/v1/catalogue/sections',
+  operationId: 'listSections',
+  tags: ['Catalogue'],
+  summary: 'Rail sections, the highest first',
+  description: 'The sections a plan can name, each with the source of its numbers. Estimated numbers say so.',
+  middleware: answersIn('application/json'),
+  request: { query: query({}) },
+  responses: { 200: json(SectionsSchema, 'Every section.'), ...problems('bad-parameter', 'not-acceptable') },
+})
+
+const materials = createRoute({
+  method: 'get',
+  path: '/v1/catalogue/materials',
+  operationId: 'listMaterials',
+  tags: ['Catalogue'],
+  summary: 'Rail materials with their tempers',
+  description: 'The materials a plan can name, each with its tempers and the source of their numbers.',
+  middleware: answersIn('application/json'),
+  request: { query: query({}) },
+  responses: { 200: json(MaterialsSchema, 'Every material.'), ...problems('bad-parameter', 'not-acceptable') },
+})
+
+export function mountCatalogue(api: OpenAPIHono): void {
+  api.openapi(sections, (c) => c.json({ items: SECTIONS }, 200))
+  api.openapi(materials, (c) => c.json({ items: MATERIALS }, 200))
+}

@@ -1,0 +1,53 @@
+import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
+import type { ProjectStore } from '../../projects/store.ts'
+import { unavailable } from '../failures.ts'
+import { problem } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { json, problems } from '../responses.ts'
+import { query } from '../schemas/query.ts'
+
+const tags = ['Service']
+const middleware = answersIn('application/json')
+
+const live = createRoute({
+  method: 'get',
+  path: '/livez',
+  operationId: 'isLive',
+  tags,
+  summary: 'Is the process alive?',
+  description: 'Answers as long as the process runs, whatever the database does.',
+  middleware,
+  request: { query: query({}) },
+  responses: {
+    200: json(z.object({ status: z.literal('live') }).openapi('Live'), 'It is.'),
+    ...problems('bad-parameter', 'not-acceptable'),
+  },
+})
+
+const ready = createRoute({
+  method: 'get',
+  path: '/readyz',
+  operationId: 'isReady',
+  tags,
+  summary: 'Can it take requests?',
+  description: 'Asks the database.',
+  middleware,
+  request: { query: query({}) },
+  responses: {
+    200: json(z.object({ status: z.literal('ready') }).openapi('Ready'), 'It can.'),
+    ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
+  },
+})
+
+export function mountHealth(api: OpenAPIHono, store: ProjectStore): void {
+  api.openapi(live, (c) => c.json({ status: 'live' as const }, 200))
+
+  api.openapi(ready, async (c) => {
+    try {
+      await store.ping()
+    } catch {
+      return problem(c, unavailable(c))
+    }
+    return c.json({ status: 'ready' as const }, 200)
+  })
+}

@@ -1,0 +1,80 @@
+import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
+import type { Estimate } from '../../estimate/answer.ts'
+import { estimate } from '../../estimate/estimate.ts'
+import type { Project, ProjectStore } from '../../projects/store.ts'
+import { billCsv, billFileName } from '../bill-csv.ts'
+import type { ProblemKind } from '../fault-catalogue.ts'
+import { PROJECT_ID } from '../parameters.ts'
+import { problem, type Refusal, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { MISSING_PROJECT } from '../request/precondition.ts'
+import { json, problems } from '../responses.ts'
+import { EstimateSchema } from '../schemas/estimate.ts'
+import { inPlan } from '../schemas/project.ts'
+import { query } from '../schemas/query.ts'
+import { asWritten, readPlan } from '../schemas/read-plan.ts'
+
+const CSV = 'text/csv'
+const tags = ['Projects', 'Estimates']
+const refusals = problems('bad-parameter', 'not-found', 'not-acceptable', 'unacceptable-content', 'unavailable')
+
+const estimateEndpoint = createRoute({
+  method: 'get',
+  path: '/v1/projects/{id}/estimate',
+  operationId: 'estimateProject',
+  tags,
+  summary: 'Work out the plan of a project',
+  description:
+    'Computed from the stored plan each time. A plan this version cannot work out is answered with 422; the pointers of its faults lead into the project, /plan first.',
+  middleware: answersIn('application/json'),
+  parameters: [PROJECT_ID],
+  request: { query: query({}) },
+  responses: { 200: json(EstimateSchema, 'The estimate.'), ...refusals },
+})
+
+const billEndpoint = createRoute({
+  method: 'get',
+  path: '/v1/projects/{id}/bill.csv',
+  operationId: 'projectBill',
+  tags,
+  summary: 'The shopping list of a project as CSV',
+  description:
+    'RFC 4180, one line an item, no total. Numbers are plain; a text that a spreadsheet would run as a formula begins with an apostrophe.',
+  middleware: answersIn(CSV),
+  parameters: [PROJECT_ID],
+  request: { query: query({}) },
+  responses: {
+    200: { description: 'The lines of the bill.', content: { [CSV]: { schema: z.string() } } },
+    ...refusals,
+  },
+})
+
+export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore): void {
+  api.openapi(estimateEndpoint, async (c) => {
+    const worked = workOut(await store.get(c.req.param('id')))
+    return worked.ok ? c.json(worked.estimate, 200) : problem(c, worked.refusal)
+  })
+
+  api.openapi(billEndpoint, async (c) => {
+    const project = await store.get(c.req.param('id'))
+    const worked = workOut(project)
+    if (!worked.ok) return problem(c, worked.refusal)
+    return c.body(billCsv(worked.estimate.bill), 200, {
+      'Content-Type': 'text/csv; charset=utf-8; header=present',
+      'Content-Disposition': `attachment; ${billFileName(worked.project.name)}`,
+    })
+  })
+}
+
+type WorkedOut =
+  | { readonly ok: true; readonly project: Project; readonly estimate: Estimate }
+  | { readonly ok: false; readonly refusal: Refusal<Extract<ProblemKind, 'not-found' | 'unacceptable-content'>> }
+
+function workOut(project: Project | null): WorkedOut {
+  if (!project) return { ok: false, refusal: MISSING_PROJECT }
+  const read = readPlan(project.plan)
+  if (!read.ok) return { ok: false, refusal: unacceptable(read.faults.map(inPlan)) }
+  const result = estimate(read.plan)
+  if (!result.ok) return { ok: false, refusal: unacceptable(asWritten(result.faults, project.plan).map(inPlan)) }
+  return { ok: true, project, estimate: result.estimate }
+}

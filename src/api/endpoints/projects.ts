@@ -1,0 +1,183 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import type { ProjectStore } from '../../projects/store.ts'
+import { ETAG, IF_MATCH, IF_NONE_MATCH, LOCATION, PROJECT_ID } from '../parameters.ts'
+import { badParameters, problem, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { cursorAfter, readCursor } from '../request/cursor.ts'
+import { entityTagOf, namesRevision } from '../request/entity-tag.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { MISSING_PROJECT, readPrecondition, staleRevision } from '../request/precondition.ts'
+import { json, jsonBody, problems } from '../responses.ts'
+import { ProjectContentSchema, ProjectPageSchema, ProjectSchema, readProject } from '../schemas/project.ts'
+import { countParameter, query, textParameter } from '../schemas/query.ts'
+
+const tags = ['Projects']
+const middleware = answersIn('application/json')
+const PAGE = { usual: 50, most: 200 }
+
+const create = createRoute({
+  method: 'post',
+  path: '/v1/projects',
+  operationId: 'createProject',
+  tags,
+  summary: 'Save a plan as a new project',
+  description: 'The plan has to be one that can be read; it is kept as it was written, in its own units.',
+  middleware,
+  request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.') },
+  responses: {
+    201: { ...json(ProjectSchema, 'The new project, at revision 1.'), headers: { ...ETAG, ...LOCATION } },
+    ...problems(
+      'malformed-body',
+      'bad-parameter',
+      'not-acceptable',
+      'body-too-large',
+      'unsupported-body',
+      'unacceptable-content',
+      'unavailable',
+    ),
+  },
+})
+
+const list = createRoute({
+  method: 'get',
+  path: '/v1/projects',
+  operationId: 'listProjects',
+  tags,
+  summary: 'List projects, the newest first',
+  description: 'Without their plans, a page at a time. `next` is the cursor of the page after.',
+  middleware,
+  request: {
+    query: query({
+      limit: countParameter('Limit', { least: 1, most: PAGE.most })
+        .optional()
+        .openapi({ param: { description: `How many to a page; ${PAGE.usual} when left out.` } }),
+      cursor: textParameter('Cursor', 200)
+        .optional()
+        .openapi({ param: { description: 'The `next` of the page before.' } }),
+    }),
+  },
+  responses: {
+    200: json(ProjectPageSchema, 'A page of projects.'),
+    ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
+  },
+})
+
+const read = createRoute({
+  method: 'get',
+  path: '/v1/projects/{id}',
+  operationId: 'readProject',
+  tags,
+  summary: 'Read a project',
+  description: 'The project with its plan, as it stands.',
+  middleware,
+  parameters: [PROJECT_ID, IF_NONE_MATCH],
+  request: { query: query({}) },
+  responses: {
+    200: { ...json(ProjectSchema, 'The project.'), headers: ETAG },
+    304: { description: 'If-None-Match names the present revision.', headers: ETAG },
+    ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
+  },
+})
+
+const replace = createRoute({
+  method: 'put',
+  path: '/v1/projects/{id}',
+  operationId: 'replaceProject',
+  tags,
+  summary: 'Replace a project',
+  description: 'Writes a new revision; the earlier ones stay readable. Notes left out become empty.',
+  middleware,
+  parameters: [PROJECT_ID, IF_MATCH],
+  request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.') },
+  responses: {
+    200: { ...json(ProjectSchema, 'The project at its new revision.'), headers: ETAG },
+    ...problems(
+      'malformed-body',
+      'bad-parameter',
+      'not-found',
+      'not-acceptable',
+      'stale-revision',
+      'body-too-large',
+      'unsupported-body',
+      'unacceptable-content',
+      'if-match-required',
+      'unavailable',
+    ),
+  },
+})
+
+const remove = createRoute({
+  method: 'delete',
+  path: '/v1/projects/{id}',
+  operationId: 'deleteProject',
+  tags,
+  summary: 'Delete a project',
+  description: 'With all its revisions, for good.',
+  parameters: [PROJECT_ID, IF_MATCH],
+  request: { query: query({}) },
+  responses: {
+    204: { description: 'It is gone.' },
+    ...problems('bad-parameter', 'not-found', 'stale-revision', 'if-match-required', 'unavailable'),
+  },
+})
+
+export function mountProjects(api: OpenAPIHono, store: ProjectStore): void {
+  api.openAPIRegistry.register('ProjectContent', ProjectContentSchema)
+
+  api.openapi(create, async (c) => {
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const written = readProject(body.value)
+    if (!written.ok) return problem(c, unacceptable(written.faults))
+    const project = await store.create(written.content)
+    c.header('Location', `/v1/projects/${project.id}`)
+    c.header('ETag', entityTagOf(project.revision))
+    return c.json(project, 201)
+  })
+
+  api.openapi(list, async (c) => {
+    const { limit = PAGE.usual, cursor } = c.req.valid('query')
+    const after = cursor === undefined ? null : readCursor(cursor)
+    if (cursor !== undefined && after === null) return problem(c, badParameters([BAD_CURSOR]))
+    const { items, next } = await store.list({ limit, after })
+    return c.json({ items, next: next === null ? null : cursorAfter(next) }, 200)
+  })
+
+  api.openapi(read, async (c) => {
+    const project = await store.get(c.req.param('id'))
+    if (!project) return problem(c, MISSING_PROJECT)
+    c.header('ETag', entityTagOf(project.revision))
+    if (namesRevision(c.req.header('if-none-match'), project.revision)) return c.body(null, 304)
+    return c.json(project, 200)
+  })
+
+  api.openapi(replace, async (c) => {
+    const precondition = readPrecondition(c)
+    if (!precondition.ok) return problem(c, precondition.refusal)
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const written = readProject(body.value)
+    if (!written.ok) return problem(c, unacceptable(written.faults))
+    const result = await store.replace(c.req.param('id'), written.content, precondition.expected)
+    if (result.outcome === 'missing') return problem(c, MISSING_PROJECT)
+    if (result.outcome === 'stale') return problem(c, staleRevision(c, result.revision))
+    c.header('ETag', entityTagOf(result.value.revision))
+    return c.json(result.value, 200)
+  })
+
+  api.openapi(remove, async (c) => {
+    const precondition = readPrecondition(c)
+    if (!precondition.ok) return problem(c, precondition.refusal)
+    const result = await store.remove(c.req.param('id'), precondition.expected)
+    if (result.outcome === 'missing') return problem(c, MISSING_PROJECT)
+    if (result.outcome === 'stale') return problem(c, staleRevision(c, result.revision))
+    return c.body(null, 204)
+  })
+}
+
+const BAD_CURSOR = {
+  parameter: 'cursor',
+  code: 'bad-cursor',
+  detail: 'this is no cursor of this service',
+  hint: 'take it from `next` of the page before, or leave it out to begin with the newest',
+} as const

@@ -1,0 +1,62 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import type { ProjectStore } from '../../projects/store.ts'
+import { PROJECT_ID, REVISION_NUMBER } from '../parameters.ts'
+import { problem, type Refusal } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { MISSING_PROJECT } from '../request/precondition.ts'
+import { json, problems } from '../responses.ts'
+import { ProjectSchema, RevisionsSchema } from '../schemas/project.ts'
+import { query } from '../schemas/query.ts'
+
+const tags = ['Projects']
+const middleware = answersIn('application/json')
+
+const list = createRoute({
+  method: 'get',
+  path: '/v1/projects/{id}/revisions',
+  operationId: 'listRevisions',
+  tags,
+  summary: 'List the revisions of a project, the oldest first',
+  description: 'Every revision that was ever written, the present one too.',
+  middleware,
+  parameters: [PROJECT_ID],
+  request: { query: query({}) },
+  responses: {
+    200: json(RevisionsSchema, 'Its revisions.'),
+    ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
+  },
+})
+
+const read = createRoute({
+  method: 'get',
+  path: '/v1/projects/{id}/revisions/{revision}',
+  operationId: 'readRevision',
+  tags,
+  summary: 'Read a project as it stood at a revision',
+  description: 'A revision never changes.',
+  middleware,
+  parameters: [PROJECT_ID, REVISION_NUMBER],
+  request: { query: query({}) },
+  responses: {
+    200: json(ProjectSchema, 'The project at that revision.'),
+    ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
+  },
+})
+
+const MISSING_REVISION: Refusal<'not-found'> = {
+  kind: 'not-found',
+  detail: 'There is no such project, or it has no such revision.',
+}
+
+export function mountRevisions(api: OpenAPIHono, store: ProjectStore): void {
+  api.openapi(list, async (c) => {
+    const items = await store.revisions(c.req.param('id'))
+    return items ? c.json({ items }, 200) : problem(c, MISSING_PROJECT)
+  })
+
+  api.openapi(read, async (c) => {
+    const revision = c.req.param('revision')
+    const project = /^[1-9]\d{0,9}$/.test(revision) ? await store.revision(c.req.param('id'), Number(revision)) : null
+    return project ? c.json(project, 200) : problem(c, MISSING_REVISION)
+  })
+}

@@ -1,0 +1,53 @@
+import type { Context, Hono } from 'hono'
+import { StoreError } from '../projects/store-error.ts'
+import { problem, type Refusal } from './problem.ts'
+import { meantName } from './schemas/nearest.ts'
+
+const RETRY_AFTER_S = 5
+
+/**
+ * The answer to whatever an endpoint threw. What happened is written to the log under the request's id; the answer says
+ * nothing of it.
+ */
+export function answerFailure(error: unknown, c: Context): Response {
+  console.error(`request ${c.get('requestId')} (${c.req.method} ${c.req.path}) failed:`, error)
+  if (error instanceof StoreError && error.kind === 'unavailable') return problem(c, unavailable(c))
+  return problem(c, { kind: 'internal-error', detail: 'The request could not be answered. Its id is in the log.' })
+}
+
+export function unavailable(c: Context): Refusal<'unavailable'> {
+  c.header('Retry-After', String(RETRY_AFTER_S))
+  return { kind: 'unavailable', detail: `The database does not answer at present. Try again in ${RETRY_AFTER_S} s.` }
+}
+
+/** The answer to an address nothing is at, with the nearest one there is. */
+export function answerNotFound(app: Hono): (c: Context) => Response {
+  return (c) => {
+    const known = app.routes.filter(({ method }) => method !== 'ALL').map(({ path }) => path)
+    const meant = meantName(c.req.path, [...new Set(known)])
+    const detail = meant === null ? 'What there is stands in /openapi.json.' : `Did you mean ${meant}?`
+    return problem(c, { kind: 'not-found', detail: `There is nothing at this address. ${detail}` })
+  }
+}
+
+/**
+ * Answers, at every address the app has by now, the methods it does not have: OPTIONS with the list, the others with
+ * 405. Call it last.
+ */
+export function answerOtherMethods(app: Hono): void {
+  const methodsAt = new Map<string, Set<string>>()
+  for (const { method, path } of app.routes) {
+    if (method === 'ALL') continue
+    const methods = methodsAt.get(path) ?? new Set()
+    methodsAt.set(path, methods.add(method))
+    if (method === 'GET') methods.add('HEAD')
+  }
+  for (const [path, methods] of methodsAt) {
+    const allowed = [...methods, 'OPTIONS'].join(', ')
+    app.all(path, (c) => {
+      c.header('Allow', allowed)
+      if (c.req.method === 'OPTIONS') return c.body(null, 204)
+      return problem(c, { kind: 'method-not-allowed', detail: `This address has ${allowed}.` })
+    })
+  }
+}

@@ -1,0 +1,238 @@
+/**
+ * Everything this service may refuse, in two lists: the kinds of problem (one answer each, RFC 9457) and the codes of the
+ * single faults inside it. Both are shown at `/docs/problems`, where every problem's `type` points.
+ */
+
+interface ProblemRow {
+  readonly status: 400 | 404 | 405 | 406 | 412 | 413 | 415 | 422 | 428 | 500 | 503
+  readonly title: string
+  readonly when: string
+}
+
+export const PROBLEMS = {
+  'malformed-body': {
+    status: 400,
+    title: 'The body is not JSON',
+    when: 'The body is empty, not UTF-8, or breaks the grammar of JSON. The place of the first break is named.',
+  },
+  'bad-parameter': {
+    status: 400,
+    title: 'A parameter is wrong',
+    when: 'A query parameter or a header is unknown, missing, repeated or unreadable.',
+  },
+  'not-found': {
+    status: 404,
+    title: 'Not found',
+    when: 'The address is unknown, or the project or revision does not exist (any more).',
+  },
+  'method-not-allowed': {
+    status: 405,
+    title: 'Method not allowed',
+    when: 'The address is known, but not with this method. The Allow header lists the ones it has.',
+  },
+  'not-acceptable': {
+    status: 406,
+    title: 'No acceptable form of the answer',
+    when: 'The Accept header excludes the only form this address answers in.',
+  },
+  'stale-revision': {
+    status: 412,
+    title: 'Somebody else saved in between',
+    when: 'If-Match names a revision that is no longer the present one. The ETag header carries the present one.',
+  },
+  'body-too-large': {
+    status: 413,
+    title: 'The body is too large',
+    when: 'The body is over 1 MiB.',
+  },
+  'unsupported-body': {
+    status: 415,
+    title: 'The body is not sent as JSON',
+    when: 'The Content-Type is not application/json in UTF-8, or the body is compressed.',
+  },
+  'unacceptable-content': {
+    status: 422,
+    title: 'The content cannot be used as it stands',
+    when: 'The JSON is well formed, but a field is unknown, missing, of the wrong type, out of range or contradictory.',
+  },
+  'if-match-required': {
+    status: 428,
+    title: 'If-Match is required',
+    when: 'Replacing or deleting a project without saying which revision is meant.',
+  },
+  'internal-error': {
+    status: 500,
+    title: 'Something broke in the service',
+    when: 'A fault of the service itself. Its log has the request id that stands in `instance`.',
+  },
+  unavailable: {
+    status: 503,
+    title: 'The database does not answer',
+    when: 'The database is down, starting or overloaded. The Retry-After header says when to try again.',
+  },
+} as const satisfies Record<string, ProblemRow>
+
+export type ProblemKind = keyof typeof PROBLEMS
+export type ProblemStatus<K extends ProblemKind = ProblemKind> = (typeof PROBLEMS)[K]['status']
+
+interface FaultRow {
+  /** The statuses of the problems it stands in. */
+  readonly statuses: readonly ProblemRow['status'][]
+  readonly title: string
+  readonly when: string
+}
+
+export const FAULTS = {
+  'adjacent-easements': {
+    statuses: [422],
+    title: 'Two easements side by side',
+    when: 'Neither easement can tell the curvature it runs to.',
+  },
+  'bad-cursor': {
+    statuses: [400],
+    title: 'Not a cursor',
+    when: 'The cursor was not taken from the `next` of an earlier page.',
+  },
+  'bad-entity-tag': {
+    statuses: [400],
+    title: 'Not an entity tag',
+    when: 'If-Match is neither `*` nor a list of quoted tags (RFC 9110).',
+  },
+  'bad-length': {
+    statuses: [400, 422],
+    title: 'Not a length',
+    when: 'A text cannot be read as a length, or has no unit.',
+  },
+  'bad-number': {
+    statuses: [400],
+    title: 'Not a number',
+    when: 'A query parameter that holds a number is not a plain decimal.',
+  },
+  'bad-price': {
+    statuses: [422],
+    title: 'Not a price',
+    when: 'A price is not a plain decimal, has more than two places, or is beyond all sense.',
+  },
+  'bad-text': {
+    statuses: [422],
+    title: 'A text that cannot be kept',
+    when: 'A text holds a NUL character or half of a surrogate pair.',
+  },
+  contradictory: {
+    statuses: [400, 422],
+    title: 'Two fields contradict each other',
+    when: 'Fields that exclude each other stand together, or their values cannot both be true.',
+  },
+  'duplicate-length': {
+    statuses: [422],
+    title: 'A stick length is listed twice',
+    when: 'Two entries of `supplies.sticks` have the same length.',
+  },
+  'duplicate-name': {
+    statuses: [422],
+    title: 'A track name is used twice',
+    when: 'Track names are unique in a plan.',
+  },
+  'easement-without-change': {
+    statuses: [422],
+    title: 'An easement between equal curvatures',
+    when: 'There is nothing to ease.',
+  },
+  'malformed-json': {
+    statuses: [400],
+    title: 'Broken JSON',
+    when: 'The body breaks the grammar of JSON, is empty, or is not UTF-8.',
+  },
+  missing: {
+    statuses: [400, 422],
+    title: 'Something required is missing',
+    when: 'A required field or parameter is not there.',
+  },
+  'no-rail': {
+    statuses: [422],
+    title: 'No rail to build from',
+    when: 'No stick can be bought and none is on hand.',
+  },
+  'not-acceptable': {
+    statuses: [406],
+    title: 'Accept excludes the answer',
+    when: 'The Accept header excludes the only form this address answers in.',
+  },
+  'out-of-order': {
+    statuses: [422],
+    title: 'Stations out of order',
+    when: 'The points of a grade line do not follow one another along the track.',
+  },
+  'out-of-range': {
+    statuses: [400, 422],
+    title: 'Out of range',
+    when: 'A number or length is under the least or over the greatest value allowed.',
+  },
+  'repeated-parameter': {
+    statuses: [400],
+    title: 'A parameter is given twice',
+    when: 'Only `chord` may be repeated.',
+  },
+  'stale-revision': {
+    statuses: [412],
+    title: 'Not the present revision',
+    when: 'The project has been saved since; read it again before writing.',
+  },
+  'too-little-rail': {
+    statuses: [422],
+    title: 'The sticks on hand are not enough',
+    when: 'No length can be bought and what is on hand does not make up the rails.',
+  },
+  'too-few': {
+    statuses: [422],
+    title: 'Too few entries',
+    when: 'A list that must not be empty is.',
+  },
+  'too-long': {
+    statuses: [400, 422],
+    title: 'A text is too long',
+    when: 'A text is over its documented length.',
+  },
+  'too-many': {
+    statuses: [400, 422],
+    title: 'Too many entries',
+    when: 'A list is over its documented size. An oversized list is reported alone: what is in it is not looked at.',
+  },
+  'unknown-field': {
+    statuses: [422],
+    title: 'Unknown field',
+    when: 'A field this version does not know; the hint has the nearest one it does.',
+  },
+  'unknown-parameter': {
+    statuses: [400],
+    title: 'Unknown query parameter',
+    when: 'A parameter this address does not know; the hint has the nearest one it does.',
+  },
+  'unknown-temper': {
+    statuses: [400, 422],
+    title: 'Unknown temper',
+    when: 'The material has no such temper in the catalogue.',
+  },
+  'unknown-value': {
+    statuses: [400, 422],
+    title: 'Not one of the values allowed',
+    when: 'A field takes one of a few words, and this is none of them; the hint has the nearest.',
+  },
+  'unsupported-body': {
+    statuses: [415],
+    title: 'Content-Type or Content-Encoding is wrong',
+    when: 'The hint names the header and what it should say.',
+  },
+  'wrong-type': {
+    statuses: [422],
+    title: 'Wrong type',
+    when: 'A text stands where a number is expected, a list where an object is, and so on.',
+  },
+  'if-match-required': {
+    statuses: [428],
+    title: 'If-Match is missing',
+    when: 'Replacing or deleting a project without saying which revision is meant.',
+  },
+} as const satisfies Record<string, FaultRow>
+
+export type FaultCode = keyof typeof FAULTS

@@ -1,0 +1,46 @@
+/*
+ * Path parameters and headers, as the OpenAPI document shows them. Endpoints read them by themselves: whatever does not
+ * name a project is simply not found.
+ */
+
+export const PROJECT_ID = {
+  name: 'id',
+  in: 'path' as const,
+  required: true,
+  description: 'The id of a project.',
+  schema: { type: 'string' as const, format: 'uuid' },
+}
+
+export const REVISION_NUMBER = {
+  name: 'revision',
+  in: 'path' as const,
+  required: true,
+  description: 'The number of a revision, from 1.',
+  schema: { type: 'integer' as const, minimum: 1 },
+}
+
+export const IF_MATCH = {
+  name: 'If-Match',
+  in: 'header' as const,
+  required: true,
+  description: 'The ETag of the revision to be replaced, a list of them, or *.',
+  schema: { type: 'string' as const },
+  example: '"3"',
+}
+
+export const IF_NONE_MATCH = {
+  name: 'If-None-Match',
+  in: 'header' as const,
+  required: false,
+  description: 'The ETag of the revision at hand: while it is the present one the answer is 304 without a body.',
+  schema: { type: 'string' as const },
+}
+
+/** Headers of an answer. */
+export const ETAG = { ETag: { description: 'The revision, quoted.', schema: { type: 'string' as const } } }
+export const LOCATION = {
+  Location: { description: 'Where the project is.', schema: { type: 'string' as const, format: 'uri-reference' } },
+}
+export const RETRY_AFTER = {
+  'Retry-After': { description: 'Seconds to wait before trying again.', schema: { type: 'integer' as const } },
+}

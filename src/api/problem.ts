@@ -1,0 +1,71 @@
+import type { Context, TypedResponse } from 'hono'
+import type { Fault } from '../measure/fault.ts'
+import { type FaultCode, PROBLEMS, type ProblemKind, type ProblemStatus } from './fault-catalogue.ts'
+import type { Problem } from './schemas/problem.ts'
+
+export const PROBLEM_MEDIA_TYPE = 'application/problem+json'
+export const PROBLEMS_PAGE = '/docs/problems'
+
+/** So many faults are listed; the detail tells how many there are. */
+const MOST_LISTED = 1_000
+
+/** A fault of a query parameter or a header. */
+export interface ParameterFault {
+  readonly parameter: string
+  readonly code: FaultCode
+  readonly detail: string
+  readonly hint?: string | undefined
+}
+
+/** One answer per possible status, so that a handler's type shows every status it may send. */
+type ProblemResponse<S extends ProblemStatus> = S extends S ? Response & TypedResponse<Problem, S, 'json'> : never
+
+/** A refusal before it has become an answer. */
+export interface Refusal<K extends ProblemKind> {
+  readonly kind: K
+  readonly detail: string
+  readonly faults?: readonly (Fault | ParameterFault)[]
+}
+
+/** Answers with a problem (RFC 9457). Headers set on the context before stay on the answer. */
+export function problem<K extends ProblemKind>(
+  c: Context,
+  { kind, detail, faults = [] }: Refusal<K>,
+): ProblemResponse<ProblemStatus<K>> {
+  const { status, title } = PROBLEMS[kind]
+  const body: Problem = {
+    type: `${PROBLEMS_PAGE}#${kind}`,
+    title,
+    status,
+    detail:
+      faults.length > MOST_LISTED
+        ? `${detail} The first ${MOST_LISTED} of ${faults.length} faults are listed.`
+        : detail,
+    instance: c.get('requestId'),
+    errors: faults.slice(0, MOST_LISTED).map(toEntry),
+  }
+  return c.body(JSON.stringify(body), status, { 'Content-Type': PROBLEM_MEDIA_TYPE }) as never
+}
+
+/** A well-formed body that cannot be used. */
+export function unacceptable(faults: readonly Fault[]): Refusal<'unacceptable-content'> {
+  const count = faults.length === 1 ? 'One thing has' : `${faults.length} things have`
+  return { kind: 'unacceptable-content', detail: `${count} to be put right first.`, faults }
+}
+
+export function badParameters(faults: readonly ParameterFault[]): Refusal<'bad-parameter'> {
+  const names = [...new Set(faults.map(({ parameter }) => parameter))].slice(0, 10).join(', ')
+  return { kind: 'bad-parameter', detail: `Look at ${names}.`, faults }
+}
+
+function toEntry(fault: Fault | ParameterFault): Problem['errors'][number] {
+  const { detail, hint } = fault
+  const code = fault.code as FaultCode
+  const said = { code, detail, ...(hint === undefined ? {} : { hint }) }
+  return 'path' in fault ? { pointer: toPointer(fault.path), ...said } : { parameter: fault.parameter, ...said }
+}
+
+/** RFC 6901: `~` and `/` inside a name are escaped. */
+export function toPointer(path: Fault['path']): string {
+  return path.map((token) => `/${String(token).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('')
+}

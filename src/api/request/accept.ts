@@ -1,0 +1,33 @@
+import type { MiddlewareHandler } from 'hono'
+import { parseAccept } from 'hono/utils/accept'
+import { problem } from '../problem.ts'
+
+/**
+ * Whether an Accept header allows a media type (RFC 9110, section 12.5.1): the most specific range that matches counts,
+ * and a weight of 0 excludes. No header, or an empty one, allows everything. Media type parameters are not looked at.
+ */
+export function allows(accept: string | undefined, mediaType: string): boolean {
+  if (accept === undefined || accept === '*/*' || accept.trim() === '') return true
+  const [main] = mediaType.split('/')
+  const rank: Readonly<Record<string, number>> = { '*/*': 1, [`${main}/*`]: 2, [mediaType]: 3 }
+  let best = { rank: 0, q: 0 }
+  for (const { type, q } of parseAccept(accept)) {
+    const range = { rank: rank[type.toLowerCase()] ?? 0, q }
+    if (range.rank > best.rank) best = range
+  }
+  return best.q > 0
+}
+
+/** Refuses a request that could not use the one form an endpoint answers in. */
+export function answersIn(mediaType: string): MiddlewareHandler {
+  return async (c, next) => {
+    const accept = c.req.header('accept')
+    if (allows(accept, mediaType)) return next()
+    const hint = `send Accept: ${mediaType}, or leave the header out`
+    return problem(c, {
+      kind: 'not-acceptable',
+      detail: `This address answers in ${mediaType} alone.`,
+      faults: [{ parameter: 'Accept', code: 'not-acceptable', detail: `it excludes ${mediaType}`, hint }],
+    })
+  }
+}

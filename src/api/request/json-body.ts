@@ -1,0 +1,90 @@
+import type { Context } from 'hono'
+import type { Refusal } from '../problem.ts'
+import { firstSyntaxFault } from './json-syntax.ts'
+
+/** The largest body read: room for a plan of the greatest size with labels. */
+export const MOST_BYTES = 1024 * 1024
+
+export type JsonBody =
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly refusal: Refusal<'malformed-body' | 'body-too-large' | 'unsupported-body'> }
+
+const utf8 = new TextDecoder('utf-8', { fatal: true })
+
+/** Reads a request's body as JSON in UTF-8, once. */
+export async function readJsonBody(c: Context): Promise<JsonBody> {
+  const contentType = c.req.header('content-type')
+  if (contentType !== undefined && !isJson(contentType))
+    return unsupported('Content-Type', `it says ${contentType.slice(0, 80)}`)
+  const encoding = c.req.header('content-encoding')
+  if (encoding !== undefined && encoding.toLowerCase() !== 'identity')
+    return unsupported('Content-Encoding', `it says ${encoding.slice(0, 80)}`)
+
+  const bytes = await readBytes(c)
+  if (bytes === 'too-large')
+    return refuse({ kind: 'body-too-large', detail: `The body is over ${MOST_BYTES} bytes (1 MiB).` })
+  if (bytes.byteLength === 0) return malformed('the body is empty', 'send the plan as JSON')
+  if (contentType === undefined) return unsupported('Content-Type', 'it is missing')
+
+  let text: string
+  try {
+    text = utf8.decode(bytes)
+  } catch {
+    return malformed('the body is not UTF-8', 'save the file as UTF-8')
+  }
+  try {
+    return { ok: true, value: JSON.parse(text) }
+  } catch {
+    const fault = firstSyntaxFault(text)
+    return malformed(fault?.detail ?? 'the body is not JSON', fault?.hint)
+  }
+}
+
+/** `application/json`, with no other charset than the one JSON has. */
+function isJson(contentType: string): boolean {
+  if (contentType === 'application/json') return true
+  const [type, ...parameters] = contentType.split(';').map((part) => part.trim().toLowerCase())
+  const charsets = parameters.filter((parameter) => parameter.startsWith('charset='))
+  return type === 'application/json' && charsets.every((charset) => /^charset="?utf-?8"?$/.test(charset))
+}
+
+/** A declared length is enforced by the HTTP parser; anything else is counted as it comes. */
+async function readBytes(c: Context): Promise<ArrayBuffer | Uint8Array | 'too-large'> {
+  const declared = c.req.header('content-length')
+  if (declared !== undefined && c.req.header('transfer-encoding') === undefined)
+    return Number(declared) > MOST_BYTES ? 'too-large' : c.req.arrayBuffer()
+  const { body } = c.req.raw
+  if (!body) return new Uint8Array()
+  const chunks: Uint8Array[] = []
+  let size = 0
+  for await (const chunk of body) {
+    size += chunk.byteLength
+    if (size > MOST_BYTES) return 'too-large'
+    chunks.push(chunk)
+  }
+  return Buffer.concat(chunks)
+}
+
+function unsupported(header: 'Content-Type' | 'Content-Encoding', detail: string): JsonBody {
+  const hint =
+    header === 'Content-Type'
+      ? 'send the header Content-Type: application/json'
+      : 'send the body uncompressed, without the header Content-Encoding'
+  return refuse({
+    kind: 'unsupported-body',
+    detail: `The header ${header} has to be put right.`,
+    faults: [{ parameter: header, code: 'unsupported-body', detail, hint }],
+  })
+}
+
+function malformed(detail: string, hint?: string): JsonBody {
+  return refuse({
+    kind: 'malformed-body',
+    detail: 'The body cannot be read as JSON.',
+    faults: [{ path: [], code: 'malformed-json', detail, hint }],
+  })
+}
+
+function refuse(refusal: Refusal<'malformed-body' | 'body-too-large' | 'unsupported-body'>): JsonBody {
+  return { ok: false, refusal }
+}

@@ -1,0 +1,205 @@
+import { z } from '@hono/zod-openapi'
+import type * as answer from '../../estimate/answer.ts'
+import type { Assumption } from '../../estimate/plan.ts'
+import type { Same } from './same-type.ts'
+
+/*
+ * The answer to a plan as the OpenAPI document shows it. The program answers its own `Estimate` as it stands; the last
+ * line of this file does not compile when the two differ.
+ */
+
+const number = z.number()
+const count = z.int().min(0)
+const Side = z.enum(['left', 'right'])
+const said = (description: string) => ({ description })
+
+const PoseSchema = z
+  .object({ xMm: number, yMm: number, headingDeg: number.openapi(said('Counter-clockwise from +x, in [0, 360).')) })
+  .openapi('PoseAnswer')
+
+const PlaceSchema = z
+  .object({ xMm: number, yMm: number, headingDeg: number, elevationMm: number })
+  .openapi('PlaceAnswer', said('A pose with its elevation.'))
+
+const RailOfElementSchema = z
+  .object({
+    lengthMm: number.openapi(said('As laid, grade included.')),
+    radiusMm: number.nullable().openapi(said("Of the rail's own line; null unless an arc.")),
+  })
+  .openapi('RailOfElement')
+
+const ElementAnswerSchema = z
+  .object({
+    index: count,
+    kind: z.enum(['tangent', 'easement', 'arc']),
+    label: z.string().nullable(),
+    fromMm: number.openapi(said('Station of its start, horizontal.')),
+    toMm: number,
+    lengthMm: number,
+    radiusMm: number.nullable().openapi(said('Of the centre line; null on tangents and easements.')),
+    startRadiusMm: number.nullable().optional().openapi(said('Easements only; null where it is straight.')),
+    endRadiusMm: number.nullable().optional().openapi(said('Easements only; null where it is straight.')),
+    angleDeg: number.openapi(said("An arc's own angle, > 0; an easement's turn, left positive; 0 on a tangent.")),
+    turn: Side.nullable(),
+    rails: z.object({ left: RailOfElementSchema, right: RailOfElementSchema }),
+    start: PoseSchema,
+    end: PoseSchema,
+  })
+  .openapi('ElementAnswer')
+
+const LaidRailSchema = z.object({ lengthMm: number })
+
+const TrackAnswerSchema = z
+  .object({
+    name: z.string(),
+    label: z.string().nullable(),
+    lengthMm: number.openapi(said('Of the centre line, horizontal.')),
+    turnedDeg: number.openapi(said('Signed, left positive, not reduced: a turn and an eighth is 405.')),
+    rails: z.object({ left: LaidRailSchema, right: LaidRailSchema }),
+    start: PlaceSchema,
+    end: PlaceSchema,
+    closure: z
+      .object({ gapMm: number, headingDeg: number, elevationMm: number })
+      .nullable()
+      .openapi(said('For a closed track, how far its end misses its start.')),
+    grades: z.array(z.object({ fromMm: number, toMm: number, gradePct: number })),
+    ties: count,
+    tieSpacingMm: number,
+    joints: count,
+    elements: z.array(ElementAnswerSchema),
+  })
+  .openapi('TrackAnswer')
+
+export const OrdinatesSchema = z
+  .object({
+    chordMm: number,
+    midMm: number.openapi(said('At the middle of the chord.')),
+    quarterMm: number.openapi(said('At its quarter points.')),
+  })
+  .openapi('Ordinates', said('How far a bent rail stands off a chord, on the concave side of its head.'))
+
+const BendSchema = z
+  .object({
+    track: z.string(),
+    element: count,
+    rail: z.enum(['outer', 'inner']),
+    side: Side,
+    turn: Side,
+    radiusMm: number.openapi(said("Of the rail's own line.")),
+    measuredRadiusMm: number.openapi(said('Of the concave side of the head; ordinates are computed here.')),
+    lengthMm: number,
+    ordinates: z.array(OrdinatesSchema),
+  })
+  .openapi('Bend', said('One rail of one arc.'))
+
+const BendMarkSchema = z
+  .object({
+    fromMm: number,
+    toMm: number,
+    radiusMm: number.nullable().openapi(said('Null along an easement.')),
+    startRadiusMm: number.nullable().optional(),
+    endRadiusMm: number.nullable().optional(),
+    turn: Side,
+  })
+  .openapi('BendMark', said("Where on a piece a bend begins and ends, from the piece's own start."))
+
+const CutStickSchema = z
+  .object({
+    lengthMm: number,
+    fromStock: z.boolean(),
+    kerfMm: number,
+    offcutMm: number,
+    pieces: z.array(
+      z
+        .object({
+          track: z.string(),
+          rail: Side,
+          fromMm: number.openapi(said('Along that rail from its own start.')),
+          lengthMm: number,
+          bends: z.array(BendMarkSchema),
+        })
+        .openapi('CutPiece'),
+    ),
+  })
+  .openapi('CutStick')
+
+const CuttingSchema = z
+  .object({
+    sticks: z.array(CutStickSchema),
+    sticksUsed: count,
+    sticksLowerBound: count.openapi(said('No plan can use fewer.')),
+    wasteMm: number,
+    reusableMm: number,
+  })
+  .openapi('Cutting')
+
+const amount = z.string().regex(/^\d+\.\d\d$/)
+
+const BillLineSchema = z
+  .object({
+    item: z.enum(['rail-stick', 'joiner', 'tie', 'fastener']),
+    description: z.string(),
+    lengthMm: number.nullable(),
+    unit: z.literal('each'),
+    required: count,
+    onHand: count,
+    toBuy: count,
+    packSize: count,
+    packs: count,
+    unitPrice: amount.nullable().openapi(said('Of one pack.')),
+    amount: amount.nullable(),
+  })
+  .openapi('BillLine')
+
+const BillSchema = z
+  .object({
+    currency: z.string(),
+    lines: z.array(BillLineSchema),
+    total: amount.openapi(said('Of the priced lines.')),
+    unpricedLines: count,
+  })
+  .openapi('Bill')
+
+const FindingSchema = z
+  .object({
+    rule: z.string(),
+    severity: z.enum(['stop', 'warn', 'note']).openapi(said('stop: cannot be built as drawn.')),
+    track: z.string().nullable().openapi(said('Null: the whole plan.')),
+    element: count.nullable().openapi(said('Null: the whole track.')),
+    message: z.string(),
+    measured: number.nullable(),
+    limit: number.nullable(),
+    unit: z.string().nullable(),
+    cure: z.string(),
+  })
+  .openapi('Finding')
+
+export const AssumptionSchema = z
+  .object({ field: z.string(), value: z.string(), reason: z.string() })
+  .openapi('Assumption', said('A default that was used, and why.'))
+
+export const EstimateSchema = z
+  .object({
+    title: z.string().nullable(),
+    rail: z
+      .object({
+        section: z.string(),
+        material: z.string(),
+        temper: z.string().nullable(),
+        massPerMetreKg: number,
+        lengthMm: number,
+        massKg: number,
+      })
+      .openapi('RailSummary', said('The rail of all tracks together.')),
+    tracks: z.array(TrackAnswerSchema),
+    bends: z.array(BendSchema),
+    cutting: CuttingSchema,
+    bill: BillSchema,
+    findings: z.array(FindingSchema),
+    assumptions: z.array(AssumptionSchema),
+    cautions: z.array(z.string()),
+  })
+  .openapi('Estimate')
+
+true satisfies Same<z.output<typeof EstimateSchema>, answer.Estimate>
+true satisfies Same<z.output<typeof AssumptionSchema>, Assumption>

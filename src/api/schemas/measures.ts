@@ -1,0 +1,91 @@
+import { formatMm, parseLength } from '../../measure/length.ts'
+import { accepted, leaf, notA, type Read, refused } from './leaf.ts'
+
+/** Bounds, both inclusive unless `over` is given, which the value must exceed. */
+export interface Bounds {
+  readonly over?: number
+  readonly least?: number
+  readonly most: number
+  /** What to do about a value out of bounds. */
+  readonly hint?: string
+}
+
+/** No garden is longer than 10 km; a greater length is a slip in the unit. */
+export const LONGEST_MM = 1e7
+
+const CHECK_UNIT = 'check the unit: a number is millimetres, "8 ft" is feet'
+
+export const LENGTH: Bounds = { over: 0, most: LONGEST_MM, hint: CHECK_UNIT }
+export const LENGTH_OR_ZERO: Bounds = { least: 0, most: LONGEST_MM, hint: CHECK_UNIT }
+export const COORDINATE: Bounds = { least: -LONGEST_MM, most: LONGEST_MM, hint: CHECK_UNIT }
+/** Twice the greatest radius. */
+export const DIAMETER: Bounds = { over: 0, most: 2 * LONGEST_MM, hint: CHECK_UNIT }
+
+const LENGTH_TEXT = 60
+const HOW_TO_WRITE = 'write a number of millimetres, or a text with its unit such as "8 ft" or "2.4 m"'
+
+/** Reads a length in a JSON body, mm: a number is millimetres, a text carries its unit. */
+export function readLength(value: unknown, bounds: Bounds): Read<number> {
+  if (typeof value === 'number') return withinMm(value, bounds)
+  if (typeof value !== 'string') return notA('a length', value, HOW_TO_WRITE)
+  if (value.length > LENGTH_TEXT) return refused('too-long', `a length of ${value.length} characters`, HOW_TO_WRITE)
+  const parsed = parseLength(value)
+  return parsed.ok ? withinMm(parsed.mm, bounds) : refused('bad-length', parsed.reason, parsed.hint)
+}
+
+function withinMm(mm: number, bounds: Bounds): Read<number> {
+  return within(mm, bounds, (value) => (Math.abs(value) < LONGEST_MM ? formatMm(value, 4) : `${value / 1e6} km`))
+}
+
+/** Refuses what is out of bounds, infinite numbers (1e999) among it. */
+export function within(value: number, bounds: Bounds, show: (value: number) => string): Read<number> {
+  const { over, least, most, hint } = bounds
+  if (over !== undefined && !(value > over))
+    return refused('out-of-range', `${show(value)} is too small: it must be over ${show(over)}`, hint)
+  if (least !== undefined && !(value >= least))
+    return refused('out-of-range', `${show(value)} is too small: ${show(least)} is the least`, hint)
+  if (!(value <= most)) return refused('out-of-range', `${show(value)} is too great: ${show(most)} is the most`, hint)
+  return accepted(value)
+}
+
+/** Keywords of JSON Schema for a range. */
+export function rangeKeywords({ over, least, most }: Bounds) {
+  return {
+    ...(over === undefined ? {} : { exclusiveMinimum: over }),
+    ...(least === undefined ? {} : { minimum: least }),
+    maximum: most,
+  }
+}
+
+const LENGTH_GRAMMAR =
+  'A JSON number is millimetres; a text carries its unit: "8 ft", "7 ft 6 in", "7\' 6-1/2\\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".'
+
+export function lengthLeaf(name: string, bounds: Bounds, description: string) {
+  return leaf(name, (value) => readLength(value, bounds), {
+    type: ['number', 'string'],
+    ...rangeKeywords(bounds),
+    maxLength: LENGTH_TEXT,
+    description: `${description} ${LENGTH_GRAMMAR}`,
+    example: '7 ft 6-1/2 in',
+  })
+}
+
+/** @param unit how a person would say it, such as "in degrees" */
+export function numberLeaf(name: string, bounds: Bounds, unit: string, description: string) {
+  const read = (value: unknown): Read<number> => {
+    if (typeof value === 'number') return within(value, bounds, String)
+    const hint = typeof value === 'string' ? `write the number alone, ${unit}, without quotes` : undefined
+    return notA('a number', value, hint)
+  }
+  return leaf(name, read, { type: 'number', ...rangeKeywords(bounds), description })
+}
+
+/** An integer in bounds. */
+export function countLeaf(name: string, bounds: Bounds, description: string) {
+  const read = (value: unknown): Read<number> => {
+    if (typeof value !== 'number') return notA('a whole number', value)
+    if (!Number.isInteger(value)) return refused('wrong-type', `${value} is not a whole number`)
+    return within(value, bounds, String)
+  }
+  return leaf(name, read, { type: 'integer', ...rangeKeywords(bounds), description })
+}

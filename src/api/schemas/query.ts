@@ -1,0 +1,94 @@
+import { z } from '@hono/zod-openapi'
+import { fields } from './fields.ts'
+import { accepted, leaf, type Read, refused, shown } from './leaf.ts'
+import { type Bounds, rangeKeywords, readLength, within } from './measures.ts'
+import { readChoice } from './words.ts'
+
+/*
+ * Query parameters arrive as texts, and as a list of texts where one is repeated.
+ */
+
+const Refresh = z
+  .unknown()
+  .optional()
+  .openapi({
+    type: 'string',
+    param: { description: 'Accepted and ignored: a spreadsheet changes it to force a new fetch.' },
+  })
+
+/** The query parameters of an endpoint and no others, besides `refresh`. */
+export function query<Shape extends z.core.$ZodLooseShape>(shape: Shape) {
+  const schema = fields({ ...shape, refresh: Refresh })
+  // The validator asks for the asynchronous way, which is several times slower; nothing here waits.
+  schema.safeParseAsync = async (value, params) => schema.safeParse(value, params)
+  return schema
+}
+
+/** A parameter that is given at most once. */
+function single<T>(read: (text: string) => Read<T>): (value: unknown) => Read<T> {
+  return (value) => {
+    if (value === undefined) return refused('missing', 'this parameter is required')
+    if (Array.isArray(value)) return refused('repeated-parameter', `it is given ${value.length} times`, 'give it once')
+    return read(String(value))
+  }
+}
+
+const PLAIN_DECIMAL = /^(?:\d+(?:\.\d+)?|\.\d+)$/
+
+/** A length in a query, mm: a bare number is millimetres, a unit may be glued on or spaced. */
+export function readLengthText(text: string, bounds: Bounds): Read<number> {
+  return readLength(PLAIN_DECIMAL.test(text) ? Number(text) : text, bounds)
+}
+
+export function lengthParameter(name: string, bounds: Bounds) {
+  return leaf(
+    name,
+    single((text) => readLengthText(text, bounds)),
+    { type: 'string', maxLength: 60, example: '20ft' },
+  )
+}
+
+/** A parameter that may be repeated. */
+export function lengthsParameter(name: string, bounds: Bounds, most: number) {
+  const read = (value: unknown): Read<number[]> => {
+    const texts = Array.isArray(value) ? value : [value]
+    if (texts.length > most) return refused('too-many', `it is given ${texts.length} times; ${most} is the most`)
+    const lengths: number[] = []
+    for (const text of texts) {
+      const length = readLengthText(String(text), bounds)
+      if (!length.ok) return length
+      lengths.push(length.value)
+    }
+    return accepted(lengths)
+  }
+  return leaf(name, read, {
+    type: 'array',
+    items: { type: 'string', maxLength: 60 },
+    maxItems: most,
+    example: ['300', '500'],
+  })
+}
+
+export function choiceParameter<T extends string>(name: string, choices: readonly T[], what: string) {
+  return leaf(
+    name,
+    single((text) => readChoice(text, choices, what)),
+    { type: 'string', enum: [...choices] },
+  )
+}
+
+export function textParameter(name: string, longest: number) {
+  const read = (text: string): Read<string> =>
+    text.length > longest
+      ? refused('too-long', `it has ${text.length} characters; ${longest} is the most`)
+      : accepted(text)
+  return leaf(name, single(read), { type: 'string', maxLength: longest })
+}
+
+export function countParameter(name: string, bounds: Bounds) {
+  const read = (text: string): Read<number> =>
+    /^\d+$/.test(text)
+      ? within(Number(text), bounds, String)
+      : refused('bad-number', `${shown(text)} is not a whole number`, 'write digits alone')
+  return leaf(name, single(read), { type: 'integer', ...rangeKeywords(bounds) })
+}

@@ -1,0 +1,49 @@
+import { planFaults } from '../../estimate/faults.ts'
+import type { PlanInput } from '../../estimate/plan.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { faultsOf } from './issues.ts'
+import { PlanSchema } from './plan.ts'
+import { draftOf } from './plan-draft.ts'
+import { oversizeFaults } from './plan-size.ts'
+import { toPlanInput } from './to-plan-input.ts'
+import { valueAt } from './value-at.ts'
+
+export type ReadPlan =
+  | { readonly ok: true; readonly plan: PlanInput }
+  | { readonly ok: false; readonly faults: Fault[] }
+
+/**
+ * Reads a plan as it came over the wire (or out of the store), with every fault it has, those of its fields and those
+ * between its parts, at one go.
+ *
+ * @param raw any JSON value
+ */
+export function readPlan(raw: unknown): ReadPlan {
+  const oversized = oversizeFaults(raw)
+  if (oversized.length > 0) return { ok: false, faults: oversized }
+  const parsed = PlanSchema.safeParse(raw)
+  if (!parsed.success) return { ok: false, faults: withDomainFaults(faultsOf(parsed.error.issues, raw), raw) }
+  const plan = toPlanInput(parsed.data)
+  const faults = planFaults(plan)
+  return faults.length === 0 ? { ok: true, plan } : { ok: false, faults: asWritten(faults, raw) }
+}
+
+/** The rules between the parts of a plan are held against whatever of it can be read. */
+function withDomainFaults(found: readonly Fault[], raw: unknown): Fault[] {
+  const reported = new Set(found.map(placeOf))
+  const more = asWritten(planFaults(draftOf(raw)), raw)
+  return [...found, ...more.filter((fault) => !reported.has(placeOf(fault)))]
+}
+
+function placeOf({ path }: Fault): string {
+  return JSON.stringify(path)
+}
+
+/** A curve given by its diameter has no `radius` to point at. */
+export function asWritten(faults: readonly Fault[], raw: unknown): Fault[] {
+  return faults.map((fault) => {
+    const curve = fault.path.slice(0, -1)
+    const byDiameter = fault.path.at(-1) === 'radius' && valueAt(raw, [...curve, 'diameter']) !== undefined
+    return byDiameter ? { ...fault, path: [...curve, 'diameter'] } : fault
+  })
+}

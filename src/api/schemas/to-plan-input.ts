@@ -1,0 +1,117 @@
+import type { z } from '@hono/zod-openapi'
+import { MATERIAL_SPELLINGS } from '../../catalogue/materials.ts'
+import type {
+  GradePoint,
+  PackInput,
+  PlanInput,
+  RailInput,
+  StandardsInput,
+  StickInput,
+  SuppliesInput,
+  TrackInput,
+} from '../../estimate/plan.ts'
+import type { Element } from '../../track/types.ts'
+import type * as wire from './plan.ts'
+
+/*
+ * From the wire's names to the program's. Values are in the program's units already (the leaves of the schema read
+ * them), except angles, which the geometry wants in radians.
+ */
+
+export function toPlanInput(plan: z.output<typeof wire.PlanSchema>): PlanInput {
+  return {
+    title: plan.title,
+    gaugeMm: plan.gauge,
+    rail: toRail(plan.rail),
+    tracks: plan.tracks.map(toTrack),
+    supplies: plan.supplies && toSupplies(plan.supplies),
+    standards: plan.standards && toStandards(plan.standards),
+    chordsMm: plan.chords,
+  }
+}
+
+export function toRail({ section, material, temper }: z.output<typeof wire.Rail>): RailInput {
+  return {
+    section:
+      typeof section === 'string'
+        ? section
+        : {
+            heightMm: section.height,
+            headWidthMm: section.headWidth,
+            footWidthMm: section.footWidth,
+            webThicknessMm: section.webThickness,
+            headDepthMm: section.headDepth,
+            footDepthMm: section.footDepth,
+          },
+    material: MATERIAL_SPELLINGS[material] ?? material,
+    temper,
+  }
+}
+
+function toTrack({
+  name,
+  label,
+  start,
+  closed,
+  joinsExisting,
+  gradeLine,
+  elements,
+}: z.output<typeof wire.Track>): TrackInput {
+  return {
+    name,
+    label,
+    start: start && { xMm: start.x, yMm: start.y, headingDeg: start.heading, elevationMm: start.elevation },
+    closed,
+    joinsExisting,
+    gradeLine: gradeLine?.map(toGradePoint),
+    elements: elements.map(toElement),
+  }
+}
+
+export function toElement(element: z.output<typeof wire.Element>): Element {
+  if (element.kind !== 'arc') return { kind: element.kind, lengthMm: element.length, label: element.label }
+  const { radius, diameter, angle, length, turn, label } = element
+  return {
+    kind: 'arc',
+    radiusMm: radius ?? diameter! / 2,
+    size: angle === undefined ? { lengthMm: length! } : { angleRad: (angle * Math.PI) / 180 },
+    turn,
+    label,
+  }
+}
+
+export function toGradePoint({ at, elevation }: z.output<typeof wire.GradePoint>): GradePoint {
+  return { atMm: at, elevationMm: elevation }
+}
+
+function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
+  const { currency, sticks, joiners, ties, fasteners, kerf, minimumPiece } = supplies
+  return {
+    currency,
+    sticks: sticks?.map(toStick),
+    joiners: joiners && toPack(joiners),
+    ties: ties && { ...toPack(ties), spacingMm: ties.spacing, fastenersPerTie: ties.fastenersPerTie },
+    fasteners: fasteners && toPack(fasteners),
+    kerfMm: kerf,
+    minimumPieceMm: minimumPiece,
+  }
+}
+
+export function toStick({ length, price, packSize, onHand, buyable }: z.output<typeof wire.Stick>): StickInput {
+  return { lengthMm: length, price, packSize, onHand, buyable }
+}
+
+function toPack({ packSize, pricePerPack, onHand }: PackInput): PackInput {
+  return { packSize, pricePerPack, onHand }
+}
+
+function toStandards(standards: z.output<typeof wire.Standards>): StandardsInput {
+  return {
+    minimumRadiusMm: standards.minimumRadius,
+    maximumGradePct: standards.maximumGradePct,
+    longestCarMm: standards.longestCar,
+    minimumTangentBetweenReverseCurvesMm: standards.minimumTangentBetweenReverseCurves,
+    closureGapMm: standards.closureGap,
+    closureHeadingDeg: standards.closureHeading,
+  }
+}
