@@ -73,7 +73,7 @@ const Arc = fields({
   diameter: Diameter.optional(),
   angle: Angle.optional(),
   length: Length.optional(),
-  turn: choiceLeaf('Turn', ['left', 'right'] as const, 'a turn', 'Which way, seen along the track from its start.'),
+  turn: Turn,
   label: Label.optional(),
 })
   .check(exactlyOneOf('radius', 'diameter'), exactlyOneOf('angle', 'length'))
