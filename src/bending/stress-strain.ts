@@ -14,8 +14,9 @@ export function stressMpa(metal: Metal, strain: number): number {
   const { hardening } = metal
   if (hardening.model === 'ramberg-osgood')
     return Math.sign(strain) * metal.yieldMpa * yieldsReached(size, yieldStrain(metal), hardening.n)
-  const beyond = Math.max(0, size - yieldStrain(metal))
-  return Math.sign(strain) * (metal.youngsModulusMpa * (size - beyond) + tangentModulusMpa(metal) * beyond)
+  const beyond = size - yieldStrain(metal)
+  if (beyond <= 0) return metal.youngsModulusMpa * strain
+  return Math.sign(strain) * (metal.yieldMpa + tangentModulusMpa(metal) * beyond)
 }
 
 /** Slope of a bilinear metal beyond its yield, MPa. */
