@@ -17,13 +17,10 @@ const BARE = new RegExp(`^(?:${NUMBER})$`)
 const SIMPLE = /^(\d+(?:\.\d+)?) ?(ft|in|m|mm|cm)$/
 const EXAMPLES = 'write for example "8 ft", "7 ft 6-1/2 in", "2.4 m" or "45 mm"'
 
-const MM_PER_SIMPLE_UNIT: Readonly<Record<string, number>> = {
-  ft: MM_PER_FOOT,
-  in: MM_PER_INCH,
-  m: 1000,
-  mm: 1,
-  cm: 10,
-}
+/** Tenths of a millimetre in each unit, so that 6 ft is 1828.8 mm to the last bit: a whole product, divided once. */
+const TENTHS = { ft: 3048, in: 254, m: 10_000, cm: 100, mm: 10 } as const
+type Unit = keyof typeof TENTHS
+
 const VULGAR: Readonly<Record<string, string>> = {
   '½': '1/2',
   '¼': '1/4',
@@ -44,7 +41,7 @@ const VULGAR: Readonly<Record<string, string>> = {
  */
 export function parseLength(text: string): ParsedLength {
   const simple = SIMPLE.exec(text)
-  if (simple) return finite(text, Number(simple[1]) * MM_PER_SIMPLE_UNIT[simple[2]!]!)
+  if (simple) return finite(text, mmOf(Number(simple[1]), simple[2] as Unit))
 
   const tidy = tidied(text)
   const negative = tidy.startsWith('-')
@@ -57,12 +54,12 @@ export function parseLength(text: string): ParsedLength {
     const inches = imperial[2] === undefined ? 0 : readNumber(imperial[2])
     if (imperial[2] !== undefined && !Number.isInteger(feet))
       return refused(`"${shown(text)}" has a fraction of a foot and inches besides`, 'write whole feet before inches')
-    return finite(text, sign * (feet * MM_PER_FOOT + inches * MM_PER_INCH))
+    return finite(text, sign * mmOf(feet * 12 + inches, 'in'))
   }
   const inches = ONLY_INCHES.exec(body)
-  if (inches) return finite(text, sign * readNumber(inches[1]!) * MM_PER_INCH)
+  if (inches) return finite(text, sign * mmOf(readNumber(inches[1]!), 'in'))
   const metric = ONLY_METRIC.exec(body)
-  if (metric) return finite(text, sign * readNumber(metric[1]!) * mmPerMetricUnit(metric[2]!))
+  if (metric) return finite(text, sign * mmOf(readNumber(metric[1]!), metricUnit(metric[2]!)))
 
   if (BARE.test(body)) return refused(`"${shown(text)}" has no unit`, `${EXAMPLES}; a JSON number is millimetres`)
   if (/\d,\d/.test(body)) return refused(`"${shown(text)}" has a comma`, `use a point for decimals; ${EXAMPLES}`)
@@ -110,9 +107,13 @@ function readNumber(text: string): number {
   return Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3])
 }
 
-function mmPerMetricUnit(unit: string): number {
-  if (unit === 'mm' || unit.startsWith('milli')) return 1
-  return unit === 'cm' || unit.startsWith('centi') ? 10 : 1000
+function metricUnit(unit: string): Unit {
+  if (unit === 'mm' || unit.startsWith('milli')) return 'mm'
+  return unit === 'cm' || unit.startsWith('centi') ? 'cm' : 'm'
+}
+
+function mmOf(value: number, unit: Unit): number {
+  return (value * TENTHS[unit]) / 10
 }
 
 function finite(text: string, mm: number): ParsedLength {
