@@ -1,0 +1,63 @@
+import { signedRailOffsetMm } from '../../track/rails.ts'
+import { type Point, sampleLine } from '../../track/sample.ts'
+import type { PlacedElement } from '../../track/types.ts'
+import { boundsOf, type Spot, type View, viewOf } from './view.ts'
+
+/** A track to be drawn: its elements in place, and what is known of its ends. */
+export interface TrackToDraw {
+  readonly name: string
+  readonly closed: boolean
+  readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
+  readonly placed: readonly PlacedElement[]
+  readonly tieSpacingMm: number
+}
+
+export interface PlanToDraw {
+  readonly title: string | null
+  readonly gaugeMm: number
+  readonly headWidthMm: number
+  readonly tracks: readonly TrackToDraw[]
+}
+
+/** A track's lines on the drawing. */
+export interface DrawnTrack {
+  readonly track: TrackToDraw
+  readonly centre: readonly Spot[]
+  readonly rails: { readonly left: readonly Spot[]; readonly right: readonly Spot[] }
+}
+
+/** How far a drawn line may be off the true one, in drawing units. */
+const ERROR = 0.12
+
+/**
+ * All lines of a plan laid on a drawing to scale; null when there is no track to draw. They are sampled twice: coarsely to
+ * find the scale, then as finely as that scale shows.
+ */
+export function drawnPlan(plan: PlanToDraw): { view: View; tracks: readonly DrawnTrack[] } | null {
+  const lengthMm = plan.tracks.reduce((sum, { placed }) => sum + (placed.at(-1)?.toMm ?? 0), 0)
+  if (!(lengthMm > 0)) return null
+  const coarse = plan.tracks.flatMap((track) => Object.values(linesOf(plan, track, lengthMm / 5000)))
+  const bounds = boundsOf(coarse)
+  if (!bounds) return null
+  const view = viewOf(bounds)
+  const tracks = plan.tracks.map((track) => {
+    const lines = linesOf(plan, track, ERROR / view.scale)
+    return {
+      track,
+      centre: lines.centre.map(view.spotOf),
+      rails: { left: lines.left.map(view.spotOf), right: lines.right.map(view.spotOf) },
+    }
+  })
+  return { view, tracks }
+}
+
+type Lines = Readonly<Record<'centre' | 'left' | 'right', readonly Point[]>>
+
+function linesOf({ gaugeMm, headWidthMm }: PlanToDraw, { placed }: TrackToDraw, errorMm: number): Lines {
+  const along = (offsetMm: number) => sampleLine(placed, offsetMm, errorMm).points
+  return {
+    centre: along(0),
+    left: along(signedRailOffsetMm('left', gaugeMm, headWidthMm)),
+    right: along(signedRailOffsetMm('right', gaugeMm, headWidthMm)),
+  }
+}

@@ -1,0 +1,279 @@
+import type { Finding, Severity } from '../../checking/finding.ts'
+import { MM_PER_FOOT } from '../../measure/length.ts'
+import { poseOn } from '../../track/place.ts'
+import type { PlacedElement, Pose } from '../../track/types.ts'
+import { type Html, html } from '../html.ts'
+import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
+import { findingLetter } from '../words.ts'
+import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
+import { type Anchor, placeLabel, TakenSpace, textWidth } from './label-places.ts'
+import { roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
+import { FOOT, MARGIN, pathThrough, px, type Spot, type View } from './view.ts'
+
+/** Under this distance between the rails they would run into one another and are drawn as one line. */
+const RAILS_APART = 1.6
+/** Under this distance between ties they would run into one another and are left to the band of the roadbed. */
+const TIES_APART = 3.2
+
+/**
+ * The plan to scale as SVG: both rails, ties, stations, joints between elements, numbers and radii, findings, a scale bar.
+ * Colours and line styles come from the style sheet; every meaning has a shape as well as a colour. Null: nothing to draw.
+ */
+export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], lengthsIn: LengthsIn): Html | null {
+  const drawn = drawnPlan(plan)
+  if (!drawn) return null
+  const { view, tracks } = drawn
+  const taken = new TakenSpace(view.width, view.height)
+  taken.take({ x: 0, y: view.height - FOOT + 6, width: view.width / 2, height: FOOT })
+  const bandWidth = Math.max(7, (plan.gaugeMm + plan.headWidthMm) * 2 * view.scale)
+  for (const { centre } of tracks) taken.takeLine(centre, bandWidth + 2)
+
+  const apart = (plan.gaugeMm + plan.headWidthMm) * view.scale
+  const title = plan.title ?? 'The plan'
+  const sheet = { view, taken, lengthsIn, bandWidth }
+  const marks = findingMarks(sheet, tracks, findings)
+  const ends = tracks.map((track) => endMarks(sheet, track, tracks.length > 1))
+  const elements = tracks.map((track) => elementLabels(sheet, track))
+  const stations = tracks.map((track) => stationMarks(sheet, track))
+  return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="plan-title plan-text">
+<title id="plan-title">${title}, drawn to scale</title>
+<desc id="plan-text">${description(plan)}</desc>
+${grid(view, lengthsIn)}
+${tracks.map((track) => stubs(sheet, track))}
+${tracks.map(({ centre }) => html`<path class="bed" d="${pathThrough(centre)}" stroke-width="${px(bandWidth)}"/>`)}
+${marks.lines}
+${tracks.map((track) => trackLines(track, view.scale, apart))}
+${stations}${elements}${ends}${marks.signs}
+${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
+${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale both rails are one line.</text>`}
+</svg>`
+}
+
+interface Sheet {
+  readonly view: View
+  readonly taken: TakenSpace
+  readonly lengthsIn: LengthsIn
+  readonly bandWidth: number
+}
+
+function description(plan: PlanToDraw): string {
+  const tracks = plan.tracks.map(({ name, placed, closed }) => {
+    const length = formatMetres(placed.at(-1)?.toMm ?? 0, 2)
+    return `${name}: ${placed.length} element${placed.length === 1 ? '' : 's'}, ${length}, ${closed ? 'a closed loop' : 'open'}`
+  })
+  return `Seen from above. ${tracks.join('; ')}.`
+}
+
+function trackLines({ track, centre, rails }: DrawnTrack, scale: number, apart: number): Html {
+  const tie = track.tieSpacingMm * scale
+  const centrePath = pathThrough(centre)
+  const ties =
+    tie >= TIES_APART &&
+    html`<path class="ties" d="${centrePath}" stroke-width="${px(apart * 1.75)}" stroke-dasharray="${px(tie * 0.4)} ${px(tie * 0.6)}" stroke-dashoffset="${px(tie * 0.2)}"/>`
+  if (apart < RAILS_APART) return html`${ties}<path class="rail one" d="${centrePath}"/>`
+  return html`${ties}<path class="rail" d="${pathThrough(rails.left)}"/><path class="rail" d="${pathThrough(rails.right)}"/>`
+}
+
+/** Squares of a round length, so that distances can be read off anywhere on the sheet. */
+function grid(view: View, lengthsIn: LengthsIn): Html | null {
+  const step = (lengthsIn === 'feet' ? roundImperial : roundMetric)(120 / view.scale)
+  const apart = step.mm * view.scale
+  if (!(apart > 12)) return null
+  const origin = view.spotOf({ xMm: 0, yMm: 0 })
+  const lines: string[] = []
+  const bottom = view.height - FOOT + 2
+  for (let x = positiveRest(origin.x, apart); x < view.width; x += apart) lines.push(`M${px(x)} 0V${px(bottom)}`)
+  for (let y = positiveRest(origin.y, apart); y < bottom; y += apart) lines.push(`M0 ${px(y)}H${view.width}`)
+  return html`<path class="grid" d="${lines.join('')}"/><text class="small" x="${view.width - 16}" y="${view.height - 30}" text-anchor="end">Squares of ${step.name}</text>`
+}
+
+function positiveRest(value: number, step: number): number {
+  return ((value % step) + step) % step
+}
+
+/** Direction of travel and the side to the left of it, as they are on the drawing (y down). */
+function directions({ headingRad }: Pose): { along: Spot; left: Spot } {
+  const [cos, sin] = [Math.cos(headingRad), Math.sin(headingRad)]
+  return { along: { x: cos, y: -sin }, left: { x: -sin, y: -cos } }
+}
+
+/** Places beside an element, the outside of a curve first, from its middle outwards. */
+function anchorsBeside(view: View, element: PlacedElement, parts: readonly number[]): Anchor[] {
+  const outside = element.turnedRad > 0 ? -1 : 1
+  return [outside, -outside].flatMap((side) =>
+    parts.map((part) => {
+      const pose = poseOn(element, element.fromMm + element.lengthMm * part)
+      const { left } = directions(pose)
+      return { spot: view.spotOf(pose), aside: { x: left.x * side, y: left.y * side } }
+    }),
+  )
+}
+
+const MIDDLE_OUTWARDS = [0.5, 0.38, 0.62, 0.26, 0.74]
+const TEXT = 12.5
+
+/** A number in a circle for each element that has room for one, curves with their radius; joints as strokes across. */
+function elementLabels(sheet: Sheet, { track }: DrawnTrack): Html {
+  const { view, taken, lengthsIn, bandWidth } = sheet
+  const joints = track.placed
+    .slice(track.closed ? 0 : 1)
+    .map(({ start }) => strokeAcross(view, start, bandWidth / 2 + 2))
+  const longestFirst = [...track.placed].sort((a, b) => b.lengthMm - a.lengthMm)
+  const labels = longestFirst.map((element) => {
+    const number = String(element.index + 1)
+    const anchors = anchorsBeside(view, element, MIDDLE_OUTWARDS)
+    const near = bandWidth / 2
+    const distances = [near + 4, near + 14, near + 28]
+    const radius = element.kind === 'arc' ? `R ${lengthText(1 / Math.abs(element.startCurvature), lengthsIn)}` : ''
+    const badge = Math.max(19, textWidth(number, TEXT) + 9)
+    const full = { width: badge + (radius ? 6 + textWidth(radius, TEXT) : 0), height: 19 }
+    const withText = placeLabel(taken, full, anchors, distances)
+    const place = withText ?? placeLabel(taken, { width: badge, height: 19 }, anchors, distances)
+    if (!place) return null
+    const { x, y } = place.box
+    const middle = y + 9.5
+    const leader =
+      place.needsLeader &&
+      html`<path class="leader" d="M${px(place.anchor.x)} ${px(place.anchor.y)}L${px(x + badge / 2)} ${px(middle)}"/>`
+    return html`${leader}<rect class="badge" x="${px(x)}" y="${px(y)}" width="${px(badge)}" height="19" rx="9.5"/><text class="number" x="${px(x + badge / 2)}" y="${px(middle + 4.5)}">${number}</text>${withText && radius && html`<text class="radius" x="${px(x + badge + 5)}" y="${px(middle + 4.5)}">${radius}</text>`}`
+  })
+  return html`<g class="elements"><path class="joint" d="${joints.join('')}"/>${labels}</g>`
+}
+
+function strokeAcross(view: View, pose: Pose, reach: number): string {
+  const { x, y } = view.spotOf(pose)
+  const { left } = directions(pose)
+  return `M${px(x + left.x * reach)} ${px(y + left.y * reach)}L${px(x - left.x * reach)} ${px(y - left.y * reach)}`
+}
+
+/** Distances from the start, every round length along the track, written where there is room. */
+function stationMarks(sheet: Sheet, { track }: DrawnTrack): Html {
+  const { view, taken, lengthsIn, bandWidth } = sheet
+  const step = (lengthsIn === 'feet' ? roundImperial : roundMetric)(130 / view.scale)
+  const near = bandWidth / 2
+  const ticks: string[] = []
+  const texts: Html[] = []
+  let count = 1
+  for (const element of track.placed)
+    for (; count * step.mm <= element.toMm && count <= MOST_STATIONS; count++) {
+      const pose = poseOn(element, count * step.mm)
+      const { x, y } = view.spotOf(pose)
+      const { left } = directions(pose)
+      for (const side of [near, -near])
+        ticks.push(
+          `M${px(x + left.x * side)} ${px(y + left.y * side)}l${px(left.x * 5 * Math.sign(side))} ${px(left.y * 5 * Math.sign(side))}`,
+        )
+      const text = stationText(count * step.mm, lengthsIn)
+      const size = { width: textWidth(text, 10.5), height: 11 }
+      const sides = [-1, 1].map((side) => ({ spot: { x, y }, aside: { x: left.x * side, y: left.y * side } }))
+      const place = placeLabel(taken, size, sides, [near + 7])
+      if (place)
+        texts.push(html`<text x="${px(place.box.x + size.width / 2)}" y="${px(place.box.y + 9)}">${text}</text>`)
+    }
+  return html`<g class="stations"><path d="${ticks.join('')}"/>${texts}</g>`
+}
+
+const MOST_STATIONS = 3000
+
+function stationText(mm: number, lengthsIn: LengthsIn): string {
+  if (lengthsIn === 'feet') return mm >= MM_PER_FOOT ? `${px(mm / MM_PER_FOOT)} ft` : `${px(mm / 25.4)} in`
+  return mm >= 1000 ? `${px(mm / 1000)} m` : `${px(mm)} mm`
+}
+
+/** An arrow where a track starts, its name beside it when there are several, a stop across an open end. */
+function endMarks(sheet: Sheet, { track }: DrawnTrack, named: boolean): Html | null {
+  const { view, taken, bandWidth } = sheet
+  const first = track.placed[0]
+  const last = track.placed.at(-1)
+  if (!first || !last) return null
+  const { along, left } = directions(first.start)
+  const at = view.spotOf(first.start)
+  const reach = bandWidth / 2 + 7
+  const corner = (ahead: number, aside: number) =>
+    `${px(at.x + along.x * ahead + left.x * aside)} ${px(at.y + along.y * ahead + left.y * aside)}`
+  const arrow = html`<path class="start" d="M${corner(0, reach)}L${corner(0, -reach)}M${corner(1, reach - 2)}L${corner(13, reach - 2)}M${corner(8, reach - 6)}L${corner(13, reach - 2)}L${corner(8, reach + 2)}"/>`
+  taken.take({ x: at.x - reach, y: at.y - reach, width: 2 * reach, height: 2 * reach })
+  const text = named ? `Start of ${shortened(track.name)}` : 'Start'
+  const size = { width: textWidth(text, TEXT), height: 15 }
+  const anchors = [1, -1].map((side) => ({ spot: at, aside: { x: left.x * side, y: left.y * side } }))
+  anchors.push({ spot: at, aside: { x: -along.x, y: -along.y } }, { spot: at, aside: { x: 0.7, y: 0.7 } })
+  const place = placeLabel(taken, size, anchors, [reach + 3, reach + 16, reach + 32])
+  const end = !track.closed && !track.joinsExisting.end && strokeAcross(view, last.end, reach - 1)
+  return html`<g class="ends">${arrow}${end && html`<path class="stop-block" d="${end}"/>`}${place && html`<text class="track-name" x="${px(place.box.x)}" y="${px(place.box.y + 12)}">${text}</text>`}</g>`
+}
+
+function shortened(name: string): string {
+  const letters = [...name]
+  return letters.length > 24 ? `${letters.slice(0, 23).join('')}…` : name
+}
+
+/** Track that is already there, hinted at with dashes where the new track meets it. */
+function stubs({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[] {
+  const first = track.placed[0]
+  const last = track.placed.at(-1)
+  if (!first || !last) return []
+  const stub = (pose: Pose, way: 1 | -1) => {
+    const { x, y } = view.spotOf(pose)
+    const { along } = directions(pose)
+    const reach = way * MARGIN * 0.7
+    return html`<path class="existing" d="M${px(x)} ${px(y)}l${px(along.x * reach)} ${px(along.y * reach)}" stroke-width="${px(bandWidth)}"/>`
+  }
+  return [
+    ...(track.joinsExisting.start ? [stub(first.start, -1)] : []),
+    ...(track.joinsExisting.end ? [stub(last.end, 1)] : []),
+  ]
+}
+
+/** Elements with a finding are overlaid in the line style of its severity; a sign of its shape bears the finding's letter. */
+function findingMarks(
+  { view, taken, bandWidth }: Sheet,
+  tracks: readonly DrawnTrack[],
+  findings: readonly Finding[],
+): { lines: Html[]; signs: Html[] } {
+  const lines: Html[] = []
+  const signs: Html[] = []
+  for (const [index, finding] of findings.entries()) {
+    const drawn = tracks.find(({ track }) => track.name === finding.track)
+    const element =
+      drawn && (finding.element === null ? drawn.track.placed.at(-1) : drawn.track.placed[finding.element])
+    if (!drawn || !element) continue
+    if (finding.element !== null) {
+      const spots = spotsAlong(view, element)
+      lines.push(
+        html`<path class="found ${finding.severity}" d="${pathThrough(spots)}" stroke-width="${px(bandWidth + 6)}"/>`,
+      )
+    }
+    const anchors = anchorsBeside(view, element, finding.element === null ? [1, 0.97] : MIDDLE_OUTWARDS)
+    const place = placeLabel(taken, { width: 24, height: 24 }, anchors, [
+      bandWidth / 2 + 5,
+      bandWidth / 2 + 20,
+      bandWidth / 2 + 40,
+    ])
+    if (!place) continue
+    signs.push(sign(finding.severity, findingLetter(index), { x: place.box.x + 12, y: place.box.y + 12 }))
+  }
+  return { lines, signs }
+}
+
+function spotsAlong(view: View, element: PlacedElement): Spot[] {
+  const turns = Math.abs(element.startCurvature) + Math.abs(element.endCurvature)
+  const chords = Math.min(400, Math.max(1, Math.ceil((turns * element.lengthMm) / 0.15)))
+  return Array.from({ length: chords + 1 }, (_, chord) =>
+    view.spotOf(poseOn(element, element.fromMm + (element.lengthMm * chord) / chords)),
+  )
+}
+
+/** Eight corners for what stops the work, three for a warning, a circle for a note: told apart without colour. */
+export function sign(severity: Severity, letter: string, { x, y }: Spot): Html {
+  const shape =
+    severity === 'note'
+      ? html`<circle cx="${px(x)}" cy="${px(y)}" r="10.5"/>`
+      : html`<path d="${severity === 'stop' ? octagon(x, y, 11.5) : `M${px(x)} ${px(y - 12)}l12.5 21.5h-25z`}"/>`
+  return html`<g class="sign ${severity}">${shape}<text x="${px(x)}" y="${px(y + (severity === 'warn' ? 6.5 : 4.2))}">${letter}</text></g>`
+}
+
+function octagon(x: number, y: number, reach: number): string {
+  const half = reach * Math.tan(Math.PI / 8)
+  const diagonal = reach - half
+  return `M${px(x - half)} ${px(y - reach)}h${px(2 * half)}l${px(diagonal)} ${px(diagonal)}v${px(2 * half)}l${px(-diagonal)} ${px(diagonal)}h${px(-2 * half)}l${px(-diagonal)} ${px(-diagonal)}v${px(-2 * half)}z`
+}

@@ -1,0 +1,126 @@
+import type { Fault } from '../../measure/fault.ts'
+import { attributes, type Content, type Html, html } from '../html.ts'
+import type { FaultsByPlace } from './fault-places.ts'
+import { type FormPart, KEPT } from './plan-form.ts'
+
+/** A part of the form where it stands: its fields are named by the path of the part and their own key. */
+export interface Placed {
+  readonly part: FormPart
+  /** '' for the plan itself. */
+  readonly path: string
+  readonly faults: FaultsByPlace
+}
+
+export interface Option {
+  readonly value: string
+  readonly label: string
+}
+
+/** A field of the form as people see it. */
+export interface Field {
+  readonly key: string
+  readonly label: string
+  /** What a blank field means, or how to fill it in. */
+  readonly hint?: string | undefined
+  readonly options?: readonly Option[]
+  readonly numeric?: boolean
+}
+
+export function inner(placed: Placed, group: string): Placed {
+  return { ...placed, part: placed.part.groups[group]!, path: pathTo(placed, group) }
+}
+
+export function rowsOf(placed: Placed, table: string): Placed[] {
+  const rows = placed.part.tables[table] ?? []
+  return rows.map((part, index) => ({ ...placed, part, path: `${pathTo(placed, table)}.${index}` }))
+}
+
+export function pathTo(placed: Placed, key: string): string {
+  return placed.path === '' ? key : `${placed.path}.${key}`
+}
+
+export function valueOf(placed: Placed, key: string): string {
+  return placed.part.cells[key] ?? ''
+}
+
+export function faultsAt(placed: Placed, key: string): readonly Fault[] {
+  return placed.faults.get(pathTo(placed, key)) ?? []
+}
+
+/** Some field, group or table at or under this path has a fault, so that it must not be folded away. */
+export function hasFaultUnder(placed: Placed, ...keys: readonly string[]): boolean {
+  const paths = keys.map((key) => pathTo(placed, key))
+  return [...placed.faults.keys()].some((place) => paths.some((path) => place === path || place.startsWith(`${path}.`)))
+}
+
+/** Something is typed into one of these fields, so that they must not be folded away. */
+export function isFilledIn(placed: Placed, keys: readonly string[]): boolean {
+  return keys.some((key) => valueOf(placed, key) !== '')
+}
+
+/** What the form has no field for, travelling along. */
+export function keptField(placed: Placed): Html | null {
+  const { kept } = placed.part
+  return kept && html`<input type="hidden" name="${pathTo(placed, KEPT)}" value="${JSON.stringify(kept)}">`
+}
+
+/** A field with its label above and what is wrong with it below. */
+export function field(placed: Placed, spec: Field): Html {
+  const path = pathTo(placed, spec.key)
+  const faults = faultsAt(placed, spec.key)
+  const hintId = spec.hint ? `${path}.hint` : null
+  const described = [hintId, faults.length > 0 ? `${path}.fault` : null].filter(Boolean).join(' ')
+  return html`<div class="field">
+<label for="${path}">${spec.label}</label>
+${control(placed, spec, { id: path, 'aria-describedby': described || null })}
+${spec.hint && html`<span class="hint" id="${hintId}">${spec.hint}</span>`}
+${faultNote(path, faults)}
+</div>`
+}
+
+/** A box to tick with its label behind it. */
+export function tickField(placed: Placed, key: string, label: string): Html {
+  const path = pathTo(placed, key)
+  const faults = faultsAt(placed, key)
+  const described = faults.length > 0 ? `${path}.fault` : null
+  const ticked = valueOf(placed, key) !== ''
+  return html`<div class="tick"><input type="checkbox"${attributes({ id: path, name: path, checked: ticked, 'aria-describedby': described })}>
+<label for="${path}">${label}</label>${faultNote(path, faults)}</div>`
+}
+
+/** The bare control of a field; its label is elsewhere and named by the attributes. */
+export function control(placed: Placed, spec: Field, extra: Parameters<typeof attributes>[0]): Html {
+  const value = valueOf(placed, spec.key)
+  const common = { name: pathTo(placed, spec.key), ...extra, ...(faultsAt(placed, spec.key).length > 0 && INVALID) }
+  if (!spec.options)
+    return html`<input${attributes({ ...common, inputmode: spec.numeric ? 'decimal' : null, value: value || null })}>`
+  const known = spec.options.some((option) => option.value === value)
+  const options = known ? spec.options : [...spec.options, { value, label: value }]
+  return html`<select${attributes(common)}>${options.map((option) => optionOf(option, value))}</select>`
+}
+
+const INVALID = { 'aria-invalid': 'true' }
+
+export function optionOf({ value, label }: Option, chosen: string): Html {
+  return html`<option${attributes({ value, selected: value === chosen })}>${label}</option>`
+}
+
+/** What is wrong, and how to put it right, under the id that the field is described by. */
+export function faultNote(path: string, faults: readonly Fault[]): Html | null {
+  if (faults.length === 0) return null
+  return html`<p class="fault" id="${path}.fault">${faults.map(faultText)}</p>`
+}
+
+export function faultText({ detail, hint }: Fault): Html {
+  return html`<span>${sentence(detail)}${hint && html` <em>${sentence(hint)}</em>`}</span> `
+}
+
+/** A button that changes a table and comes back to it. */
+export function rowButton(action: string, change: string, anchor: string, label: Content, name?: string): Html {
+  return html`<button name="do" value="${change}" formaction="${action}#${anchor}"${attributes({ 'aria-label': name, title: name })} class="small">${label}</button>`
+}
+
+export function sentence(text: string): string {
+  const first = text.charAt(0).toUpperCase() + text.slice(1)
+  return /[.!?…]$/.test(first) ? first : `${first}.`
+}

@@ -1,0 +1,48 @@
+import type { Fault } from '../../measure/fault.ts'
+import { planShape, type Shape } from './plan-shape.ts'
+
+/** Faults by the field, table or group of the form they belong to; '' for the plan as a whole. */
+export type FaultsByPlace = ReadonlyMap<string, readonly Fault[]>
+
+export function faultsByPlace(faults: readonly Fault[]): FaultsByPlace {
+  const places = new Map<string, Fault[]>()
+  for (const fault of faults) {
+    const place = placeInForm(fault.path)
+    places.set(place, [...(places.get(place) ?? []), fault])
+  }
+  return places
+}
+
+/** The place in the form for a place in the plan: the field itself, or the nearest thing around it the form shows. */
+export function placeInForm(path: Fault['path']): string {
+  if (path.length === 1 && BESIDE_THE_PLAN.includes(String(path[0]))) return String(path[0])
+  const place: (string | number)[] = []
+  let shape: Shape | undefined = planShape
+  for (let n = 0; n < path.length && shape; n++) {
+    const key: string = FIELD_OF[String(path[n])] ?? String(path[n])
+    const next = path[n + 1]
+    if (key === 'section' && next !== undefined) {
+      place.push('measured')
+      shape = shape.groups?.measured
+    } else if (shape.tables?.[key]) {
+      place.push(key)
+      if (typeof next !== 'number') break
+      place.push(next)
+      shape = shape.tables[key]
+      n++
+    } else if (key in shape.cells) {
+      place.push(key)
+      break
+    } else if (shape.groups?.[key]) {
+      place.push(key)
+      shape = shape.groups[key]
+    } else break
+  }
+  return place.join('.')
+}
+
+/** Names of the plan that stand in the form's field of another name. */
+const FIELD_OF: Readonly<Record<string, string>> = { radius: 'across', diameter: 'across' }
+
+/** Fields of the form that are not the plan's own. */
+const BESIDE_THE_PLAN: readonly string[] = ['name', 'notes']

@@ -1,0 +1,177 @@
+import { MATERIALS } from '../../catalogue/materials.ts'
+import { SECTIONS } from '../../catalogue/sections.ts'
+import { attributes, type Html, html } from '../html.ts'
+import {
+  control,
+  type Field,
+  faultNote,
+  faultsAt,
+  field,
+  hasFaultUnder,
+  inner,
+  keptField,
+  optionOf,
+  type Placed,
+  pathTo,
+  rowButton,
+  rowsOf,
+  valueOf,
+} from './controls.ts'
+import { MEASURED } from './plan-shape.ts'
+import { tableEditor } from './table-editor.ts'
+import { open, trackEditor } from './track-editor.ts'
+
+const CALIPERS: readonly Field[] = [
+  { key: 'height', label: 'Height of the rail' },
+  { key: 'headWidth', label: 'Width of the head' },
+  { key: 'footWidth', label: 'Width of the foot' },
+  { key: 'webThickness', label: 'Thickness of the web' },
+  { key: 'headDepth', label: 'Depth of the head', hint: 'blank: by proportion' },
+  { key: 'footDepth', label: 'Depth of the foot', hint: 'blank: by proportion' },
+]
+
+const STANDARDS: readonly Field[] = [
+  { key: 'longestCar', label: 'Longest car', hint: 'blank: curves are not held against it' },
+  { key: 'minimumRadius', label: 'Minimum radius', hint: 'blank: three times the longest car' },
+  {
+    key: 'minimumTangentBetweenReverseCurves',
+    label: 'Straight between reverse curves',
+    hint: 'blank: one longest car',
+  },
+  { key: 'maximumGradePct', label: 'Maximum grade, percent', hint: 'blank: 2', numeric: true },
+  { key: 'closureGap', label: 'Gap allowed where a loop closes', hint: 'blank: 2 mm' },
+  { key: 'closureHeading', label: 'Kink allowed there, degrees', hint: 'blank: 0.5', numeric: true },
+]
+
+/** The fields of a whole plan, the everyday ones in view and the rest folded away until they say something. */
+export function planEditor(plan: Placed, action: string): Html {
+  const tracks = rowsOf(plan, 'tracks')
+  return html`${keptField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
+<p class="hint">Lengths are read as people write them: <kbd>7 ft 6 in</kbd>, <kbd>7' 6-1/2"</kbd>, <kbd>2.4 m</kbd>, <kbd>45 mm</kbd>.
+A bare number is millimetres. What you leave blank is filled with a usual value, and the answer says so.</p>
+${railEditor(plan)}
+<div id="tracks">
+${faultNote('tracks', plan.faults.get('tracks') ?? [])}
+${tracks.map((track, index) => trackEditor(track, action, index, tracks.length === 1))}
+<p class="below">${rowButton(action, 'add tracks', `tracks.${tracks.length}`, 'Add another track')}</p>
+</div>
+${suppliesEditor(plan, action)}
+${standardsEditor(plan)}`
+}
+
+function railEditor(plan: Placed): Html {
+  const rail = inner(plan, 'rail')
+  const measured = inner(rail, 'measured')
+  const sections = SECTIONS.map(({ id, name, estimated }) => ({
+    value: id,
+    label: estimated ? `${name} (estimated)` : name,
+  }))
+  const choose = { value: '', label: 'Choose …' }
+  return html`<fieldset class="card" id="rail">
+<legend>Sheet and rail</legend>
+${keptField(rail)}${faultNote('rail', plan.faults.get('rail') ?? [])}
+<div class="fields">
+${field(plan, { key: 'title', label: 'Title', hint: 'printed on the sheets' })}
+${field(rail, {
+  key: 'section',
+  label: 'Rail section',
+  hint: 'code: height in thousandths of an inch',
+  options: [choose, ...sections, { value: MEASURED, label: 'Measured with calipers' }],
+})}
+${field(rail, { key: 'material', label: 'Metal', options: [choose, ...MATERIALS.map(({ id, name }) => ({ value: id, label: name }))] })}
+${temperField(rail)}
+${field(plan, { key: 'gauge', label: 'Gauge', hint: 'blank: 45 mm, between the heads' })}
+</div>
+<details${open(valueOf(rail, 'section') === MEASURED || hasFaultUnder(rail, 'measured'))} id="${measured.path}">
+<summary>Six numbers from the calipers</summary>
+${keptField(measured)}
+<p class="hint">Used when the rail section above is “Measured with calipers”.</p>
+<div class="fields">${CALIPERS.map((each) => field(measured, each))}</div>
+</details>
+</fieldset>`
+}
+
+/** Tempers of all metals in one list; two metals may have one of the same name, so the chosen metal's is marked. */
+function temperField(rail: Placed): Html {
+  const path = pathTo(rail, 'temper')
+  const chosen = valueOf(rail, 'temper')
+  const metal = valueOf(rail, 'material').replace('aluminum', 'aluminium')
+  const owner = MATERIALS.find(({ id, tempers }) => id === metal && tempers.some((temper) => temper.id === chosen))
+  const faults = faultsAt(rail, 'temper')
+  return html`<div class="field"><label for="${path}">Temper</label>
+<select${attributes({ id: path, name: path, 'aria-invalid': faults.length > 0 ? 'true' : null, 'aria-describedby': faults.length > 0 ? `${path}.hint ${path}.fault` : `${path}.hint` })}>
+${optionOf({ value: '', label: 'Not known' }, chosen)}
+${MATERIALS.map(
+  ({ id, name, tempers }) =>
+    html`<optgroup label="${name}">${tempers.map((temper) =>
+      optionOf({ value: temper.id, label: temper.name }, !owner || owner.id === id ? chosen : ''),
+    )}</optgroup>`,
+)}</select>
+<span class="hint" id="${path}.hint">how hard it was drawn</span>${faultNote(path, faults)}</div>`
+}
+
+function suppliesEditor(plan: Placed, action: string): Html {
+  const supplies = inner(plan, 'supplies')
+  const packs = [
+    { group: 'joiners', label: 'Rail joiners' },
+    { group: 'ties', label: 'Ties' },
+    { group: 'fasteners', label: 'Fasteners' },
+  ].map(({ group, label }) => ({ label, placed: inner(supplies, group) }))
+  const ties = inner(supplies, 'ties')
+  return html`<details class="card"${open(hasFaultUnder(plan, 'supplies'))} id="supplies">
+<summary>What you have, and what you can buy <span class="hint">sticks, joiners, ties, prices</span></summary>
+${keptField(supplies)}${faultNote('supplies', plan.faults.get('supplies') ?? [])}
+${tableEditor(supplies, action, {
+  table: 'sticks',
+  caption: 'Sticks of rail. Blank: one length of 5 ft without a price',
+  className: 'sticks',
+  row: 'stick',
+  add: 'One more length',
+  columns: [
+    { key: 'length', label: 'Length of a stick' },
+    { key: 'price', label: 'Price of a pack', numeric: true },
+    { key: 'packSize', label: 'Sticks in a pack', numeric: true },
+    { key: 'onHand', label: 'On hand', numeric: true },
+    { key: 'buyable', label: 'May be bought', tick: true },
+  ],
+})}
+<table class="edit packs"><caption>Small parts</caption>
+<thead><tr><th scope="col">Part</th><th scope="col">Pack of</th><th scope="col">Price of a pack</th><th scope="col">On hand</th></tr></thead>
+<tbody>${packs.map(({ label, placed }) => packRow(placed, label))}</tbody></table>
+<div class="fields">
+${field(ties, { key: 'spacing', label: 'Tie spacing', hint: 'centre to centre; blank: 45 mm' })}
+${field(ties, { key: 'fastenersPerTie', label: 'Fasteners to a tie', hint: 'blank: 4', numeric: true })}
+${field(supplies, { key: 'kerf', label: 'Width of a saw cut', hint: 'blank: 1 mm' })}
+${field(supplies, { key: 'minimumPiece', label: 'Shortest piece of rail', hint: 'blank: 150 mm' })}
+${field(supplies, { key: 'currency', label: 'Currency', hint: 'three letters; blank: USD' })}
+</div>
+</details>`
+}
+
+function packRow(pack: Placed, label: string): Html {
+  const cell = (key: string, name: string) => {
+    const faults = faultsAt(pack, key)
+    const path = pathTo(pack, key)
+    return html`<td>${control(
+      pack,
+      { key, label: name, numeric: true },
+      {
+        id: faults.length > 0 ? path : null,
+        'aria-label': `${name}, ${label.toLowerCase()}`,
+        'aria-describedby': faults.length > 0 ? `${path}.fault` : null,
+      },
+    )}${faultNote(path, faults)}</td>`
+  }
+  return html`<tr id="${pack.path}"><th scope="row">${label}${keptField(pack)}</th>${cell('packSize', 'Pack of')}${cell('pricePerPack', 'Price of a pack')}${cell('onHand', 'On hand')}</tr>`
+}
+
+function standardsEditor(plan: Placed): Html {
+  const standards = inner(plan, 'standards')
+  const isOpen = hasFaultUnder(plan, 'standards', 'chords')
+  return html`<details class="card"${open(isOpen)} id="standards">
+<summary>Rules for your track, and your bending gauge <span class="hint">radius, grade, reverse curves, chords</span></summary>
+${keptField(standards)}${faultNote('standards', plan.faults.get('standards') ?? [])}
+<div class="fields">${STANDARDS.map((each) => field(standards, each))}
+${field(plan, { key: 'chords', label: 'Chords you measure bends with', hint: 'with commas between; blank: 300 mm, 500 mm' })}</div>
+</details>`
+}

@@ -1,0 +1,131 @@
+import { isDeepStrictEqual } from 'node:util'
+import { isObject, planShape, type Shape, type Values } from './plan-shape.ts'
+
+/**
+ * A plan as it stands in the form. `kept` holds what the form has no field for, or cannot say in the same words (a price
+ * that was a number, a box that was ticked "no" outright); it travels along in a hidden field, so that a plan comes out
+ * of the form as it went in. Null: the plan does not have this object at all.
+ */
+export interface FormPart {
+  readonly cells: Readonly<Record<string, string>>
+  readonly groups: Readonly<Record<string, FormPart>>
+  readonly tables: Readonly<Record<string, readonly FormPart[]>>
+  readonly kept: Values | null
+}
+
+/** The name of the hidden field beside an object's cells. */
+export const KEPT = 'kept'
+
+export function formOfPlan(plan: Values): FormPart {
+  return partOf(planShape, plan)
+}
+
+/** The plan that a form says. Rows must not be blank (see `withoutBlankRows`), so that its places match the form's. */
+export function planOfForm(form: FormPart): Record<string, unknown> {
+  return valuesOf(planShape, form) ?? {}
+}
+
+/** A part with nothing typed into it. */
+export function blankPart(shape: Shape): FormPart {
+  return partOf(shape, undefined)
+}
+
+function partOf(shape: Shape, wire: unknown): FormPart {
+  const present = isObject(wire)
+  const values: Values = present ? (shape.toFields?.(wire) ?? wire) : {}
+  const { groups = {}, tables = {} } = shape
+  const cells: Record<string, string> = {}
+  const kept: [string, unknown][] = []
+  for (const [key, cell] of Object.entries(shape.cells)) {
+    cells[key] = cell.show(values[key])
+    if (key in values && !isDeepStrictEqual(cell.read(cells[key]), values[key])) kept.push([key, values[key]])
+  }
+  const rowsOf = (key: string) => (Array.isArray(values[key]) ? values[key] : [])
+  for (const [key, value] of Object.entries(values)) {
+    const emptyTable = key in tables && rowsOf(key).length === 0
+    if (emptyTable || !(key in shape.cells || key in groups || key in tables)) kept.push([key, value])
+  }
+  const saysNothing = present && Object.keys(values).length === 0
+  return {
+    cells,
+    groups: mapped(groups, (group, key) => partOf(group, values[key])),
+    tables: mapped(tables, (row, key) => rowsOf(key).map((value) => partOf(row, value))),
+    kept: kept.length > 0 || saysNothing ? Object.fromEntries(kept) : null,
+  }
+}
+
+function valuesOf(shape: Shape, part: FormPart): Record<string, unknown> | undefined {
+  const kept = part.kept ?? {}
+  const { groups = {}, tables = {} } = shape
+  const values: [string, unknown][] = Object.entries(kept).filter(([key]) => !(key in shape.cells))
+  const put = (key: string, value: unknown) => {
+    if (value !== undefined) values.push([key, value])
+  }
+  for (const [key, cell] of Object.entries(shape.cells)) {
+    const text = part.cells[key] ?? ''
+    const unchanged = key in kept && cell.show(kept[key]) === text
+    put(key, unchanged ? kept[key] : cell.read(text))
+  }
+  for (const [key, group] of Object.entries(groups)) put(key, valuesOf(group, part.groups[key] ?? blankPart(group)))
+  for (const [key, row] of Object.entries(tables)) {
+    const rows = part.tables[key] ?? []
+    if (rows.length > 0)
+      put(
+        key,
+        rows.map((each) => valuesOf(row, each) ?? {}),
+      )
+  }
+  if (values.length === 0 && part.kept === null) return undefined
+  const fields = Object.fromEntries(values)
+  return { ...(shape.toWire?.(fields) ?? fields) }
+}
+
+/** Posted fields as the form's parts: names are paths with points, rows by their number, however far apart these are. */
+export function formOfFields(fields: ReadonlyMap<string, string>): FormPart {
+  return postedPart(planShape, fields, rowNumbers(fields.keys()), '')
+}
+
+type RowNumbers = ReadonlyMap<string, ReadonlySet<number>>
+
+function rowNumbers(names: Iterable<string>): RowNumbers {
+  const numbers = new Map<string, Set<number>>()
+  for (const name of names)
+    for (const match of name.matchAll(/\.(\d{1,6})(?=\.)/g)) {
+      const table = name.slice(0, match.index)
+      const seen = numbers.get(table)
+      if (seen) seen.add(Number(match[1]))
+      else numbers.set(table, new Set([Number(match[1])]))
+    }
+  return numbers
+}
+
+function postedPart(shape: Shape, fields: ReadonlyMap<string, string>, numbers: RowNumbers, at: string): FormPart {
+  return {
+    cells: mapped(shape.cells, (_, key) => fields.get(at + key) ?? ''),
+    groups: mapped(shape.groups ?? {}, (group, key) => postedPart(group, fields, numbers, `${at}${key}.`)),
+    tables: mapped(shape.tables ?? {}, (row, key) =>
+      [...(numbers.get(at + key) ?? [])]
+        .sort((a, b) => a - b)
+        .map((number) => postedPart(row, fields, numbers, `${at}${key}.${number}.`)),
+    ),
+    kept: keptOf(fields.get(at + KEPT)),
+  }
+}
+
+/** Written by the form itself; whoever has altered it loses what was in it. */
+function keptOf(text: string | undefined): Values | null {
+  if (text === undefined) return null
+  try {
+    const value: unknown = JSON.parse(text)
+    return isObject(value) ? value : null
+  } catch {
+    return null
+  }
+}
+
+export function mapped<A, B>(
+  record: Readonly<Record<string, A>>,
+  each: (value: A, key: string) => B,
+): Readonly<Record<string, B>> {
+  return Object.fromEntries(Object.entries(record).map(([key, value]) => [key, each(value, key)]))
+}

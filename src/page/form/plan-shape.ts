@@ -1,0 +1,103 @@
+import { type Cell, choice, length, lengths, number, price, tick, words } from './cells.ts'
+
+export type Values = Readonly<Record<string, unknown>>
+
+/** What the form shows of one object of a plan: its cells, its groups of cells, its tables. */
+export interface Shape {
+  readonly cells: Readonly<Record<string, Cell>>
+  readonly groups?: Readonly<Record<string, Shape>>
+  readonly tables?: Readonly<Record<string, Shape>>
+  /** Where the form's fields differ from the plan's: to the form's and back. One is the inverse of the other. */
+  readonly toFields?: (wire: Values) => Values
+  readonly toWire?: (fields: Values) => Values
+}
+
+/** The choice in the list of sections that stands for six numbers of one's own. */
+export const MEASURED = 'measured'
+
+const pack = { packSize: number, pricePerPack: price, onHand: number }
+
+const rail: Shape = {
+  cells: { section: choice(), material: choice(), temper: choice() },
+  groups: {
+    measured: {
+      cells: {
+        height: length,
+        headWidth: length,
+        footWidth: length,
+        webThickness: length,
+        headDepth: length,
+        footDepth: length,
+      },
+    },
+  },
+  toFields: (wire) => (isObject(wire.section) ? { ...wire, section: MEASURED, measured: wire.section } : wire),
+  toWire: ({ measured, ...fields }) => (fields.section === MEASURED ? { ...fields, section: measured ?? {} } : fields),
+}
+
+/** A curve's size stands in one field with a choice beside it; the plan has a field for each. */
+const element: Shape = {
+  cells: {
+    kind: choice(),
+    length,
+    across: length,
+    acrossIs: choice('diameter'),
+    angle: number,
+    turn: choice(),
+    label: words,
+  },
+  toFields: (wire) => {
+    const acrossIs = 'diameter' in wire ? 'diameter' : 'radius' in wire ? 'radius' : null
+    if (!acrossIs) return wire
+    const { [acrossIs]: across, ...fields } = wire
+    return { ...fields, across, acrossIs }
+  },
+  toWire: ({ across, acrossIs = 'diameter', ...fields }) =>
+    across === undefined ? fields : { ...fields, [String(acrossIs)]: across },
+}
+
+const track: Shape = {
+  cells: { name: words, label: words, closed: tick(false) },
+  groups: {
+    start: { cells: { x: length, y: length, heading: number, elevation: length } },
+    joinsExisting: { cells: { start: tick(false), end: tick(false) } },
+  },
+  tables: {
+    elements: element,
+    gradeLine: { cells: { at: length, elevation: length } },
+  },
+}
+
+const supplies: Shape = {
+  cells: { currency: words, kerf: length, minimumPiece: length },
+  groups: {
+    joiners: { cells: pack },
+    ties: { cells: { ...pack, spacing: length, fastenersPerTie: number } },
+    fasteners: { cells: pack },
+  },
+  tables: {
+    sticks: { cells: { length, price, packSize: number, onHand: number, buyable: tick(true) } },
+  },
+}
+
+const standards: Shape = {
+  cells: {
+    minimumRadius: length,
+    maximumGradePct: number,
+    longestCar: length,
+    minimumTangentBetweenReverseCurves: length,
+    closureGap: length,
+    closureHeading: number,
+  },
+}
+
+/** A plan as the form shows it. */
+export const planShape: Shape = {
+  cells: { title: words, gauge: length, chords: lengths },
+  groups: { rail, supplies, standards },
+  tables: { tracks: track },
+}
+
+export function isObject(value: unknown): value is Values {
+  return typeof value === 'object' && value !== null && !Array.isArray(value)
+}

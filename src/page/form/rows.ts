@@ -1,0 +1,112 @@
+import { blankPart, type FormPart, mapped } from './plan-form.ts'
+import { planShape, type Shape } from './plan-shape.ts'
+
+/** What a button beside a table asks for: a row more at its end, one before a row, or that row away. */
+export interface RowChange {
+  readonly verb: 'add' | 'insert' | 'remove'
+  /** A table's path such as `tracks.0.elements`, for the other two verbs with the row's number behind it. */
+  readonly path: string
+}
+
+/** Rows that "add" adds at once: elements come in numbers. */
+const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5 }
+
+/** Blank rows that stand ready at the end of each table. */
+const ROWS_READY: Readonly<Record<string, number>> = { elements: 2, gradeLine: 2, sticks: 1, tracks: 0 }
+
+/** Reads the value of a button; null for anything else. */
+export function readRowChange(text: string): RowChange | null {
+  const match = /^(add|insert|remove) ([\w.]+)$/.exec(text)
+  return match ? { verb: match[1] as RowChange['verb'], path: match[2]! } : null
+}
+
+/** The form after a row was added, inserted or removed. A path that leads nowhere changes nothing. */
+export function withRowChange(form: FormPart, change: RowChange): FormPart {
+  return changed(planShape, form, change.path.split('.'), change.verb)
+}
+
+function changed(shape: Shape, part: FormPart, path: readonly string[], verb: RowChange['verb']): FormPart {
+  const [key, number, ...rest] = path
+  const rowShape = shape.tables?.[key ?? '']
+  if (!rowShape) {
+    const group = shape.groups?.[key ?? '']
+    const inner = part.groups[key ?? '']
+    if (!group || !inner) return part
+    return { ...part, groups: { ...part.groups, [key!]: changed(group, inner, path.slice(1), verb) } }
+  }
+  const rows = part.tables[key!] ?? []
+  const replaced = (list: readonly FormPart[]) => ({ ...part, tables: { ...part.tables, [key!]: list } })
+  const index = Number(number)
+  if (number === undefined) {
+    const blank = blankPart(rowShape)
+    return verb === 'add' ? replaced([...rows, ...Array.from({ length: ROWS_ADDED[key!] ?? 1 }, () => blank)]) : part
+  }
+  if (!(index < rows.length)) return part
+  if (rest.length > 0) return replaced(rows.map((row, n) => (n === index ? changed(rowShape, row, rest, verb) : row)))
+  if (verb === 'insert') return replaced(rows.toSpliced(index, 0, blankPart(rowShape)))
+  return verb === 'remove' ? replaced(rows.toSpliced(index, 1)) : part
+}
+
+/** The form with rows that nobody has touched left out, so that row n of a table is entry n of the plan's list. */
+export function withoutBlankRows(form: FormPart): FormPart {
+  return tidied(planShape, form, (rows, shape) => rows.filter((row) => !isBlank(shape, row)))
+}
+
+/** The form with blank rows at the end of each table, ready to be typed into; without a track, one is added. */
+export function withRowsReady(form: FormPart): FormPart {
+  const tracks = form.tables.tracks ?? []
+  const started = tracks.length > 0 ? form : { ...form, tables: { ...form.tables, tracks: [firstTrack()] } }
+  return tidied(planShape, started, (rows, shape, key) => {
+    const used = rows.findLastIndex((row) => !isBlank(shape, row)) + 1
+    const wanted = Math.max(rows.length, used + (ROWS_READY[key] ?? 0))
+    return [...rows, ...Array.from({ length: wanted - rows.length }, () => blankPart(shape))]
+  })
+}
+
+/** A plan that nothing has been said about yet but what most will say. */
+export function blankForm(): FormPart {
+  const form = blankPart(planShape)
+  const rail = form.groups.rail!
+  const track = firstTrack()
+  const elements = Array.from({ length: 5 }, () => blankPart(planShape.tables!.tracks!.tables!.elements!))
+  return {
+    ...form,
+    groups: { ...form.groups, rail: { ...rail, cells: { ...rail.cells, section: '250', material: 'brass' } } },
+    tables: { tracks: [{ ...track, tables: { ...track.tables, elements } }] },
+  }
+}
+
+function firstTrack(): FormPart {
+  const track = blankPart(planShape.tables!.tracks!)
+  return { ...track, cells: { ...track.cells, name: 'main' } }
+}
+
+function isBlank(shape: Shape, part: FormPart): boolean {
+  if (part.kept !== null) return false
+  const blank = Object.entries(shape.cells).every(([key, cell]) => (part.cells[key] ?? '') === cell.show(undefined))
+  return (
+    blank &&
+    Object.entries(shape.groups ?? {}).every(([key, group]) => !part.groups[key] || isBlank(group, part.groups[key])) &&
+    Object.entries(shape.tables ?? {}).every(([key, row]) =>
+      (part.tables[key] ?? []).every((each) => isBlank(row, each)),
+    )
+  )
+}
+
+function tidied(
+  shape: Shape,
+  part: FormPart,
+  each: (rows: readonly FormPart[], shape: Shape, key: string) => readonly FormPart[],
+): FormPart {
+  return {
+    ...part,
+    groups: mapped(shape.groups ?? {}, (group, key) => tidied(group, part.groups[key] ?? blankPart(group), each)),
+    tables: mapped(shape.tables ?? {}, (row, key) =>
+      each(
+        (part.tables[key] ?? []).map((inner) => tidied(row, inner, each)),
+        row,
+        key,
+      ),
+    ),
+  }
+}

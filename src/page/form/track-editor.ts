@@ -1,0 +1,107 @@
+import { type Html, html } from '../html.ts'
+import {
+  faultNote,
+  field,
+  hasFaultUnder,
+  inner,
+  isFilledIn,
+  keptField,
+  type Option,
+  type Placed,
+  rowButton,
+  rowsOf,
+  tickField,
+  valueOf,
+} from './controls.ts'
+import { tableEditor } from './table-editor.ts'
+
+const KINDS: readonly Option[] = [
+  { value: '', label: '–' },
+  { value: 'tangent', label: 'Straight' },
+  { value: 'arc', label: 'Curve' },
+  { value: 'easement', label: 'Easement' },
+]
+const TURNS: readonly Option[] = [
+  { value: '', label: '–' },
+  { value: 'left', label: 'Left' },
+  { value: 'right', label: 'Right' },
+]
+const ACROSS: readonly Option[] = [
+  { value: 'diameter', label: 'Diameter' },
+  { value: 'radius', label: 'Radius' },
+]
+
+/** One track: its name, where it starts, its elements and its grade line. `only`: there is no other to keep instead. */
+export function trackEditor(track: Placed, action: string, index: number, only: boolean): Html {
+  const start = inner(track, 'start')
+  const joins = inner(track, 'joinsExisting')
+  const startKeys = ['x', 'y', 'heading', 'elevation']
+  const grades = rowsOf(track, 'gradeLine').some((row) => isFilledIn(row, ['at', 'elevation']))
+  const own = track.faults.get(track.path) ?? []
+  return html`<fieldset class="card track" id="${track.path}">
+<legend>Track ${index + 1}${valueOf(track, 'name') && html`: ${valueOf(track, 'name')}`}</legend>
+${keptField(track)}${faultNote(track.path, own)}
+<div class="fields">
+${field(track, { key: 'name', label: 'Name of the track' })}
+${field(track, { key: 'label', label: 'Remark', hint: 'printed beside the name' })}
+</div>
+<div class="ticks" id="${joins.path}" role="group" aria-label="Ends of the track">
+${keptField(joins)}
+${tickField(track, 'closed', 'A closed loop: its end joins its start')}
+${tickField(joins, 'start', 'Starts at track that is already there')}
+${tickField(joins, 'end', 'Ends at track that is already there')}
+${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
+</div>
+${tableEditor(track, action, {
+  table: 'elements',
+  caption: 'Elements, in the order the train meets them',
+  className: 'elements',
+  row: 'element',
+  add: 'Five more rows',
+  columns: [
+    { key: 'kind', label: 'Kind', options: KINDS },
+    { key: 'length', label: 'Length' },
+    {
+      key: 'across',
+      label: 'Size of curve',
+      before: { key: 'acrossIs', label: 'Size is given as', options: ACROSS },
+    },
+    { key: 'angle', label: 'Angle °', numeric: true },
+    { key: 'turn', label: 'Turns', options: TURNS },
+    { key: 'label', label: 'Remark' },
+  ],
+})}
+<p class="hint">A straight or an easement needs a length. A curve needs its diameter or radius (of the centre line), its
+angle or its length, and which way it turns. An easement runs from the curvature before it to the curvature after it.</p>
+<details${open(isFilledIn(start, startKeys) || hasFaultUnder(track, 'start'))} id="${start.path}">
+<summary>Where it starts</summary>
+${keptField(start)}
+<p class="hint">x to the right and y up the sheet, heading counter-clockwise from x. Blank: 0.</p>
+<div class="fields">
+${field(start, { key: 'x', label: 'x' })}
+${field(start, { key: 'y', label: 'y' })}
+${field(start, { key: 'heading', label: 'Heading, degrees', numeric: true })}
+${field(start, { key: 'elevation', label: 'Height of the rail' })}
+</div>
+</details>
+<details${open(grades || hasFaultUnder(track, 'gradeLine'))}>
+<summary>Grade line</summary>
+${tableEditor(track, action, {
+  table: 'gradeLine',
+  caption: 'How high the rail stands, and where; the grade between is straight',
+  className: 'short',
+  row: 'point',
+  add: 'One more point',
+  columns: [
+    { key: 'at', label: 'Distance from the start' },
+    { key: 'elevation', label: 'Height of the rail' },
+  ],
+})}
+</details>
+${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tracks', `Remove track ${index + 1}`)}</p>`}
+</fieldset>`
+}
+
+export function open(isOpen: boolean): Html {
+  return isOpen ? html` open` : html``
+}

@@ -1,0 +1,31 @@
+import type { ProjectSummary } from '../projects/store.ts'
+import { type Html, html } from './html.ts'
+import { timeOf } from './plan-page.ts'
+import { counted } from './words.ts'
+
+/** What the service does, where to begin, and the plans that are kept; the blank form follows. */
+export function welcome(plans: { items: readonly ProjectSummary[]; next: string | null }): Html {
+  return html`<div class="welcome">
+<div><h1>From a track plan to bent rail and a shopping list</h1>
+<p>Write down the straights, curves and easements of a 45 mm garden line. You get it drawn to scale, the length of either rail,
+how far each bend must stand off its chord, what to saw from which stick, how many ties and joiners it takes, and what it all costs.</p>
+<p class="buttons"><a class="button first" href="/demo">Open the demo plan</a> <a class="button" href="#plan">Write your own</a></p></div>
+<section class="card" id="saved" aria-labelledby="saved-title"><h2 id="saved-title">Saved plans</h2>
+${plans.items.length === 0 ? html`<p class="hint">None yet. A plan you save shows up here.</p>` : planList(plans)}
+</section></div>`
+}
+
+function planList({ items, next }: { items: readonly ProjectSummary[]; next: string | null }): Html {
+  return html`<ul class="plans">${items.map(
+    ({ id, name, updatedAt, revision }) =>
+      html`<li><a href="/plans/${id}">${name}</a> <span class="hint">saved ${timeOf(updatedAt)}${revision > 1 && `, ${counted(revision, 'revision')}`}</span></li>`,
+  )}</ul>
+${next && html`<p><a href="/?after=${encodeURIComponent(next)}#saved">Older plans</a></p>`}`
+}
+
+/** What is said where there is nothing, or where something went wrong. */
+export function plainPage(title: string, text: string): Html {
+  return html`<h1>${title}</h1>
+<section class="card"><p>${text}</p>
+<p class="buttons"><a class="button first" href="/">To the start page</a> <a class="button" href="/demo">Open the demo plan</a></p></section>`
+}

@@ -1,0 +1,287 @@
+import { type Context, Hono } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
+import { compress } from 'hono/compress'
+import { csrf } from 'hono/csrf'
+import { HTTPException } from 'hono/http-exception'
+import type { Fault } from '../measure/fault.ts'
+import { isProjectId } from '../projects/ids.ts'
+import type { Project, ProjectStore, StoredPlan } from '../projects/store.ts'
+import { StoreError } from '../projects/store-error.ts'
+import { DEMO_PLAN } from './demo-plan.ts'
+import { type FormPart, formOfFields, formOfPlan, planOfForm } from './form/plan-form.ts'
+import { blankForm, readRowChange, withoutBlankRows, withRowChange } from './form/rows.ts'
+import { documentOf } from './frame.ts'
+import { plainPage, welcome } from './home-page.ts'
+import { type Html, html } from './html.ts'
+import {
+  type Conflict,
+  deletePage,
+  type Keeping,
+  type PlanPage,
+  planPage,
+  revisionsPage,
+  type Saved,
+} from './plan-page.ts'
+import { readLengthsIn } from './show-length.ts'
+import { STYLESHEET, STYLESHEET_PATH } from './stylesheet.ts'
+import { type ReadPlan, workOut } from './worked-plan.ts'
+
+interface PageDeps {
+  readonly store: ProjectStore
+  readonly readPlan: ReadPlan
+}
+
+/** Nothing but the page's own style sheet and drawings; forms go nowhere else; no frames, no scripts. */
+const POLICY =
+  "default-src 'none'; style-src 'self'; img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+
+/** A plan of the greatest size the service takes is about half of this as a form. */
+const LARGEST_FORM_BYTES = 8 * 1024 * 1024
+
+const PLANS_LISTED = 20
+const NAME_LONGEST = 200
+const NOTES_LONGEST = 10_000
+
+/** The web page: everything a person does with plans, without script. Mounted at the root. */
+export function createPage({ store, readPlan }: PageDeps): Hono {
+  const page = new Hono()
+
+  page.get(STYLESHEET_PATH, (c) =>
+    c.body(STYLESHEET, 200, {
+      'Content-Type': 'text/css; charset=utf-8',
+      'Cache-Control': 'public, max-age=31536000, immutable',
+    }),
+  )
+
+  const ways = ['/', '/demo', '/plans/*']
+  for (const way of ways) {
+    page.use(way, compress())
+    page.use(way, async (c, next) => {
+      await next()
+      c.header('Content-Security-Policy', POLICY)
+      c.header('X-Content-Type-Options', 'nosniff')
+      c.header('Referrer-Policy', 'same-origin')
+      c.header('Cache-Control', 'private, no-cache')
+    })
+    page.use(way, csrf())
+    page.use(way, bodyLimit({ maxSize: LARGEST_FORM_BYTES, onError: (c) => show(c, TOO_LARGE, 413) }))
+  }
+
+  page.onError((error, c) => {
+    if (error instanceof HTTPException && error.status === 403) return show(c, FOREIGN_FORM, 403)
+    console.error(`the page ${c.req.method} ${c.req.path} failed:`, error)
+    if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
+    c.header('Retry-After', '5')
+    return show(c, NO_STORE, 503)
+  })
+
+  page.get('/', async (c) => {
+    const after = c.req.query('after')
+    const plans = await store.list({ limit: PLANS_LISTED, after: after && isProjectId(after) ? after : null })
+    const keeping = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
+    return show(c, {
+      title: 'Rails, bends, cuts and costs',
+      main: html`${welcome(plans)}${planPage({ ...BLANK, form: blankForm(), keeping })}`,
+    })
+  })
+
+  page.get('/demo', (c) => {
+    const keeping = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
+    return showPlan(c, workedPage(DEMO_PLAN, keeping, null))
+  })
+
+  page.get('/plans/:id', async (c) => {
+    const project = await store.get(c.req.param('id'))
+    return project ? showProject(c, project, project) : show(c, NO_PLAN, 404)
+  })
+
+  page.get('/plans/:id/revisions', async (c) => {
+    const id = c.req.param('id')
+    const revisions = await store.revisions(id)
+    const name = revisions?.at(-1)?.name
+    if (!revisions || name === undefined) return show(c, NO_PLAN, 404)
+    return show(c, { title: `Revisions of ${name}`, main: revisionsPage(id, name, revisions) })
+  })
+
+  page.get('/plans/:id/revisions/:revision', async (c) => {
+    const number = c.req.param('revision')
+    const [present, project] = await Promise.all([
+      store.get(c.req.param('id')),
+      /^[1-9]\d*$/.test(number) ? store.revision(c.req.param('id'), Number(number)) : null,
+    ])
+    if (!present || !project) return show(c, NO_PLAN, 404)
+    return showProject(c, project, present)
+  })
+
+  page.get('/plans/:id/delete', async (c) => {
+    const project = await store.get(c.req.param('id'))
+    if (!project) return show(c, NO_PLAN, 404)
+    const { id, name, revision } = project
+    return show(c, { title: `Delete ${name}`, main: deletePage(id, name, revision) })
+  })
+
+  page.post('/plans/:id/delete', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const id = c.req.param('id')
+    const removed = await store.remove(id, [Number(fields.get('revision'))])
+    if (removed.outcome === 'done') return c.redirect('/', 303)
+    const present = await store.get(id)
+    if (!present) return show(c, NO_PLAN, 404)
+    const main = html`<p class="card notice" role="alert">Somebody saved revision ${present.revision} of this plan in the meantime.</p>${deletePage(id, present.name, present.revision)}`
+    return show(c, { title: `Delete ${present.name}`, main }, 409)
+  })
+
+  page.post('/', (c) => edited(c, null))
+  page.post('/demo', (c) => edited(c, null))
+  page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
+
+  /** The form came back: change a table, work it out, or save. */
+  async function edited(c: Context, id: string | null): Promise<Response> {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const keeping: Keeping = {
+      name: plainText(fields.get('name')).trim(),
+      notes: plainText(fields.get('notes')).replaceAll('\r\n', '\n'),
+      lengthsIn: readLengthsIn(fields.get('show')),
+    }
+    const saved: Saved | null = id === null ? null : { id, revision: Number(fields.get('revision')), opened: null }
+    const wish = fields.get('do') ?? 'work'
+    const posted = formOfFields(fields)
+    const change = readRowChange(wish)
+    if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), keeping, saved })
+
+    const form = withoutBlankRows(posted)
+    const plan = planOfForm(form)
+    const result = workOut(readPlan, plan)
+    const faults = [
+      ...(result.ok ? [] : result.faults),
+      ...(wish.startsWith('save') ? keepingFaults(keeping, form) : []),
+    ]
+    const worked = result.ok ? result.worked : null
+    const shown: PlanPage = { form, keeping, saved, faults, worked, editorOpen: true }
+    if (faults.length > 0 || !result.ok) return showPlan(c, shown, 422)
+    if (!wish.startsWith('save')) return showPlan(c, shown)
+    return keep(c, wish, shown, plan)
+  }
+
+  async function keep(c: Context, wish: string, shown: PlanPage, plan: StoredPlan): Promise<Response> {
+    const { keeping, saved, form } = shown
+    const content = { name: nameOf(keeping, form), notes: keeping.notes, plan }
+    const seeOther = (project: Project) => c.redirect(planAddress(project.id, keeping), 303)
+    if (!saved || wish === 'save-new') return seeOther(await store.create(content))
+    const over = /^save over (\d+)$/.exec(wish)
+    const written = await store.replace(saved.id, content, [over ? Number(over[1]) : saved.revision])
+    if (written.outcome === 'done') return seeOther(written.value)
+    return showPlan(c, { ...shown, conflict: await conflictWith(saved.id) }, 409)
+  }
+
+  async function conflictWith(id: string): Promise<Conflict> {
+    const present = await store.get(id)
+    if (!present) return { kind: 'deleted' }
+    const { revision, name, updatedAt } = present
+    return { kind: 'saved', revision, name, updatedAt }
+  }
+
+  /** A saved plan as it stood at one of its revisions; whatever is saved from here follows the present one. */
+  function showProject(c: Context, project: Project, present: Project): Response {
+    const { id, revision, updatedAt, name, notes, plan } = project
+    const keeping = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
+    const saved = { id, revision: present.revision, opened: { revision, updatedAt } }
+    return showPlan(c, workedPage(plan, keeping, saved))
+  }
+
+  /** A plan as it was written, worked out. One that this version cannot work out is shown with what is wrong. */
+  function workedPage(plan: StoredPlan, keeping: Keeping, saved: Saved | null): PlanPage {
+    const result = workOut(readPlan, plan)
+    const shown = { ...BLANK, form: formOfPlan(plan), keeping, saved }
+    return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
+  }
+
+  return page
+}
+
+/** The answer for an address where there is nothing, for people; programs are answered elsewhere. */
+export function pageNotFound(): Response {
+  return new Response(documentOf(NO_PAGE.title, NO_PAGE.main), {
+    status: 404,
+    headers: {
+      'Content-Type': 'text/html; charset=UTF-8',
+      'Content-Security-Policy': POLICY,
+      'X-Content-Type-Options': 'nosniff',
+    },
+  })
+}
+
+interface Shown {
+  readonly title: string
+  readonly main: Html
+}
+
+type ShownStatus = 200 | 403 | 404 | 409 | 413 | 415 | 422 | 500 | 503
+
+function show(c: Context, { title, main }: Shown, status: ShownStatus = 200): Response {
+  return c.html(documentOf(title, main), status)
+}
+
+function showPlan(c: Context, page: PlanPage, status: ShownStatus = 200): Response {
+  return show(c, { title: nameOf(page.keeping, page.form) || 'A new plan', main: planPage(page) }, status)
+}
+
+const BLANK = { faults: [], worked: null, saved: null, editorOpen: false } as const
+
+function said(title: string, text: string): Shown {
+  return { title, main: plainPage(title, text) }
+}
+
+const NO_PAGE = said('There is nothing here', 'The address may be mistyped, or the page has gone.')
+const NO_PLAN = said('There is no such plan', 'It may have been deleted, or the address is not complete.')
+const NO_FORM = said('That was no form of ours', 'This address takes the form of its own page and nothing else.')
+const TOO_LARGE = said('That is too much at once', 'The form is over 8 MB. Divide the plan into several.')
+const BROKEN = said(
+  'Something broke',
+  'The fault is ours and is in the log. What you typed is still on the page before this one.',
+)
+const NO_STORE = said(
+  'The database does not answer',
+  'Go back in a moment: what you typed is still on the page before this one.',
+)
+const FOREIGN_FORM = said(
+  'That form came from somewhere else',
+  'Only this page’s own forms are taken, so that no other site can change your plans. Open the plan here and try again.',
+)
+
+async function fieldsOf(c: Context): Promise<Map<string, string> | null> {
+  if (!/^application\/x-www-form-urlencoded\b/i.test(c.req.header('content-type') ?? '')) return null
+  return new Map(new URLSearchParams(await c.req.text()))
+}
+
+/** A database keeps no NUL, and nobody typed one. */
+function plainText(text: string | undefined): string {
+  return (text ?? '').replaceAll('\0', '')
+}
+
+function nameOf(keeping: Keeping, form: FormPart): string {
+  return keeping.name || (form.cells.title ?? '').trim()
+}
+
+function keepingFaults(keeping: Keeping, form: FormPart): Fault[] {
+  const faults: Fault[] = []
+  const name = nameOf(keeping, form)
+  if (name === '')
+    faults.push({
+      path: ['name'],
+      code: 'missing',
+      detail: 'the plan has no name to be saved under',
+      hint: 'fill in “Saved as” or the title',
+    })
+  if (name.length > NAME_LONGEST)
+    faults.push({ path: ['name'], code: 'too-long', detail: `the name is longer than ${NAME_LONGEST} characters` })
+  if (keeping.notes.length > NOTES_LONGEST)
+    faults.push({ path: ['notes'], code: 'too-long', detail: `the notes are longer than ${NOTES_LONGEST} characters` })
+  return faults
+}
+
+function planAddress(id: string, { lengthsIn }: Keeping): string {
+  return lengthsIn === 'both' ? `/plans/${id}` : `/plans/${id}?show=${lengthsIn}`
+}

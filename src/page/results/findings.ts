@@ -1,0 +1,33 @@
+import type { Finding, Severity } from '../../checking/finding.ts'
+import type { Estimate } from '../../estimate/answer.ts'
+import { sign } from '../drawing/plan-drawing.ts'
+import { type Html, html } from '../html.ts'
+import { findingLetter, kindName } from '../words.ts'
+
+const ORDER: Readonly<Record<Severity, number>> = { stop: 0, warn: 1, note: 2 }
+const NAMES: Readonly<Record<Severity, string>> = { stop: 'Stop', warn: 'Warning', note: 'Note' }
+
+/** The gravest first, so that letter A is what matters most. Otherwise in the order of the track. */
+export function inOrderOfGravity(findings: readonly Finding[]): Finding[] {
+  return [...findings].sort((a, b) => ORDER[a.severity] - ORDER[b.severity])
+}
+
+/** What was found, by letter as on the drawing, with its cure. */
+export function findingList(findings: readonly Finding[], tracks: Estimate['tracks']): Html {
+  if (findings.length === 0)
+    return html`<p class="sound">Nothing to complain of: the plan keeps every rule it was held against.</p>`
+  return html`<ol class="findings">${findings.map((finding, index) => {
+    const { severity, message, cure } = finding
+    const letter = findingLetter(index)
+    return html`<li class="${severity}"><svg class="plan" viewBox="0 0 28 28" width="28" height="28" aria-hidden="true">${sign(severity, letter, { x: 14, y: 14 })}</svg>
+<div><p class="where"><b>${letter}. ${NAMES[severity]}</b> ${place(finding, tracks)}</p><p>${message}</p>${cure && html`<p class="cure">${cure}</p>`}</div></li>`
+  })}</ol>`
+}
+
+function place({ track, element }: Finding, tracks: Estimate['tracks']): string {
+  if (track === null) return 'the whole plan'
+  const where = tracks.length > 1 ? `, ${track}` : ''
+  if (element === null) return `the whole track${where}`
+  const kind = tracks.find(({ name }) => name === track)?.elements[element]?.kind
+  return `element ${element + 1}${kind ? ` (${kindName(kind).toLowerCase()})` : ''}${where}`
+}

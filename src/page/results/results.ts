@@ -1,0 +1,73 @@
+import { planDrawing } from '../drawing/plan-drawing.ts'
+import { profileDrawing } from '../drawing/profile.ts'
+import { type Html, html } from '../html.ts'
+import type { LengthsIn } from '../show-length.ts'
+import { planToDraw, type WorkedPlan } from '../worked-plan.ts'
+import { assumptionList } from './assumptions.ts'
+import { bendTables } from './bend-tables.ts'
+import { cutList } from './cut-list.ts'
+import { elementsTable } from './elements-table.ts'
+import { findingList, inOrderOfGravity } from './findings.ts'
+import { shoppingList } from './shopping-list.ts'
+import { summary } from './summary.ts'
+
+/** What most look at first: the plan in short, its drawing with the findings beside it, and where the rest is. */
+export function firstLook({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
+  const findings = inOrderOfGravity(estimate.findings)
+  const profiles = plan.tracks.map(({ name, gradeLine }, index) =>
+    profileDrawing({ name, gradeLine, lengthMm: estimate.tracks[index]!.lengthMm }, `profile-${index}`, lengthsIn),
+  )
+  const sloping = profiles.some((profile) => profile !== null)
+  return html`${summary(estimate, lengthsIn)}
+<ul class="jumps" aria-label="On this page">${[
+    ['edit', 'Change the plan'],
+    ['shopping', 'Shopping list'],
+    ['cutting', 'Cutting'],
+    ['bending', 'Bending'],
+    ['track', 'Track in figures'],
+    ['assumed', 'What was assumed'],
+    ['care', 'Take care'],
+  ].map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)}</ul>
+<div class="sheet">
+<section class="card" id="drawing" aria-labelledby="drawing-title"><h2 id="drawing-title">The plan to scale</h2>
+<div class="drawing" role="region" aria-label="Drawing" tabindex="0">${planDrawing(planToDraw({ plan, estimate }), findings, lengthsIn)}</div>
+${KEY}
+${sloping && html`<h3>From the side</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${plan.tracks.length > 1 && html`<p class="hint">${plan.tracks[index]!.name}</p>`}${profile}`)}</div>`}
+</section>
+<section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
+<div class="finding-box">${findingList(findings, estimate.tracks)}</div></section>
+</div>`
+}
+
+/** Everything to buy, saw, bend and lay, in the order it is needed. */
+export function theRest({ estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
+  const { rail, cautions } = estimate
+  return html`${part(
+    'shopping',
+    'Shopping list',
+    html`${shoppingList(estimate.bill)}
+<p class="hint">Rail in all: ${(rail.lengthMm / 1000).toFixed(2)} m of ${rail.section === 'custom' ? 'your own section' : `code ${rail.section}`} ${rail.material}, ${rail.massKg.toFixed(2)} kg.</p>`,
+  )}
+${part('cutting', 'Cut list', cutList(estimate, lengthsIn))}
+${part('bending', 'Bending', bendTables(estimate, lengthsIn))}
+${part(
+  'track',
+  'The track in figures',
+  estimate.tracks.map((track) => elementsTable(track, lengthsIn)),
+)}
+${part('assumed', 'What was assumed', assumptionList(estimate))}
+${part('care', 'Take care', html`<ul class="cautions">${cautions.map((caution) => html`<li>${caution}</li>`)}</ul>`)}`
+}
+
+function part(id: string, title: string, content: Html | readonly Html[]): Html {
+  return html`<section class="card part ${id}" id="${id}" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>
+${content}</section>`
+}
+
+const KEY = html`<p class="key">
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="joint" d="M16 1V15"/></svg>joint of two elements</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><g class="stations"><path d="M10 0V5M10 11V16M22 0V5M22 11V16"/></g></svg>distance from the start</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found stop" d="M0 8H32" stroke-width="8"/></svg>stop</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found warn" d="M0 8H32" stroke-width="8"/></svg>warning</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found note" d="M0 8H32" stroke-width="8"/></svg>note</span>
+</p>`

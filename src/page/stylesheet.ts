@@ -1,0 +1,286 @@
+import { createHash } from 'node:crypto'
+
+/** The page's only style sheet. Its address carries a hash of it, so that browsers may keep it for ever. */
+export const STYLESHEET = `
+:root{--paper:#f7f5ee;--card:#fffefb;--ink:#1d2721;--soft:#525f57;--line:#d9d5c6;--field:#8b9289;--moss:#2c5a43;--moss-ink:#fff;
+--brass:#8a5f13;--band:#e9e2cf;--tie:#b09a74;--rail:#26332c;--grid:#ebe7da;--stop:#a3182b;--stop-tint:#fbe9ea;--warn:#8a5200;
+--warn-tint:#fcf0da;--note:#1c5480;--note-tint:#e5eff7;--sound:#2c5a43;--sound-tint:#e6f0e9;--bent:#d7b56d;--shadow:0 1px 3px #0002}
+@media (prefers-color-scheme:dark){:root{--paper:#171c19;--card:#1f2622;--ink:#e9ece6;--soft:#a9b4ac;--line:#3a443e;--field:#7d8a81;
+--moss:#8fc9a8;--moss-ink:#10201a;--brass:#e3b968;--band:#373a30;--tie:#7a6d52;--rail:#eef1ec;--grid:#272f2a;--stop:#ff9a9f;
+--stop-tint:#43222a;--warn:#f2bd66;--warn-tint:#3d3020;--note:#92c6f0;--note-tint:#1f3344;--sound:#8fc9a8;--sound-tint:#22352b;--bent:#8d6f2f;--shadow:none}}
+*{box-sizing:border-box}
+html{scroll-padding-top:1rem;-webkit-text-size-adjust:100%}
+body{margin:0;background:var(--paper);color:var(--ink);font:1rem/1.5 system-ui,-apple-system,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif}
+.inside{max-width:78rem;margin:0 auto;padding:0 1.25rem}
+h1,h2,h3{line-height:1.2;font-family:ui-serif,Georgia,"Times New Roman",serif;font-weight:600}
+h1{font-size:1.9rem;margin:1.6rem 0 .4rem}
+h2{font-size:1.4rem;margin:0 0 .8rem}
+h3{font-size:1.08rem;margin:1.4rem 0 .5rem}
+p{margin:.4rem 0 .8rem}
+a{color:var(--moss);text-underline-offset:.15em}
+:focus-visible{outline:3px solid var(--brass);outline-offset:2px;border-radius:3px}
+kbd{font:inherit;font-weight:600;white-space:nowrap}
+.hint,.alt{color:var(--soft);font-size:.875rem;font-weight:400;font-family:system-ui,-apple-system,"Segoe UI",Roboto,Arial,sans-serif}
+.alt{white-space:nowrap}
+.unseen,.skip:not(:focus){position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
+.skip{position:absolute;left:.5rem;top:.5rem;background:var(--card);padding:.5rem 1rem;z-index:3}
+.top{background:var(--card);border-bottom:1px solid var(--line)}
+.top .inside{display:flex;flex-wrap:wrap;align-items:center;gap:.3rem 1.5rem;padding-block:.55rem}
+.brand{display:flex;align-items:center;gap:.6rem;font:600 1.25rem ui-serif,Georgia,"Times New Roman",serif;color:var(--ink);text-decoration:none}
+.top nav{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;margin-left:auto}
+.top nav a{padding:.45rem 0}
+.mark-rail{fill:none;stroke:var(--brass);stroke-width:3}
+.mark-chord{fill:none;stroke:var(--moss);stroke-width:1.5}
+footer{margin-top:2.5rem;border-top:1px solid var(--line);color:var(--soft);font-size:.875rem}
+.card{background:var(--card);border:1px solid var(--line);border-radius:.6rem;padding:1.1rem 1.25rem;margin:0 0 1.1rem;box-shadow:var(--shadow);min-width:0}
+section.card>h2{padding-bottom:.5rem;border-bottom:1px solid var(--line)}
+
+button,.button{font:inherit;font-weight:600;display:inline-block;min-height:2.75rem;padding:.5rem 1.15rem;border:1px solid var(--moss);border-radius:.4rem;background:var(--card);color:var(--moss);cursor:pointer;text-decoration:none;line-height:1.6}
+button.first,.button.first{background:var(--moss);color:var(--moss-ink)}
+button.grave{border-color:var(--stop);color:var(--stop)}
+button:hover,.button:hover{filter:brightness(.94)}
+button.small{min-height:2.25rem;min-width:2.25rem;padding:.15rem .6rem;font-weight:500}
+.buttons{display:flex;flex-wrap:wrap;gap:.7rem;align-items:center}
+
+.welcome{display:grid;grid-template-columns:minmax(0,3fr) minmax(0,2fr);gap:2rem;align-items:start;margin:1.2rem 0 1.8rem}
+.welcome h1{font-size:2.2rem;margin-top:.6rem}
+.welcome p{font-size:1.08rem;max-width:38rem}
+.plans{list-style:none;margin:0;padding:0}
+.plans li{border-top:1px solid var(--line);padding:.55rem 0;overflow-wrap:anywhere}
+.plans li:first-child{border-top:0}
+.plans a{font-weight:600;display:inline-block;padding:.15rem 0}
+.plans .hint{display:block}
+
+fieldset{border:0;margin:0;padding:0;min-width:0}
+fieldset.card{padding:1.1rem 1.25rem;border:1px solid var(--line)}
+legend{font:600 1.15rem ui-serif,Georgia,"Times New Roman",serif;padding:0 .4rem;margin-left:-.4rem;overflow-wrap:anywhere}
+.fields{display:grid;grid-template-columns:repeat(auto-fill,minmax(13.5rem,1fr));gap:.8rem 1.1rem;margin:.3rem 0 .9rem;align-items:start}
+.field label{display:block;font-weight:600;font-size:.9375rem;margin-bottom:.2rem}
+.field.wide{grid-column:1/-1}
+.field .hint{display:block;margin-top:.2rem}
+input,select,textarea{font:inherit;color:inherit;background:var(--card);border:1px solid var(--field);border-radius:.35rem;padding:.45rem .55rem;min-height:2.75rem;width:100%;min-width:0}
+textarea{min-height:4.5rem}
+input[type=checkbox],input[type=radio]{width:1.4rem;height:1.4rem;min-height:0;margin:0;accent-color:var(--moss);flex:none}
+[aria-invalid]{border:2px solid var(--stop);background:var(--stop-tint)}
+.ticks{display:flex;flex-wrap:wrap;gap:.3rem 1.6rem;margin:.2rem 0 .9rem}
+.tick{display:flex;align-items:center;gap:.55rem;min-height:2.5rem;flex-wrap:wrap}
+.tick label{font-weight:400}
+.fault{color:var(--stop);font-size:.9375rem;margin:.25rem 0;padding:0;list-style:none}
+.fault em{font-style:normal;color:var(--ink)}
+.complaint{border:2px solid var(--stop);background:var(--stop-tint)}
+.complaint li{margin:.25rem 0}
+.complaint a{color:var(--stop);font-weight:600}
+.notice{border:2px solid var(--note);background:var(--note-tint)}
+.done{border:2px solid var(--sound);background:var(--sound-tint)}
+details>summary{cursor:pointer;font-weight:600;padding:.55rem 0;min-height:2.75rem}
+details.card{padding-block:.45rem}
+details.card>summary{font:600 1.15rem ui-serif,Georgia,"Times New Roman",serif}
+summary .hint{margin-left:.5rem}
+.below{margin:.5rem 0 1rem}
+.bar-buttons{position:sticky;bottom:0;z-index:2;background:var(--paper);border-top:1px solid var(--line);padding:.7rem 0;margin-top:1rem}
+.bar-buttons .units{margin-left:auto;display:flex;align-items:center;gap:.5rem}
+.bar-buttons .units select{width:auto}
+.default-button{position:absolute;width:1px;height:1px;padding:0;min-height:0;border:0;overflow:hidden;clip-path:inset(50%)}
+
+table{border-collapse:collapse;width:100%}
+caption{text-align:left;font-weight:600;font-size:.9375rem;padding:.2rem 0 .5rem}
+table.edit th{text-align:left;font-size:.875rem;font-weight:600;padding:.15rem .3rem;vertical-align:middle}
+table.edit td{padding:.15rem .2rem}
+table.edit tbody th{width:2rem;color:var(--soft)}
+table.edit td:last-child{white-space:nowrap;width:1%}
+table.edit td:last-child button+button{margin-left:.25rem}
+table.edit input[type=checkbox]{display:block;margin:.4rem}
+table.elements td:nth-child(2){width:8.2rem}
+table.elements td:nth-child(4){width:16rem}
+table.elements td:nth-child(4){display:flex;gap:.3rem}
+table.elements td:nth-child(4) select{flex:0 0 7.2rem}
+table.elements td:nth-child(5){width:6rem}
+table.elements td:nth-child(6){width:6.4rem}
+table.packs tbody th{width:auto;color:inherit}
+table.packs td:last-child{width:auto}
+tr.notes td{padding:.2rem .3rem .6rem 2.2rem;white-space:normal}
+
+.summary{display:grid;grid-template-columns:repeat(4,minmax(0,1fr));gap:.8rem;list-style:none;margin:1rem 0;padding:0}
+.summary a{display:block;height:100%;background:var(--card);border:1px solid var(--line);border-radius:.6rem;padding:.75rem 1rem;text-decoration:none;color:inherit;box-shadow:var(--shadow)}
+.summary b{display:block;font:600 1.35rem/1.25 ui-serif,Georgia,"Times New Roman",serif;color:var(--moss)}
+.summary span{color:var(--soft);font-size:.9375rem}
+.summary b .alt{display:block;font-size:1rem}
+.jumps{display:flex;flex-wrap:wrap;gap:.15rem 1.3rem;margin:0 0 1rem;padding:0;list-style:none}
+.jumps a{display:inline-block;padding:.35rem 0}
+.sheet{display:grid;grid-template-columns:minmax(0,7fr) minmax(0,3fr);gap:1.1rem;align-items:start}
+.drawing{overflow-x:auto}
+svg.plan{display:block;width:100%;height:auto}
+svg.plan text{font:12.5px system-ui,-apple-system,"Segoe UI",Roboto,Arial,sans-serif;fill:var(--ink)}
+svg.plan .small,svg.plan .stations text{font-size:10.5px;fill:var(--soft)}
+svg.plan .stations text,svg.plan .number,svg.plan .sign text,svg.plan .grade{text-anchor:middle}
+.grid{fill:none;stroke:var(--grid);stroke-width:1}
+.bed{fill:none;stroke:var(--band);stroke-linejoin:round}
+.ties{fill:none;stroke:var(--tie)}
+.rail{fill:none;stroke:var(--rail);stroke-width:1.15;stroke-linejoin:round}
+.rail.one{stroke-width:2.4}
+.existing{fill:none;stroke:var(--tie);stroke-dasharray:3 5;opacity:.8}
+.joint{fill:none;stroke:var(--brass);stroke-width:2}
+.badge{fill:var(--moss)}
+svg.plan .number{fill:var(--moss-ink);font-weight:600}
+.leader{fill:none;stroke:var(--soft);stroke-width:.8}
+.stations path,path.stations{fill:none;stroke:var(--soft);stroke-width:1}
+.start{fill:none;stroke:var(--moss);stroke-width:2.2;stroke-linejoin:round;stroke-linecap:round}
+.stop-block{fill:none;stroke:var(--ink);stroke-width:3.5}
+svg.plan .track-name{font-weight:600}
+.scale-frame{fill:var(--card);stroke:var(--ink);stroke-width:1}
+.scale-fill{stroke:var(--ink);stroke-width:6}
+.found{fill:none;opacity:.55;stroke-linecap:butt}
+.found.stop{stroke:var(--stop)}
+.found.warn{stroke:var(--warn);stroke-dasharray:9 5}
+.found.note{stroke:var(--note);stroke-dasharray:2 5}
+.sign path,.sign circle{stroke-width:2;stroke-linejoin:round}
+.sign.stop path{fill:var(--stop);stroke:var(--card)}
+.sign.warn path{fill:var(--warn-tint);stroke:var(--warn)}
+.sign.note circle{fill:var(--note-tint);stroke:var(--note)}
+svg.plan .sign text{font-weight:700;font-size:11.5px}
+svg.plan .sign.stop text{fill:var(--card)}
+.earth{fill:var(--band)}
+.profile{margin-top:.8rem}
+.key{display:flex;flex-wrap:wrap;gap:.2rem 1.3rem;margin:.7rem 0 0;color:var(--soft);font-size:.875rem}
+.key span{display:inline-flex;align-items:center;gap:.4rem}
+.key svg.plan{width:2rem;height:1rem}
+
+.findings{list-style:none;margin:0;padding:0}
+.findings li{display:grid;grid-template-columns:auto minmax(0,1fr);gap:.3rem .7rem;padding:.7rem 0;border-top:1px solid var(--line);font-size:.9375rem}
+.findings li:first-child{border-top:0;padding-top:0}
+.findings li>svg.plan{width:28px}
+.findings p{margin:0 0 .25rem;overflow-wrap:anywhere}
+.findings .where{color:var(--soft)}
+.findings .stop b{color:var(--stop)}
+.findings .warn b{color:var(--warn)}
+.findings .note b{color:var(--note)}
+.cure::before{content:"Cure: ";font-weight:600}
+.sound{color:var(--sound);font-weight:600}
+.finding-box{max-height:40rem;overflow-y:auto}
+
+.scroll{overflow-x:auto}
+.figures th,.figures td{padding:.4rem .6rem;border-bottom:1px solid var(--line);text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;font-size:.9375rem}
+.figures thead th{vertical-align:bottom;color:var(--soft);font-size:.875rem;border-bottom:2px solid var(--line)}
+.figures tbody th{text-align:left;font-weight:600}
+.figures .alt{display:block}
+.figures td:nth-child(6){min-width:11rem}
+.figures td:nth-child(2),.figures.words td,.figures.words th{text-align:left}
+.ordinates td:nth-child(2),.ordinates td:nth-child(6),.shopping td:nth-child(6){text-align:right;min-width:0}
+.ordinates thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
+.ordinates .none{text-align:center;color:var(--soft)}
+.figures td:last-child{overflow-wrap:anywhere}
+.figures tfoot th,.figures tfoot td{font-weight:700;border-bottom:0;border-top:2px solid var(--ink)}
+.shopping thead th:nth-child(2){text-align:left}
+.there td,.there th{color:var(--soft)}
+.box{display:inline-block;width:1.05rem;height:1.05rem;border:1.5px solid var(--ink);border-radius:2px;vertical-align:-.15rem}
+.facts{display:flex;flex-wrap:wrap;gap:.5rem 1.8rem;margin:0 0 .8rem}
+.facts dt{color:var(--soft);font-size:.875rem}
+.facts dd{margin:0;font-weight:600}
+.defs{position:absolute}
+.hatch{stroke:var(--soft);stroke-width:2}
+.cuts{font-size:.9375rem}
+.cuts th{text-align:left}
+.cuts thead th{color:var(--soft);font-size:.875rem;padding:.3rem .5rem}
+.cuts td{padding:.25rem .5rem;vertical-align:top}
+.cuts .mark{font-weight:700;white-space:nowrap}
+.cuts td ul{margin:0;padding:0;list-style:none}
+.stick th{padding:.9rem .5rem .3rem;border-top:1px solid var(--line);font-weight:600}
+.bar{display:block;width:100%;height:auto;margin-top:.35rem}
+.bar .piece{fill:var(--sound-tint);stroke:var(--rail)}
+.bar .bent{fill:var(--bent)}
+.bar .tick{stroke:var(--rail);stroke-width:1.2}
+.bar .offcut{stroke:var(--soft);stroke-dasharray:3 3}
+.bar text{font:600 13px system-ui,-apple-system,"Segoe UI",Roboto,Arial,sans-serif;fill:var(--ink);text-anchor:middle}
+.cautions{padding-left:1.2rem}
+.cautions li{margin:.35rem 0}
+.notes-text{white-space:pre-wrap;overflow-wrap:anywhere}
+.only-print{display:none}
+
+@media (max-width:62rem){.sheet,.welcome{grid-template-columns:minmax(0,1fr)}.finding-box{max-height:none}.welcome{gap:.6rem}}
+@media (max-width:48rem){
+.inside{padding:0 .9rem}
+h1,.welcome h1{font-size:1.65rem}
+.card,fieldset.card{padding:.9rem .85rem}
+.summary{grid-template-columns:repeat(2,minmax(0,1fr));gap:.55rem}
+.summary a{padding:.6rem .7rem}
+.summary b{font-size:1.15rem}
+.drawing svg.plan{min-width:38rem}
+.fields{grid-template-columns:repeat(auto-fill,minmax(9.5rem,1fr));gap:.7rem .8rem}
+.bar-buttons{position:static}
+.bar-buttons .units{margin-left:0;width:100%}
+table.edit thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+table.edit,table.edit tbody{display:block}
+table.edit tbody tr{display:grid;grid-template-columns:repeat(2,minmax(0,1fr));gap:.45rem .7rem;border:1px solid var(--line);border-radius:.5rem;padding:.5rem .6rem .6rem;margin-bottom:.7rem}
+table.edit tbody th{grid-column:1/-1;width:auto;padding:0}
+table.edit td{display:block;padding:0;width:auto}
+table.edit td::before{display:block;font-size:.8125rem;font-weight:600;color:var(--soft);margin-bottom:.1rem}
+table.edit td:last-child{grid-column:1/-1;width:auto;text-align:right}
+table.elements tbody th::before{content:"Element "}
+table.elements td:nth-child(n){width:auto}
+table.elements td:nth-child(2)::before{content:"Kind"}
+table.elements td:nth-child(3)::before{content:"Length"}
+table.elements td:nth-child(4){grid-column:1/-1;flex-wrap:wrap}
+table.elements td:nth-child(4)::before{content:"Size of curve";flex:0 0 100%}
+table.elements td:nth-child(4) input{flex:1}
+table.elements td:nth-child(5)::before{content:"Angle °"}
+table.elements td:nth-child(6)::before{content:"Turns"}
+table.elements td:nth-child(7){grid-column:1/-1}
+table.elements td:nth-child(7)::before{content:"Remark"}
+table.short td:nth-child(2)::before{content:"Distance from the start"}
+table.short td:nth-child(3)::before{content:"Height of the rail"}
+table.sticks tbody th::before{content:"Stick "}
+table.short tbody th::before{content:"Point "}
+table.sticks td:nth-child(2)::before{content:"Length of a stick"}
+table.sticks td:nth-child(3)::before{content:"Price of a pack"}
+table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}
+table.sticks td:nth-child(5)::before{content:"On hand"}
+table.sticks td:nth-child(6)::before{content:"May be bought"}
+table.packs tbody tr{grid-template-columns:repeat(3,minmax(0,1fr))}
+table.packs td:nth-child(2)::before{content:"Pack of"}
+table.packs td:nth-child(3)::before{content:"Price of a pack"}
+table.packs td:nth-child(4)::before{content:"On hand"}
+table.packs td:last-child{grid-column:auto;text-align:left}
+table.edit tr.notes{display:block;border:0;padding:0;margin-top:-.4rem}
+table.edit tr.notes td{padding:0}
+.cuts thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+.cuts,.cuts tbody,.cuts .stick,.cuts .stick th{display:block}
+.cuts tbody tr:not(.stick){display:grid;grid-template-columns:3.4rem minmax(0,1fr);gap:0 .4rem;padding:.3rem 0}
+.cuts td{padding:.05rem .3rem}
+.cuts td:nth-child(n+3){grid-column:2}
+}
+
+@media print{
+:root{--paper:#fff;--card:#fff;--ink:#000;--soft:#444;--line:#bbb;--moss:#000;--moss-ink:#fff;--brass:#000;--band:#e8e8e8;--tie:#aaa;--rail:#000;--grid:#eee;
+--stop:#000;--warn:#000;--note:#000;--stop-tint:#fff;--warn-tint:#fff;--note-tint:#fff;--sound:#000;--sound-tint:#fff;--bent:#bbb;--shadow:none}
+@page{margin:14mm}
+body{font-size:10pt;line-height:1.35}
+.top,footer,.jumps,.editor,.skip,.no-print,.welcome{display:none}
+.only-print{display:block}
+.inside{max-width:none;padding:0}
+h1{font-size:18pt;margin:0 0 4pt}
+h2{font-size:14pt}
+h3{font-size:11pt}
+.card{border:0;padding:0;margin:0 0 12pt;box-shadow:none;border-radius:0;background:none}
+.sheet{display:block}
+.part{break-before:page}
+h2,h3,caption,.stick{break-after:avoid}
+tr,li,svg,.bend,.facts,.cuts tbody{break-inside:avoid}
+thead{display:table-header-group}
+tfoot{display:table-row-group}
+.scroll,.drawing,.finding-box{overflow:visible;max-height:none}
+.summary{grid-template-columns:repeat(4,1fr);margin:6pt 0}
+.summary a{padding:4pt 6pt;border-color:#999}
+.summary b{font-size:12pt}
+svg.plan,.bar,.box{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+.drawing svg.plan{max-height:170mm}
+.figures th,.figures td{padding:2.5pt 5pt;font-size:9pt}
+.cuts{font-size:9pt}
+.cuts td{padding:1pt 4pt}
+.hint,.alt,.figures thead th,.cuts thead th{font-size:8.5pt}
+a{color:inherit;text-decoration:none}
+}
+`
+
+const hash = createHash('sha256').update(STYLESHEET).digest('hex').slice(0, 12)
+
+export const STYLESHEET_PATH = `/longchord-${hash}.css`

@@ -1,0 +1,24 @@
+/** The words of the page for what a plan and an estimate name by identifiers. */
+
+const KINDS: Readonly<Record<string, string>> = { tangent: 'Straight', arc: 'Curve', easement: 'Easement' }
+
+export function kindName(kind: string): string {
+  return KINDS[kind] ?? kind
+}
+
+/** `1 stick`, `2 sticks`. */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`
+}
+
+/** Findings are lettered, since elements are numbered: A … Z, AA, AB … */
+export function findingLetter(index: number): string {
+  const last = String.fromCharCode(65 + (index % 26))
+  return index < 26 ? last : findingLetter(Math.floor(index / 26) - 1) + last
+}
+
+/** A list as it is spoken: `1, 4 and 7`. */
+export function spoken(items: readonly (string | number)[]): string {
+  if (items.length < 2) return items.join('')
+  return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`
+}

@@ -1,0 +1,47 @@
+import type { Estimate } from '../estimate/answer.ts'
+import { completePlan } from '../estimate/complete-plan.ts'
+import { estimate } from '../estimate/estimate.ts'
+import type { Plan, PlanInput } from '../estimate/plan.ts'
+import type { Fault } from '../measure/fault.ts'
+import { placeElements } from '../track/place.ts'
+import type { PlanToDraw } from './drawing/drawn-plan.ts'
+
+export type ReadPlan = (raw: unknown) => { ok: true; plan: PlanInput } | { ok: false; faults: Fault[] }
+
+/** A plan with nothing left open and everything that follows from it. */
+export interface WorkedPlan {
+  readonly plan: Plan
+  readonly estimate: Estimate
+}
+
+/** Reads a plan as it was written and works it out, or says everything that is wrong with it. */
+export function workOut(
+  readPlan: ReadPlan,
+  raw: unknown,
+): { ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] } {
+  const read = readPlan(raw)
+  if (!read.ok) return read
+  const answer = estimate(read.plan)
+  if (!answer.ok) return answer
+  return { ok: true, worked: { plan: completePlan(read.plan).plan, estimate: answer.estimate } }
+}
+
+/** What of a worked plan goes into its drawing. */
+export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
+  return {
+    title: plan.title,
+    gaugeMm: plan.gaugeMm,
+    headWidthMm: plan.section.headWidthMm,
+    tracks: plan.tracks.map(({ name, start, closed, joinsExisting, elements }, index) => ({
+      name,
+      closed,
+      joinsExisting,
+      placed: placeElements(
+        { xMm: start.xMm, yMm: start.yMm, headingRad: (start.headingDeg * Math.PI) / 180 },
+        elements,
+        closed,
+      ),
+      tieSpacingMm: answer.tracks[index]!.tieSpacingMm,
+    })),
+  }
+}
