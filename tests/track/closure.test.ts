@@ -147,6 +147,16 @@ describe('the cure of a gap, headings agreeing', () => {
     expect(missOf(ORIGIN, cured(track, { angleChanges: [], lengthChanges })).gapMm).toBeLessThan(1e-9)
   })
 
+  it('of two straights that head alike the longer gives, wherever it stands (by hand)', () => {
+    const [, ...rest] = ring(500, 300, 500, 300)
+    expect(cureOf(ORIGIN, [tangent(510), tangent(20), ...rest])!.lengthChanges).toEqual([
+      { element: 0, changeMm: expect.closeTo(-30, 9) },
+    ])
+    expect(cureOf(ORIGIN, [tangent(20), tangent(510), ...rest])!.lengthChanges).toEqual([
+      { element: 1, changeMm: expect.closeTo(-30, 9) },
+    ])
+  })
+
   it('an oval with one straight longer than the other: parallel, but one alone will do (by hand)', () => {
     const oval = [tangent(500), arc(1200, 180, 'left'), tangent(400), arc(1200, 180, 'left')]
     expect(cureOf({ xMm: 70, yMm: -90, headingRad: 1 }, oval)).toEqual({

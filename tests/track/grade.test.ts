@@ -30,6 +30,27 @@ describe('elevation (by hand)', () => {
   })
 })
 
+describe('two points at one station, a step', () => {
+  const step = [
+    { atMm: 0, elevationMm: 0 },
+    { atMm: 1000, elevationMm: 20 },
+    { atMm: 1000, elevationMm: 30 },
+    { atMm: 2000, elevationMm: 30 },
+  ]
+
+  it('the later one holds from there on', () => {
+    expect(elevationAt(step, 999.5)).toBeCloseTo(19.99, 9)
+    expect(elevationAt(step, 1000)).toBe(30)
+  })
+
+  it('has no grade of its own', () => {
+    expect(gradesAlong(step, 1500)).toEqual([
+      { fromMm: 0, toMm: 1000, grade: 0.02 },
+      { fromMm: 1000, toMm: 1500, grade: 0 },
+    ])
+  })
+})
+
 describe('grades along a track (by hand)', () => {
   it('level, up 2 %, down 1.5 %, level', () => {
     expect(gradesAlong(line, 5000)).toEqual([
