@@ -18,9 +18,8 @@ const documentEndpoint = createRoute({
 
 const NO_SCRIPT = "default-src 'none'; style-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
-/** The interface's own screen sets styles from its script; nothing comes from another host. */
 const REFERENCE =
-  "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
 /** The OpenAPI document, a screen to read and try it, and the list of problems. All of it works without internet. */
 export function mountDocs(api: OpenAPIHono): void {

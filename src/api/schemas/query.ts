@@ -44,7 +44,7 @@ export function lengthParameter(name: string, bounds: Bounds) {
   return leaf(
     name,
     single((text) => readLengthText(text, bounds)),
-    { type: 'string', maxLength: 60, example: '20ft' },
+    { type: 'string', maxLength: 60 },
   )
 }
 
