@@ -2,6 +2,8 @@ import { Hono } from 'hono'
 import { createApi } from './api/api.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
+import { readPlan } from './api/schemas/read-plan.ts'
+import { createPage, pageNotFound } from './page/page.ts'
 import type { ProjectStore } from './projects/store.ts'
 
 /** The whole service as one request handler: the JSON interface and the page. Nothing is opened, nothing listens. */
@@ -9,8 +11,19 @@ export function createApp({ store }: { store: ProjectStore }): Hono {
   const app = new Hono()
   app.use(everyAnswer)
   app.route('/', createApi({ store }))
+  app.route('/', createPage({ store, readPlan }))
   answerOtherMethods(app)
-  app.notFound(answerNotFound(app))
+  const tellProgram = answerNotFound(app)
+  app.notFound((c) => {
+    if (!isPerson(c.req.header('accept'), c.req.path)) return tellProgram(c)
+    const page = pageNotFound()
+    return c.newResponse(page.body, page)
+  })
   app.onError(answerFailure)
   return app
+}
+
+/** Whether somebody with a browser went astray, rather than a program. */
+function isPerson(accept: string | undefined, path: string): boolean {
+  return accept !== undefined && /\btext\/html\b/.test(accept) && !path.startsWith('/v1/')
 }

@@ -10,8 +10,12 @@ const RETRY_AFTER_S = 5
  * nothing of it.
  */
 export function answerFailure(error: unknown, c: Context): Response {
-  console.error(`request ${c.get('requestId')} (${c.req.method} ${c.req.path}) failed:`, error)
-  if (error instanceof StoreError && error.kind === 'unavailable') return problem(c, unavailable(c))
+  const request = `request ${c.get('requestId')} (${c.req.method} ${c.req.path})`
+  if (error instanceof StoreError && error.kind === 'unavailable') {
+    console.error(`${request}: ${error.message}`)
+    return problem(c, unavailable(c))
+  }
+  console.error(`${request} failed:`, error)
   return problem(c, { kind: 'internal-error', detail: 'The request could not be answered. Its id is in the log.' })
 }
 

@@ -285,11 +285,14 @@ describe('hints', () => {
 describe('values out of bounds', () => {
   test.each([
     [{ gauge: 0 }, '/gauge out-of-range'],
+    [{ gauge: 5e-324 }, '/gauge out-of-range'],
     [{ gauge: -45 }, '/gauge out-of-range'],
     [{ gauge: '-45 mm' }, '/gauge out-of-range'],
     [{ gauge: 1e8 }, '/gauge out-of-range'],
     [{ gauge: Number.POSITIVE_INFINITY }, '/gauge out-of-range'],
     [{ gauge: Number.NaN }, '/gauge out-of-range'],
+    [{ gauge: { toString: {} } }, '/gauge wrong-type'],
+    [{ rail: { section: '250', material: { toString: {} } } }, '/rail/material wrong-type'],
     [{ gauge: true }, '/gauge wrong-type'],
     [{ gauge: null }, '/gauge wrong-type'],
     [{ gauge: `${'9'.repeat(70)} mm` }, '/gauge too-long'],
@@ -311,18 +314,28 @@ describe('values out of bounds', () => {
 
 describe('sizes', () => {
   test('a plan of the greatest size is read', () => {
-    const elements = Array.from({ length: 10_000 }, () => TANGENT)
-    expect(elementsOf(...elements)).toHaveLength(10_000)
+    const elements = Array.from({ length: 5_000 }, () => TANGENT)
+    expect(elementsOf(...elements)).toHaveLength(5_000)
   })
 
   test('an oversized plan is refused for its size alone', () => {
-    const tracks = Array.from({ length: 3 }, (_, n) => ({ name: `t${n}`, elements: Array(4_000).fill(0) }))
+    const tracks = Array.from({ length: 3 }, (_, n) => ({ name: `t${n}`, elements: Array(2_000).fill(0) }))
     expect(faultsOf(planWith({ tracks, nonsense: 1 }))).toEqual(['/tracks too-many'])
     expect(faultsOf(planWith({ tracks: Array(201).fill(0) }))).toEqual(['/tracks too-many'])
-    expect(faultsOf(planWith({ supplies: { sticks: Array(51).fill(0) } }))).toEqual(['/supplies/sticks too-many'])
+    expect(faultsOf(planWith({ supplies: { sticks: Array(21).fill(0) } }))).toEqual(['/supplies/sticks too-many'])
     const gradeLine = Array.from({ length: 2_001 }, (_, at) => ({ at, elevation: 0 }))
     expect(faultsOf(planWith({ tracks: [{ ...trackOf(TANGENT), gradeLine }] }))).toEqual([
       '/tracks/0/gradeLine too-many',
     ])
+  })
+
+  test('rails of more sticks than an answer can hold are refused', () => {
+    const tracks = [trackOf({ kind: 'tangent', length: 1e7 }, { kind: 'arc', radius: 9e6, angle: 90, turn: 'left' })]
+    // By hand: 10 km + 14.137 km of track are 48.27 km of rail: 24,137 sticks of 2 m, 48,274 of 1 m, 31,675 of 5 ft.
+    expect(faultsOf(planWith({ tracks, supplies: { sticks: [{ length: '2 m' }] } }))).toEqual([])
+    expect(faultsOf(planWith({ tracks, supplies: { sticks: [{ length: '2 m' }, { length: '1 m' }] } }))).toEqual([
+      '/supplies/sticks too-many',
+    ])
+    expect(faultsOf(planWith({ tracks }))).toEqual(['/tracks too-many'])
   })
 })

@@ -1,10 +1,9 @@
 import { formatMm, parseLength } from '../../measure/length.ts'
 import { accepted, leaf, notA, type Read, refused } from './leaf.ts'
 
-/** Bounds, both inclusive unless `over` is given, which the value must exceed. */
+/** Both inclusive. */
 export interface Bounds {
-  readonly over?: number
-  readonly least?: number
+  readonly least: number
   readonly most: number
   /** What to do about a value out of bounds. */
   readonly hint?: string
@@ -15,11 +14,14 @@ export const LONGEST_MM = 1e7
 
 const CHECK_UNIT = 'check the unit: a number is millimetres, "8 ft" is feet'
 
-export const LENGTH: Bounds = { over: 0, most: LONGEST_MM, hint: CHECK_UNIT }
+/** Shorter than this is nothing one could lay or measure; it would only upset the arithmetic. */
+const SHORTEST_MM = 0.001
+
+export const LENGTH: Bounds = { least: SHORTEST_MM, most: LONGEST_MM, hint: CHECK_UNIT }
 export const LENGTH_OR_ZERO: Bounds = { least: 0, most: LONGEST_MM, hint: CHECK_UNIT }
 export const COORDINATE: Bounds = { least: -LONGEST_MM, most: LONGEST_MM, hint: CHECK_UNIT }
 /** Twice the greatest radius. */
-export const DIAMETER: Bounds = { over: 0, most: 2 * LONGEST_MM, hint: CHECK_UNIT }
+export const DIAMETER: Bounds = { least: 2 * SHORTEST_MM, most: 2 * LONGEST_MM, hint: CHECK_UNIT }
 
 const LENGTH_TEXT = 60
 const HOW_TO_WRITE = 'write a number of millimetres, or a text with its unit such as "8 ft" or "2.4 m"'
@@ -39,22 +41,16 @@ function withinMm(mm: number, bounds: Bounds): Read<number> {
 
 /** Refuses what is out of bounds, infinite numbers (1e999) among it. */
 export function within(value: number, bounds: Bounds, show: (value: number) => string): Read<number> {
-  const { over, least, most, hint } = bounds
-  if (over !== undefined && !(value > over))
-    return refused('out-of-range', `${show(value)} is too small: it must be over ${show(over)}`, hint)
-  if (least !== undefined && !(value >= least))
+  const { least, most, hint } = bounds
+  if (!(value >= least))
     return refused('out-of-range', `${show(value)} is too small: ${show(least)} is the least`, hint)
   if (!(value <= most)) return refused('out-of-range', `${show(value)} is too great: ${show(most)} is the most`, hint)
   return accepted(value)
 }
 
 /** Keywords of JSON Schema for a range. */
-export function rangeKeywords({ over, least, most }: Bounds) {
-  return {
-    ...(over === undefined ? {} : { exclusiveMinimum: over }),
-    ...(least === undefined ? {} : { minimum: least }),
-    maximum: most,
-  }
+export function rangeKeywords({ least, most }: Bounds) {
+  return { minimum: least, maximum: most }
 }
 
 const LENGTH_GRAMMAR =

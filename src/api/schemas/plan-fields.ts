@@ -63,10 +63,15 @@ export const ClosureGap = lengthLeaf(
 
 /** A hundred turns: enough for any helix. */
 const GREATEST_ANGLE_DEG = 36_000
+const LEAST_ANGLE_DEG = 1e-6
 
 export const Angle = numberLeaf(
   'Angle',
-  { over: 0, most: GREATEST_ANGLE_DEG, hint: 'an angle is over zero; which way it goes is said by turn' },
+  {
+    least: LEAST_ANGLE_DEG,
+    most: GREATEST_ANGLE_DEG,
+    hint: 'an angle is over zero; which way it goes is said by turn',
+  },
   'in degrees',
   'The angle an arc turns through, degrees, more than one turn allowed.',
 )

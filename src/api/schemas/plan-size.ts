@@ -1,4 +1,8 @@
+import { DEFAULTS } from '../../estimate/complete-plan.ts'
+import type { PlanInput } from '../../estimate/plan.ts'
 import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+import type { Element } from '../../track/types.ts'
 import { LIMITS } from './plan.ts'
 import { listAt } from './value-at.ts'
 
@@ -11,13 +15,31 @@ export function oversizeFaults(raw: unknown): Fault[] {
   const elements = tracks.reduce<number>((sum, track) => sum + listAt(track, ['elements']).length, 0)
   return [
     ...tooMany(['chords'], listAt(raw, ['chords']).length, LIMITS.chords),
-    ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.sticks),
+    ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.stickLengths),
     ...tooMany(['tracks'], tracks.length, LIMITS.tracks),
     ...tooMany(['tracks'], elements, LIMITS.elements, 'elements in all tracks together'),
     ...tracks.flatMap((track, index) =>
       tooMany(['tracks', index, 'gradeLine'], listAt(track, ['gradeLine']).length, LIMITS.gradePoints),
     ),
   ]
+}
+
+/**
+ * Whether the rails would be cut into more sticks than one answer can hold. The shortest stick that is used counts:
+ * what is on hand is used first, however short.
+ */
+export function bulkFaults({ tracks, supplies }: PlanInput): Fault[] {
+  const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + lengthOf(one), sum), 0)
+  const sticksMm = supplies?.sticks?.map((stick) => stick.lengthMm) ?? [DEFAULTS.stickMm]
+  const shortestMm = Math.max(Math.min(...sticksMm), supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm)
+  const sticks = Math.ceil((2 * lengthMm) / shortestMm)
+  const path = supplies?.sticks ? ['supplies', 'sticks'] : ['tracks']
+  return tooMany(path, sticks, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`)
+}
+
+function lengthOf(element: Element): number {
+  if (element.kind !== 'arc') return element.lengthMm
+  return 'lengthMm' in element.size ? element.size.lengthMm : element.size.angleRad * element.radiusMm
 }
 
 function tooMany(path: Fault['path'], count: number, most: number, what = 'entries'): Fault[] {

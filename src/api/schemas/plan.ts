@@ -36,10 +36,13 @@ import {
 export const LIMITS = {
   tracks: 200,
   /** Of all tracks together. */
-  elements: 10_000,
+  elements: 5_000,
   /** Of one track. */
   gradePoints: 2_000,
-  sticks: 50,
+  /** Lengths rail is sold in. */
+  stickLengths: 20,
+  /** Sticks the rails may take, counted as if all were of the shortest. */
+  sticks: 25_000,
   chords: 20,
 } as const
 
@@ -134,7 +137,7 @@ export const Stick = fields({
 
 export const Supplies = fields({
   currency: Currency.optional(),
-  sticks: z.array(Stick).min(1).max(LIMITS.sticks).optional(),
+  sticks: z.array(Stick).min(1).max(LIMITS.stickLengths).optional(),
   joiners: Pack.optional(),
   ties: Ties.optional(),
   fasteners: Pack.optional(),
@@ -169,7 +172,7 @@ export const PlanSchema = fields({
       description: `Chords to measure bends on; ${DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and ')} when left out.`,
     }),
 }).openapi('Plan', {
-  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.sticks} stick lengths and ${LIMITS.chords} chords.`,
+  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks and ${LIMITS.chords} chords.`,
 })
 
 /** JSON Schema of an object that has this field. */

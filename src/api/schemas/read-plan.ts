@@ -4,7 +4,7 @@ import type { Fault } from '../../measure/fault.ts'
 import { faultsOf } from './issues.ts'
 import { PlanSchema } from './plan.ts'
 import { draftOf } from './plan-draft.ts'
-import { oversizeFaults } from './plan-size.ts'
+import { bulkFaults, oversizeFaults } from './plan-size.ts'
 import { toPlanInput } from './to-plan-input.ts'
 import { valueAt } from './value-at.ts'
 
@@ -24,7 +24,7 @@ export function readPlan(raw: unknown): ReadPlan {
   const parsed = PlanSchema.safeParse(raw)
   if (!parsed.success) return { ok: false, faults: withDomainFaults(faultsOf(parsed.error.issues, raw), raw) }
   const plan = toPlanInput(parsed.data)
-  const faults = planFaults(plan)
+  const faults = [...planFaults(plan), ...bulkFaults(plan)]
   return faults.length === 0 ? { ok: true, plan } : { ok: false, faults: asWritten(faults, raw) }
 }
 

@@ -43,13 +43,12 @@ export function flagLeaf(name: string, description: string) {
 /** One of a few words. */
 export function readChoice<T extends string>(value: unknown, choices: readonly T[], what: string): Read<T> {
   const list = choices.join(', ')
-  if (typeof value !== 'string')
-    return notA(
-      what,
-      value,
-      choices.includes(String(value) as T) ? `write "${value}", in quotes` : `use one of ${list}`,
-    )
-  if ((choices as readonly string[]).includes(value)) return accepted(value as T)
+  const known = (text: string) => (choices as readonly string[]).includes(text)
+  if (typeof value !== 'string') {
+    const unquoted = typeof value === 'number' && known(String(value))
+    return notA(what, value, unquoted ? `write "${value}", in quotes` : `use one of ${list}`)
+  }
+  if (known(value)) return accepted(value as T)
   const meant = meantName(value, choices)
   return refused(
     'unknown-value',

@@ -1,0 +1,185 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { ARC, appWithoutStore, asking, example, placesIn, planWith, problemIn, TANGENT } from './asking.ts'
+
+const { ask } = asking(appWithoutStore())
+
+type Json = null | boolean | number | string | Json[] | { [key: string]: Json }
+
+/** Everything a plan may hold, so that a change can meet any of it. */
+const FULL_PLAN = {
+  ...(example('quarter-loop') as Record<string, Json>),
+  ...planWith({
+    rail: {
+      section: { height: 6.4, headWidth: 2.9, footWidth: 5.7, webThickness: 0.8, headDepth: 1.9 },
+      material: 'brass',
+      temper: 'half-hard',
+    },
+    tracks: [
+      {
+        name: 'a',
+        label: 'x',
+        start: { x: 0, y: '1 ft', heading: 30, elevation: 0 },
+        closed: false,
+        joinsExisting: { start: true, end: false },
+        gradeLine: [
+          { at: 0, elevation: 0 },
+          { at: '2 m', elevation: '1 in' },
+        ],
+        elements: [
+          TANGENT,
+          { kind: 'easement', length: '2 ft' },
+          ARC,
+          { kind: 'arc', radius: 3000, length: 500, turn: 'right' },
+        ],
+      },
+      { name: 'b', closed: true, elements: [ARC] },
+    ],
+  }),
+} as unknown as Json
+
+/** Every place of a JSON value, its root first. */
+function placesOf(value: Json, at: (string | number)[] = []): (string | number)[][] {
+  if (typeof value !== 'object' || value === null) return [at]
+  const entries = Array.isArray(value) ? [...value.entries()] : Object.entries(value)
+  return [at, ...entries.flatMap(([key, inner]) => placesOf(inner, [...at, key]))]
+}
+
+const PLACES = placesOf(FULL_PLAN).slice(1)
+
+const odd: fc.Arbitrary<Json> = fc.oneof(
+  fc.jsonValue({ maxDepth: 2 }) as fc.Arbitrary<Json>,
+  fc.constantFrom<Json>(
+    0,
+    -0,
+    -1,
+    1e308,
+    5e-324,
+    1e7,
+    0.1,
+    '',
+    ' ',
+    '0',
+    '1 ft',
+    '-1 ft',
+    '1/0 in',
+    '9\' 9"',
+    '1e9 m',
+    '250',
+    'brass',
+    'arc',
+    'left',
+    true,
+    null,
+  ),
+  fc.double().map((n) => (Number.isFinite(n) ? n : 0)),
+  fc.string({ unit: 'binary', maxLength: 80 }),
+)
+
+const change = fc.oneof(
+  fc.record({ do: fc.constant('replace' as const), at: fc.constantFrom(...PLACES), value: odd }),
+  fc.record({ do: fc.constant('drop' as const), at: fc.constantFrom(...PLACES) }),
+  fc.record({
+    do: fc.constant('add' as const),
+    at: fc.constantFrom(...PLACES),
+    key: fc.oneof(
+      fc.string({ maxLength: 12 }),
+      fc.constantFrom('__proto__', 'constructor', 'toString', 'toJSON', 'length', 'lenght', 'a/b', '~1', ''),
+    ),
+    value: odd,
+  }),
+)
+
+/** One change after the other; a place that an earlier one has taken away is passed over. */
+function changed(plan: Json, changes: readonly (typeof change extends fc.Arbitrary<infer C> ? C : never)[]): Json {
+  const copy = structuredClone(plan)
+  for (const step of changes) {
+    let parent: Json | undefined = copy
+    for (const key of step.at.slice(0, -1))
+      parent =
+        typeof parent === 'object' && parent !== null ? (parent as Record<string | number, Json>)[key] : undefined
+    if (typeof parent !== 'object' || parent === null) continue
+    if (Array.isArray(parent) && typeof step.at.at(-1) !== 'number') continue
+    const holder = parent as Record<string | number, Json>
+    const last = step.at.at(-1)!
+    if (step.do === 'replace') holder[last] = step.value
+    else if (step.do === 'drop' && Array.isArray(parent)) parent.splice(Number(last), 1)
+    else if (step.do === 'drop') delete holder[last]
+    else if (!Array.isArray(parent))
+      Object.defineProperty(parent, step.key, {
+        value: step.value,
+        enumerable: true,
+        configurable: true,
+        writable: true,
+      })
+  }
+  return copy
+}
+
+/** Whether a JSON Pointer leads to something, or to where something should be: its parent is there. */
+function leadsSomewhere(body: Json, pointer: string): boolean {
+  if (pointer === '') return true
+  const tokens = pointer
+    .split('/')
+    .slice(1)
+    .map((token) => token.replaceAll('~1', '/').replaceAll('~0', '~'))
+  let value: Json | undefined = body
+  for (const token of tokens.slice(0, -1))
+    value =
+      typeof value === 'object' && value !== null && Object.hasOwn(value, token)
+        ? (value as Record<string, Json>)[token]
+        : undefined
+  return typeof value === 'object' && value !== null
+}
+
+function holdsNoGaps(value: Json, path = ''): void {
+  const nullable =
+    /(title|label|temper|closure|radiusMm|startRadiusMm|endRadiusMm|turn|lengthMm|unitPrice|amount|track|element|measured|limit|unit)$/
+  if (value === null) expect(path).toMatch(nullable)
+  else if (typeof value === 'object')
+    for (const [key, inner] of Object.entries(value)) holdsNoGaps(inner as Json, `${path}/${key}`)
+}
+
+describe('a sound plan with some changes at random', () => {
+  test('is answered with an estimate without gaps, or refused at places that are there', async () => {
+    let refusals = 0
+    let estimates = 0
+    await fc.assert(
+      fc.asyncProperty(fc.array(change, { minLength: 1, maxLength: 4 }), async (changes) => {
+        const body = changed(FULL_PLAN, changes)
+        const answer = await ask('/v1/estimates', { method: 'POST', json: body })
+        expect([200, 422]).toContain(answer.status)
+        if (answer.status === 200) {
+          estimates += 1
+          holdsNoGaps(JSON.parse(answer.text) as Json)
+          return
+        }
+        refusals += 1
+        const places = placesIn(answer)
+        expect(places.length).toBeGreaterThan(0)
+        for (const place of places)
+          expect([place, leadsSomewhere(JSON.parse(JSON.stringify(body)) as Json, place)]).toEqual([place, true])
+        const said = problemIn(answer).errors.map((error) => JSON.stringify(error))
+        expect(new Set(said).size).toBe(said.length)
+      }),
+      { numRuns: 1_500 },
+    )
+    expect(refusals).toBeGreaterThan(100)
+    expect(estimates).toBeGreaterThan(20)
+  }, 120_000)
+
+  test('any bytes at all are answered with 200, 400 or 422', async () => {
+    const text = JSON.stringify(FULL_PLAN)
+    await fc.assert(
+      fc.asyncProperty(fc.nat(text.length), fc.nat(20), fc.uint8Array({ maxLength: 8 }), async (at, cut, bytes) => {
+        const whole = Buffer.concat([Buffer.from(text.slice(0, at)), bytes, Buffer.from(text.slice(at + cut))])
+        const headers = { 'Content-Type': 'application/json' }
+        const answer = await ask('/v1/estimates', { method: 'POST', headers, body: new Uint8Array(whole) })
+        expect([200, 400, 422]).toContain(answer.status)
+        if (answer.status === 400)
+          expect(problemIn(answer).errors[0]!.detail).toMatch(/line \d+, column \d+|UTF-8|empty/)
+      }),
+      { numRuns: 500 },
+    )
+  }, 60_000)
+})

@@ -1,0 +1,97 @@
+import { execFile } from 'node:child_process'
+import { readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { promisify } from 'node:util'
+import { Validator } from '@seriousme/openapi-schema-validator'
+import { describe, expect, test } from 'vitest'
+import { appWithoutStore, asking, committedDocument, example } from './asking.ts'
+
+const { ask } = asking(appWithoutStore())
+const pathOf = (name: string) => fileURLToPath(new URL(`../../${name}`, import.meta.url))
+const operations = Object.entries(committedDocument.paths).flatMap(([path, methods]) =>
+  Object.entries(methods).map(([method, operation]) => ({
+    path,
+    method,
+    operation: operation as unknown as Described,
+  })),
+)
+
+interface Described {
+  readonly operationId: string
+  readonly summary: string
+  readonly description: string
+  readonly tags: readonly string[]
+  readonly requestBody?: { content: Record<string, { examples?: Record<string, { value: unknown }> }> }
+}
+
+describe('the OpenAPI document', () => {
+  test('that is committed is the one that is served (else run: npm run openapi)', async () => {
+    const served = await ask('/openapi.json')
+    expect(served.headers.get('content-type')).toBe('application/json')
+    expect(JSON.parse(served.text)).toEqual(committedDocument)
+  })
+
+  test('has the version of the package', () => {
+    const { version } = JSON.parse(readFileSync(pathOf('package.json'), 'utf8')) as { version: string }
+    expect((committedDocument as unknown as { info: { version: string } }).info.version).toBe(version)
+  })
+
+  test('is sound to a schema validator, which finds a planted fault', async () => {
+    const sound = await new Validator().validate({ ...committedDocument })
+    expect([sound.valid, sound.errors]).toEqual([true, undefined])
+    const planted = { ...committedDocument, info: { title: 'no version' } }
+    expect((await new Validator().validate(planted)).valid).toBe(false)
+  })
+
+  test('is clean under the rules of recommended-strict', async () => {
+    const lint = [
+      pathOf('node_modules/@redocly/cli/bin/cli.js'),
+      'lint',
+      '--format=json',
+      '--config',
+      pathOf('openapi/redocly.yaml'),
+    ]
+    const environment = { ...process.env, REDOCLY_TELEMETRY: 'off', REDOCLY_SUPPRESS_UPDATE_NOTICE: 'true' }
+    const run = promisify(execFile)(process.execPath, [...lint, pathOf('openapi/openapi.json')], { env: environment })
+    const { stdout } = await run
+    const { totals, problems } = JSON.parse(stdout) as {
+      totals: { errors: number; warnings: number }
+      problems: unknown[]
+    }
+    expect([totals.errors, totals.warnings, problems]).toEqual([0, 0, []])
+  }, 60_000)
+
+  test('describes every operation in words, each under a name of its own', () => {
+    expect(operations.length).toBeGreaterThan(14)
+    expect(new Set(operations.map(({ operation }) => operation.operationId)).size).toBe(operations.length)
+    for (const { operation } of operations) {
+      expect(operation.summary.length).toBeGreaterThan(10)
+      expect(operation.description.length).toBeGreaterThan(15)
+      expect(operation.tags.length).toBeGreaterThan(0)
+    }
+  })
+
+  test('has the example plans as its examples, as they stand in their files', () => {
+    const { requestBody } = operations.find(({ operation }) => operation.operationId === 'estimatePlan')!.operation
+    const examples = requestBody!.content['application/json']!.examples!
+    expect(Object.keys(examples).toSorted()).toEqual(['hillside-with-grade', 'quarter-loop', 'small-oval'])
+    for (const [name, { value }] of Object.entries(examples)) expect(value).toEqual(example(name))
+  })
+})
+
+describe('the screen to read and try it', () => {
+  test('is served with everything it loads, nothing from other hosts', async () => {
+    const page = await ask('/docs')
+    expect(page.status).toBe(200)
+    const loaded = [...page.text.matchAll(/(?:src|href)="([^"]+)"/g)].map((match) => match[1]!)
+    expect(loaded.length).toBeGreaterThan(3)
+    for (const address of loaded.filter((name) => name !== 'data:,')) {
+      expect(address).toMatch(/^[\w./-]+$/)
+      const asset = await ask(`/${address}`)
+      expect(asset.status).toBe(200)
+      expect(asset.text.length).toBeGreaterThan(100)
+    }
+    expect((await ask('/docs/swagger-ui-bundle.js')).headers.get('content-type')).toMatch(/^text\/javascript/)
+    expect((await ask('/docs/start.js')).text).toContain('validatorUrl: null')
+  })
+})

@@ -1,0 +1,91 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
+import { createApp } from '../../src/app.ts'
+import type { Project, ProjectStore } from '../../src/projects/store.ts'
+import { temporaryStore } from '../servers/databases.ts'
+import { type Asked, asking, committedDocument, planWith } from './asking.ts'
+
+const NOBODY = '01890a5d-ac96-774b-bcce-b302099a8057'
+const JSON_TYPE = { 'Content-Type': 'application/json' }
+
+let store: ProjectStore
+let closed: ProjectStore
+
+beforeAll(async () => {
+  store = await temporaryStore()
+  closed = await temporaryStore()
+  await closed.close()
+})
+beforeEach(() => {
+  vi.spyOn(console, 'error').mockReturnValue()
+})
+afterAll(() => store.close())
+
+const GETS = ['/v1/bends?radius=3m', '/v1/catalogue/sections?', '/v1/catalogue/materials?', '/livez?', '/readyz?']
+const OF_PROJECTS = ['', '/revisions', '/revisions/1', '/estimate', '/bill.csv']
+const json = { name: 'x', plan: planWith() }
+
+test('every documented status is really sent', async () => {
+  const { ask, met } = asking(createApp({ store }))
+  const withoutDatabase = asking(createApp({ store: closed }))
+  const create = async () => JSON.parse((await ask('/v1/projects', { method: 'POST', json })).text) as Project
+  const { id } = await create()
+  const broken = await store.create({ name: 'x', notes: '', plan: {} })
+  const project = `/v1/projects/${id}`
+
+  for (const path of [...GETS, '/v1/projects?', ...OF_PROJECTS.map((rest) => `${project}${rest}?`)]) {
+    await ask(path)
+    await ask(`${path}&nonsense=1`)
+    await ask(path, { headers: { Accept: 'image/png' } })
+    if (/readyz|projects/.test(path)) await withoutDatabase.ask(path)
+  }
+  await ask(project, { headers: { 'If-None-Match': '*' } })
+  for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
+  for (const rest of ['estimate', 'bill.csv']) await ask(`/v1/projects/${broken.id}/${rest}`)
+
+  const bodies: [path: string, asked: Asked][] = [
+    ['/v1/estimates', { method: 'POST' }],
+    ['/v1/projects', { method: 'POST' }],
+    [project, { method: 'PUT', headers: { 'If-Match': '*' } }],
+  ]
+  for (const [path, { method, headers }] of bodies) {
+    const send = (body: string, more: Asked['headers'] = {}) =>
+      ask(path, { method: method!, headers: { ...headers, ...JSON_TYPE, ...more }, body })
+    await send('{')
+    await send(`"${'x'.repeat(1024 * 1024)}"`)
+    await send('{}')
+    await send('{}', { 'Content-Type': 'text/plain' })
+    await send('{}', { Accept: 'text/csv' })
+  }
+  await ask('/v1/estimates', { method: 'POST', json: planWith() })
+
+  await ask(project, { method: 'PUT', json, headers: { 'If-Match': '"1"' } })
+  await withoutDatabase.ask('/v1/projects', { method: 'POST', json })
+  for (const write of [{ method: 'PUT', json }, { method: 'DELETE' }]) {
+    await ask(project, write)
+    await ask(project, { ...write, headers: { 'If-Match': '"1"' } })
+    await ask(project, { ...write, headers: { 'If-Match': '1' } })
+    await ask(`/v1/projects/${NOBODY}`, { ...write, headers: { 'If-Match': '*' } })
+    await withoutDatabase.ask(project, { ...write, headers: { 'If-Match': '*' } })
+  }
+  await ask(project, { method: 'DELETE', headers: { 'If-Match': '"2"' } })
+
+  const documented = Object.values(committedDocument.paths)
+    .flatMap((operations) => Object.values(operations))
+    .flatMap(({ operationId, responses }) => Object.keys(responses).map((status) => `${operationId} ${status}`))
+  expect(documented.length).toBeGreaterThan(70)
+  expect(documented.filter((line) => !met.has(line) && !withoutDatabase.met.has(line))).toEqual([])
+})
+
+describe('without a database', () => {
+  test.each(['/readyz', '/v1/projects', `/v1/projects/${NOBODY}`])('%s tells when to try again', async (path) => {
+    const answer = await asking(createApp({ store: closed })).ask(path)
+    expect(answer.status).toBe(503)
+    expect(answer.headers.get('retry-after')).toMatch(/^[1-9]\d*$/)
+  })
+
+  test('the process is alive, and plans are worked out', async () => {
+    const { ask } = asking(createApp({ store: closed }))
+    expect((await ask('/livez')).status).toBe(200)
+    expect((await ask('/v1/estimates', { method: 'POST', json: planWith() })).status).toBe(200)
+  })
+})
