@@ -81,7 +81,7 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
     const keeping = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
     return show(c, {
       title: 'Rails, bends, cuts and costs',
-      main: html`${welcome(plans)}${planPage({ ...BLANK, form: blankForm(), keeping })}`,
+      main: html`${welcome(plans)}${planPage({ ...BLANK, form: blankForm(), keeping, beneath: true })}`,
     })
   })
 
@@ -133,7 +133,6 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
   })
 
   page.post('/', (c) => edited(c, null))
-  page.post('/demo', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
 
   /** The form came back: change a table, work it out, or save. */

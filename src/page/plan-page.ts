@@ -2,6 +2,7 @@ import type { Fault } from '../measure/fault.ts'
 import type { RevisionSummary } from '../projects/store.ts'
 import { faultNote, faultText, type Placed } from './form/controls.ts'
 import { faultsByPlace, placeInForm } from './form/fault-places.ts'
+import { inFormWords } from './form/fault-words.ts'
 import { planEditor } from './form/plan-editor.ts'
 import type { FormPart } from './form/plan-form.ts'
 import { withRowsReady } from './form/rows.ts'
@@ -40,19 +41,22 @@ export interface PlanPage {
   readonly worked: WorkedPlan | null
   readonly conflict?: Conflict | null
   readonly editorOpen: boolean
+  /** The page has a heading of its own above this one. */
+  readonly beneath?: boolean
 }
 
 /** The page of one plan: what follows from it on top, then the form, then lists and tables. */
 export function planPage(page: PlanPage): Html {
-  const { keeping, saved, faults, worked, conflict } = page
+  const { keeping, saved, worked, conflict } = page
+  const faults = page.faults.map(inFormWords)
   const action = saved ? `/plans/${saved.id}` : '/'
   const title = keeping.name || page.form.cells.title || 'A new plan'
-  return html`<h1>${title}</h1>
+  return html`${page.beneath ? html`<h2 class="title">${title}</h2>` : html`<h1>${title}</h1>`}
 ${saved && savedLine(saved)}
 ${conflict && conflictNotice(conflict, saved)}
 ${complaint(faults)}
 ${worked && firstLook(worked, keeping.lengthsIn)}
-${editor(page, action)}
+${editor({ ...page, faults }, action)}
 ${worked && html`${keeping.notes && html`<section class="card only-print"><h2>Notes</h2><p class="notes-text">${keeping.notes}</p></section>`}${theRest(worked, keeping.lengthsIn)}`}`
 }
 

@@ -10,12 +10,12 @@ export function readLengthsIn(text: string | undefined): LengthsIn {
 
 /** A length at the bench: tenths of a millimetre, nearest 1/16 in. */
 export function benchLength(mm: number, lengthsIn: LengthsIn): Html {
-  return beside(formatMm(mm, 1), formatFeetInches(mm), lengthsIn)
+  return beside(formatMm(mm, 1), formatFeetInches(mm), mm === 0 && lengthsIn === 'both' ? 'metric' : lengthsIn)
 }
 
 /** A length out in the garden: metres to the millimetre, nearest 1/16 in. */
 export function gardenLength(mm: number, lengthsIn: LengthsIn): Html {
-  return beside(formatMetres(mm), formatFeetInches(mm), lengthsIn)
+  return beside(formatMetres(mm), formatFeetInches(mm), mm === 0 && lengthsIn === 'both' ? 'metric' : lengthsIn)
 }
 
 /** An ordinate: hundredths of a millimetre, and 1/64 in, the finest division of a steel rule, since 1/16 in would be coarse. */

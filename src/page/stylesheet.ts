@@ -9,7 +9,7 @@ export const STYLESHEET = `
 --moss:#8fc9a8;--moss-ink:#10201a;--brass:#e3b968;--band:#373a30;--tie:#7a6d52;--rail:#eef1ec;--grid:#272f2a;--stop:#ff9a9f;
 --stop-tint:#43222a;--warn:#f2bd66;--warn-tint:#3d3020;--note:#92c6f0;--note-tint:#1f3344;--sound:#8fc9a8;--sound-tint:#22352b;--bent:#8d6f2f;--shadow:none}}
 *{box-sizing:border-box}
-html{scroll-padding-top:1rem;-webkit-text-size-adjust:100%}
+html{scroll-padding-block:2rem 6rem;-webkit-text-size-adjust:100%}
 body{margin:0;background:var(--paper);color:var(--ink);font:1rem/1.5 system-ui,-apple-system,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif}
 .inside{max-width:78rem;margin:0 auto;padding:0 1.25rem}
 h1,h2,h3{line-height:1.2;font-family:ui-serif,Georgia,"Times New Roman",serif;font-weight:600}
@@ -77,9 +77,11 @@ details.card{padding-block:.45rem}
 details.card>summary{font:600 1.15rem ui-serif,Georgia,"Times New Roman",serif}
 summary .hint{margin-left:.5rem}
 .below{margin:.5rem 0 1rem}
-.bar-buttons{position:sticky;bottom:0;z-index:2;background:var(--paper);border-top:1px solid var(--line);padding:.7rem 0;margin-top:1rem}
+.bar-buttons{position:sticky;bottom:0;z-index:2;background:var(--paper);border-top:1px solid var(--line);padding:.7rem .5rem;margin:1rem -.5rem 0}
 .bar-buttons .units{margin-left:auto;display:flex;align-items:center;gap:.5rem}
 .bar-buttons .units select{width:auto}
+.editor>summary{display:inline-block;margin-bottom:1.1rem}
+.editor[open]>summary{margin-bottom:1.4rem}
 .default-button{position:absolute;width:1px;height:1px;padding:0;min-height:0;border:0;overflow:hidden;clip-path:inset(50%)}
 
 table{border-collapse:collapse;width:100%}
@@ -156,21 +158,20 @@ svg.plan .sign.stop text{fill:var(--card)}
 .findings .note b{color:var(--note)}
 .cure::before{content:"Cure: ";font-weight:600}
 .sound{color:var(--sound);font-weight:600}
-.finding-box{max-height:40rem;overflow-y:auto}
+.finding-box{max-height:44rem;overflow-y:auto}
 
 .scroll{overflow-x:auto}
 .figures th,.figures td{padding:.4rem .6rem;border-bottom:1px solid var(--line);text-align:right;vertical-align:top;font-variant-numeric:tabular-nums;font-size:.9375rem}
 .figures thead th{vertical-align:bottom;color:var(--soft);font-size:.875rem;border-bottom:2px solid var(--line)}
 .figures tbody th{text-align:left;font-weight:600}
 .figures .alt{display:block}
-.figures td:nth-child(6){min-width:11rem}
-.figures td:nth-child(2),.figures.words td,.figures.words th{text-align:left}
-.ordinates td:nth-child(2),.ordinates td:nth-child(6),.shopping td:nth-child(6){text-align:right;min-width:0}
+.figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.shopping tr>:nth-child(2):not(td),.ordinates tr:first-child>:first-child{text-align:left}
+.elements-table td:nth-child(6){min-width:13rem}
+.elements-table td:nth-child(6) .alt{display:inline}
 .ordinates thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
 .ordinates .none{text-align:center;color:var(--soft)}
-.figures td:last-child{overflow-wrap:anywhere}
+.figures .remark{overflow-wrap:anywhere;max-width:14rem}
 .figures tfoot th,.figures tfoot td{font-weight:700;border-bottom:0;border-top:2px solid var(--ink)}
-.shopping thead th:nth-child(2){text-align:left}
 .there td,.there th{color:var(--soft)}
 .box{display:inline-block;width:1.05rem;height:1.05rem;border:1.5px solid var(--ink);border-radius:2px;vertical-align:-.15rem}
 .facts{display:flex;flex-wrap:wrap;gap:.5rem 1.8rem;margin:0 0 .8rem}
@@ -182,19 +183,24 @@ svg.plan .sign.stop text{fill:var(--card)}
 .cuts th{text-align:left}
 .cuts thead th{color:var(--soft);font-size:.875rem;padding:.3rem .5rem}
 .cuts td{padding:.25rem .5rem;vertical-align:top}
-.cuts .mark{font-weight:700;white-space:nowrap}
+.cuts .mark{font-weight:700}
+.cuts td:nth-child(1){width:15%}
+.cuts td:nth-child(2){width:14%}
+.cuts td:nth-child(3){width:28%}
 .cuts td ul{margin:0;padding:0;list-style:none}
+.one{white-space:nowrap}
 .stick th{padding:.9rem .5rem .3rem;border-top:1px solid var(--line);font-weight:600}
 .bar{display:block;width:100%;height:auto;margin-top:.35rem}
 .bar .piece{fill:var(--sound-tint);stroke:var(--rail)}
 .bar .bent{fill:var(--bent)}
 .bar .tick{stroke:var(--rail);stroke-width:1.2}
+.bar *{vector-effect:non-scaling-stroke}
 .bar .offcut{stroke:var(--soft);stroke-dasharray:3 3}
 .bar text{font:600 13px system-ui,-apple-system,"Segoe UI",Roboto,Arial,sans-serif;fill:var(--ink);text-anchor:middle}
 .cautions{padding-left:1.2rem}
 .cautions li{margin:.35rem 0}
 .notes-text{white-space:pre-wrap;overflow-wrap:anywhere}
-.only-print{display:none}
+.only-print,.slide{display:none}
 
 @media (max-width:62rem){.sheet,.welcome{grid-template-columns:minmax(0,1fr)}.finding-box{max-height:none}.welcome{gap:.6rem}}
 @media (max-width:48rem){
@@ -204,12 +210,12 @@ h1,.welcome h1{font-size:1.65rem}
 .summary{grid-template-columns:repeat(2,minmax(0,1fr));gap:.55rem}
 .summary a{padding:.6rem .7rem}
 .summary b{font-size:1.15rem}
-.drawing svg.plan{min-width:38rem}
+.drawing svg.plan{min-width:36rem}
 .fields{grid-template-columns:repeat(auto-fill,minmax(9.5rem,1fr));gap:.7rem .8rem}
 .bar-buttons{position:static}
 .bar-buttons .units{margin-left:0;width:100%}
 table.edit thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
-table.edit,table.edit tbody{display:block}
+table.edit,table.edit tbody,table.edit caption{display:block}
 table.edit tbody tr{display:grid;grid-template-columns:repeat(2,minmax(0,1fr));gap:.45rem .7rem;border:1px solid var(--line);border-radius:.5rem;padding:.5rem .6rem .6rem;margin-bottom:.7rem}
 table.edit tbody th{grid-column:1/-1;width:auto;padding:0}
 table.edit td{display:block;padding:0;width:auto}
@@ -224,7 +230,7 @@ table.elements td:nth-child(4)::before{content:"Size of curve";flex:0 0 100%}
 table.elements td:nth-child(4) input{flex:1}
 table.elements td:nth-child(5)::before{content:"Angle °"}
 table.elements td:nth-child(6)::before{content:"Turns"}
-table.elements td:nth-child(7){grid-column:1/-1}
+table.elements td:last-child{grid-column:2;align-self:end}
 table.elements td:nth-child(7)::before{content:"Remark"}
 table.short td:nth-child(2)::before{content:"Distance from the start"}
 table.short td:nth-child(3)::before{content:"Height of the rail"}
@@ -242,10 +248,33 @@ table.packs td:nth-child(4)::before{content:"On hand"}
 table.packs td:last-child{grid-column:auto;text-align:left}
 table.edit tr.notes{display:block;border:0;padding:0;margin-top:-.4rem}
 table.edit tr.notes td{padding:0}
+.slide{display:block}
+.shopping thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+.shopping,.shopping tbody,.shopping tfoot{display:block}
+.shopping tbody tr{display:grid;grid-template-columns:1.9rem repeat(3,minmax(0,1fr));border-bottom:1px solid var(--line);padding:.55rem 0}
+.shopping tbody tr>*{border:0;padding:.1rem .3rem}
+.shopping tbody th{grid-column:2/-1}
+.shopping tbody td:nth-child(n+3){text-align:left}
+.shopping tbody td:nth-child(3),.shopping tbody td:nth-child(6){grid-column:2}
+.shopping tbody td::before{display:block;font-size:.8125rem;color:var(--soft)}
+.shopping td:nth-child(3)::before{content:"Needed"}
+.shopping td:nth-child(4)::before{content:"On hand"}
+.shopping td:nth-child(5)::before{content:"To buy"}
+.shopping td:nth-child(6)::before{content:"Packs"}
+.shopping td:nth-child(7)::before{content:"Price of a pack"}
+.shopping td:nth-child(8)::before{content:"Amount"}
+.shopping tfoot tr{display:flex;justify-content:space-between}
+.shopping tfoot tr>*{border:0}
 .cuts thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .cuts,.cuts tbody,.cuts .stick,.cuts .stick th{display:block}
 .cuts tbody tr:not(.stick){display:grid;grid-template-columns:3.4rem minmax(0,1fr);gap:0 .4rem;padding:.3rem 0}
-.cuts td{padding:.05rem .3rem}
+.bar{height:18px}
+.bar text{display:none}
+.cuts td:nth-child(4)::before{content:"Bend: ";font-weight:600}
+.cuts td ul{display:inline}
+.cuts td li{display:inline}
+.cuts td li+li::before{content:"; then "}
+.cuts td,.cuts td:nth-child(n){padding:.05rem .3rem;width:auto}
 .cuts td:nth-child(n+3){grid-column:2}
 }
 

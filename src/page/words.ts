@@ -17,6 +17,11 @@ export function findingLetter(index: number): string {
   return index < 26 ? last : findingLetter(Math.floor(index / 26) - 1) + last
 }
 
+/** An element as people count it; with several tracks the track's number goes before: `2.3`. */
+export function elementNumber(element: number, track: number, severalTracks: boolean): string {
+  return `${severalTracks ? `${track + 1}.` : ''}${element + 1}`
+}
+
 /** A list as it is spoken: `1, 4 and 7`. */
 export function spoken(items: readonly (string | number)[]): string {
   if (items.length < 2) return items.join('')

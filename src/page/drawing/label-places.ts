@@ -68,9 +68,7 @@ export interface Anchor {
 
 export interface PlacedLabel {
   readonly box: Box
-  readonly anchor: Spot
-  /** Far enough away for a line back to what it names. */
-  readonly needsLeader: boolean
+  readonly anchor: Anchor
 }
 
 /**
@@ -85,8 +83,7 @@ export function placeLabel(
 ): PlacedLabel | null {
   for (const distance of distances)
     for (const { spot, aside } of anchors) {
-      // Far enough along `aside` for the whole box to clear the spot by the distance.
-      const reach = distance + (Math.abs(aside.x) * size.width + Math.abs(aside.y) * size.height) / 2
+      const reach = reachFor(aside, size, distance)
       const box = {
         x: spot.x + aside.x * reach - size.width / 2,
         y: spot.y + aside.y * reach - size.height / 2,
@@ -94,12 +91,26 @@ export function placeLabel(
       }
       if (!taken.isFree(box)) continue
       taken.take(box)
-      return { box, anchor: spot, needsLeader: distance > LEADER_FROM }
+      return { box, anchor: { spot, aside } }
     }
   return null
 }
 
-const LEADER_FROM = 18
+/** How far the middle of a box must go along `aside` for the box to stand off the spot by the distance. */
+function reachFor(aside: Spot, size: { readonly width: number; readonly height: number }, distance: number): number {
+  const clearance = (reach: number) =>
+    Math.hypot(
+      Math.max(0, Math.abs(aside.x) * reach - size.width / 2),
+      Math.max(0, Math.abs(aside.y) * reach - size.height / 2),
+    )
+  let [low, high] = [0, distance + size.width + size.height]
+  for (let halving = 0; halving < 14; halving++) {
+    const middle = (low + high) / 2
+    if (clearance(middle) < distance) low = middle
+    else high = middle
+  }
+  return high
+}
 
 /** A safe guess of how wide a text is drawn: system fonts differ. */
 export function textWidth(text: string, fontSize: number): number {

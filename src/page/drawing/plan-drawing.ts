@@ -33,7 +33,7 @@ export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], leng
   const sheet = { view, taken, lengthsIn, bandWidth }
   const marks = findingMarks(sheet, tracks, findings)
   const ends = tracks.map((track) => endMarks(sheet, track, tracks.length > 1))
-  const elements = tracks.map((track) => elementLabels(sheet, track))
+  const elements = tracks.map((track, index) => elementLabels(sheet, track, tracks.length > 1 ? `${index + 1}.` : ''))
   const stations = tracks.map((track) => stationMarks(sheet, track))
   return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="plan-title plan-text">
 <title id="plan-title">${title}, drawn to scale</title>
@@ -112,30 +112,34 @@ function anchorsBeside(view: View, element: PlacedElement, parts: readonly numbe
 const MIDDLE_OUTWARDS = [0.5, 0.38, 0.62, 0.26, 0.74]
 const TEXT = 12.5
 
-/** A number in a circle for each element that has room for one, curves with their radius; joints as strokes across. */
-function elementLabels(sheet: Sheet, { track }: DrawnTrack): Html {
+/**
+ * A number for each element that has room for one, with several tracks the track's before it (`2.3`); curves with their
+ * radius; joints as strokes across.
+ */
+function elementLabels(sheet: Sheet, { track }: DrawnTrack, prefix: string): Html {
   const { view, taken, lengthsIn, bandWidth } = sheet
   const joints = track.placed
     .slice(track.closed ? 0 : 1)
     .map(({ start }) => strokeAcross(view, start, bandWidth / 2 + 2))
   const longestFirst = [...track.placed].sort((a, b) => b.lengthMm - a.lengthMm)
   const labels = longestFirst.map((element) => {
-    const number = String(element.index + 1)
+    const number = `${prefix}${element.index + 1}`
     const anchors = anchorsBeside(view, element, MIDDLE_OUTWARDS)
     const near = bandWidth / 2
-    const distances = [near + 4, near + 14, near + 28]
+    const distances = [near + 4, near + 14, near + 28, near + 46]
     const radius = element.kind === 'arc' ? `R ${lengthText(1 / Math.abs(element.startCurvature), lengthsIn)}` : ''
     const badge = Math.max(19, textWidth(number, TEXT) + 9)
     const full = { width: badge + (radius ? 6 + textWidth(radius, TEXT) : 0), height: 19 }
     const withText = placeLabel(taken, full, anchors, distances)
     const place = withText ?? placeLabel(taken, { width: badge, height: 19 }, anchors, distances)
     if (!place) return null
-    const { x, y } = place.box
-    const middle = y + 9.5
-    const leader =
-      place.needsLeader &&
-      html`<path class="leader" d="M${px(place.anchor.x)} ${px(place.anchor.y)}L${px(x + badge / 2)} ${px(middle)}"/>`
-    return html`${leader}<rect class="badge" x="${px(x)}" y="${px(y)}" width="${px(badge)}" height="19" rx="9.5"/><text class="number" x="${px(x + badge / 2)}" y="${px(middle + 4.5)}">${number}</text>${withText && radius && html`<text class="radius" x="${px(x + badge + 5)}" y="${px(middle + 4.5)}">${radius}</text>`}`
+    const { box, anchor } = place
+    // The number stands at the end of the label that is nearer to the track.
+    const numberLast = anchor.aside.x < 0
+    const at = { x: numberLast ? box.x + box.width - badge / 2 : box.x + badge / 2, y: box.y + box.height / 2 }
+    const far = Math.hypot(at.x - anchor.spot.x, at.y - anchor.spot.y) > badge / 2 + near + 14
+    const text = { x: numberLast ? at.x - badge / 2 - 5 : at.x + badge / 2 + 5, anchor: numberLast ? 'end' : 'start' }
+    return html`${far && html`<path class="leader" d="M${px(anchor.spot.x)} ${px(anchor.spot.y)}L${px(at.x)} ${px(at.y)}"/>`}<rect class="badge" x="${px(at.x - badge / 2)}" y="${px(box.y)}" width="${px(badge)}" height="19" rx="9.5"/><text class="number" x="${px(at.x)}" y="${px(at.y + 4.5)}">${number}</text>${withText && radius && html`<text x="${px(text.x)}" y="${px(at.y + 4.5)}" text-anchor="${text.anchor}">${radius}</text>`}`
   })
   return html`<g class="elements"><path class="joint" d="${joints.join('')}"/>${labels}</g>`
 }

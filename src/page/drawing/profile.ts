@@ -9,7 +9,7 @@ export interface ProfiledTrack {
   readonly gradeLine: readonly GradePoint[]
 }
 
-const WIDTH = 960
+const WIDTH = 880
 const HEIGHT = 150
 const SIDE = 84
 const TOP = 28

@@ -35,9 +35,9 @@ export function boundsOf(lines: readonly (readonly Point[])[]): Bounds | null {
   return minXMm <= maxXMm ? { minXMm, minYMm, maxXMm, maxYMm } : null
 }
 
-const WIDTH = 960
+const WIDTH = 880
 const LEAST_HEIGHT = 240
-const GREATEST_HEIGHT = 760
+const GREATEST_HEIGHT = 700
 /** Room around the track for its labels, and below it for the scale bar. */
 export const MARGIN = 64
 export const FOOT = 52

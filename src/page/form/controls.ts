@@ -39,7 +39,7 @@ export function pathTo(placed: Placed, key: string): string {
   return placed.path === '' ? key : `${placed.path}.${key}`
 }
 
-export function valueOf(placed: Placed, key: string): string {
+export function textAt(placed: Placed, key: string): string {
   return placed.part.cells[key] ?? ''
 }
 
@@ -55,7 +55,7 @@ export function hasFaultUnder(placed: Placed, ...keys: readonly string[]): boole
 
 /** Something is typed into one of these fields, so that they must not be folded away. */
 export function isFilledIn(placed: Placed, keys: readonly string[]): boolean {
-  return keys.some((key) => valueOf(placed, key) !== '')
+  return keys.some((key) => textAt(placed, key) !== '')
 }
 
 /** What the form has no field for, travelling along. */
@@ -83,14 +83,14 @@ export function tickField(placed: Placed, key: string, label: string): Html {
   const path = pathTo(placed, key)
   const faults = faultsAt(placed, key)
   const described = faults.length > 0 ? `${path}.fault` : null
-  const ticked = valueOf(placed, key) !== ''
+  const ticked = textAt(placed, key) !== ''
   return html`<div class="tick"><input type="checkbox"${attributes({ id: path, name: path, checked: ticked, 'aria-describedby': described })}>
 <label for="${path}">${label}</label>${faultNote(path, faults)}</div>`
 }
 
 /** The bare control of a field; its label is elsewhere and named by the attributes. */
 export function control(placed: Placed, spec: Field, extra: Parameters<typeof attributes>[0]): Html {
-  const value = valueOf(placed, spec.key)
+  const value = textAt(placed, spec.key)
   const common = { name: pathTo(placed, spec.key), ...extra, ...(faultsAt(placed, spec.key).length > 0 && INVALID) }
   if (!spec.options)
     return html`<input${attributes({ ...common, inputmode: spec.numeric ? 'decimal' : null, value: value || null })}>`

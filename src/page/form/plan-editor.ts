@@ -15,7 +15,7 @@ import {
   pathTo,
   rowButton,
   rowsOf,
-  valueOf,
+  textAt,
 } from './controls.ts'
 import { MEASURED } from './plan-shape.ts'
 import { tableEditor } from './table-editor.ts'
@@ -82,7 +82,7 @@ ${field(rail, { key: 'material', label: 'Metal', options: [choose, ...MATERIALS.
 ${temperField(rail)}
 ${field(plan, { key: 'gauge', label: 'Gauge', hint: 'blank: 45 mm, between the heads' })}
 </div>
-<details${open(valueOf(rail, 'section') === MEASURED || hasFaultUnder(rail, 'measured'))} id="${measured.path}">
+<details${open(textAt(rail, 'section') === MEASURED || hasFaultUnder(rail, 'measured'))} id="${measured.path}">
 <summary>Six numbers from the calipers</summary>
 ${keptField(measured)}
 <p class="hint">Used when the rail section above is “Measured with calipers”.</p>
@@ -94,8 +94,8 @@ ${keptField(measured)}
 /** Tempers of all metals in one list; two metals may have one of the same name, so the chosen metal's is marked. */
 function temperField(rail: Placed): Html {
   const path = pathTo(rail, 'temper')
-  const chosen = valueOf(rail, 'temper')
-  const metal = valueOf(rail, 'material').replace('aluminum', 'aluminium')
+  const chosen = textAt(rail, 'temper')
+  const metal = textAt(rail, 'material').replace('aluminum', 'aluminium')
   const owner = MATERIALS.find(({ id, tempers }) => id === metal && tempers.some((temper) => temper.id === chosen))
   const faults = faultsAt(rail, 'temper')
   return html`<div class="field"><label for="${path}">Temper</label>

@@ -9,7 +9,7 @@ import {
   pathTo,
   rowButton,
   rowsOf,
-  valueOf,
+  textAt,
 } from './controls.ts'
 
 export interface Column extends Field {
@@ -62,7 +62,7 @@ function cellControls(row: Placed, column: Column, name: string): Html {
     'aria-describedby': described(field.key),
   })
   if (column.tick)
-    return html`<input type="checkbox"${attributes({ name: pathTo(row, column.key), ...marks(column), checked: valueOf(row, column.key) !== '' })}>`
+    return html`<input type="checkbox"${attributes({ name: pathTo(row, column.key), ...marks(column), checked: textAt(row, column.key) !== '' })}>`
   return html`${column.before && control(row, column.before, marks(column.before))}${control(row, column, marks(column))}`
 }
 

@@ -10,8 +10,8 @@ import {
   type Placed,
   rowButton,
   rowsOf,
+  textAt,
   tickField,
-  valueOf,
 } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
@@ -39,7 +39,7 @@ export function trackEditor(track: Placed, action: string, index: number, only: 
   const grades = rowsOf(track, 'gradeLine').some((row) => isFilledIn(row, ['at', 'elevation']))
   const own = track.faults.get(track.path) ?? []
   return html`<fieldset class="card track" id="${track.path}">
-<legend>Track ${index + 1}${valueOf(track, 'name') && html`: ${valueOf(track, 'name')}`}</legend>
+<legend>Track ${index + 1}${textAt(track, 'name') && html`: ${textAt(track, 'name')}`}</legend>
 ${keptField(track)}${faultNote(track.path, own)}
 <div class="fields">
 ${field(track, { key: 'name', label: 'Name of the track' })}

@@ -1,8 +1,8 @@
 import type { BendMark, CutPiece, CutStick, Estimate } from '../../estimate/answer.ts'
 import { px } from '../drawing/view.ts'
 import { type Html, html } from '../html.ts'
-import { benchLength, gardenLength, type LengthsIn, lengthText } from '../show-length.ts'
-import { counted } from '../words.ts'
+import { benchLength, gardenLength, type LengthsIn } from '../show-length.ts'
+import { counted, spoken } from '../words.ts'
 
 /** The mark to chalk on each piece: which rail it belongs to and its place along that rail, such as `L3`. */
 export type PieceMarks = ReadonlyMap<CutPiece, string>
@@ -20,48 +20,98 @@ export function pieceMarks({ cutting, tracks }: Pick<Estimate, 'cutting' | 'trac
   return marks
 }
 
+/** Sticks that are sawn and bent alike, by their numbers in the cut plan. */
+interface Alike {
+  readonly numbers: number[]
+  readonly sticks: CutStick[]
+}
+
 /** Every stick as a bar with its pieces, and each piece with its length and where its bends begin and end. */
 export function cutList(estimate: Estimate, lengthsIn: LengthsIn): Html {
   const { cutting, tracks } = estimate
   const marks = pieceMarks(estimate)
   const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
   const severalTracks = tracks.length > 1
+  const rows = sticksAlike(cutting.sticks).map(
+    (alike) => html`<tbody>${stickRow(alike, marks, longestMm, lengthsIn)}
+${pieceRows(alike, marks, severalTracks, lengthsIn)}</tbody>
+`,
+  )
   return html`<p>${counted(cutting.sticksUsed, 'stick')} (no plan can do with fewer than ${cutting.sticksLowerBound}); left over
 ${gardenLength(cutting.wasteMm, lengthsIn)}, of which ${gardenLength(cutting.reusableMm, lengthsIn)} in pieces worth keeping.</p>
-<p class="hint">Chalk each piece with its mark: ${severalTracks ? 'the number of its track, then ' : ''}L for the left rail or R for the right, then its place along
-the rail. Distances of bends are from the end of the piece that is nearer the start of the track. In the bars a bend is
-shaded between two ticks, and the hatched end is left over.</p>
+<p class="hint">Chalk each piece with its mark: ${severalTracks && 'the number of its track, then '}L for the left rail or R for the right, then its place along
+the rail. Distances of bends are from the end of the piece that is nearer the start of the track. In the bars a bend to
+the left is shaded along the upper edge, to the right along the lower; the hatched end is left over.</p>
 <svg class="defs" width="0" height="0" aria-hidden="true"><defs><pattern id="left-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V6" class="hatch"/></pattern></defs></svg>
 <table class="cuts"><thead><tr><th scope="col">Mark</th><th scope="col">Cut to</th><th scope="col">Lies</th><th scope="col">Bend on the piece</th></tr></thead>
-${cutting.sticks.map((stick, index) => stickRows(stick, index, marks, longestMm, severalTracks, lengthsIn))}
-</table>`
+${rows}</table>`
 }
 
-function stickRows(
-  stick: CutStick,
-  index: number,
-  marks: PieceMarks,
-  longestMm: number,
-  severalTracks: boolean,
-  lengthsIn: LengthsIn,
-): Html {
+/** Sticks that differ in nothing that can be measured at the bench are shown once. */
+export function sticksAlike(sticks: readonly CutStick[]): readonly Alike[] {
+  const groups = new Map<string, Alike>()
+  for (const [index, stick] of sticks.entries()) {
+    const look = JSON.stringify([stick.lengthMm, stick.fromStock, stick.pieces.map(lookOf)])
+    const group = groups.get(look)
+    if (group) {
+      group.numbers.push(index + 1)
+      group.sticks.push(stick)
+    } else groups.set(look, { numbers: [index + 1], sticks: [stick] })
+  }
+  return [...groups.values()]
+}
+
+function lookOf({ lengthMm, bends }: CutPiece): unknown {
+  const tenths = (mm: number | null | undefined) => (mm ? mm.toFixed(1) : null)
+  return [
+    tenths(lengthMm),
+    bends.map(({ fromMm, toMm, radiusMm, startRadiusMm, endRadiusMm, turn }) => [
+      ...[fromMm, toMm, radiusMm, startRadiusMm, endRadiusMm].map(tenths),
+      turn,
+    ]),
+  ]
+}
+
+function stickRow({ numbers, sticks }: Alike, marks: PieceMarks, longestMm: number, lengthsIn: LengthsIn): Html {
+  const stick = sticks[0]!
   const left = stick.offcutMm > 0 ? html`, left over ${benchLength(stick.offcutMm, lengthsIn)}` : ''
-  return html`<tbody><tr class="stick"><th scope="rowgroup" colspan="4"><span class="stick-name">Stick ${index + 1}: ${benchLength(stick.lengthMm, lengthsIn)}</span> <span class="hint">${stick.fromStock ? 'on hand' : 'to buy'}${left}</span>${stickBar(stick, marks, longestMm)}</th></tr>
-${stick.pieces.map((piece) => pieceRow(piece, marks, severalTracks, lengthsIn))}</tbody>
-`
+  const name = numbers.length === 1 ? `Stick ${numbers[0]}` : `Sticks ${spoken(numbers)}`
+  const alike = numbers.length > 1 && html`${counted(numbers.length, 'stick')} alike, `
+  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${alike}${stick.fromStock ? 'on hand' : 'to buy'}${left}</span>${stickBar(sticks, marks, longestMm)}</th></tr>`
 }
 
-function pieceRow(piece: CutPiece, marks: PieceMarks, severalTracks: boolean, lengthsIn: LengthsIn): Html {
-  const whose = `${severalTracks ? `${piece.track}, ` : ''}${piece.rail} rail`
-  const bends = piece.bends.map((bend) => html`<li>${bendText(bend, lengthsIn)}</li>`)
-  return html`<tr><td class="mark">${marks.get(piece)}</td><td>${benchLength(piece.lengthMm, lengthsIn)}</td><td>${whose}, from ${gardenLength(piece.fromMm, lengthsIn)}</td><td>${bends.length > 0 ? html`<ul>${bends}</ul>` : 'straight'}</td></tr>
+/** The first piece of all sticks alike in one row, then the second, and so on. */
+function pieceRows({ sticks }: Alike, marks: PieceMarks, severalTracks: boolean, lengthsIn: LengthsIn): Html[] {
+  return sticks[0]!.pieces.map((piece, position) => {
+    const pieces = sticks.map((stick) => stick.pieces[position]!)
+    const bends = piece.bends.map((bend) => html`<li>${bendText(bend, piece.lengthMm, lengthsIn)}</li>`)
+    return html`<tr><td class="mark">${pieces.map((each, index) => html`${index > 0 && ', '}<span class="one">${marks.get(each)}</span>`)}</td><td>${benchLength(piece.lengthMm, lengthsIn)}</td><td>${places(pieces, severalTracks, lengthsIn)}</td><td>${bends.length > 0 ? html`<ul>${bends}</ul>` : 'straight'}</td></tr>
 `
+  })
 }
 
-function bendText(bend: BendMark, lengthsIn: LengthsIn): Html {
-  const span = html`${benchLength(bend.fromMm, lengthsIn)} to ${benchLength(bend.toMm, lengthsIn)}`
-  if (bend.radiusMm !== null) return html`${span}: ${bend.turn}, R ${lengthText(bend.radiusMm, lengthsIn)}`
-  const end = (radiusMm: number | null | undefined) => (radiusMm ? `R ${lengthText(radiusMm, lengthsIn)}` : 'straight')
+function marksOf(pieces: readonly CutPiece[], marks: PieceMarks): string {
+  return pieces.map((piece) => marks.get(piece) ?? '').join(', ')
+}
+
+function places(pieces: readonly CutPiece[], severalTracks: boolean, lengthsIn: LengthsIn): Html {
+  const rails = [...new Set(pieces.map(({ track, rail }) => `${severalTracks ? `${track}, ` : ''}${rail} rail`))]
+  const ofRail = (name: string) =>
+    pieces.filter(({ track, rail }) => name === `${severalTracks ? `${track}, ` : ''}${rail} rail`)
+  return html`<ul>${rails.map(
+    (rail) =>
+      html`<li>${rail}, from ${ofRail(rail).map(({ fromMm }, index) => html`${index > 0 && ', '}<span class="one">${gardenLength(fromMm, lengthsIn)}</span>`)}</li>`,
+  )}</ul>`
+}
+
+function bendText(bend: BendMark, pieceMm: number, lengthsIn: LengthsIn): Html {
+  const allAlong = bend.fromMm < 0.05 && bend.toMm > pieceMm - 0.05
+  const span = allAlong
+    ? 'all along'
+    : html`${benchLength(bend.fromMm, lengthsIn)} to ${benchLength(bend.toMm, lengthsIn)}`
+  const radius = (mm: number) => html`R ${benchLength(mm, lengthsIn)}`
+  if (bend.radiusMm !== null) return html`${span}: ${bend.turn}, ${radius(bend.radiusMm)}`
+  const end = (radiusMm: number | null | undefined) => (radiusMm ? radius(radiusMm) : 'straight')
   return html`${span}: ${bend.turn}, eased from ${end(bend.startRadiusMm)} to ${end(bend.endRadiusMm)}`
 }
 
@@ -69,27 +119,33 @@ const BAR_WIDTH = 900
 const BAR_HEIGHT = 22
 
 /** A stick to the scale of the longest one: pieces with their marks, bends shaded between ticks, the offcut hatched. */
-export function stickBar(stick: CutStick, marks: PieceMarks, longestMm: number): Html {
+export function stickBar(sticks: readonly CutStick[], marks: PieceMarks, longestMm: number): Html {
+  const stick = sticks[0]!
   const scale = BAR_WIDTH / longestMm
   const cuts = Math.max(1, stick.offcutMm > 0 ? stick.pieces.length : stick.pieces.length - 1)
   const kerfMm = stick.kerfMm / cuts
   const shapes: Html[] = []
   let atMm = 0
-  for (const piece of stick.pieces) {
+  for (const [position, piece] of stick.pieces.entries()) {
     const x = atMm * scale
     const width = piece.lengthMm * scale
     shapes.push(html`<rect class="piece" x="${px(x)}" y="1" width="${px(width)}" height="${BAR_HEIGHT}"/>`)
     for (const { fromMm, toMm, turn } of piece.bends) {
       const [from, to] = [x + fromMm * scale, x + toMm * scale]
-      // Left bends hang from the upper edge, right bends stand on the lower one.
       const y = turn === 'left' ? 1 : BAR_HEIGHT - 5
       shapes.push(
         html`<rect class="bent" x="${px(from)}" y="${y}" width="${px(to - from)}" height="6"/><path class="tick" d="M${px(from)} 1v${BAR_HEIGHT}M${px(to)} 1v${BAR_HEIGHT}"/>`,
       )
     }
-    const mark = marks.get(piece) ?? ''
-    if (width > mark.length * 8 + 4)
-      shapes.push(html`<text x="${px(x + width / 2)}" y="${BAR_HEIGHT / 2 + 5.5}">${mark}</text>`)
+    const texts = [
+      marksOf(
+        sticks.map((each) => each.pieces[position]!),
+        marks,
+      ),
+      `${marks.get(piece)} …`,
+    ]
+    const text = texts.find((each) => each.length * 8 + 6 < width)
+    if (text) shapes.push(html`<text x="${px(x + width / 2)}" y="${BAR_HEIGHT / 2 + 5.5}">${text}</text>`)
     atMm += piece.lengthMm + kerfMm
   }
   if (stick.offcutMm > 0) {
@@ -98,5 +154,5 @@ export function stickBar(stick: CutStick, marks: PieceMarks, longestMm: number):
       html`<rect class="offcut" x="${px(stick.lengthMm * scale - width)}" y="1" width="${px(width)}" height="${BAR_HEIGHT}" fill="url(#left-over)"/>`,
     )
   }
-  return html`<svg class="bar" viewBox="-1 0 ${BAR_WIDTH + 2} ${BAR_HEIGHT + 2}" aria-hidden="true">${shapes}</svg>`
+  return html`<svg class="bar" viewBox="-1 0 ${BAR_WIDTH + 2} ${BAR_HEIGHT + 2}" preserveAspectRatio="none" aria-hidden="true">${shapes}</svg>`
 }

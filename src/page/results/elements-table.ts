@@ -1,10 +1,10 @@
 import type { ElementAnswer, TrackAnswer } from '../../estimate/answer.ts'
 import { type Content, type Html, html } from '../html.ts'
-import { benchLength, formatDegrees, gardenLength, type LengthsIn, lengthText } from '../show-length.ts'
+import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../show-length.ts'
 import { counted, kindName } from '../words.ts'
 
 /** A track in figures: totals, then every element with its stations and the length of either rail. */
-export function elementsTable(track: TrackAnswer, lengthsIn: LengthsIn): Html {
+export function elementsTable(track: TrackAnswer, numberOf: (element: number) => string, lengthsIn: LengthsIn): Html {
   const { rails, joints, ties, turnedDeg } = track
   return html`<h3>${track.name}${track.label && html` <span class="hint">${track.label}</span>`}</h3>
 <dl class="facts">
@@ -16,23 +16,24 @@ export function elementsTable(track: TrackAnswer, lengthsIn: LengthsIn): Html {
 <div><dt>Joints</dt><dd>${joints}</dd></div>
 ${closureFact(track, lengthsIn)}${gradeFact(track, lengthsIn)}
 </dl>
-<div class="scroll" role="region" aria-label="Elements of ${track.name}" tabindex="0"><table class="figures">
+<div class="scroll" role="region" aria-label="Elements of ${track.name}" tabindex="0"><table class="figures elements-table">
 <thead><tr><th scope="col">#</th><th scope="col">Kind</th><th scope="col">From</th><th scope="col">To</th><th scope="col">Length</th><th scope="col">Curve</th><th scope="col">Left rail</th><th scope="col">Right rail</th><th scope="col">Remark</th></tr></thead>
-<tbody>${track.elements.map((element) => row(element, lengthsIn))}</tbody></table></div>`
+<tbody>${track.elements.map((element) => row(element, numberOf(element.index), lengthsIn))}</tbody></table></div>`
 }
 
-function row(element: ElementAnswer, lengthsIn: LengthsIn): Html {
-  const { index, kind, label, fromMm, toMm, lengthMm, rails } = element
-  return html`<tr><th scope="row">${index + 1}</th><td>${kindName(kind)}</td><td>${gardenLength(fromMm, lengthsIn)}</td><td>${gardenLength(toMm, lengthsIn)}</td><td>${benchLength(lengthMm, lengthsIn)}</td><td>${curve(element, lengthsIn)}</td><td>${benchLength(rails.left.lengthMm, lengthsIn)}</td><td>${benchLength(rails.right.lengthMm, lengthsIn)}</td><td>${label}</td></tr>
+function row(element: ElementAnswer, number: string, lengthsIn: LengthsIn): Html {
+  const { kind, label, fromMm, toMm, lengthMm, rails } = element
+  return html`<tr><th scope="row">${number}</th><td>${kindName(kind)}</td><td>${gardenLength(fromMm, lengthsIn)}</td><td>${gardenLength(toMm, lengthsIn)}</td><td>${benchLength(lengthMm, lengthsIn)}</td><td>${curve(element, lengthsIn)}</td><td>${benchLength(rails.left.lengthMm, lengthsIn)}</td><td>${benchLength(rails.right.lengthMm, lengthsIn)}</td><td class="remark">${label}</td></tr>
 `
 }
 
 function curve(element: ElementAnswer, lengthsIn: LengthsIn): Content {
   if (element.kind === 'tangent') return '–'
   const turn = `${formatDegrees(Math.abs(element.angleDeg))} ${element.turn}`
+  const radius = (mm: number) => html`R ${benchLength(mm, lengthsIn)}`
   if (element.radiusMm !== null)
-    return html`R ${lengthText(element.radiusMm, lengthsIn)}, ⌀ ${lengthText(2 * element.radiusMm, lengthsIn)}, ${turn}`
-  const end = (radiusMm: number | null | undefined) => (radiusMm ? `R ${lengthText(radiusMm, lengthsIn)}` : 'straight')
+    return html`${radius(element.radiusMm)}, ⌀ ${benchLength(2 * element.radiusMm, lengthsIn)}, ${turn}`
+  const end = (radiusMm: number | null | undefined) => (radiusMm ? radius(radiusMm) : 'straight')
   return html`${end(element.startRadiusMm)} → ${end(element.endRadiusMm)}, ${turn}`
 }
 

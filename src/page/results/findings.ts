@@ -2,7 +2,7 @@ import type { Finding, Severity } from '../../checking/finding.ts'
 import type { Estimate } from '../../estimate/answer.ts'
 import { sign } from '../drawing/plan-drawing.ts'
 import { type Html, html } from '../html.ts'
-import { findingLetter, kindName } from '../words.ts'
+import { elementNumber, findingLetter, kindName } from '../words.ts'
 
 const ORDER: Readonly<Record<Severity, number>> = { stop: 0, warn: 1, note: 2 }
 const NAMES: Readonly<Record<Severity, string>> = { stop: 'Stop', warn: 'Warning', note: 'Note' }
@@ -28,6 +28,7 @@ function place({ track, element }: Finding, tracks: Estimate['tracks']): string 
   if (track === null) return 'the whole plan'
   const where = tracks.length > 1 ? `, ${track}` : ''
   if (element === null) return `the whole track${where}`
-  const kind = tracks.find(({ name }) => name === track)?.elements[element]?.kind
-  return `element ${element + 1}${kind ? ` (${kindName(kind).toLowerCase()})` : ''}${where}`
+  const index = tracks.findIndex(({ name }) => name === track)
+  const kind = tracks[index]?.elements[element]?.kind
+  return `element ${elementNumber(element, index, tracks.length > 1)}${kind ? ` (${kindName(kind).toLowerCase()})` : ''}${where}`
 }

@@ -2,6 +2,7 @@ import { planDrawing } from '../drawing/plan-drawing.ts'
 import { profileDrawing } from '../drawing/profile.ts'
 import { type Html, html } from '../html.ts'
 import type { LengthsIn } from '../show-length.ts'
+import { elementNumber } from '../words.ts'
 import { planToDraw, type WorkedPlan } from '../worked-plan.ts'
 import { assumptionList } from './assumptions.ts'
 import { bendTables } from './bend-tables.ts'
@@ -31,6 +32,7 @@ export function firstLook({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn):
 <div class="sheet">
 <section class="card" id="drawing" aria-labelledby="drawing-title"><h2 id="drawing-title">The plan to scale</h2>
 <div class="drawing" role="region" aria-label="Drawing" tabindex="0">${planDrawing(planToDraw({ plan, estimate }), findings, lengthsIn)}</div>
+<p class="hint slide no-print">Slide the drawing sideways to see all of it.</p>
 ${KEY}
 ${sloping && html`<h3>From the side</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${plan.tracks.length > 1 && html`<p class="hint">${plan.tracks[index]!.name}</p>`}${profile}`)}</div>`}
 </section>
@@ -53,7 +55,9 @@ ${part('bending', 'Bending', bendTables(estimate, lengthsIn))}
 ${part(
   'track',
   'The track in figures',
-  estimate.tracks.map((track) => elementsTable(track, lengthsIn)),
+  estimate.tracks.map((track, index) =>
+    elementsTable(track, (element) => elementNumber(element, index, estimate.tracks.length > 1), lengthsIn),
+  ),
 )}
 ${part('assumed', 'What was assumed', assumptionList(estimate))}
 ${part('care', 'Take care', html`<ul class="cautions">${cautions.map((caution) => html`<li>${caution}</li>`)}</ul>`)}`

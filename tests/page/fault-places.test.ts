@@ -1,0 +1,106 @@
+import { describe, expect, test } from 'vitest'
+import { readPlan } from '../../src/api/schemas/read-plan.ts'
+import { faultsByPlace, placeInForm } from '../../src/page/form/fault-places.ts'
+import { inFormWords } from '../../src/page/form/fault-words.ts'
+import { planEditor } from '../../src/page/form/plan-editor.ts'
+import { formOfPlan } from '../../src/page/form/plan-form.ts'
+import { tagsOf } from './markup.ts'
+
+describe('where a fault of a plan stands in the form', () => {
+  test.each<[(string | number)[], string]>([
+    [['gauge'], 'gauge'],
+    [['tracks', 2, 'elements', 11, 'length'], 'tracks.2.elements.11.length'],
+    [['tracks', 0, 'elements', 1, 'radius'], 'tracks.0.elements.1.across'],
+    [['tracks', 0, 'elements', 1, 'diameter'], 'tracks.0.elements.1.across'],
+    [['tracks', 0, 'elements', 1, 'nonsense'], 'tracks.0.elements.1'],
+    [['tracks', 0, 'elements'], 'tracks.0.elements'],
+    [['tracks', 0, 'joinsExisting'], 'tracks.0.joinsExisting'],
+    [['tracks', 0, 'start', 'x'], 'tracks.0.start.x'],
+    [['rail', 'section'], 'rail.section'],
+    [['rail', 'section', 'headWidth'], 'rail.measured.headWidth'],
+    [['chords', 1], 'chords'],
+    [['supplies', 'ties', 'spacing'], 'supplies.ties.spacing'],
+    [['supplies', 'sticks', 0, 'price'], 'supplies.sticks.0.price'],
+    [['bender'], ''],
+    [[], ''],
+    [['name'], 'name'],
+  ])('%j', (path, place) => expect(placeInForm(path)).toBe(place))
+})
+
+describe('a plan full of faults', () => {
+  const faulty = {
+    title: 5,
+    gauge: '45 parsec',
+    rail: { section: { height: 'x', headWidth: 1, footWidth: 1, webThickness: 9 }, material: 'gold', temper: 'soft' },
+    bender: 1,
+    tracks: [
+      {
+        name: 'a',
+        closed: true,
+        joinsExisting: { end: true },
+        start: { x: 'far' },
+        elements: [
+          { kind: 'arc', diameter: '3 f', angle: -4, turn: 'up' },
+          { kind: 'tangent', turn: 'left' },
+          { kind: 'spiral' },
+          { kind: 'arc', turn: 'left' },
+        ],
+        gradeLine: [{ at: 5, elevation: 1 }, { at: 4 }],
+      },
+      { name: 'a', elements: [] },
+    ],
+    supplies: {
+      currency: 'dollars',
+      sticks: [{ length: 'x', price: '1,5' }],
+      joiners: { onHand: -1 },
+      ties: { fastenersPerTie: 1.5 },
+      kerf: -1,
+    },
+    standards: { longestCar: 'long', closureHeading: 'x' },
+    chords: ['x'],
+  }
+  const read = readPlan(faulty)
+  const faults = read.ok ? [] : read.faults.map(inFormWords)
+  const places = faultsByPlace(faults)
+  const tags = tagsOf(planEditor({ part: formOfPlan(faulty), path: '', faults: places }, '/').text)
+  const ids = tags.flatMap(({ attributes }) => attributes.get('id') ?? [])
+
+  test('is told all at once', () => expect(faults.length).toBeGreaterThan(20))
+
+  test('has, for every fault, a place in the form that a link can jump to', () => {
+    for (const fault of faults) {
+      const place = placeInForm(fault.path)
+      if (place !== '') expect(ids, JSON.stringify(fault)).toContain(place)
+    }
+  })
+
+  test('says what is wrong beside the field, and the field points at it', () => {
+    const described = tags.filter(({ attributes }) => attributes.has('aria-invalid'))
+    expect(described.length).toBeGreaterThan(15)
+    for (const { attributes } of described)
+      for (const id of attributes.get('aria-describedby')!.split(' ')) expect(ids).toContain(id)
+  })
+
+  test('has no id twice', () => expect(ids.toSorted()).toEqual([...new Set(ids)].toSorted()))
+
+  test('folds nothing away that has a fault', () => {
+    let depthFolded = 0
+    let folded = 0
+    for (const { name, kind, attributes } of tags) {
+      if (name === 'details' && kind === 'open' && (depthFolded > 0 || !attributes.has('open'))) {
+        depthFolded++
+        folded++
+      } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
+      if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
+    }
+    // The second track's own two, where nothing is wrong.
+    expect(folded).toBe(2)
+  })
+
+  test('speaks of rows and boxes, not of JSON', () => {
+    const said = (path: (string | number)[]) => places.get(placeInForm(path))?.map(({ detail }) => detail)
+    expect(said(['tracks', 0, 'elements', 1, 'turn'])).toEqual(['leave this blank: an element of this kind has none'])
+    expect(said(['tracks', 0, 'elements', 3, 'radius'])).toEqual(['a curve needs its diameter or its radius'])
+    expect(said(['tracks', 1, 'elements'])).toEqual(['there is no element yet'])
+  })
+})

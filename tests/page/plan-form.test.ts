@@ -1,0 +1,278 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { readPlan } from '../../src/api/schemas/read-plan.ts'
+import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
+import { planEditor } from '../../src/page/form/plan-editor.ts'
+import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
+import { withoutBlankRows, withRowsReady } from '../../src/page/form/rows.ts'
+import { windingPlan } from '../benchmarks/plans.ts'
+import { fieldsOf } from './markup.ts'
+
+type Wire = Record<string, unknown>
+
+/** A plan shown in the form, its HTML sent back as a browser would, and read again. */
+function throughTheForm(plan: Wire): Wire {
+  const markup = planEditor({ part: withRowsReady(formOfPlan(plan)), path: '', faults: new Map() }, '/').text
+  return planOfForm(withoutBlankRows(formOfFields(fieldsOf(markup))))
+}
+
+const rail = { section: '250', material: 'brass' }
+const straight = { kind: 'tangent', length: '6 ft' }
+const oneTrack = (track: Wire) => ({ rail, tracks: [{ name: 'main', elements: [straight], ...track }] })
+
+describe('a plan that is opened in the form and sent back unchanged', () => {
+  test.each<[string, Wire]>([
+    ['the demo plan', DEMO_PLAN],
+    ['two thousand elements', windingPlan(2000)],
+    ['numbers and texts side by side', oneTrack({ elements: [straight, { kind: 'tangent', length: 1200.5 }] })],
+    [
+      'a section from the calipers',
+      {
+        ...oneTrack({}),
+        rail: {
+          section: { height: 6.35, headWidth: '2.8 mm', footWidth: 5.7, webThickness: 0.7 },
+          material: 'aluminum',
+          temper: '6063-t6',
+        },
+      },
+    ],
+    [
+      'curves by radius and by diameter, by angle and by length',
+      oneTrack({
+        elements: [
+          { kind: 'arc', radius: 1500, angle: 400, turn: 'right', label: 'helix' },
+          { kind: 'arc', diameter: `18'`, length: '3 ft', turn: 'left' },
+        ],
+      }),
+    ],
+    [
+      'everything said outright that would be so anyway',
+      {
+        ...oneTrack({
+          closed: false,
+          joinsExisting: { start: false, end: false },
+          start: { x: 0, y: 0, heading: 0, elevation: 0 },
+          gradeLine: [],
+        }),
+        supplies: { sticks: [{ length: '5 ft', buyable: true, onHand: 0, packSize: 1 }] },
+        chords: [],
+        standards: {},
+      },
+    ],
+    [
+      'empty objects',
+      {
+        ...oneTrack({ start: {}, joinsExisting: {} }),
+        supplies: { joiners: {}, ties: {}, fasteners: {} },
+        standards: {},
+      },
+    ],
+    [
+      'prices as numbers and as texts',
+      {
+        ...oneTrack({}),
+        supplies: {
+          sticks: [
+            { length: 1500, price: 14.5 },
+            { length: 1800, price: '14.50', buyable: false, onHand: 3 },
+          ],
+          joiners: { pricePerPack: 9 },
+        },
+      },
+    ],
+    [
+      'spaces, line breaks and signs in names',
+      {
+        ...oneTrack({
+          name: ' a  b ',
+          label: 'one\ntwo',
+          elements: [{ ...straight, label: '<script>alert("&amp;")</script>' }],
+        }),
+        title: '  “Ünïcode” \t🚂 ',
+      },
+    ],
+    [
+      'everything there is',
+      {
+        ...oneTrack({
+          closed: false,
+          joinsExisting: { end: true },
+          start: { x: '1 m', y: '-2 ft', heading: 270, elevation: '3 in' },
+          gradeLine: [
+            { at: '1 ft', elevation: '3 in' },
+            { at: 900, elevation: 12 },
+          ],
+          label: 'l',
+        }),
+        title: 't',
+        gauge: '45 mm',
+        chords: ['12 in', 300, '50 cm'],
+        supplies: {
+          currency: 'EUR',
+          sticks: [{ length: '2 m', price: '9.99', packSize: 4, onHand: 2, buyable: true }],
+          joiners: { packSize: 10, pricePerPack: '9.00', onHand: 6 },
+          ties: { spacing: '1-3/4 in', packSize: 100, pricePerPack: '21.00', onHand: 1, fastenersPerTie: 2 },
+          fasteners: { packSize: 500, pricePerPack: '12.00', onHand: 3 },
+          kerf: '1/16 in',
+          minimumPiece: '6 in',
+        },
+        standards: {
+          minimumRadius: '5 ft',
+          maximumGradePct: 2.5,
+          longestCar: '20 in',
+          minimumTangentBetweenReverseCurves: 0,
+          closureGap: 3,
+          closureHeading: 0.25,
+        },
+      },
+    ],
+  ])('%s', (_, plan) => {
+    expect(readPlan(plan)).toMatchObject({ ok: true })
+    expect(throughTheForm(plan)).toEqual(plan)
+  })
+
+  const length = fc.oneof(
+    fc.double({ min: 200, max: 9000, noNaN: true }),
+    fc.integer({ min: 1, max: 90 }).map((feet) => `${feet} ft`),
+    fc.integer({ min: 9, max: 90 }).map((inches) => `${inches} 3/16"`),
+  )
+  const label = fc.option(
+    fc.string({ unit: 'binary', maxLength: 12 }).filter((text) => !/[\0\p{Surrogate}]/u.test(text)),
+    { nil: undefined },
+  )
+  const optional = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefined })
+  const element = fc.oneof(
+    fc.record({ kind: fc.constant('tangent'), length, label }),
+    fc
+      .record({
+        kind: fc.constant('arc'),
+        across: fc.tuple(fc.constantFrom('radius', 'diameter'), length),
+        size: fc.oneof(fc.record({ angle: fc.double({ min: 1, max: 700, noNaN: true }) }), fc.record({ length })),
+        turn: fc.constantFrom('left', 'right'),
+        label,
+      })
+      .map(({ across: [name, value], size, ...rest }) => ({ ...rest, ...size, [name]: value })),
+  )
+  const price = fc.oneof(fc.constant('12.50'), fc.constant(12.5), fc.constant('7'))
+  const pack = fc.record(
+    { packSize: fc.integer({ min: 1, max: 500 }), pricePerPack: price, onHand: fc.nat(9) },
+    { requiredKeys: [] },
+  )
+  const plan = fc.record(
+    {
+      title: fc.string({ maxLength: 9 }).filter((text) => !text.includes('\0')),
+      rail: fc.constant(rail),
+      chords: fc.array(length, { maxLength: 3 }),
+      tracks: fc
+        .array(
+          fc.record({
+            label,
+            closed: fc.boolean(),
+            start: optional(
+              fc.record({ x: length, heading: fc.integer({ min: -90, max: 700 }) }, { requiredKeys: [] }),
+            ),
+            elements: fc.array(element, { minLength: 1, maxLength: 5 }),
+          }),
+          { minLength: 1, maxLength: 3 },
+        )
+        .map((tracks) => tracks.map((track, index) => ({ ...track, name: `track ${index}` }))),
+      supplies: fc.record(
+        { joiners: pack, fasteners: pack, currency: fc.constantFrom('USD', 'GBP') },
+        { requiredKeys: [] },
+      ),
+    },
+    { requiredKeys: ['rail', 'tracks'] },
+  )
+
+  test('any plan that can be read', () => {
+    fc.assert(
+      fc.property(plan, (drawn) => {
+        const written: Wire = JSON.parse(JSON.stringify(drawn))
+        fc.pre(readPlan(written).ok)
+        expect(throughTheForm(written)).toEqual(written)
+      }),
+      { numRuns: 200 },
+    )
+  })
+
+  test('fields that this form has no box for travel along, with their own row', () => {
+    const odd = {
+      ...oneTrack({
+        state: 'laid',
+        elements: [{ ...straight, drawnBy: ['x', 1] }, straight],
+        start: { x: 1, frame: null },
+      }),
+      cars: [{ length: 3 }],
+      rail: { ...rail, calibration: { a: 1 } },
+      supplies: { sticks: [{ length: 5, shelf: 2 }], glue: {} },
+    }
+    expect(throughTheForm(odd)).toEqual(odd)
+  })
+})
+
+describe('what is typed', () => {
+  const typed = (fields: Record<string, string>) =>
+    planOfForm(withoutBlankRows(formOfFields(new Map(Object.entries(fields)))))
+
+  test('becomes a plan: bare numbers are millimetres, units stay as they are written', () => {
+    expect(
+      typed({
+        title: ' Shed line ',
+        gauge: '45',
+        'rail.section': '250',
+        'rail.material': 'brass',
+        'tracks.0.name': 'main',
+        'tracks.0.closed': 'on',
+        'tracks.0.elements.0.kind': 'arc',
+        'tracks.0.elements.0.across': '18 ft',
+        'tracks.0.elements.0.acrossIs': 'radius',
+        'tracks.0.elements.0.angle': '45°',
+        'tracks.0.elements.0.turn': 'left',
+        'tracks.0.elements.3.kind': 'tangent',
+        'tracks.0.elements.3.acrossIs': 'diameter',
+        'tracks.0.elements.3.length': ' 1.2 m ',
+        'tracks.0.elements.5.acrossIs': 'diameter',
+        'tracks.0.elements.5.kind': '',
+        'standards.maximumGradePct': '2.5 %',
+        chords: '300; 12 in,',
+      }),
+    ).toEqual({
+      title: 'Shed line',
+      gauge: 45,
+      rail: { section: '250', material: 'brass' },
+      tracks: [
+        {
+          name: 'main',
+          closed: true,
+          elements: [
+            { kind: 'arc', radius: '18 ft', angle: 45, turn: 'left' },
+            { kind: 'tangent', length: '1.2 m' },
+          ],
+        },
+      ],
+      standards: { maximumGradePct: 2.5 },
+      chords: [300, '12 in'],
+    })
+  })
+
+  test('goes on as typed when it cannot be read, to be complained of', () => {
+    const plan = typed({ 'tracks.0.name': 'a', 'tracks.0.elements.0.kind': 'arc', 'tracks.0.elements.0.angle': 'wide' })
+    expect(plan).toEqual({ tracks: [{ name: 'a', elements: [{ kind: 'arc', angle: 'wide' }] }] })
+  })
+
+  test('over an altered hidden field loses only what was hidden', () => {
+    for (const kept of ['{', '[]', 'null', '7', '"x"']) expect(typed({ title: 'a', kept })).toEqual({ title: 'a' })
+  })
+
+  test('cannot reach beyond the form by clever names', () => {
+    const form: FormPart = formOfFields(
+      new Map([
+        ['__proto__.polluted', 'x'],
+        ['tracks.0.__proto__.x', 'y'],
+        ['kept', '{"__proto__":{"polluted":1}}'],
+      ]),
+    )
+    planOfForm(form)
+    expect(Object.hasOwn(Object.prototype, 'polluted')).toBe(false)
+  })
+})
