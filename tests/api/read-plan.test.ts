@@ -275,7 +275,10 @@ describe('hints', () => {
     [planWith({ rail: { section: '25O', material: 'brass' } }), 'did you mean "250"?'],
     [planWith({ rail: { section: '250', material: 'Brass' } }), 'did you mean "brass"?'],
     [planWith({ rail: { section: '250', material: 'nickel silver' } }), 'did you mean "nickel-silver"?'],
-    [planWith({ rail: { section: '250', material: 'brass', calibration: {} } }), 'known are section, material, temper'],
+    [
+      planWith({ rail: { section: '250', material: 'brass', calibration: {} } }),
+      'known here: section, material, temper',
+    ],
     [planWith({ tracks: [trackOf({ ...ARC, angle: '45' })] }), 'write the number alone, in degrees, without quotes'],
   ])('%#', (raw, hint) => {
     expect(hintsOf(raw)).toEqual([expect.stringContaining(hint)])

@@ -23,7 +23,7 @@ export async function readJsonBody(c: Context): Promise<JsonBody> {
   const bytes = await readBytes(c)
   if (bytes === 'too-large')
     return refuse({ kind: 'body-too-large', detail: `The body is over ${MOST_BYTES} bytes (1 MiB).` })
-  if (bytes.byteLength === 0) return malformed('the body is empty', 'send the plan as JSON')
+  if (bytes.byteLength === 0) return malformed('the body is empty', 'send what this address asks for as JSON')
   if (contentType === undefined) return unsupported('Content-Type', 'it is missing')
 
   let text: string

@@ -92,7 +92,7 @@ function isAboutTheType(issue: Issue): boolean {
 function unknownField(path: Fault['path'], key: string, known: readonly string[]): Found {
   const meant = meantName(key, known)
   const detail = `${shown(key)} is not a field here`
-  const hint = meant === null ? `known are ${known.join(', ')}` : `did you mean "${meant}"?`
+  const hint = meant === null ? `known here: ${known.join(', ')}` : `did you mean "${meant}"?`
   return { fault: { path: [...path, key], code: 'unknown-field', detail, hint }, meant }
 }
 
