@@ -1,7 +1,15 @@
 import { defineConfig } from 'vitest/config'
+import { chromiumPath } from './browser/chromium.ts'
 
 /** Tests that need PostgreSQL servers; the others are spared the two seconds that starting them takes. */
 const onServers = ['tests/projects/**/*.test.ts', 'tests/service/**/*.test.ts']
+
+/** Tests that drive Chromium. Where there is none they are left out, but not in CI: there they fail. */
+const inBrowser = ['tests/browser/**/*.test.ts']
+const browserProject = { extends: true as const, test: { name: 'browser', include: inBrowser } }
+const browserProjects = chromiumPath() !== null || process.env.CI ? [browserProject] : []
+if (browserProjects.length === 0)
+  console.log('No Chromium on the PATH: the tests of the page in a browser are left out.')
 
 export default defineConfig({
   test: {
@@ -13,8 +21,13 @@ export default defineConfig({
       },
       {
         extends: true,
-        test: { name: 'alone', include: ['tests/**/*.test.ts'], exclude: [...onServers, 'node_modules/**'] },
+        test: {
+          name: 'alone',
+          include: ['tests/**/*.test.ts'],
+          exclude: [...onServers, ...inBrowser, 'node_modules/**'],
+        },
       },
+      ...browserProjects,
     ],
     passWithNoTests: false,
     allowOnly: !process.env['CI'],

@@ -202,8 +202,8 @@ svg.plan .sign.stop text{fill:var(--card)}
 .notes-text{white-space:pre-wrap;overflow-wrap:anywhere}
 .only-print,.slide{display:none}
 
-@media (max-width:62rem){.sheet,.welcome{grid-template-columns:minmax(0,1fr)}.finding-box{max-height:none}.welcome{gap:.6rem}}
-@media (max-width:48rem){
+@media screen and (max-width:62rem){.sheet,.welcome{grid-template-columns:minmax(0,1fr)}.finding-box{max-height:none}.welcome{gap:.6rem}}
+@media screen and (max-width:48rem){
 .inside{padding:0 .9rem}
 h1,.welcome h1{font-size:1.65rem}
 .card,fieldset.card{padding:.9rem .85rem}
@@ -281,14 +281,15 @@ table.edit tr.notes td{padding:0}
 @media print{
 :root{--paper:#fff;--card:#fff;--ink:#000;--soft:#444;--line:#bbb;--moss:#000;--moss-ink:#fff;--brass:#000;--band:#e8e8e8;--tie:#aaa;--rail:#000;--grid:#eee;
 --stop:#000;--warn:#000;--note:#000;--stop-tint:#fff;--warn-tint:#fff;--note-tint:#fff;--sound:#000;--sound-tint:#fff;--bent:#bbb;--shadow:none}
-@page{margin:14mm}
-body{font-size:10pt;line-height:1.35}
+@page{margin:12mm}
+body{font-size:9pt;line-height:1.3}
 .top,footer,.jumps,.editor,.skip,.no-print,.welcome{display:none}
 .only-print{display:block}
 .inside{max-width:none;padding:0}
-h1{font-size:18pt;margin:0 0 4pt}
-h2{font-size:14pt}
-h3{font-size:11pt}
+h1{font-size:16pt;margin:0 0 4pt}
+h2{font-size:12.5pt;margin:0 0 4pt}
+h3{font-size:10pt;margin:8pt 0 3pt}
+p{margin:2pt 0 4pt}
 .card{border:0;padding:0;margin:0 0 12pt;box-shadow:none;border-radius:0;background:none}
 .sheet{display:block}
 .part{break-before:page}
@@ -299,13 +300,23 @@ tfoot{display:table-row-group}
 .scroll,.drawing,.finding-box{overflow:visible;max-height:none}
 .summary{grid-template-columns:repeat(4,1fr);margin:6pt 0}
 .summary a{padding:4pt 6pt;border-color:#999}
-.summary b{font-size:12pt}
+.summary b{font-size:11pt}
+.summary b .alt{font-size:8.5pt}
 svg.plan,.bar,.box{-webkit-print-color-adjust:exact;print-color-adjust:exact}
-.drawing svg.plan{max-height:170mm}
-.figures th,.figures td{padding:2.5pt 5pt;font-size:9pt}
-.cuts{font-size:9pt}
+.drawing svg.plan{max-height:120mm}
+.figures th,.figures td{padding:2pt 4pt;font-size:8pt}
+.elements-table th,.elements-table td{padding:1.5pt 2.5pt;font-size:7.5pt}
+.elements-table td:nth-child(6){min-width:0}
+.care{break-before:auto;break-inside:avoid}
+.cuts{font-size:8pt}
+.stick th{padding:5pt 4pt 1pt}
+.facts{gap:3pt 14pt;margin-bottom:4pt}
+.findings li{padding:4pt 0;font-size:9pt}
+.key{font-size:8pt}
+.bar{height:13pt;margin-top:2pt}
 .cuts td{padding:1pt 4pt}
-.hint,.alt,.figures thead th,.cuts thead th{font-size:8.5pt}
+.hint,.figures thead th,.cuts thead th,.facts dt,.summary span{font-size:7.5pt}
+.alt{font-size:.9em}
 a{color:inherit;text-decoration:none}
 }
 `

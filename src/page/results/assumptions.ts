@@ -38,7 +38,7 @@ export function assumptionList({ assumptions, tracks }: Estimate): Html {
   return html`<table class="figures words"><thead><tr><th scope="col">Left open</th><th scope="col">Taken</th><th scope="col">Why</th></tr></thead>
 <tbody>${assumptions.map(
     ({ field, value, reason }) =>
-      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${value}</td><td>${sentence(reason)}</td></tr>
+      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${value === 'true' ? 'yes' : value}</td><td>${sentence(reason)}</td></tr>
 `,
   )}</tbody></table>`
 }

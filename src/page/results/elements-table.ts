@@ -46,5 +46,5 @@ function gradeFact({ grades, start, end }: TrackAnswer, lengthsIn: LengthsIn): H
   const steepest = Math.max(...grades.map(({ gradePct }) => Math.abs(gradePct)))
   if (!(steepest > 0)) return null
   const sloping = grades.filter(({ gradePct }) => gradePct !== 0).length
-  return html`<div><dt>Grade</dt><dd>at most ${Number(steepest.toFixed(2))} %, ${counted(sloping, 'slope')}; from ${benchLength(start.elevationMm, lengthsIn)} up to ${benchLength(end.elevationMm, lengthsIn)}</dd></div>`
+  return html`<div><dt>Grade</dt><dd>at most ${Number(steepest.toFixed(2))} %, ${counted(sloping, 'slope')}; from ${benchLength(start.elevationMm, lengthsIn)} to ${benchLength(end.elevationMm, lengthsIn)}</dd></div>`
 }

@@ -1,0 +1,246 @@
+import { mkdtemp, readFile, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { createApp } from '../../src/app.ts'
+import { openStore } from '../../src/projects/open-store.ts'
+import type { ProjectStore } from '../../src/projects/store.ts'
+import { type Serving, serve } from '../../src/serving.ts'
+import { launchChromium } from './chromium.ts'
+
+let folder: string
+let store: ProjectStore
+let serving: Serving
+let browser: Browser
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'longchord-browser-'))
+  store = await openStore({ databaseUrl: null, dataDir: join(folder, 'data') }, { onProgress: () => {} })
+  serving = await serve(createApp({ store }), { host: '127.0.0.1', port: 0 })
+  browser = await launchChromium()
+}, 60_000)
+
+afterAll(async () => {
+  await browser?.close()
+  await serving.drain()
+  await store.close()
+  await rm(folder, { recursive: true })
+})
+
+const DESKTOP = { width: 1280, height: 900 }
+const PHONE = { width: 390, height: 844 }
+/** A4 less its margins of 12 mm, at 96 dots an inch. */
+const PAPER = { width: 703, height: 1031 }
+
+let context: BrowserContext
+let page: Page
+/** Requests that left this service, and whatever the browser complained of: violations of the policy, missing files. */
+let complaints: string[]
+
+async function open(viewport: { width: number; height: number }): Promise<void> {
+  context = await browser.newContext({ viewport, javaScriptEnabled: false, baseURL: serving.url })
+  page = await context.newPage()
+  page.on('request', (request) => {
+    if (!request.url().startsWith(serving.url) && !request.url().startsWith('data:')) complaints.push(request.url())
+  })
+  page.on('response', (response) => {
+    const isPage = response.request().resourceType() === 'document'
+    if (response.status() >= 400 && !isPage) complaints.push(`${response.status()} ${response.url()}`)
+  })
+  page.on('console', (message) => {
+    if (!message.text().startsWith('Failed to load resource')) complaints.push(message.text())
+  })
+  page.on('pageerror', (error) => complaints.push(error.message))
+}
+
+beforeEach(() => {
+  complaints = []
+})
+
+afterEach(async () => {
+  await context.close()
+  expect(complaints).toEqual([])
+})
+
+const field = (name: string) => page.locator(`[name="${name}"]`)
+const press = (name: string) => arriving(() => page.getByRole('button', { name, exact: true }).click())
+const follow = (name: string) => arriving(() => page.getByRole('link', { name }).click())
+const part = (id: string) => page.locator(`section#${id}`)
+
+/** Does what leads to another page, and waits until that is there. */
+async function arriving(action: () => Promise<void>): Promise<void> {
+  const arrived = page.waitForEvent('load')
+  await action()
+  await arrived
+}
+
+async function rowsOf(table: Locator): Promise<string[]> {
+  return (await table.locator('tbody tr').allInnerTexts()).map((text) => text.replace(/\s+/g, ' ').trim())
+}
+
+describe('the demo plan, without script', () => {
+  test('is one click away, is saved, found again, and printed', async () => {
+    await open(DESKTOP)
+    await page.goto('/')
+    await follow('Open the demo plan')
+    const total = await part('shopping').locator('tfoot td').textContent()
+    expect(total).toMatch(/^\d+\.\d\d$/)
+    const list = await rowsOf(part('shopping'))
+    expect(list[0]).toContain('Rail, code 250 brass, 1524 mm (5 ft)')
+
+    await page.getByText('Change the plan').last().click()
+    await field('name').fill('Demo of the browser')
+    await field('notes').fill('First line\nsecond line')
+    await press('Save')
+    expect(new URL(page.url()).pathname).toMatch(/^\/plans\/[0-9a-f-]{36}$/)
+
+    await page.goto('/')
+    await follow('Demo of the browser')
+    expect(await rowsOf(part('shopping'))).toEqual(list)
+    expect(await part('shopping').locator('tfoot td').textContent()).toBe(total)
+
+    await page.emulateMedia({ media: 'print' })
+    await page.setViewportSize(PAPER)
+    for (const hidden of ['.top', '#edit', 'footer', '.jumps'])
+      expect(await page.locator(hidden).isVisible()).toBe(false)
+    for (const shown of ['#drawing svg', '#findings', '#bending', '#cutting', '#shopping', '#care'])
+      expect(await page.locator(shown).first().isVisible()).toBe(true)
+    expect(await page.getByText('second line').last().isVisible()).toBe(true)
+    expect(await part('shopping').locator('.box').count()).toBe(list.length)
+    expect(await sideways()).toBe(0)
+    for (const format of ['A4', 'Letter']) {
+      const pdf = (await page.pdf({ format })).toString('latin1')
+      const pages = pdf.match(/\/Type\s*\/Page\b/g)?.length ?? 0
+      expect(pages).toBeGreaterThan(4)
+      expect(pages).toBeLessThan(15)
+    }
+  })
+})
+
+/** How far the page is wider than its window. */
+async function sideways(): Promise<number> {
+  return page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth')
+}
+
+describe('a plan entered from blank, with the table alone', () => {
+  test('becomes a shopping list, is saved and opened again', async () => {
+    await open(DESKTOP)
+    await page.goto('/')
+    await field('title').fill('Shed to gate')
+    await field('tracks.0.elements.0.kind').selectOption('Straight')
+    await field('tracks.0.elements.0.length').fill('10 ft')
+    await field('tracks.0.elements.1.kind').selectOption('Curve')
+    await field('tracks.0.elements.1.across').fill('20 ft')
+    await field('tracks.0.elements.1.angle').fill('90')
+    await field('tracks.0.elements.1.turn').selectOption('Left')
+    await press('Work it out')
+
+    // By hand: rails of 3048 + (3048 ∓ 23.9)·π/2 mm are 7798 and 7873 mm: five sticks of 1524 mm each, and the two
+    // remainders of 178 and 253 mm from one more. Joints 2·5. Ties ⌊7835.8/45⌋ + 1 = 175, four fasteners each.
+    expect(await rowsOf(part('shopping'))).toEqual([
+      'Rail, code 250 brass, 1524 mm (5 ft) 11 0 11 11 no price –',
+      'Rail joiner 10 0 10 10 no price –',
+      'Tie 175 0 175 175 no price –',
+      'Fastener 700 0 700 700 no price –',
+    ])
+    expect(await page.locator('#drawing svg .rail').count()).toBe(2)
+    expect(await page.locator('#findings').textContent()).toContain('Nothing to complain of')
+
+    await page.getByText('What you have, and what you can buy').click()
+    await field('supplies.sticks.0.length').fill('5 ft')
+    await field('supplies.sticks.0.price').fill('10')
+    await field('supplies.sticks.0.onHand').fill('3')
+    await press('Save')
+    expect(new URL(page.url()).pathname).toMatch(/^\/plans\//)
+    await page.reload()
+    expect(await page.locator('h1').textContent()).toBe('Shed to gate')
+    expect((await rowsOf(part('shopping')))[0]).toBe('Rail, code 250 brass, 1524 mm (5 ft) 11 3 8 8 10.00 80.00')
+    await page.getByText('Change the plan').last().click()
+    expect(await field('tracks.0.elements.1.across').inputValue()).toBe('20 ft')
+    expect(await field('tracks.0.elements.1.turn').inputValue()).toBe('left')
+  })
+
+  test('with faults comes back as it was typed, and each complaint leads to its field', async () => {
+    await open(DESKTOP)
+    await page.goto('/')
+    await field('tracks.0.elements.0.kind').selectOption('Curve')
+    await field('tracks.0.elements.0.across').fill('20 feats')
+    await press('Work it out')
+    expect(await field('tracks.0.elements.0.across').inputValue()).toBe('20 feats')
+    await page.getByRole('link', { name: 'track 1, element 1, size of curve' }).click()
+    expect(await field('tracks.0.elements.0.across').evaluate((element) => element.matches(':target'))).toBe(true)
+    expect(await field('tracks.0.elements.0.across').isVisible()).toBe(true)
+  })
+
+  test('a row that is inserted is there to be typed into', async () => {
+    await open(DESKTOP)
+    await page.goto('/demo')
+    await page.getByText('Change the plan').last().click()
+    await arriving(() => page.getByRole('button', { name: 'Insert a row above element 9' }).first().click())
+    expect(await field('tracks.0.elements.8.length').inputValue()).toBe('')
+    const top = await field('tracks.0.elements.8.length').evaluate((element) => element.getBoundingClientRect().top)
+    expect(top).toBeGreaterThan(0)
+    expect(top).toBeLessThan(DESKTOP.height - 80)
+  })
+
+  test('the return key in a field works the plan out', async () => {
+    await open(DESKTOP)
+    await page.goto('/')
+    await field('tracks.0.elements.0.kind').selectOption('Straight')
+    await field('tracks.0.elements.0.length').fill('10 ft')
+    await arriving(() => field('tracks.0.elements.0.length').press('Enter'))
+    expect(await part('shopping').isVisible()).toBe(true)
+  })
+})
+
+describe('on a phone', () => {
+  test.each(['/', '/demo', '/demo?show=feet', '/plans/nowhere'])('%s is never wider than the screen', async (path) => {
+    await open(PHONE)
+    await page.goto(path)
+    expect(await sideways()).toBe(0)
+    for (const summary of await page.locator('details:not([open]) > summary').all())
+      if (await summary.isVisible()) await summary.click()
+    expect(await sideways()).toBe(0)
+  })
+
+  test('everything to touch is large enough for a thumb', async () => {
+    await open(PHONE)
+    await page.goto('/')
+    for (const control of await page
+      .locator('input:visible:not([type=checkbox]), select:visible, textarea:visible, summary:visible')
+      .all())
+      expect((await control.boundingBox())!.height).toBeGreaterThanOrEqual(44)
+    for (const button of await page.locator('button:visible:not(.default-button)').all()) {
+      const box = (await button.boundingBox())!
+      expect(Math.min(box.height, box.width)).toBeGreaterThanOrEqual(36)
+    }
+  })
+})
+
+describe('legibility', () => {
+  test.each(['light', 'dark'] as const)(
+    'every text stands out from its ground by 4.5 to 1, %s',
+    async (colorScheme) => {
+      await open(DESKTOP)
+      await page.emulateMedia({ colorScheme })
+      const script = await readFile(new URL('contrast.js', import.meta.url), 'utf8')
+      for (const path of ['/demo', '/']) {
+        await page.goto(path)
+        for (const summary of await page.locator('details:not([open]) > summary').all())
+          if (await summary.isVisible()) await summary.click()
+        expect(await page.evaluate(script)).toEqual([])
+      }
+    },
+  )
+})
+
+test('the drawings are well-formed for a strict reader', async () => {
+  await open(DESKTOP)
+  await page.goto('/demo')
+  const faults = await page.evaluate(`[...document.querySelectorAll('svg')].flatMap((drawing) => {
+    const text = new XMLSerializer().serializeToString(drawing)
+    return new DOMParser().parseFromString(text, 'image/svg+xml').querySelector('parsererror')?.textContent ?? []
+  })`)
+  expect(faults).toEqual([])
+})

@@ -1,0 +1,239 @@
+import { describe, expect, test } from 'vitest'
+import { readPlan } from '../../src/api/schemas/read-plan.ts'
+import type { Estimate } from '../../src/estimate/answer.ts'
+import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
+import { fieldName } from '../../src/page/results/assumptions.ts'
+import { bendTables } from '../../src/page/results/bend-tables.ts'
+import { cutList, pieceMarks, stickBar, sticksAlike } from '../../src/page/results/cut-list.ts'
+import { elementsTable } from '../../src/page/results/elements-table.ts'
+import { findingList, inOrderOfGravity } from '../../src/page/results/findings.ts'
+import { shoppingList } from '../../src/page/results/shopping-list.ts'
+import { summary } from '../../src/page/results/summary.ts'
+import { benchLength, formatDegrees, gardenLength, lengthText, ordinateLength } from '../../src/page/show-length.ts'
+import { findingLetter, spoken } from '../../src/page/words.ts'
+import { workOut } from '../../src/page/worked-plan.ts'
+import { nestingFault, tagsOf, textOf } from './markup.ts'
+
+function estimateOf(plan: unknown): Estimate {
+  const result = workOut(readPlan, plan)
+  if (!result.ok) throw new Error(JSON.stringify(result.faults))
+  return result.worked.estimate
+}
+
+const demo = estimateOf(DEMO_PLAN)
+const small = {
+  rail: { section: '250', material: 'brass' },
+  tracks: [
+    {
+      name: '<i>yard</i>',
+      elements: [
+        { kind: 'tangent', length: 1000, label: '<script>1</script>' },
+        { kind: 'arc', radius: 2000, angle: 30, turn: 'right' },
+        { kind: 'arc', radius: 2000, angle: 40, turn: 'left' },
+        { kind: 'arc', radius: 2000, angle: 2, turn: 'left' },
+      ],
+    },
+  ],
+}
+
+describe('the demo plan', () => {
+  test('can be built: its loop closes, nothing stops it, and it shows a warning with a cure', () => {
+    expect(demo.findings.filter(({ severity }) => severity === 'stop')).toEqual([])
+    expect(demo.findings.filter(({ severity }) => severity === 'warn').map(({ rule }) => rule)).toEqual([
+      'maximum-grade',
+    ])
+    expect(demo.tracks[0]!.closure!.gapMm).toBeLessThan(1)
+    expect(demo.bill.unpricedLines).toBe(0)
+  })
+})
+
+describe('the plan in short', () => {
+  test('length, sticks to buy, findings, total', () => {
+    const text = textOf(summary(demo, 'metric').text)
+    const metres = demo.tracks.reduce((sum, { lengthMm }) => sum + lengthMm, 0) / 1000
+    const sticks = demo.bill.lines
+      .filter(({ item }) => item === 'rail-stick')
+      .reduce((sum, { toBuy }) => sum + toBuy, 0)
+    for (const fact of [
+      `${metres.toFixed(3)} m`,
+      `${sticks} sticks`,
+      '3 findings',
+      '1 warning, 2 notes',
+      `${demo.bill.total} USD`,
+    ])
+      expect(text).toContain(fact)
+  })
+
+  test('without prices it says how many lines have none', () => {
+    expect(textOf(summary(estimateOf(small), 'both').text)).toContain('without a price')
+  })
+})
+
+describe('findings', () => {
+  test('the gravest first, otherwise as they are met', () => {
+    const [first] = demo.findings
+    const list = (['note', 'stop', 'warn', 'stop'] as const).map((severity, element) => ({
+      ...first!,
+      severity,
+      element,
+    }))
+    expect(inOrderOfGravity(list).map(({ element }) => element)).toEqual([1, 3, 2, 0])
+  })
+
+  test('by letter and element, with the cure', () => {
+    const text = textOf(findingList(inOrderOfGravity(demo.findings), demo.tracks).text)
+    expect(text).toContain('A. Warning element 2.2 (easement), terrace line')
+    expect(text).toContain('Spread the 101.6 mm of height')
+  })
+
+  test('letters go on after Z', () => {
+    expect([0, 25, 26, 27, 51, 52, 701, 702].map(findingLetter)).toEqual([
+      'A',
+      'Z',
+      'AA',
+      'AB',
+      'AZ',
+      'BA',
+      'ZZ',
+      'AAA',
+    ])
+  })
+})
+
+describe('the cut list', () => {
+  const marks = pieceMarks(demo)
+  const pieces = demo.cutting.sticks.flatMap((stick) => stick.pieces)
+
+  test('marks every piece, each differently, in order along its rail', () => {
+    expect(marks.size).toBe(pieces.length)
+    expect(new Set(marks.values()).size).toBe(pieces.length)
+    const left = pieces
+      .filter(({ track, rail }) => track === 'terrace line' && rail === 'left')
+      .toSorted((a, b) => a.fromMm - b.fromMm)
+    expect(left.map((piece) => marks.get(piece))).toEqual(left.map((_, index) => `2-L${index + 1}`))
+    const single = estimateOf(small)
+    expect([...pieceMarks(single).values()].toSorted()[0]).toBe('L1')
+  })
+
+  test('shows each stick once, alone or among those alike', () => {
+    const groups = sticksAlike(demo.cutting.sticks)
+    expect(groups.flatMap(({ numbers }) => numbers).toSorted((a, b) => a - b)).toEqual(
+      demo.cutting.sticks.map((_, index) => index + 1),
+    )
+    for (const { sticks } of groups)
+      for (const stick of sticks) {
+        expect(stick.lengthMm).toBe(sticks[0]!.lengthMm)
+        expect(stick.pieces.map(({ lengthMm }) => lengthMm.toFixed(1))).toEqual(
+          sticks[0]!.pieces.map(({ lengthMm }) => lengthMm.toFixed(1)),
+        )
+      }
+    expect(groups.length).toBeLessThan(demo.cutting.sticks.length)
+  })
+
+  test('draws pieces and offcut to scale, one behind the other, inside the stick', () => {
+    const longestMm = Math.max(...demo.cutting.sticks.map(({ lengthMm }) => lengthMm))
+    for (const stick of demo.cutting.sticks) {
+      const bar = tagsOf(stickBar([stick], marks, longestMm).text)
+      const boxes = (name: string) =>
+        bar
+          .filter(({ attributes }) => attributes.get('class') === name)
+          .map(({ attributes }) => ({ x: Number(attributes.get('x')), width: Number(attributes.get('width')) }))
+      const unit = 900 / longestMm
+      const drawn = boxes('piece')
+      expect(drawn).toHaveLength(stick.pieces.length)
+      for (const [index, { width }] of drawn.entries())
+        expect(width).toBeCloseTo(stick.pieces[index]!.lengthMm * unit, 1)
+      for (const [index, { x }] of drawn.entries())
+        if (index > 0) expect(x).toBeGreaterThanOrEqual(drawn[index - 1]!.x + drawn[index - 1]!.width - 0.01)
+      const [offcut] = boxes('offcut')
+      expect(offcut?.width ?? 0).toBeCloseTo(stick.offcutMm * unit, 1)
+      const end = offcut ? offcut.x + offcut.width : drawn.at(-1)!.x + drawn.at(-1)!.width
+      expect(end).toBeLessThanOrEqual(stick.lengthMm * unit + 0.02)
+      for (const bent of boxes('bent')) expect(bent.x + bent.width).toBeLessThanOrEqual(900.02)
+    }
+  })
+
+  test('is well-formed and says where bends begin and end', () => {
+    const markup = cutList(demo, 'metric').text
+    expect(nestingFault(markup)).toBeNull()
+    expect(textOf(markup)).toContain('all along: left, R')
+    expect(textOf(markup)).toContain('straight')
+  })
+})
+
+describe('bend tables', () => {
+  const estimate = estimateOf(small)
+  const markup = bendTables(estimate, 'metric').text
+
+  test('one for each radius and set of chords, with the elements it serves', () => {
+    const titles = markup.match(/<h3>.*?<\/h3>/g)!.map((title) => textOf(title))
+    expect(titles).toHaveLength(2)
+    expect(titles[0]).toContain('Radius 2000 mm, diameter 4000 mm')
+    expect(titles[0]).toContain('elements 2 and 3')
+    expect(titles[1]).toContain('element 4')
+  })
+
+  test('ordinates of both rails by closed form, to a hundredth of a millimetre', () => {
+    const head = 0.112 * 25.4
+    const mid = (radius: number, chord: number) => radius - Math.sqrt(radius ** 2 - (chord / 2) ** 2)
+    for (const face of [2000 + 22.5, 2000 - 22.5 - head])
+      for (const chord of [300, 500]) expect(textOf(markup)).toContain(`${Number(mid(face, chord).toFixed(2))} mm`)
+  })
+
+  test('a plan without curves has nothing to bend', () => {
+    const straight = estimateOf({ ...small, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] })
+    expect(textOf(bendTables(straight, 'both').text)).toContain('nothing to bend')
+  })
+})
+
+describe('tables', () => {
+  const estimate = estimateOf(small)
+
+  test('elements with their stations, curve and both rails', () => {
+    const text = textOf(elementsTable(estimate.tracks[0]!, String, 'metric').text)
+    // By hand: 2 m · 30° = 1047.2 mm; the left rail of a right turn is the outer one: (2000 + 23.9224) · 30°.
+    expect(text).toContain('R 2000 mm, ⌀ 4000 mm, 30° right')
+    expect(text).toContain('1047.2 mm')
+    expect(text).toContain('1059.7 mm')
+    expect(text).toContain('<script>1</script>')
+  })
+
+  test('the shopping list has every line of the bill, boxes for what is to buy, and the total', () => {
+    const markup = shoppingList(demo.bill).text
+    for (const line of demo.bill.lines) expect(textOf(markup)).toContain(line.description)
+    expect(markup.match(/class="box"/g)).toHaveLength(demo.bill.lines.filter(({ toBuy }) => toBuy > 0).length)
+    expect(textOf(markup)).toContain(`Total in USD ${demo.bill.total}`)
+    expect(textOf(shoppingList(estimate.bill).text)).toContain('without 4 lines that have no price')
+  })
+
+  test.each([
+    ['/supplies/kerf', 'Width of a saw cut'],
+    ['/tracks/1/start', 'Where it starts, terrace line'],
+    ['/supplies/sticks/1/packSize', 'Pack of, stick 2'],
+    ['/supplies/joiners/packSize', 'Pack of, rail joiners'],
+    ['/supplies/ties/spacing', 'Tie spacing'],
+    ['/supplies/sticks', 'Sticks'],
+    ['/rail/section/headDepth', 'Depth of the head'],
+    ['/something/new', 'new'],
+  ])('an assumption at %s is called “%s”', (pointer, name) => expect(fieldName(pointer, demo.tracks)).toBe(name))
+})
+
+describe('lengths as they are printed', () => {
+  test('1 ft = 304.8 mm; millimetres, feet and inches, or both', () => {
+    expect(textOf(`<p>${benchLength(2311.4, 'both').text}</p>`).trim()).toBe('2311.4 mm 7 ft 7 in')
+    expect(benchLength(2311.4, 'metric').text).toBe('2311.4 mm')
+    expect(benchLength(2311.4, 'feet').text).toBe('7 ft 7 in')
+    expect(gardenLength(12_345.6, 'metric').text).toBe('12.346 m')
+    expect(gardenLength(0, 'both').text).toBe('0.000 m')
+    expect(ordinateLength(4.1275, 'feet').text).toBe('5/32 in')
+    expect(lengthText(15_240, 'both')).toBe('15.24 m (50 ft)')
+  })
+
+  test('angles without zeros behind', () => {
+    expect([45, 12.3456, -0.001, 405].map(formatDegrees)).toEqual(['45°', '12.35°', '0°', '405°'])
+  })
+
+  test('lists as they are spoken', () => {
+    expect([spoken([]), spoken([1]), spoken([1, 4]), spoken([1, 4, 7])]).toEqual(['', '1', '1 and 4', '1, 4 and 7'])
+  })
+})
