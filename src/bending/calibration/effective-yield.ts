@@ -7,15 +7,17 @@ import { type Rail, type ReadBend, restingRadiusOfReading } from './test-bend.ts
 
 /** How far each reading may be off, either way. */
 export interface Resolution {
-  /** Of formed and resting radii. */
+  /** Of a radius, at least. */
   readonly radiusMm: number
-  /** Of ordinates. */
+  /** Of an ordinate. */
   readonly readingMm: number
+  /** The chord that radii were read over: nearly straight ones are known no better than their ordinate tells. */
+  readonly chordMm: number
   /** Of the bender's depth. */
   readonly depthMm: number
 }
 
-export const DEFAULT_RESOLUTION: Resolution = { radiusMm: 5, readingMm: 0.5, depthMm: 0.05 }
+export const DEFAULT_RESOLUTION: Resolution = { radiusMm: 5, readingMm: 0.5, chordMm: 500, depthMm: 0.05 }
 
 /** The yield that explains one test bend; null where none does. */
 export interface YieldReading {
@@ -75,8 +77,8 @@ function shifted(bend: ReadBend, rail: Rail, resolution: Resolution, towards: -1
   if (bend.kind === 'radii')
     return {
       ...bend,
-      formedRadiusMm: Math.max(rail.section.extremeFibreMm, bend.formedRadiusMm - towards * resolution.radiusMm),
-      restingRadiusMm: bend.restingRadiusMm + towards * resolution.radiusMm,
+      formedRadiusMm: Math.max(rail.section.extremeFibreMm, radiusOff(bend.formedRadiusMm, resolution, -towards)),
+      restingRadiusMm: radiusOff(bend.restingRadiusMm, resolution, towards),
     }
   const ordinateMm = Math.max(0, bend.ordinateMm - towards * resolution.readingMm)
   return {
@@ -85,6 +87,16 @@ function shifted(bend: ReadBend, rail: Rail, resolution: Resolution, towards: -1
     ordinateMm,
     restingRadiusMm: restingRadiusOfReading(rail.section, bend.chordMm, ordinateMm),
   }
+}
+
+/**
+ * A radius off by its resolution, down (−1) or up (1): by `radiusMm`, or by what an ordinate off by e over a chord C is
+ * worth, 1/R ± 8e/C², whichever is more. Infinite where the ordinate might be none.
+ */
+function radiusOff(radiusMm: number, resolution: Resolution, way: number): number {
+  const share = (8 * resolution.readingMm * radiusMm) / resolution.chordMm ** 2
+  if (way < 0) return Math.min(radiusMm - resolution.radiusMm, radiusMm / (1 + share))
+  return share < 1 ? Math.max(radiusMm + resolution.radiusMm, radiusMm / (1 - share)) : Number.POSITIVE_INFINITY
 }
 
 function sensitivity(bend: ReadBend, rail: Rail, yieldMpa: number): number | null {

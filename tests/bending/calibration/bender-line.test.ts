@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest'
+import { benderLine, depthOnLineMm, radiusOnLine } from '../../../src/bending/calibration/bender-line.ts'
+import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
+import { HARD_BRASS, RAIL, ROLLS } from '../rails.ts'
+
+const rail = { section: RAIL, metal: HARD_BRASS, bender: ROLLS }
+
+/** A bender with 0.12 mm of play that needs 1.1 times the estimated depth. */
+function bent(restingRadiusMm: number, off = 0) {
+  return {
+    restingRadiusMm,
+    depthMm: 0.12 + 1.1 * rollerSetting(RAIL, HARD_BRASS, ROLLS, restingRadiusMm).depthMm + off,
+  }
+}
+
+describe('a bender’s own line', () => {
+  it('finds play and scale from two passes and more', () => {
+    for (const radii of [
+      [500, 2000],
+      [400, 700, 1500, 3000],
+    ]) {
+      const line = benderLine(
+        rail,
+        radii.map((radius) => bent(radius)),
+      )!
+      expect(line.offsetMm).toBeCloseTo(0.12, 8)
+      expect(line.scale).toBeCloseTo(1.1, 8)
+      expect(line.passes).toBe(radii.length)
+      expect(depthOnLineMm(line, rail, 1000)).toBeCloseTo(bent(1000).depthMm, 8)
+      expect(radiusOnLine(line, rail, bent(1000).depthMm)!.restingRadiusMm!).toBeCloseTo(1000, 4)
+    }
+  })
+
+  it('tells how far three passes or more depart from it (by hand: least squares of equal and opposite slips)', () => {
+    expect(benderLine(rail, [bent(500), bent(2000)])!.spreadMm).toBeNull()
+    expect(benderLine(rail, [bent(500), bent(900), bent(2000)])!.spreadMm).toBeCloseTo(0, 9)
+    const twice = [bent(500, 0.02), bent(500, -0.02), bent(2000, 0.02), bent(2000, -0.02)]
+    const line = benderLine(rail, twice)!
+    expect(line.spreadMm).toBeCloseTo(0.02, 9)
+    expect(line.offsetMm).toBeCloseTo(0.12, 8)
+  })
+
+  it('meets a single pass, and passes too much alike, through the origin', () => {
+    const one = benderLine(rail, [bent(800)])!
+    expect(one.offsetMm).toBe(0)
+    expect(depthOnLineMm(one, rail, 800)).toBeCloseTo(bent(800).depthMm, 12)
+    expect(benderLine(rail, [bent(800), bent(820)])!.offsetMm).toBe(0)
+  })
+
+  it('is none when deeper passes came out straighter', () => {
+    const swapped = [
+      { restingRadiusMm: 500, depthMm: 0.6 },
+      { restingRadiusMm: 2000, depthMm: 1.4 },
+    ]
+    expect(benderLine(rail, swapped)).toBeNull()
+  })
+
+  it('does nothing within its play', () => {
+    const line = benderLine(rail, [bent(500), bent(2000)])!
+    expect(radiusOnLine(line, rail, 0.1)).toBeNull()
+  })
+})
