@@ -94,7 +94,7 @@ function unloadingSide(section: SectionProperties, metal: Metal, k0: number): Si
 function edgesOfYielding(section: SectionProperties, metal: Metal, k0: number): number[] {
   const knees = section.rectangles.flatMap(({ widthMm }) => {
     const knee = (2 * yieldStrain(metal)) / widthMm
-    return metal.hardening.model === 'ramberg-osgood' ? [0.75 * knee, 1.5 * knee] : [knee]
+    return metal.hardening.model === 'ramberg-osgood' ? [0.85 * knee, 1.3 * knee] : [knee]
   })
   const inside = [...new Set(knees)].filter((knee) => knee < k0).sort((x, y) => x - y)
   return [0, ...inside, k0]
