@@ -1,6 +1,6 @@
 import type { ProjectSummary } from '../projects/store.ts'
 import { type Html, html } from './html.ts'
-import { timeOf } from './plan-page.ts'
+import { timeOf } from './saved-pages.ts'
 import { counted } from './words.ts'
 
 /** What the service does, where to begin, and the plans that are kept; the blank form follows. */
@@ -21,11 +21,4 @@ function planList({ items, next }: { items: readonly ProjectSummary[]; next: str
       html`<li><a href="/plans/${id}">${name}</a> <span class="hint">saved ${timeOf(updatedAt)}${revision > 1 && `, ${counted(revision, 'revision')}`}</span></li>`,
   )}</ul>
 ${next && html`<p><a href="/?after=${encodeURIComponent(next)}#saved">Older plans</a></p>`}`
-}
-
-/** What is said where there is nothing, or where something went wrong. */
-export function plainPage(title: string, text: string): Html {
-  return html`<h1>${title}</h1>
-<section class="card"><p>${text}</p>
-<p class="buttons"><a class="button first" href="/">To the start page</a> <a class="button" href="/demo">Open the demo plan</a></p></section>`
 }

@@ -7,21 +7,17 @@ import type { Fault } from '../measure/fault.ts'
 import { isProjectId } from '../projects/ids.ts'
 import type { Project, ProjectStore, StoredPlan } from '../projects/store.ts'
 import { StoreError } from '../projects/store-error.ts'
+import type { Conflict } from './conflict.ts'
 import { DEMO_PLAN } from './demo-plan.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from './form/plan-form.ts'
 import { blankForm, readRowChange, withoutBlankRows, withRowChange } from './form/rows.ts'
 import { documentOf } from './frame.ts'
-import { plainPage, welcome } from './home-page.ts'
-import { type Html, html } from './html.ts'
-import {
-  type Conflict,
-  deletePage,
-  type Keeping,
-  type PlanPage,
-  planPage,
-  revisionsPage,
-  type Saved,
-} from './plan-page.ts'
+import { welcome } from './home-page.ts'
+import { html } from './html.ts'
+import { BROKEN, FOREIGN_FORM, NO_FORM, NO_PAGE, NO_PLAN, NO_STORE, type Shown, TOO_LARGE } from './plain-pages.ts'
+import { planDifferences } from './plan-differences.ts'
+import { type Keeping, type PlanPage, planPage, type Saved } from './plan-page.ts'
+import { deletePage, revisionsPage } from './saved-pages.ts'
 import { readLengthsIn } from './show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from './stylesheet.ts'
 import { type ReadPlan, workOut } from './worked-plan.ts'
@@ -172,14 +168,14 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
     const over = /^save over (\d+)$/.exec(wish)
     const written = await store.replace(saved.id, content, [over ? Number(over[1]) : saved.revision])
     if (written.outcome === 'done') return seeOther(written.value)
-    return showPlan(c, { ...shown, conflict: await conflictWith(saved.id) }, 409)
+    return showPlan(c, { ...shown, conflict: await conflictWith(saved.id, plan) }, 409)
   }
 
-  async function conflictWith(id: string): Promise<Conflict> {
+  async function conflictWith(id: string, plan: StoredPlan): Promise<Conflict> {
     const present = await store.get(id)
     if (!present) return { kind: 'deleted' }
     const { revision, name, updatedAt } = present
-    return { kind: 'saved', revision, name, updatedAt }
+    return { kind: 'saved', revision, name, updatedAt, differences: planDifferences(present.plan, plan) }
   }
 
   /** A saved plan as it stood at one of its revisions; whatever is saved from here follows the present one. */
@@ -212,11 +208,6 @@ export function pageNotFound(): Response {
   })
 }
 
-interface Shown {
-  readonly title: string
-  readonly main: Html
-}
-
 type ShownStatus = 200 | 403 | 404 | 409 | 413 | 415 | 422 | 500 | 503
 
 function show(c: Context, { title, main }: Shown, status: ShownStatus = 200): Response {
@@ -228,27 +219,6 @@ function showPlan(c: Context, page: PlanPage, status: ShownStatus = 200): Respon
 }
 
 const BLANK = { faults: [], worked: null, saved: null, editorOpen: false } as const
-
-function said(title: string, text: string): Shown {
-  return { title, main: plainPage(title, text) }
-}
-
-const NO_PAGE = said('There is nothing here', 'The address may be mistyped, or the page has gone.')
-const NO_PLAN = said('There is no such plan', 'It may have been deleted, or the address is not complete.')
-const NO_FORM = said('That was no form of ours', 'This address takes the form of its own page and nothing else.')
-const TOO_LARGE = said('That is too much at once', 'The form is over 8 MB. Divide the plan into several.')
-const BROKEN = said(
-  'Something broke',
-  'The fault is ours and is in the log. What you typed is still on the page before this one.',
-)
-const NO_STORE = said(
-  'The database does not answer',
-  'Go back in a moment: what you typed is still on the page before this one.',
-)
-const FOREIGN_FORM = said(
-  'That form came from somewhere else',
-  'Only this page’s own forms are taken, so that no other site can change your plans. Open the plan here and try again.',
-)
 
 async function fieldsOf(c: Context): Promise<Map<string, string> | null> {
   if (!/^application\/x-www-form-urlencoded\b/i.test(c.req.header('content-type') ?? '')) return null

@@ -13,7 +13,8 @@ html{scroll-padding-block:2rem 6rem;-webkit-text-size-adjust:100%}
 body{margin:0;background:var(--paper);color:var(--ink);font:1rem/1.5 system-ui,-apple-system,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif}
 .inside{max-width:78rem;margin:0 auto;padding:0 1.25rem}
 h1,h2,h3{line-height:1.2;font-family:ui-serif,Georgia,"Times New Roman",serif;font-weight:600}
-h1{font-size:1.9rem;margin:1.6rem 0 .4rem}
+h1{font-size:1.9rem;margin:1.6rem 0 .8rem;overflow-wrap:anywhere}
+h1+.hint{margin-top:-.5rem}
 h2{font-size:1.4rem;margin:0 0 .8rem}
 h3{font-size:1.08rem;margin:1.4rem 0 .5rem}
 p{margin:.4rem 0 .8rem}
@@ -31,7 +32,7 @@ kbd{font:inherit;font-weight:600;white-space:nowrap}
 .top nav a{padding:.45rem 0}
 .mark-rail{fill:none;stroke:var(--brass);stroke-width:3}
 .mark-chord{fill:none;stroke:var(--moss);stroke-width:1.5}
-footer{margin-top:2.5rem;border-top:1px solid var(--line);color:var(--soft);font-size:.875rem}
+footer.inside{margin-top:2.5rem;padding-block:.6rem;border-top:1px solid var(--line);color:var(--soft);font-size:.875rem}
 .card{background:var(--card);border:1px solid var(--line);border-radius:.6rem;padding:1.1rem 1.25rem;margin:0 0 1.1rem;box-shadow:var(--shadow);min-width:0}
 section.card>h2{padding-bottom:.5rem;border-bottom:1px solid var(--line)}
 
@@ -46,6 +47,7 @@ button.small{min-height:2.25rem;min-width:2.25rem;padding:.15rem .6rem;font-weig
 .welcome h1{font-size:2.2rem;margin-top:.6rem}
 .welcome p{font-size:1.08rem;max-width:38rem}
 .plans{list-style:none;margin:0;padding:0}
+.plans.card{padding:.6rem 1.25rem;margin-bottom:1.1rem}
 .plans li{border-top:1px solid var(--line);padding:.55rem 0;overflow-wrap:anywhere}
 .plans li:first-child{border-top:0}
 .plans a{font-weight:600;display:inline-block;padding:.15rem 0}

@@ -256,6 +256,7 @@ describe('a saved plan', () => {
     const refused = await send(address, mine, { 'tracks.0.elements.4.length': '9 ft', notes: 'mine', do: 'save' })
     expect(refused.status).toBe(409)
     expect(textOf(refused.markup)).toContain('revision 2, “Theirs”')
+    expect(textOf(refused.markup)).toContain('track 1, element 5, length: theirs “2 ft”, yours “9 ft”')
     expect(refused.fields.get('tracks.0.elements.4.length')).toBe('9 ft')
     expect(refused.fields.get('notes')).toBe('mine')
     expect((await store.get(id))?.name).toBe('Theirs')

@@ -37,7 +37,7 @@ ${KEY}
 ${sloping && html`<h3>From the side</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${plan.tracks.length > 1 && html`<p class="hint">${plan.tracks[index]!.name}</p>`}${profile}`)}</div>`}
 </section>
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
-<div class="finding-box">${findingList(findings, estimate.tracks)}</div></section>
+<div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, estimate.tracks)}</div></section>
 </div>`
 }
 
