@@ -25,10 +25,12 @@
     return 'rgb(255,255,255)'
   }
   const faults = []
+  let seen = 0
   for (const element of document.querySelectorAll('body *')) {
     const own = [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim())
     const box = element.getBoundingClientRect()
     if (!own || box.width < 2 || box.height < 2) continue
+    seen++
     const style = getComputedStyle(element)
     const ink = element instanceof SVGElement ? style.fill : style.color
     const [a, b] = [luminance(ink), luminance(groundOf(element))]
@@ -38,5 +40,6 @@
         `${ratio.toFixed(2)} ${element.tagName}.${element.getAttribute('class')}: ${element.textContent?.slice(0, 30)}`,
       )
   }
+  if (seen < 50) faults.push(`only ${seen} texts seen`)
   return faults.slice(0, 10)
 })()
