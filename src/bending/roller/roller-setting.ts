@@ -4,7 +4,7 @@ import type { SectionProperties } from '../section-properties.ts'
 import { formingCurvature } from '../springback.ts'
 import { type Pass, passSchedule, turnsOf } from './pass-schedule.ts'
 import { arcDepthMm, type RollerBender } from './roller-bender.ts'
-import { curvatureAtDepth, elasticDepthMm, threePointDepthMm } from './three-point-depth.ts'
+import { curvatureAtDepth, threePointDepthMm } from './three-point-depth.ts'
 
 /** How to set a roller bender for a wanted radius of the rail's line. Depths are from just touching the straight bar. */
 export interface RollerSetting {
@@ -13,8 +13,6 @@ export interface RollerSetting {
   readonly turns: number | null
   /** Were the loaded rail an arc between the rollers: the upper figure. Null where no such arc fits the span. */
   readonly arcDepthMm: number | null
-  /** Up to here nothing stays bent. */
-  readonly elasticDepthMm: number
   readonly passes: readonly Pass[]
   /** Pressed rail only: how far to move it on between two presses. See `pressStepMm`. */
   readonly pressStepMm: number | null
@@ -36,7 +34,6 @@ export function rollerSetting(
     depthMm,
     turns: turnsOf(bender, depthMm),
     arcDepthMm: arcDepthMm(section, bender, 1 / curvature),
-    elasticDepthMm: elasticDepthMm(section, metal, bender),
     passes: passSchedule(bender, depthMm),
     pressStepMm: bender.mode === 'pressed' ? pressStepMm(section, metal, bender, wantedRadiusMm) : null,
   }

@@ -60,7 +60,10 @@ export function curvatureAtDepth(
   return rootBetween((curvature) => depthAt(curvature) / depthMm - 1, most === start ? 0 : most / 2, most)
 }
 
-/** Depth up to which the rail springs back straight (Ramberg–Osgood: to the proof strain at the outermost fibre). */
+/**
+ * Depth up to which the rail springs back straight (Ramberg–Osgood: to the proof strain at the outermost fibre): the same
+ * for every bend of a rail in a bender.
+ */
 export function elasticDepthMm(section: SectionProperties, metal: Metal, bender: RollerBender): number {
   return threePointDepthMm(section, metal, bender, yieldCurvature(section, metal))
 }

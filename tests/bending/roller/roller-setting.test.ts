@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { momentNmm, setCurvature } from '../../../src/bending/moment-curvature.ts'
 import { arcDepthMm } from '../../../src/bending/roller/roller-bender.ts'
 import { radiusAtDepth, rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
+import { elasticDepthMm } from '../../../src/bending/roller/three-point-depth.ts'
 import { forming } from '../../../src/bending/springback.ts'
 import { anyMetal, HARD_BRASS, IDEAL, RAIL, ROLLS, THREE_LAWS } from '../rails.ts'
 
@@ -32,7 +33,7 @@ describe('the setting of a roller bender', () => {
       depthMm: setting.depthMm,
       turns: setting.turns,
     })
-    expect(setting.elasticDepthMm).toBeLessThan(setting.depthMm)
+    expect(elasticDepthMm(RAIL, HARD_BRASS, ROLLS)).toBeLessThan(setting.depthMm)
     expect(setting.pressStepMm).toBeNull()
   })
 
@@ -62,8 +63,7 @@ describe('the setting of a roller bender', () => {
 
 describe('what a depth does', () => {
   it('is nothing that stays within the elastic depth', () => {
-    const { elasticDepthMm } = rollerSetting(RAIL, IDEAL, ROLLS, 900)
-    const result = radiusAtDepth(RAIL, IDEAL, ROLLS, 0.9 * elasticDepthMm)!
+    const result = radiusAtDepth(RAIL, IDEAL, ROLLS, 0.9 * elasticDepthMm(RAIL, IDEAL, ROLLS))!
     expect(result.restingRadiusMm).toBeNull()
     expect(setCurvature(RAIL, IDEAL, 1 / result.formedRadiusMm)).toBe(0)
   })
