@@ -10,6 +10,9 @@ export interface Serving {
   drain(): Promise<void>
 }
 
+/** A request that has reached this machine but not yet this program counts as under way for so long. */
+const ARRIVING_MS = 100
+
 /** Listens. Throws a `StartFault` when the address cannot be had. */
 export async function serve(
   app: { readonly fetch: (request: Request) => Response | Promise<Response> },
@@ -27,7 +30,7 @@ export async function serve(
 
 /**
  * `server.close()` waits for connections on which nothing has been asked yet (a browser opens some ahead of need), so
- * the connections are counted here and those without a request are closed at once.
+ * the connections are counted here and those without a request are closed.
  */
 function drainable(server: Server): () => Promise<void> {
   const connections = new Set<Socket>()
@@ -40,6 +43,7 @@ function drainable(server: Server): () => Promise<void> {
   })
   server.prependListener('request', (request: IncomingMessage, response: ServerResponse) => {
     underWay.add(response)
+    if (draining) response.setHeader('Connection', 'close')
     response.once('close', () => {
       underWay.delete(response)
       if (draining) request.socket.destroySoon()
@@ -50,9 +54,11 @@ function drainable(server: Server): () => Promise<void> {
     new Promise((resolve, reject) => {
       draining = true
       server.close((error) => (error === undefined ? resolve() : reject(error)))
-      const busy = new Set([...underWay].map((response) => response.req.socket))
       for (const response of underWay) if (!response.headersSent) response.setHeader('Connection', 'close')
-      for (const socket of connections) if (!busy.has(socket)) socket.destroy()
+      setTimeout(() => {
+        const busy = new Set([...underWay].map((response) => response.req.socket))
+        for (const socket of connections) if (!busy.has(socket)) socket.destroy()
+      }, ARRIVING_MS)
     })
 }
 

@@ -1,6 +1,6 @@
 import { copyFileSync, mkdirSync, readFileSync, renameSync, rmSync, statSync } from 'node:fs'
 import { join, resolve } from 'node:path'
-import type { PGlite } from '@electric-sql/pglite'
+import { PGlite } from '@electric-sql/pglite'
 import { lockFolder } from './folder-lock.ts'
 import { shippedPath } from './shipped-files.ts'
 import { StartFault } from './start-fault.ts'
@@ -80,8 +80,6 @@ function makeDatabase(folder: string, database: string): void {
 }
 
 async function openCluster(cluster: string, dataDir: string): Promise<PGlite> {
-  // Loaded only here: a service on PostgreSQL does without its 10 MB of WebAssembly.
-  const { PGlite } = await import('@electric-sql/pglite')
   try {
     return await PGlite.create({ dataDir: cluster })
   } catch {
