@@ -1,12 +1,9 @@
 import { longer } from '../measure/counting.ts'
 import type { PlacedElement, Turn } from '../track/types.ts'
+import type { BendForming, SheetOrdinates } from './forming/types.ts'
 import { arcOfChordMm, midOrdinateMm, quarterOrdinateMm } from './ordinates.ts'
 
-export interface Ordinates {
-  chordMm: number
-  midMm: number
-  quarterMm: number
-}
+export type { SheetOrdinates as Ordinates } from './forming/types.ts'
 
 /** One rail of one arc, to be bent and measured. */
 export interface Bend {
@@ -20,7 +17,12 @@ export interface Bend {
   /** Of the concave side of the head, against which a chord is held. */
   measuredRadiusMm: number
   lengthMm: number
-  ordinates: Ordinates[]
+  ordinates: SheetOrdinates[]
+  /** The shortest chord that tells the radius within tolerance and fits this bend; null when none does. */
+  recommendedChordMm: number | null
+  /** The shortest that would, exactly, whether it fits or not. */
+  smallestChordMm: number | null
+  forming: BendForming
 }
 
 /** A chord that does not fit a bend: the arc over it is longer than the bend, or it is longer than the diameter. */

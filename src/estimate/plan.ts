@@ -1,4 +1,7 @@
 import type { Material, RailSection, Temper } from '../catalogue/types.ts'
+import type { TestBend } from '../bending/calibration/test-bend.ts'
+import type { MethodLimits } from '../bending/method.ts'
+import type { RectangleStack } from '../bending/section-properties.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { Supplies } from '../laying/supplies.ts'
 import type { GradePoint } from '../track/grade.ts'
@@ -21,12 +24,51 @@ export interface PlanInput {
   readonly supplies?: SuppliesInput | undefined
   readonly standards?: StandardsInput | undefined
   readonly chordsMm?: readonly number[] | undefined
+  readonly bender?: BenderInput | undefined
+  /** How far an ordinate may be misread, either way. */
+  readonly resolutionMm?: number | undefined
 }
 
 export interface RailInput {
-  readonly section: string | CustomSection
-  readonly material: string
+  readonly section: string | CustomSection | RectangleSection
+  readonly material: string | CustomMetal
+  /** Not together with a metal given by its numbers. */
   readonly temper?: string | undefined
+  /** Test bends of this very rail. */
+  readonly calibration?: readonly TestBend[] | undefined
+}
+
+/** A section as a stack of rectangles, foot first, head last. */
+export interface RectangleSection {
+  readonly rectangles: RectangleStack
+}
+
+/** A metal given by its numbers instead of a name. */
+export interface CustomMetal {
+  readonly youngsModulusGpa: number
+  readonly yieldMpa: number
+  readonly hardening:
+    | { readonly model: 'ramberg-osgood'; readonly n: number }
+    | { readonly model: 'linear'; readonly tangentModulusGpa: number }
+    | { readonly model: 'perfectly-plastic' }
+  readonly elongationPct?: number | undefined
+  readonly densityKgM3?: number | undefined
+  readonly expansionPerK?: number | undefined
+  readonly resistivityOhmM?: number | undefined
+}
+
+/** What one bends with. The four roller figures go together: all or none. */
+export interface BenderInput {
+  readonly work?: 'loose-rail' | 'assembled' | undefined
+  readonly spanMm?: number | undefined
+  readonly outerRollerRadiusMm?: number | undefined
+  readonly bearsOn?: 'head' | 'web' | 'foot' | undefined
+  readonly mode?: 'rolled' | 'pressed' | undefined
+  readonly maxPerPassMm?: number | undefined
+  readonly screwPitchMm?: number | undefined
+  readonly ends?: 'trim' | 'finish-by-hand' | 'join-and-roll-through' | undefined
+  readonly fixedEnd?: 'start' | 'end' | undefined
+  readonly limits?: { readonly [K in keyof MethodLimits]?: MethodLimits[K] | undefined } | undefined
 }
 
 /** A section measured with calipers, mm. The two depths may be left out and are then filled by proportion. */
