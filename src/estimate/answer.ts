@@ -1,4 +1,5 @@
 import type { Bend } from '../bending/bends.ts'
+import type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
 import type { Finding } from '../checking/finding.ts'
 import type { Bill } from '../laying/bill.ts'
 import type { Cutting } from '../laying/cutting.ts'
@@ -16,6 +17,10 @@ export interface Estimate {
   rail: RailSummary
   tracks: TrackAnswer[]
   bends: Bend[]
+  /** Forming radii along the easements, both rails of each. */
+  easements: EasementForming[]
+  /** What the plan's own test bends told; null without any. */
+  calibration: CalibrationAnswer | null
   cutting: Cutting
   bill: Bill
   findings: Finding[]
@@ -28,9 +33,21 @@ export interface RailSummary {
   section: string
   material: string
   temper: string | null
-  massPerMetreKg: number
+  /** Null for a metal given without its density, and so is the mass. */
+  massPerMetreKg: number | null
   lengthMm: number
-  massKg: number
+  massKg: number | null
+  /** Of the section, about its vertical axis. */
+  sectionProperties: SectionPropertiesAnswer
+}
+
+export interface SectionPropertiesAnswer {
+  areaMm2: number
+  lateralSecondMomentMm4: number
+  elasticModulusMm3: number
+  plasticModulusMm3: number
+  shapeFactor: number
+  extremeFibreMm: number
 }
 
 export interface PoseAnswer {

@@ -12,6 +12,8 @@ export interface CutStick {
   lengthMm: number
   fromStock: boolean
   kerfMm: number
+  /** Cut off bent pieces: their straight ends, or what assembled track creeps. Stick = pieces + trim + kerf + offcut. */
+  trimMm: number
   offcutMm: number
   pieces: CutPiece[]
 }
