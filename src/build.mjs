@@ -38,11 +38,16 @@ export async function build() {
   renameSync(unfinished, bundle)
 }
 
+/** Folders whose files end up in the bundle. */
+const SOURCES = ['src', 'openapi/examples']
+
 /** Whether the bundle is missing or older than a source or an installed package. */
 export function isStale() {
   const built = statSync(bundle, { throwIfNoEntry: false })?.mtimeMs
   if (built === undefined) return true
-  const sources = readdirSync(new URL('src', top), { recursive: true }).map((path) => `src/${path}`)
+  const sources = SOURCES.flatMap((folder) =>
+    readdirSync(new URL(folder, top), { recursive: true }).map((path) => `${folder}/${path}`),
+  )
   return [...sources, 'package-lock.json'].some((path) => statSync(new URL(path, top)).mtimeMs > built)
 }
 

@@ -30,7 +30,7 @@ export default defineConfig({
       ...browserProjects,
     ],
     passWithNoTests: false,
-    allowOnly: !process.env['CI'],
+    allowOnly: !process.env.CI,
     hookTimeout: 30_000,
     testTimeout: 30_000,
     reporters: ['default'],

@@ -20,7 +20,7 @@ export const minimumRadius: Rule = ({ name, placed }, { minimumRadiusMm }) => {
       measured: radiusMm,
       limit: minimumRadiusMm,
       unit: 'mm',
-      cure: `Widen it to ${formatMm(minimumRadiusMm)} or more (diameter ${formatMm(2 * minimumRadiusMm)}); for the same angle it grows by ${formatMm(minimumRadiusMm - radiusMm)} of radius.`,
+      cure: `Widen it to ${formatMm(minimumRadiusMm)} or more (diameter ${formatMm(2 * minimumRadiusMm)}).`,
     }
   })
 }

@@ -1,114 +1,82 @@
-import { Hono } from 'hono'
+import { fork } from 'node:child_process'
+import { once } from 'node:events'
+import autocannon from 'autocannon'
 import { Bench } from 'tinybench'
-import { createApi } from '../../src/api/api.ts'
-import { PlanSchema } from '../../src/api/schemas/plan.ts'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
-import type { ProjectStore } from '../../src/projects/store.ts'
+import { answerOf } from './echoes.ts'
 import { windingPlan } from './plans.ts'
 
 /*
  * npm run bench
  *
- * What a request costs beside the bare framework, in one process and one run: each line is the median time of a whole
- * request through the framework's `fetch`, without a socket. Figures of a machine that does other things too wander;
+ * What an estimate costs beside the bare framework, in one run. Figures of a machine that does other things too wander;
  * the ratios hold. Nothing here passes or fails.
  */
 
-/** The estimate touches no database; a store that is asked for anything is a fault of the benchmark. */
-const noStore = new Proxy({} as ProjectStore, {
-  get: (_, name) => () => {
-    throw new Error(`the benchmark asked the store to ${String(name)}`)
-  },
-})
+const ROUNDS = 3
+const SECONDS = 3
 
-const api = createApi({ store: noStore })
-
-function echoes(answer: unknown): Hono {
-  return new Hono()
-    .post('/bare', async (c) => c.json(await c.req.json()))
-    .post('/validated', async (c) => {
-      const body = await c.req.json()
-      return PlanSchema.safeParse(body).success ? c.json(body) : c.json({}, 422)
-    })
-    .post('/same-answer', async (c) => {
-      const body = await c.req.json()
-      return PlanSchema.safeParse(body).success ? c.json(answer) : c.json({}, 422)
-    })
-}
-
-function request(path: string, body: string): Request {
-  return new Request(`http://localhost${path}`, {
-    method: 'POST',
-    headers: { 'Content-Type': 'application/json', 'Content-Length': String(Buffer.byteLength(body)) },
-    body,
-  })
-}
-
-async function medianUs(tasks: Record<string, () => unknown>): Promise<Record<string, number>> {
-  const bench = new Bench({ time: 1500, warmupTime: 500 })
-  for (const [name, run] of Object.entries(tasks)) bench.add(name, run as () => Promise<void>)
+async function medianUs(run: () => unknown): Promise<number> {
+  const bench = new Bench({ time: 1000, warmupTime: 300 })
+  bench.add('task', run as () => void)
   await bench.run()
-  return Object.fromEntries(
-    bench.tasks.map(({ name, result }) => {
-      if (!('latency' in result)) throw new Error(`${name} did not finish: ${result.state}`)
-      return [name, result.latency.p50 * 1000]
-    }),
-  )
+  const result = bench.tasks[0]!.result
+  if (!('latency' in result)) throw new Error(`the task did not finish: ${result.state}`)
+  return result.latency.p50 * 1000
 }
 
-function answerOf(plan: unknown) {
-  const read = readPlan(plan)
-  if (!read.ok) throw new Error(JSON.stringify(read.faults))
-  const result = estimate(read.plan)
-  if (!result.ok) throw new Error(JSON.stringify(result.faults))
-  return { input: read.plan, answer: result.estimate }
+function line(name: string, figure: string): void {
+  console.log(`${name.padEnd(58)} ${figure.padStart(14)}`)
 }
 
-async function send(app: { fetch: (request: Request) => Response | Promise<Response> }, path: string, body: string) {
-  const response = await app.fetch(request(path, body))
-  if (response.status !== 200) throw new Error(`${path}: ${response.status} ${await response.text()}`)
-  await response.arrayBuffer()
+/** Requests a second over real connections; the kinds take turns, and the best round of each counts. */
+async function served(): Promise<void> {
+  const body = JSON.stringify(windingPlan(30))
+  const child = fork(new URL('./served.ts', import.meta.url), { execArgv: ['--import', 'tsx'] })
+  const [urls] = (await once(child, 'message')) as [{ bare: string; api: string }]
+  const kinds = {
+    'bare echo': `${urls.bare}/bare`,
+    'echo with the same validation': `${urls.bare}/validated`,
+    'the same, answering as much as an estimate': `${urls.bare}/same-answer`,
+    'POST /v1/estimates': `${urls.api}/v1/estimates`,
+  }
+  const best = new Map<string, number>()
+  for (let round = 0; round < ROUNDS; round++)
+    for (const [name, url] of Object.entries(kinds)) {
+      const headers = { 'content-type': 'application/json' }
+      const result = await autocannon({ url, method: 'POST', headers, body, connections: 8, duration: SECONDS })
+      if (result.non2xx > 0 || result.errors > 0) throw new Error(`${name}: ${result.non2xx} answers were refused`)
+      best.set(name, Math.max(best.get(name) ?? 0, result.requests.average))
+    }
+  child.disconnect()
+  console.log(`\n30 elements over HTTP, ${body.length} bytes in, the best of ${ROUNDS} rounds`)
+  for (const [name, perSecond] of best) line(name, `${perSecond.toFixed(0)} /s`)
+  const whole = best.get('POST /v1/estimates')!
+  for (const [name, perSecond] of best)
+    if (perSecond !== whole) line(`an estimate's share of: ${name}`, (whole / perSecond).toFixed(2))
 }
 
-async function estimateBesideEcho(): Promise<void> {
+async function inside(): Promise<void> {
   const plan = windingPlan(30)
-  const body = JSON.stringify(plan)
   const { input, answer } = answerOf(plan)
-  const echo = echoes(answer)
-  const us = await medianUs({
-    'echo, bare': () => send(echo, '/bare', body),
-    'echo, validated': () => send(echo, '/validated', body),
-    'echo, validated, answering an estimate': () => send(echo, '/same-answer', body),
-    'POST /v1/estimates': () => send(api, '/v1/estimates', body),
-    'reading the plan': () => readPlan(plan),
-    'the estimate alone': () => estimate(input),
-    'writing the answer': () => JSON.stringify(answer),
-  })
-  console.log(`\n30 elements, ${body.length} bytes in, ${JSON.stringify(answer).length} bytes out`)
-  for (const [name, median] of Object.entries(us)) console.log(`${name.padEnd(42)} ${median.toFixed(1).padStart(9)} µs`)
-  const whole = us['POST /v1/estimates']!
-  const validated = us['echo, validated']!
-  const sameAnswer = us['echo, validated, answering an estimate']!
-  const computed = us['the estimate alone']!
-  console.log(`ratio of the validated echo to an estimate                    ${(validated / whole).toFixed(2)}`)
-  console.log(`ratio of the echo that answers as much to an estimate         ${(sameAnswer / whole).toFixed(2)}`)
-  console.log(
-    `ratio of the validated echo to echo + geometry and quantities ${(validated / (validated + computed)).toFixed(2)}`,
-  )
+  console.log('\nInside an estimate of 30 elements, median')
+  line('reading the plan', `${(await medianUs(() => readPlan(plan))).toFixed(0)} µs`)
+  line('geometry and quantities', `${(await medianUs(() => estimate(input))).toFixed(0)} µs`)
+  line('writing the answer as JSON', `${(await medianUs(() => JSON.stringify(answer))).toFixed(0)} µs`)
 }
 
 async function growth(): Promise<void> {
-  console.log('\nGrowth with the number of elements (estimate alone)')
-  for (const elements of [30, 300, 1000, 2000]) {
+  console.log('\nGrowth with the number of elements, geometry and quantities, median')
+  for (const elements of [30, 300, 1000, 2000, 5000]) {
     const { input } = answerOf(windingPlan(elements))
-    const { whole } = await medianUs({ whole: () => estimate(input) })
-    console.log(
-      `${String(elements).padStart(6)} elements ${(whole! / 1000).toFixed(2).padStart(9)} ms ${(whole! / elements).toFixed(2).padStart(8)} µs an element`,
-    )
+    const whole = await medianUs(() => estimate(input))
+    line(`${elements} elements`, `${(whole / 1000).toFixed(2)} ms`)
+    line('   an element', `${(whole / elements).toFixed(2)} µs`)
   }
 }
 
 console.log(`Node ${process.version}`)
-await estimateBesideEcho()
+await served()
+await inside()
 await growth()

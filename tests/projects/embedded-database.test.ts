@@ -50,7 +50,7 @@ describe("the embedded database's folder", () => {
   })
 
   test('opens after a first start was killed at any moment', async () => {
-    for (let round = 0; round < 4; round += 1) {
+    for (let round = 0; round < 3; round += 1) {
       const folder = join(dataDir, String(round))
       const child = spawn(process.execPath, ['--import', 'tsx', opener], {
         env: { ...process.env, DATA_DIR: folder },
@@ -60,7 +60,7 @@ describe("the embedded database's folder", () => {
       for (const deadline = performance.now() + 10_000; !existsSync(folder) && performance.now() < deadline; )
         await wait(5)
       // From the first files until after the first migration.
-      await wait(round * 250)
+      await wait(round * 350)
       child.kill('SIGKILL')
       await ended
       const store = await open(folder)

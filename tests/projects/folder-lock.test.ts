@@ -105,12 +105,13 @@ describe('the lock on a folder', () => {
   })
 
   test('is taken over from a process that has ended and whose parent has not noticed', async () => {
-    // The shell becomes a process that never asks for its children.
-    const shell = spawn('sh', ['-c', 'true & echo $!; exec sleep 30'], { stdio: ['ignore', 'pipe', 'ignore'] })
+    // The shell becomes a process that never asks what has become of its children.
+    const shell = spawn('sh', ['-c', 'sleep 0.3 & echo $!; exec sleep 30'], { stdio: ['ignore', 'pipe', 'ignore'] })
     children.push(shell)
     const pid = Number(await new Promise((resolve) => shell.stdout.once('data', resolve)))
-    await wait(200)
     leave({ pid, startedAt: hasProc ? startTime(pid) : null })
+    expectHeldBy(pid)
+    await wait(600)
     if (hasProc) expectFree()
     else expectHeldBy(pid)
   })

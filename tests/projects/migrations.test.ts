@@ -50,7 +50,7 @@ describe('the migrations', () => {
     const database = await kind.make()
     try {
       const env = { ...process.env, DATABASE_URL: database.place.databaseUrl! }
-      const processes = Array.from({ length: 4 }, () => run(process.execPath, ['--import', 'tsx', opener], { env }))
+      const processes = Array.from({ length: 2 }, () => run(process.execPath, ['--import', 'tsx', opener], { env }))
       const here = Array.from({ length: 4 }, async () => {
         await (await openStore(database.place, { onProgress: () => {} })).close()
       })

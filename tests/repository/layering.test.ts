@@ -19,7 +19,7 @@ const ROOMS: Record<string, readonly string[]> = {
   page: ['projects', 'estimate', 'checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
   config: [],
   app: ['api', 'page', 'projects'],
-  serving: [],
+  serving: ['projects'],
   main: ['app', 'config', 'projects', 'serving'],
 }
 
