@@ -1,6 +1,7 @@
 import { OpenAPIHono } from '@hono/zod-openapi'
 import type { ProjectStore } from '../projects/store.ts'
 import { mountDocs } from './docs/docs.ts'
+import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
 import { mountBends } from './endpoints/bends.ts'
 import { mountCatalogue } from './endpoints/catalogue.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
@@ -10,6 +11,7 @@ import { mountProjects } from './endpoints/projects.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './schemas/issues.ts'
+import { RAIL_COMPONENTS } from './schemas/rail.ts'
 
 /** The JSON interface with its documents. `createApp` adds what is common to every address: headers, 404, 405, 500. */
 export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
@@ -17,8 +19,10 @@ export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
+  for (const [name, schema] of Object.entries(RAIL_COMPONENTS)) api.openAPIRegistry.register(name, schema)
   mountEstimates(api)
   mountBends(api)
+  mountBendCalibrations(api)
   mountCatalogue(api)
   mountProjects(api, store)
   mountRevisions(api, store)

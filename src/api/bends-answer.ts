@@ -1,7 +1,10 @@
-import { ordinatesOf, railRadii } from '../bending/bends.ts'
+import { railRadii, sheetOf } from '../bending/bends.ts'
 import { SECTIONS } from '../catalogue/sections.ts'
 import { DEFAULTS } from '../estimate/complete-plan.ts'
 import { planFaults } from '../estimate/faults.ts'
+import { oneCurve } from '../estimate/one-curve.ts'
+import type { BenderInput } from '../estimate/plan.ts'
+import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { FaultCode } from './fault-catalogue.ts'
 import type { ParameterFault } from './problem.ts'
@@ -9,23 +12,47 @@ import type { Bends, BendsRequest } from './schemas/bends.ts'
 
 /** The section that is assumed when a curve alone is asked about. */
 const USUAL_SECTION = '250'
-const RAILS = ['outer', 'inner'] as const
 
 export type BendsAnswer =
   | { readonly ok: true; readonly bends: Bends }
   | { readonly ok: false; readonly faults: readonly ParameterFault[] }
 
-/** The ordinates of both rails of one curve, or every parameter that stands in the way. */
+/**
+ * Both rails of one curve, or every parameter that stands in the way. Without a material only what does not depend on it
+ * is answered: the ordinates.
+ */
 export function answerBends(request: BendsRequest): BendsAnswer {
+  const faults = combinationFaults(request)
   const { radius, diameter, temper, material, section = USUAL_SECTION } = request
-  const gaugeMm = request.gauge ?? DEFAULTS.gaugeMm
-  const chordsMm = request.chord ?? DEFAULTS.chordsMm
+  const radiusMm = radius ?? (diameter === undefined ? undefined : diameter / 2)
+  const bender = benderOf(request)
+  const rail = { section, material, temper }
+  const elements =
+    radiusMm === undefined ? [] : [{ kind: 'arc', radiusMm, size: { angleRad: 1 }, turn: 'left' } as const]
+  const curve = radius === undefined ? 'diameter' : 'radius'
+  faults.push(...inParameters(planFaults({ gaugeMm: request.gauge, rail, bender, tracks: [{ elements }] }), curve))
+  if (faults.length > 0 || radiusMm === undefined) return { ok: false, faults }
+
+  if (material === undefined) return ordinatesAlone(request, radiusMm)
+  const { gauge: gaugeMm, chord: chordsMm, resolution: resolutionMm } = request
+  const answer = oneCurve({ radiusMm, gaugeMm, rail: { section, material, temper }, chordsMm, bender, resolutionMm })
+  if (!answer.ok) return { ok: false, faults: inParameters(answer.faults, curve) }
+  const { trackRadiusMm, rails } = answer.curve
+  const assumptions = answer.curve.assumptions.map((one) => ({
+    ...one,
+    field: parameterOf(one.field.split('/').slice(1), curve),
+  }))
+  return { ok: true, bends: { trackRadiusMm, rails, assumptions: [...sectionAssumed(request), ...assumptions] } }
+}
+
+function combinationFaults({ radius, diameter, temper, material, ...request }: BendsRequest): ParameterFault[] {
   const faults: ParameterFault[] = []
-  if (temper !== undefined && material === undefined)
+  const needsMaterial = temper !== undefined ? 'a temper' : benderOf(request) ? 'a bender' : null
+  if (needsMaterial !== null && material === undefined)
     faults.push({
       parameter: 'material',
       code: 'missing',
-      detail: 'a temper belongs to a material',
+      detail: `${needsMaterial} says nothing without the material`,
       hint: 'give material too',
     })
   if (radius !== undefined && diameter !== undefined)
@@ -35,69 +62,84 @@ export function answerBends(request: BendsRequest): BendsAnswer {
       detail: 'both radius and diameter are given',
       hint: 'keep one of them',
     })
-  const radiusMm = radius ?? (diameter === undefined ? undefined : diameter / 2)
-  if (radiusMm === undefined) {
+  if (radius === undefined && diameter === undefined)
     faults.push({
       parameter: 'radius',
       code: 'missing',
       detail: 'neither radius nor diameter is given',
       hint: 'give one, such as diameter=20ft',
     })
-    return { ok: false, faults }
-  }
-  const curve = radius === undefined ? 'diameter' : 'radius'
-  faults.push(...asOneCurvePlan({ radiusMm, gaugeMm, section, material, temper }, curve))
-  if (faults.length > 0) return { ok: false, faults }
+  return faults
+}
 
+/** Undefined when no parameter speaks of a bender. */
+function benderOf(request: BendsRequest): BenderInput | undefined {
+  const bender = {
+    work: request.benderWork,
+    spanMm: request.benderSpan,
+    outerRollerRadiusMm: request.benderOuterRollerRadius,
+    bearsOn: request.benderBearsOn,
+    mode: request.benderMode,
+    maxPerPassMm: request.benderMaxPerPass,
+    screwPitchMm: request.benderScrewPitch,
+  }
+  return Object.values(bender).some((value) => value !== undefined) ? bender : undefined
+}
+
+function ordinatesAlone(request: BendsRequest, trackRadiusMm: number): BendsAnswer {
+  const { section = USUAL_SECTION, chord: chordsMm = DEFAULTS.chordsMm, gauge: gaugeMm = DEFAULTS.gaugeMm } = request
+  const resolutionMm = request.resolution ?? DEFAULTS.resolutionMm
   const { headWidthMm } = SECTIONS.find(({ id }) => id === section)!
-  const rails = RAILS.map((rail) => ({ rail, ...railRadii(radiusMm, rail, gaugeMm, headWidthMm) }))
-  const answered = rails.map(({ rail, radiusMm, measuredRadiusMm }) => ({
-    rail,
-    radiusMm,
-    measuredRadiusMm,
-    ordinates: chordsMm.flatMap((chordMm) => ordinatesOf(measuredRadiusMm, chordMm) ?? []),
-  }))
+  const rails = (['outer', 'inner'] as const).map((rail) => {
+    const radii = railRadii(trackRadiusMm, rail, gaugeMm, headWidthMm)
+    return { rail, ...radii, ...sheetOf(radii.measuredRadiusMm, null, { chordsMm, resolutionMm }) }
+  })
   const longestMm = 2 * Math.min(...rails.map(({ measuredRadiusMm }) => measuredRadiusMm))
   const tooLong = chordsMm.filter((chordMm) => chordMm > longestMm)
-  if (tooLong.length > 0) return { ok: false, faults: tooLong.map((chordMm) => chordFault(chordMm, longestMm)) }
-  return { ok: true, bends: { trackRadiusMm: radiusMm, rails: answered, assumptions: assumptionsOf(request) } }
-}
-
-interface OneCurve {
-  readonly radiusMm: number
-  readonly gaugeMm: number
-  readonly section: string
-  readonly material: string | undefined
-  readonly temper: string | undefined
-}
-
-/** Holds a curve against the rules of a plan that has nothing but this curve. */
-function asOneCurvePlan(
-  { radiusMm, gaugeMm, section, material = '', temper }: OneCurve,
-  curve: string,
-): ParameterFault[] {
-  const elements = [{ kind: 'arc', radiusMm, size: { angleRad: 1 }, turn: 'left' }] as const
-  const faults = planFaults({ gaugeMm, rail: { section, material, temper }, tracks: [{ elements }] })
-  return faults.map(({ path, code, detail, hint }) => {
-    const field = String(path.at(-1))
-    return { parameter: field === 'radius' ? curve : field, code: code as FaultCode, detail, hint }
-  })
-}
-
-function chordFault(chordMm: number, longestMm: number): ParameterFault {
+  if (tooLong.length > 0)
+    return {
+      ok: false,
+      faults: tooLong.map((chordMm) => ({
+        parameter: 'chord',
+        code: 'out-of-range',
+        detail: `a chord of ${formatMm(chordMm, 3)} does not fit into the inner rail; ${formatMm(longestMm, 3)} is the longest`,
+        hint: 'take a shorter chord',
+      })),
+    }
+  const answered = rails.map(({ leftOutMm: _, ...rail }) => rail)
   return {
-    parameter: 'chord',
-    code: 'out-of-range',
-    detail: `a chord of ${formatMm(chordMm, 3)} does not fit into the inner rail; ${formatMm(longestMm, 3)} is the longest`,
-    hint: 'take a shorter chord',
+    ok: true,
+    bends: { trackRadiusMm, rails: answered, assumptions: [...sectionAssumed(request), ...othersAssumed(request)] },
   }
 }
 
-function assumptionsOf(request: BendsRequest): Bends['assumptions'] {
+function sectionAssumed({ section }: BendsRequest): Bends['assumptions'] {
+  return section === undefined ? [{ field: 'section', value: USUAL_SECTION, reason: 'not given' }] : []
+}
+
+function othersAssumed(request: BendsRequest): Bends['assumptions'] {
   const assumed = [
-    { field: 'section', value: USUAL_SECTION, reason: 'not given; only its head width counts here' },
     { field: 'gauge', value: formatMm(DEFAULTS.gaugeMm), reason: 'not given' },
     { field: 'chord', value: DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and '), reason: 'not given' },
+    { field: 'resolution', value: formatMm(DEFAULTS.resolutionMm), reason: 'not given' },
   ] as const
   return assumed.filter(({ field }) => request[field] === undefined)
+}
+
+function inParameters(faults: readonly Fault[], curve: string): ParameterFault[] {
+  return faults.map(({ path, code, detail, hint }) => ({
+    parameter: parameterOf(path, curve),
+    code: code as FaultCode,
+    detail,
+    hint,
+  }))
+}
+
+/** The parameter that says what a place in a plan says. */
+function parameterOf(path: Fault['path'], curve: string): string {
+  const [room, field] = path.map(String)
+  if (room === 'bender') return `bender${field!.charAt(0).toUpperCase()}${field!.slice(1)}`
+  if (room === 'chords') return 'chord'
+  if (room === 'tracks') return curve
+  return room === 'rail' ? field! : room!
 }

@@ -1,7 +1,7 @@
-import { stringify } from 'csv-stringify/sync'
 import type { Bill, BillLine } from '../estimate/answer.ts'
+import { type Column, csvOf } from './csv.ts'
 
-const COLUMNS = [
+const NAMES = [
   'item',
   'description',
   'lengthMm',
@@ -15,21 +15,11 @@ const COLUMNS = [
   'amount',
 ] as const satisfies readonly (keyof BillLine)[]
 
-const TEXTS: ReadonlySet<string> = new Set(['item', 'description', 'unit'])
+const COLUMNS = NAMES.map((name): Column<BillLine> => [name, (line) => line[name]])
 
-/** What makes a spreadsheet take a cell for a formula, full-width forms and leading control characters among it. */
-const FORMULA = /^[=+\-@\t\r\n＝＋－＠]/
-
-/** The bill's lines, RFC 4180 with CRLF. What has no value is an empty cell. */
+/** The bill's lines. */
 export function billCsv(bill: Bill): string {
-  const rows = bill.lines.map((line) =>
-    COLUMNS.map((column) => {
-      const value = line[column]
-      if (value === null) return ''
-      return TEXTS.has(column) && FORMULA.test(String(value)) ? `'${value}` : String(value)
-    }),
-  )
-  return stringify([COLUMNS, ...rows], { record_delimiter: '\r\n' })
+  return csvOf(COLUMNS, bill.lines)
 }
 
 /** Characters some system does not allow in a file name, or that would leave its folder. */

@@ -138,6 +138,11 @@ export const FAULTS = {
     title: 'An easement between equal curvatures',
     when: 'There is nothing to ease.',
   },
+  'impossible-test-bend': {
+    statuses: [422],
+    title: 'A test bend that cannot have happened',
+    when: 'Rail always springs back straighter than it was bent, and deeper passes leave tighter rail.',
+  },
   'malformed-json': {
     statuses: [400],
     title: 'Broken JSON',

@@ -1,4 +1,4 @@
-import type { z } from '@hono/zod-openapi'
+import { z } from '@hono/zod-openapi'
 import { PROBLEMS, type ProblemKind, type ProblemStatus } from './fault-catalogue.ts'
 import { ETAG, RETRY_AFTER } from './parameters.ts'
 import { PROBLEM_MEDIA_TYPE } from './problem.ts'
@@ -10,6 +10,13 @@ export function json<Schema extends z.ZodType>(schema: Schema, description: stri
     description,
     content: { 'application/json': { schema, ...(example === undefined ? {} : { example }) } },
   }
+}
+
+export const CSV = 'text/csv'
+
+/** A table, as an endpoint documents it. */
+export function csv(description: string) {
+  return { description, content: { [CSV]: { schema: z.string() } } }
 }
 
 interface ProblemDocument {

@@ -1,7 +1,7 @@
-import { longer } from '../measure/counting.ts'
 import type { PlacedElement, Turn } from '../track/types.ts'
+import type { BendFormer } from './forming/form-bend.ts'
 import type { BendForming, SheetOrdinates } from './forming/types.ts'
-import { arcOfChordMm, midOrdinateMm, quarterOrdinateMm } from './ordinates.ts'
+import { measuringSheet } from './setting-out/chord-choice.ts'
 
 export type { SheetOrdinates as Ordinates } from './forming/types.ts'
 
@@ -51,41 +51,64 @@ export function railRadii(
   return { radiusMm, measuredRadiusMm: radiusMm - headWidthMm / 2 }
 }
 
-/** Middle and quarter ordinates of one chord on a face of radius r; null when the chord is longer than 2r. */
-export function ordinatesOf(measuredRadiusMm: number, chordMm: number): Ordinates | null {
-  const midMm = midOrdinateMm(measuredRadiusMm, chordMm)
-  const quarterMm = quarterOrdinateMm(measuredRadiusMm, chordMm)
-  return midMm === null || quarterMm === null ? null : { chordMm, midMm, quarterMm }
+/** How well a reading has to tell the radius, percent of it; that of a bend check. */
+export const RADIUS_TOLERANCE_PCT = 5
+
+/** What the bends of one plan have in common. */
+export interface BendingOfPlan {
+  readonly former: BendFormer
+  readonly gaugeMm: number
+  readonly headWidthMm: number
+  readonly chordsMm: readonly number[]
+  readonly resolutionMm: number
 }
 
-/**
- * The two bends of an arc, outer rail first, with the ordinates of every chord that fits.
- *
- * @param railLengthMm laid length of the left and the right rail along this arc
- */
+/** One rail of an arc as it lies: its length and the joints of its pieces within the arc. */
+export interface RailOfArc {
+  readonly lengthMm: number
+  readonly joints: number
+}
+
+/** The ordinates of the chords that fit a bend, and which chord to measure it with. */
+export function sheetOf(
+  measuredRadiusMm: number,
+  lengthMm: number | null,
+  { chordsMm, resolutionMm }: Pick<BendingOfPlan, 'chordsMm' | 'resolutionMm'>,
+): Pick<Bend, 'ordinates' | 'recommendedChordMm' | 'smallestChordMm'> & { readonly leftOutMm: number[] } {
+  const measuring = { radiusMm: measuredRadiusMm, lengthMm, resolutionMm, tolerancePct: RADIUS_TOLERANCE_PCT }
+  const { chords, recommendedChordMm, smallestChordMm } = measuringSheet(measuring, chordsMm)
+  const ordinates: SheetOrdinates[] = []
+  const leftOutMm: number[] = []
+  for (const { chordMm, midMm, quarterMm, threeEighthsMm, eighthMm, errorPct, fits } of chords) {
+    if (!fits || midMm === null || quarterMm === null || threeEighthsMm === null || eighthMm === null)
+      leftOutMm.push(chordMm)
+    else ordinates.push({ chordMm, midMm, quarterMm, threeEighthsMm, eighthMm, radiusErrorPct: errorPct })
+  }
+  return { ordinates, recommendedChordMm, smallestChordMm, leftOutMm }
+}
+
+/** The two bends of an arc, outer rail first, with the ordinates of every chord that fits and how to form them. */
 export function bendsOfArc(
   track: string,
   arc: PlacedElement,
-  railLengthMm: { readonly left: number; readonly right: number },
-  gaugeMm: number,
-  headWidthMm: number,
-  chordsMm: readonly number[],
+  rails: { readonly left: RailOfArc; readonly right: RailOfArc },
+  plan: BendingOfPlan,
 ): { bends: Bend[]; leftOut: ChordLeftOut[] } {
+  const { gaugeMm, headWidthMm, former } = plan
   const turn: Turn = arc.startCurvature > 0 ? 'left' : 'right'
   const outerSide: Turn = turn === 'left' ? 'right' : 'left'
+  const trackRadiusMm = 1 / Math.abs(arc.startCurvature)
+  const turnedRad = Math.abs(arc.turnedRad)
   const leftOut: ChordLeftOut[] = []
   const bends = (['outer', 'inner'] as const).map((rail): Bend => {
     const side = rail === 'outer' ? outerSide : turn
-    const lengthMm = railLengthMm[side]
-    const { radiusMm, measuredRadiusMm } = railRadii(1 / Math.abs(arc.startCurvature), rail, gaugeMm, headWidthMm)
-    const ordinates: Ordinates[] = []
-    for (const chordMm of chordsMm) {
-      const arcMm = arcOfChordMm(measuredRadiusMm, chordMm)
-      const fitting = arcMm === null || longer(arcMm, lengthMm) ? null : ordinatesOf(measuredRadiusMm, chordMm)
-      if (fitting) ordinates.push(fitting)
-      else leftOut.push({ element: arc.index, rail, chordMm, bendLengthMm: lengthMm })
-    }
-    return { track, element: arc.index, rail, side, turn, radiusMm, measuredRadiusMm, lengthMm, ordinates }
+    const { lengthMm, joints } = rails[side]
+    const radii = railRadii(trackRadiusMm, rail, gaugeMm, headWidthMm)
+    const { leftOutMm, ...sheet } = sheetOf(radii.measuredRadiusMm, lengthMm, plan)
+    for (const chordMm of leftOutMm) leftOut.push({ element: arc.index, rail, chordMm, bendLengthMm: lengthMm })
+    const { radiusMm } = radii
+    const forming = former.form({ rail, radiusMm, trackRadiusMm, gaugeMm, turnedRad, jointsInBend: joints })
+    return { track, element: arc.index, rail, side, turn, ...radii, lengthMm, ...sheet, forming }
   })
   return { bends, leftOut }
 }

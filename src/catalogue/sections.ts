@@ -55,9 +55,3 @@ function section(code: string, height: number, foot: number, head: number, estim
     estimatedFields: estimated ? ['footWidthMm', 'headWidthMm', ...BY_PROPORTION] : BY_PROPORTION,
   }
 }
-
-/** Area of a section taken as three rectangles, foot, web and head: mm². */
-export function sectionAreaMm2(section: RailSection): number {
-  const { heightMm, headWidthMm, headDepthMm, footWidthMm, footDepthMm, webThicknessMm } = section
-  return footWidthMm * footDepthMm + webThicknessMm * (heightMm - headDepthMm - footDepthMm) + headWidthMm * headDepthMm
-}

@@ -7,6 +7,7 @@ import type { Turn } from '../track/types.ts'
 import type { Assumption } from './plan.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
+export type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
 export type { Finding, Severity } from '../checking/finding.ts'
 export type { Bill, BillLine } from '../laying/bill.ts'
 export type { BendMark, CutPiece, CutStick, Cutting } from '../laying/cutting.ts'

@@ -4,14 +4,20 @@ import type { Plan } from './plan.ts'
 const ONE_PERSON_KG = 20
 
 /** The usual cautions for the work this plan asks for. They replace no local code and no licensed person. */
-export function cautionsFor(plan: Pick<Plan, 'material'>, railMassKg: number): string[] {
-  const stainless = plan.material.id === 'stainless' || plan.material.id === 'steel'
+export function cautionsFor(plan: Pick<Plan, 'metal' | 'bender'>, railMassKg: number | null): string[] {
+  const stainless = plan.metal.id === 'stainless' || plan.metal.id === 'steel'
   return [
     'Cutting: wear eye and ear protection, clamp the rail on both sides of the cut, keep hands and sleeves away from the disc, let the end cool, and deburr it before handling.',
     stainless
       ? 'Bending: stainless and hard steel rail is springy. A stick let go under load whips; stand out of its plane, fix both ends before releasing it, and wear eye protection and gloves.'
       : 'Bending: rail under load is a spring. Stand out of its plane, keep fingers off the rollers and the pinch between rail and form, and wear eye protection.',
-    ...(railMassKg > ONE_PERSON_KG
+    'Twist: a sideways load off the shear centre twists rail as it bends it. Sight the foot flat on a table after each bend.',
+    ...(plan.bender.roller
+      ? [
+          'Rollers: keep fingers, sleeves and hair out of the pinch between rail and rollers, and support the far end of the stick before it tips or swings.',
+        ]
+      : []),
+    ...(railMassKg !== null && railMassKg > ONE_PERSON_KG
       ? [
           `Lifting: this plan takes ${railMassKg.toFixed(0)} kg of rail. Carry long bundles with two people, tied at three places, clear of overhead wires.`,
         ]

@@ -1,17 +1,14 @@
-import { MATERIAL_SPELLINGS, MATERIALS } from '../catalogue/materials.ts'
-import { PROPORTIONS_OF_HEIGHT, SECTIONS } from '../catalogue/sections.ts'
-import type { Material, RailSection } from '../catalogue/types.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { Pack, Stick, Supplies } from '../laying/supplies.ts'
 import { formatMm, MM_PER_FOOT } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
+import { completeBender } from './complete-bender.ts'
+import { completeMetal, completeSection } from './complete-rail.ts'
 import type {
   Assumption,
-  CustomSection,
   PackInput,
   Plan,
   PlanInput,
-  RailInput,
   StandardsInput,
   StickInput,
   SuppliesInput,
@@ -35,9 +32,10 @@ export const DEFAULTS = {
   closureGapMm: 2,
   closureHeadingDeg: 0.5,
   carsPerMinimumRadius: 3,
+  resolutionMm: 0.5,
 } as const
 
-type Assume = (field: string, value: string, reason: string) => void
+export type Assume = (field: string, value: string, reason: string) => void
 
 /**
  * Fills in whatever a plan leaves open and says so.
@@ -50,64 +48,21 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const assume: Assume = (field, value, reason) => assumptions.push({ field, value, reason })
 
   const gaugeMm = input.gaugeMm ?? assumed(assume, '/gauge', DEFAULTS.gaugeMm, mm, 'the usual garden gauge (NEM 010)')
-  const rail = completeRail(input.rail, assume)
+  const section = completeSection(input.rail.section, assume)
+  const metal = completeMetal(input.rail, assume)
+  const bender = completeBender(input.bender, assume)
   const tracks = input.tracks.map((track, index) => completeTrack(track, index, assume))
   const supplies = completeSupplies(input.supplies ?? {}, assume)
   const standards = completeStandards(input.standards ?? {}, assume)
   if (!input.chordsMm) assume('/chords', DEFAULTS.chordsMm.map(mm).join(' and '), 'chords a bench gauge usually has')
   const chordsMm = input.chordsMm ?? DEFAULTS.chordsMm
 
-  return { plan: { title: input.title ?? null, gaugeMm, ...rail, tracks, supplies, standards, chordsMm }, assumptions }
-}
-
-/** The rail's record from the catalogue, or the user's own six numbers as a record. */
-export function completeRail(rail: RailInput, assume: Assume): Pick<Plan, 'section' | 'material' | 'temper'> {
-  const material = materialNamed(rail.material)
-  const temper = rail.temper === undefined ? null : material.tempers.find((row) => row.id === rail.temper)
-  if (temper === undefined) throw new RangeError(`no temper ${rail.temper} of ${material.id}`)
-  if (temper === null) {
-    const usual = material.tempers.find((row) => row.id === material.usualTemper)!
-    assume('/rail/temper', usual.id, `not given; its density (${usual.densityKgM3} kg/m³) is used for the mass alone`)
-  }
-  return { section: sectionOf(rail.section, assume), material, temper }
-}
-
-function materialNamed(name: string): Material {
-  const id = MATERIAL_SPELLINGS[name] ?? name
-  const material = MATERIALS.find((row) => row.id === id)
-  if (!material) throw new RangeError(`no material ${name}`)
-  return material
-}
-
-function sectionOf(section: string | CustomSection, assume: Assume): RailSection {
-  if (typeof section === 'string') {
-    const row = SECTIONS.find(({ id }) => id === section)
-    if (!row) throw new RangeError(`no section ${section}`)
-    if (row.estimatedFields.length > 0)
-      assume('/rail/section', row.name, `${row.source}; six numbers from a caliper are better`)
-    return row
-  }
-  const depth = (name: 'headDepth' | 'footDepth') => {
-    const share = PROPORTIONS_OF_HEIGHT[name]
-    return assumed(assume, `/rail/section/${name}`, section.heightMm * share, mm, `not given; ${share} of the height`)
-  }
-  const estimatedFields = [
-    ...(section.headDepthMm === undefined ? ['headDepthMm'] : []),
-    ...(section.footDepthMm === undefined ? ['footDepthMm'] : []),
-  ]
-  return {
-    id: 'custom',
-    name: `Own section, ${mm(section.heightMm)} high`,
-    heightMm: section.heightMm,
-    headWidthMm: section.headWidthMm,
-    footWidthMm: section.footWidthMm,
-    webThicknessMm: section.webThicknessMm,
-    headDepthMm: section.headDepthMm ?? depth('headDepth'),
-    footDepthMm: section.footDepthMm ?? depth('footDepth'),
-    source: 'measured by the user',
-    estimated: false,
-    estimatedFields,
-  }
+  const resolutionMm =
+    input.resolutionMm ?? assumed(assume, '/resolution', DEFAULTS.resolutionMm, mm, 'a steel rule read with care')
+  const calibration = input.rail.calibration ?? []
+  const title = input.title ?? null
+  const rail = { section, metal, calibration, bender }
+  return { plan: { title, gaugeMm, ...rail, tracks, supplies, standards, chordsMm, resolutionMm }, assumptions }
 }
 
 function completeTrack(track: TrackInput, index: number, assume: Assume): Track {

@@ -14,10 +14,11 @@ export function cuttingAnswer(plan: CutPlan, laid: readonly LaidTrack[]): Cuttin
     })),
   )
   return {
-    sticks: plan.sticks.map(({ lengthMm, fromStock, kerfMm, offcutMm, pieces }) => ({
+    sticks: plan.sticks.map(({ lengthMm, fromStock, kerfMm, trimMm, offcutMm, pieces }) => ({
       lengthMm,
       fromStock,
       kerfMm,
+      trimMm,
       offcutMm,
       pieces: pieces.map((piece) => {
         const { track, side, rail, stretches } = rails[piece.run]!

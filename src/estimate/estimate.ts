@@ -1,4 +1,5 @@
-import { bendsOfArc, type ChordLeftOut } from '../bending/bends.ts'
+import type { ChordLeftOut } from '../bending/bends.ts'
+import { bendingFindings } from '../checking/bending.ts'
 import type { CheckedTrack } from '../checking/checked-track.ts'
 import { chordTooLong } from '../checking/chord-too-long.ts'
 import { pieceTooShort } from '../checking/piece-too-short.ts'
@@ -10,13 +11,15 @@ import { type JoinedEnds, joinedEnds } from '../laying/joins.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
-import type { Bend, Estimate, Finding, TrackAnswer } from './answer.ts'
+import type { Estimate, Finding, TrackAnswer } from './answer.ts'
+import { bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import { completePlan } from './complete-plan.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
 import type { Assumption, Plan, PlanInput } from './plan.ts'
 import { railSummary } from './rail-summary.ts'
+import { runOf } from './runs.ts'
 import { trackAnswer } from './track-answer.ts'
 
 /** The two rails of a track in the order in which their runs are counted. */
@@ -31,11 +34,13 @@ const SIDES = ['left', 'right'] as const
  */
 export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
   const { plan, assumptions } = completePlan(input)
+  const bending = bendingOf(plan)
+  if (!bending.ok) return bending
   const laid = plan.tracks.map((track) => layTrack(track, plan))
   const { closureGapMm, closureHeadingDeg } = plan.standards
   const joined = joinedEnds(laid, closureGapMm, closureHeadingDeg)
 
-  const runs = laid.flatMap((track) => SIDES.map((side) => ({ lengthMm: track.rails[side].lengthMm })))
+  const runs = laid.flatMap((track) => SIDES.map((side) => runOf(track, side, plan)))
   const otherJoints = laid.map((track, index) => jointsBesidePieces(track, joined[index]!))
   const rules = { kerfMm: plan.supplies.kerfMm, minimumPieceMm: plan.supplies.minimumPieceMm }
   const better = cheaperFor(plan.supplies, sum(otherJoints))
@@ -49,7 +54,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
     const { ties, tieSpacingMm } = tiesUnder(track.lengthMm, plan.supplies.ties.spacingMm, track.closed, sharedEnds)
     return trackAnswer(track, { ties, tieSpacingMm, joints })
   })
-  const { bends, leftOut } = allBends(laid, plan)
+  const { bends, easements, leftOut } = bending.bendsOf(laid, cuts.plan)
   const cutting = cuttingAnswer(cuts.plan, laid)
   const needs = {
     joiners: sum(tracks.map(({ joints }) => joints)),
@@ -64,9 +69,14 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       rail,
       tracks,
       bends,
+      easements,
+      calibration: bending.calibration,
       cutting,
-      bill: billOf(needs, plan.supplies, `${plan.section.name.toLowerCase()} ${plan.material.name.toLowerCase()}`),
-      findings: findingsOf(laid, leftOut, cuts.plan, plan),
+      bill: billOf(needs, plan.supplies, `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`),
+      findings: bySeverity([
+        ...findingsOf(laid, leftOut, cuts.plan, plan),
+        ...bendingFindings(bends, bending.calibration, plan.metal.name),
+      ]),
       assumptions: [...assumptions, ...joinAssumptions(laid, joined)],
       cautions: cautionsFor(plan, rail.massKg),
     },
@@ -78,33 +88,13 @@ function jointsBesidePieces(track: LaidTrack, ends: JoinedEnds): number {
   return 2 * ((track.closed ? 1 : 0) + ends.existing.length + ends.ofPlan.length)
 }
 
-function allBends(laid: readonly LaidTrack[], plan: Plan): { bends: Bend[]; leftOut: ChordLeftOut[][] } {
-  const { gaugeMm, chordsMm, section } = plan
-  const bends: Bend[] = []
-  const leftOut = laid.map(({ name, placed, rails }) => {
-    const ofTrack: ChordLeftOut[] = []
-    for (const arc of placed) {
-      if (arc.kind !== 'arc') continue
-      const lengths = {
-        left: rails.left.elements[arc.index]!.lengthMm,
-        right: rails.right.elements[arc.index]!.lengthMm,
-      }
-      const result = bendsOfArc(name, arc, lengths, gaugeMm, section.headWidthMm, chordsMm)
-      bends.push(...result.bends)
-      ofTrack.push(...result.leftOut)
-    }
-    return ofTrack
-  })
-  return { bends, leftOut }
-}
-
 function findingsOf(
   laid: readonly LaidTrack[],
   leftOut: readonly ChordLeftOut[][],
   cuts: CutPlan,
   plan: Plan,
 ): Finding[] {
-  const ofTracks = laid.flatMap((track, index) => {
+  return laid.flatMap((track, index) => {
     const checked: CheckedTrack = { ...track, gaugeMm: plan.gaugeMm }
     return [
       ...RULES.flatMap((rule) => rule(checked, plan.standards)),
@@ -114,8 +104,11 @@ function findingsOf(
         .map(({ run, lengthMm }) => pieceTooShort(track.name, SIDES[run % 2]!, lengthMm, plan.supplies.minimumPieceMm)),
     ]
   })
+}
+
+function bySeverity(findings: Finding[]): Finding[] {
   const order = { stop: 0, warn: 1, note: 2 }
-  return ofTracks.sort((a, b) => order[a.severity] - order[b.severity])
+  return findings.sort((a, b) => order[a.severity] - order[b.severity])
 }
 
 function joinAssumptions(laid: readonly LaidTrack[], joined: readonly JoinedEnds[]): Assumption[] {

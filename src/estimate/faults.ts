@@ -1,4 +1,3 @@
-import { MATERIAL_SPELLINGS, MATERIALS } from '../catalogue/materials.ts'
 import { SECTIONS } from '../catalogue/sections.ts'
 import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
@@ -6,7 +5,8 @@ import { formatMm } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
 import type { Element } from '../track/types.ts'
 import { DEFAULTS } from './complete-plan.ts'
-import type { CustomSection, RailInput, StickInput, SuppliesInput } from './plan.ts'
+import type { BenderInput, StickInput, SuppliesInput } from './plan.ts'
+import { benderInputFaults, type RailDraft, railFaults } from './rail-faults.ts'
 
 /**
  * A plan as far as it could be read: null stands for an element, a grade point, a stick or a whole track that was
@@ -15,7 +15,8 @@ import type { CustomSection, RailInput, StickInput, SuppliesInput } from './plan
  */
 export interface PlanDraft {
   readonly gaugeMm?: number | undefined
-  readonly rail?: RailInput | undefined
+  readonly rail?: RailDraft | undefined
+  readonly bender?: BenderInput | undefined
   readonly tracks: readonly (TrackDraft | null)[]
   readonly supplies?: SuppliesDraft | undefined
 }
@@ -38,52 +39,13 @@ type Place = readonly (string | number)[]
 /** What a plan says that cannot be: contradictions between its parts, each with its place. Empty: the plan is sound. */
 export function planFaults(draft: PlanDraft): Fault[] {
   return [
-    ...railFaults(draft.rail),
+    ...railFaults(draft.rail, draft.bender),
+    ...benderInputFaults(draft.bender),
     ...nameFaults(draft.tracks),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
-    ...suppliesFaults(draft.supplies),
+    ...suppliesFaults(draft.supplies, trimOf(draft.bender)),
   ]
 }
-
-function railFaults(rail: RailInput | undefined): Fault[] {
-  if (!rail) return []
-  const faults = typeof rail.section === 'object' ? sectionFaults(rail.section) : []
-  const material = MATERIALS.find(({ id }) => id === (MATERIAL_SPELLINGS[rail.material] ?? rail.material))
-  if (material && rail.temper !== undefined && !material.tempers.some(({ id }) => id === rail.temper))
-    faults.push({
-      path: ['rail', 'temper'],
-      code: 'unknown-temper',
-      detail: `${material.name} has no temper "${rail.temper}" in the catalogue`,
-      hint: `use one of ${material.tempers.map(({ id }) => id).join(', ')}, or leave it out`,
-    })
-  return faults
-}
-
-/** A section's parts must fit into one another: web within head and foot, head and foot within the height. */
-function sectionFaults(section: CustomSection): Fault[] {
-  const headDepthMm = section.headDepthMm ?? DEFAULT_DEPTH
-  const footDepthMm = section.footDepthMm ?? DEFAULT_DEPTH
-  const faults: Fault[] = []
-  for (const part of ['headWidth', 'footWidth'] as const)
-    if (longer(section.webThicknessMm, section[`${part}Mm`]))
-      faults.push({
-        path: ['rail', 'section', 'webThickness'],
-        code: 'contradictory',
-        detail: `the web (${formatMm(section.webThicknessMm, 3)}) is thicker than the ${part === 'headWidth' ? 'head' : 'foot'} is wide`,
-        hint: 'measure the web half-way up the rail',
-      })
-  if (!longer(section.heightMm, headDepthMm + footDepthMm))
-    faults.push({
-      path: ['rail', 'section', section.headDepthMm === undefined ? 'footDepth' : 'headDepth'],
-      code: 'contradictory',
-      detail: 'head and foot together are as deep as the whole rail is high; nothing is left for the web',
-      hint: 'headDepth and footDepth are the thicknesses of head and foot, each well under half the height',
-    })
-  return faults
-}
-
-/** A depth left out is filled by proportion and can be made to fit. */
-const DEFAULT_DEPTH = 0
 
 function nameFaults(tracks: readonly (TrackDraft | null)[]): Fault[] {
   const seen = new Map<string, number>()
@@ -195,9 +157,7 @@ function curvatureOf(element: Element | undefined): number {
 
 /** The inner face of the inner rail must still have a radius: R > (gauge + 2·headWidth)/2. */
 function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
-  const section = draft.rail?.section
-  const headWidthMm =
-    typeof section === 'object' ? section.headWidthMm : SECTIONS.find(({ id }) => id === section)?.headWidthMm
+  const headWidthMm = headWidthOf(draft.rail?.section)
   if (headWidthMm === undefined) return []
   const leastMm = ((draft.gaugeMm ?? DEFAULTS.gaugeMm) + 2 * headWidthMm) / 2
   if (longer(radiusMm, leastMm)) return []
@@ -211,7 +171,18 @@ function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
   ]
 }
 
-function suppliesFaults(supplies: SuppliesDraft | undefined): Fault[] {
+/** Undefined for a section that is not in the catalogue, or has no rectangles. */
+function headWidthOf(section: RailDraft['section']): number | undefined {
+  if (typeof section !== 'object') return SECTIONS.find(({ id }) => id === section)?.headWidthMm
+  return 'rectangles' in section ? section.rectangles.at(-1)?.widthMm : section.headWidthMm
+}
+
+/** What trimming takes off every bent piece. */
+function trimOf(bender: BenderInput | undefined): number {
+  return bender?.ends === 'trim' ? (bender.spanMm ?? 0) : 0
+}
+
+function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fault[] {
   const faults: Fault[] = []
   const sticks = supplies?.sticks
   sticks?.forEach((stick, index) => {
@@ -244,6 +215,13 @@ function suppliesFaults(supplies: SuppliesDraft | undefined): Fault[] {
       code: 'contradictory',
       detail: `the shortest piece allowed (${formatMm(minimumPieceMm, 3)}) is longer than the longest stick (${formatMm(longestMm, 3)})`,
       hint: 'set minimumPiece to what still holds its line, 150 mm by default',
+    })
+  else if (trimMm > 0 && longer(minimumPieceMm + trimMm, longestMm))
+    faults.push({
+      path: ['bender', 'ends'],
+      code: 'contradictory',
+      detail: `once both ends are trimmed (${formatMm(trimMm, 3)}) the longest stick (${formatMm(longestMm, 3)}) leaves less than the shortest piece allowed`,
+      hint: 'finish the ends by hand, or join sticks and roll through',
     })
   if (supplies?.kerfMm !== undefined && longer(supplies.kerfMm, longestMm))
     faults.push({

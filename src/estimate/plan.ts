@@ -1,12 +1,15 @@
-import type { Material, RailSection, Temper } from '../catalogue/types.ts'
 import type { TestBend } from '../bending/calibration/test-bend.ts'
+import type { Bender } from '../bending/forming/types.ts'
+import type { Metal } from '../bending/metal.ts'
 import type { MethodLimits } from '../bending/method.ts'
-import type { RectangleStack } from '../bending/section-properties.ts'
+import type { RectangleStack, SectionProperties } from '../bending/section-properties.ts'
+import type { Material } from '../catalogue/types.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { Supplies } from '../laying/supplies.ts'
 import type { GradePoint } from '../track/grade.ts'
 import type { Element } from '../track/types.ts'
 
+export type { TestBend } from '../bending/calibration/test-bend.ts'
 export type { Standards } from '../checking/standards.ts'
 export type { Pack, Stick, Supplies } from '../laying/supplies.ts'
 export type { Fault } from '../measure/fault.ts'
@@ -133,17 +136,41 @@ export interface StandardsInput {
   readonly closureHeadingDeg?: number | undefined
 }
 
+/** The rail's section, whether from the catalogue, from six caliper numbers or from rectangles. */
+export interface PlanSection {
+  readonly id: string
+  readonly name: string
+  readonly heightMm: number
+  readonly headWidthMm: number
+  readonly properties: SectionProperties
+}
+
+/** The rail's metal, whether from the catalogue or by its numbers. */
+export interface PlanMetal {
+  readonly id: string
+  readonly name: string
+  /** As named in the plan; null where it is not, and for a metal given by its numbers. */
+  readonly temper: string | null
+  /** What it may be; empty for a metal given by its numbers. */
+  readonly tempers: Material['tempers']
+  /** Of the temper, or of the material's usual one. */
+  readonly nominal: Metal
+  readonly densityKgM3: number | null
+}
+
 /** A plan with nothing left open. Rules that stay unchecked are null. Prices are exact decimal strings or null. */
 export interface Plan {
   readonly title: string | null
   readonly gaugeMm: number
-  readonly section: RailSection
-  readonly material: Material
-  readonly temper: Temper | null
+  readonly section: PlanSection
+  readonly metal: PlanMetal
+  readonly calibration: readonly TestBend[]
+  readonly bender: Bender
   readonly tracks: readonly Track[]
   readonly supplies: Supplies
   readonly standards: Standards
   readonly chordsMm: readonly number[]
+  readonly resolutionMm: number
 }
 
 export interface Track {

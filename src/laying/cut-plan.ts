@@ -1,16 +1,22 @@
-import { LENGTH_SLACK_MM, longer, piecesToCover, wholePiecesIn } from '../measure/counting.ts'
+import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
 import type { Stick } from './supplies.ts'
 
 /** A length of rail that is made of pieces joined end to end. */
 export interface Run {
   readonly lengthMm: number
+  /**
+   * Rail that a piece from one place to another needs beyond its length and that is cut off it once it is bent. A longer
+   * piece never needs less. None when left out.
+   */
+  readonly trimMm?: ((fromMm: number, toMm: number) => number) | undefined
 }
 
-/** A stick as it is cut. Sum of the pieces + kerf + offcut = length. */
+/** A stick as it is cut. Sum of the pieces + trim + kerf + offcut = length. */
 export interface PlannedStick {
   readonly lengthMm: number
   fromStock: boolean
   kerfMm: number
+  trimMm: number
   /** What is left after the cuts so far. */
   offcutMm: number
   pieces: PlannedPiece[]
@@ -139,55 +145,65 @@ class Bench {
 
   /** Stick after stick, then the remainder. The sticks are cut at once, the remainder has none yet. */
   private divide(lengthMm: number, run: number): Draft[] {
-    const sticksMm: number[] = []
+    const pieces: Draft[] = []
     let leftMm = lengthMm
+    /** What a stick gives here once its piece is trimmed. */
+    const usableMm = (stickMm: number) => stickMm - this.trimMm(run, lengthMm - leftMm, stickMm)
     const lay = (stickMm: number) => {
-      sticksMm.push(stickMm)
-      leftMm = longer(leftMm, stickMm) ? leftMm - stickMm : 0
+      const pieceMm = usableMm(stickMm)
+      pieces.push({ run, fromMm: lengthMm - leftMm, lengthMm: pieceMm, stick: whole(stickMm) })
+      leftMm = longer(leftMm, pieceMm) ? leftMm - pieceMm : 0
+    }
+    const fits = (stickMm: number) => {
+      const pieceMm = usableMm(stickMm)
+      return leftMm > 0 && !longer(pieceMm, leftMm) && !longer(this.rules.minimumPieceMm, pieceMm)
     }
     for (const shelf of this.shed)
-      while (shelf.left > 0 && leftMm > 0 && !longer(shelf.lengthMm, leftMm)) {
+      while (shelf.left > 0 && fits(shelf.lengthMm)) {
         shelf.left--
         lay(shelf.lengthMm)
       }
     const laidMm = this.choice.laid?.lengthMm
-    if (laidMm) for (let n = wholePiecesIn(leftMm, laidMm); n > 0 && leftMm > 0; n--) lay(laidMm)
+    if (laidMm) while (fits(laidMm)) lay(laidMm)
 
-    const pieces = sticksMm.map((stickMm): Draft => ({ run, lengthMm: stickMm, stick: whole(stickMm) }))
-    if (leftMm > 0) this.addRemainder(pieces, { run, lengthMm: leftMm })
-    for (const piece of pieces) if (piece.stick) this.take(piece.stick, piece.lengthMm)
+    if (leftMm > 0) this.addRemainder(pieces, { run, fromMm: lengthMm - leftMm, lengthMm: leftMm })
+    for (const piece of pieces) if (piece.stick) this.take(piece.stick, piece)
     return pieces
+  }
+
+  private trimMm(run: number, fromMm: number, lengthMm: number): number {
+    return this.runs[run]!.trimMm?.(fromMm, fromMm + lengthMm) ?? 0
   }
 
   /** A remainder under the minimum is made up to it by the piece before it, or by as many before as it takes. */
   private addRemainder(pieces: Draft[], remainder: Draft): void {
     const { minimumPieceMm } = this.rules
     const spareMm = (piece: Draft) => Math.max(0, piece.lengthMm - minimumPieceMm)
+    // A piece that moves may come to lie on a bend: with trim to think of, only the last one lends.
+    const lenders = this.runs[remainder.run]!.trimMm ? pieces.slice(-1) : pieces
     let wantedMm = Math.max(0, minimumPieceMm - remainder.lengthMm)
-    if (
-      longer(
-        wantedMm,
-        pieces.reduce((sum, piece) => sum + spareMm(piece), 0),
-      )
-    ) {
+    if (longer(wantedMm, total(lenders.map(spareMm)))) {
       this.shortPieces.push({ run: remainder.run, lengthMm: remainder.lengthMm })
       wantedMm = 0
     }
     remainder.lengthMm += wantedMm
-    for (const piece of pieces.toReversed()) {
+    remainder.fromMm -= wantedMm
+    for (const piece of lenders.toReversed()) {
       const lentMm = Math.min(wantedMm, spareMm(piece))
       piece.lengthMm -= lentMm
       wantedMm -= lentMm
+      piece.fromMm -= wantedMm
     }
     pieces.push(remainder)
   }
 
   /** Cuts one piece from the stick it fits most closely; 0, or the length that is missing. */
   private place(piece: Draft): number {
-    const stick = this.closestOpen(piece.lengthMm) ?? this.fromShed(piece.lengthMm) ?? this.bought(piece.lengthMm)
+    const neededMm = piece.lengthMm + this.trimMm(piece.run, piece.fromMm, piece.lengthMm)
+    const stick = this.closestOpen(neededMm) ?? this.fromShed(neededMm) ?? this.bought(neededMm)
     if (!stick) return this.placeInParts(piece)
     piece.stick = stick
-    this.take(stick, piece.lengthMm)
+    this.take(stick, piece)
     return 0
   }
 
@@ -215,17 +231,21 @@ class Bench {
   /** With nothing to buy a remainder may fit nowhere in one length: it is then made of the longest offcuts left. */
   private placeInParts(piece: Draft): number {
     const { minimumPieceMm } = this.rules
+    const { run } = piece
     const parts: Draft[] = []
     let leftMm = piece.lengthMm
     while (leftMm > 0) {
+      const fromMm = piece.fromMm + piece.lengthMm - leftMm
       const offcut = this.open.reduce<PlannedStick | null>((a, b) => (a && a.offcutMm >= b.offcutMm ? a : b), null)
       const shelfMm = this.shed.find((row) => row.left > 0)?.lengthMm ?? 0
-      const haveMm = Math.max(offcut?.offcutMm ?? 0, shelfMm)
+      const stickMm = Math.max(offcut?.offcutMm ?? 0, shelfMm)
+      const haveMm = stickMm - this.trimMm(run, fromMm, Math.min(stickMm, leftMm))
       const lengthMm = longer(leftMm, haveMm) ? Math.min(haveMm, leftMm - minimumPieceMm) : leftMm
-      if (haveMm === 0 || lengthMm <= 0 || (longer(leftMm, lengthMm) && longer(minimumPieceMm, lengthMm))) return leftMm
-      const stick = shelfMm === haveMm ? this.fromShed(haveMm)! : offcut!
-      this.take(stick, lengthMm)
-      parts.push({ run: piece.run, lengthMm, stick })
+      if (lengthMm <= 0 || (longer(leftMm, lengthMm) && longer(minimumPieceMm, lengthMm))) return leftMm
+      const stick = shelfMm === stickMm ? this.fromShed(stickMm)! : offcut!
+      const part = { run, fromMm, lengthMm, stick }
+      this.take(stick, part)
+      parts.push(part)
       leftMm = longer(leftMm, lengthMm) ? leftMm - lengthMm : 0
     }
     piece.parts = parts
@@ -233,10 +253,12 @@ class Bench {
   }
 
   /** Takes a piece off a stick. A cut takes the kerf, or what is left where that is thinner; no cut at the very end. */
-  private take(stick: PlannedStick, lengthMm: number): void {
-    const restMm = Math.max(0, stick.offcutMm - lengthMm)
+  private take(stick: PlannedStick, { run, fromMm, lengthMm }: Draft): void {
+    const trimMm = this.trimMm(run, fromMm, lengthMm)
+    const restMm = Math.max(0, stick.offcutMm - lengthMm - trimMm)
     const cutMm = restMm <= LENGTH_SLACK_MM ? restMm : Math.min(this.rules.kerfMm, restMm)
     const untouched = stick.offcutMm === stick.lengthMm
+    stick.trimMm += trimMm
     stick.kerfMm += cutMm
     stick.offcutMm = restMm - cutMm
     if (untouched && stick.offcutMm > 0) this.open.push(stick)
@@ -260,7 +282,7 @@ class Bench {
       sticks,
       piecesPerRun,
       sticksLowerBound: fewestSticks(total(this.runs.map(({ lengthMm }) => lengthMm)), this.sticks),
-      wasteMm: total(sticks.map(({ kerfMm, offcutMm }) => kerfMm + offcutMm)),
+      wasteMm: total(sticks.map(({ trimMm, kerfMm, offcutMm }) => trimMm + kerfMm + offcutMm)),
       reusableMm: total(sticks.map(({ offcutMm }) => (longer(minimumPieceMm, offcutMm) ? 0 : offcutMm))),
       shortPieces: this.shortPieces,
     }
@@ -280,6 +302,7 @@ class Bench {
 /** A piece while the plan is being made: cut from a stick, made of several parts, or still without either. */
 interface Draft {
   readonly run: number
+  fromMm: number
   lengthMm: number
   stick?: PlannedStick
   parts?: Draft[]
@@ -287,7 +310,7 @@ interface Draft {
 
 /** A stick no piece has been taken from. */
 function whole(lengthMm: number): PlannedStick {
-  return { lengthMm, fromStock: false, kerfMm: 0, offcutMm: lengthMm, pieces: [] }
+  return { lengthMm, fromStock: false, kerfMm: 0, trimMm: 0, offcutMm: lengthMm, pieces: [] }
 }
 
 /** Sticks shorter than the shortest piece allowed are of no use. */

@@ -37,6 +37,9 @@ const REQUESTS: Readonly<Record<Exclude<FaultCode, 'stale-revision'>, [path: str
   'duplicate-name': plan({ tracks: [trackOf(TANGENT), trackOf(TANGENT)] }),
   'easement-without-change': elements(TANGENT, easement, TANGENT),
   'if-match-required': [missing, { method: 'DELETE' }],
+  'impossible-test-bend': plan({
+    rail: { section: '250', material: 'brass', calibration: [{ formedRadius: 2400, restingRadius: 700 }] },
+  }),
   'malformed-json': ['/v1/estimates', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: '{' }],
   missing: plan({ rail: undefined }),
   'no-rail': plan({ supplies: { sticks: [{ length: '5 ft', buyable: false }] } }),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { MATERIAL_SPELLINGS, MATERIALS } from '../../src/catalogue/materials.ts'
-import { SECTIONS, sectionAreaMm2 } from '../../src/catalogue/sections.ts'
+import { SECTIONS } from '../../src/catalogue/sections.ts'
 
 describe('sections', () => {
   it('has each code once, highest first, the code being the height in thousandths of an inch', () => {
@@ -29,20 +29,6 @@ describe('sections', () => {
       expect(row.footWidthMm).toBeLessThanOrEqual(row.heightMm)
       expect(row.headDepthMm + row.footDepthMm).toBeLessThan(row.heightMm / 2)
     }
-  })
-
-  it('area of three rectangles, by hand', () => {
-    // 8 × 1 foot, 1 × 5 web, 4 × 2 head
-    const section = {
-      ...SECTIONS[0]!,
-      heightMm: 8,
-      footWidthMm: 8,
-      footDepthMm: 1,
-      webThicknessMm: 1,
-      headWidthMm: 4,
-      headDepthMm: 2,
-    }
-    expect(sectionAreaMm2(section)).toBe(8 + 5 + 8)
   })
 })
 

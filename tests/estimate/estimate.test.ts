@@ -87,7 +87,7 @@ describe('a curve between two straights, by hand', () => {
     // by hand: foot 5.6896 × 1.11125 + web 0.6985 × 3.39725 + head 2.8448 × 1.8415 = 13.9342 mm², brass 8530 kg/m³
     expect(answer.rail.massPerMetreKg).toBeCloseTo(13.9342e-6 * 8530, 6)
     expect(answer.rail.lengthMm).toBeCloseTo(2 * track.lengthMm, 8)
-    expect(answer.rail.massKg).toBeCloseTo((answer.rail.massPerMetreKg * 2 * track.lengthMm) / 1000, 9)
+    expect(answer.rail.massKg).toBeCloseTo((answer.rail.massPerMetreKg! * 2 * track.lengthMm) / 1000, 9)
   })
 })
 

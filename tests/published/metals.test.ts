@@ -56,7 +56,7 @@ const masses: Row[] = (
 ).map(([material, temper, printed]) => {
   const rail = { section: ASCE_SECTION, material, temper }
   const { massPerMetreKg } = estimateOf(planOf([straight(1000)], {}, { rail })).rail
-  return { what: `${material} g/m`, printed, computed: massPerMetreKg * 1000, within: 0.05, label: 'derived' }
+  return { what: `${material} g/m`, printed, computed: massPerMetreKg! * 1000, within: 0.05, label: 'derived' }
 })
 
 describe('metals', () => {

@@ -1,20 +1,32 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { SECTIONS } from '../../catalogue/sections.ts'
+import { planFaults } from '../../estimate/faults.ts'
+import { type CurveInput, oneCurve } from '../../estimate/one-curve.ts'
+import type { Fault } from '../../measure/fault.ts'
 import { answerBends } from '../bends-answer.ts'
-import { badParameters, problem } from '../problem.ts'
+import { BENDS_CSV_HEADER, bendsCsv } from '../bends-csv.ts'
+import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
-import { json, problems } from '../responses.ts'
-import { BendsQuery, BendsSchema } from '../schemas/bends.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { csv, json, jsonBody, problems } from '../responses.ts'
+import { BendsQuery, BendsSchema, CurveAnswerSchema, CurveSchema } from '../schemas/bends.ts'
+import { EXAMPLE_CURVES } from '../schemas/example-plans.ts'
+import { faultsOf } from '../schemas/issues.ts'
+import { query } from '../schemas/query.ts'
+import { toBender, toRail } from '../schemas/rail.ts'
+import { asWritten } from '../schemas/read-plan.ts'
 
-const example = answerBends({ diameter: 20 * 304.8, section: '250', gauge: 45, chord: [300, 500] })
+const example = answerBends({ diameter: 20 * 304.8, section: '250', gauge: 45, chord: [300, 500], resolution: 0.5 })
 
-const endpoint = createRoute({
+const PARAMETERS = `Give the curve by radius or diameter of the track's centre line. A bare number is millimetres; units may be glued on (diameter=20ft, radius=7ft6in). What is left out is assumed and listed. With a material how to bend the rail is told too, with a roller bender how to set it. Sections: ${SECTIONS.map(({ id }) => id).join(', ')}.`
+
+const get = createRoute({
   method: 'get',
   path: '/v1/bends',
   operationId: 'bendOrdinates',
   tags: ['Bends'],
-  summary: 'Ordinates for the two rails of one curve',
-  description: `Give the curve by radius or diameter of the track's centre line. A bare number is millimetres; units may be glued on (diameter=20ft, radius=7ft6in). What is left out is assumed and listed. Sections: ${SECTIONS.map(({ id }) => id).join(', ')}.`,
+  summary: 'Ordinates and forming for the two rails of one curve',
+  description: PARAMETERS,
   middleware: answersIn('application/json'),
   request: { query: BendsQuery },
   responses: {
@@ -23,9 +35,83 @@ const endpoint = createRoute({
   },
 })
 
+const getCsv = createRoute({
+  method: 'get',
+  path: '/v1/bends.csv',
+  operationId: 'bendOrdinatesCsv',
+  tags: ['Bends'],
+  summary: 'The same as a table',
+  description: `${PARAMETERS} One row a rail and chord; what is not known is empty.`,
+  middleware: answersIn('text/csv'),
+  request: { query: BendsQuery },
+  responses: {
+    200: csv(`RFC 4180, with the header ${BENDS_CSV_HEADER}.`),
+    ...problems('bad-parameter', 'not-acceptable'),
+  },
+})
+
+const post = createRoute({
+  method: 'post',
+  path: '/v1/bends',
+  operationId: 'bendCurve',
+  tags: ['Bends'],
+  summary: 'How to bend the two rails of one curve',
+  description:
+    'One curve with its rail (test bends and own figures allowed) and what bends it: ordinates, which chord to measure on, forming radius with its band, setting of the roller bender, cautions.',
+  middleware: answersIn('application/json'),
+  request: { query: query({}), body: jsonBody('Curve', 'The curve.', EXAMPLE_CURVES) },
+  responses: {
+    200: json(CurveAnswerSchema, 'Both rails, outer first.'),
+    ...problems(
+      'malformed-body',
+      'bad-parameter',
+      'not-acceptable',
+      'body-too-large',
+      'unsupported-body',
+      'unacceptable-content',
+    ),
+  },
+})
+
 export function mountBends(api: OpenAPIHono): void {
-  api.openapi(endpoint, (c) => {
+  api.openAPIRegistry.register('Curve', CurveSchema)
+
+  api.openapi(get, (c) => {
     const answer = answerBends(c.req.valid('query'))
     return answer.ok ? c.json(answer.bends, 200) : problem(c, badParameters(answer.faults))
   })
+
+  api.openapi(getCsv, (c) => {
+    const answer = answerBends(c.req.valid('query'))
+    if (!answer.ok) return problem(c, badParameters(answer.faults))
+    return c.text(bendsCsv(answer.bends), 200, { 'Content-Type': 'text/csv; charset=utf-8; header=present' })
+  })
+
+  api.openapi(post, async (c) => {
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const read = readCurve(body.value)
+    if (!read.ok) return problem(c, unacceptable(read.faults))
+    const answer = oneCurve(read.curve)
+    if (!answer.ok) return problem(c, unacceptable(asWritten(answer.faults, body.value)))
+    return c.json(answer.curve, 200)
+  })
+}
+
+type ReadCurve = { readonly ok: true; readonly curve: CurveInput } | { readonly ok: false; readonly faults: Fault[] }
+
+function readCurve(raw: unknown): ReadCurve {
+  const parsed = CurveSchema.safeParse(raw)
+  if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error.issues, raw) }
+  const { radius, diameter, gauge: gaugeMm, chords: chordsMm, resolution: resolutionMm, angle: angleDeg } = parsed.data
+  const radiusMm = radius ?? diameter! / 2
+  const rail = toRail(parsed.data.rail)
+  const bender = parsed.data.bender && toBender(parsed.data.bender)
+  const elements = [{ kind: 'arc', radiusMm, size: { angleRad: 1 }, turn: 'left' }] as const
+  const curve = radius === undefined ? 'diameter' : 'radius'
+  const faults = planFaults({ gaugeMm, rail, bender, tracks: [{ elements }] }).map((fault) =>
+    fault.path[0] === 'tracks' ? { ...fault, path: [curve] } : fault,
+  )
+  if (faults.length > 0) return { ok: false, faults }
+  return { ok: true, curve: { radiusMm, gaugeMm, rail, chordsMm, bender, resolutionMm, angleDeg } }
 }

@@ -1,4 +1,4 @@
-import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Estimate } from '../../estimate/answer.ts'
 import { estimate } from '../../estimate/estimate.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
@@ -8,13 +8,12 @@ import { PROJECT_ID } from '../parameters.ts'
 import { problem, type Refusal, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
-import { json, problems } from '../responses.ts'
+import { CSV, csv, json, problems } from '../responses.ts'
 import { EstimateSchema } from '../schemas/estimate.ts'
 import { inPlan } from '../schemas/project.ts'
 import { query } from '../schemas/query.ts'
 import { asWritten, readPlan } from '../schemas/read-plan.ts'
 
-const CSV = 'text/csv'
 const tags = ['Projects', 'Estimates']
 const refusals = problems('bad-parameter', 'not-found', 'not-acceptable', 'unacceptable-content', 'unavailable')
 
@@ -44,7 +43,7 @@ const billEndpoint = createRoute({
   parameters: [PROJECT_ID],
   request: { query: query({}) },
   responses: {
-    200: { description: 'The lines of the bill.', content: { [CSV]: { schema: z.string() } } },
+    200: csv('The lines of the bill.'),
     ...refusals,
   },
 })

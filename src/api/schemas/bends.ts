@@ -1,9 +1,15 @@
 import { z } from '@hono/zod-openapi'
-import { AssumptionSchema, OrdinatesSchema } from './estimate.ts'
-import { DIAMETER, LENGTH } from './measures.ts'
-import { LIMITS } from './plan.ts'
-import { MATERIAL_NAMES, SECTION_IDS } from './plan-fields.ts'
+import type { CurveAnswer } from '../../estimate/one-curve.ts'
+import { AssumptionSchema, FindingSchema } from './estimate.ts'
+import { fields } from './fields.ts'
+import { BendFormingSchema, CalibrationSchema, OrdinatesSchema } from './forming.ts'
+import { DIAMETER, LENGTH, LENGTH_OR_ZERO } from './measures.ts'
+import { exactlyOneOf, LIMITS, requiring } from './plan.ts'
+import { Angle, Diameter, Gauge, Length, MATERIAL_NAMES, Resolution, SECTION_IDS } from './plan-fields.ts'
 import { choiceParameter, lengthParameter, lengthsParameter, query, textParameter } from './query.ts'
+import { BEARS_ON, BenderSchema, MODES, Rail, WORKS } from './rail.ts'
+import type { Same } from './same-type.ts'
+import { SectionPropertiesSchema } from './section-properties.ts'
 
 const about = (description: string, example?: string) => ({ param: { description, example } })
 
@@ -29,6 +35,34 @@ export const BendsQuery = query({
   chord: lengthsParameter('ChordParameter', LENGTH, LIMITS.chords)
     .optional()
     .openapi(about('A chord to measure on; repeat it for more. 300 and 500 mm when left out.')),
+  resolution: lengthParameter('ResolutionParameter', LENGTH)
+    .optional()
+    .openapi(about('How far an ordinate may be misread, either way; 0.5 mm when left out.')),
+  benderWork: choiceParameter('BenderWorkParameter', [...WORKS], 'a kind of work')
+    .optional()
+    .openapi(about('Loose rail, or assembled track with both rails in one go.')),
+  benderSpan: lengthParameter('BenderSpanParameter', LENGTH)
+    .optional()
+    .openapi(
+      about(
+        "Between the outer rollers' centres. A roller bender is told by span, roller radius, bears-on and mode together.",
+      ),
+    ),
+  benderOuterRollerRadius: lengthParameter('BenderOuterRollerRadiusParameter', LENGTH_OR_ZERO)
+    .optional()
+    .openapi(about('Radius of the outer rollers.')),
+  benderBearsOn: choiceParameter('BenderBearsOnParameter', [...BEARS_ON], 'a part of the rail')
+    .optional()
+    .openapi(about('What the rollers touch.')),
+  benderMode: choiceParameter('BenderModeParameter', [...MODES], 'a way of bending')
+    .optional()
+    .openapi(about('Drawn through under load, or pressed and moved on.')),
+  benderMaxPerPass: lengthParameter('BenderMaxPerPassParameter', LENGTH)
+    .optional()
+    .openapi(about('Depth that one pass may add.')),
+  benderScrewPitch: lengthParameter('BenderScrewPitchParameter', LENGTH)
+    .optional()
+    .openapi(about('Depth of one turn of the screw.')),
 })
 
 export type BendsRequest = Partial<Omit<z.output<typeof BendsQuery>, 'refresh'>>
@@ -41,6 +75,9 @@ const BentRailSchema = z
       .number()
       .openapi({ description: 'Of the concave side of the head; ordinates are computed here.' }),
     ordinates: z.array(OrdinatesSchema),
+    recommendedChordMm: z.number().nullable().openapi({ description: 'The shortest that tells the radius.' }),
+    smallestChordMm: z.number().nullable(),
+    forming: BendFormingSchema.optional().openapi({ description: 'Only where the material is given.' }),
   })
   .openapi('BentRail')
 
@@ -53,3 +90,42 @@ export const BendsSchema = z
   .openapi('Bends')
 
 export type Bends = z.output<typeof BendsSchema>
+
+/** The body of a question about one curve. */
+export const CurveSchema = fields({
+  radius: Length.optional(),
+  diameter: Diameter.optional(),
+  gauge: Gauge.optional(),
+  rail: Rail,
+  chords: z.array(Length).max(LIMITS.chords).optional(),
+  bender: BenderSchema.optional(),
+  resolution: Resolution.optional(),
+  angle: Angle.optional(),
+})
+  .check(exactlyOneOf('radius', 'diameter'))
+  .openapi('Curve', {
+    description:
+      'One curve by the radius or diameter of its centre line, its rail and what bends it. The angle only counts for assembled track.',
+    oneOf: [requiring('radius'), requiring('diameter')],
+  })
+
+export const CurveAnswerSchema = z
+  .object({
+    trackRadiusMm: z.number(),
+    section: SectionPropertiesSchema,
+    rails: z.array(BentRailSchema.required({ forming: true })),
+    calibration: CalibrationSchema.nullable(),
+    findings: z.array(FindingSchema),
+    assumptions: z.array(AssumptionSchema),
+    cautions: z.array(z.string()),
+  })
+  .openapi('CurveAnswer')
+
+true satisfies Same<z.output<typeof CurveAnswerSchema>, CurveAnswer>
+
+/** The body of a question about test bends alone. */
+export const CalibrationRequestSchema = fields({
+  rail: Rail,
+  bender: BenderSchema.optional(),
+  resolution: Resolution.optional(),
+}).openapi('CalibrationRequest', { description: 'A rail with its test bends, and the bender that made them.' })

@@ -1,7 +1,9 @@
 import { z } from '@hono/zod-openapi'
 import type * as answer from '../../estimate/answer.ts'
 import type { Assumption } from '../../estimate/plan.ts'
+import { BendSchema, CalibrationSchema, EasementFormingSchema } from './forming.ts'
 import type { Same } from './same-type.ts'
+import { SectionPropertiesSchema } from './section-properties.ts'
 
 /*
  * The answer to a plan as the OpenAPI document shows it. The program answers its own `Estimate` as it stands; the last
@@ -70,28 +72,6 @@ const TrackAnswerSchema = z
   })
   .openapi('TrackAnswer')
 
-export const OrdinatesSchema = z
-  .object({
-    chordMm: number,
-    midMm: number.openapi(said('At the middle of the chord.')),
-    quarterMm: number.openapi(said('At its quarter points.')),
-  })
-  .openapi('Ordinates', said('How far a bent rail stands off a chord, on the concave side of its head.'))
-
-const BendSchema = z
-  .object({
-    track: z.string(),
-    element: count,
-    rail: z.enum(['outer', 'inner']),
-    side: Side,
-    turn: Side,
-    radiusMm: number.openapi(said("Of the rail's own line.")),
-    measuredRadiusMm: number.openapi(said('Of the concave side of the head; ordinates are computed here.')),
-    lengthMm: number,
-    ordinates: z.array(OrdinatesSchema),
-  })
-  .openapi('Bend', said('One rail of one arc.'))
-
 const BendMarkSchema = z
   .object({
     fromMm: number,
@@ -108,6 +88,7 @@ const CutStickSchema = z
     lengthMm: number,
     fromStock: z.boolean(),
     kerfMm: number,
+    trimMm: number.openapi(said('Cut off bent pieces. Stick = pieces + trim + kerf + offcut.')),
     offcutMm: number,
     pieces: z.array(
       z
@@ -160,7 +141,7 @@ const BillSchema = z
   })
   .openapi('Bill')
 
-const FindingSchema = z
+export const FindingSchema = z
   .object({
     rule: z.string(),
     severity: z.enum(['stop', 'warn', 'note']).openapi(said('stop: cannot be built as drawn.')),
@@ -186,13 +167,16 @@ export const EstimateSchema = z
         section: z.string(),
         material: z.string(),
         temper: z.string().nullable(),
-        massPerMetreKg: number,
+        massPerMetreKg: number.nullable().openapi(said('Null for a metal given without its density.')),
         lengthMm: number,
-        massKg: number,
+        massKg: number.nullable(),
+        sectionProperties: SectionPropertiesSchema,
       })
       .openapi('RailSummary', said('The rail of all tracks together.')),
     tracks: z.array(TrackAnswerSchema),
     bends: z.array(BendSchema),
+    easements: z.array(EasementFormingSchema),
+    calibration: CalibrationSchema.nullable(),
     cutting: CuttingSchema,
     bill: BillSchema,
     findings: z.array(FindingSchema),

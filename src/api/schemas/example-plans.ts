@@ -1,3 +1,6 @@
+import handBend from '../../../openapi/examples/bend-by-hand.json' with { type: 'json' }
+import rollerBend from '../../../openapi/examples/bend-in-rollers.json' with { type: 'json' }
+import calibration from '../../../openapi/examples/calibration-by-radii.json' with { type: 'json' }
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
@@ -8,4 +11,18 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
   'quarter-loop': { summary: 'A quarter of a circle between two straights, with stock and prices', value: quarterLoop },
   'small-oval': { summary: 'A closed oval with easements', value: smallOval },
   'hillside-with-grade': { summary: 'A climbing line that joins track already laid', value: hillside },
+}
+
+/** Curves to start from. */
+export const EXAMPLE_CURVES: Record<string, Example> = {
+  'bend-by-hand': { summary: 'Half-hard brass, bent by hand', value: handBend },
+  'bend-in-rollers': {
+    summary: 'Stainless of unknown temper, calibrated by a test bend, in a roller bender',
+    value: rollerBend,
+  },
+}
+
+/** Test bends to start from. */
+export const EXAMPLE_CALIBRATIONS: Record<string, Example> = {
+  'calibration-by-radii': { summary: 'Two test bends by their radii', value: calibration },
 }

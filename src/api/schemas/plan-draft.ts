@@ -2,9 +2,10 @@ import type { z } from '@hono/zod-openapi'
 import type { PlanDraft, SuppliesDraft, TrackDraft } from '../../estimate/faults.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from './measures.ts'
-import { Element, GradePoint, Rail, Stick } from './plan.ts'
+import { Element, GradePoint, Stick } from './plan.ts'
 import { TrackName } from './plan-fields.ts'
-import { toElement, toGradePoint, toRail, toStick } from './to-plan-input.ts'
+import { BenderSchema, Rail, toBender, toRail } from './rail.ts'
+import { toElement, toGradePoint, toStick } from './to-plan-input.ts'
 import { listAt, valueAt } from './value-at.ts'
 
 /** As much of a faulty plan as can be read, part by part; null or undefined stands for what cannot. */
@@ -12,6 +13,7 @@ export function draftOf(raw: unknown): PlanDraft {
   return {
     gaugeMm: lengthAt(raw, ['gauge'], LENGTH),
     rail: readable(Rail, valueAt(raw, ['rail']), toRail) ?? undefined,
+    bender: readable(BenderSchema, valueAt(raw, ['bender']), toBender) ?? undefined,
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
   }

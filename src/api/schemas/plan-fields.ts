@@ -61,6 +61,12 @@ export const ClosureGap = lengthLeaf(
   `What a closed track may miss its start by; ${formatMm(DEFAULTS.closureGapMm)} when left out.`,
 )
 
+export const Resolution = lengthLeaf(
+  'Resolution',
+  LENGTH,
+  `How far an ordinate may be misread, either way; ${formatMm(DEFAULTS.resolutionMm)} when left out.`,
+)
+
 /** A hundred turns: enough for any helix. */
 const GREATEST_ANGLE_DEG = 36_000
 const LEAST_ANGLE_DEG = 1e-6

@@ -18,19 +18,18 @@ import {
   Label,
   Length,
   LengthOrZero,
-  MaterialName,
   MaximumGradePct,
   MinimumPiece,
   OnHand,
   PackSize,
   Price,
-  SectionId,
-  TemperName,
+  Resolution,
   TieSpacing,
   Title,
   TrackName,
   Turn,
 } from './plan-fields.ts'
+import { BenderSchema, Rail } from './rail.ts'
 
 /** The sizes a plan may have. Beyond them it is refused before anything in it is looked at. */
 export const LIMITS = {
@@ -45,21 +44,6 @@ export const LIMITS = {
   sticks: 25_000,
   chords: 20,
 } as const
-
-const CustomSection = fields({
-  height: Length,
-  headWidth: Length,
-  footWidth: Length,
-  webThickness: Length,
-  headDepth: Length.optional(),
-  footDepth: Length.optional(),
-}).openapi('CustomSection', { description: 'A rail measured with calipers. The depths may be left out.' })
-
-export const Rail = fields({
-  section: z.union([SectionId, CustomSection]),
-  material: MaterialName,
-  temper: TemperName.optional(),
-}).openapi('Rail', { description: 'What the rail is.' })
 
 const Tangent = fields({ kind: z.literal('tangent'), length: Length, label: Label.optional() }).openapi('Tangent', {
   description: 'A straight.',
@@ -164,6 +148,8 @@ export const PlanSchema = fields({
   tracks: z.array(Track).min(1).max(LIMITS.tracks),
   supplies: Supplies.optional(),
   standards: Standards.optional(),
+  bender: BenderSchema.optional(),
+  resolution: Resolution.optional(),
   chords: z
     .array(Length)
     .max(LIMITS.chords)
@@ -176,12 +162,12 @@ export const PlanSchema = fields({
 })
 
 /** JSON Schema of an object that has this field. */
-function requiring(name: string) {
+export function requiring(name: string) {
   return { properties: { [name]: {} }, required: [name] }
 }
 
 /** Of two names for the same thing exactly one is given. Said also when the same object has other faults. */
-function exactlyOneOf(first: string, second: string) {
+export function exactlyOneOf(first: string, second: string) {
   return z.superRefine(
     (value: unknown, context) => {
       if (typeof value !== 'object' || value === null) return

@@ -1,10 +1,8 @@
 import type { z } from '@hono/zod-openapi'
-import { MATERIAL_SPELLINGS } from '../../catalogue/materials.ts'
 import type {
   GradePoint,
   PackInput,
   PlanInput,
-  RailInput,
   StandardsInput,
   StickInput,
   SuppliesInput,
@@ -12,6 +10,7 @@ import type {
 } from '../../estimate/plan.ts'
 import type { Element } from '../../track/types.ts'
 import type * as wire from './plan.ts'
+import { toBender, toRail } from './rail.ts'
 
 /*
  * From the wire's names to the program's. Values are in the program's units already (the leaves of the schema read
@@ -27,24 +26,8 @@ export function toPlanInput(plan: z.output<typeof wire.PlanSchema>): PlanInput {
     supplies: plan.supplies && toSupplies(plan.supplies),
     standards: plan.standards && toStandards(plan.standards),
     chordsMm: plan.chords,
-  }
-}
-
-export function toRail({ section, material, temper }: z.output<typeof wire.Rail>): RailInput {
-  return {
-    section:
-      typeof section === 'string'
-        ? section
-        : {
-            heightMm: section.height,
-            headWidthMm: section.headWidth,
-            footWidthMm: section.footWidth,
-            webThicknessMm: section.webThickness,
-            headDepthMm: section.headDepth,
-            footDepthMm: section.footDepth,
-          },
-    material: MATERIAL_SPELLINGS[material] ?? material,
-    temper,
+    bender: plan.bender && toBender(plan.bender),
+    resolutionMm: plan.resolution,
   }
 }
 

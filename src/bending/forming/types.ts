@@ -116,7 +116,13 @@ export interface CalibrationAnswer {
   determined: 'well' | 'fairly' | 'poorly'
   from: 'radii' | 'passes'
   consistent: boolean
-  readings: { yieldMpa: number | null; lowMpa: number | null; highMpa: number | null; sensitivity: number | null; used: boolean }[]
+  readings: {
+    yieldMpa: number | null
+    lowMpa: number | null
+    highMpa: number | null
+    sensitivity: number | null
+    used: boolean
+  }[]
   /** This bender's own line for this rail: depth = offset + scale × starting estimate. */
   benderLine: { offsetMm: number; scale: number; passes: number; spreadMm: number | null } | null
 }

@@ -48,7 +48,7 @@ export function theRest({ estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
     'shopping',
     'Shopping list',
     html`${shoppingList(estimate.bill)}
-<p class="hint">Rail in all: ${(rail.lengthMm / 1000).toFixed(2)} m of ${rail.section === 'custom' ? 'your own section' : `code ${rail.section}`} ${rail.material}, ${rail.massKg.toFixed(2)} kg.</p>`,
+<p class="hint">Rail in all: ${(rail.lengthMm / 1000).toFixed(2)} m of ${rail.section === 'custom' ? 'your own section' : `code ${rail.section}`} ${rail.material === 'own' ? 'metal of your own figures' : rail.material}${rail.massKg === null ? '' : `, ${rail.massKg.toFixed(2)} kg`}.</p>`,
   )}
 ${part('cutting', 'Cut list', cutList(estimate, lengthsIn))}
 ${part('bending', 'Bending', bendTables(estimate, lengthsIn))}

@@ -1,0 +1,88 @@
+import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
+import { bendingOf } from '../../estimate/bending.ts'
+import { completeBender } from '../../estimate/complete-bender.ts'
+import { DEFAULTS } from '../../estimate/complete-plan.ts'
+import { completeMetal, completeSection } from '../../estimate/complete-rail.ts'
+import { planFaults } from '../../estimate/faults.ts'
+import type { Assumption } from '../../estimate/plan.ts'
+import { problem, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { json, jsonBody, problems } from '../responses.ts'
+import { CalibrationRequestSchema } from '../schemas/bends.ts'
+import { AssumptionSchema } from '../schemas/estimate.ts'
+import { EXAMPLE_CALIBRATIONS } from '../schemas/example-plans.ts'
+import { CalibrationSchema } from '../schemas/forming.ts'
+import { faultsOf } from '../schemas/issues.ts'
+import { query } from '../schemas/query.ts'
+import { toBender, toRail } from '../schemas/rail.ts'
+
+const AnswerSchema = z
+  .object({ calibration: CalibrationSchema, assumptions: z.array(AssumptionSchema) })
+  .openapi('CalibrationAnswer')
+
+const endpoint = createRoute({
+  method: 'post',
+  path: '/v1/bend-calibrations',
+  operationId: 'calibrateBends',
+  tags: ['Bends'],
+  summary: 'What test bends tell about a rail',
+  description:
+    'Radii of the rail under load and released tell its effective yield; passes through a roller bender tell that bender’s own line for this rail. Put the same under `rail.calibration` of a plan to have it used there.',
+  middleware: answersIn('application/json'),
+  request: {
+    query: query({}),
+    body: jsonBody('CalibrationRequest', 'The rail with its test bends.', EXAMPLE_CALIBRATIONS),
+  },
+  responses: {
+    200: json(AnswerSchema, 'The yield with its band, and how well it is determined.'),
+    ...problems(
+      'malformed-body',
+      'bad-parameter',
+      'not-acceptable',
+      'body-too-large',
+      'unsupported-body',
+      'unacceptable-content',
+    ),
+  },
+})
+
+export function mountBendCalibrations(api: OpenAPIHono): void {
+  api.openAPIRegistry.register('CalibrationRequest', CalibrationRequestSchema)
+
+  api.openapi(endpoint, async (c) => {
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const parsed = CalibrationRequestSchema.safeParse(body.value)
+    if (!parsed.success) return problem(c, unacceptable(faultsOf(parsed.error.issues, body.value)))
+    const rail = toRail(parsed.data.rail)
+    const bender = parsed.data.bender && toBender(parsed.data.bender)
+    const missing = rail.calibration
+      ? []
+      : [
+          {
+            path: ['rail', 'calibration'],
+            code: 'missing',
+            detail: 'there is no test bend to learn from',
+            hint: 'give at least one, such as { "formedRadius": 700, "restingRadius": 2400 }',
+          },
+        ]
+    const faults = [...missing, ...planFaults({ rail, bender, tracks: [] })]
+    if (faults.length > 0) return problem(c, unacceptable(faults))
+
+    const assumptions: Assumption[] = []
+    const assume = (field: string, value: string, reason: string) => assumptions.push({ field, value, reason })
+    const bending = bendingOf({
+      section: completeSection(rail.section, assume),
+      metal: completeMetal(rail, assume),
+      calibration: rail.calibration ?? [],
+      bender: completeBender(bender, () => {}),
+      gaugeMm: DEFAULTS.gaugeMm,
+      chordsMm: [],
+      resolutionMm: parsed.data.resolution ?? DEFAULTS.resolutionMm,
+      supplies: { ties: { spacingMm: DEFAULTS.tieSpacingMm } },
+    })
+    if (!bending.ok) return problem(c, unacceptable(bending.faults))
+    return c.json({ calibration: bending.calibration!, assumptions }, 200)
+  })
+}

@@ -1,0 +1,170 @@
+import { innerRailCreep, missOfOneSetting } from '../assembled-track.ts'
+import { depthOnLineMm } from '../calibration/bender-line.ts'
+import type { Metal } from '../metal.ts'
+import { adviseMethod } from '../method.ts'
+import { residualStress } from '../residual-stress.ts'
+import { passSchedule, straightEnds, turnsOf } from '../roller/pass-schedule.ts'
+import type { RollerBender } from '../roller/roller-bender.ts'
+import { rollerSetting } from '../roller/roller-setting.ts'
+import { elasticDepthMm } from '../roller/three-point-depth.ts'
+import { springIn } from '../spring-in.ts'
+import { elasticLimit, forming } from '../springback.ts'
+import { formingBand, formingOverTempers } from '../yield-band.ts'
+import { hardestOf, type RailToBend } from './rail-to-bend.ts'
+import { reasonInWords } from './reason.ts'
+import type { AssembledAnswer, Bender, BendForming, MachineSetting, SpringInAnswer } from './types.ts'
+
+const NMM_PER_NM = 1000
+
+/** One rail of one curve, as far as bending it goes. */
+export interface CurveRail {
+  readonly rail: 'outer' | 'inner'
+  /** Of the rail's own line. */
+  readonly radiusMm: number
+  readonly trackRadiusMm: number
+  readonly gaugeMm: number
+  /** Angle of the curve, > 0. */
+  readonly turnedRad: number
+  /** Joints of this rail inside the curve. */
+  readonly jointsInBend: number
+}
+
+/** What depends on nothing but the radius, the rail and the bender. */
+type ByRadius = Omit<BendForming, 'method' | 'reasonId' | 'reason' | 'checks' | 'assembled'> & {
+  /** For the advice where there is no single figure: that of the hardest temper. */
+  readonly weighed: { readonly overbendRatio: number; readonly momentNmm: number }
+}
+
+/**
+ * How to bend the rails of one plan. Curves of the same radius are worked out once; the rest of a bend (its joints, its
+ * place in assembled track) is cheap. The formulas are those of the modules named in the imports; put together they are
+ * checked in tests/bending/forming/form-bend.test.ts.
+ */
+export class BendFormer {
+  private readonly rail: RailToBend
+  private readonly bender: Bender
+  private readonly tieSpacingMm: number
+  private elasticDepthMm: number | null = null
+  private readonly known = new Map<number, ByRadius>()
+
+  constructor(rail: RailToBend, bender: Bender, tieSpacingMm: number) {
+    this.rail = rail
+    this.bender = bender
+    this.tieSpacingMm = tieSpacingMm
+  }
+
+  form(curve: CurveRail): BendForming {
+    const { weighed, ...byRadius } = this.byRadius(curve.radiusMm)
+    const advice = adviseMethod(
+      { work: this.bender.work, wantedRadiusMm: curve.radiusMm, jointsInBend: curve.jointsInBend, ...weighed },
+      this.bender.limits,
+    )
+    return {
+      method: advice.method,
+      reasonId: advice.reason,
+      reason: reasonInWords(advice, this.bender.limits),
+      checks: [...advice.checks],
+      ...byRadius,
+      assembled: this.bender.work === 'assembled' ? this.assembled(curve) : null,
+    }
+  }
+
+  private byRadius(radiusMm: number): ByRadius {
+    const known =
+      this.known.get(radiusMm) ?? (this.rail.metal ? this.ofMetal(radiusMm, this.rail.metal) : this.ofTempers(radiusMm))
+    this.known.set(radiusMm, known)
+    return known
+  }
+
+  private ofMetal(radiusMm: number, metal: Metal): ByRadius {
+    const { section, basis, yields } = this.rail
+    const formed = forming(section, metal, radiusMm)
+    const limit = elasticLimit(section, metal)
+    const residual = residualStress(section, metal, 1 / formed.formingRadiusMm)
+    return {
+      basis,
+      formingRadiusMm: formed.formingRadiusMm,
+      overbendRatio: formed.overbendRatio,
+      band: { ...formingBand(section, metal, radiusMm, yields!) },
+      tempers: [],
+      elasticLimitRadiusMm: limit.radiusMm,
+      elasticLimitSetShare: limit.setShare,
+      momentNm: formed.momentNmm / NMM_PER_NM,
+      maxStrainPct: formed.maxStrain * 100,
+      elongationPct: metal.elongationPct,
+      residualStressMpa: residual.atFaceMpa,
+      residualStressInsideMpa: residual.insideMpa,
+      springIn: this.sprungIn(metal, radiusMm),
+      machine: this.bender.roller && this.machine(this.bender.roller, metal, radiusMm),
+      weighed: formed,
+    }
+  }
+
+  private ofTempers(radiusMm: number): ByRadius {
+    const { section, tempers } = this.rail
+    const range = formingOverTempers(section, { tempers }, radiusMm)
+    return {
+      basis: null,
+      formingRadiusMm: null,
+      overbendRatio: null,
+      band: { lowMm: range.lowMm, highMm: range.highMm },
+      tempers: range.tempers.map((row) => ({ ...row, band: { ...row.band } })),
+      elasticLimitRadiusMm: null,
+      elasticLimitSetShare: null,
+      momentNm: null,
+      maxStrainPct: null,
+      elongationPct: null,
+      residualStressMpa: null,
+      residualStressInsideMpa: null,
+      springIn: null,
+      machine: null,
+      weighed: forming(section, hardestOf(tempers), radiusMm),
+    }
+  }
+
+  private sprungIn(metal: Metal, radiusMm: number): SpringInAnswer | null {
+    const sprung = springIn(this.rail.section, metal, radiusMm, this.tieSpacingMm)
+    return (
+      sprung && {
+        endCoupleNm: sprung.endCoupleNmm / NMM_PER_NM,
+        forcePairN: sprung.forcePairN,
+        tieSpacingMm: sprung.tieSpacingMm,
+        setShare: sprung.setShare,
+        setEndsFromMm: sprung.setEnds.fromMm,
+        setEndsToMm: sprung.setEnds.toMm,
+      }
+    )
+  }
+
+  /** The bender's own line, where test passes gave one, decides the depth; the estimate stands in for it otherwise. */
+  private machine(roller: RollerBender, metal: Metal, radiusMm: number): MachineSetting {
+    const { section, line } = this.rail
+    const setting = rollerSetting(section, metal, roller, radiusMm)
+    const depthMm = line ? depthOnLineMm(line.line, line.rail, radiusMm) : setting.depthMm
+    const ends = straightEnds(roller)
+    return {
+      depthMm,
+      depthFrom: line ? 'test-passes' : 'starting-estimate',
+      turns: turnsOf(roller, depthMm),
+      arcDepthMm: setting.arcDepthMm,
+      elasticDepthMm: this.elasticDepth(roller, metal),
+      passes: passSchedule(roller, depthMm),
+      pressStepMm: setting.pressStepMm,
+      straightEndMm: ends.eachMm,
+      trimLengthMm: ends.extraLengthMm,
+      ends: this.bender.ends,
+    }
+  }
+
+  /** The same for every radius of a rail. */
+  private elasticDepth(roller: RollerBender, metal: Metal): number {
+    this.elasticDepthMm ??= elasticDepthMm(this.rail.section, metal, roller)
+    return this.elasticDepthMm
+  }
+
+  private assembled({ rail, trackRadiusMm, gaugeMm, turnedRad }: CurveRail): AssembledAnswer {
+    const { missMm, missPct } = missOfOneSetting(trackRadiusMm, gaugeMm, this.rail.headWidthMm)[rail]
+    const creep = innerRailCreep(gaugeMm, this.rail.headWidthMm, turnedRad, this.bender.fixedEnd)
+    return { missMm, missPct, ...creep }
+  }
+}

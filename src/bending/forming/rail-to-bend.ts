@@ -1,0 +1,57 @@
+import type { Material } from '../../catalogue/types.ts'
+import type { Calibration } from '../calibration/calibration.ts'
+import { type Metal, metalOfTemper, withYield } from '../metal.ts'
+import type { SectionProperties } from '../section-properties.ts'
+import { YIELD_SPREAD } from '../yield-band.ts'
+
+/** A rail as bending sees it, with what is known of its metal. */
+export interface RailToBend {
+  readonly section: SectionProperties
+  readonly headWidthMm: number
+  /** What the figures rest on: a temper's id, 'own', 'calibrated', or null where only the material is known. */
+  readonly basis: string | null
+  /** Null where there is no single yield. */
+  readonly metal: Metal | null
+  /** Between which yields the truth lies; null with `metal`. */
+  readonly yields: { readonly lowMpa: number; readonly highMpa: number } | null
+  /** The tempers it may be of, where it is not known which. */
+  readonly tempers: Material['tempers']
+  /** This bender's own line for this rail, from test passes. */
+  readonly line: Calibration['line']
+}
+
+/**
+ * What is known of a rail: its test bends before its temper, its temper before its material.
+ *
+ * @param nominal the metal as named (of the material's usual temper where none is); its yield counts where `basis` is not null
+ */
+export function railToBend(
+  rail: Pick<RailToBend, 'section' | 'headWidthMm'>,
+  nominal: Metal,
+  basis: string | null,
+  tempers: Material['tempers'],
+  calibration: Calibration | null,
+): RailToBend {
+  const line = calibration?.line ?? null
+  const yieldMpa = calibration?.effectiveYieldMpa ?? null
+  if (calibration && yieldMpa !== null) {
+    const spread = spreadOf(yieldMpa)
+    const yields = {
+      lowMpa: calibration.lowMpa ?? spread.lowMpa,
+      highMpa: calibration.highMpa ?? spread.highMpa,
+    }
+    return { ...rail, basis: 'calibrated', metal: withYield(nominal, yieldMpa), yields, tempers: [], line }
+  }
+  if (basis === null) return { ...rail, basis, metal: null, yields: null, tempers, line }
+  return { ...rail, basis, metal: nominal, yields: spreadOf(nominal.yieldMpa), tempers: [], line }
+}
+
+/** The metal of the temper that takes the most overbending: what a rail of unknown temper may turn out to need. */
+export function hardestOf(tempers: Material['tempers']): Metal {
+  const hardest = tempers.reduce((a, b) => (b.yieldMpa / b.youngsModulusGpa > a.yieldMpa / a.youngsModulusGpa ? b : a))
+  return metalOfTemper(hardest)
+}
+
+function spreadOf(yieldMpa: number): { lowMpa: number; highMpa: number } {
+  return { lowMpa: yieldMpa * (1 - YIELD_SPREAD), highMpa: yieldMpa * (1 + YIELD_SPREAD) }
+}

@@ -1,0 +1,88 @@
+import type { BendForming, CalibrationAnswer } from '../bending/forming/types.ts'
+import type { Finding } from './finding.ts'
+
+/** Above this share of its elongation a metal may crack at a nick or a saw mark. Common practice, no source. */
+const SHARE_TO_WARN = 0.5
+
+/** A bend as far as these findings look at it; a curve asked about by itself has no place in a plan. */
+export interface FormedBend {
+  readonly track: string | null
+  readonly element: number | null
+  readonly rail: 'outer' | 'inner'
+  readonly forming: BendForming
+}
+
+const OF_PLAN = { track: null, element: null }
+
+/** What has to be said about bending the rails of a plan: what is not known about the metal, and where it is overtaxed. */
+export function bendingFindings(
+  bends: readonly FormedBend[],
+  calibration: CalibrationAnswer | null,
+  metalName: string,
+): Finding[] {
+  return [...unknownTemper(bends, metalName), ...calibrationFindings(calibration), ...overStrained(bends)]
+}
+
+function unknownTemper(bends: readonly FormedBend[], metalName: string): Finding[] {
+  const first = bends[0]?.forming
+  if (!first || first.basis !== null) return []
+  const { lowMm, highMm } = first.band
+  return [
+    {
+      ...OF_PLAN,
+      rule: 'temper-unknown',
+      severity: 'note',
+      message: `Nobody has said how hard the rail is drawn. ${metalName} of one temper is bent to ${lowMm.toFixed(0)} mm, of another to ${highMm.toFixed(0)} mm, for the same curve.`,
+      measured: null,
+      limit: null,
+      unit: null,
+      cure: 'Make a test bend: bend an offcut to a known radius, let it go, measure the radius it keeps, and enter both under calibration. Or name the temper, where the seller states it.',
+    },
+  ]
+}
+
+function calibrationFindings(calibration: CalibrationAnswer | null): Finding[] {
+  const found: Finding[] = []
+  if (calibration && !calibration.consistent)
+    found.push({
+      ...OF_PLAN,
+      rule: 'calibration-inconsistent',
+      severity: 'warn',
+      message: 'The test bends contradict one another by more than their readings can be off.',
+      measured: null,
+      limit: null,
+      unit: null,
+      cure: 'Measure them again; if they stand, the sticks are of different hardness: calibrate each lot by itself.',
+    })
+  if (calibration && calibration.determined === 'poorly')
+    found.push({
+      ...OF_PLAN,
+      rule: 'calibration-poor',
+      severity: 'note',
+      message: 'The test bends leave the yield open by more than 15 %.',
+      measured: null,
+      limit: null,
+      unit: null,
+      cure: 'Bend another offcut, tighter, and measure it over a longer chord.',
+    })
+  return found
+}
+
+function overStrained(bends: readonly FormedBend[]): Finding[] {
+  return bends.flatMap(({ track, element, rail, forming: { maxStrainPct, elongationPct } }): Finding[] => {
+    if (maxStrainPct === null || elongationPct === null || maxStrainPct < SHARE_TO_WARN * elongationPct) return []
+    return [
+      {
+        rule: 'over-strained',
+        severity: maxStrainPct >= elongationPct ? 'stop' : 'warn',
+        track,
+        element,
+        message: `Bending the ${rail} rail stretches its outermost fibre by ${maxStrainPct.toFixed(1)} %; this metal breaks at about ${elongationPct} %.`,
+        measured: maxStrainPct,
+        limit: elongationPct,
+        unit: '%',
+        cure: 'Widen the curve, take a softer temper, or have the rail annealed for it.',
+      },
+    ]
+  })
+}

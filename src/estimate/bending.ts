@@ -1,0 +1,130 @@
+import { type BendingOfPlan, bendsOfArc, type ChordLeftOut } from '../bending/bends.ts'
+import { type Calibration, calibrate } from '../bending/calibration/calibration.ts'
+import { DEFAULT_RESOLUTION } from '../bending/calibration/effective-yield.ts'
+import { formEasement } from '../bending/forming/easement-stations.ts'
+import { BendFormer } from '../bending/forming/form-bend.ts'
+import { railToBend } from '../bending/forming/rail-to-bend.ts'
+import type { CutPlan } from '../laying/cut-plan.ts'
+import type { Fault } from '../measure/fault.ts'
+import type { Bend, CalibrationAnswer, EasementForming } from './answer.ts'
+import type { LaidTrack } from './laid-track.ts'
+import type { Plan } from './plan.ts'
+
+export type PlanForBending = Pick<
+  Plan,
+  'section' | 'metal' | 'calibration' | 'bender' | 'gaugeMm' | 'chordsMm' | 'resolutionMm'
+> & { readonly supplies: { readonly ties: { readonly spacingMm: number } } }
+
+export interface BendsOfPlan {
+  readonly bends: Bend[]
+  readonly easements: EasementForming[]
+  /** By track. */
+  readonly leftOut: ChordLeftOut[][]
+}
+
+export type Bending =
+  | {
+      readonly ok: true
+      readonly calibration: CalibrationAnswer | null
+      readonly ofPlan: BendingOfPlan
+      bendsOf(laid: readonly LaidTrack[], cuts: CutPlan): BendsOfPlan
+    }
+  | { readonly ok: false; readonly faults: Fault[] }
+
+/**
+ * What is known about bending the rail of a plan, its own test bends included, ready to be asked for its bends; or why
+ * the test bends cannot be true.
+ */
+export function bendingOf(plan: PlanForBending): Bending {
+  const { section, metal, bender, gaugeMm, chordsMm, resolutionMm } = plan
+  const calibrated = calibrationOf(plan)
+  if (calibrated && !calibrated.ok)
+    return { ok: false, faults: calibrated.faults.map((f) => ({ ...f, path: ['rail', 'calibration', ...f.path] })) }
+  const calibration = calibrated?.calibration ?? null
+  const basis = metal.id === 'own' ? 'own' : metal.temper
+  const rail = railToBend(
+    { section: section.properties, headWidthMm: section.headWidthMm },
+    metal.nominal,
+    basis,
+    metal.tempers,
+    calibration,
+  )
+  const former = new BendFormer(rail, bender, plan.supplies.ties.spacingMm)
+  const ofPlan = { former, gaugeMm, headWidthMm: section.headWidthMm, chordsMm, resolutionMm }
+  return {
+    ok: true,
+    calibration: calibration && calibrationAnswer(calibration),
+    ofPlan,
+    bendsOf: (laid, cuts) => {
+      const bends: Bend[] = []
+      const easements: EasementForming[] = []
+      const joints = jointsByRun(cuts, 2 * laid.length)
+      const leftOut = laid.map((track, index) => {
+        const ofTrack: ChordLeftOut[] = []
+        for (const element of track.placed) {
+          if (element.kind === 'easement')
+            for (const side of ['left', 'right'] as const)
+              easements.push(formEasement(track.name, element, side, track.rails[side], rail))
+          if (element.kind !== 'arc') continue
+          const railOf = (side: 'left' | 'right', run: number) => {
+            const { fromMm, toMm, lengthMm } = track.rails[side].elements[element.index]!
+            return { lengthMm, joints: countBetween(joints[run]!, fromMm, toMm) }
+          }
+          const rails = { left: railOf('left', 2 * index), right: railOf('right', 2 * index + 1) }
+          const ofArc = bendsOfArc(track.name, element, rails, ofPlan)
+          bends.push(...ofArc.bends)
+          ofTrack.push(...ofArc.leftOut)
+        }
+        return ofTrack
+      })
+      return { bends, easements, leftOut }
+    },
+  }
+}
+
+/** What the test bends tell, or why they cannot be true; null without any. */
+export function calibrationOf(
+  plan: Pick<PlanForBending, 'section' | 'metal' | 'calibration' | 'bender' | 'resolutionMm'>,
+) {
+  const { section, metal, calibration, bender, resolutionMm } = plan
+  if (calibration.length === 0) return null
+  const rail = { section: section.properties, metal: metal.nominal, bender: bender.roller }
+  const resolution = { ...DEFAULT_RESOLUTION, readingMm: resolutionMm }
+  return calibrate(rail, calibration, resolution, metal.temper !== null || metal.id === 'own')
+}
+
+export function calibrationAnswer(calibration: Calibration): CalibrationAnswer {
+  const { effectiveYieldMpa, lowMpa, highMpa, determined, from, consistent, readings, line } = calibration
+  return {
+    effectiveYieldMpa,
+    lowMpa,
+    highMpa,
+    determined,
+    from,
+    consistent,
+    readings: readings.map((reading) => ({ ...reading })),
+    benderLine: line && { ...line.line },
+  }
+}
+
+/** Where the pieces of each run meet, by distance along it, ascending. */
+function jointsByRun(cuts: CutPlan, runs: number): number[][] {
+  const joints = Array.from({ length: runs }, (): number[] => [])
+  for (const { pieces } of cuts.sticks) for (const { run, fromMm } of pieces) if (fromMm > 0) joints[run]!.push(fromMm)
+  return joints.map((places) => places.sort((a, b) => a - b))
+}
+
+function countBetween(ascending: readonly number[], fromMm: number, toMm: number): number {
+  return firstOver(ascending, toMm) - firstOver(ascending, fromMm)
+}
+
+function firstOver(ascending: readonly number[], valueMm: number): number {
+  let low = 0
+  let high = ascending.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (ascending[middle]! <= valueMm) low = middle + 1
+    else high = middle
+  }
+  return low
+}

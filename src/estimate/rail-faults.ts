@@ -1,0 +1,143 @@
+import { metalFaults } from '../bending/metal.ts'
+import { benderFaults } from '../bending/roller/roller-bender.ts'
+import { rectangleFaults } from '../bending/section-properties.ts'
+import { MATERIAL_SPELLINGS, MATERIALS } from '../catalogue/materials.ts'
+import { SECTIONS } from '../catalogue/sections.ts'
+import { longer } from '../measure/counting.ts'
+import type { Fault } from '../measure/fault.ts'
+import { formatMm } from '../measure/length.ts'
+import { calibrationOf } from './bending.ts'
+import { completeBender, ROLLER_FIELDS, rollerOf } from './complete-bender.ts'
+import { DEFAULTS } from './complete-plan.ts'
+import { completeMetal, completeSection } from './complete-rail.ts'
+import { metalOfNumbers } from './own-metal.ts'
+import type { BenderInput, CustomSection, RailInput, TestBend } from './plan.ts'
+
+/** The rail as far as it could be read; null stands for a test bend that was unreadable and has been reported. */
+export type RailDraft = Partial<Omit<RailInput, 'calibration'>> & {
+  readonly calibration?: readonly (TestBend | null)[] | undefined
+}
+
+type Place = readonly (string | number)[]
+
+/** What a rail says of itself that cannot be: a temper of another metal, parts that do not fit, impossible test bends. */
+export function railFaults(rail: RailDraft | undefined, bender: BenderInput | undefined): Fault[] {
+  if (!rail) return []
+  const faults = [...sectionFaults(rail.section), ...materialFaults(rail)]
+  return faults.length > 0 ? faults : calibrationFaults(rail, bender)
+}
+
+function sectionFaults(section: RailDraft['section']): Fault[] {
+  if (typeof section !== 'object') return []
+  return 'rectangles' in section
+    ? placed(rectangleFaults(section.rectangles), ['rail', 'section'])
+    : caliperFaults(section)
+}
+
+function materialFaults({ material, temper }: RailDraft): Fault[] {
+  if (material === undefined) return []
+  if (typeof material === 'object') {
+    const faults = placed(metalFaults(metalOfNumbers(material)), ['rail', 'material'])
+    if (temper !== undefined)
+      faults.push({
+        path: ['rail', 'temper'],
+        code: 'contradictory',
+        detail: 'the metal is given by its own numbers, which no temper can add to',
+        hint: 'leave out temper',
+      })
+    return faults
+  }
+  const row = MATERIALS.find(({ id }) => id === (MATERIAL_SPELLINGS[material] ?? material))
+  if (!row || temper === undefined || row.tempers.some(({ id }) => id === temper)) return []
+  return [
+    {
+      path: ['rail', 'temper'],
+      code: 'unknown-temper',
+      detail: `${row.name} has no temper "${temper}" in the catalogue`,
+      hint: `use one of ${row.tempers.map(({ id }) => id).join(', ')}, or leave it out`,
+    },
+  ]
+}
+
+/** A section's parts must fit into one another: web within head and foot, head and foot within the height. */
+function caliperFaults(section: CustomSection): Fault[] {
+  const headDepthMm = section.headDepthMm ?? DEFAULT_DEPTH
+  const footDepthMm = section.footDepthMm ?? DEFAULT_DEPTH
+  const faults: Fault[] = []
+  for (const part of ['headWidth', 'footWidth'] as const)
+    if (longer(section.webThicknessMm, section[`${part}Mm`]))
+      faults.push({
+        path: ['rail', 'section', 'webThickness'],
+        code: 'contradictory',
+        detail: `the web (${formatMm(section.webThicknessMm, 3)}) is thicker than the ${part === 'headWidth' ? 'head' : 'foot'} is wide`,
+        hint: 'measure the web half-way up the rail',
+      })
+  if (!longer(section.heightMm, headDepthMm + footDepthMm))
+    faults.push({
+      path: ['rail', 'section', section.headDepthMm === undefined ? 'footDepth' : 'headDepth'],
+      code: 'contradictory',
+      detail: 'head and foot together are as deep as the whole rail is high; nothing is left for the web',
+      hint: 'headDepth and footDepth are the thicknesses of head and foot, each well under half the height',
+    })
+  return faults
+}
+
+/** A depth left out is filled by proportion and can be made to fit. */
+const DEFAULT_DEPTH = 0
+
+/** Looked at only when the rail itself is sound and every test bend could be read: they are worked out with it. */
+function calibrationFaults(rail: RailDraft, bender: BenderInput | undefined): Fault[] {
+  const { section, material, calibration } = rail
+  if (section === undefined || material === undefined || !calibration?.length) return []
+  if (typeof section === 'string' && !SECTIONS.some(({ id }) => id === section)) return []
+  if (typeof material === 'string' && !MATERIALS.some(({ id }) => id === (MATERIAL_SPELLINGS[material] ?? material)))
+    return []
+  if (benderInputFaults(bender).length > 0 || calibration.includes(null)) return []
+  const nothing = () => {}
+  const result = calibrationOf({
+    section: completeSection(section, nothing),
+    metal: completeMetal({ section, material, temper: rail.temper }, nothing),
+    bender: completeBender(bender, nothing),
+    calibration: calibration.filter((test) => test !== null),
+    resolutionMm: DEFAULTS.resolutionMm,
+  })
+  return result && !result.ok ? placed(result.faults, ['rail', 'calibration']) : []
+}
+
+/** A roller bender is told by four figures together; what else belongs to it is nothing without them. */
+export function benderInputFaults(bender: BenderInput | undefined): Fault[] {
+  if (!bender) return []
+  const told = ROLLER_FIELDS.filter((field) => given(bender, field) !== undefined)
+  if (told.length > 0 && told.length < ROLLER_FIELDS.length)
+    return ROLLER_FIELDS.filter((field) => !told.includes(field)).map((field) => ({
+      path: ['bender', field],
+      code: 'missing',
+      detail: `${told.join(', ')} tell of a roller bender, but ${field} is not given`,
+      hint: `a roller bender is told by ${ROLLER_FIELDS.join(', ')} together`,
+    }))
+  const roller = rollerOf(bender)
+  if (roller) return placed(benderFaults(roller), ['bender'])
+  return (['maxPerPass', 'screwPitch', 'ends'] as const)
+    .filter((field) => given(bender, field) !== undefined)
+    .map((field) => ({
+      path: ['bender', field],
+      code: 'contradictory',
+      detail: `${field} belongs to a roller bender, and none is told of`,
+      hint: `give ${ROLLER_FIELDS.join(', ')} too`,
+    }))
+}
+
+function given(bender: BenderInput, field: (typeof ROLLER_FIELDS)[number] | 'maxPerPass' | 'screwPitch' | 'ends') {
+  switch (field) {
+    case 'bearsOn':
+    case 'mode':
+    case 'ends':
+      return bender[field]
+    default:
+      return bender[`${field}Mm`]
+  }
+}
+
+function placed(faults: readonly Fault[], at: Place): Fault[] {
+  return faults.map((fault) => ({ ...fault, path: [...at, ...fault.path] }))
+}

@@ -1,0 +1,38 @@
+import { bentStretches } from '../laying/bend-marks.ts'
+import type { Run } from '../laying/cut-plan.ts'
+import type { LaidTrack } from './laid-track.ts'
+import type { Plan } from './plan.ts'
+
+/** A rail as the cut plan sees it: its length and, where bending costs rail, how much each of its pieces is trimmed. */
+export function runOf(
+  track: LaidTrack,
+  side: 'left' | 'right',
+  plan: Pick<Plan, 'bender' | 'gaugeMm' | 'section'>,
+): Run {
+  const rail = track.rails[side]
+  const { roller, ends, work } = plan.bender
+  const endsMm = roller && ends === 'trim' ? roller.spanMm : 0
+  if (endsMm === 0 && work !== 'assembled') return { lengthMm: rail.lengthMm }
+
+  const stretches = bentStretches(track.placed, rail)
+  const apartMm = plan.gaugeMm + plan.section.headWidthMm
+  return {
+    lengthMm: rail.lengthMm,
+    /**
+     * A piece that is bent loses the straight half span at either end. In assembled track both rails are cut equal, and
+     * where a rail is the inner one it is trimmed of what it creeps: (gauge + headWidth)·Δ, Δ the angle on the piece.
+     */
+    trimMm: (fromMm, toMm) => {
+      const onPiece = stretches.filter((stretch) => stretch.fromMm < toMm && stretch.toMm > fromMm)
+      if (onPiece.length === 0) return 0
+      if (work !== 'assembled') return endsMm
+      const creepMm = onPiece
+        .filter(({ turn }) => turn === side)
+        .reduce((sum, { fromMm: a, toMm: b, element }) => {
+          const share = (Math.min(b, toMm) - Math.max(a, fromMm)) / (b - a)
+          return sum + share * apartMm * Math.abs(element.turnedRad)
+        }, 0)
+      return endsMm + creepMm
+    },
+  }
+}
