@@ -38,7 +38,9 @@ export function answerBends(request: BendsRequest): BendsAnswer {
   const answer = oneCurve({ radiusMm, gaugeMm, rail: { section, material, temper }, chordsMm, bender, resolutionMm })
   if (!answer.ok) return { ok: false, faults: inParameters(answer.faults, curve) }
   const { trackRadiusMm, rails } = answer.curve
-  const assumptions = answer.curve.assumptions.map((one) => ({
+  // Hands and loose rail go without saying where nobody spoke of a bender.
+  const spoken = answer.curve.assumptions.filter(({ field }) => bender || !field.startsWith('/bender/'))
+  const assumptions = spoken.map((one) => ({
     ...one,
     field: parameterOf(one.field.split('/').slice(1), curve),
   }))

@@ -30,7 +30,7 @@ describe('the two rails of one curve', () => {
     )
     const [radius, head] = [9 * 304.8, 0.112 * 25.4]
     expect(bends.trackRadiusMm).toBeCloseTo(radius, 9)
-    expect(bends.assumptions).toEqual([])
+    expect(bends.assumptions.map(({ field }) => field)).toEqual(['section', 'resolution'])
     expect(bends.rails.map(({ rail }) => rail)).toEqual(['outer', 'inner'])
     const faces = [radius + 22.5, radius - 22.5 - head]
     bends.rails.forEach(({ radiusMm, measuredRadiusMm, ordinates }, index) => {
@@ -42,6 +42,9 @@ describe('the two rails of one curve', () => {
           chordMm,
           midMm: expect.closeTo(ordinate(face, chordMm, 0), 8),
           quarterMm: expect.closeTo(ordinate(face, chordMm, chordMm / 4), 8),
+          threeEighthsMm: expect.closeTo(ordinate(face, chordMm, chordMm / 8), 8),
+          eighthMm: expect.closeTo(ordinate(face, chordMm, (3 * chordMm) / 8), 8),
+          radiusErrorPct: expect.any(Number),
         })),
       )
     })
@@ -55,6 +58,7 @@ describe('the two rails of one curve', () => {
         expect.objectContaining({ field: 'section', value: '250' }),
         expect.objectContaining({ field: 'gauge', value: '45 mm' }),
         expect.objectContaining({ field: 'chord', value: '300 mm and 500 mm' }),
+        expect.objectContaining({ field: 'resolution', value: '0.5 mm' }),
       ],
     })
   })

@@ -24,7 +24,14 @@ const HEAD_250 = 0.112 * 25.4
 describe('the example plans', () => {
   test('are all looked at here', () => {
     const names = readdirSync(new URL('../../openapi/examples', import.meta.url)).toSorted()
-    expect(names).toEqual(['hillside-with-grade.json', 'quarter-loop.json', 'small-oval.json', 'three-faults.json'])
+    const curves = ['bend-by-hand.json', 'bend-in-rollers.json', 'calibration-by-radii.json']
+    expect(names).toEqual([
+      ...curves,
+      'hillside-with-grade.json',
+      'quarter-loop.json',
+      'small-oval.json',
+      'three-faults.json',
+    ])
   })
 
   test('a quarter loop: geometry, ties, joints, ordinates and the bill', async () => {

@@ -276,8 +276,8 @@ describe('hints', () => {
     [planWith({ rail: { section: '250', material: 'Brass' } }), 'did you mean "brass"?'],
     [planWith({ rail: { section: '250', material: 'nickel silver' } }), 'did you mean "nickel-silver"?'],
     [
-      planWith({ rail: { section: '250', material: 'brass', calibration: {} } }),
-      'known here: section, material, temper',
+      planWith({ rail: { section: '250', material: 'brass', weightPerYard: {} } }),
+      'known here: section, material, temper, calibration',
     ],
     [planWith({ tracks: [trackOf({ ...ARC, angle: '45' })] }), 'write the number alone, in degrees, without quotes'],
   ])('%#', (raw, hint) => {
@@ -295,7 +295,7 @@ describe('values out of bounds', () => {
     [{ gauge: Number.POSITIVE_INFINITY }, '/gauge out-of-range'],
     [{ gauge: Number.NaN }, '/gauge out-of-range'],
     [{ gauge: { toString: {} } }, '/gauge wrong-type'],
-    [{ rail: { section: '250', material: { toString: {} } } }, '/rail/material wrong-type'],
+    [{ rail: { section: '250', material: [] } }, '/rail/material wrong-type'],
     [{ gauge: true }, '/gauge wrong-type'],
     [{ gauge: null }, '/gauge wrong-type'],
     [{ gauge: `${'9'.repeat(70)} mm` }, '/gauge too-long'],

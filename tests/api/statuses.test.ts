@@ -2,7 +2,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vit
 import { createApp } from '../../src/app.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
 import { temporaryStore } from '../servers/databases.ts'
-import { type Asked, asking, committedDocument, planWith } from './asking.ts'
+import { type Asked, asking, committedDocument, example, planWith } from './asking.ts'
 
 const NOBODY = '01890a5d-ac96-774b-bcce-b302099a8057'
 const JSON_TYPE = { 'Content-Type': 'application/json' }
@@ -20,7 +20,14 @@ beforeEach(() => {
 })
 afterAll(() => store.close())
 
-const GETS = ['/v1/bends?radius=3m', '/v1/catalogue/sections?', '/v1/catalogue/materials?', '/livez?', '/readyz?']
+const GETS = [
+  '/v1/bends?radius=3m',
+  '/v1/bends.csv?radius=3m',
+  '/v1/catalogue/sections?',
+  '/v1/catalogue/materials?',
+  '/livez?',
+  '/readyz?',
+]
 const OF_PROJECTS = ['', '/revisions', '/revisions/1', '/estimate', '/bill.csv']
 const json = { name: 'x', plan: planWith() }
 
@@ -44,6 +51,8 @@ test('every documented status is really sent', async () => {
 
   const bodies: [path: string, asked: Asked][] = [
     ['/v1/estimates', { method: 'POST' }],
+    ['/v1/bends', { method: 'POST' }],
+    ['/v1/bend-calibrations', { method: 'POST' }],
     ['/v1/projects', { method: 'POST' }],
     [project, { method: 'PUT', headers: { 'If-Match': '*' } }],
   ]
@@ -57,6 +66,8 @@ test('every documented status is really sent', async () => {
     await send('{}', { Accept: 'text/csv' })
   }
   await ask('/v1/estimates', { method: 'POST', json: planWith() })
+  await ask('/v1/bends', { method: 'POST', json: example('bend-by-hand') })
+  await ask('/v1/bend-calibrations', { method: 'POST', json: example('calibration-by-radii') })
 
   await ask(project, { method: 'PUT', json, headers: { 'If-Match': '"1"' } })
   await withoutDatabase.ask('/v1/projects', { method: 'POST', json })

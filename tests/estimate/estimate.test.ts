@@ -249,6 +249,8 @@ it('lists every default it used, each once, and none that was given', () => {
       [straight(500)],
       { start: { elevationMm: 0 } },
       {
+        resolutionMm: 0.5,
+        bender: { work: 'loose-rail' },
         gaugeMm: 45,
         chordsMm: [300],
         supplies: {
