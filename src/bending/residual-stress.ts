@@ -33,10 +33,11 @@ export function residualStress(section: SectionProperties, metal: Metal, curvatu
   const at = (y: number) => stressMpa(metal, curvaturePerMm * y) - (moment * y) / I
   const insideAtMm = insideAt(section, metal, curvaturePerMm, moment)
   const atFaceMpa = at(c)
-  return { atFaceMpa, insideMpa: at(insideAtMm), insideAtMm, unloadsElastically: yieldsForwardOnly(metal, atFaceMpa) }
+  return { atFaceMpa, insideMpa: at(insideAtMm), insideAtMm, unloadsElastically: unloadsElastically(metal, atFaceMpa) }
 }
 
-function yieldsForwardOnly(metal: Metal, atFaceMpa: number): boolean {
+/** Whether the face stays within the yield of the other sign while it unloads to a residual stress. */
+export function unloadsElastically(metal: Metal, atFaceMpa: number): boolean {
   return -atFaceMpa <= metal.yieldMpa
 }
 

@@ -1,4 +1,6 @@
 import type { BendForming, CalibrationAnswer } from '../bending/forming/types.ts'
+import type { Metal } from '../bending/metal.ts'
+import { unloadsElastically } from '../bending/residual-stress.ts'
 import type { Finding } from './finding.ts'
 
 /** Above this share of its elongation a metal may crack at a nick or a saw mark. Common practice, no source. */
@@ -12,15 +14,26 @@ export interface FormedBend {
   readonly forming: BendForming
 }
 
+/** What the rail is made of; `metal` is null where there is no single yield. */
+export interface MetalOfBends {
+  readonly name: string
+  readonly metal: Metal | null
+}
+
 const OF_PLAN = { track: null, element: null }
 
 /** What has to be said about bending the rails of a plan: what is not known about the metal, and where it is overtaxed. */
 export function bendingFindings(
   bends: readonly FormedBend[],
   calibration: CalibrationAnswer | null,
-  metalName: string,
+  { name, metal }: MetalOfBends,
 ): Finding[] {
-  return [...unknownTemper(bends, metalName), ...calibrationFindings(calibration), ...overStrained(bends)]
+  return [
+    ...unknownTemper(bends, name),
+    ...calibrationFindings(calibration),
+    ...overStrained(bends),
+    ...(metal ? yieldsBackwards(bends, metal) : []),
+  ]
 }
 
 function unknownTemper(bends: readonly FormedBend[], metalName: string): Finding[] {
@@ -85,4 +98,27 @@ function overStrained(bends: readonly FormedBend[]): Finding[] {
       },
     ]
   })
+}
+
+/** One note for a curve, whichever of its rails it is. */
+function yieldsBackwards(bends: readonly FormedBend[], metal: Metal): Finding[] {
+  const curves = new Map<string, Finding>()
+  for (const { track, element, forming } of bends) {
+    const { residualStressMpa } = forming
+    if (residualStressMpa === null || unloadsElastically(metal, residualStressMpa)) continue
+    const curve = `${track} ${element}`
+    if (curves.has(curve)) continue
+    curves.set(curve, {
+      rule: 'yields-backwards',
+      severity: 'note',
+      track,
+      element,
+      message: `Let go from this bend the rail's outermost fibre is pushed to ${(-residualStressMpa).toFixed(0)} MPa the other way, over its yield of ${metal.yieldMpa.toFixed(0)}: it springs back further than worked out here.`,
+      measured: -residualStressMpa,
+      limit: metal.yieldMpa,
+      unit: 'MPa',
+      cure: 'Bend a little tighter than answered, measure, and bend again where it is still too slack.',
+    })
+  }
+  return [...curves.values()]
 }

@@ -4,6 +4,7 @@ import { DEFAULT_RESOLUTION } from '../bending/calibration/effective-yield.ts'
 import { formEasement } from '../bending/forming/easement-stations.ts'
 import { BendFormer } from '../bending/forming/form-bend.ts'
 import { railToBend } from '../bending/forming/rail-to-bend.ts'
+import type { MetalOfBends } from '../checking/bending.ts'
 import type { CutPlan } from '../laying/cut-plan.ts'
 import type { Fault } from '../measure/fault.ts'
 import type { Bend, CalibrationAnswer, EasementForming } from './answer.ts'
@@ -27,6 +28,7 @@ export type Bending =
       readonly ok: true
       readonly calibration: CalibrationAnswer | null
       readonly ofPlan: BendingOfPlan
+      readonly ofMetal: MetalOfBends
       bendsOf(laid: readonly LaidTrack[], cuts: CutPlan): BendsOfPlan
     }
   | { readonly ok: false; readonly faults: Fault[] }
@@ -55,6 +57,7 @@ export function bendingOf(plan: PlanForBending): Bending {
     ok: true,
     calibration: calibration && calibrationAnswer(calibration),
     ofPlan,
+    ofMetal: { name: metal.name, metal: rail.metal },
     bendsOf: (laid, cuts) => {
       const bends: Bend[] = []
       const easements: EasementForming[] = []
@@ -64,7 +67,7 @@ export function bendingOf(plan: PlanForBending): Bending {
         for (const element of track.placed) {
           if (element.kind === 'easement')
             for (const side of ['left', 'right'] as const)
-              easements.push(formEasement(track.name, element, side, track.rails[side], rail))
+              easements.push(formEasement(track.name, element, side, track.rails[side], former))
           if (element.kind !== 'arc') continue
           const railOf = (side: 'left' | 'right', run: number) => {
             const { fromMm, toMm, lengthMm } = track.rails[side].elements[element.index]!

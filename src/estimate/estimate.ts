@@ -75,7 +75,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       bill: billOf(needs, plan.supplies, `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`),
       findings: bySeverity([
         ...findingsOf(laid, leftOut, cuts.plan, plan),
-        ...bendingFindings(bends, bending.calibration, plan.metal.name),
+        ...bendingFindings(bends, bending.calibration, bending.ofMetal),
       ]),
       assumptions: [...assumptions, ...joinAssumptions(laid, joined)],
       cautions: cautionsFor(plan, rail.massKg),

@@ -13,6 +13,8 @@ export interface LaidTrack {
   readonly lengthMm: number
   readonly placed: readonly PlacedElement[]
   readonly start: Pose
+  /** As the plan gives it. */
+  readonly startHeadingDeg: number
   readonly end: Pose
   readonly startElevationMm: number
   readonly endElevationMm: number
@@ -37,6 +39,7 @@ export function layTrack(track: Track, plan: Pick<Plan, 'gaugeMm' | 'section'>):
     lengthMm,
     placed,
     start,
+    startHeadingDeg: headingDeg,
     end: last.end,
     startElevationMm: elevationAt(track.gradeLine, 0),
     endElevationMm: elevationAt(track.gradeLine, lengthMm),

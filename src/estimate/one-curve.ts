@@ -96,7 +96,7 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
       section: sectionPropertiesAnswer(section.properties),
       rails,
       calibration: bending.calibration,
-      findings: bendingFindings(bends, bending.calibration, metal.name),
+      findings: bendingFindings(bends, bending.calibration, bending.ofMetal),
       assumptions,
       cautions: cautionsFor({ metal, bender }, null),
     },

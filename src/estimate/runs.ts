@@ -1,9 +1,14 @@
-import { bentStretches } from '../laying/bend-marks.ts'
+import { bentStretches, stretchesBetween } from '../laying/bend-marks.ts'
 import type { Run } from '../laying/cut-plan.ts'
 import type { LaidTrack } from './laid-track.ts'
 import type { Plan } from './plan.ts'
 
-/** A rail as the cut plan sees it: its length and, where bending costs rail, how much each of its pieces is trimmed. */
+/**
+ * A rail as the cut plan sees it: its length and, where bending costs rail, how much each of its pieces is trimmed.
+ *
+ * Whether a bend is advised by machine can hang on where the joints fall, and those on the trim. So the plan decides
+ * alone: with a roller bender whose ends are to be trimmed, every piece that carries a bend is.
+ */
 export function runOf(
   track: LaidTrack,
   side: 'left' | 'right',
@@ -23,7 +28,7 @@ export function runOf(
      * where a rail is the inner one it is trimmed of what it creeps: (gauge + headWidth)·Δ, Δ the angle on the piece.
      */
     trimMm: (fromMm, toMm) => {
-      const onPiece = stretches.filter((stretch) => stretch.fromMm < toMm && stretch.toMm > fromMm)
+      const onPiece = stretchesBetween(stretches, fromMm, toMm)
       if (onPiece.length === 0) return 0
       if (work !== 'assembled') return endsMm
       const creepMm = onPiece

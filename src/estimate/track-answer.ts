@@ -1,4 +1,4 @@
-import { closureOf, headingDeg } from '../track/closure.ts'
+import { closureOf, headingAfterDeg } from '../track/closure.ts'
 import type { PlacedElement, Pose } from '../track/types.ts'
 import type { ElementAnswer, PoseAnswer, TrackAnswer } from './answer.ts'
 import type { LaidTrack } from './laid-track.ts'
@@ -17,8 +17,8 @@ export function trackAnswer(
     lengthMm: track.lengthMm,
     turnedDeg: turnedRad * DEG_PER_RAD,
     rails: { left: { lengthMm: track.rails.left.lengthMm }, right: { lengthMm: track.rails.right.lengthMm } },
-    start: { ...poseAnswer(track.start), elevationMm: track.startElevationMm },
-    end: { ...poseAnswer(track.end), elevationMm: track.endElevationMm },
+    start: { ...poseAnswer(track.start, track), elevationMm: track.startElevationMm },
+    end: { ...poseAnswer(track.end, track), elevationMm: track.endElevationMm },
     closure: track.closed ? closureAnswer(track) : null,
     grades: track.grades.map(({ fromMm, toMm, grade }) => ({ fromMm, toMm, gradePct: grade * 100 })),
     ...counts,
@@ -31,7 +31,8 @@ function closureAnswer(track: LaidTrack): TrackAnswer['closure'] {
   return { gapMm, headingDeg, elevationMm: track.endElevationMm - track.startElevationMm }
 }
 
-function elementAnswer(element: PlacedElement, { rails }: LaidTrack): ElementAnswer {
+function elementAnswer(element: PlacedElement, track: LaidTrack): ElementAnswer {
+  const { rails } = track
   const { index, kind, fromMm, toMm, lengthMm, startCurvature, endCurvature, turnedRad } = element
   const arc = kind === 'arc'
   const rail = (side: 'left' | 'right') => ({
@@ -50,8 +51,8 @@ function elementAnswer(element: PlacedElement, { rails }: LaidTrack): ElementAns
     angleDeg: (arc ? Math.abs(turnedRad) : turnedRad) * DEG_PER_RAD,
     turn: kind === 'tangent' ? null : turnedRad < 0 ? 'right' : 'left',
     rails: { left: rail('left'), right: rail('right') },
-    start: poseAnswer(element.start),
-    end: poseAnswer(element.end),
+    start: poseAnswer(element.start, track),
+    end: poseAnswer(element.end, track),
   }
 }
 
@@ -59,6 +60,6 @@ function radiusOf(curvature: number): number | null {
   return curvature === 0 ? null : 1 / Math.abs(curvature)
 }
 
-function poseAnswer({ xMm, yMm, headingRad }: Pose): PoseAnswer {
-  return { xMm, yMm, headingDeg: headingDeg(headingRad) }
+function poseAnswer({ xMm, yMm, headingRad }: Pose, { start, startHeadingDeg }: LaidTrack): PoseAnswer {
+  return { xMm, yMm, headingDeg: headingAfterDeg(startHeadingDeg, headingRad - start.headingRad) }
 }

@@ -38,21 +38,27 @@ export function bendMarks(
   piece: { readonly fromMm: number; readonly lengthMm: number },
 ): BendMark[] {
   const endMm = piece.fromMm + piece.lengthMm
-  const marks: BendMark[] = []
-  for (let index = firstEndingAfter(stretches, piece.fromMm); index < stretches.length; index++) {
-    const stretch = stretches[index]!
-    if (stretch.fromMm >= endMm - SHORTEST_MARK_MM) break
+  return stretchesBetween(stretches, piece.fromMm, endMm).map((stretch) => {
     const fromMm = Math.max(stretch.fromMm, piece.fromMm)
     const toMm = Math.min(stretch.toMm, endMm)
-    if (toMm - fromMm < SHORTEST_MARK_MM) continue
-    marks.push({
+    return {
       fromMm: fromMm - piece.fromMm,
       toMm: toMm - piece.fromMm,
       ...radii(rail, stretch, fromMm, toMm),
       turn: stretch.turn,
-    })
+    }
+  })
+}
+
+/** The bent stretches that reach between two places of their rail. */
+export function stretchesBetween(stretches: readonly BentStretch[], fromMm: number, toMm: number): BentStretch[] {
+  const found: BentStretch[] = []
+  for (let index = firstEndingAfter(stretches, fromMm); index < stretches.length; index++) {
+    const stretch = stretches[index]!
+    if (stretch.fromMm >= toMm - SHORTEST_MARK_MM) break
+    if (Math.min(stretch.toMm, toMm) - Math.max(stretch.fromMm, fromMm) >= SHORTEST_MARK_MM) found.push(stretch)
   }
-  return marks
+  return found
 }
 
 /** A bend shorter than this on a piece is the rounding of a joint that falls on the bend's very end. */

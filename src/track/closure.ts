@@ -10,7 +10,16 @@ function toDegrees(rad: number): number {
 
 /** A heading in [0, 360) degrees. What rounding left just under a full turn is 0, not 359.999…. */
 export function headingDeg(headingRad: number): number {
-  const within = toDegrees(headingRad) % 360
+  return withinTurnDeg(toDegrees(headingRad))
+}
+
+/** The heading after turning from one given in degrees: as given, to the last digit, where nothing has turned. */
+export function headingAfterDeg(startDeg: number, turnedRad: number): number {
+  return withinTurnDeg((startDeg % 360) + toDegrees(turnedRad))
+}
+
+function withinTurnDeg(degrees: number): number {
+  const within = degrees % 360
   const positive = within < 0 ? within + 360 : within
   return positive >= 360 - TURN_SLACK_DEG ? 0 : positive + 0
 }

@@ -1,6 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type ClosureCure, closureCure, closureOf, headingDeg, signedHeadingErrorDeg } from '../../src/track/closure.ts'
+import {
+  type ClosureCure,
+  closureCure,
+  closureOf,
+  headingAfterDeg,
+  headingDeg,
+  signedHeadingErrorDeg,
+} from '../../src/track/closure.ts'
 import { placeElements, sizeOfArc } from '../../src/track/place.ts'
 import type { Element, Pose } from '../../src/track/types.ts'
 import { arc, degrees, easement, ORIGIN, pose, radians, tangent } from './tracks.ts'
@@ -49,6 +56,17 @@ describe('headings', () => {
     expect(Object.is(headingDeg(-0), 0)).toBe(true)
     expect(Object.is(headingDeg(-2 * Math.PI), 0)).toBe(true)
     expect(headingDeg(-1e-9)).toBeGreaterThan(359.9)
+  })
+
+  it('where nothing has turned a heading is the one given, to the last digit', () => {
+    for (const given of [30, 0.1, 123.456, 359.99]) {
+      expect(headingAfterDeg(given, 0)).toBe(given)
+      expect(headingAfterDeg(given, Math.PI / 2)).toBeCloseTo((given + 90) % 360, 9)
+    }
+    expect(headingAfterDeg(-30, 0)).toBe(330)
+    expect(headingAfterDeg(750, 0)).toBe(30)
+    expect(headingAfterDeg(10, -Math.PI / 2)).toBeCloseTo(280, 9)
+    expect(Object.is(headingAfterDeg(-360, 0), 0)).toBe(true)
   })
 
   it.each([

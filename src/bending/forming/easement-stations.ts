@@ -1,8 +1,6 @@
-import { curvatureOn } from '../../track/place.ts'
 import { type RailLine, railDistanceAt } from '../../track/rails.ts'
 import type { PlacedElement } from '../../track/types.ts'
-import { formingCurvature } from '../springback.ts'
-import type { RailToBend } from './rail-to-bend.ts'
+import type { BendFormer } from './form-bend.ts'
 import type { EasementForming } from './types.ts'
 
 /** An easement is marked at its ends and at every eighth between. */
@@ -18,22 +16,24 @@ export function formEasement(
   easement: PlacedElement,
   side: 'left' | 'right',
   line: RailLine,
-  { section, metal }: RailToBend,
+  former: BendFormer,
 ): EasementForming {
-  const beginsMm = line.elements[easement.index]!.fromMm
+  const { index: element, fromMm, toMm, lengthMm, startCurvature, endCurvature } = easement
+  const beginsMm = line.elements[element]!.fromMm
   const stations = Array.from({ length: PARTS + 1 }, (_, part) => {
-    const stationMm = part === PARTS ? easement.toMm : easement.fromMm + (easement.lengthMm * part) / PARTS
-    const ofCentre = curvatureOn(easement, stationMm)
-    const curvature = Math.abs(ofCentre / (1 - line.offsetLeftMm * ofCentre))
+    const stationMm = part === PARTS ? toMm : fromMm + (lengthMm * part) / PARTS
+    // So written, a curve's easements in and out have the very same curvatures, which are then worked out once.
+    const ofCentre = (startCurvature * (PARTS - part) + endCurvature * part) / PARTS
+    const wanted = Math.abs(ofCentre / (1 - line.offsetLeftMm * ofCentre))
     return {
       atMm: railDistanceAt(line, stationMm) - beginsMm,
-      wantedRadiusMm: radiusOf(curvature),
-      formingRadiusMm: metal && radiusOf(curvature === 0 ? 0 : formingCurvature(section, metal, curvature)),
+      wantedRadiusMm: radiusOf(wanted),
+      formingRadiusMm: radiusOf(former.formingCurvature(wanted)),
     }
   })
-  return { track, element: easement.index, side, stations }
+  return { track, element, side, stations }
 }
 
-function radiusOf(curvature: number): number | null {
-  return curvature === 0 ? null : 1 / curvature
+function radiusOf(curvature: number | null): number | null {
+  return curvature === null || curvature === 0 ? null : 1 / curvature
 }

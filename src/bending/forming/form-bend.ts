@@ -8,7 +8,7 @@ import type { RollerBender } from '../roller/roller-bender.ts'
 import { rollerSetting } from '../roller/roller-setting.ts'
 import { elasticDepthMm } from '../roller/three-point-depth.ts'
 import { springIn } from '../spring-in.ts'
-import { elasticLimit, forming } from '../springback.ts'
+import { elasticLimit, forming, formingCurvature } from '../springback.ts'
 import { formingBand, formingOverTempers } from '../yield-band.ts'
 import { hardestOf, type RailToBend } from './rail-to-bend.ts'
 import { reasonInWords } from './reason.ts'
@@ -46,6 +46,7 @@ export class BendFormer {
   private readonly tieSpacingMm: number
   private elasticDepthMm: number | null = null
   private readonly known = new Map<number, ByRadius>()
+  private readonly formedOf = new Map<number, number>()
 
   constructor(rail: RailToBend, bender: Bender, tieSpacingMm: number) {
     this.rail = rail
@@ -67,6 +68,15 @@ export class BendFormer {
       ...byRadius,
       assembled: this.bender.work === 'assembled' ? this.assembled(curve) : null,
     }
+  }
+
+  /** Curvature (≥ 0, per mm) to bend to where the rail shall keep a curvature ≥ 0; null where there is no single yield. */
+  formingCurvature(wantedPerMm: number): number | null {
+    const { section, metal } = this.rail
+    if (!metal) return null
+    const known = this.formedOf.get(wantedPerMm) ?? formingCurvature(section, metal, wantedPerMm)
+    this.formedOf.set(wantedPerMm, known)
+    return known
   }
 
   private byRadius(radiusMm: number): ByRadius {
