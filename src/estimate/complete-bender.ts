@@ -1,20 +1,28 @@
 import type { Bender } from '../bending/forming/types.ts'
-import { DEFAULT_METHOD_LIMITS } from '../bending/method.ts'
+import { DEFAULT_METHOD_LIMITS, type MethodLimits } from '../bending/method.ts'
 import type { RollerBender } from '../bending/roller/roller-bender.ts'
+import { formatMm } from '../measure/length.ts'
 import type { Assume } from './complete-plan.ts'
 import type { BenderInput } from './plan.ts'
 
 /** The figures that make a roller bender: all or none of them are given (see `benderInputFaults`). */
 export const ROLLER_FIELDS = ['span', 'outerRollerRadius', 'bearsOn', 'mode'] as const
 
-/** What one bends with. Without a bender: loose rail, by hand. */
+const LAID_LATER = 'rail is bent before it is laid on its ties'
+
+/** What one bends with. Without a bender: loose rail, by hand. `assume` is told where a default decides something. */
 export function completeBender(input: BenderInput | undefined, assume: Assume): Bender {
   const roller = rollerOf(input ?? {})
   const open = <T>(field: keyof BenderInput, given: T | undefined, usual: T, reason: string): T => {
     if (given === undefined) assume(`/bender/${field}`, String(usual), reason)
     return given ?? usual
   }
-  const work = open('work', input?.work, 'loose-rail', 'rail is bent before it is laid on its ties')
+  const work = open(
+    'work',
+    input?.work,
+    'loose-rail',
+    roller ? LAID_LATER : `${LAID_LATER}, by hand where no bender is told of`,
+  )
   return {
     work,
     roller,
@@ -25,7 +33,7 @@ export function completeBender(input: BenderInput | undefined, assume: Assume): 
       work === 'assembled'
         ? open('fixedEnd', input?.fixedEnd, 'start', 'the inner rail creeps out at the end')
         : 'start',
-    limits: limitsOf(input?.limits ?? {}),
+    limits: limitsOf(input?.limits ?? {}, assume),
   }
 }
 
@@ -44,7 +52,23 @@ export function rollerOf(input: BenderInput): RollerBender | null {
   }
 }
 
-function limitsOf(given: NonNullable<BenderInput['limits']>): Bender['limits'] {
+const LIMITS: {
+  readonly [K in keyof MethodLimits]: { readonly field: string; readonly show: (value: number) => string }
+} = {
+  overbendRatio: { field: 'overbendRatio', show: (ratio) => `bent up to ${ratio} times as tight as it stays` },
+  gripMm: { field: 'grip', show: (mm) => `hands ${formatMm(mm)} apart` },
+  handForceN: { field: 'handForceN', show: (newton) => `${newton} N of each` },
+  jointFlatMm: { field: 'jointFlat', show: (mm) => `${formatMm(mm)} off the curve at a joint` },
+}
+
+/** Limits that were left open are assumed together where none is given, else each by itself. */
+function limitsOf(given: NonNullable<BenderInput['limits']>, assume: Assume): MethodLimits {
+  const names = Object.keys(LIMITS) as (keyof MethodLimits)[]
+  const open = names.filter((name) => given[name] === undefined)
+  const shown = (name: keyof MethodLimits) => LIMITS[name].show(DEFAULT_METHOD_LIMITS[name])
+  const reason = 'what hands do evenly, common practice'
+  if (open.length === names.length) assume('/bender/limits', names.map(shown).join(', '), reason)
+  else for (const name of open) assume(`/bender/limits/${LIMITS[name].field}`, shown(name), reason)
   return {
     overbendRatio: given.overbendRatio ?? DEFAULT_METHOD_LIMITS.overbendRatio,
     gripMm: given.gripMm ?? DEFAULT_METHOD_LIMITS.gripMm,

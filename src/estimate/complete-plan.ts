@@ -3,7 +3,7 @@ import type { Pack, Stick, Supplies } from '../laying/supplies.ts'
 import { formatMm, MM_PER_FOOT } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
 import { completeBender } from './complete-bender.ts'
-import { completeMetal, completeSection } from './complete-rail.ts'
+import { completeCalibration, completeMetal, completeSection } from './complete-rail.ts'
 import type {
   Assumption,
   PackInput,
@@ -50,16 +50,20 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const gaugeMm = input.gaugeMm ?? assumed(assume, '/gauge', DEFAULTS.gaugeMm, mm, 'the usual garden gauge (NEM 010)')
   const section = completeSection(input.rail.section, assume)
   const metal = completeMetal(input.rail, assume)
-  const bender = completeBender(input.bender, assume)
+  // What one bends with decides nothing in a plan without a curve.
+  const anythingBent = input.tracks.some(({ elements }) => elements.some(({ kind }) => kind !== 'tangent'))
+  const bender = completeBender(input.bender, anythingBent ? assume : () => {})
   const tracks = input.tracks.map((track, index) => completeTrack(track, index, assume))
   const supplies = completeSupplies(input.supplies ?? {}, assume)
   const standards = completeStandards(input.standards ?? {}, assume)
   if (!input.chordsMm) assume('/chords', DEFAULTS.chordsMm.map(mm).join(' and '), 'chords a bench gauge usually has')
   const chordsMm = input.chordsMm ?? DEFAULTS.chordsMm
 
-  const resolutionMm =
-    input.resolutionMm ?? assumed(assume, '/resolution', DEFAULTS.resolutionMm, mm, 'a steel rule read with care')
-  const calibration = input.rail.calibration ?? []
+  const calibration = completeCalibration(input.rail, assume)
+  const anythingRead = anythingBent || calibration.length > 0
+  if (input.resolutionMm === undefined && anythingRead)
+    assume('/resolution', mm(DEFAULTS.resolutionMm), 'a steel rule read with care')
+  const resolutionMm = input.resolutionMm ?? DEFAULTS.resolutionMm
   const title = input.title ?? null
   const rail = { section, metal, calibration, bender }
   return { plan: { title, gaugeMm, ...rail, tracks, supplies, standards, chordsMm, resolutionMm }, assumptions }

@@ -1,3 +1,4 @@
+import { DEFAULT_RESOLUTION } from '../bending/calibration/effective-yield.ts'
 import { metalOfTemper } from '../bending/metal.ts'
 import { rectanglesOf, sectionProperties } from '../bending/section-properties.ts'
 import { MATERIAL_SPELLINGS, MATERIALS } from '../catalogue/materials.ts'
@@ -5,7 +6,15 @@ import { PROPORTIONS_OF_HEIGHT, SECTIONS } from '../catalogue/sections.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Assume } from './complete-plan.ts'
 import { metalOfNumbers } from './own-metal.ts'
-import type { CustomMetal, CustomSection, PlanMetal, PlanSection, RailInput, RectangleSection } from './plan.ts'
+import type {
+  CustomMetal,
+  CustomSection,
+  PlanMetal,
+  PlanSection,
+  RailInput,
+  RectangleSection,
+  TestBend,
+} from './plan.ts'
 
 /** The section from the catalogue, or the user's own numbers; an unknown code throws. */
 export function completeSection(section: RailInput['section'], assume: Assume): PlanSection {
@@ -43,25 +52,41 @@ function ownName(heightMm: number): string {
   return `Own section, ${formatMm(heightMm, 4)} high`
 }
 
-/** The metal from the catalogue, or by its own numbers; an unknown name throws. */
-export function completeMetal(rail: RailInput, assume: Assume): PlanMetal {
-  return typeof rail.material === 'string'
-    ? ofName(rail.material, rail.temper, assume)
-    : ofNumbers(rail.material, assume)
+/** The test bends, with what is assumed of their readings. */
+export function completeCalibration({ calibration = [] }: RailInput, assume: Assume): readonly TestBend[] {
+  const { radiusMm, chordMm, depthMm } = DEFAULT_RESOLUTION
+  const radii = `radii good to ${formatMm(radiusMm)}, or to a reading over ${formatMm(chordMm)}, whichever is coarser`
+  const byRadii = calibration.filter((test) => 'formedRadiusMm' in test).length
+  const values = [
+    ...(byRadii > 0 ? [radii] : []),
+    ...(byRadii < calibration.length ? [`depths good to ${formatMm(depthMm, 2)}`] : []),
+  ]
+  if (values.length > 0)
+    assume('/rail/calibration', values.join('; '), 'the band of the yield rests on it, common practice')
+  return calibration
 }
 
-function ofName(name: string, temper: string | undefined, assume: Assume): PlanMetal {
+/** The metal from the catalogue, or by its own numbers; an unknown name throws. */
+export function completeMetal(rail: RailInput, assume: Assume): PlanMetal {
+  return typeof rail.material === 'string' ? ofName(rail.material, rail, assume) : ofNumbers(rail.material, assume)
+}
+
+function ofName(name: string, { temper, calibration }: RailInput, assume: Assume): PlanMetal {
   const id = MATERIAL_SPELLINGS[name] ?? name
   const material = MATERIALS.find((row) => row.id === id)
   if (!material) throw new RangeError(`no material ${name}`)
   const row = material.tempers.find((one) => one.id === (temper ?? material.usualTemper))
   if (!row) throw new RangeError(`no temper ${temper} of ${material.id}`)
-  if (temper === undefined)
+  if (temper === undefined) {
+    const mass = `not given; its mass is that of ${row.id} (${row.densityKgM3} kg/m³)`
     assume(
       '/rail/temper',
       'unknown',
-      `not given; its mass is that of ${row.id} (${row.densityKgM3} kg/m³), its bending a range over the tempers`,
+      calibration?.length
+        ? `${mass}, and so is its hardening; its yield is told by the test bends`
+        : `${mass}, its bending a range over the tempers`,
     )
+  }
   return {
     id: material.id,
     name: material.name,
@@ -75,6 +100,8 @@ function ofName(name: string, temper: string | undefined, assume: Assume): PlanM
 function ofNumbers(metal: CustomMetal, assume: Assume): PlanMetal {
   if (metal.densityKgM3 === undefined)
     assume('/rail/material/densityKgM3', 'unknown', 'not given; the mass is left open')
+  if (metal.elongationPct === undefined)
+    assume('/rail/material/elongationPct', 'unknown', 'not given; whether bending overtaxes it is unchecked')
   return {
     id: 'own',
     name: 'Own metal',

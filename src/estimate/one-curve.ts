@@ -7,7 +7,7 @@ import { bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import { completeBender } from './complete-bender.ts'
 import { type Assume, DEFAULTS } from './complete-plan.ts'
-import { completeMetal, completeSection } from './complete-rail.ts'
+import { completeCalibration, completeMetal, completeSection } from './complete-rail.ts'
 import type { Assumption, BenderInput, RailInput } from './plan.ts'
 import { sectionPropertiesAnswer } from './rail-summary.ts'
 
@@ -70,7 +70,7 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
     bender.work === 'assembled'
       ? usual('/angle', input.angleDeg, USUAL_ANGLE_DEG, `${USUAL_ANGLE_DEG}°`)
       : USUAL_ANGLE_DEG
-  const calibration = input.rail.calibration ?? []
+  const calibration = completeCalibration(input.rail, assume)
   const supplies = { ties: { spacingMm: DEFAULTS.tieSpacingMm } }
   const bending = bendingOf({ section, metal, calibration, bender, gaugeMm, chordsMm, resolutionMm, supplies })
   if (!bending.ok) return bending

@@ -1,0 +1,206 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { calibrate } from '../../../src/bending/calibration/calibration.ts'
+import { DEFAULT_RESOLUTION } from '../../../src/bending/calibration/effective-yield.ts'
+import { BendFormer, type CurveRail } from '../../../src/bending/forming/form-bend.ts'
+import { type RailToBend, railToBend } from '../../../src/bending/forming/rail-to-bend.ts'
+import type { Bender } from '../../../src/bending/forming/types.ts'
+import { metalOfTemper, withYield } from '../../../src/bending/metal.ts'
+import { DEFAULT_METHOD_LIMITS } from '../../../src/bending/method.ts'
+import { midOrdinateMm } from '../../../src/bending/ordinates.ts'
+import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
+import { restingRadiusMm } from '../../../src/bending/springback.ts'
+import { MATERIALS } from '../../../src/catalogue/materials.ts'
+import { anyMetal, anyRadiusMm, anySection, HARD_BRASS, IDEAL, RAIL, ROLLS, THREE_LAWS } from '../rails.ts'
+
+const HEAD_MM = 2.9
+const BY_HAND: Bender = {
+  work: 'loose-rail',
+  roller: null,
+  ends: 'finish-by-hand',
+  fixedEnd: 'start',
+  limits: DEFAULT_METHOD_LIMITS,
+}
+const BRASS_TEMPERS = MATERIALS.find(({ id }) => id === 'brass')!.tempers
+
+const known = (metal = HARD_BRASS): RailToBend =>
+  railToBend({ section: RAIL, headWidthMm: HEAD_MM }, metal, 'half-hard', BRASS_TEMPERS, null)
+const unknown = railToBend({ section: RAIL, headWidthMm: HEAD_MM }, HARD_BRASS, null, BRASS_TEMPERS, null)
+const curve = (radiusMm: number, more: Partial<CurveRail> = {}): CurveRail => ({
+  rail: 'outer',
+  radiusMm,
+  trackRadiusMm: radiusMm - 23.95,
+  gaugeMm: 45,
+  turnedRad: Math.PI / 2,
+  jointsInBend: 0,
+  ...more,
+})
+const formed = (rail: RailToBend, radiusMm: number, bender = BY_HAND, more: Partial<CurveRail> = {}) =>
+  new BendFormer(rail, bender, 44.45).form(curve(radiusMm, more))
+
+describe('a rail of known temper', () => {
+  it('bent to the answered radius and let go rests at the wanted one; the band holds the figure', () => {
+    fc.assert(
+      fc.property(anySection, anyMetal, anyRadiusMm, (section, metal, radiusMm) => {
+        const wantedMm = radiusMm + 2 * section.extremeFibreMm
+        const rail = railToBend({ section, headWidthMm: 1 }, metal, 'own', [], null)
+        const { formingRadiusMm, band, overbendRatio } = formed(rail, wantedMm)
+        const rested = restingRadiusMm(section, metal, formingRadiusMm!)!
+        expect(Math.abs(rested / wantedMm - 1)).toBeLessThan(1e-9)
+        expect(band.lowMm).toBeLessThanOrEqual(formingRadiusMm!)
+        expect(band.highMm).toBeGreaterThanOrEqual(formingRadiusMm!)
+        expect(overbendRatio!).toBeGreaterThanOrEqual(1 - 1e-12)
+      }),
+    )
+  })
+
+  it('the band is the forming radius at 15 % more and 15 % less yield', () => {
+    const at = (share: number) => formed(known(withYield(HARD_BRASS, 345 * share)), 2438).formingRadiusMm!
+    const { band } = formed(known(), 2438)
+    expect(band.lowMm).toBeCloseTo(at(1.15), 6)
+    expect(band.highMm).toBeCloseTo(at(0.85), 6)
+  })
+
+  it('a tighter curve and a higher yield are both formed tighter', () => {
+    for (const metal of THREE_LAWS) {
+      const radii = [400, 800, 1600, 3200, 6400].map((mm) => formed(known(metal), mm).formingRadiusMm!)
+      expect(radii).toEqual([...radii].sort((a, b) => a - b))
+      const yields = [100, 200, 300, 400].map((mpa) => formed(known(withYield(metal, mpa)), 2438).formingRadiusMm!)
+      expect(yields).toEqual([...yields].sort((a, b) => b - a))
+    }
+  })
+
+  it('limits: moment, strain and elastic radius of a metal that stays elastic up to its yield', () => {
+    const answer = formed(known(IDEAL), 2438)
+    // closed form: r = c·E/sy, c half of the foot of 5.6 mm; strain c/R
+    expect(answer.elasticLimitRadiusMm).toBeCloseTo((2.8 * 110_300) / 345, 8)
+    expect(answer.elasticLimitSetShare).toBe(0)
+    expect(answer.maxStrainPct).toBeCloseTo((100 * 2.8) / answer.formingRadiusMm!, 10)
+    expect(answer.elongationPct).toBeNull()
+    expect(answer.residualStressMpa!).toBeLessThan(0)
+    expect(answer.residualStressInsideMpa!).toBeGreaterThan(0)
+  })
+
+  it('is sprung in from the elastic limit on, with the couple E·I/R and the pair over one tie spacing', () => {
+    const limitMm = formed(known(IDEAL), 2438).elasticLimitRadiusMm!
+    expect(formed(known(IDEAL), limitMm * 0.999).springIn).toBeNull()
+    const sprung = formed(known(IDEAL), 2 * limitMm).springIn!
+    // closed form
+    const coupleNm = (110_300 * RAIL.lateralSecondMomentMm4) / (2 * limitMm) / 1000
+    expect(sprung.endCoupleNm).toBeCloseTo(coupleNm, 9)
+    expect(sprung.forcePairN).toBeCloseTo((coupleNm * 1000) / 44.45, 9)
+    expect(sprung).toMatchObject({ tieSpacingMm: 44.45, setEndsFromMm: 150, setEndsToMm: 300 })
+  })
+
+  it('answers a curve asked for again as before, and the joints of each by themselves', () => {
+    const former = new BendFormer(known(), BY_HAND, 45)
+    const [first, again] = [former.form(curve(1500)), former.form(curve(1500, { jointsInBend: 2 }))]
+    expect({ ...again, method: first.method, reasonId: first.reasonId, reason: first.reason, checks: [] }).toEqual({
+      ...first,
+      checks: [],
+    })
+    // by hand: a flat of 300 mm on 1500 mm stands off 300²/12000 = 7.5 mm
+    expect(again.checks.find(({ reason }) => reason === 'joints')).toMatchObject({ value: 7.5, favours: 'machine' })
+    expect(first.checks.find(({ reason }) => reason === 'joints')).toMatchObject({ value: 0, favours: 'hand' })
+  })
+})
+
+describe('a rail of unknown temper', () => {
+  it('has the figure of each temper, the range over them, and no single one', () => {
+    const answer = formed(unknown, 2438)
+    const each = BRASS_TEMPERS.map((temper) => formed(known(metalOfTemper(temper)), 2438))
+    expect(answer.tempers.map(({ formingRadiusMm }) => formingRadiusMm)).toEqual(
+      each.map(({ formingRadiusMm }) => expect.closeTo(formingRadiusMm!, 8)),
+    )
+    const radii = each.map(({ formingRadiusMm }) => formingRadiusMm!)
+    expect(answer.band.lowMm).toBeCloseTo(Math.min(...radii), 8)
+    expect(answer.band.highMm).toBeCloseTo(Math.max(...radii), 8)
+    const figures = [answer.formingRadiusMm, answer.momentNm, answer.maxStrainPct, answer.springIn, answer.machine]
+    expect([answer.basis, ...figures]).toEqual(Array(6).fill(null))
+  })
+
+  it('is weighed as the temper that takes the most overbending', () => {
+    const overbend = formed(unknown, 2438).checks.find(({ reason }) => reason === 'overbend')!.value!
+    expect(overbend).toBeCloseTo(Math.max(...formed(unknown, 2438).tempers.map((row) => 2438 / row.formingRadiusMm)), 8)
+  })
+})
+
+describe('a calibrated rail', () => {
+  const rollers = { ...BY_HAND, roller: ROLLS }
+
+  it('takes the yield of its test bends and their band, whatever the temper says', () => {
+    const truth = withYield(HARD_BRASS, 250)
+    const restingMm = restingRadiusMm(RAIL, truth, 400)!
+    const told = calibrate(
+      { section: RAIL, metal: HARD_BRASS, bender: null },
+      [{ formedRadiusMm: 400, restingRadiusMm: restingMm }],
+      DEFAULT_RESOLUTION,
+      true,
+    )
+    if (!told.ok) throw new Error(JSON.stringify(told.faults))
+    const { calibration } = told
+    const rail = railToBend(
+      { section: RAIL, headWidthMm: HEAD_MM },
+      HARD_BRASS,
+      'half-hard',
+      BRASS_TEMPERS,
+      calibration,
+    )
+    const answer = formed(rail, 2438)
+    expect(answer.basis).toBe('calibrated')
+    expect(answer.formingRadiusMm! / formed(known(truth), 2438).formingRadiusMm!).toBeCloseTo(1, 9)
+    expect(rail.yields).toEqual({ lowMpa: calibration.lowMpa, highMpa: calibration.highMpa })
+    expect(answer.tempers).toEqual([])
+  })
+
+  it('sets the bender by its own passes, not by the starting estimate', () => {
+    // A bender with 0.4 mm of play that needs a tenth more depth than estimated.
+    const play = (restingMm: number) => 0.4 + 1.1 * rollerSetting(RAIL, HARD_BRASS, ROLLS, restingMm).depthMm
+    const chordMm = 500
+    const passes = [1500, 2500, 4000].map((restingRadius) => ({
+      depthMm: play(restingRadius),
+      chordMm,
+      ordinateMm: midOrdinateMm(restingRadius - HEAD_MM / 2, chordMm)!,
+    }))
+    const told = calibrate({ section: RAIL, metal: HARD_BRASS, bender: ROLLS }, passes, DEFAULT_RESOLUTION, true)
+    if (!told.ok) throw new Error(JSON.stringify(told.faults))
+    const rail = railToBend({ section: RAIL, headWidthMm: HEAD_MM }, HARD_BRASS, null, BRASS_TEMPERS, told.calibration)
+    const machine = formed(rail, 2000, rollers).machine!
+    expect(machine.depthFrom).toBe('test-passes')
+    expect(machine.depthMm).toBeCloseTo(play(2000), 6)
+    expect(machine.turns).toBeCloseTo(play(2000) / 1.25, 6)
+    expect(machine.passes.at(-1)!.depthMm).toBeCloseTo(play(2000), 6)
+  })
+
+  it('without test passes the starting estimate stands in', () => {
+    const { machine } = formed(known(), 2000, rollers)
+    expect(machine).toMatchObject({ depthFrom: 'starting-estimate', straightEndMm: 40, trimLengthMm: 80 })
+    expect(machine!.depthMm).toBeCloseTo(rollerSetting(RAIL, HARD_BRASS, ROLLS, 2000).depthMm, 9)
+    expect(machine!.elasticDepthMm).toBeLessThan(machine!.depthMm)
+  })
+})
+
+it('assembled track: one setting misses each rail by half of what lies between them; the inner rail creeps', () => {
+  const bender: Bender = { ...BY_HAND, work: 'assembled', fixedEnd: 'end' }
+  const outer = formed(known(), 2023.95, bender, { trackRadiusMm: 2000 })
+  const inner = formed(known(), 1976.05, bender, { rail: 'inner', trackRadiusMm: 2000 })
+  // by hand: b = 45 + 2.9 = 47.9
+  expect(outer).toMatchObject({ method: 'machine', reasonId: 'assembled' })
+  expect(outer.assembled!.missMm).toBeCloseTo(-23.95, 9)
+  expect(inner.assembled!.missMm).toBeCloseTo(23.95, 9)
+  expect(inner.assembled!.missPct).toBeCloseTo((100 * 23.95) / 1976.05, 9)
+  expect(inner.assembled).toMatchObject({
+    creepMm: expect.closeTo((47.9 * Math.PI) / 2, 9),
+    fixedEnd: 'end',
+    trimAt: 'start',
+  })
+  expect(formed(known(), 2023.95).assembled).toBeNull()
+})
+
+it('the curvature to bend to is zero for straight rail and null without a yield', () => {
+  const former = new BendFormer(known(), BY_HAND, 45)
+  expect(former.formingCurvature(0)).toBe(0)
+  expect(1 / former.formingCurvature(1 / 2438)!).toBeCloseTo(formed(known(), 2438).formingRadiusMm!, 9)
+  expect(former.formingCurvature(1 / 2438)).toBe(former.formingCurvature(1 / 2438))
+  expect(new BendFormer(unknown, BY_HAND, 45).formingCurvature(1 / 2438)).toBeNull()
+})
