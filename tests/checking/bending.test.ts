@@ -1,0 +1,116 @@
+import { describe, expect, it } from 'vitest'
+import { BendFormer } from '../../src/bending/forming/form-bend.ts'
+import { railToBend } from '../../src/bending/forming/rail-to-bend.ts'
+import type { CalibrationAnswer } from '../../src/bending/forming/types.ts'
+import type { Metal } from '../../src/bending/metal.ts'
+import { DEFAULT_METHOD_LIMITS } from '../../src/bending/method.ts'
+import { type SectionProperties, sectionProperties } from '../../src/bending/section-properties.ts'
+import { MATERIALS } from '../../src/catalogue/materials.ts'
+import { bendingFindings, type FormedBend } from '../../src/checking/bending.ts'
+import { HARD_BRASS, IDEAL, RAIL } from '../bending/rails.ts'
+
+const BY_HAND = {
+  work: 'loose-rail',
+  roller: null,
+  ends: 'finish-by-hand',
+  fixedEnd: 'start',
+  limits: DEFAULT_METHOD_LIMITS,
+} as const
+const TEMPERS = MATERIALS[0]!.tempers
+
+/** Both rails of a curve whose outer rail has a radius; without a metal the temper is unknown. */
+function curve(radiusMm: number, metal: Metal | null, section: SectionProperties = RAIL): FormedBend[] {
+  const rail = railToBend({ section, headWidthMm: 2 }, metal ?? HARD_BRASS, metal ? 'own' : null, TEMPERS, null)
+  const former = new BendFormer(rail, BY_HAND, 45)
+  return (['outer', 'inner'] as const).map((which) => {
+    const own = which === 'outer' ? radiusMm : radiusMm - 47
+    const at = { trackRadiusMm: radiusMm - 23.5, gaugeMm: 45, turnedRad: 1, jointsInBend: 0 }
+    return { track: 'main', element: 3, rail: which, forming: former.form({ rail: which, radiusMm: own, ...at }) }
+  })
+}
+
+const TOLD: CalibrationAnswer = {
+  effectiveYieldMpa: 300,
+  lowMpa: 290,
+  highMpa: 310,
+  determined: 'well',
+  from: 'radii',
+  consistent: true,
+  readings: [],
+  benderLine: null,
+}
+
+const rules = (bends: FormedBend[], metal: Metal | null, told: CalibrationAnswer | null = null) =>
+  bendingFindings(bends, told, { name: 'Brass', metal }).map(({ rule, severity }) => `${rule} ${severity}`)
+
+it('says nothing of a metal that is known and spared', () => {
+  expect(rules(curve(2438, HARD_BRASS), HARD_BRASS, TOLD)).toEqual([])
+  expect(rules([], HARD_BRASS)).toEqual([])
+})
+
+it('asks for a test bend where the temper is unknown, once, and only where something is bent', () => {
+  expect(rules([...curve(2438, null), ...curve(1500, null)], null)).toEqual(['temper-unknown note'])
+  expect(rules([], null)).toEqual([])
+  const [finding] = bendingFindings(curve(2438, null), null, { name: 'Brass', metal: null })
+  expect(finding).toMatchObject({ track: null, element: null })
+  expect(finding!.cure).toContain('test bend')
+})
+
+describe('strain', () => {
+  // Bent to R the foot of 5.6 mm is strained by 2.8/R at its edge.
+  const [outer] = curve(600, IDEAL)
+  const strainPct = outer!.forming.maxStrainPct!
+  const severities = (elongationPct: number | null) => {
+    const metal = { ...IDEAL, elongationPct }
+    return rules(curve(600, metal).slice(0, 1), metal)
+  }
+
+  it('warns from half the elongation on and stops at the whole of it', () => {
+    expect(severities(strainPct * 2.001)).toEqual([])
+    expect(severities(strainPct * 1.999)).toEqual(['over-strained warn'])
+    expect(severities(strainPct * 1.001)).toEqual(['over-strained warn'])
+    expect(severities(strainPct)).toEqual(['over-strained stop'])
+    expect(severities(null)).toEqual([])
+  })
+
+  it('names the rail, where it lies and both figures', () => {
+    const metal = { ...IDEAL, elongationPct: 0.5 }
+    const found = bendingFindings(curve(600, metal), null, { name: 'Brass', metal })
+    expect(found.map(({ message }) => /outer|inner/.exec(message)?.[0])).toEqual(['outer', 'inner'])
+    expect(found[0]).toMatchObject({ track: 'main', element: 3, measured: strainPct, limit: 0.5, unit: '%' })
+  })
+})
+
+it('test bends that contradict one another, or tell little', () => {
+  const bends = curve(2438, HARD_BRASS)
+  expect(rules(bends, HARD_BRASS, { ...TOLD, consistent: false })).toEqual(['calibration-inconsistent warn'])
+  expect(rules(bends, HARD_BRASS, { ...TOLD, determined: 'poorly' })).toEqual(['calibration-poor note'])
+  expect(rules(bends, HARD_BRASS, { ...TOLD, determined: 'fairly' })).toEqual([])
+})
+
+describe('unloading that yields backwards', () => {
+  // A wide thin foot on a thick web: by hand I = (0.3·6³ + 6·2³)/12 = 9.4, Zpl = (0.3·6² + 6·2²)/4 = 8.7, c = 3; the
+  // plastic moment would unload the face by 345·8.7·3/9.4 = 958 MPa, to 613 the other way: over its yield.
+  const thin = sectionProperties([
+    { widthMm: 6, heightMm: 0.3 },
+    { widthMm: 2, heightMm: 6 },
+  ])
+
+  it('is noted once a curve, with the stress and the yield', () => {
+    const found = bendingFindings(curve(300, IDEAL, thin), null, { name: 'Brass', metal: IDEAL })
+    expect(found).toHaveLength(1)
+    expect(found[0]).toMatchObject({
+      rule: 'yields-backwards',
+      severity: 'note',
+      track: 'main',
+      element: 3,
+      limit: 345,
+    })
+    expect(found[0]!.measured!).toBeGreaterThan(345)
+    expect(found[0]!.measured!).toBeLessThan((345 * 8.7 * 3) / 9.4 - 345)
+  })
+
+  it('does not happen where little of the section yields', () => {
+    expect(rules(curve(60_000, IDEAL, thin), IDEAL)).toEqual([])
+  })
+})
