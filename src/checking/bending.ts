@@ -1,6 +1,9 @@
+import { MOST_PASSES } from '../bending/forming/form-bend.ts'
 import type { BendForming, CalibrationAnswer } from '../bending/forming/types.ts'
 import type { Metal } from '../bending/metal.ts'
 import { unloadsElastically } from '../bending/residual-stress.ts'
+import type { RollerBender } from '../bending/roller/roller-bender.ts'
+import { formatMm } from '../measure/length.ts'
 import type { Finding } from './finding.ts'
 
 /** Above this share of its elongation a metal may crack at a nick or a saw mark. Common practice, no source. */
@@ -14,10 +17,12 @@ export interface FormedBend {
   readonly forming: BendForming
 }
 
-/** What the rail is made of; `metal` is null where there is no single yield. */
+/** What is bent, and with what. */
 export interface MetalOfBends {
   readonly name: string
+  /** Null where there is no single yield. */
   readonly metal: Metal | null
+  readonly roller: RollerBender | null
 }
 
 const OF_PLAN = { track: null, element: null }
@@ -26,13 +31,14 @@ const OF_PLAN = { track: null, element: null }
 export function bendingFindings(
   bends: readonly FormedBend[],
   calibration: CalibrationAnswer | null,
-  { name, metal }: MetalOfBends,
+  { name, metal, roller }: MetalOfBends,
 ): Finding[] {
   return [
     ...unknownTemper(bends, name),
     ...calibrationFindings(calibration),
     ...overStrained(bends),
     ...(metal ? yieldsBackwards(bends, metal) : []),
+    ...(metal && roller ? beyondRollers(bends, roller) : []),
   ]
 }
 
@@ -102,23 +108,59 @@ function overStrained(bends: readonly FormedBend[]): Finding[] {
 
 /** One note for a curve, whichever of its rails it is. */
 function yieldsBackwards(bends: readonly FormedBend[], metal: Metal): Finding[] {
-  const curves = new Map<string, Finding>()
-  for (const { track, element, forming } of bends) {
-    const { residualStressMpa } = forming
-    if (residualStressMpa === null || unloadsElastically(metal, residualStressMpa)) continue
-    const curve = `${track} ${element}`
-    if (curves.has(curve)) continue
-    curves.set(curve, {
+  return oncePerCurve(bends, ({ track, element, forming: { residualStressMpa } }) => {
+    if (residualStressMpa === null || unloadsElastically(metal, residualStressMpa)) return null
+    return {
       rule: 'yields-backwards',
       severity: 'note',
       track,
       element,
-      message: `Let go from this bend the rail's outermost fibre is pushed to ${(-residualStressMpa).toFixed(0)} MPa the other way, over its yield of ${metal.yieldMpa.toFixed(0)}: it springs back further than worked out here.`,
+      message: `Let go from this bend the rail’s outermost fibre is pushed to ${(-residualStressMpa).toFixed(0)} MPa the other way, over its yield of ${metal.yieldMpa.toFixed(0)}: it springs back further than worked out here.`,
       measured: -residualStressMpa,
       limit: metal.yieldMpa,
       unit: 'MPa',
       cure: 'Bend a little tighter than answered, measure, and bend again where it is still too slack.',
-    })
+    }
+  })
+}
+
+/** Rollers too far apart for a curve, or set so finely that no schedule is worth writing down. */
+function beyondRollers(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: RollerBender): Finding[] {
+  return oncePerCurve(bends, ({ track, element, forming: { machine } }) => {
+    if (machine === null)
+      return {
+        rule: 'span-too-long',
+        severity: 'warn',
+        track,
+        element,
+        message: `Rollers ${formatMm(spanMm)} apart cannot bend this curve: the rail would have to be pressed in deeper than half the span.`,
+        measured: spanMm,
+        limit: null,
+        unit: 'mm',
+        cure: 'Set the outer rollers closer together, or bend this curve round a form.',
+      }
+    if (machine.passes.length > 0) return null
+    return {
+      rule: 'too-many-passes',
+      severity: 'note',
+      track,
+      element,
+      message: `At ${formatMm(maxPerPassMm ?? 0, 3)} a pass it takes over ${MOST_PASSES} passes to ${formatMm(machine.depthMm, 1)}; they are not written out.`,
+      measured: maxPerPassMm,
+      limit: null,
+      unit: 'mm',
+      cure: 'Check the unit of maxPerPass; half a millimetre is usual.',
+    }
+  })
+}
+
+/** The first finding of each curve. */
+function oncePerCurve(bends: readonly FormedBend[], find: (bend: FormedBend) => Finding | null): Finding[] {
+  const found = new Map<string, Finding>()
+  for (const bend of bends) {
+    const curve = `${bend.element} ${bend.track}`
+    const finding = found.has(curve) ? null : find(bend)
+    if (finding) found.set(curve, finding)
   }
-  return [...curves.values()]
+  return [...found.values()]
 }

@@ -57,7 +57,7 @@ export function bendingOf(plan: PlanForBending): Bending {
     ok: true,
     calibration: calibration && calibrationAnswer(calibration),
     ofPlan,
-    ofMetal: { name: metal.name, metal: rail.metal },
+    ofMetal: { name: metal.name, metal: rail.metal, roller: bender.roller },
     bendsOf: (laid, cuts) => {
       const bends: Bend[] = []
       const easements: EasementForming[] = []

@@ -178,7 +178,7 @@ function headWidthOf(section: RailDraft['section']): number | undefined {
 }
 
 /** What trimming takes off every bent piece. */
-function trimOf(bender: BenderInput | undefined): number {
+export function trimOf(bender: BenderInput | undefined): number {
   return bender?.ends === 'trim' ? (bender.spanMm ?? 0) : 0
 }
 
@@ -216,7 +216,7 @@ function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fa
       detail: `the shortest piece allowed (${formatMm(minimumPieceMm, 3)}) is longer than the longest stick (${formatMm(longestMm, 3)})`,
       hint: 'set minimumPiece to what still holds its line, 150 mm by default',
     })
-  else if (trimMm > 0 && longer(minimumPieceMm + trimMm, longestMm))
+  else if (trimMm > 0 && (longer(minimumPieceMm + trimMm, longestMm) || !longer(longestMm, trimMm)))
     faults.push({
       path: ['bender', 'ends'],
       code: 'contradictory',

@@ -147,8 +147,7 @@ class Bench {
   private divide(lengthMm: number, run: number): Draft[] {
     const pieces: Draft[] = []
     let leftMm = lengthMm
-    /** What a stick gives here once its piece is trimmed. */
-    const usableMm = (stickMm: number) => stickMm - this.trimMm(run, lengthMm - leftMm, stickMm)
+    const usableMm = (stickMm: number) => this.usableMm(run, lengthMm - leftMm, stickMm)
     const lay = (stickMm: number) => {
       const pieceMm = usableMm(stickMm)
       pieces.push({ run, fromMm: lengthMm - leftMm, lengthMm: pieceMm, stick: whole(stickMm) })
@@ -156,7 +155,7 @@ class Bench {
     }
     const fits = (stickMm: number) => {
       const pieceMm = usableMm(stickMm)
-      return leftMm > 0 && !longer(pieceMm, leftMm) && !longer(this.rules.minimumPieceMm, pieceMm)
+      return longer(pieceMm, 0) && !longer(pieceMm, leftMm) && !longer(this.rules.minimumPieceMm, pieceMm)
     }
     for (const shelf of this.shed)
       while (shelf.left > 0 && fits(shelf.lengthMm)) {
@@ -173,6 +172,22 @@ class Bench {
 
   private trimMm(run: number, fromMm: number, lengthMm: number): number {
     return this.runs[run]!.trimMm?.(fromMm, fromMm + lengthMm) ?? 0
+  }
+
+  /** The longest piece a stick gives from a place on, its trim taken off; at most 0 where it is all trim. */
+  private usableMm(run: number, fromMm: number, stickMm: number): number {
+    const mostTrimMm = this.trimMm(run, fromMm, stickMm)
+    if (mostTrimMm === 0) return stickMm
+    // A shorter piece may need less trim. This much is certain; it grows up to where the next bit of it is too much.
+    let goodMm = Math.max(0, stickMm - mostTrimMm)
+    if (this.trimMm(run, fromMm, goodMm) === mostTrimMm) return goodMm
+    let tooLongMm = stickMm
+    while (longer(tooLongMm, goodMm)) {
+      const middleMm = (goodMm + tooLongMm) / 2
+      if (middleMm + this.trimMm(run, fromMm, middleMm) <= stickMm) goodMm = middleMm
+      else tooLongMm = middleMm
+    }
+    return goodMm
   }
 
   /** A remainder under the minimum is made up to it by the piece before it, or by as many before as it takes. */
@@ -239,7 +254,7 @@ class Bench {
       const offcut = this.open.reduce<PlannedStick | null>((a, b) => (a && a.offcutMm >= b.offcutMm ? a : b), null)
       const shelfMm = this.shed.find((row) => row.left > 0)?.lengthMm ?? 0
       const stickMm = Math.max(offcut?.offcutMm ?? 0, shelfMm)
-      const haveMm = stickMm - this.trimMm(run, fromMm, Math.min(stickMm, leftMm))
+      const haveMm = this.usableMm(run, fromMm, stickMm)
       const lengthMm = longer(leftMm, haveMm) ? Math.min(haveMm, leftMm - minimumPieceMm) : leftMm
       if (lengthMm <= 0 || (longer(leftMm, lengthMm) && longer(minimumPieceMm, lengthMm))) return leftMm
       const stick = shelfMm === stickMm ? this.fromShed(stickMm)! : offcut!

@@ -4,10 +4,11 @@ import { railToBend } from '../../src/bending/forming/rail-to-bend.ts'
 import type { CalibrationAnswer } from '../../src/bending/forming/types.ts'
 import type { Metal } from '../../src/bending/metal.ts'
 import { DEFAULT_METHOD_LIMITS } from '../../src/bending/method.ts'
+import type { RollerBender } from '../../src/bending/roller/roller-bender.ts'
 import { type SectionProperties, sectionProperties } from '../../src/bending/section-properties.ts'
 import { MATERIALS } from '../../src/catalogue/materials.ts'
 import { bendingFindings, type FormedBend } from '../../src/checking/bending.ts'
-import { HARD_BRASS, IDEAL, RAIL } from '../bending/rails.ts'
+import { HARD_BRASS, IDEAL, RAIL, ROLLS } from '../bending/rails.ts'
 
 const BY_HAND = {
   work: 'loose-rail',
@@ -19,9 +20,14 @@ const BY_HAND = {
 const TEMPERS = MATERIALS[0]!.tempers
 
 /** Both rails of a curve whose outer rail has a radius; without a metal the temper is unknown. */
-function curve(radiusMm: number, metal: Metal | null, section: SectionProperties = RAIL): FormedBend[] {
+function curve(
+  radiusMm: number,
+  metal: Metal | null,
+  section: SectionProperties = RAIL,
+  roller: RollerBender | null = null,
+): FormedBend[] {
   const rail = railToBend({ section, headWidthMm: 2 }, metal ?? HARD_BRASS, metal ? 'own' : null, TEMPERS, null)
-  const former = new BendFormer(rail, BY_HAND, 45)
+  const former = new BendFormer(rail, { ...BY_HAND, roller }, 45)
   return (['outer', 'inner'] as const).map((which) => {
     const own = which === 'outer' ? radiusMm : radiusMm - 47
     const at = { trackRadiusMm: radiusMm - 23.5, gaugeMm: 45, turnedRad: 1, jointsInBend: 0 }
@@ -41,7 +47,9 @@ const TOLD: CalibrationAnswer = {
 }
 
 const rules = (bends: FormedBend[], metal: Metal | null, told: CalibrationAnswer | null = null) =>
-  bendingFindings(bends, told, { name: 'Brass', metal }).map(({ rule, severity }) => `${rule} ${severity}`)
+  bendingFindings(bends, told, { name: 'Brass', metal, roller: null }).map(
+    ({ rule, severity }) => `${rule} ${severity}`,
+  )
 
 it('says nothing of a metal that is known and spared', () => {
   expect(rules(curve(2438, HARD_BRASS), HARD_BRASS, TOLD)).toEqual([])
@@ -51,7 +59,7 @@ it('says nothing of a metal that is known and spared', () => {
 it('asks for a test bend where the temper is unknown, once, and only where something is bent', () => {
   expect(rules([...curve(2438, null), ...curve(1500, null)], null)).toEqual(['temper-unknown note'])
   expect(rules([], null)).toEqual([])
-  const [finding] = bendingFindings(curve(2438, null), null, { name: 'Brass', metal: null })
+  const [finding] = bendingFindings(curve(2438, null), null, { name: 'Brass', metal: null, roller: null })
   expect(finding).toMatchObject({ track: null, element: null })
   expect(finding!.cure).toContain('test bend')
 })
@@ -75,7 +83,7 @@ describe('strain', () => {
 
   it('names the rail, where it lies and both figures', () => {
     const metal = { ...IDEAL, elongationPct: 0.5 }
-    const found = bendingFindings(curve(600, metal), null, { name: 'Brass', metal })
+    const found = bendingFindings(curve(600, metal), null, { name: 'Brass', metal, roller: null })
     expect(found.map(({ message }) => /outer|inner/.exec(message)?.[0])).toEqual(['outer', 'inner'])
     expect(found[0]).toMatchObject({ track: 'main', element: 3, measured: strainPct, limit: 0.5, unit: '%' })
   })
@@ -97,7 +105,7 @@ describe('unloading that yields backwards', () => {
   ])
 
   it('is noted once a curve, with the stress and the yield', () => {
-    const found = bendingFindings(curve(300, IDEAL, thin), null, { name: 'Brass', metal: IDEAL })
+    const found = bendingFindings(curve(300, IDEAL, thin), null, { name: 'Brass', metal: IDEAL, roller: null })
     expect(found).toHaveLength(1)
     expect(found[0]).toMatchObject({
       rule: 'yields-backwards',
@@ -112,5 +120,31 @@ describe('unloading that yields backwards', () => {
 
   it('does not happen where little of the section yields', () => {
     expect(rules(curve(60_000, IDEAL, thin), IDEAL)).toEqual([])
+  })
+})
+
+describe('rollers', () => {
+  const found = (radiusMm: number, roller: RollerBender) =>
+    bendingFindings(curve(radiusMm, HARD_BRASS, RAIL, roller), null, { name: 'Brass', metal: HARD_BRASS, roller })
+
+  it('that suit the curve are passed over', () => {
+    expect(found(2438, ROLLS)).toEqual([])
+    expect(found(2438, { ...ROLLS, maxPerPassMm: null })).toEqual([])
+  })
+
+  it('that stand too far apart have no setting, said once a curve', () => {
+    const wide = { ...ROLLS, spanMm: 3000 }
+    expect(curve(600, HARD_BRASS, RAIL, wide).map(({ forming: { machine } }) => machine)).toEqual([null, null])
+    expect(found(600, wide).map(({ rule, severity, measured }) => [rule, severity, measured])).toEqual([
+      ['span-too-long', 'warn', 3000],
+    ])
+  })
+
+  it('that are set too finely get a depth, and no endless schedule', () => {
+    const fine = { ...ROLLS, maxPerPassMm: 1e-6 }
+    const [bend] = curve(2438, HARD_BRASS, RAIL, fine)
+    expect(bend!.forming.machine).toMatchObject({ passes: [] })
+    expect(bend!.forming.machine!.depthMm).toBeGreaterThan(0.5)
+    expect(found(2438, fine).map(({ rule }) => rule)).toEqual(['too-many-passes'])
   })
 })

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { cheaperFor } from '../../src/laying/compare-plans.ts'
 import { type CutPlan, planCuts, type Run } from '../../src/laying/cut-plan.ts'
-import type { Stick, Supplies } from '../../src/laying/supplies.ts'
+import type { Stick } from '../../src/laying/supplies.ts'
 
 const RULES = { kerfMm: 1, minimumPieceMm: 150 }
 const PACK = { packSize: 1, pricePerPack: null, onHand: 0 }
@@ -21,10 +21,16 @@ const bent = (lengthMm: number, fromMm: number, toMm: number, byMm: number): Run
   trimMm: (from, to) => (from < toMm && to > fromMm ? byMm : 0),
 })
 
+const SUPPLIES = {
+  currency: 'USD',
+  joiners: PACK,
+  ties: { ...PACK, spacingMm: 45, fastenersPerTie: 4 },
+  fasteners: PACK,
+  ...RULES,
+}
+
 function cut(runs: readonly Run[], sticks: readonly Stick[]): CutPlan {
-  const ties = { ...PACK, spacingMm: 45, fastenersPerTie: 4 }
-  const supplies: Supplies = { currency: 'USD', sticks, joiners: PACK, ties, fasteners: PACK, ...RULES }
-  const result = planCuts(runs, sticks, RULES, cheaperFor(supplies, 0))
+  const result = planCuts(runs, sticks, RULES, cheaperFor({ ...SUPPLIES, sticks }, 0))
   if (!result.ok) throw new Error(`${result.missingMm} mm missing`)
   return result.plan
 }
@@ -57,6 +63,32 @@ it('a piece that carries no bend is not trimmed', () => {
   const plan = cut([bent(3000, 1500, 3000, 100)], [stick(1500)])
   expect(piecesOf(plan)).toEqual([1500, 1350, 150])
   expect(plan.sticks.map(({ trimMm }) => trimMm)).toEqual([0, 100, 100])
+})
+
+it('where the bend begins near the end of a stick the piece ends before it, untrimmed', () => {
+  // by hand: 1450 straight; 1500 − 100 = 1400 would reach no bend and need no trim, so the piece goes up to the bend;
+  // the 1450 left are 1400 and 50, made up to the shortest piece: 1300 + 150
+  const plan = cut([bent(2900, 1450, 2900, 100)], [stick(1500)])
+  expect(piecesOf(plan).map((mm) => Math.round(mm * 1e4) / 1e4)).toEqual([1450, 1300, 150])
+  expect(plan.sticks.map(({ trimMm }) => trimMm)).toEqual([0, 100, 100])
+})
+
+it('trim that grows with the piece takes its share of the stick', () => {
+  // by hand: a tenth of every piece: 1650/1.1 = 1500
+  const growing: Run = { lengthMm: 3300, trimMm: (from, to) => (to - from) / 10 }
+  const plan = cut([growing], [stick(1650)])
+  expect(piecesOf(plan).map((mm) => Math.round(mm * 1e4) / 1e4)).toEqual([1500, 1500, 300])
+})
+
+it('a stick that would be all trim is laid nowhere it is bent', () => {
+  const sticks = [stick(1500), stick(100, { onHand: 500, buyable: false })]
+  const supplies = { ...SUPPLIES, sticks }
+  const free = { kerfMm: 0, minimumPieceMm: 0 }
+  const result = planCuts([bent(4000, 1000, 4000, 100)], sticks, free, cheaperFor(supplies, 0))
+  if (!result.ok) throw new Error(`${result.missingMm} mm missing`)
+  // by hand: ten short ones on the straight, then 1400 + 1400 + 200
+  expect(piecesOf(result.plan)).toEqual([...Array(10).fill(100), 1400, 1400, 200])
+  expect(planCuts([bent(400, 0, 400, 100)], [stick(100)], free, cheaperFor(supplies, 0))).toMatchObject({ ok: false })
 })
 
 it('a piece that fits only untrimmed takes a stick of its own', () => {

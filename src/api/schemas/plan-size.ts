@@ -1,4 +1,5 @@
 import { DEFAULTS } from '../../estimate/complete-plan.ts'
+import { trimOf } from '../../estimate/faults.ts'
 import type { PlanInput } from '../../estimate/plan.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
@@ -26,12 +27,14 @@ export function oversizeFaults(raw: unknown): Fault[] {
 
 /**
  * Whether the rails would be cut into more sticks than one answer can hold. The shortest stick that is used counts:
- * what is on hand is used first, however short.
+ * what is on hand is used first, however short, and trimmed of its ends where it is bent.
  */
-export function bulkFaults({ tracks, supplies }: PlanInput): Fault[] {
+export function bulkFaults({ tracks, supplies, bender }: PlanInput): Fault[] {
   const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + lengthOf(one), sum), 0)
   const sticksMm = supplies?.sticks?.map((stick) => stick.lengthMm) ?? [DEFAULTS.stickMm]
-  const shortestMm = Math.max(Math.min(...sticksMm), supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm)
+  const trimMm = trimOf(bender)
+  const laidMm = sticksMm.map((stickMm) => (stickMm > trimMm ? stickMm - trimMm : stickMm))
+  const shortestMm = Math.max(Math.min(...laidMm), supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm)
   const sticks = Math.ceil((2 * lengthMm) / shortestMm)
   const path = supplies?.sticks ? ['supplies', 'sticks'] : ['tracks']
   return tooMany(path, sticks, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`)

@@ -3,7 +3,7 @@ import { depthOnLineMm } from '../calibration/bender-line.ts'
 import type { Metal } from '../metal.ts'
 import { adviseMethod } from '../method.ts'
 import { residualStress } from '../residual-stress.ts'
-import { passSchedule, straightEnds, turnsOf } from '../roller/pass-schedule.ts'
+import { passesTo, passSchedule, straightEnds, turnsOf } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
 import { rollerSetting } from '../roller/roller-setting.ts'
 import { elasticDepthMm } from '../roller/three-point-depth.ts'
@@ -15,6 +15,9 @@ import { reasonInWords } from './reason.ts'
 import type { AssembledAnswer, Bender, BendForming, MachineSetting, SpringInAnswer } from './types.ts'
 
 const NMM_PER_NM = 1000
+
+/** A schedule nobody would follow is not written out. */
+export const MOST_PASSES = 100
 
 /** One rail of one curve, as far as bending it goes. */
 export interface CurveRail {
@@ -146,11 +149,15 @@ export class BendFormer {
     )
   }
 
-  /** The bender's own line, where test passes gave one, decides the depth; the estimate stands in for it otherwise. */
-  private machine(roller: RollerBender, metal: Metal, radiusMm: number): MachineSetting {
+  /**
+   * Null where the rail would have to be pressed in deeper than half the span: no three rollers so far apart can.
+   * The bender's own line, where test passes gave one, decides the depth; the estimate stands in for it otherwise.
+   */
+  private machine(roller: RollerBender, metal: Metal, radiusMm: number): MachineSetting | null {
     const { section, line } = this.rail
-    const setting = rollerSetting(section, metal, roller, radiusMm)
+    const setting = rollerSetting(section, metal, { ...roller, maxPerPassMm: null }, radiusMm)
     const depthMm = line ? depthOnLineMm(line.line, line.rail, radiusMm) : setting.depthMm
+    if (depthMm > roller.spanMm / 2) return null
     const ends = straightEnds(roller)
     return {
       depthMm,
@@ -158,7 +165,7 @@ export class BendFormer {
       turns: turnsOf(roller, depthMm),
       arcDepthMm: setting.arcDepthMm,
       elasticDepthMm: this.elasticDepth(roller, metal),
-      passes: passSchedule(roller, depthMm),
+      passes: passesTo(roller, depthMm) > MOST_PASSES ? [] : passSchedule(roller, depthMm),
       pressStepMm: setting.pressStepMm,
       straightEndMm: ends.eachMm,
       trimLengthMm: ends.extraLengthMm,

@@ -45,7 +45,7 @@ export interface BendForming {
   residualStressInsideMpa: number | null
   /** Where the rail can be sprung in without bending it first; null where it would take a set. */
   springIn: SpringInAnswer | null
-  /** Setting of the roller bender; null without one or without a single figure. */
+  /** Setting of the roller bender; null without one, without a single figure, or where its rollers stand too far apart. */
   machine: MachineSetting | null
   /** Assembled track only. */
   assembled: AssembledAnswer | null
@@ -69,6 +69,7 @@ export interface MachineSetting {
   /** Were the loaded rail an arc between the rollers: the upper figure. */
   arcDepthMm: number | null
   elasticDepthMm: number
+  /** Empty where it would take more than a hundred. */
   passes: Pass[]
   pressStepMm: number | null
   straightEndMm: number

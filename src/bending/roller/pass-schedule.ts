@@ -15,11 +15,16 @@ export interface Pass {
  * throughout, so the screw is turned on from where it stands. By hand: tests/bending/roller/pass-schedule.test.ts.
  */
 export function passSchedule(bender: RollerBender, depthMm: number): Pass[] {
-  const count = bender.maxPerPassMm === null ? 1 : Math.max(1, piecesToCover(depthMm, bender.maxPerPassMm))
+  const count = passesTo(bender, depthMm)
   return Array.from({ length: count }, (_, index) => {
     const reachedMm = (depthMm * (index + 1)) / count
     return { pass: index + 1, depthMm: reachedMm, turns: turnsOf(bender, reachedMm) }
   })
+}
+
+/** How many passes it takes to a depth. */
+export function passesTo({ maxPerPassMm }: RollerBender, depthMm: number): number {
+  return maxPerPassMm === null ? 1 : Math.max(1, piecesToCover(depthMm, maxPerPassMm))
 }
 
 export function turnsOf(bender: RollerBender, depthMm: number): number | null {
