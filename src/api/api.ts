@@ -2,6 +2,7 @@ import { OpenAPIHono } from '@hono/zod-openapi'
 import type { ProjectStore } from '../projects/store.ts'
 import { mountDocs } from './docs/docs.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
+import { mountBendChecks } from './endpoints/bend-checks.ts'
 import { mountBends } from './endpoints/bends.ts'
 import { mountCatalogue } from './endpoints/catalogue.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
@@ -23,6 +24,7 @@ export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
   mountEstimates(api)
   mountBends(api)
   mountBendCalibrations(api)
+  mountBendChecks(api)
   mountCatalogue(api)
   mountProjects(api, store)
   mountRevisions(api, store)

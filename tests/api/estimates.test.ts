@@ -24,7 +24,13 @@ const HEAD_250 = 0.112 * 25.4
 describe('the example plans', () => {
   test('are all looked at here', () => {
     const names = readdirSync(new URL('../../openapi/examples', import.meta.url)).toSorted()
-    const curves = ['bend-by-hand.json', 'bend-in-rollers.json', 'calibration-by-radii.json']
+    const curves = [
+      'bend-by-hand.json',
+      'bend-in-rollers.json',
+      'calibration-by-radii.json',
+      'check-at-the-bench.json',
+      'check-laid-curve.json',
+    ]
     expect(names).toEqual([
       ...curves,
       'hillside-with-grade.json',

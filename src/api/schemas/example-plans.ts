@@ -1,6 +1,8 @@
 import handBend from '../../../openapi/examples/bend-by-hand.json' with { type: 'json' }
 import rollerBend from '../../../openapi/examples/bend-in-rollers.json' with { type: 'json' }
 import calibration from '../../../openapi/examples/calibration-by-radii.json' with { type: 'json' }
+import benchCheck from '../../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
+import liningCheck from '../../../openapi/examples/check-laid-curve.json' with { type: 'json' }
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
@@ -25,4 +27,10 @@ export const EXAMPLE_CURVES: Record<string, Example> = {
 /** Test bends to start from. */
 export const EXAMPLE_CALIBRATIONS: Record<string, Example> = {
   'calibration-by-radii': { summary: 'Two test bends by their radii', value: calibration },
+}
+
+/** Readings to start from. */
+export const EXAMPLE_CHECKS: Record<string, Example> = {
+  'check-at-the-bench': { summary: 'A bent rail against the radius it should have', value: benchCheck },
+  'check-laid-curve': { summary: 'A laid curve, lined to ordinates of one’s own', value: liningCheck },
 }

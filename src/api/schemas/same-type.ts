@@ -7,3 +7,10 @@ export type Flat<T> = T extends readonly (infer Item)[]
 
 /** `true` when two types have the same fields of the same types, optional ones too; otherwise `false`. */
 export type Same<A, B> = (<T>() => T extends Flat<A> ? 1 : 2) extends <T>() => T extends Flat<B> ? 1 : 2 ? true : false
+
+/** A schema's output can be written to, the program's own type cannot; nothing else may differ. */
+export type Mutable<T> = T extends readonly (infer Item)[]
+  ? Mutable<Item>[]
+  : T extends object
+    ? { -readonly [Key in keyof T]: Mutable<T[Key]> }
+    : T

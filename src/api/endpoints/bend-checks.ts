@@ -1,0 +1,74 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { checkBend } from '../../bending/bend-check/check.ts'
+import type { BendCheck } from '../../bending/bend-check/types.ts'
+import { problem, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { json, jsonBody, problems } from '../responses.ts'
+import { BendCheckAnswerSchema, BendCheckSchema } from '../schemas/bend-check.ts'
+import { EXAMPLE_CHECKS } from '../schemas/example-plans.ts'
+import { faultsOf } from '../schemas/issues.ts'
+import { query } from '../schemas/query.ts'
+import { asWritten } from '../schemas/read-plan.ts'
+import type { Mutable } from '../schemas/same-type.ts'
+
+const endpoint = createRoute({
+  method: 'post',
+  path: '/v1/bend-checks',
+  operationId: 'checkBend',
+  tags: ['Bends'],
+  summary: 'Is it right? Readings of a bent rail or a laid curve',
+  description:
+    'Reading n is the ordinate in the middle of a chord centred on station n. With a radius: a bench check, where to bend more and where to ease. Without: string lining against the ordinates proposed, or against the program’s own proposal, which keeps the ends’ place and direction with the smallest largest throw.',
+  middleware: answersIn('application/json'),
+  request: { query: query({}), body: jsonBody('BendCheck', 'The readings.', EXAMPLE_CHECKS) },
+  responses: {
+    200: json(BendCheckAnswerSchema, 'Each station with its verdict.'),
+    ...problems(
+      'malformed-body',
+      'bad-parameter',
+      'not-acceptable',
+      'body-too-large',
+      'unsupported-body',
+      'unacceptable-content',
+    ),
+  },
+})
+
+export function mountBendChecks(api: OpenAPIHono): void {
+  api.openAPIRegistry.register('BendCheck', BendCheckSchema)
+
+  api.openapi(endpoint, async (c) => {
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const parsed = BendCheckSchema.safeParse(body.value)
+    if (!parsed.success) return problem(c, unacceptable(faultsOf(parsed.error.issues, body.value)))
+    const { chord, readings, radius, diameter, proposed, spacing, resolution, tolerancePct, fixed, maximumThrow } =
+      parsed.data
+    const both =
+      radius !== undefined && diameter !== undefined
+        ? [
+            {
+              path: ['radius'],
+              code: 'contradictory',
+              detail: 'both radius and diameter are given',
+              hint: 'keep one of them',
+            },
+          ]
+        : []
+    const result = checkBend({
+      chordMm: chord,
+      readingsMm: readings,
+      radiusMm: radius ?? (diameter === undefined ? undefined : diameter / 2),
+      proposedMm: proposed,
+      spacingMm: spacing,
+      resolutionMm: resolution,
+      tolerancePct,
+      fixed,
+      maximumThrowMm: maximumThrow,
+    })
+    const faults = [...both, ...(result.ok ? [] : asWritten(result.faults, body.value))]
+    if (faults.length > 0 || !result.ok) return problem(c, unacceptable(faults))
+    return c.json(result.check as Mutable<BendCheck>, 200)
+  })
+}
