@@ -1,0 +1,232 @@
+import { longer } from '../../measure/counting.ts'
+import { formatMm } from '../../measure/length.ts'
+import type { Slip } from './slips.ts'
+import type { LiningTable } from './string-lining.ts'
+import type { BendCheckFinding, Body } from './types.ts'
+
+const UNMEASURED = { measured: null, limit: null, unit: null } as const
+
+export function missingReadings(readingsMm: readonly (number | null)[], isLining: boolean): BendCheckFinding[] {
+  const stations = indexesWhere(readingsMm, (reading) => reading === null)
+  if (stations.length === 0) return []
+  return [
+    {
+      rule: 'missing-reading',
+      severity: isLining ? 'stop' : 'warn',
+      stations,
+      message: `No reading at ${named(stations)}${isLining ? ': a gap breaks the sums, so the curve cannot be lined' : ''}.`,
+      ...UNMEASURED,
+      cure: 'Measure there and check again.',
+    },
+  ]
+}
+
+export function slips(found: readonly Slip[], readingsMm: readonly (number | null)[]): BendCheckFinding[] {
+  return found.map(({ station, expectedMm }) => ({
+    rule: 'slip',
+    severity: 'warn',
+    stations: [station],
+    message: `The reading at station ${station}, ${formatMm(readingsMm[station]!)}, stands alone: its neighbours lead one to expect about ${formatMm(expectedMm)}. A station out of place would show in their readings as well.`,
+    measured: readingsMm[station]!,
+    limit: expectedMm,
+    unit: 'mm',
+    cure: 'Measure it again before moving anything. If it repeats, look for a kink at that station, at a joint above all.',
+  }))
+}
+
+export function bendsOtherWay(readingsMm: readonly (number | null)[], resolutionMm: number): BendCheckFinding[] {
+  const stations = indexesWhere(readingsMm, (reading) => reading !== null && longer(-reading, resolutionMm))
+  if (stations.length === 0) return []
+  return [
+    {
+      rule: 'bends-other-way',
+      severity: 'note',
+      stations,
+      message: `At ${named(stations)} the rail bends away from the radius asked for.`,
+      ...UNMEASURED,
+      cure: 'If the chord was only held to the other side, give those readings without the minus sign.',
+    },
+  ]
+}
+
+export function notUsed(fields: readonly string[]): BendCheckFinding[] {
+  if (fields.length === 0) return []
+  return [
+    {
+      rule: 'not-used',
+      severity: 'note',
+      stations: [],
+      message: `With a radius this is a check on the bench; ${fields.join(', ')} ${fields.length > 1 ? 'play' : 'plays'} no part in it.`,
+      ...UNMEASURED,
+      cure: 'Leave the radius out to line a laid curve.',
+    },
+  ]
+}
+
+export function spacingNotHalfChord(spacingMm: number, chordMm: number): BendCheckFinding {
+  return {
+    rule: 'spacing-not-half-chord',
+    severity: 'warn',
+    stations: [],
+    message: `The stations stand ${formatMm(spacingMm)} apart, not half a chord (${formatMm(chordMm / 2)}): what moving one does to its neighbours cannot be told from the readings, so no throws are given and slips are not looked for.`,
+    measured: spacingMm,
+    limit: chordMm / 2,
+    unit: 'mm',
+    cure: 'Set the stations out half a chord apart, or measure with a chord of twice their spacing.',
+  }
+}
+
+/** What a given proposal does to the end of the curve. */
+export function closures(table: LiningTable, spacingMm: number): BendCheckFinding[] {
+  const findings: BendCheckFinding[] = []
+  const last = table.halfThrows.length - 1
+  if (longer(Math.abs(table.lastSum), 0)) {
+    const turnedDeg = (2 * table.lastSum * 180) / (Math.PI * spacingMm)
+    findings.push({
+      rule: 'end-direction',
+      severity: 'warn',
+      stations: [last],
+      message: `The proposed ordinates add up to ${formatMm(Math.abs(table.lastSum))} ${table.lastSum > 0 ? 'less' : 'more'} than the readings: the track beyond the curve would be turned by ${Math.abs(turnedDeg).toFixed(2)}°.`,
+      measured: table.lastSum,
+      limit: 0,
+      unit: 'mm',
+      cure: `${table.lastSum > 0 ? 'Add' : 'Take'} ${formatMm(Math.abs(table.lastSum), 2)} ${table.lastSum > 0 ? 'to' : 'from'} the proposed ordinates in all.`,
+    })
+  }
+  if (longer(Math.abs(2 * table.lastHalfThrow), 0))
+    findings.push({
+      rule: 'end-position',
+      severity: 'warn',
+      stations: [last],
+      message: `The last station would have to move ${formatMm(Math.abs(2 * table.lastHalfThrow))}: the curve does not come back to the track beyond it.`,
+      measured: 2 * table.lastHalfThrow,
+      limit: 0,
+      unit: 'mm',
+      cure: `Move ordinate along the proposal: one millimetre set one station ${table.lastHalfThrow > 0 ? 'earlier' : 'later'} brings the last station 2 mm back.`,
+    })
+  return findings
+}
+
+export function fixedStationsMove(fixed: readonly number[], throwsMm: readonly number[]): BendCheckFinding[] {
+  const stations = fixed.filter((station) => longer(Math.abs(throwsMm[station]!), 0)).toSorted((a, b) => a - b)
+  if (stations.length === 0) return []
+  const largest = Math.max(...stations.map((station) => Math.abs(throwsMm[station]!)))
+  return [
+    {
+      rule: 'fixed-station-moves',
+      severity: 'stop',
+      stations,
+      message: `The proposed ordinates move ${named(stations)}, which may not move, by up to ${formatMm(largest)}.`,
+      measured: largest,
+      limit: 0,
+      unit: 'mm',
+      cure: 'Leave the proposal out: the one worked out here keeps fixed stations where they are.',
+    },
+  ]
+}
+
+export function throwTooLarge(
+  throwsMm: readonly number[],
+  limitMm: number | undefined,
+  isOwnProposal: boolean,
+): BendCheckFinding[] {
+  const largest = Math.max(...throwsMm.map(Math.abs))
+  if (limitMm === undefined || !longer(largest, limitMm)) return []
+  return [
+    {
+      rule: 'maximum-throw',
+      severity: 'stop',
+      stations: indexesWhere(throwsMm, (throwMm) => longer(Math.abs(throwMm), limitMm)),
+      message: isOwnProposal
+        ? `The ends and the fixed stations cannot be kept with throws of at most ${formatMm(limitMm)}; the smallest largest throw, with up to six bodies, is ${formatMm(largest, 2)}.`
+        : `The proposed ordinates ask for throws of up to ${formatMm(largest, 2)}; at most ${formatMm(limitMm)} is allowed.`,
+      measured: largest,
+      limit: limitMm,
+      unit: 'mm',
+      cure: isOwnProposal
+        ? 'Allow more there, free a fixed station, or measure further out so that the curve may begin earlier.'
+        : 'Leave the proposal out to have the ordinates with the smallest largest throw worked out.',
+    },
+  ]
+}
+
+export function noProposal(fixed: readonly number[]): BendCheckFinding {
+  return {
+    rule: 'no-proposal',
+    severity: 'stop',
+    stations: fixed.toSorted((a, b) => a - b),
+    message:
+      'No succession of even runs and bodies of constant ordinate leaves both ends and all fixed stations where they are.',
+    ...UNMEASURED,
+    cure: 'Free some of the fixed stations, or give the ordinates to line to.',
+  }
+}
+
+export function tooManyToPropose(stations: number, most: number): BendCheckFinding {
+  return {
+    rule: 'too-many-to-propose',
+    severity: 'stop',
+    stations: [],
+    message: `Ordinates are proposed for up to ${most} stations; these are ${stations}.`,
+    measured: stations,
+    limit: most,
+    unit: 'stations',
+    cure: 'Line the curve in parts that meet on a straight, or give the ordinates to line to.',
+  }
+}
+
+/** Ends at which the curve was allowed to go on beyond the readings. */
+export function unfinishedEnds(stations: readonly number[]): BendCheckFinding[] {
+  if (stations.length === 0) return []
+  return [
+    {
+      rule: 'unfinished-end',
+      severity: 'note',
+      stations,
+      message: `The curve goes on beyond ${named(stations)}: the proposal leaves the track there where it is and takes the curve to go on outside.`,
+      ...UNMEASURED,
+      cure: 'Begin and end the readings on straight track, where they are 0.',
+    },
+  ]
+}
+
+/** More than one body, or bodies that bend opposite ways. */
+export function severalBodies(bodies: readonly Body[], chordMm: number): BendCheckFinding[] {
+  const curved = bodies.filter(({ radiusMm }) => radiusMm !== null)
+  if (bodies.length < 2) return []
+  const radii = bodies.map(({ radiusMm }) => (radiusMm === null ? 'straight' : formatMm(radiusMm, 0)))
+  const findings: BendCheckFinding[] = [
+    {
+      rule: 'several-bodies',
+      severity: 'note',
+      stations: [],
+      message: `One constant ordinate would not do; the proposal has ${bodies.length} bodies, of radius ${radii.join(', ')} (chord ${formatMm(chordMm)}).`,
+      ...UNMEASURED,
+      cure: 'If the curve was meant to have one radius, propose the ordinates and accept the larger throws.',
+    },
+  ]
+  const bendsBothWays = curved.some(({ radiusMm }) => radiusMm! > 0) && curved.some(({ radiusMm }) => radiusMm! < 0)
+  if (bendsBothWays)
+    findings.push({
+      rule: 'reverse-curve',
+      severity: 'note',
+      stations: [],
+      message: 'The curve bends both ways. All throws count + to one side, outward where the readings are positive.',
+      ...UNMEASURED,
+      cure: 'Where the readings are negative, move stations with a + throw towards the centre of that part.',
+    })
+  return findings
+}
+
+export function indexesWhere<T>(values: readonly T[], holds: (value: T) => boolean): number[] {
+  return values.flatMap((value, n) => (holds(value) ? [n] : []))
+}
+
+const MOST_NAMED = 8
+
+function named(stations: readonly number[]): string {
+  if (stations.length === 1) return `station ${stations[0]}`
+  if (stations.length > MOST_NAMED)
+    return `stations ${stations.slice(0, MOST_NAMED).join(', ')} and ${stations.length - MOST_NAMED} more`
+  return `stations ${stations.slice(0, -1).join(', ')} and ${stations.at(-1)}`
+}

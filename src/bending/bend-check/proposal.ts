@@ -1,0 +1,160 @@
+import { bodiesOf, firstGuesses, type Layout, type Reach, withOneMoreBody } from './layout.ts'
+import { bestLayout } from './search.ts'
+import { type Lined, type Survey, settled, straightThroughout } from './smallest-throw.ts'
+
+export interface ToLine {
+  readonly measuredMm: readonly number[]
+  /** Station indexes, each in range. */
+  readonly fixed: readonly number[]
+  /** The step the ordinates were read to. */
+  readonly resolutionMm: number
+  /** Two levels that differ by no more than this share of the larger, or by the resolution, are one body. */
+  readonly tolerancePct: number
+  readonly maximumThrowMm: number | null
+  /** Stations whose reading is probably a slip: no body is added for their sake. */
+  readonly doubted: readonly number[]
+}
+
+export interface Proposal {
+  readonly layout: Layout
+  /** The stations the curve was allowed to take up; the whole survey where it goes on beyond its ends. */
+  readonly reach: Reach
+  /** The unknowns of the layout's profile, as `profileOf` numbers them. */
+  readonly unknowns: readonly number[]
+  readonly ordinatesMm: readonly number[]
+}
+
+const MOST_BODIES = 6
+/** Each body more must bring the largest throw down to a third. */
+const WORTHWHILE = 3
+/** Layouts tried without success before a search stops, for each run. */
+const PATIENCE = 20
+/** How often the throws that are not decisive are made smaller once more. */
+const REFINEMENTS = 3
+
+/**
+ * The ordinates a curve should be lined to: straight, linear run-up, body of constant ordinate, linear run-off, straight,
+ * with both ends kept in place and direction (Σ error = 0, Σ Σ error = 0), the fixed stations not moved, and the largest
+ * throw as small as it can be.
+ *
+ * Bodies: as few as will do. One more is taken only when it brings the largest throw to a third of what it was, where
+ * throws under four times the resolution (or a five-hundredth of the largest reading) count as that much, and only when it differs from its neighbours by more than
+ * the resolution and the tolerance; or when fewer cannot keep the fixed stations or the maximum throw.
+ *
+ * An end is kept straight when its last reading is 0 within the resolution; otherwise the curve is taken to go on beyond.
+ *
+ * @returns null when no profile with up to six bodies keeps the fixed stations in place
+ */
+export function propose(curve: ToLine): Proposal | null {
+  const { measuredMm, resolutionMm } = curve
+  // A curve read the other way round bends by the very same figures, not by others as good.
+  if (sumOf(measuredMm) < 0) return mirrored(propose({ ...curve, measuredMm: measuredMm.map((reading) => -reading) }))
+  const stations = measuredMm.length
+  const between: Reach = {
+    from: Math.abs(measuredMm[0]!) <= resolutionMm ? 1 : 0,
+    to: Math.abs(measuredMm.at(-1)!) <= resolutionMm ? stations - 1 : stations,
+  }
+  return proposeWithin(curve, between) ?? proposeWithin(curve, { from: 0, to: stations })
+}
+
+function mirrored(proposal: Proposal | null): Proposal | null {
+  if (!proposal) return null
+  const { layout, unknowns, ordinatesMm } = proposal
+  return {
+    ...proposal,
+    layout: { ...layout, signs: layout.signs.map((sign) => -sign) },
+    unknowns: unknowns.map((value) => -value),
+    ordinatesMm: ordinatesMm.map((ordinate) => -ordinate),
+  }
+}
+
+function proposeWithin(curve: ToLine, reach: Reach): Proposal | null {
+  const { measuredMm: measured, resolutionMm } = curve
+  const stations = measured.length
+  const survey: Survey = { measured, limits: measured.map((_, n) => (curve.fixed.includes(n) ? 0 : null)), doubted: [] }
+  const largestReading = Math.max(...measured.map(Math.abs))
+  const slack = 1e-8 * stations * largestReading
+  const kept = (lined: Lined | null): lined is Lined => lined !== null && lined.missed <= slack
+  const line = (bodies: number, doubted: readonly number[], near: readonly Layout[]) => {
+    const guesses = guessesFor(withoutDoubted(measured, curve.doubted), bodies, reach)
+    return bestLayout({ ...survey, doubted }, [...near, ...guesses], reach, PATIENCE * (bodies + 1))
+  }
+
+  const smallest = Math.max(2 * resolutionMm, largestReading / 1000)
+  let chosen: { bodies: number; lined: Lined } | null = null
+  let worth = Number.POSITIVE_INFINITY
+  const straight = straightThroughout(survey)
+  if (kept(straight)) {
+    chosen = { bodies: 0, lined: straight }
+    worth = Math.max(smallest, straight.largestHalfThrow) / WORTHWHILE
+  }
+  let nested: Layout[] = []
+  for (let bodies = 1; bodies <= MOST_BODIES && smallest * WORTHWHILE ** (bodies - 1) < worth; bodies++) {
+    const lined = line(bodies, curve.doubted, nested)
+    nested = lined ? withOneMoreBody(lined.layout) : []
+    if (!kept(lined) || !areDifferent(lined, curve)) continue
+    const here = Math.max(smallest, lined.largestHalfThrow) * WORTHWHILE ** (bodies - 1)
+    if (here >= worth) continue
+    chosen = { bodies, lined }
+    worth = here
+  }
+  if (!chosen) return null
+
+  let { bodies, lined } = chosen
+  if (curve.doubted.length > 0 && bodies > 0) {
+    let trusting = line(bodies, [], [lined.layout])
+    while (!kept(trusting) && bodies < MOST_BODIES) trusting = line(++bodies, [], [])
+    if (!kept(trusting)) return null
+    lined = trusting
+  }
+  if (curve.maximumThrowMm !== null)
+    while (2 * lined.largestHalfThrow > curve.maximumThrowMm && bodies < MOST_BODIES) {
+      const more = line(++bodies, [], withOneMoreBody(lined.layout))
+      if (kept(more) && more.largestHalfThrow < lined.largestHalfThrow) lined = more
+    }
+  const { layout, unknowns, ordinates } = refined(survey, lined, reach, kept)
+  return { layout, reach, unknowns, ordinatesMm: ordinates }
+}
+
+/** Doubted readings replaced by the mean of their neighbours, for a first guess only. */
+function withoutDoubted(measured: readonly number[], doubted: readonly number[]): number[] {
+  return measured.map((reading, n) =>
+    doubted.includes(n) ? ((measured[n - 1] ?? 0) + (measured[n + 1] ?? 0)) / 2 : reading,
+  )
+}
+
+/** First guesses; a single body bends the way the readings add up to, or the end could not keep its direction. */
+function guessesFor(measured: readonly number[], bodies: number, reach: Reach): Layout[] {
+  const guesses = firstGuesses(measured, bodies, reach)
+  if (bodies !== 1) return guesses
+  const sign = sumOf(measured) < 0 ? -1 : 1
+  return guesses.map(({ cuts }) => ({ cuts, signs: [sign, -sign] }))
+}
+
+function areDifferent({ layout, unknowns }: Lined, { resolutionMm, tolerancePct }: ToLine): boolean {
+  const levels = unknowns.slice(0, bodiesOf(layout))
+  return levels.slice(1).every((level, n) => {
+    const before = levels[n]!
+    const larger = Math.max(Math.abs(level), Math.abs(before))
+    return Math.abs(level - before) > Math.max(resolutionMm, (tolerancePct / 100) * larger)
+  })
+}
+
+/** With the decisive stations held where they are, the largest of the other throws is made as small as it can be. */
+function refined(survey: Survey, lined: Lined, reach: Reach, kept: (lined: Lined | null) => lined is Lined): Lined {
+  if (bodiesOf(lined.layout) === 0) return lined
+  let best = lined
+  let limits = survey.limits
+  for (let n = 0; n < REFINEMENTS; n++) {
+    const { decisive, largestHalfThrow } = best
+    limits = limits.map((limit, station) => (limit === null && decisive.includes(station) ? largestHalfThrow : limit))
+    const next = bestLayout({ ...survey, limits }, [best.layout], reach, PATIENCE)
+    if (!kept(next)) break
+    best = next
+  }
+  return settled(survey, best)
+}
+
+function sumOf(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0)
+}
