@@ -1,3 +1,5 @@
+import { product, without } from './vectors.ts'
+
 /** A reading that does not belong with its neighbours, and what they would lead one to expect in its place. */
 export interface Slip {
   readonly station: number
@@ -12,8 +14,9 @@ const TIMES_UNEVEN = 4
 const TIMES_REMAINDER = 4
 /** Taking the reading for a slip must leave this many times less (sum of squares) than taking the station for displaced. */
 const TIMES_BETTER = 2
-/** Stations looked at on either side. */
+/** Stations looked at on either side; beyond a straight end they are known to read 0, but five must have been read. */
 const SIDE = 3
+const LEAST_READ = 5
 const WINDOW = Array.from({ length: 2 * SIDE + 1 }, (_, n) => n - SIDE)
 /** Four figures are fitted to a window: a line's two, a change of slope, and the slip or displacement. */
 const LEFT_OVER = WINDOW.length - 4
@@ -31,7 +34,7 @@ const DISPLACEMENT = WINDOW.map((x) => (x === 0 ? 1 : Math.abs(x) === 1 ? -0.5 :
  * displacement does not. A kink (a bad joint) at a station reads like a slip: measuring again tells them apart.
  *
  * In uneven readings small slips cannot be told. Readings within three stations of a missing one or of the end of an
- * unfinished curve are not judged.
+ * unfinished curve are not judged, nor the last one at a straight end.
  *
  * @param readingsMm null where there is none
  * @param beyond whether the track is straight before the first and after the last reading, so that it would read 0 there
@@ -59,7 +62,8 @@ export function slipsAmong(
     const isOut = three.every((by) => by > 0) || three.every((by) => by < 0)
     if (!isOut || least[n]! < STEPS * resolutionMm) continue
     const window = WINDOW.map((x) => at(n + x))
-    if (window.some(Number.isNaN)) continue
+    const read = Math.min(n + SIDE, readingsMm.length - 1) - Math.max(n - SIDE, 0) + 1
+    if (read < LEAST_READ || window.some(Number.isNaN)) continue
     const slip = bestFit(SLIP, window)
     const displacement = bestFit(DISPLACEMENT, window)
     const reading = (LEFT_OVER * resolutionMm ** 2) / 4
@@ -110,15 +114,6 @@ function leastSquares(shapes: readonly (readonly number[])[], values: readonly n
     directions.push(direction)
   }
   return { last, remainder: product(rest, rest) }
-}
-
-function without(values: readonly number[], direction: readonly number[]): number[] {
-  const along = product(values, direction)
-  return values.map((value, n) => value - along * direction[n]!)
-}
-
-function product(a: readonly number[], b: readonly number[]): number {
-  return a.reduce((sum, value, n) => sum + value * b[n]!, 0)
 }
 
 function median(values: readonly number[]): number {

@@ -2,6 +2,7 @@ import { type Layout, STRAIGHT } from './layout.ts'
 import { smallestBounds } from './linear-program.ts'
 import { type Border, type Profile, profileOf } from './profile.ts'
 import { liningTable } from './string-lining.ts'
+import { product, without } from './vectors.ts'
 
 /** A curve to be lined, one unit of length throughout. */
 export interface Survey {
@@ -31,6 +32,8 @@ export interface Lined {
 const PENALTY = 1000
 /** No level is looked for beyond this many times the largest reading. */
 const WIDEST_LEVEL = 100
+/** A condition less than this far from following from the others follows from them. */
+const INDEPENDENT = 1e-9
 
 /**
  * The profile of a given layout with the smallest largest throw that leaves the end's place and direction and the fixed
@@ -107,22 +110,22 @@ export function settled(survey: Survey, lined: Lined): Lined {
 
   const values = [...lined.unknowns]
   for (let pass = 0; pass < 2; pass++) {
-    const basis: { row: number[]; missing: number }[] = []
+    // What each condition asks for, at right angles to those before it.
+    const steps: { direction: number[]; by: number }[] = []
     for (const n of conditions) {
-      const row = Array.from({ length: unknowns }, (_, k) => effects[n * unknowns + k]!)
+      let row = Array.from({ length: unknowns }, (_, k) => effects[n * unknowns + k]!)
       const size = Math.sqrt(product(row, row))
       if (size === 0) continue
-      let missing = (wanted[n]! - product(row, values)) / size
-      for (let k = 0; k < unknowns; k++) row[k]! /= size
-      for (const other of basis) {
-        const along = product(row, other.row)
-        for (let k = 0; k < unknowns; k++) row[k]! -= along * other.row[k]!
-        missing -= along * other.missing
+      row = row.map((part) => part / size)
+      let by = wanted[n]! / size - product(row, values)
+      for (const step of steps) {
+        by -= product(row, step.direction) * step.by
+        row = without(row, step.direction)
       }
       const left = Math.sqrt(product(row, row))
-      if (left > 1e-9) basis.push({ row: row.map((part) => part / left), missing: missing / left })
+      if (left > INDEPENDENT) steps.push({ direction: row.map((part) => part / left), by: by / left })
     }
-    for (const { row, missing } of basis) for (let k = 0; k < unknowns; k++) values[k]! += missing * row[k]!
+    for (const { direction, by } of steps) for (let k = 0; k < unknowns; k++) values[k]! += by * direction[k]!
   }
   return judged(survey, lined.layout, profile, values, lined)
 }
@@ -184,10 +187,4 @@ function wantedHalfThrows(measured: readonly number[]): Float64Array {
   }
   wanted[measured.length] = sum
   return wanted
-}
-
-function product(a: readonly number[], b: readonly number[]): number {
-  let sum = 0
-  for (let k = 0; k < a.length; k++) sum += a[k]! * b[k]!
-  return sum
 }
