@@ -149,7 +149,8 @@ class Bench {
     let leftMm = lengthMm
     const usableMm = (stickMm: number) => this.usableMm(run, lengthMm - leftMm, stickMm)
     const lay = (stickMm: number) => {
-      const pieceMm = usableMm(stickMm)
+      // Within the slack a stick may be the longer: the piece ends with the run.
+      const pieceMm = Math.min(usableMm(stickMm), leftMm)
       pieces.push({ run, fromMm: lengthMm - leftMm, lengthMm: pieceMm, stick: whole(stickMm) })
       leftMm = longer(leftMm, pieceMm) ? leftMm - pieceMm : 0
     }
@@ -282,12 +283,10 @@ class Bench {
   private finished(divided: readonly Draft[][]): CutPlan {
     const sticks: PlannedStick[] = []
     const piecesPerRun = divided.map((drafts, run) => {
-      let fromMm = 0
       const pieces = drafts.flatMap((draft) => draft.parts ?? [draft])
-      for (const { stick, lengthMm } of pieces) {
+      for (const { stick, fromMm, lengthMm } of pieces) {
         if (stick!.pieces.length === 0) sticks.push(stick!)
         stick!.pieces.push({ run, fromMm, lengthMm })
-        fromMm += lengthMm
       }
       return pieces.length
     })
