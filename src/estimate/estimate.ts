@@ -45,7 +45,8 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const rules = { kerfMm: plan.supplies.kerfMm, minimumPieceMm: plan.supplies.minimumPieceMm }
   const better = cheaperFor(plan.supplies, sum(otherJoints))
   const cuts = planCuts(runs, plan.supplies.sticks, rules, better)
-  if (!cuts.ok) return { ok: false, faults: [tooLittleRail(cuts.missingMm)] }
+  const trimmed = runs.some(({ trimMm }) => trimMm)
+  if (!cuts.ok) return { ok: false, faults: [tooLittleRail(cuts.missingMm, trimmed)] }
 
   const tracks = laid.map((track, index): TrackAnswer => {
     const { piecesPerRun } = cuts.plan
@@ -126,12 +127,17 @@ function joinAssumptions(laid: readonly LaidTrack[], joined: readonly JoinedEnds
   ])
 }
 
-function tooLittleRail(missingMm: number): Fault {
+/** With trim a length may be on sale and yet leave nothing once the ends are cut off. */
+function tooLittleRail(missingMm: number, trimmed: boolean): Fault {
   return {
     path: ['supplies', 'sticks'],
     code: 'too-little-rail',
-    detail: `the sticks on hand do not make up the rails: a piece of ${formatMm(missingMm)} cannot be cut from what is left`,
-    hint: 'allow a length to be bought ("buyable": true), or correct what is on hand',
+    detail: trimmed
+      ? `once bent pieces are trimmed the sticks do not make up the rails: a piece of ${formatMm(missingMm)} cannot be cut`
+      : `the sticks on hand do not make up the rails: a piece of ${formatMm(missingMm)} cannot be cut from what is left`,
+    hint: trimmed
+      ? 'allow a longer length to be bought, or leave the ends untrimmed'
+      : 'allow a length to be bought ("buyable": true), or correct what is on hand',
   }
 }
 

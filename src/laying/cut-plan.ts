@@ -257,7 +257,7 @@ class Bench {
       const stickMm = Math.max(offcut?.offcutMm ?? 0, shelfMm)
       const haveMm = this.usableMm(run, fromMm, stickMm)
       const lengthMm = longer(leftMm, haveMm) ? Math.min(haveMm, leftMm - minimumPieceMm) : leftMm
-      if (lengthMm <= 0 || (longer(leftMm, lengthMm) && longer(minimumPieceMm, lengthMm))) return leftMm
+      if (!longer(lengthMm, 0) || (longer(leftMm, lengthMm) && longer(minimumPieceMm, lengthMm))) return leftMm
       const stick = shelfMm === stickMm ? this.fromShed(stickMm)! : offcut!
       const part = { run, fromMm, lengthMm, stick }
       this.take(stick, part)

@@ -91,6 +91,17 @@ it('a stick that would be all trim is laid nowhere it is bent', () => {
   expect(planCuts([bent(400, 0, 400, 100)], [stick(100)], free, cheaperFor(supplies, 0))).toMatchObject({ ok: false })
 })
 
+it('gives up where all that is left would be trim, rather than go on in parts too small to count as bent', () => {
+  // A bend counts on a piece from a millionth of a millimetre on, so a shorter part of one needs no trim.
+  const run: Run = {
+    lengthMm: 4000,
+    trimMm: (from, to) => (Math.min(to, 4000) - Math.max(from, 76) < 1e-6 ? 0 : 996),
+  }
+  const sticks = [stick(35, { onHand: 9, buyable: false }), stick(996, { onHand: 1, buyable: false })]
+  const free = { kerfMm: 0, minimumPieceMm: 0 }
+  expect(planCuts([run], sticks, free, cheaperFor({ ...SUPPLIES, sticks }, 0))).toMatchObject({ ok: false })
+})
+
 it('a piece that fits only untrimmed takes a stick of its own', () => {
   // by hand: the offcut of 700 would hold 650, but not with its trim of 100
   const straight: Run = { lengthMm: 799 }
