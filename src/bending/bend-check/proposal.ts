@@ -27,8 +27,9 @@ export interface Proposal {
 const MOST_BODIES = 6
 /** Each body more must bring the largest throw down to a third. */
 const WORTHWHILE = 3
-/** Layouts tried without success before a search stops, for each run. */
-const PATIENCE = 20
+/** Layouts tried without success before a search stops: a search from guesses, and one about a known layout. */
+const PATIENCE = 80
+const REFINING_PATIENCE = 20
 /** How often the throws that are not decisive are made smaller once more. */
 const REFINEMENTS = 3
 
@@ -77,7 +78,7 @@ function proposeWithin(curve: ToLine, reach: Reach): Proposal | null {
   const kept = (lined: Lined | null): lined is Lined => lined !== null && lined.missed <= slack
   const line = (bodies: number, doubted: readonly number[], near: readonly Layout[]) => {
     const guesses = guessesFor(withoutDoubted(measured, curve.doubted), bodies, reach)
-    return bestLayout({ ...survey, doubted }, [...near, ...guesses], reach, PATIENCE * (bodies + 1))
+    return bestLayout({ ...survey, doubted }, [...near, ...guesses], reach, PATIENCE)
   }
 
   const smallest = Math.max(2 * resolutionMm, largestReading / 1000)
@@ -148,7 +149,7 @@ function refined(survey: Survey, lined: Lined, reach: Reach, kept: (lined: Lined
   for (let n = 0; n < REFINEMENTS; n++) {
     const { decisive, largestHalfThrow } = best
     limits = limits.map((limit, station) => (limit === null && decisive.includes(station) ? largestHalfThrow : limit))
-    const next = bestLayout({ ...survey, limits }, [best.layout], reach, PATIENCE)
+    const next = bestLayout({ ...survey, limits }, [best.layout], reach, REFINING_PATIENCE)
     if (!kept(next)) break
     best = next
   }
