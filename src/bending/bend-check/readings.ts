@@ -1,4 +1,4 @@
-import { longer } from '../../measure/counting.ts'
+import { LENGTH_SLACK_MM, longer } from '../../measure/counting.ts'
 import { radiusFromMidOrdinateMm } from '../ordinates.ts'
 import type { Verdict } from './types.ts'
 
@@ -41,7 +41,7 @@ export function verdictOn(readingMm: number, targetMm: number, resolutionMm: num
   const allowedMm = Math.max(resolutionMm, (tolerancePct / 100) * Math.abs(targetMm))
   const deviationMm = readingMm - targetMm
   if (!longer(Math.abs(deviationMm), allowedMm)) return 'good'
-  return targetMm !== 0 && deviationMm < 0 === targetMm > 0 ? 'bend-more' : 'ease'
+  return !isStraight(targetMm) && deviationMm < 0 === targetMm > 0 ? 'bend-more' : 'ease'
 }
 
 /**
@@ -54,13 +54,18 @@ export function turnedDeg(readingsMm: readonly number[], spacingMm: number): num
   return (turnedRad * 180) / Math.PI
 }
 
+/** An ordinate worked out to be 0, but for rounding. */
+export function isStraight(ordinateMm: number): boolean {
+  return Math.abs(ordinateMm) <= LENGTH_SLACK_MM
+}
+
 /** Stations of the longest stretch of equal targets that are not 0, the sharpest of these; empty when there is none. */
 export function longestBody(targetsMm: readonly number[]): number[] {
   let best: number[] = []
   for (let from = 0, to = 0; from < targetsMm.length; from = to) {
     const target = targetsMm[from]!
     while (to < targetsMm.length && targetsMm[to] === target) to++
-    if (target === 0 || to - from < best.length) continue
+    if (isStraight(target) || to - from < best.length) continue
     if (to - from === best.length && Math.abs(target) <= Math.abs(targetsMm[best[0]!]!)) continue
     best = Array.from({ length: to - from }, (_, n) => from + n)
   }

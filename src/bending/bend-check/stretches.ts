@@ -1,6 +1,6 @@
 import { bodiesOf } from './layout.ts'
 import type { Proposal } from './proposal.ts'
-import { radiusOfMm } from './readings.ts'
+import { isStraight, radiusOfMm } from './readings.ts'
 import type { Body, Run } from './types.ts'
 
 /**
@@ -14,13 +14,14 @@ export function stretchesOf(
   chordMm: number,
 ): { bodies: Body[]; runs: Run[] } {
   const bodyCount = bodiesOf(layout)
+  const levels = unknowns.slice(0, bodyCount).map((level) => (isStraight(level) ? 0 : level))
   const runs: Run[] = []
   let next = bodyCount
   for (let run = 0; run < layout.signs.length; run++) {
     const from = layout.cuts[2 * run]!
     const to = layout.cuts[2 * run + 1]!
-    const before = run === 0 ? 0 : unknowns[run - 1]!
-    const after = run < bodyCount ? unknowns[run]! : 0
+    const before = run === 0 ? 0 : levels[run - 1]!
+    const after = run < bodyCount ? levels[run]! : 0
     const held = Math.min(2, to - from)
     const first = unknowns[next]!
     const last = unknowns[next + held - 1]!
