@@ -6,7 +6,7 @@ export interface ToLine {
   readonly measuredMm: readonly number[]
   /** Station indexes, each in range. */
   readonly fixed: readonly number[]
-  /** The step the ordinates were read to. */
+  /** How far a reading may be off, either way. */
   readonly resolutionMm: number
   /** Two levels that differ by no more than this share of the larger, or by the resolution, are one body. */
   readonly tolerancePct: number
@@ -36,11 +36,12 @@ const REFINEMENTS = 3
 /**
  * The ordinates a curve should be lined to: straight, linear run-up, body of constant ordinate, linear run-off, straight,
  * with both ends kept in place and direction (Σ error = 0, Σ Σ error = 0), the fixed stations not moved, and the largest
- * throw as small as it can be.
+ * throw as small as it can be. `bestLayout` says how sure that is.
  *
  * Bodies: as few as will do. One more is taken only when it brings the largest throw to a third of what it was, where
- * throws under four times the resolution (or a five-hundredth of the largest reading) count as that much, and only when it differs from its neighbours by more than
- * the resolution and the tolerance; or when fewer cannot keep the fixed stations or the maximum throw.
+ * throws under four times the resolution (or a five-hundredth of the largest reading) count as that much, and only when
+ * it differs from its neighbours by more than the resolution and the tolerance; or when fewer cannot keep the fixed
+ * stations or the maximum throw.
  *
  * An end is kept straight when its last reading is 0 within the resolution; otherwise the curve is taken to go on beyond.
  *

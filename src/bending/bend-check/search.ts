@@ -14,11 +14,11 @@ interface Visited {
 }
 
 /**
- * The layout whose smallest largest throw is smallest, best first: from every guess the search goes downhill, across all the
- * borders at once that keep the throw from being smaller; the layout beyond shares the corner where they meet, so its
- * throw cannot be larger. Then it looks around, always from the best layout that has a neighbour left, for a while in
- * case there is a deeper place next door. That is no proof of the least, but tests/bending/bend-check/smallest-throw.test.ts holds
- * it against all layouts there are.
+ * The layout whose smallest largest throw is smallest. From every guess the search goes downhill, across all the borders
+ * at once that keep the throw from being smaller; the layout beyond shares the corner where they meet, so its throw
+ * cannot be larger. Then it looks around, always from the best layout that has a neighbour left, for a while in case
+ * there is a deeper place next door. That is no proof of the least. For one body it is held against all layouts there
+ * are in tests/bending/bend-check/smallest-throw.test.ts; with more bodies it is near the least, not always at it.
  *
  * @param patience how many layouts to try without finding a better one before it stops
  * @returns null when no guess could be solved
