@@ -167,11 +167,29 @@ svg.plan .sign.stop text{fill:var(--card)}
 .figures thead th{vertical-align:bottom;color:var(--soft);font-size:.875rem;border-bottom:2px solid var(--line)}
 .figures tbody th{text-align:left;font-weight:600}
 .figures .alt{display:block}
-.figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.shopping tr>:nth-child(2):not(td),.ordinates tr:first-child>:first-child{text-align:left}
+.figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.shopping tr>:nth-child(2):not(td),.ordinates tr>th:first-child,.tests-told th:first-child{text-align:left}
 .elements-table td:nth-child(6){min-width:13rem}
 .elements-table td:nth-child(6) .alt{display:inline}
-.ordinates thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
-.ordinates .none{text-align:center;color:var(--soft)}
+.passes thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
+.ordinates .none,.passes .none{text-align:center;color:var(--soft)}
+.ordinates tbody+tbody tr:first-child>*{border-top:2px solid var(--line)}
+.forming tbody th,.tests-told tbody th{font-weight:400}
+.forming thead th:first-child{text-align:left}
+.forming,.eased,.passes{margin-bottom:.6rem}
+.passes,.tests-told{width:auto}
+.bend{border:1px solid var(--line);border-radius:.5rem;padding:.9rem 1rem .6rem;margin:0 0 1.1rem}
+.bend h3{margin-top:0}
+.chords{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(19rem,100%),1fr));gap:.4rem 1.4rem;margin-bottom:.4rem}
+.chords figure{margin:0;min-width:0}
+.chords svg.plan{max-width:30rem}
+figcaption{font-size:.9375rem;font-weight:600}
+svg.chord text{text-anchor:middle}
+.bent-rail{fill:none;stroke:var(--tie);stroke-width:8;stroke-linecap:butt}
+.edge{fill:none;stroke:var(--moss);stroke-width:2}
+.ordinate{fill:none;stroke:var(--brass);stroke-width:1.4}
+.bench-notes{margin:.4rem 0 .8rem;padding-left:1.2rem}
+.bench-notes li{margin:.2rem 0}
+.care-line{font-size:.9375rem;margin:.6rem 0 .2rem}
 .figures .remark{overflow-wrap:anywhere;max-width:14rem}
 .figures tfoot th,.figures tfoot td{font-weight:700;border-bottom:0;border-top:2px solid var(--ink)}
 .there td,.there th{color:var(--soft)}
@@ -296,7 +314,7 @@ p{margin:2pt 0 4pt}
 .sheet{display:block}
 .part{break-before:page}
 h2,h3,caption,.stick{break-after:avoid}
-tr,li,svg,.bend,.facts,.cuts tbody{break-inside:avoid}
+tr,li,svg,.bend,.eased,.calibration,.facts,.cuts tbody{break-inside:avoid}
 thead{display:table-header-group}
 tfoot{display:table-row-group}
 .scroll,.drawing,.finding-box{overflow:visible;max-height:none}
@@ -309,6 +327,11 @@ svg.plan,.bar,.box{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .figures th,.figures td{padding:2pt 4pt;font-size:8pt}
 .elements-table th,.elements-table td{padding:1.5pt 2.5pt;font-size:7.5pt}
 .elements-table td:nth-child(6){min-width:0}
+.bend{padding:5pt 7pt 3pt;margin-bottom:8pt;border-color:#999;border-radius:3pt}
+.chords{grid-template-columns:1fr 1fr}
+.chords svg.plan{max-height:30mm}
+figcaption,.care-line,.bench-notes{font-size:8.5pt}
+.bench-notes{margin:2pt 0 3pt}
 .care{break-before:auto;break-inside:avoid}
 .cuts{font-size:8pt}
 .stick th{padding:5pt 4pt 1pt}
