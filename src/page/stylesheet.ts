@@ -175,6 +175,9 @@ svg.plan .sign.stop text{fill:var(--card)}
 .ordinates tbody+tbody tr:first-child>*{border-top:2px solid var(--line)}
 .forming tbody th,.tests-told tbody th{font-weight:400}
 .forming thead th:first-child{text-align:left}
+.bench{display:grid;grid-template-columns:minmax(0,6fr) minmax(0,5fr);gap:.2rem 1.6rem;align-items:start}
+.forming .alt{display:inline}
+.ordinates td,.eased td,.passes td{white-space:nowrap}
 .forming,.eased,.passes{margin-bottom:.6rem}
 .passes,.tests-told{width:auto}
 .bend{border:1px solid var(--line);border-radius:.5rem;padding:.9rem 1rem .6rem;margin:0 0 1.1rem}
@@ -234,6 +237,13 @@ h1,.welcome h1{font-size:1.65rem}
 .fields{grid-template-columns:repeat(auto-fill,minmax(9.5rem,1fr));gap:.7rem .8rem}
 .bar-buttons{position:static}
 .bar-buttons .units{margin-left:0;width:100%}
+.bench{grid-template-columns:minmax(0,1fr)}
+.ordinates,.eased{min-width:36rem}
+svg.chord text{font-size:14.5px}
+svg.chord .small{font-size:13px}
+.bend{padding:.7rem .6rem .5rem}
+.forming .alt{display:block}
+.forming th,.forming td{padding:.35rem .25rem}
 table.edit thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.edit,table.edit tbody,table.edit caption{display:block}
 table.edit tbody tr{display:grid;grid-template-columns:repeat(2,minmax(0,1fr));gap:.45rem .7rem;border:1px solid var(--line);border-radius:.5rem;padding:.5rem .6rem .6rem;margin-bottom:.7rem}
@@ -261,6 +271,13 @@ table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}
 table.sticks td:nth-child(5)::before{content:"On hand"}
 table.sticks td:nth-child(6)::before{content:"May be bought"}
+table.tests tbody th::before{content:"Test bend "}
+table.tests td:nth-child(2)::before{content:"Bent to radius"}
+table.tests td:nth-child(3)::before{content:"Kept radius"}
+table.tests td:nth-child(4)::before{content:"Depth"}
+table.tests td:nth-child(5)::before{content:"Turns"}
+table.tests td:nth-child(6)::before{content:"Chord"}
+table.tests td:nth-child(7)::before{content:"Ordinate"}
 table.packs tbody tr{grid-template-columns:repeat(3,minmax(0,1fr))}
 table.packs td:nth-child(2)::before{content:"Pack of"}
 table.packs td:nth-child(3)::before{content:"Price of a pack"}
@@ -329,6 +346,9 @@ svg.plan,.bar,.box{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .elements-table td:nth-child(6){min-width:0}
 .bend{padding:5pt 7pt 3pt;margin-bottom:8pt;border-color:#999;border-radius:3pt}
 .chords{grid-template-columns:1fr 1fr}
+.bench{gap:2pt 12pt}
+.ordinates td .alt{display:inline}
+.forming th,.forming td,.eased th,.eased td,.passes th,.passes td{padding:1pt 3pt;font-size:7.5pt}
 .chords svg.plan{max-height:30mm}
 figcaption,.care-line,.bench-notes{font-size:8.5pt}
 .bench-notes{margin:2pt 0 3pt}

@@ -18,11 +18,15 @@ export function benchNotes(curve: Curve, context: CardContext): Html {
 }
 
 function methodNotes({ outer, inner }: Curve): Html[] {
-  const how = ({ forming: { method, reason, basis } }: Bend, rail: string) =>
-    html`${rail} <b>by ${method}</b>: ${reason}${basis === null && ' Weighed for the hardest temper.'}`
-  if (outer.forming.reason === inner.forming.reason && outer.forming.method === inner.forming.method)
-    return [how(outer, 'Both rails')]
-  return [outer, inner].map((bend) => how(bend, `${railName(bend.rail)} rail`))
+  const why = ({ forming: { reason, basis } }: Bend) =>
+    html`${reason}${basis === null && ' Weighed for the hardest temper.'}`
+  const { method, reasonId, reason } = outer.forming
+  if (reasonId !== inner.forming.reasonId)
+    return [outer, inner].map(
+      (bend) => html`${railName(bend.rail)} rail <b>by ${bend.forming.method}</b>. ${why(bend)}`,
+    )
+  const ofOuter = reason !== inner.forming.reason && 'The outer: '
+  return [html`Both rails <b>by ${method}</b>. ${ofOuter}${why(outer)}`]
 }
 
 function testBendWanted({ outer }: Curve): Html | null {
@@ -52,13 +56,17 @@ function machineNotes({ outer }: Curve, { lengthsIn }: CardContext): Html[] {
 }
 
 function springInNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Html[] {
-  return [outer, inner].flatMap(({ rail, forming: { springIn } }) => {
-    if (!springIn) return []
-    const { forcePairN, tieSpacingMm, setEndsFromMm, setEndsToMm } = springIn
-    return [
-      html`${railName(rail)} rail may be <b>sprung in</b> without bending: its last two ties at either end, ${benchLength(tieSpacingMm, lengthsIn)} apart, hold it with ${forcePairN.toFixed(0)} N each, one way and the other. Set the last ${benchLength(setEndsFromMm, lengthsIn)} to ${benchLength(setEndsToMm, lengthsIn)} of each stick all the same.`,
-    ]
-  })
+  const rails = [outer, inner].flatMap(({ rail, forming: { springIn } }) => (springIn ? [{ rail, springIn }] : []))
+  const [first] = rails
+  if (!first) return []
+  const { tieSpacingMm, setEndsFromMm, setEndsToMm } = first.springIn
+  const which = rails.length === 2 ? 'both rails' : `the ${first.rail} rail`
+  const forces = rails.map(
+    ({ rail, springIn }, index) => html`${index > 0 && ', '}${springIn.forcePairN.toFixed(0)} N (${rail})`,
+  )
+  return [
+    html`Or <b>spring in</b> ${which} without bending: the last two ties at either end, ${benchLength(tieSpacingMm, lengthsIn)} apart, then hold it with a pair of forces, each ${forces}. Set the last ${benchLength(setEndsFromMm, lengthsIn)} to ${benchLength(setEndsToMm, lengthsIn)} of each stick all the same.`,
+  ]
 }
 
 function assembledNotes({ inner, places }: Curve, { lengthsIn, severalTracks }: CardContext): Html[] {

@@ -44,9 +44,7 @@ function benchCard(curve: Curve, index: number, context: CardContext): Html {
   return html`<section class="bend">
 <h3>Radius ${lengthText(radiusMm, lengthsIn)}, diameter ${lengthText(2 * radiusMm, lengthsIn)} <span class="hint">${where}</span></h3>
 ${drawings.some(Boolean) && html`<div class="chords">${drawings}</div>`}
-${formingTable(curve, context)}
-${benchNotes(curve, context)}
-${passTable(curve, lengthsIn)}
+<div class="bench">${formingTable(curve, context)}<div>${benchNotes(curve, context)}${passTable(curve, lengthsIn)}</div></div>
 ${ordinateTable(curve, lengthsIn)}
 <p class="care-line"><b>Take care:</b> eye protection; bent rail is a spring: stand out of its plane, fingers out of the pinch points. After each bend sight the foot flat on a table.</p>
 </section>`

@@ -69,8 +69,9 @@ function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
   }
 }
 
+/** Alike at the bench: to the millimetre along the rail, radii to four figures. */
 function lookOf({ atMm, wantedRadiusMm, formingRadiusMm }: Stations[number]): unknown {
-  return [atMm, wantedRadiusMm, formingRadiusMm].map((mm) => mm?.toFixed(2))
+  return [atMm.toFixed(0), wantedRadiusMm?.toPrecision(4), formingRadiusMm?.toPrecision(4)]
 }
 
 function easementTable({ rails, from, numbers }: Eased, lengthsIn: LengthsIn): Html {
