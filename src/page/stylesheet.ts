@@ -177,7 +177,9 @@ svg.plan .sign.stop text{fill:var(--card)}
 .forming thead th:first-child{text-align:left}
 .bench{display:grid;grid-template-columns:minmax(0,6fr) minmax(0,5fr);gap:.2rem 1.6rem;align-items:start}
 .forming .alt{display:inline}
-.ordinates td,.eased td,.passes td{white-space:nowrap}
+.figures.words td{overflow-wrap:anywhere}
+.ordinates td,.ordinates thead th,.eased td,.passes td{white-space:nowrap}
+.ordinates tbody th .alt{white-space:normal}
 .forming,.eased,.passes{margin-bottom:.6rem}
 .passes,.tests-told{width:auto}
 .bend{border:1px solid var(--line);border-radius:.5rem;padding:.9rem 1rem .6rem;margin:0 0 1.1rem}
@@ -238,7 +240,9 @@ h1,.welcome h1{font-size:1.65rem}
 .bar-buttons{position:static}
 .bar-buttons .units{margin-left:0;width:100%}
 .bench{grid-template-columns:minmax(0,1fr)}
-.ordinates,.eased{min-width:36rem}
+.ordinates,.eased{min-width:38rem}
+.ordinates tbody th{width:6.5rem}
+.ordinates th,.ordinates td{padding:.35rem .3rem}
 svg.chord text{font-size:14.5px}
 svg.chord .small{font-size:13px}
 .bend{padding:.7rem .6rem .5rem}
@@ -348,6 +352,7 @@ svg.plan,.bar,.box{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .chords{grid-template-columns:1fr 1fr}
 .bench{gap:2pt 12pt}
 .ordinates td .alt{display:inline}
+.ordinates td,.ordinates thead th{white-space:normal}
 .forming th,.forming td,.eased th,.eased td,.passes th,.passes td{padding:1pt 3pt;font-size:7.5pt}
 .chords svg.plan{max-height:30mm}
 figcaption,.care-line,.bench-notes{font-size:8.5pt}

@@ -15,6 +15,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   jointFlat: 'Flat at a joint',
   ends: 'Ends that stay straight',
   fixedEnd: 'End that is held',
+  calibration: 'Test bends',
   resolution: 'You read ordinates to',
   section: 'Rail section',
   headDepth: 'Depth of the head',
