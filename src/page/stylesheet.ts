@@ -167,11 +167,34 @@ svg.plan .sign.stop text{fill:var(--card)}
 .figures thead th{vertical-align:bottom;color:var(--soft);font-size:.875rem;border-bottom:2px solid var(--line)}
 .figures tbody th{text-align:left;font-weight:600}
 .figures .alt{display:block}
-.figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.shopping tr>:nth-child(2):not(td),.ordinates tr:first-child>:first-child{text-align:left}
+.figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.shopping tr>:nth-child(2):not(td),.ordinates tr>th:first-child,.tests-told th:first-child{text-align:left}
 .elements-table td:nth-child(6){min-width:13rem}
 .elements-table td:nth-child(6) .alt{display:inline}
-.ordinates thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
-.ordinates .none{text-align:center;color:var(--soft)}
+.passes thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
+.ordinates .none,.passes .none{text-align:center;color:var(--soft)}
+.ordinates tbody+tbody tr:first-child>*{border-top:2px solid var(--line)}
+.forming tbody th,.tests-told tbody th{font-weight:400}
+.forming thead th:first-child{text-align:left}
+.bench{display:grid;grid-template-columns:minmax(0,6fr) minmax(0,5fr);gap:.2rem 1.6rem;align-items:start}
+.forming .alt{display:inline}
+.figures.words td{overflow-wrap:anywhere}
+.ordinates td,.ordinates thead th,.eased td,.passes td{white-space:nowrap}
+.ordinates tbody th .alt{white-space:normal}
+.forming,.eased,.passes{margin-bottom:.6rem}
+.passes,.tests-told{width:auto}
+.bend{border:1px solid var(--line);border-radius:.5rem;padding:.9rem 1rem .6rem;margin:0 0 1.1rem}
+.bend h3{margin-top:0}
+.chords{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(19rem,100%),1fr));gap:.4rem 1.4rem;margin-bottom:.4rem}
+.chords figure{margin:0;min-width:0}
+.chords svg.plan{max-width:30rem}
+figcaption{font-size:.9375rem;font-weight:600}
+svg.chord text{text-anchor:middle}
+.bent-rail{fill:none;stroke:var(--tie);stroke-width:8;stroke-linecap:butt}
+.edge{fill:none;stroke:var(--moss);stroke-width:2}
+.ordinate{fill:none;stroke:var(--brass);stroke-width:1.4}
+.bench-notes{margin:.4rem 0 .8rem;padding-left:1.2rem}
+.bench-notes li{margin:.2rem 0}
+.care-line{font-size:.9375rem;margin:.6rem 0 .2rem}
 .figures .remark{overflow-wrap:anywhere;max-width:14rem}
 .figures tfoot th,.figures tfoot td{font-weight:700;border-bottom:0;border-top:2px solid var(--ink)}
 .there td,.there th{color:var(--soft)}
@@ -216,6 +239,15 @@ h1,.welcome h1{font-size:1.65rem}
 .fields{grid-template-columns:repeat(auto-fill,minmax(9.5rem,1fr));gap:.7rem .8rem}
 .bar-buttons{position:static}
 .bar-buttons .units{margin-left:0;width:100%}
+.bench{grid-template-columns:minmax(0,1fr)}
+.ordinates,.eased{min-width:38rem}
+.ordinates tbody th{width:6.5rem}
+.ordinates th,.ordinates td{padding:.35rem .3rem}
+svg.chord text{font-size:14.5px}
+svg.chord .small{font-size:13px}
+.bend{padding:.7rem .6rem .5rem}
+.forming .alt{display:block}
+.forming th,.forming td{padding:.35rem .25rem}
 table.edit thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.edit,table.edit tbody,table.edit caption{display:block}
 table.edit tbody tr{display:grid;grid-template-columns:repeat(2,minmax(0,1fr));gap:.45rem .7rem;border:1px solid var(--line);border-radius:.5rem;padding:.5rem .6rem .6rem;margin-bottom:.7rem}
@@ -243,6 +275,13 @@ table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}
 table.sticks td:nth-child(5)::before{content:"On hand"}
 table.sticks td:nth-child(6)::before{content:"May be bought"}
+table.tests tbody th::before{content:"Test bend "}
+table.tests td:nth-child(2)::before{content:"Bent to radius"}
+table.tests td:nth-child(3)::before{content:"Kept radius"}
+table.tests td:nth-child(4)::before{content:"Depth"}
+table.tests td:nth-child(5)::before{content:"Turns"}
+table.tests td:nth-child(6)::before{content:"Chord"}
+table.tests td:nth-child(7)::before{content:"Ordinate"}
 table.packs tbody tr{grid-template-columns:repeat(3,minmax(0,1fr))}
 table.packs td:nth-child(2)::before{content:"Pack of"}
 table.packs td:nth-child(3)::before{content:"Price of a pack"}
@@ -296,7 +335,7 @@ p{margin:2pt 0 4pt}
 .sheet{display:block}
 .part{break-before:page}
 h2,h3,caption,.stick{break-after:avoid}
-tr,li,svg,.bend,.facts,.cuts tbody{break-inside:avoid}
+tr,li,svg,.bend,.eased,.calibration,.facts,.cuts tbody{break-inside:avoid}
 thead{display:table-header-group}
 tfoot{display:table-row-group}
 .scroll,.drawing,.finding-box{overflow:visible;max-height:none}
@@ -309,6 +348,15 @@ svg.plan,.bar,.box{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .figures th,.figures td{padding:2pt 4pt;font-size:8pt}
 .elements-table th,.elements-table td{padding:1.5pt 2.5pt;font-size:7.5pt}
 .elements-table td:nth-child(6){min-width:0}
+.bend{padding:5pt 7pt 3pt;margin-bottom:8pt;border-color:#999;border-radius:3pt}
+.chords{grid-template-columns:1fr 1fr}
+.bench{gap:2pt 12pt}
+.ordinates td .alt{display:inline}
+.ordinates td,.ordinates thead th{white-space:normal}
+.forming th,.forming td,.eased th,.eased td,.passes th,.passes td{padding:1pt 3pt;font-size:7.5pt}
+.chords svg.plan{max-height:30mm}
+figcaption,.care-line,.bench-notes{font-size:8.5pt}
+.bench-notes{margin:2pt 0 3pt}
 .care{break-before:auto;break-inside:avoid}
 .cuts{font-size:8pt}
 .stick th{padding:5pt 4pt 1pt}

@@ -21,7 +21,14 @@ describe('where a fault of a plan stands in the form', () => {
     [['chords', 1], 'chords'],
     [['supplies', 'ties', 'spacing'], 'supplies.ties.spacing'],
     [['supplies', 'sticks', 0, 'price'], 'supplies.sticks.0.price'],
-    [['bender'], ''],
+    [['bender'], 'bender'],
+    [['bender', 'span'], 'bender.span'],
+    [['bender', 'limits', 'grip'], 'bender'],
+    [['resolution'], 'resolution'],
+    [['rail', 'calibration'], 'rail.calibration'],
+    [['rail', 'calibration', 1, 'restingRadius'], 'rail.calibration.1.restingRadius'],
+    [['rail', 'material', 'hardening', 'n'], 'rail.material'],
+    [['cars'], ''],
     [[], ''],
     [['name'], 'name'],
   ])('%j', (path, place) => expect(placeInForm(path)).toBe(place))
@@ -102,5 +109,29 @@ describe('a plan full of faults', () => {
     expect(said(['tracks', 0, 'elements', 1, 'turn'])).toEqual(['leave this blank: an element of this kind has none'])
     expect(said(['tracks', 0, 'elements', 3, 'radius'])).toEqual(['a curve needs its diameter or its radius'])
     expect(said(['tracks', 1, 'elements'])).toEqual(['there is no element yet'])
+  })
+})
+
+describe('a bender and test bends that are half told', () => {
+  const read = readPlan({
+    rail: {
+      section: '250',
+      material: 'brass',
+      calibration: [{ formedRadius: 900 }, { depth: 3, chord: 300, ordinate: 5, formedRadius: 900 }],
+    },
+    bender: { span: 120 },
+    tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }],
+  })
+  const faults = read.ok ? [] : read.faults.map(inFormWords)
+  const places = faultsByPlace(faults)
+
+  test('are told in the words of the form, in a group that stands open', () => {
+    const said = (place: string) => places.get(place)?.map(({ detail }) => detail)
+    expect(said('rail.calibration.0.restingRadius')).toEqual(['a test bend needs this too'])
+    expect(said('rail.calibration.1.formedRadius')).toEqual(['leave this blank in this row'])
+    for (const field of ['outerRollerRadius', 'bearsOn', 'mode'])
+      expect(said(`bender.${field}`)).toEqual(['a roller bender needs this too'])
+    const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').text)
+    expect(tags.find(({ attributes }) => attributes.get('id') === 'bender')!.attributes.has('open')).toBe(true)
   })
 })

@@ -92,6 +92,49 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
       },
     ],
     [
+      'a metal and a section by their numbers, and limits of what hands can do',
+      {
+        ...oneTrack({}),
+        rail: {
+          section: {
+            rectangles: [
+              { width: 6, height: '1 mm' },
+              { width: 2, height: 5 },
+            ],
+          },
+          material: { youngsModulusGpa: 100, yieldMpa: 200, hardening: { model: 'ramberg-osgood', n: 12 } },
+        },
+        bender: { work: 'assembled', fixedEnd: 'end', limits: { grip: '1 ft', handForceN: 80 } },
+      },
+    ],
+    ['a bender with nothing said of it', { ...oneTrack({}), bender: {} }],
+    [
+      'a roller bender and all kinds of test bends',
+      {
+        ...oneTrack({}),
+        rail: {
+          ...rail,
+          temper: 'half-hard',
+          calibration: [
+            { formedRadius: '2 ft', restingRadius: 1524.5 },
+            { depth: '3.2 mm', chord: '12 in', ordinate: 4.25 },
+            { turns: 2.5, chord: 300, ordinate: '3/16 in' },
+          ],
+        },
+        bender: {
+          work: 'loose-rail',
+          span: '5 in',
+          outerRollerRadius: 0,
+          bearsOn: 'web',
+          mode: 'pressed',
+          maxPerPass: 0.5,
+          screwPitch: '1/16 in',
+          ends: 'join-and-roll-through',
+        },
+        resolution: '1/64 in',
+      },
+    ],
+    [
       'everything there is',
       {
         ...oneTrack({
@@ -158,10 +201,46 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
     { packSize: fc.integer({ min: 1, max: 500 }), pricePerPack: price, onHand: fc.nat(9) },
     { requiredKeys: [] },
   )
+  const testBend = fc.oneof(
+    fc.record({
+      formedRadius: fc.integer({ min: 300, max: 500 }),
+      restingRadius: fc.constantFrom(900, '4 ft', '1.25 m'),
+    }),
+    fc.record({
+      chord: fc.constantFrom(300, '1 ft'),
+      ordinate: fc.double({ min: 5, max: 9, noNaN: true }),
+      depth: fc.double({ min: 2, max: 5, noNaN: true }),
+    }),
+  )
+  const bender = fc.oneof(
+    fc.record(
+      { work: fc.constantFrom('loose-rail', 'assembled'), fixedEnd: fc.constantFrom('start', 'end') },
+      { requiredKeys: [] },
+    ),
+    fc.record(
+      {
+        span: fc.constantFrom(120, '5 in'),
+        outerRollerRadius: fc.double({ min: 0, max: 20, noNaN: true }),
+        bearsOn: fc.constantFrom('head', 'web', 'foot'),
+        mode: fc.constantFrom('rolled', 'pressed'),
+        work: fc.constantFrom('loose-rail', 'assembled'),
+        maxPerPass: fc.constantFrom(0.5, '1/32 in'),
+        screwPitch: fc.double({ min: 0.5, max: 3, noNaN: true }),
+        ends: fc.constantFrom('trim', 'finish-by-hand', 'join-and-roll-through'),
+        limits: fc.record({ handForceN: fc.integer({ min: 20, max: 90 }) }),
+      },
+      { requiredKeys: ['span', 'outerRollerRadius', 'bearsOn', 'mode'] },
+    ),
+  )
   const plan = fc.record(
     {
       title: fc.string({ maxLength: 9 }).filter((text) => !text.includes('\0')),
-      rail: fc.constant(rail),
+      rail: fc.oneof(
+        fc.constant(rail),
+        fc.array(testBend, { minLength: 1, maxLength: 3 }).map((calibration) => ({ ...rail, calibration })),
+      ),
+      bender,
+      resolution: fc.constantFrom(0.25, '0.5 mm', '1/64 in'),
       chords: fc.array(length, { maxLength: 3 }),
       tracks: fc
         .array(

@@ -3,7 +3,7 @@ import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
 import { fieldName } from '../../src/page/results/assumptions.ts'
-import { bendTables } from '../../src/page/results/bend-tables.ts'
+import { bendCards } from '../../src/page/results/bend-cards.ts'
 import { cutList, pieceMarks, stickBar, sticksAlike } from '../../src/page/results/cut-list.ts'
 import { elementsTable } from '../../src/page/results/elements-table.ts'
 import { findingList, inOrderOfGravity } from '../../src/page/results/findings.ts'
@@ -161,9 +161,9 @@ describe('the cut list', () => {
   })
 })
 
-describe('bend tables', () => {
+describe('bench cards', () => {
   const estimate = estimateOf(small)
-  const markup = bendTables(estimate, 'metric').text
+  const markup = bendCards(estimate, 'metric').text
 
   test('one for each radius and set of chords, with the elements it serves', () => {
     const titles = markup.match(/<h3>.*?<\/h3>/g)!.map((title) => textOf(title))
@@ -182,7 +182,7 @@ describe('bend tables', () => {
 
   test('a plan without curves has nothing to bend', () => {
     const straight = estimateOf({ ...small, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] })
-    expect(textOf(bendTables(straight, 'both').text)).toContain('nothing to bend')
+    expect(textOf(bendCards(straight, 'both').text)).toContain('nothing to bend')
   })
 })
 

@@ -9,6 +9,15 @@ export function inFormWords(fault: Fault): Fault {
   const say = (detail: string, hint?: string): Fault => ({ ...fault, detail, hint })
   if (fault.code === 'too-few' || fault.code === 'missing')
     if (field === 'elements') return say('there is no element yet', 'fill in at least one row')
+  if (fault.path[0] === 'bender' && fault.path.length === 2) {
+    if (fault.code === 'missing') return say('a roller bender needs this too', ROLLERS_TOGETHER)
+    if (fault.code === 'contradictory' && OF_ROLLERS.has(field))
+      return say('this belongs to a roller bender, and none is told of', ROLLERS_TOGETHER)
+  }
+  if (fault.path[1] === 'calibration' && fault.path.length === 4) {
+    if (fault.code === 'missing') return say('a test bend needs this too', TEST_BEND)
+    if (fault.code === 'unknown-field') return say('leave this blank in this row', TEST_BEND)
+  }
   switch (fault.code) {
     case 'missing':
       if (field === 'kind') return say('choose straight, curve or easement')
@@ -32,6 +41,10 @@ export function inFormWords(fault: Fault): Fault {
   }
 }
 
+const ROLLERS_TOGETHER =
+  'fill in span, radius of the outer rollers, what they bear on and the way of bending, or leave them all blank'
+const OF_ROLLERS: ReadonlySet<string> = new Set(['maxPerPass', 'screwPitch', 'ends'])
+const TEST_BEND = 'fill in the two radii; or depth or turns, with chord and ordinate'
 const EXAMPLE = 'write for example "6 ft", "7 ft 6 in" or "2.4 m"'
 const LENGTHS: ReadonlySet<string> = new Set([
   'length',

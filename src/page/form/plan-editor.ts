@@ -1,6 +1,7 @@
 import { MATERIALS } from '../../catalogue/materials.ts'
 import { SECTIONS } from '../../catalogue/sections.ts'
 import { attributes, type Html, html } from '../html.ts'
+import { bendingEditor } from './bending-editor.ts'
 import {
   control,
   type Field,
@@ -55,6 +56,7 @@ ${faultNote('tracks', plan.faults.get('tracks') ?? [])}
 ${tracks.map((track, index) => trackEditor(track, action, index, tracks.length === 1))}
 <p class="below">${rowButton(action, 'add tracks', `tracks.${tracks.length}`, 'Add another track')}</p>
 </div>
+${bendingEditor(plan, action)}
 ${suppliesEditor(plan, action)}
 ${standardsEditor(plan)}`
 }
@@ -167,11 +169,10 @@ function packRow(pack: Placed, label: string): Html {
 
 function standardsEditor(plan: Placed): Html {
   const standards = inner(plan, 'standards')
-  const isOpen = hasFaultUnder(plan, 'standards', 'chords')
+  const isOpen = hasFaultUnder(plan, 'standards')
   return html`<details class="card"${open(isOpen)} id="standards">
-<summary>Rules for your track, and your bending gauge <span class="hint">radius, grade, reverse curves, chords</span></summary>
+<summary>Rules for your track <span class="hint">radius, grade, reverse curves</span></summary>
 ${keptField(standards)}${faultNote('standards', plan.faults.get('standards') ?? [])}
-<div class="fields">${STANDARDS.map((each) => field(standards, each))}
-${field(plan, { key: 'chords', label: 'Chords you measure bends with', hint: 'with commas between; blank: 300 mm, 500 mm' })}</div>
+<div class="fields">${STANDARDS.map((each) => field(standards, each))}</div>
 </details>`
 }

@@ -31,6 +31,18 @@ const rail: Shape = {
       },
     },
   },
+  tables: {
+    calibration: {
+      cells: {
+        formedRadius: length,
+        restingRadius: length,
+        depth: length,
+        turns: number,
+        chord: length,
+        ordinate: length,
+      },
+    },
+  },
   toFields: (wire) => (isObject(wire.section) ? { ...wire, section: MEASURED, measured: wire.section } : wire),
   toWire: ({ measured, ...fields }) => (fields.section === MEASURED ? { ...fields, section: measured ?? {} } : fields),
 }
@@ -80,6 +92,21 @@ const supplies: Shape = {
   },
 }
 
+/** Limits of what hands can do have no field: they travel along. */
+const bender: Shape = {
+  cells: {
+    work: choice(),
+    span: length,
+    outerRollerRadius: length,
+    bearsOn: choice(),
+    mode: choice(),
+    maxPerPass: length,
+    screwPitch: length,
+    ends: choice(),
+    fixedEnd: choice(),
+  },
+}
+
 const standards: Shape = {
   cells: {
     minimumRadius: length,
@@ -93,8 +120,8 @@ const standards: Shape = {
 
 /** A plan as the form shows it. */
 export const planShape: Shape = {
-  cells: { title: words, gauge: length, chords: lengths },
-  groups: { rail, supplies, standards },
+  cells: { title: words, gauge: length, chords: lengths, resolution: length },
+  groups: { rail, bender, supplies, standards },
   tables: { tracks: track },
 }
 

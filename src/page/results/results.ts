@@ -5,7 +5,7 @@ import type { LengthsIn } from '../show-length.ts'
 import { elementNumber } from '../words.ts'
 import { planToDraw, type WorkedPlan } from '../worked-plan.ts'
 import { assumptionList } from './assumptions.ts'
-import { bendTables } from './bend-tables.ts'
+import { bendCards } from './bend-cards.ts'
 import { cutList } from './cut-list.ts'
 import { elementsTable } from './elements-table.ts'
 import { findingList, inOrderOfGravity } from './findings.ts'
@@ -51,7 +51,7 @@ export function theRest({ estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
 <p class="hint">Rail in all: ${(rail.lengthMm / 1000).toFixed(2)} m of ${rail.section === 'custom' ? 'your own section' : `code ${rail.section}`} ${rail.material === 'own' ? 'metal of your own figures' : rail.material}${rail.massKg === null ? '' : `, ${rail.massKg.toFixed(2)} kg`}.</p>`,
   )}
 ${part('cutting', 'Cut list', cutList(estimate, lengthsIn))}
-${part('bending', 'Bending', bendTables(estimate, lengthsIn))}
+${part('bending', 'Bending', bendCards(estimate, lengthsIn))}
 ${part(
   'track',
   'The track in figures',

@@ -1,0 +1,79 @@
+import { MATERIALS } from '../../catalogue/materials.ts'
+import type { Bend, Estimate } from '../../estimate/answer.ts'
+import { chordDrawing } from '../drawing/chord-drawing.ts'
+import { type Html, html } from '../html.ts'
+import { benchLength, type LengthsIn, lengthText, ordinateLength } from '../show-length.ts'
+import { elementNumber, spoken } from '../words.ts'
+import { benchNotes } from './bench-notes.ts'
+import { calibrationResult } from './calibration-result.ts'
+import { type CardContext, railName } from './card-context.ts'
+import { type Curve, curvesAlike } from './curves-alike.ts'
+import { easementTables } from './easement-tables.ts'
+import { formingTable } from './forming-table.ts'
+import { passTable } from './pass-table.ts'
+
+/** What to take to the bench: what the test bends told, a card for each radius in the plan, the easements. */
+export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
+  const curves = curvesAlike(estimate)
+  const context: CardContext = {
+    lengthsIn,
+    severalTracks: estimate.tracks.length > 1,
+    temperName: temperNames(estimate.rail.material),
+  }
+  const calibration = calibrationResult(estimate.calibration, lengthsIn)
+  const easements = easementTables(estimate, lengthsIn)
+  if (curves.length === 0 && !easements) return html`<p>This plan has no curves: nothing to bend.</p>${calibration}`
+  return html`<p class="hint">Hold the chord, a straightedge, against the hollow side of the rail’s head and measure from it to the head, in the
+middle and at every eighth. Measure after the rail has sprung back. On a curve to the left the right rail is the outer one.</p>
+${calibration}
+${curves.map((curve, index) => benchCard(curve, index, context))}
+${easements}`
+}
+
+function temperNames(material: string): CardContext['temperName'] {
+  const tempers = MATERIALS.find(({ id }) => id === material)?.tempers ?? []
+  return (id) => tempers.find((temper) => temper.id === id)?.name ?? id
+}
+
+function benchCard(curve: Curve, index: number, context: CardContext): Html {
+  const { radiusMm, places, outer, inner } = curve
+  const { lengthsIn, severalTracks } = context
+  const numbers = places.map(({ track, element }) => elementNumber(element, track, severalTracks))
+  const where = `${numbers.length === 1 ? 'element' : 'elements'} ${spoken(numbers)}`
+  const drawings = [outer, inner].map((bend) => railDrawing(bend, `bend-${index}-${bend.rail}`, lengthsIn))
+  return html`<section class="bend">
+<h3>Radius ${lengthText(radiusMm, lengthsIn)}, diameter ${lengthText(2 * radiusMm, lengthsIn)} <span class="hint">${where}</span></h3>
+${drawings.some(Boolean) && html`<div class="chords">${drawings}</div>`}
+<div class="bench">${formingTable(curve, context)}<div>${benchNotes(curve, context)}${passTable(curve, lengthsIn)}</div></div>
+${ordinateTable(curve, lengthsIn)}
+<p class="care-line"><b>Take care:</b> eye protection; bent rail is a spring: stand out of its plane, fingers out of the pinch points. After each bend sight the foot flat on a table.</p>
+</section>`
+}
+
+function railDrawing({ rail, measuredRadiusMm, recommendedChordMm }: Bend, id: string, lengthsIn: LengthsIn) {
+  if (recommendedChordMm === null) return null
+  const title = `${railName(rail)} rail`
+  const drawing = chordDrawing({ radiusMm: measuredRadiusMm, chordMm: recommendedChordMm, title }, id, lengthsIn)
+  return html`<figure><figcaption>${title}, chord ${lengthText(recommendedChordMm, lengthsIn)}</figcaption>${drawing}</figure>`
+}
+
+function ordinateTable({ radiusMm, outer, inner }: Curve, lengthsIn: LengthsIn): Html {
+  const chords = [...new Set([...outer.ordinates, ...inner.ordinates].map(({ chordMm }) => chordMm))]
+  if (chords.length === 0) return html`<p class="hint">None of the chords fits into this bend.</p>`
+  return html`<div class="scroll" role="region" aria-label="Ordinates for radius ${lengthText(radiusMm, lengthsIn)}" tabindex="0"><table class="figures ordinates">
+<thead><tr><th scope="col">Ordinates</th><th scope="col">Chord</th><th scope="col">Middle</th><th scope="col">⅜ from an end</th><th scope="col">Quarters</th><th scope="col">⅛ from an end</th><th scope="col">Tells the radius to</th></tr></thead>
+${[outer, inner].map((bend) => html`<tbody>${chords.map((chord, index) => ordinateRow(bend, chord, index === 0 && chords.length, lengthsIn))}</tbody>`)}</table></div>`
+}
+
+function ordinateRow(bend: Bend, chordMm: number, rows: number | false, lengthsIn: LengthsIn): Html {
+  const name =
+    rows &&
+    html`<th scope="rowgroup" rowspan="${rows}">${railName(bend.rail)} rail <span class="alt">face R ${lengthText(bend.measuredRadiusMm, lengthsIn)}</span></th>`
+  const found = bend.ordinates.find((each) => each.chordMm === chordMm)
+  if (!found)
+    return html`<tr>${name}<td>${benchLength(chordMm, lengthsIn)}</td><td colspan="5" class="none">too long for this bend</td></tr>`
+  const { midMm, threeEighthsMm, quarterMm, eighthMm, radiusErrorPct } = found
+  return html`<tr>${name}<td>${benchLength(chordMm, lengthsIn)}</td>${[midMm, threeEighthsMm, quarterMm, eighthMm].map(
+    (mm) => html`<td>${ordinateLength(mm, lengthsIn)}</td>`,
+  )}<td>${radiusErrorPct === null ? 'nothing' : `${radiusErrorPct.toFixed(1)} %`}</td></tr>`
+}

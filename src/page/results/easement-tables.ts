@@ -1,0 +1,94 @@
+import type { EasementForming, Estimate } from '../../estimate/answer.ts'
+import { type Html, html } from '../html.ts'
+import { benchLength, type LengthsIn } from '../show-length.ts'
+import { elementNumber, spoken } from '../words.ts'
+
+type Stations = EasementForming['stations']
+
+/** Easements that are bent alike, whichever way they run and turn. */
+interface Eased {
+  readonly rails: readonly { readonly name: string; readonly stations: Stations }[]
+  readonly from: string
+  readonly numbers: string[]
+}
+
+/** Radii along the rails of the easements; null without any. */
+export function easementTables(
+  { easements, tracks }: Pick<Estimate, 'easements' | 'tracks'>,
+  lengthsIn: LengthsIn,
+): Html | null {
+  if (easements.length === 0) return null
+  const trackNumbers = new Map(tracks.map(({ name }, index) => [name, index] as const))
+  const placeOf = ({ track, element }: EasementForming) => JSON.stringify([track, element])
+  const rights = new Map(easements.filter(({ side }) => side === 'right').map((each) => [placeOf(each), each] as const))
+  const alike = new Map<string, Eased>()
+  for (const left of easements) {
+    if (left.side !== 'left') continue
+    const right = rights.get(placeOf(left))
+    if (!right) continue
+    const track = trackNumbers.get(left.track) ?? 0
+    const eased = orderly(left.stations, right.stations)
+    const look = JSON.stringify([eased.from, eased.rails.map(({ name, stations }) => [name, stations.map(lookOf)])])
+    const known = alike.get(look) ?? { ...eased, numbers: [] }
+    known.numbers.push(elementNumber(left.element, track, tracks.length > 1))
+    alike.set(look, known)
+  }
+  return html`<section class="easements"><h3>Easements</h3>
+<p class="hint">Radii change along an easement. Chalk the distances on the rail, and bend from one mark to the next.</p>
+${[...alike.values()].map((eased) => easementTable(eased, lengthsIn))}</section>`
+}
+
+/**
+ * From the slack end to the tight one, outer rail first, so that an easement into a curve and the one out of it come to
+ * the same. One that changes its hand in between has no outer rail and stays as it runs.
+ */
+function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
+  const curvatures = left.map(({ wantedRadiusMm }) => (wantedRadiusMm === null ? 0 : 1 / wantedRadiusMm))
+  const steps = curvatures.slice(1).map((curvature, index) => curvature - curvatures[index]!)
+  const tightens = steps.every((step) => step >= 0)
+  if (!tightens && steps.some((step) => step > 0))
+    return {
+      from: 'from where it begins',
+      rails: [
+        { name: 'Left rail', stations: left },
+        { name: 'Right rail', stations: right },
+      ],
+    }
+  const lengthOf = (stations: Stations) => stations.at(-1)!.atMm
+  const [outer, inner] = lengthOf(left) > lengthOf(right) ? [left, right] : [right, left]
+  const turned = (stations: Stations) =>
+    tightens
+      ? stations
+      : stations.map((station) => ({ ...station, atMm: lengthOf(stations) - station.atMm })).toReversed()
+  return {
+    from: 'from the slack end',
+    rails: [
+      { name: 'Outer rail', stations: turned(outer) },
+      { name: 'Inner rail', stations: turned(inner) },
+    ],
+  }
+}
+
+/** Alike at the bench: to the millimetre along the rail, radii to four figures. */
+function lookOf({ atMm, wantedRadiusMm, formingRadiusMm }: Stations[number]): unknown {
+  return [atMm.toFixed(0), wantedRadiusMm?.toPrecision(4), formingRadiusMm?.toPrecision(4)]
+}
+
+function easementTable({ rails, from, numbers }: Eased, lengthsIn: LengthsIn): Html {
+  const known = rails.some(({ stations }) => stations.some(({ formingRadiusMm }) => formingRadiusMm !== null))
+  const where = `${numbers.length === 1 ? 'Element' : 'Elements'} ${spoken(numbers)}`
+  const radius = (mm: number | null) => (mm === null ? 'straight' : benchLength(mm, lengthsIn))
+  return html`<div class="scroll" role="region" aria-label="Easement, ${where}" tabindex="0"><table class="figures eased">
+<caption>${where} <span class="hint">${from}${!known && '; what to bend to is not known without a test bend'}</span></caption>
+<thead><tr>${rails.map(({ name }) => html`<th scope="col">${name}, at</th><th scope="col">Shall keep</th>${known && html`<th scope="col">Bend to</th>`}`)}</tr></thead>
+<tbody>${rails[0]!.stations.map((_, index) => html`<tr>${rails.map(({ stations }) => stationCells(stations[index]!, radius, known, lengthsIn))}</tr>`)}</tbody></table></div>`
+}
+
+function stationCells(
+  { atMm, wantedRadiusMm, formingRadiusMm }: Stations[number],
+  radius: (mm: number | null) => Html | string,
+  known: boolean,
+  lengthsIn: LengthsIn,
+): Html {
+  return html`<td>${benchLength(atMm, lengthsIn)}</td><td>${radius(wantedRadiusMm)}</td>${known && html`<td>${radius(formingRadiusMm)}</td>`}`
+}

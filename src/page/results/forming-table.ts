@@ -1,0 +1,95 @@
+import type { Bend } from '../../estimate/answer.ts'
+import { type Content, type Html, html } from '../html.ts'
+import { benchLength, type LengthsIn, ordinateLength } from '../show-length.ts'
+import type { CardContext } from './card-context.ts'
+import type { Curve } from './curves-alike.ts'
+
+/** A fact of either rail; null where there is nothing to say. */
+interface Row {
+  readonly name: string
+  readonly of: (bend: Bend) => Content
+}
+
+/** How to bend the two rails of a curve, side by side. */
+export function formingTable({ outer, inner }: Curve, context: CardContext): Html {
+  const rows = [...radiusRows(outer, context), ...settingRows(context.lengthsIn)]
+    .map(({ name, of }) => ({ name, cells: [of(outer), of(inner)] }))
+    .filter(({ cells }) => cells.some((cell) => cell !== null))
+  return html`<table class="figures forming">
+<thead><tr><th scope="col">To bend</th><th scope="col">Outer rail</th><th scope="col">Inner rail</th></tr></thead>
+<tbody>${rows.map(({ name, cells }) => html`<tr><th scope="row">${name}</th>${cells.map((cell) => html`<td>${cell ?? '–'}</td>`)}</tr>`)}</tbody></table>`
+}
+
+function radiusRows({ forming: { basis, tempers } }: Bend, { lengthsIn, temperName }: CardContext): Row[] {
+  const kept: Row = { name: 'Radius it shall keep', of: ({ radiusMm }) => benchLength(radiusMm, lengthsIn) }
+  if (basis === null) {
+    const ofTemper = (index: number): Row => ({
+      name: `if it is ${temperName(tempers[index]!.temper)}`,
+      of: ({ forming }) => benchLength(forming.tempers[index]!.formingRadiusMm, lengthsIn),
+    })
+    return [
+      kept,
+      { name: 'Bend to, under load', of: ({ forming }) => range(forming.band, lengthsIn) },
+      ...(tempers.length > 1 ? tempers.map((_, index) => ofTemper(index)) : []),
+    ]
+  }
+  return [
+    kept,
+    {
+      name: 'Bend to, under load',
+      of: ({ forming: { formingRadiusMm } }) =>
+        formingRadiusMm !== null && html`<b>${benchLength(formingRadiusMm, lengthsIn)}</b>`,
+    },
+    {
+      name: basis === 'calibrated' ? 'By the test bends’ own band' : 'Yield 15 % over or under',
+      of: ({ forming }) => range(forming.band, lengthsIn),
+    },
+    {
+      name: 'Overbend',
+      of: ({ forming: { overbendRatio } }) =>
+        overbendRatio === null ? null : `${overbendRatio.toFixed(2)} times as tight`,
+    },
+    {
+      name: 'Stretch outside',
+      of: ({ forming: { maxStrainPct, elongationPct } }) =>
+        maxStrainPct === null
+          ? null
+          : `${maxStrainPct.toFixed(2)} %${elongationPct === null ? '' : ` of ${elongationPct} % at break`}`,
+    },
+  ]
+}
+
+function settingRows(lengthsIn: LengthsIn): Row[] {
+  const machine = (of: (setting: NonNullable<Bend['forming']['machine']>) => Content) => (bend: Bend) =>
+    bend.forming.machine && of(bend.forming.machine)
+  return [
+    {
+      name: 'Chord to use',
+      of: ({ recommendedChordMm }) =>
+        recommendedChordMm === null ? 'none fits' : benchLength(recommendedChordMm, lengthsIn),
+    },
+    {
+      name: 'Rollers: depth from just touching',
+      of: machine(({ depthMm }) => html`<b>${ordinateLength(depthMm, lengthsIn)}</b>`),
+    },
+    { name: 'Turns of the screw', of: machine(({ turns }) => turns?.toFixed(2) ?? null) },
+    {
+      name: 'Press, then move on by',
+      of: machine(({ pressStepMm }) => (pressStepMm === null ? null : benchLength(pressStepMm, lengthsIn))),
+    },
+    {
+      name: 'Stays straight at each end',
+      of: machine(({ straightEndMm }) => benchLength(straightEndMm, lengthsIn)),
+    },
+    {
+      name: 'At one setting for both rails',
+      of: ({ forming: { assembled } }) =>
+        assembled &&
+        html`${benchLength(Math.abs(assembled.missMm), lengthsIn)} too ${assembled.missMm < 0 ? 'tight' : 'slack'}, ${Math.abs(assembled.missPct).toFixed(1)} %`,
+    },
+  ]
+}
+
+function range({ lowMm, highMm }: Bend['forming']['band'], lengthsIn: LengthsIn): Html {
+  return html`${benchLength(lowMm, lengthsIn)} to ${benchLength(highMm, lengthsIn)}`
+}

@@ -1,0 +1,33 @@
+import type { MachineSetting } from '../../bending/forming/types.ts'
+import { type Html, html } from '../html.ts'
+import { type LengthsIn, lengthText, ordinateLength } from '../show-length.ts'
+import type { Curve } from './curves-alike.ts'
+
+/** More passes than this are not all listed: they are equal steps. */
+const MOST_LISTED = 10
+
+/** Passes through a roller bender to the depths of both rails; null where one pass, or none, is all there is. */
+export function passTable({ radiusMm, outer, inner }: Curve, lengthsIn: LengthsIn): Html | null {
+  const rails = [outer, inner].map(({ forming }) => forming.machine?.passes ?? [])
+  const most = Math.max(...rails.map((passes) => passes.length))
+  if (most < 2) return null
+  const every = Math.ceil(most / MOST_LISTED)
+  const listed = Array.from({ length: most }, (_, index) => index + 1).filter(
+    (pass) => pass % every === 0 || rails.some(({ length }) => length === pass),
+  )
+  const withTurns = rails.flat().some(({ turns }) => turns !== null)
+  const heads = withTurns
+    ? html`<th scope="col">Depth</th><th scope="col">Turns</th>`
+    : html`<th scope="col">Depth</th>`
+  const span = withTurns ? 2 : 1
+  return html`<div class="scroll" role="region" aria-label="Passes for radius ${lengthText(radiusMm, lengthsIn)}" tabindex="0"><table class="figures passes">
+<thead><tr><th scope="col" rowspan="2">Pass</th><th scope="colgroup" colspan="${span}">Outer rail</th><th scope="colgroup" colspan="${span}">Inner rail</th></tr><tr>${heads}${heads}</tr></thead>
+<tbody>${listed.map((pass) => html`<tr><th scope="row">${pass}</th>${rails.map((passes) => passCells(passes, pass, withTurns, lengthsIn))}</tr>`)}</tbody></table></div>
+${every > 1 && html`<p class="hint">Equal steps of depth; those between are left out here.</p>`}`
+}
+
+function passCells(passes: MachineSetting['passes'], pass: number, withTurns: boolean, lengthsIn: LengthsIn): Html {
+  const found = passes[pass - 1]
+  if (!found) return html`<td class="none"${withTurns && html` colspan="2"`}>–</td>`
+  return html`<td>${ordinateLength(found.depthMm, lengthsIn)}</td>${withTurns && html`<td>${found.turns?.toFixed(2)}</td>`}`
+}

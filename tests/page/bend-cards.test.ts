@@ -1,0 +1,273 @@
+import { describe, expect, test } from 'vitest'
+import { readPlan } from '../../src/api/schemas/read-plan.ts'
+import type { Estimate } from '../../src/estimate/answer.ts'
+import { chordDrawing } from '../../src/page/drawing/chord-drawing.ts'
+import { bendCards } from '../../src/page/results/bend-cards.ts'
+import { calibrationResult } from '../../src/page/results/calibration-result.ts'
+import { curvesAlike } from '../../src/page/results/curves-alike.ts'
+import { workOut } from '../../src/page/worked-plan.ts'
+import { nestingFault, tagsOf, textOf } from './markup.ts'
+
+const HEAD = 0.112 * 25.4
+const arc = (radius: number, angle: number, turn = 'left') => ({ kind: 'arc', radius, angle, turn })
+const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'web', mode: 'rolled' }
+
+function estimateOf(rail: object, elements: object[], rest: object = {}): Estimate {
+  const plan = { rail: { section: '250', ...rail }, tracks: [{ name: '<i>yard</i>', elements }], ...rest }
+  const result = workOut(readPlan, plan)
+  if (!result.ok) throw new Error(JSON.stringify(result.faults))
+  return result.worked.estimate
+}
+
+/** Text of the cards, once their markup is known to be sound. */
+function cardText(estimate: Estimate, lengthsIn: 'metric' | 'both' | 'feet' = 'metric'): string {
+  const markup = bendCards(estimate, lengthsIn).text
+  expect(nestingFault(markup)).toBeNull()
+  expect(markup).not.toContain('<i>')
+  for (const word of ['NaN', 'undefined', 'null', 'Infinity']) expect(textOf(markup)).not.toContain(word)
+  return textOf(markup)
+}
+
+const mm = (value: number) => `${Number(value.toFixed(1))} mm`
+
+describe('a card of rail whose temper nobody knows', () => {
+  const estimate = estimateOf({ material: 'stainless' }, [arc(1800, 50)], { bender: rollers })
+  const text = cardText(estimate)
+  const { forming } = estimate.bends[0]!
+
+  test('gives the range over the tempers, each by its name, and no single figure', () => {
+    expect(text).toContain(`Bend to, under load ${mm(forming.band.lowMm)} to ${mm(forming.band.highMm)}`)
+    expect(forming.tempers).toHaveLength(3)
+    for (const name of ['304 annealed', '304 quarter hard', '316 annealed']) expect(text).toContain(`if it is ${name}`)
+    for (const row of ['Overbend', 'Rollers: depth']) expect(text).not.toContain(row)
+  })
+
+  test('asks for a test bend, and says what the advice was weighed with', () => {
+    expect(text).toContain('Please make a test bend')
+    expect(text).toContain('Weighed for the hardest temper')
+  })
+})
+
+describe('a card of brass for a tight curve', () => {
+  const estimate = estimateOf({ material: 'brass', temper: 'half-hard' }, [arc(400, 120)])
+  const text = cardText(estimate)
+
+  test('is bent by hand, with the reason in words', () => {
+    expect(estimate.bends.map(({ forming }) => forming.method)).toEqual(['hand', 'hand'])
+    expect(text).toContain('Both rails by hand . Force, overbending and joints are all within')
+    expect(text).not.toContain('test bend')
+  })
+
+  test('tells the radius under load with its band, the overbend and the chord', () => {
+    for (const { forming } of estimate.bends) {
+      expect(text).toContain(mm(forming.formingRadiusMm!))
+      expect(text).toContain(`${mm(forming.band.lowMm)} to ${mm(forming.band.highMm)}`)
+      expect(text).toContain(`${forming.overbendRatio!.toFixed(2)} times as tight`)
+    }
+    expect(text).toContain('Chord to use 300 mm 300 mm')
+  })
+
+  test('shows ordinates of both faces at the middle, quarters and eighths by closed form', () => {
+    // y(x) = √(R² − x²) − √(R² − (C/2)²), x from the middle of the chord.
+    const ordinate = (radius: number, chord: number, x: number) =>
+      Math.sqrt(radius ** 2 - x ** 2) - Math.sqrt(radius ** 2 - (chord / 2) ** 2)
+    for (const face of [400 + 22.5, 400 - 22.5 - HEAD])
+      for (const chord of [300, 500]) {
+        const row = [0, 1 / 8, 1 / 4, 3 / 8].map((x) => `${Number(ordinate(face, chord, x * chord).toFixed(2))} mm`)
+        expect(text).toContain(`${chord} mm ${row.join(' ')}`)
+      }
+  })
+
+  test('reminds of eyes, spring, pinch points and twist in one line', () => {
+    for (const word of ['eye protection', 'spring', 'pinch points', 'foot flat on a table'])
+      expect(text).toContain(word)
+  })
+})
+
+describe('a card of stainless rail with rollers', () => {
+  const bender = { ...rollers, maxPerPass: 0.5, screwPitch: 1.5, ends: 'trim' }
+  const estimate = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(1500, 60, 'right')], { bender })
+  const text = cardText(estimate)
+
+  test('is bent by machine, to a depth in passes and turns', () => {
+    expect(text).toContain('by machine')
+    const table = bendCards(estimate, 'metric').text.match(/<table class="figures passes">.*?<\/table>/s)![0]
+    const depths = estimate.bends.map(({ forming }) => forming.machine!.depthMm)
+    // Steps of at most 0.5 mm; 1.5 mm to a turn.
+    expect(table.match(/<th scope="row">/g)).toHaveLength(Math.ceil(Math.max(...depths) / 0.5))
+    for (const depth of depths) {
+      expect(textOf(table)).toContain(`${Number(depth.toFixed(2))} mm ${(depth / 1.5).toFixed(2)}`)
+      expect(text).toContain(`${Number(depth.toFixed(2))} mm`)
+    }
+    expect(text).toContain('starting estimate')
+  })
+
+  test('says what stays straight, half the span, and what becomes of it', () => {
+    expect(text).toContain('Stays straight at each end 60 mm 60 mm')
+    expect(text).toContain('are cut off')
+  })
+
+  test('leaves out most of very many passes, never the last', () => {
+    const many = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(1500, 60)], {
+      bender: { ...bender, maxPerPass: 0.05 },
+    })
+    const table = bendCards(many, 'metric').text.match(/<table class="figures passes">.*?<\/table>/s)![0]
+    const rows = [...table.matchAll(/<th scope="row">(\d+)/g)].map(([, pass]) => Number(pass))
+    const counts = many.bends.map(({ forming }) => forming.machine!.passes.length)
+    expect(Math.max(...counts)).toBeGreaterThan(30)
+    expect(rows.length).toBeLessThanOrEqual(12)
+    for (const count of counts) expect(rows).toContain(count)
+    expect(cardText(many)).toContain('those between are left out here')
+  })
+})
+
+describe('a card of assembled track', () => {
+  const bender = { work: 'assembled', fixedEnd: 'end' }
+  const elements = [arc(2000, 30), { kind: 'tangent', length: 400 }, arc(2000, 60, 'right')]
+  const text = cardText(estimateOf({ material: 'brass', temper: 'half-hard' }, elements, { bender }))
+
+  test('tells how far one setting misses either rail, and how far the inner one creeps in each curve', () => {
+    // By hand: half of gauge and head, (45 + 2.8448)/2 = 23.9 mm; creep 47.8448·π/6 = 25.05 mm, and twice that.
+    expect(text).toContain('23.9 mm too tight, 1.2 %')
+    expect(text).toContain('23.9 mm too slack, 1.2 %')
+    expect(text).toContain('held at its end')
+    expect(text).toMatch(/past the outer at the start, 25\.1 mm in element 1; 50\.1 mm in element 3/)
+  })
+})
+
+describe('rail that is sprung in', () => {
+  test('is told the pair of forces and to set the ends of its sticks', () => {
+    const estimate = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(9000, 40)])
+    const text = cardText(estimate)
+    for (const { forming } of estimate.bends) expect(text).toContain(`${forming.springIn!.forcePairN.toFixed(0)} N`)
+    expect(text).toContain('Set the last 150 mm to 300 mm of each stick')
+  })
+})
+
+describe('curves on one card', () => {
+  test('are of the same radius and measured with the same chords, whichever way they turn', () => {
+    const { bends, tracks } = estimateOf({ material: 'brass', temper: 'half-hard' }, [
+      arc(2000, 30),
+      arc(1500, 30),
+      arc(2000, 40, 'right'),
+      arc(2000, 2),
+    ])
+    const places = curvesAlike({ bends, tracks }).map((curve) => curve.places.map(({ element }) => element))
+    expect(places[0]).toEqual([1])
+    expect(places.flat().toSorted()).toEqual([0, 1, 2, 3])
+    expect(places.find((each) => each.includes(3))).toEqual([3])
+    expect(places.find((each) => each.includes(0))).toContain(2)
+  })
+
+  test('too short for any chord are told so', () => {
+    const text = cardText(estimateOf({ material: 'brass', temper: 'half-hard' }, [arc(2000, 2)]))
+    expect(text).toContain('Chord to use none fits none fits')
+    expect(text).toContain('None of the chords fits into this bend')
+  })
+})
+
+describe('easements', () => {
+  const easement = { kind: 'easement', length: 450 }
+
+  test('into a curve and out of it are one table, from the slack end, outer rail first', () => {
+    const estimate = estimateOf({ material: 'brass', temper: 'half-hard' }, [easement, arc(1800, 60), easement])
+    const text = cardText(estimate)
+    expect(text).toContain('Elements 1 and 3 from the slack end')
+    expect(text.match(/from the slack end/g)).toHaveLength(1)
+    // By hand: half-way the curvature is half: centre line 3600 mm, the rails' lines 23.9 mm either way.
+    expect(text).toMatch(/3623\.9 mm [\d.]+ mm [\d.]+ mm 3576\.1 mm/)
+    const tight = estimate.easements.find(({ element, side }) => element === 0 && side === 'right')!.stations.at(-1)!
+    expect(text).toContain(`1823.9 mm ${mm(tight.formingRadiusMm!)}`)
+  })
+
+  test('that change their hand have a left and a right rail', () => {
+    const text = cardText(
+      estimateOf({ material: 'brass', temper: 'half-hard' }, [arc(1800, 20), easement, arc(1500, 20, 'right')]),
+    )
+    expect(text).toContain('Left rail, at')
+    expect(text).toContain('from where it begins')
+  })
+
+  test('without a known temper show what shall be kept, and ask for a test bend', () => {
+    const text = cardText(estimateOf({ material: 'brass' }, [easement, arc(1800, 60)]))
+    expect(text).toContain('not known without a test bend')
+    expect(text).not.toContain('Bend to Inner')
+  })
+})
+
+describe('what test bends told', () => {
+  test('stands above the cards, which then say whose band it is', () => {
+    const calibration = [
+      { formedRadius: 500, restingRadius: 1500 },
+      { formedRadius: 600, restingRadius: 2200 },
+    ]
+    const estimate = estimateOf({ material: 'stainless', calibration }, [arc(1800, 60)])
+    const text = cardText(estimate)
+    const { effectiveYieldMpa, lowMpa, highMpa } = estimate.calibration!
+    expect(text).toContain(
+      `Your rail yields at ${effectiveYieldMpa!.toFixed(0)} MPa (${lowMpa!.toFixed(0)} to ${highMpa!.toFixed(0)} MPa)`,
+    )
+    expect(text).toContain('By the test bends’ own band')
+    expect(text).not.toContain('Please make a test bend')
+  })
+
+  test('may be no yield, a contradiction, a band open at one side, a line of the bender', () => {
+    const reading = { yieldMpa: null, lowMpa: null, highMpa: null, sensitivity: null, used: false }
+    const shown = calibrationResult(
+      {
+        effectiveYieldMpa: null,
+        lowMpa: null,
+        highMpa: null,
+        determined: 'poorly',
+        from: 'passes',
+        consistent: false,
+        readings: [reading, { ...reading, yieldMpa: 210.4, lowMpa: 190, used: true }],
+        benderLine: { offsetMm: 0.25, scale: 1.1, passes: 3, spreadMm: 0.04 },
+      },
+      'metric',
+    )!
+    const text = textOf(shown.text)
+    expect(nestingFault(shown.text)).toBeNull()
+    for (const said of [
+      'No yield explains these passes',
+      'contradict one another',
+      '210 MPa 190 MPa or more yes',
+      'from 3 passes: depth = 0.25 mm + 1.100 × the estimate',
+      '0.04 mm about it',
+    ])
+      expect(text).toContain(said)
+    expect(calibrationResult(null, 'metric')).toBeNull()
+  })
+})
+
+describe('the drawing of a chord', () => {
+  test.each([
+    [1500, 300],
+    [300, 600],
+    [40_000, 500],
+  ])('radius %d mm, chord %d mm: ordinates rise as they are, both halves alike', (radiusMm, chordMm) => {
+    const markup = chordDrawing({ radiusMm, chordMm, title: '<b>&"' }, 'drawn', 'both').text
+    expect(nestingFault(markup, true)).toBeNull()
+    expect(markup).toContain('&lt;b&gt;&amp;&quot;')
+    const drawn = tagsOf(markup)
+      .find(({ attributes }) => attributes.get('class') === 'ordinate')!
+      .attributes.get('d')!
+    const heights = [...drawn.matchAll(/M([\d.]+) ([\d.]+)V([\d.]+)/g)]
+      .map(([, x, from, to]) => ({ x: Number(x), height: Number(from) - Number(to) }))
+      .toSorted((a, b) => a.x - b.x)
+      .map(({ height }) => height)
+    expect(heights).toHaveLength(7)
+    const ordinate = (x: number) => Math.sqrt(radiusMm ** 2 - x ** 2) - Math.sqrt(radiusMm ** 2 - (chordMm / 2) ** 2)
+    for (const [index, height] of heights.entries())
+      expect(height / heights[3]!).toBeCloseTo(ordinate(((index - 3) / 8) * chordMm) / ordinate(0), 2)
+  })
+
+  test('is labelled in the units that are asked for', () => {
+    const labels = (lengthsIn: 'both' | 'metric' | 'feet') =>
+      textOf(chordDrawing({ radiusMm: 1500, chordMm: 300, title: 'x' }, 'drawn', lengthsIn).text)
+    // Mid-ordinate by closed form: 1500 − √(1500² − 150²) = 7.52 mm, 0.296 in, 19/64 in.
+    expect(labels('both')).toMatch(/7\.52 mm.*19\/64 in/)
+    expect(labels('metric')).not.toContain(' in')
+    expect(labels('feet').replace(/^.*eighths /, '')).not.toContain('mm')
+  })
+})
