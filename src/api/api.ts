@@ -10,6 +10,7 @@ import { mountHealth } from './endpoints/health.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
 import { mountProjects } from './endpoints/projects.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
+import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './schemas/issues.ts'
 import { RAIL_COMPONENTS } from './schemas/rail.ts'
@@ -25,6 +26,7 @@ export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
   mountBends(api)
   mountBendCalibrations(api)
   mountBendChecks(api)
+  mountSettingOuts(api)
   mountCatalogue(api)
   mountProjects(api, store)
   mountRevisions(api, store)

@@ -30,6 +30,7 @@ describe('the example plans', () => {
       'calibration-by-radii.json',
       'check-at-the-bench.json',
       'check-laid-curve.json',
+      'curves-to-peg-out.json',
     ]
     expect(names).toEqual([
       ...curves,

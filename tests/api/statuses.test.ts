@@ -54,6 +54,7 @@ test('every documented status is really sent', async () => {
     ['/v1/bends', { method: 'POST' }],
     ['/v1/bend-calibrations', { method: 'POST' }],
     ['/v1/bend-checks', { method: 'POST' }],
+    ['/v1/setting-outs', { method: 'POST' }],
     ['/v1/projects', { method: 'POST' }],
     [project, { method: 'PUT', headers: { 'If-Match': '*' } }],
   ]
@@ -70,6 +71,7 @@ test('every documented status is really sent', async () => {
   await ask('/v1/bends', { method: 'POST', json: example('bend-by-hand') })
   await ask('/v1/bend-calibrations', { method: 'POST', json: example('calibration-by-radii') })
   await ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })
+  await ask('/v1/setting-outs', { method: 'POST', json: example('curves-to-peg-out') })
 
   await ask(project, { method: 'PUT', json, headers: { 'If-Match': '"1"' } })
   await withoutDatabase.ask('/v1/projects', { method: 'POST', json })

@@ -3,6 +3,7 @@ import rollerBend from '../../../openapi/examples/bend-in-rollers.json' with { t
 import calibration from '../../../openapi/examples/calibration-by-radii.json' with { type: 'json' }
 import benchCheck from '../../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
 import liningCheck from '../../../openapi/examples/check-laid-curve.json' with { type: 'json' }
+import pegs from '../../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
@@ -33,4 +34,9 @@ export const EXAMPLE_CALIBRATIONS: Record<string, Example> = {
 export const EXAMPLE_CHECKS: Record<string, Example> = {
   'check-at-the-bench': { summary: 'A bent rail against the radius it should have', value: benchCheck },
   'check-laid-curve': { summary: 'A laid curve, lined to ordinates of one’s own', value: liningCheck },
+}
+
+/** Curves to peg out. */
+export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
+  'curves-to-peg-out': { summary: 'An arc between two easements, pegs a yard apart', value: pegs },
 }

@@ -1,6 +1,7 @@
 import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { trimOf } from '../../estimate/faults.ts'
 import type { PlanInput } from '../../estimate/plan.ts'
+import { USUAL_INTERVAL_MM } from '../../estimate/setting-out.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import type { Element } from '../../track/types.ts'
@@ -38,6 +39,28 @@ export function bulkFaults({ tracks, supplies, bender }: PlanInput): Fault[] {
   const sticks = Math.ceil((2 * lengthMm) / shortestMm)
   const path = supplies?.sticks ? ['supplies', 'sticks'] : ['tracks']
   return tooMany(path, sticks, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`)
+}
+
+/** Whether the curves would be set out with more pegs than one answer can hold. */
+export function pegFaults({ tracks }: PlanInput, intervalMm: number | undefined): Fault[] {
+  const lengthsMm = tracks.flatMap(({ elements }) =>
+    elements.filter(({ kind }) => kind !== 'tangent').map((curve) => lengthOf(curve)),
+  )
+  // Both ends of each curve, and the round stations between them.
+  const ends = 2 * lengthsMm.length
+  const everyMm = intervalMm ?? USUAL_INTERVAL_MM
+  const pegs = lengthsMm.reduce((count, lengthMm) => count + Math.floor(lengthMm / everyMm), ends)
+  if (pegs <= LIMITS.pegs) return []
+  const totalMm = lengthsMm.reduce((sum, lengthMm) => sum + lengthMm, 0)
+  const leastMm = Math.ceil(totalMm / (LIMITS.pegs - ends))
+  return [
+    {
+      path: ['interval'],
+      code: 'too-many',
+      detail: `${pegs} pegs ${formatMm(everyMm, 3)} apart would be needed; ${LIMITS.pegs} is the most`,
+      hint: `take an interval of ${formatMm(leastMm)} or more`,
+    },
+  ]
 }
 
 function lengthOf(element: Element): number {

@@ -42,6 +42,8 @@ export const LIMITS = {
   stickLengths: 20,
   /** Sticks the rails may take, counted as if all were of the shortest. */
   sticks: 25_000,
+  /** Of one setting-out. */
+  pegs: 25_000,
   chords: 20,
 } as const
 

@@ -1,0 +1,53 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/setting-out.ts'
+import { problem, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { json, jsonBody, problems } from '../responses.ts'
+import { EXAMPLE_SETTING_OUTS } from '../schemas/example-plans.ts'
+import { LIMITS } from '../schemas/plan.ts'
+import { query } from '../schemas/query.ts'
+import { readSettingOut, SettingOutRequestSchema, SettingOutSchema } from '../schemas/setting-out.ts'
+
+const endpoint = createRoute({
+  method: 'post',
+  path: '/v1/setting-outs',
+  operationId: 'setOutCurves',
+  tags: ['Setting out'],
+  summary: 'Pegs for the curves of a plan, to set them out in the ground',
+  description: `Every arc and easement with its pegs on the centre line: its two ends, and the round stations of its track between them. Each peg by tangent offset, by offset from the long chord, by deflection angle and chord, and by its place on the sheet. At most ${LIMITS.pegs} pegs.`,
+  middleware: answersIn('application/json'),
+  request: {
+    query: query({}),
+    body: jsonBody('SettingOutRequest', 'The plan and the interval.', EXAMPLE_SETTING_OUTS),
+  },
+  responses: {
+    200: json(SettingOutSchema, 'The curves of each track, in the order they are met.'),
+    ...problems(
+      'malformed-body',
+      'bad-parameter',
+      'not-acceptable',
+      'body-too-large',
+      'unsupported-body',
+      'unacceptable-content',
+    ),
+  },
+})
+
+const USUAL_INTERVAL = { field: '/interval', value: USUAL_INTERVAL_SHOWN, reason: 'not given' }
+
+export function mountSettingOuts(api: OpenAPIHono): void {
+  api.openAPIRegistry.register('SettingOutRequest', SettingOutRequestSchema)
+
+  api.openapi(endpoint, async (c) => {
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const read = readSettingOut(body.value)
+    if (!read.ok) return problem(c, unacceptable(read.faults))
+    const { assumptions, ...answer } = settingOut(read.plan, read.intervalMm)
+    // Told from where the plan stands in the request.
+    const ofPlan = assumptions.map((assumption) => ({ ...assumption, field: `/plan${assumption.field}` }))
+    const assumed = read.intervalMm === undefined ? [...ofPlan, USUAL_INTERVAL] : ofPlan
+    return c.json({ ...answer, assumptions: assumed }, 200)
+  })
+}
