@@ -1,7 +1,6 @@
 import { railRadii, sheetOf } from '../bending/bends.ts'
 import { SECTIONS } from '../catalogue/sections.ts'
 import { DEFAULTS } from '../estimate/complete-plan.ts'
-import { planFaults } from '../estimate/faults.ts'
 import { oneCurve } from '../estimate/one-curve.ts'
 import type { BenderInput } from '../estimate/plan.ts'
 import type { Fault } from '../measure/fault.ts'
@@ -9,6 +8,7 @@ import { formatMm } from '../measure/length.ts'
 import type { FaultCode } from './fault-catalogue.ts'
 import type { ParameterFault } from './problem.ts'
 import type { Bends, BendsRequest } from './schemas/bends.ts'
+import { curveFaults } from './schemas/read-curve.ts'
 
 /** The section that is assumed when a curve alone is asked about. */
 const USUAL_SECTION = '250'
@@ -27,14 +27,12 @@ export function answerBends(request: BendsRequest): BendsAnswer {
   const radiusMm = radius ?? (diameter === undefined ? undefined : diameter / 2)
   const bender = benderOf(request)
   const rail = { section, material, temper }
-  const elements =
-    radiusMm === undefined ? [] : [{ kind: 'arc', radiusMm, size: { angleRad: 1 }, turn: 'left' } as const]
   const curve = radius === undefined ? 'diameter' : 'radius'
-  faults.push(...inParameters(planFaults({ gaugeMm: request.gauge, rail, bender, tracks: [{ elements }] }), curve))
+  const { gauge: gaugeMm, chord: chordsMm, resolution: resolutionMm } = request
+  faults.push(...inParameters(curveFaults({ radiusMm, gaugeMm, rail, bender, chordsMm }), curve))
   if (faults.length > 0 || radiusMm === undefined) return { ok: false, faults }
 
   if (material === undefined) return ordinatesAlone(request, radiusMm)
-  const { gauge: gaugeMm, chord: chordsMm, resolution: resolutionMm } = request
   const answer = oneCurve({ radiusMm, gaugeMm, rail: { section, material, temper }, chordsMm, bender, resolutionMm })
   if (!answer.ok) return { ok: false, faults: inParameters(answer.faults, curve) }
   const { trackRadiusMm, rails } = answer.curve
@@ -96,18 +94,6 @@ function ordinatesAlone(request: BendsRequest, trackRadiusMm: number): BendsAnsw
     const radii = railRadii(trackRadiusMm, rail, gaugeMm, headWidthMm)
     return { rail, ...radii, ...sheetOf(radii.measuredRadiusMm, null, { chordsMm, resolutionMm }) }
   })
-  const longestMm = 2 * Math.min(...rails.map(({ measuredRadiusMm }) => measuredRadiusMm))
-  const tooLong = chordsMm.filter((chordMm) => chordMm > longestMm)
-  if (tooLong.length > 0)
-    return {
-      ok: false,
-      faults: tooLong.map((chordMm) => ({
-        parameter: 'chord',
-        code: 'out-of-range',
-        detail: `a chord of ${formatMm(chordMm, 3)} does not fit into the inner rail; ${formatMm(longestMm, 3)} is the longest`,
-        hint: 'take a shorter chord',
-      })),
-    }
   const answered = rails.map(({ leftOutMm: _, ...rail }) => rail)
   return {
     ok: true,
@@ -142,6 +128,6 @@ function parameterOf(path: Fault['path'], curve: string): string {
   const [room, field] = path.map(String)
   if (room === 'bender') return `bender${field!.charAt(0).toUpperCase()}${field!.slice(1)}`
   if (room === 'chords') return 'chord'
-  if (room === 'tracks') return curve
+  if (room === 'radius') return curve
   return room === 'rail' ? field! : room!
 }

@@ -75,19 +75,18 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
   const bending = bendingOf({ section, metal, calibration, bender, gaugeMm, chordsMm, resolutionMm, supplies })
   if (!bending.ok) return bending
 
+  const tooLong = chordFaults({ ...input, chordsMm })
+  if (tooLong.length > 0) return { ok: false, faults: tooLong }
+
   const { radiusMm: trackRadiusMm } = input
   const turnedRad = (angleDeg * Math.PI) / 180
-  const faults: Fault[] = []
   const rails = (['outer', 'inner'] as const).map((rail): CurveRailAnswer => {
     const radii = railRadii(trackRadiusMm, rail, gaugeMm, section.headWidthMm)
-    const { leftOutMm, ...sheet } = sheetOf(radii.measuredRadiusMm, null, bending.ofPlan)
-    if (rail === 'inner')
-      faults.push(...leftOutMm.map((mm) => chordFault(chordsMm.indexOf(mm), mm, 2 * radii.measuredRadiusMm)))
+    const { leftOutMm: _, ...sheet } = sheetOf(radii.measuredRadiusMm, null, bending.ofPlan)
     const { radiusMm } = radii
     const forming = bending.ofPlan.former.form({ rail, radiusMm, trackRadiusMm, gaugeMm, turnedRad, jointsInBend: 0 })
     return { rail, ...radii, ...sheet, forming }
   })
-  if (faults.length > 0) return { ok: false, faults }
   const bends = rails.map((rail) => ({ ...rail, track: null, element: null }))
   return {
     ok: true,
@@ -103,11 +102,27 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
   }
 }
 
-function chordFault(index: number, chordMm: number, longestMm: number): Fault {
-  return {
-    path: ['chords', index],
-    code: 'out-of-range',
-    detail: `a chord of ${formatMm(chordMm, 3)} does not fit into the inner rail; ${formatMm(longestMm, 3)} is the longest`,
-    hint: 'take a shorter chord',
-  }
+/**
+ * The chords that are longer than the inner rail's diameter.
+ *
+ * @param curve its section without faults, its radius one that the inner rail has
+ */
+export function chordFaults(
+  curve: Pick<CurveInput, 'radiusMm' | 'gaugeMm' | 'chordsMm'> & { readonly rail: Pick<RailInput, 'section'> },
+): Fault[] {
+  const { radiusMm, gaugeMm = DEFAULTS.gaugeMm, chordsMm = DEFAULTS.chordsMm } = curve
+  const { headWidthMm } = completeSection(curve.rail.section, () => {})
+  const longestMm = 2 * railRadii(radiusMm, 'inner', gaugeMm, headWidthMm).measuredRadiusMm
+  return chordsMm.flatMap((chordMm, index) =>
+    chordMm <= longestMm
+      ? []
+      : [
+          {
+            path: ['chords', index],
+            code: 'out-of-range',
+            detail: `a chord of ${formatMm(chordMm, 3)} does not fit into the inner rail; ${formatMm(longestMm, 3)} is the longest`,
+            hint: 'take a shorter chord',
+          },
+        ],
+  )
 }

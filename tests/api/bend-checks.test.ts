@@ -52,11 +52,21 @@ describe('a laid curve', () => {
   })
 })
 
-test('faults come all at once, each with its place', async () => {
-  const answer = await post({ chord: 500, readings: [1, 'x'], radius: 2000, diameter: 4000, fixed: [7], toleranse: 3 })
+test('faults come all at once, of fields and between them, each with its place', async () => {
+  const body = { chord: 500, readings: [1, 'x', 300], radius: 2000, diameter: 4000, fixed: [7, 0, 0], toleranse: 3 }
+  const answer = await post(body)
   expect(answer.status).toBe(422)
-  expect(placesIn(answer)).toEqual(expect.arrayContaining(['/readings/1', '/toleranse']))
-  const between = await post({ chord: 500, readings: [1, 2], radius: 2000, diameter: 4000, fixed: [7] })
-  expect(placesIn(between)).toEqual(expect.arrayContaining(['/radius', '/fixed/0']))
+  expect(placesIn(answer).toSorted()).toEqual([
+    '/fixed/0',
+    '/fixed/2',
+    '/radius',
+    '/readings/1',
+    '/readings/2',
+    '/toleranse',
+  ])
   expect(placesIn(await post({ chord: 500, radius: 200, readings: [1] }))).toEqual(['/radius'])
+  expect(placesIn(await post({ chord: 500, diameter: 400, readings: [1] }))).toEqual(['/diameter'])
+  const unread = { chord: 500, readings: ['x', null], proposed: [1, 'y', 3], fixed: ['z'] }
+  expect(placesIn(await post(unread)).toSorted()).toEqual(['/fixed/0', '/proposed', '/proposed/1', '/readings/0'])
+  expect(placesIn(await post({ chord: 'x', readings: [900] }))).toEqual(['/chord'])
 })

@@ -74,6 +74,35 @@ describe('one curve with its rail and what bends it', () => {
     expect(answer.text).toContain('did you mean \\"head\\"')
   })
 
+  test('what is wrong between the parts is told beside it: temper, radius, chord, bender', async () => {
+    const rail = { section: '250', material: 'brass', temper: 'T6', calibration: [{ formedRadius: 'x' }] }
+    const bender = { span: '1 lb', mode: 'rolled', bearsOn: 'foot', maxPerPass: 1 }
+    expect(
+      placesIn(await post('/v1/bends', { radius: 200, rail, bender, chords: [300, 'x', 500] })).toSorted(),
+    ).toEqual([
+      '/bender/outerRollerRadius',
+      '/bender/span',
+      '/chords/1',
+      '/chords/2',
+      '/rail/calibration/0/formedRadius',
+      '/rail/calibration/0/restingRadius',
+      '/rail/temper',
+    ])
+    expect(placesIn(await post('/v1/bends', { diameter: 40, rail: { ...rail, calibration: undefined } }))).toEqual([
+      '/rail/temper',
+      '/diameter',
+    ])
+    // A misspelt field may be any of a bender's; a pass is not judged by a bender that could not be read.
+    const misspelt = {
+      radius: 2000,
+      rail: { section: '250', material: 'brass' },
+      bender: { spam: 100, mode: 'rolled' },
+    }
+    expect(placesIn(await post('/v1/bends', misspelt))).toEqual(['/bender/spam'])
+    const passes = { ...misspelt.rail, calibration: [{ turns: 3, chord: 500, ordinate: 10 }] }
+    expect(placesIn(await post('/v1/bends', { ...misspelt, rail: passes }))).toEqual(['/bender/spam'])
+  })
+
   test('faults between the parts: a chord over the diameter, a radius the inner rail has not, half a bender', async () => {
     const rail = { section: '250', material: 'brass' }
     expect(placesIn(await post('/v1/bends', { radius: 200, rail, chords: [100, 500] }))).toEqual(['/chords/1'])
@@ -131,7 +160,12 @@ describe('test bends alone', () => {
   test('tell the yield with its band', async () => {
     const answer = await post('/v1/bend-calibrations', example('calibration-by-radii'))
     expect(answer.status).toBe(200)
-    const { calibration } = JSON.parse(answer.text) as { calibration: NonNullable<CurveAnswer['calibration']> }
+    const { calibration, section, assumptions } = JSON.parse(answer.text) as CurveAnswer & {
+      calibration: NonNullable<CurveAnswer['calibration']>
+    }
+    const curve = await curveOf({ ...(example('calibration-by-radii') as object), radius: 2400 })
+    expect({ calibration, section }).toEqual({ calibration: curve.calibration, section: curve.section })
+    expect(assumptions.map(({ field }) => field)).toEqual(['/rail/section', '/rail/temper', '/resolution'])
     expect(calibration.readings).toHaveLength(2)
     expect(calibration.lowMpa!).toBeLessThan(calibration.effectiveYieldMpa!)
     expect(calibration.highMpa!).toBeGreaterThan(calibration.effectiveYieldMpa!)
@@ -140,6 +174,12 @@ describe('test bends alone', () => {
   test('none, or impossible ones, are refused with their place', async () => {
     const rail = { section: '250', material: 'brass' }
     expect(placesIn(await post('/v1/bend-calibrations', { rail }))).toEqual(['/rail/calibration'])
+    expect(placesIn(await post('/v1/bend-calibrations', { rail: { ...rail, calibration: [], temper: 'T6' } }))).toEqual(
+      ['/rail/calibration', '/rail/temper'],
+    )
+    expect(placesIn(await post('/v1/bend-calibrations', { rail: { ...rail, calibraton: [] } }))).toEqual([
+      '/rail/calibraton',
+    ])
     const calibration = [
       { formedRadius: 500, restingRadius: 1400 },
       { formedRadius: 900, restingRadius: 800 },

@@ -211,6 +211,47 @@ describe('every fault is reported at once', () => {
     ])
   })
 
+  test('a part of the rail or the bender that cannot be read does not hide the others', () => {
+    const tight = trackOf({ ...ARC, diameter: 40 })
+    const rail = {
+      section: '250',
+      material: 'brass',
+      temper: 'T6',
+      calibration: [{ formedRadius: 'x', depth: 3 }, null],
+    }
+    const bender = { span: 0, mode: 'roled', bearsOn: 'foot', maxPerPass: -1 }
+    expect(faultsOf({ rail, bender, tracks: [tight] }).toSorted()).toEqual([
+      '/bender/maxPerPass out-of-range',
+      '/bender/mode unknown-value',
+      '/bender/outerRollerRadius missing',
+      '/bender/span out-of-range',
+      '/rail/calibration/0/chord missing',
+      '/rail/calibration/0/formedRadius unknown-field',
+      '/rail/calibration/0/ordinate missing',
+      '/rail/calibration/1 wrong-type',
+      '/rail/temper unknown-temper',
+      '/tracks/0/elements/0/diameter out-of-range',
+    ])
+  })
+
+  test('test bends are judged only with a rail and a bender that can be read', () => {
+    const calibration = [
+      { formedRadius: 900, restingRadius: 800 },
+      { turns: 2, chord: 500, ordinate: 9 },
+    ]
+    const rail = { section: '250', material: 'brass', calibration }
+    const plan = planWith({ rail, title: 7 })
+    expect(faultsOf(plan)).toContain('/rail/calibration/0/restingRadius impossible-test-bend')
+    expect(faultsOf({ ...plan, rail: { ...rail, temper: 7 } }).toSorted()).toEqual([
+      '/rail/temper wrong-type',
+      '/title wrong-type',
+    ])
+    expect(faultsOf({ ...plan, bender: { screwPich: 1 } }).toSorted()).toEqual([
+      '/bender/screwPich unknown-field',
+      '/title wrong-type',
+    ])
+  })
+
   test('a curve is blamed where its size was written', () => {
     // 45 mm gauge, code 250 head 2.8448 mm: (45 + 2 · 2.8448)/2 = 25.3448 mm is the limit.
     expect(faultsOfElements({ kind: 'arc', radius: 25.3448, angle: 10, turn: 'left' })).toEqual([

@@ -3,8 +3,9 @@ import { bendingOf } from '../../estimate/bending.ts'
 import { completeBender } from '../../estimate/complete-bender.ts'
 import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { completeMetal, completeSection } from '../../estimate/complete-rail.ts'
-import { planFaults } from '../../estimate/faults.ts'
 import type { Assumption } from '../../estimate/plan.ts'
+import { sectionPropertiesAnswer } from '../../estimate/rail-summary.ts'
+import { formatMm } from '../../measure/length.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -13,12 +14,12 @@ import { CalibrationRequestSchema } from '../schemas/bends.ts'
 import { AssumptionSchema } from '../schemas/estimate.ts'
 import { EXAMPLE_CALIBRATIONS } from '../schemas/example-plans.ts'
 import { CalibrationSchema } from '../schemas/forming.ts'
-import { faultsOf } from '../schemas/issues.ts'
 import { query } from '../schemas/query.ts'
-import { toBender, toRail } from '../schemas/rail.ts'
+import { readCalibration } from '../schemas/read-curve.ts'
+import { SectionPropertiesSchema } from '../schemas/section-properties.ts'
 
 const AnswerSchema = z
-  .object({ calibration: CalibrationSchema, assumptions: z.array(AssumptionSchema) })
+  .object({ calibration: CalibrationSchema, section: SectionPropertiesSchema, assumptions: z.array(AssumptionSchema) })
   .openapi('CalibrationAnswer')
 
 const endpoint = createRoute({
@@ -53,36 +54,31 @@ export function mountBendCalibrations(api: OpenAPIHono): void {
   api.openapi(endpoint, async (c) => {
     const body = await readJsonBody(c)
     if (!body.ok) return problem(c, body.refusal)
-    const parsed = CalibrationRequestSchema.safeParse(body.value)
-    if (!parsed.success) return problem(c, unacceptable(faultsOf(parsed.error.issues, body.value)))
-    const rail = toRail(parsed.data.rail)
-    const bender = parsed.data.bender && toBender(parsed.data.bender)
-    const missing = rail.calibration
-      ? []
-      : [
-          {
-            path: ['rail', 'calibration'],
-            code: 'missing',
-            detail: 'there is no test bend to learn from',
-            hint: 'give at least one, such as { "formedRadius": 700, "restingRadius": 2400 }',
-          },
-        ]
-    const faults = [...missing, ...planFaults({ rail, bender, tracks: [] })]
-    if (faults.length > 0) return problem(c, unacceptable(faults))
+    const read = readCalibration(body.value)
+    if (!read.ok) return problem(c, unacceptable(read.faults))
 
     const assumptions: Assumption[] = []
     const assume = (field: string, value: string, reason: string) => assumptions.push({ field, value, reason })
+    const { rail, bender, resolutionMm = DEFAULTS.resolutionMm } = read.asked
+    const section = completeSection(rail.section, assume)
     const bending = bendingOf({
-      section: completeSection(rail.section, assume),
+      section,
       metal: completeMetal(rail, assume),
       calibration: rail.calibration ?? [],
       bender: completeBender(bender, () => {}),
       gaugeMm: DEFAULTS.gaugeMm,
       chordsMm: [],
-      resolutionMm: parsed.data.resolution ?? DEFAULTS.resolutionMm,
+      resolutionMm,
       supplies: { ties: { spacingMm: DEFAULTS.tieSpacingMm } },
     })
     if (!bending.ok) return problem(c, unacceptable(bending.faults))
-    return c.json({ calibration: bending.calibration!, assumptions }, 200)
+    if (read.asked.resolutionMm === undefined)
+      assume('/resolution', formatMm(DEFAULTS.resolutionMm), 'a steel rule read with care')
+    const answer = {
+      calibration: bending.calibration!,
+      section: sectionPropertiesAnswer(section.properties),
+      assumptions,
+    }
+    return c.json(answer, 200)
   })
 }

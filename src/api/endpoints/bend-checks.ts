@@ -5,9 +5,8 @@ import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems } from '../responses.ts'
-import { BendCheckAnswerSchema, BendCheckSchema } from '../schemas/bend-check.ts'
+import { BendCheckAnswerSchema, BendCheckSchema, readBendCheck } from '../schemas/bend-check.ts'
 import { EXAMPLE_CHECKS } from '../schemas/example-plans.ts'
-import { faultsOf } from '../schemas/issues.ts'
 import { query } from '../schemas/query.ts'
 import { asWritten } from '../schemas/read-plan.ts'
 import type { Mutable } from '../schemas/same-type.ts'
@@ -41,34 +40,10 @@ export function mountBendChecks(api: OpenAPIHono): void {
   api.openapi(endpoint, async (c) => {
     const body = await readJsonBody(c)
     if (!body.ok) return problem(c, body.refusal)
-    const parsed = BendCheckSchema.safeParse(body.value)
-    if (!parsed.success) return problem(c, unacceptable(faultsOf(parsed.error.issues, body.value)))
-    const { chord, readings, radius, diameter, proposed, spacing, resolution, tolerancePct, fixed, maximumThrow } =
-      parsed.data
-    const both =
-      radius !== undefined && diameter !== undefined
-        ? [
-            {
-              path: ['radius'],
-              code: 'contradictory',
-              detail: 'both radius and diameter are given',
-              hint: 'keep one of them',
-            },
-          ]
-        : []
-    const result = checkBend({
-      chordMm: chord,
-      readingsMm: readings,
-      radiusMm: radius ?? (diameter === undefined ? undefined : diameter / 2),
-      proposedMm: proposed,
-      spacingMm: spacing,
-      resolutionMm: resolution,
-      tolerancePct,
-      fixed,
-      maximumThrowMm: maximumThrow,
-    })
-    const faults = [...both, ...(result.ok ? [] : asWritten(result.faults, body.value))]
-    if (faults.length > 0 || !result.ok) return problem(c, unacceptable(faults))
+    const read = readBendCheck(body.value)
+    if (!read.ok) return problem(c, unacceptable(read.faults))
+    const result = checkBend(read.input)
+    if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(result.check as Mutable<BendCheck>, 200)
   })
 }

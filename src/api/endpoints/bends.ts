@@ -1,8 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { SECTIONS } from '../../catalogue/sections.ts'
-import { planFaults } from '../../estimate/faults.ts'
-import { type CurveInput, oneCurve } from '../../estimate/one-curve.ts'
-import type { Fault } from '../../measure/fault.ts'
+import { oneCurve } from '../../estimate/one-curve.ts'
 import { answerBends } from '../bends-answer.ts'
 import { BENDS_CSV_HEADER, bendsCsv } from '../bends-csv.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
@@ -11,9 +9,8 @@ import { readJsonBody } from '../request/json-body.ts'
 import { csv, json, jsonBody, problems } from '../responses.ts'
 import { BendsQuery, BendsSchema, CurveAnswerSchema, CurveSchema } from '../schemas/bends.ts'
 import { EXAMPLE_CURVES } from '../schemas/example-plans.ts'
-import { faultsOf } from '../schemas/issues.ts'
 import { query } from '../schemas/query.ts'
-import { toBender, toRail } from '../schemas/rail.ts'
+import { readCurve } from '../schemas/read-curve.ts'
 import { asWritten } from '../schemas/read-plan.ts'
 
 const example = answerBends({ diameter: 20 * 304.8, section: '250', gauge: 45, chord: [300, 500], resolution: 0.5 })
@@ -96,22 +93,4 @@ export function mountBends(api: OpenAPIHono): void {
     if (!answer.ok) return problem(c, unacceptable(asWritten(answer.faults, body.value)))
     return c.json(answer.curve, 200)
   })
-}
-
-type ReadCurve = { readonly ok: true; readonly curve: CurveInput } | { readonly ok: false; readonly faults: Fault[] }
-
-function readCurve(raw: unknown): ReadCurve {
-  const parsed = CurveSchema.safeParse(raw)
-  if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error.issues, raw) }
-  const { radius, diameter, gauge: gaugeMm, chords: chordsMm, resolution: resolutionMm, angle: angleDeg } = parsed.data
-  const radiusMm = radius ?? diameter! / 2
-  const rail = toRail(parsed.data.rail)
-  const bender = parsed.data.bender && toBender(parsed.data.bender)
-  const elements = [{ kind: 'arc', radiusMm, size: { angleRad: 1 }, turn: 'left' }] as const
-  const curve = radius === undefined ? 'diameter' : 'radius'
-  const faults = planFaults({ gaugeMm, rail, bender, tracks: [{ elements }] }).map((fault) =>
-    fault.path[0] === 'tracks' ? { ...fault, path: [curve] } : fault,
-  )
-  if (faults.length > 0) return { ok: false, faults }
-  return { ok: true, curve: { radiusMm, gaugeMm, rail, chordsMm, bender, resolutionMm, angleDeg } }
 }

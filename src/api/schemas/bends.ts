@@ -123,9 +123,14 @@ export const CurveAnswerSchema = z
 
 true satisfies Same<z.output<typeof CurveAnswerSchema>, CurveAnswer>
 
+const CalibratedRail = fields({ ...Rail.shape, calibration: Rail.shape.calibration.unwrap() }).openapi(
+  'CalibratedRail',
+  { description: 'A rail and at least one test bend of it.' },
+)
+
 /** The body of a question about test bends alone. */
 export const CalibrationRequestSchema = fields({
-  rail: Rail,
+  rail: CalibratedRail,
   bender: BenderSchema.optional(),
   resolution: Resolution.optional(),
 }).openapi('CalibrationRequest', { description: 'A rail with its test bends, and the bender that made them.' })

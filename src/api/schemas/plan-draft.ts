@@ -1,10 +1,24 @@
 import type { z } from '@hono/zod-openapi'
+import { ROLLER_FIELDS } from '../../estimate/complete-bender.ts'
 import type { PlanDraft, SuppliesDraft, TrackDraft } from '../../estimate/faults.ts'
+import type { BenderInput } from '../../estimate/plan.ts'
+import type { RailDraft } from '../../estimate/rail-faults.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from './measures.ts'
 import { Element, GradePoint, Stick } from './plan.ts'
-import { TrackName } from './plan-fields.ts'
-import { BenderSchema, Rail, toBender, toRail } from './rail.ts'
+import { TemperName, TrackName } from './plan-fields.ts'
+import {
+  BenderSchema,
+  MaterialSchema,
+  RAIL_LIMITS,
+  Rail,
+  Section,
+  TestBendSchema,
+  toBender,
+  toMaterial,
+  toSection,
+  toTestBend,
+} from './rail.ts'
 import { toElement, toGradePoint, toStick } from './to-plan-input.ts'
 import { listAt, valueAt } from './value-at.ts'
 
@@ -12,11 +26,43 @@ import { listAt, valueAt } from './value-at.ts'
 export function draftOf(raw: unknown): PlanDraft {
   return {
     gaugeMm: lengthAt(raw, ['gauge'], LENGTH),
-    rail: readable(Rail, valueAt(raw, ['rail']), toRail) ?? undefined,
-    bender: readable(BenderSchema, valueAt(raw, ['bender']), toBender) ?? undefined,
+    rail: railDraftOf(raw),
+    bender: benderDraftOf(valueAt(raw, ['bender'])),
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
   }
+}
+
+/** The rail in a request. What cannot be read of the rest of it, or of the bender, keeps the rules about test bends quiet. */
+export function railDraftOf(raw: unknown): RailDraft {
+  const at = (part: string) => valueAt(raw, ['rail', part])
+  const bender = valueAt(raw, ['bender'])
+  const tests = listAt(raw, ['rail', 'calibration'])
+  const { issues = [] } = Rail.safeParse(valueAt(raw, ['rail'])).error ?? {}
+  const quiet =
+    tests.length > RAIL_LIMITS.testBends ||
+    issues.some(({ path }) => path[0] !== 'calibration') ||
+    (bender !== undefined && !BenderSchema.safeParse(bender).success)
+  return {
+    section: readable(Section, at('section'), toSection) ?? undefined,
+    material: readable(MaterialSchema, at('material'), toMaterial) ?? undefined,
+    temper: readable(TemperName, at('temper'), (name) => name) ?? undefined,
+    calibration: quiet ? [null] : tests.map((test) => readable(TestBendSchema, test, toTestBend)),
+  }
+}
+
+/**
+ * The bender as far as it can be read. What belongs to rollers goes with a figure of theirs that cannot be; a misspelt
+ * field may be any, so nothing is told of a bender that has one.
+ */
+export function benderDraftOf(raw: unknown): BenderInput | undefined {
+  const { issues = [] } = BenderSchema.safeParse(raw).error ?? {}
+  if (issues.some(({ path }) => path.length === 0)) return undefined
+  const left: Record<string, unknown> = { ...(raw as object) }
+  for (const { path } of issues) delete left[String(path[0])]
+  if (ROLLER_FIELDS.some((field) => issues.some(({ path }) => path[0] === field)))
+    for (const field of ['maxPerPass', 'screwPitch', 'ends']) delete left[field]
+  return readable(BenderSchema, left, toBender) ?? undefined
 }
 
 function trackDraftOf(raw: unknown): TrackDraft | null {
@@ -46,7 +92,7 @@ function suppliesDraftOf(raw: unknown): SuppliesDraft {
   }
 }
 
-function readable<Schema extends z.ZodType, T>(
+export function readable<Schema extends z.ZodType, T>(
   schema: Schema,
   raw: unknown,
   translate: (value: z.output<Schema>) => T,
@@ -55,7 +101,7 @@ function readable<Schema extends z.ZodType, T>(
   return parsed.success ? translate(parsed.data) : null
 }
 
-function lengthAt(raw: unknown, path: Fault['path'], bounds: Bounds): number | undefined {
+export function lengthAt(raw: unknown, path: Fault['path'], bounds: Bounds): number | undefined {
   const read = readLength(valueAt(raw, path), bounds)
   return read.ok ? read.value : undefined
 }

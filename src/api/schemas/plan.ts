@@ -169,12 +169,12 @@ export function requiring(name: string) {
 }
 
 /** Of two names for the same thing exactly one is given. Said also when the same object has other faults. */
-export function exactlyOneOf(first: string, second: string) {
+export function exactlyOneOf(first: string, second: string, optional = false) {
   return z.superRefine(
     (value: unknown, context) => {
       if (typeof value !== 'object' || value === null) return
       const given = [first, second].filter((name) => (value as Record<string, unknown>)[name] !== undefined)
-      if (given.length === 1) return
+      if (given.length === 1 || (given.length === 0 && optional)) return
       const params: FaultParams =
         given.length === 0
           ? { fault: 'missing', hint: `give ${first} or ${second}`, oneOf: [first, second] }
@@ -185,4 +185,9 @@ export function exactlyOneOf(first: string, second: string) {
     },
     { when: () => true },
   )
+}
+
+/** The same where neither need be given. */
+export function atMostOneOf(first: string, second: string) {
+  return exactlyOneOf(first, second, true)
 }

@@ -30,7 +30,7 @@ const RectangleSection = fields({
   description: 'A rail as a stack of rectangles centred on its vertical axis, foot first, head last.',
 })
 
-const Section = byShape<string | z.output<typeof CustomSection> | z.output<typeof RectangleSection>>(
+export const Section = byShape<string | z.output<typeof CustomSection> | z.output<typeof RectangleSection>>(
   'Section',
   (value) =>
     has(value, 'rectangles')
@@ -77,7 +77,7 @@ const CustomMetal = fields({
   resistivityOhmM: numberLeaf('ResistivityOhmM', { least: 0, most: 1 }, 'in Ω·m', 'Resistivity, Ω·m.').optional(),
 }).openapi('CustomMetal', { description: 'A metal by its numbers.' })
 
-const MaterialSchema = byShape<string | z.output<typeof CustomMetal>>(
+export const MaterialSchema = byShape<string | z.output<typeof CustomMetal>>(
   'RailMaterial',
   (value) => (typeof value === 'object' && value !== null ? CustomMetal : MaterialName),
   { oneOf: [refTo('MaterialName'), refTo('CustomMetal')] },
@@ -183,13 +183,17 @@ export const RAIL_COMPONENTS = {
 export function toRail({ section, material, temper, calibration }: z.output<typeof Rail>): RailInput {
   return {
     section: toSection(section),
-    material: typeof material === 'string' ? (MATERIAL_SPELLINGS[material] ?? material) : material,
+    material: toMaterial(material),
     temper,
     calibration: calibration?.map(toTestBend),
   }
 }
 
-function toSection(section: z.output<typeof Section>): RailInput['section'] {
+export function toMaterial(material: z.output<typeof MaterialSchema>): RailInput['material'] {
+  return typeof material === 'string' ? (MATERIAL_SPELLINGS[material] ?? material) : material
+}
+
+export function toSection(section: z.output<typeof Section>): RailInput['section'] {
   if (typeof section === 'string') return section
   if ('rectangles' in section)
     return { rectangles: section.rectangles.map(({ width, height }) => ({ widthMm: width, heightMm: height })) }

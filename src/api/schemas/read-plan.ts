@@ -22,17 +22,19 @@ export function readPlan(raw: unknown): ReadPlan {
   const oversized = oversizeFaults(raw)
   if (oversized.length > 0) return { ok: false, faults: oversized }
   const parsed = PlanSchema.safeParse(raw)
-  if (!parsed.success) return { ok: false, faults: withDomainFaults(faultsOf(parsed.error.issues, raw), raw) }
+  if (!parsed.success) {
+    const found = faultsOf(parsed.error.issues, raw)
+    return { ok: false, faults: withMore(found, asWritten(planFaults(draftOf(raw)), raw)) }
+  }
   const plan = toPlanInput(parsed.data)
   const faults = [...planFaults(plan), ...bulkFaults(plan)]
   return faults.length === 0 ? { ok: true, plan } : { ok: false, faults: asWritten(faults, raw) }
 }
 
-/** The rules between the parts of a plan are held against whatever of it can be read. */
-function withDomainFaults(found: readonly Fault[], raw: unknown): Fault[] {
+/** What single fields are refused for, and what is wrong between those that can be read: no place twice. */
+export function withMore(found: readonly Fault[], between: readonly Fault[]): Fault[] {
   const reported = new Set(found.map(placeOf))
-  const more = asWritten(planFaults(draftOf(raw)), raw)
-  return [...found, ...more.filter((fault) => !reported.has(placeOf(fault)))]
+  return [...found, ...between.filter((fault) => !reported.has(placeOf(fault)))]
 }
 
 function placeOf({ path }: Fault): string {

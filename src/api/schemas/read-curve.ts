@@ -1,0 +1,92 @@
+import { planFaults } from '../../estimate/faults.ts'
+import { type CurveInput, chordFaults } from '../../estimate/one-curve.ts'
+import type { RailDraft } from '../../estimate/rail-faults.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { CalibrationRequestSchema, CurveSchema } from './bends.ts'
+import { faultsOf } from './issues.ts'
+import { DIAMETER, LENGTH, readLength } from './measures.ts'
+import { LIMITS } from './plan.ts'
+import { benderDraftOf, lengthAt, railDraftOf } from './plan-draft.ts'
+import { toBender, toRail } from './rail.ts'
+import { asWritten, withMore } from './read-plan.ts'
+import { listAt, valueAt } from './value-at.ts'
+
+type ReadCurve =
+  | { readonly ok: true; readonly curve: CurveInput }
+  | { readonly ok: false; readonly faults: readonly Fault[] }
+
+/** Reads a question about one curve, with every fault it has, those of its fields and those between them, at one go. */
+export function readCurve(raw: unknown): ReadCurve {
+  const parsed = CurveSchema.safeParse(raw)
+  if (!parsed.success) {
+    const between = asWritten(curveFaults(curveDraftOf(raw)), raw)
+    return { ok: false, faults: withMore(faultsOf(parsed.error.issues, raw), between) }
+  }
+  const { radius, diameter, gauge, chords, resolution, angle } = parsed.data
+  const curve: CurveInput = {
+    radiusMm: radius ?? diameter! / 2,
+    gaugeMm: gauge,
+    rail: toRail(parsed.data.rail),
+    bender: parsed.data.bender && toBender(parsed.data.bender),
+    chordsMm: chords,
+    resolutionMm: resolution,
+    angleDeg: angle,
+  }
+  const faults = asWritten(curveFaults(curve), raw)
+  return faults.length > 0 ? { ok: false, faults } : { ok: true, curve }
+}
+
+type CurveDraft = Partial<Omit<CurveInput, 'rail' | 'chordsMm'>> & {
+  readonly rail: RailDraft
+  readonly chordsMm?: readonly number[] | undefined
+}
+
+/** What is wrong between the parts of a curve as far as it could be read; places as in a question about one curve. */
+export function curveFaults({ radiusMm, gaugeMm, rail, bender, chordsMm }: CurveDraft): Fault[] {
+  const elements =
+    radiusMm === undefined ? [] : [{ kind: 'arc', radiusMm, size: { angleRad: 1 }, turn: 'left' } as const]
+  const faults = planFaults({ gaugeMm, rail, bender, tracks: [{ elements }] }).map((fault) =>
+    fault.path[0] === 'tracks' ? { ...fault, path: ['radius'] } : fault,
+  )
+  const { section } = rail
+  const hasNoInside = faults.some(({ path }) => path[0] === 'radius' || path[1] === 'section')
+  if (radiusMm === undefined || section === undefined || hasNoInside) return faults
+  return [...faults, ...chordFaults({ radiusMm, gaugeMm, rail: { section }, chordsMm })]
+}
+
+function curveDraftOf(raw: unknown): CurveDraft {
+  const diameterMm = lengthAt(raw, ['diameter'], DIAMETER)
+  const chords = listAt(raw, ['chords'])
+  return {
+    radiusMm: lengthAt(raw, ['radius'], LENGTH) ?? (diameterMm === undefined ? undefined : diameterMm / 2),
+    gaugeMm: lengthAt(raw, ['gauge'], LENGTH),
+    rail: railDraftOf(raw),
+    bender: benderDraftOf(valueAt(raw, ['bender'])),
+    // One that cannot be read fits everywhere.
+    chordsMm: chords.length > LIMITS.chords ? [] : chords.map((chord) => lengthOrNone(chord)),
+  }
+}
+
+function lengthOrNone(raw: unknown): number {
+  const read = readLength(raw, LENGTH)
+  return read.ok ? read.value : 0
+}
+
+type ReadCalibration =
+  | { readonly ok: true; readonly asked: Pick<CurveInput, 'rail' | 'bender' | 'resolutionMm'> }
+  | { readonly ok: false; readonly faults: readonly Fault[] }
+
+/** Reads a question about test bends, with every fault it has at one go. */
+export function readCalibration(raw: unknown): ReadCalibration {
+  const parsed = CalibrationRequestSchema.safeParse(raw)
+  if (!parsed.success) {
+    const draft = { rail: railDraftOf(raw), bender: benderDraftOf(valueAt(raw, ['bender'])), tracks: [] }
+    return { ok: false, faults: withMore(faultsOf(parsed.error.issues, raw), planFaults(draft)) }
+  }
+  const rail = toRail(parsed.data.rail)
+  const bender = parsed.data.bender && toBender(parsed.data.bender)
+  const faults = planFaults({ rail, bender, tracks: [] })
+  return faults.length > 0
+    ? { ok: false, faults }
+    : { ok: true, asked: { rail, bender, resolutionMm: parsed.data.resolution } }
+}
