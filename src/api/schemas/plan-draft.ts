@@ -57,7 +57,6 @@ export function railDraftOf(raw: unknown): RailDraft {
  */
 export function benderDraftOf(raw: unknown): BenderInput | undefined {
   const { issues = [] } = BenderSchema.safeParse(raw).error ?? {}
-  if (issues.some(({ path }) => path.length === 0)) return undefined
   const left: Record<string, unknown> = { ...(raw as object) }
   for (const { path } of issues) delete left[String(path[0])]
   if (ROLLER_FIELDS.some((field) => issues.some(({ path }) => path[0] === field)))
