@@ -7,6 +7,8 @@ import type { Fault } from '../measure/fault.ts'
 import { isProjectId } from '../projects/ids.ts'
 import type { Project, ProjectStore, StoredPlan } from '../projects/store.ts'
 import { StoreError } from '../projects/store-error.ts'
+import { checkPage } from './check/check-page.ts'
+import { checkFieldsOf } from './check/read-check.ts'
 import type { Conflict } from './conflict.ts'
 import { DEMO_PLAN } from './demo-plan.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from './form/plan-form.ts'
@@ -49,7 +51,7 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
     }),
   )
 
-  const ways = ['/', '/demo', '/plans/*']
+  const ways = ['/', '/demo', '/check', '/plans/*']
   for (const way of ways) {
     page.use(way, compress())
     page.use(way, async (c, next) => {
@@ -84,6 +86,12 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
   page.get('/demo', (c) => {
     const keeping = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
     return showPlan(c, workedPage(DEMO_PLAN, keeping, null))
+  })
+
+  page.get('/check', (c) => {
+    const fields = checkFieldsOf((name) => c.req.query(name))
+    const { main, complete } = checkPage(fields, readLengthsIn(c.req.query('show')))
+    return show(c, { title: 'Check a bend or a laid curve', main }, complete ? 200 : 422)
   })
 
   page.get('/plans/:id', async (c) => {

@@ -237,15 +237,43 @@ describe('a plan entered from blank, with the table alone', () => {
   })
 })
 
-describe('on a phone', () => {
-  test.each(['/', '/demo', '/demo?show=feet', '/plans/nowhere'])('%s is never wider than the screen', async (path) => {
-    await open(PHONE)
-    await page.goto(path)
-    expect(await sideways()).toBe(0)
-    for (const summary of await page.locator('details:not([open]) > summary').all())
-      if (await summary.isVisible()) await summary.click()
+describe('bending', () => {
+  test('is checked by a few readings, from the card of the bend', async () => {
+    await open(DESKTOP)
+    await page.goto('/demo')
+    await arriving(() => page.getByRole('link', { name: 'Check readings' }).first().click())
+    await field('chord').fill('500')
+    expect(await field('across').inputValue()).toBe('1546.5')
+    // By closed form 1546.5 − √(1546.5² − 250²) = 20.34 mm.
+    await field('readings').fill('20.3\n22\n-')
+    await press('Check')
+    expect(await page.locator('.checked .good').count()).toBe(1)
+    expect(await page.locator('.checked .ease').count()).toBe(1)
+    expect(await page.locator('svg.readings').isVisible()).toBe(true)
+    expect(await page.locator('.findings').textContent()).toContain('No reading at station 2')
+    await follow('a laid curve')
+    expect(await page.locator('svg.readings .throw').count()).toBeGreaterThan(3)
+    await page.emulateMedia({ media: 'print' })
+    await page.setViewportSize(PAPER)
+    expect(await page.locator('#check').isVisible()).toBe(false)
     expect(await sideways()).toBe(0)
   })
+})
+
+const LAID = '/check?chord=500&readings=0+3+9+17+21+19+22+16+23+23+15+10+2+0'
+
+describe('on a phone', () => {
+  test.each(['/', '/demo', '/demo?show=feet', '/check', LAID, '/plans/nowhere'])(
+    '%s is never wider than the screen',
+    async (path) => {
+      await open(PHONE)
+      await page.goto(path)
+      expect(await sideways()).toBe(0)
+      for (const summary of await page.locator('details:not([open]) > summary').all())
+        if (await summary.isVisible()) await summary.click()
+      expect(await sideways()).toBe(0)
+    },
+  )
 
   test('everything to touch is large enough for a thumb', async () => {
     await open(PHONE)
@@ -268,7 +296,7 @@ describe('legibility', () => {
       await open(DESKTOP)
       await page.emulateMedia({ colorScheme })
       const script = await readFile(new URL('contrast.js', import.meta.url), 'utf8')
-      for (const path of ['/demo', '/']) {
+      for (const path of ['/demo', '/', LAID]) {
         await page.goto(path)
         for (const summary of await page.locator('details:not([open]) > summary').all())
           if (await summary.isVisible()) await summary.click()
@@ -278,9 +306,9 @@ describe('legibility', () => {
   )
 })
 
-test('the drawings are well-formed for a strict reader', async () => {
+test.each(['/demo', LAID])('the drawings of %s are well-formed for a strict reader', async (path) => {
   await open(DESKTOP)
-  await page.goto('/demo')
+  await page.goto(path)
   const faults = await page.evaluate(`[...document.querySelectorAll('svg')].flatMap((drawing) => {
     const text = new XMLSerializer().serializeToString(drawing)
     return new DOMParser().parseFromString(text, 'image/svg+xml').querySelector('parsererror')?.textContent ?? []

@@ -139,6 +139,33 @@ describe('the demo plan', () => {
   })
 })
 
+describe('the check of a bend', () => {
+  test('is a page of its own that needs nothing but its address', async () => {
+    const blank = await get('/check')
+    expect(blank.status).toBe(200)
+    expect(blank.fields.get('readingsIn')).toBe('mm')
+    const answer = await get('/check?chord=500&readings=13.1%0A14.5+-&across=2400&acrossIs=radius&show=metric')
+    expect(answer.status).toBe(200)
+    expect(textOf(answer.markup)).toContain('1 station of 2 out')
+    expect(answer.fields.get('readings')).toBe('13.1\n14.5 -')
+    expect(answer.fields.get('show')).toBe('metric')
+    const faulty = await get('/check?chord=<b>&readings=x')
+    expect(faulty.status).toBe(422)
+    expect(faulty.fields.get('chord')).toBe('<b>')
+  })
+
+  test('is led to from every page, and from the card of each bend', async () => {
+    const { markup } = await get('/demo')
+    const links = tagsOf(markup).flatMap(({ attributes }) => attributes.get('href') ?? [])
+    expect(links).toContain('/check')
+    const card = links.find((link) => link.startsWith('/check?'))!
+    const { fields } = await get(card)
+    expect(Number(fields.get('chord'))).toBeGreaterThan(100)
+    // Outer rail of the tightest curve, 10 ft across: half of that and half the gauge of 45 mm.
+    expect(fields.get('across')).toBe('1546.5')
+  })
+})
+
 describe('the form', () => {
   test('comes back with everything typed and every fault at its field', async () => {
     const { fields } = await get('/')

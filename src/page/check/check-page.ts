@@ -1,0 +1,247 @@
+import { checkBend } from '../../bending/bend-check/check.ts'
+import type { BendCheck, BendCheckFinding, BendCheckInput, StationCheck } from '../../bending/bend-check/types.ts'
+import type { Severity } from '../../checking/finding.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+import { sign } from '../drawing/plan-drawing.ts'
+import { readingsDrawing } from '../drawing/readings-drawing.ts'
+import { type Field, faultNote, faultText, field, hasFaultUnder, isFilledIn, type Placed } from '../form/controls.ts'
+import { open } from '../form/track-editor.ts'
+import { type Content, type Html, html } from '../html.ts'
+import { benchLength, formatDegrees, type LengthsIn, ordinateLength } from '../show-length.ts'
+import { counted, findingLetter } from '../words.ts'
+import { CHECK_FIELDS, type CheckFields, readCheck } from './read-check.ts'
+
+/** The page that tells whether a bent rail or a laid curve is right. `complete`: nothing in the form is at fault. */
+export interface CheckPage {
+  readonly main: Html
+  readonly complete: boolean
+}
+
+/** The form as it was sent, with the answer above it as soon as there is something to check. */
+export function checkPage(typed: CheckFields, lengthsIn: LengthsIn): CheckPage {
+  const read = isTyped(typed) ? readCheck(typed) : null
+  const result = read?.ok ? checkBend(read.input) : read
+  const faults = result && !result.ok ? result.faults : []
+  const placed: Placed = {
+    part: { cells: typed, groups: {}, tables: {}, kept: null },
+    path: '',
+    faults: byField(faults),
+  }
+  const main = html`<h1>Check a bend or a laid curve</h1>
+${result?.ok && read?.ok && answer(result.check, read.input, lengthsIn)}
+${faults.length > 0 && complaint(faults)}
+${form(placed, lengthsIn, result?.ok === true)}`
+  return { main, complete: faults.length === 0 }
+}
+
+/** A chord and radius alone are the beginning of a check: the links of the bending cards bring them along. */
+function isTyped({ readings, proposed, fixed }: CheckFields): boolean {
+  return [readings, proposed, fixed].some((text) => text.trim() !== '')
+}
+
+/** The form's own name for each fault's field; a reading's fault stands at the list of readings. */
+function byField(faults: readonly Fault[]): Map<string, Fault[]> {
+  const places = new Map<string, Fault[]>()
+  for (const fault of faults) {
+    const place = fieldOf(fault)
+    places.set(place, [...(places.get(place) ?? []), fault])
+  }
+  return places
+}
+
+function fieldOf({ path }: Fault): string {
+  const name = String(path[0] ?? '')
+  if (name === 'radius') return 'across'
+  return CHECK_FIELDS.some((known) => known === name) ? name : 'chord'
+}
+
+function complaint(faults: readonly Fault[]): Html {
+  return html`<section class="card complaint" role="alert" aria-labelledby="complaint-title"><h2 id="complaint-title">${counted(faults.length, 'thing')} to put right first</h2>
+<ul>${faults.slice(0, 50).map((fault) => html`<li><a href="#${fieldOf(fault)}">${NAMES[fieldOf(fault)] ?? fieldOf(fault)}${stationOf(fault)}</a>: ${faultText(fault)}</li>`)}</ul></section>`
+}
+
+function stationOf({ path }: Fault): string {
+  return path.length > 1 && path[0] !== 'fixed' ? `, station ${path[1]}` : ''
+}
+
+const NAMES: Readonly<Record<string, string>> = {
+  chord: 'chord',
+  readings: 'readings',
+  across: 'size of curve',
+  fixed: 'stations that stay',
+  resolution: 'how well you read',
+  maximumThrow: 'largest throw',
+  spacing: 'between stations',
+  proposed: 'ordinates to line to',
+  tolerancePct: 'tolerance',
+}
+
+const MORE: readonly Field[] = [
+  { key: 'maximumThrow', label: 'Largest throw allowed', hint: 'blank: any' },
+  { key: 'spacing', label: 'Between stations', hint: 'blank: half the chord' },
+  { key: 'tolerancePct', label: 'Tolerance, percent', hint: 'of an ordinate; blank: 5', numeric: true },
+]
+
+const EXAMPLES = {
+  bench: '/check?chord=500&readings=12.8+13.4+14.5+13.1+11.6&across=2400&acrossIs=radius',
+  laid: '/check?chord=500&readings=0+1.5+5+9.5+13+11+14.5+10+13+12.5+8+6+1+0&fixed=7',
+} as const
+
+function form(placed: Placed, lengthsIn: LengthsIn, isAnswered: boolean): Html {
+  const list = (key: 'readings' | 'proposed', label: string, hint: string, rows: number) => {
+    const faults = placed.faults.get(key) ?? []
+    const described = faults.length > 0 ? `${key}.hint ${key}.fault` : `${key}.hint`
+    return html`<div class="field wide"><label for="${key}">${label}</label>
+<textarea id="${key}" name="${key}" rows="${rows}" aria-describedby="${described}"${faults.length > 0 && html` aria-invalid="true"`}>
+${placed.part.cells[key]}</textarea><span class="hint" id="${key}.hint">${hint}</span>${faultNote(key, faults)}</div>`
+  }
+  const more = ['maximumThrow', 'spacing', 'tolerancePct', 'proposed']
+  return html`<form method="get" action="/check" autocomplete="off" class="card" id="check" aria-labelledby="check-title">
+<h2 id="check-title">${isAnswered ? 'The readings' : 'What you read'}</h2>
+<p class="hint">Lay a chord against the hollow side of the rail’s head, its middle on a station, and read how far the rail stands off it there. Then the next
+station, half a chord further on. A bare number is millimetres; <kbd>12 in</kbd> or <kbd>13/16 in</kbd> do as well.</p>
+<div class="fields">
+${field(placed, { key: 'chord', label: 'Chord', hint: 'for example 500 or 12 in' })}
+<div class="field"><label for="across">Size of the curve it should be</label><span class="pair"><select name="acrossIs" aria-label="Size is given as">${[
+    ['radius', 'Radius'],
+    ['diameter', 'Diameter'],
+  ].map(
+    ([value, label]) =>
+      html`<option value="${value}"${placed.part.cells.acrossIs === value && html` selected`}>${label}</option>`,
+  )}</select><input id="across" name="across" value="${placed.part.cells.across}" aria-describedby="across.hint${placed.faults.has('across') && ' across.fault'}"${placed.faults.has('across') && html` aria-invalid="true"`}></span>
+<span class="hint" id="across.hint">of the face the chord touches; blank: a laid curve is lined</span>${faultNote('across', placed.faults.get('across') ?? [])}</div>
+${field(placed, { key: 'fixed', label: 'Stations that must stay', hint: 'a laid curve alone; they count from 0' })}
+${field(placed, { key: 'resolution', label: 'How well you read', hint: 'give or take; blank: 0.5 mm' })}
+${field(placed, {
+  key: 'readingsIn',
+  label: 'Bare readings are',
+  options: [
+    { value: 'mm', label: 'millimetres' },
+    { value: 'in', label: 'inches' },
+  ],
+})}
+${list('readings', 'Readings', 'one a line, or with spaces between; a dash where there is none, a minus where it bends the other way', 5)}
+</div>
+<details${open(isFilledIn(placed, more) || hasFaultUnder(placed, ...more))}><summary>More</summary>
+<div class="fields">${MORE.map((each) => field(placed, each))}
+${list('proposed', 'Ordinates to line to', 'one for every station; blank: they are worked out, with the smallest largest throw', 2)}</div></details>
+<div class="buttons"><button class="first">Check</button>
+<label for="show">Lengths in</label> <select id="show" name="show" class="narrow">${[
+    ['both', 'mm and inches'],
+    ['metric', 'millimetres'],
+    ['feet', 'feet and inches'],
+  ].map(
+    ([value, label]) => html`<option value="${value}"${value === lengthsIn && html` selected`}>${label}</option>`,
+  )}</select></div>
+<p class="hint no-print">To see how it works: <a href="${EXAMPLES.bench}">a rail on the bench</a>, <a href="${EXAMPLES.laid}">a laid curve</a>.</p>
+</form>`
+}
+
+function answer(check: BendCheck, { chordMm, radiusMm }: BendCheckInput, lengthsIn: LengthsIn): Html {
+  const isBench = radiusMm !== undefined
+  const { stations, findings, proposal, assumptions } = check
+  return html`<section class="card" id="answer" aria-labelledby="answer-title"><h2 id="answer-title">${isBench ? 'On the bench' : 'The laid curve'}</h2>
+<p class="verdict">${inShort(check, isBench, lengthsIn)}</p>
+<dl class="facts"><div><dt>Chord</dt><dd>${benchLength(chordMm, lengthsIn)}</dd></div>${radiusMm !== undefined && html`<div><dt>It should have radius</dt><dd>${benchLength(radiusMm, lengthsIn)}</dd></div>`}${facts(check, isBench, lengthsIn).map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>
+<div class="drawing" role="region" aria-label="Drawing of the readings" tabindex="0">${readingsDrawing(stations, lengthsIn)}</div>
+<p class="key"><span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="target" d="M4 8H28"/></svg>what it should be</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-good" d="M11 9L15 14L22 3"/></svg>good</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-more" d="M10 14L16 2L22 14Z"/></svg>${isBench ? 'bend more' : 'too flat'}</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-ease" d="M10 2L16 14L22 2Z"/></svg>${isBench ? 'ease' : 'too sharp'}</span></p>
+${findings.length > 0 && findingList(findings)}
+${proposal && proposalText(proposal, lengthsIn)}
+<div class="scroll" role="region" aria-label="Station by station" tabindex="0">${table(stations, isBench, lengthsIn)}</div>
+${assumptions.length > 0 && html`<p class="hint">Taken where nothing was said: ${assumptions.map(({ field: name, value }, index) => html`${index > 0 && ', '}${ASSUMED[name] ?? name.slice(1)} ${value}`)}.</p>`}
+</section>`
+}
+
+const ASSUMED: Readonly<Record<string, string>> = {
+  '/spacing': 'stations apart',
+  '/resolution': 'read to',
+  '/tolerancePct': 'tolerance',
+}
+
+function inShort({ stations, largestThrowMm }: BendCheck, isBench: boolean, lengthsIn: LengthsIn): Content {
+  const judged = stations.filter(({ verdict }) => verdict !== null)
+  const count = (verdict: StationCheck['verdict']) => judged.filter((station) => station.verdict === verdict).length
+  const wrong = judged.length - count('good')
+  if (judged.length === 0) return 'Nothing can be told from these readings yet: see below.'
+  const off = [
+    ...(count('bend-more') > 0 ? [`${count('bend-more')} ${isBench ? 'to bend more' : 'too flat'}`] : []),
+    ...(count('ease') > 0 ? [`${count('ease')} ${isBench ? 'to ease' : 'too sharp'}`] : []),
+  ].join(', ')
+  if (isBench)
+    return wrong === 0
+      ? html`<b class="sound">It is right:</b> every reading is as near to its target as can be told.`
+      : html`<b>${counted(wrong, 'station')} of ${judged.length} out:</b> ${off}.`
+  if (largestThrowMm === null)
+    return html`<b>${wrong === 0 ? 'Even' : `${counted(wrong, 'station')} of ${judged.length} out`}</b>${off && `: ${off}`}.`
+  if (wrong === 0) return html`<b class="sound">It may stay as it is:</b> no reading is out by more than can be told.`
+  return html`<b>${counted(wrong, 'station')} of ${judged.length} out</b> (${off}); moved by at most ${ordinateLength(largestThrowMm, lengthsIn)} the curve is even.`
+}
+
+function facts(check: BendCheck, isBench: boolean, lengthsIn: LengthsIn): [string, Content][] {
+  const { stations, bestFitRadiusMm, turnedDeg, largestThrowMm } = check
+  const isWhole = isBench || stations.every(({ targetOrdinateMm }) => targetOrdinateMm === null)
+  return [
+    [
+      isWhole ? 'Best-fitting radius' : 'Radius of its longest body',
+      bestFitRadiusMm === null ? 'straight' : benchLength(Math.abs(bestFitRadiusMm), lengthsIn),
+    ],
+    ...(turnedDeg === null ? [] : [['Turns in all', formatDegrees(Math.abs(turnedDeg))] as [string, Content]]),
+    ...(largestThrowMm === null
+      ? []
+      : [['Largest throw', ordinateLength(largestThrowMm, lengthsIn)] as [string, Content]]),
+  ]
+}
+
+function findingList(findings: readonly BendCheckFinding[]): Html {
+  const names: Readonly<Record<Severity, string>> = { stop: 'Stop', warn: 'Warning', note: 'Note' }
+  return html`<ol class="findings">${findings.map(({ severity, message, cure }, index) => {
+    const letter = findingLetter(index)
+    return html`<li class="${severity}"><svg class="plan" viewBox="0 0 28 28" width="28" height="28" aria-hidden="true">${sign(severity, letter, { x: 14, y: 14 })}</svg>
+<div><p class="where"><b>${letter}. ${names[severity]}</b></p><p>${message}</p><p class="cure">${cure}</p></div></li>`
+  })}</ol>`
+}
+
+function proposalText({ bodies }: NonNullable<BendCheck['proposal']>, lengthsIn: LengthsIn): Html {
+  const reach = (mm: number | null) => (mm === null ? 'beyond the readings' : benchLength(mm, lengthsIn))
+  return html`<p>Lined to ${counted(bodies.length, 'constant body', 'constant bodies')} with even runs before and after: ${bodies.map(
+    ({ fromMm, toMm, ordinateMm, radiusMm }, index) =>
+      html`${index > 0 && '; '}${radiusMm === null ? 'straight' : html`ordinate ${ordinateLength(ordinateMm, lengthsIn)}, radius ${benchLength(Math.abs(radiusMm), lengthsIn)}`}, from ${reach(fromMm)} to ${reach(toMm)}`,
+  )}.</p>`
+}
+
+function table(stations: readonly StationCheck[], isBench: boolean, lengthsIn: LengthsIn): Html {
+  const hasThrows = stations.some(({ throwMm }) => throwMm !== null)
+  const ordinate = (mm: number | null) => (mm === null ? '–' : ordinateLength(mm, lengthsIn))
+  const words: Readonly<Record<string, string>> = isBench
+    ? { good: 'good', 'bend-more': 'bend more', ease: 'ease' }
+    : { good: 'good', 'bend-more': 'too flat', ease: 'too sharp' }
+  return html`<table class="figures checked"><thead><tr><th scope="col">Station</th><th scope="col">At</th><th scope="col">Read</th><th scope="col">Should be</th><th scope="col">Out by</th><th scope="col">Radius there</th><th scope="col">Between</th><th scope="col">Verdict</th>${hasThrows && html`<th scope="col">Sum of errors</th><th scope="col">Move</th>`}</tr></thead>
+<tbody>${stations.map(
+    (station) =>
+      html`<tr${station.verdict !== null && html` class="${station.verdict}"`}><th scope="row">${station.index}</th><td>${benchLength(station.atMm, lengthsIn)}</td><td>${station.ordinateMm === null ? 'not read' : ordinate(station.ordinateMm)}</td><td>${ordinate(station.targetOrdinateMm)}</td><td>${ordinate(station.deviationMm)}</td><td>${radiusThere(station, lengthsIn)}</td><td>${band(station)}</td><td>${station.verdict === null ? '–' : words[station.verdict]}</td>${hasThrows && html`<td>${station.runningSumMm === null ? '–' : Number(station.runningSumMm.toFixed(2))}</td><td>${move(station.throwMm, lengthsIn)}</td>`}</tr>
+`,
+  )}</tbody></table>`
+}
+
+function radiusThere({ ordinateMm, radiusMm }: StationCheck, lengthsIn: LengthsIn): Content {
+  if (ordinateMm === null) return '–'
+  if (radiusMm === null) return 'straight'
+  return html`${benchLength(Math.abs(radiusMm), lengthsIn)}${radiusMm < 0 && ' the other way'}`
+}
+
+/** What the reading may mean, in whole millimetres. */
+function band({ radiusLowMm, radiusHighMm }: StationCheck): string {
+  if (radiusLowMm === null) return '–'
+  const low = formatMm(Math.abs(radiusLowMm), 0)
+  return radiusHighMm === null ? `${low} and straight` : `${low} … ${formatMm(Math.abs(radiusHighMm), 0)}`
+}
+
+function move(throwMm: number | null, lengthsIn: LengthsIn): Content {
+  if (throwMm === null) return '–'
+  if (Math.abs(throwMm) < 0.005) return 'stays'
+  return html`<b>${throwMm > 0 ? 'out' : 'in'}</b> ${ordinateLength(Math.abs(throwMm), lengthsIn)}`
+}
