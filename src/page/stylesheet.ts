@@ -220,8 +220,28 @@ svg.chord text{text-anchor:middle}
 .bar .bent{fill:var(--bent)}
 .bar .tick{stroke:var(--rail);stroke-width:1.2}
 .bar *{vector-effect:non-scaling-stroke}
+.bar .trim{fill:none;stroke:var(--soft);stroke-dasharray:2 2}
 .bar .offcut{stroke:var(--soft);stroke-dasharray:3 3}
 .bar text{font:600 13px system-ui,-apple-system,"Segoe UI",Roboto,Arial,sans-serif;fill:var(--ink);text-anchor:middle}
+.pair{display:flex;gap:.3rem}
+.pair select{flex:0 0 7.2rem}
+select.narrow{width:auto}
+svg.plan.readings{width:auto;max-width:none}
+.axis{fill:none;stroke:var(--soft);stroke-width:1}
+.reading{fill:var(--bent);stroke:var(--rail);stroke-width:.8}
+.reading.good{fill:var(--sound-tint)}
+.target{fill:none;stroke:var(--stop);stroke-width:2.4}
+.throw{fill:none;stroke:var(--note);stroke-width:2.2;stroke-linejoin:round}
+.still{fill:var(--soft)}
+.sign-more,.sign-ease{fill:var(--warn);stroke:none}
+.sign-good{fill:none;stroke:var(--sound);stroke-width:2.4}
+svg.plan.readings .figure{text-anchor:middle}
+.verdict{font-size:1.08rem}
+.checked td{white-space:nowrap}
+.checked .bend-more td:nth-child(8),.checked .ease td:nth-child(8){font-weight:700;color:var(--warn)}
+.ask ol{padding-left:1.4rem;max-width:52rem}
+.ask li{margin:.3rem 0}
+.ask h3{margin-top:0}
 .cautions{padding-left:1.2rem}
 .cautions li{margin:.35rem 0}
 .notes-text{white-space:pre-wrap;overflow-wrap:anywhere}
@@ -275,6 +295,9 @@ table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}
 table.sticks td:nth-child(5)::before{content:"On hand"}
 table.sticks td:nth-child(6)::before{content:"May be bought"}
+table.rectangles td:nth-child(2)::before{content:"Width"}
+table.rectangles td:nth-child(3)::before{content:"Height"}
+table.rectangles tbody th::before{content:"Rectangle "}
 table.tests tbody th::before{content:"Test bend "}
 table.tests td:nth-child(2)::before{content:"Bent to radius"}
 table.tests td:nth-child(3)::before{content:"Kept radius"}
@@ -357,6 +380,12 @@ svg.plan,.bar,.box{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 .chords svg.plan{max-height:30mm}
 figcaption,.care-line,.bench-notes{font-size:8.5pt}
 .bench-notes{margin:2pt 0 3pt}
+svg.plan.readings{max-width:100%;height:auto}
+#check{display:none}
+.verdict{font-size:10.5pt}
+.checked th,.checked td{padding:1.5pt 3pt;font-size:7.5pt}
+.checked td:nth-child(7),.checked td:nth-child(6){white-space:normal}
+.ask{border:1pt solid #888;padding:5pt 7pt;break-inside:avoid}
 .care{break-before:auto;break-inside:avoid}
 .cuts{font-size:8pt}
 .stick th{padding:5pt 4pt 1pt}

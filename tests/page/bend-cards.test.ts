@@ -45,6 +45,24 @@ describe('a card of rail whose temper nobody knows', () => {
   test('asks for a test bend, and says what the advice was weighed with', () => {
     expect(text).toContain('Please make a test bend')
     expect(text).toContain('Weighed for the hardest temper')
+    const inner = estimate.bends.find(({ rail }) => rail === 'inner')!.forming.band
+    for (const said of [
+      'One test bend, and the ranges below become figures',
+      `anything from ${inner.lowMm.toFixed(0)} mm to ${inner.highMm.toFixed(0)} mm`,
+      'Take an offcut',
+      'c²/8m + m/2',
+    ])
+      expect(text).toContain(said)
+    const links = tagsOf(bendCards(estimate, 'metric').text).flatMap(({ attributes }) => attributes.get('href') ?? [])
+    for (const link of ['#test-bend', '#rail.calibration', '#rail.temper']) expect(links).toContain(link)
+  })
+
+  test('leads from each rail to the check of its readings', () => {
+    const links = tagsOf(bendCards(estimate, 'metric').text).flatMap(({ attributes }) => attributes.get('href') ?? [])
+    for (const { measuredRadiusMm, recommendedChordMm } of estimate.bends)
+      expect(links).toContain(
+        `/check?chord=${recommendedChordMm}&acrossIs=radius&across=${Number(measuredRadiusMm.toFixed(2))}`,
+      )
   })
 })
 

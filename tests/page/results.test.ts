@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest'
-import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
 import { fieldName } from '../../src/page/results/assumptions.ts'
@@ -11,13 +10,11 @@ import { shoppingList } from '../../src/page/results/shopping-list.ts'
 import { summary } from '../../src/page/results/summary.ts'
 import { benchLength, formatDegrees, gardenLength, lengthText, ordinateLength } from '../../src/page/show-length.ts'
 import { findingLetter, spoken } from '../../src/page/words.ts'
-import { workOut } from '../../src/page/worked-plan.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
+import { worked } from './worked.ts'
 
 function estimateOf(plan: unknown): Estimate {
-  const result = workOut(readPlan, plan)
-  if (!result.ok) throw new Error(JSON.stringify(result.faults))
-  return result.worked.estimate
+  return worked(plan).estimate
 }
 
 const demo = estimateOf(DEMO_PLAN)
@@ -154,10 +151,40 @@ describe('the cut list', () => {
   })
 
   test('is well-formed and says where bends begin and end', () => {
-    const markup = cutList(demo, 'metric').text
+    const markup = cutList(worked(DEMO_PLAN), 'metric').text
     expect(nestingFault(markup)).toBeNull()
     expect(textOf(markup)).toContain('all along: left, R')
     expect(textOf(markup)).toContain('straight')
+    expect(textOf(markup)).not.toContain('Trim')
+  })
+
+  test('tells what is sawn off bent pieces, and leaves room for it in the bars', () => {
+    const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled', ends: 'trim' }
+    const trimmed = worked({ ...small, bender: rollers })
+    const text = textOf(cutList(trimmed, 'metric').text)
+    expect(text).toContain('Saw every piece that has a bend 120 mm longer than it says, half of that at either end')
+    const { cutting } = trimmed.estimate
+    const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
+    const own = pieceMarks(trimmed.estimate)
+    expect(cutting.sticks.some(({ trimMm }) => trimMm > 0)).toBe(true)
+    for (const stick of cutting.sticks) {
+      if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of trim in it`)
+      const boxes = tagsOf(stickBar([stick], own, longestMm).text)
+        .filter(({ attributes }) => ['piece', 'trim', 'offcut'].includes(attributes.get('class') ?? ''))
+        .map(({ attributes }) => ({
+          kind: attributes.get('class'),
+          from: Number(attributes.get('x')),
+          to: Number(attributes.get('x')) + Number(attributes.get('width')),
+        }))
+      const of = (kind: string) => boxes.filter((box) => box.kind === kind)
+      const wide = (kind: string) => of(kind).reduce((sum, { from, to }) => sum + to - from, 0)
+      const bentMm = stick.pieces.reduce((sum, { bends, lengthMm }) => sum + (bends.length > 0 ? lengthMm : 0), 0)
+      expect(wide('trim')).toBeCloseTo(((bentMm + stick.trimMm) * 900) / longestMm, 1)
+      const end = Math.max(...[...of('piece'), ...of('trim')].map(({ to }) => to))
+      expect(end).toBeLessThanOrEqual((of('offcut')[0]?.from ?? (stick.lengthMm * 900) / longestMm) + 0.02)
+    }
+    const creeping = cutList(worked({ ...small, bender: { work: 'assembled', fixedEnd: 'end' } }), 'metric').text
+    expect(textOf(creeping)).toContain('creeps out: saw it as much longer as the bench cards tell, at its start')
   })
 })
 
@@ -166,7 +193,7 @@ describe('bench cards', () => {
   const markup = bendCards(estimate, 'metric').text
 
   test('one for each radius and set of chords, with the elements it serves', () => {
-    const titles = markup.match(/<h3>.*?<\/h3>/g)!.map((title) => textOf(title))
+    const titles = markup.match(/<h3>Radius.*?<\/h3>/g)!.map((title) => textOf(title))
     expect(titles).toHaveLength(2)
     expect(titles[0]).toContain('Radius 2000 mm, diameter 4000 mm')
     expect(titles[0]).toContain('elements 2 and 3')

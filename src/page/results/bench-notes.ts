@@ -31,8 +31,8 @@ function methodNotes({ outer, inner }: Curve): Html[] {
 
 function testBendWanted({ outer }: Curve): Html | null {
   if (outer.forming.basis !== null) return null
-  return html`How hard the rail is drawn is not known, so this is a range and no single figure. Please make a <b>test bend</b>: bend an offcut,
-let it go, and enter what it was bent to and what it kept under <a href="#edit">Bending</a>. Radius, overbend and rollers then follow.`
+  return html`How hard the rail is drawn is not known, so this is a range and no single figure. Please make a <b>test bend</b>:
+<a href="#test-bend">how</a> is told above. Radius, overbend and rollers then follow.`
 }
 
 const ENDS = {

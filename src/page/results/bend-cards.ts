@@ -11,6 +11,7 @@ import { type Curve, curvesAlike } from './curves-alike.ts'
 import { easementTables } from './easement-tables.ts'
 import { formingTable } from './forming-table.ts'
 import { passTable } from './pass-table.ts'
+import { testBendRequest } from './test-bend-request.ts'
 
 /** What to take to the bench: what the test bends told, a card for each radius in the plan, the easements. */
 export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
@@ -25,6 +26,7 @@ export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
   if (curves.length === 0 && !easements) return html`<p>This plan has no curves: nothing to bend.</p>${calibration}`
   return html`<p class="hint">Hold the chord, a straightedge, against the hollow side of the rail’s head and measure from it to the head, in the
 middle and at every eighth. Measure after the rail has sprung back. On a curve to the left the right rail is the outer one.</p>
+${testBendRequest(curves, lengthsIn)}
 ${calibration}
 ${curves.map((curve, index) => benchCard(curve, index, context))}
 ${easements}`
@@ -54,7 +56,8 @@ function railDrawing({ rail, measuredRadiusMm, recommendedChordMm }: Bend, id: s
   if (recommendedChordMm === null) return null
   const title = `${railName(rail)} rail`
   const drawing = chordDrawing({ radiusMm: measuredRadiusMm, chordMm: recommendedChordMm, title }, id, lengthsIn)
-  return html`<figure><figcaption>${title}, chord ${lengthText(recommendedChordMm, lengthsIn)}</figcaption>${drawing}</figure>`
+  const check = `/check?chord=${recommendedChordMm}&acrossIs=radius&across=${Number(measuredRadiusMm.toFixed(2))}`
+  return html`<figure><figcaption>${title}, chord ${lengthText(recommendedChordMm, lengthsIn)} <a class="no-print" href="${check}">Check readings</a></figcaption>${drawing}</figure>`
 }
 
 function ordinateTable({ radiusMm, outer, inner }: Curve, lengthsIn: LengthsIn): Html {

@@ -3,6 +3,7 @@ import { px } from '../drawing/view.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, gardenLength, type LengthsIn } from '../show-length.ts'
 import { counted, spoken } from '../words.ts'
+import type { WorkedPlan } from '../worked-plan.ts'
 
 /** The mark to chalk on each piece: which rail it belongs to and its place along that rail, such as `L3`. */
 export type PieceMarks = ReadonlyMap<CutPiece, string>
@@ -27,7 +28,7 @@ interface Alike {
 }
 
 /** Every stick as a bar with its pieces, and each piece with its length and where its bends begin and end. */
-export function cutList(estimate: Estimate, lengthsIn: LengthsIn): Html {
+export function cutList({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
   const { cutting, tracks } = estimate
   const marks = pieceMarks(estimate)
   const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
@@ -42,9 +43,24 @@ ${gardenLength(cutting.wasteMm, lengthsIn)}, of which ${gardenLength(cutting.reu
 <p class="hint">Chalk each piece with its mark: ${severalTracks && 'the number of its track, then '}L for the left rail or R for the right, then its place along
 the rail. Distances of bends are from the end of the piece that is nearer the start of the track. In the bars a bend to
 the left is shaded along the upper edge, to the right along the lower; the hatched end is left over.</p>
+${trimNote(plan, cutting.sticks, lengthsIn)}
 <svg class="defs" width="0" height="0" aria-hidden="true"><defs><pattern id="left-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V6" class="hatch"/></pattern></defs></svg>
 <table class="cuts"><thead><tr><th scope="col">Mark</th><th scope="col">Cut to</th><th scope="col">Lies</th><th scope="col">Bend on the piece</th></tr></thead>
 ${rows}</table>`
+}
+
+/** What is cut off pieces once they are bent comes on top of the lengths in the list. */
+function trimNote({ bender }: WorkedPlan['plan'], sticks: readonly CutStick[], lengthsIn: LengthsIn): Html | null {
+  if (!sticks.some(({ trimMm }) => trimMm > 0)) return null
+  const { roller, ends, work } = bender
+  const ofEnds =
+    roller &&
+    ends === 'trim' &&
+    html` Saw every piece that has a bend ${benchLength(roller.spanMm, lengthsIn)} longer than it says, half of that at either end, for the ends that the rollers leave straight.`
+  const ofCreep =
+    work === 'assembled' &&
+    html` Bent on its ties the inner rail creeps out: saw it as much longer as the bench cards tell, at its ${bender.fixedEnd === 'start' ? 'end' : 'start'}.`
+  return html`<p><b>Trim after bending.</b>${ofEnds}${ofCreep} The sticks have room for it.</p>`
 }
 
 /** Sticks that differ in nothing that can be measured at the bench are shown once. */
@@ -74,10 +90,11 @@ function lookOf({ lengthMm, bends }: CutPiece): unknown {
 
 function stickRow({ numbers, sticks }: Alike, marks: PieceMarks, longestMm: number, lengthsIn: LengthsIn): Html {
   const stick = sticks[0]!
+  const trim = stick.trimMm > 0 ? html`, ${benchLength(stick.trimMm, lengthsIn)} of trim in it` : ''
   const left = stick.offcutMm > 0 ? html`, left over ${benchLength(stick.offcutMm, lengthsIn)}` : ''
   const name = numbers.length === 1 ? `Stick ${numbers[0]}` : `Sticks ${spoken(numbers)}`
   const alike = numbers.length > 1 && html`${counted(numbers.length, 'stick')} alike, `
-  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${alike}${stick.fromStock ? 'on hand' : 'to buy'}${left}</span>${stickBar(sticks, marks, longestMm)}</th></tr>`
+  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${alike}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm)}</th></tr>`
 }
 
 /** The first piece of all sticks alike in one row, then the second, and so on. */
@@ -125,9 +142,17 @@ export function stickBar(sticks: readonly CutStick[], marks: PieceMarks, longest
   const cuts = Math.max(1, stick.offcutMm > 0 ? stick.pieces.length : stick.pieces.length - 1)
   const kerfMm = stick.kerfMm / cuts
   const shapes: Html[] = []
+  // Which piece of a stick takes how much trim is not told; those that are bent share it evenly here.
+  const bent = stick.pieces.filter(({ bends }) => bends.length > 0).length
+  const trimMm = stick.trimMm / Math.max(1, bent)
   let atMm = 0
   for (const [position, piece] of stick.pieces.entries()) {
-    const x = atMm * scale
+    const ownTrimMm = piece.bends.length > 0 ? trimMm : 0
+    if (ownTrimMm > 0)
+      shapes.push(
+        html`<rect class="trim" x="${px(atMm * scale)}" y="4" width="${px((piece.lengthMm + ownTrimMm) * scale)}" height="${BAR_HEIGHT - 6}"/>`,
+      )
+    const x = (atMm + ownTrimMm / 2) * scale
     const width = piece.lengthMm * scale
     shapes.push(html`<rect class="piece" x="${px(x)}" y="1" width="${px(width)}" height="${BAR_HEIGHT}"/>`)
     for (const { fromMm, toMm, turn } of piece.bends) {
@@ -146,7 +171,7 @@ export function stickBar(sticks: readonly CutStick[], marks: PieceMarks, longest
     ]
     const text = texts.find((each) => each.length * 8 + 6 < width)
     if (text) shapes.push(html`<text x="${px(x + width / 2)}" y="${BAR_HEIGHT / 2 + 5.5}">${text}</text>`)
-    atMm += piece.lengthMm + kerfMm
+    atMm += ownTrimMm + piece.lengthMm + kerfMm
   }
   if (stick.offcutMm > 0) {
     const width = stick.offcutMm * scale

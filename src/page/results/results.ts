@@ -42,7 +42,8 @@ ${sloping && html`<h3>From the side</h3><div class="drawing">${profiles.map((pro
 }
 
 /** Everything to buy, saw, bend and lay, in the order it is needed. */
-export function theRest({ estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
+export function theRest(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
+  const { estimate } = worked
   const { rail, cautions } = estimate
   return html`${part(
     'shopping',
@@ -50,7 +51,7 @@ export function theRest({ estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
     html`${shoppingList(estimate.bill)}
 <p class="hint">Rail in all: ${(rail.lengthMm / 1000).toFixed(2)} m of ${rail.section === 'custom' ? 'your own section' : `code ${rail.section}`} ${rail.material === 'own' ? 'metal of your own figures' : rail.material}${rail.massKg === null ? '' : `, ${rail.massKg.toFixed(2)} kg`}.</p>`,
   )}
-${part('cutting', 'Cut list', cutList(estimate, lengthsIn))}
+${part('cutting', 'Cut list', cutList(worked, lengthsIn))}
 ${part('bending', 'Bending', bendCards(estimate, lengthsIn))}
 ${part(
   'track',
