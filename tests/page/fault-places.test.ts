@@ -23,11 +23,15 @@ describe('where a fault of a plan stands in the form', () => {
     [['supplies', 'sticks', 0, 'price'], 'supplies.sticks.0.price'],
     [['bender'], 'bender'],
     [['bender', 'span'], 'bender.span'],
-    [['bender', 'limits', 'grip'], 'bender'],
+    [['bender', 'limits', 'grip'], 'bender.limits.grip'],
     [['resolution'], 'resolution'],
     [['rail', 'calibration'], 'rail.calibration'],
     [['rail', 'calibration', 1, 'restingRadius'], 'rail.calibration.1.restingRadius'],
-    [['rail', 'material', 'hardening', 'n'], 'rail.material'],
+    [['rail', 'section', 'rectangles'], 'rail.rectangles'],
+    [['rail', 'section', 'rectangles', 2, 'width'], 'rail.rectangles.2.width'],
+    [['rail', 'material'], 'rail.material'],
+    [['rail', 'material', 'yieldMpa'], 'rail.metal.yieldMpa'],
+    [['rail', 'material', 'hardening', 'n'], 'rail.metal.hardening.n'],
     [['cars'], ''],
     [[], ''],
     [['name'], 'name'],
@@ -100,8 +104,8 @@ describe('a plan full of faults', () => {
       } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
       if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
     }
-    // The second track's own two, where nothing is wrong.
-    expect(folded).toBe(2)
+    // The second track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
+    expect(folded).toBe(5)
   })
 
   test('speaks of rows and boxes, not of JSON', () => {
@@ -133,5 +137,42 @@ describe('a bender and test bends that are half told', () => {
       expect(said(`bender.${field}`)).toEqual(['a roller bender needs this too'])
     const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').text)
     expect(tags.find(({ attributes }) => attributes.get('id') === 'bender')!.attributes.has('open')).toBe(true)
+  })
+})
+
+describe('a rail of figures of one’s own that are half told', () => {
+  const read = readPlan({
+    rail: {
+      section: { rectangles: [] },
+      material: { youngsModulusGpa: 110, yieldMpa: 'hard' },
+    },
+    bender: { limits: { grip: -1 } },
+    tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }],
+  })
+  const places = faultsByPlace(read.ok ? [] : read.faults.map(inFormWords))
+  const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').text)
+
+  test('is told at its own fields, none of them folded away', () => {
+    expect([...places.keys()].toSorted()).toEqual([
+      'bender.limits.grip',
+      'rail.metal.hardening',
+      'rail.metal.yieldMpa',
+      'rail.rectangles',
+    ])
+    const said = (place: string) => places.get(place)?.map(({ detail }) => detail)
+    expect(said('rail.rectangles')).toEqual(['there is no rectangle yet'])
+    expect(said('rail.metal.hardening')).toEqual(['choose how the metal goes on beyond its yield'])
+    for (const id of ['bender', 'bender.limits', 'rail.metal'])
+      expect(tags.find(({ attributes }) => attributes.get('id') === id)!.attributes.has('open'), id).toBe(true)
+  })
+
+  test('a fault between test bends names the boxes, not the fields of a plan', () => {
+    const impossible = readPlan({
+      rail: { section: '250', material: 'brass', calibration: [{ formedRadius: 900, restingRadius: 600 }] },
+      tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }],
+    })
+    const [fault] = impossible.ok ? [] : impossible.faults.map(inFormWords)
+    expect(placeInForm(fault!.path)).toBe('rail.calibration.0.restingRadius')
+    expect(fault!.hint).toContain('“Bent to radius” is the smaller one')
   })
 })

@@ -107,6 +107,40 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
         bender: { work: 'assembled', fixedEnd: 'end', limits: { grip: '1 ft', handForceN: 80 } },
       },
     ],
+    [
+      'metals of the other two laws, with everything that is known of them',
+      {
+        ...oneTrack({}),
+        rail: {
+          section: {
+            rectangles: [
+              { width: '1/4 in', height: 1.5 },
+              { width: 0.8, height: 4 },
+            ],
+          },
+          material: {
+            youngsModulusGpa: 110,
+            yieldMpa: 345.5,
+            hardening: { model: 'linear', tangentModulusGpa: 0.5 },
+            elongationPct: 23,
+            densityKgM3: 8530,
+            expansionPerK: 2e-5,
+            resistivityOhmM: 6e-8,
+          },
+        },
+      },
+    ],
+    [
+      'a perfectly plastic one, and a section from the calipers',
+      {
+        ...oneTrack({}),
+        rail: {
+          section: { height: 8, headWidth: 3, footWidth: 7, webThickness: 1 },
+          material: { youngsModulusGpa: 110, yieldMpa: 345, hardening: { model: 'perfectly-plastic' } },
+        },
+        bender: { limits: { overbendRatio: 1.5, grip: '1 ft', handForceN: 80, jointFlat: 1 } },
+      },
+    ],
     ['a bender with nothing said of it', { ...oneTrack({}), bender: {} }],
     [
       'a roller bender and all kinds of test bends',
@@ -227,10 +261,38 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
         maxPerPass: fc.constantFrom(0.5, '1/32 in'),
         screwPitch: fc.double({ min: 0.5, max: 3, noNaN: true }),
         ends: fc.constantFrom('trim', 'finish-by-hand', 'join-and-roll-through'),
-        limits: fc.record({ handForceN: fc.integer({ min: 20, max: 90 }) }),
+        limits: fc.record(
+          { handForceN: fc.integer({ min: 20, max: 90 }), grip: fc.constantFrom(250, '1 ft') },
+          { requiredKeys: [] },
+        ),
       },
       { requiredKeys: ['span', 'outerRollerRadius', 'bearsOn', 'mode'] },
     ),
+  )
+  const size = fc.oneof(
+    fc.double({ min: 0.2, max: 9, noNaN: true }),
+    fc.integer({ min: 1, max: 15 }).map((n) => `${n}/64 in`),
+  )
+  const section = fc.oneof(
+    fc.constantFrom('250', '332'),
+    fc.record({ rectangles: fc.array(fc.record({ width: size, height: size }), { minLength: 1, maxLength: 4 }) }),
+    fc.record({ height: fc.constant(8), headWidth: size, footWidth: size, webThickness: fc.constant(0.2) }),
+  )
+  const hardening = fc.oneof(
+    fc.record({ model: fc.constant('ramberg-osgood'), n: fc.integer({ min: 2, max: 40 }) }),
+    fc.record({ model: fc.constant('linear'), tangentModulusGpa: fc.double({ min: 0, max: 9, noNaN: true }) }),
+    fc.constant({ model: 'perfectly-plastic' }),
+  )
+  const ownMetal = fc.record(
+    {
+      youngsModulusGpa: fc.double({ min: 50, max: 210, noNaN: true }),
+      yieldMpa: fc.integer({ min: 100, max: 900 }),
+      hardening,
+      elongationPct: fc.integer({ min: 1, max: 60 }),
+      densityKgM3: fc.constantFrom(2700, 8530.5),
+      expansionPerK: fc.constant(2e-5),
+    },
+    { requiredKeys: ['youngsModulusGpa', 'yieldMpa', 'hardening'] },
   )
   const plan = fc.record(
     {
@@ -238,6 +300,7 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
       rail: fc.oneof(
         fc.constant(rail),
         fc.array(testBend, { minLength: 1, maxLength: 3 }).map((calibration) => ({ ...rail, calibration })),
+        fc.record({ section, material: fc.oneof(fc.constantFrom('brass', 'aluminum', 'steel'), ownMetal) }),
       ),
       bender,
       resolution: fc.constantFrom(0.25, '0.5 mm', '1/64 in'),
@@ -264,14 +327,21 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
   )
 
   test('any plan that can be read', () => {
+    const seen = new Set<string>()
     fc.assert(
       fc.property(plan, (drawn) => {
         const written: Wire = JSON.parse(JSON.stringify(drawn))
         fc.pre(readPlan(written).ok)
         expect(throughTheForm(written)).toEqual(written)
+        const { bender: bent, rail: of } = written as { bender?: Wire; rail: Wire }
+        for (const part of [bent, of, of.section, of.material])
+          if (typeof part === 'object' && part !== null) for (const key of Object.keys(part)) seen.add(key)
       }),
-      { numRuns: 200 },
+      { numRuns: 300 },
     )
+    // Plans that cannot be read are passed over; of every kind some must have been read.
+    for (const key of ['span', 'limits', 'calibration', 'rectangles', 'headWidth', 'hardening'])
+      expect(seen).toContain(key)
   })
 
   test('fields that this form has no box for travel along, with their own row', () => {

@@ -1,5 +1,5 @@
 import { type Html, html } from '../html.ts'
-import { type Field, faultNote, field, hasFaultUnder, inner, keptField, type Placed } from './controls.ts'
+import { type Field, faultNote, field, hasFaultUnder, inner, isFilledIn, keptField, type Placed } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 import { open } from './track-editor.ts'
 
@@ -60,9 +60,17 @@ const ROLLERS: readonly Field[] = [
   },
 ]
 
+const LIMITS: readonly Field[] = [
+  { key: 'overbendRatio', label: 'Bent as many times as tight', hint: 'blank: 2', numeric: true },
+  { key: 'grip', label: 'Grip between the hands', hint: 'blank: 300 mm' },
+  { key: 'handForceN', label: 'Force of each hand, newtons', hint: 'blank: 100', numeric: true },
+  { key: 'jointFlat', label: 'Off the curve at a joint', hint: 'blank: 2 mm' },
+]
+
 /** What one bends and measures with, and test bends of the rail. */
 export function bendingEditor(plan: Placed, action: string): Html {
   const bender = inner(plan, 'bender')
+  const limits = inner(bender, 'limits')
   const rail = inner(plan, 'rail')
   const isOpen = hasFaultUnder(plan, 'bender', 'resolution', 'chords') || hasFaultUnder(rail, 'calibration')
   return html`<details class="card"${open(isOpen)} id="bender">
@@ -90,5 +98,16 @@ ${tableEditor(rail, action, {
   ],
 })}
 <p class="hint">In each row either the two radii of the rail’s middle, under load and let go; or the depth or the turns of your bender, with a chord and the ordinate measured on it after letting go.</p>
+<details${open(
+    hasFaultUnder(bender, 'limits') ||
+      isFilledIn(
+        limits,
+        LIMITS.map(({ key }) => key),
+      ),
+  )} id="${limits.path}">
+<summary>Up to where you bend by hand</summary>
+${keptField(limits)}${faultNote(limits.path, plan.faults.get(limits.path) ?? [])}
+<div class="fields">${LIMITS.map((each) => field(limits, each))}</div>
+</details>
 </details>`
 }

@@ -21,9 +21,11 @@ export function placeInForm(path: Fault['path']): string {
   for (let n = 0; n < path.length && shape; n++) {
     const key: string = FIELD_OF[String(path[n])] ?? String(path[n])
     const next = path[n + 1]
-    if (key === 'section' && next !== undefined) {
-      place.push('measured')
-      shape = shape.groups?.measured
+    const ownFields = next === undefined || next === 'rectangles' ? undefined : FIELDS_OF_OWN[key]
+    if (key === 'section' && next === 'rectangles') continue
+    if (ownFields) {
+      place.push(ownFields)
+      shape = shape.groups?.[ownFields]
     } else if (shape.tables?.[key]) {
       place.push(key)
       if (typeof next !== 'number') break
@@ -43,6 +45,9 @@ export function placeInForm(path: Fault['path']): string {
 
 /** Names of the plan that stand in the form's field of another name. */
 const FIELD_OF: Readonly<Record<string, string>> = { radius: 'across', diameter: 'across' }
+
+/** Where a name in the plan may give way to numbers of one's own, these have a group of the form. */
+const FIELDS_OF_OWN: Readonly<Record<string, string>> = { section: 'measured', material: 'metal' }
 
 /** Fields of the form that are not the plan's own. */
 const BESIDE_THE_PLAN: readonly string[] = ['name', 'notes']

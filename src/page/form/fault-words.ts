@@ -5,6 +5,11 @@ import type { Fault } from '../../measure/fault.ts'
  * all others pass as they are.
  */
 export function inFormWords(fault: Fault): Fault {
+  const { detail, hint, ...said } = ofRowsAndBoxes(fault)
+  return { ...said, detail: withFormNames(detail), hint: hint && withFormNames(hint) }
+}
+
+function ofRowsAndBoxes(fault: Fault): Fault {
   const field = String(fault.path.at(-1) ?? '')
   const say = (detail: string, hint?: string): Fault => ({ ...fault, detail, hint })
   if (fault.code === 'too-few' || fault.code === 'missing')
@@ -17,6 +22,10 @@ export function inFormWords(fault: Fault): Fault {
   if (fault.path[1] === 'calibration' && fault.path.length === 4) {
     if (fault.code === 'missing') return say('a test bend needs this too', TEST_BEND)
     if (fault.code === 'unknown-field') return say('leave this blank in this row', TEST_BEND)
+  }
+  if (fault.path[0] === 'rail' && (fault.code === 'too-few' || fault.code === 'missing')) {
+    if (field === 'rectangles') return say('there is no rectangle yet', 'fill in at least one row')
+    if (field === 'model' || field === 'hardening') return say('choose how the metal goes on beyond its yield')
   }
   switch (fault.code) {
     case 'missing':
@@ -39,6 +48,23 @@ export function inFormWords(fault: Fault): Fault {
     default:
       return fault
   }
+}
+
+/** Names of a plan's fields that turn up in what is said of rails and benders, as the form calls them. */
+const NAMES: readonly (readonly [RegExp, string])[] = [
+  [/\bformedRadius\b/g, '“Bent to radius”'],
+  [/\brestingRadius\b/g, '“Kept radius”'],
+  [/\bouterRollerRadius\b/g, '“Radius of the outer rollers”'],
+  [/\b(?:bender\.)?maxPerPass\b/g, '“Deepest step of a pass”'],
+  [/\b(?:bender\.)?screwPitch\b/g, '“Pitch of the screw”'],
+  [/\b(?:hardening\.)?tangentModulusGpa\b/g, '“Slope beyond the yield”'],
+  [/\bheadDepth\b/g, '“Depth of the head”'],
+  [/\bfootDepth\b/g, '“Depth of the foot”'],
+  [/\bunder bender\b/g, 'above'],
+]
+
+function withFormNames(text: string): string {
+  return NAMES.reduce((said, [name, word]) => said.replace(name, word), text)
 }
 
 const ROLLERS_TOGETHER =

@@ -18,7 +18,7 @@ import {
   rowsOf,
   textAt,
 } from './controls.ts'
-import { MEASURED } from './plan-shape.ts'
+import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { tableEditor } from './table-editor.ts'
 import { open, trackEditor } from './track-editor.ts'
 
@@ -50,7 +50,7 @@ export function planEditor(plan: Placed, action: string): Html {
   return html`${keptField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
 <p class="hint">Lengths are read as people write them: <kbd>7 ft 6 in</kbd>, <kbd>7' 6-1/2"</kbd>, <kbd>2.4 m</kbd>, <kbd>45 mm</kbd>.
 A bare number is millimetres. What you leave blank is filled with a usual value, and the answer says so.</p>
-${railEditor(plan)}
+${railEditor(plan, action)}
 <div id="tracks">
 ${faultNote('tracks', plan.faults.get('tracks') ?? [])}
 ${tracks.map((track, index) => trackEditor(track, action, index, tracks.length === 1))}
@@ -61,7 +61,7 @@ ${suppliesEditor(plan, action)}
 ${standardsEditor(plan)}`
 }
 
-function railEditor(plan: Placed): Html {
+function railEditor(plan: Placed, action: string): Html {
   const rail = inner(plan, 'rail')
   const measured = inner(rail, 'measured')
   const sections = SECTIONS.map(({ id, name, estimated }) => ({
@@ -78,9 +78,22 @@ ${field(rail, {
   key: 'section',
   label: 'Rail section',
   hint: 'code: height in thousandths of an inch',
-  options: [choose, ...sections, { value: MEASURED, label: 'Measured with calipers' }],
+  options: [
+    choose,
+    ...sections,
+    { value: MEASURED, label: 'Measured with calipers' },
+    { value: STACKED, label: 'Stack of rectangles' },
+  ],
 })}
-${field(rail, { key: 'material', label: 'Metal', options: [choose, ...MATERIALS.map(({ id, name }) => ({ value: id, label: name }))] })}
+${field(rail, {
+  key: 'material',
+  label: 'Metal',
+  options: [
+    choose,
+    ...MATERIALS.map(({ id, name }) => ({ value: id, label: name })),
+    { value: OWN_METAL, label: 'By its own numbers' },
+  ],
+})}
 ${temperField(rail)}
 ${field(plan, { key: 'gauge', label: 'Gauge', hint: 'blank: 45 mm, between the heads' })}
 </div>
@@ -90,7 +103,64 @@ ${keptField(measured)}
 <p class="hint">Used when the rail section above is “Measured with calipers”.</p>
 <div class="fields">${CALIPERS.map((each) => field(measured, each))}</div>
 </details>
+<details${open(textAt(rail, 'section') === STACKED || hasFaultUnder(rail, 'rectangles'))}>
+<summary>Rectangles, for a rail of any other shape</summary>
+${tableEditor(rail, action, {
+  table: 'rectangles',
+  caption: 'One upon the other on the rail’s middle line, the foot first, the head last',
+  className: 'rectangles',
+  row: 'rectangle',
+  add: 'Three more rectangles',
+  columns: [
+    { key: 'width', label: 'Width' },
+    { key: 'height', label: 'Height' },
+  ],
+})}
+<p class="hint">Used when the rail section above is “Stack of rectangles”.</p>
+</details>
+${metalEditor(rail)}
 </fieldset>`
+}
+
+const METAL: readonly Field[] = [
+  { key: 'youngsModulusGpa', label: 'Young’s modulus, GPa', numeric: true },
+  { key: 'yieldMpa', label: 'Yield (0.2 % proof), MPa', numeric: true },
+  {
+    key: 'elongationPct',
+    label: 'Elongation at fracture, percent',
+    hint: 'blank: strain is not checked',
+    numeric: true,
+  },
+  { key: 'densityKgM3', label: 'Density, kg/m³', hint: 'blank: no mass', numeric: true },
+]
+
+const HARDENING: readonly Field[] = [
+  {
+    key: 'model',
+    label: 'Beyond the yield',
+    options: [
+      { value: '', label: 'Choose …' },
+      { value: 'ramberg-osgood', label: 'Ramberg–Osgood' },
+      { value: 'linear', label: 'Straight line' },
+      { value: 'perfectly-plastic', label: 'Perfectly plastic' },
+    ],
+  },
+  { key: 'n', label: 'Exponent n', hint: 'Ramberg–Osgood alone', numeric: true },
+  { key: 'tangentModulusGpa', label: 'Slope beyond the yield, GPa', hint: 'straight line alone', numeric: true },
+]
+
+function metalEditor(rail: Placed): Html {
+  const metal = inner(rail, 'metal')
+  const hardening = inner(metal, 'hardening')
+  const isOpen = textAt(rail, 'material') === OWN_METAL || hasFaultUnder(rail, 'metal')
+  return html`<details${open(isOpen)} id="${metal.path}">
+<summary>Numbers of a metal of your own</summary>
+${keptField(metal)}${faultNote(metal.path, rail.faults.get(metal.path) ?? [])}
+<p class="hint">Used when the metal above is “By its own numbers”; then leave the temper at “Not known”.</p>
+<div class="fields">${METAL.map((each) => field(metal, each))}</div>
+<div class="fields" id="${hardening.path}" role="group" aria-label="Beyond the yield">${keptField(hardening)}${HARDENING.map((each) => field(hardening, each))}</div>
+${faultNote(hardening.path, rail.faults.get(hardening.path) ?? [])}
+</details>`
 }
 
 /** Tempers of all metals in one list; two metals may have one of the same name, so the chosen metal's is marked. */

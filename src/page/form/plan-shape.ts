@@ -12,14 +12,25 @@ export interface Shape {
   readonly toWire?: (fields: Values) => Values
 }
 
-/** The choice in the list of sections that stands for six numbers of one's own. */
+/** The choices in the list of sections that stand for six numbers of one's own, and for a stack of rectangles. */
 export const MEASURED = 'measured'
+export const STACKED = 'rectangles'
+
+/** The choice in the list of metals that stands for one given by its numbers. */
+export const OWN_METAL = 'own'
 
 const pack = { packSize: number, pricePerPack: price, onHand: number }
+
+/** A metal by its numbers; what bears neither on bending nor on mass has no field. */
+const metal: Shape = {
+  cells: { youngsModulusGpa: number, yieldMpa: number, elongationPct: number, densityKgM3: number },
+  groups: { hardening: { cells: { model: choice(), n: number, tangentModulusGpa: number } } },
+}
 
 const rail: Shape = {
   cells: { section: choice(), material: choice(), temper: choice() },
   groups: {
+    metal,
     measured: {
       cells: {
         height: length,
@@ -32,6 +43,7 @@ const rail: Shape = {
     },
   },
   tables: {
+    rectangles: { cells: { width: length, height: length } },
     calibration: {
       cells: {
         formedRadius: length,
@@ -43,8 +55,27 @@ const rail: Shape = {
       },
     },
   },
-  toFields: (wire) => (isObject(wire.section) ? { ...wire, section: MEASURED, measured: wire.section } : wire),
-  toWire: ({ measured, ...fields }) => (fields.section === MEASURED ? { ...fields, section: measured ?? {} } : fields),
+  toFields: ({ section, material, ...wire }) => ({
+    ...wire,
+    ...sectionFields(section),
+    ...(isObject(material) ? { material: OWN_METAL, metal: material } : material !== undefined && { material }),
+  }),
+  toWire: ({ section, measured, rectangles, material, metal: numbers, ...fields }) => {
+    const own =
+      section === MEASURED ? (measured ?? {}) : section === STACKED ? { rectangles: rectangles ?? [] } : section
+    const ofMetal = material === OWN_METAL ? (numbers ?? {}) : material
+    return {
+      ...fields,
+      ...(own !== undefined && { section: own }),
+      ...(ofMetal !== undefined && { material: ofMetal }),
+    }
+  },
+}
+
+function sectionFields(section: unknown): Values {
+  if (!isObject(section)) return section === undefined ? {} : { section }
+  const isStack = Array.isArray(section.rectangles) && Object.keys(section).length === 1
+  return isStack ? { section: STACKED, rectangles: section.rectangles } : { section: MEASURED, measured: section }
 }
 
 /** A curve's size stands in one field with a choice beside it; the plan has a field for each. */
@@ -92,7 +123,6 @@ const supplies: Shape = {
   },
 }
 
-/** Limits of what hands can do have no field: they travel along. */
 const bender: Shape = {
   cells: {
     work: choice(),
@@ -105,6 +135,7 @@ const bender: Shape = {
     ends: choice(),
     fixedEnd: choice(),
   },
+  groups: { limits: { cells: { overbendRatio: number, grip: length, handForceN: number, jointFlat: length } } },
 }
 
 const standards: Shape = {

@@ -9,10 +9,17 @@ export interface RowChange {
 }
 
 /** Rows that "add" adds at once: elements come in numbers. */
-const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5 }
+const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5, rectangles: 3 }
 
 /** Blank rows that stand ready at the end of each table. */
-const ROWS_READY: Readonly<Record<string, number>> = { elements: 2, gradeLine: 2, sticks: 1, calibration: 1, tracks: 0 }
+const ROWS_READY: Readonly<Record<string, number>> = {
+  elements: 2,
+  gradeLine: 2,
+  sticks: 1,
+  rectangles: 3,
+  calibration: 1,
+  tracks: 0,
+}
 
 /** Reads the value of a button; null for anything else. */
 export function readRowChange(text: string): RowChange | null {
