@@ -40,6 +40,16 @@ export function problems<K extends ProblemKind>(...kinds: K[]): Record<ProblemSt
   return documents as Record<ProblemStatus<K>, ProblemDocument>
 }
 
+/** What may be wrong with a body that is read with `readJsonBody` and its schema, and with the request around it. */
+export const REFUSALS_OF_A_BODY = [
+  'malformed-body',
+  'bad-parameter',
+  'not-acceptable',
+  'body-too-large',
+  'unsupported-body',
+  'unacceptable-content',
+] as const
+
 /** A body that is read with `readJsonBody`: the schema is for the document, the endpoint reads and refuses by itself. */
 export function jsonBody(component: string, description: string, examples?: Record<string, Example>) {
   return {

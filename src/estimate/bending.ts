@@ -7,6 +7,7 @@ import { railToBend } from '../bending/forming/rail-to-bend.ts'
 import type { MetalOfBends } from '../checking/bending.ts'
 import type { CutPlan } from '../laying/cut-plan.ts'
 import type { Fault } from '../measure/fault.ts'
+import { firstIndexWhere } from '../measure/search.ts'
 import type { Bend, CalibrationAnswer, EasementForming } from './answer.ts'
 import type { LaidTrack } from './laid-track.ts'
 import type { Plan } from './plan.ts'
@@ -122,12 +123,5 @@ function countBetween(ascending: readonly number[], fromMm: number, toMm: number
 }
 
 function firstOver(ascending: readonly number[], valueMm: number): number {
-  let low = 0
-  let high = ascending.length
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if (ascending[middle]! <= valueMm) low = middle + 1
-    else high = middle
-  }
-  return low
+  return firstIndexWhere(ascending.length, (index) => ascending[index]! > valueMm)
 }

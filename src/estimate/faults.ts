@@ -3,6 +3,7 @@ import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
+import { constantCurvature } from '../track/place.ts'
 import type { Element } from '../track/types.ts'
 import { DEFAULTS } from './complete-plan.ts'
 import type { BenderInput, StickInput, SuppliesInput } from './plan.ts'
@@ -131,7 +132,7 @@ function easementFaults(track: TrackDraft, index: number, at: Place): Fault[] {
       },
     ]
   if (before?.kind === 'easement') return []
-  if (curvatureOf(before) !== curvatureOf(after)) return []
+  if (constantCurvature(before) !== constantCurvature(after)) return []
   return [
     {
       path: at,
@@ -148,11 +149,6 @@ function neighbour(track: TrackDraft, index: number, step: 1 | -1): Element | un
   const wrapped = track.closed ? (index + step + count) % count : index + step
   const element = track.elements[wrapped]
   return element === null ? 'unknown' : element
-}
-
-function curvatureOf(element: Element | undefined): number {
-  if (element?.kind !== 'arc') return 0
-  return (element.turn === 'left' ? 1 : -1) / element.radiusMm
 }
 
 /** The inner face of the inner rail must still have a radius: R > (gauge + 2·headWidth)/2. */

@@ -1,3 +1,4 @@
+import { firstIndexWhere } from '../measure/search.ts'
 import { curvatureOn, reversalMm } from '../track/place.ts'
 import { type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
 import type { PlacedElement, Turn } from '../track/types.ts'
@@ -87,12 +88,5 @@ function turnOf(curvature: number): Turn {
 }
 
 function firstEndingAfter(stretches: readonly BentStretch[], distanceMm: number): number {
-  let low = 0
-  let high = stretches.length
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if (stretches[middle]!.toMm <= distanceMm) low = middle + 1
-    else high = middle
-  }
-  return low
+  return firstIndexWhere(stretches.length, (index) => stretches[index]!.toMm > distanceMm)
 }

@@ -24,8 +24,8 @@ export interface PlannedStick {
 
 export interface PlannedPiece {
   readonly run: number
-  /** From the run's own start; known once the run is divided. */
-  fromMm: number
+  /** From the run's own start. */
+  readonly fromMm: number
   readonly lengthMm: number
 }
 

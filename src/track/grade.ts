@@ -1,3 +1,5 @@
+import { firstIndexWhere } from '../measure/search.ts'
+
 /** Height of the track at a station; between points the grade is straight, before the first and after the last level. */
 export interface GradePoint {
   readonly atMm: number
@@ -16,15 +18,9 @@ export interface GradeStretch {
  * a station the later one holds from there on.
  */
 export function elevationAt(gradeLine: readonly GradePoint[], atMm: number): number {
-  let low = 0
-  let high = gradeLine.length
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if (gradeLine[middle]!.atMm <= atMm) low = middle + 1
-    else high = middle
-  }
-  const before = gradeLine[low - 1]
-  const after = gradeLine[low]
+  const next = firstIndexWhere(gradeLine.length, (index) => gradeLine[index]!.atMm > atMm)
+  const before = gradeLine[next - 1]
+  const after = gradeLine[next]
   if (!before) return after?.elevationMm ?? 0
   if (!after) return before.elevationMm
   const part = (atMm - before.atMm) / (after.atMm - before.atMm)

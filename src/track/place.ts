@@ -1,3 +1,4 @@
+import { firstIndexWhere } from '../measure/search.ts'
 import { poseAlong, turnedAlong } from './clothoid.ts'
 import { RunningSum } from './running-sum.ts'
 import type { Element, PlacedElement, Pose } from './types.ts'
@@ -11,8 +12,8 @@ export function sizeOfArc(arc: Arc): { lengthMm: number; angleRad: number } {
     : { lengthMm: arc.size.lengthMm, angleRad: arc.size.lengthMm / arc.radiusMm }
 }
 
-/** The curvature an element shows to an easement beside it, per mm, left positive. */
-function constantCurvature(element: Element | undefined): number {
+/** The curvature an element (undefined: the track's end) shows to an easement beside it, per mm, left positive. */
+export function constantCurvature(element: Element | undefined): number {
   if (element?.kind !== 'arc') return 0
   return (element.turn === 'left' ? 1 : -1) / element.radiusMm
 }
@@ -86,14 +87,8 @@ const STRAIGHT = { startCurvature: 0, endCurvature: 0 }
  */
 export function elementAt(placed: readonly PlacedElement[], atMm: number): PlacedElement {
   if (placed.length === 0) throw new RangeError('a track without elements has no stations')
-  let low = 0
-  let high = placed.length - 1
-  while (low < high) {
-    const middle = (low + high + 1) >> 1
-    if (placed[middle]!.fromMm <= atMm) low = middle
-    else high = middle - 1
-  }
-  return placed[low]!
+  const next = firstIndexWhere(placed.length, (index) => placed[index]!.fromMm > atMm)
+  return placed[Math.max(0, next - 1)]!
 }
 
 /** Distance from the element's start to a station, held inside the element. */

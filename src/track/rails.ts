@@ -1,3 +1,4 @@
+import { firstIndexWhere } from '../measure/search.ts'
 import type { GradeStretch } from './grade.ts'
 import { curvatureOn, elementAt, turnedBetween } from './place.ts'
 import { RunningSum } from './running-sum.ts'
@@ -131,12 +132,5 @@ export function stationAtRailDistance(rail: RailLine, distanceMm: number): numbe
 
 /** Index of the last interval whose `key` is ≤ value; 0 when there is none. */
 function lastNotAfter(intervals: readonly Interval[], key: 'fromMm' | 'railFromMm', value: number): number {
-  let low = 0
-  let high = intervals.length - 1
-  while (low < high) {
-    const middle = (low + high + 1) >> 1
-    if (intervals[middle]![key] <= value) low = middle
-    else high = middle - 1
-  }
-  return low
+  return Math.max(0, firstIndexWhere(intervals.length, (index) => intervals[index]![key] > value) - 1)
 }

@@ -1,33 +1,13 @@
-import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import type { CustomMetal } from '../../src/estimate/plan.ts'
 import { arc, estimateOf, planOf } from '../estimate/plans.ts'
+import { rectangles, type TableRow, table } from './bending-table.ts'
 import { blindRows, misses, type Row } from './rows.ts'
 
 /**
  * The table of `bending-table.test.ts` (derived by an independent program; a rail of ASCE proportions 8.43 mm high, three
  * hardening laws), asked of a whole plan: the curve is drawn so that its outer rail has the table's wanted radius.
  */
-interface TableRow {
-  material: string
-  model: 'ro' | 'lin' | 'epp'
-  E: number
-  sy: number
-  n: number | null
-  Et: number | null
-  Rf: number
-  Rload: number
-  M_Nmm: number
-  strain_extreme: number
-  residual_stress_extreme: number
-}
-
-const table = JSON.parse(readFileSync(new URL('./data/bending.json', import.meta.url), 'utf8')) as {
-  section: { w: number; h: number }[]
-  rows: TableRow[]
-}
-
-const rectangles = table.section.map(({ w, h }) => ({ widthMm: w, heightMm: h }))
 const HEAD_MM = table.section.at(-1)!.w
 
 function metalOf({ model, E, sy, n, Et }: TableRow): CustomMetal {

@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { type Metal, metalOfTemper } from '../../src/bending/metal.ts'
 import { handForceN } from '../../src/bending/method.ts'
@@ -8,40 +7,10 @@ import { springIn } from '../../src/bending/spring-in.ts'
 import { elasticLimit, forming, formingCurvature, restingRadiusMm } from '../../src/bending/springback.ts'
 import { formingBand, formingOverTempers } from '../../src/bending/yield-band.ts'
 import { MATERIALS } from '../../src/catalogue/materials.ts'
+import { rectangles, type TableRow, table } from './bending-table.ts'
 import { blindRows, misses, type Row } from './rows.ts'
 
-/**
- * Not a publication: forming radii for a rail of ASCE proportions 8.43 mm high, derived by an independent program (its
- * closed forms agree with its own quadrature to 1e-13), with the figures that go with them. `data/bending.json` carries
- * its own note.
- */
-interface Table {
-  section: { w: number; h: number }[]
-  A: number
-  Iz: number
-  c: number
-  Zel: number
-  Zpl: number
-  shapeFactor: number
-  rows: TableRow[]
-}
-
-interface TableRow {
-  material: string
-  model: 'ro' | 'lin' | 'epp'
-  E: number
-  sy: number
-  n: number | null
-  Et: number | null
-  Rf: number
-  Rload: number
-  M_Nmm: number
-  strain_extreme: number
-  residual_stress_extreme: number
-}
-
-const table: Table = JSON.parse(readFileSync(new URL('data/bending.json', import.meta.url), 'utf8'))
-const section = sectionProperties(table.section.map(({ w, h }) => ({ widthMm: w, heightMm: h })))
+const section = sectionProperties(rectangles)
 
 function metalOf({ model, E, sy, n, Et }: TableRow): Metal {
   return {

@@ -9,7 +9,7 @@ import { formatMm } from '../../measure/length.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
-import { json, jsonBody, problems } from '../responses.ts'
+import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { CalibrationRequestSchema } from '../schemas/bends.ts'
 import { AssumptionSchema } from '../schemas/estimate.ts'
 import { EXAMPLE_CALIBRATIONS } from '../schemas/example-plans.ts'
@@ -37,14 +37,7 @@ const endpoint = createRoute({
   },
   responses: {
     200: json(AnswerSchema, 'The yield with its band, and how well it is determined.'),
-    ...problems(
-      'malformed-body',
-      'bad-parameter',
-      'not-acceptable',
-      'body-too-large',
-      'unsupported-body',
-      'unacceptable-content',
-    ),
+    ...problems(...REFUSALS_OF_A_BODY),
   },
 })
 

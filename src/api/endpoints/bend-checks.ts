@@ -4,7 +4,7 @@ import type { BendCheck } from '../../bending/bend-check/types.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
-import { json, jsonBody, problems } from '../responses.ts'
+import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { BendCheckAnswerSchema, BendCheckSchema, readBendCheck } from '../schemas/bend-check.ts'
 import { EXAMPLE_CHECKS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
@@ -23,14 +23,7 @@ const endpoint = createRoute({
   request: { query: query({}), body: jsonBody('BendCheck', 'The readings.', EXAMPLE_CHECKS) },
   responses: {
     200: json(BendCheckAnswerSchema, 'Each station with its verdict.'),
-    ...problems(
-      'malformed-body',
-      'bad-parameter',
-      'not-acceptable',
-      'body-too-large',
-      'unsupported-body',
-      'unacceptable-content',
-    ),
+    ...problems(...REFUSALS_OF_A_BODY),
   },
 })
 

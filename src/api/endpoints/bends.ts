@@ -6,7 +6,7 @@ import { BENDS_CSV_HEADER, bendsCsv } from '../bends-csv.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
-import { csv, json, jsonBody, problems } from '../responses.ts'
+import { csv, json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { BendsQuery, BendsSchema, CurveAnswerSchema, CurveSchema } from '../schemas/bends.ts'
 import { EXAMPLE_CURVES } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
@@ -59,14 +59,7 @@ const post = createRoute({
   request: { query: query({}), body: jsonBody('Curve', 'The curve.', EXAMPLE_CURVES) },
   responses: {
     200: json(CurveAnswerSchema, 'Both rails, outer first.'),
-    ...problems(
-      'malformed-body',
-      'bad-parameter',
-      'not-acceptable',
-      'body-too-large',
-      'unsupported-body',
-      'unacceptable-content',
-    ),
+    ...problems(...REFUSALS_OF_A_BODY),
   },
 })
 

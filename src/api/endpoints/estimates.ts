@@ -3,7 +3,7 @@ import { estimate } from '../../estimate/estimate.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
-import { json, jsonBody, problems } from '../responses.ts'
+import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { EstimateSchema } from '../schemas/estimate.ts'
 import { EXAMPLE_PLANS } from '../schemas/example-plans.ts'
 import { PlanSchema } from '../schemas/plan.ts'
@@ -22,14 +22,7 @@ const endpoint = createRoute({
   request: { query: query({}), body: jsonBody('Plan', 'The plan.', EXAMPLE_PLANS) },
   responses: {
     200: json(EstimateSchema, 'The estimate.'),
-    ...problems(
-      'malformed-body',
-      'bad-parameter',
-      'not-acceptable',
-      'body-too-large',
-      'unsupported-body',
-      'unacceptable-content',
-    ),
+    ...problems(...REFUSALS_OF_A_BODY),
   },
 })
 

@@ -3,7 +3,7 @@ import { settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/setting-out.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
-import { json, jsonBody, problems } from '../responses.ts'
+import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { EXAMPLE_SETTING_OUTS } from '../schemas/example-plans.ts'
 import { LIMITS } from '../schemas/plan.ts'
 import { query } from '../schemas/query.ts'
@@ -23,14 +23,7 @@ const endpoint = createRoute({
   },
   responses: {
     200: json(SettingOutSchema, 'The curves of each track, in the order they are met.'),
-    ...problems(
-      'malformed-body',
-      'bad-parameter',
-      'not-acceptable',
-      'body-too-large',
-      'unsupported-body',
-      'unacceptable-content',
-    ),
+    ...problems(...REFUSALS_OF_A_BODY),
   },
 })
 

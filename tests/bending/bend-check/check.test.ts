@@ -2,50 +2,12 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { checkBend } from '../../../src/bending/bend-check/check.ts'
 import type { BendCheck, BendCheckInput } from '../../../src/bending/bend-check/types.ts'
+import { readingsOf, thrown, trackFromReadings } from './simulated-track.ts'
 
 function check(input: BendCheckInput): BendCheck {
   const result = checkBend(input)
   if (!result.ok) throw new Error(JSON.stringify(result.faults))
   return result.check
-}
-
-interface Point {
-  readonly x: number
-  readonly y: number
-}
-
-/** Stations of a laid curve, by real geometry: steps of `spacing`, turning at each by what its ordinate says. */
-function laid(ordinates: readonly number[], spacing: number): Point[] {
-  const points: Point[] = [
-    { x: -spacing, y: 0 },
-    { x: 0, y: 0 },
-  ]
-  let heading = 0
-  for (const ordinate of ordinates) {
-    heading += 2 * Math.asin(ordinate / spacing)
-    const last = points.at(-1)!
-    points.push({ x: last.x + spacing * Math.cos(heading), y: last.y + spacing * Math.sin(heading) })
-  }
-  return points
-}
-
-/** Ordinate of each inner station over the chord of its neighbours, + where the curve turns left. */
-function read(points: readonly Point[]): number[] {
-  return points.slice(1, -1).map((p, index) => {
-    const [a, b] = [points[index]!, points[index + 2]!]
-    return ((p.x - a.x) * (b.y - a.y) - (p.y - a.y) * (b.x - a.x)) / Math.hypot(b.x - a.x, b.y - a.y)
-  })
-}
-
-/** Moves each inner station outward (to the right of a curve that turns left) by its throw. */
-function thrown(points: readonly Point[], throws: readonly number[]): Point[] {
-  return points.map((p, index) => {
-    const by = throws[index - 1]
-    if (by === undefined) return p
-    const [a, b] = [points[index - 1]!, points[index + 1]!]
-    const length = Math.hypot(b.x - a.x, b.y - a.y)
-    return { x: p.x + (by * (b.y - a.y)) / length, y: p.y - (by * (b.x - a.x)) / length }
-  })
 }
 
 const SPACING = 250
@@ -69,15 +31,15 @@ describe('a laid curve, lined by the program’s own proposal', () => {
     fc.assert(
       fc.property(curves, ({ body, long, run, seed }) => {
         const design = designed(body, long, run)
-        const good = laid(design, SPACING)
+        const good = trackFromReadings(design, SPACING)
         // Somebody kicked the inner stations about; the two at either end stand.
         const kicked = thrown(
           good,
           design.map((_, n) => (n < 2 || n > design.length - 3 ? 0 : seed[n % seed.length]!)),
         )
-        const readings = read(kicked)
+        const readings = readingsOf(kicked)
         const { stations } = check({ chordMm: CHORD, readingsMm: readings })
-        const again = read(
+        const again = readingsOf(
           thrown(
             kicked,
             stations.map(({ throwMm }) => throwMm!),
