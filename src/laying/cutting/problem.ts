@@ -1,0 +1,46 @@
+/**
+ * Rail to be made of sticks. A run is made of pieces joined end to end; a stick is cut into pieces of any runs. What is
+ * to be made small, in this order: the cost of sticks and joiners, the joints, and then the shortest piece to be as long
+ * as possible.
+ */
+export interface CutProblem {
+  readonly runs: readonly Run[]
+  readonly lengths: readonly StickLength[]
+  readonly kerfMm: number
+  readonly minimumPieceMm: number
+  /** What sticks cost: so many of each length. Never less for more sticks; whole numbers. */
+  readonly costOf: (counts: readonly number[]) => number
+  /** What joiners for so many joints cost beyond those on hand. Never less for more joints; whole numbers. */
+  readonly joinersCost: (joints: number) => number
+}
+
+export interface StickLength {
+  readonly lengthMm: number
+  /** How many can be had, infinite where it can be bought. */
+  readonly limit: number
+}
+
+/** A length of rail that is made of pieces joined end to end. */
+export interface Run {
+  readonly lengthMm: number
+  /**
+   * The last place at or before `mm` where a joint may stand; negative where there is none. Left out where a joint may
+   * stand anywhere.
+   */
+  readonly jointBy?: ((mm: number) => number) | undefined
+}
+
+/**
+ * Runs laid end to end over sticks of which nothing else is cut. r runs over b sticks take r + b − 1 pieces, so b − 1
+ * joints, and fit when Σ sticks ≥ Σ runs + kerf·(r − 1).
+ */
+export interface Chain {
+  readonly runs: readonly number[]
+  /** How many of each length. */
+  readonly sticks: readonly number[]
+}
+
+/** How much may be done. Counted in steps, not by the clock, so that the same problem gets the same answer. */
+export interface Work {
+  left: number
+}

@@ -1,0 +1,70 @@
+import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
+import type { ChainBound } from './chain-bound.ts'
+import type { CutProblem, Work } from './problem.ts'
+
+/** Sticks to be used up and chains to be laid of them, and what that costs. */
+export interface Target {
+  readonly counts: readonly number[]
+  readonly chains: number
+  readonly cost: number
+  readonly joints: number
+}
+
+/**
+ * Everything that sticks and chains may come to and that is better than `better`, cheapest first, then fewest joints.
+ *
+ * @returns the targets, and whether they are all
+ */
+export function targetsBelow(
+  problem: CutProblem,
+  bound: ChainBound,
+  better: { readonly cost: number; readonly joints: number },
+  work: Work,
+): { targets: Target[]; all: boolean } {
+  const { lengths, runs, kerfMm, costOf, joinersCost } = problem
+  const runsMm = runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
+  const order = lengths.map((_, t) => t).sort((a, b) => lengths[b]!.lengthMm - lengths[a]!.lengthMm)
+  const counts = lengths.map(() => 0)
+  const longestMm = lengths[order[0]!]!.lengthMm
+  const fewestJoints = runs.reduce((sum, { lengthMm }) => sum + piecesToCover(lengthMm, longestMm) - 1, 0)
+  const leastJoiners = joinersCost(fewestJoints)
+  const targets: Target[] = []
+  let all = true
+
+  const addChains = (lengthMm: number) => {
+    const sticks = counts.reduce((sum, count) => sum + count, 0)
+    const most = bound.most(counts)
+    const sticksCost = costOf(counts)
+    for (let chains = most; chains >= 1; chains--) {
+      if (lengthMm < runsMm + kerfMm * (runs.length - chains) - LENGTH_SLACK_MM) return
+      const joints = sticks - chains
+      const cost = sticksCost + joinersCost(joints)
+      if (cost > better.cost || (cost === better.cost && joints >= better.joints)) return
+      targets.push({ counts: [...counts], chains, cost, joints })
+    }
+  }
+  const choose = (n: number, lengthMm: number) => {
+    if (work.left <= 0) {
+      all = false
+      return
+    }
+    work.left--
+    if (costOf(counts) + leastJoiners > better.cost) return
+    if (n === order.length) {
+      if (lengthMm >= runsMm - LENGTH_SLACK_MM) addChains(lengthMm)
+      return
+    }
+    const t = order[n]!
+    const stickMm = lengths[t]!.lengthMm
+    const most = Math.min(lengths[t]!.limit, piecesToCover(runsMm, stickMm) + runs.length)
+    for (let count = 0; count <= most; count++) {
+      counts[t] = count
+      if (count > 0 && costOf(counts) + leastJoiners > better.cost) break
+      choose(n + 1, lengthMm + count * stickMm)
+    }
+    counts[t] = 0
+  }
+  choose(0, 0)
+  targets.sort((a, b) => a.cost - b.cost || a.joints - b.joints || b.chains - a.chains)
+  return { targets, all }
+}
