@@ -9,6 +9,9 @@ export interface Run {
    * piece never needs less. None when left out.
    */
   readonly trimMm?: ((fromMm: number, toMm: number) => number) | undefined
+  /** See `Run` of cutting/problem.ts. */
+  readonly jointBy?: ((mm: number, fromMm: number) => number) | undefined
+  readonly beside?: { readonly run: number; readonly placeThere: (mm: number) => number } | undefined
 }
 
 /** A stick as it is cut. Sum of the pieces + trim + kerf + offcut = length. */

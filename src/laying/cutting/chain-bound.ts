@@ -1,5 +1,6 @@
-import { piecesToCover } from '../../measure/counting.ts'
+import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import type { CutProblem } from './problem.ts'
+import type { WasteCut } from './waste-cut.ts'
 
 /**
  * The most chains that sticks can be divided into. For any unit length u, by ⌈a + b⌉ ≤ ⌈a⌉ + ⌈b⌉ and
@@ -22,11 +23,16 @@ export class ChainBound {
   readonly fractions: readonly Float64Array[]
   private readonly allWholes: readonly number[]
   private readonly runCount: number
+  private readonly problem: Pick<CutProblem, 'runs' | 'lengths' | 'kerfMm'>
+  private readonly runsMm: number
+  private readonly cuts: WasteCut[] = []
 
-  constructor(problem: Pick<CutProblem, 'runs' | 'lengths'>) {
+  constructor(problem: Pick<CutProblem, 'runs' | 'lengths' | 'kerfMm'>) {
+    this.problem = problem
     const runsMm = problem.runs.map(({ lengthMm }) => lengthMm)
     const sticksMm = problem.lengths.map(({ lengthMm }) => lengthMm)
     this.runCount = runsMm.length
+    this.runsMm = runsMm.reduce((sum, mm) => sum + mm, 0)
     this.unitsMm = unitsFor(sticksMm, runsMm)
     this.perStick = this.unitsMm.map((unit) => Float64Array.from(sticksMm, (mm) => piecesToCover(mm, unit)))
     this.wholes = this.unitsMm.map((unit) => Float64Array.from(runsMm, (mm) => piecesToCover(mm, unit) - 1))
@@ -43,7 +49,35 @@ export class ChainBound {
       counts.reduce((sum, count) => sum + count, 0),
     )
     for (let n = 0; n < this.unitsMm.length; n++) most = Math.min(most, this.room(n, counts))
+    while (most >= 1 && !this.allowed(counts, most)) most--
     return most
+  }
+
+  /** Takes in a bound by waste; it holds for whatever sticks are taken. */
+  add(cut: WasteCut): void {
+    this.cuts.push(cut)
+  }
+
+  /** What so many sticks waste, laid as so many chains; below 0 where they do not hold the runs. */
+  wasteMm(counts: readonly number[], chains: number): number {
+    const { lengths, kerfMm } = this.problem
+    let sticksMm = 0
+    for (let t = 0; t < counts.length; t++) sticksMm += counts[t]! * lengths[t]!.lengthMm
+    return sticksMm - this.runsMm - kerfMm * (this.runCount - chains)
+  }
+
+  /** The bound by waste that leaves these chains the least; undefined while there is none. */
+  tightestCut(counts: readonly number[], chains: number): WasteCut | undefined {
+    const wasteMm = this.wasteMm(counts, chains)
+    return this.cuts.reduce<WasteCut | undefined>(
+      (best, cut) => (best && spareIn(best, wasteMm) <= spareIn(cut, wasteMm) ? best : cut),
+      undefined,
+    )
+  }
+
+  private allowed(counts: readonly number[], chains: number): boolean {
+    const wasteMm = this.wasteMm(counts, chains)
+    return wasteMm >= -LENGTH_SLACK_MM && this.cuts.every((cut) => spareIn(cut, wasteMm) >= chains - CUT_SLACK)
   }
 
   /** The same by one unit alone. */
@@ -62,6 +96,13 @@ export class ChainBound {
       .sort((a, b) => rooms[a]! - rooms[b]! || this.unitsMm[b]! - this.unitsMm[a]!)
       .slice(0, most)
   }
+}
+
+/** Shares are summed and compared with whole chains. */
+const CUT_SLACK = 1e-6
+
+function spareIn(cut: WasteCut, wasteMm: number): number {
+  return cut.shareSum + cut.perMm * wasteMm
 }
 
 /** Parts of a stick are tried down to this many to the stick, parts of a run and of a difference of sticks to fewer. */

@@ -2,7 +2,9 @@ import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
 import type { ChainBound } from './chain-bound.ts'
 import { arrangeChain } from './lay-chain.ts'
+import { sticksMm } from './lay-chains.ts'
 import type { Chain, CutProblem, Work } from './problem.ts'
+import type { WasteCut } from './waste-cut.ts'
 
 /** Chains were found, or there are none, or the work was not enough to tell. */
 export type ChainsFound = { readonly chains: Chain[] } | 'none' | 'gave-up'
@@ -16,10 +18,11 @@ interface StickSet {
 
 /** With more ways to take some of the sticks only some of them are tried. */
 const MOST_STICK_SETS = 6000
-/** Of the ways to lay one run's chain that are tried before all of them are, pass by pass. */
-const PASSES = [1, 2, 4, 12, Number.POSITIVE_INFINITY] as const
+/** How far a pass may stray from the way that looks best, over all the runs together, before none is left out. */
+const PASSES = [0, 1, 2, 3, 4, 6, 8, 12, 20, Number.POSITIVE_INFINITY] as const
 /** Ways that are looked at for one run before the best of them are tried. */
 const MOST_WAYS = 3000
+const ENOUGH_WAYS = 40
 const UNITS_WATCHED = 6
 
 /**
@@ -56,10 +59,12 @@ class ChainSearch {
   private readonly allSets: boolean
   private readonly order: readonly number[]
   private readonly wasteMm: number
+  private readonly cut: WasteCut
   private readonly laid = new Map<string, boolean>()
   private readonly dead = new Set<string>()
   private work: Work = { left: 0 }
-  private widest = 1
+  private widest = 0
+  private strayed = 0
   /** Everything that was left out was proven useless. */
   private whole = true
 
@@ -72,15 +77,17 @@ class ChainSearch {
     const { sets, all } = stickSets(problem, counts)
     this.sets = sets
     this.allSets = all
-    const { runs, kerfMm, lengths } = problem
+    const { runs } = problem
     const hardest = bound.fractions[this.units[0]!]!
+    this.wasteMm = bound.wasteMm(counts, chainCount)
+    this.cut = bound.tightestCut(counts, chainCount) ?? NO_CUT(runs.length)
+    const { shares } = this.cut
     this.order = runs
       .map((_, run) => run)
-      .sort((a, b) => hardest[b]! - hardest[a]! || runs[b]!.lengthMm - runs[a]!.lengthMm || a - b)
-    this.wasteMm =
-      counts.reduce((sum, count, t) => sum + count * lengths[t]!.lengthMm, 0) -
-      runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0) -
-      kerfMm * (runs.length - chainCount)
+      .sort(
+        (a, b) =>
+          shares[b]! - shares[a]! || hardest[b]! - hardest[a]! || runs[b]!.lengthMm - runs[a]!.lengthMm || a - b,
+      )
   }
 
   pass(widest: number, work: Work): ChainsFound {
@@ -88,8 +95,11 @@ class ChainSearch {
     this.work = work
     this.widest = widest
     this.whole = this.allSets
+    this.strayed = 0
     const spare = this.units.map((unit) => this.bound.room(unit, this.counts) - this.chainCount)
-    const chains = this.divide(this.order, this.counts, this.chainCount, this.wasteMm, spare)
+    const { cut, chainCount } = this
+    const slack = cut.shareSum + cut.perMm * this.wasteMm - chainCount + FRACTION_SLACK
+    const chains = this.divide(this.order, this.counts, chainCount, this.wasteMm, spare, slack)
     if (chains) return { chains }
     return this.whole ? 'none' : 'gave-up'
   }
@@ -100,19 +110,22 @@ class ChainSearch {
     wanted: number,
     wasteMm: number,
     spare: readonly number[],
+    slack: number,
   ): Chain[] | null {
     if (wanted === 1) return this.layable(left, counts) ? [{ runs: left, sticks: counts }] : null
     const key = `${left.join()}|${counts.join()}`
     if (this.dead.has(key)) return null
     const wholeBefore = this.whole
     this.whole = this.allSets
-    const ways = this.ways(left, counts, wanted, wasteMm, spare)
-    ways.sort((a, b) => a.wasteMm - b.wasteMm || a.runs.length - b.runs.length)
-    if (ways.length > this.widest) {
-      ways.length = this.widest
-      this.whole = false
-    }
-    for (const way of ways) {
+    const ways = this.ways(left, counts, wanted, wasteMm, spare, slack)
+    ways.sort((a, b) => a.excess - b.excess || a.wasteMm - b.wasteMm || a.runs.length - b.runs.length)
+    const strayed = this.strayed
+    for (const [n, way] of ways.entries()) {
+      if (strayed + n > this.widest) {
+        this.whole = false
+        break
+      }
+      this.strayed = strayed + n
       if (this.work.left <= 0) {
         this.whole = false
         break
@@ -125,9 +138,11 @@ class ChainSearch {
         wanted - 1,
         wasteMm - way.wasteMm,
         spare.map((room, n) => room - way.losses[n]!),
+        slack - way.excess,
       )
       if (rest) return [{ runs: way.runs, sticks: way.sticks }, ...rest]
     }
+    this.strayed = strayed
     if (this.whole) this.dead.add(key)
     this.whole &&= wholeBefore
     return null
@@ -140,16 +155,21 @@ class ChainSearch {
     wanted: number,
     wasteMm: number,
     spare: readonly number[],
-  ): (Chain & { wasteMm: number; losses: number[] })[] {
+    slack: number,
+  ): Way[] {
     const { runs, kerfMm } = this.problem
     const { sets, units } = this
     const { fractions, wholes, perStick } = this.bound
-    const found: (Chain & { wasteMm: number; losses: number[] })[] = []
+    const found: Way[] = []
+    const { shares, perMm } = this.cut
+    const shared = new Float64Array(left.length + 1)
     const sticksLeft = counts.reduce((sum, count) => sum + count, 0)
     const taken: number[] = []
     const filled = units.map(() => new Float64Array(left.length + 1))
     const counted = units.map(() => new Float64Array(left.length + 1))
     const mostRuns = left.length - (wanted - 1)
+    let size = 1
+    let larger = false
 
     const take = (n: number, lengthMm: number) => {
       if (this.work.left <= 0 || found.length >= MOST_WAYS) {
@@ -159,21 +179,33 @@ class ChainSearch {
       this.work.left--
       const run = left[n]!
       const depth = taken.length
+      if (depth >= size) {
+        larger = true
+        return
+      }
       for (let u = 0; u < units.length; u++) {
         const sum = filled[u]![depth]! + fractions[units[u]!]![run]!
         if (sum > spare[u]! + 1 + FRACTION_SLACK) return
         filled[u]![depth + 1] = sum
         counted[u]![depth + 1] = counted[u]![depth]! + wholes[units[u]!]![run]!
       }
+      shared[depth + 1] = shared[depth]! + shares[run]!
+      if (shared[depth + 1]! > 1 + slack) return
       taken.push(run)
       const length = lengthMm + runs[run]!.lengthMm + (depth > 0 ? kerfMm : 0)
+      // Smaller chains have been looked at already.
       for (
-        let s = firstIndexWhere(sets.length, (index) => sets[index]!.lengthMm >= length - LENGTH_SLACK_MM);
+        let s =
+          taken.length < size
+            ? sets.length
+            : firstIndexWhere(sets.length, (index) => sets[index]!.lengthMm >= length - LENGTH_SLACK_MM);
         s < sets.length && sets[s]!.lengthMm <= length + wasteMm + LENGTH_SLACK_MM;
         s++
       ) {
         this.work.left--
         const set = sets[s]!
+        const excess = shared[depth + 1]! + perMm * Math.max(0, set.lengthMm - length) - 1
+        if (excess > slack) break
         // A stick that could be left out belongs to another division.
         if (set.lengthMm - set.shortestMm >= length - LENGTH_SLACK_MM) continue
         let used = 0
@@ -189,12 +221,26 @@ class ChainSearch {
           return sum
         })
         if (losses.some((loss, u) => loss > spare[u]!)) continue
-        found.push({ runs: [...taken], sticks: set.counts, wasteMm: set.lengthMm - length, losses })
+        found.push({
+          runs: [...taken],
+          sticks: set.counts,
+          wasteMm: set.lengthMm - length,
+          losses,
+          excess: Math.max(0, excess),
+        })
       }
       if (taken.length < mostRuns) for (let next = n + 1; next < left.length; next++) take(next, length)
       taken.pop()
     }
-    take(0, 0)
+    for (size = 1; size <= mostRuns; size++) {
+      larger = false
+      take(0, 0)
+      if (!larger) break
+      if (found.length >= ENOUGH_WAYS && this.widest !== Number.POSITIVE_INFINITY) {
+        this.whole = false
+        break
+      }
+    }
     return found
   }
 
@@ -204,7 +250,9 @@ class ChainSearch {
     let known = this.laid.get(key)
     if (known === undefined) {
       const { problem } = this
-      known = arrangeChain(problem.runs, runs, sticksMm(problem, sticks), problem.kerfMm, problem.minimumPieceMm) !== null
+      const { kerfMm, minimumPieceMm, lengths } = problem
+      const rules = { kerfMm, shortestMm: minimumPieceMm }
+      known = arrangeChain(problem.runs, runs, sticksMm(lengths, sticks), rules) !== null
       this.laid.set(key, known)
     }
     // Not every way to lay a chain is tried.
@@ -213,7 +261,17 @@ class ChainSearch {
   }
 }
 
-const FRACTION_SLACK = 1e-9
+/** A chain for the first run left; how much it takes of what may be wasted, and of what the bounds leave. */
+interface Way extends Chain {
+  readonly wasteMm: number
+  readonly losses: readonly number[]
+  readonly excess: number
+}
+
+/** Without a bound by waste nothing is pruned by one. */
+const NO_CUT = (count: number): WasteCut => ({ shares: new Float64Array(count), shareSum: count, perMm: 0 })
+
+const FRACTION_SLACK = 1e-6
 
 /** Every way to take some of the sticks, by length. */
 function stickSets({ lengths }: CutProblem, counts: readonly number[]): { sets: StickSet[]; all: boolean } {
@@ -237,8 +295,4 @@ function stickSets({ lengths }: CutProblem, counts: readonly number[]): { sets: 
     )
   })
   return { sets: sets.slice(1).sort((a, b) => a.lengthMm - b.lengthMm), all }
-}
-
-export function sticksMm({ lengths }: Pick<CutProblem, 'lengths'>, counts: readonly number[]): number[] {
-  return counts.flatMap((count, t) => new Array<number>(count).fill(lengths[t]!.lengthMm))
 }

@@ -10,94 +10,120 @@ export interface ChainPiece {
   readonly stick: number
 }
 
+export interface ChainLayout {
+  /** The chain's sticks in the order in which they are laid. */
+  readonly sticksMm: readonly number[]
+  readonly pieces: readonly ChainPiece[]
+}
+
+export interface LayingRules {
+  readonly kerfMm: number
+  readonly shortestMm: number
+  /** Is told of each joint that is made, so that others can keep away from it. */
+  readonly onJoint?: ((run: number, mm: number) => void) | undefined
+  /** Is told before the chain is laid in another order: the joints told of so far are off. */
+  readonly onRestart?: (() => void) | undefined
+}
+
 /**
  * Lays runs end to end over sticks, each joint as far along as the stick, the next piece and the places for joints allow.
  * Nothing that lies further back can make room for more later, so for runs and sticks in this order it finds a way
  * whenever there is one.
  *
- * @param runs the chain's runs in the order in which they are laid, by number
+ * @param order the chain's runs in the order in which they are laid, by number
  * @param sticksMm its sticks in the order in which they are laid
  * @returns the pieces, or null where the sticks do not hold the runs
  */
 export function layChain(
-  all: readonly Run[],
-  runs: readonly number[],
+  runs: readonly Run[],
+  order: readonly number[],
   sticksMm: readonly number[],
-  kerfMm: number,
-  shortestMm: number,
+  { kerfMm, shortestMm, onJoint }: LayingRules,
 ): ChainPiece[] | null {
   const pieces: ChainPiece[] = []
   let at = 0
   let fromMm = 0
-  for (let stick = 0; stick < sticksMm.length && at < runs.length; stick++) {
+  for (let stick = 0; stick < sticksMm.length && at < order.length; stick++) {
     let spaceMm = sticksMm[stick]!
-    while (at < runs.length) {
-      const run = runs[at]!
-      const { lengthMm: wholeMm, jointBy } = all[run]!
+    while (at < order.length && spaceMm > LENGTH_SLACK_MM) {
+      const run = order[at]!
+      const { lengthMm: wholeMm, jointBy } = runs[run]!
       const restMm = wholeMm - fromMm
       if (!longer(restMm, spaceMm)) {
         pieces.push({ run, fromMm, lengthMm: restMm, stick })
         spaceMm -= restMm + kerfMm
         at++
         fromMm = 0
-        if (spaceMm <= LENGTH_SLACK_MM) break
         continue
       }
       const furthestMm = fromMm + Math.min(spaceMm, restMm - shortestMm)
-      const jointMm = jointBy ? jointBy(furthestMm + LENGTH_SLACK_MM) : furthestMm
+      const jointMm = jointBy ? jointBy(furthestMm, fromMm) : furthestMm
       const lengthMm = jointMm - fromMm
       if (lengthMm > 0 && !longer(shortestMm, lengthMm)) {
         pieces.push({ run, fromMm, lengthMm, stick })
+        onJoint?.(run, jointMm)
         fromMm = jointMm
       }
       break
     }
   }
-  return at < runs.length ? null : pieces
+  return at < order.length ? null : pieces
 }
 
-/** Chains of more runs are not tried in every order. */
-const MOST_PERMUTED = 5
-const MOST_ORDERS = 120
+/** Of more runs or sticks not every order is tried. */
+const MOST_PERMUTED = 4
+const MOST_ORDERS = 24
 
-/**
- * The first order of runs and sticks in which a chain can be laid.
- */
+/** Lays a chain in the first order of its runs and sticks in which it can be laid. */
 export function arrangeChain(
-  all: readonly Run[],
-  runs: readonly number[],
+  runs: readonly Run[],
+  chainRuns: readonly number[],
   sticksMm: readonly number[],
-  kerfMm: number,
-  shortestMm: number,
-): ChainPiece[] | null {
-  const stickOrders = ordersOf(sticksMm, (mm) => mm)
-  for (const order of ordersOf(runs, (run) => all[run]!.lengthMm))
-    for (const sticks of stickOrders) {
-      const pieces = layChain(all, order, sticks, kerfMm, shortestMm)
-      if (pieces) return pieces
+  rules: LayingRules,
+): ChainLayout | null {
+  const sticksOrders = ordersOf(
+    sticksMm,
+    (mm) => mm,
+    (mm) => mm,
+  )
+  const runsOrders = ordersOf(
+    chainRuns,
+    (run) => runs[run]!.lengthMm,
+    (run) => (runs[run]!.jointBy ? -run - 1 : runs[run]!.lengthMm),
+  )
+  for (const order of runsOrders)
+    for (const sticks of sticksOrders) {
+      rules.onRestart?.()
+      const pieces = layChain(runs, order, sticks, rules)
+      if (pieces) return { sticksMm: sticks, pieces }
     }
+  rules.onRestart?.()
   return null
 }
 
-/** Every order of a few items that differ; of many the sorted ones and those turned round from them. */
-function ordersOf<T>(items: readonly T[], size: (item: T) => number): T[][] {
+/**
+ * Every order of a few items; of many, from the largest down and from the smallest up, starting at any of them.
+ *
+ * @param kind items of one kind are not told apart
+ */
+function ordersOf<T>(items: readonly T[], size: (item: T) => number, kind: (item: T) => number): T[][] {
   const sorted = [...items].sort((a, b) => size(b) - size(a))
-  if (sorted.length <= MOST_PERMUTED) return permutations(sorted, size)
-  if (size(sorted[0]!) === size(sorted.at(-1)!)) return [sorted]
-  const turned = sorted.flatMap((_, n) => {
-    const rotated = [...sorted.slice(n), ...sorted.slice(0, n)]
-    return [rotated, [...rotated].reverse()]
-  })
-  const zigzag = sorted.map((_, n) => (n % 2 === 0 ? sorted[n / 2]! : sorted[sorted.length - (n + 1) / 2]!))
-  return [...turned, zigzag].slice(0, MOST_ORDERS)
+  if (sorted.every((item) => kind(item) === kind(sorted[0]!))) return [sorted]
+  if (sorted.length <= MOST_PERMUTED) return permutations(sorted, kind)
+  const turned: T[][] = []
+  for (let n = 0; n < sorted.length && turned.length < MOST_ORDERS; n++) {
+    const order = [...sorted.slice(n), ...sorted.slice(0, n)]
+    turned.push(order, [...order].reverse())
+  }
+  return turned
 }
 
-function permutations<T>(items: readonly T[], size: (item: T) => number): T[][] {
+function permutations<T>(items: readonly T[], kind: (item: T) => number): T[][] {
   if (items.length <= 1) return [[...items]]
   const seen = new Set<number>()
   return items.flatMap((first, n) => {
-    if (seen.has(size(first))) return []
-    seen.add(size(first))
-    return permutations([...items.slice(0, n), ...items.slice(n + 1)], size).map((rest) => [first, ...rest])
+    if (seen.has(kind(first))) return []
+    seen.add(kind(first))
+    return permutations([...items.slice(0, n), ...items.slice(n + 1)], kind).map((rest) => [first, ...rest])
   })
 }

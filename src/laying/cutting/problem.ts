@@ -8,26 +8,33 @@ export interface CutProblem {
   readonly lengths: readonly StickLength[]
   readonly kerfMm: number
   readonly minimumPieceMm: number
-  /** What sticks cost: so many of each length. Never less for more sticks; whole numbers. */
+  /** What so many sticks of each length cost. Never less for more sticks; whole numbers. */
   readonly costOf: (counts: readonly number[]) => number
   /** What joiners for so many joints cost beyond those on hand. Never less for more joints; whole numbers. */
   readonly joinersCost: (joints: number) => number
+  /** How far the joints of runs that lie beside each other keep apart. */
+  readonly apart?: { readonly byMm: number } | undefined
 }
 
 export interface StickLength {
   readonly lengthMm: number
   /** How many can be had, infinite where it can be bought. */
   readonly limit: number
+  /** How many are on hand and cost nothing, and what each further one costs at least. */
+  readonly free: number
+  readonly leastCost: number
 }
 
 /** A length of rail that is made of pieces joined end to end. */
 export interface Run {
   readonly lengthMm: number
   /**
-   * The last place at or before `mm` where a joint may stand; negative where there is none. Left out where a joint may
-   * stand anywhere.
+   * The last place at or before `mm` where a joint may stand, the one before it at `fromMm`; negative where there is
+   * none. Left out where a joint may stand anywhere.
    */
-  readonly jointBy?: ((mm: number) => number) | undefined
+  readonly jointBy?: ((mm: number, fromMm: number) => number) | undefined
+  /** The run on the other rail, and where on it a place of this one lies. Each names the other. */
+  readonly beside?: { readonly run: number; readonly placeThere: (mm: number) => number } | undefined
 }
 
 /**

@@ -1,0 +1,218 @@
+import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import { cheaperFor, packsToBuy } from './compare-plans.ts'
+import { type CutPlan, type CutRules, fewestSticks, type PlannedStick, planCuts, type Run } from './cut-plan.ts'
+import { arrangeChain, type ChainLayout } from './cutting/lay-chain.ts'
+import { layChains, sticksMm } from './cutting/lay-chains.ts'
+import { type Effort, planChains } from './cutting/plan-chains.ts'
+import type { Chain, CutProblem } from './cutting/problem.ts'
+import type { Supplies } from './supplies.ts'
+
+export interface BestCutPlan {
+  readonly plan: CutPlan
+  /** What sticks and joiners cost, and no plan costs less: in cents, or null where sticks to buy have no price. */
+  readonly cost: { readonly cents: number; readonly leastCents: number } | null
+  /** None is better by money (by the length bought, where prices are missing). */
+  readonly provenOptimal: boolean
+  /** Joints of neighbouring rails that could not be kept apart as asked: a plan was made that does not keep to it. */
+  readonly tooNear: boolean
+}
+
+export type CutSupplies = Pick<Supplies, 'sticks' | 'joiners'>
+
+/**
+ * The cut plan that costs least, then has the fewest joints, then the longest shortest piece, as far as it can be found
+ * within the effort. A sound plan is made first, by laying stick after stick; then better ones are looked for.
+ *
+ * Where bent pieces are trimmed the plan made first is kept: what is cut off depends on where the joints fall. The bound
+ * leaves the trim out.
+ *
+ * @param otherJoints joints that are there however the rails are divided: closings and joins to other track
+ * @returns the plan, or by how much the rail that can be had falls short
+ */
+export function bestCutPlan(
+  runs: readonly Run[],
+  supplies: CutSupplies,
+  rules: CutRules,
+  options: { readonly otherJoints: number; readonly effort: Effort; readonly apartMm?: number | undefined },
+): ({ readonly ok: true } & BestCutPlan) | { readonly ok: false; readonly missingMm: number } {
+  const problem = problemOf(runs, supplies, rules, options)
+  const free = runs.every(({ jointBy, beside }) => !jointBy && !beside)
+  const trimmed = runs.some(({ trimMm }) => trimMm)
+  const first =
+    free || trimmed ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
+  const known = first?.ok ? worthOf(first.plan, problem, supplies) : free ? null : apartFromEachOther(problem)
+  const planned =
+    problem.lengths.length > 0
+      ? planChains(
+          problem,
+          known ? { cost: known.cost, joints: known.joints + 1 } : { cost: Number.POSITIVE_INFINITY, joints: 0 },
+          trimmed ? 'bound' : options.effort,
+        )
+      : null
+  const plan =
+    (planned?.layouts && !trimmed ? planOf(planned.layouts, runs, supplies, rules) : null) ??
+    (first?.ok ? first.plan : known?.layouts ? planOf(known.layouts, runs, supplies, rules) : null)
+  if (!plan) {
+    if (problem.apart) {
+      const near = bestCutPlan(runs.map(withoutNeighbour), supplies, rules, { ...options, apartMm: undefined })
+      return near.ok ? { ...near, provenOptimal: false, tooNear: true } : near
+    }
+    return {
+      ok: false,
+      missingMm: first && !first.ok ? first.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),
+    }
+  }
+  const { cost } = worthOf(plan, problem, supplies)
+  const leastCost = planned ? Math.min(planned.leastCost, cost) : cost
+  return {
+    ok: true,
+    plan,
+    cost: pricesKnown(supplies) ? { cents: cost, leastCents: leastCost } : null,
+    provenOptimal: leastCost >= cost,
+    tooNear: false,
+  }
+}
+
+function withoutNeighbour({ beside: _, ...run }: Run): Run {
+  return run
+}
+
+function problemOf(
+  runs: readonly Run[],
+  supplies: CutSupplies,
+  { kerfMm, minimumPieceMm }: CutRules,
+  { otherJoints, apartMm }: { readonly otherJoints: number; readonly apartMm?: number | undefined },
+): CutProblem {
+  const { joiners } = supplies
+  const sticks = supplies.sticks.filter(
+    ({ lengthMm, buyable, onHand }) => !longer(minimumPieceMm, lengthMm) && (buyable || onHand > 0),
+  )
+  const priced = pricesKnown(supplies)
+  const packCost = sticks.map(({ price, lengthMm, packSize }) =>
+    priced ? cents(price) : Math.round(packSize * lengthMm * PARTS_OF_A_MM),
+  )
+  const joinerPack = priced ? cents(joiners.pricePerPack) : 0
+  return {
+    runs,
+    lengths: sticks.map(({ lengthMm, buyable, onHand, packSize }, t) => ({
+      lengthMm,
+      limit: buyable ? Number.POSITIVE_INFINITY : onHand,
+      free: onHand,
+      leastCost: packCost[t]! / packSize,
+    })),
+    kerfMm,
+    minimumPieceMm,
+    costOf: (counts) =>
+      counts.reduce(
+        (sum, count, t) => sum + packsToBuy(count, sticks[t]!.onHand, sticks[t]!.packSize) * packCost[t]!,
+        0,
+      ),
+    joinersCost: (joints) => packsToBuy(joints + otherJoints, joiners.onHand, joiners.packSize) * joinerPack,
+    apart: apartMm === undefined ? undefined : { byMm: apartMm },
+  }
+}
+
+/** Lengths are compared in whole thousandths of a millimetre where prices are missing. */
+const PARTS_OF_A_MM = 1000
+
+function pricesKnown({ sticks }: CutSupplies): boolean {
+  return sticks.every(({ price, buyable }) => price !== null || !buyable)
+}
+
+function cents(price: string | null): number {
+  return price === null ? 0 : Math.round(Number(price) * 100)
+}
+
+function worthOf(plan: CutPlan, problem: CutProblem, supplies: CutSupplies) {
+  const counts = problem.lengths.map(
+    ({ lengthMm }) => plan.sticks.filter((stick) => stick.lengthMm === lengthMm).length,
+  )
+  const joints = plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)
+  const cost = problem.costOf(counts) + problem.joinersCost(joints)
+  return { cost, joints, layouts: null as readonly ChainLayout[] | null, supplies }
+}
+
+/** Each run of sticks of its own: dear, but there is hardly a rule for joints it cannot keep to. */
+function apartFromEachOther(problem: CutProblem) {
+  const { runs, lengths, kerfMm, minimumPieceMm } = problem
+  const chains: Chain[] = []
+  for (const [run, { lengthMm }] of runs.entries()) {
+    const found = lengths.flatMap((stick, t): Chain[] => {
+      if (Number.isFinite(stick.limit)) return []
+      const fewest = piecesToCover(lengthMm, stick.lengthMm)
+      for (let count = fewest; count <= 2 * fewest + MORE_STICKS; count++) {
+        const sticks = lengths.map((_, at) => (at === t ? count : 0))
+        if (arrangeChain(runs, [run], sticksMm(lengths, sticks), { kerfMm, shortestMm: minimumPieceMm }))
+          return [{ runs: [run], sticks }]
+      }
+      return []
+    })
+    const cost = ({ sticks }: Chain) => problem.costOf(sticks)
+    const best = found.reduce<Chain | null>((a, b) => (a && cost(a) <= cost(b) ? a : b), null)
+    if (!best) return null
+    chains.push(best)
+  }
+  for (let more = 0; more <= MORE_STICKS; more++) {
+    const roomier = chains.map(({ runs: own, sticks }) => ({
+      runs: own,
+      sticks: sticks.map((count) => (count > 0 ? count + more : 0)),
+    }))
+    const layouts = layChains(problem, roomier)
+    if (!layouts) continue
+    const counts = lengths.map((_, t) => roomier.reduce((sum, { sticks }) => sum + sticks[t]!, 0))
+    const joints = layouts.reduce((sum, { pieces }) => sum + pieces.length - 1, 0)
+    return { cost: problem.costOf(counts) + problem.joinersCost(joints), joints, layouts }
+  }
+  return null
+}
+
+/** Sticks beyond the fewest that a run may take so that its joints fall where they may. */
+const MORE_STICKS = 4
+
+function planOf(
+  layouts: readonly ChainLayout[],
+  runs: readonly Run[],
+  { sticks: shelves }: CutSupplies,
+  { kerfMm, minimumPieceMm }: CutRules,
+): CutPlan {
+  const left = new Map(shelves.map((stick) => [stick.lengthMm, stick.onHand]))
+  const piecesPerRun = runs.map(() => 0)
+  const shortPieces: { run: number; lengthMm: number }[] = []
+  const sticks = layouts.flatMap(({ sticksMm: lengthsMm, pieces }) =>
+    lengthsMm.flatMap((lengthMm, n): PlannedStick[] => {
+      const own = pieces.filter(({ stick }) => stick === n)
+      if (own.length === 0) return []
+      const onHand = left.get(lengthMm) ?? 0
+      left.set(lengthMm, onHand - 1)
+      const stick: PlannedStick = {
+        lengthMm,
+        fromStock: onHand > 0,
+        kerfMm: 0,
+        trimMm: 0,
+        offcutMm: lengthMm,
+        pieces: [],
+      }
+      for (const { run, fromMm, lengthMm: pieceMm } of own) {
+        const restMm = Math.max(0, stick.offcutMm - pieceMm)
+        const cutMm = restMm <= LENGTH_SLACK_MM ? restMm : Math.min(kerfMm, restMm)
+        stick.kerfMm += cutMm
+        stick.offcutMm = restMm - cutMm
+        stick.pieces.push({ run, fromMm, lengthMm: pieceMm })
+        piecesPerRun[run]!++
+        if (longer(minimumPieceMm, pieceMm)) shortPieces.push({ run, lengthMm: pieceMm })
+      }
+      return [stick]
+    }),
+  )
+  return {
+    sticks,
+    piecesPerRun,
+    sticksLowerBound: fewestSticks(
+      runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+      shelves,
+    ),
+    wasteMm: sticks.reduce((sum, { kerfMm: cutMm, offcutMm }) => sum + cutMm + offcutMm, 0),
+    reusableMm: sticks.reduce((sum, { offcutMm }) => sum + (longer(minimumPieceMm, offcutMm) ? 0 : offcutMm), 0),
+    shortPieces,
+  }
+}

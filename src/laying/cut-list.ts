@@ -1,0 +1,68 @@
+import { bestCutPlan } from './best-cut-plan.ts'
+
+/** Runs to be cut from sticks, nothing else: lengths in mm, money in cents, joiners singly. */
+export interface CutListProblem {
+  readonly runs: readonly { readonly lengthMm: number }[]
+  readonly sticks: readonly { readonly lengthMm: number; readonly priceCents: number; readonly onHand: number }[]
+  readonly kerfMm: number
+  readonly minimumPieceMm: number
+  readonly joinerCents: number
+  readonly effort: 'quick' | 'thorough'
+}
+
+export interface CutListPlan {
+  readonly sticks: {
+    lengthMm: number
+    fromStock: boolean
+    kerfMm: number
+    offcutMm: number
+    pieces: { run: number; fromMm: number; lengthMm: number }[]
+  }[]
+  readonly costCents: number
+  /** No plan costs less. */
+  readonly costLowerBoundCents: number
+  readonly provenOptimal: boolean
+  readonly joints: number
+  readonly sticksLowerBound: number
+  readonly shortestPieceMm: number
+}
+
+export type CutListResult =
+  | { readonly ok: true; readonly plan: CutListPlan }
+  | { readonly ok: false; readonly missingMm: number }
+
+/** The best cut plan for some runs, see `bestCutPlan`. */
+export function planCutList(problem: CutListProblem): CutListResult {
+  const { runs, sticks, kerfMm, minimumPieceMm, joinerCents, effort } = problem
+  const supplies = {
+    sticks: sticks.map(({ lengthMm, priceCents, onHand }) => ({
+      lengthMm,
+      price: (priceCents / 100).toFixed(2),
+      packSize: 1,
+      onHand,
+      buyable: true,
+    })),
+    joiners: { packSize: 1, pricePerPack: (joinerCents / 100).toFixed(2), onHand: 0 },
+  }
+  const best = bestCutPlan(runs, supplies, { kerfMm, minimumPieceMm }, { otherJoints: 0, effort })
+  if (!best.ok) return best
+  const { plan, cost, provenOptimal } = best
+  return {
+    ok: true,
+    plan: {
+      sticks: plan.sticks.map(({ lengthMm, fromStock, kerfMm: cutMm, offcutMm, pieces }) => ({
+        lengthMm,
+        fromStock,
+        kerfMm: cutMm,
+        offcutMm,
+        pieces,
+      })),
+      costCents: cost!.cents,
+      costLowerBoundCents: cost!.leastCents,
+      provenOptimal,
+      joints: plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0),
+      sticksLowerBound: plan.sticksLowerBound,
+      shortestPieceMm: Math.min(...plan.sticks.flatMap(({ pieces }) => pieces.map(({ lengthMm }) => lengthMm))),
+    },
+  }
+}

@@ -1,0 +1,91 @@
+import { LENGTH_SLACK_MM, longer, piecesToCover } from '../../measure/counting.ts'
+import { arrangeChain, type ChainLayout } from './lay-chain.ts'
+import type { Chain, CutProblem, Run } from './problem.ts'
+
+/** Chains that do not go together in one order are laid in another, the one that was in the way first. */
+const MOST_RESTARTS = 6
+/** Halvings of the range in which the longest shortest piece is looked for. */
+const HALVINGS = 40
+
+/**
+ * Lays chains so that the shortest piece is as long as it can be; then each joint as far along as that allows, so that few
+ * sticks are cut and what is left over is in long pieces.
+ *
+ * @returns each chain as it is laid, or null where joints that must keep apart cannot
+ */
+export function layChains(problem: CutProblem, chains: readonly Chain[]): ChainLayout[] | null {
+  const { minimumPieceMm } = problem
+  let best = layAll(problem, chains, minimumPieceMm)
+  if (!best) return null
+  let low = minimumPieceMm
+  const longestMm = Math.max(...problem.lengths.map(({ lengthMm }) => lengthMm))
+  let high = Math.max(low, longestMm)
+  // The shortest piece of a run that no stick is long enough for is no longer than the run shared evenly.
+  for (const { lengthMm } of problem.runs)
+    if (longer(lengthMm, high)) high = Math.min(high, Math.max(low, lengthMm / piecesToCover(lengthMm, longestMm)))
+  const whole = layAll(problem, chains, high)
+  if (whole) return whole
+  for (let n = 0; n < HALVINGS && high - low > LENGTH_SLACK_MM; n++) {
+    const middle = (low + high) / 2
+    const laid = layAll(problem, chains, middle)
+    if (laid) {
+      best = laid
+      low = middle
+    } else high = middle
+  }
+  return best
+}
+
+function layAll(problem: CutProblem, chains: readonly Chain[], shortestMm: number): ChainLayout[] | null {
+  const { runs, kerfMm, lengths, apart } = problem
+  const joints: number[][] = runs.map(() => [])
+  const watched = apart ? runs.map((run) => keptApart(run, joints, apart.byMm, runs)) : runs
+  let order = chains.map((_, n) => n)
+  for (let restart = 0; restart <= (apart ? MOST_RESTARTS : 0); restart++) {
+    const layouts = new Array<ChainLayout>(chains.length)
+    for (const list of joints) list.length = 0
+    const failed = order.find((n) => {
+      const { runs: chainRuns, sticks } = chains[n]!
+      const layout = arrangeChain(watched, chainRuns, sticksMm(lengths, sticks), {
+        kerfMm,
+        shortestMm,
+        onJoint: (run, mm) => joints[run]!.push(mm),
+        onRestart: () => {
+          for (const run of chainRuns) joints[run]!.length = 0
+        },
+      })
+      if (!layout) return true
+      layouts[n] = layout
+      return false
+    })
+    if (failed === undefined) return layouts
+    if (order[0] === failed) return null
+    order = [failed, ...order.filter((n) => n !== failed)]
+  }
+  return null
+}
+
+/** A run whose joints keep away from those its neighbour has already. */
+function keptApart(run: Run, joints: readonly number[][], byMm: number, runs: readonly Run[]): Run {
+  const { beside, jointBy } = run
+  if (!beside) return run
+  const back = runs[beside.run]!.beside!.placeThere
+  return {
+    ...run,
+    jointBy: (furthestMm, fromMm) => {
+      let mm = jointBy ? jointBy(furthestMm, fromMm) : furthestMm
+      while (mm > fromMm) {
+        const there = beside.placeThere(mm)
+        const near = joints[beside.run]!.filter((joint) => longer(byMm, Math.abs(joint - there)))
+        if (near.length === 0) return mm
+        const before = Math.min(mm - 2 * LENGTH_SLACK_MM, back(Math.min(...near) - byMm))
+        mm = jointBy ? jointBy(before, fromMm) : before
+      }
+      return -1
+    },
+  }
+}
+
+export function sticksMm(lengths: CutProblem['lengths'], counts: readonly number[]): number[] {
+  return counts.flatMap((count, t) => new Array<number>(count).fill(lengths[t]!.lengthMm))
+}

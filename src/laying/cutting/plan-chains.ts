@@ -1,0 +1,102 @@
+import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
+import { ChainBound } from './chain-bound.ts'
+import { findChains } from './find-chains.ts'
+import type { ChainLayout } from './lay-chain.ts'
+import { layChains } from './lay-chains.ts'
+import type { CutProblem } from './problem.ts'
+import { type Target, targetsBelow } from './targets.ts'
+import { lengthsMadeUp, wasteCut } from './waste-cut.ts'
+
+/** How hard to look: answered at once, or as well as can be in some seconds. */
+export type Effort = 'quick' | 'thorough'
+
+export interface PlannedChains {
+  /** The chains as they are laid; null where nothing better than what there was has been found. */
+  readonly layouts: readonly ChainLayout[] | null
+  readonly cost: number
+  readonly joints: number
+  /** No plan costs less. */
+  readonly leastCost: number
+}
+
+interface Limits {
+  readonly targets: number
+  readonly tries: number
+  readonly perTry: number
+  readonly perBound: number
+  readonly inAll: number
+}
+
+const LIMITS: Readonly<Record<Effort, Limits>> = {
+  quick: { targets: 5_000, tries: 12, perTry: 60_000, perBound: 40_000, inAll: 400_000 },
+  thorough: { targets: 400_000, tries: 60, perTry: 4_000_000, perBound: 2_000_000, inAll: 60_000_000 },
+}
+/** Nothing is looked for: only the bound is wanted. */
+const BOUND_ONLY: Limits = { targets: 5_000, tries: 0, perTry: 0, perBound: 0, inAll: 1 }
+
+/**
+ * The cheapest cut plan that can be found, and what none can be cheaper than. What sticks and chains may come to is gone
+ * through from the cheapest on; each is ruled out by a bound, or looked for.
+ *
+ * @param known the cost and joints of a plan there is already; infinite where there is none
+ */
+export function planChains(
+  problem: CutProblem,
+  known: { readonly cost: number; readonly joints: number },
+  effort: Effort | 'bound',
+): PlannedChains {
+  const limits = effort === 'bound' ? BOUND_ONLY : LIMITS[effort]
+  const bound = new ChainBound(problem)
+  const { targets, all } = targetsBelow(problem, bound, known, { left: limits.targets })
+  const lengthsMm = lengthsMadeUp(problem)
+  const roughly = all ? null : roughBound(problem)
+  let leastCost: number | null = null
+  let left = limits.inAll
+  let tries = 0
+  for (const target of targets) {
+    if (ruledOut(bound, target)) continue
+    if (left <= 0 || tries >= limits.tries) {
+      leastCost ??= target.cost
+      break
+    }
+    if (lengthsMm && needsCut(problem)) {
+      const work = { left: Math.min(left, limits.perBound) }
+      const before = work.left
+      const cut = wasteCut(problem, lengthsMm, bound.wasteMm(target.counts, target.chains), work)
+      left -= before - work.left
+      if (cut) bound.add(cut)
+      if (ruledOut(bound, target)) continue
+    }
+    tries++
+    const work = { left: Math.min(Math.max(left, 1), limits.perTry) }
+    const before = work.left
+    const found = findChains(problem, bound, target.counts, target.chains, work)
+    left -= before - work.left
+    if (found === 'none') continue
+    leastCost ??= target.cost
+    if (found === 'gave-up') continue
+    const layouts = layChains(problem, found.chains)
+    if (layouts) return { layouts, ...target, leastCost: roughly ?? leastCost }
+  }
+  return { layouts: null, ...known, leastCost: roughly ?? leastCost ?? known.cost }
+}
+
+/** A bound by waste is of no use where a single chain is all there can be. */
+function needsCut({ runs }: CutProblem): boolean {
+  return runs.length > 2
+}
+
+function ruledOut(bound: ChainBound, { counts, chains }: Target): boolean {
+  return bound.most(counts) < chains
+}
+
+/** By length alone: what is on hand is used up first, the rest is of the stick that is cheapest for its length. */
+function roughBound({ runs, lengths, joinersCost }: CutProblem): number {
+  const allMm = runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
+  const freeMm = lengths.reduce((sum, { lengthMm, free }) => sum + lengthMm * free, 0)
+  const perMm = Math.min(
+    ...lengths.filter(({ limit, free }) => limit > free).map(({ leastCost, lengthMm }) => leastCost / lengthMm),
+  )
+  const boughtMm = Math.max(0, allMm - freeMm - LENGTH_SLACK_MM)
+  return Math.floor(boughtMm > 0 && Number.isFinite(perMm) ? boughtMm * perMm : 0) + joinersCost(0)
+}
