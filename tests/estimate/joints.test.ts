@@ -163,6 +163,35 @@ describe('gaps', () => {
     }
   })
 
+  it('left goes on as left where a track is drawn on, as right where it is drawn towards the other', () => {
+    const bent = [arc(1500, 40)]
+    const alone = estimateOf(planOf(bent)).tracks[0]!
+    const { xMm, yMm, headingDeg } = alone.end
+    const towards = { xMm: xMm + 900 * Math.cos((40 * Math.PI) / 180), yMm: yMm + 900 * Math.sin((40 * Math.PI) / 180) }
+    const on = { name: 'b', start: { xMm, yMm, headingDeg }, elements: [straight(900)] }
+    const back = { name: 'b', start: { ...towards, headingDeg: headingDeg + 180 }, elements: [straight(900)] }
+    const gapOf = (second: TrackInput, side: 'left' | 'right') => {
+      const plan = planOf(bent, {}, { climate: CLIMATE })
+      return estimateOf({ ...plan, tracks: [...plan.tracks, second] }).joints.find(({ rail }) => rail === side)!.gapMm
+    }
+    // By hand: half of 900 mm and half of the rail of the curve that goes on, 40 K.
+    const expected = (railMm: number) => (ALPHA * 40 * (900 + railMm)) / 2
+    const { left, right } = alone.rails
+    expect(right.lengthMm - left.lengthMm).toBeGreaterThan(30)
+    expect(gapOf(on, 'left')).toBeCloseTo(expected(left.lengthMm), 9)
+    expect(gapOf(on, 'right')).toBeCloseTo(expected(right.lengthMm), 9)
+    expect(gapOf(back, 'left')).toBeCloseTo(expected(right.lengthMm), 9)
+    expect(gapOf(back, 'right')).toBeCloseTo(expected(left.lengthMm), 9)
+  })
+
+  it('do not make a piece that was just long enough too short: the one before lends it a little more', () => {
+    const found = inWeather([straight(1524 + 150.2)])
+    expect(rulesIn(found)).toEqual([])
+    const shortest = Math.min(...piecesOf(found).map(({ lengthMm }) => lengthMm))
+    expect(shortest).toBeGreaterThanOrEqual(150)
+    expect(shortest).toBeLessThan(155)
+  })
+
   it('a metal whose expansion is unknown leaves them open and says so', () => {
     const material = { youngsModulusGpa: 100, yieldMpa: 300, hardening: { model: 'perfectly-plastic' } } as const
     const found = estimateOf(planOf([straight(4000)], {}, { rail: { section: '250', material }, climate: CLIMATE }))
@@ -234,6 +263,18 @@ describe('clamped rail', () => {
     const joint = cut.joints.find(({ kind, rail }) => kind === 'expansion' && rail === 'left')!
     expect(joint.gapMm).toBeCloseTo(ALPHA * cut.tracks[0]!.rails.left.lengthMm * 40, 9)
     expect(rulesIn(cut)).toContain('expansion-joint-missing')
+  })
+
+  it('round a loop runs over its start: the lengths make up its rails', () => {
+    for (const places of [[4000], [0], [0, 9000], [4000, 9000, 17_000]]) {
+      const breaks = places.map((atMm) => breakAt(atMm, 'expansion-joint'))
+      const { expansion, tracks } = clamped(RING, { closed: true, breaks })
+      const total = (side: 'leftMm' | 'rightMm') => expansion!.lengths.reduce((sum, each) => sum + each[side], 0)
+      expect(expansion!.lengths).toHaveLength(places.length)
+      expect(total('leftMm')).toBeCloseTo(tracks[0]!.rails.left.lengthMm, 6)
+      expect(total('rightMm')).toBeCloseTo(tracks[0]!.rails.right.lengthMm, 6)
+      expect(expansion!.lengths.every(({ leftMm }) => leftMm > 0)).toBe(true)
+    }
   })
 
   it('held has no gaps but stress, and can buckle', () => {
