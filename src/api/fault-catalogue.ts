@@ -113,6 +113,11 @@ export const FAULTS = {
     title: 'Not a price',
     when: 'A price is not a plain decimal, has more than two places, or is beyond all sense.',
   },
+  'bad-temperature': {
+    statuses: [422],
+    title: 'Not a temperature',
+    when: 'A text cannot be read as a temperature, or has no unit.',
+  },
   'bad-text': {
     statuses: [422],
     title: 'A text that cannot be kept',
@@ -166,7 +171,7 @@ export const FAULTS = {
   'out-of-order': {
     statuses: [422],
     title: 'Stations out of order',
-    when: 'The points of a grade line do not follow one another along the track.',
+    when: 'The points of a grade line, or the breaks of a track, do not follow one another along the track.',
   },
   'out-of-range': {
     statuses: [400, 422],

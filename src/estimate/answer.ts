@@ -2,7 +2,9 @@ import type { Bend } from '../bending/bends.ts'
 import type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
 import type { Finding } from '../checking/finding.ts'
 import type { Bill } from '../laying/bill.ts'
+import type { ClampedLength } from '../laying/clamped-lengths.ts'
 import type { Cutting } from '../laying/cutting.ts'
+import type { JointKind } from '../laying/joints.ts'
 import type { Turn } from '../track/types.ts'
 import type { Assumption } from './plan.ts'
 
@@ -11,6 +13,7 @@ export type { CalibrationAnswer, EasementForming } from '../bending/forming/type
 export type { Finding, Severity } from '../checking/finding.ts'
 export type { Bill, BillLine } from '../laying/bill.ts'
 export type { BendMark, CutPiece, CutStick, Cutting } from '../laying/cutting.ts'
+export type { JointKind } from '../laying/joints.ts'
 
 /** The answer to a plan. Field names are those of the JSON answer: the unit is part of the name, nothing is rounded. */
 export interface Estimate {
@@ -23,10 +26,67 @@ export interface Estimate {
   /** What the plan's own test bends told; null without any. */
   calibration: CalibrationAnswer | null
   cutting: Cutting
+  /** Every joint, by track, station and rail. */
+  joints: JointAnswer[]
+  /** Null where the plan says nothing of the weather. */
+  expansion: ExpansionAnswer | null
   bill: Bill
   findings: Finding[]
   assumptions: Assumption[]
   cautions: string[]
+}
+
+/** A place where two rail ends meet. The gaps are null without weather, or for a metal whose expansion is unknown. */
+export interface JointAnswer {
+  track: string
+  rail: Turn
+  /** Along that rail from its own start; a loop closes at 0. */
+  atMm: number
+  /** On the centre line, abreast of it. */
+  stationMm: number
+  kind: JointKind
+  /** At the temperature of laying. */
+  gapMm: number | null
+  /** The same to the nearest 1/64 in, such as "5/64 in". */
+  gapInch64: string | null
+  gapColdestMm: number | null
+  gapHottestMm: number | null
+}
+
+/**
+ * What the rails do between the coldest and the hottest they get; temperatures are of the rail, °C. What hangs on the
+ * metal's expansion is null where that is unknown.
+ */
+export interface ExpansionAnswer {
+  joints: 'sliding' | 'clamped'
+  held: boolean
+  layingC: number
+  coldestC: number
+  hottestC: number
+  expansionPerK: number | null
+  /** From the coldest to the hottest. */
+  growthPerMetreMm: number | null
+  gapLimitMm: number
+  expansionJointLimitMm: number
+  /** The longest piece, or the longest clamped length, whose gaps are not too wide; null where there is no limit. */
+  longestLengthMm: number | null
+  /** Were the rail kept from moving: compression when hottest, tension when coldest, and the force in one rail. */
+  heldStressHottestMpa: number | null
+  heldStressColdestMpa: number | null
+  heldForceHottestN: number | null
+  heldForceColdestN: number | null
+  /** Rail free sideways over this length buckles under that compression; null where there is none. */
+  bucklingLengthMm: number | null
+  /** Clamped rail that floats: the lengths that move as one. */
+  lengths: ClampedLengthAnswer[]
+  /** Clamped rail that floats: how far each arc moves out when hottest and in when coldest. */
+  breathing: { track: string; element: number; radiusMm: number; outwardMm: number; inwardMm: number }[]
+}
+
+export type ClampedLengthAnswer = { -readonly [K in keyof ClampedLength]: ClampedLength[K] } & {
+  track: string
+  /** Of the longer of its rails, from the coldest to the hottest. */
+  growthMm: number
 }
 
 /** The rail the plan is made of: all rails of all tracks together. */

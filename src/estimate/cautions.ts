@@ -4,7 +4,11 @@ import type { Plan } from './plan.ts'
 const ONE_PERSON_KG = 20
 
 /** The usual cautions for the work this plan asks for. They replace no local code and no licensed person. */
-export function cautionsFor(plan: Pick<Plan, 'metal' | 'bender'>, railMassKg: number | null): string[] {
+export function cautionsFor(
+  plan: Pick<Plan, 'metal' | 'bender'>,
+  railMassKg: number | null,
+  heldInHeat = false,
+): string[] {
   const stainless = plan.metal.id === 'stainless' || plan.metal.id === 'steel'
   return [
     'Cutting: wear eye and ear protection, clamp the rail on both sides of the cut, keep hands and sleeves away from the disc, let the end cool, and deburr it before handling.',
@@ -15,6 +19,11 @@ export function cautionsFor(plan: Pick<Plan, 'metal' | 'bender'>, railMassKg: nu
     ...(plan.bender.roller
       ? [
           'Rollers: keep fingers, sleeves and hair out of the pinch between rail and rollers, and support the far end of the stick before it tips or swings.',
+        ]
+      : []),
+    ...(heldInHeat
+      ? [
+          'Heat: rail that is held cannot grow and is pressed together on a hot day. Do not loosen its clamps or lift its ties then: it can spring sideways. Look along the straights before the first train.',
         ]
       : []),
     ...(railMassKg !== null && railMassKg > ONE_PERSON_KG

@@ -1,8 +1,10 @@
 import type { Standards } from '../checking/standards.ts'
+import type { BreakKind } from '../laying/breaks.ts'
 import type { Pack, Stick, Supplies } from '../laying/supplies.ts'
 import { formatMm, MM_PER_FOOT } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
 import { completeBender } from './complete-bender.ts'
+import { assumeExpansion, completeClimate, completeJoints } from './complete-joints.ts'
 import { completeCalibration, completeMetal, completeSection } from './complete-rail.ts'
 import type {
   Assumption,
@@ -54,7 +56,7 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const anythingBent = input.tracks.some(({ elements }) => elements.some(({ kind }) => kind !== 'tangent'))
   const bender = completeBender(input.bender, anythingBent ? assume : () => {})
   const tracks = input.tracks.map((track, index) => completeTrack(track, index, assume))
-  const supplies = completeSupplies(input.supplies ?? {}, assume)
+  const supplies = completeSupplies(input.supplies ?? {}, tracks, assume)
   const standards = completeStandards(input.standards ?? {}, assume)
   if (!input.chordsMm) assume('/chords', DEFAULTS.chordsMm.map(mm).join(' and '), 'chords a bench gauge usually has')
   const chordsMm = input.chordsMm ?? DEFAULTS.chordsMm
@@ -64,8 +66,11 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   if (input.resolutionMm === undefined && anythingRead)
     assume('/resolution', mm(DEFAULTS.resolutionMm), 'a steel rule read with care')
   const resolutionMm = input.resolutionMm ?? DEFAULTS.resolutionMm
+  const climate = completeClimate(input.climate, assume)
+  const joints = completeJoints(input, tracks, assume)
+  assumeExpansion({ metal, climate }, assume)
   const title = input.title ?? null
-  const rail = { section, metal, calibration, bender }
+  const rail = { section, metal, calibration, bender, climate, joints }
   return { plan: { title, gaugeMm, ...rail, tracks, supplies, standards, chordsMm, resolutionMm }, assumptions }
 }
 
@@ -80,6 +85,7 @@ function completeTrack(track: TrackInput, index: number, assume: Assume): Track 
     closed: track.closed ?? false,
     joinsExisting: { start: track.joinsExisting?.start ?? false, end: track.joinsExisting?.end ?? false },
     gradeLine: gradeLineFrom(start?.elevationMm, track.gradeLine ?? [], `${at}/elevation`, assume),
+    breaks: track.breaks ?? [],
     elements: track.elements,
   }
 }
@@ -102,8 +108,11 @@ function gradeLineFrom(
   return [{ atMm: 0, elevationMm: level }, ...points]
 }
 
-function completeSupplies(input: SuppliesInput, assume: Assume): Supplies {
+function completeSupplies(input: SuppliesInput, tracks: readonly Track[], assume: Assume): Supplies {
   const at = (name: string) => `/supplies/${name}`
+  /** Of what only breaks of a kind need, nothing is assumed without one. */
+  const packFor = (kind: BreakKind, pack: PackInput | undefined, name: string) =>
+    completePack(pack, name, tracks.some(({ breaks }) => breaks.some((each) => each.kind === kind)) ? assume : () => {})
   const sticks: Stick[] = input.sticks
     ? input.sticks.map((stick, index) => completeStick(stick, index, assume))
     : [
@@ -141,6 +150,8 @@ function completeSupplies(input: SuppliesInput, assume: Assume): Supplies {
         ),
     },
     fasteners: completePack(input.fasteners, 'fasteners', assume),
+    insulatedJoiners: packFor('insulated', input.insulatedJoiners, 'insulatedJoiners'),
+    expansionJoints: packFor('expansion-joint', input.expansionJoints, 'expansionJoints'),
     kerfMm: input.kerfMm ?? assumed(assume, at('kerf'), DEFAULTS.kerfMm, mm, 'a thin saw or cutting disc'),
     minimumPieceMm:
       input.minimumPieceMm ??

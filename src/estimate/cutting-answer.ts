@@ -3,7 +3,7 @@ import type { CutPlan } from '../laying/cut-plan.ts'
 import type { Cutting } from './answer.ts'
 import type { LaidTrack } from './laid-track.ts'
 
-/** The cut plan with each piece's track, rail and bend marks. Runs are counted left, right, track by track. */
+/** The cut plan with each piece's track, rail and bend marks. Its runs are whole rails: left, right, track by track. */
 export function cuttingAnswer(plan: CutPlan, laid: readonly LaidTrack[]): Cutting {
   const rails = laid.flatMap(({ name, placed, rails }) =>
     (['left', 'right'] as const).map((side) => ({

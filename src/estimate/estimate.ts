@@ -2,12 +2,17 @@ import type { ChordLeftOut } from '../bending/bends.ts'
 import { bendingFindings } from '../checking/bending.ts'
 import type { CheckedTrack } from '../checking/checked-track.ts'
 import { chordTooLong } from '../checking/chord-too-long.ts'
+import { breakJoinsNothing, expansionFindings } from '../checking/expansion.ts'
 import { pieceTooShort } from '../checking/piece-too-short.ts'
 import { RULES } from '../checking/rules.ts'
 import { billOf } from '../laying/bill.ts'
 import { cheaperFor } from '../laying/compare-plans.ts'
 import { type CutPlan, planCuts } from '../laying/cut-plan.ts'
+import { alongRails, dividedRail } from '../laying/divided-rails.ts'
+import { gapsIn } from '../laying/gaps.ts'
 import { type JoinedEnds, joinedEnds } from '../laying/joins.ts'
+import { breaksAlong, idleBreaks, type JointKind, jointsOf, SIDES, TAKES_JOINER } from '../laying/joints.ts'
+import { withGaps } from '../laying/shortened-pieces.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
@@ -16,14 +21,12 @@ import { bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import { completePlan } from './complete-plan.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
+import { expansionAnswer, growingRails, jointAnswers, laidInWeather, mostLostMm } from './expansion.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
 import type { Assumption, Plan, PlanInput } from './plan.ts'
 import { railSummary } from './rail-summary.ts'
 import { runOf } from './runs.ts'
 import { trackAnswer } from './track-answer.ts'
-
-/** The two rails of a track in the order in which their runs are counted. */
-const SIDES = ['left', 'right'] as const
 
 /**
  * Works out a plan: geometry, rails, ties, joints, bends, cut plan, bill and findings. A pure function: the same plan
@@ -40,28 +43,59 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const { closureGapMm, closureHeadingDeg } = plan.standards
   const joined = joinedEnds(laid, closureGapMm, closureHeadingDeg)
 
-  const runs = laid.flatMap((track) => SIDES.map((side) => runOf(track, side, plan)))
-  const otherJoints = laid.map((track, index) => jointsBesidePieces(track, joined[index]!))
-  const rules = { kerfMm: plan.supplies.kerfMm, minimumPieceMm: plan.supplies.minimumPieceMm }
-  const better = cheaperFor(plan.supplies, sum(otherJoints))
-  const cuts = planCuts(runs, plan.supplies.sticks, rules, better)
+  const rails = growingRails(laid, joined)
+  const runs = laid.flatMap((track, index) =>
+    SIDES.flatMap((side, n) =>
+      dividedRail(
+        2 * index + n,
+        runOf(track, side, plan),
+        breaksAlong(track, side).map(({ atMm }) => atMm),
+      ),
+    ),
+  )
+  const fixed = jointsOf(laid, joined, null)
+  const weather = laidInWeather(plan)
+  const { sticks, kerfMm, minimumPieceMm } = plan.supplies
+  const rules = { kerfMm, minimumPieceMm }
+  const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
+  const lostMm = mostLostMm(weather, fixed, rails, longestMm)
+  const better = cheaperFor(plan.supplies, joinersIn(fixed))
+  const toDivide = { kerfMm, minimumPieceMm: longerPiece(minimumPieceMm, lostMm, longestMm) }
+  const divided = planCuts(runs, sticks, toDivide, better)
   const trimmed = runs.some(({ trimMm }) => trimMm)
-  if (!cuts.ok) return { ok: false, faults: [tooLittleRail(cuts.missingMm, trimmed)] }
+  if (!divided.ok) return { ok: false, faults: [tooLittleRail(divided.missingMm, trimmed)] }
+
+  const whole = alongRails(divided.plan, runs, rails.length)
+  const joints = jointsOf(laid, joined, whole)
+  const gaps = weather && gapsIn(joints, rails, weather)
+  const cuts = gaps
+    ? withGaps(
+        whole,
+        joints.map((joint, index) => ({ ...joint, gapMm: gaps[index]!.gapMm })),
+        rails,
+        rules,
+      )
+    : whole
 
   const tracks = laid.map((track, index): TrackAnswer => {
-    const { piecesPerRun } = cuts.plan
-    const joints = piecesPerRun[2 * index]! - 1 + piecesPerRun[2 * index + 1]! - 1 + otherJoints[index]!
+    const { piecesPerRun } = cuts
+    const ofTrack = piecesPerRun[2 * index]! - 1 + piecesPerRun[2 * index + 1]! - 1
     const sharedEnds = joined[index]!.existing.length + joined[index]!.ofPlan.length
     const { ties, tieSpacingMm } = tiesUnder(track.lengthMm, plan.supplies.ties.spacingMm, track.closed, sharedEnds)
-    return trackAnswer(track, { ties, tieSpacingMm, joints })
+    return trackAnswer(track, { ties, tieSpacingMm, joints: ofTrack + 2 * ((track.closed ? 1 : 0) + sharedEnds) })
   })
-  const { bends, easements, leftOut } = bending.bendsOf(laid, cuts.plan)
-  const cutting = cuttingAnswer(cuts.plan, laid)
+  const { bends, easements, leftOut } = bending.bendsOf(laid, whole)
+  const cutting = cuttingAnswer(cuts, laid)
   const needs = {
-    joiners: sum(tracks.map(({ joints }) => joints)),
+    joiners: joinersIn(joints),
+    insulatedJoiners: joints.filter(({ kind }) => kind === 'insulated').length,
+    expansionJoints: joints.filter(({ kind }) => kind === 'expansion').length,
     ties: sum(tracks.map(({ ties }) => ties)),
     sticks: cutting.sticks,
   }
+  const expansion = expansionAnswer(plan, laid)
+  const jointsAnswered = jointAnswers(joints, gaps, laid)
+  const straightTracks = laid.filter(({ placed }) => placed.some(({ kind }) => kind === 'tangent'))
   const rail = railSummary(plan, sum(runs.map(({ lengthMm }) => lengthMm)))
   return {
     ok: true,
@@ -73,20 +107,37 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       easements,
       calibration: bending.calibration,
       cutting,
+      joints: jointsAnswered,
+      expansion,
       bill: billOf(needs, plan.supplies, `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`),
       findings: bySeverity([
-        ...findingsOf(laid, leftOut, cuts.plan, plan),
+        ...findingsOf(laid, leftOut, cuts, plan),
         ...bendingFindings(bends, bending.calibration, bending.ofMetal),
+        ...expansionFindings(
+          expansion,
+          jointsAnswered,
+          plan.joints.insulatorThicknessMm,
+          straightTracks.map(({ name }) => name),
+        ),
+        ...laid.flatMap((track, index) =>
+          idleBreaks(track, joined[index]!).map(({ atMm, kind }) =>
+            breakJoinsNothing(track.name, atMm, kind.replace('-', ' ')),
+          ),
+        ),
       ]),
-      assumptions: [...assumptions, ...joinAssumptions(laid, joined)],
-      cautions: cautionsFor(plan, rail.massKg),
+      assumptions: [...assumptions, ...joinAssumptions(laid, joined), ...unknownBeyond(laid, joined, weather !== null)],
+      cautions: cautionsFor(plan, rail.massKg, plan.climate !== null && plan.joints.held),
     },
   }
 }
 
-/** Two rails close on themselves, or are joined to other track, at each such end. */
-function jointsBesidePieces(track: LaidTrack, ends: JoinedEnds): number {
-  return 2 * ((track.closed ? 1 : 0) + ends.existing.length + ends.ofPlan.length)
+function joinersIn(joints: readonly { readonly kind: JointKind }[]): number {
+  return joints.filter(({ kind }) => TAKES_JOINER.has(kind)).length
+}
+
+/** The shortest piece the cut plan makes, so that it is long enough still when gaps are taken off it; a stick at most. */
+function longerPiece(minimumPieceMm: number, lostMm: number, longestMm: number): number {
+  return Math.max(minimumPieceMm, Math.min(minimumPieceMm + lostMm, longestMm))
 }
 
 function findingsOf(
@@ -125,6 +176,18 @@ function joinAssumptions(laid: readonly LaidTrack[], joined: readonly JoinedEnds
       reason: `the ${end} of ${laid[index]!.name} runs into ${laid[otherTrack]!.name}: they share a tie and are joined`,
     })),
   ])
+}
+
+/** Track that is there already has pieces nobody has told of. */
+function unknownBeyond(laid: readonly LaidTrack[], joined: readonly JoinedEnds[], inWeather: boolean): Assumption[] {
+  if (!inWeather) return []
+  return joined.flatMap(({ existing }, index) =>
+    existing.map((end) => ({
+      field: `/tracks/${index}/joinsExisting/${end}`,
+      value: 'as much rail moves to the joint from the other side',
+      reason: `the gap at the ${end} of ${laid[index]!.name}: how long the rail beyond it is is not known`,
+    })),
+  )
 }
 
 /** With trim a length may be on sale and yet leave nothing once the ends are cut off. */

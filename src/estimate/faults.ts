@@ -1,12 +1,14 @@
 import { SECTIONS } from '../catalogue/sections.ts'
+import type { Break } from '../laying/breaks.ts'
 import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
 import { constantCurvature } from '../track/place.ts'
 import type { Element } from '../track/types.ts'
+import { breakFaults, jointFaults } from './break-faults.ts'
 import { DEFAULTS } from './complete-plan.ts'
-import type { BenderInput, StickInput, SuppliesInput } from './plan.ts'
+import type { BenderInput, ClimateInput, JointsInput, StickInput, SuppliesInput } from './plan.ts'
 import { benderInputFaults, type RailDraft, railFaults } from './rail-faults.ts'
 
 /**
@@ -18,6 +20,8 @@ export interface PlanDraft {
   readonly gaugeMm?: number | undefined
   readonly rail?: RailDraft | undefined
   readonly bender?: BenderInput | undefined
+  readonly climate?: Partial<ClimateInput> | undefined
+  readonly joints?: JointsInput | undefined
   readonly tracks: readonly (TrackDraft | null)[]
   readonly supplies?: SuppliesDraft | undefined
 }
@@ -28,6 +32,7 @@ export interface TrackDraft {
   readonly closed?: boolean | undefined
   readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
   readonly gradeLine?: readonly (GradePoint | null)[] | undefined
+  readonly breaks?: readonly (Break | null)[] | undefined
   readonly elements: readonly (Element | null)[]
 }
 
@@ -44,6 +49,7 @@ export function planFaults(draft: PlanDraft): Fault[] {
     ...benderInputFaults(draft.bender),
     ...nameFaults(draft.tracks),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
+    ...jointFaults(draft.climate, draft.joints),
     ...suppliesFaults(draft.supplies, trimOf(draft.bender)),
   ]
 }
@@ -72,6 +78,7 @@ function trackFaults(track: TrackDraft, at: Place, draft: PlanDraft): Fault[] {
   return [
     ...joinFaults(track, at),
     ...gradeLineFaults(track, at),
+    ...breakFaults(track, at),
     ...track.elements.flatMap((element, index) =>
       element?.kind === 'easement' ? easementFaults(track, index, [...at, 'elements', index]) : [],
     ),

@@ -10,6 +10,7 @@ export interface LaidTrack {
   readonly label: string | null
   readonly closed: boolean
   readonly joinsExisting: Track['joinsExisting']
+  readonly breaks: Track['breaks']
   readonly lengthMm: number
   readonly placed: readonly PlacedElement[]
   readonly start: Pose
@@ -36,6 +37,7 @@ export function layTrack(track: Track, plan: Pick<Plan, 'gaugeMm' | 'section'>):
     label: track.label,
     closed: track.closed,
     joinsExisting: track.joinsExisting,
+    breaks: track.breaks,
     lengthMm,
     placed,
     start,

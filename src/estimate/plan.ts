@@ -5,6 +5,7 @@ import type { MethodLimits } from '../bending/method.ts'
 import type { RectangleStack, SectionProperties } from '../bending/section-properties.ts'
 import type { Material } from '../catalogue/types.ts'
 import type { Standards } from '../checking/standards.ts'
+import type { Break } from '../laying/breaks.ts'
 import type { Supplies } from '../laying/supplies.ts'
 import type { GradePoint } from '../track/grade.ts'
 import type { Element } from '../track/types.ts'
@@ -28,6 +29,8 @@ export interface PlanInput {
   readonly standards?: StandardsInput | undefined
   readonly chordsMm?: readonly number[] | undefined
   readonly bender?: BenderInput | undefined
+  readonly climate?: ClimateInput | undefined
+  readonly joints?: JointsInput | undefined
   /** How far an ordinate may be misread, either way. */
   readonly resolutionMm?: number | undefined
 }
@@ -98,7 +101,29 @@ export interface TrackInput {
   readonly closed?: boolean | undefined
   readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
   readonly gradeLine?: readonly GradePoint[] | undefined
+  readonly breaks?: readonly Break[] | undefined
   readonly elements: readonly Element[]
+}
+
+/** The temperatures rail is laid at and lives through. */
+export interface ClimateInput {
+  /** Of the rail. */
+  readonly layingC: number
+  /** Of the air. */
+  readonly coldestC: number
+  readonly hottestC: number
+  /** By how much rail in the sun is hotter than the air. */
+  readonly sunAllowanceK?: number | undefined
+}
+
+/** How rail is joined, and what its joints can take. */
+export interface JointsInput {
+  readonly kind?: 'sliding' | 'clamped' | undefined
+  /** Clamped rail that is kept from moving. */
+  readonly held?: boolean | undefined
+  readonly gapLimitMm?: number | undefined
+  readonly expansionJointLimitMm?: number | undefined
+  readonly insulatorThicknessMm?: number | undefined
 }
 
 export interface StickInput {
@@ -123,6 +148,8 @@ export interface SuppliesInput {
     | (PackInput & { readonly spacingMm?: number | undefined; readonly fastenersPerTie?: number | undefined })
     | undefined
   readonly fasteners?: PackInput | undefined
+  readonly insulatedJoiners?: PackInput | undefined
+  readonly expansionJoints?: PackInput | undefined
   readonly kerfMm?: number | undefined
   readonly minimumPieceMm?: number | undefined
 }
@@ -156,6 +183,24 @@ export interface PlanMetal {
   /** Of the temper, or of the material's usual one. */
   readonly nominal: Metal
   readonly densityKgM3: number | null
+  readonly expansionPerK: number | null
+}
+
+/** The temperatures of the rail: when it is laid, and at either extreme, the sun included. */
+export interface Climate {
+  readonly layingC: number
+  readonly coldestC: number
+  readonly hottestC: number
+}
+
+export interface Joints {
+  readonly kind: 'sliding' | 'clamped'
+  readonly held: boolean
+  /** The widest gap a joiner can take. */
+  readonly gapLimitMm: number
+  /** The same of an expansion joint. */
+  readonly expansionJointLimitMm: number
+  readonly insulatorThicknessMm: number
 }
 
 /** A plan with nothing left open. Rules that stay unchecked are null. Prices are exact decimal strings or null. */
@@ -166,6 +211,8 @@ export interface Plan {
   readonly metal: PlanMetal
   readonly calibration: readonly TestBend[]
   readonly bender: Bender
+  readonly climate: Climate | null
+  readonly joints: Joints
   readonly tracks: readonly Track[]
   readonly supplies: Supplies
   readonly standards: Standards
@@ -181,6 +228,8 @@ export interface Track {
   readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
   /** Never empty; the first point stands at station 0. */
   readonly gradeLine: readonly GradePoint[]
+  /** Along the track. */
+  readonly breaks: readonly Break[]
   readonly elements: readonly Element[]
 }
 

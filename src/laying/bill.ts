@@ -13,7 +13,7 @@ export interface Bill {
 }
 
 export interface BillLine {
-  item: 'rail-stick' | 'joiner' | 'tie' | 'fastener'
+  item: 'rail-stick' | 'joiner' | 'insulated-joiner' | 'expansion-joint' | 'tie' | 'fastener'
   description: string
   /** The length of one piece where the item has one, otherwise null. */
   lengthMm: number | null
@@ -31,13 +31,15 @@ export interface BillLine {
 /** What the plan consumes, counted singly. */
 export interface Needs {
   readonly joiners: number
+  readonly insulatedJoiners: number
+  readonly expansionJoints: number
   readonly ties: number
   readonly sticks: readonly Pick<CutStick, 'lengthMm'>[]
 }
 
 /**
  * The shopping list: one line for each length of stick that is cut, and one each for joiners, ties and fasteners (also
- * when none is needed). toBuy = max(0, required − on hand), packs = ⌈toBuy ÷ packSize⌉, amount = packs × price of a pack.
+ * when none is needed), and for insulated joiners and expansion joints where there are any. toBuy = max(0, required − on hand), packs = ⌈toBuy ÷ packSize⌉, amount = packs × price of a pack.
  *
  * @param rail how the rail is called in the description, such as "code 250 brass"
  */
@@ -51,9 +53,22 @@ export function billOf(needs: Needs, supplies: Supplies, rail: string): Bill {
       lengthMm: stick.lengthMm,
       ...purchase(required, stick.onHand, stick.packSize, stick.price),
     }))
-  const { joiners, ties, fasteners } = supplies
+  const { joiners, insulatedJoiners, expansionJoints, ties, fasteners } = supplies
+  const only = <Line>(required: number, line: Line) => (required > 0 ? [line] : [])
   const counted = [
     { item: 'joiner', description: 'Rail joiner', required: needs.joiners, pack: joiners },
+    ...only(needs.insulatedJoiners, {
+      item: 'insulated-joiner' as const,
+      description: 'Insulated rail joiner',
+      required: needs.insulatedJoiners,
+      pack: insulatedJoiners,
+    }),
+    ...only(needs.expansionJoints, {
+      item: 'expansion-joint' as const,
+      description: 'Expansion joint',
+      required: needs.expansionJoints,
+      pack: expansionJoints,
+    }),
     { item: 'tie', description: 'Tie', required: needs.ties, pack: ties },
     { item: 'fastener', description: 'Fastener', required: needs.ties * ties.fastenersPerTie, pack: fasteners },
   ] as const

@@ -14,9 +14,12 @@ interface Outlay {
 /**
  * Orders cut plans: less money first (less rail to buy where a price is missing), then fewer joints, then less waste.
  *
- * @param otherJoints joints that are there however the rails are divided: closings and joins to other track
+ * @param otherJoints joiners that are there however the runs are divided: closings, joins to other track, ends of bridges
  */
-export function cheaperFor(supplies: Supplies, otherJoints: number): (a: CutPlan, b: CutPlan) => number {
+export function cheaperFor(
+  supplies: Pick<Supplies, 'sticks' | 'joiners'>,
+  otherJoints: number,
+): (a: CutPlan, b: CutPlan) => number {
   const outlays = new WeakMap<CutPlan, Outlay>()
   const outlay = (plan: CutPlan) => {
     const known = outlays.get(plan) ?? outlayOf(plan, supplies, otherJoints)
@@ -30,7 +33,7 @@ export function cheaperFor(supplies: Supplies, otherJoints: number): (a: CutPlan
   }
 }
 
-function outlayOf(plan: CutPlan, supplies: Supplies, otherJoints: number): Outlay {
+function outlayOf(plan: CutPlan, supplies: Pick<Supplies, 'sticks' | 'joiners'>, otherJoints: number): Outlay {
   const joints = otherJoints + plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)
   const { joiners, sticks } = supplies
   const amounts: (Money | null)[] = [amount(joints, joiners.onHand, joiners.packSize, joiners.pricePerPack)]

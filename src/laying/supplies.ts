@@ -24,6 +24,8 @@ export interface Supplies {
   readonly joiners: Pack
   readonly ties: Pack & { readonly spacingMm: number; readonly fastenersPerTie: number }
   readonly fasteners: Pack
+  readonly insulatedJoiners: Pack
+  readonly expansionJoints: Pack
   /** What a saw cut takes. */
   readonly kerfMm: number
   readonly minimumPieceMm: number

@@ -167,7 +167,7 @@ svg.plan .sign.stop text{fill:var(--card)}
 .figures thead th{vertical-align:bottom;color:var(--soft);font-size:.875rem;border-bottom:2px solid var(--line)}
 .figures tbody th{text-align:left;font-weight:600}
 .figures .alt{display:block}
-.figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.shopping tr>:nth-child(2):not(td),.ordinates tr>th:first-child,.tests-told th:first-child{text-align:left}
+.figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.joints-table tr>:nth-child(2),.shopping tr>:nth-child(2):not(td),.ordinates tr>th:first-child,.tests-told th:first-child{text-align:left}
 .elements-table td:nth-child(6){min-width:13rem}
 .elements-table td:nth-child(6) .alt{display:inline}
 .passes thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
@@ -290,6 +290,8 @@ table.short td:nth-child(2)::before{content:"Distance from the start"}
 table.short td:nth-child(3)::before{content:"Height of the rail"}
 table.sticks tbody th::before{content:"Stick "}
 table.short tbody th::before{content:"Point "}
+table.breaks td:nth-child(3)::before{content:"What stands there"}
+table.breaks tbody th::before{content:"Break "}
 table.sticks td:nth-child(2)::before{content:"Length of a stick"}
 table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}

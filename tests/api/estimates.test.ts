@@ -35,6 +35,7 @@ describe('the example plans', () => {
     expect(names).toEqual([
       ...curves,
       'hillside-with-grade.json',
+      'loop-in-the-sun.json',
       'quarter-loop.json',
       'small-oval.json',
       'three-faults.json',

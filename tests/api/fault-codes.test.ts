@@ -31,6 +31,7 @@ const REQUESTS: Readonly<Record<Exclude<FaultCode, 'stale-revision'>, [path: str
   'bad-length': elements({ ...TANGENT, length: 'six feet' }),
   'bad-number': ['/v1/projects?limit=ten'],
   'bad-price': plan({ supplies: { sticks: [{ length: '5 ft', price: '14.505' }] } }),
+  'bad-temperature': plan({ climate: { laying: 'warm', coldest: -10, hottest: 35 } }),
   'bad-text': plan({ title: 'nul\0' }),
   contradictory: elements({ ...ARC, radius: '9 ft' }),
   'duplicate-length': plan({ supplies: { sticks: [{ length: '5 ft' }, { length: '60 in' }] } }),

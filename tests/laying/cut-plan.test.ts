@@ -23,6 +23,8 @@ function supplies(sticks: readonly Stick[]): Supplies {
     joiners: pack,
     ties: { ...pack, spacingMm: 45, fastenersPerTie: 4 },
     fasteners: pack,
+    insulatedJoiners: pack,
+    expansionJoints: pack,
     ...rules,
   }
 }

@@ -2,6 +2,7 @@ import { z } from '@hono/zod-openapi'
 import type * as answer from '../../estimate/answer.ts'
 import type { Assumption } from '../../estimate/plan.ts'
 import { BendSchema, CalibrationSchema, EasementFormingSchema } from './forming.ts'
+import { ExpansionSchema, JointSchema } from './joints-answer.ts'
 import type { Same } from './same-type.ts'
 import { SectionPropertiesSchema } from './section-properties.ts'
 
@@ -118,7 +119,7 @@ const amount = z.string().regex(/^\d+\.\d\d$/)
 
 const BillLineSchema = z
   .object({
-    item: z.enum(['rail-stick', 'joiner', 'tie', 'fastener']),
+    item: z.enum(['rail-stick', 'joiner', 'insulated-joiner', 'expansion-joint', 'tie', 'fastener']),
     description: z.string(),
     lengthMm: number.nullable(),
     unit: z.literal('each'),
@@ -178,6 +179,8 @@ export const EstimateSchema = z
     easements: z.array(EasementFormingSchema),
     calibration: CalibrationSchema.nullable(),
     cutting: CuttingSchema,
+    joints: z.array(JointSchema).openapi(said('Every joint, by track, station and rail.')),
+    expansion: ExpansionSchema.nullable().openapi(said('Null where the plan says nothing of the weather.')),
     bill: BillSchema,
     findings: z.array(FindingSchema),
     assumptions: z.array(AssumptionSchema),

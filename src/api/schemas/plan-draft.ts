@@ -4,6 +4,7 @@ import type { PlanDraft, SuppliesDraft, TrackDraft } from '../../estimate/faults
 import type { BenderInput } from '../../estimate/plan.ts'
 import type { RailDraft } from '../../estimate/rail-faults.ts'
 import type { Fault } from '../../measure/fault.ts'
+import { BreakSchema, ClimateSchema, JointsSchema, toBreak, toClimate, toJoints } from './joints.ts'
 import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from './measures.ts'
 import { Element, GradePoint, Stick } from './plan.ts'
 import { TemperName, TrackName } from './plan-fields.ts'
@@ -28,6 +29,8 @@ export function draftOf(raw: unknown): PlanDraft {
     gaugeMm: lengthAt(raw, ['gauge'], LENGTH),
     rail: railDraftOf(raw),
     bender: benderDraftOf(valueAt(raw, ['bender'])),
+    climate: readable(ClimateSchema, valueAt(raw, ['climate']), toClimate) ?? undefined,
+    joints: readable(JointsSchema, valueAt(raw, ['joints']), toJoints) ?? undefined,
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
   }
@@ -72,6 +75,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
     closed: flagAt(raw, ['closed']),
     joinsExisting: { start: flagAt(raw, ['joinsExisting', 'start']), end: flagAt(raw, ['joinsExisting', 'end']) },
     gradeLine: listAt(raw, ['gradeLine']).map((point) => readable(GradePoint, point, toGradePoint)),
+    breaks: listAt(raw, ['breaks']).map((point) => readable(BreakSchema, point, toBreak)),
     elements: listAt(raw, ['elements']).map((element) => readable(Element, element, toElement)),
   }
 }

@@ -15,11 +15,13 @@ import { listAt } from './value-at.ts'
 export function oversizeFaults(raw: unknown): Fault[] {
   const tracks = listAt(raw, ['tracks'])
   const elements = tracks.reduce<number>((sum, track) => sum + listAt(track, ['elements']).length, 0)
+  const breaks = tracks.reduce<number>((sum, track) => sum + listAt(track, ['breaks']).length, 0)
   return [
     ...tooMany(['chords'], listAt(raw, ['chords']).length, LIMITS.chords),
     ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.stickLengths),
     ...tooMany(['tracks'], tracks.length, LIMITS.tracks),
     ...tooMany(['tracks'], elements, LIMITS.elements, 'elements in all tracks together'),
+    ...tooMany(['tracks'], breaks, LIMITS.breaks, 'breaks in all tracks together'),
     ...tracks.flatMap((track, index) =>
       tooMany(['tracks', index, 'gradeLine'], listAt(track, ['gradeLine']).length, LIMITS.gradePoints),
     ),

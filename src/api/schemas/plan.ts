@@ -2,6 +2,7 @@ import { z } from '@hono/zod-openapi'
 import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { formatMm } from '../../measure/length.ts'
 import { fields } from './fields.ts'
+import { BreakSchema, ClimateSchema, JointsSchema } from './joints.ts'
 import type { FaultParams } from './leaf.ts'
 import {
   Angle,
@@ -38,6 +39,8 @@ export const LIMITS = {
   elements: 5_000,
   /** Of one track. */
   gradePoints: 2_000,
+  /** Of all tracks together. */
+  breaks: 1_000,
   /** Lengths rail is sold in. */
   stickLengths: 20,
   /** Sticks the rails may take, counted as if all were of the shortest. */
@@ -101,6 +104,7 @@ export const Track = fields({
   closed: Flag.optional(),
   joinsExisting: JoinsExisting.optional(),
   gradeLine: z.array(GradePoint).max(LIMITS.gradePoints).optional(),
+  breaks: z.array(BreakSchema).max(LIMITS.breaks).optional(),
   elements: z.array(Element).min(1).max(LIMITS.elements),
 }).openapi('Track', { description: 'A track: elements joined end to end.' })
 
@@ -127,6 +131,8 @@ export const Supplies = fields({
   joiners: Pack.optional(),
   ties: Ties.optional(),
   fasteners: Pack.optional(),
+  insulatedJoiners: Pack.optional(),
+  expansionJoints: Pack.optional(),
   kerf: Kerf.optional(),
   minimumPiece: MinimumPiece.optional(),
 }).openapi('Supplies', { description: 'What can be bought, what lies in the shed, and how it is cut.' })
@@ -151,6 +157,8 @@ export const PlanSchema = fields({
   supplies: Supplies.optional(),
   standards: Standards.optional(),
   bender: BenderSchema.optional(),
+  climate: ClimateSchema.optional(),
+  joints: JointsSchema.optional(),
   resolution: Resolution.optional(),
   chords: z
     .array(Length)
@@ -160,7 +168,7 @@ export const PlanSchema = fields({
       description: `Chords to measure bends on; ${DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and ')} when left out.`,
     }),
 }).openapi('Plan', {
-  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks and ${LIMITS.chords} chords.`,
+  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.breaks} breaks in all, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks and ${LIMITS.chords} chords.`,
 })
 
 /** JSON Schema of an object that has this field. */

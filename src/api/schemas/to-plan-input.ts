@@ -9,6 +9,7 @@ import type {
   TrackInput,
 } from '../../estimate/plan.ts'
 import type { Element } from '../../track/types.ts'
+import { toBreak, toClimate, toJoints } from './joints.ts'
 import type * as wire from './plan.ts'
 import { toBender, toRail } from './rail.ts'
 
@@ -27,6 +28,8 @@ export function toPlanInput(plan: z.output<typeof wire.PlanSchema>): PlanInput {
     standards: plan.standards && toStandards(plan.standards),
     chordsMm: plan.chords,
     bender: plan.bender && toBender(plan.bender),
+    climate: plan.climate && toClimate(plan.climate),
+    joints: plan.joints && toJoints(plan.joints),
     resolutionMm: plan.resolution,
   }
 }
@@ -38,6 +41,7 @@ function toTrack({
   closed,
   joinsExisting,
   gradeLine,
+  breaks,
   elements,
 }: z.output<typeof wire.Track>): TrackInput {
   return {
@@ -47,6 +51,7 @@ function toTrack({
     closed,
     joinsExisting,
     gradeLine: gradeLine?.map(toGradePoint),
+    breaks: breaks?.map(toBreak),
     elements: elements.map(toElement),
   }
 }
@@ -68,13 +73,15 @@ export function toGradePoint({ at, elevation }: z.output<typeof wire.GradePoint>
 }
 
 function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
-  const { currency, sticks, joiners, ties, fasteners, kerf, minimumPiece } = supplies
+  const { currency, sticks, joiners, ties, fasteners, insulatedJoiners, expansionJoints, kerf, minimumPiece } = supplies
   return {
     currency,
     sticks: sticks?.map(toStick),
     joiners: joiners && toPack(joiners),
     ties: ties && { ...toPack(ties), spacingMm: ties.spacing, fastenersPerTie: ties.fastenersPerTie },
     fasteners: fasteners && toPack(fasteners),
+    insulatedJoiners: insulatedJoiners && toPack(insulatedJoiners),
+    expansionJoints: expansionJoints && toPack(expansionJoints),
     kerfMm: kerf,
     minimumPieceMm: minimumPiece,
   }

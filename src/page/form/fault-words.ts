@@ -29,6 +29,7 @@ function ofRowsAndBoxes(fault: Fault): Fault {
   }
   switch (fault.code) {
     case 'missing':
+      if (field === 'kind' && fault.path.includes('breaks')) return say('choose what stands there')
       if (field === 'kind') return say('choose straight, curve or easement')
       if (field === 'turn') return say('choose left or right')
       if (field === 'radius' || field === 'diameter') return say('a curve needs its diameter or its radius')

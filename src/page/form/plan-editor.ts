@@ -18,6 +18,7 @@ import {
   rowsOf,
   textAt,
 } from './controls.ts'
+import { jointsEditor } from './joints-editor.ts'
 import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { tableEditor } from './table-editor.ts'
 import { open, trackEditor } from './track-editor.ts'
@@ -57,6 +58,7 @@ ${tracks.map((track, index) => trackEditor(track, action, index, tracks.length =
 <p class="below">${rowButton(action, 'add tracks', `tracks.${tracks.length}`, 'Add another track')}</p>
 </div>
 ${bendingEditor(plan, action)}
+${jointsEditor(plan)}
 ${suppliesEditor(plan, action)}
 ${standardsEditor(plan)}`
 }
@@ -186,6 +188,8 @@ function suppliesEditor(plan: Placed, action: string): Html {
   const supplies = inner(plan, 'supplies')
   const packs = [
     { group: 'joiners', label: 'Rail joiners' },
+    { group: 'insulatedJoiners', label: 'Insulated joiners' },
+    { group: 'expansionJoints', label: 'Expansion joints' },
     { group: 'ties', label: 'Ties' },
     { group: 'fasteners', label: 'Fasteners' },
   ].map(({ group, label }) => ({ label, placed: inner(supplies, group) }))

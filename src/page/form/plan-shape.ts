@@ -99,6 +99,23 @@ const element: Shape = {
     across === undefined ? fields : { ...fields, [String(acrossIs)]: across },
 }
 
+/** A temperature stands in its field as a length does: a bare number, or with its unit. */
+const temperature = length
+
+const climate: Shape = {
+  cells: { laying: temperature, coldest: temperature, hottest: temperature, sunAllowance: temperature },
+}
+
+const joints: Shape = {
+  cells: {
+    kind: choice(),
+    held: tick(false),
+    gapLimit: length,
+    expansionJointLimit: length,
+    insulatorThickness: length,
+  },
+}
+
 const track: Shape = {
   cells: { name: words, label: words, closed: tick(false) },
   groups: {
@@ -108,6 +125,7 @@ const track: Shape = {
   tables: {
     elements: element,
     gradeLine: { cells: { at: length, elevation: length } },
+    breaks: { cells: { at: length, kind: choice() } },
   },
 }
 
@@ -117,6 +135,8 @@ const supplies: Shape = {
     joiners: { cells: pack },
     ties: { cells: { ...pack, spacing: length, fastenersPerTie: number } },
     fasteners: { cells: pack },
+    insulatedJoiners: { cells: pack },
+    expansionJoints: { cells: pack },
   },
   tables: {
     sticks: { cells: { length, price, packSize: number, onHand: number, buyable: tick(true) } },
@@ -152,7 +172,7 @@ const standards: Shape = {
 /** A plan as the form shows it. */
 export const planShape: Shape = {
   cells: { title: words, gauge: length, chords: lengths, resolution: length },
-  groups: { rail, bender, supplies, standards },
+  groups: { rail, bender, climate, joints, supplies, standards },
   tables: { tracks: track },
 }
 

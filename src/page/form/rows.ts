@@ -15,6 +15,7 @@ const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5, rectangles: 
 const ROWS_READY: Readonly<Record<string, number>> = {
   elements: 2,
   gradeLine: 2,
+  breaks: 1,
   sticks: 1,
   rectangles: 3,
   calibration: 1,

@@ -13,6 +13,7 @@ import {
   textAt,
   tickField,
 } from './controls.ts'
+import { breaksEditor } from './joints-editor.ts'
 import { tableEditor } from './table-editor.ts'
 
 const KINDS: readonly Option[] = [
@@ -37,6 +38,7 @@ export function trackEditor(track: Placed, action: string, index: number, only: 
   const joins = inner(track, 'joinsExisting')
   const startKeys = ['x', 'y', 'heading', 'elevation']
   const grades = rowsOf(track, 'gradeLine').some((row) => isFilledIn(row, ['at', 'elevation']))
+  const breaks = rowsOf(track, 'breaks').some((row) => isFilledIn(row, ['at', 'kind']))
   const own = track.faults.get(track.path) ?? []
   return html`<fieldset class="card track" id="${track.path}">
 <legend>Track ${index + 1}${textAt(track, 'name') && html`: ${textAt(track, 'name')}`}</legend>
@@ -97,6 +99,10 @@ ${tableEditor(track, action, {
     { key: 'elevation', label: 'Height of the rail' },
   ],
 })}
+</details>
+<details${open(breaks || hasFaultUnder(track, 'breaks'))}>
+<summary>Breaks in the rails</summary>
+${breaksEditor(track, action)}
 </details>
 ${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tracks', `Remove track ${index + 1}`)}</p>`}
 </fieldset>`

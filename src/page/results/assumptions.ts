@@ -38,6 +38,13 @@ const FIELDS: Readonly<Record<string, string>> = {
   closureGap: 'Gap allowed where a loop closes',
   closureHeading: 'Kink allowed where a loop closes',
   joiners: 'Rail joiners',
+  insulatedJoiners: 'Insulated joiners',
+  expansionJoints: 'Expansion joints',
+  sunAllowance: 'Hotter in the sun by',
+  kind: 'How rails are joined',
+  gapLimit: 'Widest gap of a joiner',
+  expansionJointLimit: 'Widest gap of an expansion joint',
+  insulatorThickness: 'Thickness of an insulator',
   ties: 'Ties',
   fasteners: 'Fasteners',
 }

@@ -9,6 +9,7 @@ import { bendCards } from './bend-cards.ts'
 import { cutList } from './cut-list.ts'
 import { elementsTable } from './elements-table.ts'
 import { findingList, inOrderOfGravity } from './findings.ts'
+import { jointTables } from './joint-tables.ts'
 import { shoppingList } from './shopping-list.ts'
 import { summary } from './summary.ts'
 
@@ -24,6 +25,7 @@ export function firstLook({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn):
     ['edit', 'Change the plan'],
     ['shopping', 'Shopping list'],
     ['cutting', 'Cutting'],
+    ['gaps', 'Joints'],
     ['bending', 'Bending'],
     ['track', 'Track in figures'],
     ['assumed', 'What was assumed'],
@@ -52,6 +54,7 @@ export function theRest(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
 <p class="hint">Rail in all: ${(rail.lengthMm / 1000).toFixed(2)} m of ${rail.section === 'custom' ? 'your own section' : `code ${rail.section}`} ${rail.material === 'own' ? 'metal of your own figures' : rail.material}${rail.massKg === null ? '' : `, ${rail.massKg.toFixed(2)} kg`}.</p>`,
   )}
 ${part('cutting', 'Cut list', cutList(worked, lengthsIn))}
+${part('gaps', 'Joints and gaps', jointTables(estimate, lengthsIn))}
 ${part('bending', 'Bending', bendCards(estimate, lengthsIn))}
 ${part(
   'track',

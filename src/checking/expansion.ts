@@ -1,0 +1,206 @@
+import { longer } from '../measure/counting.ts'
+import { formatMm } from '../measure/length.ts'
+import { formatCelsius } from '../measure/temperature.ts'
+import type { Finding } from './finding.ts'
+
+/** A joint as far as its gap is looked at. */
+export interface CheckedJoint {
+  readonly track: string
+  readonly rail: 'left' | 'right'
+  readonly stationMm: number
+  readonly kind: string
+  readonly gapColdestMm: number | null
+}
+
+/** What is known of how a plan's rails grow. */
+export interface CheckedExpansion {
+  readonly joints: 'sliding' | 'clamped'
+  readonly held: boolean
+  readonly layingC: number
+  readonly coldestC: number
+  readonly hottestC: number
+  readonly expansionPerK: number | null
+  readonly gapLimitMm: number
+  readonly expansionJointLimitMm: number
+  readonly longestLengthMm: number | null
+  readonly heldStressHottestMpa: number | null
+  readonly heldForceHottestN: number | null
+  readonly bucklingLengthMm: number | null
+  readonly lengths: readonly {
+    readonly track: string
+    readonly leftMm: number
+    readonly rightMm: number
+    readonly expansionJointsAtMm: readonly number[] | null
+  }[]
+}
+
+const SLACK_K = 1e-9
+
+const OF_PLAN = { track: null, element: null }
+const UNMEASURED = { measured: null, limit: null, unit: null }
+
+/** What has to be said of rail in the weather. */
+export function expansionFindings(
+  expansion: CheckedExpansion | null,
+  joints: readonly CheckedJoint[],
+  insulatorThicknessMm: number,
+  straightTracks: readonly string[],
+): Finding[] {
+  if (!expansion) return []
+  if (expansion.expansionPerK === null)
+    return [
+      {
+        ...OF_PLAN,
+        ...UNMEASURED,
+        rule: 'expansion-unknown',
+        severity: 'note',
+        message: 'Nothing tells by how much this metal expands: gaps, expansion joints and held stress are left open.',
+        cure: 'Add expansionPerK to the metal; for brass it is about 0.00002.',
+      },
+    ]
+  return [
+    ...laidOutOfRange(expansion),
+    ...gapsTooWide(expansion, joints, insulatorThicknessMm),
+    ...jointsNeeded(expansion),
+    ...(expansion.held ? canBuckle(expansion, straightTracks) : []),
+  ]
+}
+
+function laidOutOfRange({ layingC, coldestC, hottestC }: CheckedExpansion): Finding[] {
+  const measured = { ...OF_PLAN, severity: 'warn', measured: layingC, unit: '°C' } as const
+  if (layingC > hottestC + SLACK_K)
+    return [
+      {
+        ...measured,
+        rule: 'laid-too-hot',
+        message: `The rail is laid at ${formatCelsius(layingC)}, hotter than it is said ever to get (${formatCelsius(hottestC)}). It is laid without gaps, and they open as it cools.`,
+        limit: hottestC,
+        cure: 'Lay it when it is cooler, or correct the hottest temperature of the place.',
+      },
+    ]
+  if (layingC < coldestC - SLACK_K)
+    return [
+      {
+        ...measured,
+        rule: 'laid-too-cold',
+        message: `The rail is laid at ${formatCelsius(layingC)}, colder than it is said ever to get (${formatCelsius(coldestC)}). Its gaps are wider then than they will be again.`,
+        limit: coldestC,
+        cure: 'Lay it when it is warmer, or correct the coldest temperature of the place.',
+      },
+    ]
+  return []
+}
+
+/** One finding for the plain joiners of a track and one for its expansion joints, each with the widest gap. */
+function gapsTooWide(
+  { gapLimitMm, expansionJointLimitMm, longestLengthMm, joints: kind, coldestC }: CheckedExpansion,
+  joints: readonly CheckedJoint[],
+  insulatorThicknessMm: number,
+): Finding[] {
+  const opening = (joint: CheckedJoint) =>
+    (joint.gapColdestMm ?? 0) - (joint.kind === 'insulated' ? insulatorThicknessMm : 0)
+  const worst = new Map<string, { joint: CheckedJoint; openMm: number; limitMm: number; count: number }>()
+  for (const joint of joints) {
+    const made = joint.kind === 'expansion'
+    const limitMm = made ? expansionJointLimitMm : gapLimitMm
+    const openMm = opening(joint)
+    if (!longer(openMm, limitMm)) continue
+    const key = `${made} ${joint.track}`
+    const known = worst.get(key)
+    const count = (known?.count ?? 0) + 1
+    worst.set(key, known && known.openMm >= openMm ? { ...known, count } : { joint, openMm, limitMm, count })
+  }
+  return [...worst.values()].map(({ joint, openMm, limitMm, count }) => {
+    const made = joint.kind === 'expansion'
+    const what = made ? 'an expansion joint' : 'a joiner'
+    return {
+      rule: 'gap-too-wide',
+      severity: 'warn',
+      track: joint.track,
+      element: null,
+      message: `At ${formatCelsius(coldestC)} the joint of the ${joint.rail} rail at ${formatMm(joint.stationMm, 0)} opens to ${formatMm(openMm, 2)}${count > 1 ? `, the widest of ${count} such joints` : ''}; ${what} can take ${formatMm(limitMm, 2)}.`,
+      measured: openMm,
+      limit: limitMm,
+      unit: 'mm',
+      cure: cureOf(kind, made, longestLengthMm),
+    }
+  })
+}
+
+function cureOf(kind: 'sliding' | 'clamped', made: boolean, longestLengthMm: number | null): string {
+  const longest = longestLengthMm === null ? '' : ` of at most ${formatMm(Math.floor(longestLengthMm), 0)}`
+  if (kind === 'sliding')
+    return made
+      ? 'Put it where shorter pieces meet, or take one that opens further.'
+      : `Lay pieces${longest}, take joiners that open further, or clamp the rail and give it expansion joints.`
+  return made
+    ? `Put the expansion joints closer together, for lengths${longest} between them.`
+    : 'Put an expansion joint in its place, or one on either side of it, so that less rail moves to it.'
+}
+
+/** One finding a track. */
+function jointsNeeded({ lengths, longestLengthMm }: CheckedExpansion): Finding[] {
+  const tracks = [...new Set(lengths.map(({ track }) => track))]
+  return tracks.flatMap((track): Finding[] => {
+    const tooLong = lengths.filter((length) => length.track === track && length.expansionJointsAtMm?.length !== 0)
+    if (tooLong.length === 0) return []
+    const stations = tooLong.flatMap(({ expansionJointsAtMm }) => expansionJointsAtMm ?? []).sort((a, b) => a - b)
+    const tooMany = tooLong.some(({ expansionJointsAtMm }) => expansionJointsAtMm === null)
+    const longestMm = Math.max(...tooLong.map(({ leftMm, rightMm }) => Math.max(leftMm, rightMm)))
+    return [
+      {
+        rule: 'expansion-joint-missing',
+        severity: 'warn',
+        track,
+        element: null,
+        message: `${formatMm(longestMm, 0)} of clamped rail move as one; an expansion joint can take what ${formatMm(longestLengthMm!, 0)} grow.`,
+        measured: longestMm,
+        limit: longestLengthMm,
+        unit: 'mm',
+        cure: tooMany
+          ? 'So short a length cannot be meant: check the temperatures, the metal and what an expansion joint can take.'
+          : `Put expansion joints into both rails at ${listed(stations)} from the start.`,
+      },
+    ]
+  })
+}
+
+/** Stations in words; of very many the first few. */
+function listed(stations: readonly number[]): string {
+  const shown = stations.slice(0, 12).map((mm) => formatMm(mm, 0))
+  const more = stations.length - shown.length
+  return more > 0 ? `${shown.join(', ')} and ${more} more places` : shown.join(', ')
+}
+
+function canBuckle(
+  { heldStressHottestMpa, heldForceHottestN, bucklingLengthMm, hottestC }: CheckedExpansion,
+  straightTracks: readonly string[],
+): Finding[] {
+  if (bucklingLengthMm === null) return []
+  return straightTracks.map((track) => ({
+    rule: 'held-rail-can-buckle',
+    severity: 'warn',
+    track,
+    element: null,
+    message: `At ${formatCelsius(hottestC)} held rail is pressed together by ${heldStressHottestMpa!.toFixed(0)} MPa, ${heldForceHottestN!.toFixed(0)} N in each rail. Straight track can then spring out sideways.`,
+    measured: heldForceHottestN,
+    limit: null,
+    unit: 'N',
+    cure: `Pin the ties to the ground, with no more than ${formatMm(Math.floor(bucklingLengthMm), 0)} of rail free between them; or let the rail move, with expansion joints; or lay it on a hotter day.`,
+  }))
+}
+
+/** A break that stands where no rails meet does nothing. */
+export function breakJoinsNothing(track: string, stationMm: number, what: string): Finding {
+  return {
+    rule: 'break-joins-nothing',
+    severity: 'note',
+    track,
+    element: null,
+    message: `The ${what} at ${formatMm(stationMm, 0)} stands at an end that joins no track; nothing is bought for it.`,
+    measured: stationMm,
+    limit: null,
+    unit: 'mm',
+    cure: 'Say which end joins existing track (joinsExisting), or leave the break out.',
+  }
+}

@@ -1,0 +1,73 @@
+import type { Break } from '../laying/breaks.ts'
+import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
+import type { Fault } from '../measure/fault.ts'
+import { formatMm } from '../measure/length.ts'
+import { formatCelsius } from '../measure/temperature.ts'
+import { sizeOfArc } from '../track/place.ts'
+import type { TrackDraft } from './faults.ts'
+import type { ClimateInput, JointsInput } from './plan.ts'
+
+/** Breaks stand on their track, in the order it meets them, each station once; a loop's own start and end are one place. */
+export function breakFaults(track: TrackDraft, at: Fault['path']): Fault[] {
+  const faults: Fault[] = []
+  const lengthMm = lengthOf(track)
+  let last: Break | null = null
+  track.breaks?.forEach((point, index) => {
+    if (!point) return
+    const path = [...at, 'breaks', index, 'at']
+    if (last && !longer(point.atMm, last.atMm))
+      faults.push({
+        path,
+        code: 'out-of-order',
+        detail: `station ${formatMm(point.atMm, 3)} does not come after ${formatMm(last.atMm, 3)}`,
+        hint: 'list the breaks in the order the track meets them, each station once',
+      })
+    else if (lengthMm !== null && longer(point.atMm, lengthMm))
+      faults.push({
+        path,
+        code: 'out-of-range',
+        detail: `station ${formatMm(point.atMm, 3)} lies beyond the end of the track at ${formatMm(lengthMm, 3)}`,
+        hint: 'stations are measured along the centre line from the start of the track',
+      })
+    else if (track.closed && lengthMm !== null && point.atMm >= lengthMm - LENGTH_SLACK_MM)
+      faults.push({
+        path,
+        code: 'out-of-range',
+        detail: `station ${formatMm(point.atMm, 3)} is where the loop comes back to its start`,
+        hint: 'call that place station 0',
+      })
+    last = point
+  })
+  return faults
+}
+
+/** Along the centre line; null while an element is unreadable. */
+function lengthOf({ elements }: TrackDraft): number | null {
+  let lengthMm = 0
+  for (const element of elements) {
+    if (element === null) return null
+    lengthMm += element.kind === 'arc' ? sizeOfArc(element).lengthMm : element.lengthMm
+  }
+  return elements.length > 0 ? lengthMm : null
+}
+
+/** What weather and joints cannot be together. */
+export function jointFaults(climate: Partial<ClimateInput> | undefined, joints: JointsInput | undefined): Fault[] {
+  const faults: Fault[] = []
+  const { coldestC, hottestC } = climate ?? {}
+  if (coldestC !== undefined && hottestC !== undefined && coldestC > hottestC)
+    faults.push({
+      path: ['climate', 'coldest'],
+      code: 'contradictory',
+      detail: `the coldest, ${formatCelsius(coldestC)}, is hotter than the hottest, ${formatCelsius(hottestC)}`,
+      hint: 'both are temperatures of the air; a number is °C, "85 F" is Fahrenheit',
+    })
+  if (joints?.held && joints.kind !== 'clamped')
+    faults.push({
+      path: ['joints', 'held'],
+      code: 'contradictory',
+      detail: 'rail that slides in its joiners is not held',
+      hint: 'add "kind": "clamped", or leave out held',
+    })
+  return faults
+}

@@ -1,0 +1,75 @@
+import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import { railDistanceAt } from '../track/rails.ts'
+import { type JointedTrack, SIDES, type Side } from './joints.ts'
+
+/** A stretch of clamped track that moves as one. */
+export interface ClampedLength {
+  /** Stations; on a loop the last stretch may run over the start, and then ends before it begins. */
+  readonly fromMm: number
+  readonly toMm: number
+  /** Of its two rails. */
+  readonly leftMm: number
+  readonly rightMm: number
+  /** Stations at which expansion joints would make it short enough; empty where it is, null where they are too many. */
+  readonly expansionJointsAtMm: number[] | null
+}
+
+/** More than this in one stretch is a slip in some figure; they are not listed. */
+const MOST_PARTS = 1000
+
+/**
+ * Clamped track from one expansion joint, turnout or end to the next. A stretch that is longer than it may be is divided
+ * evenly into as few as will do on either rail. A loop without any of these grows as a ring: it has no end that would
+ * move, and asks for no joint. An open end asks for as much as any other: as a rule it stands before something.
+ *
+ * @param longestMm the longest rail that may move as one; null: any
+ */
+export function clampedLengths(track: JointedTrack, longestMm: number | null): ClampedLength[] {
+  const { closed, lengthMm, breaks } = track
+  const dividers = breaks
+    .filter(({ kind }) => kind === 'expansion-joint' || kind === 'turnout')
+    .map(({ atMm }) => atMm)
+    .filter((atMm) => closed || (longer(atMm, 0) && longer(lengthMm, atMm)))
+  const ring = closed && dividers.length === 0
+  if (ring) return [{ fromMm: 0, toMm: lengthMm, ...railsMm(track, 0, lengthMm), expansionJointsAtMm: [] }]
+  const ends = closed ? [...dividers, dividers[0]! + lengthMm] : [0, ...dividers, lengthMm]
+  return ends.slice(1).map((toMm, index) => {
+    const fromMm = ends[index]!
+    const atMm = longestMm === null ? [] : dividedAt(track, fromMm, toMm, longestMm)
+    return {
+      fromMm,
+      toMm: onTrack(track, toMm),
+      ...railsMm(track, fromMm, toMm),
+      expansionJointsAtMm: atMm === null ? null : atMm.map((mm) => onTrack(track, mm)).sort((a, b) => a - b),
+    }
+  })
+}
+
+function dividedAt(track: JointedTrack, fromMm: number, toMm: number, longestMm: number): number[] | null {
+  const { leftMm, rightMm } = railsMm(track, fromMm, toMm)
+  const fewest = piecesToCover(Math.max(leftMm, rightMm), longestMm)
+  // Curves that turn both ways spread a rail unevenly along the centre line, and it may take a few stretches more.
+  for (let parts = Math.max(1, fewest); parts <= MOST_PARTS; parts++) {
+    const stations = Array.from({ length: parts + 1 }, (_, n) => fromMm + ((toMm - fromMm) * n) / parts)
+    const fits = stations.slice(1).every((untilMm, index) => {
+      const rails = railsMm(track, stations[index]!, untilMm)
+      return !longer(Math.max(rails.leftMm, rails.rightMm), longestMm)
+    })
+    if (fits) return stations.slice(1, -1)
+  }
+  return null
+}
+
+function railsMm(track: JointedTrack, fromMm: number, toMm: number) {
+  const along = (side: Side, stationMm: number) => {
+    const { lengthMm } = track.rails[side]
+    const laps = stationMm > track.lengthMm + LENGTH_SLACK_MM ? 1 : 0
+    return laps * lengthMm + railDistanceAt(track.rails[side], stationMm - laps * track.lengthMm)
+  }
+  const [leftMm, rightMm] = SIDES.map((side) => along(side, toMm) - along(side, fromMm)) as [number, number]
+  return { leftMm, rightMm }
+}
+
+function onTrack({ closed, lengthMm }: JointedTrack, stationMm: number): number {
+  return closed && stationMm >= lengthMm ? stationMm - lengthMm : stationMm
+}

@@ -1,0 +1,49 @@
+import { longer } from '../measure/counting.ts'
+import type { CutPlan, Run } from './cut-plan.ts'
+
+/** A run between two breaks of a rail. */
+export interface RunOfRail extends Run {
+  /** Which rail, as they are counted: left and right of the first track, of the second, and so on. */
+  readonly rail: number
+  /** Where the run begins, along its rail. */
+  readonly startMm: number
+}
+
+/**
+ * A rail as one run for each stretch between its breaks. Breaks at the very ends of the rail divide nothing. A closed
+ * track keeps its own start as a joint, wherever its breaks are.
+ *
+ * @param breaksMm places along the rail, ascending
+ */
+export function dividedRail(rail: number, whole: Run, breaksMm: readonly number[]): RunOfRail[] {
+  const inside = breaksMm.filter((atMm) => longer(atMm, 0) && longer(whole.lengthMm, atMm))
+  const places = [0, ...inside, whole.lengthMm]
+  const { trimMm } = whole
+  return places.slice(1).map((toMm, index) => {
+    const startMm = places[index]!
+    return {
+      rail,
+      startMm,
+      lengthMm: toMm - startMm,
+      ...(trimMm && { trimMm: (fromMm: number, untilMm: number) => trimMm(startMm + fromMm, startMm + untilMm) }),
+    }
+  })
+}
+
+/** A cut plan of divided rails told by rail: `run` is the rail, and places run from the rail's own start. */
+export function alongRails<P extends CutPlan>(plan: P, runs: readonly RunOfRail[], rails: number): P {
+  const piecesPerRail = Array.from({ length: rails }, () => 0)
+  for (const [run, { rail }] of runs.entries()) piecesPerRail[rail]! += plan.piecesPerRun[run]!
+  return {
+    ...plan,
+    piecesPerRun: piecesPerRail,
+    sticks: plan.sticks.map((stick) => ({
+      ...stick,
+      pieces: stick.pieces.map((piece) => {
+        const { rail, startMm } = runs[piece.run]!
+        return { ...piece, run: rail, fromMm: startMm + piece.fromMm }
+      }),
+    })),
+    shortPieces: plan.shortPieces.map((piece) => ({ ...piece, run: runs[piece.run]!.rail })),
+  }
+}

@@ -1,0 +1,87 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { CutPlan } from '../../src/laying/cut-plan.ts'
+import { alongRails, dividedRail } from '../../src/laying/divided-rails.ts'
+
+describe('a rail divided at its breaks', () => {
+  it('without a break is one run; breaks at its ends or within the slack of them divide nothing', () => {
+    expect(dividedRail(3, { lengthMm: 1000 }, [])).toEqual([{ rail: 3, startMm: 0, lengthMm: 1000 }])
+    expect(dividedRail(0, { lengthMm: 1000 }, [0, 1e-9, 1000 - 1e-9, 1000])).toHaveLength(1)
+  })
+
+  it('asks for trim by the place on the whole rail', () => {
+    const asked: [number, number][] = []
+    const trimMm = (from: number, to: number) => {
+      asked.push([from, to])
+      return 7
+    }
+    const runs = dividedRail(0, { lengthMm: 1000, trimMm }, [400])
+    expect(runs[1]!.trimMm!(50, 200)).toBe(7)
+    expect(asked).toEqual([[450, 600]])
+  })
+
+  it('has runs that make up the rail, each where the one before ends', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 1, max: 1e6, noNaN: true }),
+        fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 9 }),
+        (lengthMm, shares) => {
+          const breaks = [...new Set(shares.map((share) => share * lengthMm))].sort((a, b) => a - b)
+          const runs = dividedRail(0, { lengthMm }, breaks)
+          expect(runs.reduce((sum, run) => sum + run.lengthMm, 0)).toBeCloseTo(lengthMm, 6)
+          for (const [n, run] of runs.entries()) {
+            const before = runs[n - 1]
+            expect(run.startMm).toBeCloseTo(before ? before.startMm + before.lengthMm : 0, 9)
+          }
+        },
+      ),
+    )
+  })
+
+  it('is told whole again: pieces by rail and by place along it', () => {
+    const runs = [...dividedRail(0, { lengthMm: 1000 }, [400]), ...dividedRail(1, { lengthMm: 900 }, [])]
+    const stick = { lengthMm: 1000, fromStock: false, kerfMm: 0, trimMm: 0, offcutMm: 0 }
+    const plan: CutPlan = {
+      sticks: [
+        {
+          ...stick,
+          pieces: [
+            { run: 0, fromMm: 0, lengthMm: 400 },
+            { run: 1, fromMm: 100, lengthMm: 500 },
+          ],
+        },
+        {
+          ...stick,
+          pieces: [
+            { run: 2, fromMm: 0, lengthMm: 900 },
+            { run: 1, fromMm: 0, lengthMm: 100 },
+          ],
+        },
+      ],
+      piecesPerRun: [1, 2, 1],
+      sticksLowerBound: 2,
+      wasteMm: 100,
+      reusableMm: 0,
+      shortPieces: [
+        { run: 1, lengthMm: 100 },
+        { run: 2, lengthMm: 90 },
+      ],
+    }
+    const whole = alongRails(plan, runs, 2)
+    expect(whole.piecesPerRun).toEqual([3, 1])
+    expect(whole.sticks.map(({ pieces }) => pieces)).toEqual([
+      [
+        { run: 0, fromMm: 0, lengthMm: 400 },
+        { run: 0, fromMm: 500, lengthMm: 500 },
+      ],
+      [
+        { run: 1, fromMm: 0, lengthMm: 900 },
+        { run: 0, fromMm: 400, lengthMm: 100 },
+      ],
+    ])
+    expect(whole.shortPieces).toEqual([
+      { run: 0, lengthMm: 100 },
+      { run: 1, lengthMm: 90 },
+    ])
+  })
+})

@@ -1,0 +1,79 @@
+import { describe, expect, test } from 'vitest'
+import { readPlan } from '../../src/api/schemas/read-plan.ts'
+import { faultsByPlace, placeInForm } from '../../src/page/form/fault-places.ts'
+import { inFormWords } from '../../src/page/form/fault-words.ts'
+import { placeName } from '../../src/page/form/place-names.ts'
+import { planEditor } from '../../src/page/form/plan-editor.ts'
+import { formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
+import { jointTables } from '../../src/page/results/joint-tables.ts'
+import { example } from '../api/asking.ts'
+import { nestingFault, tagsOf, textOf } from './markup.ts'
+import { worked } from './worked.ts'
+
+const loop = example('loop-in-the-sun') as Record<string, unknown>
+const rowsIn = (markup: string) => tagsOf(markup).filter(({ name, kind }) => name === 'tr' && kind === 'open').length
+
+describe('joints and gaps on the page', () => {
+  test('every joint has a row with its gap, and what moves as one is told', () => {
+    const { estimate } = worked(loop)
+    const markup = jointTables(estimate, 'metric').text
+    expect(nestingFault(markup)).toBeNull()
+    expect(rowsIn(markup)).toBe(estimate.joints.length + 1)
+    const text = textOf(markup)
+    // By hand: 65, 10 and 95 °F, with 20 K for the sun.
+    for (const fact of ['18.3 °C', '-12.2 °C to 55 °C in the sun', 'insulated joiner', 'expansion joint', 'outward'])
+      expect(text).toContain(fact)
+    const gapMm = estimate.joints.find(({ kind }) => kind === 'expansion')!.gapMm!
+    expect(text).toContain(`${gapMm.toFixed(2)} mm`)
+    expect(textOf(jointTables(estimate, 'feet').text)).toContain('11/64 in')
+  })
+
+  test('a length too long for its expansion joints says how many are missing', () => {
+    const text = textOf(
+      jointTables(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }).estimate, 'metric').text,
+    )
+    expect(text).toContain('1 expansion joint short')
+  })
+
+  test('without weather there are no gaps, and where to say it; without joints it says so', () => {
+    const { climate, ...dry } = loop
+    expect(climate).toBeDefined()
+    const text = textOf(jointTables(worked(dry).estimate, 'both').text)
+    expect(text).toContain('Joints and weather')
+    expect(text).not.toContain('Gap when laid')
+    const one = { rail: loop.rail, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] }
+    expect(textOf(jointTables(worked(one).estimate, 'both').text)).toContain('No joints')
+  })
+})
+
+describe('weather, joints and breaks in the form', () => {
+  test('a plan comes out as it went in', () => {
+    expect(planOfForm(formOfPlan(loop))).toEqual(loop)
+    const held = { ...loop, joints: { kind: 'clamped', held: true, gapLimit: '1/8 in' } }
+    expect(planOfForm(formOfPlan(held))).toEqual(held)
+  })
+
+  test('each fault stands at its own field, in the words of the form', () => {
+    const faulty = {
+      ...loop,
+      climate: { laying: 'mild', coldest: 50, hottest: 30 },
+      joints: { held: true },
+      tracks: [{ ...(loop.tracks as object[])[0], breaks: [{ at: 'there' }] }],
+    }
+    const read = readPlan(faulty)
+    if (read.ok) throw new Error('this plan is faulty')
+    const faults = read.faults.map(inFormWords)
+    expect(faults.map(({ path }) => placeInForm(path)).toSorted()).toEqual([
+      'climate.laying',
+      'joints.held',
+      'tracks.0.breaks.0.at',
+      'tracks.0.breaks.0.kind',
+    ])
+    expect(faults.map(({ path }) => placeName(path))).toContain('weather, the rail when laid')
+    expect(faults.map(({ detail }) => detail)).toContain('choose what stands there')
+    const placed = { part: formOfPlan(faulty), path: '', faults: faultsByPlace(faults) }
+    const markup = planEditor(placed, '/').text
+    expect(nestingFault(markup)).toBeNull()
+    expect(tagsOf(markup).filter(({ attributes }) => attributes.get('aria-invalid') === 'true')).toHaveLength(3)
+  })
+})
