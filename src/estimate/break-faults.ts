@@ -41,6 +41,33 @@ export function breakFaults(track: TrackDraft, at: Fault['path']): Fault[] {
   return faults
 }
 
+/** Stretches in which no joint may lie: each from a station to a later one, on the track. */
+export function keepOutFaults(track: TrackDraft, at: Fault['path']): Fault[] {
+  const lengthMm = lengthOf(track)
+  return (track.keepOut ?? []).flatMap((stretch, index): Fault[] => {
+    if (!stretch) return []
+    const path = [...at, 'keepOut', index]
+    if (!longer(stretch.toMm, stretch.fromMm))
+      return [
+        {
+          path: [...path, 'to'],
+          code: 'out-of-order',
+          detail: `station ${formatMm(stretch.toMm, 3)} does not come after ${formatMm(stretch.fromMm, 3)}`,
+          hint: 'say from which station to which later one no joint may lie',
+        },
+      ]
+    if (lengthMm === null || !longer(stretch.fromMm, lengthMm)) return []
+    return [
+      {
+        path: [...path, 'from'],
+        code: 'out-of-range',
+        detail: `station ${formatMm(stretch.fromMm, 3)} lies beyond the end of the track at ${formatMm(lengthMm, 3)}`,
+        hint: 'stations are measured along the centre line from the start of the track',
+      },
+    ]
+  })
+}
+
 /** Along the centre line; null while an element is unreadable. */
 function lengthOf({ elements }: TrackDraft): number | null {
   let lengthMm = 0
@@ -68,6 +95,13 @@ export function jointFaults(climate: Partial<ClimateInput> | undefined, joints: 
       code: 'contradictory',
       detail: 'rail that slides in its joiners is not held',
       hint: 'add "kind": "clamped", or leave out held',
+    })
+  if (joints?.arrangement === 'square' && joints.staggerMm !== undefined)
+    faults.push({
+      path: ['joints', 'stagger'],
+      code: 'contradictory',
+      detail: 'joints that lie opposite each other are not staggered',
+      hint: 'leave out stagger, or "arrangement": "square"',
     })
   return faults
 }

@@ -27,7 +27,7 @@ export function completeClimate(climate: ClimateInput | undefined, assume: Assum
   return { layingC, coldestC, hottestC: hottestC + (sunAllowanceK ?? JOINT_DEFAULTS.sunAllowanceK) }
 }
 
-/** How rail is joined. In a plan that says nothing of the weather it decides nothing, and nothing of it is assumed. */
+/** How rail is joined. What only matters in the weather is not assumed in a plan that says nothing of it. */
 export function completeJoints(
   { climate, joints = {} }: Pick<PlanInput, 'climate' | 'joints'>,
   tracks: readonly Track[],
@@ -41,9 +41,14 @@ export function completeJoints(
   const has = (kind: BreakKind) => tracks.some(({ breaks }) => breaks.some((each) => each.kind === kind))
   const { gapLimitMm, expansionJointLimitMm, insulatorThicknessMm } = JOINT_DEFAULTS
   const kind = usual('kind', joints.kind, JOINT_DEFAULTS.kind, JOINT_DEFAULTS.kind)
+  if (joints.staggerMm === undefined && joints.arrangement !== 'square')
+    assume('/joints/stagger', 'none', 'not asked for: joints of the two rails may lie opposite each other')
   const made = has('expansion-joint') || kind === 'clamped'
   return {
     kind,
+    arrangement: joints.arrangement ?? 'staggered',
+    staggerMm: joints.staggerMm ?? null,
+    betweenTies: joints.betweenTies ?? false,
     held: joints.held ?? false,
     gapLimitMm: usual('gapLimit', joints.gapLimitMm, gapLimitMm, formatMm(gapLimitMm)),
     expansionJointLimitMm: usual(

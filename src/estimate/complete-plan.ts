@@ -86,6 +86,7 @@ function completeTrack(track: TrackInput, index: number, assume: Assume): Track 
     joinsExisting: { start: track.joinsExisting?.start ?? false, end: track.joinsExisting?.end ?? false },
     gradeLine: gradeLineFrom(start?.elevationMm, track.gradeLine ?? [], `${at}/elevation`, assume),
     breaks: track.breaks ?? [],
+    keepOut: track.keepOut ?? [],
     elements: track.elements,
   }
 }

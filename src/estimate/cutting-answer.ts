@@ -1,10 +1,16 @@
 import { bendMarks, bentStretches } from '../laying/bend-marks.ts'
+import type { BestCutPlan } from '../laying/best-cut-plan.ts'
 import type { CutPlan } from '../laying/cut-plan.ts'
+import { moneyOf } from '../measure/money.ts'
 import type { Cutting } from './answer.ts'
 import type { LaidTrack } from './laid-track.ts'
 
 /** The cut plan with each piece's track, rail and bend marks. Its runs are whole rails: left, right, track by track. */
-export function cuttingAnswer(plan: CutPlan, laid: readonly LaidTrack[]): Cutting {
+export function cuttingAnswer(
+  plan: CutPlan,
+  laid: readonly LaidTrack[],
+  { cost, provenOptimal }: Pick<BestCutPlan, 'cost' | 'provenOptimal'>,
+): Cutting {
   const rails = laid.flatMap(({ name, placed, rails }) =>
     (['left', 'right'] as const).map((side) => ({
       track: name,
@@ -35,5 +41,8 @@ export function cuttingAnswer(plan: CutPlan, laid: readonly LaidTrack[]): Cuttin
     sticksLowerBound: plan.sticksLowerBound,
     wasteMm: plan.wasteMm,
     reusableMm: plan.reusableMm,
+    cost: cost && moneyOf(cost.cents),
+    costLowerBound: cost && moneyOf(cost.leastCents),
+    provenOptimal,
   }
 }

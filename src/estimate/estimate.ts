@@ -3,15 +3,14 @@ import { bendingFindings } from '../checking/bending.ts'
 import type { CheckedTrack } from '../checking/checked-track.ts'
 import { chordTooLong } from '../checking/chord-too-long.ts'
 import { breakJoinsNothing, expansionFindings } from '../checking/expansion.ts'
+import { jointPlaceFindings } from '../checking/joint-places.ts'
 import { pieceTooShort } from '../checking/piece-too-short.ts'
 import { RULES } from '../checking/rules.ts'
 import { billOf } from '../laying/bill.ts'
-import { cheaperFor } from '../laying/compare-plans.ts'
-import { type CutPlan, planCuts } from '../laying/cut-plan.ts'
-import { alongRails, dividedRail } from '../laying/divided-rails.ts'
+import type { CutPlan } from '../laying/cut-plan.ts'
 import { gapsIn } from '../laying/gaps.ts'
 import { type JoinedEnds, joinedEnds } from '../laying/joins.ts'
-import { breaksAlong, idleBreaks, type JointKind, jointsOf, SIDES, TAKES_JOINER } from '../laying/joints.ts'
+import { idleBreaks, type JointKind, jointsOf, SIDES, TAKES_JOINER } from '../laying/joints.ts'
 import { withGaps } from '../laying/shortened-pieces.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import type { Fault } from '../measure/fault.ts'
@@ -21,11 +20,11 @@ import { bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import { completePlan } from './complete-plan.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
+import { divideRails } from './division.ts'
 import { expansionAnswer, growingRails, jointAnswers, laidInWeather, mostLostMm } from './expansion.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
 import type { Assumption, Plan, PlanInput } from './plan.ts'
 import { railSummary } from './rail-summary.ts'
-import { runOf } from './runs.ts'
 import { trackAnswer } from './track-answer.ts'
 
 /**
@@ -44,28 +43,16 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const joined = joinedEnds(laid, closureGapMm, closureHeadingDeg)
 
   const rails = growingRails(laid, joined)
-  const runs = laid.flatMap((track, index) =>
-    SIDES.flatMap((side, n) =>
-      dividedRail(
-        2 * index + n,
-        runOf(track, side, plan),
-        breaksAlong(track, side).map(({ atMm }) => atMm),
-      ),
-    ),
-  )
   const fixed = jointsOf(laid, joined, null)
   const weather = laidInWeather(plan)
   const { sticks, kerfMm, minimumPieceMm } = plan.supplies
   const rules = { kerfMm, minimumPieceMm }
   const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
   const lostMm = mostLostMm(weather, fixed, rails, longestMm)
-  const better = cheaperFor(plan.supplies, joinersIn(fixed))
   const toDivide = { kerfMm, minimumPieceMm: longerPiece(minimumPieceMm, lostMm, longestMm) }
-  const divided = planCuts(runs, sticks, toDivide, better)
-  const trimmed = runs.some(({ trimMm }) => trimMm)
-  if (!divided.ok) return { ok: false, faults: [tooLittleRail(divided.missingMm, trimmed)] }
-
-  const whole = alongRails(divided.plan, runs, rails.length)
+  const divided = divideRails(plan, laid, toDivide, joinersIn(fixed), 'quick')
+  if (!divided.ok) return { ok: false, faults: [tooLittleRail(divided.missingMm, divided.trimmed)] }
+  const whole = divided.plan
   const joints = jointsOf(laid, joined, whole)
   const gaps = weather && gapsIn(joints, rails, weather)
   const cuts = gaps
@@ -85,7 +72,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
     return trackAnswer(track, { ties, tieSpacingMm, joints: ofTrack + 2 * ((track.closed ? 1 : 0) + sharedEnds) })
   })
   const { bends, easements, leftOut } = bending.bendsOf(laid, whole)
-  const cutting = cuttingAnswer(cuts, laid)
+  const cutting = cuttingAnswer(cuts, laid, divided)
   const needs = {
     joiners: joinersIn(joints),
     insulatedJoiners: joints.filter(({ kind }) => kind === 'insulated').length,
@@ -96,7 +83,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const expansion = expansionAnswer(plan, laid)
   const jointsAnswered = jointAnswers(joints, gaps, laid)
   const straightTracks = laid.filter(({ placed }) => placed.some(({ kind }) => kind === 'tangent'))
-  const rail = railSummary(plan, sum(runs.map(({ lengthMm }) => lengthMm)))
+  const rail = railSummary(plan, sum(laid.map(({ rails: { left, right } }) => left.lengthMm + right.lengthMm)))
   return {
     ok: true,
     estimate: {
@@ -118,6 +105,13 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
           jointsAnswered,
           plan.joints.insulatorThicknessMm,
           straightTracks.map(({ name }) => name),
+        ),
+        ...laid.flatMap((track, index) =>
+          jointPlaceFindings(
+            track.name,
+            joints.filter((joint) => joint.track === index),
+            divided.asked[index]!,
+          ),
         ),
         ...laid.flatMap((track, index) =>
           idleBreaks(track, joined[index]!).map(({ atMm, kind }) =>

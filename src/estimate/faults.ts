@@ -1,12 +1,13 @@
 import { SECTIONS } from '../catalogue/sections.ts'
 import type { Break } from '../laying/breaks.ts'
+import type { KeepOut } from '../laying/joint-places.ts'
 import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
 import { constantCurvature } from '../track/place.ts'
 import type { Element } from '../track/types.ts'
-import { breakFaults, jointFaults } from './break-faults.ts'
+import { breakFaults, jointFaults, keepOutFaults } from './break-faults.ts'
 import { DEFAULTS } from './complete-plan.ts'
 import type { BenderInput, ClimateInput, JointsInput, StickInput, SuppliesInput } from './plan.ts'
 import { benderInputFaults, type RailDraft, railFaults } from './rail-faults.ts'
@@ -33,6 +34,7 @@ export interface TrackDraft {
   readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
   readonly gradeLine?: readonly (GradePoint | null)[] | undefined
   readonly breaks?: readonly (Break | null)[] | undefined
+  readonly keepOut?: readonly (KeepOut | null)[] | undefined
   readonly elements: readonly (Element | null)[]
 }
 
@@ -79,6 +81,7 @@ function trackFaults(track: TrackDraft, at: Place, draft: PlanDraft): Fault[] {
     ...joinFaults(track, at),
     ...gradeLineFaults(track, at),
     ...breakFaults(track, at),
+    ...keepOutFaults(track, at),
     ...track.elements.flatMap((element, index) =>
       element?.kind === 'easement' ? easementFaults(track, index, [...at, 'elements', index]) : [],
     ),

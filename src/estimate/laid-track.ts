@@ -11,6 +11,7 @@ export interface LaidTrack {
   readonly closed: boolean
   readonly joinsExisting: Track['joinsExisting']
   readonly breaks: Track['breaks']
+  readonly keepOut: Track['keepOut']
   readonly lengthMm: number
   readonly placed: readonly PlacedElement[]
   readonly start: Pose
@@ -38,6 +39,7 @@ export function layTrack(track: Track, plan: Pick<Plan, 'gaugeMm' | 'section'>):
     closed: track.closed,
     joinsExisting: track.joinsExisting,
     breaks: track.breaks,
+    keepOut: track.keepOut,
     lengthMm,
     placed,
     start,

@@ -6,6 +6,7 @@ import type { RectangleStack, SectionProperties } from '../bending/section-prope
 import type { Material } from '../catalogue/types.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { Break } from '../laying/breaks.ts'
+import type { KeepOut } from '../laying/joint-places.ts'
 import type { Supplies } from '../laying/supplies.ts'
 import type { GradePoint } from '../track/grade.ts'
 import type { Element } from '../track/types.ts'
@@ -102,6 +103,7 @@ export interface TrackInput {
   readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
   readonly gradeLine?: readonly GradePoint[] | undefined
   readonly breaks?: readonly Break[] | undefined
+  readonly keepOut?: readonly KeepOut[] | undefined
   readonly elements: readonly Element[]
 }
 
@@ -119,6 +121,12 @@ export interface ClimateInput {
 /** How rail is joined, and what its joints can take. */
 export interface JointsInput {
   readonly kind?: 'sliding' | 'clamped' | undefined
+  /** Joints of the two rails opposite each other, or not. */
+  readonly arrangement?: 'staggered' | 'square' | undefined
+  /** How far the joints of the two rails are kept apart. */
+  readonly staggerMm?: number | undefined
+  /** Joints midway between two ties. */
+  readonly betweenTies?: boolean | undefined
   /** Clamped rail that is kept from moving. */
   readonly held?: boolean | undefined
   readonly gapLimitMm?: number | undefined
@@ -195,6 +203,10 @@ export interface Climate {
 
 export interface Joints {
   readonly kind: 'sliding' | 'clamped'
+  readonly arrangement: 'staggered' | 'square'
+  /** Null: the joints of the two rails may lie opposite each other. */
+  readonly staggerMm: number | null
+  readonly betweenTies: boolean
   readonly held: boolean
   /** The widest gap a joiner can take. */
   readonly gapLimitMm: number
@@ -230,6 +242,7 @@ export interface Track {
   readonly gradeLine: readonly GradePoint[]
   /** Along the track. */
   readonly breaks: readonly Break[]
+  readonly keepOut: readonly KeepOut[]
   readonly elements: readonly Element[]
 }
 

@@ -9,12 +9,10 @@ import type { Supplies } from './supplies.ts'
 
 export interface BestCutPlan {
   readonly plan: CutPlan
-  /** What sticks and joiners cost, and no plan costs less: in cents, or null where sticks to buy have no price. */
+  /** What sticks and joiners cost, and what no plan costs less than: in cents, or null where sticks have no price. */
   readonly cost: { readonly cents: number; readonly leastCents: number } | null
   /** None is better by money (by the length bought, where prices are missing). */
   readonly provenOptimal: boolean
-  /** Joints of neighbouring rails that could not be kept apart as asked: a plan was made that does not keep to it. */
-  readonly tooNear: boolean
 }
 
 export type CutSupplies = Pick<Supplies, 'sticks' | 'joiners'>
@@ -40,7 +38,7 @@ export function bestCutPlan(
   const trimmed = runs.some(({ trimMm }) => trimMm)
   const first =
     free || trimmed ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
-  const known = first?.ok ? worthOf(first.plan, problem, supplies) : free ? null : apartFromEachOther(problem)
+  const known = first?.ok ? worthOf(first.plan, problem) : free ? null : apartFromEachOther(problem)
   const planned =
     problem.lengths.length > 0
       ? planChains(
@@ -53,28 +51,38 @@ export function bestCutPlan(
     (planned?.layouts && !trimmed ? planOf(planned.layouts, runs, supplies, rules) : null) ??
     (first?.ok ? first.plan : known?.layouts ? planOf(known.layouts, runs, supplies, rules) : null)
   if (!plan) {
-    if (problem.apart) {
-      const near = bestCutPlan(runs.map(withoutNeighbour), supplies, rules, { ...options, apartMm: undefined })
-      return near.ok ? { ...near, provenOptimal: false, tooNear: true } : near
-    }
+    if (!free) return withoutRules(runs, supplies, rules, options)
     return {
       ok: false,
       missingMm: first && !first.ok ? first.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),
     }
   }
-  const { cost } = worthOf(plan, problem, supplies)
+  const { cost } = worthOf(plan, problem)
   const leastCost = planned ? Math.min(planned.leastCost, cost) : cost
   return {
     ok: true,
     plan,
     cost: pricesKnown(supplies) ? { cents: cost, leastCents: leastCost } : null,
     provenOptimal: leastCost >= cost,
-    tooNear: false,
   }
 }
 
-function withoutNeighbour({ beside: _, ...run }: Run): Run {
-  return run
+/** Rules for joints that no plan can keep to are left out, first that of neighbouring rails. */
+function withoutRules(
+  ...[runs, supplies, rules, options]: Parameters<typeof bestCutPlan>
+): ReturnType<typeof bestCutPlan> {
+  const eased = runs.some(({ beside }) => beside)
+    ? runs.map(({ beside: _, ...run }): Run => run)
+    : runs.map(({ jointBy: _, ...run }): Run => run)
+  const best = bestCutPlan(eased, supplies, rules, { ...options, apartMm: undefined })
+  return best.ok ? { ...best, provenOptimal: false } : best
+}
+
+/** A plan there is already. */
+interface Known {
+  readonly cost: number
+  readonly joints: number
+  readonly layouts: readonly ChainLayout[] | null
 }
 
 function problemOf(
@@ -115,6 +123,7 @@ function problemOf(
 /** Lengths are compared in whole thousandths of a millimetre where prices are missing. */
 const PARTS_OF_A_MM = 1000
 
+/** Joiners without a price are taken to cost nothing. */
 function pricesKnown({ sticks }: CutSupplies): boolean {
   return sticks.every(({ price, buyable }) => price !== null || !buyable)
 }
@@ -123,17 +132,17 @@ function cents(price: string | null): number {
   return price === null ? 0 : Math.round(Number(price) * 100)
 }
 
-function worthOf(plan: CutPlan, problem: CutProblem, supplies: CutSupplies) {
+function worthOf(plan: CutPlan, problem: CutProblem): Known {
   const counts = problem.lengths.map(
     ({ lengthMm }) => plan.sticks.filter((stick) => stick.lengthMm === lengthMm).length,
   )
   const joints = plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)
   const cost = problem.costOf(counts) + problem.joinersCost(joints)
-  return { cost, joints, layouts: null as readonly ChainLayout[] | null, supplies }
+  return { cost, joints, layouts: null }
 }
 
 /** Each run of sticks of its own: dear, but there is hardly a rule for joints it cannot keep to. */
-function apartFromEachOther(problem: CutProblem) {
+function apartFromEachOther(problem: CutProblem): Known | null {
   const { runs, lengths, kerfMm, minimumPieceMm } = problem
   const chains: Chain[] = []
   for (const [run, { lengthMm }] of runs.entries()) {

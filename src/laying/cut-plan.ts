@@ -1,17 +1,14 @@
 import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import type { Run as Divisible } from './cutting/problem.ts'
 import type { Stick } from './supplies.ts'
 
 /** A length of rail that is made of pieces joined end to end. */
-export interface Run {
-  readonly lengthMm: number
+export interface Run extends Divisible {
   /**
    * Rail that a piece from one place to another needs beyond its length and that is cut off it once it is bent. A longer
    * piece never needs less. None when left out.
    */
   readonly trimMm?: ((fromMm: number, toMm: number) => number) | undefined
-  /** See `Run` of cutting/problem.ts. */
-  readonly jointBy?: ((mm: number, fromMm: number) => number) | undefined
-  readonly beside?: { readonly run: number; readonly placeThere: (mm: number) => number } | undefined
 }
 
 /** A stick as it is cut. Sum of the pieces + trim + kerf + offcut = length. */

@@ -1,3 +1,4 @@
+import type { Money } from '../measure/money.ts'
 import type { Turn } from '../track/types.ts'
 
 export interface Cutting {
@@ -6,6 +7,12 @@ export interface Cutting {
   sticksLowerBound: number
   wasteMm: number
   reusableMm: number
+  /** What the sticks and joiners that are bought for it cost, whole packs; null where sticks have no price. */
+  cost: Money | null
+  /** No cut plan costs less. */
+  costLowerBound: Money | null
+  /** No cut plan is cheaper (buys less rail, where sticks have no price). */
+  provenOptimal: boolean
 }
 
 export interface CutStick {

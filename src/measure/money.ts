@@ -35,6 +35,11 @@ export function priceOf(count: number, price: Money): Money {
   return new Big(price).times(count).toFixed(2)
 }
 
+/** Whole cents as money. */
+export function moneyOf(cents: number): Money {
+  return new Big(cents).div(100).toFixed(2)
+}
+
 export function sumOf(amounts: readonly Money[]): Money {
   return amounts.reduce((sum, amount) => sum.plus(amount), new Big(0)).toFixed(2)
 }

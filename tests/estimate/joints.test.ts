@@ -98,15 +98,17 @@ describe('gaps', () => {
     joints: JointsInput = {},
   ) => estimateOf(planOf(elements, track, { climate: CLIMATE, joints }))
 
-  it('are null without the weather, and nothing is assumed of it', () => {
+  it('are null without the weather, and nothing is assumed of what only matters in it', () => {
     const found = estimateOf(planOf([straight(4000)]))
     expect(found.expansion).toBeNull()
     expect(found.joints[0]).toMatchObject({ kind: 'joiner', gapMm: null, gapInch64: null, gapHottestMm: null })
-    expect(found.assumptions.filter(({ field }) => /climate|joints/.test(field))).toEqual([])
+    expect(found.assumptions.map(({ field }) => field).filter((field) => /climate|joints/.test(field))).toEqual([
+      '/joints/stagger',
+    ])
   })
 
   it('are what half of each piece grows from laying to the hottest', () => {
-    const [first] = inWeather([straight(4000)]).joints
+    const [first] = inWeather([straight(6096)]).joints
     // By hand: pieces of 1524 mm on either side, 20e-6 × 1524 × 40 K = 1.2192 mm, which is 3/64 in; 65 K: 1.9812 mm.
     expect(first).toMatchObject({ track: 'main', rail: 'left', atMm: 1524, stationMm: 1524, kind: 'joiner' })
     expect(first!.gapMm).toBeCloseTo(1.2192, 9)
@@ -171,7 +173,8 @@ describe('gaps', () => {
     const on = { name: 'b', start: { xMm, yMm, headingDeg }, elements: [straight(900)] }
     const back = { name: 'b', start: { ...towards, headingDeg: headingDeg + 180 }, elements: [straight(900)] }
     const gapOf = (second: TrackInput, side: 'left' | 'right') => {
-      const plan = planOf(bent, {}, { climate: CLIMATE })
+      // Sticks long enough for each rail, and too short for anything else beside it.
+      const plan = planOf(bent, {}, { climate: CLIMATE, supplies: { sticks: [{ lengthMm: 1100 }] } })
       return estimateOf({ ...plan, tracks: [...plan.tracks, second] }).joints.find(({ rail }) => rail === side)!.gapMm
     }
     // By hand: half of 900 mm and half of the rail of the curve that goes on, 40 K.
@@ -185,11 +188,13 @@ describe('gaps', () => {
   })
 
   it('do not make a piece that was just long enough too short: the one before lends it a little more', () => {
-    const found = inWeather([straight(1524 + 150.2)])
-    expect(rulesIn(found)).toEqual([])
+    // Trimmed pieces are laid stick after stick, the last of them just over the shortest piece.
+    const bender = { spanMm: 80, outerRollerRadiusMm: 6, bearsOn: 'head', mode: 'rolled', ends: 'trim' } as const
+    const found = estimateOf(planOf([straight(1524 + 75.1), arc(1500, 3)], {}, { climate: CLIMATE, bender }))
+    expect(rulesIn(found)).not.toContain('piece-too-short')
     const shortest = Math.min(...piecesOf(found).map(({ lengthMm }) => lengthMm))
     expect(shortest).toBeGreaterThanOrEqual(150)
-    expect(shortest).toBeLessThan(155)
+    expect(shortest).toBeLessThan(160)
   })
 
   it('a metal whose expansion is unknown leaves them open and says so', () => {

@@ -105,6 +105,8 @@ const CutStickSchema = z
   })
   .openapi('CutStick')
 
+const amount = z.string().regex(/^\d+\.\d\d$/)
+
 const CuttingSchema = z
   .object({
     sticks: z.array(CutStickSchema),
@@ -112,10 +114,17 @@ const CuttingSchema = z
     sticksLowerBound: count.openapi(said('No plan can use fewer.')),
     wasteMm: number,
     reusableMm: number,
+    cost: amount
+      .nullable()
+      .openapi(
+        said('What the sticks and joiners bought for it cost, in whole packs; null where sticks to buy have no price.'),
+      ),
+    costLowerBound: amount.nullable().openapi(said('No cut plan of these rails costs less.')),
+    provenOptimal: z
+      .boolean()
+      .openapi(said('No cut plan is cheaper; where sticks have no price, none buys less rail.')),
   })
   .openapi('Cutting')
-
-const amount = z.string().regex(/^\d+\.\d\d$/)
 
 const BillLineSchema = z
   .object({

@@ -2,6 +2,7 @@ import type { z } from '@hono/zod-openapi'
 import { JOINT_DEFAULTS } from '../../estimate/complete-joints.ts'
 import type { ClimateInput, JointsInput } from '../../estimate/plan.ts'
 import { BREAK_KINDS, type Break } from '../../laying/breaks.ts'
+import type { KeepOut } from '../../laying/joint-places.ts'
 import { formatMm } from '../../measure/length.ts'
 import {
   formatCelsius,
@@ -12,7 +13,7 @@ import {
 import { fields } from './fields.ts'
 import { leaf, notA, type Read, refused } from './leaf.ts'
 import { type Bounds, LENGTH_OR_ZERO, lengthLeaf, rangeKeywords, within } from './measures.ts'
-import { Flag, LengthOrZero } from './plan-fields.ts'
+import { Flag, Label, LengthOrZero } from './plan-fields.ts'
 import { choiceLeaf } from './words.ts'
 
 /* The weather, what joints can take, and where a track is divided. */
@@ -92,7 +93,25 @@ const InsulatorThickness = lengthLeaf(
   `What an insulated joiner keeps between the rail ends; ${formatMm(JOINT_DEFAULTS.insulatorThicknessMm)} when left out.`,
 )
 
+const JOINT_ARRANGEMENTS = ['staggered', 'square'] as const
+
+const Stagger = lengthLeaf(
+  'Stagger',
+  LENGTH_OR_ZERO,
+  'How far along the track the joints of the two rails are kept apart. Not kept apart when left out.',
+)
+
 export const JointsSchema = fields({
+  arrangement: choiceLeaf(
+    'JointsArrangement',
+    [...JOINT_ARRANGEMENTS],
+    'an arrangement of joints',
+    'square: the joints of the two rails opposite each other, as assembled track has them. staggered when left out.',
+  ).optional(),
+  stagger: Stagger.optional(),
+  betweenTies: Flag.optional().openapi({
+    description: 'Joints lie midway between two ties, the first tie at station 0. No when left out.',
+  }),
   kind: choiceLeaf(
     'JointsKind',
     [...JOINT_KINDS],
@@ -118,14 +137,29 @@ export const BreakSchema = fields({
     'A station, along the centre line, at which both rails are divided whatever the sticks are like. A closed track may have one at 0, where its ends meet; an open one at an end that joins other track.',
 })
 
+export const KeepOutSchema = fields({
+  from: LengthOrZero,
+  to: LengthOrZero,
+  reason: Label.optional(),
+}).openapi('KeepOut', {
+  description: 'A stretch of the track, by stations on the centre line, in which no joint may lie: a bridge, a road.',
+})
+
+export function toKeepOut({ from, to, reason }: z.output<typeof KeepOutSchema>): KeepOut {
+  return { fromMm: from, toMm: to, reason: reason ?? null }
+}
+
 export function toClimate({ laying, coldest, hottest, sunAllowance }: z.output<typeof ClimateSchema>): ClimateInput {
   return { layingC: laying, coldestC: coldest, hottestC: hottest, sunAllowanceK: sunAllowance }
 }
 
 export function toJoints(joints: z.output<typeof JointsSchema>): JointsInput {
-  const { kind, held, gapLimit, expansionJointLimit, insulatorThickness } = joints
+  const { kind, arrangement, stagger, betweenTies, held, gapLimit, expansionJointLimit, insulatorThickness } = joints
   return {
     kind,
+    arrangement,
+    staggerMm: stagger,
+    betweenTies,
     held,
     gapLimitMm: gapLimit,
     expansionJointLimitMm: expansionJointLimit,

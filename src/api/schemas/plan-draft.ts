@@ -4,7 +4,16 @@ import type { PlanDraft, SuppliesDraft, TrackDraft } from '../../estimate/faults
 import type { BenderInput } from '../../estimate/plan.ts'
 import type { RailDraft } from '../../estimate/rail-faults.ts'
 import type { Fault } from '../../measure/fault.ts'
-import { BreakSchema, ClimateSchema, JointsSchema, toBreak, toClimate, toJoints } from './joints.ts'
+import {
+  BreakSchema,
+  ClimateSchema,
+  JointsSchema,
+  KeepOutSchema,
+  toBreak,
+  toClimate,
+  toJoints,
+  toKeepOut,
+} from './joints.ts'
 import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from './measures.ts'
 import { Element, GradePoint, Stick } from './plan.ts'
 import { TemperName, TrackName } from './plan-fields.ts'
@@ -76,6 +85,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
     joinsExisting: { start: flagAt(raw, ['joinsExisting', 'start']), end: flagAt(raw, ['joinsExisting', 'end']) },
     gradeLine: listAt(raw, ['gradeLine']).map((point) => readable(GradePoint, point, toGradePoint)),
     breaks: listAt(raw, ['breaks']).map((point) => readable(BreakSchema, point, toBreak)),
+    keepOut: listAt(raw, ['keepOut']).map((stretch) => readable(KeepOutSchema, stretch, toKeepOut)),
     elements: listAt(raw, ['elements']).map((element) => readable(Element, element, toElement)),
   }
 }

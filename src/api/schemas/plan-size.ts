@@ -22,9 +22,10 @@ export function oversizeFaults(raw: unknown): Fault[] {
     ...tooMany(['tracks'], tracks.length, LIMITS.tracks),
     ...tooMany(['tracks'], elements, LIMITS.elements, 'elements in all tracks together'),
     ...tooMany(['tracks'], breaks, LIMITS.breaks, 'breaks in all tracks together'),
-    ...tracks.flatMap((track, index) =>
-      tooMany(['tracks', index, 'gradeLine'], listAt(track, ['gradeLine']).length, LIMITS.gradePoints),
-    ),
+    ...tracks.flatMap((track, index) => [
+      ...tooMany(['tracks', index, 'gradeLine'], listAt(track, ['gradeLine']).length, LIMITS.gradePoints),
+      ...tooMany(['tracks', index, 'keepOut'], listAt(track, ['keepOut']).length, LIMITS.keepOut),
+    ]),
   ]
 }
 

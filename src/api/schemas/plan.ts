@@ -2,7 +2,7 @@ import { z } from '@hono/zod-openapi'
 import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { formatMm } from '../../measure/length.ts'
 import { fields } from './fields.ts'
-import { BreakSchema, ClimateSchema, JointsSchema } from './joints.ts'
+import { BreakSchema, ClimateSchema, JointsSchema, KeepOutSchema } from './joints.ts'
 import type { FaultParams } from './leaf.ts'
 import {
   Angle,
@@ -41,6 +41,7 @@ export const LIMITS = {
   gradePoints: 2_000,
   /** Of all tracks together. */
   breaks: 1_000,
+  keepOut: 100,
   /** Lengths rail is sold in. */
   stickLengths: 20,
   /** Sticks the rails may take, counted as if all were of the shortest. */
@@ -105,6 +106,7 @@ export const Track = fields({
   joinsExisting: JoinsExisting.optional(),
   gradeLine: z.array(GradePoint).max(LIMITS.gradePoints).optional(),
   breaks: z.array(BreakSchema).max(LIMITS.breaks).optional(),
+  keepOut: z.array(KeepOutSchema).max(LIMITS.keepOut).optional(),
   elements: z.array(Element).min(1).max(LIMITS.elements),
 }).openapi('Track', { description: 'A track: elements joined end to end.' })
 
@@ -168,7 +170,7 @@ export const PlanSchema = fields({
       description: `Chords to measure bends on; ${DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and ')} when left out.`,
     }),
 }).openapi('Plan', {
-  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.breaks} breaks in all, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks and ${LIMITS.chords} chords.`,
+  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.breaks} breaks in all, ${LIMITS.keepOut} stretches without joints a track, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks and ${LIMITS.chords} chords.`,
 })
 
 /** JSON Schema of an object that has this field. */

@@ -9,7 +9,7 @@ import type {
   TrackInput,
 } from '../../estimate/plan.ts'
 import type { Element } from '../../track/types.ts'
-import { toBreak, toClimate, toJoints } from './joints.ts'
+import { toBreak, toClimate, toJoints, toKeepOut } from './joints.ts'
 import type * as wire from './plan.ts'
 import { toBender, toRail } from './rail.ts'
 
@@ -42,6 +42,7 @@ function toTrack({
   joinsExisting,
   gradeLine,
   breaks,
+  keepOut,
   elements,
 }: z.output<typeof wire.Track>): TrackInput {
   return {
@@ -52,6 +53,7 @@ function toTrack({
     joinsExisting,
     gradeLine: gradeLine?.map(toGradePoint),
     breaks: breaks?.map(toBreak),
+    keepOut: keepOut?.map(toKeepOut),
     elements: elements.map(toElement),
   }
 }

@@ -26,9 +26,9 @@ export interface LayingRules {
 }
 
 /**
- * Lays runs end to end over sticks, each joint as far along as the stick, the next piece and the places for joints allow.
- * Nothing that lies further back can make room for more later, so for runs and sticks in this order it finds a way
- * whenever there is one.
+ * Lays runs end to end over sticks, each joint as far along as the stick, the pieces after it and the places for joints
+ * allow. Where a joint may lie anywhere nothing that lies further back makes room for more later, so for runs and sticks
+ * in this order it finds a way whenever there is one.
  *
  * @param order the chain's runs in the order in which they are laid, by number
  * @param sticksMm its sticks in the order in which they are laid
@@ -56,8 +56,7 @@ export function layChain(
         fromMm = 0
         continue
       }
-      const furthestMm = fromMm + Math.min(spaceMm, restMm - shortestMm)
-      const jointMm = jointBy ? jointBy(furthestMm, fromMm) : furthestMm
+      const jointMm = lastJoint(wholeMm, fromMm, spaceMm, sticksMm, stick + 1, shortestMm, jointBy)
       const lengthMm = jointMm - fromMm
       if (lengthMm > 0 && !longer(shortestMm, lengthMm)) {
         pieces.push({ run, fromMm, lengthMm, stick })
@@ -68,6 +67,43 @@ export function layChain(
     }
   }
   return at < order.length ? null : pieces
+}
+
+/**
+ * The last place on a run to which a piece may reach, so that the rest of the run can be made of the sticks that follow:
+ * of the next n of them when it is no longer than they are together and no shorter than n times the shortest piece.
+ *
+ * @returns a place before `fromMm` where there is none
+ */
+function lastJoint(
+  wholeMm: number,
+  fromMm: number,
+  spaceMm: number,
+  sticksMm: readonly number[],
+  next: number,
+  shortestMm: number,
+  jointBy: Run['jointBy'],
+): number {
+  let mm = Math.min(fromMm + spaceMm, wholeMm)
+  while (mm > fromMm) {
+    const placed = jointBy ? jointBy(mm, fromMm) : mm
+    const restMm = wholeMm - placed
+    const rightMm = restThatCanBeMade(restMm, sticksMm, next, shortestMm)
+    if (!longer(rightMm, restMm)) return placed
+    mm = Math.min(wholeMm - rightMm, placed)
+  }
+  return -1
+}
+
+/** The shortest rest of a run, of this length or more, that the sticks which follow can make; infinite if there is none. */
+function restThatCanBeMade(restMm: number, sticksMm: readonly number[], next: number, shortestMm: number): number {
+  let reachMm = 0
+  for (let n = 1; next + n <= sticksMm.length; n++) {
+    reachMm += sticksMm[next + n - 1]!
+    const leastMm = Math.max(restMm, n * shortestMm)
+    if (!longer(leastMm, reachMm)) return leastMm
+  }
+  return Number.POSITIVE_INFINITY
 }
 
 /** Of more runs or sticks not every order is tried. */

@@ -69,16 +69,16 @@ function layAll(problem: CutProblem, chains: readonly Chain[], shortestMm: numbe
 function keptApart(run: Run, joints: readonly number[][], byMm: number, runs: readonly Run[]): Run {
   const { beside, jointBy } = run
   if (!beside) return run
-  const back = runs[beside.run]!.beside!.placeThere
+  const { stationAt } = runs[beside.run]!.beside!
   return {
     ...run,
     jointBy: (furthestMm, fromMm) => {
       let mm = jointBy ? jointBy(furthestMm, fromMm) : furthestMm
       while (mm > fromMm) {
-        const there = beside.placeThere(mm)
-        const near = joints[beside.run]!.filter((joint) => longer(byMm, Math.abs(joint - there)))
+        const here = beside.stationAt(mm)
+        const near = joints[beside.run]!.map(stationAt).filter((station) => longer(byMm, Math.abs(station - here)))
         if (near.length === 0) return mm
-        const before = Math.min(mm - 2 * LENGTH_SLACK_MM, back(Math.min(...near) - byMm))
+        const before = Math.min(mm - 2 * LENGTH_SLACK_MM, beside.placeAt(Math.min(...near) - byMm))
         mm = jointBy ? jointBy(before, fromMm) : before
       }
       return -1

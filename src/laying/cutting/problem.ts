@@ -12,7 +12,7 @@ export interface CutProblem {
   readonly costOf: (counts: readonly number[]) => number
   /** What joiners for so many joints cost beyond those on hand. Never less for more joints; whole numbers. */
   readonly joinersCost: (joints: number) => number
-  /** How far the joints of runs that lie beside each other keep apart. */
+  /** How far apart, along the track, the joints of runs that lie beside each other are kept. */
   readonly apart?: { readonly byMm: number } | undefined
 }
 
@@ -33,8 +33,14 @@ export interface Run {
    * none. Left out where a joint may stand anywhere.
    */
   readonly jointBy?: ((mm: number, fromMm: number) => number) | undefined
-  /** The run on the other rail, and where on it a place of this one lies. Each names the other. */
-  readonly beside?: { readonly run: number; readonly placeThere: (mm: number) => number } | undefined
+  /** The run on the other rail, and the stations at which places of this one lie. Each run names the other. */
+  readonly beside?: Beside | undefined
+}
+
+export interface Beside {
+  readonly run: number
+  readonly stationAt: (mm: number) => number
+  readonly placeAt: (stationMm: number) => number
 }
 
 /**

@@ -1,0 +1,117 @@
+import { formatMm } from '../measure/length.ts'
+import type { Finding } from './finding.ts'
+
+/** A joint as far as its place is looked at. */
+export interface PlacedJoint {
+  readonly rail: 'left' | 'right'
+  readonly stationMm: number
+  readonly kind: string
+}
+
+/** What a plan asks of the places of joints. */
+export interface AskedOfJoints {
+  readonly keepOut: readonly { readonly fromMm: number; readonly toMm: number; readonly reason: string | null }[]
+  readonly tieSpacingMm: number | null
+  /** How far apart the joints of the two rails are kept; null: not asked. */
+  readonly staggerMm: number | null
+  readonly square: boolean
+}
+
+/** Stations are worked out along either rail. */
+const SLACK_MM = 1e-3
+
+/** Joints that do not lie where the plan asks them to: at breaks, or where no stick reaches from one place to the next. */
+export function jointPlaceFindings(track: string, joints: readonly PlacedJoint[], asked: AskedOfJoints): Finding[] {
+  return [...inKeepOut(track, joints, asked), ...tooNear(track, joints, asked), ...offTies(track, joints, asked)]
+}
+
+function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut }: AskedOfJoints): Finding[] {
+  return keepOut.flatMap(({ fromMm, toMm, reason }): Finding[] => {
+    const inside = joints.filter(({ stationMm }) => stationMm > fromMm + SLACK_MM && stationMm < toMm - SLACK_MM)
+    if (inside.length === 0) return []
+    const place = `${formatMm(fromMm)} and ${formatMm(toMm)}`
+    return [
+      {
+        rule: 'joint-in-keep-out',
+        severity: 'warn',
+        track,
+        element: null,
+        message: `${count(inside.length)} between ${place}${reason ? ` (${reason})` : ''}, where none should; the first at ${formatMm(inside[0]!.stationMm)}.`,
+        measured: inside.length,
+        limit: 0,
+        unit: null,
+        cure: 'Allow longer sticks, shorten the stretch, or move the break that lies in it.',
+      },
+    ]
+  })
+}
+
+function tooNear(track: string, joints: readonly PlacedJoint[], { staggerMm, square }: AskedOfJoints): Finding[] {
+  const of = (rail: 'left' | 'right') =>
+    joints.filter((joint) => joint.rail === rail && joint.kind === 'joiner').map(({ stationMm }) => stationMm)
+  const [left, right] = [of('left'), of('right')]
+  const nearest = (station: number, others: readonly number[]) =>
+    Math.min(...others.map((other) => Math.abs(other - station)))
+  if (square) {
+    const alone = [
+      ...left.filter((station) => nearest(station, right) > SLACK_MM),
+      ...right.filter((station) => nearest(station, left) > SLACK_MM),
+    ]
+    if (alone.length === 0) return []
+    return [
+      {
+        rule: 'joints-not-square',
+        severity: 'warn',
+        track,
+        element: null,
+        message: `${count(alone.length)} with none opposite on the other rail; the first at ${formatMm(Math.min(...alone))}.`,
+        measured: alone.length,
+        limit: 0,
+        unit: null,
+        cure: 'Allow longer sticks, or ask for fewer rules about where joints lie.',
+      },
+    ]
+  }
+  if (staggerMm === null) return []
+  const near = left.filter((station) => nearest(station, right) < staggerMm - SLACK_MM)
+  if (near.length === 0) return []
+  return [
+    {
+      rule: 'joints-too-near',
+      severity: 'warn',
+      track,
+      element: null,
+      message: `${count(near.length)} of the left rail within ${formatMm(staggerMm)} of a joint of the right one; the first at ${formatMm(near[0]!)}.`,
+      measured: Math.min(...near.map((station) => nearest(station, right))),
+      limit: staggerMm,
+      unit: 'mm',
+      cure: 'Ask for less stagger, or allow sticks of another length.',
+    },
+  ]
+}
+
+function offTies(track: string, joints: readonly PlacedJoint[], { tieSpacingMm }: AskedOfJoints): Finding[] {
+  if (tieSpacingMm === null) return []
+  const off = joints.filter(({ kind, stationMm }) => {
+    const places = stationMm / tieSpacingMm - 0.5
+    return kind === 'joiner' && Math.abs(places - Math.round(places)) * tieSpacingMm > SLACK_MM
+  })
+  if (off.length === 0) return []
+  return [
+    {
+      rule: 'joint-on-tie',
+      severity: 'warn',
+      track,
+      element: null,
+      message: `${count(off.length)} not midway between two ties; the first at ${formatMm(off[0]!.stationMm)}.`,
+      measured: off.length,
+      limit: 0,
+      unit: null,
+      cure: 'Move the nearest tie there, or allow sticks of another length.',
+    },
+  ]
+}
+
+function count(joints: number): string {
+  return joints === 1 ? 'One joint lies' : `${joints} joints lie`
+}

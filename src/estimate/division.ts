@@ -1,0 +1,72 @@
+import type { AskedOfJoints } from '../checking/joint-places.ts'
+import { type BestCutPlan, bestCutPlan } from '../laying/best-cut-plan.ts'
+import type { CutRules } from '../laying/cut-plan.ts'
+import type { Effort } from '../laying/cutting/plan-chains.ts'
+import { alongRails, dividedRail, type RunOfRail } from '../laying/divided-rails.ts'
+import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../laying/joint-places.ts'
+import { breaksAlong, SIDES } from '../laying/joints.ts'
+import { tiesUnder } from '../laying/ties.ts'
+import { railDistanceAt } from '../track/rails.ts'
+import type { LaidTrack } from './laid-track.ts'
+import type { Plan } from './plan.ts'
+import { runOf } from './runs.ts'
+
+/** The rails of a plan cut up: the cut plan is told by rail (left and right of the first track, of the second, …). */
+export interface Division extends BestCutPlan {
+  /** What is asked of the places of joints, by track. */
+  readonly asked: readonly AskedOfJoints[]
+}
+
+/**
+ * Divides the rails of all tracks into runs, between breaks or opposite each other, and those into pieces, joints where
+ * the plan allows them.
+ *
+ * @param fixedJoiners joiners that are needed however the rails are divided
+ */
+export function divideRails(
+  plan: Plan,
+  laid: readonly LaidTrack[],
+  rules: CutRules,
+  fixedJoiners: number,
+  effort: Effort,
+): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
+  const { staggerMm, arrangement, betweenTies } = plan.joints
+  const square = arrangement === 'square'
+  const longestMm = Math.max(...plan.supplies.sticks.map(({ lengthMm }) => lengthMm))
+  const asked = laid.map(({ lengthMm, closed, keepOut }): AskedOfJoints => {
+    const { tieSpacingMm } = tiesUnder(lengthMm, plan.supplies.ties.spacingMm, closed, 0)
+    return { keepOut, tieSpacingMm: betweenTies ? tieSpacingMm : null, staggerMm, square }
+  })
+  const runs: RunOfRail[] = []
+  let squareJoints = 0
+  for (const [index, track] of laid.entries()) {
+    const places = asked[index]!
+    const opposite = square ? oppositeStations(track, longestMm, places) : []
+    squareJoints += 2 * opposite.length
+    const [left, right] = SIDES.map((side, n) => {
+      const line = track.rails[side]
+      const breaks = breaksAlong(track, side).map(({ atMm }) => atMm)
+      const divided = [...breaks, ...opposite.map((station) => railDistanceAt(line, station))].sort((a, b) => a - b)
+      return dividedRail(2 * index + n, runOf(track, side, plan), divided).map((run) =>
+        withJointPlaces(run, line, places),
+      )
+    })
+    const apart = staggerMm !== null && staggerMm > 0 && left!.length === right!.length
+    runs.push(...(apart ? sideBySide(left!, right!, track.rails, runs.length) : [...left!, ...right!]))
+  }
+  const otherJoints = fixedJoiners + squareJoints
+  const best = bestCutPlan(runs, plan.supplies, rules, { otherJoints, effort, apartMm: staggerMm ?? undefined })
+  if (!best.ok) return { ...best, trimmed: runs.some(({ trimMm }) => trimMm) }
+  return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length) }
+}
+
+/** Where no stick is long enough for the places asked for, they lie opposite each other without regard to those. */
+function oppositeStations(track: LaidTrack, longestMm: number, places: JointPlaces): number[] {
+  const breaks = track.breaks.map(({ atMm }) => atMm)
+  const anywhere = { keepOut: [], tieSpacingMm: null }
+  return (
+    squareStations(track.rails, track.lengthMm, breaks, longestMm, places) ??
+    squareStations(track.rails, track.lengthMm, breaks, longestMm, anywhere) ??
+    []
+  )
+}

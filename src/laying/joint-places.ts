@@ -1,0 +1,134 @@
+import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import { type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
+import type { RunOfRail } from './divided-rails.ts'
+
+/** A stretch of a track, by station, in which no joint may lie; at its ends one may. */
+export interface KeepOut {
+  readonly fromMm: number
+  readonly toMm: number
+  readonly reason: string | null
+}
+
+/** Where the joints of a track may lie. */
+export interface JointPlaces {
+  readonly keepOut: readonly KeepOut[]
+  /** Joints lie midway between ties that stand so far apart, the first at station 0; null: at ties as well. */
+  readonly tieSpacingMm: number | null
+}
+
+/**
+ * The last station at or before one at which a joint may lie; negative where there is none.
+ *
+ * Midway between two ties is at (n + ½)·s, s the tie spacing.
+ */
+export function lastJointStation(stationMm: number, { keepOut, tieSpacingMm }: JointPlaces): number {
+  let mm = stationMm
+  for (;;) {
+    const before = mm
+    if (tieSpacingMm !== null) {
+      const midway = (Math.floor((mm + LENGTH_SLACK_MM) / tieSpacingMm - 0.5) + 0.5) * tieSpacingMm
+      if (longer(mm, midway)) mm = midway
+    }
+    for (const { fromMm, toMm } of keepOut) if (longer(mm, fromMm) && longer(toMm, mm)) mm = fromMm
+    if (mm === before || mm < 0) return mm
+  }
+}
+
+/** Whether anything keeps a joint of this track from lying anywhere. */
+export function restricts({ keepOut, tieSpacingMm }: JointPlaces): boolean {
+  return keepOut.length > 0 || tieSpacingMm !== null
+}
+
+/** A run whose joints lie where those of its track may. */
+export function withJointPlaces(run: RunOfRail, line: RailLine, places: JointPlaces): RunOfRail {
+  if (!restricts(places)) return run
+  return {
+    ...run,
+    jointBy: (mm) => {
+      const stationMm = stationAtRailDistance(line, run.startMm + mm)
+      const allowed = lastJointStation(stationMm, places)
+      if (allowed === stationMm) return mm
+      return allowed < 0 ? -1 : Math.min(mm, railDistanceAt(line, allowed) - run.startMm)
+    },
+  }
+}
+
+/** The runs of a track's two rails, each told of the one beside it. Both rails have the same breaks. */
+export function sideBySide(
+  left: readonly RunOfRail[],
+  right: readonly RunOfRail[],
+  lines: { readonly left: RailLine; readonly right: RailLine },
+  firstIndex: number,
+): RunOfRail[] {
+  const told = (runs: readonly RunOfRail[], line: RailLine, otherFirst: number) =>
+    runs.map((run, n) => ({
+      ...run,
+      beside: {
+        run: otherFirst + n,
+        stationAt: (mm: number) => stationAtRailDistance(line, run.startMm + mm),
+        placeAt: (stationMm: number) => railDistanceAt(line, stationMm) - run.startMm,
+      },
+    }))
+  return [...told(left, lines.left, firstIndex + left.length), ...told(right, lines.right, firstIndex)]
+}
+
+/**
+ * Stations at which both rails of a track are divided so that their joints lie opposite each other: as few as the
+ * longest stick allows, and then as evenly as the places for joints allow.
+ *
+ * @param breaksMm stations at which the rails are divided anyway, ascending
+ * @returns null where the places for joints leave a piece that no stick is long enough for
+ */
+export function squareStations(
+  lines: { readonly left: RailLine; readonly right: RailLine },
+  lengthMm: number,
+  breaksMm: readonly number[],
+  longestMm: number,
+  places: JointPlaces,
+): number[] | null {
+  const ends = [0, ...breaksMm.filter((mm) => longer(mm, 0) && longer(lengthMm, mm)), lengthMm]
+  const stations: number[] = []
+  for (const [n, toMm] of ends.slice(1).entries()) {
+    const fromMm = ends[n]!
+    const fewest = panels(lines, fromMm, toMm, longestMm, places)
+    if (!fewest) return null
+    let best = fewest
+    let low = (toMm - fromMm) / (fewest.length + 1) / 2
+    let high = longestMm
+    while (high - low > EVEN_TO_MM) {
+      const middle = (low + high) / 2
+      const tried = panels(lines, fromMm, toMm, middle, places)
+      if (tried && tried.length === fewest.length) {
+        best = tried
+        high = middle
+      } else low = middle
+    }
+    stations.push(...best)
+  }
+  return stations
+}
+
+const EVEN_TO_MM = 0.01
+
+/** The stations between two others, each as far along as a rail of this length reaches on both sides. */
+function panels(
+  lines: { readonly left: RailLine; readonly right: RailLine },
+  fromMm: number,
+  toMm: number,
+  longestMm: number,
+  places: JointPlaces,
+): number[] | null {
+  const stations: number[] = []
+  let at = fromMm
+  const most = 4 * piecesToCover(toMm - fromMm, longestMm) + 1000
+  for (;;) {
+    const reach = Math.min(
+      ...[lines.left, lines.right].map((line) => stationAtRailDistance(line, railDistanceAt(line, at) + longestMm)),
+    )
+    if (!longer(toMm, reach)) return stations
+    const station = lastJointStation(reach, places)
+    if (!longer(station, at) || stations.length > most) return null
+    stations.push(station)
+    at = station
+  }
+}
