@@ -220,7 +220,7 @@ function holdsNoGaps(value: Json, path = ''): void {
   if (/\/forming\/|\/calibration$|\/easements\/|ChordMm$|radiusErrorPct$/.test(path)) return
   if (/^\/joints\/\d+\/gap|^\/expansion($|\/)/.test(path)) return
   const nullable =
-    /(title|label|temper|closure|radiusMm|startRadiusMm|endRadiusMm|turn|lengthMm|unitPrice|amount|track|element|measured|limit|unit)$/
+    /(title|label|temper|closure|cost|costLowerBound|radiusMm|startRadiusMm|endRadiusMm|turn|lengthMm|unitPrice|amount|track|element|measured|limit|unit)$/
   if (value === null) expect(path).toMatch(nullable)
   else if (typeof value === 'object')
     for (const [key, inner] of Object.entries(value)) holdsNoGaps(inner as Json, `${path}/${key}`)
