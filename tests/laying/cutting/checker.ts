@@ -93,9 +93,7 @@ export interface AnsweredEstimate {
     readonly kind: string
   }[]
   readonly cutting: {
-    readonly sticks: readonly (Stick & {
-      readonly pieces: readonly (Piece & { readonly track: string; readonly rail: 'left' | 'right' })[]
-    })[]
+    readonly sticks: readonly Stick<Piece & { readonly track: string; readonly rail: 'left' | 'right' }>[]
     readonly cost: string | null
     readonly costLowerBound: string | null
     readonly provenOptimal: boolean
@@ -109,13 +107,13 @@ interface Piece {
   readonly lengthMm: number
 }
 
-interface Stick {
+interface Stick<P extends Piece = Piece> {
   readonly lengthMm: number
   readonly fromStock: boolean
   readonly kerfMm: number
   readonly trimMm?: number
   readonly offcutMm: number
-  readonly pieces: readonly Piece[]
+  readonly pieces: readonly P[]
 }
 
 /** Lengths are added up in other orders than the program does. */
@@ -161,7 +159,7 @@ export interface SentCutList {
 }
 
 export interface AnsweredCutList {
-  readonly sticks: readonly (Stick & { readonly pieces: readonly (Piece & { readonly run: number })[] })[]
+  readonly sticks: readonly Stick<Piece & { readonly run: number }>[]
   readonly cost: string
   readonly costLowerBound: string
   readonly provenOptimal: boolean
