@@ -94,6 +94,7 @@ function ofName(name: string, { temper, calibration }: RailInput, assume: Assume
     tempers: material.tempers,
     nominal: metalOfTemper(row),
     densityKgM3: row.densityKgM3,
+    resistivityOhmM: row.resistivityOhmM,
   }
 }
 
@@ -109,5 +110,6 @@ function ofNumbers(metal: CustomMetal, assume: Assume): PlanMetal {
     tempers: [],
     nominal: metalOfNumbers(metal),
     densityKgM3: metal.densityKgM3 ?? null,
+    resistivityOhmM: metal.resistivityOhmM ?? null,
   }
 }

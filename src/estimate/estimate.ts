@@ -8,6 +8,7 @@ import { billOf } from '../laying/bill.ts'
 import { cheaperFor } from '../laying/compare-plans.ts'
 import { type CutPlan, planCuts } from '../laying/cut-plan.ts'
 import { type JoinedEnds, joinedEnds } from '../laying/joins.ts'
+import { tiesToAddAtJoints } from '../laying/joint-ties.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
@@ -16,9 +17,13 @@ import { bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import { completePlan } from './complete-plan.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
+import { jointStations } from './joint-stations.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
+import { extraNeeds, partNeeds, railNeeds, type TrackNeeds } from './needs.ts'
 import type { Assumption, Plan, PlanInput } from './plan.ts'
+import { powerOf, type TrackBlock } from './power.ts'
 import { railSummary } from './rail-summary.ts'
+import { roadbedOf } from './roadbed.ts'
 import { runOf } from './runs.ts'
 import { trackAnswer } from './track-answer.ts'
 
@@ -48,21 +53,27 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const trimmed = runs.some(({ trimMm }) => trimMm)
   if (!cuts.ok) return { ok: false, faults: [tooLittleRail(cuts.missingMm, trimmed)] }
 
+  const needs = laid.map((track, index) => trackNeeds(track, index, joined[index]!, cuts.plan, plan))
   const tracks = laid.map((track, index): TrackAnswer => {
-    const { piecesPerRun } = cuts.plan
-    const joints = piecesPerRun[2 * index]! - 1 + piecesPerRun[2 * index + 1]! - 1 + otherJoints[index]!
-    const sharedEnds = joined[index]!.existing.length + joined[index]!.ofPlan.length
-    const { ties, tieSpacingMm } = tiesUnder(track.lengthMm, plan.supplies.ties.spacingMm, track.closed, sharedEnds)
-    return trackAnswer(track, { ties, tieSpacingMm, joints })
+    const { ties, tieSpacingMm, jointTies, pieceJoints } = needs[index]!
+    return trackAnswer(track, { ties, tieSpacingMm, jointTies, joints: pieceJoints + otherJoints[index]! })
   })
   const { bends, easements, leftOut } = bending.bendsOf(laid, cuts.plan)
   const cutting = cuttingAnswer(cuts.plan, laid)
-  const needs = {
-    joiners: sum(tracks.map(({ joints }) => joints)),
-    ties: sum(tracks.map(({ ties }) => ties)),
-    sticks: cutting.sticks,
-  }
   const rail = railSummary(plan, sum(runs.map(({ lengthMm }) => lengthMm)))
+  const roadbed = roadbedOf(plan.roadbed, needs)
+  const power = powerOf(plan, tracks.map(wholeTrack))
+  const railName = `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`
+  const bill = billOf(
+    [
+      ...railNeeds(cutting.sticks, plan.supplies.sticks, { name: railName, massPerMetreKg: rail.massPerMetreKg }),
+      ...partNeeds(needs, plan.supplies),
+      ...roadbed.needs,
+      ...power.needs,
+      ...extraNeeds(plan.extras, needs),
+    ],
+    plan.supplies,
+  )
   return {
     ok: true,
     estimate: {
@@ -73,15 +84,41 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       easements,
       calibration: bending.calibration,
       cutting,
-      bill: billOf(needs, plan.supplies, `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`),
+      bill,
+      roadbed: roadbed.answer,
+      power: power.answer,
       findings: bySeverity([
         ...findingsOf(laid, leftOut, cuts.plan, plan),
         ...bendingFindings(bends, bending.calibration, bending.ofMetal),
+        ...power.findings,
       ]),
       assumptions: [...assumptions, ...joinAssumptions(laid, joined)],
       cautions: cautionsFor(plan, rail.massKg),
     },
   }
+}
+
+/** What a track takes of ties and joiners. */
+function trackNeeds(
+  track: LaidTrack,
+  index: number,
+  joined: JoinedEnds,
+  cuts: CutPlan,
+  { supplies }: Plan,
+): TrackNeeds {
+  const { name, lengthMm, closed } = track
+  const sharedEnds = joined.existing.length + joined.ofPlan.length
+  const row = tiesUnder(lengthMm, supplies.ties.spacingMm, closed, sharedEnds)
+  const jointTies = supplies.ties.jointTies
+    ? tiesToAddAtJoints({ lengthMm, spacingMm: row.tieSpacingMm, closed }, jointStations(track, index, joined, cuts))
+    : 0
+  const pieceJoints = cuts.piecesPerRun[2 * index]! - 1 + cuts.piecesPerRun[2 * index + 1]! - 1
+  return { name, lengthMm, closed, joined, pieceJoints, ...row, jointTies }
+}
+
+/** A track that is fed as one. */
+function wholeTrack({ name, lengthMm, closure, joints }: TrackAnswer): TrackBlock {
+  return { track: name, fromMm: 0, toMm: lengthMm, lengthMm, closed: closure !== null, joints }
 }
 
 /** Two rails close on themselves, or are joined to other track, at each such end. */

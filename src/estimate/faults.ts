@@ -6,8 +6,9 @@ import type { GradePoint } from '../track/grade.ts'
 import { constantCurvature } from '../track/place.ts'
 import type { Element } from '../track/types.ts'
 import { DEFAULTS } from './complete-plan.ts'
-import type { BenderInput, StickInput, SuppliesInput } from './plan.ts'
+import type { BenderInput, PowerInput, RoadbedInput, StickInput, SuppliesInput } from './plan.ts'
 import { benderInputFaults, type RailDraft, railFaults } from './rail-faults.ts'
+import { wayFaults } from './way-faults.ts'
 
 /**
  * A plan as far as it could be read: null stands for an element, a grade point, a stick or a whole track that was
@@ -20,6 +21,8 @@ export interface PlanDraft {
   readonly bender?: BenderInput | undefined
   readonly tracks: readonly (TrackDraft | null)[]
   readonly supplies?: SuppliesDraft | undefined
+  readonly roadbed?: RoadbedInput | undefined
+  readonly power?: 'none' | PowerInput | undefined
 }
 
 export interface TrackDraft {
@@ -31,7 +34,7 @@ export interface TrackDraft {
   readonly elements: readonly (Element | null)[]
 }
 
-export type SuppliesDraft = Pick<SuppliesInput, 'kerfMm' | 'minimumPieceMm'> & {
+export type SuppliesDraft = Pick<SuppliesInput, 'kerfMm' | 'minimumPieceMm' | 'ties'> & {
   readonly sticks?: readonly (StickInput | null)[] | undefined
 }
 
@@ -45,6 +48,7 @@ export function planFaults(draft: PlanDraft): Fault[] {
     ...nameFaults(draft.tracks),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...suppliesFaults(draft.supplies, trimOf(draft.bender)),
+    ...wayFaults({ ...draft, ties: draft.supplies?.ties }),
   ]
 }
 

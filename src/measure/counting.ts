@@ -18,3 +18,12 @@ export function piecesToCover(totalMm: number, eachMm: number): number {
 export function longer(a: number, b: number): boolean {
   return a > b + LENGTH_SLACK_MM
 }
+
+/** Counts worked out by percentages or divisions are rounded up with this slack, relative: a billionth too many is none. */
+export const COUNT_SLACK = 1e-9
+
+/** The next whole number up, but not for a rounding error: 7 % of 100, which floats make a little over 7, is 7. */
+export function roundedUp(value: number): number {
+  const up = Math.ceil(value - COUNT_SLACK * Math.max(1, Math.abs(value)))
+  return up === 0 ? 0 : up
+}
