@@ -146,7 +146,7 @@ export function sparesFor(count: number, sparePct: number): number {
 export function inWholeOnes(reasons: readonly Reason[]): Reason[] {
   const exact = sum(reasons.map(({ quantity }) => quantity))
   const beyond = roundedUp(exact) - exact
-  if (Math.abs(beyond) <= COUNT_SLACK * Math.max(1, exact)) return [...reasons]
+  if (beyond <= COUNT_SLACK * Math.max(1, exact)) return [...reasons]
   return [...reasons, { text: 'to make up whole ones', track: null, quantity: beyond }]
 }
 

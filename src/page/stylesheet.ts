@@ -170,6 +170,9 @@ svg.plan .sign.stop text{fill:var(--card)}
 .figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.shopping tr>:nth-child(2):not(td),.ordinates tr>th:first-child,.tests-told th:first-child{text-align:left}
 .elements-table td:nth-child(6){min-width:13rem}
 .elements-table td:nth-child(6) .alt{display:inline}
+.shopping details>summary{padding:0;min-height:0}
+.reasons{margin:.2rem 0 .4rem;padding-left:1.2rem;font-weight:400;font-size:.875rem;color:var(--soft)}
+.figures.way{margin-bottom:1rem}
 .passes thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
 .ordinates .none,.passes .none{text-align:center;color:var(--soft)}
 .ordinates tbody+tbody tr:first-child>*{border-top:2px solid var(--line)}

@@ -40,5 +40,11 @@ it('counts that were worked out are rounded up, but not for the error of a float
   expect([roundedUp((100 * 7) / 100), roundedUp((0.1 + 0.2) * 10), roundedUp(7.0001), roundedUp(7)]).toEqual([
     7, 3, 8, 7,
   ])
-  expect([roundedUp(0), roundedUp(1e-12), roundedUp(1e-6), roundedUp(1e12 + 0.5)]).toEqual([0, 0, 1, 1e12])
+  expect([roundedUp(0), roundedUp(1e-12), roundedUp(1e-6), roundedUp(1e12), roundedUp(1e12 + 0.5)]).toEqual([
+    0,
+    0,
+    1,
+    1e12,
+    1e12 + 1,
+  ])
 })
