@@ -308,10 +308,18 @@ table.tests td:nth-child(4)::before{content:"Depth"}
 table.tests td:nth-child(5)::before{content:"Turns"}
 table.tests td:nth-child(6)::before{content:"Chord"}
 table.tests td:nth-child(7)::before{content:"Ordinate"}
-table.packs tbody tr{grid-template-columns:repeat(3,minmax(0,1fr))}
+table.extras tbody th::before{content:"Extra "}
+table.extras td:nth-child(2)::before{content:"Item"}
+table.extras td:nth-child(3)::before{content:"Counted"}
+table.extras td:nth-child(4)::before{content:"How many"}
+table.extras td:nth-child(5)::before{content:"Price of a pack"}
+table.extras td:nth-child(6)::before{content:"Pack of"}
+table.extras td:nth-child(7)::before{content:"On hand"}
+table.packs tbody tr{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.packs td:nth-child(2)::before{content:"Pack of"}
 table.packs td:nth-child(3)::before{content:"Price of a pack"}
 table.packs td:nth-child(4)::before{content:"On hand"}
+table.packs td:nth-child(5)::before{content:"Spare, %"}
 table.packs td:last-child{grid-column:auto;text-align:left}
 table.edit tr.notes{display:block;border:0;padding:0;margin-top:-.4rem}
 table.edit tr.notes td{padding:0}

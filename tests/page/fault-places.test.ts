@@ -104,8 +104,8 @@ describe('a plan full of faults', () => {
       } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
       if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
     }
-    // The second track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
-    expect(folded).toBe(5)
+    // More about ties, bed and current, the second track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
+    expect(folded).toBe(7)
   })
 
   test('speaks of rows and boxes, not of JSON', () => {
