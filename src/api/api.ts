@@ -14,6 +14,7 @@ import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './schemas/issues.ts'
 import { RAIL_COMPONENTS } from './schemas/rail.ts'
+import { WAY_COMPONENTS } from './schemas/way.ts'
 
 /** The JSON interface with its documents. `createApp` adds what is common to every address: headers, 404, 405, 500. */
 export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
@@ -21,7 +22,8 @@ export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
-  for (const [name, schema] of Object.entries(RAIL_COMPONENTS)) api.openAPIRegistry.register(name, schema)
+  for (const [name, schema] of Object.entries({ ...RAIL_COMPONENTS, ...WAY_COMPONENTS }))
+    api.openAPIRegistry.register(name, schema)
   mountEstimates(api)
   mountBends(api)
   mountBendCalibrations(api)

@@ -5,7 +5,10 @@ import { formatMm, MM_PER_FOOT } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
 import { completeBender } from './complete-bender.ts'
 import { assumeExpansion, completeClimate, completeJoints } from './complete-joints.ts'
+import { completeExtra, completeTies } from './complete-parts.ts'
+import { completePower } from './complete-power.ts'
 import { completeCalibration, completeMetal, completeSection } from './complete-rail.ts'
+import { completeRoadbed } from './complete-roadbed.ts'
 import type {
   Assumption,
   PackInput,
@@ -35,6 +38,13 @@ export const DEFAULTS = {
   closureHeadingDeg: 0.5,
   carsPerMinimumRadius: 3,
   resolutionMm: 0.5,
+  /** NEM 122. */
+  shoulderSlope: 1.25,
+  /** MIL-HDBK-1005/6 asks for 12 to 15. */
+  shrinkagePct: 15,
+  ballastKgM3: 1600,
+  supplyVoltageV: 18,
+  maximumDropPct: 5,
 } as const
 
 export type Assume = (field: string, value: string, reason: string) => void
@@ -71,7 +81,15 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   assumeExpansion({ metal, climate }, assume)
   const title = input.title ?? null
   const rail = { section, metal, calibration, bender, climate, joints }
-  return { plan: { title, gaugeMm, ...rail, tracks, supplies, standards, chordsMm, resolutionMm }, assumptions }
+  const besides = {
+    roadbed: completeRoadbed(input.roadbed, assume),
+    power: completePower(input.power, input.rail, metal, assume),
+    extras: (input.extras ?? []).map((extra, index) => completeExtra(extra, index, assume)),
+  }
+  return {
+    plan: { title, gaugeMm, ...rail, tracks, supplies, standards, chordsMm, resolutionMm, ...besides },
+    assumptions,
+  }
 }
 
 function completeTrack(track: TrackInput, index: number, assume: Assume): Track {
@@ -131,28 +149,15 @@ function completeSupplies(input: SuppliesInput, tracks: readonly Track[], assume
           'no sticks given',
         ),
       ]
-  const ties = input.ties ?? {}
   return {
     currency: input.currency ?? assumed(assume, at('currency'), DEFAULTS.currency, String, 'not given'),
+    taxRatePct: input.taxRatePct ?? null,
     sticks,
-    joiners: completePack(input.joiners, 'joiners', assume),
-    ties: {
-      ...completePack(ties, 'ties', assume),
-      spacingMm:
-        ties.spacingMm ?? assumed(assume, at('ties/spacing'), DEFAULTS.tieSpacingMm, mm, 'not given; centre to centre'),
-      fastenersPerTie:
-        ties.fastenersPerTie ??
-        assumed(
-          assume,
-          at('ties/fastenersPerTie'),
-          DEFAULTS.fastenersPerTie,
-          String,
-          'two a rail a tie, common practice',
-        ),
-    },
-    fasteners: completePack(input.fasteners, 'fasteners', assume),
-    insulatedJoiners: packFor('insulated', input.insulatedJoiners, 'insulatedJoiners'),
-    expansionJoints: packFor('expansion-joint', input.expansionJoints, 'expansionJoints'),
+    joiners: completePack(input.joiners, '/supplies/joiners', assume),
+    ties: completeTies(input.ties ?? {}, assume),
+    fasteners: completePack(input.fasteners, '/supplies/fasteners', assume),
+    insulatedJoiners: packFor('insulated', input.insulatedJoiners, '/supplies/insulatedJoiners'),
+    expansionJoints: packFor('expansion-joint', input.expansionJoints, '/supplies/expansionJoints'),
     kerfMm: input.kerfMm ?? assumed(assume, at('kerf'), DEFAULTS.kerfMm, mm, 'a thin saw or cutting disc'),
     minimumPieceMm:
       input.minimumPieceMm ??
@@ -170,8 +175,14 @@ function completeStick(stick: StickInput, index: number, assume: Assume): Stick 
   }
 }
 
-function completePack(pack: PackInput | undefined, name: string, assume: Assume): Pack {
-  return { pricePerPack: pack?.pricePerPack ?? null, ...counts(pack ?? {}, `/supplies/${name}`, assume) }
+/** A pack at its place in the plan, a JSON Pointer. Spares are not bought unless asked for. */
+export function completePack(pack: PackInput | undefined, at: string, assume: Assume): Pack {
+  return {
+    pricePerPack: pack?.pricePerPack ?? null,
+    ...counts(pack ?? {}, at, assume),
+    sparePct: pack?.sparePct ?? 0,
+    massEachKg: pack?.massEachKg ?? null,
+  }
 }
 
 function counts(given: { packSize?: number | undefined; onHand?: number | undefined }, at: string, assume: Assume) {
@@ -216,11 +227,11 @@ function completeStandards(input: StandardsInput, assume: Assume): Standards {
   }
 }
 
-function assumed<T>(assume: Assume, field: string, value: T, show: (value: T) => string, reason: string): T {
+export function assumed<T>(assume: Assume, field: string, value: T, show: (value: T) => string, reason: string): T {
   assume(field, show(value), reason)
   return value
 }
 
-function mm(value: number): string {
+export function mm(value: number): string {
   return formatMm(value, 4)
 }

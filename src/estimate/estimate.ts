@@ -10,21 +10,26 @@ import { billOf } from '../laying/bill.ts'
 import type { CutPlan } from '../laying/cut-plan.ts'
 import { gapsIn } from '../laying/gaps.ts'
 import { type JoinedEnds, joinedEnds } from '../laying/joins.ts'
-import { idleBreaks, type JointKind, jointsOf, SIDES, TAKES_JOINER } from '../laying/joints.ts'
+import { tiesToAddAtJoints } from '../laying/joint-ties.ts'
+import { idleBreaks, type JointKind, jointsOf, type RailJoint, SIDES, TAKES_JOINER } from '../laying/joints.ts'
 import { withGaps } from '../laying/shortened-pieces.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Estimate, Finding, TrackAnswer } from './answer.ts'
 import { bendingOf } from './bending.ts'
+import { blocksOf } from './blocks.ts'
 import { cautionsFor } from './cautions.ts'
 import { completePlan } from './complete-plan.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
 import { divideRails } from './division.ts'
 import { expansionAnswer, growingRails, jointAnswers, laidInWeather, mostLostMm } from './expansion.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
+import { extraNeeds, partNeeds, railNeeds, type TrackNeeds } from './needs.ts'
 import type { Assumption, Plan, PlanInput } from './plan.ts'
+import { powerOf } from './power.ts'
 import { railSummary } from './rail-summary.ts'
+import { roadbedOf } from './roadbed.ts'
 import { trackAnswer } from './track-answer.ts'
 
 /**
@@ -64,26 +69,34 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       )
     : whole
 
+  const ofTrack = laid.map((_, index) => joints.filter(({ track }) => track === index))
+  const needs = laid.map((track, index) => trackNeeds(track, joined[index]!, ofTrack[index]!, plan))
   const tracks = laid.map((track, index): TrackAnswer => {
-    const { piecesPerRun } = cuts
-    const ofTrack = piecesPerRun[2 * index]! - 1 + piecesPerRun[2 * index + 1]! - 1
-    const sharedEnds = joined[index]!.existing.length + joined[index]!.ofPlan.length
-    const { ties, tieSpacingMm } = tiesUnder(track.lengthMm, plan.supplies.ties.spacingMm, track.closed, sharedEnds)
-    return trackAnswer(track, { ties, tieSpacingMm, joints: ofTrack + 2 * ((track.closed ? 1 : 0) + sharedEnds) })
+    const { ties, tieSpacingMm, jointTies } = needs[index]!
+    return trackAnswer(track, { ties, tieSpacingMm, jointTies, joints: ofTrack[index]!.length })
   })
   const { bends, easements, leftOut } = bending.bendsOf(laid, whole)
   const cutting = cuttingAnswer(cuts, laid, divided)
-  const needs = {
-    joiners: joinersIn(joints),
-    insulatedJoiners: joints.filter(({ kind }) => kind === 'insulated').length,
-    expansionJoints: joints.filter(({ kind }) => kind === 'expansion').length,
-    ties: sum(tracks.map(({ ties }) => ties)),
-    sticks: cutting.sticks,
-  }
   const expansion = expansionAnswer(plan, laid)
   const jointsAnswered = jointAnswers(joints, gaps, laid)
   const straightTracks = laid.filter(({ placed }) => placed.some(({ kind }) => kind === 'tangent'))
   const rail = railSummary(plan, sum(laid.map(({ rails: { left, right } }) => left.lengthMm + right.lengthMm)))
+  const roadbed = roadbedOf(plan.roadbed, needs)
+  const power = powerOf(
+    plan,
+    laid.flatMap((track, index) => blocksOf(track, ofTrack[index]!)),
+  )
+  const railName = `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`
+  const bill = billOf(
+    [
+      ...railNeeds(cutting.sticks, plan.supplies.sticks, { name: railName, massPerMetreKg: rail.massPerMetreKg }),
+      ...partNeeds(needs, plan.supplies),
+      ...roadbed.needs,
+      ...power.needs,
+      ...extraNeeds(plan.extras, needs),
+    ],
+    plan.supplies,
+  )
   return {
     ok: true,
     estimate: {
@@ -96,7 +109,9 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       cutting,
       joints: jointsAnswered,
       expansion,
-      bill: billOf(needs, plan.supplies, `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`),
+      bill,
+      roadbed: roadbed.answer,
+      power: power.answer,
       findings: bySeverity([
         ...findingsOf(laid, leftOut, cuts, plan),
         ...bendingFindings(bends, bending.calibration, bending.ofMetal),
@@ -106,18 +121,13 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
           plan.joints.insulatorThicknessMm,
           straightTracks.map(({ name }) => name),
         ),
-        ...laid.flatMap((track, index) =>
-          jointPlaceFindings(
-            track.name,
-            joints.filter((joint) => joint.track === index),
-            divided.asked[index]!,
-          ),
-        ),
+        ...laid.flatMap((track, index) => jointPlaceFindings(track.name, ofTrack[index]!, divided.asked[index]!)),
         ...laid.flatMap((track, index) =>
           idleBreaks(track, joined[index]!).map(({ atMm, kind }) =>
             breakJoinsNothing(track.name, atMm, kind.replace('-', ' ')),
           ),
         ),
+        ...power.findings,
       ]),
       assumptions: [...assumptions, ...joinAssumptions(laid, joined), ...unknownBeyond(laid, joined, weather !== null)],
       cautions: cautionsFor(plan, rail.massKg, plan.climate !== null && plan.joints.held),
@@ -132,6 +142,22 @@ function joinersIn(joints: readonly { readonly kind: JointKind }[]): number {
 /** The shortest piece the cut plan makes, so that it is long enough still when gaps are taken off it; a stick at most. */
 function longerPiece(minimumPieceMm: number, lostMm: number, longestMm: number): number {
   return Math.max(minimumPieceMm, Math.min(minimumPieceMm + lostMm, longestMm))
+}
+
+/** What a track takes of ties and joiners. */
+function trackNeeds(
+  { name, lengthMm, closed }: LaidTrack,
+  joined: JoinedEnds,
+  joints: readonly RailJoint[],
+  { supplies }: Plan,
+): TrackNeeds {
+  const sharedEnds = joined.existing.length + joined.ofPlan.length
+  const row = tiesUnder(lengthMm, supplies.ties.spacingMm, closed, sharedEnds)
+  const stations = joints.map(({ stationMm }) => stationMm)
+  const jointTies = supplies.ties.jointTies
+    ? tiesToAddAtJoints({ lengthMm, spacingMm: row.tieSpacingMm, closed }, stations)
+    : 0
+  return { name, lengthMm, closed, joined, joints, ...row, jointTies }
 }
 
 function findingsOf(

@@ -9,8 +9,17 @@ import { constantCurvature } from '../track/place.ts'
 import type { Element } from '../track/types.ts'
 import { breakFaults, jointFaults, keepOutFaults } from './break-faults.ts'
 import { DEFAULTS } from './complete-plan.ts'
-import type { BenderInput, ClimateInput, JointsInput, StickInput, SuppliesInput } from './plan.ts'
+import type {
+  BenderInput,
+  ClimateInput,
+  JointsInput,
+  PowerInput,
+  RoadbedInput,
+  StickInput,
+  SuppliesInput,
+} from './plan.ts'
 import { benderInputFaults, type RailDraft, railFaults } from './rail-faults.ts'
+import { wayFaults } from './way-faults.ts'
 
 /**
  * A plan as far as it could be read: null stands for an element, a grade point, a stick or a whole track that was
@@ -25,6 +34,8 @@ export interface PlanDraft {
   readonly joints?: JointsInput | undefined
   readonly tracks: readonly (TrackDraft | null)[]
   readonly supplies?: SuppliesDraft | undefined
+  readonly roadbed?: RoadbedInput | undefined
+  readonly power?: 'none' | PowerInput | undefined
 }
 
 export interface TrackDraft {
@@ -38,7 +49,7 @@ export interface TrackDraft {
   readonly elements: readonly (Element | null)[]
 }
 
-export type SuppliesDraft = Pick<SuppliesInput, 'kerfMm' | 'minimumPieceMm'> & {
+export type SuppliesDraft = Pick<SuppliesInput, 'kerfMm' | 'minimumPieceMm' | 'ties'> & {
   readonly sticks?: readonly (StickInput | null)[] | undefined
 }
 
@@ -53,6 +64,7 @@ export function planFaults(draft: PlanDraft): Fault[] {
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...jointFaults(draft.climate, draft.joints),
     ...suppliesFaults(draft.supplies, trimOf(draft.bender)),
+    ...wayFaults({ ...draft, ties: draft.supplies?.ties }),
   ]
 }
 

@@ -8,7 +8,7 @@ const DEG_PER_RAD = 180 / Math.PI
 /** One track as it is answered. */
 export function trackAnswer(
   track: LaidTrack,
-  counts: Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'joints'>,
+  counts: Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'jointTies' | 'joints'>,
 ): TrackAnswer {
   const turnedRad = track.placed.reduce((sum, element) => sum + element.turnedRad, 0)
   return {

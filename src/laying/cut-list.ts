@@ -42,7 +42,13 @@ export function planCutList(problem: CutListProblem): CutListResult {
       onHand,
       buyable: true,
     })),
-    joiners: { packSize: 1, pricePerPack: (joinerCents / 100).toFixed(2), onHand: 0 },
+    joiners: {
+      packSize: 1,
+      pricePerPack: (joinerCents / 100).toFixed(2),
+      onHand: 0,
+      sparePct: 0,
+      massEachKg: null,
+    },
   }
   const best = bestCutPlan(runs, supplies, { kerfMm, minimumPieceMm }, { otherJoints: 0, effort })
   if (!best.ok) return best

@@ -170,6 +170,9 @@ svg.plan .sign.stop text{fill:var(--card)}
 .figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.joints-table tr>:nth-child(2),.shopping tr>:nth-child(2):not(td),.ordinates tr>th:first-child,.tests-told th:first-child{text-align:left}
 .elements-table td:nth-child(6){min-width:13rem}
 .elements-table td:nth-child(6) .alt{display:inline}
+.shopping details>summary{padding:0;min-height:0}
+.reasons{margin:.2rem 0 .4rem;padding-left:1.2rem;font-weight:400;font-size:.875rem;color:var(--soft)}
+.figures.way{margin-bottom:1rem}
 .passes thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
 .ordinates .none,.passes .none{text-align:center;color:var(--soft)}
 .ordinates tbody+tbody tr:first-child>*{border-top:2px solid var(--line)}
@@ -307,10 +310,18 @@ table.tests td:nth-child(4)::before{content:"Depth"}
 table.tests td:nth-child(5)::before{content:"Turns"}
 table.tests td:nth-child(6)::before{content:"Chord"}
 table.tests td:nth-child(7)::before{content:"Ordinate"}
-table.packs tbody tr{grid-template-columns:repeat(3,minmax(0,1fr))}
+table.extras tbody th::before{content:"Extra "}
+table.extras td:nth-child(2)::before{content:"Item"}
+table.extras td:nth-child(3)::before{content:"Counted"}
+table.extras td:nth-child(4)::before{content:"How many"}
+table.extras td:nth-child(5)::before{content:"Price of a pack"}
+table.extras td:nth-child(6)::before{content:"Pack of"}
+table.extras td:nth-child(7)::before{content:"On hand"}
+table.packs tbody tr{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.packs td:nth-child(2)::before{content:"Pack of"}
 table.packs td:nth-child(3)::before{content:"Price of a pack"}
 table.packs td:nth-child(4)::before{content:"On hand"}
+table.packs td:nth-child(5)::before{content:"Spare, %"}
 table.packs td:last-child{grid-column:auto;text-align:left}
 table.edit tr.notes{display:block;border:0;padding:0;margin-top:-.4rem}
 table.edit tr.notes td{padding:0}

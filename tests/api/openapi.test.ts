@@ -76,6 +76,7 @@ describe('the OpenAPI document', () => {
     const examples = requestBody!.content['application/json']!.examples!
     expect(Object.keys(examples).toSorted()).toEqual([
       'hillside-with-grade',
+      'line-with-bed-and-feeders',
       'loop-in-the-sun',
       'quarter-loop',
       'small-oval',

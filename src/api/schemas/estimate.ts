@@ -1,6 +1,7 @@
 import { z } from '@hono/zod-openapi'
 import type * as answer from '../../estimate/answer.ts'
 import type { Assumption } from '../../estimate/plan.ts'
+import { BillSchema, PowerAnswerSchema, RoadbedAnswerSchema } from './bill.ts'
 import { BendSchema, CalibrationSchema, EasementFormingSchema } from './forming.ts'
 import { ExpansionSchema, JointSchema } from './joints-answer.ts'
 import type { Same } from './same-type.ts'
@@ -68,6 +69,7 @@ const TrackAnswerSchema = z
     grades: z.array(z.object({ fromMm: number, toMm: number, gradePct: number })),
     ties: count,
     tieSpacingMm: number,
+    jointTies: count.openapi(said('Added beside joints, where supplies.ties.jointTies asks for it; not among ties.')),
     joints: count,
     elements: z.array(ElementAnswerSchema),
   })
@@ -126,31 +128,6 @@ const CuttingSchema = z
   })
   .openapi('Cutting')
 
-const BillLineSchema = z
-  .object({
-    item: z.enum(['rail-stick', 'joiner', 'insulated-joiner', 'expansion-joint', 'tie', 'fastener']),
-    description: z.string(),
-    lengthMm: number.nullable(),
-    unit: z.literal('each'),
-    required: count,
-    onHand: count,
-    toBuy: count,
-    packSize: count,
-    packs: count,
-    unitPrice: amount.nullable().openapi(said('Of one pack.')),
-    amount: amount.nullable(),
-  })
-  .openapi('BillLine')
-
-const BillSchema = z
-  .object({
-    currency: z.string(),
-    lines: z.array(BillLineSchema),
-    total: amount.openapi(said('Of the priced lines.')),
-    unpricedLines: count,
-  })
-  .openapi('Bill')
-
 export const FindingSchema = z
   .object({
     rule: z.string(),
@@ -191,6 +168,10 @@ export const EstimateSchema = z
     joints: z.array(JointSchema).openapi(said('Every joint, by track, station and rail.')),
     expansion: ExpansionSchema.nullable().openapi(said('Null where the plan says nothing of the weather.')),
     bill: BillSchema,
+    roadbed: RoadbedAnswerSchema.nullable().openapi(said('Null where the plan asks for none.')),
+    power: PowerAnswerSchema.nullable().openapi(
+      said('Null where no current comes from the rails, or the metal is not known well enough.'),
+    ),
     findings: z.array(FindingSchema),
     assumptions: z.array(AssumptionSchema),
     cautions: z.array(z.string()),

@@ -31,6 +31,7 @@ import {
 } from './rail.ts'
 import { toElement, toGradePoint, toStick } from './to-plan-input.ts'
 import { listAt, valueAt } from './value-at.ts'
+import { PowerSchema, RoadbedSchema, Ties, toPower, toRoadbed, toTies } from './way.ts'
 
 /** As much of a faulty plan as can be read, part by part; null or undefined stands for what cannot. */
 export function draftOf(raw: unknown): PlanDraft {
@@ -42,7 +43,15 @@ export function draftOf(raw: unknown): PlanDraft {
     joints: readable(JointsSchema, valueAt(raw, ['joints']), toJoints) ?? undefined,
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
+    roadbed: wayQuiet(raw) ? undefined : (readable(RoadbedSchema, valueAt(raw, ['roadbed']), toRoadbed) ?? undefined),
+    power: readable(PowerSchema, valueAt(raw, ['power']), toPower) ?? undefined,
   }
+}
+
+/** Ties that cannot be read keep the rules about the roadbed quiet. */
+function wayQuiet(raw: unknown): boolean {
+  const ties = valueAt(raw, ['supplies', 'ties'])
+  return ties !== undefined && !Ties.safeParse(ties).success
 }
 
 /** The rail in a request. What cannot be read of the rest of it, or of the bender, keeps the rules about test bends quiet. */
@@ -101,6 +110,7 @@ function suppliesDraftOf(raw: unknown): SuppliesDraft {
   return {
     kerfMm: lengthAt(raw, ['kerf'], LENGTH_OR_ZERO),
     minimumPieceMm,
+    ties: readable(Ties, valueAt(raw, ['ties']), toTies) ?? undefined,
     sticks: unreadable ? [...(sticks ?? []), null] : sticks,
   }
 }

@@ -3,7 +3,7 @@ import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { formatMm } from '../../measure/length.ts'
 import { fields } from './fields.ts'
 import { BreakSchema, ClimateSchema, JointsSchema, KeepOutSchema } from './joints.ts'
-import type { FaultParams } from './leaf.ts'
+import { exactlyOneOf, requiring } from './one-of.ts'
 import {
   Angle,
   ClosureGap,
@@ -11,7 +11,6 @@ import {
   Coordinate,
   Currency,
   Diameter,
-  FastenersPerTie,
   Flag,
   Gauge,
   Heading,
@@ -25,12 +24,14 @@ import {
   PackSize,
   Price,
   Resolution,
-  TieSpacing,
   Title,
   TrackName,
   Turn,
 } from './plan-fields.ts'
 import { BenderSchema, Rail } from './rail.ts'
+import { ExtraSchema, Pack, PowerSchema, RoadbedSchema, TaxRatePct, Ties } from './way.ts'
+
+export { atMostOneOf, exactlyOneOf, requiring } from './one-of.ts'
 
 /** The sizes a plan may have. Beyond them it is refused before anything in it is looked at. */
 export const LIMITS = {
@@ -49,6 +50,7 @@ export const LIMITS = {
   /** Of one setting-out. */
   pegs: 25_000,
   chords: 20,
+  extras: 100,
 } as const
 
 const Tangent = fields({ kind: z.literal('tangent'), length: Length, label: Label.optional() }).openapi('Tangent', {
@@ -110,15 +112,6 @@ export const Track = fields({
   elements: z.array(Element).min(1).max(LIMITS.elements),
 }).openapi('Track', { description: 'A track: elements joined end to end.' })
 
-const pack = { packSize: PackSize.optional(), pricePerPack: Price.optional(), onHand: OnHand.optional() }
-
-const Pack = fields(pack).openapi('Pack', { description: 'A thing that is counted singly and sold in packs.' })
-
-const Ties = fields({ ...pack, spacing: TieSpacing.optional(), fastenersPerTie: FastenersPerTie.optional() }).openapi(
-  'Ties',
-  { description: 'Ties, their spacing centre to centre, and what fastens the rails to them.' },
-)
-
 export const Stick = fields({
   length: Length,
   price: Price.optional(),
@@ -129,6 +122,7 @@ export const Stick = fields({
 
 export const Supplies = fields({
   currency: Currency.optional(),
+  taxRatePct: TaxRatePct.optional(),
   sticks: z.array(Stick).min(1).max(LIMITS.stickLengths).optional(),
   joiners: Pack.optional(),
   ties: Ties.optional(),
@@ -162,6 +156,9 @@ export const PlanSchema = fields({
   climate: ClimateSchema.optional(),
   joints: JointsSchema.optional(),
   resolution: Resolution.optional(),
+  roadbed: RoadbedSchema.optional(),
+  power: PowerSchema.optional(),
+  extras: z.array(ExtraSchema).max(LIMITS.extras).optional(),
   chords: z
     .array(Length)
     .max(LIMITS.chords)
@@ -170,34 +167,5 @@ export const PlanSchema = fields({
       description: `Chords to measure bends on; ${DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and ')} when left out.`,
     }),
 }).openapi('Plan', {
-  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.breaks} breaks in all, ${LIMITS.keepOut} stretches without joints a track, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks and ${LIMITS.chords} chords.`,
+  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.breaks} breaks in all, ${LIMITS.keepOut} stretches without joints a track, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks, ${LIMITS.chords} chords and ${LIMITS.extras} extras.`,
 })
-
-/** JSON Schema of an object that has this field. */
-export function requiring(name: string) {
-  return { properties: { [name]: {} }, required: [name] }
-}
-
-/** Of two names for the same thing exactly one is given. Said also when the same object has other faults. */
-export function exactlyOneOf(first: string, second: string, optional = false) {
-  return z.superRefine(
-    (value: unknown, context) => {
-      if (typeof value !== 'object' || value === null) return
-      const given = [first, second].filter((name) => (value as Record<string, unknown>)[name] !== undefined)
-      if (given.length === 1 || (given.length === 0 && optional)) return
-      const params: FaultParams =
-        given.length === 0
-          ? { fault: 'missing', hint: `give ${first} or ${second}`, oneOf: [first, second] }
-          : { fault: 'contradictory', hint: `keep one of them` }
-      const message =
-        given.length === 0 ? `neither ${first} nor ${second} is given` : `both ${first} and ${second} are given`
-      context.addIssue({ code: 'custom', path: [first], message, params: { ...params } })
-    },
-    { when: () => true },
-  )
-}
-
-/** The same where neither need be given. */
-export function atMostOneOf(first: string, second: string) {
-  return exactlyOneOf(first, second, true)
-}

@@ -22,6 +22,7 @@ import { jointsEditor } from './joints-editor.ts'
 import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { tableEditor } from './table-editor.ts'
 import { open, trackEditor } from './track-editor.ts'
+import { tiesEditor, wayEditor } from './way-editor.ts'
 
 const CALIPERS: readonly Field[] = [
   { key: 'height', label: 'Height of the rail' },
@@ -60,6 +61,7 @@ ${tracks.map((track, index) => trackEditor(track, action, index, tracks.length =
 ${bendingEditor(plan, action)}
 ${jointsEditor(plan)}
 ${suppliesEditor(plan, action)}
+${wayEditor(plan, action)}
 ${standardsEditor(plan)}`
 }
 
@@ -134,6 +136,7 @@ const METAL: readonly Field[] = [
     numeric: true,
   },
   { key: 'densityKgM3', label: 'Density, kg/m³', hint: 'blank: no mass', numeric: true },
+  { key: 'resistivityOhmM', label: 'Resistivity, Ω·m', hint: 'such as 6.2e-8; blank: no drop', numeric: true },
 ]
 
 const HARDENING: readonly Field[] = [
@@ -212,15 +215,17 @@ ${tableEditor(supplies, action, {
   ],
 })}
 <table class="edit packs"><caption>Small parts</caption>
-<thead><tr><th scope="col">Part</th><th scope="col">Pack of</th><th scope="col">Price of a pack</th><th scope="col">On hand</th></tr></thead>
+<thead><tr><th scope="col">Part</th><th scope="col">Pack of</th><th scope="col">Price of a pack</th><th scope="col">On hand</th><th scope="col">Spare, %</th></tr></thead>
 <tbody>${packs.map(({ label, placed }) => packRow(placed, label))}</tbody></table>
 <div class="fields">
 ${field(ties, { key: 'spacing', label: 'Tie spacing', hint: 'centre to centre; blank: 45 mm' })}
 ${field(ties, { key: 'fastenersPerTie', label: 'Fasteners to a tie', hint: 'blank: 4', numeric: true })}
 ${field(supplies, { key: 'kerf', label: 'Width of a saw cut', hint: 'blank: 1 mm' })}
 ${field(supplies, { key: 'minimumPiece', label: 'Shortest piece of rail', hint: 'blank: 150 mm' })}
+${field(supplies, { key: 'taxRatePct', label: 'Tax, percent', hint: 'on top of all prices; blank: none', numeric: true })}
 ${field(supplies, { key: 'currency', label: 'Currency', hint: 'three letters; blank: USD' })}
 </div>
+${tiesEditor(ties)}
 </details>`
 }
 
@@ -238,7 +243,7 @@ function packRow(pack: Placed, label: string): Html {
       },
     )}${faultNote(path, faults)}</td>`
   }
-  return html`<tr id="${pack.path}"><th scope="row">${label}${keptField(pack)}</th>${cell('packSize', 'Pack of')}${cell('pricePerPack', 'Price of a pack')}${cell('onHand', 'On hand')}</tr>`
+  return html`<tr id="${pack.path}"><th scope="row">${label}${keptField(pack)}</th>${cell('packSize', 'Pack of')}${cell('pricePerPack', 'Price of a pack')}${cell('onHand', 'On hand')}${cell('sparePct', 'Spare, percent')}</tr>`
 }
 
 function standardsEditor(plan: Placed): Html {

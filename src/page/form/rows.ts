@@ -19,6 +19,7 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   sticks: 1,
   rectangles: 3,
   calibration: 1,
+  extras: 1,
   tracks: 0,
 }
 

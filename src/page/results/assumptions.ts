@@ -47,6 +47,17 @@ const FIELDS: Readonly<Record<string, string>> = {
   insulatorThickness: 'Thickness of an insulator',
   ties: 'Ties',
   fasteners: 'Fasteners',
+  strip: 'Tie strips',
+  extras: 'Extras',
+  filledTo: 'Ballast goes up to',
+  shoulderSlope: 'Slope of the ballast’s sides',
+  shrinkagePct: 'Settling of the ballast',
+  densityKgM3: 'Density',
+  power: 'Resistance of the rail',
+  supplyVoltageV: 'Voltage of the supply',
+  maximumDropPct: 'Voltage lost on the way',
+  jointResistanceOhm: 'Resistance of a joint',
+  feeder: 'Feeder',
 }
 
 /** Everything the plan left open and what was taken for it. */
@@ -68,6 +79,7 @@ export function fieldName(pointer: string, tracks: readonly { readonly name: str
   const number = Number(path[path.findIndex((token) => /^\d+$/.test(token))])
   if (path[0] === 'tracks') return `${name}, ${tracks[number]?.name ?? `track ${number + 1}`}`
   if (path[0] === 'supplies' && path[1] === 'sticks' && path.length > 3) return `${name}, stick ${number + 1}`
+  if (path[0] === 'extras') return `${name}, extra ${number + 1}`
   const owner = path[0] === 'supplies' && path.length > 2 ? FIELDS[path[1]!] : undefined
   return owner && last !== 'spacing' && last !== 'fastenersPerTie' ? `${name}, ${owner.toLowerCase()}` : name
 }
