@@ -3,6 +3,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { compress } from 'hono/compress'
 import { csrf } from 'hono/csrf'
 import { HTTPException } from 'hono/http-exception'
+import { NOTHING, type Stock } from '../estimate/shed/stock.ts'
 import type { Fault } from '../measure/fault.ts'
 import { isProjectId } from '../projects/ids.ts'
 import type { Project, ProjectStore, StoredPlan } from '../projects/store.ts'
@@ -83,9 +84,9 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
     })
   })
 
-  page.get('/demo', (c) => {
+  page.get('/demo', async (c) => {
     const keeping = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
-    return showPlan(c, workedPage(DEMO_PLAN, keeping, null))
+    return showPlan(c, await workedPage(DEMO_PLAN, keeping, null))
   })
 
   page.get('/check', (c) => {
@@ -156,7 +157,7 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
 
     const form = withoutBlankRows(posted)
     const plan = planOfForm(form)
-    const result = workOut(readPlan, plan)
+    const result = workOut(readPlan, plan, await stockOf(saved))
     const faults = [
       ...(result.ok ? [] : result.faults),
       ...(wish.startsWith('save') ? keepingFaults(keeping, form) : []),
@@ -187,16 +188,21 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
   }
 
   /** A saved plan as it stood at one of its revisions; whatever is saved from here follows the present one. */
-  function showProject(c: Context, project: Project, present: Project): Response {
+  async function showProject(c: Context, project: Project, present: Project): Promise<Response> {
     const { id, revision, updatedAt, name, notes, plan } = project
     const keeping = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
     const saved = { id, revision: present.revision, opened: { revision, updatedAt } }
-    return showPlan(c, workedPage(plan, keeping, saved))
+    return showPlan(c, await workedPage(plan, keeping, saved))
+  }
+
+  /** What the shed has for a saved plan. */
+  async function stockOf(saved: Saved | null): Promise<Stock> {
+    return saved ? store.reserved(saved.id) : NOTHING
   }
 
   /** A plan as it was written, worked out. One that this version cannot work out is shown with what is wrong. */
-  function workedPage(plan: StoredPlan, keeping: Keeping, saved: Saved | null): PlanPage {
-    const result = workOut(readPlan, plan)
+  async function workedPage(plan: StoredPlan, keeping: Keeping, saved: Saved | null): Promise<PlanPage> {
+    const result = workOut(readPlan, plan, await stockOf(saved))
     const shown = { ...BLANK, form: formOfPlan(plan), keeping, saved }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
   }
