@@ -19,11 +19,13 @@ CREATE TABLE "shed" (
 );
 --> statement-breakpoint
 CREATE TABLE "shed_reservations" (
-	"project_id" uuid PRIMARY KEY NOT NULL,
+	"project_id" uuid NOT NULL,
+	"revision" integer NOT NULL,
 	"stock" json NOT NULL,
+	CONSTRAINT "shed_reservations_pkey" PRIMARY KEY("project_id","revision"),
 	CONSTRAINT "shed_reservations_stock_is_object" CHECK (json_typeof("shed_reservations"."stock") = 'object')
 );
 --> statement-breakpoint
 ALTER TABLE "project_builds" ADD CONSTRAINT "project_builds_of_a_revision" FOREIGN KEY ("project_id","revision") REFERENCES "public"."project_revisions"("project_id","revision") ON DELETE cascade ON UPDATE no action;--> statement-breakpoint
-ALTER TABLE "shed_reservations" ADD CONSTRAINT "shed_reservations_project_id_projects_id_fk" FOREIGN KEY ("project_id") REFERENCES "public"."projects"("id") ON DELETE cascade ON UPDATE no action;--> statement-breakpoint
+ALTER TABLE "shed_reservations" ADD CONSTRAINT "shed_reservations_of_a_revision" FOREIGN KEY ("project_id","revision") REFERENCES "public"."project_revisions"("project_id","revision") ON DELETE cascade ON UPDATE no action;--> statement-breakpoint
 INSERT INTO "shed" ("id", "revision", "stock", "updated_at") VALUES (1, 1, '{"sticks":[],"joiners":[],"ties":0,"fasteners":0}', now());

@@ -197,7 +197,7 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
 
   /** What the shed has for a saved plan. */
   async function stockOf(saved: Saved | null): Promise<Stock> {
-    return saved ? store.reserved(saved.id) : NOTHING
+    return saved ? store.reserved(saved.id, saved.revision) : NOTHING
   }
 
   /** A plan as it was written, worked out. One that this version cannot work out is shown with what is wrong. */

@@ -34,25 +34,31 @@ function toShed({ stock, revision, updatedAt }: typeof shed.$inferSelect): Shed 
   return { stock, revision, updatedAt: updatedAt.toISOString() }
 }
 
+/** Of all rows of a project, that of its present revision. */
+export const ofPresentRevision = eq(
+  shedReservations.revision,
+  sql`(select ${projects.revision} from ${projects} where ${projects.id} = ${shedReservations.projectId})`,
+)
+
 /**
  * Deals what lies in the shed to the projects from this one on, or to all: each gets what it claims of what those before
  * it leave. The shed has to be locked.
  */
 export async function deal(tx: Database, stock: Stock, claim: Claim | undefined, from: string | null): Promise<void> {
   const younger = from === null ? undefined : gte(shedReservations.projectId, from)
-  await tx.delete(shedReservations).where(younger).returning({ project: shedReservations.projectId })
+  await tx.delete(shedReservations).where(and(younger, ofPresentRevision)).returning({ id: shedReservations.projectId })
   if (claim === undefined || isNothing(stock)) return
-  const older = await tx.select({ stock: shedReservations.stock }).from(shedReservations)
+  const older = await tx.select({ stock: shedReservations.stock }).from(shedReservations).where(ofPresentRevision)
   let free = older.reduce((left, row) => minus(left, row.stock), stock)
   let batch = await toBuild(tx, from === null ? undefined : gte(projects.id, from))
   while (batch.length > 0 && !isNothing(free)) {
-    for (const { id, plan } of batch) {
+    for (const { id, revision, plan } of batch) {
       const claimed = claim(plan, free)
       if (isNothing(claimed)) continue
       free = minus(free, claimed)
       await tx
         .insert(shedReservations)
-        .values({ projectId: id, stock: claimed })
+        .values({ projectId: id, revision, stock: claimed })
         .returning({ id: shedReservations.projectId })
     }
     batch = await toBuild(tx, gt(projects.id, batch.at(-1)!.id))
@@ -63,7 +69,7 @@ export async function deal(tx: Database, stock: Stock, claim: Claim | undefined,
 function toBuild(tx: Database, where: SQL | undefined) {
   const presentBuild = and(eq(projectBuilds.projectId, projects.id), eq(projectBuilds.revision, projects.revision))
   return tx
-    .select({ id: projects.id, plan: projects.plan })
+    .select({ id: projects.id, revision: projects.revision, plan: projects.plan })
     .from(projects)
     .leftJoin(projectBuilds, presentBuild)
     .where(and(where, isNull(projectBuilds.projectId)))

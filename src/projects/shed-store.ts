@@ -1,8 +1,8 @@
 import { and, asc, eq } from 'drizzle-orm'
 import { minus, NOTHING, plus, tidy } from '../estimate/shed/stock.ts'
-import { deal, lockShed, readShed, writeShed } from './dealing.ts'
+import { deal, lockShed, ofPresentRevision, readShed, writeShed } from './dealing.ts'
 import { isProjectId } from './ids.ts'
-import { asExpected, type Database, toProject, unwritten } from './project-rows.ts'
+import { asExpected, type Database, isRevision, toProject, unwritten } from './project-rows.ts'
 import type { Build, BuildWork, Built, Expected, ProjectStore } from './store.ts'
 import { projectBuilds, projects, shedReservations } from './tables.ts'
 
@@ -31,19 +31,17 @@ export function shedStore(db: Database, ask: Ask): ShedPart {
           .select({ project: projects.id, name: projects.name, stock: shedReservations.stock })
           .from(shedReservations)
           .innerJoin(projects, eq(projects.id, shedReservations.projectId))
+          .where(ofPresentRevision)
           .orderBy(asc(shedReservations.projectId)),
       ),
 
-    reserved: (id) =>
+    reserved: (id, revision) =>
       ask(async () => {
-        if (!isProjectId(id)) return NOTHING
-        const [row] = await db
-          .select({ dealt: shedReservations.stock, taken: projectBuilds.taken })
-          .from(projects)
-          .leftJoin(shedReservations, eq(shedReservations.projectId, projects.id))
-          .leftJoin(projectBuilds, ofPresentRevision)
-          .where(eq(projects.id, id))
-        return row?.taken ?? row?.dealt ?? NOTHING
+        if (!isProjectId(id) || !isRevision(revision)) return NOTHING
+        const [built] = await db.select().from(projectBuilds).where(ofBuild(id, revision))
+        if (built) return built.taken
+        const [dealt] = await db.select().from(shedReservations).where(ofReservation(id, revision))
+        return dealt?.stock ?? NOTHING
       }),
 
     build: (id, expected, work, claim) =>
@@ -54,18 +52,17 @@ export function shedStore(db: Database, ask: Ask): ShedPart {
           const { stock } = await lockShed(tx)
           const [row] = await tx.select().from(projects).where(asExpected(id, expected))
           if (row === undefined) return unwritten(tx, id)
-          const [before] = await tx
-            .select()
-            .from(projectBuilds)
-            .where(and(eq(projectBuilds.projectId, id), eq(projectBuilds.revision, row.revision)))
+          const [before] = await tx.select().from(projectBuilds).where(ofBuild(id, row.revision))
           if (before) return { outcome: 'built-before', build: toBuild(before) }
-          const [reservation] = await tx.select().from(shedReservations).where(eq(shedReservations.projectId, id))
+          const [reservation] = await tx.select().from(shedReservations).where(ofReservation(id, row.revision))
           const reserved = reservation?.stock ?? NOTHING
           const done = work(toProject(row), reserved)
           if (!done.ok) return { outcome: 'refused', reason: done.reason }
           // What is dealt to others is theirs.
           minus(reserved, done.taken)
           const left = await writeShed(tx, plus(minus(stock, done.taken), done.returned))
+          // Once it is built nothing is reserved for it; what it took stands with the build.
+          await tx.delete(shedReservations).where(ofReservation(id, row.revision)).returning()
           const [built] = await tx
             .insert(projectBuilds)
             .values({
@@ -99,7 +96,10 @@ export function shedStore(db: Database, ask: Ask): ShedPart {
 
 type Reason<Work> = Work extends BuildWork<infer F> ? F : never
 
-const ofPresentRevision = and(eq(projectBuilds.projectId, projects.id), eq(projectBuilds.revision, projects.revision))
+const ofBuild = (id: string, revision: number) =>
+  and(eq(projectBuilds.projectId, id), eq(projectBuilds.revision, revision))
+const ofReservation = (id: string, revision: number) =>
+  and(eq(shedReservations.projectId, id), eq(shedReservations.revision, revision))
 
 function isExpected(revision: number, expected: Expected): boolean {
   return expected === 'any' || expected.includes(revision)

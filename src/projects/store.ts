@@ -107,8 +107,11 @@ export interface ProjectStore {
   restock(stock: Stock, expected: Expected, claim?: Claim): Promise<Exclude<Written<Shed>, { outcome: 'missing' }>>
   /** Who has what of the shed, the oldest project first. */
   reservations(): Promise<Reservation[]>
-  /** What the estimate of a project may use: what is dealt to it, or, once it is built, what it took. */
-  reserved(id: string): Promise<Stock>
+  /**
+   * What the estimate of a revision may use: what is dealt to it, or was while it was the present one; once it is built,
+   * what it took.
+   */
+  reserved(id: string, revision: number): Promise<Stock>
   /** Marks the present revision as built; what it takes leaves the shed, what is left over goes into it. */
   build<F>(id: string, expected: Expected, work: BuildWork<F>, claim?: Claim): Promise<Built<F>>
   /** The revisions that were built, the oldest first; null when there is no such project. */

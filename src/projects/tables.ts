@@ -76,16 +76,26 @@ export const shed = pgTable(
   ],
 )
 
-/** What of the shed is dealt to a project that is still to be built; none where that is nothing. */
+/**
+ * What of the shed is dealt to a project that is still to be built; no row where that is nothing. Only the row of the
+ * present revision counts; those of earlier ones tell what they had to draw on.
+ */
 export const shedReservations = pgTable(
   'shed_reservations',
   {
-    projectId: uuid('project_id')
-      .primaryKey()
-      .references(() => projects.id, { onDelete: 'cascade' }),
+    projectId: uuid('project_id').notNull(),
+    revision: integer('revision').notNull(),
     stock: json('stock').$type<Stock>().notNull(),
   },
-  (table) => [check('shed_reservations_stock_is_object', sql`json_typeof(${table.stock}) = 'object'`)],
+  (table) => [
+    primaryKey({ name: 'shed_reservations_pkey', columns: [table.projectId, table.revision] }),
+    foreignKey({
+      name: 'shed_reservations_of_a_revision',
+      columns: [table.projectId, table.revision],
+      foreignColumns: [projectRevisions.projectId, projectRevisions.revision],
+    }).onDelete('cascade'),
+    check('shed_reservations_stock_is_object', sql`json_typeof(${table.stock}) = 'object'`),
+  ],
 )
 
 /** Revisions that were built, with what they took from the shed and what came back. Written once, never changed. */

@@ -46,7 +46,8 @@ export function shedContract(kind: DatabaseKind): void {
     const create = async (want: number, more: object = {}) =>
       (await store.create({ name: `wants ${want}`, notes: '', plan: { ...wanting(want), ...more } })).id
     const counts = async (...ids: string[]) =>
-      Promise.all(ids.map(async (id) => (await store.reserved(id)).sticks[0]?.count ?? 0))
+      Promise.all(ids.map(async (id) => countAt(id, (await store.get(id))?.revision ?? 1)))
+    const countAt = async (id: string, revision: number) => (await store.reserved(id, revision)).sticks[0]?.count ?? 0
 
     /** Everything that is promised of reservations at any moment. */
     async function sound(): Promise<void> {
@@ -101,6 +102,21 @@ export function shedContract(kind: DatabaseKind): void {
       expect(await counts(a, b, c)).toEqual([0, 1, 4])
       await store.restock(sticks(2), 'any')
       expect(await counts(b, c)).toEqual([1, 1])
+      await sound()
+    })
+
+    test('what an earlier revision had is told as long as the project is there, and is no one’s any more', async () => {
+      await store.restock(sticks(6), 'any')
+      const [a, b] = [await create(2), await create(6)]
+      await store.replace(a, { name: 'a', notes: '', plan: wanting(5) }, [1])
+      await store.restock(sticks(4), 'any')
+      expect([await countAt(a, 1), await countAt(a, 2), await countAt(b, 1)]).toEqual([2, 4, 0])
+      expect((await store.reservations()).map(({ project, stock }) => [project, stock])).toEqual([[a, sticks(4)]])
+      await store.build(a, 'any', work)
+      await store.replace(a, { name: 'a', notes: '', plan: wanting(0) }, 'any')
+      expect([await countAt(a, 1), await countAt(a, 2), await countAt(a, 3)]).toEqual([2, 4, 0])
+      await store.remove(a, 'any')
+      expect(await countAt(a, 1)).toBe(0)
       await sound()
     })
 
@@ -174,7 +190,7 @@ export function shedContract(kind: DatabaseKind): void {
         for (const id of [NOBODY, 'x']) {
           expect(await store.build(id, 'any', work)).toEqual({ outcome: 'missing' })
           expect(await store.builds(id)).toBeNull()
-          expect(await store.reserved(id)).toEqual(NOTHING)
+          for (const revision of [1, 0, Number.NaN]) expect(await store.reserved(id, revision)).toEqual(NOTHING)
         }
         const id = await create(1, { broken: true })
         expect(await store.build(id, 'any', work)).toEqual({ outcome: 'refused', reason: 'broken' })

@@ -462,7 +462,7 @@ export function storeContract(kind: DatabaseKind): void {
         await query(build({}))
         await refused(build({}), '23505')
         const reserve = (project: string, stock: string) =>
-          `insert into shed_reservations values (${project}, ${stock})`
+          `insert into shed_reservations values (${project}, 1, ${stock})`
         await refused(reserve(other.id, "'{}'"), '23503')
         await refused(reserve(`'${id}'`, "'1'"), '23514')
         await query(reserve(`'${id}'`, "'{}'"))

@@ -48,14 +48,14 @@ export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore): voi
   api.openapi(estimateEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
-    const worked = workOutProject(project, await store.reserved(project.id))
+    const worked = workOutProject(project, await store.reserved(project.id, project.revision))
     return worked.ok ? c.json(worked.estimate, 200) : problem(c, worked.refusal)
   })
 
   api.openapi(billEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
-    const worked = workOutProject(project, await store.reserved(project.id))
+    const worked = workOutProject(project, await store.reserved(project.id, project.revision))
     if (!worked.ok) return problem(c, worked.refusal)
     return c.body(billCsv(worked.estimate.bill), 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',
