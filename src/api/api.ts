@@ -4,6 +4,7 @@ import { mountDocs } from './docs/docs.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
 import { mountBendChecks } from './endpoints/bend-checks.ts'
 import { mountBends } from './endpoints/bends.ts'
+import { mountBillSince } from './endpoints/bill-since.ts'
 import { mountBuilt } from './endpoints/built.ts'
 import { mountCatalogue } from './endpoints/catalogue.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
@@ -33,6 +34,7 @@ export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
   mountProjects(api, store)
   mountRevisions(api, store)
   mountProjectEstimate(api, store)
+  mountBillSince(api, store)
   mountBuilt(api, store)
   mountShed(api, store)
   mountHealth(api, store)

@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { BillSinceSchema } from '../../src/api/schemas/bill-since.ts'
 import { BuildSchema, BuildsSchema, ReservationsSchema, ShedSchema } from '../../src/api/schemas/shed.ts'
 import { createApp } from '../../src/app.ts'
-import type { Estimate } from '../../src/estimate/answer.ts'
+import type { BillLine, Estimate } from '../../src/estimate/answer.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Answer, type Asked, asking, placesIn, planWith, problemIn } from './asking.ts'
@@ -231,5 +232,55 @@ describe('building', () => {
     const answer = await build(id)
     expect(answer.status).toBe(422)
     expect(placesIn(answer)).toContain('/plan/rail')
+  })
+})
+
+describe('what more has to be bought', () => {
+  const long = (length: number) => ({
+    ...plan({ sticks: [{ length: 2500, packSize: 3, price: '30.00' }] }),
+    tracks: [{ name: 'main', elements: [{ kind: 'tangent', length }] }],
+  })
+  const save = (id: string, length: number) =>
+    ask(`/v1/projects/${id}`, { method: 'PUT', headers: { 'If-Match': '*' }, json: { name: 'x', plan: long(length) } })
+  const bill = async (id: string, query = '') => {
+    const answer = await ask(`/v1/projects/${id}/bill${query}`)
+    expect(answer.status).toBe(200)
+    const body = bodyOf(answer)
+    expect(BillSinceSchema.parse(body)).toEqual(body)
+    return body
+  }
+  const sticks = ({ lines }: { lines: BillLine[] }) => lines.find(({ item }) => item === 'rail-stick')!
+
+  test('is told for a revision that was bought, or for several', async () => {
+    await put({ sticks: [{ ...BRASS, length: 2500, count: 1 }] })
+    const id = await create(long(5000))
+    await save(id, 10_000)
+    await save(id, 15_000)
+    // By hand: 4, 8 and 12 sticks; one lies in the shed; packs of three.
+    expect(await bill(id)).toMatchObject({ revision: 3, since: [], total: '120.00' })
+    expect(sticks(await bill(id))).toMatchObject({ required: 12, onHand: 1, boughtBefore: 0, toBuy: 11, packs: 4 })
+    expect(sticks(await bill(id, '?since=1'))).toMatchObject({ required: 12, onHand: 4, boughtBefore: 3, packs: 3 })
+    expect(sticks(await bill(id, '?since=2'))).toMatchObject({ required: 12, onHand: 10, boughtBefore: 9, packs: 1 })
+    expect(await bill(id, '?since=2&since=1&since=1')).toMatchObject({ since: [1, 2], total: '30.00' })
+    expect(await bill(id, '?since=3')).toMatchObject({ since: [3], total: '0.00' })
+  })
+
+  test('what was bought for a revision that was built is used up', async () => {
+    const id = await create(long(5000))
+    await build(id)
+    await save(id, 10_000)
+    const answer = await bill(id, '?since=1')
+    // Of two packs of three, two sticks were left over.
+    expect(sticks(answer)).toMatchObject({ required: 8, onHand: 2, boughtBefore: 0, packs: 2 })
+    expect(answer).toMatchObject({ since: [], findings: [{ rule: 'bought-before' }] })
+  })
+
+  test('is refused for what is no revision', async () => {
+    const id = await create(long(5000))
+    expect((await ask(`/v1/projects/${id}/bill?since=2`)).status).toBe(404)
+    for (const query of ['since=0', 'since=-1', 'since=x', 'since=', 'until=1', `since=${2 ** 31}`])
+      expect((await ask(`/v1/projects/${id}/bill?${query}`)).status).toBe(400)
+    const many = Array.from({ length: 21 }, () => 'since=1').join('&')
+    expect((await ask(`/v1/projects/${id}/bill?${many}`)).status).toBe(400)
   })
 })

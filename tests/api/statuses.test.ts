@@ -30,7 +30,7 @@ const GETS = [
   '/v1/shed?',
   '/v1/shed/reservations?',
 ]
-const OF_PROJECTS = ['', '/revisions', '/revisions/1', '/estimate', '/bill.csv', '/built']
+const OF_PROJECTS = ['', '/revisions', '/revisions/1', '/estimate', '/bill.csv', '/bill', '/built']
 const json = { name: 'x', plan: planWith() }
 
 test('every documented status is really sent', async () => {
@@ -49,7 +49,7 @@ test('every documented status is really sent', async () => {
   }
   for (const path of [project, '/v1/shed']) await ask(path, { headers: { 'If-None-Match': '*' } })
   for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
-  for (const rest of ['estimate', 'bill.csv']) await ask(`/v1/projects/${broken.id}/${rest}`)
+  for (const rest of ['estimate', 'bill.csv', 'bill']) await ask(`/v1/projects/${broken.id}/${rest}`)
 
   const bodies: [path: string, asked: Asked][] = [
     ['/v1/estimates', { method: 'POST' }],

@@ -54,3 +54,8 @@ export const MISSING_PROJECT: Refusal<'not-found'> = {
   kind: 'not-found',
   detail: 'There is no such project, or no longer.',
 }
+
+export const MISSING_REVISION: Refusal<'not-found'> = {
+  kind: 'not-found',
+  detail: 'There is no such project, or it has no such revision.',
+}

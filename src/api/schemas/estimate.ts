@@ -116,7 +116,7 @@ const CuttingSchema = z
 
 const amount = z.string().regex(/^\d+\.\d\d$/)
 
-const BillLineSchema = z
+export const BillLineSchema = z
   .object({
     item: z.enum(['rail-stick', 'joiner', 'tie', 'fastener']),
     description: z.string(),
