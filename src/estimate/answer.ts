@@ -4,7 +4,7 @@ import type { Finding } from '../checking/finding.ts'
 import type { Bill } from '../laying/bill.ts'
 import type { Cutting } from '../laying/cutting.ts'
 import type { Turn } from '../track/types.ts'
-import type { Assumption } from './plan.ts'
+import type { Assumption, TrackState } from './plan.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
 export type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
@@ -61,6 +61,8 @@ export interface PoseAnswer {
 export interface TrackAnswer {
   name: string
   label: string | null
+  /** Track that is not new has no ties and joints here, and is not cut, bent or bought. */
+  state: TrackState
   lengthMm: number
   /** Signed, left positive, not reduced: a turn and an eighth is 405. */
   turnedDeg: number

@@ -1,3 +1,4 @@
+import { MATERIAL_SPELLINGS } from '../catalogue/materials.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { Pack, Stick, Supplies } from '../laying/supplies.ts'
 import { formatMm, MM_PER_FOOT } from '../measure/length.ts'
@@ -6,6 +7,7 @@ import { completeBender } from './complete-bender.ts'
 import { completeCalibration, completeMetal, completeSection } from './complete-rail.ts'
 import type {
   Assumption,
+  ExistingEnd,
   PackInput,
   Plan,
   PlanInput,
@@ -54,7 +56,8 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const anythingBent = input.tracks.some(({ elements }) => elements.some(({ kind }) => kind !== 'tangent'))
   const bender = completeBender(input.bender, anythingBent ? assume : () => {})
   const tracks = input.tracks.map((track, index) => completeTrack(track, index, assume))
-  const supplies = completeSupplies(input.supplies ?? {}, assume)
+  const toOtherSection = tracks.some((track) => transitionsOf(track, section) > 0)
+  const supplies = completeSupplies(input.supplies ?? {}, toOtherSection, assume)
   const standards = completeStandards(input.standards ?? {}, assume)
   if (!input.chordsMm) assume('/chords', DEFAULTS.chordsMm.map(mm).join(' and '), 'chords a bench gauge usually has')
   const chordsMm = input.chordsMm ?? DEFAULTS.chordsMm
@@ -78,10 +81,17 @@ function completeTrack(track: TrackInput, index: number, assume: Assume): Track 
     label: track.label ?? null,
     start: { xMm: start?.xMm ?? 0, yMm: start?.yMm ?? 0, headingDeg: start?.headingDeg ?? 0 },
     closed: track.closed ?? false,
-    joinsExisting: { start: track.joinsExisting?.start ?? false, end: track.joinsExisting?.end ?? false },
+    state: track.state ?? 'new',
+    joinsExisting: { start: Boolean(track.joinsExisting?.start), end: Boolean(track.joinsExisting?.end) },
+    beyond: { start: endBeyond(track.joinsExisting?.start), end: endBeyond(track.joinsExisting?.end) },
     gradeLine: gradeLineFrom(start?.elevationMm, track.gradeLine ?? [], `${at}/elevation`, assume),
     elements: track.elements,
   }
+}
+
+function endBeyond(end: boolean | ExistingEnd | undefined): ExistingEnd | null {
+  if (typeof end !== 'object') return null
+  return { ...end, material: MATERIAL_SPELLINGS[end.material] ?? end.material }
 }
 
 /**
@@ -102,7 +112,13 @@ function gradeLineFrom(
   return [{ atMm: 0, elevationMm: level }, ...points]
 }
 
-function completeSupplies(input: SuppliesInput, assume: Assume): Supplies {
+/** At how many ends new track meets another section. */
+export function transitionsOf({ state, beyond }: Pick<Track, 'state' | 'beyond'>, section: { id: string }): number {
+  if (state !== 'new') return 0
+  return [beyond.start, beyond.end].filter((end) => end && end.section !== section.id).length
+}
+
+function completeSupplies(input: SuppliesInput, toOtherSection: boolean, assume: Assume): Supplies {
   const at = (name: string) => `/supplies/${name}`
   const sticks: Stick[] = input.sticks
     ? input.sticks.map((stick, index) => completeStick(stick, index, assume))
@@ -126,6 +142,9 @@ function completeSupplies(input: SuppliesInput, assume: Assume): Supplies {
     currency: input.currency ?? assumed(assume, at('currency'), DEFAULTS.currency, String, 'not given'),
     sticks,
     joiners: completePack(input.joiners, 'joiners', assume),
+    ...(toOtherSection && {
+      transitionJoiners: completePack(input.transitionJoiners, 'transitionJoiners', assume),
+    }),
     ties: {
       ...completePack(ties, 'ties', assume),
       spacingMm:

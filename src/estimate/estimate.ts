@@ -1,4 +1,5 @@
 import type { ChordLeftOut } from '../bending/bends.ts'
+import { joinFindings } from '../checking/at-joins.ts'
 import { bendingFindings } from '../checking/bending.ts'
 import type { CheckedTrack } from '../checking/checked-track.ts'
 import { chordTooLong } from '../checking/chord-too-long.ts'
@@ -7,17 +8,18 @@ import { RULES } from '../checking/rules.ts'
 import { billOf } from '../laying/bill.ts'
 import { cheaperFor } from '../laying/compare-plans.ts'
 import { type CutPlan, planCuts } from '../laying/cut-plan.ts'
-import { type JoinedEnds, joinedEnds } from '../laying/joins.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Estimate, Finding, TrackAnswer } from './answer.ts'
 import { bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
-import { completePlan } from './complete-plan.ts'
+import { completePlan, transitionsOf } from './complete-plan.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
+import { joinAssumptions, joinsOf, joinsToCheck, jointsBesidePieces } from './joins.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
-import type { Assumption, Plan, PlanInput } from './plan.ts'
+import { salvageAssumptions, salvageOf, together, withSalvage } from './lifted.ts'
+import type { Plan, PlanInput } from './plan.ts'
 import { railSummary } from './rail-summary.ts'
 import { runOf } from './runs.ts'
 import { trackAnswer } from './track-answer.ts'
@@ -33,32 +35,40 @@ const SIDES = ['left', 'right'] as const
  * @returns the estimate, or why none can be made (too little rail on hand and none to buy)
  */
 export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
-  const { plan, assumptions } = completePlan(input)
-  const bending = bendingOf(plan)
+  const completed = completePlan(input)
+  const bending = bendingOf(completed.plan)
   if (!bending.ok) return bending
-  const laid = plan.tracks.map((track) => layTrack(track, plan))
-  const { closureGapMm, closureHeadingDeg } = plan.standards
-  const joined = joinedEnds(laid, closureGapMm, closureHeadingDeg)
+  const drawn = completed.plan.tracks.map((track) => layTrack(track, completed.plan))
+  const salvage = together(drawn.map((track) => salvageOf(track, completed.plan)))
+  const plan: Plan = { ...completed.plan, supplies: withSalvage(completed.plan.supplies, salvage) }
+  const joins = joinsOf(drawn, plan)
+  const laid = joins.map(({ track }) => track)
 
   const runs = laid.flatMap((track) => SIDES.map((side) => runOf(track, side, plan)))
-  const otherJoints = laid.map((track, index) => jointsBesidePieces(track, joined[index]!))
+  const otherJoints = joins.map(jointsBesidePieces)
   const rules = { kerfMm: plan.supplies.kerfMm, minimumPieceMm: plan.supplies.minimumPieceMm }
   const better = cheaperFor(plan.supplies, sum(otherJoints))
   const cuts = planCuts(runs, plan.supplies.sticks, rules, better)
   const trimmed = runs.some(({ trimMm }) => trimMm)
   if (!cuts.ok) return { ok: false, faults: [tooLittleRail(cuts.missingMm, trimmed)] }
 
-  const tracks = laid.map((track, index): TrackAnswer => {
+  const tracks = drawn.map((track): TrackAnswer => {
+    const index = laid.indexOf(track)
+    const spacingMm = plan.supplies.ties.spacingMm
+    if (index < 0) return trackAnswer(track, { ties: 0, tieSpacingMm: spacingMm, joints: 0 })
     const { piecesPerRun } = cuts.plan
     const joints = piecesPerRun[2 * index]! - 1 + piecesPerRun[2 * index + 1]! - 1 + otherJoints[index]!
-    const sharedEnds = joined[index]!.existing.length + joined[index]!.ofPlan.length
-    const { ties, tieSpacingMm } = tiesUnder(track.lengthMm, plan.supplies.ties.spacingMm, track.closed, sharedEnds)
+    const { existing, ofPlan } = joins[index]!.ends
+    const { ties, tieSpacingMm } = tiesUnder(track.lengthMm, spacingMm, track.closed, existing.length + ofPlan.length)
     return trackAnswer(track, { ties, tieSpacingMm, joints })
   })
   const { bends, easements, leftOut } = bending.bendsOf(laid, cuts.plan)
   const cutting = cuttingAnswer(cuts.plan, laid)
+  // One on each rail.
+  const transitionJoiners = 2 * sum(plan.tracks.map((track) => transitionsOf(track, plan.section)))
   const needs = {
-    joiners: sum(tracks.map(({ joints }) => joints)),
+    joiners: sum(tracks.map(({ joints }) => joints)) - transitionJoiners,
+    transitionJoiners,
     ties: sum(tracks.map(({ ties }) => ties)),
     sticks: cutting.sticks,
   }
@@ -75,31 +85,39 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       cutting,
       bill: billOf(needs, plan.supplies, `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`),
       findings: bySeverity([
-        ...findingsOf(laid, leftOut, cuts.plan, plan),
+        ...findingsOf(drawn, laid, leftOut, cuts.plan, plan),
+        ...joinFindings(
+          joinsToCheck(joins, drawn, plan),
+          plan.metal,
+          plan.standards.minimumTangentBetweenReverseCurvesMm,
+        ),
         ...bendingFindings(bends, bending.calibration, bending.ofMetal),
       ]),
-      assumptions: [...assumptions, ...joinAssumptions(laid, joined)],
+      assumptions: [
+        ...completed.assumptions,
+        ...joinAssumptions(joins, drawn),
+        ...salvageAssumptions(drawn, completed.plan),
+      ],
       cautions: cautionsFor(plan, rail.massKg),
     },
   }
 }
 
-/** Two rails close on themselves, or are joined to other track, at each such end. */
-function jointsBesidePieces(track: LaidTrack, ends: JoinedEnds): number {
-  return 2 * ((track.closed ? 1 : 0) + ends.existing.length + ends.ofPlan.length)
-}
-
+/** Existing track is held against the rules too; what is lifted is no part of the track. */
 function findingsOf(
+  drawn: readonly LaidTrack[],
   laid: readonly LaidTrack[],
   leftOut: readonly ChordLeftOut[][],
   cuts: CutPlan,
   plan: Plan,
 ): Finding[] {
-  return laid.flatMap((track, index) => {
+  return drawn.flatMap((track) => {
+    if (track.state === 'lifted') return []
+    const index = laid.indexOf(track)
     const checked: CheckedTrack = { ...track, gaugeMm: plan.gaugeMm }
     return [
       ...RULES.flatMap((rule) => rule(checked, plan.standards)),
-      ...chordTooLong(track.name, leftOut[index]!),
+      ...chordTooLong(track.name, leftOut[index] ?? []),
       ...cuts.shortPieces
         .filter(({ run }) => run >> 1 === index)
         .map(({ run, lengthMm }) => pieceTooShort(track.name, SIDES[run % 2]!, lengthMm, plan.supplies.minimumPieceMm)),
@@ -110,21 +128,6 @@ function findingsOf(
 function bySeverity(findings: Finding[]): Finding[] {
   const order = { stop: 0, warn: 1, note: 2 }
   return findings.sort((a, b) => order[a.severity] - order[b.severity])
-}
-
-function joinAssumptions(laid: readonly LaidTrack[], joined: readonly JoinedEnds[]): Assumption[] {
-  return joined.flatMap(({ existing, ofPlan }, index) => [
-    ...existing.map((end) => ({
-      field: `/tracks/${index}/joinsExisting/${end}`,
-      value: 'one tie fewer, two joints more',
-      reason: `the ${end} of ${laid[index]!.name} shares the last tie of the track it joins`,
-    })),
-    ...ofPlan.map(({ end, otherTrack }) => ({
-      field: `/tracks/${index}/${end === 'start' ? 'start' : 'elements'}`,
-      value: 'one tie fewer, two joints more',
-      reason: `the ${end} of ${laid[index]!.name} runs into ${laid[otherTrack]!.name}: they share a tie and are joined`,
-    })),
-  ])
 }
 
 /** With trim a length may be on sale and yet leave nothing once the ends are cut off. */

@@ -6,7 +6,7 @@ import type { GradePoint } from '../track/grade.ts'
 import { constantCurvature } from '../track/place.ts'
 import type { Element } from '../track/types.ts'
 import { DEFAULTS } from './complete-plan.ts'
-import type { BenderInput, StickInput, SuppliesInput } from './plan.ts'
+import type { BenderInput, StickInput, SuppliesInput, TrackInput } from './plan.ts'
 import { benderInputFaults, type RailDraft, railFaults } from './rail-faults.ts'
 
 /**
@@ -26,7 +26,7 @@ export interface TrackDraft {
   readonly name?: string | undefined
   readonly start?: { readonly elevationMm?: number | undefined } | undefined
   readonly closed?: boolean | undefined
-  readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
+  readonly joinsExisting?: TrackInput['joinsExisting']
   readonly gradeLine?: readonly (GradePoint | null)[] | undefined
   readonly elements: readonly (Element | null)[]
 }

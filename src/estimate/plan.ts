@@ -7,7 +7,7 @@ import type { Material } from '../catalogue/types.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { Supplies } from '../laying/supplies.ts'
 import type { GradePoint } from '../track/grade.ts'
-import type { Element } from '../track/types.ts'
+import type { Element, Turn } from '../track/types.ts'
 
 export type { TestBend } from '../bending/calibration/test-bend.ts'
 export type { Standards } from '../checking/standards.ts'
@@ -96,9 +96,25 @@ export interface TrackInput {
       }
     | undefined
   readonly closed?: boolean | undefined
-  readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
+  /** New track is what the bill is for; existing track stays; lifted track goes, and its material is on hand. */
+  readonly state?: TrackState | undefined
+  readonly joinsExisting?:
+    | { readonly start?: boolean | ExistingEnd | undefined; readonly end?: boolean | ExistingEnd | undefined }
+    | undefined
   readonly gradeLine?: readonly GradePoint[] | undefined
   readonly elements: readonly Element[]
+}
+
+export type TrackState = 'new' | 'existing' | 'lifted'
+
+/** What lies where a track joins track that is already there. Radius and turn go together: both or neither. */
+export interface ExistingEnd {
+  readonly section: string
+  readonly material: string
+  /** Of its centre line where the two meet; straight when left out. */
+  readonly radiusMm?: number | undefined
+  /** As one goes along the plan's own track, from its start to its end. */
+  readonly turn?: Turn | undefined
 }
 
 export interface StickInput {
@@ -119,6 +135,8 @@ export interface SuppliesInput {
   readonly currency?: string | undefined
   readonly sticks?: readonly StickInput[] | undefined
   readonly joiners?: PackInput | undefined
+  /** From the plan's rail to another section. */
+  readonly transitionJoiners?: PackInput | undefined
   readonly ties?:
     | (PackInput & { readonly spacingMm?: number | undefined; readonly fastenersPerTie?: number | undefined })
     | undefined
@@ -178,7 +196,10 @@ export interface Track {
   readonly label: string | null
   readonly start: { readonly xMm: number; readonly yMm: number; readonly headingDeg: number }
   readonly closed: boolean
+  readonly state: TrackState
   readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
+  /** What lies beyond those ends; null where the plan does not say. */
+  readonly beyond: { readonly start: ExistingEnd | null; readonly end: ExistingEnd | null }
   /** Never empty; the first point stands at station 0. */
   readonly gradeLine: readonly GradePoint[]
   readonly elements: readonly Element[]

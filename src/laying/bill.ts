@@ -13,7 +13,7 @@ export interface Bill {
 }
 
 export interface BillLine {
-  item: 'rail-stick' | 'joiner' | 'tie' | 'fastener'
+  item: 'rail-stick' | 'joiner' | 'transition-joiner' | 'tie' | 'fastener'
   description: string
   /** The length of one piece where the item has one, otherwise null. */
   lengthMm: number | null
@@ -31,6 +31,7 @@ export interface BillLine {
 /** What the plan consumes, counted singly. */
 export interface Needs {
   readonly joiners: number
+  readonly transitionJoiners?: number
   readonly ties: number
   readonly sticks: readonly Pick<CutStick, 'lengthMm'>[]
 }
@@ -51,9 +52,19 @@ export function billOf(needs: Needs, supplies: Supplies, rail: string): Bill {
       lengthMm: stick.lengthMm,
       ...purchase(required, stick.onHand, stick.packSize, stick.price),
     }))
-  const { joiners, ties, fasteners } = supplies
+  const { joiners, transitionJoiners, ties, fasteners } = supplies
   const counted = [
     { item: 'joiner', description: 'Rail joiner', required: needs.joiners, pack: joiners },
+    ...(transitionJoiners
+      ? ([
+          {
+            item: 'transition-joiner',
+            description: 'Transition joiner, to another section',
+            required: needs.transitionJoiners ?? 0,
+            pack: transitionJoiners,
+          },
+        ] as const)
+      : []),
     { item: 'tie', description: 'Tie', required: needs.ties, pack: ties },
     { item: 'fastener', description: 'Fastener', required: needs.ties * ties.fastenersPerTie, pack: fasteners },
   ] as const

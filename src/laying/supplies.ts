@@ -22,6 +22,8 @@ export interface Supplies {
   /** Each length once. */
   readonly sticks: readonly Stick[]
   readonly joiners: Pack
+  /** Where new rail meets another section; absent where it nowhere does. */
+  readonly transitionJoiners?: Pack
   readonly ties: Pack & { readonly spacingMm: number; readonly fastenersPerTie: number }
   readonly fasteners: Pack
   /** What a saw cut takes. */

@@ -122,6 +122,8 @@ svg.plan .stations text,svg.plan .number,svg.plan .sign text,svg.plan .grade{tex
 .ties{fill:none;stroke:var(--tie)}
 .rail{fill:none;stroke:var(--rail);stroke-width:1.15;stroke-linejoin:round}
 .rail.one{stroke-width:2.4}
+.state-existing,.state-lifted{opacity:.5}
+.state-lifted .rail{stroke-dasharray:5 4}
 .existing{fill:none;stroke:var(--tie);stroke-dasharray:3 5;opacity:.8}
 .joint{fill:none;stroke:var(--brass);stroke-width:2}
 .badge{fill:var(--moss)}

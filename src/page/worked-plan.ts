@@ -35,9 +35,10 @@ export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
     title: plan.title,
     gaugeMm: plan.gaugeMm,
     headWidthMm: plan.section.headWidthMm,
-    tracks: plan.tracks.map(({ name, start, closed, joinsExisting, elements }, index) => ({
+    tracks: plan.tracks.map(({ name, start, closed, state, joinsExisting, elements }, index) => ({
       name,
       closed,
+      state,
       joinsExisting,
       placed: placeElements(
         { xMm: start.xMm, yMm: start.yMm, headingRad: (start.headingDeg * Math.PI) / 180 },

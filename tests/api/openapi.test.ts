@@ -74,7 +74,12 @@ describe('the OpenAPI document', () => {
   test('has the example plans as its examples, as they stand in their files', () => {
     const { requestBody } = operations.find(({ operation }) => operation.operationId === 'estimatePlan')!.operation
     const examples = requestBody!.content['application/json']!.examples!
-    expect(Object.keys(examples).toSorted()).toEqual(['hillside-with-grade', 'quarter-loop', 'small-oval'])
+    expect(Object.keys(examples).toSorted()).toEqual([
+      'extension-of-a-line',
+      'hillside-with-grade',
+      'quarter-loop',
+      'small-oval',
+    ])
     for (const [name, { value }] of Object.entries(examples)) expect(value).toEqual(example(name))
   })
 })

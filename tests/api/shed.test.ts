@@ -227,6 +227,33 @@ describe('building', () => {
     expect((await ask(`/v1/projects/${NOBODY}/built`)).status).toBe(404)
   })
 
+  test('what is lifted is laid again, and the rest of it comes into the shed', async () => {
+    const track = (name: string, length: number, more: object) => ({
+      name,
+      elements: [{ kind: 'tangent', length }],
+      ...more,
+    })
+    const id = await create({
+      ...plan(),
+      tracks: [
+        track('new', 2400, { start: { y: 900 } }),
+        track('old', 5000, { state: 'lifted' }),
+        track('there', 9000, { state: 'existing', start: { y: 1800 } }),
+      ],
+    })
+    // By hand: either rail comes up as two sticks of 2500 mm and a joiner, with 112 ties; 54 ties are laid again.
+    expect(sticksLine(await estimateOf(id), 2500)).toMatchObject({ required: 2, onHand: 4, toBuy: 0 })
+    expect(bodyOf(await build(id))).toMatchObject({
+      taken: NO_STOCK,
+      returned: {
+        sticks: [{ ...BRASS, lengthMm: 2500, count: 2 }],
+        joiners: [{ ...BRASS, count: 2 }],
+        ties: 112 - 54,
+        fasteners: 0,
+      },
+    })
+  })
+
   test('a plan that cannot be worked out is not built', async () => {
     const { id } = await store.create({ name: 'x', notes: '', plan: {} })
     const answer = await build(id)

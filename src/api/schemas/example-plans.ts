@@ -4,6 +4,7 @@ import calibration from '../../../openapi/examples/calibration-by-radii.json' wi
 import benchCheck from '../../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
 import liningCheck from '../../../openapi/examples/check-laid-curve.json' with { type: 'json' }
 import pegs from '../../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
+import extension from '../../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
@@ -14,6 +15,7 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
   'quarter-loop': { summary: 'A quarter of a circle between two straights, with stock and prices', value: quarterLoop },
   'small-oval': { summary: 'A closed oval with easements', value: smallOval },
   'hillside-with-grade': { summary: 'A climbing line that joins track already laid', value: hillside },
+  'extension-of-a-line': { summary: 'New track beside what stays and what is lifted for it', value: extension },
 }
 
 /** Curves to start from. */

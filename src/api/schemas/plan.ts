@@ -18,15 +18,18 @@ import {
   Label,
   Length,
   LengthOrZero,
+  MaterialName,
   MaximumGradePct,
   MinimumPiece,
   OnHand,
   PackSize,
   Price,
   Resolution,
+  SectionId,
   TieSpacing,
   Title,
   TrackName,
+  TrackStateName,
   Turn,
 } from './plan-fields.ts'
 import { BenderSchema, Rail } from './rail.ts'
@@ -90,7 +93,24 @@ const Start = fields({
   elevation: Coordinate.optional(),
 }).openapi('Start', { description: 'Where on the sheet a track begins, and which way it sets out.' })
 
-const JoinsExisting = fields({ start: Flag.optional(), end: Flag.optional() }).openapi('JoinsExisting', {
+const TrackThere = fields({
+  section: SectionId,
+  material: MaterialName,
+  radius: Length.optional(),
+  turn: Turn.optional(),
+})
+  .check(bothOrNeither('radius', 'turn'))
+  .openapi('TrackThere', {
+    description:
+      'The track that is joined: its rail, and its curve where the two meet (straight when left out), the turn as one goes along the new track from its start to its end. Another section takes a transition joiner on each rail.',
+  })
+
+/** True, false, or what is there. */
+export const JoinedEnd = z.union([TrackThere, Flag]).openapi('JoinedEnd', {
+  description: 'Whether this end joins track that is already laid, or what that track is.',
+})
+
+const JoinsExisting = fields({ start: JoinedEnd.optional(), end: JoinedEnd.optional() }).openapi('JoinsExisting', {
   description: 'Which ends join track that is already laid.',
 })
 
@@ -99,6 +119,7 @@ export const Track = fields({
   label: Label.optional(),
   start: Start.optional(),
   closed: Flag.optional(),
+  state: TrackStateName.optional(),
   joinsExisting: JoinsExisting.optional(),
   gradeLine: z.array(GradePoint).max(LIMITS.gradePoints).optional(),
   elements: z.array(Element).min(1).max(LIMITS.elements),
@@ -125,6 +146,7 @@ export const Supplies = fields({
   currency: Currency.optional(),
   sticks: z.array(Stick).min(1).max(LIMITS.stickLengths).optional(),
   joiners: Pack.optional(),
+  transitionJoiners: Pack.optional(),
   ties: Ties.optional(),
   fasteners: Pack.optional(),
   kerf: Kerf.optional(),
@@ -182,6 +204,28 @@ export function exactlyOneOf(first: string, second: string, optional = false) {
       const message =
         given.length === 0 ? `neither ${first} nor ${second} is given` : `both ${first} and ${second} are given`
       context.addIssue({ code: 'custom', path: [first], message, params: { ...params } })
+    },
+    { when: () => true },
+  )
+}
+
+/** Two fields that mean something only together. */
+function bothOrNeither(first: string, second: string) {
+  return z.superRefine(
+    (value: unknown, context) => {
+      if (typeof value !== 'object' || value === null) return
+      const [given, missing] = [first, second].toSorted((a, b) => Number(b in value) - Number(a in value)) as [
+        string,
+        string,
+      ]
+      if (!(given in value) || missing in value) return
+      const params: FaultParams = { fault: 'missing', hint: `give ${missing} too, or leave out ${given}` }
+      context.addIssue({
+        code: 'custom',
+        path: [missing],
+        message: `${given} is given, ${missing} is not`,
+        params: { ...params },
+      })
     },
     { when: () => true },
   )

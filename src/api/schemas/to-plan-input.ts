@@ -1,5 +1,6 @@
 import type { z } from '@hono/zod-openapi'
 import type {
+  ExistingEnd,
   GradePoint,
   PackInput,
   PlanInput,
@@ -36,6 +37,7 @@ function toTrack({
   label,
   start,
   closed,
+  state,
   joinsExisting,
   gradeLine,
   elements,
@@ -45,10 +47,17 @@ function toTrack({
     label,
     start: start && { xMm: start.x, yMm: start.y, headingDeg: start.heading, elevationMm: start.elevation },
     closed,
-    joinsExisting,
+    state,
+    joinsExisting: joinsExisting && { start: toJoinedEnd(joinsExisting.start), end: toJoinedEnd(joinsExisting.end) },
     gradeLine: gradeLine?.map(toGradePoint),
     elements: elements.map(toElement),
   }
+}
+
+export function toJoinedEnd(end: z.output<typeof wire.JoinedEnd> | undefined): boolean | ExistingEnd | undefined {
+  if (typeof end !== 'object') return end
+  const { section, material, radius, turn } = end
+  return { section, material, radiusMm: radius, turn }
 }
 
 export function toElement(element: z.output<typeof wire.Element>): Element {
@@ -68,11 +77,12 @@ export function toGradePoint({ at, elevation }: z.output<typeof wire.GradePoint>
 }
 
 function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
-  const { currency, sticks, joiners, ties, fasteners, kerf, minimumPiece } = supplies
+  const { currency, sticks, joiners, transitionJoiners, ties, fasteners, kerf, minimumPiece } = supplies
   return {
     currency,
     sticks: sticks?.map(toStick),
     joiners: joiners && toPack(joiners),
+    transitionJoiners: transitionJoiners && toPack(transitionJoiners),
     ties: ties && { ...toPack(ties), spacingMm: ties.spacing, fastenersPerTie: ties.fastenersPerTie },
     fasteners: fasteners && toPack(fasteners),
     kerfMm: kerf,

@@ -1,9 +1,10 @@
 import { MATERIAL_SPELLINGS } from '../../catalogue/materials.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import type { Bill, Estimate } from '../answer.ts'
+import type { Bill, BillLine, Estimate } from '../answer.ts'
 import { DEFAULTS } from '../complete-plan.ts'
 import { estimate } from '../estimate.ts'
+import { type Salvage, salvageOfPlan } from '../lifted.ts'
 import type { Assumption, PackInput, PlanInput, RailInput, StickInput, SuppliesInput } from '../plan.ts'
 import { type RailKind, type Stock, sameLength, sameRail, tidy } from './stock.ts'
 
@@ -91,26 +92,33 @@ export function estimateFromStock(
   const result = estimate(stocked.plan)
   if (!result.ok) return result
   const worked = { ...result.estimate, assumptions: [...result.estimate.assumptions, ...stocked.assumptions] }
-  return { ok: true, estimate: worked, taken: tidy(takenBy(worked.bill, stocked, plan)) }
+  return { ok: true, estimate: worked, taken: tidy(takenBy(worked.bill, stocked)) }
 }
 
 const ITEM = { joiners: 'joiner', ties: 'tie', fasteners: 'fastener' } as const
 
-function takenBy({ lines }: Bill, { drawn }: Stocked, { rail }: PlanInput): Stock {
-  const kind = railKindOf(rail)
-  const used = ({ required, onHand }: Bill['lines'][number]) => Math.min(required, onHand)
+/** Track that is lifted for it is used first, then what the shed has. */
+function takenBy({ lines }: Bill, { drawn, plan }: Stocked): Stock {
+  const kind = railKindOf(plan.rail)
+  const lifted = salvageOfPlan(plan)
+  const beyond = (line: BillLine, liftedCount: number) =>
+    Math.max(0, Math.min(line.required, line.onHand) - liftedCount)
   const count = (name: Counted) => {
-    if (!drawn.items.includes(name)) return 0
-    return lines.filter(({ item }) => item === ITEM[name]).reduce((sum, line) => sum + used(line), 0)
+    const line = drawn.items.includes(name) ? lines.find(({ item }) => item === ITEM[name]) : undefined
+    return line ? beyond(line, name === 'fasteners' ? 0 : lifted[name]) : 0
   }
   return {
     sticks: lines.flatMap((line) =>
       kind && line.item === 'rail-stick' && drawn.stickLengthsMm.includes(line.lengthMm!)
-        ? [{ ...kind, lengthMm: line.lengthMm!, count: used(line) }]
+        ? [{ ...kind, lengthMm: line.lengthMm!, count: beyond(line, liftedOf(lifted, line.lengthMm!)) }]
         : [],
     ),
     joiners: kind ? [{ ...kind, count: count('joiners') }] : [],
     ties: count('ties'),
     fasteners: count('fasteners'),
   }
+}
+
+function liftedOf({ sticks }: Salvage, lengthMm: number): number {
+  return sticks.find((stick) => sameLength(stick.lengthMm, lengthMm))?.count ?? 0
 }

@@ -186,6 +186,7 @@ function suppliesEditor(plan: Placed, action: string): Html {
   const supplies = inner(plan, 'supplies')
   const packs = [
     { group: 'joiners', label: 'Rail joiners' },
+    { group: 'transitionJoiners', label: 'Transition joiners, to another section' },
     { group: 'ties', label: 'Ties' },
     { group: 'fasteners', label: 'Fasteners' },
   ].map(({ group, label }) => ({ label, placed: inner(supplies, group) }))

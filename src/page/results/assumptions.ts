@@ -21,6 +21,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   headDepth: 'Depth of the head',
   footDepth: 'Depth of the foot',
   start: 'Where it starts',
+  state: 'Lifted track',
   elevation: 'Height of the rail at the start',
   joinsExisting: 'Ends that meet other track',
   currency: 'Currency',
@@ -38,6 +39,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   closureGap: 'Gap allowed where a loop closes',
   closureHeading: 'Kink allowed where a loop closes',
   joiners: 'Rail joiners',
+  transitionJoiners: 'Transition joiners',
   ties: 'Ties',
   fasteners: 'Fasteners',
 }
