@@ -21,6 +21,8 @@ import { BROKEN, FOREIGN_FORM, NO_FORM, NO_PAGE, NO_PLAN, NO_STORE, type Shown, 
 import { planDifferences } from './plan-differences.ts'
 import { type Keeping, type PlanPage, planPage, type Saved } from './plan-page.ts'
 import { deletePage, revisionsPage } from './saved-pages.ts'
+import { formOfStock, readShedForm } from './shed/shed-form.ts'
+import { type ShedPage, shedPage } from './shed/shed-page.ts'
 import { readLengthsIn } from './show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from './stylesheet.ts'
 import { type ReadPlan, workOut } from './worked-plan.ts'
@@ -28,6 +30,7 @@ import { type ReadPlan, workOut } from './worked-plan.ts'
 interface PageDeps {
   readonly store: ProjectStore
   readonly readPlan: ReadPlan
+  readonly readStock: (raw: unknown) => { ok: true; stock: Stock } | { ok: false; faults: readonly Fault[] }
 }
 
 /** Nothing but the page's own style sheet and drawings; forms go nowhere else; no frames, no scripts. */
@@ -42,7 +45,7 @@ const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
 
 /** The web page: everything a person does with plans, without script. Mounted at the root. */
-export function createPage({ store, readPlan }: PageDeps): Hono {
+export function createPage({ store, readPlan, readStock }: PageDeps): Hono {
   const page = new Hono()
 
   page.get(STYLESHEET_PATH, (c) =>
@@ -52,7 +55,7 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
     }),
   )
 
-  const ways = ['/', '/demo', '/check', '/plans/*']
+  const ways = ['/', '/demo', '/check', '/shed', '/plans/*']
   for (const way of ways) {
     page.use(way, compress())
     page.use(way, async (c, next) => {
@@ -93,6 +96,25 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
     const fields = checkFieldsOf((name) => c.req.query(name))
     const { main, complete } = checkPage(fields, readLengthsIn(c.req.query('show')))
     return show(c, { title: 'Check a bend or a laid curve', main }, complete ? 200 : 422)
+  })
+
+  page.get('/shed', async (c) => {
+    const { stock, revision } = await store.shed()
+    return showShed(c, { form: formOfStock(stock), revision })
+  })
+
+  page.post('/shed', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const revision = Number(fields.get('revision'))
+    const posted = readShedForm(fields)
+    if ('changed' in posted) return showShed(c, { form: posted.changed, revision })
+    const { form } = posted
+    const read = readStock(posted.stock)
+    if (!read.ok) return showShed(c, { form, revision, faults: read.faults }, 422)
+    const written = await store.restock(read.stock, [revision])
+    if (written.outcome === 'done') return c.redirect('/shed', 303)
+    return showShed(c, { form, revision: written.revision, stale: true }, 409)
   })
 
   page.get('/plans/:id', async (c) => {
@@ -139,6 +161,16 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
 
   page.post('/', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
+
+  async function showShed(
+    c: Context,
+    shed: Pick<ShedPage, 'form' | 'revision'> & Partial<ShedPage>,
+    status: ShownStatus = 200,
+  ): Promise<Response> {
+    const reservations = await store.reservations()
+    const main = shedPage({ faults: [], stale: false, ...shed, reservations })
+    return show(c, { title: 'What lies in the shed', main }, status)
+  }
 
   /** The form came back: change a table, work it out, or save. */
   async function edited(c: Context, id: string | null): Promise<Response> {

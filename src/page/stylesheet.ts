@@ -297,6 +297,11 @@ table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}
 table.sticks td:nth-child(5)::before{content:"On hand"}
 table.sticks td:nth-child(6)::before{content:"May be bought"}
+table.stocked td:nth-child(2)::before{content:"Rail section"}
+table.stocked td:nth-child(3)::before{content:"Metal"}
+table.stocked td:nth-child(4)::before{content:"Length"}
+table.stocked.joiners td:nth-child(4)::before,table.stocked td:nth-child(5)::before{content:"How many"}
+table.stocked td:last-child::before{content:none}
 table.rectangles td:nth-child(2)::before{content:"Width"}
 table.rectangles td:nth-child(3)::before{content:"Height"}
 table.rectangles tbody th::before{content:"Rectangle "}
