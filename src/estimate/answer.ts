@@ -7,7 +7,7 @@ import type { Cutting } from '../laying/cutting.ts'
 import type { JointKind } from '../laying/joints.ts'
 import type { FedBlock } from '../laying/power.ts'
 import type { Turn } from '../track/types.ts'
-import type { Assumption } from './plan.ts'
+import type { Assumption, TrackState } from './plan.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
 export type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
@@ -126,6 +126,8 @@ export interface PoseAnswer {
 export interface TrackAnswer {
   name: string
   label: string | null
+  /** Track that is not new has no ties and joints here, and is not cut, bent or bought. */
+  state: TrackState
   lengthMm: number
   /** Signed, left positive, not reduced: a turn and an eighth is 405. */
   turnedDeg: number

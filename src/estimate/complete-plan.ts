@@ -1,3 +1,4 @@
+import { MATERIAL_SPELLINGS } from '../catalogue/materials.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { BreakKind } from '../laying/breaks.ts'
 import type { Pack, Stick, Supplies } from '../laying/supplies.ts'
@@ -11,6 +12,7 @@ import { completeCalibration, completeMetal, completeSection } from './complete-
 import { completeRoadbed } from './complete-roadbed.ts'
 import type {
   Assumption,
+  ExistingEnd,
   PackInput,
   Plan,
   PlanInput,
@@ -66,7 +68,7 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const anythingBent = input.tracks.some(({ elements }) => elements.some(({ kind }) => kind !== 'tangent'))
   const bender = completeBender(input.bender, anythingBent ? assume : () => {})
   const tracks = input.tracks.map((track, index) => completeTrack(track, index, assume))
-  const supplies = completeSupplies(input.supplies ?? {}, tracks, assume)
+  const supplies = completeSupplies(input.supplies ?? {}, section, tracks, assume)
   const standards = completeStandards(input.standards ?? {}, assume)
   if (!input.chordsMm) assume('/chords', DEFAULTS.chordsMm.map(mm).join(' and '), 'chords a bench gauge usually has')
   const chordsMm = input.chordsMm ?? DEFAULTS.chordsMm
@@ -101,12 +103,19 @@ function completeTrack(track: TrackInput, index: number, assume: Assume): Track 
     label: track.label ?? null,
     start: { xMm: start?.xMm ?? 0, yMm: start?.yMm ?? 0, headingDeg: start?.headingDeg ?? 0 },
     closed: track.closed ?? false,
-    joinsExisting: { start: track.joinsExisting?.start ?? false, end: track.joinsExisting?.end ?? false },
+    state: track.state ?? 'new',
+    joinsExisting: { start: Boolean(track.joinsExisting?.start), end: Boolean(track.joinsExisting?.end) },
+    beyond: { start: endBeyond(track.joinsExisting?.start), end: endBeyond(track.joinsExisting?.end) },
     gradeLine: gradeLineFrom(start?.elevationMm, track.gradeLine ?? [], `${at}/elevation`, assume),
     breaks: track.breaks ?? [],
     keepOut: track.keepOut ?? [],
     elements: track.elements,
   }
+}
+
+function endBeyond(end: boolean | ExistingEnd | undefined): ExistingEnd | null {
+  if (typeof end !== 'object') return null
+  return { ...end, material: MATERIAL_SPELLINGS[end.material] ?? end.material }
 }
 
 /**
@@ -127,7 +136,18 @@ function gradeLineFrom(
   return [{ atMm: 0, elevationMm: level }, ...points]
 }
 
-function completeSupplies(input: SuppliesInput, tracks: readonly Track[], assume: Assume): Supplies {
+/** At how many ends new track meets another section. */
+export function transitionsOf({ state, beyond }: Pick<Track, 'state' | 'beyond'>, section: { id: string }): number {
+  if (state !== 'new') return 0
+  return [beyond.start, beyond.end].filter((end) => end && end.section !== section.id).length
+}
+
+function completeSupplies(
+  input: SuppliesInput,
+  section: { readonly id: string },
+  tracks: readonly Track[],
+  assume: Assume,
+): Supplies {
   const at = (name: string) => `/supplies/${name}`
   /** Of what only breaks of a kind need, nothing is assumed without one. */
   const packFor = (kind: BreakKind, pack: PackInput | undefined, name: string) =>
@@ -154,6 +174,9 @@ function completeSupplies(input: SuppliesInput, tracks: readonly Track[], assume
     taxRatePct: input.taxRatePct ?? null,
     sticks,
     joiners: completePack(input.joiners, '/supplies/joiners', assume),
+    ...(tracks.some((track) => transitionsOf(track, section) > 0) && {
+      transitionJoiners: completePack(input.transitionJoiners, '/supplies/transitionJoiners', assume),
+    }),
     ties: completeTies(input.ties ?? {}, assume),
     fasteners: completePack(input.fasteners, '/supplies/fasteners', assume),
     insulatedJoiners: packFor('insulated', input.insulatedJoiners, '/supplies/insulatedJoiners'),

@@ -17,6 +17,7 @@ import type {
   RoadbedInput,
   StickInput,
   SuppliesInput,
+  TrackInput,
 } from './plan.ts'
 import { benderInputFaults, type RailDraft, railFaults } from './rail-faults.ts'
 import { wayFaults } from './way-faults.ts'
@@ -42,7 +43,7 @@ export interface TrackDraft {
   readonly name?: string | undefined
   readonly start?: { readonly elevationMm?: number | undefined } | undefined
   readonly closed?: boolean | undefined
-  readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
+  readonly joinsExisting?: TrackInput['joinsExisting']
   readonly gradeLine?: readonly (GradePoint | null)[] | undefined
   readonly breaks?: readonly (Break | null)[] | undefined
   readonly keepOut?: readonly (KeepOut | null)[] | undefined

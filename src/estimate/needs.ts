@@ -3,7 +3,7 @@ import { inWholeOnes } from '../laying/bill.ts'
 import type { CutStick } from '../laying/cutting.ts'
 import type { JoinedEnds } from '../laying/joins.ts'
 import type { JointKind, RailJoint } from '../laying/joints.ts'
-import type { Extra, Stick, Supplies } from '../laying/supplies.ts'
+import type { Extra, Pack, Stick, Supplies } from '../laying/supplies.ts'
 import { formatFeetInches, formatMm } from '../measure/length.ts'
 
 /** A track as far as it takes ties, joiners and what is bought by its length. */
@@ -14,6 +14,8 @@ export interface TrackNeeds {
   readonly joined: JoinedEnds
   /** Of both rails. */
   readonly joints: readonly RailJoint[]
+  /** Of its joints, those with rail of another section. */
+  readonly transitions: number
   readonly ties: number
   readonly tieSpacingMm: number
   readonly jointTies: number
@@ -62,7 +64,7 @@ function stickReasons(sticks: readonly CutStick[]): Reason[] {
  * joints only where there are any.
  */
 export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies): Need[] {
-  const { joiners, ties, fasteners, insulatedJoiners, expansionJoints } = supplies
+  const { joiners, transitionJoiners, ties, fasteners, insulatedJoiners, expansionJoints } = supplies
   const tieReasons = tracks.flatMap(({ name, lengthMm, ties: count, tieSpacingMm, jointTies }): Reason[] => [
     { text: `under ${metres(lengthMm)} of track, ${formatMm(tieSpacingMm, 2)} apart`, track: name, quantity: count },
     { text: 'added beside joints', track: name, quantity: jointTies },
@@ -85,6 +87,7 @@ export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies): Ne
         }
   return [
     { item: 'joiner', description: 'Rail joiner', reasons: tracks.flatMap(joinerReasons), pack: joiners },
+    ...(transitionJoiners ? [transitionNeed(tracks, transitionJoiners)] : []),
     ...atBreaks(tracks, 'insulated', {
       item: 'insulated-joiner',
       description: 'Insulated rail joiner',
@@ -109,6 +112,12 @@ export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies): Ne
   ]
 }
 
+function transitionNeed(tracks: readonly TrackNeeds[], pack: Pack): Need {
+  const text = 'where it joins rail of another section'
+  const reasons = tracks.map(({ name, transitions }) => ({ text, track: name, quantity: transitions }))
+  return { item: 'transition-joiner', description: 'Transition joiner, to another section', reasons, pack }
+}
+
 function atBreaks(tracks: readonly TrackNeeds[], kind: JointKind, need: Omit<Need, 'reasons'>): Need[] {
   const reasons = tracks
     .map((track) => ({ text: 'at its breaks', track: track.name, quantity: ofKind(track, kind) }))
@@ -117,7 +126,7 @@ function atBreaks(tracks: readonly TrackNeeds[], kind: JointKind, need: Omit<Nee
 }
 
 function joinerReasons(track: TrackNeeds): Reason[] {
-  const { name, joined, joints } = track
+  const { name, joined, joints, transitions } = track
   const at = (end: 'start' | 'end') =>
     joints.filter(({ kind, stationMm }) => kind === 'join' && stationMm > 0 === (end === 'end')).length
   const joins = (ends: readonly ('start' | 'end')[]) => ends.reduce((sum, end) => sum + at(end), 0)
@@ -125,7 +134,7 @@ function joinerReasons(track: TrackNeeds): Reason[] {
     { text: 'between the pieces of its rails', track: name, quantity: ofKind(track, 'joiner') },
     { text: 'where it closes on itself', track: name, quantity: ofKind(track, 'closing') },
     { text: 'at the ends of bridges', track: name, quantity: ofKind(track, 'bridge-end') },
-    { text: 'where it joins track already laid', track: name, quantity: joins(joined.existing) },
+    { text: 'where it joins track already laid', track: name, quantity: joins(joined.existing) - transitions },
     {
       text: 'where it joins another track of the plan',
       track: name,

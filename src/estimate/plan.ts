@@ -11,7 +11,7 @@ import type { Bed } from '../laying/roadbed.ts'
 import type { Extra, Supplies } from '../laying/supplies.ts'
 import type { Money } from '../measure/money.ts'
 import type { GradePoint } from '../track/grade.ts'
-import type { Element } from '../track/types.ts'
+import type { Element, Turn } from '../track/types.ts'
 
 export type { TestBend } from '../bending/calibration/test-bend.ts'
 export type { Standards } from '../checking/standards.ts'
@@ -105,7 +105,11 @@ export interface TrackInput {
       }
     | undefined
   readonly closed?: boolean | undefined
-  readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
+  /** New track is what the bill is for; existing track stays; lifted track goes, and its material is on hand. */
+  readonly state?: TrackState | undefined
+  readonly joinsExisting?:
+    | { readonly start?: boolean | ExistingEnd | undefined; readonly end?: boolean | ExistingEnd | undefined }
+    | undefined
   readonly gradeLine?: readonly GradePoint[] | undefined
   readonly breaks?: readonly Break[] | undefined
   readonly keepOut?: readonly KeepOut[] | undefined
@@ -137,6 +141,18 @@ export interface JointsInput {
   readonly gapLimitMm?: number | undefined
   readonly expansionJointLimitMm?: number | undefined
   readonly insulatorThicknessMm?: number | undefined
+}
+
+export type TrackState = 'new' | 'existing' | 'lifted'
+
+/** What lies where a track joins track that is already there. Radius and turn go together: both or neither. */
+export interface ExistingEnd {
+  readonly section: string
+  readonly material: string
+  /** Of its centre line where the two meet; straight when left out. */
+  readonly radiusMm?: number | undefined
+  /** As one goes along the plan's own track, from its start to its end. */
+  readonly turn?: Turn | undefined
 }
 
 export interface StickInput {
@@ -215,6 +231,8 @@ export interface SuppliesInput {
   readonly taxRatePct?: number | undefined
   readonly sticks?: readonly StickInput[] | undefined
   readonly joiners?: PackInput | undefined
+  /** From the plan's rail to another section. */
+  readonly transitionJoiners?: PackInput | undefined
   readonly ties?: TiesInput | undefined
   readonly fasteners?: PackInput | undefined
   readonly insulatedJoiners?: PackInput | undefined
@@ -336,7 +354,10 @@ export interface Track {
   readonly label: string | null
   readonly start: { readonly xMm: number; readonly yMm: number; readonly headingDeg: number }
   readonly closed: boolean
+  readonly state: TrackState
   readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
+  /** What lies beyond those ends; null where the plan does not say. */
+  readonly beyond: { readonly start: ExistingEnd | null; readonly end: ExistingEnd | null }
   /** Never empty; the first point stands at station 0. */
   readonly gradeLine: readonly GradePoint[]
   /** Along the track. */

@@ -14,6 +14,7 @@ export function trackAnswer(
   return {
     name: track.name,
     label: track.label,
+    state: track.state,
     lengthMm: track.lengthMm,
     turnedDeg: turnedRad * DEG_PER_RAD,
     rails: { left: { lengthMm: track.rails.left.lengthMm }, right: { lengthMm: track.rails.right.lengthMm } },

@@ -6,6 +6,7 @@ import type { Pack, Supplies } from './supplies.ts'
 export const BILL_ITEMS = [
   'rail-stick',
   'joiner',
+  'transition-joiner',
   'insulated-joiner',
   'expansion-joint',
   'tie',
@@ -89,7 +90,14 @@ export interface Need {
  * Σ reasons, whole ones where things are counted. Rounding up has the slack of `roundedUp`.
  */
 export function billOf(needs: readonly Need[], terms: Pick<Supplies, 'currency' | 'taxRatePct'>): Bill {
-  const lines = needs.map(lineOf)
+  return withTotals(needs.map(lineOf), terms)
+}
+
+/** A bill of these lines. */
+export function withTotals<Line extends BillLine>(
+  lines: Line[],
+  terms: Pick<Supplies, 'currency' | 'taxRatePct'>,
+): Bill & { lines: Line[] } {
   const total = sumOf(lines.flatMap(({ amount }) => amount ?? []))
   const { currency, taxRatePct } = terms
   const tax = taxRatePct === null ? null : percentOf(total, taxRatePct)

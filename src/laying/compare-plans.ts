@@ -1,3 +1,4 @@
+import { roundedUp } from '../measure/counting.ts'
 import { compareMoney, type Money, priceOf, sumOf } from '../measure/money.ts'
 import { sparesFor } from './bill.ts'
 import type { CutPlan } from './cut-plan.ts'
@@ -58,5 +59,5 @@ function amount(required: number, onHand: number, packSize: number, price: Money
 
 /** Whole packs for what is required beyond what is on hand. */
 export function packsToBuy(required: number, onHand: number, packSize: number): number {
-  return Math.ceil(Math.max(0, required - onHand) / packSize)
+  return roundedUp(Math.max(0, required - onHand) / packSize)
 }

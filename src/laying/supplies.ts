@@ -38,6 +38,8 @@ export interface Supplies {
   /** Each length once. */
   readonly sticks: readonly Stick[]
   readonly joiners: Pack
+  /** Where new rail meets another section; absent where it nowhere does. */
+  readonly transitionJoiners?: Pack
   readonly ties: Ties
   readonly fasteners: Pack
   readonly insulatedJoiners: Pack

@@ -122,6 +122,8 @@ svg.plan .stations text,svg.plan .number,svg.plan .sign text,svg.plan .grade{tex
 .ties{fill:none;stroke:var(--tie)}
 .rail{fill:none;stroke:var(--rail);stroke-width:1.15;stroke-linejoin:round}
 .rail.one{stroke-width:2.4}
+.state-existing,.state-lifted{opacity:.5}
+.state-lifted .rail{stroke-dasharray:5 4}
 .existing{fill:none;stroke:var(--tie);stroke-dasharray:3 5;opacity:.8}
 .joint{fill:none;stroke:var(--brass);stroke-width:2}
 .badge{fill:var(--moss)}
@@ -300,6 +302,11 @@ table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}
 table.sticks td:nth-child(5)::before{content:"On hand"}
 table.sticks td:nth-child(6)::before{content:"May be bought"}
+table.stocked td:nth-child(2)::before{content:"Rail section"}
+table.stocked td:nth-child(3)::before{content:"Metal"}
+table.stocked td:nth-child(4)::before{content:"Length"}
+table.stocked.joiners td:nth-child(4)::before,table.stocked td:nth-child(5)::before{content:"How many"}
+table.stocked td:last-child::before{content:none}
 table.rectangles td:nth-child(2)::before{content:"Width"}
 table.rectangles td:nth-child(3)::before{content:"Height"}
 table.rectangles tbody th::before{content:"Rectangle "}

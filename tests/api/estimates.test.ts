@@ -34,6 +34,7 @@ describe('the example plans', () => {
     ]
     expect(names).toEqual([
       ...curves,
+      'extension-of-a-line.json',
       'hillside-with-grade.json',
       'line-with-bed-and-feeders.json',
       'loop-in-the-sun.json',
@@ -41,6 +42,28 @@ describe('the example plans', () => {
       'small-oval.json',
       'three-faults.json',
     ])
+  })
+
+  test('an extension: what is lifted is on hand, and only the new line is bought for', async () => {
+    const { tracks, bill, findings } = await estimateOf(example('extension-of-a-line'))
+    // By hand: 15 ft of lifted track are three sticks of 5 ft a rail with two joiners each, and ties at 45 mm: 102.
+    // The new line is 10 ft of straights and an eighth of a circle of 10 ft radius, 5442 mm: 121 ties, less one at
+    // either end, where it joins.
+    expect(tracks.map(({ state, ties }) => [state, ties])).toEqual([
+      ['existing', 0],
+      ['lifted', 0],
+      ['new', 119],
+    ])
+    const onHand = bill.lines.map(({ item, onHand }) => [item, onHand])
+    expect(onHand).toEqual([
+      ['rail-stick', 6],
+      ['joiner', 4],
+      ['transition-joiner', 0],
+      ['tie', 102],
+      ['fastener', 0],
+    ])
+    expect(bill.lines[2]).toMatchObject({ required: 2, packs: 1, amount: '7.50' })
+    expect(findings.map(({ rule }) => rule)).toEqual(['mixed-metals'])
   })
 
   test('a quarter loop: geometry, ties, joints, ordinates and the bill', async () => {

@@ -84,7 +84,7 @@ const FULL_PLAN = {
         label: 'x',
         start: { x: 0, y: '1 ft', heading: 30, elevation: 0 },
         closed: false,
-        joinsExisting: { start: true, end: false },
+        joinsExisting: { start: true, end: { section: '332', material: 'aluminum', radius: '9 ft', turn: 'left' } },
         gradeLine: [
           { at: 0, elevation: 0 },
           { at: '2 m', elevation: '1 in' },
@@ -101,6 +101,7 @@ const FULL_PLAN = {
         ],
       },
       { name: 'b', closed: true, elements: [ARC] },
+      { name: 'c', state: 'lifted', elements: [TANGENT] },
     ],
   }),
 } as unknown as Json

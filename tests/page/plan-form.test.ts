@@ -60,6 +60,22 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
       },
     ],
     [
+      'track that is there, and what lies where it is joined',
+      {
+        rail,
+        tracks: [
+          {
+            name: 'main',
+            elements: [straight],
+            joinsExisting: { start: { section: '332', material: 'brass', radius: '9 ft', turn: 'left' }, end: true },
+          },
+          { name: 'old', state: 'lifted', elements: [straight] },
+          { name: 'older', state: 'new', elements: [straight] },
+        ],
+        supplies: { transitionJoiners: { packSize: 2 } },
+      },
+    ],
+    [
       'empty objects',
       {
         ...oneTrack({ start: {}, joinsExisting: {} }),

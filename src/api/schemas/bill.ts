@@ -22,7 +22,7 @@ const ReasonSchema = z
   })
   .openapi('Reason', said('A part of what is required, and where it comes from.'))
 
-const BillLineSchema = z
+export const BillLineSchema = z
   .object({
     item: z.enum(BILL_ITEMS),
     description: z.string(),
@@ -44,20 +44,20 @@ const BillLineSchema = z
   })
   .openapi('BillLine')
 
-export const BillSchema = z
-  .object({
-    currency: z.string(),
-    lines: z.array(BillLineSchema),
-    total: amount.openapi(said('Of the priced lines.')),
-    unpricedLines: count,
-    net: amount.openapi(said('The total, as prices are without tax.')),
-    taxRatePct: number.nullable().openapi(said('Null, and so are tax and gross, where the plan names no rate.')),
-    tax: amount.nullable(),
-    gross: amount.nullable(),
-    massKg: number.openapi(said('Of what is bought, as far as it is known.')),
-    linesWithoutMass: count.openapi(said('Lines with something to buy whose mass is not known.')),
-  })
-  .openapi('Bill')
+/** What a bill says of all its lines together. */
+export const billTotals = {
+  currency: z.string(),
+  total: amount.openapi(said('Of the priced lines.')),
+  unpricedLines: count,
+  net: amount.openapi(said('The total, as prices are without tax.')),
+  taxRatePct: number.nullable().openapi(said('Null, and so are tax and gross, where the plan names no rate.')),
+  tax: amount.nullable(),
+  gross: amount.nullable(),
+  massKg: number.openapi(said('Of what is bought, as far as it is known.')),
+  linesWithoutMass: count.openapi(said('Lines with something to buy whose mass is not known.')),
+}
+
+export const BillSchema = z.object({ lines: z.array(BillLineSchema), ...billTotals }).openapi('Bill')
 
 export const RoadbedAnswerSchema = z
   .object({

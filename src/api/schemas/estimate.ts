@@ -57,6 +57,9 @@ const TrackAnswerSchema = z
   .object({
     name: z.string(),
     label: z.string().nullable(),
+    state: z
+      .enum(['new', 'existing', 'lifted'])
+      .openapi(said('Track that is not new has no ties and joints here, and is not cut, bent or bought.')),
     lengthMm: number.openapi(said('Of the centre line, horizontal.')),
     turnedDeg: number.openapi(said('Signed, left positive, not reduced: a turn and an eighth is 405.')),
     rails: z.object({ left: LaidRailSchema, right: LaidRailSchema }),

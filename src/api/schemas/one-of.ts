@@ -29,3 +29,25 @@ export function atMostOneOf(first: string, second: string) {
 export function requiring(name: string) {
   return { properties: { [name]: {} }, required: [name] }
 }
+
+/** Two fields that mean something only together. */
+export function bothOrNeither(first: string, second: string) {
+  return z.superRefine(
+    (value: unknown, context) => {
+      if (typeof value !== 'object' || value === null) return
+      const [given, missing] = [first, second].toSorted((a, b) => Number(b in value) - Number(a in value)) as [
+        string,
+        string,
+      ]
+      if (!(given in value) || missing in value) return
+      const params: FaultParams = { fault: 'missing', hint: `give ${missing} too, or leave out ${given}` }
+      context.addIssue({
+        code: 'custom',
+        path: [missing],
+        message: `${given} is given, ${missing} is not`,
+        params: { ...params },
+      })
+    },
+    { when: () => true },
+  )
+}

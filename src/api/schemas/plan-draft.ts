@@ -15,7 +15,7 @@ import {
   toKeepOut,
 } from './joints.ts'
 import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from './measures.ts'
-import { Element, GradePoint, Stick } from './plan.ts'
+import { Element, GradePoint, JoinedEnd, Stick } from './plan.ts'
 import { TemperName, TrackName } from './plan-fields.ts'
 import {
   BenderSchema,
@@ -29,7 +29,7 @@ import {
   toSection,
   toTestBend,
 } from './rail.ts'
-import { toElement, toGradePoint, toStick } from './to-plan-input.ts'
+import { toElement, toGradePoint, toJoinedEnd, toStick } from './to-plan-input.ts'
 import { listAt, valueAt } from './value-at.ts'
 import { PowerSchema, RoadbedSchema, Ties, toPower, toRoadbed, toTies } from './way.ts'
 
@@ -91,7 +91,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
     name: readable(TrackName, valueAt(raw, ['name']), (name) => name) ?? undefined,
     start: { elevationMm: lengthAt(raw, ['start', 'elevation'], COORDINATE) },
     closed: flagAt(raw, ['closed']),
-    joinsExisting: { start: flagAt(raw, ['joinsExisting', 'start']), end: flagAt(raw, ['joinsExisting', 'end']) },
+    joinsExisting: { start: endAt(raw, 'start'), end: endAt(raw, 'end') },
     gradeLine: listAt(raw, ['gradeLine']).map((point) => readable(GradePoint, point, toGradePoint)),
     breaks: listAt(raw, ['breaks']).map((point) => readable(BreakSchema, point, toBreak)),
     keepOut: listAt(raw, ['keepOut']).map((stretch) => readable(KeepOutSchema, stretch, toKeepOut)),
@@ -127,6 +127,10 @@ export function readable<Schema extends z.ZodType, T>(
 export function lengthAt(raw: unknown, path: Fault['path'], bounds: Bounds): number | undefined {
   const read = readLength(valueAt(raw, path), bounds)
   return read.ok ? read.value : undefined
+}
+
+function endAt(raw: unknown, end: 'start' | 'end') {
+  return readable(JoinedEnd, valueAt(raw, ['joinsExisting', end]), toJoinedEnd) ?? undefined
 }
 
 function flagAt(raw: unknown, path: Fault['path']): boolean | undefined {

@@ -3,7 +3,7 @@ import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { formatMm } from '../../measure/length.ts'
 import { fields } from './fields.ts'
 import { BreakSchema, ClimateSchema, JointsSchema, KeepOutSchema } from './joints.ts'
-import { exactlyOneOf, requiring } from './one-of.ts'
+import { bothOrNeither, exactlyOneOf, requiring } from './one-of.ts'
 import {
   Angle,
   ClosureGap,
@@ -18,14 +18,17 @@ import {
   Label,
   Length,
   LengthOrZero,
+  MaterialName,
   MaximumGradePct,
   MinimumPiece,
   OnHand,
   PackSize,
   Price,
   Resolution,
+  SectionId,
   Title,
   TrackName,
+  TrackStateName,
   Turn,
 } from './plan-fields.ts'
 import { BenderSchema, Rail } from './rail.ts'
@@ -96,7 +99,24 @@ const Start = fields({
   elevation: Coordinate.optional(),
 }).openapi('Start', { description: 'Where on the sheet a track begins, and which way it sets out.' })
 
-const JoinsExisting = fields({ start: Flag.optional(), end: Flag.optional() }).openapi('JoinsExisting', {
+const TrackThere = fields({
+  section: SectionId,
+  material: MaterialName,
+  radius: Length.optional(),
+  turn: Turn.optional(),
+})
+  .check(bothOrNeither('radius', 'turn'))
+  .openapi('TrackThere', {
+    description:
+      'The track that is joined: its rail, and its curve where the two meet (straight when left out), the turn as one goes along the new track from its start to its end. Another section takes a transition joiner on each rail.',
+  })
+
+/** True, false, or what is there. */
+export const JoinedEnd = z.union([TrackThere, Flag]).openapi('JoinedEnd', {
+  description: 'Whether this end joins track that is already laid, or what that track is.',
+})
+
+const JoinsExisting = fields({ start: JoinedEnd.optional(), end: JoinedEnd.optional() }).openapi('JoinsExisting', {
   description: 'Which ends join track that is already laid.',
 })
 
@@ -105,6 +125,7 @@ export const Track = fields({
   label: Label.optional(),
   start: Start.optional(),
   closed: Flag.optional(),
+  state: TrackStateName.optional(),
   joinsExisting: JoinsExisting.optional(),
   gradeLine: z.array(GradePoint).max(LIMITS.gradePoints).optional(),
   breaks: z.array(BreakSchema).max(LIMITS.breaks).optional(),
@@ -125,6 +146,7 @@ export const Supplies = fields({
   taxRatePct: TaxRatePct.optional(),
   sticks: z.array(Stick).min(1).max(LIMITS.stickLengths).optional(),
   joiners: Pack.optional(),
+  transitionJoiners: Pack.optional(),
   ties: Ties.optional(),
   fasteners: Pack.optional(),
   insulatedJoiners: Pack.optional(),

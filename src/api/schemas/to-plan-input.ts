@@ -1,5 +1,6 @@
 import type { z } from '@hono/zod-openapi'
 import type {
+  ExistingEnd,
   GradePoint,
   PlanInput,
   StandardsInput,
@@ -42,6 +43,7 @@ function toTrack({
   label,
   start,
   closed,
+  state,
   joinsExisting,
   gradeLine,
   breaks,
@@ -53,12 +55,19 @@ function toTrack({
     label,
     start: start && { xMm: start.x, yMm: start.y, headingDeg: start.heading, elevationMm: start.elevation },
     closed,
-    joinsExisting,
+    state,
+    joinsExisting: joinsExisting && { start: toJoinedEnd(joinsExisting.start), end: toJoinedEnd(joinsExisting.end) },
     gradeLine: gradeLine?.map(toGradePoint),
     breaks: breaks?.map(toBreak),
     keepOut: keepOut?.map(toKeepOut),
     elements: elements.map(toElement),
   }
+}
+
+export function toJoinedEnd(end: z.output<typeof wire.JoinedEnd> | undefined): boolean | ExistingEnd | undefined {
+  if (typeof end !== 'object') return end
+  const { section, material, radius, turn } = end
+  return { section, material, radiusMm: radius, turn }
 }
 
 export function toElement(element: z.output<typeof wire.Element>): Element {
@@ -83,6 +92,7 @@ function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
     taxRatePct,
     sticks,
     joiners,
+    transitionJoiners,
     ties,
     fasteners,
     insulatedJoiners,
@@ -95,6 +105,7 @@ function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
     taxRatePct,
     sticks: sticks?.map(toStick),
     joiners: joiners && toPack(joiners),
+    transitionJoiners: transitionJoiners && toPack(transitionJoiners),
     ties: ties && toTies(ties),
     fasteners: fasteners && toPack(fasteners),
     insulatedJoiners: insulatedJoiners && toPack(insulatedJoiners),

@@ -121,6 +121,8 @@ const NAMES: Readonly<Record<string, string>> = {
   turn: 'turns',
   label: 'remark',
   joinsExisting: 'ends of the track',
+  state: 'new, there already or lifted',
+  transitionJoiners: 'transition joiners',
   supplies: 'what you have',
   onHand: 'on hand',
   packSize: 'pack of',

@@ -193,6 +193,7 @@ function suppliesEditor(plan: Placed, action: string): Html {
     { group: 'joiners', label: 'Rail joiners' },
     { group: 'insulatedJoiners', label: 'Insulated joiners' },
     { group: 'expansionJoints', label: 'Expansion joints' },
+    { group: 'transitionJoiners', label: 'Transition joiners, to another section' },
     { group: 'ties', label: 'Ties' },
     { group: 'fasteners', label: 'Fasteners' },
   ].map(({ group, label }) => ({ label, placed: inner(supplies, group) }))

@@ -1,4 +1,4 @@
-import { type Cell, choice, length, lengths, number, price, tick, words } from './cells.ts'
+import { type Cell, choice, endTick, length, lengths, number, price, tick, words } from './cells.ts'
 
 export type Values = Readonly<Record<string, unknown>>
 
@@ -123,10 +123,10 @@ const joints: Shape = {
 }
 
 const track: Shape = {
-  cells: { name: words, label: words, closed: tick(false) },
+  cells: { name: words, label: words, state: choice(), closed: tick(false) },
   groups: {
     start: { cells: { x: length, y: length, heading: number, elevation: length } },
-    joinsExisting: { cells: { start: tick(false), end: tick(false) } },
+    joinsExisting: { cells: { start: endTick, end: endTick } },
   },
   tables: {
     elements: element,
@@ -139,6 +139,7 @@ const supplies: Shape = {
   cells: { currency: words, taxRatePct: number, kerf: length, minimumPiece: length },
   groups: {
     joiners: { cells: pack },
+    transitionJoiners: { cells: pack },
     ties: {
       cells: { ...pack, spacing: length, fastenersPerTie: number, jointTies: tick(false) },
       groups: {

@@ -27,6 +27,11 @@ const TURNS: readonly Option[] = [
   { value: 'left', label: 'Left' },
   { value: 'right', label: 'Right' },
 ]
+const STATES: readonly Option[] = [
+  { value: '', label: 'New: to be built' },
+  { value: 'existing', label: 'There already, and stays' },
+  { value: 'lifted', label: 'There already, to be lifted' },
+]
 const ACROSS: readonly Option[] = [
   { value: 'diameter', label: 'Diameter' },
   { value: 'radius', label: 'Radius' },
@@ -46,6 +51,7 @@ ${keptField(track)}${faultNote(track.path, own)}
 <div class="fields">
 ${field(track, { key: 'name', label: 'Name of the track' })}
 ${field(track, { key: 'label', label: 'Remark', hint: 'printed beside the name' })}
+${field(track, { key: 'state', label: 'Is this track new?', options: STATES })}
 </div>
 <div class="ticks" id="${joins.path}" role="group" aria-label="Ends of the track">
 ${keptField(joins)}
