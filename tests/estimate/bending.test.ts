@@ -56,7 +56,13 @@ describe('how far to bend', () => {
     const plan = planOf([arc(2438.4, 60)], {}, { rail: rail('brass') })
     const { bends, findings } = estimateOf(plan)
     const { forming: answer } = bends[0]!
-    expect(answer).toMatchObject({ basis: null, formingRadiusMm: null, momentNm: null, machine: null })
+    expect(answer).toMatchObject({
+      basis: null,
+      formingRadiusMm: null,
+      momentNm: null,
+      machine: null,
+      noMachine: 'no-rollers',
+    })
     expect(answer.tempers.map(({ temper }) => temper)).toEqual(MATERIALS[0]!.tempers.map(({ id }) => id))
     const radii = answer.tempers.map(({ formingRadiusMm }) => formingRadiusMm)
     expect(answer.band).toEqual({ lowMm: Math.min(...radii), highMm: Math.max(...radii) })

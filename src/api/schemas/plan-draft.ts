@@ -25,7 +25,7 @@ import { listAt, valueAt } from './value-at.ts'
 /** As much of a faulty plan as can be read, part by part; null or undefined stands for what cannot. */
 export function draftOf(raw: unknown): PlanDraft {
   return {
-    gaugeMm: lengthAt(raw, ['gauge'], LENGTH),
+    gaugeMm: gaugeDraftOf(raw),
     rail: railDraftOf(raw),
     bender: benderDraftOf(valueAt(raw, ['bender'])),
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
@@ -33,21 +33,26 @@ export function draftOf(raw: unknown): PlanDraft {
   }
 }
 
-/** The rail in a request. What cannot be read of the rest of it, or of the bender, keeps the rules about test bends quiet. */
+/** Null where there is one that cannot be read. */
+export function gaugeDraftOf(raw: unknown): number | null | undefined {
+  return valueAt(raw, ['gauge']) === undefined ? undefined : (lengthAt(raw, ['gauge'], LENGTH) ?? null)
+}
+
+/** The rail in a request, and what of it and of the bender cannot be read, so that no test bend is judged by it. */
 export function railDraftOf(raw: unknown): RailDraft {
   const at = (part: string) => valueAt(raw, ['rail', part])
   const bender = valueAt(raw, ['bender'])
   const tests = listAt(raw, ['rail', 'calibration'])
   const { issues = [] } = Rail.safeParse(valueAt(raw, ['rail'])).error ?? {}
-  const quiet =
-    tests.length > RAIL_LIMITS.testBends ||
-    issues.some(({ path }) => path[0] !== 'calibration') ||
-    (bender !== undefined && !BenderSchema.safeParse(bender).success)
+  const metalUnread = issues.some(({ path }) => path[0] !== 'calibration' && path[0] !== 'section')
+  const benderUnread = bender !== undefined && !BenderSchema.safeParse(bender).success
   return {
     section: readable(Section, at('section'), toSection) ?? undefined,
     material: readable(MaterialSchema, at('material'), toMaterial) ?? undefined,
     temper: readable(TemperName, at('temper'), (name) => name) ?? undefined,
-    calibration: quiet ? [null] : tests.map((test) => readable(TestBendSchema, test, toTestBend)),
+    calibration:
+      tests.length > RAIL_LIMITS.testBends ? [] : tests.map((test) => readable(TestBendSchema, test, toTestBend)),
+    unread: [...(metalUnread ? (['metal'] as const) : []), ...(benderUnread ? (['bender'] as const) : [])],
   }
 }
 
