@@ -1,10 +1,10 @@
 import { bendMarks, bentStretches } from '../laying/bend-marks.ts'
-import type { CutPlan } from '../laying/cut-plan.ts'
+import type { CutPlan, Run } from '../laying/cut-plan.ts'
 import type { Cutting } from './answer.ts'
 import type { LaidTrack } from './laid-track.ts'
 
-/** The cut plan with each piece's track, rail and bend marks. Runs are counted left, right, track by track. */
-export function cuttingAnswer(plan: CutPlan, laid: readonly LaidTrack[]): Cutting {
+/** The cut plan with each piece's track, rail, trim and bend marks. Runs are counted left, right, track by track. */
+export function cuttingAnswer(plan: CutPlan, laid: readonly LaidTrack[], runs: readonly Run[]): Cutting {
   const rails = laid.flatMap(({ name, placed, rails }) =>
     (['left', 'right'] as const).map((side) => ({
       track: name,
@@ -27,6 +27,7 @@ export function cuttingAnswer(plan: CutPlan, laid: readonly LaidTrack[]): Cuttin
           rail: side,
           fromMm: piece.fromMm,
           lengthMm: piece.lengthMm,
+          trimMm: runs[piece.run]!.trimMm?.(piece.fromMm, piece.fromMm + piece.lengthMm) ?? 0,
           bends: bendMarks(rail, stretches, piece),
         }
       }),

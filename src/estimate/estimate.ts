@@ -56,7 +56,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
     return trackAnswer(track, { ties, tieSpacingMm, joints })
   })
   const { bends, easements, leftOut } = bending.bendsOf(laid, cuts.plan)
-  const cutting = cuttingAnswer(cuts.plan, laid)
+  const cutting = cuttingAnswer(cuts.plan, laid, runs)
   const needs = {
     joiners: sum(tracks.map(({ joints }) => joints)),
     ties: sum(tracks.map(({ ties }) => ties)),

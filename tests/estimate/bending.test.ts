@@ -252,6 +252,7 @@ describe('rail that trimming takes', () => {
       const sum = pieces.reduce((total, piece) => total + piece.lengthMm, 0)
       expect(sum + kerfMm + trimMm + offcutMm).toBeCloseTo(lengthMm, 6)
       expect(trimMm).toBeCloseTo(100 * pieces.filter(({ bends }) => bends.length > 0).length, 6)
+      expect(pieces.map((piece) => piece.trimMm)).toEqual(pieces.map(({ bends }) => (bends.length > 0 ? 100 : 0)))
     }
     const pieces = cutting.sticks.flatMap((stick) => stick.pieces)
     for (const side of ['left', 'right'] as const)
@@ -293,6 +294,8 @@ describe('rail that trimming takes', () => {
           const result = estimate(planOf(elements, {}, { bender: { ...ROLLERS, work, ends: 'trim' } }))
           if (!result.ok) throw new Error(JSON.stringify(result.faults))
           const { cutting, tracks } = result.estimate
+          for (const { trimMm, pieces } of cutting.sticks)
+            expect(pieces.reduce((total, piece) => total + piece.trimMm, 0)).toBeCloseTo(trimMm, 6)
           for (const { lengthMm, kerfMm, trimMm, offcutMm, pieces } of cutting.sticks)
             expect(pieces.reduce((total, piece) => total + piece.lengthMm, 0) + kerfMm + trimMm + offcutMm).toBeCloseTo(
               lengthMm,

@@ -130,7 +130,7 @@ describe('the cut list', () => {
   test('draws pieces and offcut to scale, one behind the other, inside the stick', () => {
     const longestMm = Math.max(...demo.cutting.sticks.map(({ lengthMm }) => lengthMm))
     for (const stick of demo.cutting.sticks) {
-      const bar = tagsOf(stickBar([stick], marks, longestMm).text)
+      const bar = tagsOf(stickBar([stick], marks, longestMm, worked(DEMO_PLAN).plan.bender).text)
       const boxes = (name: string) =>
         bar
           .filter(({ attributes }) => attributes.get('class') === name)
@@ -169,7 +169,7 @@ describe('the cut list', () => {
     expect(cutting.sticks.some(({ trimMm }) => trimMm > 0)).toBe(true)
     for (const stick of cutting.sticks) {
       if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of trim in it`)
-      const boxes = tagsOf(stickBar([stick], own, longestMm).text)
+      const boxes = tagsOf(stickBar([stick], own, longestMm, trimmed.plan.bender).text)
         .filter(({ attributes }) => ['piece', 'trim', 'offcut'].includes(attributes.get('class') ?? ''))
         .map(({ attributes }) => ({
           kind: attributes.get('class'),
@@ -180,10 +180,28 @@ describe('the cut list', () => {
       const wide = (kind: string) => of(kind).reduce((sum, { from, to }) => sum + to - from, 0)
       const bentMm = stick.pieces.reduce((sum, { bends, lengthMm }) => sum + (bends.length > 0 ? lengthMm : 0), 0)
       expect(wide('trim')).toBeCloseTo(((bentMm + stick.trimMm) * 900) / longestMm, 1)
+      // Half the trim stands before its piece, half behind.
+      const bent = stick.pieces.flatMap(({ trimMm }, n) => (trimMm > 0 ? [of('piece')[n]!] : []))
+      for (const [n, piece] of bent.entries()) {
+        expect(((piece.from - of('trim')[n]!.from) * longestMm) / 900).toBeCloseTo(60, 0)
+        expect(((of('trim')[n]!.to - piece.to) * longestMm) / 900).toBeCloseTo(60, 0)
+      }
       const end = Math.max(...[...of('piece'), ...of('trim')].map(({ to }) => to))
       expect(end).toBeLessThanOrEqual((of('offcut')[0]?.from ?? (stick.lengthMm * 900) / longestMm) + 0.02)
     }
-    const creeping = cutList(worked({ ...small, bender: { work: 'assembled', fixedEnd: 'end' } }), 'metric').text
+    const assembled = worked({ ...small, bender: { work: 'assembled', fixedEnd: 'end' } })
+    const creeping = cutList(assembled, 'metric').text
+    for (const stick of assembled.estimate.cutting.sticks) {
+      const marksOf = pieceMarks(assembled.estimate)
+      const boxes = tagsOf(stickBar([stick], marksOf, longestMm, assembled.plan.bender).text)
+      const endsOf = (kind: string) =>
+        boxes
+          .filter(({ attributes }) => attributes.get('class') === kind)
+          .map(({ attributes }) => Number(attributes.get('x')) + Number(attributes.get('width')))
+      const pieces = stick.pieces.flatMap(({ trimMm }, n) => (trimMm > 0 ? [endsOf('piece')[n]!] : []))
+      expect(endsOf('trim')).toHaveLength(pieces.length)
+      for (const [n, end] of endsOf('trim').entries()) expect(end).toBeCloseTo(pieces[n]!, 1)
+    }
     expect(textOf(creeping)).toContain('creeps out: saw it as much longer as the bench cards tell, at its start')
   })
 })
