@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
-import { fieldName } from '../../src/page/results/assumptions.ts'
+import { assumptionList, fieldName } from '../../src/page/results/assumptions.ts'
 import { bendCards } from '../../src/page/results/bend-cards.ts'
 import { cutList, pieceMarks, stickBar, sticksAlike } from '../../src/page/results/cut-list.ts'
 import { elementsTable } from '../../src/page/results/elements-table.ts'
@@ -155,7 +155,8 @@ describe('the cut list', () => {
     expect(nestingFault(markup)).toBeNull()
     expect(textOf(markup)).toContain('all along: left, R')
     expect(textOf(markup)).toContain('straight')
-    expect(textOf(markup)).not.toContain('Trim')
+    expect(textOf(markup)).toContain('Trim after bending')
+    expect(textOf(cutList(worked(small), 'metric').text)).not.toContain('Trim')
   })
 
   test('tells what is sawn off bent pieces, and leaves room for it in the bars', () => {
@@ -210,12 +211,11 @@ describe('bench cards', () => {
   const estimate = estimateOf(small)
   const markup = bendCards(estimate, 'metric').text
 
-  test('one for each radius and set of chords, with the elements it serves', () => {
+  test('one for each radius, with the elements it serves', () => {
     const titles = markup.match(/<h3>Radius.*?<\/h3>/g)!.map((title) => textOf(title))
-    expect(titles).toHaveLength(2)
+    expect(titles).toHaveLength(1)
     expect(titles[0]).toContain('Radius 2000 mm, diameter 4000 mm')
-    expect(titles[0]).toContain('elements 2 and 3')
-    expect(titles[1]).toContain('element 4')
+    expect(titles[0]).toContain('elements 2, 3 and 4')
   })
 
   test('ordinates of both rails by closed form, to a hundredth of a millimetre', () => {
@@ -261,6 +261,17 @@ describe('tables', () => {
     ['/rail/section/headDepth', 'Depth of the head'],
     ['/something/new', 'new'],
   ])('an assumption at %s is called “%s”', (pointer, name) => expect(fieldName(pointer, demo.tracks)).toBe(name))
+})
+
+test('what was assumed is told in words, never by an identifier', () => {
+  const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled' }
+  const text = textOf(assumptionList(estimateOf({ ...small, bender: rollers })).text)
+  expect(text).toContain('Ends that stay straight finished by hand')
+  expect(text).toContain('What is bent loose rail')
+  expect(text).toContain('Temper not known')
+  const held = textOf(assumptionList(estimateOf({ ...small, bender: { work: 'assembled' } })).text)
+  expect(held).toContain('End that is held its start')
+  for (const shown of [text, held]) expect(shown).not.toMatch(/finish-by|loose-rail|roll-through/)
 })
 
 describe('lengths as they are printed', () => {

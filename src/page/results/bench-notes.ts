@@ -3,13 +3,13 @@ import type { Bend } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, ordinateLength } from '../show-length.ts'
 import { elementNumber } from '../words.ts'
-import { type CardContext, railName } from './card-context.ts'
-import type { Curve } from './curves-alike.ts'
+import { type CardContext, elementsAt, railName } from './card-context.ts'
+import { type Curve, type CurvePlace, placesBy } from './curves-alike.ts'
 
 /** What a figure cannot say: by hand or by machine and why, test bends, the rollers' ends, springing in, assembled track. */
 export function benchNotes(curve: Curve, context: CardContext): Html {
   const notes = [
-    ...methodNotes(curve),
+    ...methodNotes(curve, context),
     testBendWanted(curve),
     ...machineNotes(curve, context),
     ...springInNotes(curve, context),
@@ -18,7 +18,16 @@ export function benchNotes(curve: Curve, context: CardContext): Html {
   return html`<ul class="bench-notes">${notes.map((note) => html`<li>${note}</li>`)}</ul>`
 }
 
-function methodNotes({ outer, inner }: Curve): Html[] {
+/** Joints decide too, so that curves of one radius may be advised differently. */
+function methodNotes({ places }: Curve, context: CardContext): Html[] {
+  const advice = placesBy(places, ({ outer, inner }) => [outer.forming.reason, inner.forming.reason])
+  return advice.flatMap((group) => {
+    const where = advice.length > 1 && html`In ${elementsAt(group.places, context)}: `
+    return adviceOn(group.places[0]!).map((note, index) => html`${index === 0 && where}${note}`)
+  })
+}
+
+function adviceOn({ outer, inner }: CurvePlace): Html[] {
   const why = ({ forming: { reason, basis } }: Bend) =>
     html`${reason}${basis === null && ' Weighed for the hardest temper.'}`
   const { method, reasonId, reason } = outer.forming
