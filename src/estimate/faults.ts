@@ -23,12 +23,12 @@ import { benderInputFaults, type RailDraft, railFaults } from './rail-faults.ts'
 import { wayFaults } from './way-faults.ts'
 
 /**
- * A plan as far as it could be read: null stands for an element, a grade point, a stick or a whole track that was
+ * A plan as far as it could be read: null stands for the gauge, an element, a grade point, a stick or a whole track that was
  * unreadable and has been reported already. The rules below look at what is there, so that one answer carries every
  * fault. Every `PlanInput` is such a draft.
  */
 export interface PlanDraft {
-  readonly gaugeMm?: number | undefined
+  readonly gaugeMm?: number | null | undefined
   readonly rail?: RailDraft | undefined
   readonly bender?: BenderInput | undefined
   readonly climate?: Partial<ClimateInput> | undefined
@@ -177,7 +177,7 @@ function neighbour(track: TrackDraft, index: number, step: 1 | -1): Element | un
 /** The inner face of the inner rail must still have a radius: R > (gauge + 2·headWidth)/2. */
 function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
   const headWidthMm = headWidthOf(draft.rail?.section)
-  if (headWidthMm === undefined) return []
+  if (headWidthMm === undefined || draft.gaugeMm === null) return []
   const leastMm = ((draft.gaugeMm ?? DEFAULTS.gaugeMm) + 2 * headWidthMm) / 2
   if (longer(radiusMm, leastMm)) return []
   return [

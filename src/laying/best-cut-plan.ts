@@ -211,7 +211,7 @@ function planOf(
         const cutMm = restMm <= LENGTH_SLACK_MM ? restMm : Math.min(kerfMm, restMm)
         stick.kerfMm += cutMm
         stick.offcutMm = restMm - cutMm
-        stick.pieces.push({ run, fromMm, lengthMm: pieceMm })
+        stick.pieces.push({ run, fromMm, lengthMm: pieceMm, trimMm: 0 })
         piecesPerRun[run]!++
         if (longer(minimumPieceMm, pieceMm)) shortPieces.push({ run, lengthMm: pieceMm })
       }

@@ -61,7 +61,7 @@ export function planCutList(problem: CutListProblem): CutListResult {
         fromStock,
         kerfMm: cutMm,
         offcutMm,
-        pieces,
+        pieces: pieces.map(({ run, fromMm, lengthMm: pieceMm }) => ({ run, fromMm, lengthMm: pieceMm })),
       })),
       costCents: cost!.cents,
       costLowerBoundCents: cost!.leastCents,

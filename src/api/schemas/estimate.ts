@@ -102,7 +102,10 @@ const CutStickSchema = z
           track: z.string(),
           rail: Side,
           fromMm: number.openapi(said('Along that rail from its own start.')),
-          lengthMm: number,
+          lengthMm: number.openapi(said('As it is laid; it is sawn longer by its trim.')),
+          trimMm: number.openapi(
+            said('Cut off this piece once it is bent; those of the pieces of a stick add up to its trimMm.'),
+          ),
           bends: z.array(BendMarkSchema),
         })
         .openapi('CutPiece'),

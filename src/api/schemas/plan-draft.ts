@@ -36,7 +36,7 @@ import { PowerSchema, RoadbedSchema, Ties, toPower, toRoadbed, toTies } from './
 /** As much of a faulty plan as can be read, part by part; null or undefined stands for what cannot. */
 export function draftOf(raw: unknown): PlanDraft {
   return {
-    gaugeMm: lengthAt(raw, ['gauge'], LENGTH),
+    gaugeMm: gaugeDraftOf(raw),
     rail: railDraftOf(raw),
     bender: benderDraftOf(valueAt(raw, ['bender'])),
     climate: readable(ClimateSchema, valueAt(raw, ['climate']), toClimate) ?? undefined,
@@ -54,21 +54,26 @@ function wayQuiet(raw: unknown): boolean {
   return ties !== undefined && !Ties.safeParse(ties).success
 }
 
-/** The rail in a request. What cannot be read of the rest of it, or of the bender, keeps the rules about test bends quiet. */
+/** Null where there is one that cannot be read. */
+export function gaugeDraftOf(raw: unknown): number | null | undefined {
+  return valueAt(raw, ['gauge']) === undefined ? undefined : (lengthAt(raw, ['gauge'], LENGTH) ?? null)
+}
+
+/** The rail in a request, and what of it and of the bender cannot be read, so that no test bend is judged by it. */
 export function railDraftOf(raw: unknown): RailDraft {
   const at = (part: string) => valueAt(raw, ['rail', part])
   const bender = valueAt(raw, ['bender'])
   const tests = listAt(raw, ['rail', 'calibration'])
   const { issues = [] } = Rail.safeParse(valueAt(raw, ['rail'])).error ?? {}
-  const quiet =
-    tests.length > RAIL_LIMITS.testBends ||
-    issues.some(({ path }) => path[0] !== 'calibration') ||
-    (bender !== undefined && !BenderSchema.safeParse(bender).success)
+  const metalUnread = issues.some(({ path }) => path[0] !== 'calibration' && path[0] !== 'section')
+  const benderUnread = bender !== undefined && !BenderSchema.safeParse(bender).success
   return {
     section: readable(Section, at('section'), toSection) ?? undefined,
     material: readable(MaterialSchema, at('material'), toMaterial) ?? undefined,
     temper: readable(TemperName, at('temper'), (name) => name) ?? undefined,
-    calibration: quiet ? [null] : tests.map((test) => readable(TestBendSchema, test, toTestBend)),
+    calibration:
+      tests.length > RAIL_LIMITS.testBends ? [] : tests.map((test) => readable(TestBendSchema, test, toTestBend)),
+    unread: [...(metalUnread ? (['metal'] as const) : []), ...(benderUnread ? (['bender'] as const) : [])],
   }
 }
 

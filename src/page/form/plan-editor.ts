@@ -8,6 +8,8 @@ import {
   faultNote,
   faultsAt,
   field,
+  fieldRow,
+  foldedGroup,
   hasFaultUnder,
   inner,
   keptField,
@@ -101,12 +103,15 @@ ${field(rail, {
 ${temperField(rail)}
 ${field(plan, { key: 'gauge', label: 'Gauge', hint: 'blank: 45 mm, between the heads' })}
 </div>
-<details${open(textAt(rail, 'section') === MEASURED || hasFaultUnder(rail, 'measured'))} id="${measured.path}">
-<summary>Six numbers from the calipers</summary>
-${keptField(measured)}
-<p class="hint">Used when the rail section above is “Measured with calipers”.</p>
-<div class="fields">${CALIPERS.map((each) => field(measured, each))}</div>
-</details>
+${foldedGroup(
+  measured,
+  {
+    isOpen: textAt(rail, 'section') === MEASURED || hasFaultUnder(rail, 'measured'),
+    summary: 'Six numbers from the calipers',
+  },
+  html`<p class="hint">Used when the rail section above is “Measured with calipers”.</p>
+${fieldRow(measured, CALIPERS)}`,
+)}
 <details${open(textAt(rail, 'section') === STACKED || hasFaultUnder(rail, 'rectangles'))}>
 <summary>Rectangles, for a rail of any other shape</summary>
 ${tableEditor(rail, action, {
@@ -158,14 +163,14 @@ function metalEditor(rail: Placed): Html {
   const metal = inner(rail, 'metal')
   const hardening = inner(metal, 'hardening')
   const isOpen = textAt(rail, 'material') === OWN_METAL || hasFaultUnder(rail, 'metal')
-  return html`<details${open(isOpen)} id="${metal.path}">
-<summary>Numbers of a metal of your own</summary>
-${keptField(metal)}${faultNote(metal.path, rail.faults.get(metal.path) ?? [])}
-<p class="hint">Used when the metal above is “By its own numbers”; then leave the temper at “Not known”.</p>
-<div class="fields">${METAL.map((each) => field(metal, each))}</div>
+  return foldedGroup(
+    metal,
+    { isOpen, summary: 'Numbers of a metal of your own' },
+    html`<p class="hint">Used when the metal above is “By its own numbers”; then leave the temper at “Not known”.</p>
+${fieldRow(metal, METAL)}
 <div class="fields" id="${hardening.path}" role="group" aria-label="Beyond the yield">${keptField(hardening)}${HARDENING.map((each) => field(hardening, each))}</div>
-${faultNote(hardening.path, rail.faults.get(hardening.path) ?? [])}
-</details>`
+${faultNote(hardening.path, rail.faults.get(hardening.path) ?? [])}`,
+  )
 }
 
 /** Tempers of all metals in one list; two metals may have one of the same name, so the chosen metal's is marked. */
@@ -250,9 +255,6 @@ function packRow(pack: Placed, label: string): Html {
 function standardsEditor(plan: Placed): Html {
   const standards = inner(plan, 'standards')
   const isOpen = hasFaultUnder(plan, 'standards')
-  return html`<details class="card"${open(isOpen)} id="standards">
-<summary>Rules for your track <span class="hint">radius, grade, reverse curves</span></summary>
-${keptField(standards)}${faultNote('standards', plan.faults.get('standards') ?? [])}
-<div class="fields">${STANDARDS.map((each) => field(standards, each))}</div>
-</details>`
+  const summary = html`Rules for your track <span class="hint">radius, grade, reverse curves</span>`
+  return foldedGroup(standards, { isOpen, summary, isCard: true }, fieldRow(standards, STANDARDS))
 }

@@ -9,6 +9,8 @@ const FIELDS: Readonly<Record<string, string>> = {
   temper: 'Temper',
   work: 'What is bent',
   limits: 'What hands can do',
+  elongationPct: 'Elongation at break',
+  angle: 'Angle',
   overbendRatio: 'Overbending by hand',
   grip: 'Grip of the hands',
   handForceN: 'Force of a hand',
@@ -62,15 +64,32 @@ const FIELDS: Readonly<Record<string, string>> = {
   feeder: 'Feeder',
 }
 
+/** Values that the plan names by identifiers, in the words of the form. */
+const VALUES: Readonly<Record<string, string>> = {
+  true: 'yes',
+  false: 'no',
+  'loose-rail': 'loose rail',
+  assembled: 'assembled track, both rails at once',
+  'finish-by-hand': 'finished by hand',
+  trim: 'cut off',
+  'join-and-roll-through': 'joined first, rolled through',
+  unknown: 'not known',
+}
+
 /** Everything the plan left open and what was taken for it. */
 export function assumptionList({ assumptions, tracks }: Estimate): Html {
   if (assumptions.length === 0) return html`<p>Nothing: the plan says it all.</p>`
   return html`<table class="figures words"><thead><tr><th scope="col">Left open</th><th scope="col">Taken</th><th scope="col">Why</th></tr></thead>
 <tbody>${assumptions.map(
     ({ field, value, reason }) =>
-      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${value === 'true' ? 'yes' : value}</td><td>${sentence(reason)}</td></tr>
+      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${valueInWords(field, value)}</td><td>${sentence(reason)}</td></tr>
 `,
   )}</tbody></table>`
+}
+
+function valueInWords(field: string, value: string): string {
+  if (field === '/bender/fixedEnd') return `its ${value}`
+  return VALUES[value] ?? value
 }
 
 /** A JSON Pointer into the plan in the words of the form: `/tracks/0/start` is "Where it starts, pond loop". */
