@@ -4,6 +4,8 @@ import { mountDocs } from './docs/docs.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
 import { mountBendChecks } from './endpoints/bend-checks.ts'
 import { mountBends } from './endpoints/bends.ts'
+import { mountBillSince } from './endpoints/bill-since.ts'
+import { mountBuilt } from './endpoints/built.ts'
 import { mountCatalogue } from './endpoints/catalogue.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
 import { mountHealth } from './endpoints/health.ts'
@@ -11,9 +13,11 @@ import { mountProjectEstimate } from './endpoints/project-estimate.ts'
 import { mountProjects } from './endpoints/projects.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
+import { mountShed } from './endpoints/shed.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './schemas/issues.ts'
 import { RAIL_COMPONENTS } from './schemas/rail.ts'
+import { WAY_COMPONENTS } from './schemas/way.ts'
 
 /** The JSON interface with its documents. `createApp` adds what is common to every address: headers, 404, 405, 500. */
 export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
@@ -21,7 +25,8 @@ export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
-  for (const [name, schema] of Object.entries(RAIL_COMPONENTS)) api.openAPIRegistry.register(name, schema)
+  for (const [name, schema] of Object.entries({ ...RAIL_COMPONENTS, ...WAY_COMPONENTS }))
+    api.openAPIRegistry.register(name, schema)
   mountEstimates(api)
   mountBends(api)
   mountBendCalibrations(api)
@@ -31,6 +36,9 @@ export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
   mountProjects(api, store)
   mountRevisions(api, store)
   mountProjectEstimate(api, store)
+  mountBillSince(api, store)
+  mountBuilt(api, store)
+  mountShed(api, store)
   mountHealth(api, store)
   mountDocs(api)
   return api

@@ -1,4 +1,5 @@
 import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import { sparesFor } from './bill.ts'
 import { cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, type PlannedStick, planCuts, type Run } from './cut-plan.ts'
 import { arrangeChain, type ChainLayout } from './cutting/lay-chain.ts'
@@ -115,7 +116,11 @@ function problemOf(
         (sum, count, t) => sum + packsToBuy(count, sticks[t]!.onHand, sticks[t]!.packSize) * packCost[t]!,
         0,
       ),
-    joinersCost: (joints) => packsToBuy(joints + otherJoints, joiners.onHand, joiners.packSize) * joinerPack,
+    joinersCost: (joints) => {
+      const needed = joints + otherJoints
+      const toHave = needed + sparesFor(needed, joiners.sparePct)
+      return packsToBuy(toHave, joiners.onHand, joiners.packSize) * joinerPack
+    },
     apart: apartMm === undefined ? undefined : { byMm: apartMm },
   }
 }
@@ -206,7 +211,7 @@ function planOf(
         const cutMm = restMm <= LENGTH_SLACK_MM ? restMm : Math.min(kerfMm, restMm)
         stick.kerfMm += cutMm
         stick.offcutMm = restMm - cutMm
-        stick.pieces.push({ run, fromMm, lengthMm: pieceMm })
+        stick.pieces.push({ run, fromMm, lengthMm: pieceMm, trimMm: 0 })
         piecesPerRun[run]!++
         if (longer(minimumPieceMm, pieceMm)) shortPieces.push({ run, lengthMm: pieceMm })
       }

@@ -44,6 +44,11 @@ export function sumOf(amounts: readonly Money[]): Money {
   return amounts.reduce((sum, amount) => sum.plus(amount), new Big(0)).toFixed(2)
 }
 
+/** `pct` percent of an amount, to the nearest hundredth, halves up: tax as a shop reckons it on the sum. */
+export function percentOf(amount: Money, pct: number): Money {
+  return new Big(amount).times(pct).div(100).toFixed(2, Big.roundHalfUp)
+}
+
 /** Negative, zero or positive as `a` is less than, equal to or more than `b`. */
 export function compareMoney(a: Money, b: Money): number {
   return new Big(a).cmp(b)

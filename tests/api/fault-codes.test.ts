@@ -23,8 +23,10 @@ const elements = (...list: unknown[]) => plan({ tracks: [trackOf(...list)] })
 const easement = { kind: 'easement', length: '2 ft' }
 const missing = '/v1/projects/01890a5d-ac96-774b-bcce-b302099a8057'
 
-/** A request for each code; those of a stale revision are met in the tests of projects. */
-const REQUESTS: Readonly<Record<Exclude<FaultCode, 'stale-revision'>, [path: string, asked?: Asked]>> = {
+/** A request for each code; those that take a store are met in the tests of projects and of the shed. */
+const REQUESTS: Readonly<
+  Record<Exclude<FaultCode, 'stale-revision' | 'already-built'>, [path: string, asked?: Asked]>
+> = {
   'adjacent-easements': elements(easement, easement, ARC),
   'bad-cursor': ['/v1/projects?cursor=aGVsbG8'],
   'bad-entity-tag': [missing, { method: 'DELETE', headers: { 'If-Match': '3' } }],

@@ -27,8 +27,10 @@ const GETS = [
   '/v1/catalogue/materials?',
   '/livez?',
   '/readyz?',
+  '/v1/shed?',
+  '/v1/shed/reservations?',
 ]
-const OF_PROJECTS = ['', '/revisions', '/revisions/1', '/estimate', '/bill.csv']
+const OF_PROJECTS = ['', '/revisions', '/revisions/1', '/estimate', '/bill.csv', '/bill', '/built']
 const json = { name: 'x', plan: planWith() }
 
 test('every documented status is really sent', async () => {
@@ -43,11 +45,11 @@ test('every documented status is really sent', async () => {
     await ask(path)
     await ask(`${path}&nonsense=1`)
     await ask(path, { headers: { Accept: 'image/png' } })
-    if (/readyz|projects/.test(path)) await withoutDatabase.ask(path)
+    if (/readyz|projects|shed/.test(path)) await withoutDatabase.ask(path)
   }
-  await ask(project, { headers: { 'If-None-Match': '*' } })
+  for (const path of [project, '/v1/shed']) await ask(path, { headers: { 'If-None-Match': '*' } })
   for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
-  for (const rest of ['estimate', 'bill.csv']) await ask(`/v1/projects/${broken.id}/${rest}`)
+  for (const rest of ['estimate', 'bill.csv', 'bill']) await ask(`/v1/projects/${broken.id}/${rest}`)
 
   const bodies: [path: string, asked: Asked][] = [
     ['/v1/estimates', { method: 'POST' }],
@@ -57,13 +59,14 @@ test('every documented status is really sent', async () => {
     ['/v1/setting-outs', { method: 'POST' }],
     ['/v1/projects', { method: 'POST' }],
     [project, { method: 'PUT', headers: { 'If-Match': '*' } }],
+    ['/v1/shed', { method: 'PUT', headers: { 'If-Match': '*' } }],
   ]
   for (const [path, { method, headers }] of bodies) {
     const send = (body: string, more: Asked['headers'] = {}) =>
       ask(path, { method: method!, headers: { ...headers, ...JSON_TYPE, ...more }, body })
     await send('{')
     await send(`"${'x'.repeat(1024 * 1024)}"`)
-    await send('{}')
+    await send('[]')
     await send('{}', { 'Content-Type': 'text/plain' })
     await send('{}', { Accept: 'text/csv' })
   }
@@ -82,6 +85,16 @@ test('every documented status is really sent', async () => {
     await ask(`/v1/projects/${NOBODY}`, { ...write, headers: { 'If-Match': '*' } })
     await withoutDatabase.ask(project, { ...write, headers: { 'If-Match': '*' } })
   }
+  await ask('/v1/shed', { method: 'PUT', json: {} })
+  for (const tag of ['*', '"1"', '1']) await ask('/v1/shed', { method: 'PUT', json: {}, headers: { 'If-Match': tag } })
+  await withoutDatabase.ask('/v1/shed', { method: 'PUT', json: {}, headers: { 'If-Match': '*' } })
+  const built = { method: 'POST' }
+  for (const tag of ['1', '"1"', '"2"', '"2"'])
+    await ask(`${project}/built`, { ...built, headers: { 'If-Match': tag } })
+  await ask(`${project}/built?nonsense=1`, built)
+  await ask(`${project}/built`, { ...built, headers: { Accept: 'image/png' } })
+  for (const id of [NOBODY, broken.id]) await ask(`/v1/projects/${id}/built`, built)
+  await withoutDatabase.ask(`${project}/built`, built)
   await ask(project, { method: 'DELETE', headers: { 'If-Match': '"2"' } })
 
   const documented = Object.values(committedDocument.paths)

@@ -1,34 +1,22 @@
 import { fork } from 'node:child_process'
 import { once } from 'node:events'
 import autocannon from 'autocannon'
-import { Bench } from 'tinybench'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
+import { bending } from './bending.ts'
 import { answerOf } from './echoes.ts'
+import { line, medianUs } from './measuring.ts'
 import { windingPlan } from './plans.ts'
 
 /*
  * npm run bench
  *
- * What an estimate costs beside the bare framework, in one run. Figures of a machine that does other things too wander;
- * the ratios hold. Nothing here passes or fails.
+ * What an estimate costs beside the bare framework, and what bending and lining cost by themselves, in one run. Figures
+ * of a machine that does other things too wander; the ratios hold. Nothing here passes or fails.
  */
 
 const ROUNDS = 3
 const SECONDS = 3
-
-async function medianUs(run: () => unknown): Promise<number> {
-  const bench = new Bench({ time: 1000, warmupTime: 300 })
-  bench.add('task', run as () => void)
-  await bench.run()
-  const result = bench.tasks[0]!.result
-  if (!('latency' in result)) throw new Error(`the task did not finish: ${result.state}`)
-  return result.latency.p50 * 1000
-}
-
-function line(name: string, figure: string): void {
-  console.log(`${name.padEnd(58)} ${figure.padStart(14)}`)
-}
 
 /** Requests a second over real connections; the kinds take turns, and the best round of each counts. */
 async function served(): Promise<void> {
@@ -80,3 +68,4 @@ console.log(`Node ${process.version}`)
 await served()
 await inside()
 await growth()
+await bending()

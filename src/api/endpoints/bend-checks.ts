@@ -18,7 +18,7 @@ const endpoint = createRoute({
   tags: ['Bends'],
   summary: 'Is it right? Readings of a bent rail or a laid curve',
   description:
-    'Reading n is the ordinate in the middle of a chord centred on station n. With a radius: a bench check, where to bend more and where to ease. Without: string lining against the ordinates proposed, or against the program’s own proposal, which keeps the ends’ place and direction with the smallest largest throw.',
+    'Reading n is the ordinate in the middle of a chord centred on station n. With a radius: a bench check, where to bend more and where to ease. Without: string lining against the ordinates proposed, or against the program’s own proposal, which keeps the ends’ place and direction with the smallest largest throw. How sure that is: for the stations between which runs and bodies begin and end it is the least there is, and no run moved, lengthened or shortened by a station lessens it; least of all it is not proven to be, with two bodies or more above all. Where the bounded work of a check ends the search before, the finding search-ended says so.',
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('BendCheck', 'The readings.', EXAMPLE_CHECKS) },
   responses: {

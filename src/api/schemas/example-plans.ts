@@ -4,7 +4,9 @@ import calibration from '../../../openapi/examples/calibration-by-radii.json' wi
 import benchCheck from '../../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
 import liningCheck from '../../../openapi/examples/check-laid-curve.json' with { type: 'json' }
 import pegs from '../../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
+import extension from '../../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
+import fedLine from '../../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
@@ -19,6 +21,11 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
     value: loopInTheSun,
   },
   'hillside-with-grade': { summary: 'A climbing line that joins track already laid', value: hillside },
+  'line-with-bed-and-feeders': {
+    summary: 'A line with ties in strips, ballast, feeders, tax and extras',
+    value: fedLine,
+  },
+  'extension-of-a-line': { summary: 'New track beside what stays and what is lifted for it', value: extension },
 }
 
 /** Curves to start from. */

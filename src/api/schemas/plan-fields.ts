@@ -16,6 +16,12 @@ export const Title = textLeaf('Title', 200, 'What the plan is called.')
 export const Label = textLeaf('Label', 200, 'A free text, echoed in the answer.')
 export const TrackName = nameLeaf('TrackName', 100, 'The name of a track, its own in the plan.')
 export const Flag = flagLeaf('Flag', 'Yes or no.')
+export const TrackStateName = choiceLeaf(
+  'TrackState',
+  ['new', 'existing', 'lifted'],
+  'a state of track',
+  'New track is built and bought. Existing track stays: it counts in geometry and checks, not in cut plan, joints, ties and bill. Lifted track goes: its rail, ties and joiners are on hand for the new track, and what that leaves goes into the shed once it is built. `new` when left out.',
+)
 export const Turn = choiceLeaf('Turn', ['left', 'right'], 'a turn', 'Which way, seen along the track from its start.')
 
 export const SECTION_IDS = SECTIONS.map(({ id }) => id)

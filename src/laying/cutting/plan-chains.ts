@@ -29,7 +29,7 @@ interface Limits {
 
 const LIMITS: Readonly<Record<Effort, Limits>> = {
   quick: { targets: 20_000, tries: 12, perTry: 60_000, perBound: 40_000, inAll: 400_000 },
-  thorough: { targets: 400_000, tries: 60, perTry: 4_000_000, perBound: 2_000_000, inAll: 60_000_000 },
+  thorough: { targets: 400_000, tries: 60, perTry: 12_000_000, perBound: 2_000_000, inAll: 100_000_000 },
 }
 /** Nothing is looked for: only the bound is wanted. */
 const BOUND_ONLY: Limits = { targets: 20_000, tries: 0, perTry: 0, perBound: 0, inAll: 1 }
