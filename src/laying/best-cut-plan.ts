@@ -4,7 +4,9 @@ import { cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, type PlannedStick, planCuts, type Run } from './cut-plan.ts'
 import { arrangeChain, type ChainLayout } from './cutting/lay-chain.ts'
 import { layChains, sticksMm } from './cutting/lay-chains.ts'
-import { type Effort, planChains } from './cutting/plan-chains.ts'
+import { shortestOf } from './cutting/longest-pieces.ts'
+import { placePieces } from './cutting/place-pieces.ts'
+import { type Effort, type PlannedChains, planChains } from './cutting/plan-chains.ts'
 import type { Chain, CutProblem } from './cutting/problem.ts'
 import type { Supplies } from './supplies.ts'
 
@@ -48,8 +50,12 @@ export function bestCutPlan(
           trimmed ? 'bound' : options.effort,
         )
       : null
+  const unproven = planned && known && planned.leastCost < (planned.layouts ? planned.cost : known.cost)
+  const placed =
+    planned && !trimmed && (!free || unproven) ? placedByPiece(problem, planned, known, options.effort) : null
+  const layouts = placed?.layouts ?? planned?.layouts
   const plan =
-    (planned?.layouts && !trimmed ? planOf(planned.layouts, runs, supplies, rules) : null) ??
+    (layouts && !trimmed ? planOf(layouts, runs, supplies, rules) : null) ??
     (first?.ok ? first.plan : known?.layouts ? planOf(known.layouts, runs, supplies, rules) : null)
   if (!plan) {
     if (!free) return withoutRules(runs, supplies, rules, options)
@@ -59,7 +65,7 @@ export function bestCutPlan(
     }
   }
   const { cost } = worthOf(plan, problem)
-  const leastCost = planned ? Math.min(planned.leastCost, cost) : cost
+  const leastCost = planned && !placed?.best ? Math.min(planned.leastCost, cost) : cost
   return {
     ok: true,
     plan,
@@ -67,6 +73,30 @@ export function bestCutPlan(
     provenOptimal: leastCost >= cost,
   }
 }
+
+/** Steps of looking for the places of joints one by one. */
+const WORK_TO_PLACE: Readonly<Record<Effort, number>> = { quick: 20_000, thorough: 400_000 }
+
+/**
+ * Small plans are looked through piece by piece as well where joints have rules, or pieces that must not be too short keep
+ * runs from being laid as chains.
+ *
+ * @returns the layouts where they are better than what was found; and whether nothing is better than what there is now
+ */
+function placedByPiece(
+  problem: CutProblem,
+  planned: PlannedChains,
+  known: Known | null,
+  effort: Effort,
+): { readonly layouts: readonly ChainLayout[] | null; readonly best: boolean } {
+  const layouts = planned.layouts ?? known?.layouts
+  const { cost, joints } = planned.layouts ? planned : (known ?? NOTHING_YET)
+  const shortestMm = layouts ? shortestOf(layouts, problem.runs.length) : 0
+  const { layout, whole } = placePieces(problem, { cost, joints, shortestMm }, { left: WORK_TO_PLACE[effort] })
+  return { layouts: layout && [layout], best: whole && (layout !== null || layouts != null) }
+}
+
+const NOTHING_YET = { cost: Number.POSITIVE_INFINITY, joints: Number.POSITIVE_INFINITY }
 
 /** Rules for joints that no plan can keep to are left out, first that of neighbouring rails. */
 function withoutRules(

@@ -336,7 +336,7 @@ class ChainSearch {
     if (known === undefined) {
       const { problem } = this
       const { kerfMm, minimumPieceMm, lengths } = problem
-      const rules = { kerfMm, shortestMm: minimumPieceMm }
+      const rules = { kerfMm, shortestMm: minimumPieceMm, work: this.work }
       known = arrangeChain(problem.runs, runs, sticksMm(lengths, sticks), rules) !== null
       this.laid.set(key, known)
     }

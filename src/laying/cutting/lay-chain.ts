@@ -1,6 +1,6 @@
 import { LENGTH_SLACK_MM, longer } from '../../measure/counting.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
-import type { Run } from './problem.ts'
+import type { Run, Work } from './problem.ts'
 
 /** A piece of a run, cut from one of the chain's sticks. */
 export interface ChainPiece {
@@ -24,6 +24,8 @@ export interface LayingRules {
   readonly onJoint?: ((run: number, mm: number) => void) | undefined
   /** Is told before the chain is laid in another order: the joints told of so far are off. */
   readonly onRestart?: (() => void) | undefined
+  /** What it takes to lay the chain is taken off this. */
+  readonly work?: Work | undefined
 }
 
 /**
@@ -150,6 +152,7 @@ export function arrangeChain(
     for (const sticks of sticksOrders) {
       if (++tried > mostOrders) return null
       rules.onRestart?.()
+      if (rules.work) rules.work.left -= order.length + sticks.length
       const pieces = layChain(runs, order, sticks, rules)
       if (pieces) return { sticksMm: sticks, pieces }
     }

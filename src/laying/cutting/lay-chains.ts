@@ -14,13 +14,17 @@ const HALVINGS = 32
  * Lays chains so that the shortest piece is as long as it can be; then each joint as far along as that allows, so that few
  * sticks are cut and what is left over is in long pieces.
  *
- * @returns each chain as it is laid, or null where joints that must keep apart cannot
+ * @param leastMm pieces are no shorter than this
+ * @returns each chain as it is laid, or null where joints that must keep apart cannot, or pieces are too short
  */
-export function layChains(problem: CutProblem, chains: readonly Chain[]): ChainLayout[] | null {
-  const { minimumPieceMm } = problem
-  let best = layAll(problem, chains, minimumPieceMm)
+export function layChains(
+  problem: CutProblem,
+  chains: readonly Chain[],
+  leastMm = problem.minimumPieceMm,
+): ChainLayout[] | null {
+  let best = layAll(problem, chains, leastMm)
   if (!best) return null
-  let low = minimumPieceMm
+  let low = leastMm
   const longestMm = Math.max(...problem.lengths.map(({ lengthMm }) => lengthMm))
   let high = Math.max(low, longestMm)
   // The shortest piece of a run that no stick is long enough for is no longer than the run shared evenly.

@@ -3,6 +3,7 @@ import { ChainBound } from './chain-bound.ts'
 import { findChains } from './find-chains.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
+import { longestPieces, shortestOf } from './longest-pieces.ts'
 import type { CutProblem } from './problem.ts'
 import { type Target, targetsBelow } from './targets.ts'
 import { lengthsMadeUp, wasteCut } from './waste-cut.ts'
@@ -25,14 +26,25 @@ interface Limits {
   readonly perTry: number
   readonly perBound: number
   readonly inAll: number
+  /** For chains that come to the same and have longer pieces. */
+  readonly perLonger: number
 }
 
 const LIMITS: Readonly<Record<Effort, Limits>> = {
-  quick: { targets: 20_000, tries: 12, perTry: 60_000, perBound: 40_000, inAll: 400_000 },
-  thorough: { targets: 400_000, tries: 60, perTry: 12_000_000, perBound: 2_000_000, inAll: 100_000_000 },
+  quick: { targets: 20_000, tries: 12, perTry: 60_000, perBound: 40_000, inAll: 400_000, perLonger: 2_500 },
+  thorough: {
+    targets: 400_000,
+    tries: 60,
+    perTry: 12_000_000,
+    perBound: 2_000_000,
+    inAll: 100_000_000,
+    perLonger: 400_000,
+  },
 }
+/** Of more runs there are too many ways to make them into chains. */
+const MOST_RUNS_FOR_LONGER = 8
 /** Nothing is looked for: only the bound is wanted. */
-const BOUND_ONLY: Limits = { targets: 20_000, tries: 0, perTry: 0, perBound: 0, inAll: 1 }
+const BOUND_ONLY: Limits = { targets: 20_000, tries: 0, perTry: 0, perBound: 0, inAll: 1, perLonger: 0 }
 
 /**
  * The cheapest cut plan that can be found, and what none can be cheaper than. What sticks and chains may come to is gone
@@ -76,7 +88,15 @@ export function planChains(
     leastCost ??= target.cost
     if (found === 'gave-up') continue
     const layouts = layChains(problem, found.chains)
-    if (layouts) return { layouts, ...target, leastCost: roughly ?? leastCost }
+    if (!layouts) continue
+    const equal = targets.filter(
+      ({ cost, joints, bought }) => cost === target.cost && joints === target.joints && bought === target.bought,
+    )
+    const longest =
+      problem.runs.length <= MOST_RUNS_FOR_LONGER && Number.isFinite(shortestOf(layouts, problem.runs.length))
+        ? longestPieces(problem, equal, layouts, { left: limits.perLonger })
+        : layouts
+    return { layouts: longest, ...target, leastCost: roughly ?? leastCost }
   }
   return { layouts: null, ...known, leastCost: roughly ?? leastCost ?? known.cost }
 }

@@ -1,0 +1,18 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { breachesOfEstimate } from './checker.ts'
+import { answered, sentPlan } from './sent-plans.ts'
+
+const SEEDS = [4501, 4502, 4503, 4504] as const
+const PLANS_A_SEED = 500
+
+describe('estimates looked over by an independent checker', () => {
+  it.each(SEEDS)('random plans, seed %i', { timeout: 120_000 }, (seed) => {
+    fc.assert(
+      fc.property(sentPlan, (plan) => {
+        expect(breachesOfEstimate(plan, answered(plan))).toEqual([])
+      }),
+      { seed, numRuns: PLANS_A_SEED },
+    )
+  })
+})
