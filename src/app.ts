@@ -5,13 +5,14 @@ import { answerFailure, answerNotFound, answerOtherMethods } from './api/failure
 import { readPlan } from './api/schemas/read-plan.ts'
 import { createPage, pageNotFound } from './page/page.ts'
 import type { ProjectStore } from './projects/store.ts'
+import type { Search } from './search/search.ts'
 
 /** The whole service as one request handler: the JSON interface and the page. Nothing is opened, nothing listens. */
-export function createApp({ store }: { store: ProjectStore }): Hono {
+export function createApp({ store, search }: { store: ProjectStore; search: Search }): Hono {
   const app = new Hono()
   app.use(everyAnswer)
-  app.route('/', createApi({ store }))
-  app.route('/', createPage({ store, readPlan }))
+  app.route('/', createApi({ store, search }))
+  app.route('/', createPage({ store, search, readPlan }))
   answerOtherMethods(app)
   const tellProgram = answerNotFound(app)
   app.notFound((c) => {

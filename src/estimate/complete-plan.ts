@@ -35,6 +35,7 @@ export const DEFAULTS = {
   closureHeadingDeg: 0.5,
   carsPerMinimumRadius: 3,
   resolutionMm: 0.5,
+  effort: 'quick',
 } as const
 
 export type Assume = (field: string, value: string, reason: string) => void
@@ -69,9 +70,10 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const climate = completeClimate(input.climate, assume)
   const joints = completeJoints(input, tracks, assume)
   assumeExpansion({ metal, climate }, assume)
+  const effort = input.effort ?? assumed(assume, '/effort', DEFAULTS.effort, String, 'a sound cut plan at once')
   const title = input.title ?? null
   const rail = { section, metal, calibration, bender, climate, joints }
-  return { plan: { title, gaugeMm, ...rail, tracks, supplies, standards, chordsMm, resolutionMm }, assumptions }
+  return { plan: { title, gaugeMm, ...rail, tracks, supplies, standards, effort, chordsMm, resolutionMm }, assumptions }
 }
 
 function completeTrack(track: TrackInput, index: number, assume: Assume): Track {

@@ -50,7 +50,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
   const lostMm = mostLostMm(weather, fixed, rails, longestMm)
   const toDivide = { kerfMm, minimumPieceMm: longerPiece(minimumPieceMm, lostMm, longestMm) }
-  const divided = divideRails(plan, laid, toDivide, joinersIn(fixed), 'quick')
+  const divided = divideRails(plan, laid, toDivide, joinersIn(fixed), plan.effort)
   if (!divided.ok) return { ok: false, faults: [tooLittleRail(divided.missingMm, divided.trimmed)] }
   const whole = divided.plan
   const joints = jointsOf(laid, joined, whole)

@@ -1,8 +1,8 @@
 import type { Estimate } from '../estimate/answer.ts'
 import { completePlan } from '../estimate/complete-plan.ts'
-import { estimate } from '../estimate/estimate.ts'
 import type { Plan, PlanInput } from '../estimate/plan.ts'
 import type { Fault } from '../measure/fault.ts'
+import type { Asker, Search } from '../search/search.ts'
 import { placeElements } from '../track/place.ts'
 import type { PlanToDraw } from './drawing/drawn-plan.ts'
 
@@ -15,15 +15,20 @@ export interface WorkedPlan {
 }
 
 /** Reads a plan as it was written and works it out, or says everything that is wrong with it. */
-export function workOut(
-  readPlan: ReadPlan,
+export async function workOut(
+  { readPlan, search }: { readonly readPlan: ReadPlan; readonly search: Search },
   raw: unknown,
-): { ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] } {
+  asker: Asker,
+): Promise<{ ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] }> {
   const read = readPlan(raw)
   if (!read.ok) return read
-  const answer = estimate(read.plan)
+  const answer = await search.estimate(read.plan, asker)
   if (!answer.ok) return answer
-  return { ok: true, worked: { plan: completePlan(read.plan).plan, estimate: answer.estimate } }
+  return { ok: true, worked: workedPlan(read.plan, answer.estimate) }
+}
+
+export function workedPlan(input: PlanInput, answer: Estimate): WorkedPlan {
+  return { plan: completePlan(input).plan, estimate: answer }
 }
 
 /** What of a worked plan goes into its drawing. */

@@ -37,6 +37,7 @@ describe('the example plans', () => {
       'hillside-with-grade.json',
       'loop-in-the-sun.json',
       'quarter-loop.json',
+      'six-runs-to-cut.json',
       'small-oval.json',
       'three-faults.json',
     ])

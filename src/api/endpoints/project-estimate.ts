@@ -1,7 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Estimate } from '../../estimate/answer.ts'
-import { estimate } from '../../estimate/estimate.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
+import type { Asker, Search } from '../../search/search.ts'
 import { billCsv, billFileName } from '../bill-csv.ts'
 import type { ProblemKind } from '../fault-catalogue.ts'
 import { PROJECT_ID } from '../parameters.ts'
@@ -15,7 +15,14 @@ import { query } from '../schemas/query.ts'
 import { asWritten, readPlan } from '../schemas/read-plan.ts'
 
 const tags = ['Projects', 'Estimates']
-const refusals = problems('bad-parameter', 'not-found', 'not-acceptable', 'unacceptable-content', 'unavailable')
+const refusals = problems(
+  'bad-parameter',
+  'not-found',
+  'not-acceptable',
+  'unacceptable-content',
+  'unavailable',
+  'too-busy',
+)
 
 const estimateEndpoint = createRoute({
   method: 'get',
@@ -48,15 +55,15 @@ const billEndpoint = createRoute({
   },
 })
 
-export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore): void {
+export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, search: Search): void {
   api.openapi(estimateEndpoint, async (c) => {
-    const worked = workOut(await store.get(c.req.param('id')))
+    const worked = await workOut(search, await store.get(c.req.param('id')), c.req.raw)
     return worked.ok ? c.json(worked.estimate, 200) : problem(c, worked.refusal)
   })
 
   api.openapi(billEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
-    const worked = workOut(project)
+    const worked = await workOut(search, project, c.req.raw)
     if (!worked.ok) return problem(c, worked.refusal)
     return c.body(billCsv(worked.estimate.bill), 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',
@@ -69,11 +76,11 @@ type WorkedOut =
   | { readonly ok: true; readonly project: Project; readonly estimate: Estimate }
   | { readonly ok: false; readonly refusal: Refusal<Extract<ProblemKind, 'not-found' | 'unacceptable-content'>> }
 
-function workOut(project: Project | null): WorkedOut {
+async function workOut(search: Search, project: Project | null, asker: Asker): Promise<WorkedOut> {
   if (!project) return { ok: false, refusal: MISSING_PROJECT }
   const read = readPlan(project.plan)
   if (!read.ok) return { ok: false, refusal: unacceptable(read.faults.map(inPlan)) }
-  const result = estimate(read.plan)
+  const result = await search.estimate(read.plan, asker)
   if (!result.ok) return { ok: false, refusal: unacceptable(asWritten(result.faults, project.plan).map(inPlan)) }
   return { ok: true, project, estimate: result.estimate }
 }

@@ -7,6 +7,7 @@ import pegs from '../../../openapi/examples/curves-to-peg-out.json' with { type:
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
+import sixRuns from '../../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
 import type { Example } from '../responses.ts'
 
@@ -44,4 +45,9 @@ export const EXAMPLE_CHECKS: Record<string, Example> = {
 /** Curves to peg out. */
 export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
   'curves-to-peg-out': { summary: 'An arc between two easements, pegs a yard apart', value: pegs },
+}
+
+/** Runs to be cut. */
+export const EXAMPLE_CUT_PLANS: Record<string, Example> = {
+  'six-runs-to-cut': { summary: 'Three stretches of track, two stick lengths, some in the shed', value: sixRuns },
 }

@@ -31,6 +31,7 @@ export function toPlanInput(plan: z.output<typeof wire.PlanSchema>): PlanInput {
     climate: plan.climate && toClimate(plan.climate),
     joints: plan.joints && toJoints(plan.joints),
     resolutionMm: plan.resolution,
+    effort: plan.effort,
   }
 }
 

@@ -171,7 +171,7 @@ const standards: Shape = {
 
 /** A plan as the form shows it. */
 export const planShape: Shape = {
-  cells: { title: words, gauge: length, chords: lengths, resolution: length },
+  cells: { title: words, gauge: length, chords: lengths, resolution: length, effort: choice() },
   groups: { rail, bender, climate, joints, supplies, standards },
   tables: { tracks: track },
 }

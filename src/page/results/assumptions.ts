@@ -46,6 +46,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   expansionJointLimit: 'Widest gap of an expansion joint',
   insulatorThickness: 'Thickness of an insulator',
   ties: 'Ties',
+  effort: 'Looking for the best cut plan',
   fasteners: 'Fasteners',
 }
 
