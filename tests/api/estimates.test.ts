@@ -39,6 +39,7 @@ describe('the example plans', () => {
       'line-with-bed-and-feeders.json',
       'loop-in-the-sun.json',
       'quarter-loop.json',
+      'six-runs-to-cut.json',
       'small-oval.json',
       'three-faults.json',
     ])

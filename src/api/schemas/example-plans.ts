@@ -9,6 +9,7 @@ import hillside from '../../../openapi/examples/hillside-with-grade.json' with {
 import fedLine from '../../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
+import sixRuns from '../../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
 import type { Example } from '../responses.ts'
 
@@ -51,4 +52,9 @@ export const EXAMPLE_CHECKS: Record<string, Example> = {
 /** Curves to peg out. */
 export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
   'curves-to-peg-out': { summary: 'An arc between two easements, pegs a yard apart', value: pegs },
+}
+
+/** Runs to be cut. */
+export const EXAMPLE_CUT_PLANS: Record<string, Example> = {
+  'six-runs-to-cut': { summary: 'Three stretches of track, two stick lengths, some in the shed', value: sixRuns },
 }
