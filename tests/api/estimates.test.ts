@@ -34,6 +34,7 @@ describe('the example plans', () => {
     ]
     expect(names).toEqual([
       ...curves,
+      'footbridge-line.json',
       'hillside-with-grade.json',
       'loop-in-the-sun.json',
       'quarter-loop.json',

@@ -75,6 +75,7 @@ describe('the OpenAPI document', () => {
     const { requestBody } = operations.find(({ operation }) => operation.operationId === 'estimatePlan')!.operation
     const examples = requestBody!.content['application/json']!.examples!
     expect(Object.keys(examples).toSorted()).toEqual([
+      'footbridge-line',
       'hillside-with-grade',
       'loop-in-the-sun',
       'quarter-loop',

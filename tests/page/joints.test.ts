@@ -15,8 +15,9 @@ const rowsIn = (markup: string) => tagsOf(markup).filter(({ name, kind }) => nam
 
 describe('joints and gaps on the page', () => {
   test('every joint has a row with its gap, and what moves as one is told', () => {
-    const { estimate } = worked(loop)
-    const markup = jointTables(estimate, 'metric').text
+    const plan = worked(loop)
+    const { estimate } = plan
+    const markup = jointTables(plan, 'metric').text
     expect(nestingFault(markup)).toBeNull()
     expect(rowsIn(markup)).toBe(estimate.joints.length + 1)
     const text = textOf(markup)
@@ -25,12 +26,12 @@ describe('joints and gaps on the page', () => {
       expect(text).toContain(fact)
     const gapMm = estimate.joints.find(({ kind }) => kind === 'expansion')!.gapMm!
     expect(text).toContain(`${gapMm.toFixed(2)} mm`)
-    expect(textOf(jointTables(estimate, 'feet').text)).toContain('11/64 in')
+    expect(textOf(jointTables(plan, 'feet').text)).toContain('11/64 in')
   })
 
   test('a length too long for its expansion joints says how many are missing', () => {
     const text = textOf(
-      jointTables(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }).estimate, 'metric').text,
+      jointTables(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }), 'metric').text,
     )
     expect(text).toContain('1 expansion joint short')
   })
@@ -38,11 +39,11 @@ describe('joints and gaps on the page', () => {
   test('without weather there are no gaps, and where to say it; without joints it says so', () => {
     const { climate, ...dry } = loop
     expect(climate).toBeDefined()
-    const text = textOf(jointTables(worked(dry).estimate, 'both').text)
+    const text = textOf(jointTables(worked(dry), 'both').text)
     expect(text).toContain('Joints and weather')
     expect(text).not.toContain('Gap when laid')
     const one = { rail: loop.rail, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] }
-    expect(textOf(jointTables(worked(one).estimate, 'both').text)).toContain('No joints')
+    expect(textOf(jointTables(worked(one), 'both').text)).toContain('No joints')
   })
 })
 
