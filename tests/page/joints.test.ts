@@ -52,6 +52,10 @@ describe('weather, joints and breaks in the form', () => {
     expect(planOfForm(formOfPlan(loop))).toEqual(loop)
     const held = { ...loop, joints: { kind: 'clamped', held: true, gapLimit: '1/8 in' } }
     expect(planOfForm(formOfPlan(held))).toEqual(held)
+    const bridge = example('footbridge-line') as Record<string, unknown>
+    expect(planOfForm(formOfPlan(bridge))).toEqual(bridge)
+    const square = { ...loop, joints: { arrangement: 'square', betweenTies: true } }
+    expect(planOfForm(formOfPlan(square))).toEqual(square)
   })
 
   test('each fault stands at its own field, in the words of the form', () => {
@@ -72,6 +76,31 @@ describe('weather, joints and breaks in the form', () => {
     ])
     expect(faults.map(({ path }) => placeName(path))).toContain('weather, the rail when laid')
     expect(faults.map(({ detail }) => detail)).toContain('choose what stands there')
+    const placed = { part: formOfPlan(faulty), path: '', faults: faultsByPlace(faults) }
+    const markup = planEditor(placed, '/').text
+    expect(nestingFault(markup)).toBeNull()
+    expect(tagsOf(markup).filter(({ attributes }) => attributes.get('aria-invalid') === 'true')).toHaveLength(3)
+  })
+
+  test('so do those of the places of joints', () => {
+    const faulty = {
+      ...loop,
+      joints: { arrangement: 'square', stagger: '6 in', held: true },
+      tracks: [{ ...(loop.tracks as object[])[0], keepOut: [{ from: '3 ft', to: '2 ft' }, { to: '9 ft' }] }],
+    }
+    const read = readPlan(faulty)
+    if (read.ok) throw new Error('this plan is faulty')
+    const faults = read.faults.map(inFormWords)
+    expect(faults.map(({ path }) => placeName(path)).toSorted()).toEqual([
+      'joints, rail is held',
+      'joints, stagger',
+      'track 1, stretch without joints 1, where it ends',
+      'track 1, stretch without joints 2, where it begins',
+    ])
+    const hints = faults.map(({ hint }) => hint)
+    expect(hints).toContain('leave the stagger blank, or choose “Staggered”')
+    expect(hints).toContain('choose “Rigid clamps”, or take out the tick')
+    expect(faults.map(({ detail }) => detail)).toContain('a length is needed here')
     const placed = { part: formOfPlan(faulty), path: '', faults: faultsByPlace(faults) }
     const markup = planEditor(placed, '/').text
     expect(nestingFault(markup)).toBeNull()
