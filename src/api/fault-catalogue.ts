@@ -4,7 +4,7 @@
  */
 
 interface ProblemRow {
-  readonly status: 400 | 404 | 405 | 406 | 412 | 413 | 415 | 422 | 428 | 500 | 503
+  readonly status: 400 | 404 | 405 | 406 | 409 | 412 | 413 | 415 | 422 | 428 | 500 | 503
   readonly title: string
   readonly when: string
 }
@@ -35,6 +35,11 @@ export const PROBLEMS = {
     title: 'No acceptable form of the answer',
     when: 'The Accept header excludes the only form this address answers in.',
   },
+  'already-built': {
+    status: 409,
+    title: 'This revision is built already',
+    when: 'A revision is built once: what it took from the shed is gone from there.',
+  },
   'stale-revision': {
     status: 412,
     title: 'Somebody else saved in between',
@@ -58,7 +63,7 @@ export const PROBLEMS = {
   'if-match-required': {
     status: 428,
     title: 'If-Match is required',
-    when: 'Replacing or deleting a project without saying which revision is meant.',
+    when: 'Replacing or deleting a project, or replacing the shed, without saying which revision is meant.',
   },
   'internal-error': {
     status: 500,
@@ -69,6 +74,11 @@ export const PROBLEMS = {
     status: 503,
     title: 'The database does not answer',
     when: 'The database is down, starting or overloaded. The Retry-After header says when to try again.',
+  },
+  'too-busy': {
+    status: 503,
+    title: 'Too much long work is waiting',
+    when: 'So many thorough or large plans are being worked out that this one was not taken. The Retry-After header says when to try again.',
   },
 } as const satisfies Record<string, ProblemRow>
 
@@ -87,6 +97,11 @@ export const FAULTS = {
     statuses: [422],
     title: 'Two easements side by side',
     when: 'Neither easement can tell the curvature it runs to.',
+  },
+  'already-built': {
+    statuses: [409],
+    title: 'Built already',
+    when: 'The present revision of the project was marked as built before.',
   },
   'bad-cursor': {
     statuses: [400],
@@ -186,7 +201,7 @@ export const FAULTS = {
   'stale-revision': {
     statuses: [412],
     title: 'Not the present revision',
-    when: 'The project has been saved since; read it again before writing.',
+    when: 'The project or the shed has been changed since; read it again before writing.',
   },
   'too-little-rail': {
     statuses: [422],
@@ -241,7 +256,7 @@ export const FAULTS = {
   'if-match-required': {
     statuses: [428],
     title: 'If-Match is missing',
-    when: 'Replacing or deleting a project without saying which revision is meant.',
+    when: 'Replacing or deleting a project, or replacing the shed, without saying which revision is meant.',
   },
 } as const satisfies Record<string, FaultRow>
 

@@ -60,6 +60,13 @@ export const FINDINGS = {
   'laid-too-hot': { severities: ['warn'], when: 'The rail is laid hotter than it is said ever to get.' },
   'laid-too-cold': { severities: ['warn'], when: 'The rail is laid colder than it is said ever to get.' },
   'expansion-unknown': { severities: ['note'], when: 'Nothing tells by how much the metal expands.' },
+  'mixed-metals': { severities: ['note'], when: 'Where tracks join, aluminium meets another metal and may corrode.' },
+  'resistivity-unknown': { severities: ['warn'], when: 'Nothing tells how well the rail conducts.' },
+  'drop-not-kept': { severities: ['warn'], when: 'No reasonable number of feeders keeps the drop of voltage allowed.' },
+  'bought-before': {
+    severities: ['note'],
+    when: 'What was bought for an earlier revision is used up, or more of it was bought than is needed now.',
+  },
   'temper-unknown': {
     severities: ['note'],
     when: 'The forming radius is a range, since nobody has said how hard the rail is drawn.',
@@ -75,6 +82,10 @@ export const FINDINGS = {
     when: 'Let go, the rail is pushed over its yield the other way: it springs back further than worked out.',
   },
   'span-too-long': { severities: ['warn'], when: 'The rollers stand too far apart for a curve.' },
+  'line-before-touching': {
+    severities: ['warn'],
+    when: 'By the line of the test passes a curve would be bent before the rail is touched.',
+  },
   'too-many-passes': { severities: ['note'], when: 'A bend takes too many passes to write them out.' },
   'missing-reading': {
     severities: ['stop', 'warn'],
@@ -96,6 +107,7 @@ export const FINDINGS = {
   'maximum-throw': { severities: ['stop'], when: 'A throw is larger than allowed.' },
   'no-proposal': { severities: ['stop'], when: 'No ordinates keep both ends and all fixed stations in place.' },
   'too-many-to-propose': { severities: ['stop'], when: 'There are more stations than ordinates are proposed for.' },
+  'search-ended': { severities: ['note'], when: 'The search for ordinates ended before it had looked everywhere.' },
   'unfinished-end': { severities: ['note'], when: 'The curve goes on beyond the first or the last reading.' },
   'several-bodies': { severities: ['note'], when: 'The proposal has more than one constant ordinate.' },
 } as const satisfies Record<string, RuleRow>

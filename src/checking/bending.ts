@@ -124,9 +124,22 @@ function yieldsBackwards(bends: readonly FormedBend[], metal: Metal): Finding[] 
   })
 }
 
-/** Rollers too far apart for a curve, or set so finely that no schedule is worth writing down. */
+/** Rollers too far apart for a curve, test passes that tell nothing of it, or passes so fine that no schedule is worth writing down. */
 function beyondRollers(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: RollerBender): Finding[] {
-  return oncePerCurve(bends, ({ track, element, forming: { machine } }) => {
+  return oncePerCurve(bends, ({ track, element, forming: { machine, noMachine } }) => {
+    if (noMachine === 'before-touching')
+      return {
+        rule: 'line-before-touching',
+        severity: 'warn',
+        track,
+        element,
+        message:
+          'By the line of the test passes this curve would be bent before the rail is even touched: the passes are too unlike it.',
+        measured: null,
+        limit: null,
+        unit: null,
+        cure: 'Make a test pass that comes out near this radius, and check that every depth is counted from just touching.',
+      }
     if (machine === null)
       return {
         rule: 'span-too-long',

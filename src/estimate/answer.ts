@@ -5,13 +5,14 @@ import type { Bill } from '../laying/bill.ts'
 import type { ClampedLength } from '../laying/clamped-lengths.ts'
 import type { Cutting } from '../laying/cutting.ts'
 import type { JointKind } from '../laying/joints.ts'
+import type { FedBlock } from '../laying/power.ts'
 import type { Turn } from '../track/types.ts'
-import type { Assumption } from './plan.ts'
+import type { Assumption, TrackState } from './plan.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
 export type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
 export type { Finding, Severity } from '../checking/finding.ts'
-export type { Bill, BillLine } from '../laying/bill.ts'
+export { BILL_ITEMS, BILL_UNITS, type Bill, type BillLine, type Reason } from '../laying/bill.ts'
 export type { BendMark, CutPiece, CutStick, Cutting } from '../laying/cutting.ts'
 export type { JointKind } from '../laying/joints.ts'
 
@@ -31,6 +32,10 @@ export interface Estimate {
   /** Null where the plan says nothing of the weather. */
   expansion: ExpansionAnswer | null
   bill: Bill
+  /** Null where the plan asks for none. */
+  roadbed: RoadbedAnswer | null
+  /** Null where no current comes from the rails, or it cannot be told. */
+  power: PowerAnswer | null
   findings: Finding[]
   assumptions: Assumption[]
   cautions: string[]
@@ -121,6 +126,8 @@ export interface PoseAnswer {
 export interface TrackAnswer {
   name: string
   label: string | null
+  /** Track that is not new has no ties and joints here, and is not cut, bent or bought. */
+  state: TrackState
   lengthMm: number
   /** Signed, left positive, not reduced: a turn and an eighth is 405. */
   turnedDeg: number
@@ -133,6 +140,8 @@ export interface TrackAnswer {
   grades: { fromMm: number; toMm: number; gradePct: number }[]
   ties: number
   tieSpacingMm: number
+  /** Added beside joints, where the plan asks for that; not among `ties`. */
+  jointTies: number
   joints: number
   elements: ElementAnswer[]
 }
@@ -161,4 +170,46 @@ export interface ElementAnswer {
 export interface RailOfElement {
   lengthMm: number
   radiusMm: number | null
+}
+
+/** Ballast. `volumeL` is loose, as it is brought; `inPlaceL` once it has settled. */
+export interface RoadbedAnswer {
+  kind: 'raised' | 'trench'
+  filledTo: 'tie-top' | 'tie-bottom'
+  section: { crownWidthMm: number; baseWidthMm: number; heightMm: number; areaMm2: number }
+  inPlaceL: number
+  /** What the ties take up of the bed. */
+  tiesL: number
+  shrinkagePct: number
+  volumeL: number
+  massKg: number
+  /** Null where it is not sold in bags. */
+  bags: number | null
+  tracks: { track: string; inPlaceL: number; tiesL: number; volumeL: number }[]
+}
+
+export interface PowerAnswer {
+  currentA: number
+  supplyVoltageV: number
+  allowedDropV: number
+  /** Of one rail; both count. */
+  railOhmPerM: number
+  jointResistanceOhm: number
+  /** Resistance and drop of the way there and back; null where the plan has none. */
+  feeder: { areaMm2: number; lengthMm: number; resistanceOhm: number; dropV: number } | null
+  blocks: FeedAnswer[]
+  /** Null where no number of them keeps the allowed drop. */
+  feeders: number | null
+  /** Single wire, there and back, of all feeders. */
+  wireMm: number | null
+}
+
+/** One stretch that is fed by itself; see `FedBlock`. */
+export interface FeedAnswer extends FedBlock {
+  track: string
+  fromMm: number
+  toMm: number
+  joints: number
+  /** With one feeder, at the start. */
+  farEndV: number
 }

@@ -5,7 +5,7 @@ const ONE_PERSON_KG = 20
 
 /** The usual cautions for the work this plan asks for. They replace no local code and no licensed person. */
 export function cautionsFor(
-  plan: Pick<Plan, 'metal' | 'bender'>,
+  plan: Pick<Plan, 'metal' | 'bender' | 'power'>,
   railMassKg: number | null,
   heldInHeat = false,
 ): string[] {
@@ -32,6 +32,11 @@ export function cautionsFor(
         ]
       : []),
     'Ground: before you dig, drill or split rock find out what lies buried there; wear eye, ear and dust protection and keep others away.',
+    ...(plan.power
+      ? [
+          'Current in the rails: outdoors only low voltage, from a supply made for it and kept dry, with a fuse in each feeder that its wire can carry. The side of the supply that meets the mains is for a licensed electrician.',
+        ]
+      : []),
     'Mains power near water is work for a licensed electrician. Local codes and the makers’ instructions come before anything printed here.',
   ]
 }

@@ -1,3 +1,4 @@
+import { MATERIAL_SPELLINGS } from '../catalogue/materials.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { BreakKind } from '../laying/breaks.ts'
 import type { Pack, Stick, Supplies } from '../laying/supplies.ts'
@@ -5,9 +6,13 @@ import { formatMm, MM_PER_FOOT } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
 import { completeBender } from './complete-bender.ts'
 import { assumeExpansion, completeClimate, completeJoints } from './complete-joints.ts'
+import { completeExtra, completeTies } from './complete-parts.ts'
+import { completePower } from './complete-power.ts'
 import { completeCalibration, completeMetal, completeSection } from './complete-rail.ts'
+import { completeRoadbed } from './complete-roadbed.ts'
 import type {
   Assumption,
+  ExistingEnd,
   PackInput,
   Plan,
   PlanInput,
@@ -35,6 +40,14 @@ export const DEFAULTS = {
   closureHeadingDeg: 0.5,
   carsPerMinimumRadius: 3,
   resolutionMm: 0.5,
+  /** NEM 122. */
+  shoulderSlope: 1.25,
+  /** MIL-HDBK-1005/6 asks for 12 to 15. */
+  shrinkagePct: 15,
+  ballastKgM3: 1600,
+  supplyVoltageV: 18,
+  maximumDropPct: 5,
+  effort: 'quick',
 } as const
 
 export type Assume = (field: string, value: string, reason: string) => void
@@ -56,7 +69,7 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const anythingBent = input.tracks.some(({ elements }) => elements.some(({ kind }) => kind !== 'tangent'))
   const bender = completeBender(input.bender, anythingBent ? assume : () => {})
   const tracks = input.tracks.map((track, index) => completeTrack(track, index, assume))
-  const supplies = completeSupplies(input.supplies ?? {}, tracks, assume)
+  const supplies = completeSupplies(input.supplies ?? {}, section, tracks, assume)
   const standards = completeStandards(input.standards ?? {}, assume)
   if (!input.chordsMm) assume('/chords', DEFAULTS.chordsMm.map(mm).join(' and '), 'chords a bench gauge usually has')
   const chordsMm = input.chordsMm ?? DEFAULTS.chordsMm
@@ -69,9 +82,18 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const climate = completeClimate(input.climate, assume)
   const joints = completeJoints(input, tracks, assume)
   assumeExpansion({ metal, climate }, assume)
+  const effort = input.effort ?? assumed(assume, '/effort', DEFAULTS.effort, String, 'a sound cut plan at once')
   const title = input.title ?? null
   const rail = { section, metal, calibration, bender, climate, joints }
-  return { plan: { title, gaugeMm, ...rail, tracks, supplies, standards, chordsMm, resolutionMm }, assumptions }
+  const besides = {
+    roadbed: completeRoadbed(input.roadbed, assume),
+    power: completePower(input.power, input.rail, metal, assume),
+    extras: (input.extras ?? []).map((extra, index) => completeExtra(extra, index, assume)),
+  }
+  return {
+    plan: { title, gaugeMm, ...rail, tracks, supplies, standards, effort, chordsMm, resolutionMm, ...besides },
+    assumptions,
+  }
 }
 
 function completeTrack(track: TrackInput, index: number, assume: Assume): Track {
@@ -83,12 +105,19 @@ function completeTrack(track: TrackInput, index: number, assume: Assume): Track 
     label: track.label ?? null,
     start: { xMm: start?.xMm ?? 0, yMm: start?.yMm ?? 0, headingDeg: start?.headingDeg ?? 0 },
     closed: track.closed ?? false,
-    joinsExisting: { start: track.joinsExisting?.start ?? false, end: track.joinsExisting?.end ?? false },
+    state: track.state ?? 'new',
+    joinsExisting: { start: Boolean(track.joinsExisting?.start), end: Boolean(track.joinsExisting?.end) },
+    beyond: { start: endBeyond(track.joinsExisting?.start), end: endBeyond(track.joinsExisting?.end) },
     gradeLine: gradeLineFrom(start?.elevationMm, track.gradeLine ?? [], `${at}/elevation`, assume),
     breaks: track.breaks ?? [],
     keepOut: track.keepOut ?? [],
     elements: track.elements,
   }
+}
+
+function endBeyond(end: boolean | ExistingEnd | undefined): ExistingEnd | null {
+  if (typeof end !== 'object') return null
+  return { ...end, material: MATERIAL_SPELLINGS[end.material] ?? end.material }
 }
 
 /**
@@ -109,7 +138,18 @@ function gradeLineFrom(
   return [{ atMm: 0, elevationMm: level }, ...points]
 }
 
-function completeSupplies(input: SuppliesInput, tracks: readonly Track[], assume: Assume): Supplies {
+/** At how many ends new track meets another section. */
+export function transitionsOf({ state, beyond }: Pick<Track, 'state' | 'beyond'>, section: { id: string }): number {
+  if (state !== 'new') return 0
+  return [beyond.start, beyond.end].filter((end) => end && end.section !== section.id).length
+}
+
+function completeSupplies(
+  input: SuppliesInput,
+  section: { readonly id: string },
+  tracks: readonly Track[],
+  assume: Assume,
+): Supplies {
   const at = (name: string) => `/supplies/${name}`
   /** Of what only breaks of a kind need, nothing is assumed without one. */
   const packFor = (kind: BreakKind, pack: PackInput | undefined, name: string) =>
@@ -131,28 +171,18 @@ function completeSupplies(input: SuppliesInput, tracks: readonly Track[], assume
           'no sticks given',
         ),
       ]
-  const ties = input.ties ?? {}
   return {
     currency: input.currency ?? assumed(assume, at('currency'), DEFAULTS.currency, String, 'not given'),
+    taxRatePct: input.taxRatePct ?? null,
     sticks,
-    joiners: completePack(input.joiners, 'joiners', assume),
-    ties: {
-      ...completePack(ties, 'ties', assume),
-      spacingMm:
-        ties.spacingMm ?? assumed(assume, at('ties/spacing'), DEFAULTS.tieSpacingMm, mm, 'not given; centre to centre'),
-      fastenersPerTie:
-        ties.fastenersPerTie ??
-        assumed(
-          assume,
-          at('ties/fastenersPerTie'),
-          DEFAULTS.fastenersPerTie,
-          String,
-          'two a rail a tie, common practice',
-        ),
-    },
-    fasteners: completePack(input.fasteners, 'fasteners', assume),
-    insulatedJoiners: packFor('insulated', input.insulatedJoiners, 'insulatedJoiners'),
-    expansionJoints: packFor('expansion-joint', input.expansionJoints, 'expansionJoints'),
+    joiners: completePack(input.joiners, '/supplies/joiners', assume),
+    ...(tracks.some((track) => transitionsOf(track, section) > 0) && {
+      transitionJoiners: completePack(input.transitionJoiners, '/supplies/transitionJoiners', assume),
+    }),
+    ties: completeTies(input.ties ?? {}, assume),
+    fasteners: completePack(input.fasteners, '/supplies/fasteners', assume),
+    insulatedJoiners: packFor('insulated', input.insulatedJoiners, '/supplies/insulatedJoiners'),
+    expansionJoints: packFor('expansion-joint', input.expansionJoints, '/supplies/expansionJoints'),
     kerfMm: input.kerfMm ?? assumed(assume, at('kerf'), DEFAULTS.kerfMm, mm, 'a thin saw or cutting disc'),
     minimumPieceMm:
       input.minimumPieceMm ??
@@ -170,8 +200,14 @@ function completeStick(stick: StickInput, index: number, assume: Assume): Stick 
   }
 }
 
-function completePack(pack: PackInput | undefined, name: string, assume: Assume): Pack {
-  return { pricePerPack: pack?.pricePerPack ?? null, ...counts(pack ?? {}, `/supplies/${name}`, assume) }
+/** A pack at its place in the plan, a JSON Pointer. Spares are not bought unless asked for. */
+export function completePack(pack: PackInput | undefined, at: string, assume: Assume): Pack {
+  return {
+    pricePerPack: pack?.pricePerPack ?? null,
+    ...counts(pack ?? {}, at, assume),
+    sparePct: pack?.sparePct ?? 0,
+    massEachKg: pack?.massEachKg ?? null,
+  }
 }
 
 function counts(given: { packSize?: number | undefined; onHand?: number | undefined }, at: string, assume: Assume) {
@@ -216,11 +252,11 @@ function completeStandards(input: StandardsInput, assume: Assume): Standards {
   }
 }
 
-function assumed<T>(assume: Assume, field: string, value: T, show: (value: T) => string, reason: string): T {
+export function assumed<T>(assume: Assume, field: string, value: T, show: (value: T) => string, reason: string): T {
   assume(field, show(value), reason)
   return value
 }
 
-function mm(value: number): string {
+export function mm(value: number): string {
   return formatMm(value, 4)
 }

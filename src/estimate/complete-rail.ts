@@ -95,6 +95,7 @@ function ofName(name: string, { temper, calibration }: RailInput, assume: Assume
     nominal: metalOfTemper(row),
     densityKgM3: row.densityKgM3,
     expansionPerK: row.expansionPerK,
+    resistivityOhmM: row.resistivityOhmM,
   }
 }
 
@@ -111,5 +112,6 @@ function ofNumbers(metal: CustomMetal, assume: Assume): PlanMetal {
     nominal: metalOfNumbers(metal),
     densityKgM3: metal.densityKgM3 ?? null,
     expansionPerK: metal.expansionPerK ?? null,
+    resistivityOhmM: metal.resistivityOhmM ?? null,
   }
 }

@@ -5,7 +5,7 @@ import { moneyOf } from '../measure/money.ts'
 import type { Cutting } from './answer.ts'
 import type { LaidTrack } from './laid-track.ts'
 
-/** The cut plan with each piece's track, rail and bend marks. Its runs are whole rails: left, right, track by track. */
+/** The cut plan with each piece's track, rail, trim and bend marks. Its runs are whole rails: left, right, track by track. */
 export function cuttingAnswer(
   plan: CutPlan,
   laid: readonly LaidTrack[],
@@ -33,6 +33,7 @@ export function cuttingAnswer(
           rail: side,
           fromMm: piece.fromMm,
           lengthMm: piece.lengthMm,
+          trimMm: piece.trimMm,
           bends: bendMarks(rail, stretches, piece),
         }
       }),

@@ -1,4 +1,5 @@
 import type { ChordLeftOut } from '../bending/bends.ts'
+import { joinFindings } from '../checking/at-joins.ts'
 import { bendingFindings } from '../checking/bending.ts'
 import type { CheckedTrack } from '../checking/checked-track.ts'
 import { chordTooLong } from '../checking/chord-too-long.ts'
@@ -9,22 +10,29 @@ import { RULES } from '../checking/rules.ts'
 import { billOf } from '../laying/bill.ts'
 import type { CutPlan } from '../laying/cut-plan.ts'
 import { gapsIn } from '../laying/gaps.ts'
-import { type JoinedEnds, joinedEnds } from '../laying/joins.ts'
-import { idleBreaks, type JointKind, jointsOf, SIDES, TAKES_JOINER } from '../laying/joints.ts'
+import type { JoinedEnds } from '../laying/joins.ts'
+import { tiesToAddAtJoints } from '../laying/joint-ties.ts'
+import { idleBreaks, type JointKind, jointsOf, type RailJoint, SIDES, TAKES_JOINER } from '../laying/joints.ts'
 import { withGaps } from '../laying/shortened-pieces.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Estimate, Finding, TrackAnswer } from './answer.ts'
 import { bendingOf } from './bending.ts'
+import { blocksOf } from './blocks.ts'
 import { cautionsFor } from './cautions.ts'
 import { completePlan } from './complete-plan.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
 import { divideRails } from './division.ts'
 import { expansionAnswer, growingRails, jointAnswers, laidInWeather, mostLostMm } from './expansion.ts'
+import { amongNew, joinAssumptions, joinsOf, joinsToCheck, type TrackToJoin, transitionJoints } from './joins.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
+import { salvageAssumptions, salvageOf, together, withSalvage } from './lifted.ts'
+import { extraNeeds, partNeeds, railNeeds, type TrackNeeds } from './needs.ts'
 import type { Assumption, Plan, PlanInput } from './plan.ts'
+import { powerOf } from './power.ts'
 import { railSummary } from './rail-summary.ts'
+import { roadbedOf } from './roadbed.ts'
 import { trackAnswer } from './track-answer.ts'
 
 /**
@@ -35,13 +43,16 @@ import { trackAnswer } from './track-answer.ts'
  * @returns the estimate, or why none can be made (too little rail on hand and none to buy)
  */
 export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
-  const { plan, assumptions } = completePlan(input)
-  const bending = bendingOf(plan)
+  const completed = completePlan(input)
+  const bending = bendingOf(completed.plan)
   if (!bending.ok) return bending
-  const laid = plan.tracks.map((track) => layTrack(track, plan))
-  const { closureGapMm, closureHeadingDeg } = plan.standards
-  const joined = joinedEnds(laid, closureGapMm, closureHeadingDeg)
+  const drawn = completed.plan.tracks.map((track) => layTrack(track, completed.plan))
+  const salvage = together(drawn.map((track) => salvageOf(track, completed.plan)))
+  const plan: Plan = { ...completed.plan, supplies: withSalvage(completed.plan.supplies, salvage) }
+  const joins = joinsOf(drawn, plan)
+  const laid = joins.map(({ track }) => track)
 
+  const joined = amongNew(joins)
   const rails = growingRails(laid, joined)
   const fixed = jointsOf(laid, joined, null)
   const weather = laidInWeather(plan)
@@ -50,7 +61,16 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
   const lostMm = mostLostMm(weather, fixed, rails, longestMm)
   const toDivide = { kerfMm, minimumPieceMm: longerPiece(minimumPieceMm, lostMm, longestMm) }
-  const divided = divideRails(plan, laid, toDivide, joinersIn(fixed), 'quick')
+  const transitionsIn = (all: readonly RailJoint[]) =>
+    joins.map((join, place) =>
+      transitionJoints(
+        all.filter(({ track }) => track === place),
+        join,
+        plan,
+      ),
+    )
+  const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed))
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, plan.effort)
   if (!divided.ok) return { ok: false, faults: [tooLittleRail(divided.missingMm, divided.trimmed)] }
   const whole = divided.plan
   const joints = jointsOf(laid, joined, whole)
@@ -64,26 +84,43 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       )
     : whole
 
-  const tracks = laid.map((track, index): TrackAnswer => {
-    const { piecesPerRun } = cuts
-    const ofTrack = piecesPerRun[2 * index]! - 1 + piecesPerRun[2 * index + 1]! - 1
-    const sharedEnds = joined[index]!.existing.length + joined[index]!.ofPlan.length
-    const { ties, tieSpacingMm } = tiesUnder(track.lengthMm, plan.supplies.ties.spacingMm, track.closed, sharedEnds)
-    return trackAnswer(track, { ties, tieSpacingMm, joints: ofTrack + 2 * ((track.closed ? 1 : 0) + sharedEnds) })
+  const ofTrack = laid.map((_, index) => joints.filter(({ track }) => track === index))
+  const transitions = transitionsIn(joints)
+  const needs = laid.map(
+    (track, index): TrackNeeds => ({
+      ...trackNeeds(track, joined[index]!, ofTrack[index]!, plan),
+      transitions: transitions[index]!,
+    }),
+  )
+  const tracks = drawn.map((track): TrackAnswer => {
+    const index = laid.indexOf(track)
+    if (index < 0)
+      return trackAnswer(track, { ties: 0, tieSpacingMm: plan.supplies.ties.spacingMm, jointTies: 0, joints: 0 })
+    const { ties, tieSpacingMm, jointTies } = needs[index]!
+    return trackAnswer(track, { ties, tieSpacingMm, jointTies, joints: ofTrack[index]!.length })
   })
   const { bends, easements, leftOut } = bending.bendsOf(laid, whole)
   const cutting = cuttingAnswer(cuts, laid, divided)
-  const needs = {
-    joiners: joinersIn(joints),
-    insulatedJoiners: joints.filter(({ kind }) => kind === 'insulated').length,
-    expansionJoints: joints.filter(({ kind }) => kind === 'expansion').length,
-    ties: sum(tracks.map(({ ties }) => ties)),
-    sticks: cutting.sticks,
-  }
   const expansion = expansionAnswer(plan, laid)
   const jointsAnswered = jointAnswers(joints, gaps, laid)
   const straightTracks = laid.filter(({ placed }) => placed.some(({ kind }) => kind === 'tangent'))
   const rail = railSummary(plan, sum(laid.map(({ rails: { left, right } }) => left.lengthMm + right.lengthMm)))
+  const roadbed = roadbedOf(plan.roadbed, needs)
+  const power = powerOf(
+    plan,
+    laid.flatMap((track, index) => blocksOf(track, ofTrack[index]!)),
+  )
+  const railName = `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`
+  const bill = billOf(
+    [
+      ...railNeeds(cutting.sticks, plan.supplies.sticks, { name: railName, massPerMetreKg: rail.massPerMetreKg }),
+      ...partNeeds(needs, plan.supplies),
+      ...roadbed.needs,
+      ...power.needs,
+      ...extraNeeds(plan.extras, needs),
+    ],
+    plan.supplies,
+  )
   return {
     ok: true,
     estimate: {
@@ -96,9 +133,16 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       cutting,
       joints: jointsAnswered,
       expansion,
-      bill: billOf(needs, plan.supplies, `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`),
+      bill,
+      roadbed: roadbed.answer,
+      power: power.answer,
       findings: bySeverity([
-        ...findingsOf(laid, leftOut, cuts, plan),
+        ...findingsOf(drawn, laid, leftOut, cuts, plan),
+        ...joinFindings(
+          joinsToCheck(joins, drawn, plan),
+          plan.metal,
+          plan.standards.minimumTangentBetweenReverseCurvesMm,
+        ),
         ...bendingFindings(bends, bending.calibration, bending.ofMetal),
         ...expansionFindings(
           expansion,
@@ -106,20 +150,20 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
           plan.joints.insulatorThicknessMm,
           straightTracks.map(({ name }) => name),
         ),
-        ...laid.flatMap((track, index) =>
-          jointPlaceFindings(
-            track.name,
-            joints.filter((joint) => joint.track === index),
-            divided.asked[index]!,
-          ),
-        ),
+        ...laid.flatMap((track, index) => jointPlaceFindings(track.name, ofTrack[index]!, divided.asked[index]!)),
         ...laid.flatMap((track, index) =>
           idleBreaks(track, joined[index]!).map(({ atMm, kind }) =>
             breakJoinsNothing(track.name, atMm, kind.replace('-', ' ')),
           ),
         ),
+        ...power.findings,
       ]),
-      assumptions: [...assumptions, ...joinAssumptions(laid, joined), ...unknownBeyond(laid, joined, weather !== null)],
+      assumptions: [
+        ...completed.assumptions,
+        ...joinAssumptions(joins, drawn),
+        ...salvageAssumptions(drawn, completed.plan),
+        ...unknownBeyond(joins, joined, weather !== null),
+      ],
       cautions: cautionsFor(plan, rail.massKg, plan.climate !== null && plan.joints.held),
     },
   }
@@ -134,17 +178,37 @@ function longerPiece(minimumPieceMm: number, lostMm: number, longestMm: number):
   return Math.max(minimumPieceMm, Math.min(minimumPieceMm + lostMm, longestMm))
 }
 
+/** What a track takes of ties and joiners. */
+function trackNeeds(
+  { name, lengthMm, closed }: LaidTrack,
+  joined: JoinedEnds,
+  joints: readonly RailJoint[],
+  { supplies }: Plan,
+): Omit<TrackNeeds, 'transitions'> {
+  const sharedEnds = joined.existing.length + joined.ofPlan.length
+  const row = tiesUnder(lengthMm, supplies.ties.spacingMm, closed, sharedEnds)
+  const stations = joints.map(({ stationMm }) => stationMm)
+  const jointTies = supplies.ties.jointTies
+    ? tiesToAddAtJoints({ lengthMm, spacingMm: row.tieSpacingMm, closed }, stations)
+    : 0
+  return { name, lengthMm, closed, joined, joints, ...row, jointTies }
+}
+
+/** Existing track is held against the rules too; what is lifted is no part of the track. */
 function findingsOf(
+  drawn: readonly LaidTrack[],
   laid: readonly LaidTrack[],
   leftOut: readonly ChordLeftOut[][],
   cuts: CutPlan,
   plan: Plan,
 ): Finding[] {
-  return laid.flatMap((track, index) => {
+  return drawn.flatMap((track) => {
+    if (track.state === 'lifted') return []
+    const index = laid.indexOf(track)
     const checked: CheckedTrack = { ...track, gaugeMm: plan.gaugeMm }
     return [
       ...RULES.flatMap((rule) => rule(checked, plan.standards)),
-      ...chordTooLong(track.name, leftOut[index]!),
+      ...chordTooLong(track.name, leftOut[index] ?? []),
       ...cuts.shortPieces
         .filter(({ run }) => run >> 1 === index)
         .map(({ run, lengthMm }) => pieceTooShort(track.name, SIDES[run % 2]!, lengthMm, plan.supplies.minimumPieceMm)),
@@ -157,29 +221,14 @@ function bySeverity(findings: Finding[]): Finding[] {
   return findings.sort((a, b) => order[a.severity] - order[b.severity])
 }
 
-function joinAssumptions(laid: readonly LaidTrack[], joined: readonly JoinedEnds[]): Assumption[] {
-  return joined.flatMap(({ existing, ofPlan }, index) => [
-    ...existing.map((end) => ({
-      field: `/tracks/${index}/joinsExisting/${end}`,
-      value: 'one tie fewer, two joints more',
-      reason: `the ${end} of ${laid[index]!.name} shares the last tie of the track it joins`,
-    })),
-    ...ofPlan.map(({ end, otherTrack }) => ({
-      field: `/tracks/${index}/${end === 'start' ? 'start' : 'elements'}`,
-      value: 'one tie fewer, two joints more',
-      reason: `the ${end} of ${laid[index]!.name} runs into ${laid[otherTrack]!.name}: they share a tie and are joined`,
-    })),
-  ])
-}
-
 /** Track that is there already has pieces nobody has told of. */
-function unknownBeyond(laid: readonly LaidTrack[], joined: readonly JoinedEnds[], inWeather: boolean): Assumption[] {
+function unknownBeyond(joins: readonly TrackToJoin[], joined: readonly JoinedEnds[], inWeather: boolean): Assumption[] {
   if (!inWeather) return []
-  return joined.flatMap(({ existing }, index) =>
-    existing.map((end) => ({
+  return joins.flatMap(({ track, index }, place) =>
+    joined[place]!.existing.map((end) => ({
       field: `/tracks/${index}/joinsExisting/${end}`,
       value: 'as much rail moves to the joint from the other side',
-      reason: `the gap at the ${end} of ${laid[index]!.name}: how long the rail beyond it is is not known`,
+      reason: `the gap at the ${end} of ${track.name}: how long the rail beyond it is is not known`,
     })),
   )
 }

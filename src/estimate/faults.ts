@@ -9,36 +9,48 @@ import { constantCurvature } from '../track/place.ts'
 import type { Element } from '../track/types.ts'
 import { breakFaults, jointFaults, keepOutFaults } from './break-faults.ts'
 import { DEFAULTS } from './complete-plan.ts'
-import type { BenderInput, ClimateInput, JointsInput, StickInput, SuppliesInput } from './plan.ts'
+import type {
+  BenderInput,
+  ClimateInput,
+  JointsInput,
+  PowerInput,
+  RoadbedInput,
+  StickInput,
+  SuppliesInput,
+  TrackInput,
+} from './plan.ts'
 import { benderInputFaults, type RailDraft, railFaults } from './rail-faults.ts'
+import { wayFaults } from './way-faults.ts'
 
 /**
- * A plan as far as it could be read: null stands for an element, a grade point, a stick or a whole track that was
+ * A plan as far as it could be read: null stands for the gauge, an element, a grade point, a stick or a whole track that was
  * unreadable and has been reported already. The rules below look at what is there, so that one answer carries every
  * fault. Every `PlanInput` is such a draft.
  */
 export interface PlanDraft {
-  readonly gaugeMm?: number | undefined
+  readonly gaugeMm?: number | null | undefined
   readonly rail?: RailDraft | undefined
   readonly bender?: BenderInput | undefined
   readonly climate?: Partial<ClimateInput> | undefined
   readonly joints?: JointsInput | undefined
   readonly tracks: readonly (TrackDraft | null)[]
   readonly supplies?: SuppliesDraft | undefined
+  readonly roadbed?: RoadbedInput | undefined
+  readonly power?: 'none' | PowerInput | undefined
 }
 
 export interface TrackDraft {
   readonly name?: string | undefined
   readonly start?: { readonly elevationMm?: number | undefined } | undefined
   readonly closed?: boolean | undefined
-  readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
+  readonly joinsExisting?: TrackInput['joinsExisting']
   readonly gradeLine?: readonly (GradePoint | null)[] | undefined
   readonly breaks?: readonly (Break | null)[] | undefined
   readonly keepOut?: readonly (KeepOut | null)[] | undefined
   readonly elements: readonly (Element | null)[]
 }
 
-export type SuppliesDraft = Pick<SuppliesInput, 'kerfMm' | 'minimumPieceMm'> & {
+export type SuppliesDraft = Pick<SuppliesInput, 'kerfMm' | 'minimumPieceMm' | 'ties'> & {
   readonly sticks?: readonly (StickInput | null)[] | undefined
 }
 
@@ -53,6 +65,7 @@ export function planFaults(draft: PlanDraft): Fault[] {
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...jointFaults(draft.climate, draft.joints),
     ...suppliesFaults(draft.supplies, trimOf(draft.bender)),
+    ...wayFaults({ ...draft, ties: draft.supplies?.ties }),
   ]
 }
 
@@ -164,7 +177,7 @@ function neighbour(track: TrackDraft, index: number, step: 1 | -1): Element | un
 /** The inner face of the inner rail must still have a radius: R > (gauge + 2·headWidth)/2. */
 function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
   const headWidthMm = headWidthOf(draft.rail?.section)
-  if (headWidthMm === undefined) return []
+  if (headWidthMm === undefined || draft.gaugeMm === null) return []
   const leastMm = ((draft.gaugeMm ?? DEFAULTS.gaugeMm) + 2 * headWidthMm) / 2
   if (longer(radiusMm, leastMm)) return []
   return [

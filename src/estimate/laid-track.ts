@@ -9,6 +9,7 @@ export interface LaidTrack {
   readonly name: string
   readonly label: string | null
   readonly closed: boolean
+  readonly state: Track['state']
   readonly joinsExisting: Track['joinsExisting']
   readonly breaks: Track['breaks']
   readonly keepOut: Track['keepOut']
@@ -37,6 +38,7 @@ export function layTrack(track: Track, plan: Pick<Plan, 'gaugeMm' | 'section'>):
     name: track.name,
     label: track.label,
     closed: track.closed,
+    state: track.state,
     joinsExisting: track.joinsExisting,
     breaks: track.breaks,
     keepOut: track.keepOut,

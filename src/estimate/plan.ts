@@ -6,14 +6,18 @@ import type { RectangleStack, SectionProperties } from '../bending/section-prope
 import type { Material } from '../catalogue/types.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { Break } from '../laying/breaks.ts'
+import type { Effort } from '../laying/cutting/plan-chains.ts'
 import type { KeepOut } from '../laying/joint-places.ts'
-import type { Supplies } from '../laying/supplies.ts'
+import type { Bed } from '../laying/roadbed.ts'
+import type { Extra, Supplies } from '../laying/supplies.ts'
+import type { Money } from '../measure/money.ts'
 import type { GradePoint } from '../track/grade.ts'
-import type { Element } from '../track/types.ts'
+import type { Element, Turn } from '../track/types.ts'
 
 export type { TestBend } from '../bending/calibration/test-bend.ts'
 export type { Standards } from '../checking/standards.ts'
-export type { Pack, Stick, Supplies } from '../laying/supplies.ts'
+export type { Effort } from '../laying/cutting/plan-chains.ts'
+export type { Extra, Pack, Stick, Supplies } from '../laying/supplies.ts'
 export type { Fault } from '../measure/fault.ts'
 export type { GradePoint } from '../track/grade.ts'
 
@@ -32,8 +36,13 @@ export interface PlanInput {
   readonly bender?: BenderInput | undefined
   readonly climate?: ClimateInput | undefined
   readonly joints?: JointsInput | undefined
+  /** How hard to look for the best cut plan. */
+  readonly effort?: Effort | undefined
   /** How far an ordinate may be misread, either way. */
   readonly resolutionMm?: number | undefined
+  readonly roadbed?: RoadbedInput | undefined
+  readonly power?: 'none' | PowerInput | undefined
+  readonly extras?: readonly ExtraInput[] | undefined
 }
 
 export interface RailInput {
@@ -100,7 +109,11 @@ export interface TrackInput {
       }
     | undefined
   readonly closed?: boolean | undefined
-  readonly joinsExisting?: { readonly start?: boolean | undefined; readonly end?: boolean | undefined } | undefined
+  /** New track is what the bill is for; existing track stays; lifted track goes, and its material is on hand. */
+  readonly state?: TrackState | undefined
+  readonly joinsExisting?:
+    | { readonly start?: boolean | ExistingEnd | undefined; readonly end?: boolean | ExistingEnd | undefined }
+    | undefined
   readonly gradeLine?: readonly GradePoint[] | undefined
   readonly breaks?: readonly Break[] | undefined
   readonly keepOut?: readonly KeepOut[] | undefined
@@ -134,6 +147,18 @@ export interface JointsInput {
   readonly insulatorThicknessMm?: number | undefined
 }
 
+export type TrackState = 'new' | 'existing' | 'lifted'
+
+/** What lies where a track joins track that is already there. Radius and turn go together: both or neither. */
+export interface ExistingEnd {
+  readonly section: string
+  readonly material: string
+  /** Of its centre line where the two meet; straight when left out. */
+  readonly radiusMm?: number | undefined
+  /** As one goes along the plan's own track, from its start to its end. */
+  readonly turn?: Turn | undefined
+}
+
 export interface StickInput {
   readonly lengthMm: number
   readonly price?: string | undefined
@@ -146,15 +171,73 @@ export interface PackInput {
   readonly packSize?: number | undefined
   readonly pricePerPack?: string | undefined
   readonly onHand?: number | undefined
+  readonly sparePct?: number | undefined
+  readonly massEachKg?: number | undefined
+}
+
+/** Ties singly, or `strip` alone in place of the fields of a pack. The spacing is given at most once. */
+export interface TiesInput extends PackInput {
+  readonly spacingMm?: number | undefined
+  readonly perLength?: { readonly count: number; readonly lengthMm: number } | undefined
+  readonly strip?: (PackInput & { readonly ties: number }) | undefined
+  readonly fastenersPerTie?: number | undefined
+  readonly jointTies?: boolean | undefined
+}
+
+export interface ExtraInput extends PackInput {
+  readonly item: string
+  readonly per: 'm' | 'each'
+  readonly quantity: number
+}
+
+export interface RoadbedInput {
+  readonly kind: 'raised' | 'trench'
+  readonly crownWidthMm: number
+  readonly depthUnderTieMm: number
+  readonly shoulderSlope?: number | undefined
+  readonly filledTo?: 'tie-top' | 'tie-bottom' | undefined
+  readonly tie?: { readonly lengthMm: number; readonly widthMm: number; readonly heightMm: number } | undefined
+  readonly shrinkagePct?: number | undefined
+  readonly densityKgM3?: number | undefined
+  readonly bag?: BagInput | undefined
+}
+
+/** One of volume and mass. */
+export interface BagInput {
+  readonly volumeL?: number | undefined
+  readonly massKg?: number | undefined
+  readonly price?: string | undefined
+  readonly onHand?: number | undefined
+  readonly sparePct?: number | undefined
+}
+
+/** At most one of the two drops, one of the two sizes of wire. */
+export interface PowerInput {
+  readonly currentA: number
+  readonly supplyVoltageV?: number | undefined
+  readonly maximumDropPct?: number | undefined
+  readonly maximumDropV?: number | undefined
+  readonly jointResistanceOhm?: number | undefined
+  readonly feeder?:
+    | {
+        readonly awg?: number | undefined
+        readonly areaMm2?: number | undefined
+        readonly lengthMm: number
+        readonly pricePerM?: string | undefined
+        readonly onHandMm?: number | undefined
+        readonly sparePct?: number | undefined
+      }
+    | undefined
 }
 
 export interface SuppliesInput {
   readonly currency?: string | undefined
+  readonly taxRatePct?: number | undefined
   readonly sticks?: readonly StickInput[] | undefined
   readonly joiners?: PackInput | undefined
-  readonly ties?:
-    | (PackInput & { readonly spacingMm?: number | undefined; readonly fastenersPerTie?: number | undefined })
-    | undefined
+  /** From the plan's rail to another section. */
+  readonly transitionJoiners?: PackInput | undefined
+  readonly ties?: TiesInput | undefined
   readonly fasteners?: PackInput | undefined
   readonly insulatedJoiners?: PackInput | undefined
   readonly expansionJoints?: PackInput | undefined
@@ -192,6 +275,7 @@ export interface PlanMetal {
   readonly nominal: Metal
   readonly densityKgM3: number | null
   readonly expansionPerK: number | null
+  readonly resistivityOhmM: number | null
 }
 
 /** The temperatures of the rail: when it is laid, and at either extreme, the sun included. */
@@ -215,6 +299,38 @@ export interface Joints {
   readonly insulatorThicknessMm: number
 }
 
+/** The bed of ballast, and how ballast is sold. */
+export interface Roadbed {
+  readonly bed: Bed
+  readonly shrinkagePct: number
+  /** Of loose ballast. */
+  readonly densityKgM3: number
+  /** Null where it is bought loose, by the litre. */
+  readonly bag: { readonly volumeL: number } | { readonly massKg: number } | null
+  readonly price: Money | null
+  /** Bags; without bags, litres. */
+  readonly onHand: number
+  readonly sparePct: number
+}
+
+/** What the trains draw, and through what it comes to them. */
+export interface Power {
+  readonly currentA: number
+  readonly supplyVoltageV: number
+  readonly allowedDropV: number
+  readonly jointResistanceOhm: number
+  /** Null: its wire is left out of account. */
+  readonly feeder: {
+    /** How its size is called, such as "AWG 14". */
+    readonly size: string
+    readonly areaMm2: number
+    readonly lengthMm: number
+    readonly pricePerM: Money | null
+    readonly onHandMm: number
+    readonly sparePct: number
+  } | null
+}
+
 /** A plan with nothing left open. Rules that stay unchecked are null. Prices are exact decimal strings or null. */
 export interface Plan {
   readonly title: string | null
@@ -228,8 +344,14 @@ export interface Plan {
   readonly tracks: readonly Track[]
   readonly supplies: Supplies
   readonly standards: Standards
+  readonly effort: Effort
   readonly chordsMm: readonly number[]
   readonly resolutionMm: number
+  /** Null where the plan says nothing of it. */
+  readonly roadbed: Roadbed | null
+  /** Null where nothing runs on current from the rails, or the plan says nothing of it. */
+  readonly power: Power | null
+  readonly extras: readonly Extra[]
 }
 
 export interface Track {
@@ -237,7 +359,10 @@ export interface Track {
   readonly label: string | null
   readonly start: { readonly xMm: number; readonly yMm: number; readonly headingDeg: number }
   readonly closed: boolean
+  readonly state: TrackState
   readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
+  /** What lies beyond those ends; null where the plan does not say. */
+  readonly beyond: { readonly start: ExistingEnd | null; readonly end: ExistingEnd | null }
   /** Never empty; the first point stands at station 0. */
   readonly gradeLine: readonly GradePoint[]
   /** Along the track. */

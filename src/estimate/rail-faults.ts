@@ -1,4 +1,5 @@
-import { metalFaults } from '../bending/metal.ts'
+import { testBendFaults } from '../bending/calibration/calibration.ts'
+import { metalFaults, metalOfTemper } from '../bending/metal.ts'
 import { benderFaults } from '../bending/roller/roller-bender.ts'
 import { rectangleFaults } from '../bending/section-properties.ts'
 import { MATERIAL_SPELLINGS, MATERIALS } from '../catalogue/materials.ts'
@@ -6,9 +7,7 @@ import { SECTIONS } from '../catalogue/sections.ts'
 import { longer } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
-import { calibrationOf } from './bending.ts'
-import { completeBender, ROLLER_FIELDS, rollerOf } from './complete-bender.ts'
-import { DEFAULTS } from './complete-plan.ts'
+import { ROLLER_FIELDS, rollerOf } from './complete-bender.ts'
 import { completeMetal, completeSection } from './complete-rail.ts'
 import { metalOfNumbers } from './own-metal.ts'
 import type { BenderInput, CustomSection, RailInput, TestBend } from './plan.ts'
@@ -16,6 +15,8 @@ import type { BenderInput, CustomSection, RailInput, TestBend } from './plan.ts'
 /** The rail as far as it could be read; null stands for a test bend that was unreadable and has been reported. */
 export type RailDraft = Partial<Omit<RailInput, 'calibration'>> & {
   readonly calibration?: readonly (TestBend | null)[] | undefined
+  /** What test bends are not to be judged by, because some of it could not be read. */
+  readonly unread?: readonly ('metal' | 'bender')[] | undefined
 }
 
 type Place = readonly (string | number)[]
@@ -23,8 +24,36 @@ type Place = readonly (string | number)[]
 /** What a rail says of itself that cannot be: a temper of another metal, parts that do not fit, impossible test bends. */
 export function railFaults(rail: RailDraft | undefined, bender: BenderInput | undefined): Fault[] {
   if (!rail) return []
-  const faults = [...sectionFaults(rail.section), ...materialFaults(rail)]
-  return faults.length > 0 ? faults : calibrationFaults(rail, bender)
+  const ofSection = sectionFaults(rail.section)
+  const ofMetal = materialFaults(rail)
+  const metal = ofMetal.length === 0 ? metalOf(rail) : null
+  const known = {
+    ...(ofSection.length === 0 && sectionOf(rail)),
+    ...(metal && { metal: metal.nominal }),
+    ...(benderInputFaults(bender).length === 0 &&
+      !rail.unread?.includes('bender') && { bender: rollerOf(bender ?? {}) }),
+  }
+  const ofTests = testBendFaults(rail.calibration ?? [], known, metal?.likely)
+  return [...ofSection, ...ofMetal, ...placed(ofTests, ['rail', 'calibration'])]
+}
+
+/** What is known of the section; nothing for one that is not in the catalogue. */
+function sectionOf({ section }: RailDraft) {
+  if (section === undefined || (typeof section === 'string' && !SECTIONS.some(({ id }) => id === section))) return {}
+  return { section: completeSection(section, () => {}).properties }
+}
+
+/** The metal, null where nothing is known of it, and which metals it is likely to be: its temper alone, or else any. */
+function metalOf({ material, temper, section = '', unread }: RailDraft) {
+  if (material === undefined || unread?.includes('metal')) return null
+  if (typeof material === 'string' && !materialOf(material)) return null
+  const { nominal, tempers } = completeMetal({ section, material, temper }, () => {})
+  const isOne = temper !== undefined || tempers.length === 0
+  return { nominal, likely: isOne ? [nominal] : tempers.map(metalOfTemper) }
+}
+
+function materialOf(name: string) {
+  return MATERIALS.find(({ id }) => id === (MATERIAL_SPELLINGS[name] ?? name))
 }
 
 function sectionFaults(section: RailDraft['section']): Fault[] {
@@ -47,7 +76,7 @@ function materialFaults({ material, temper }: RailDraft): Fault[] {
       })
     return faults
   }
-  const row = MATERIALS.find(({ id }) => id === (MATERIAL_SPELLINGS[material] ?? material))
+  const row = materialOf(material)
   if (!row || temper === undefined || row.tempers.some(({ id }) => id === temper)) return []
   return [
     {
@@ -84,25 +113,6 @@ function caliperFaults(section: CustomSection): Fault[] {
 
 /** A depth left out is filled by proportion and can be made to fit. */
 const DEFAULT_DEPTH = 0
-
-/** Looked at only when the rail itself is sound and every test bend could be read: they are worked out with it. */
-function calibrationFaults(rail: RailDraft, bender: BenderInput | undefined): Fault[] {
-  const { section, material, calibration } = rail
-  if (section === undefined || material === undefined || !calibration?.length) return []
-  if (typeof section === 'string' && !SECTIONS.some(({ id }) => id === section)) return []
-  if (typeof material === 'string' && !MATERIALS.some(({ id }) => id === (MATERIAL_SPELLINGS[material] ?? material)))
-    return []
-  if (benderInputFaults(bender).length > 0 || calibration.includes(null)) return []
-  const nothing = () => {}
-  const result = calibrationOf({
-    section: completeSection(section, nothing),
-    metal: completeMetal({ section, material, temper: rail.temper }, nothing),
-    bender: completeBender(bender, nothing),
-    calibration: calibration.filter((test) => test !== null),
-    resolutionMm: DEFAULTS.resolutionMm,
-  })
-  return result && !result.ok ? placed(result.faults, ['rail', 'calibration']) : []
-}
 
 /** A roller bender is told by four figures together; what else belongs to it is nothing without them. */
 export function benderInputFaults(bender: BenderInput | undefined): Fault[] {

@@ -122,12 +122,7 @@ function toRoundStationMm(stationMm: number, intervalMm: number): number {
 
 function pegsOfArc({ lengthMm, startCurvature }: PlacedElement, stations: readonly number[]): PegOnCurve[] {
   const radiusMm = Math.abs(1 / startCurvature)
-  return arcPegs(radiusMm, lengthMm, stations).map(({ deflectionDeg, ...peg }) => ({
-    ...peg,
-    radiusMm,
-    // After a whole turn the pegs come round to the same places.
-    deflectionDeg: deflectionDeg % 180,
-  }))
+  return arcPegs(radiusMm, lengthMm, stations).map((peg) => ({ ...peg, radiusMm }))
 }
 
 function pegsOfEasement(element: PlacedElement, stations: readonly number[]): PegOnCurve[] {

@@ -8,12 +8,13 @@ const DEG_PER_RAD = 180 / Math.PI
 /** One track as it is answered. */
 export function trackAnswer(
   track: LaidTrack,
-  counts: Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'joints'>,
+  counts: Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'jointTies' | 'joints'>,
 ): TrackAnswer {
   const turnedRad = track.placed.reduce((sum, element) => sum + element.turnedRad, 0)
   return {
     name: track.name,
     label: track.label,
+    state: track.state,
     lengthMm: track.lengthMm,
     turnedDeg: turnedRad * DEG_PER_RAD,
     rails: { left: { lengthMm: track.rails.left.lengthMm }, right: { lengthMm: track.rails.right.lengthMm } },

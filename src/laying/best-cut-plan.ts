@@ -1,4 +1,5 @@
 import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import { sparesFor } from './bill.ts'
 import { cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, type PlannedStick, planCuts, type Run } from './cut-plan.ts'
 import { arrangeChain, type ChainLayout } from './cutting/lay-chain.ts'
@@ -67,10 +68,21 @@ export function bestCutPlan(
   }
 }
 
-/** Rules for joints that no plan can keep to are left out, first that of neighbouring rails. */
+/** Joints of neighbouring rails nearer than this are as good as opposite each other. */
+const LEAST_STAGGER_MM = 25
+
+/**
+ * Rules for joints that no plan was found to keep to are eased: joints of neighbouring rails may come half as near, and so
+ * on; then that rule is left out, then the others.
+ */
 function withoutRules(
   ...[runs, supplies, rules, options]: Parameters<typeof bestCutPlan>
 ): ReturnType<typeof bestCutPlan> {
+  const half = (options.apartMm ?? 0) / 2
+  if (half >= LEAST_STAGGER_MM && runs.some(({ beside }) => beside)) {
+    const best = bestCutPlan(runs, supplies, rules, { ...options, apartMm: half })
+    return best.ok ? { ...best, provenOptimal: false } : best
+  }
   const eased = runs.some(({ beside }) => beside)
     ? runs.map(({ beside: _, ...run }): Run => run)
     : runs.map(({ jointBy: _, ...run }): Run => run)
@@ -115,7 +127,11 @@ function problemOf(
         (sum, count, t) => sum + packsToBuy(count, sticks[t]!.onHand, sticks[t]!.packSize) * packCost[t]!,
         0,
       ),
-    joinersCost: (joints) => packsToBuy(joints + otherJoints, joiners.onHand, joiners.packSize) * joinerPack,
+    joinersCost: (joints) => {
+      const needed = joints + otherJoints
+      const toHave = needed + sparesFor(needed, joiners.sparePct)
+      return packsToBuy(toHave, joiners.onHand, joiners.packSize) * joinerPack
+    },
     apart: apartMm === undefined ? undefined : { byMm: apartMm },
   }
 }
@@ -206,7 +222,7 @@ function planOf(
         const cutMm = restMm <= LENGTH_SLACK_MM ? restMm : Math.min(kerfMm, restMm)
         stick.kerfMm += cutMm
         stick.offcutMm = restMm - cutMm
-        stick.pieces.push({ run, fromMm, lengthMm: pieceMm })
+        stick.pieces.push({ run, fromMm, lengthMm: pieceMm, trimMm: 0 })
         piecesPerRun[run]!++
         if (longer(minimumPieceMm, pieceMm)) shortPieces.push({ run, lengthMm: pieceMm })
       }

@@ -1,95 +1,165 @@
-import { formatFeetInches, formatMm } from '../measure/length.ts'
-import { type Money, priceOf, sumOf } from '../measure/money.ts'
-import { packsToBuy } from './compare-plans.ts'
-import type { CutStick } from './cutting.ts'
-import type { Supplies } from './supplies.ts'
+import { COUNT_SLACK, roundedUp } from '../measure/counting.ts'
+import { type Money, percentOf, priceOf, sumOf } from '../measure/money.ts'
+import type { Pack, Supplies } from './supplies.ts'
+
+/** Everything a bill may list. */
+export const BILL_ITEMS = [
+  'rail-stick',
+  'joiner',
+  'transition-joiner',
+  'insulated-joiner',
+  'expansion-joint',
+  'tie',
+  'tie-strip',
+  'fastener',
+  'ballast',
+  'feeder-wire',
+  'extra',
+] as const
+
+export type BillItem = (typeof BILL_ITEMS)[number]
+
+/** What a line is counted or measured in. */
+export const BILL_UNITS = ['each', 'm', 'L', 'kg'] as const
+
+export type BillUnit = (typeof BILL_UNITS)[number]
 
 export interface Bill {
   currency: string
   lines: BillLine[]
   /** Priced lines only. */
-  total: string
+  total: Money
   unpricedLines: number
+  /** The same as `total`: prices are taken to be without tax. */
+  net: Money
+  /** Null, and so are tax and gross, when nothing is said of tax. */
+  taxRatePct: number | null
+  tax: Money | null
+  gross: Money | null
+  /** Of what is bought, as far as it is known. */
+  massKg: number
+  /** Lines with something to buy whose mass is not known. */
+  linesWithoutMass: number
 }
 
 export interface BillLine {
-  item: 'rail-stick' | 'joiner' | 'insulated-joiner' | 'expansion-joint' | 'tie' | 'fastener'
+  item: BillItem
   description: string
   /** The length of one piece where the item has one, otherwise null. */
   lengthMm: number | null
-  unit: 'each'
+  unit: BillUnit
+  /** Spares included. */
   required: number
   onHand: number
   toBuy: number
   packSize: number
   packs: number
   /** The price of one pack, two decimals; null without a price, and then the amount is null too. */
-  unitPrice: string | null
-  amount: string | null
+  unitPrice: Money | null
+  amount: Money | null
+  /** Where what is required comes from; their quantities and the spares add up to it. */
+  reasons: Reason[]
+  sparePct: number
+  spares: number
+  /** Of the packs that are bought; null when unknown. */
+  massKg: number | null
 }
 
-/** What the plan consumes, counted singly. */
-export interface Needs {
-  readonly joiners: number
-  readonly insulatedJoiners: number
-  readonly expansionJoints: number
-  readonly ties: number
-  readonly sticks: readonly Pick<CutStick, 'lengthMm'>[]
+/** A part of what is required, of one track or of the whole plan (null). */
+export interface Reason {
+  text: string
+  track: string | null
+  quantity: number
+}
+
+/** One thing the plan consumes, why, and how it is sold. */
+export interface Need {
+  readonly item: BillItem
+  readonly description: string
+  /** Of one piece, where the item has one. */
+  readonly lengthMm?: number
+  /** `each` when left out: then spares are whole ones. */
+  readonly unit?: BillUnit
+  readonly reasons: readonly Reason[]
+  readonly pack: Pack
 }
 
 /**
- * The shopping list: one line for each length of stick that is cut, and one each for joiners, ties and fasteners (also
- * when none is needed), and for insulated joiners and expansion joints where there are any. toBuy = max(0, required − on hand), packs = ⌈toBuy ÷ packSize⌉, amount = packs × price of a pack.
- *
- * @param rail how the rail is called in the description, such as "code 250 brass"
+ * The shopping list, a line for each need (also when nothing of it is required). required = Σ reasons + spares,
+ * toBuy = max(0, required − on hand), packs = ⌈toBuy ÷ packSize⌉, amount = packs × price of a pack. Spares are sparePct of
+ * Σ reasons, whole ones where things are counted. Rounding up has the slack of `roundedUp`.
  */
-export function billOf(needs: Needs, supplies: Supplies, rail: string): Bill {
-  const lines: BillLine[] = supplies.sticks
-    .map((stick) => ({ stick, required: needs.sticks.filter((cut) => cut.lengthMm === stick.lengthMm).length }))
-    .filter(({ required }) => required > 0)
-    .map(({ stick, required }) => ({
-      item: 'rail-stick',
-      description: `Rail, ${rail}, ${formatMm(stick.lengthMm)} (${formatFeetInches(stick.lengthMm)})`,
-      lengthMm: stick.lengthMm,
-      ...purchase(required, stick.onHand, stick.packSize, stick.price),
-    }))
-  const { joiners, insulatedJoiners, expansionJoints, ties, fasteners } = supplies
-  const only = <Line>(required: number, line: Line) => (required > 0 ? [line] : [])
-  const counted = [
-    { item: 'joiner', description: 'Rail joiner', required: needs.joiners, pack: joiners },
-    ...only(needs.insulatedJoiners, {
-      item: 'insulated-joiner' as const,
-      description: 'Insulated rail joiner',
-      required: needs.insulatedJoiners,
-      pack: insulatedJoiners,
-    }),
-    ...only(needs.expansionJoints, {
-      item: 'expansion-joint' as const,
-      description: 'Expansion joint',
-      required: needs.expansionJoints,
-      pack: expansionJoints,
-    }),
-    { item: 'tie', description: 'Tie', required: needs.ties, pack: ties },
-    { item: 'fastener', description: 'Fastener', required: needs.ties * ties.fastenersPerTie, pack: fasteners },
-  ] as const
-  for (const { item, description, required, pack } of counted)
-    lines.push({
-      item,
-      description,
-      lengthMm: null,
-      ...purchase(required, pack.onHand, pack.packSize, pack.pricePerPack),
-    })
+export function billOf(needs: readonly Need[], terms: Pick<Supplies, 'currency' | 'taxRatePct'>): Bill {
+  return withTotals(needs.map(lineOf), terms)
+}
+
+/** A bill of these lines. */
+export function withTotals<Line extends BillLine>(
+  lines: Line[],
+  terms: Pick<Supplies, 'currency' | 'taxRatePct'>,
+): Bill & { lines: Line[] } {
+  const total = sumOf(lines.flatMap(({ amount }) => amount ?? []))
+  const { currency, taxRatePct } = terms
+  const tax = taxRatePct === null ? null : percentOf(total, taxRatePct)
   return {
-    currency: supplies.currency,
+    currency,
     lines,
-    total: sumOf(lines.flatMap(({ amount }) => amount ?? [])),
+    total,
     unpricedLines: lines.filter(({ amount }) => amount === null).length,
+    net: total,
+    taxRatePct,
+    tax,
+    gross: tax === null ? null : sumOf([total, tax]),
+    massKg: sum(lines.map(({ massKg }) => massKg ?? 0)),
+    linesWithoutMass: lines.filter(({ massKg }) => massKg === null).length,
   }
 }
 
-function purchase(required: number, onHand: number, packSize: number, unitPrice: Money | null) {
+function lineOf({ item, description, lengthMm, unit = 'each', reasons, pack }: Need): BillLine {
+  const wanted = reasons.filter(({ quantity }) => quantity !== 0)
+  const counted = unit === 'each'
+  const parts = sum(wanted.map(({ quantity }) => quantity))
+  const base = counted ? roundedUp(parts) : parts
+  const { onHand, packSize, pricePerPack, sparePct, massEachKg } = pack
+  const spares = counted ? sparesFor(base, sparePct) : (base * sparePct) / 100
+  const required = base + spares
   const toBuy = Math.max(0, required - onHand)
-  const packs = packsToBuy(required, onHand, packSize)
-  const amount = unitPrice === null ? null : priceOf(packs, unitPrice)
-  return { unit: 'each' as const, required, onHand, toBuy, packSize, packs, unitPrice, amount }
+  const packs = roundedUp(toBuy / packSize)
+  return {
+    item,
+    description,
+    lengthMm: lengthMm ?? null,
+    unit,
+    required,
+    onHand,
+    toBuy,
+    packSize,
+    packs,
+    unitPrice: pricePerPack,
+    amount: pricePerPack === null ? null : priceOf(packs, pricePerPack),
+    reasons: wanted.map(({ text, track, quantity }) => ({ text, track, quantity })),
+    sparePct,
+    spares,
+    massKg: packs === 0 ? 0 : massEachKg === null ? null : packs * packSize * massEachKg,
+  }
+}
+
+/** Spares of things that are counted: `sparePct` of the count, rounded up. */
+export function sparesFor(count: number, sparePct: number): number {
+  return roundedUp((count * sparePct) / 100)
+}
+
+/**
+ * Reasons whose quantities add up to a whole number: parts that make no whole ones by themselves get one reason more,
+ * of what is bought beyond them.
+ */
+export function inWholeOnes(reasons: readonly Reason[]): Reason[] {
+  const exact = sum(reasons.map(({ quantity }) => quantity))
+  const beyond = roundedUp(exact) - exact
+  if (beyond <= COUNT_SLACK * Math.max(1, exact)) return [...reasons]
+  return [...reasons, { text: 'to make up whole ones', track: null, quantity: beyond }]
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0)
 }

@@ -1,4 +1,6 @@
+import { roundedUp } from '../measure/counting.ts'
 import { compareMoney, type Money, priceOf, sumOf } from '../measure/money.ts'
+import { sparesFor } from './bill.ts'
 import type { CutPlan } from './cut-plan.ts'
 import type { Supplies } from './supplies.ts'
 
@@ -36,7 +38,8 @@ export function cheaperFor(
 function outlayOf(plan: CutPlan, supplies: Pick<Supplies, 'sticks' | 'joiners'>, otherJoints: number): Outlay {
   const joints = otherJoints + plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)
   const { joiners, sticks } = supplies
-  const amounts: (Money | null)[] = [amount(joints, joiners.onHand, joiners.packSize, joiners.pricePerPack)]
+  const joinersToHave = joints + sparesFor(joints, joiners.sparePct)
+  const amounts: (Money | null)[] = [amount(joinersToHave, joiners.onHand, joiners.packSize, joiners.pricePerPack)]
   let boughtMm = 0
   for (const stick of sticks) {
     const used = plan.sticks.filter(({ lengthMm }) => lengthMm === stick.lengthMm).length
@@ -56,5 +59,5 @@ function amount(required: number, onHand: number, packSize: number, price: Money
 
 /** Whole packs for what is required beyond what is on hand. */
 export function packsToBuy(required: number, onHand: number, packSize: number): number {
-  return Math.ceil(Math.max(0, required - onHand) / packSize)
+  return roundedUp(Math.max(0, required - onHand) / packSize)
 }

@@ -42,7 +42,13 @@ export function planCutList(problem: CutListProblem): CutListResult {
       onHand,
       buyable: true,
     })),
-    joiners: { packSize: 1, pricePerPack: (joinerCents / 100).toFixed(2), onHand: 0 },
+    joiners: {
+      packSize: 1,
+      pricePerPack: (joinerCents / 100).toFixed(2),
+      onHand: 0,
+      sparePct: 0,
+      massEachKg: null,
+    },
   }
   const best = bestCutPlan(runs, supplies, { kerfMm, minimumPieceMm }, { otherJoints: 0, effort })
   if (!best.ok) return best
@@ -55,7 +61,7 @@ export function planCutList(problem: CutListProblem): CutListResult {
         fromStock,
         kerfMm: cutMm,
         offcutMm,
-        pieces,
+        pieces: pieces.map(({ run, fromMm, lengthMm: pieceMm }) => ({ run, fromMm, lengthMm: pieceMm })),
       })),
       costCents: cost!.cents,
       costLowerBoundCents: cost!.leastCents,

@@ -27,6 +27,8 @@ export interface PlannedPiece {
   /** From the run's own start. */
   readonly fromMm: number
   readonly lengthMm: number
+  /** Cut off it besides. */
+  readonly trimMm: number
 }
 
 export interface CutPlan {
@@ -285,8 +287,9 @@ class Bench {
     const piecesPerRun = divided.map((drafts, run) => {
       const pieces = drafts.flatMap((draft) => draft.parts ?? [draft])
       for (const { stick, fromMm, lengthMm } of pieces) {
+        const trimMm = this.trimMm(run, fromMm, lengthMm)
         if (stick!.pieces.length === 0) sticks.push(stick!)
-        stick!.pieces.push({ run, fromMm, lengthMm })
+        stick!.pieces.push({ run, fromMm, lengthMm, trimMm })
       }
       return pieces.length
     })

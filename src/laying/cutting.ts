@@ -30,7 +30,9 @@ export interface CutPiece {
   rail: Turn
   /** Along that rail from its own start. */
   fromMm: number
+  /** As it is laid; it is sawn longer by its trim. */
   lengthMm: number
+  trimMm: number
   bends: BendMark[]
 }
 

@@ -18,3 +18,16 @@ export function piecesToCover(totalMm: number, eachMm: number): number {
 export function longer(a: number, b: number): boolean {
   return a > b + LENGTH_SLACK_MM
 }
+
+/**
+ * Counts worked out by percentages or divisions are whole within this slack, relative to the count and at most a
+ * thousandth: 7 % of 100, which floats make a little over 7, is 7.
+ */
+export const COUNT_SLACK = 1e-9
+
+/** The next whole number up, but not for a rounding error. */
+export function roundedUp(value: number): number {
+  const nearest = Math.round(value)
+  const slack = Math.min(1e-3, COUNT_SLACK * Math.max(1, Math.abs(value)))
+  return Math.abs(value - nearest) <= slack ? nearest + 0 : Math.ceil(value)
+}

@@ -35,6 +35,11 @@ export function priceOf(count: number, price: Money): Money {
   return new Big(price).times(count).toFixed(2)
 }
 
+/** Money in whole cents. */
+export function centsOf(money: Money): number {
+  return new Big(money).times(100).toNumber()
+}
+
 /** Whole cents as money. */
 export function moneyOf(cents: number): Money {
   return new Big(cents).div(100).toFixed(2)
@@ -42,6 +47,11 @@ export function moneyOf(cents: number): Money {
 
 export function sumOf(amounts: readonly Money[]): Money {
   return amounts.reduce((sum, amount) => sum.plus(amount), new Big(0)).toFixed(2)
+}
+
+/** `pct` percent of an amount, to the nearest hundredth, halves up: tax as a shop reckons it on the sum. */
+export function percentOf(amount: Money, pct: number): Money {
+  return new Big(amount).times(pct).div(100).toFixed(2, Big.roundHalfUp)
 }
 
 /** Negative, zero or positive as `a` is less than, equal to or more than `b`. */

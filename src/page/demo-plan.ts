@@ -3,7 +3,8 @@ import type { StoredPlan } from '../projects/store.ts'
 /**
  * An invented garden: a loop round a pond, dented by a rockery, and a line from its long straight up to the terrace. The
  * two odd lengths and angles make the loop close to less than a millimetre; the grade is a little over what the plan itself
- * allows, so that a finding with its cure can be seen.
+ * allows, so that a finding with its cure can be seen. Half-hard brass springs back from its curves further than hands
+ * can allow for evenly, so the rail goes through a roller bender, and the ends that stay straight are cut off.
  */
 export const DEMO_PLAN = {
   title: 'Round the pond and up to the terrace',
@@ -60,4 +61,13 @@ export const DEMO_PLAN = {
   },
   standards: { longestCar: '20 in', maximumGradePct: 2 },
   chords: ['12 in', 500],
+  bender: {
+    span: '5 in',
+    outerRollerRadius: '1/2 in',
+    bearsOn: 'web',
+    mode: 'rolled',
+    maxPerPass: 0.5,
+    screwPitch: 1.25,
+    ends: 'trim',
+  },
 } satisfies StoredPlan

@@ -20,7 +20,7 @@ function frame(title: string, main: Content): Html {
 <a class="skip" href="#main">Skip to the plan</a>
 <header class="top"><div class="inside">
 <a class="brand" href="/">${MARK}<span>Longchord</span></a>
-<nav aria-label="Pages"><a href="/#saved">Saved plans</a> <a href="/demo">Demo plan</a> <a href="/check">Check a bend</a> <a href="/docs">For programs</a></nav>
+<nav aria-label="Pages"><a href="/#saved">Saved plans</a> <a href="/demo">Demo plan</a> <a href="/shed">Shed</a> <a href="/check">Check a bend</a> <a href="/docs">For programs</a></nav>
 </div></header>
 <main id="main" class="inside">
 ${main}

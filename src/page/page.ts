@@ -3,10 +3,13 @@ import { bodyLimit } from 'hono/body-limit'
 import { compress } from 'hono/compress'
 import { csrf } from 'hono/csrf'
 import { HTTPException } from 'hono/http-exception'
+import { NOTHING, type Stock } from '../estimate/shed/stock.ts'
 import type { Fault } from '../measure/fault.ts'
 import { isProjectId } from '../projects/ids.ts'
 import type { Project, ProjectStore, StoredPlan } from '../projects/store.ts'
 import { StoreError } from '../projects/store-error.ts'
+import type { Search } from '../search/search.ts'
+import { SearchError } from '../search/search-error.ts'
 import { checkPage } from './check/check-page.ts'
 import { checkFieldsOf } from './check/read-check.ts'
 import type { Conflict } from './conflict.ts'
@@ -16,17 +19,31 @@ import { blankForm, readRowChange, withoutBlankRows, withRowChange } from './for
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { html } from './html.ts'
-import { BROKEN, FOREIGN_FORM, NO_FORM, NO_PAGE, NO_PLAN, NO_STORE, type Shown, TOO_LARGE } from './plain-pages.ts'
+import {
+  BROKEN,
+  BUSY,
+  FOREIGN_FORM,
+  NO_FORM,
+  NO_PAGE,
+  NO_PLAN,
+  NO_STORE,
+  type Shown,
+  TOO_LARGE,
+} from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
 import { type Keeping, type PlanPage, planPage, type Saved } from './plan-page.ts'
 import { deletePage, revisionsPage } from './saved-pages.ts'
+import { formOfStock, readShedForm } from './shed/shed-form.ts'
+import { type ShedPage, shedPage } from './shed/shed-page.ts'
 import { readLengthsIn } from './show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from './stylesheet.ts'
 import { type ReadPlan, workOut } from './worked-plan.ts'
 
 interface PageDeps {
   readonly store: ProjectStore
+  readonly search: Search
   readonly readPlan: ReadPlan
+  readonly readStock: (raw: unknown) => { ok: true; stock: Stock } | { ok: false; faults: readonly Fault[] }
 }
 
 /** Nothing but the page's own style sheet and drawings; forms go nowhere else; no frames, no scripts. */
@@ -41,7 +58,7 @@ const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
 
 /** The web page: everything a person does with plans, without script. Mounted at the root. */
-export function createPage({ store, readPlan }: PageDeps): Hono {
+export function createPage({ store, search, readPlan, readStock }: PageDeps): Hono {
   const page = new Hono()
 
   page.get(STYLESHEET_PATH, (c) =>
@@ -51,7 +68,7 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
     }),
   )
 
-  const ways = ['/', '/demo', '/check', '/plans/*']
+  const ways = ['/', '/demo', '/check', '/shed', '/plans/*']
   for (const way of ways) {
     page.use(way, compress())
     page.use(way, async (c, next) => {
@@ -67,6 +84,10 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
 
   page.onError((error, c) => {
     if (error instanceof HTTPException && error.status === 403) return show(c, FOREIGN_FORM, 403)
+    if (error instanceof SearchError) {
+      c.header('Retry-After', '10')
+      return show(c, BUSY, 503)
+    }
     console.error(`the page ${c.req.method} ${c.req.path} failed:`, error)
     if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
     c.header('Retry-After', '5')
@@ -83,15 +104,36 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
     })
   })
 
-  page.get('/demo', (c) => {
+  page.get('/demo', async (c) => {
     const keeping = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
-    return showPlan(c, workedPage(DEMO_PLAN, keeping, null))
+    return showPlan(c, await workedPage(c, DEMO_PLAN, keeping, null))
   })
 
-  page.get('/check', (c) => {
+  page.get('/check', async (c) => {
     const fields = checkFieldsOf((name) => c.req.query(name))
-    const { main, complete } = checkPage(fields, readLengthsIn(c.req.query('show')))
+    const { main, complete } = await checkPage(fields, readLengthsIn(c.req.query('show')), (input) =>
+      search.checkBend(input, c.req.raw),
+    )
     return show(c, { title: 'Check a bend or a laid curve', main }, complete ? 200 : 422)
+  })
+
+  page.get('/shed', async (c) => {
+    const { stock, revision } = await store.shed()
+    return showShed(c, { form: formOfStock(stock), revision })
+  })
+
+  page.post('/shed', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const revision = Number(fields.get('revision'))
+    const posted = readShedForm(fields)
+    if ('changed' in posted) return showShed(c, { form: posted.changed, revision })
+    const { form } = posted
+    const read = readStock(posted.stock)
+    if (!read.ok) return showShed(c, { form, revision, faults: read.faults }, 422)
+    const written = await store.restock(read.stock, [revision])
+    if (written.outcome === 'done') return c.redirect('/shed', 303)
+    return showShed(c, { form, revision: written.revision, stale: true }, 409)
   })
 
   page.get('/plans/:id', async (c) => {
@@ -139,6 +181,16 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
   page.post('/', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
 
+  async function showShed(
+    c: Context,
+    shed: Pick<ShedPage, 'form' | 'revision'> & Partial<ShedPage>,
+    status: ShownStatus = 200,
+  ): Promise<Response> {
+    const reservations = await store.reservations()
+    const main = shedPage({ faults: [], stale: false, ...shed, reservations })
+    return show(c, { title: 'What lies in the shed', main }, status)
+  }
+
   /** The form came back: change a table, work it out, or save. */
   async function edited(c: Context, id: string | null): Promise<Response> {
     const fields = await fieldsOf(c)
@@ -156,7 +208,7 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
 
     const form = withoutBlankRows(posted)
     const plan = planOfForm(form)
-    const result = workOut(readPlan, plan)
+    const result = await workOut({ readPlan, search }, plan, await stockOf(saved), c.req.raw)
     const faults = [
       ...(result.ok ? [] : result.faults),
       ...(wish.startsWith('save') ? keepingFaults(keeping, form) : []),
@@ -187,16 +239,21 @@ export function createPage({ store, readPlan }: PageDeps): Hono {
   }
 
   /** A saved plan as it stood at one of its revisions; whatever is saved from here follows the present one. */
-  function showProject(c: Context, project: Project, present: Project): Response {
+  async function showProject(c: Context, project: Project, present: Project): Promise<Response> {
     const { id, revision, updatedAt, name, notes, plan } = project
     const keeping = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
     const saved = { id, revision: present.revision, opened: { revision, updatedAt } }
-    return showPlan(c, workedPage(plan, keeping, saved))
+    return showPlan(c, await workedPage(c, plan, keeping, saved))
+  }
+
+  /** What the shed has for a saved plan. */
+  async function stockOf(saved: Saved | null): Promise<Stock> {
+    return saved ? store.reserved(saved.id, saved.revision) : NOTHING
   }
 
   /** A plan as it was written, worked out. One that this version cannot work out is shown with what is wrong. */
-  function workedPage(plan: StoredPlan, keeping: Keeping, saved: Saved | null): PlanPage {
-    const result = workOut(readPlan, plan)
+  async function workedPage(c: Context, plan: StoredPlan, keeping: Keeping, saved: Saved | null): Promise<PlanPage> {
+    const result = await workOut({ readPlan, search }, plan, await stockOf(saved), c.req.raw)
     const shown = { ...BLANK, form: formOfPlan(plan), keeping, saved }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
   }

@@ -122,6 +122,8 @@ svg.plan .stations text,svg.plan .number,svg.plan .sign text,svg.plan .grade{tex
 .ties{fill:none;stroke:var(--tie)}
 .rail{fill:none;stroke:var(--rail);stroke-width:1.15;stroke-linejoin:round}
 .rail.one{stroke-width:2.4}
+.state-existing,.state-lifted{opacity:.5}
+.state-lifted .rail{stroke-dasharray:5 4}
 .existing{fill:none;stroke:var(--tie);stroke-dasharray:3 5;opacity:.8}
 .joint{fill:none;stroke:var(--brass);stroke-width:2}
 .badge{fill:var(--moss)}
@@ -182,6 +184,9 @@ svg.plan .over{fill:var(--ink);stroke:var(--card);stroke-width:4;paint-order:str
 .figures.words td,.figures.words th,.elements-table tr>:nth-child(2),.elements-table tr>:nth-child(6),.elements-table tr>:last-child,.joints-table tr>:nth-child(2),.shopping tr>:nth-child(2):not(td),.ordinates tr>th:first-child,.tests-told th:first-child{text-align:left}
 .elements-table td:nth-child(6){min-width:13rem}
 .elements-table td:nth-child(6) .alt{display:inline}
+.shopping details>summary{padding:0;min-height:0}
+.reasons{margin:.2rem 0 .4rem;padding-left:1.2rem;font-weight:400;font-size:.875rem;color:var(--soft)}
+.figures.way{margin-bottom:1rem}
 .passes thead tr:first-child th[colspan]{text-align:center;border-bottom:1px solid var(--line)}
 .ordinates .none,.passes .none{text-align:center;color:var(--soft)}
 .ordinates tbody+tbody tr:first-child>*{border-top:2px solid var(--line)}
@@ -314,6 +319,11 @@ table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}
 table.sticks td:nth-child(5)::before{content:"On hand"}
 table.sticks td:nth-child(6)::before{content:"May be bought"}
+table.stocked td:nth-child(2)::before{content:"Rail section"}
+table.stocked td:nth-child(3)::before{content:"Metal"}
+table.stocked td:nth-child(4)::before{content:"Length"}
+table.stocked.joiners td:nth-child(4)::before,table.stocked td:nth-child(5)::before{content:"How many"}
+table.stocked td:last-child::before{content:none}
 table.rectangles td:nth-child(2)::before{content:"Width"}
 table.rectangles td:nth-child(3)::before{content:"Height"}
 table.rectangles tbody th::before{content:"Rectangle "}
@@ -324,10 +334,18 @@ table.tests td:nth-child(4)::before{content:"Depth"}
 table.tests td:nth-child(5)::before{content:"Turns"}
 table.tests td:nth-child(6)::before{content:"Chord"}
 table.tests td:nth-child(7)::before{content:"Ordinate"}
-table.packs tbody tr{grid-template-columns:repeat(3,minmax(0,1fr))}
+table.extras tbody th::before{content:"Extra "}
+table.extras td:nth-child(2)::before{content:"Item"}
+table.extras td:nth-child(3)::before{content:"Counted"}
+table.extras td:nth-child(4)::before{content:"How many"}
+table.extras td:nth-child(5)::before{content:"Price of a pack"}
+table.extras td:nth-child(6)::before{content:"Pack of"}
+table.extras td:nth-child(7)::before{content:"On hand"}
+table.packs tbody tr{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.packs td:nth-child(2)::before{content:"Pack of"}
 table.packs td:nth-child(3)::before{content:"Price of a pack"}
 table.packs td:nth-child(4)::before{content:"On hand"}
+table.packs td:nth-child(5)::before{content:"Spare, %"}
 table.packs td:last-child{grid-column:auto;text-align:left}
 table.edit tr.notes{display:block;border:0;padding:0;margin-top:-.4rem}
 table.edit tr.notes td{padding:0}

@@ -1,8 +1,10 @@
 import type { Estimate } from '../estimate/answer.ts'
 import { completePlan } from '../estimate/complete-plan.ts'
-import { estimate } from '../estimate/estimate.ts'
 import type { Plan, PlanInput } from '../estimate/plan.ts'
+import { stockFor } from '../estimate/shed/from-stock.ts'
+import type { Stock } from '../estimate/shed/stock.ts'
 import type { Fault } from '../measure/fault.ts'
+import type { Asker, Search } from '../search/search.ts'
 import { placeElements } from '../track/place.ts'
 import type { PlanToDraw } from './drawing/drawn-plan.ts'
 
@@ -14,16 +16,22 @@ export interface WorkedPlan {
   readonly estimate: Estimate
 }
 
-/** Reads a plan as it was written and works it out, or says everything that is wrong with it. */
-export function workOut(
-  readPlan: ReadPlan,
+/** Reads a plan as it was written and works it out with what the shed has for it, or says everything that is wrong with it. */
+export async function workOut(
+  { readPlan, search }: { readonly readPlan: ReadPlan; readonly search: Search },
   raw: unknown,
-): { ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] } {
+  stock: Stock,
+  asker: Asker,
+): Promise<{ ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] }> {
   const read = readPlan(raw)
   if (!read.ok) return read
-  const answer = estimate(read.plan)
+  const answer = await search.estimate({ plan: read.plan, stock }, asker)
   if (!answer.ok) return answer
-  return { ok: true, worked: { plan: completePlan(read.plan).plan, estimate: answer.estimate } }
+  return { ok: true, worked: workedPlan(stockFor(read.plan, stock).plan, answer.estimate) }
+}
+
+export function workedPlan(input: PlanInput, answer: Estimate): WorkedPlan {
+  return { plan: completePlan(input).plan, estimate: answer }
 }
 
 /** What of a worked plan goes into its drawing. */
@@ -32,9 +40,10 @@ export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
     title: plan.title,
     gaugeMm: plan.gaugeMm,
     headWidthMm: plan.section.headWidthMm,
-    tracks: plan.tracks.map(({ name, start, closed, joinsExisting, elements }, index) => ({
+    tracks: plan.tracks.map(({ name, start, closed, state, joinsExisting, elements }, index) => ({
       name,
       closed,
+      state,
       joinsExisting,
       placed: placeElements(
         { xMm: start.xMm, yMm: start.yMm, headingRad: (start.headingDeg * Math.PI) / 180 },

@@ -1,15 +1,12 @@
-import { and, asc, desc, eq, getTableColumns, inArray, lt, sql } from 'drizzle-orm'
-import type { PgDatabase, PgQueryResultHKT } from 'drizzle-orm/pg-core'
+import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
+import { deal, lockShed } from './dealing.ts'
 import { isProjectId, projectIdMaker } from './ids.ts'
-import type { Expected, Project, ProjectContent, ProjectStore, ProjectSummary, Written } from './store.ts'
+import { asExpected, type Database, isRevision, toProject, toSummary, unwritten } from './project-rows.ts'
+import { shedStore } from './shed-store.ts'
+import type { Project, ProjectContent, ProjectStore, Written } from './store.ts'
 import { StoreError, toStoreError } from './store-error.ts'
 import { projectRevisions, projects } from './tables.ts'
 
-/** Either driver's database, or a transaction on it. */
-export type Database = PgDatabase<PgQueryResultHKT, Record<string, never>>
-
-/** The largest number that PostgreSQL's `integer`, the column's type, can hold. */
-const REVISION_MAX = 2 ** 31 - 1
 /** A readiness check that takes longer is a failed one. */
 const PING_LIMIT_MS = 2_000
 
@@ -32,10 +29,11 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
   }
 
   return {
-    create: (content) =>
+    create: (content, claim) =>
       ask(() => {
         refuseUnstorable(content)
         return db.transaction(async (tx) => {
+          const { stock } = await lockShed(tx)
           const [row] = await tx
             .insert(projects)
             .values({
@@ -46,7 +44,9 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
               updatedAt: sql`now()`,
             })
             .returning()
-          return keepRevision(tx, toProject(row!))
+          const project = await keepRevision(tx, toProject(row!))
+          await deal(tx, stock, claim, project.id)
+          return project
         })
       }),
 
@@ -73,11 +73,12 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
         return row === undefined ? null : toProject(row)
       }),
 
-    replace: (id, content, expected) =>
+    replace: (id, content, expected, claim) =>
       ask(async () => {
         refuseUnstorable(content)
         if (!isProjectId(id)) return { outcome: 'missing' }
         return db.transaction(async (tx): Promise<Written<Project>> => {
+          const { stock } = await lockShed(tx)
           const [row] = await tx
             .update(projects)
             .set({
@@ -89,16 +90,21 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
             .where(asExpected(id, expected))
             .returning()
           if (row === undefined) return unwritten(tx, id)
-          return { outcome: 'done', value: await keepRevision(tx, toProject(row)) }
+          const project = await keepRevision(tx, toProject(row))
+          await deal(tx, stock, claim, project.id)
+          return { outcome: 'done', value: project }
         })
       }),
 
-    remove: (id, expected) =>
+    remove: (id, expected, claim) =>
       ask(async () => {
         if (!isProjectId(id)) return { outcome: 'missing' }
         return db.transaction(async (tx): Promise<Written<null>> => {
+          const { stock } = await lockShed(tx)
           const [row] = await tx.delete(projects).where(asExpected(id, expected)).returning({ id: projects.id })
-          return row === undefined ? unwritten(tx, id) : { outcome: 'done', value: null }
+          if (row === undefined) return unwritten(tx, id)
+          await deal(tx, stock, claim, row.id)
+          return { outcome: 'done', value: null }
         })
       }),
 
@@ -137,6 +143,8 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
         return row === undefined ? null : toProject(row)
       }),
 
+    ...shedStore(db, ask),
+
     ping: () => ask(() => withinLimit(db.execute(sql`select 1`))),
 
     close: () => {
@@ -144,23 +152,6 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
       return closing
     },
   }
-}
-
-type ProjectRow = typeof projects.$inferSelect
-
-function toSummary(row: Omit<ProjectRow, 'plan'>): ProjectSummary {
-  return {
-    id: row.id,
-    name: row.name,
-    notes: row.notes,
-    revision: row.revision,
-    createdAt: row.createdAt.toISOString(),
-    updatedAt: row.updatedAt.toISOString(),
-  }
-}
-
-function toProject(row: ProjectRow): Project {
-  return { ...toSummary(row), plan: row.plan }
 }
 
 function contentColumns({ name, notes, plan }: ProjectContent) {
@@ -178,22 +169,6 @@ async function keepRevision(tx: Database, project: Project): Promise<Project> {
     })
     .returning({ revision: projectRevisions.revision })
   return project
-}
-
-function isRevision(revision: number): boolean {
-  return Number.isSafeInteger(revision) && revision >= 1 && revision <= REVISION_MAX
-}
-
-/** One project, provided that it stands at a revision the writer knows. */
-function asExpected(id: string, expected: Expected) {
-  const named = eq(projects.id, id)
-  return expected === 'any' ? named : and(named, inArray(projects.revision, expected.filter(isRevision)))
-}
-
-/** Why a conditional statement met no row. */
-async function unwritten(tx: Database, id: string): Promise<Written<never>> {
-  const [present] = await tx.select({ revision: projects.revision }).from(projects).where(eq(projects.id, id))
-  return present === undefined ? { outcome: 'missing' } : { outcome: 'stale', revision: present.revision }
 }
 
 /** PostgreSQL's text holds no NUL, and UTF-8 no half of a surrogate pair: the driver would store U+FFFD instead. */

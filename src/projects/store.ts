@@ -1,3 +1,5 @@
+import type { Stock } from '../estimate/shed/stock.ts'
+
 /**
  * Saved plans as the rest of the program sees them. Two databases stand behind this one contract (see
  * `open-store.ts`); the tests run the same suite against both.
@@ -41,20 +43,92 @@ export type Written<T> =
   /** Somebody wrote in between; `revision` is the present one. */
   | { readonly outcome: 'stale'; readonly revision: number }
 
+/**
+ * What a plan takes when this much lies there for it; never more. A plan that cannot be worked out takes nothing.
+ * A pure function: the store calls it inside its transactions.
+ */
+export type Claim = (plan: StoredPlan, free: Stock) => Stock
+
+export interface Shed {
+  readonly stock: Stock
+  /** One more with each change of the stock, from 1. */
+  readonly revision: number
+  /** RFC 3339, UTC. */
+  readonly updatedAt: string
+}
+
+export interface Reservation {
+  readonly project: string
+  readonly name: string
+  readonly stock: Stock
+}
+
+/** What building a project's present revision did to the shed. */
+export interface Build {
+  readonly revision: number
+  readonly builtAt: string
+  readonly taken: Stock
+  readonly returned: Stock
+}
+
+/** What building takes and brings back, or why it cannot be told. */
+export type BuildWork<F> = (
+  project: Project,
+  reserved: Stock,
+) => { readonly ok: true; readonly taken: Stock; readonly returned: Stock } | { readonly ok: false; readonly reason: F }
+
+export type Built<F> =
+  | Written<Build>
+  /** This revision was built before. */
+  | { readonly outcome: 'built-before'; readonly build: Build }
+  | { readonly outcome: 'refused'; readonly reason: F }
+
+/**
+ * The shed is dealt out to the projects in the order in which they were created: each that still is to be built gets what
+ * its plan takes of what the older ones leave. Whoever changes a project or the stock deals anew, from that project on or
+ * from the first, in the same transaction and with the shed locked: no two projects ever hold the same stick. `claim` is
+ * what a plan takes; `withClaims` puts it in everywhere. Without it nothing is dealt.
+ */
 export interface ProjectStore {
-  create(content: ProjectContent): Promise<Project>
+  create(content: ProjectContent, claim?: Claim): Promise<Project>
   /** Newest first. `after` is the id of the last project of the page before; `next` is null on the last page. */
   list(page: { limit: number; after: string | null }): Promise<{ items: ProjectSummary[]; next: string | null }>
   get(id: string): Promise<Project | null>
   /** Writes a new revision; the old ones stay readable. */
-  replace(id: string, content: ProjectContent, expected: Expected): Promise<Written<Project>>
+  replace(id: string, content: ProjectContent, expected: Expected, claim?: Claim): Promise<Written<Project>>
   /** Removes the project with all its revisions. */
-  remove(id: string, expected: Expected): Promise<Written<null>>
+  remove(id: string, expected: Expected, claim?: Claim): Promise<Written<null>>
   /** Oldest first; null when there is no such project. */
   revisions(id: string): Promise<RevisionSummary[] | null>
   /** The project as it stood at that revision. */
   revision(id: string, revision: number): Promise<Project | null>
+  shed(): Promise<Shed>
+  /** Puts this stock in the place of all that was there. */
+  restock(stock: Stock, expected: Expected, claim?: Claim): Promise<Exclude<Written<Shed>, { outcome: 'missing' }>>
+  /** Who has what of the shed, the oldest project first. */
+  reservations(): Promise<Reservation[]>
+  /**
+   * What the estimate of a revision may use: what is dealt to it, or was while it was the present one; once it is built,
+   * what it took.
+   */
+  reserved(id: string, revision: number): Promise<Stock>
+  /** Marks the present revision as built; what it takes leaves the shed, what is left over goes into it. */
+  build<F>(id: string, expected: Expected, work: BuildWork<F>, claim?: Claim): Promise<Built<F>>
+  /** The revisions that were built, the oldest first; null when there is no such project. */
+  builds(id: string): Promise<Build[] | null>
   /** Resolves when the database answers; rejects otherwise. */
   ping(): Promise<void>
   close(): Promise<void>
+}
+
+/** The same store, which deals by this claim whatever is written. */
+export function withClaims(store: ProjectStore, claim: Claim): ProjectStore {
+  const bound: Partial<ProjectStore> = {
+    create: (content) => store.create(content, claim),
+    replace: (id, content, expected) => store.replace(id, content, expected, claim),
+    remove: (id, expected) => store.remove(id, expected, claim),
+    restock: (stock, expected) => store.restock(stock, expected, claim),
+    build: (id, expected, work) => store.build(id, expected, work, claim),
+  }
+  return Object.assign(Object.create(store), bound)
 }

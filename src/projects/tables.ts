@@ -1,5 +1,6 @@
 import { sql } from 'drizzle-orm'
-import { check, integer, json, pgTable, primaryKey, text, timestamp, uuid } from 'drizzle-orm/pg-core'
+import { check, foreignKey, integer, json, pgTable, primaryKey, text, timestamp, uuid } from 'drizzle-orm/pg-core'
+import type { Stock } from '../estimate/shed/stock.ts'
 import type { StoredPlan } from './store.ts'
 
 /*
@@ -8,6 +9,10 @@ import type { StoredPlan } from './store.ts'
  *   get, replace, remove   primary key of projects
  *   revisions, oldest first; one revision; removal of a project's revisions
  *                          primary key of project_revisions, whose first column is the project
+ *   what is dealt to a project; from a project on
+ *                          primary key of shed_reservations
+ *   what building took; whether a revision is built
+ *                          primary key of project_builds
  *
  * A plan is `json` and not `jsonb`, which would sort its keys and rewrite its numbers.
  * Times have milliseconds, because that is what both databases and JavaScript share.
@@ -52,5 +57,67 @@ export const projectRevisions = pgTable(
     check('project_revisions_name_not_empty', sql`${table.name} <> ''`),
     check('project_revisions_plan_is_object', sql`json_typeof(${table.plan}) = 'object'`),
     check('project_revisions_revision_from_one', sql`${table.revision} >= 1`),
+  ],
+)
+
+/** The one shed. Its row is there from the migration on; whoever writes stock, reservations or projects locks it first. */
+export const shed = pgTable(
+  'shed',
+  {
+    id: integer('id').primaryKey(),
+    revision: integer('revision').notNull(),
+    stock: json('stock').$type<Stock>().notNull(),
+    updatedAt: moment('updated_at'),
+  },
+  (table) => [
+    check('shed_is_one', sql`${table.id} = 1`),
+    check('shed_stock_is_object', sql`json_typeof(${table.stock}) = 'object'`),
+    check('shed_revision_from_one', sql`${table.revision} >= 1`),
+  ],
+)
+
+/**
+ * What of the shed is dealt to a project that is still to be built; no row where that is nothing. Only the row of the
+ * present revision counts; those of earlier ones tell what they had to draw on.
+ */
+export const shedReservations = pgTable(
+  'shed_reservations',
+  {
+    projectId: uuid('project_id').notNull(),
+    revision: integer('revision').notNull(),
+    stock: json('stock').$type<Stock>().notNull(),
+  },
+  (table) => [
+    primaryKey({ name: 'shed_reservations_pkey', columns: [table.projectId, table.revision] }),
+    foreignKey({
+      name: 'shed_reservations_of_a_revision',
+      columns: [table.projectId, table.revision],
+      foreignColumns: [projectRevisions.projectId, projectRevisions.revision],
+    }).onDelete('cascade'),
+    check('shed_reservations_stock_is_object', sql`json_typeof(${table.stock}) = 'object'`),
+  ],
+)
+
+/** Revisions that were built, with what they took from the shed and what came back. Written once, never changed. */
+export const projectBuilds = pgTable(
+  'project_builds',
+  {
+    projectId: uuid('project_id').notNull(),
+    revision: integer('revision').notNull(),
+    builtAt: moment('built_at'),
+    taken: json('taken').$type<Stock>().notNull(),
+    returned: json('returned').$type<Stock>().notNull(),
+  },
+  (table) => [
+    primaryKey({ name: 'project_builds_pkey', columns: [table.projectId, table.revision] }),
+    foreignKey({
+      name: 'project_builds_of_a_revision',
+      columns: [table.projectId, table.revision],
+      foreignColumns: [projectRevisions.projectId, projectRevisions.revision],
+    }).onDelete('cascade'),
+    check(
+      'project_builds_stock_is_object',
+      sql`json_typeof(${table.taken}) = 'object' and json_typeof(${table.returned}) = 'object'`,
+    ),
   ],
 )

@@ -96,11 +96,6 @@ function withinMm(element: PlacedElement, atMm: number): number {
   return Math.min(Math.max(atMm - element.fromMm, 0), element.lengthMm)
 }
 
-/** The pose of the centre line at a station; before the start and beyond the end that of the track's end. */
-export function poseAt(placed: readonly PlacedElement[], atMm: number): Pose {
-  return poseOn(elementAt(placed, atMm), atMm)
-}
-
 /** The pose at a station on a known element; stations outside it answer the nearer end. */
 export function poseOn(element: PlacedElement, atMm: number): Pose {
   if (atMm <= element.fromMm) return element.start
@@ -109,12 +104,7 @@ export function poseOn(element: PlacedElement, atMm: number): Pose {
   return poseAlong(start, startCurvature, endCurvature, lengthMm, withinMm(element, atMm))
 }
 
-/** Curvature at a station, per mm, left positive; at a joint that of the element which begins there. */
-export function curvatureAt(placed: readonly PlacedElement[], atMm: number): number {
-  return curvatureOn(elementAt(placed, atMm), atMm)
-}
-
-/** Curvature at a station on a known element; stations outside it answer the nearer end. */
+/** Curvature at a station on a known element, per mm, left positive; stations outside it answer the nearer end. */
 export function curvatureOn(element: PlacedElement, atMm: number): number {
   const { startCurvature, endCurvature, lengthMm } = element
   if (startCurvature === endCurvature || atMm <= element.fromMm) return startCurvature

@@ -1,6 +1,6 @@
 import { firstIndexWhere } from '../measure/search.ts'
 import type { GradeStretch } from './grade.ts'
-import { curvatureOn, elementAt, turnedBetween } from './place.ts'
+import { curvatureOn, turnedBetween } from './place.ts'
 import { RunningSum } from './running-sum.ts'
 import type { PlacedElement, Turn } from './types.ts'
 
@@ -19,29 +19,13 @@ export function signedRailOffsetMm(side: Turn, gaugeMm: number, headWidthMm: num
 }
 
 /**
- * Plan length of a line parallel to the centre line between two stations, mm.
+ * Plan length, on one element, of a line parallel to the centre line between two stations, mm.
  *
  * ℓ = L − o·Δθ, o the offset (left positive), Δθ the heading change (left positive)
  *
  * exact for any curve while |κ|·|o| < 1: ∫(1 − o·κ) ds. Checked as a property and against
  * outer − inner = b·Δ in tests/track/rails.test.ts.
  */
-export function railLengthBetween(
-  placed: readonly PlacedElement[],
-  offsetLeftMm: number,
-  fromMm: number,
-  toMm: number,
-): number {
-  if (toMm <= fromMm) return 0
-  const length = new RunningSum()
-  for (let index = elementAt(placed, fromMm).index; index < placed.length; index++) {
-    const element = placed[index]!
-    if (element.fromMm >= toMm) break
-    length.add(planLengthOn(element, offsetLeftMm, fromMm, toMm))
-  }
-  return length.value
-}
-
 function planLengthOn(element: PlacedElement, offsetLeftMm: number, fromMm: number, toMm: number): number {
   const whole = fromMm <= element.fromMm && toMm >= element.toMm
   const alongMm = whole ? element.lengthMm : Math.min(toMm, element.toMm) - Math.max(fromMm, element.fromMm)

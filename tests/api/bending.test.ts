@@ -38,6 +38,23 @@ describe('one curve with its rail and what bends it', () => {
     expect(curve.cautions.length).toBeGreaterThan(3)
   })
 
+  test('without a setting of the rollers, why there is none', async () => {
+    const rollers = { span: 3000, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled' }
+    const why = async (body: object) => {
+      const asked = { radius: 600, chords: [300], rail: { section: '250', material: 'brass', temper: 'half-hard' } }
+      const { rails } = await curveOf({ ...asked, ...body })
+      return rails.map(({ forming: { machine, noMachine } }) => [machine === null, noMachine])
+    }
+    const both = (reason: string | null, isNone = true) => [
+      [isNone, reason],
+      [isNone, reason],
+    ]
+    expect(await why({})).toEqual(both('no-rollers'))
+    expect(await why({ bender: rollers })).toEqual(both('span-too-long'))
+    expect(await why({ bender: rollers, rail: { section: '250', material: 'brass' } })).toEqual(both('yield-unknown'))
+    expect(await why({ bender: { ...rollers, span: 100 } })).toEqual(both(null, false))
+  })
+
   test('in rollers, calibrated: depth, turns, passes, and the yield the test bend told', async () => {
     const { rails, calibration } = await curveOf(example('bend-in-rollers'))
     expect(calibration).toMatchObject({ from: 'radii', benderLine: null })

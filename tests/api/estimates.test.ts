@@ -34,13 +34,38 @@ describe('the example plans', () => {
     ]
     expect(names).toEqual([
       ...curves,
+      'extension-of-a-line.json',
       'footbridge-line.json',
       'hillside-with-grade.json',
+      'line-with-bed-and-feeders.json',
       'loop-in-the-sun.json',
       'quarter-loop.json',
+      'six-runs-to-cut.json',
       'small-oval.json',
       'three-faults.json',
     ])
+  })
+
+  test('an extension: what is lifted is on hand, and only the new line is bought for', async () => {
+    const { tracks, bill, findings } = await estimateOf(example('extension-of-a-line'))
+    // By hand: 15 ft of lifted track are three sticks of 5 ft a rail with two joiners each, and ties at 45 mm: 102.
+    // The new line is 10 ft of straights and an eighth of a circle of 10 ft radius, 5442 mm: 121 ties, less one at
+    // either end, where it joins.
+    expect(tracks.map(({ state, ties }) => [state, ties])).toEqual([
+      ['existing', 0],
+      ['lifted', 0],
+      ['new', 119],
+    ])
+    const onHand = bill.lines.map(({ item, onHand }) => [item, onHand])
+    expect(onHand).toEqual([
+      ['rail-stick', 6],
+      ['joiner', 4],
+      ['transition-joiner', 0],
+      ['tie', 102],
+      ['fastener', 0],
+    ])
+    expect(bill.lines[2]).toMatchObject({ required: 2, packs: 1, amount: '7.50' })
+    expect(findings.map(({ rule }) => rule)).toEqual(['mixed-metals'])
   })
 
   test('a quarter loop: geometry, ties, joints, ordinates and the bill', async () => {
@@ -140,6 +165,55 @@ describe('the example plans', () => {
     expect(track.elements[2]!.label).toBe('by the gate')
   })
 
+  test('a line with bed and feeders: ties in strips, ballast, wire, tax, and why of each', async () => {
+    const estimate = await estimateOf(example('line-with-bed-and-feeders'))
+    const track = estimate.tracks[0]!
+    // By hand: 12 m + 60° of 2.5 m + 10 m, a tie each 1050/24 = 43.75 mm; 130 to 255 mm wide, 50 mm high.
+    const lengthMm = 22_000 + (Math.PI / 3) * 2500
+    expect(track.lengthMm).toBeCloseTo(lengthMm, 9)
+    expect([track.ties, track.tieSpacingMm]).toEqual([563, 43.75])
+    expect(track.jointTies).toBeGreaterThan(0)
+    expect(track.jointTies).toBeLessThanOrEqual(track.joints)
+    const ties = track.ties + track.jointTies
+    const inPlaceL = (lengthMm * 9625 - ties * 95 * 18 * 10) * 1e-6
+    expect(estimate.roadbed).toMatchObject({
+      section: { crownWidthMm: 130, baseWidthMm: 255, heightMm: 50, areaMm2: 9625 },
+      inPlaceL: expect.closeTo(inPlaceL, 8),
+      volumeL: expect.closeTo(inPlaceL / 0.85, 8),
+      massKg: expect.closeTo((inPlaceL / 0.85) * 1.6, 8),
+      bags: Math.ceil(((inPlaceL / 0.85) * 1.6) / 25),
+    })
+    // By hand: 1 V at 4 A is 0.25 Ω; wire of 2.5 mm² takes 6 m · 1.7241e-8/2.5e-6 of it, the rails and joints the rest.
+    const power = estimate.power!
+    expect(power.allowedDropV).toBe(1)
+    expect(power.feeder!.resistanceOhm).toBeCloseTo((6 * 1.7241e-8) / 2.5e-6, 12)
+    const [block] = power.blocks
+    const loopOhm = 2 * power.railOhmPerM * (lengthMm / 1000) + track.joints * 0.004
+    expect(block!.loopOhm).toBeCloseTo(loopOhm, 10)
+    expect(block!.farEndV).toBeCloseTo(20 - 4 * (power.feeder!.resistanceOhm + loopOhm), 10)
+    expect([block!.feeders, power.wireMm]).toEqual([1, 6000])
+
+    const { lines, net, tax, gross } = estimate.bill
+    expect(lines.map(({ item, unit }) => `${item} ${unit}`)).toEqual([
+      'rail-stick each',
+      'joiner each',
+      'tie-strip each',
+      'fastener each',
+      'ballast kg',
+      'feeder-wire m',
+      'extra each',
+      'extra each',
+    ])
+    expect(lines[2]).toMatchObject({ required: Math.ceil(ties / 12), unitPrice: '3.20' })
+    expect(lines[6]).toMatchObject({ required: Math.ceil((1.1 * lengthMm) / 1000) })
+    for (const { reasons, spares, required } of lines)
+      expect(reasons.reduce((sum, { quantity }) => sum + quantity, spares)).toBeCloseTo(required, 6)
+    // By hand: 19 % to the cent, on the sum.
+    expect(Number(tax)).toBeCloseTo(Math.round(Number(net) * 19) / 100, 9)
+    expect(Number(gross)).toBeCloseTo(Number(net) + Number(tax), 9)
+    expect(estimate.cautions.join()).toContain('Current in the rails')
+  })
+
   test('a line over a footbridge: joints staggered, none on the bridge or the path, and no cut plan is cheaper', async () => {
     const estimate = await estimateOf(example('footbridge-line'))
     const { cutting, joints, bill } = estimate
@@ -178,6 +252,68 @@ describe('the example plans', () => {
       '/tracks/0/elements/0/length',
       '/tracks/0/elements/1/angle',
       '/tracks/0/elements/2/lenght',
+    ])
+  })
+})
+
+describe('what the rails lie on and what runs in them', () => {
+  test('said twice over, or not at all, is refused in each place at once, and so is what cannot be', async () => {
+    const answer = await post(
+      planWith({
+        supplies: {
+          taxRatePct: 101,
+          ties: {
+            spacing: 45,
+            perLength: { count: 24, length: '39 ft' },
+            packSize: 100,
+            onHand: 2,
+            strip: { ties: 12 },
+          },
+        },
+        roadbed: {
+          kind: 'trench',
+          crownWidth: 100,
+          depthUnderTie: 60,
+          shoulderSlope: 2,
+          bag: { volumeL: 20, massKg: 25 },
+        },
+        power: { currentA: 2, maximumDropPct: 5, maximumDropV: 1, feeder: { length: '2 m' } },
+        extras: [{ item: ' ', per: 'metre', quantity: -1 }],
+        title: 7,
+      }),
+    )
+    expect(answer.status).toBe(422)
+    expect(placesIn(answer).toSorted()).toEqual([
+      '/extras/0/item',
+      '/extras/0/per',
+      '/extras/0/quantity',
+      '/power/feeder/awg',
+      '/power/maximumDropV',
+      '/roadbed/bag/volumeL',
+      '/supplies/taxRatePct',
+      '/supplies/ties/onHand',
+      '/supplies/ties/packSize',
+      '/supplies/ties/perLength',
+      '/title',
+    ])
+  })
+
+  test('contradictions between readable parts are told beside other faults', async () => {
+    const answer = await post(
+      planWith({
+        title: 7,
+        roadbed: { kind: 'raised', crownWidth: 100, depthUnderTie: 60 },
+        power: { currentA: 2, maximumDropV: 18 },
+      }),
+    )
+    expect(placesIn(answer).toSorted()).toEqual(['/power/maximumDropV', '/roadbed/tie', '/title'])
+  })
+
+  test('power is "none" or an object; another word has the one that is known as a hint', async () => {
+    expect((await estimateOf(planWith({ power: 'none' }))).power).toBeNull()
+    const answer = await post(planWith({ power: 'nome' }))
+    expect(problemIn(answer).errors).toMatchObject([
+      { pointer: '/power', code: 'unknown-value', hint: expect.stringContaining('"none"') },
     ])
   })
 })

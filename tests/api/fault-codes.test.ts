@@ -24,8 +24,10 @@ const elements = (...list: unknown[]) => plan({ tracks: [trackOf(...list)] })
 const easement = { kind: 'easement', length: '2 ft' }
 const missing = '/v1/projects/01890a5d-ac96-774b-bcce-b302099a8057'
 
-/** A request for each code; those of a stale revision are met in the tests of projects. */
-const REQUESTS: Readonly<Record<Exclude<FaultCode, 'stale-revision'>, [path: string, asked?: Asked]>> = {
+/** A request for each code; those that take a store are met in the tests of projects and of the shed. */
+const REQUESTS: Readonly<
+  Record<Exclude<FaultCode, 'stale-revision' | 'already-built'>, [path: string, asked?: Asked]>
+> = {
   'adjacent-easements': elements(easement, easement, ARC),
   'bad-cursor': ['/v1/projects?cursor=aGVsbG8'],
   'bad-entity-tag': [missing, { method: 'DELETE', headers: { 'If-Match': '3' } }],
@@ -82,7 +84,7 @@ function inSources(rooms: RegExp, pattern: RegExp): string[] {
 }
 
 test('the catalogue of findings has every rule that is given, and no other', () => {
-  const given = new Set(inSources(/^(checking|estimate|laying|bending)\b/, /\brule: '([a-z-]+)'/g))
+  const given = new Set(inSources(/^(api|checking|estimate|laying|bending)\b/, /\brule: '([a-z-]+)'/g))
   expect(given.size).toBeGreaterThan(20)
   expect([...given].toSorted()).toEqual(Object.keys(FINDINGS).toSorted())
 })

@@ -24,6 +24,45 @@ const BENDER = {
   limits: { overbendRatio: 2, grip: 300, handForceN: 90, jointFlat: 2 },
 }
 
+const WAY = {
+  supplies: {
+    currency: 'EUR',
+    taxRatePct: 19,
+    sticks: [{ length: '6 ft', price: '14.50', packSize: 1, onHand: 4, buyable: true }],
+    joiners: { packSize: 10, pricePerPack: '9.00', onHand: 6, sparePct: 5, massEachG: 2.5 },
+    ties: {
+      perLength: { count: 24, length: '39 in' },
+      strip: { ties: 12, price: '3.20', packSize: 2, onHand: 1, sparePct: 5, massEachG: 85 },
+      fastenersPerTie: 2,
+      jointTies: true,
+    },
+    fasteners: { packSize: 500, pricePerPack: '12.00', onHand: 0 },
+    kerf: 1,
+    minimumPiece: '6 in',
+  },
+  roadbed: {
+    kind: 'raised',
+    crownWidth: 130,
+    depthUnderTie: '1-1/2 in',
+    shoulderSlope: 1.25,
+    filledTo: 'tie-top',
+    tie: { length: 95, width: 18, height: 10 },
+    shrinkagePct: 12,
+    densityKgM3: 1600,
+    bag: { massKg: 25, price: 4.3, onHand: 2, sparePct: 0 },
+  },
+  power: {
+    currentA: 4,
+    supplyVoltageV: 20,
+    maximumDropPct: 5,
+    jointResistanceOhm: 0.004,
+    feeder: { awg: 14, length: '10 ft', pricePerM: '0.62', onHand: '20 m', sparePct: 10 },
+  },
+  extras: [
+    { item: 'Fabric', per: 'm', quantity: 1.1, price: '0.95', packSize: 5, onHand: 1, sparePct: 5, massEachG: 30 },
+  ],
+}
+
 /** Everything a plan may hold, so that a change can meet any of it. */
 const FULL_PLAN = {
   ...(example('quarter-loop') as Record<string, Json>),
@@ -38,13 +77,14 @@ const FULL_PLAN = {
     resolution: 0.5,
     climate: { laying: '60 F', coldest: -10, hottest: '35 C', sunAllowance: '36 F' },
     joints: { kind: 'clamped', held: false, gapLimit: 2.5, expansionJointLimit: '3/8 in', insulatorThickness: 1 },
+    ...WAY,
     tracks: [
       {
         name: 'a',
         label: 'x',
         start: { x: 0, y: '1 ft', heading: 30, elevation: 0 },
         closed: false,
-        joinsExisting: { start: true, end: false },
+        joinsExisting: { start: true, end: { section: '332', material: 'aluminum', radius: '9 ft', turn: 'left' } },
         gradeLine: [
           { at: 0, elevation: 0 },
           { at: '2 m', elevation: '1 in' },
@@ -61,6 +101,7 @@ const FULL_PLAN = {
         ],
       },
       { name: 'b', closed: true, elements: [ARC] },
+      { name: 'c', state: 'lifted', elements: [TANGENT] },
     ],
   }),
 } as unknown as Json
@@ -220,7 +261,7 @@ function holdsNoGaps(value: Json, path = ''): void {
   if (/\/forming\/|\/calibration$|\/easements\/|ChordMm$|radiusErrorPct$/.test(path)) return
   if (/^\/joints\/\d+\/gap|^\/expansion($|\/)/.test(path)) return
   const nullable =
-    /(title|label|temper|closure|cost|costLowerBound|radiusMm|startRadiusMm|endRadiusMm|turn|lengthMm|unitPrice|amount|track|element|measured|limit|unit)$/
+    /(title|label|temper|closure|cost|costLowerBound|radiusMm|startRadiusMm|endRadiusMm|turn|lengthMm|unitPrice|amount|track|element|measured|limit|unit|massKg|taxRatePct|tax|gross|roadbed|bags|power|feeder|feeders|spacingMm|widestSpacingMm|endMm|worstDropV|wireMm)$/
   if (value === null) expect(path).toMatch(nullable)
   else if (typeof value === 'object')
     for (const [key, inner] of Object.entries(value)) holdsNoGaps(inner as Json, `${path}/${key}`)

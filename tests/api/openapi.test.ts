@@ -75,8 +75,10 @@ describe('the OpenAPI document', () => {
     const { requestBody } = operations.find(({ operation }) => operation.operationId === 'estimatePlan')!.operation
     const examples = requestBody!.content['application/json']!.examples!
     expect(Object.keys(examples).toSorted()).toEqual([
+      'extension-of-a-line',
       'footbridge-line',
       'hillside-with-grade',
+      'line-with-bed-and-feeders',
       'loop-in-the-sun',
       'quarter-loop',
       'small-oval',

@@ -234,7 +234,7 @@ describe('every fault is reported at once', () => {
     ])
   })
 
-  test('test bends are judged only with a rail and a bender that can be read', () => {
+  test('test bends are judged by what of the rail and the bender can be read', () => {
     const calibration = [
       { formedRadius: 900, restingRadius: 800 },
       { turns: 2, chord: 500, ordinate: 9 },
@@ -242,14 +242,25 @@ describe('every fault is reported at once', () => {
     const rail = { section: '250', material: 'brass', calibration }
     const plan = planWith({ rail, title: 7 })
     expect(faultsOf(plan)).toContain('/rail/calibration/0/restingRadius impossible-test-bend')
+    const bends = ['/rail/calibration/0/restingRadius impossible-test-bend', '/rail/calibration/1/turns contradictory']
     expect(faultsOf({ ...plan, rail: { ...rail, temper: 7 } }).toSorted()).toEqual([
+      ...bends,
       '/rail/temper wrong-type',
       '/title wrong-type',
     ])
     expect(faultsOf({ ...plan, bender: { screwPich: 1 } }).toSorted()).toEqual([
       '/bender/screwPich unknown-field',
+      bends[0],
       '/title wrong-type',
     ])
+  })
+
+  test('a curve is not judged by a gauge that cannot be read, though 45 mm would not go round it', () => {
+    const arc = { kind: 'arc', radius: 20, angle: 10, turn: 'left' }
+    const plan = planWith({ tracks: [{ name: 'main', elements: [arc] }] })
+    expect(faultsOf(plan)).toEqual(['/tracks/0/elements/0/radius out-of-range'])
+    expect(faultsOf({ ...plan, gauge: 'wide' })).toEqual(['/gauge bad-length'])
+    expect(faultsOf({ ...plan, gauge: '16.5' })).toEqual(['/gauge bad-length'])
   })
 
   test('a curve is blamed where its size was written', () => {

@@ -1,6 +1,9 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
+import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import type { Search } from '../../src/search/search.ts'
+import { SearchError } from '../../src/search/search-error.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Asked, asking, committedDocument, example, planWith } from './asking.ts'
 
@@ -9,6 +12,9 @@ const JSON_TYPE = { 'Content-Type': 'application/json' }
 
 let store: ProjectStore
 let closed: ProjectStore
+
+const refuse = () => Promise.reject(new SearchError('full'))
+const overloaded: Search = { estimate: refuse, billSince: refuse, planCutList: refuse, checkBend: refuse }
 
 beforeAll(async () => {
   store = await temporaryStore()
@@ -27,13 +33,16 @@ const GETS = [
   '/v1/catalogue/materials?',
   '/livez?',
   '/readyz?',
+  '/v1/shed?',
+  '/v1/shed/reservations?',
 ]
-const OF_PROJECTS = ['', '/revisions', '/revisions/1', '/estimate', '/bill.csv']
+const OF_PROJECTS = ['', '/revisions', '/revisions/1', '/estimate', '/bill.csv', '/bill', '/built']
 const json = { name: 'x', plan: planWith() }
 
 test('every documented status is really sent', async () => {
-  const { ask, met } = asking(createApp({ store }))
-  const withoutDatabase = asking(createApp({ store: closed }))
+  const { ask, met } = asking(createApp({ store, search: onTheSpot }))
+  const busy = asking(createApp({ store, search: overloaded }))
+  const withoutDatabase = asking(createApp({ store: closed, search: onTheSpot }))
   const create = async () => JSON.parse((await ask('/v1/projects', { method: 'POST', json })).text) as Project
   const { id } = await create()
   const broken = await store.create({ name: 'x', notes: '', plan: {} })
@@ -43,27 +52,29 @@ test('every documented status is really sent', async () => {
     await ask(path)
     await ask(`${path}&nonsense=1`)
     await ask(path, { headers: { Accept: 'image/png' } })
-    if (/readyz|projects/.test(path)) await withoutDatabase.ask(path)
+    if (/readyz|projects|shed/.test(path)) await withoutDatabase.ask(path)
   }
-  await ask(project, { headers: { 'If-None-Match': '*' } })
+  for (const path of [project, '/v1/shed']) await ask(path, { headers: { 'If-None-Match': '*' } })
   for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
-  for (const rest of ['estimate', 'bill.csv']) await ask(`/v1/projects/${broken.id}/${rest}`)
+  for (const rest of ['estimate', 'bill.csv', 'bill']) await ask(`/v1/projects/${broken.id}/${rest}`)
 
   const bodies: [path: string, asked: Asked][] = [
     ['/v1/estimates', { method: 'POST' }],
     ['/v1/bends', { method: 'POST' }],
     ['/v1/bend-calibrations', { method: 'POST' }],
     ['/v1/bend-checks', { method: 'POST' }],
+    ['/v1/cut-plans', { method: 'POST' }],
     ['/v1/setting-outs', { method: 'POST' }],
     ['/v1/projects', { method: 'POST' }],
     [project, { method: 'PUT', headers: { 'If-Match': '*' } }],
+    ['/v1/shed', { method: 'PUT', headers: { 'If-Match': '*' } }],
   ]
   for (const [path, { method, headers }] of bodies) {
     const send = (body: string, more: Asked['headers'] = {}) =>
       ask(path, { method: method!, headers: { ...headers, ...JSON_TYPE, ...more }, body })
     await send('{')
     await send(`"${'x'.repeat(1024 * 1024)}"`)
-    await send('{}')
+    await send('[]')
     await send('{}', { 'Content-Type': 'text/plain' })
     await send('{}', { Accept: 'text/csv' })
   }
@@ -72,6 +83,10 @@ test('every documented status is really sent', async () => {
   await ask('/v1/bend-calibrations', { method: 'POST', json: example('calibration-by-radii') })
   await ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })
   await ask('/v1/setting-outs', { method: 'POST', json: example('curves-to-peg-out') })
+  await ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
+  await busy.ask('/v1/estimates', { method: 'POST', json: planWith() })
+  await busy.ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })
+  await busy.ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
 
   await ask(project, { method: 'PUT', json, headers: { 'If-Match': '"1"' } })
   await withoutDatabase.ask('/v1/projects', { method: 'POST', json })
@@ -82,24 +97,36 @@ test('every documented status is really sent', async () => {
     await ask(`/v1/projects/${NOBODY}`, { ...write, headers: { 'If-Match': '*' } })
     await withoutDatabase.ask(project, { ...write, headers: { 'If-Match': '*' } })
   }
+  await ask('/v1/shed', { method: 'PUT', json: {} })
+  for (const tag of ['*', '"1"', '1']) await ask('/v1/shed', { method: 'PUT', json: {}, headers: { 'If-Match': tag } })
+  await withoutDatabase.ask('/v1/shed', { method: 'PUT', json: {}, headers: { 'If-Match': '*' } })
+  const built = { method: 'POST' }
+  for (const tag of ['1', '"1"', '"2"', '"2"'])
+    await ask(`${project}/built`, { ...built, headers: { 'If-Match': tag } })
+  await ask(`${project}/built?nonsense=1`, built)
+  await ask(`${project}/built`, { ...built, headers: { Accept: 'image/png' } })
+  for (const id of [NOBODY, broken.id]) await ask(`/v1/projects/${id}/built`, built)
+  await withoutDatabase.ask(`${project}/built`, built)
   await ask(project, { method: 'DELETE', headers: { 'If-Match': '"2"' } })
 
   const documented = Object.values(committedDocument.paths)
     .flatMap((operations) => Object.values(operations))
     .flatMap(({ operationId, responses }) => Object.keys(responses).map((status) => `${operationId} ${status}`))
   expect(documented.length).toBeGreaterThan(70)
-  expect(documented.filter((line) => !met.has(line) && !withoutDatabase.met.has(line))).toEqual([])
+  expect(documented.filter((line) => ![met, busy.met, withoutDatabase.met].some((lines) => lines.has(line)))).toEqual(
+    [],
+  )
 })
 
 describe('without a database', () => {
   test.each(['/readyz', '/v1/projects', `/v1/projects/${NOBODY}`])('%s tells when to try again', async (path) => {
-    const answer = await asking(createApp({ store: closed })).ask(path)
+    const answer = await asking(createApp({ store: closed, search: onTheSpot })).ask(path)
     expect(answer.status).toBe(503)
     expect(answer.headers.get('retry-after')).toMatch(/^[1-9]\d*$/)
   })
 
   test('the process is alive, and plans are worked out', async () => {
-    const { ask } = asking(createApp({ store: closed }))
+    const { ask } = asking(createApp({ store: closed, search: onTheSpot }))
     expect((await ask('/livez')).status).toBe(200)
     expect((await ask('/v1/estimates', { method: 'POST', json: planWith() })).status).toBe(200)
   })

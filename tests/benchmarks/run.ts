@@ -1,34 +1,23 @@
 import { fork } from 'node:child_process'
 import { once } from 'node:events'
 import autocannon from 'autocannon'
-import { Bench } from 'tinybench'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
+import { bending } from './bending.ts'
+import { besideLongWork } from './beside-long-work.ts'
 import { answerOf } from './echoes.ts'
+import { line, medianUs } from './measuring.ts'
 import { windingPlan } from './plans.ts'
 
 /*
  * npm run bench
  *
- * What an estimate costs beside the bare framework, in one run. Figures of a machine that does other things too wander;
- * the ratios hold. Nothing here passes or fails.
+ * What an estimate costs beside the bare framework, and what bending and lining cost by themselves, in one run. Figures
+ * of a machine that does other things too wander; the ratios hold. Nothing here passes or fails.
  */
 
 const ROUNDS = 3
 const SECONDS = 3
-
-async function medianUs(run: () => unknown): Promise<number> {
-  const bench = new Bench({ time: 1000, warmupTime: 300 })
-  bench.add('task', run as () => void)
-  await bench.run()
-  const result = bench.tasks[0]!.result
-  if (!('latency' in result)) throw new Error(`the task did not finish: ${result.state}`)
-  return result.latency.p50 * 1000
-}
-
-function line(name: string, figure: string): void {
-  console.log(`${name.padEnd(58)} ${figure.padStart(14)}`)
-}
 
 /** Requests a second over real connections; the kinds take turns, and the best round of each counts. */
 async function served(): Promise<void> {
@@ -57,6 +46,20 @@ async function served(): Promise<void> {
     if (perSecond !== whole) line(`an estimate's share of: ${name}`, (whole / perSecond).toFixed(2))
 }
 
+async function responsive(): Promise<void> {
+  const child = fork(new URL('./served.ts', import.meta.url), { execArgv: ['--import', 'tsx'] })
+  const [{ api }] = (await once(child, 'message')) as [{ api: string }]
+  const { idle, busy } = await besideLongWork(api)
+  child.disconnect()
+  console.log('\nGET /v1/bends, one at a time, while thorough cut plans are made')
+  for (const [name, { medianMs, p99Ms }] of Object.entries({ 'nothing else': idle, 'a cut plan under way': busy }))
+    line(name, `${medianMs.toFixed(2)} / ${p99Ms.toFixed(2)} ms`)
+  line(
+    'median and p99: times as long',
+    `${(busy.medianMs / idle.medianMs).toFixed(2)} / ${(busy.p99Ms / idle.p99Ms).toFixed(2)}`,
+  )
+}
+
 async function inside(): Promise<void> {
   const plan = windingPlan(30)
   const { input, answer } = answerOf(plan)
@@ -78,5 +81,7 @@ async function growth(): Promise<void> {
 
 console.log(`Node ${process.version}`)
 await served()
+await responsive()
 await inside()
 await growth()
+await bending()

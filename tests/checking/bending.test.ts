@@ -135,9 +135,41 @@ describe('rollers', () => {
   it('that stand too far apart have no setting, said once a curve', () => {
     const wide = { ...ROLLS, spanMm: 3000 }
     expect(curve(600, HARD_BRASS, RAIL, wide).map(({ forming: { machine } }) => machine)).toEqual([null, null])
+    expect(curve(600, HARD_BRASS, RAIL, wide).map(({ forming: { noMachine } }) => noMachine)).toEqual([
+      'span-too-long',
+      'span-too-long',
+    ])
     expect(found(600, wide).map(({ rule, severity, measured }) => [rule, severity, measured])).toEqual([
       ['span-too-long', 'warn', 3000],
     ])
+  })
+
+  it('whose line of test passes ends before the rail is touched have no setting either', () => {
+    // A line through deep passes that takes 2 mm off every estimate: flat curves come out below zero.
+    const estimate = { section: RAIL, metal: HARD_BRASS, bender: ROLLS }
+    const line = { line: { offsetMm: -2, scale: 1, passes: 3, spreadMm: 0 }, rail: estimate }
+    const rail = { ...railToBend({ section: RAIL, headWidthMm: 2.9 }, HARD_BRASS, 'half-hard', [], null), line }
+    const former = new BendFormer(rail, { ...BY_HAND, roller: ROLLS }, 45)
+    const bend = (radiusMm: number) => ({
+      track: 'main',
+      element: 3,
+      rail: 'outer' as const,
+      forming: former.form({
+        rail: 'outer',
+        radiusMm,
+        trackRadiusMm: radiusMm,
+        gaugeMm: 45,
+        turnedRad: 1,
+        jointsInBend: 0,
+      }),
+    })
+    const found = (radiusMm: number) =>
+      bendingFindings([bend(radiusMm)], null, { name: 'Brass', metal: HARD_BRASS, roller: ROLLS })
+    expect(bend(9000).forming).toMatchObject({ machine: null, noMachine: 'before-touching' })
+    expect(found(9000)).toMatchObject([{ rule: 'line-before-touching', severity: 'warn', element: 3 }])
+    expect(bend(150).forming.machine!.depthMm).toBeGreaterThan(0)
+    expect(bend(150).forming.noMachine).toBeNull()
+    expect(found(150)).toEqual([])
   })
 
   it('that are set too finely get a depth, and no endless schedule', () => {

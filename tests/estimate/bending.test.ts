@@ -56,7 +56,13 @@ describe('how far to bend', () => {
     const plan = planOf([arc(2438.4, 60)], {}, { rail: rail('brass') })
     const { bends, findings } = estimateOf(plan)
     const { forming: answer } = bends[0]!
-    expect(answer).toMatchObject({ basis: null, formingRadiusMm: null, momentNm: null, machine: null })
+    expect(answer).toMatchObject({
+      basis: null,
+      formingRadiusMm: null,
+      momentNm: null,
+      machine: null,
+      noMachine: 'no-rollers',
+    })
     expect(answer.tempers.map(({ temper }) => temper)).toEqual(MATERIALS[0]!.tempers.map(({ id }) => id))
     const radii = answer.tempers.map(({ formingRadiusMm }) => formingRadiusMm)
     expect(answer.band).toEqual({ lowMm: Math.min(...radii), highMm: Math.max(...radii) })
@@ -246,6 +252,7 @@ describe('rail that trimming takes', () => {
       const sum = pieces.reduce((total, piece) => total + piece.lengthMm, 0)
       expect(sum + kerfMm + trimMm + offcutMm).toBeCloseTo(lengthMm, 6)
       expect(trimMm).toBeCloseTo(100 * pieces.filter(({ bends }) => bends.length > 0).length, 6)
+      expect(pieces.map((piece) => piece.trimMm)).toEqual(pieces.map(({ bends }) => (bends.length > 0 ? 100 : 0)))
     }
     const pieces = cutting.sticks.flatMap((stick) => stick.pieces)
     for (const side of ['left', 'right'] as const)
@@ -287,6 +294,8 @@ describe('rail that trimming takes', () => {
           const result = estimate(planOf(elements, {}, { bender: { ...ROLLERS, work, ends: 'trim' } }))
           if (!result.ok) throw new Error(JSON.stringify(result.faults))
           const { cutting, tracks } = result.estimate
+          for (const { trimMm, pieces } of cutting.sticks)
+            expect(pieces.reduce((total, piece) => total + piece.trimMm, 0)).toBeCloseTo(trimMm, 6)
           for (const { lengthMm, kerfMm, trimMm, offcutMm, pieces } of cutting.sticks)
             expect(pieces.reduce((total, piece) => total + piece.lengthMm, 0) + kerfMm + trimMm + offcutMm).toBeCloseTo(
               lengthMm,

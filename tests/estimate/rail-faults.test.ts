@@ -71,17 +71,41 @@ describe('test bends', () => {
     ])
   })
 
-  it('wait until rail, bender and every one of them can be read', () => {
-    expect(of([null, IMPOSSIBLE])).toEqual([])
-    expect(of([IMPOSSIBLE], undefined, { section: undefined })).toEqual([])
-    expect(of([IMPOSSIBLE], undefined, { section: 'no such' })).toEqual([])
-    expect(of([IMPOSSIBLE], undefined, { material: undefined })).toEqual([])
-    expect(of([IMPOSSIBLE], undefined, { temper: 'no such' })).toEqual(['/rail/temper unknown-temper'])
+  it('are judged by what can be read, each by itself', () => {
+    const AT_0 = '/rail/calibration/0/restingRadius impossible-test-bend'
+    expect(of([null, IMPOSSIBLE])).toEqual(['/rail/calibration/1/restingRadius impossible-test-bend'])
+    expect(of([IMPOSSIBLE], undefined, { section: undefined })).toEqual([AT_0])
+    expect(of([IMPOSSIBLE], undefined, { section: 'no such' })).toEqual([AT_0])
+    expect(of([IMPOSSIBLE], undefined, { material: undefined })).toEqual([AT_0])
+    expect(of([IMPOSSIBLE], undefined, { temper: 'no such' })).toEqual(['/rail/temper unknown-temper', AT_0])
     expect(of([IMPOSSIBLE], { spanMm: 100 })).toEqual([
+      AT_0,
       '/bender/outerRollerRadius missing',
       '/bender/bearsOn missing',
       '/bender/mode missing',
     ])
+  })
+
+  it('are not held against what could not be read', () => {
+    // By hand: 1 mm is under half the rail's width, 60 mm over half the span, and with Et = E/2 the softest metal bent to
+    // 800 mm springs back to 1600 mm.
+    const tight = { formedRadiusMm: 1, restingRadiusMm: 800 }
+    expect(of([tight])).toEqual(['/rail/calibration/0/formedRadius out-of-range'])
+    expect(of([tight], undefined, { section: undefined })).toEqual([])
+    const deep = { ...pass, depthMm: 60 }
+    expect(of([deep], ROLLERS)).toEqual(['/rail/calibration/0/depth out-of-range'])
+    expect(of([deep], undefined, { unread: ['bender'] })).toEqual([])
+    expect(of([deep], { spanMm: 100 })).not.toContain('/rail/calibration/0/depth out-of-range')
+    const stiff = { ...OWN, hardening: { model: 'linear', tangentModulusGpa: 55 } } as const
+    const springy = { formedRadiusMm: 800, restingRadiusMm: 1500 }
+    expect(of([springy], undefined, { material: stiff })).toEqual([
+      '/rail/calibration/0/restingRadius impossible-test-bend',
+    ])
+    expect(of([springy], undefined, { material: stiff, unread: ['metal'] })).toEqual([])
+    const contrary = [pass, { depthMm: 6, chordMm: 500, ordinateMm: 5 }]
+    expect(of([...contrary, null], ROLLERS)).toEqual([])
+    expect(of(contrary, ROLLERS, { section: undefined })).toEqual([])
+    expect(of(contrary, ROLLERS, { temper: 'half-hard' })).toEqual(['/rail/calibration/1 impossible-test-bend'])
     expect(places(undefined)).toEqual([])
   })
 })

@@ -16,12 +16,13 @@ const stick = (lengthMm: number, more: Partial<Stick> = {}): Stick => ({
 const rules = { kerfMm: 1, minimumPieceMm: 150 }
 
 function supplies(sticks: readonly Stick[]): Supplies {
-  const pack = { packSize: 1, pricePerPack: '0.90', onHand: 0 }
+  const pack = { packSize: 1, pricePerPack: '0.90', onHand: 0, sparePct: 0, massEachKg: null }
   return {
     currency: 'USD',
+    taxRatePct: null,
     sticks,
     joiners: pack,
-    ties: { ...pack, spacingMm: 45, fastenersPerTie: 4 },
+    ties: { ...pack, spacingMm: 45, fastenersPerTie: 4, tiesPerStrip: null, jointTies: false },
     fasteners: pack,
     insulatedJoiners: pack,
     expansionJoints: pack,

@@ -46,15 +46,15 @@ describe('a rail divided at its breaks', () => {
         {
           ...stick,
           pieces: [
-            { run: 0, fromMm: 0, lengthMm: 400 },
-            { run: 1, fromMm: 100, lengthMm: 500 },
+            { run: 0, fromMm: 0, lengthMm: 400, trimMm: 0 },
+            { run: 1, fromMm: 100, lengthMm: 500, trimMm: 0 },
           ],
         },
         {
           ...stick,
           pieces: [
-            { run: 2, fromMm: 0, lengthMm: 900 },
-            { run: 1, fromMm: 0, lengthMm: 100 },
+            { run: 2, fromMm: 0, lengthMm: 900, trimMm: 0 },
+            { run: 1, fromMm: 0, lengthMm: 100, trimMm: 0 },
           ],
         },
       ],
@@ -71,12 +71,12 @@ describe('a rail divided at its breaks', () => {
     expect(whole.piecesPerRun).toEqual([3, 1])
     expect(whole.sticks.map(({ pieces }) => pieces)).toEqual([
       [
-        { run: 0, fromMm: 0, lengthMm: 400 },
-        { run: 0, fromMm: 500, lengthMm: 500 },
+        { run: 0, fromMm: 0, lengthMm: 400, trimMm: 0 },
+        { run: 0, fromMm: 500, lengthMm: 500, trimMm: 0 },
       ],
       [
-        { run: 1, fromMm: 0, lengthMm: 900 },
-        { run: 0, fromMm: 400, lengthMm: 100 },
+        { run: 1, fromMm: 0, lengthMm: 900, trimMm: 0 },
+        { run: 0, fromMm: 400, lengthMm: 100, trimMm: 0 },
       ],
     ])
     expect(whole.shortPieces).toEqual([

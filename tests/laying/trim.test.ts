@@ -5,7 +5,7 @@ import { type CutPlan, planCuts, type Run } from '../../src/laying/cut-plan.ts'
 import type { Stick } from '../../src/laying/supplies.ts'
 
 const RULES = { kerfMm: 1, minimumPieceMm: 150 }
-const PACK = { packSize: 1, pricePerPack: null, onHand: 0 }
+const PACK = { packSize: 1, pricePerPack: null, onHand: 0, sparePct: 0, massEachKg: null }
 const stick = (lengthMm: number, more: Partial<Stick> = {}): Stick => ({
   lengthMm,
   price: null,
@@ -23,8 +23,9 @@ const bent = (lengthMm: number, fromMm: number, toMm: number, byMm: number): Run
 
 const SUPPLIES = {
   currency: 'USD',
+  taxRatePct: null,
   joiners: PACK,
-  ties: { ...PACK, spacingMm: 45, fastenersPerTie: 4 },
+  ties: { ...PACK, spacingMm: 45, fastenersPerTie: 4, tiesPerStrip: null, jointTies: false },
   fasteners: PACK,
   ...RULES,
 }

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { longer, piecesToCover, wholePiecesIn } from '../../src/measure/counting.ts'
+import { longer, piecesToCover, roundedUp, wholePiecesIn } from '../../src/measure/counting.ts'
 
 const FOOT = 304.8
 
@@ -33,4 +33,18 @@ it('whole pieces fit, and as many as cover are enough', () => {
 
 it('a millionth of a millimetre is not longer', () => {
   expect([longer(5 + 9e-7, 5), longer(5.001, 5), longer(5, 5)]).toEqual([false, true, false])
+})
+
+it('counts that were worked out are rounded up, but not for the error of a float', () => {
+  // by hand; 7 % of 100 and 0.1 + 0.2 are a little too much in floats
+  expect([roundedUp((100 * 7) / 100), roundedUp((0.1 + 0.2) * 10), roundedUp(7.0001), roundedUp(7)]).toEqual([
+    7, 3, 8, 7,
+  ])
+  expect([roundedUp(0), roundedUp(1e-12), roundedUp(1e-6), roundedUp(1e12), roundedUp(1e12 + 0.5)]).toEqual([
+    0,
+    0,
+    1,
+    1e12,
+    1e12 + 1,
+  ])
 })

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { compareMoney, parseMoney, priceOf, sumOf } from '../../src/measure/money.ts'
+import { compareMoney, parseMoney, percentOf, priceOf, sumOf } from '../../src/measure/money.ts'
 
 describe('prices', () => {
   it.each([
@@ -35,5 +35,14 @@ describe('prices', () => {
         expect(priceOf(count, text(price))).toBe(text(count * price))
       }),
     )
+  })
+
+  it('takes percents of an amount to the nearest cent, half a cent up', () => {
+    // by hand
+    expect(percentOf('18.20', 19)).toBe('3.46')
+    expect(percentOf('0.10', 5)).toBe('0.01')
+    expect(percentOf('0.08', 5)).toBe('0.00')
+    expect(percentOf('1.15', 100)).toBe('1.15')
+    expect(percentOf('0.00', 19)).toBe('0.00')
   })
 })

@@ -1,12 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { chordDrawing } from '../../src/page/drawing/chord-drawing.ts'
 import { bendCards } from '../../src/page/results/bend-cards.ts'
 import { calibrationResult } from '../../src/page/results/calibration-result.ts'
 import { curvesAlike } from '../../src/page/results/curves-alike.ts'
-import { workOut } from '../../src/page/worked-plan.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
+import { worked } from './worked.ts'
 
 const HEAD = 0.112 * 25.4
 const arc = (radius: number, angle: number, turn = 'left') => ({ kind: 'arc', radius, angle, turn })
@@ -14,9 +13,7 @@ const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'web', mode: 'rolle
 
 function estimateOf(rail: object, elements: object[], rest: object = {}): Estimate {
   const plan = { rail: { section: '250', ...rail }, tracks: [{ name: '<i>yard</i>', elements }], ...rest }
-  const result = workOut(readPlan, plan)
-  if (!result.ok) throw new Error(JSON.stringify(result.faults))
-  return result.worked.estimate
+  return worked(plan).estimate
 }
 
 /** Text of the cards, once their markup is known to be sound. */
@@ -163,18 +160,40 @@ describe('rail that is sprung in', () => {
 })
 
 describe('curves on one card', () => {
-  test('are of the same radius and measured with the same chords, whichever way they turn', () => {
-    const { bends, tracks } = estimateOf({ material: 'brass', temper: 'half-hard' }, [
+  test('are of the same radius, whichever way they turn, however long they are and wherever their joints fall', () => {
+    const estimate = estimateOf({ material: 'brass', temper: 'half-hard' }, [
       arc(2000, 30),
       arc(1500, 30),
       arc(2000, 40, 'right'),
       arc(2000, 2),
     ])
-    const places = curvesAlike({ bends, tracks }).map((curve) => curve.places.map(({ element }) => element))
-    expect(places[0]).toEqual([1])
-    expect(places.flat().toSorted()).toEqual([0, 1, 2, 3])
-    expect(places.find((each) => each.includes(3))).toEqual([3])
-    expect(places.find((each) => each.includes(0))).toContain(2)
+    const curves = curvesAlike(estimate)
+    expect(curves.map(({ radiusMm, places }) => [radiusMm, places.map(({ element }) => element)])).toEqual([
+      [1500, [1]],
+      [2000, [0, 2, 3]],
+    ])
+    // The card is that of the longest: 40°.
+    expect(curves[1]!.outer.element).toBe(2)
+    // 2° of 2 m is 70 mm: no chord fits, and those of 300 and 500 mm are too long.
+    const text = cardText(estimate)
+    expect(text).toContain(
+      'In element 4, which is shorter, the chord to use: none (too long there: 300 mm and 500 mm).',
+    )
+    expect(text).not.toContain('In element 1, which is shorter')
+  })
+
+  test('that are advised differently say which is bent how', () => {
+    // A stick of 5 ft has a joint in the long curve, and none in the short one.
+    const estimate = estimateOf({ material: 'brass', temper: 'half-hard' }, [arc(700, 170), arc(700, 10)], {
+      bender: { limits: { overbendRatio: 10, handForceN: 10_000, jointFlat: 0.1 } },
+    })
+    expect(curvesAlike(estimate)).toHaveLength(1)
+    const [long, short] = [0, 1].map((index) => estimate.bends.filter(({ element }) => element === index))
+    expect(long!.map(({ forming }) => forming.reasonId)).toContain('joints')
+    expect(short!.map(({ forming }) => forming.reasonId)).not.toContain('joints')
+    const text = cardText(estimate)
+    expect(text).toMatch(/In element 1 ?: .*by machine/)
+    expect(text).toMatch(/In element 2 ?: .*by hand/)
   })
 
   test('too short for any chord are told so', () => {

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { jointStrip, type TrackUnrolled } from '../../src/page/drawing/joint-strip.ts'
 import { cutList, pieceMarks } from '../../src/page/results/cut-list.ts'
 import { jointStrips, unrolled } from '../../src/page/results/joint-strips.ts'
+import { jointTables } from '../../src/page/results/joint-tables.ts'
 import { example, planWith, TANGENT, trackOf } from '../api/asking.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
@@ -171,6 +172,18 @@ describe('the joints of a plan along its tracks', () => {
     expect(names.filter((name) => bridge.includes(name))).toEqual(names.slice(0, -1))
     expect(key(planWith()).trim()).toBe('joiner')
     expect(key(planWith({ tracks: [trackOf({ ...TANGENT, length: 900 })] })).trim()).toBe('')
+  })
+
+  test('track that is there or lifted is not drawn, and has no joints to make', () => {
+    const there = { ...trackOf(TANGENT), name: 'yard', state: 'existing', breaks: [{ at: '1 ft', kind: 'insulated' }] }
+    const plan = worked(planWith({ tracks: [there, trackOf(TANGENT)] }))
+    const { strips, key } = jointStrips(plan, 'metric')
+    expect(strips.map((strip) => strip !== null)).toEqual([false, true])
+    expect(textOf(key.text)).not.toContain('divided')
+    const page = jointTables(plan, 'metric').text
+    expect(nestingFault(page)).toBeNull()
+    expect(textOf(page)).not.toContain('yard')
+    expect(textOf(cutList(worked(planWith({ tracks: [there] })), 'metric').text)).not.toContain('Proven')
   })
 })
 

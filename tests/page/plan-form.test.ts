@@ -60,6 +60,22 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
       },
     ],
     [
+      'track that is there, and what lies where it is joined',
+      {
+        rail,
+        tracks: [
+          {
+            name: 'main',
+            elements: [straight],
+            joinsExisting: { start: { section: '332', material: 'brass', radius: '9 ft', turn: 'left' }, end: true },
+          },
+          { name: 'old', state: 'lifted', elements: [straight] },
+          { name: 'older', state: 'new', elements: [straight] },
+        ],
+        supplies: { transitionJoiners: { packSize: 2 } },
+      },
+    ],
+    [
       'empty objects',
       {
         ...oneTrack({ start: {}, joinsExisting: {} }),
@@ -294,6 +310,11 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
     },
     { requiredKeys: ['youngsModulusGpa', 'yieldMpa', 'hardening'] },
   )
+  const ties = fc.constantFrom(
+    { jointTies: true, spacing: 40 },
+    { jointTies: false, perLength: { count: 24, length: '39 in' }, packSize: 100, sparePct: 5 },
+    { strip: { ties: 12, price: '3.20', massEachG: 80 } },
+  )
   const plan = fc.record(
     {
       title: fc.string({ maxLength: 9 }).filter((text) => !text.includes('\0')),
@@ -319,8 +340,39 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
         )
         .map((tracks) => tracks.map((track, index) => ({ ...track, name: `track ${index}` }))),
       supplies: fc.record(
-        { joiners: pack, fasteners: pack, currency: fc.constantFrom('USD', 'GBP') },
+        { joiners: pack, fasteners: pack, ties, taxRatePct: fc.constant(19), currency: fc.constantFrom('USD', 'GBP') },
         { requiredKeys: [] },
+      ),
+      roadbed: optional(
+        fc.record(
+          {
+            kind: fc.constant('trench'),
+            crownWidth: fc.constantFrom(120, '5 in'),
+            depthUnderTie: fc.constant('2 in'),
+            tie: fc.constant({ length: 90, width: 20, height: 12 }),
+            bag: fc.constantFrom({ volumeL: 20, price: 4.5 }, { massKg: 25, onHand: 3 }),
+          },
+          { requiredKeys: ['kind', 'crownWidth', 'depthUnderTie'] },
+        ),
+      ),
+      power: optional(
+        fc.constantFrom(
+          'none',
+          { currentA: 3 },
+          { currentA: 2.5, maximumDropV: 1, feeder: { awg: 14, length: '3 m', pricePerM: '0.60' } },
+        ),
+      ),
+      extras: fc.array(
+        fc.record(
+          {
+            item: fc.constantFrom('Fabric', 'x'),
+            per: fc.constantFrom('m', 'each'),
+            quantity: fc.nat(9),
+            massEachG: fc.constant(5),
+          },
+          { requiredKeys: ['item', 'per', 'quantity'] },
+        ),
+        { maxLength: 3 },
       ),
     },
     { requiredKeys: ['rail', 'tracks'] },

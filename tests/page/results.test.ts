@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
-import { fieldName } from '../../src/page/results/assumptions.ts'
+import { assumptionList, fieldName } from '../../src/page/results/assumptions.ts'
 import { bendCards } from '../../src/page/results/bend-cards.ts'
 import { cutList, pieceMarks, stickBar, sticksAlike } from '../../src/page/results/cut-list.ts'
 import { elementsTable } from '../../src/page/results/elements-table.ts'
@@ -130,7 +130,7 @@ describe('the cut list', () => {
   test('draws pieces and offcut to scale, one behind the other, inside the stick', () => {
     const longestMm = Math.max(...demo.cutting.sticks.map(({ lengthMm }) => lengthMm))
     for (const stick of demo.cutting.sticks) {
-      const bar = tagsOf(stickBar([stick], marks, longestMm).text)
+      const bar = tagsOf(stickBar([stick], marks, longestMm, worked(DEMO_PLAN).plan.bender).text)
       const boxes = (name: string) =>
         bar
           .filter(({ attributes }) => attributes.get('class') === name)
@@ -155,7 +155,8 @@ describe('the cut list', () => {
     expect(nestingFault(markup)).toBeNull()
     expect(textOf(markup)).toContain('all along: left, R')
     expect(textOf(markup)).toContain('straight')
-    expect(textOf(markup)).not.toContain('Trim')
+    expect(textOf(markup)).toContain('Trim after bending')
+    expect(textOf(cutList(worked(small), 'metric').text)).not.toContain('Trim')
   })
 
   test('tells what is sawn off bent pieces, and leaves room for it in the bars', () => {
@@ -169,7 +170,7 @@ describe('the cut list', () => {
     expect(cutting.sticks.some(({ trimMm }) => trimMm > 0)).toBe(true)
     for (const stick of cutting.sticks) {
       if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of trim in it`)
-      const boxes = tagsOf(stickBar([stick], own, longestMm).text)
+      const boxes = tagsOf(stickBar([stick], own, longestMm, trimmed.plan.bender).text)
         .filter(({ attributes }) => ['piece', 'trim', 'offcut'].includes(attributes.get('class') ?? ''))
         .map(({ attributes }) => ({
           kind: attributes.get('class'),
@@ -180,10 +181,28 @@ describe('the cut list', () => {
       const wide = (kind: string) => of(kind).reduce((sum, { from, to }) => sum + to - from, 0)
       const bentMm = stick.pieces.reduce((sum, { bends, lengthMm }) => sum + (bends.length > 0 ? lengthMm : 0), 0)
       expect(wide('trim')).toBeCloseTo(((bentMm + stick.trimMm) * 900) / longestMm, 1)
+      // Half the trim stands before its piece, half behind.
+      const bent = stick.pieces.flatMap(({ trimMm }, n) => (trimMm > 0 ? [of('piece')[n]!] : []))
+      for (const [n, piece] of bent.entries()) {
+        expect(((piece.from - of('trim')[n]!.from) * longestMm) / 900).toBeCloseTo(60, 0)
+        expect(((of('trim')[n]!.to - piece.to) * longestMm) / 900).toBeCloseTo(60, 0)
+      }
       const end = Math.max(...[...of('piece'), ...of('trim')].map(({ to }) => to))
       expect(end).toBeLessThanOrEqual((of('offcut')[0]?.from ?? (stick.lengthMm * 900) / longestMm) + 0.02)
     }
-    const creeping = cutList(worked({ ...small, bender: { work: 'assembled', fixedEnd: 'end' } }), 'metric').text
+    const assembled = worked({ ...small, bender: { work: 'assembled', fixedEnd: 'end' } })
+    const creeping = cutList(assembled, 'metric').text
+    for (const stick of assembled.estimate.cutting.sticks) {
+      const marksOf = pieceMarks(assembled.estimate)
+      const boxes = tagsOf(stickBar([stick], marksOf, longestMm, assembled.plan.bender).text)
+      const endsOf = (kind: string) =>
+        boxes
+          .filter(({ attributes }) => attributes.get('class') === kind)
+          .map(({ attributes }) => Number(attributes.get('x')) + Number(attributes.get('width')))
+      const pieces = stick.pieces.flatMap(({ trimMm }, n) => (trimMm > 0 ? [endsOf('piece')[n]!] : []))
+      expect(endsOf('trim')).toHaveLength(pieces.length)
+      for (const [n, end] of endsOf('trim').entries()) expect(end).toBeCloseTo(pieces[n]!, 1)
+    }
     expect(textOf(creeping)).toContain('creeps out: saw it as much longer as the bench cards tell, at its start')
   })
 })
@@ -192,12 +211,11 @@ describe('bench cards', () => {
   const estimate = estimateOf(small)
   const markup = bendCards(estimate, 'metric').text
 
-  test('one for each radius and set of chords, with the elements it serves', () => {
+  test('one for each radius, with the elements it serves', () => {
     const titles = markup.match(/<h3>Radius.*?<\/h3>/g)!.map((title) => textOf(title))
-    expect(titles).toHaveLength(2)
+    expect(titles).toHaveLength(1)
     expect(titles[0]).toContain('Radius 2000 mm, diameter 4000 mm')
-    expect(titles[0]).toContain('elements 2 and 3')
-    expect(titles[1]).toContain('element 4')
+    expect(titles[0]).toContain('elements 2, 3 and 4')
   })
 
   test('ordinates of both rails by closed form, to a hundredth of a millimetre', () => {
@@ -243,6 +261,17 @@ describe('tables', () => {
     ['/rail/section/headDepth', 'Depth of the head'],
     ['/something/new', 'new'],
   ])('an assumption at %s is called “%s”', (pointer, name) => expect(fieldName(pointer, demo.tracks)).toBe(name))
+})
+
+test('what was assumed is told in words, never by an identifier', () => {
+  const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled' }
+  const text = textOf(assumptionList(estimateOf({ ...small, bender: rollers })).text)
+  expect(text).toContain('Ends that stay straight finished by hand')
+  expect(text).toContain('What is bent loose rail')
+  expect(text).toContain('Temper not known')
+  const held = textOf(assumptionList(estimateOf({ ...small, bender: { work: 'assembled' } })).text)
+  expect(held).toContain('End that is held its start')
+  for (const shown of [text, held]) expect(shown).not.toMatch(/finish-by|loose-rail|roll-through/)
 })
 
 describe('lengths as they are printed', () => {

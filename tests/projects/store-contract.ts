@@ -452,8 +452,27 @@ export function storeContract(kind: DatabaseKind): void {
             await refused(make({ [column]: 'null' }), '23502')
         }
         await refused(project({ ...other, updated_at: "now() - interval '1 second'" }), '23514')
+        const build = (change: Record<string, string>) => {
+          const row = { project_id: `'${id}'`, revision: '1', built_at: 'now()', taken: "'{}'", returned: "'{}'" }
+          const entries = Object.entries({ ...row, ...change })
+          return `insert into project_builds (${entries.map(([key]) => key)}) values (${entries.map(([, value]) => value)})`
+        }
+        await refused(build({ revision: '2' }), '23503')
+        for (const column of ['taken', 'returned']) await refused(build({ [column]: "'[]'" }), '23514')
+        await query(build({}))
+        await refused(build({}), '23505')
+        const reserve = (project: string, stock: string) =>
+          `insert into shed_reservations values (${project}, 1, ${stock})`
+        await refused(reserve(other.id, "'{}'"), '23503')
+        await refused(reserve(`'${id}'`, "'1'"), '23514')
+        await query(reserve(`'${id}'`, "'{}'"))
+        await refused(reserve(`'${id}'`, "'{}'"), '23505')
+        await refused(`insert into shed values (2, 1, '{}', now())`, '23514')
+        await refused(`insert into shed values (1, 1, '{}', now())`, '23505')
+        for (const bad of ['revision = 0', "stock = '[]'"]) await refused(`update shed set ${bad}`, '23514')
         await query(`delete from projects where id = '${id}'`)
-        expect(await query(`select * from project_revisions where project_id = '${id}'`)).toEqual([])
+        for (const table of ['project_revisions', 'project_builds', 'shed_reservations'])
+          expect(await query(`select * from ${table} where project_id = '${id}'`)).toEqual([])
       })
     })
 
@@ -470,6 +489,9 @@ export function storeContract(kind: DatabaseKind): void {
           `select name from project_revisions where project_id = '${NOBODY}' order by revision`,
           `select name from project_revisions where project_id = '${NOBODY}' and revision = 1`,
           `delete from project_revisions where project_id = '${NOBODY}'`,
+          `delete from shed_reservations where project_id >= '${NOBODY}'`,
+          `select taken from project_builds where project_id = '${NOBODY}' order by revision`,
+          `select plan from projects p left join project_builds b on b.project_id = p.id and b.revision = p.revision where p.id > '${NOBODY}' and b.project_id is null order by p.id limit 50`,
         ]) {
           const steps = (await query(`explain ${statement}`)).map((row) => String(row['QUERY PLAN'])).join('\n')
           expect(steps).toMatch(/Index (Only )?(Scan|Cond)/)

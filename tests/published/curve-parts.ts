@@ -1,6 +1,7 @@
 import { midOrdinateMm } from '../../src/bending/ordinates.ts'
-import { placeElements, poseAt } from '../../src/track/place.ts'
+import { placeElements } from '../../src/track/place.ts'
 import type { Element, Pose } from '../../src/track/types.ts'
+import { poseAt } from '../track/tracks.ts'
 
 /**
  * The parts of a simple curve as the field books name them, each measured on the placed track instead of by the

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { poseAlong } from '../../src/track/clothoid.ts'
-import { placeElements, poseAt } from '../../src/track/place.ts'
+import { placeElements } from '../../src/track/place.ts'
+import { poseAt } from '../track/tracks.ts'
 import { blindRows, misses, type Row } from './rows.ts'
 
 /**

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { arcDepthMm, arcRadiusMm, type RollerBender } from '../../src/bending/roller/roller-bender.ts'
+import { arcDepthMm, type RollerBender } from '../../src/bending/roller/roller-bender.ts'
 import { sectionProperties } from '../../src/bending/section-properties.ts'
 import { blindRows, misses, type Row } from './rows.ts'
 
@@ -38,23 +38,15 @@ const rows: Row[] = PRINTED.flatMap(([rollers, radius, printed]): Row[] => [
     within: 5e-6,
     label: 'derived',
   },
-  {
-    what: `radius over a span of ${rollers.spanMm} at depth ${printed}`,
-    printed: radius,
-    computed: arcRadiusMm(foot, rollers, printed)!,
-    // What the depth's last digit is worth in radius.
-    within: (5e-6 * radius) / printed,
-    label: 'derived',
-  },
 ])
 
 describe('the arc between the rollers', () => {
-  it('agrees to the printed digit, there and back', () => {
+  it('agrees to the printed digit', () => {
     expect(misses(rows)).toEqual([])
   })
 
-  it('compares all 12 numbers, and a wrong one among them would show', () => {
-    expect(rows).toHaveLength(12)
+  it('compares all 6 numbers, and a wrong one among them would show', () => {
+    expect(rows).toHaveLength(6)
     expect(blindRows(rows)).toEqual([])
   })
 })

@@ -1,19 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import {
-  curvatureAt,
-  easementEnds,
-  elementAt,
-  placeElements,
-  poseAt,
-  reversalMm,
-  sizeOfArc,
-  turnedBetween,
-} from '../../src/track/place.ts'
+import { easementEnds, elementAt, placeElements, reversalMm, sizeOfArc, turnedBetween } from '../../src/track/place.ts'
 import type { Element } from '../../src/track/types.ts'
 import {
   apartMm,
   arc,
+  curvatureAt,
   curvatureOf,
   degrees,
   easement,
@@ -21,6 +13,7 @@ import {
   mirrored,
   ORIGIN,
   pose,
+  poseAt,
   radians,
   scaled,
   slackMm,

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { placeElements, poseAt } from '../../src/track/place.ts'
+import { placeElements } from '../../src/track/place.ts'
 import { type Point, sampleLine } from '../../src/track/sample.ts'
 import type { PlacedElement } from '../../src/track/types.ts'
-import { arc, easement, elements, ORIGIN, radians, tangent } from './tracks.ts'
+import { arc, easement, elements, ORIGIN, poseAt, radians, tangent } from './tracks.ts'
 
 const beside = (placed: readonly PlacedElement[], atMm: number, offset: number): Point => {
   const { xMm, yMm, headingRad } = poseAt(placed, atMm)

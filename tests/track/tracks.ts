@@ -1,5 +1,6 @@
 import fc from 'fast-check'
-import type { Element, Pose } from '../../src/track/types.ts'
+import { curvatureOn, elementAt, poseOn } from '../../src/track/place.ts'
+import type { Element, PlacedElement, Pose } from '../../src/track/types.ts'
 
 /** Plans for the property tests: random tracks without two adjacent easements or one between equal curvatures. */
 
@@ -77,3 +78,8 @@ export const apartMm = (a: Pose, b: Pose) => Math.hypot(a.xMm - b.xMm, a.yMm - b
 /** What a point may be off by: 1e-9 of the track's length and of its distance from the origin. */
 export const slackMm = (lengthMm: number, start: Pose = ORIGIN) =>
   1e-9 * (lengthMm + Math.hypot(start.xMm, start.yMm) + 1)
+
+/** The pose of the centre line, and its curvature, at a station of a track. */
+export const poseAt = (placed: readonly PlacedElement[], atMm: number) => poseOn(elementAt(placed, atMm), atMm)
+export const curvatureAt = (placed: readonly PlacedElement[], atMm: number) =>
+  curvatureOn(elementAt(placed, atMm), atMm)

@@ -1,6 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { checkBend } from '../../bending/bend-check/check.ts'
 import type { BendCheck } from '../../bending/bend-check/types.ts'
+import type { Search } from '../../search/search.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -18,16 +18,16 @@ const endpoint = createRoute({
   tags: ['Bends'],
   summary: 'Is it right? Readings of a bent rail or a laid curve',
   description:
-    'Reading n is the ordinate in the middle of a chord centred on station n. With a radius: a bench check, where to bend more and where to ease. Without: string lining against the ordinates proposed, or against the program’s own proposal, which keeps the ends’ place and direction with the smallest largest throw.',
+    'Reading n is the ordinate in the middle of a chord centred on station n. With a radius: a bench check, where to bend more and where to ease. Without: string lining against the ordinates proposed, or against the program’s own proposal, which keeps the ends’ place and direction with the smallest largest throw. How sure that is: for the stations between which runs and bodies begin and end it is the least there is, and no run moved, lengthened or shortened by a station lessens it; least of all it is not proven to be, with two bodies or more above all. Where the bounded work of a check ends the search before, the finding search-ended says so.',
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('BendCheck', 'The readings.', EXAMPLE_CHECKS) },
   responses: {
     200: json(BendCheckAnswerSchema, 'Each station with its verdict.'),
-    ...problems(...REFUSALS_OF_A_BODY),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })
 
-export function mountBendChecks(api: OpenAPIHono): void {
+export function mountBendChecks(api: OpenAPIHono, search: Search): void {
   api.openAPIRegistry.register('BendCheck', BendCheckSchema)
 
   api.openapi(endpoint, async (c) => {
@@ -35,7 +35,7 @@ export function mountBendChecks(api: OpenAPIHono): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readBendCheck(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = checkBend(read.input)
+    const result = await search.checkBend(read.input, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(result.check as Mutable<BendCheck>, 200)
   })

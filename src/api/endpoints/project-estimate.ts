@@ -1,21 +1,25 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import type { Estimate } from '../../estimate/answer.ts'
-import { estimate } from '../../estimate/estimate.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
+import type { Asker, Search } from '../../search/search.ts'
 import { billCsv, billFileName } from '../bill-csv.ts'
-import type { ProblemKind } from '../fault-catalogue.ts'
 import { PROJECT_ID } from '../parameters.ts'
-import { problem, type Refusal, unacceptable } from '../problem.ts'
+import { problem } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { CSV, csv, json, problems } from '../responses.ts'
 import { EstimateSchema } from '../schemas/estimate.ts'
-import { inPlan } from '../schemas/project.ts'
 import { query } from '../schemas/query.ts'
-import { asWritten, readPlan } from '../schemas/read-plan.ts'
+import { workOutProject } from '../worked-project.ts'
 
 const tags = ['Projects', 'Estimates']
-const refusals = problems('bad-parameter', 'not-found', 'not-acceptable', 'unacceptable-content', 'unavailable')
+const refusals = problems(
+  'bad-parameter',
+  'not-found',
+  'not-acceptable',
+  'unacceptable-content',
+  'unavailable',
+  'too-busy',
+)
 
 const estimateEndpoint = createRoute({
   method: 'get',
@@ -24,7 +28,7 @@ const estimateEndpoint = createRoute({
   tags,
   summary: 'Work out the plan of a project',
   description:
-    'Computed from the stored plan each time. A plan this version cannot work out is answered with 422; the pointers of its faults lead into the project, /plan first.',
+    'Computed from the stored plan each time. What the plan leaves open of what is on hand is what the shed has for this project: older projects come first, and no two have the same stick. A plan this version cannot work out is answered with 422; the pointers of its faults lead into the project, /plan first.',
   middleware: answersIn('application/json'),
   parameters: [PROJECT_ID],
   request: { query: query({}) },
@@ -48,32 +52,25 @@ const billEndpoint = createRoute({
   },
 })
 
-export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore): void {
+export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, search: Search): void {
+  const workOut = async (project: Project, asker: Asker) =>
+    workOutProject(search, project, await store.reserved(project.id, project.revision), asker)
+
   api.openapi(estimateEndpoint, async (c) => {
-    const worked = workOut(await store.get(c.req.param('id')))
+    const project = await store.get(c.req.param('id'))
+    if (!project) return problem(c, MISSING_PROJECT)
+    const worked = await workOut(project, c.req.raw)
     return worked.ok ? c.json(worked.estimate, 200) : problem(c, worked.refusal)
   })
 
   api.openapi(billEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
-    const worked = workOut(project)
+    if (!project) return problem(c, MISSING_PROJECT)
+    const worked = await workOut(project, c.req.raw)
     if (!worked.ok) return problem(c, worked.refusal)
     return c.body(billCsv(worked.estimate.bill), 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',
-      'Content-Disposition': `attachment; ${billFileName(worked.project.name)}`,
+      'Content-Disposition': `attachment; ${billFileName(project.name)}`,
     })
   })
-}
-
-type WorkedOut =
-  | { readonly ok: true; readonly project: Project; readonly estimate: Estimate }
-  | { readonly ok: false; readonly refusal: Refusal<Extract<ProblemKind, 'not-found' | 'unacceptable-content'>> }
-
-function workOut(project: Project | null): WorkedOut {
-  if (!project) return { ok: false, refusal: MISSING_PROJECT }
-  const read = readPlan(project.plan)
-  if (!read.ok) return { ok: false, refusal: unacceptable(read.faults.map(inPlan)) }
-  const result = estimate(read.plan)
-  if (!result.ok) return { ok: false, refusal: unacceptable(asWritten(result.faults, project.plan).map(inPlan)) }
-  return { ok: true, project, estimate: result.estimate }
 }

@@ -1,9 +1,9 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { ProjectStore } from '../../projects/store.ts'
 import { PROJECT_ID, REVISION_NUMBER } from '../parameters.ts'
-import { problem, type Refusal } from '../problem.ts'
+import { problem } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
-import { MISSING_PROJECT } from '../request/precondition.ts'
+import { MISSING_PROJECT, MISSING_REVISION } from '../request/precondition.ts'
 import { json, problems } from '../responses.ts'
 import { ProjectSchema, RevisionsSchema } from '../schemas/project.ts'
 import { query } from '../schemas/query.ts'
@@ -42,11 +42,6 @@ const read = createRoute({
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
 })
-
-const MISSING_REVISION: Refusal<'not-found'> = {
-  kind: 'not-found',
-  detail: 'There is no such project, or it has no such revision.',
-}
 
 export function mountRevisions(api: OpenAPIHono, store: ProjectStore): void {
   api.openapi(list, async (c) => {

@@ -1,6 +1,7 @@
 import { z } from '@hono/zod-openapi'
 import type * as answer from '../../estimate/answer.ts'
 import type { Assumption } from '../../estimate/plan.ts'
+import { BillSchema, PowerAnswerSchema, RoadbedAnswerSchema } from './bill.ts'
 import { BendSchema, CalibrationSchema, EasementFormingSchema } from './forming.ts'
 import { ExpansionSchema, JointSchema } from './joints-answer.ts'
 import type { Same } from './same-type.ts'
@@ -56,6 +57,9 @@ const TrackAnswerSchema = z
   .object({
     name: z.string(),
     label: z.string().nullable(),
+    state: z
+      .enum(['new', 'existing', 'lifted'])
+      .openapi(said('Track that is not new has no ties and joints here, and is not cut, bent or bought.')),
     lengthMm: number.openapi(said('Of the centre line, horizontal.')),
     turnedDeg: number.openapi(said('Signed, left positive, not reduced: a turn and an eighth is 405.')),
     rails: z.object({ left: LaidRailSchema, right: LaidRailSchema }),
@@ -68,6 +72,7 @@ const TrackAnswerSchema = z
     grades: z.array(z.object({ fromMm: number, toMm: number, gradePct: number })),
     ties: count,
     tieSpacingMm: number,
+    jointTies: count.openapi(said('Added beside joints, where supplies.ties.jointTies asks for it; not among ties.')),
     joints: count,
     elements: z.array(ElementAnswerSchema),
   })
@@ -97,7 +102,10 @@ const CutStickSchema = z
           track: z.string(),
           rail: Side,
           fromMm: number.openapi(said('Along that rail from its own start.')),
-          lengthMm: number,
+          lengthMm: number.openapi(said('As it is laid; it is sawn longer by its trim.')),
+          trimMm: number.openapi(
+            said('Cut off this piece once it is bent; those of the pieces of a stick add up to its trimMm.'),
+          ),
           bends: z.array(BendMarkSchema),
         })
         .openapi('CutPiece'),
@@ -125,31 +133,6 @@ const CuttingSchema = z
       .openapi(said('No cut plan is cheaper; where sticks have no price, none buys less rail.')),
   })
   .openapi('Cutting')
-
-const BillLineSchema = z
-  .object({
-    item: z.enum(['rail-stick', 'joiner', 'insulated-joiner', 'expansion-joint', 'tie', 'fastener']),
-    description: z.string(),
-    lengthMm: number.nullable(),
-    unit: z.literal('each'),
-    required: count,
-    onHand: count,
-    toBuy: count,
-    packSize: count,
-    packs: count,
-    unitPrice: amount.nullable().openapi(said('Of one pack.')),
-    amount: amount.nullable(),
-  })
-  .openapi('BillLine')
-
-const BillSchema = z
-  .object({
-    currency: z.string(),
-    lines: z.array(BillLineSchema),
-    total: amount.openapi(said('Of the priced lines.')),
-    unpricedLines: count,
-  })
-  .openapi('Bill')
 
 export const FindingSchema = z
   .object({
@@ -191,6 +174,10 @@ export const EstimateSchema = z
     joints: z.array(JointSchema).openapi(said('Every joint, by track, station and rail.')),
     expansion: ExpansionSchema.nullable().openapi(said('Null where the plan says nothing of the weather.')),
     bill: BillSchema,
+    roadbed: RoadbedAnswerSchema.nullable().openapi(said('Null where the plan asks for none.')),
+    power: PowerAnswerSchema.nullable().openapi(
+      said('Null where no current comes from the rails, or the metal is not known well enough.'),
+    ),
     findings: z.array(FindingSchema),
     assumptions: z.array(AssumptionSchema),
     cautions: z.array(z.string()),

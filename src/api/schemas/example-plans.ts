@@ -4,10 +4,13 @@ import calibration from '../../../openapi/examples/calibration-by-radii.json' wi
 import benchCheck from '../../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
 import liningCheck from '../../../openapi/examples/check-laid-curve.json' with { type: 'json' }
 import pegs from '../../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
+import extension from '../../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
 import footbridge from '../../../openapi/examples/footbridge-line.json' with { type: 'json' }
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
+import fedLine from '../../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
+import sixRuns from '../../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
 import type { Example } from '../responses.ts'
 
@@ -24,6 +27,11 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
     value: footbridge,
   },
   'hillside-with-grade': { summary: 'A climbing line that joins track already laid', value: hillside },
+  'line-with-bed-and-feeders': {
+    summary: 'A line with ties in strips, ballast, feeders, tax and extras',
+    value: fedLine,
+  },
+  'extension-of-a-line': { summary: 'New track beside what stays and what is lifted for it', value: extension },
 }
 
 /** Curves to start from. */
@@ -49,4 +57,9 @@ export const EXAMPLE_CHECKS: Record<string, Example> = {
 /** Curves to peg out. */
 export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
   'curves-to-peg-out': { summary: 'An arc between two easements, pegs a yard apart', value: pegs },
+}
+
+/** Runs to be cut. */
+export const EXAMPLE_CUT_PLANS: Record<string, Example> = {
+  'six-runs-to-cut': { summary: 'Three stretches of track, two stick lengths, some in the shed', value: sixRuns },
 }

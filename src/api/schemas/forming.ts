@@ -1,5 +1,6 @@
 import { z } from '@hono/zod-openapi'
 import type { Bend } from '../../bending/bends.ts'
+import { MOST_PASSES } from '../../bending/forming/form-bend.ts'
 import type * as answer from '../../bending/forming/types.ts'
 import type { Same } from './same-type.ts'
 
@@ -76,13 +77,28 @@ export const BendFormingSchema = z
         turns: number.nullable(),
         arcDepthMm: number.nullable(),
         elasticDepthMm: number,
-        passes: z.array(PassSchema),
+        passes: z
+          .array(PassSchema)
+          .openapi(
+            said(
+              `To the depth in equal steps of at most maxPerPass; empty where that takes more than ${MOST_PASSES}, which the finding too-many-passes says.`,
+            ),
+          ),
         pressStepMm: number.nullable(),
         straightEndMm: number,
         trimLengthMm: number,
         ends: z.enum(['trim', 'finish-by-hand', 'join-and-roll-through']),
       })
-      .nullable(),
+      .nullable()
+      .openapi(said('How to set the roller bender; null where it cannot be told, and noMachine says why.')),
+    noMachine: z
+      .enum(['no-rollers', 'yield-unknown', 'span-too-long', 'before-touching'])
+      .nullable()
+      .openapi(
+        said(
+          'Why machine is null. no-rollers: the request tells of no roller bender; yield-unknown: neither temper nor test bends tell the yield; span-too-long: the rail would have to be pressed in deeper than half the span; before-touching: by the line of the test passes the rail would not even be touched. Null where there is a setting.',
+        ),
+      ),
     assembled: z.object({ missMm: number, missPct: number, creepMm: number, fixedEnd: End, trimAt: End }).nullable(),
   })
   .openapi('BendForming', said('How to bend one rail of one curve.'))

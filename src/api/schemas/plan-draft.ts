@@ -15,7 +15,7 @@ import {
   toKeepOut,
 } from './joints.ts'
 import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from './measures.ts'
-import { Element, GradePoint, Stick } from './plan.ts'
+import { Element, GradePoint, JoinedEnd, Stick } from './plan.ts'
 import { TemperName, TrackName } from './plan-fields.ts'
 import {
   BenderSchema,
@@ -29,37 +29,51 @@ import {
   toSection,
   toTestBend,
 } from './rail.ts'
-import { toElement, toGradePoint, toStick } from './to-plan-input.ts'
+import { toElement, toGradePoint, toJoinedEnd, toStick } from './to-plan-input.ts'
 import { listAt, valueAt } from './value-at.ts'
+import { PowerSchema, RoadbedSchema, Ties, toPower, toRoadbed, toTies } from './way.ts'
 
 /** As much of a faulty plan as can be read, part by part; null or undefined stands for what cannot. */
 export function draftOf(raw: unknown): PlanDraft {
   return {
-    gaugeMm: lengthAt(raw, ['gauge'], LENGTH),
+    gaugeMm: gaugeDraftOf(raw),
     rail: railDraftOf(raw),
     bender: benderDraftOf(valueAt(raw, ['bender'])),
     climate: readable(ClimateSchema, valueAt(raw, ['climate']), toClimate) ?? undefined,
     joints: readable(JointsSchema, valueAt(raw, ['joints']), toJoints) ?? undefined,
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
+    roadbed: wayQuiet(raw) ? undefined : (readable(RoadbedSchema, valueAt(raw, ['roadbed']), toRoadbed) ?? undefined),
+    power: readable(PowerSchema, valueAt(raw, ['power']), toPower) ?? undefined,
   }
 }
 
-/** The rail in a request. What cannot be read of the rest of it, or of the bender, keeps the rules about test bends quiet. */
+/** Ties that cannot be read keep the rules about the roadbed quiet. */
+function wayQuiet(raw: unknown): boolean {
+  const ties = valueAt(raw, ['supplies', 'ties'])
+  return ties !== undefined && !Ties.safeParse(ties).success
+}
+
+/** Null where there is one that cannot be read. */
+export function gaugeDraftOf(raw: unknown): number | null | undefined {
+  return valueAt(raw, ['gauge']) === undefined ? undefined : (lengthAt(raw, ['gauge'], LENGTH) ?? null)
+}
+
+/** The rail in a request, and what of it and of the bender cannot be read, so that no test bend is judged by it. */
 export function railDraftOf(raw: unknown): RailDraft {
   const at = (part: string) => valueAt(raw, ['rail', part])
   const bender = valueAt(raw, ['bender'])
   const tests = listAt(raw, ['rail', 'calibration'])
   const { issues = [] } = Rail.safeParse(valueAt(raw, ['rail'])).error ?? {}
-  const quiet =
-    tests.length > RAIL_LIMITS.testBends ||
-    issues.some(({ path }) => path[0] !== 'calibration') ||
-    (bender !== undefined && !BenderSchema.safeParse(bender).success)
+  const metalUnread = issues.some(({ path }) => path[0] !== 'calibration' && path[0] !== 'section')
+  const benderUnread = bender !== undefined && !BenderSchema.safeParse(bender).success
   return {
     section: readable(Section, at('section'), toSection) ?? undefined,
     material: readable(MaterialSchema, at('material'), toMaterial) ?? undefined,
     temper: readable(TemperName, at('temper'), (name) => name) ?? undefined,
-    calibration: quiet ? [null] : tests.map((test) => readable(TestBendSchema, test, toTestBend)),
+    calibration:
+      tests.length > RAIL_LIMITS.testBends ? [] : tests.map((test) => readable(TestBendSchema, test, toTestBend)),
+    unread: [...(metalUnread ? (['metal'] as const) : []), ...(benderUnread ? (['bender'] as const) : [])],
   }
 }
 
@@ -82,7 +96,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
     name: readable(TrackName, valueAt(raw, ['name']), (name) => name) ?? undefined,
     start: { elevationMm: lengthAt(raw, ['start', 'elevation'], COORDINATE) },
     closed: flagAt(raw, ['closed']),
-    joinsExisting: { start: flagAt(raw, ['joinsExisting', 'start']), end: flagAt(raw, ['joinsExisting', 'end']) },
+    joinsExisting: { start: endAt(raw, 'start'), end: endAt(raw, 'end') },
     gradeLine: listAt(raw, ['gradeLine']).map((point) => readable(GradePoint, point, toGradePoint)),
     breaks: listAt(raw, ['breaks']).map((point) => readable(BreakSchema, point, toBreak)),
     keepOut: listAt(raw, ['keepOut']).map((stretch) => readable(KeepOutSchema, stretch, toKeepOut)),
@@ -91,7 +105,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
 }
 
 /** A stick that cannot be read keeps the rules about the longest one quiet; so does an unreadable shortest piece. */
-function suppliesDraftOf(raw: unknown): SuppliesDraft {
+export function suppliesDraftOf(raw: unknown): SuppliesDraft {
   const given = valueAt(raw, ['sticks'])
   const sticks = Array.isArray(given) ? given.map((stick) => readable(Stick, stick, toStick)) : undefined
   const minimumPieceMm = lengthAt(raw, ['minimumPiece'], LENGTH_OR_ZERO)
@@ -101,6 +115,7 @@ function suppliesDraftOf(raw: unknown): SuppliesDraft {
   return {
     kerfMm: lengthAt(raw, ['kerf'], LENGTH_OR_ZERO),
     minimumPieceMm,
+    ties: readable(Ties, valueAt(raw, ['ties']), toTies) ?? undefined,
     sticks: unreadable ? [...(sticks ?? []), null] : sticks,
   }
 }
@@ -117,6 +132,10 @@ export function readable<Schema extends z.ZodType, T>(
 export function lengthAt(raw: unknown, path: Fault['path'], bounds: Bounds): number | undefined {
   const read = readLength(valueAt(raw, path), bounds)
   return read.ok ? read.value : undefined
+}
+
+function endAt(raw: unknown, end: 'start' | 'end') {
+  return readable(JoinedEnd, valueAt(raw, ['joinsExisting', end]), toJoinedEnd) ?? undefined
 }
 
 function flagAt(raw: unknown, path: Fault['path']): boolean | undefined {

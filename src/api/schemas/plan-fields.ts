@@ -16,7 +16,21 @@ export const Title = textLeaf('Title', 200, 'What the plan is called.')
 export const Label = textLeaf('Label', 200, 'A free text, echoed in the answer.')
 export const TrackName = nameLeaf('TrackName', 100, 'The name of a track, its own in the plan.')
 export const Flag = flagLeaf('Flag', 'Yes or no.')
+export const TrackStateName = choiceLeaf(
+  'TrackState',
+  ['new', 'existing', 'lifted'],
+  'a state of track',
+  'New track is built and bought. Existing track stays: it counts in geometry and checks, not in cut plan, joints, ties and bill. Lifted track goes: its rail, ties and joiners are on hand for the new track, and what that leaves goes into the shed once it is built. `new` when left out.',
+)
 export const Turn = choiceLeaf('Turn', ['left', 'right'], 'a turn', 'Which way, seen along the track from its start.')
+
+/** How hard to look for a cut plan. */
+export const EffortName = choiceLeaf(
+  'EffortName',
+  ['quick', 'thorough'],
+  'an effort',
+  `How hard to look for the best cut plan: "quick" answers at once, "thorough" takes up to some seconds; ${DEFAULTS.effort} when left out.`,
+)
 
 export const SECTION_IDS = SECTIONS.map(({ id }) => id)
 export const MATERIAL_NAMES = [...MATERIALS.map(({ id }) => id), ...Object.keys(MATERIAL_SPELLINGS)]
@@ -118,22 +132,24 @@ export const FastenersPerTie = countLeaf(
   `Spikes or screws in each tie; ${DEFAULTS.fastenersPerTie} when left out.`,
 )
 
-export const Price = leaf(
-  'Price',
-  (value): Read<string> => {
+export const Price = priceLeaf('Price', 'The price of one pack')
+export const PriceOfOne = priceLeaf('PriceOfOne', 'The price of one')
+
+function priceLeaf(name: string, description: string) {
+  const read = (value: unknown): Read<string> => {
     if (typeof value !== 'string' && typeof value !== 'number') return notA('a price', value, 'write it as "14.50"')
     const parsed = parseMoney(value)
     return parsed.ok ? accepted(parsed.money) : refused('bad-price', parsed.reason, parsed.hint)
-  },
-  {
+  }
+  return leaf(name, read, {
     type: ['string', 'number'],
     minimum: 0,
     maximum: 1_000_000_000,
     pattern: String.raw`^\s*\d+(\.\d+)?\s*$`,
-    description: 'The price of one pack, a decimal with at most two places.',
+    description: `${description}, a decimal with at most two places.`,
     example: '14.50',
-  },
-)
+  })
+}
 
 export const Currency = leaf(
   'Currency',

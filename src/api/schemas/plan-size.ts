@@ -18,6 +18,7 @@ export function oversizeFaults(raw: unknown): Fault[] {
   const breaks = tracks.reduce<number>((sum, track) => sum + listAt(track, ['breaks']).length, 0)
   return [
     ...tooMany(['chords'], listAt(raw, ['chords']).length, LIMITS.chords),
+    ...tooMany(['extras'], listAt(raw, ['extras']).length, LIMITS.extras),
     ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.stickLengths),
     ...tooMany(['tracks'], tracks.length, LIMITS.tracks),
     ...tooMany(['tracks'], elements, LIMITS.elements, 'elements in all tracks together'),

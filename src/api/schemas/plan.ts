@@ -3,7 +3,7 @@ import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { formatMm } from '../../measure/length.ts'
 import { fields } from './fields.ts'
 import { BreakSchema, ClimateSchema, JointsSchema, KeepOutSchema } from './joints.ts'
-import type { FaultParams } from './leaf.ts'
+import { bothOrNeither, exactlyOneOf, requiring } from './one-of.ts'
 import {
   Angle,
   ClosureGap,
@@ -11,7 +11,7 @@ import {
   Coordinate,
   Currency,
   Diameter,
-  FastenersPerTie,
+  EffortName,
   Flag,
   Gauge,
   Heading,
@@ -19,18 +19,23 @@ import {
   Label,
   Length,
   LengthOrZero,
+  MaterialName,
   MaximumGradePct,
   MinimumPiece,
   OnHand,
   PackSize,
   Price,
   Resolution,
-  TieSpacing,
+  SectionId,
   Title,
   TrackName,
+  TrackStateName,
   Turn,
 } from './plan-fields.ts'
 import { BenderSchema, Rail } from './rail.ts'
+import { ExtraSchema, Pack, PowerSchema, RoadbedSchema, TaxRatePct, Ties } from './way.ts'
+
+export { atMostOneOf, exactlyOneOf, requiring } from './one-of.ts'
 
 /** The sizes a plan may have. Beyond them it is refused before anything in it is looked at. */
 export const LIMITS = {
@@ -44,11 +49,14 @@ export const LIMITS = {
   keepOut: 100,
   /** Lengths rail is sold in. */
   stickLengths: 20,
+  /** Of a cut plan alone. */
+  runs: 500,
   /** Sticks the rails may take, counted as if all were of the shortest. */
   sticks: 25_000,
   /** Of one setting-out. */
   pegs: 25_000,
   chords: 20,
+  extras: 100,
 } as const
 
 const Tangent = fields({ kind: z.literal('tangent'), length: Length, label: Label.optional() }).openapi('Tangent', {
@@ -94,7 +102,24 @@ const Start = fields({
   elevation: Coordinate.optional(),
 }).openapi('Start', { description: 'Where on the sheet a track begins, and which way it sets out.' })
 
-const JoinsExisting = fields({ start: Flag.optional(), end: Flag.optional() }).openapi('JoinsExisting', {
+const TrackThere = fields({
+  section: SectionId,
+  material: MaterialName,
+  radius: Length.optional(),
+  turn: Turn.optional(),
+})
+  .check(bothOrNeither('radius', 'turn'))
+  .openapi('TrackThere', {
+    description:
+      'The track that is joined: its rail, and its curve where the two meet (straight when left out), the turn as one goes along the new track from its start to its end. Another section takes a transition joiner on each rail.',
+  })
+
+/** True, false, or what is there. */
+export const JoinedEnd = z.union([TrackThere, Flag]).openapi('JoinedEnd', {
+  description: 'Whether this end joins track that is already laid, or what that track is.',
+})
+
+const JoinsExisting = fields({ start: JoinedEnd.optional(), end: JoinedEnd.optional() }).openapi('JoinsExisting', {
   description: 'Which ends join track that is already laid.',
 })
 
@@ -103,21 +128,13 @@ export const Track = fields({
   label: Label.optional(),
   start: Start.optional(),
   closed: Flag.optional(),
+  state: TrackStateName.optional(),
   joinsExisting: JoinsExisting.optional(),
   gradeLine: z.array(GradePoint).max(LIMITS.gradePoints).optional(),
   breaks: z.array(BreakSchema).max(LIMITS.breaks).optional(),
   keepOut: z.array(KeepOutSchema).max(LIMITS.keepOut).optional(),
   elements: z.array(Element).min(1).max(LIMITS.elements),
 }).openapi('Track', { description: 'A track: elements joined end to end.' })
-
-const pack = { packSize: PackSize.optional(), pricePerPack: Price.optional(), onHand: OnHand.optional() }
-
-const Pack = fields(pack).openapi('Pack', { description: 'A thing that is counted singly and sold in packs.' })
-
-const Ties = fields({ ...pack, spacing: TieSpacing.optional(), fastenersPerTie: FastenersPerTie.optional() }).openapi(
-  'Ties',
-  { description: 'Ties, their spacing centre to centre, and what fastens the rails to them.' },
-)
 
 export const Stick = fields({
   length: Length,
@@ -129,8 +146,10 @@ export const Stick = fields({
 
 export const Supplies = fields({
   currency: Currency.optional(),
+  taxRatePct: TaxRatePct.optional(),
   sticks: z.array(Stick).min(1).max(LIMITS.stickLengths).optional(),
   joiners: Pack.optional(),
+  transitionJoiners: Pack.optional(),
   ties: Ties.optional(),
   fasteners: Pack.optional(),
   insulatedJoiners: Pack.optional(),
@@ -161,7 +180,11 @@ export const PlanSchema = fields({
   bender: BenderSchema.optional(),
   climate: ClimateSchema.optional(),
   joints: JointsSchema.optional(),
+  effort: EffortName.optional(),
   resolution: Resolution.optional(),
+  roadbed: RoadbedSchema.optional(),
+  power: PowerSchema.optional(),
+  extras: z.array(ExtraSchema).max(LIMITS.extras).optional(),
   chords: z
     .array(Length)
     .max(LIMITS.chords)
@@ -170,34 +193,5 @@ export const PlanSchema = fields({
       description: `Chords to measure bends on; ${DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and ')} when left out.`,
     }),
 }).openapi('Plan', {
-  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.breaks} breaks in all, ${LIMITS.keepOut} stretches without joints a track, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks and ${LIMITS.chords} chords.`,
+  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.breaks} breaks in all, ${LIMITS.keepOut} stretches without joints a track, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks, ${LIMITS.chords} chords and ${LIMITS.extras} extras.`,
 })
-
-/** JSON Schema of an object that has this field. */
-export function requiring(name: string) {
-  return { properties: { [name]: {} }, required: [name] }
-}
-
-/** Of two names for the same thing exactly one is given. Said also when the same object has other faults. */
-export function exactlyOneOf(first: string, second: string, optional = false) {
-  return z.superRefine(
-    (value: unknown, context) => {
-      if (typeof value !== 'object' || value === null) return
-      const given = [first, second].filter((name) => (value as Record<string, unknown>)[name] !== undefined)
-      if (given.length === 1 || (given.length === 0 && optional)) return
-      const params: FaultParams =
-        given.length === 0
-          ? { fault: 'missing', hint: `give ${first} or ${second}`, oneOf: [first, second] }
-          : { fault: 'contradictory', hint: `keep one of them` }
-      const message =
-        given.length === 0 ? `neither ${first} nor ${second} is given` : `both ${first} and ${second} are given`
-      context.addIssue({ code: 'custom', path: [first], message, params: { ...params } })
-    },
-    { when: () => true },
-  )
-}
-
-/** The same where neither need be given. */
-export function atMostOneOf(first: string, second: string) {
-  return exactlyOneOf(first, second, true)
-}

@@ -85,10 +85,37 @@ export function textParameter(name: string, longest: number) {
   return leaf(name, single(read), { type: 'string', maxLength: longest })
 }
 
+function readCount(text: string, bounds: Bounds): Read<number> {
+  return /^\d+$/.test(text)
+    ? within(Number(text), bounds, String)
+    : refused('bad-number', `${shown(text)} is not a whole number`, 'write digits alone')
+}
+
+/** A count that may be repeated. */
+export function countsParameter(name: string, bounds: Bounds, most: number) {
+  const read = (value: unknown): Read<number[]> => {
+    const texts = Array.isArray(value) ? value : [value]
+    if (texts.length > most) return refused('too-many', `it is given ${texts.length} times; ${most} is the most`)
+    const counts: number[] = []
+    for (const text of texts) {
+      const count = readCount(String(text), bounds)
+      if (!count.ok) return count
+      counts.push(count.value)
+    }
+    return accepted(counts)
+  }
+  return leaf(name, read, {
+    type: 'array',
+    items: { type: 'integer', ...rangeKeywords(bounds) },
+    maxItems: most,
+    example: [1],
+  })
+}
+
 export function countParameter(name: string, bounds: Bounds) {
-  const read = (text: string): Read<number> =>
-    /^\d+$/.test(text)
-      ? within(Number(text), bounds, String)
-      : refused('bad-number', `${shown(text)} is not a whole number`, 'write digits alone')
-  return leaf(name, single(read), { type: 'integer', ...rangeKeywords(bounds) })
+  return leaf(
+    name,
+    single((text) => readCount(text, bounds)),
+    { type: 'integer', ...rangeKeywords(bounds) },
+  )
 }

@@ -6,7 +6,7 @@ import { CalibrationRequestSchema, CurveSchema } from './bends.ts'
 import { faultsOf } from './issues.ts'
 import { DIAMETER, LENGTH, readLength } from './measures.ts'
 import { LIMITS } from './plan.ts'
-import { benderDraftOf, lengthAt, railDraftOf } from './plan-draft.ts'
+import { benderDraftOf, gaugeDraftOf, lengthAt, railDraftOf } from './plan-draft.ts'
 import { toBender, toRail } from './rail.ts'
 import { asWritten, withMore } from './read-plan.ts'
 import { listAt, valueAt } from './value-at.ts'
@@ -36,7 +36,9 @@ export function readCurve(raw: unknown): ReadCurve {
   return faults.length > 0 ? { ok: false, faults } : { ok: true, curve }
 }
 
-type CurveDraft = Partial<Omit<CurveInput, 'rail' | 'chordsMm'>> & {
+type CurveDraft = Partial<Omit<CurveInput, 'gaugeMm' | 'rail' | 'chordsMm'>> & {
+  /** Null: it could not be read. */
+  readonly gaugeMm?: number | null | undefined
   readonly rail: RailDraft
   readonly chordsMm?: readonly number[] | undefined
 }
@@ -50,7 +52,7 @@ export function curveFaults({ radiusMm, gaugeMm, rail, bender, chordsMm }: Curve
   )
   const { section } = rail
   const hasNoInside = faults.some(({ path }) => path[0] === 'radius' || path[1] === 'section')
-  if (radiusMm === undefined || section === undefined || hasNoInside) return faults
+  if (radiusMm === undefined || gaugeMm === null || section === undefined || hasNoInside) return faults
   return [...faults, ...chordFaults({ radiusMm, gaugeMm, rail: { section }, chordsMm })]
 }
 
@@ -59,7 +61,7 @@ function curveDraftOf(raw: unknown): CurveDraft {
   const chords = listAt(raw, ['chords'])
   return {
     radiusMm: lengthAt(raw, ['radius'], LENGTH) ?? (diameterMm === undefined ? undefined : diameterMm / 2),
-    gaugeMm: lengthAt(raw, ['gauge'], LENGTH),
+    gaugeMm: gaugeDraftOf(raw),
     rail: railDraftOf(raw),
     bender: benderDraftOf(valueAt(raw, ['bender'])),
     // One that cannot be read fits everywhere.

@@ -1,7 +1,7 @@
 import type { z } from '@hono/zod-openapi'
 import type {
+  ExistingEnd,
   GradePoint,
-  PackInput,
   PlanInput,
   StandardsInput,
   StickInput,
@@ -12,6 +12,7 @@ import type { Element } from '../../track/types.ts'
 import { toBreak, toClimate, toJoints, toKeepOut } from './joints.ts'
 import type * as wire from './plan.ts'
 import { toBender, toRail } from './rail.ts'
+import { toExtra, toPack, toPower, toRoadbed, toTies } from './way.ts'
 
 /*
  * From the wire's names to the program's. Values are in the program's units already (the leaves of the schema read
@@ -31,6 +32,10 @@ export function toPlanInput(plan: z.output<typeof wire.PlanSchema>): PlanInput {
     climate: plan.climate && toClimate(plan.climate),
     joints: plan.joints && toJoints(plan.joints),
     resolutionMm: plan.resolution,
+    roadbed: plan.roadbed && toRoadbed(plan.roadbed),
+    power: plan.power && toPower(plan.power),
+    extras: plan.extras?.map(toExtra),
+    effort: plan.effort,
   }
 }
 
@@ -39,6 +44,7 @@ function toTrack({
   label,
   start,
   closed,
+  state,
   joinsExisting,
   gradeLine,
   breaks,
@@ -50,12 +56,19 @@ function toTrack({
     label,
     start: start && { xMm: start.x, yMm: start.y, headingDeg: start.heading, elevationMm: start.elevation },
     closed,
-    joinsExisting,
+    state,
+    joinsExisting: joinsExisting && { start: toJoinedEnd(joinsExisting.start), end: toJoinedEnd(joinsExisting.end) },
     gradeLine: gradeLine?.map(toGradePoint),
     breaks: breaks?.map(toBreak),
     keepOut: keepOut?.map(toKeepOut),
     elements: elements.map(toElement),
   }
+}
+
+export function toJoinedEnd(end: z.output<typeof wire.JoinedEnd> | undefined): boolean | ExistingEnd | undefined {
+  if (typeof end !== 'object') return end
+  const { section, material, radius, turn } = end
+  return { section, material, radiusMm: radius, turn }
 }
 
 export function toElement(element: z.output<typeof wire.Element>): Element {
@@ -75,12 +88,26 @@ export function toGradePoint({ at, elevation }: z.output<typeof wire.GradePoint>
 }
 
 function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
-  const { currency, sticks, joiners, ties, fasteners, insulatedJoiners, expansionJoints, kerf, minimumPiece } = supplies
+  const {
+    currency,
+    taxRatePct,
+    sticks,
+    joiners,
+    transitionJoiners,
+    ties,
+    fasteners,
+    insulatedJoiners,
+    expansionJoints,
+    kerf,
+    minimumPiece,
+  } = supplies
   return {
     currency,
+    taxRatePct,
     sticks: sticks?.map(toStick),
     joiners: joiners && toPack(joiners),
-    ties: ties && { ...toPack(ties), spacingMm: ties.spacing, fastenersPerTie: ties.fastenersPerTie },
+    transitionJoiners: transitionJoiners && toPack(transitionJoiners),
+    ties: ties && toTies(ties),
     fasteners: fasteners && toPack(fasteners),
     insulatedJoiners: insulatedJoiners && toPack(insulatedJoiners),
     expansionJoints: expansionJoints && toPack(expansionJoints),
@@ -91,10 +118,6 @@ function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
 
 export function toStick({ length, price, packSize, onHand, buyable }: z.output<typeof wire.Stick>): StickInput {
   return { lengthMm: length, price, packSize, onHand, buyable }
-}
-
-function toPack({ packSize, pricePerPack, onHand }: PackInput): PackInput {
-  return { packSize, pricePerPack, onHand }
 }
 
 function toStandards(standards: z.output<typeof wire.Standards>): StandardsInput {

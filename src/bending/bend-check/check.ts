@@ -18,7 +18,7 @@ export type BendCheckResult =
 
 const DEFAULT_RESOLUTION_MM = 0.5
 const DEFAULT_TOLERANCE_PCT = 5
-/** Stations for which ordinates are worked out: it takes some tenths of a second for so many. */
+/** Stations for which ordinates are worked out: through more than these the search would not come to its end. */
 const MOST_TO_PROPOSE = 200
 
 /** An input with its defaults filled in. */
@@ -116,7 +116,7 @@ function againstProposed(sizes: Sizes, measuredMm: readonly number[], proposedMm
     findings: [
       ...findings.closures(table, sizes.spacingMm),
       ...findings.fixedStationsMove(sizes.fixed ?? [], throwsMm),
-      ...findings.throwTooLarge(throwsMm, sizes.maximumThrowMm, false),
+      ...findings.throwTooLarge(throwsMm, sizes.maximumThrowMm, 'given'),
     ],
   }
 }
@@ -126,7 +126,7 @@ function ownProposal(sizes: Sizes, measuredMm: readonly number[], slips: readonl
   const stations = measuredMm.length
   if (stations > MOST_TO_PROPOSE)
     return { ...NOTHING_TO_DO, findings: [findings.tooManyToPropose(stations, MOST_TO_PROPOSE)] }
-  const proposal = propose({
+  const { proposal, isComplete } = propose({
     measuredMm,
     fixed,
     resolutionMm,
@@ -134,7 +134,7 @@ function ownProposal(sizes: Sizes, measuredMm: readonly number[], slips: readonl
     maximumThrowMm: maximumThrowMm ?? null,
     doubted: slips.map(({ station }) => station),
   })
-  if (!proposal) return { ...NOTHING_TO_DO, findings: [findings.noProposal(fixed)] }
+  if (!proposal) return { ...NOTHING_TO_DO, findings: [findings.noProposal(fixed, isComplete)] }
   const stretches = stretchesOf(proposal, stations, spacingMm, chordMm)
   const table = isHalfChord(sizes) ? tableOf(proposal, measuredMm, fixed) : null
   return {
@@ -142,9 +142,10 @@ function ownProposal(sizes: Sizes, measuredMm: readonly number[], slips: readonl
     table,
     proposal: stretches,
     findings: [
-      ...(table ? findings.throwTooLarge(table.throwsMm, maximumThrowMm, true) : []),
+      ...(table ? findings.throwTooLarge(table.throwsMm, maximumThrowMm, isComplete ? 'least' : 'found') : []),
       ...findings.unfinishedEnds(openEnds(proposal.reach, stations)),
       ...findings.severalBodies(stretches.bodies, chordMm),
+      ...findings.searchEnded(isComplete),
     ],
   }
 }

@@ -4,6 +4,8 @@ import type { Slip } from './slips.ts'
 import type { LiningTable } from './string-lining.ts'
 import type { BendCheckFinding, Body } from './types.ts'
 
+const IN_PARTS = 'Line the curve in parts that meet on a straight, or give the ordinates to line to.'
+
 const UNMEASURED = { measured: null, limit: null, unit: null } as const
 
 export function missingReadings(readingsMm: readonly (number | null)[], isLining: boolean): BendCheckFinding[] {
@@ -125,41 +127,67 @@ export function fixedStationsMove(fixed: readonly number[], throwsMm: readonly n
   ]
 }
 
+/** @param proposal who proposed the ordinates; the program's own are the least there are, or only the least found */
 export function throwTooLarge(
   throwsMm: readonly number[],
   limitMm: number | undefined,
-  isOwnProposal: boolean,
+  proposal: 'given' | 'least' | 'found',
 ): BendCheckFinding[] {
   const largest = Math.max(...throwsMm.map(Math.abs))
   if (limitMm === undefined || !longer(largest, limitMm)) return []
+  const limit = formatMm(limitMm)
+  const shown = formatMm(largest, 2)
+  const messages = {
+    given: `The proposed ordinates ask for throws of up to ${shown}; at most ${limit} is allowed.`,
+    least: `The ends and the fixed stations cannot be kept with throws of at most ${limit}; the smallest largest throw, with up to six bodies, is ${shown}.`,
+    found: `No ordinates were found that keep the ends and the fixed stations with throws of at most ${limit}; the smallest largest throw found is ${shown}.`,
+  }
   return [
     {
       rule: 'maximum-throw',
       severity: 'stop',
       stations: indexesWhere(throwsMm, (throwMm) => longer(Math.abs(throwMm), limitMm)),
-      message: isOwnProposal
-        ? `The ends and the fixed stations cannot be kept with throws of at most ${formatMm(limitMm)}; the smallest largest throw, with up to six bodies, is ${formatMm(largest, 2)}.`
-        : `The proposed ordinates ask for throws of up to ${formatMm(largest, 2)}; at most ${formatMm(limitMm)} is allowed.`,
+      message: messages[proposal],
       measured: largest,
       limit: limitMm,
       unit: 'mm',
-      cure: isOwnProposal
-        ? 'Allow more there, free a fixed station, or measure further out so that the curve may begin earlier.'
-        : 'Leave the proposal out to have the ordinates with the smallest largest throw worked out.',
+      cure:
+        proposal === 'given'
+          ? 'Leave the proposal out to have the ordinates with the smallest largest throw worked out.'
+          : 'Allow more there, free a fixed station, or measure further out so that the curve may begin earlier.',
     },
   ]
 }
 
-export function noProposal(fixed: readonly number[]): BendCheckFinding {
+export function noProposal(fixed: readonly number[], isComplete: boolean): BendCheckFinding {
   return {
     rule: 'no-proposal',
     severity: 'stop',
     stations: fixed.toSorted((a, b) => a - b),
-    message:
-      'No succession of even runs and bodies of constant ordinate leaves both ends and all fixed stations where they are.',
+    message: isComplete
+      ? 'No succession of even runs and bodies of constant ordinate leaves both ends and all fixed stations where they are.'
+      : 'Before the search was ended, no succession of even runs and bodies of constant ordinate was found that leaves both ends and all fixed stations where they are.',
     ...UNMEASURED,
-    cure: 'Free some of the fixed stations, or give the ordinates to line to.',
+    cure: isComplete
+      ? 'Free some of the fixed stations, or give the ordinates to line to.'
+      : `Free some of the fixed stations. ${IN_PARTS}`,
   }
+}
+
+/** The work of one check is bounded; readings that make no curve, or many that make a wild one, use it up. */
+export function searchEnded(isComplete: boolean): BendCheckFinding[] {
+  if (isComplete) return []
+  return [
+    {
+      rule: 'search-ended',
+      severity: 'note',
+      stations: [],
+      message:
+        'The search for ordinates was ended before it had looked everywhere it meant to: there may be a proposal with smaller throws or fewer bodies.',
+      ...UNMEASURED,
+      cure: IN_PARTS,
+    },
+  ]
 }
 
 export function tooManyToPropose(stations: number, most: number): BendCheckFinding {
@@ -171,7 +199,7 @@ export function tooManyToPropose(stations: number, most: number): BendCheckFindi
     measured: stations,
     limit: most,
     unit: 'stations',
-    cure: 'Line the curve in parts that meet on a straight, or give the ordinates to line to.',
+    cure: IN_PARTS,
   }
 }
 

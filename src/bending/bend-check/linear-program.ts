@@ -1,17 +1,25 @@
+/** Rows of a linear programme, told by what they do: such as are sums along a track need not be written out. */
+export interface Rows {
+  /** row · x of every row, into an array with a place for each. */
+  products(x: Float64Array, into: Float64Array): void
+  /** Row n itself, into the first places of an array. */
+  row(n: number, into: Float64Array): void
+}
+
 /**
  * A linear programme in a few unknowns x with two upper bounds to be made small: `large` for most of the bands, `small`
- * for those that should not be exceeded at all. Rows follow one another, each as long as x.
+ * for those that should not be exceeded at all.
  */
 export interface Programme {
   readonly unknowns: number
   /** Band n: |row · x − middle| ≤ allowance + the bound that goes with it. */
-  readonly bands: Float64Array
+  readonly bands: Rows
   readonly middles: Float64Array
   readonly allowances: Float64Array
   /** 0: the band goes with the first bound, 1: with the second. */
   readonly boundOf: Uint8Array
-  /** Each row · x ≥ 0. */
-  readonly notNegative: Float64Array
+  /** Each row · x ≥ 0; `unknowns` long. */
+  readonly notNegative: readonly Float64Array[]
   /** x ≥ this everywhere. */
   readonly lower: Float64Array
 }
@@ -22,24 +30,47 @@ export interface Corner {
   readonly decisive: readonly number[]
   /** Rows that are not negative and would be, were they let go, with a better corner. */
   readonly pressing: readonly number[]
+  /** Bands that meet in the corner. */
+  readonly meeting: readonly number[]
+}
+
+/** What may still be worked, in multiplications; whoever works takes it off. */
+export interface Effort {
+  left: number
 }
 
 /** How far a condition may be missed; the caller keeps its figures near 1. */
 const TOLERANCE = 1e-10
 /** Smallest share of an active condition that counts in the ratio test. */
 const SMALLEST_PIVOT = 1e-11
+/** What the products of the bands cost, each. */
+const PRODUCT_COST = 10
+
+/** A condition row · z ≥ something; the bands are counted first, then the rows that are not negative. */
+interface Condition {
+  readonly condition: number
+  /** As long as z; of a band, as it stands in the programme. */
+  readonly row: Float64Array
+}
 
 /**
  * Smallest (first bound + `secondWeight` × second bound), by the dual simplex method. It starts in the corner where x is
  * at its lower limits and both bounds are 0, which is best while nothing else is asked, and takes up the most missed
- * condition until none is missed; each exchange lets go the condition that keeps the corner best. An exchange costs
- * (unknowns)² + unknowns × conditions.
+ * condition until none is missed; each exchange lets go the condition that keeps the corner best. All bands are looked
+ * at only when none of those that were missed before, or are likely to be, is missed.
  *
+ * @param likely bands that probably meet in the corner, such as those of a programme much like this one
+ * @param effort what it costs is taken off; a programme begun is finished
  * @returns the best corner, or null when the conditions exclude each other (or the exchanges do not end: the work is
  * bounded)
  */
-export function smallestBounds(programme: Programme, secondWeight: number): Corner | null {
-  const { unknowns } = programme
+export function smallestBounds(
+  programme: Programme,
+  secondWeight: number,
+  effort: Effort,
+  likely: readonly number[] = [],
+): Corner | null {
+  const { unknowns, boundOf } = programme
   const size = unknowns + 2
   const bands = programme.middles.length
   const z = new Float64Array(size)
@@ -53,20 +84,37 @@ export function smallestBounds(programme: Programme, secondWeight: number): Corn
   for (let k = 0; k < size; k++) ways[k * size + k] = 1
   const share = new Float64Array(size)
   const row = new Float64Array(size)
+  const products = new Float64Array(bands)
+  const looked = [...likely, ...programme.notNegative.map((_, n) => bands + n)].map((n) => conditionOf(programme, n))
 
   const greedy = 8 * size + 40
   const most = 5 * greedy
   for (let exchange = 0; exchange < most; exchange++) {
-    const entering = takeMissed(programme, z, row, exchange >= greedy)
-    if (entering === NOTHING) {
+    // In turn, the exchanges cannot go round in circles.
+    const inTurn = exchange >= greedy
+    let entering = inTurn ? null : mostMissed(programme, z, looked)
+    effort.left -= size * size + unknowns * looked.length
+    if (!entering) {
+      programme.bands.products(z, products)
+      effort.left -= PRODUCT_COST * bands
+      const band = missedBand(programme, z, products, inTurn)
+      if (band >= 0) {
+        entering = conditionOf(programme, band)
+        looked.push(entering)
+      } else if (inTurn)
+        entering = looked.find((one) => one.condition >= bands && missedBy(programme, z, one) > TOLERANCE) ?? null
+    }
+    if (!entering) {
       const taut = [...active].filter((_, k) => price[k]! > TOLERANCE)
       return {
         x: z.subarray(0, unknowns),
-        decisive: taut.filter((n) => n >= 0 && n < bands && programme.boundOf[n] === 0),
+        decisive: taut.filter((n) => n >= 0 && n < bands && boundOf[n] === 0),
         pressing: taut.filter((n) => n >= bands).map((n) => n - bands),
+        meeting: [...active].filter((n) => n >= 0 && n < bands),
       }
     }
 
+    const by = writeMissed(programme, z, entering, row)
     let leaving = -1
     let least = Number.POSITIVE_INFINITY
     for (let k = 0; k < size; k++) {
@@ -87,7 +135,7 @@ export function smallestBounds(programme: Programme, secondWeight: number): Corn
     const way = leaving * size
     for (let i = 0; i < size; i++) {
       ways[way + i]! /= pivot
-      z[i]! += entering.by * ways[way + i]!
+      z[i]! += by * ways[way + i]!
     }
     const taken = price[leaving]! / pivot
     for (let k = 0; k < size; k++) {
@@ -103,43 +151,58 @@ export function smallestBounds(programme: Programme, secondWeight: number): Corn
   return null
 }
 
-const NOTHING = { condition: -1, by: 0 } as const
+function conditionOf({ unknowns, bands, middles, boundOf, notNegative }: Programme, condition: number): Condition {
+  const row = new Float64Array(unknowns + 2)
+  if (condition < middles.length) {
+    bands.row(condition, row)
+    row[unknowns + boundOf[condition]!] = 1
+  } else row.set(notNegative[condition - middles.length]!)
+  return { condition, row }
+}
 
-/**
- * Writes the most missed condition into `row`, as `row · z ≥` something, and says by how much it is missed and which
- * it is, the bands counted first. With `first` it takes the first one missed: in that order the exchanges cannot go round
- * in circles.
- */
-function takeMissed(programme: Programme, z: Float64Array, row: Float64Array, first: boolean) {
-  const { unknowns, bands, middles, allowances, boundOf, notNegative } = programme
-  const bandCount = middles.length
-  const rowCount = notNegative.length / unknowns
+/** How far row · z is from the middle of its band; of a row that is not negative, row · z. */
+function offOf({ unknowns, middles }: Programme, z: Float64Array, { condition, row }: Condition): number {
+  let off = condition < middles.length ? -middles[condition]! : 0
+  for (let k = 0; k < unknowns; k++) off += row[k]! * z[k]!
+  return off
+}
+
+function missedBy(programme: Programme, z: Float64Array, one: Condition): number {
+  const { unknowns, middles, allowances, boundOf } = programme
+  const n = one.condition
+  const off = offOf(programme, z, one)
+  return n < middles.length ? Math.abs(off) - allowances[n]! - z[unknowns + boundOf[n]!]! : -off
+}
+
+function mostMissed(programme: Programme, z: Float64Array, among: readonly Condition[]): Condition | null {
+  let most: Condition | null = null
   let by = TOLERANCE
-  let condition = -1
-  let sign = 0
-  for (let n = 0, from = 0; n < bandCount && !(first && condition >= 0); n++, from += unknowns) {
-    let off = -middles[n]!
-    for (let k = 0; k < unknowns; k++) off += bands[from + k]! * z[k]!
-    const missing = Math.abs(off) - allowances[n]! - z[unknowns + boundOf[n]!]!
-    if (missing > by) {
-      by = missing
-      condition = n
-      sign = off > 0 ? -1 : 1
-    }
+  for (const one of among) {
+    const missed = missedBy(programme, z, one)
+    if (missed <= by) continue
+    by = missed
+    most = one
   }
-  for (let n = 0, from = 0; n < rowCount && !(first && condition >= 0); n++, from += unknowns) {
-    let missing = 0
-    for (let k = 0; k < unknowns; k++) missing -= notNegative[from + k]! * z[k]!
-    if (missing > by) {
-      by = missing
-      condition = bandCount + n
-    }
+  return most
+}
+
+/** The band that is missed most, or the first one that is missed; −1: none is. */
+function missedBand(programme: Programme, z: Float64Array, products: Float64Array, first: boolean): number {
+  const { unknowns, middles, allowances, boundOf } = programme
+  let band = -1
+  let by = TOLERANCE
+  for (let n = 0; n < middles.length && !(first && band >= 0); n++) {
+    const missed = Math.abs(products[n]! - middles[n]!) - allowances[n]! - z[unknowns + boundOf[n]!]!
+    if (missed <= by) continue
+    by = missed
+    band = n
   }
-  if (condition < 0) return NOTHING
-  const isBand = condition < bandCount
-  const at = (isBand ? condition : condition - bandCount) * unknowns
-  for (let k = 0; k < unknowns; k++) row[k] = isBand ? sign * bands[at + k]! : notNegative[at + k]!
-  row[unknowns] = isBand && boundOf[condition] === 0 ? 1 : 0
-  row[unknowns + 1] = isBand && boundOf[condition] === 1 ? 1 : 0
-  return { condition, by }
+  return band
+}
+
+/** Writes a missed condition as `row · z ≥` something, and says by how much it is missed. */
+function writeMissed(programme: Programme, z: Float64Array, one: Condition, row: Float64Array): number {
+  row.set(one.row)
+  if (offOf(programme, z, one) > 0) for (let k = 0; k < programme.unknowns; k++) row[k] = -row[k]!
+  return missedBy(programme, z, one)
 }

@@ -15,8 +15,13 @@ export interface Border {
  */
 export interface Profile {
   readonly unknowns: number
-  /** Row n: the ordinate at station n as multiples of the unknowns, `unknowns` long. */
-  readonly ordinates: Float64Array
+  /**
+   * The ordinate at station n lies between two unknowns, (1 − part) of the first and part of the second; where it is one
+   * of them alone the two are the same. −1: it is 0, whatever the unknowns.
+   */
+  readonly first: Int32Array
+  readonly second: Int32Array
+  readonly part: Float64Array
   /** Inside all of them the runs meet their bodies between the right stations. */
   readonly borders: readonly Border[]
 }
@@ -30,7 +35,9 @@ export function profileOf({ cuts, signs }: Layout, stations: number): Profile {
   let unknowns = bodies
   for (let run = 0; run < signs.length; run++) unknowns += Math.min(2, cuts[2 * run + 1]! - cuts[2 * run]!)
 
-  const ordinates = new Float64Array(stations * unknowns)
+  const first = new Int32Array(stations).fill(-1)
+  const second = new Int32Array(stations).fill(-1)
+  const part = new Float64Array(stations)
   const borders: Border[] = []
   let next = bodies
   for (let run = 0; run < signs.length; run++) {
@@ -38,23 +45,21 @@ export function profileOf({ cuts, signs }: Layout, stations: number): Profile {
     const to = cuts[2 * run + 1]!
     const held = to - from
     if (held > 0) {
-      const first = next
-      const last = first + Math.min(held, 2) - 1
-      next = last + 1
-      for (let n = 0; n < held; n++) {
-        const part = held > 1 ? n / (held - 1) : 0
-        ordinates[(from + n) * unknowns + first]! += 1 - part
-        ordinates[(from + n) * unknowns + last]! += part
-      }
+      const begins = next
+      const ends = begins + Math.min(held, 2) - 1
+      next = ends + 1
+      first.fill(begins, from, to)
+      second.fill(ends, from, to)
+      if (held > 1) for (let n = 0; n < held; n++) part[from + n] = n / (held - 1)
       const before = run - 1
       const after = run < bodies ? run : -1
       const step = held > 1 ? 1 / (held - 1) : 0
       const sign = signs[run]!
-      // sign × (a·first + b·last + c·level before + d·level after); level −1 is the straight.
+      // sign × (a·beginning + b·end + c·level before + d·level after); level −1 is the straight.
       const border = (cut: number, step: 1 | -1, a: number, b: number, c: number, d: number) => {
         const row = new Float64Array(unknowns)
-        row[first]! += sign * a
-        row[last]! += sign * b
+        row[begins]! += sign * a
+        row[ends]! += sign * b
         if (before >= 0) row[before] = sign * c
         if (after >= 0) row[after] = sign * d
         borders.push({ row, cut, step })
@@ -64,8 +69,26 @@ export function profileOf({ cuts, signs }: Layout, stations: number): Profile {
       if (held > 1 && from > 0) border(2 * run, -1, -1 - step, step, 1, 0)
       if (held > 1 && to < stations) border(2 * run + 1, 1, -step, 1 + step, 0, -1)
     }
-    if (run < bodies)
-      for (let station = to; station < cuts[2 * run + 2]!; station++) ordinates[station * unknowns + run] = 1
+    if (run < bodies) {
+      first.fill(run, to, cuts[2 * run + 2]!)
+      second.fill(run, to, cuts[2 * run + 2]!)
+    }
   }
-  return { unknowns, ordinates, borders }
+  return { unknowns, first, second, part, borders }
+}
+
+/** The ordinates of a profile at given values of its unknowns. */
+export function ordinatesOf({ first, second, part }: Profile, values: ArrayLike<number>, into: Float64Array): void {
+  for (let n = 0; n < first.length; n++) {
+    const begins = first[n]!
+    const share = part[n]!
+    into[n] = begins < 0 ? 0 : (1 - share) * values[begins]! + share * values[second[n]!]!
+  }
+}
+
+/** The ordinates of a layout, one a station. */
+export function ordinatesAt(layout: Layout, unknowns: readonly number[], stations: number): number[] {
+  const ordinates = new Float64Array(stations)
+  ordinatesOf(profileOf(layout, stations), unknowns, ordinates)
+  return [...ordinates]
 }

@@ -1,5 +1,7 @@
 import { bodiesOf, firstGuesses, type Layout, type Reach, withOneMoreBody } from './layout.ts'
-import { bestLayout } from './search.ts'
+import type { Effort } from './linear-program.ts'
+import { ordinatesAt } from './profile.ts'
+import { bestLayout, type Search } from './search.ts'
 import { type Lined, type Survey, settled, straightThroughout } from './smallest-throw.ts'
 
 export interface ToLine {
@@ -24,6 +26,27 @@ export interface Proposal {
   readonly ordinatesMm: readonly number[]
 }
 
+/** What came of looking for ordinates. */
+export interface Proposed {
+  /** Null when none was found that keeps the fixed stations in place. */
+  readonly proposal: Proposal | null
+  /** Whether it was looked for to the end: `bestLayout` says what that means; otherwise there may well be better ones. */
+  readonly isComplete: boolean
+}
+
+/**
+ * What looking for ordinates may cost altogether, in multiplications: some twelve hundredths of a second. Even curves of
+ * 200 stations take less; it ends the search through readings that make no curve. By reach: a second one takes its share
+ * and whatever the first left over.
+ */
+const MOST_WORK = 50e6
+const FIRST_REACH = 0.7
+/** Shares of the work that are kept back for what comes after: choosing the bodies, doubting readings, limiting throws. */
+const KEPT_BACK = { choosing: 0.35, doubting: 0.2, limiting: 0.08 }
+
+/** Each number of bodies may take this share of what is there for choosing it, so that something is left for the next. */
+const STEP = 0.4
+
 const MOST_BODIES = 6
 /** Each body more must bring the largest throw down to a third. */
 const WORTHWHILE = 3
@@ -44,23 +67,28 @@ const REFINEMENTS = 3
  * stations or the maximum throw.
  *
  * An end is kept straight when its last reading is 0 within the resolution; otherwise the curve is taken to go on beyond.
- *
- * @returns null when no profile with up to six bodies keeps the fixed stations in place
  */
-export function propose(curve: ToLine): Proposal | null {
+export function propose(curve: ToLine): Proposed {
   const { measuredMm, resolutionMm } = curve
   // A curve read the other way round bends by the very same figures, not by others as good.
-  if (sumOf(measuredMm) < 0) return mirrored(propose({ ...curve, measuredMm: measuredMm.map((reading) => -reading) }))
+  if (sumOf(measuredMm) < 0) {
+    const { proposal, isComplete } = propose({ ...curve, measuredMm: measuredMm.map((reading) => -reading) })
+    return { proposal: proposal && mirrored(proposal), isComplete }
+  }
   const stations = measuredMm.length
   const between: Reach = {
     from: Math.abs(measuredMm[0]!) <= resolutionMm ? 1 : 0,
     to: Math.abs(measuredMm.at(-1)!) <= resolutionMm ? stations - 1 : stations,
   }
-  return proposeWithin(curve, between) ?? proposeWithin(curve, { from: 0, to: stations })
+  const effort: Effort = { left: FIRST_REACH * MOST_WORK }
+  const first = proposeWithin(curve, between, effort)
+  if (first.proposal) return first
+  effort.left += (1 - FIRST_REACH) * MOST_WORK
+  const second = proposeWithin(curve, { from: 0, to: stations }, effort)
+  return { ...second, isComplete: first.isComplete && second.isComplete }
 }
 
-function mirrored(proposal: Proposal | null): Proposal | null {
-  if (!proposal) return null
+function mirrored(proposal: Proposal): Proposal {
   const { layout, unknowns, ordinatesMm } = proposal
   return {
     ...proposal,
@@ -70,17 +98,30 @@ function mirrored(proposal: Proposal | null): Proposal | null {
   }
 }
 
-function proposeWithin(curve: ToLine, reach: Reach): Proposal | null {
+function proposeWithin(curve: ToLine, reach: Reach, effort: Effort): Proposed {
   const { measuredMm: measured, resolutionMm } = curve
   const stations = measured.length
   const survey: Survey = { measured, limits: measured.map((_, n) => (curve.fixed.includes(n) ? 0 : null)), doubted: [] }
   const largestReading = Math.max(...measured.map(Math.abs))
   const slack = 1e-8 * stations * largestReading
   const kept = (lined: Lined | null): lined is Lined => lined !== null && lined.missed <= slack
-  const line = (bodies: number, doubted: readonly number[], near: readonly Layout[]) => {
-    const guesses = guessesFor(withoutDoubted(measured, curve.doubted), bodies, reach)
-    return bestLayout({ ...survey, doubted }, [...near, ...guesses], reach, PATIENCE)
+  const keep = (share: number) => share * effort.left
+  const reserves = {
+    choosing: keep(KEPT_BACK.choosing),
+    doubting: keep(KEPT_BACK.doubting),
+    limiting: keep(KEPT_BACK.limiting),
   }
+  /** What came of searches that were ended early. */
+  const unfinished = new Set<Lined | null>()
+  const search = (doubted: readonly number[], guesses: readonly Layout[], reserve: number) => {
+    const found = bestLayout({ ...survey, doubted }, guesses, { reach, patience: PATIENCE, effort, reserve })
+    const lined = found?.lined ?? null
+    if (found ? !found.isLocallyLeast : effort.left <= reserve) unfinished.add(lined)
+    return lined
+  }
+  const line = (bodies: number, doubted: readonly number[], near: readonly Layout[], reserve: number) =>
+    search(doubted, [...near, ...guessesFor(withoutDoubted(measured, curve.doubted), bodies, reach)], reserve)
+  const none = () => ({ proposal: null, isComplete: unfinished.size === 0 })
 
   const smallest = Math.max(2 * resolutionMm, largestReading / 1000)
   let chosen: { bodies: number; lined: Lined } | null = null
@@ -92,7 +133,7 @@ function proposeWithin(curve: ToLine, reach: Reach): Proposal | null {
   }
   let nested: Layout[] = []
   for (let bodies = 1; bodies <= MOST_BODIES && smallest * WORTHWHILE ** (bodies - 1) < worth; bodies++) {
-    const lined = line(bodies, curve.doubted, nested)
+    const lined = line(bodies, curve.doubted, nested, effort.left - STEP * (effort.left - reserves.choosing))
     nested = lined ? withOneMoreBody(lined.layout) : []
     if (!kept(lined) || !areDifferent(lined, curve)) continue
     const here = Math.max(smallest, lined.largestHalfThrow) * WORTHWHILE ** (bodies - 1)
@@ -100,22 +141,26 @@ function proposeWithin(curve: ToLine, reach: Reach): Proposal | null {
     chosen = { bodies, lined }
     worth = here
   }
-  if (!chosen) return null
+  if (!chosen) return none()
 
   let { bodies, lined } = chosen
   if (curve.doubted.length > 0 && bodies > 0) {
-    let trusting = line(bodies, [], [lined.layout])
-    while (!kept(trusting) && bodies < MOST_BODIES) trusting = line(++bodies, [], [])
-    if (!kept(trusting)) return null
+    let trusting = line(bodies, [], [lined.layout], reserves.doubting)
+    while (!kept(trusting) && bodies < MOST_BODIES) trusting = line(++bodies, [], [], reserves.doubting)
+    if (!kept(trusting)) return none()
     lined = trusting
-  }
+  } else if (unfinished.has(lined)) lined = search([], [lined.layout], reserves.doubting) ?? lined
   if (curve.maximumThrowMm !== null)
     while (2 * lined.largestHalfThrow > curve.maximumThrowMm && bodies < MOST_BODIES) {
-      const more = line(++bodies, [], withOneMoreBody(lined.layout))
+      const more = line(++bodies, [], withOneMoreBody(lined.layout), reserves.limiting)
       if (kept(more) && more.largestHalfThrow < lined.largestHalfThrow) lined = more
     }
-  const { layout, unknowns, ordinates } = refined(survey, lined, reach, kept)
-  return { layout, reach, unknowns, ordinatesMm: ordinates }
+  const isTooFar = curve.maximumThrowMm !== null && 2 * lined.largestHalfThrow > curve.maximumThrowMm
+  const { layout, unknowns } = refined(survey, lined, { reach, patience: REFINING_PATIENCE, effort, reserve: 0 }, kept)
+  return {
+    proposal: { layout, reach, unknowns, ordinatesMm: ordinatesAt(layout, unknowns, stations) },
+    isComplete: !unfinished.has(lined) && !(isTooFar && unfinished.size > 0),
+  }
 }
 
 /** Doubted readings replaced by the mean of their neighbours, for a first guess only. */
@@ -143,14 +188,14 @@ function areDifferent({ layout, unknowns }: Lined, { resolutionMm, tolerancePct 
 }
 
 /** With the decisive stations held where they are, the largest of the other throws is made as small as it can be. */
-function refined(survey: Survey, lined: Lined, reach: Reach, kept: (lined: Lined | null) => lined is Lined): Lined {
+function refined(survey: Survey, lined: Lined, search: Search, kept: (lined: Lined | null) => lined is Lined): Lined {
   if (bodiesOf(lined.layout) === 0) return lined
   let best = lined
   let limits = survey.limits
   for (let n = 0; n < REFINEMENTS; n++) {
     const { decisive, largestHalfThrow } = best
     limits = limits.map((limit, station) => (limit === null && decisive.includes(station) ? largestHalfThrow : limit))
-    const next = bestLayout({ ...survey, limits }, [best.layout], reach, REFINING_PATIENCE)
+    const next = bestLayout({ ...survey, limits }, [best.layout], search)?.lined ?? null
     if (!kept(next)) break
     best = next
   }

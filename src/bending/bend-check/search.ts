@@ -1,8 +1,7 @@
 import { keyOf, type Layout, layoutsBeyond, neighboursOf, type Reach } from './layout.ts'
-import { type Lined, type Survey, smallestThrow } from './smallest-throw.ts'
+import type { Effort } from './linear-program.ts'
+import { conditionsOf, type Lined, type Survey, smallestThrow } from './smallest-throw.ts'
 
-/** Layouts tried in any case. */
-const MOST = 500
 /** A layout that misses its conditions is worse than any that keeps them. */
 const MISS_WEIGHT = 1000
 
@@ -13,34 +12,54 @@ interface Visited {
   next: Layout[] | null
 }
 
+/** A search for the best layout, and what it may cost. */
+export interface Search {
+  readonly reach: Reach
+  /** How many layouts to look at without finding a better one before it stops. */
+  readonly patience: number
+  readonly effort: Effort
+  /** It ends early when no more than this is left of the effort. */
+  readonly reserve: number
+}
+
+export interface Found {
+  readonly lined: Lined
+  /** Whether it was looked for to the end: no layout one step away has a smaller largest throw. */
+  readonly isLocallyLeast: boolean
+}
+
 /**
- * The layout whose smallest largest throw is smallest. From every guess the search goes downhill, across all the borders
+ * The layout whose smallest largest throw is smallest. From every guess, the best first, the search goes downhill, across all the borders
  * at once that keep the throw from being smaller; the layout beyond shares the corner where they meet, so its throw
  * cannot be larger. Then it looks around, always from the best layout that has a neighbour left, for a while in case
- * there is a deeper place next door. That is no proof of the least. For one body it is held against all layouts there
- * are in tests/bending/bend-check/smallest-throw.test.ts; with more bodies it is near the least, not always at it.
+ * there is a deeper place next door, and at last at every neighbour of the best.
  *
- * @param patience how many layouts to try without finding a better one before it stops
- * @returns null when no guess could be solved
+ * How sure that is: within its layout the throw is the least there is (a linear programme), and no layout that one step
+ * leads to (`neighboursOf`) has a smaller one, unless the effort was spent before. That is a least among what lies about
+ * it and no proof of the least of all. For one body it is held against all layouts there are, for two and three against
+ * all neighbours, in tests/bending/bend-check/smallest-throw.test.ts.
+ *
+ * @returns null when no guess could be solved, or there was no effort left to try one
  */
-export function bestLayout(survey: Survey, guesses: readonly Layout[], reach: Reach, patience: number): Lined | null {
+export function bestLayout(survey: Survey, guesses: readonly Layout[], search: Search): Found | null {
+  const { reach, patience, effort, reserve } = search
+  const conditions = conditionsOf(survey)
   const seen = new Set<string>()
   const open: Visited[] = []
-  let best: Lined | null = null
-  let bestMerit = Number.POSITIVE_INFINITY
+  let best = null as Visited | null
   let idle = 0
-  const visit = (layout: Layout): Visited | null => {
+  const isSpent = () => effort.left <= reserve
+  const visit = (layout: Layout, like?: Lined): Visited | null => {
     const key = keyOf(layout)
     if (seen.has(key)) return null
     seen.add(key)
     idle++
-    const lined = smallestThrow(survey, layout)
+    const lined = smallestThrow(survey, layout, effort, like, conditions)
     if (!lined) return null
     const here: Visited = { lined, merit: lined.largestHalfThrow + MISS_WEIGHT * lined.missed, next: null }
     open.push(here)
-    if (here.merit >= bestMerit * (1 - 1e-9) - 1e-9) return here
-    best = lined
-    bestMerit = here.merit
+    if (best && here.merit >= best.merit * (1 - 1e-9) - 1e-9) return here
+    best = here
     idle = 0
     return here
   }
@@ -50,20 +69,37 @@ export function bestLayout(survey: Survey, guesses: readonly Layout[], reach: Re
     return from.next
   }
 
-  for (const guess of guesses) {
-    let here = visit(guess)
-    while (here && here.lined.pressing.length > 0) {
-      const beyond = visit(nextTo(here).shift()!)
-      here = beyond && beyond.merit < here.merit ? beyond : null
+  /** Downhill by strides that double while they lead down, and begin anew with a single station where one does not. */
+  const descend = (begin: Visited) => {
+    let here = begin
+    let stride = 1
+    while (here.lined.pressing.length > 0 && !isSpent()) {
+      const { layout, pressing } = here.lined
+      const borders = pressing.map(({ cut, step }) => ({ cut, step: step * stride }))
+      const next = stride === 1 ? nextTo(here).shift()! : layoutsBeyond(layout, borders, reach)[0]!
+      const beyond = visit(next, here.lined)
+      if (beyond && beyond.merit < here.merit) {
+        here = beyond
+        stride *= 2
+      } else if (stride > 1) stride = 1
+      else return
     }
   }
+
+  for (const guess of guesses) if (!isSpent()) visit(guess, best?.lined)
+  for (const begin of open.toSorted((a, b) => a.merit - b.merit)) descend(begin)
   idle = 0
-  while (open.length > 0 && idle < patience && seen.size < MOST) {
+  while (open.length > 0 && !isSpent()) {
     let index = 0
     for (let n = 1; n < open.length; n++) if (open[n]!.merit <= open[index]!.merit) index = n
-    const next = nextTo(open[index]!).shift()
-    if (next) visit(next)
+    // Among equals the search wanders on; before it ends, it comes back to the best.
+    if (idle >= patience) index = open.indexOf(best!)
+    if (index < 0) break
+    const from = open[index]!
+    const next = nextTo(from).shift()
+    if (next) visit(next, from.lined)
     else open.splice(index, 1)
   }
-  return best
+
+  return best && { lined: best.lined, isLocallyLeast: !open.includes(best) }
 }

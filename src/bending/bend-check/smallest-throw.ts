@@ -1,7 +1,7 @@
+import { Effects, EffectsInSizes } from './effects.ts'
 import { type Layout, STRAIGHT } from './layout.ts'
-import { smallestBounds } from './linear-program.ts'
+import { type Effort, smallestBounds } from './linear-program.ts'
 import { type Border, type Profile, profileOf } from './profile.ts'
-import { liningTable } from './string-lining.ts'
 import { product, without } from './vectors.ts'
 
 /** A curve to be lined, one unit of length throughout. */
@@ -17,7 +17,6 @@ export interface Lined {
   readonly layout: Layout
   /** The profile's unknowns, as `profileOf` numbers them. */
   readonly unknowns: readonly number[]
-  readonly ordinates: readonly number[]
   /** The largest half throw among the stations without a limit. */
   readonly largestHalfThrow: number
   /** By how much, as a half throw, the end and the limited stations miss; 0 up to rounding when all is kept. */
@@ -26,10 +25,14 @@ export interface Lined {
   readonly decisive: readonly number[]
   /** Borders of the layout beyond which the throw may be smaller. */
   readonly pressing: readonly Border[]
+  /** Bands of the linear programme that meet in the corner that was found; a layout much like this one has most of them too. */
+  readonly meeting: readonly number[]
 }
 
 /** What a millimetre of a condition missed costs against a millimetre of throw: more than keeping it can ever cost. */
 const PENALTY = 1000
+/** What a layout costs beside its linear programme, in multiplications a station. */
+const LAYOUT_COST = 100
 /** No level is looked for beyond this many times the largest reading. */
 const WIDEST_LEVEL = 100
 /** A condition less than this far from following from the others follows from them. */
@@ -44,54 +47,82 @@ const INDEPENDENT = 1e-9
  * needs to know which way is better.
  *
  * @param survey with some reading that is not 0
+ * @param effort what it costs is taken off it
+ * @param like a layout much like this one, if there is one: it saves work and changes nothing else
  * @returns null when the programme could not be solved
  */
-export function smallestThrow(survey: Survey, layout: Layout): Lined | null {
-  const { measured, limits, doubted } = survey
-  const stations = measured.length
-  let scale = 0
-  for (const ordinate of measured) scale = Math.max(scale, Math.abs(ordinate))
+export function smallestThrow(
+  survey: Survey,
+  layout: Layout,
+  effort: Effort,
+  like?: Lined,
+  conditions: Conditions = conditionsOf(survey),
+): Lined | null {
+  const stations = survey.measured.length
+  const { scale, middles, allowances, boundOf } = conditions
   const profile = profileOf(layout, stations)
-  const unknowns = profile.unknowns + doubted.length
-  const effects = effectsOf(profile, doubted, stations)
-  const wanted = wantedHalfThrows(measured)
-  const sizes = new Float64Array(unknowns).fill(1)
-  for (let n = 0; n <= stations; n++)
-    for (let k = 0; k < unknowns; k++) sizes[k] = Math.max(sizes[k]!, Math.abs(effects[n * unknowns + k]!))
+  const effects = new Effects(profile, survey.doubted)
+  const { unknowns } = effects
+  effort.left -= LAYOUT_COST * stations
+  // Along the track an unknown takes ever more off the half throws.
+  const sizes = new Float64Array(unknowns)
+  effects.row(stations - 1, sizes)
+  for (let k = 0; k < unknowns; k++) sizes[k] = Math.max(1, sizes[k]!)
 
-  const bands = new Float64Array(stations * unknowns)
-  const middles = new Float64Array(stations)
-  const allowances = new Float64Array(stations)
-  const boundOf = new Uint8Array(stations)
-  for (let n = 1; n <= stations; n++) {
-    const limit = n >= stations - 1 ? 0 : limits[n]!
-    const weight = n === stations ? stations : 1
-    for (let k = 0; k < unknowns; k++) bands[(n - 1) * unknowns + k] = (weight * effects[n * unknowns + k]!) / sizes[k]!
-    middles[n - 1] = (weight * wanted[n]!) / scale
-    allowances[n - 1] = (limit ?? 0) / scale
-    boundOf[n - 1] = limit === null ? 0 : 1
-  }
-  const notNegative = new Float64Array(profile.borders.length * unknowns)
-  for (const [n, { row: parts }] of profile.borders.entries()) {
+  const notNegative = profile.borders.map(({ row }) => {
+    const parts = new Float64Array(unknowns)
     let largest = 0
-    for (let k = 0; k < profile.unknowns; k++) largest = Math.max(largest, Math.abs(parts[k]!) / sizes[k]!)
-    for (let k = 0; k < profile.unknowns; k++) notNegative[n * unknowns + k] = parts[k]! / sizes[k]! / largest
-  }
+    for (let k = 0; k < profile.unknowns; k++) {
+      parts[k] = row[k]! / sizes[k]!
+      largest = Math.max(largest, Math.abs(parts[k]!))
+    }
+    for (let k = 0; k < profile.unknowns; k++) parts[k]! /= largest
+    return parts
+  })
   const lower = sizes.map((size) => -WIDEST_LEVEL * size)
 
-  const corner = smallestBounds({ unknowns, bands, middles, allowances, boundOf, notNegative, lower }, PENALTY)
+  const bands = new EffectsInSizes(effects, sizes)
+  const programme = { unknowns, bands, middles, allowances, boundOf, notNegative, lower }
+  const corner = smallestBounds(programme, PENALTY, effort, like?.meeting)
   if (!corner) return null
   const found = Array.from(sizes, (size, k) => (corner.x[k]! * scale) / size)
   return judged(survey, layout, profile, found, {
     decisive: corner.decisive.map((band) => band + 1),
     pressing: corner.pressing.map((row) => profile.borders[row]!),
+    meeting: corner.meeting,
   })
+}
+
+/** What is asked of every layout of a survey: bands for the half throws at the stations from the second on, and for the last sum. */
+export interface Conditions {
+  /** The largest reading; middles and allowances are told in it. */
+  readonly scale: number
+  readonly middles: Float64Array
+  readonly allowances: Float64Array
+  readonly boundOf: Uint8Array
+}
+
+export function conditionsOf({ measured, limits }: Survey): Conditions {
+  const stations = measured.length
+  const wanted = wantedHalfThrows(measured)
+  let scale = 0
+  for (const ordinate of measured) scale = Math.max(scale, Math.abs(ordinate))
+  const middles = new Float64Array(stations)
+  const allowances = new Float64Array(stations)
+  const boundOf = new Uint8Array(stations)
+  for (let n = 1; n <= stations; n++) {
+    const limit = n >= stations - 1 ? 0 : limits[n]!
+    middles[n - 1] = ((n === stations ? stations : 1) * wanted[n]!) / scale
+    allowances[n - 1] = (limit ?? 0) / scale
+    boundOf[n - 1] = limit === null ? 0 : 1
+  }
+  return { scale, middles, allowances, boundOf }
 }
 
 /** What becomes of the stations when the track is to be straight throughout. */
 export function straightThroughout(survey: Survey): Lined {
-  const profile = { unknowns: 0, ordinates: new Float64Array(0), borders: [] }
-  return judged(survey, STRAIGHT, profile, [], { decisive: [], pressing: [] })
+  const profile = profileOf(STRAIGHT, survey.measured.length)
+  return judged(survey, STRAIGHT, profile, [], { decisive: [], pressing: [], meeting: [] })
 }
 
 /**
@@ -102,8 +133,8 @@ export function settled(survey: Survey, lined: Lined): Lined {
   const { measured, limits, doubted } = survey
   const stations = measured.length
   const profile = profileOf(lined.layout, stations)
-  const unknowns = profile.unknowns + doubted.length
-  const effects = effectsOf(profile, doubted, stations)
+  const effects = new Effects(profile, doubted)
+  const { unknowns } = effects
   const wanted = wantedHalfThrows(measured)
   const conditions = [stations]
   for (let n = 1; n < stations; n++) if (n === stations - 1 || limits[n] === 0) conditions.push(n)
@@ -113,7 +144,9 @@ export function settled(survey: Survey, lined: Lined): Lined {
     // What each condition asks for, at right angles to those before it.
     const steps: { direction: number[]; by: number }[] = []
     for (const n of conditions) {
-      let row = Array.from({ length: unknowns }, (_, k) => effects[n * unknowns + k]!)
+      const effect = new Float64Array(unknowns)
+      effects.row(n, effect)
+      let row = [...effect]
       const size = Math.sqrt(product(row, row))
       if (size === 0) continue
       row = row.map((part) => part / size)
@@ -135,44 +168,29 @@ function judged(
   layout: Layout,
   profile: Profile,
   unknowns: readonly number[],
-  { decisive, pressing }: Pick<Lined, 'decisive' | 'pressing'>,
+  { decisive, pressing, meeting }: Pick<Lined, 'decisive' | 'pressing' | 'meeting'>,
 ): Lined {
   const { measured, limits, doubted } = survey
-  const ordinates: number[] = []
-  for (let n = 0; n < measured.length; n++) {
-    let ordinate = 0
-    for (let k = 0; k < profile.unknowns; k++) ordinate += profile.ordinates[n * profile.unknowns + k]! * unknowns[k]!
-    ordinates.push(ordinate)
-  }
-  const accounted = [...measured]
-  for (const [d, station] of doubted.entries()) accounted[station]! -= unknowns[profile.unknowns + d]!
-  const table = liningTable(accounted, ordinates)
-  let missed = Math.max(Math.abs(table.lastHalfThrow), Math.abs(table.lastSum) * measured.length)
+  const stations = measured.length
+  const { first, second, part } = profile
+  let accounted = measured
+  for (const [d, station] of doubted.entries())
+    accounted = accounted.with(station, accounted[station]! - unknowns[profile.unknowns + d]!)
+  let sum = 0
+  let half = 0
+  let missed = 0
   let largestHalfThrow = 0
-  for (const [n, half] of table.halfThrows.entries()) {
-    const limit = limits[n] ?? null
+  for (let n = 0; n < stations; n++) {
+    half += sum
+    const begins = first[n]!
+    const ordinate = begins < 0 ? 0 : (1 - part[n]!) * unknowns[begins]! + part[n]! * unknowns[second[n]!]!
+    sum += accounted[n]! - ordinate
+    const limit = limits[n]!
     if (limit === null) largestHalfThrow = Math.max(largestHalfThrow, Math.abs(half))
     else missed = Math.max(missed, Math.abs(half) - limit)
   }
-  return { layout, unknowns, ordinates, largestHalfThrow, missed, decisive, pressing }
-}
-
-/** Row n < stations: what each unknown takes off the half throw at station n; row `stations`: off the last sum. */
-function effectsOf(profile: Profile, doubted: readonly number[], stations: number): Float64Array {
-  const own = profile.unknowns
-  const unknowns = own + doubted.length
-  const effects = new Float64Array((stations + 1) * unknowns)
-  for (let k = 0; k < unknowns; k++) {
-    let sum = 0
-    let half = 0
-    for (let n = 0; n < stations; n++) {
-      half += sum
-      sum += k < own ? profile.ordinates[n * own + k]! : doubted[k - own] === n ? 1 : 0
-      effects[n * unknowns + k] = half
-    }
-    effects[stations * unknowns + k] = sum
-  }
-  return effects
+  missed = Math.max(missed, Math.abs(half), Math.abs(sum) * stations)
+  return { layout, unknowns, largestHalfThrow, missed, decisive, pressing, meeting }
 }
 
 /** The half throws against no proposal at all, and at the end the last sum. */

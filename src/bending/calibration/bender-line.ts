@@ -1,6 +1,5 @@
 import type { Metal } from '../metal.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
-import { type RollerResult, radiusAtDepth } from '../roller/roller-setting.ts'
 import { threePointDepthMm } from '../roller/three-point-depth.ts'
 import type { SectionProperties } from '../section-properties.ts'
 import { formingCurvature } from '../springback.ts'
@@ -55,12 +54,6 @@ export function benderLine(
 /** Depth to set for a wanted resting radius. */
 export function depthOnLineMm(line: BenderLine, rail: BenderWithRail, wantedRadiusMm: number): number {
   return line.offsetMm + line.scale * estimateMm(rail, wantedRadiusMm)
-}
-
-/** What a depth will do; null where it does nothing yet or is beyond the span's reach. */
-export function radiusOnLine(line: BenderLine, rail: BenderWithRail, depthMm: number): RollerResult | null {
-  const estimate = (depthMm - line.offsetMm) / line.scale
-  return estimate > 0 ? radiusAtDepth(rail.section, rail.metal, rail.bender, estimate) : null
 }
 
 function estimateMm({ section, metal, bender }: BenderWithRail, restingRadiusMm: number): number {

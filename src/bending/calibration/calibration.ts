@@ -1,8 +1,8 @@
 import type { Fault } from '../../measure/fault.ts'
-import { withYield } from '../metal.ts'
+import { type Metal, withYield } from '../metal.ts'
 import { type BenderLine, type BenderWithRail, benderLine } from './bender-line.ts'
-import { type Resolution, readYield, type YieldReading } from './effective-yield.ts'
-import { type Rail, readTestBend, type TestBend } from './test-bend.ts'
+import { hasYield, type Resolution, readYield, type YieldReading } from './effective-yield.ts'
+import { type Rail, type ReadBend, readTestBend, type TestBend, testBendFault } from './test-bend.ts'
 
 /** What test bends tell about a rail. */
 export interface Calibration {
@@ -53,25 +53,18 @@ export function calibrate(
   resolution: Resolution,
   yieldKnown: boolean,
 ): CalibrationResult {
-  const read = tests.map((test) => readTestBend(test, rail))
-  const faults = read.flatMap((result, index) =>
-    'fault' in result ? [{ ...result.fault, path: [index, ...result.fault.path] }] : [],
-  )
+  const faults = testBendFaults(tests, rail)
   if (faults.length > 0) return { ok: false, faults }
 
-  const bends = read.flatMap((result) => ('bend' in result ? [result.bend] : []))
+  const bends = readAll(tests, rail)
   const from = bends.some(({ kind }) => kind === 'radii') ? 'radii' : 'passes'
   const all = bends.map((bend) => ({ bend, reading: readYield(bend, rail, resolution) }))
-  const unexplained = all.flatMap(({ bend, reading }, index) =>
-    bend.kind === 'radii' && !isTold(reading) ? [unlikeAnyMetal(index)] : [],
-  )
-  if (unexplained.length > 0) return { ok: false, faults: unexplained }
   const telling = all.filter(({ bend, reading }) => (bend.kind === 'radii') === (from === 'radii') && isTold(reading))
   const bounded = telling.filter(({ reading }) => reading.lowMpa !== null && reading.highMpa !== null)
   const used = bounded.length > 0 ? bounded : telling
   const combined = combine(used.map(({ reading }) => reading))
 
-  const passes = bends.flatMap((bend) => (bend.kind === 'pass' ? [bend] : []))
+  const passes = passesOf(bends)
   const lineYieldMpa = from === 'radii' || !yieldKnown ? combined.effectiveYieldMpa : null
   let line: Calibration['line'] = null
   if (passes.length > 0 && rail.bender) {
@@ -81,11 +74,53 @@ export function calibrate(
       metal: lineYieldMpa === null ? rail.metal : withYield(rail.metal, lineYieldMpa),
     }
     const fitted = benderLine(lineRail, passes)
-    if (!fitted) return { ok: false, faults: [contradiction(bends.findLastIndex(({ kind }) => kind === 'pass'))] }
+    if (!fitted) return { ok: false, faults: [contradiction(bends)] }
     line = { line: fitted, rail: lineRail }
   }
   const readings = all.map((entry) => ({ ...entry.reading, used: used.includes(entry) }))
   return { ok: true, calibration: { ...combined, from, readings, line } }
+}
+
+/**
+ * Test bends that cannot be true, as far as that can be told without working out a yield: each by itself, and passes that
+ * contradict one another whichever of the likely metals it is.
+ *
+ * @param tests null stands for one that could not be read
+ * @param known what could be read of the rail and of the bender (null: there is none); the rest is not held against them
+ */
+export function testBendFaults(
+  tests: readonly (TestBend | null)[],
+  known: Partial<Rail>,
+  likely: readonly Metal[] = [],
+): Fault[] {
+  const faults = tests.flatMap((test, index) => {
+    const fault = test && testBendFault(test, known)
+    return fault ? [{ ...fault, path: [index, ...fault.path] }] : []
+  })
+  const { section, metal, bender } = known
+  const isAllKnown = section && metal && bender !== undefined && !tests.includes(null)
+  if (faults.length > 0 || !isAllKnown) return faults
+  const rail = { section, metal, bender }
+  const bends = readAll(tests as readonly TestBend[], rail)
+  const unexplained = bends.flatMap((bend, index) =>
+    bend.kind === 'radii' && !hasYield(bend, rail) ? [unlikeAnyMetal(index)] : [],
+  )
+  if (unexplained.length > 0 || !bender || likely.length === 0) return unexplained
+  const passes = passesOf(bends)
+  const isContradiction =
+    passes.length > 0 && likely.every((one) => !benderLine({ section, bender, metal: one }, passes))
+  return isContradiction ? [contradiction(bends)] : []
+}
+
+function readAll(tests: readonly TestBend[], rail: Rail): ReadBend[] {
+  return tests.flatMap((test) => {
+    const read = readTestBend(test, rail)
+    return 'bend' in read ? [read.bend] : []
+  })
+}
+
+function passesOf(bends: readonly ReadBend[]) {
+  return bends.flatMap((bend) => (bend.kind === 'pass' ? [bend] : []))
 }
 
 type Told = YieldReading & { readonly yieldMpa: number }
@@ -145,9 +180,9 @@ function geometricMean(values: readonly (number | null)[], weights: readonly num
   return Math.exp(sum / total)
 }
 
-function contradiction(index: number): Fault {
+function contradiction(bends: readonly ReadBend[]): Fault {
   return {
-    path: [index],
+    path: [bends.findLastIndex(({ kind }) => kind === 'pass')],
     code: 'impossible-test-bend',
     detail: 'the passes contradict one another: deeper ones came out straighter',
     hint: 'check which ordinate belongs to which depth, and that every depth is counted from just touching',

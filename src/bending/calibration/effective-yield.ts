@@ -52,11 +52,31 @@ export function readYield(bend: ReadBend, rail: Rail, resolution: Resolution): Y
 const LEAST_SHARE = 1e-3
 const GREATEST_STRAIN = 0.1
 
-function solve(bend: ReadBend, { section, metal, bender }: Rail): number | null {
+function solve(bend: ReadBend, rail: Rail): number | null {
+  const { excess, least, greatest } = yieldEquation(bend, rail)
+  if (!isSolvable({ excess, least, greatest })) return null
+  return Math.exp(rootBetween(excess, least, greatest))
+}
+
+/** Whether some yield explains a bend; cheap beside working it out. */
+export function hasYield(bend: ReadBend, rail: Rail): boolean {
+  return isSolvable(yieldEquation(bend, rail))
+}
+
+interface YieldEquation {
+  /** Of ln(yield): negative where it is too low, positive where it is too high; NaN for a bend no yield explains. */
+  readonly excess: (logYield: number) => number
+  readonly least: number
+  readonly greatest: number
+}
+
+function isSolvable({ excess, least, greatest }: YieldEquation): boolean {
+  return excess(least) < 0 && excess(greatest) > 0
+}
+
+function yieldEquation(bend: ReadBend, { section, metal, bender }: Rail): YieldEquation {
   const { restingRadiusMm } = bend
-  if (!(Number.isFinite(restingRadiusMm) && restingRadiusMm > 0)) return null
-  // Both are negative where the yield is too low, positive where it is too high.
-  const excess =
+  const ofYield =
     bend.kind === 'radii'
       ? (yieldMpa: number) =>
           1 - restingRadiusMm * setCurvature(section, withYield(metal, yieldMpa), 1 / bend.formedRadiusMm)
@@ -65,11 +85,12 @@ function solve(bend: ReadBend, { section, metal, bender }: Rail): number | null 
           const curvature = formingCurvature(section, candidate, 1 / restingRadiusMm)
           return threePointDepthMm(section, candidate, bender!, curvature) / bend.depthMm - 1
         }
-  const least = Math.log(metal.yieldMpa * LEAST_SHARE)
-  const greatest = Math.log(metal.youngsModulusMpa * GREATEST_STRAIN)
-  const f = (logYield: number) => excess(Math.exp(logYield))
-  if (!(f(least) < 0 && f(greatest) > 0)) return null
-  return Math.exp(rootBetween(f, least, greatest))
+  const isBent = Number.isFinite(restingRadiusMm) && restingRadiusMm > 0
+  return {
+    excess: (logYield) => (isBent ? ofYield(Math.exp(logYield)) : Number.NaN),
+    least: Math.log(metal.yieldMpa * LEAST_SHARE),
+    greatest: Math.log(metal.youngsModulusMpa * GREATEST_STRAIN),
+  }
 }
 
 /** The bend as it would read with every reading off by its resolution towards a lower (−1) or a higher (+1) yield. */

@@ -37,13 +37,18 @@ export type ReadTestBend = { readonly bend: ReadBend } | { readonly fault: Fault
 
 /** Reads a test bend or says why it cannot have happened. Paths are relative to the test bend. */
 export function readTestBend(test: TestBend, rail: Rail): ReadTestBend {
-  const fault = 'formedRadiusMm' in test ? radiiFault(test, rail) : passFault(test, rail)
+  const fault = testBendFault(test, rail)
   if (fault) return { fault }
   if ('formedRadiusMm' in test) return { bend: { kind: 'radii', ...test } }
   const { chordMm, ordinateMm } = test
   const depthMm = 'depthMm' in test ? test.depthMm : test.turns * rail.bender!.screwPitchMm!
   const restingRadiusMm = restingRadiusOfReading(rail.section, chordMm, ordinateMm)
   return { bend: { kind: 'pass', depthMm, restingRadiusMm, chordMm, ordinateMm } }
+}
+
+/** Why a test bend cannot have happened, by what is known of the rail; null: nothing that is known speaks against it. */
+export function testBendFault(test: TestBend, known: Partial<Rail>): Fault | null {
+  return 'formedRadiusMm' in test ? radiiFault(test, known) : passFault(test, known)
 }
 
 /** Radius of the rail's line from an ordinate on the concave side of its head: half the head's width further out. */
@@ -54,9 +59,9 @@ export function restingRadiusOfReading(section: SectionProperties, chordMm: numb
 
 function radiiFault(
   { formedRadiusMm, restingRadiusMm }: Extract<TestBend, { formedRadiusMm: number }>,
-  { section, metal }: Rail,
+  { section, metal }: Partial<Rail>,
 ): Fault | null {
-  if (!(formedRadiusMm > section.extremeFibreMm && Number.isFinite(formedRadiusMm)))
+  if (section && !(formedRadiusMm > section.extremeFibreMm && Number.isFinite(formedRadiusMm)))
     return {
       path: ['formedRadius'],
       code: 'out-of-range',
@@ -70,6 +75,7 @@ function radiiFault(
       `a rail bent to ${formatMm(formedRadiusMm, 3)} cannot come to rest at ${formatMm(restingRadiusMm, 3)}: it always springs back straighter`,
       'formedRadius is the smaller one, under load; both are of the rail’s line and not diameters',
     )
+  if (!metal) return null
   const leastMm = formedRadiusMm / (1 - tangentModulusMpa(metal) / metal.youngsModulusMpa)
   if (!(restingRadiusMm > leastMm))
     return impossible(
@@ -80,24 +86,24 @@ function radiiFault(
   return null
 }
 
-function passFault(test: Exclude<TestBend, { formedRadiusMm: number }>, { bender }: Rail): Fault | null {
+function passFault(test: Exclude<TestBend, { formedRadiusMm: number }>, { bender }: Partial<Rail>): Fault | null {
   const field = 'depthMm' in test ? 'depth' : 'turns'
-  if (!bender)
+  if (bender === null)
     return {
       path: [field],
       code: 'contradictory',
       detail: `a ${field} means nothing without the bender it was set on`,
       hint: 'describe it under bender, or give formedRadius and restingRadius',
     }
-  if ('turns' in test && bender.screwPitchMm === null)
+  if (bender && 'turns' in test && bender.screwPitchMm === null)
     return {
       path: ['turns'],
       code: 'contradictory',
       detail: 'turns of the screw cannot be read without its pitch',
       hint: 'give bender.screwPitch, or the depth itself',
     }
-  const depthMm = 'depthMm' in test ? test.depthMm : test.turns * bender.screwPitchMm!
-  if (!(depthMm > 0 && depthMm <= bender.spanMm / 2))
+  const depthMm = 'depthMm' in test ? test.depthMm : test.turns * (bender?.screwPitchMm ?? 0)
+  if (bender && !(depthMm > 0 && depthMm <= bender.spanMm / 2))
     return {
       path: [field],
       code: 'out-of-range',

@@ -108,7 +108,7 @@ export class BendFormer {
       residualStressMpa: residual.atFaceMpa,
       residualStressInsideMpa: residual.insideMpa,
       springIn: this.sprungIn(metal, radiusMm),
-      machine: this.bender.roller && this.machine(this.bender.roller, metal, radiusMm),
+      ...this.machine(metal, radiusMm),
       weighed: formed,
     }
   }
@@ -131,6 +131,7 @@ export class BendFormer {
       residualStressInsideMpa: null,
       springIn: null,
       machine: null,
+      noMachine: this.bender.roller ? 'yield-unknown' : 'no-rollers',
       weighed: forming(section, hardestOf(tempers), radiusMm),
     }
   }
@@ -150,16 +151,20 @@ export class BendFormer {
   }
 
   /**
-   * Null where the rail would have to be pressed in deeper than half the span: no three rollers so far apart can.
-   * The bender's own line, where test passes gave one, decides the depth; the estimate stands in for it otherwise.
+   * None where the rail would have to be pressed in deeper than half the span: no three rollers so far apart can.
+   * The bender's own line, where test passes gave one, decides the depth; the estimate stands in for it otherwise. Far
+   * from the passes that made it, a line with a negative offset may end before the rail is touched.
    */
-  private machine(roller: RollerBender, metal: Metal, radiusMm: number): MachineSetting | null {
+  private machine(metal: Metal, radiusMm: number): Pick<BendForming, 'machine' | 'noMachine'> {
     const { section, line } = this.rail
+    const { roller } = this.bender
+    if (!roller) return { machine: null, noMachine: 'no-rollers' }
     const setting = rollerSetting(section, metal, { ...roller, maxPerPassMm: null }, radiusMm)
     const depthMm = line ? depthOnLineMm(line.line, line.rail, radiusMm) : setting.depthMm
-    if (depthMm > roller.spanMm / 2) return null
+    if (depthMm > roller.spanMm / 2) return { machine: null, noMachine: 'span-too-long' }
+    if (!(depthMm > 0)) return { machine: null, noMachine: 'before-touching' }
     const ends = straightEnds(roller)
-    return {
+    const machine: MachineSetting = {
       depthMm,
       depthFrom: line ? 'test-passes' : 'starting-estimate',
       turns: turnsOf(roller, depthMm),
@@ -171,6 +176,7 @@ export class BendFormer {
       trimLengthMm: ends.extraLengthMm,
       ends: this.bender.ends,
     }
+    return { machine, noMachine: null }
   }
 
   /** The same for every radius of a rail. */

@@ -45,8 +45,9 @@ export interface BendForming {
   residualStressInsideMpa: number | null
   /** Where the rail can be sprung in without bending it first; null where it would take a set. */
   springIn: SpringInAnswer | null
-  /** Setting of the roller bender; null without one, without a single figure, or where its rollers stand too far apart. */
+  /** Setting of the roller bender; where it is null, `noMachine` says why. */
   machine: MachineSetting | null
+  noMachine: NoMachine | null
   /** Assembled track only. */
   assembled: AssembledAnswer | null
 }
@@ -60,6 +61,12 @@ export interface SpringInAnswer {
   setEndsFromMm: number
   setEndsToMm: number
 }
+
+/**
+ * Why there is no setting: no roller bender is told of; nothing tells the yield; the rail would have to be pressed in
+ * deeper than half the span; or by the bender's own line of test passes it would not even be touched.
+ */
+export type NoMachine = 'no-rollers' | 'yield-unknown' | 'span-too-long' | 'before-touching'
 
 export interface MachineSetting {
   /** From just touching the straight bar; from the bender's own test passes where there are any. */

@@ -67,11 +67,3 @@ export function arcDepthMm(section: SectionProperties, bender: RollerBender, loa
   if (!(rho >= a)) return null
   return (a * a) / (rho + Math.sqrt((rho - a) * (rho + a)))
 }
-
-/** The inverse of `arcDepthMm`: ρ = (a² + h²)/(2h), R = ρ − c1 − r1; null where that leaves no radius. */
-export function arcRadiusMm(section: SectionProperties, bender: RollerBender, depthMm: number): number | null {
-  const a = bender.spanMm / 2
-  if (!(depthMm > 0 && depthMm <= a)) return null
-  const radiusMm = (a * a + depthMm * depthMm) / (2 * depthMm) - axisToRollerCentreMm(section, bender)
-  return radiusMm > 0 ? radiusMm : null
-}

@@ -1,10 +1,10 @@
 import type { Metal } from '../metal.ts'
-import { momentNmm, setCurvature } from '../moment-curvature.ts'
+import { momentNmm } from '../moment-curvature.ts'
 import type { SectionProperties } from '../section-properties.ts'
 import { formingCurvature } from '../springback.ts'
 import { type Pass, passSchedule, turnsOf } from './pass-schedule.ts'
 import { arcDepthMm, type RollerBender } from './roller-bender.ts'
-import { curvatureAtDepth, threePointDepthMm } from './three-point-depth.ts'
+import { threePointDepthMm } from './three-point-depth.ts'
 
 /** How to set a roller bender for a wanted radius of the rail's line. Depths are from just touching the straight bar. */
 export interface RollerSetting {
@@ -36,29 +36,6 @@ export function rollerSetting(
     arcDepthMm: arcDepthMm(section, bender, 1 / curvature),
     passes: passSchedule(bender, depthMm),
     pressStepMm: bender.mode === 'pressed' ? pressStepMm(section, metal, bender, wantedRadiusMm) : null,
-  }
-}
-
-export interface RollerResult {
-  /** Under the centre roller, under load. */
-  readonly formedRadiusMm: number
-  /** Null: the rail springs back straight. */
-  readonly restingRadiusMm: number | null
-}
-
-/** What a depth (> 0) does by the same estimate: the inverse of `rollerSetting`. Null for a depth beyond the span's reach. */
-export function radiusAtDepth(
-  section: SectionProperties,
-  metal: Metal,
-  bender: RollerBender,
-  depthMm: number,
-): RollerResult | null {
-  const curvature = curvatureAtDepth(section, metal, bender, depthMm)
-  if (curvature === null || curvature === 0) return null
-  const left = setCurvature(section, metal, curvature)
-  return {
-    formedRadiusMm: 1 / curvature,
-    restingRadiusMm: left > 0 && Number.isFinite(1 / left) ? 1 / left : null,
   }
 }
 

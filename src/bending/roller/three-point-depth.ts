@@ -1,7 +1,6 @@
 import { type Metal, yieldStrain } from '../metal.ts'
 import { momentNmm, setCurvature, yieldCurvature } from '../moment-curvature.ts'
 import { integralsBetween } from '../numeric/quadrature.ts'
-import { firstDoubling, rootBetween } from '../numeric/root.ts'
 import type { SectionProperties } from '../section-properties.ts'
 import { axisToRollerCentreMm, type RollerBender } from './roller-bender.ts'
 
@@ -38,26 +37,6 @@ export function threePointDepthMm(
   const entry = sideDepth(a, offset, loadingSide(section, metal, loadedCurvature))
   if (bender.mode === 'pressed') return entry
   return (entry + sideDepth(a, offset, unloadingSide(section, metal, loadedCurvature))) / 2
-}
-
-/**
- * The inverse of `threePointDepthMm`: the curvature under the centre roller at a depth; null for a depth the span cannot
- * reach by the small-angle geometry. Range: depth ≥ 0.
- */
-export function curvatureAtDepth(
-  section: SectionProperties,
-  metal: Metal,
-  bender: RollerBender,
-  depthMm: number,
-): number | null {
-  if (depthMm === 0) return 0
-  const depthAt = (curvature: number) => threePointDepthMm(section, metal, bender, curvature)
-  const a = bender.spanMm / 2
-  // An arc of this curvature would be as deep as asked; the true figure is straighter towards its ends.
-  const start = (2 * depthMm) / (a * a)
-  const most = firstDoubling(start, (curvature) => depthAt(curvature) >= depthMm, 30)
-  if (most === null) return null
-  return rootBetween((curvature) => depthAt(curvature) / depthMm - 1, most === start ? 0 : most / 2, most)
 }
 
 /**

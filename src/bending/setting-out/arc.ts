@@ -7,7 +7,7 @@ export interface ArcPeg {
   readonly tangent: { readonly alongMm: number; readonly offsetMm: number } | null
   /** Along the long chord from the beginning and square off it; null when the whole curve turns more than 180°. */
   readonly longChord: { readonly alongMm: number; readonly offsetMm: number } | null
-  /** From the tangent at the beginning to the line of sight to the peg. */
+  /** From the tangent at the beginning to the line of sight to the peg, in [0, 180): a whole turn comes round to where it began. */
   readonly deflectionDeg: number
   /** Straight from the beginning, and from the peg before; 0 at the beginning. */
   readonly chordFromStartMm: number
@@ -23,7 +23,8 @@ const DEG = 180 / Math.PI
  * from the long chord: along (chord)·cos(Δ/2 − δ), offset (chord)·sin(Δ/2 − δ)
  *
  * R radius, s distance along the curve, Δ = L/R. Offsets lie towards the inside from the tangent and towards the outside
- * from the long chord. Range: R > 0, 0 ≤ s ≤ L. Source: field books; Rankine's method,
+ * from the long chord. Past a whole turn the line of sight is the one to where the peg stands, so δ is reduced by 180°
+ * and every chord is a length. Range: R > 0, 0 ≤ s ≤ L. Source: field books; Rankine's method,
  * tests/published/rankine-setting-out.test.ts; tests/bending/setting-out/arc.test.ts.
  *
  * @param stationsMm ascending, see `stationsAlong`
@@ -42,9 +43,9 @@ export function arcPegs(radiusMm: number, lengthMm: number, stationsMm: readonly
       atMm,
       tangent: 2 * deflection <= Math.PI / 2 ? polar(deflection) : null,
       longChord: 2 * halfTurn <= Math.PI ? polar(halfTurn - deflection) : null,
-      deflectionDeg: deflection * DEG,
+      deflectionDeg: (deflection * DEG) % 180,
       chordFromStartMm: Math.abs(chordFromStartMm),
-      chordFromPreviousMm: 2 * radiusMm * Math.sin(fromPreviousMm / radiusMm / 2),
+      chordFromPreviousMm: Math.abs(2 * radiusMm * Math.sin(fromPreviousMm / radiusMm / 2)),
     }
   })
 }

@@ -24,6 +24,22 @@ const PASSES = [0, 1, 2, 3, 4, 6, 8, 12, 20, Number.POSITIVE_INFINITY] as const
 const MOST_WAYS = 3000
 const ENOUGH_WAYS = 40
 const UNITS_WATCHED = 6
+/** So many chains, or chains of so few runs, are left to be looked for one by one, with so much work at most. */
+const CHAINS_AT_LAST = 3
+const RUNS_AT_LAST = 9
+const WORK_AT_LAST = 8_000
+/** Problems of fewer runs are looked through from one end. */
+const FEW_RUNS = 14
+const MOST_SMALL_CHAINS = 1500
+
+/** Numbers in [0, 1), the same series for the same seed (linear congruential, Numerical Recipes). */
+function seriesFrom(seed: number): () => number {
+  let state = seed >>> 0
+  return () => {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0
+    return state / 2 ** 32
+  }
+}
 
 /**
  * Divides runs and sticks into so many chains, all the sticks being used. A search in depth: the run that is hardest to
@@ -42,6 +58,13 @@ export function findChains(
 ): ChainsFound {
   if (bound.most(counts) < chainCount) return 'none'
   const search = new ChainSearch(problem, bound, counts, chainCount)
+  if (problem.runs.length > FEW_RUNS && chainCount > CHAINS_AT_LAST) {
+    const slice = { left: work.left / 2 }
+    const before = slice.left
+    const chains = search.fromTheBest(slice)
+    work.left -= before - slice.left
+    if (chains) return { chains }
+  }
   for (const widest of PASSES) {
     const found = search.pass(widest, work)
     if (found !== 'gave-up' || work.left <= 0) return found
@@ -104,6 +127,67 @@ class ChainSearch {
     return this.whole ? 'none' : 'gave-up'
   }
 
+  /**
+   * Takes the pairs and threes that waste least, wherever they are, and divides what is left by trying every chain; again
+   * and again, the order a little different each time (by a fixed series of numbers). Finds chains in large problems, and
+   * cannot tell that there are none.
+   */
+  fromTheBest(work: Work): Chain[] | null {
+    this.work = work
+    const small = this.smallChains()
+    const { cut, chainCount } = this
+    const random = seriesFrom(chainCount)
+    const fairMm = this.wasteMm / chainCount
+    const slackInAll = cut.shareSum + cut.perMm * this.wasteMm - chainCount + FRACTION_SLACK
+    while (work.left > 0) {
+      const pairs = random()
+      const key = small.map(
+        ({ runs, wasteMm }) => (wasteMm + fairMm) * (runs.length > 2 ? 1 : pairs) * (0.3 + random()),
+      )
+      const order = small.map((_, n) => n).sort((a, b) => key[a]! - key[b]!)
+      const taken = new Set<number>()
+      const chains: Chain[] = []
+      let counts = this.counts
+      let wasteMm = this.wasteMm
+      let slack = slackInAll
+      let spare: readonly number[] = this.units.map((unit) => this.bound.room(unit, counts) - chainCount)
+      work.left -= 4 * small.length
+      for (const n of order) {
+        if (chains.length >= chainCount - CHAINS_AT_LAST || this.order.length - taken.size <= RUNS_AT_LAST) break
+        const way = small[n]!
+        if (way.runs.some((run) => taken.has(run))) continue
+        if (way.wasteMm > wasteMm || way.excess > slack) continue
+        if (way.sticks.some((count, t) => count > counts[t]!) || way.losses.some((loss, u) => loss > spare[u]!))
+          continue
+        if (!this.layable(way.runs, way.sticks)) continue
+        for (const run of way.runs) taken.add(run)
+        chains.push({ runs: way.runs, sticks: way.sticks })
+        counts = counts.map((count, t) => count - way.sticks[t]!)
+        wasteMm -= way.wasteMm
+        slack -= way.excess
+        spare = spare.map((room, u) => room - way.losses[u]!)
+      }
+      const left = this.order.filter((run) => !taken.has(run))
+      this.work = { left: Math.min(work.left, WORK_AT_LAST) }
+      const before = this.work.left
+      this.widest = Number.POSITIVE_INFINITY
+      const rest = this.divide(left, counts, chainCount - chains.length, wasteMm, spare, slack)
+      work.left -= Math.max(1, before - this.work.left)
+      if (rest) return [...chains, ...rest]
+    }
+    return null
+  }
+
+  /** Single runs, pairs and threes with the sticks that waste least on them. */
+  private smallChains(): Way[] {
+    const { order, counts, wasteMm, units, chainCount } = this
+    const spare = units.map((unit) => this.bound.room(unit, counts) - chainCount)
+    const slack = this.cut.shareSum + this.cut.perMm * this.wasteMm - chainCount + FRACTION_SLACK
+    const fairMm = (3 * wasteMm) / chainCount
+    const all = order.flatMap((_, n) => this.ways(order.slice(n), counts, 1, fairMm, spare, slack, 3))
+    return all.sort((a, b) => a.runs.length - b.runs.length || a.wasteMm - b.wasteMm).slice(0, MOST_SMALL_CHAINS)
+  }
+
   private divide(
     left: readonly number[],
     counts: readonly number[],
@@ -156,6 +240,7 @@ class ChainSearch {
     wasteMm: number,
     spare: readonly number[],
     slack: number,
+    mostSize = Number.POSITIVE_INFINITY,
   ): Way[] {
     const { runs, kerfMm } = this.problem
     const { sets, units } = this
@@ -167,7 +252,7 @@ class ChainSearch {
     const taken: number[] = []
     const filled = units.map(() => new Float64Array(left.length + 1))
     const counted = units.map(() => new Float64Array(left.length + 1))
-    const mostRuns = left.length - (wanted - 1)
+    const mostRuns = Math.min(mostSize, left.length - (wanted - 1))
     let size = 1
     let larger = false
 
@@ -236,7 +321,7 @@ class ChainSearch {
       larger = false
       take(0, 0)
       if (!larger) break
-      if (found.length >= ENOUGH_WAYS && this.widest !== Number.POSITIVE_INFINITY) {
+      if (mostSize > 3 && found.length >= ENOUGH_WAYS && this.widest !== Number.POSITIVE_INFINITY) {
         this.whole = false
         break
       }

@@ -1,4 +1,5 @@
 import { LENGTH_SLACK_MM, longer } from '../../measure/counting.ts'
+import { firstIndexWhere } from '../../measure/search.ts'
 import type { Run } from './problem.ts'
 
 /** A piece of a run, cut from one of the chain's sticks. */
@@ -41,6 +42,8 @@ export function layChain(
   { kerfMm, shortestMm, onJoint }: LayingRules,
 ): ChainPiece[] | null {
   const pieces: ChainPiece[] = []
+  const upToMm = new Float64Array(sticksMm.length + 1)
+  for (let n = 0; n < sticksMm.length; n++) upToMm[n + 1] = upToMm[n]! + sticksMm[n]!
   let at = 0
   let fromMm = 0
   for (let stick = 0; stick < sticksMm.length && at < order.length; stick++) {
@@ -56,7 +59,7 @@ export function layChain(
         fromMm = 0
         continue
       }
-      const jointMm = lastJoint(wholeMm, fromMm, spaceMm, sticksMm, stick + 1, shortestMm, jointBy)
+      const jointMm = lastJoint(wholeMm, fromMm, spaceMm, upToMm, stick + 1, shortestMm, jointBy)
       const lengthMm = jointMm - fromMm
       if (lengthMm > 0 && !longer(shortestMm, lengthMm)) {
         pieces.push({ run, fromMm, lengthMm, stick })
@@ -79,7 +82,7 @@ function lastJoint(
   wholeMm: number,
   fromMm: number,
   spaceMm: number,
-  sticksMm: readonly number[],
+  upToMm: Float64Array,
   next: number,
   shortestMm: number,
   jointBy: Run['jointBy'],
@@ -88,20 +91,23 @@ function lastJoint(
   while (mm > fromMm) {
     const placed = jointBy ? jointBy(mm, fromMm) : mm
     const restMm = wholeMm - placed
-    const rightMm = restThatCanBeMade(restMm, sticksMm, next, shortestMm)
+    const rightMm = restThatCanBeMade(restMm, upToMm, next, shortestMm)
     if (!longer(rightMm, restMm)) return placed
     mm = Math.min(wholeMm - rightMm, placed)
   }
   return -1
 }
 
-/** The shortest rest of a run, of this length or more, that the sticks which follow can make; infinite if there is none. */
-function restThatCanBeMade(restMm: number, sticksMm: readonly number[], next: number, shortestMm: number): number {
-  let reachMm = 0
-  for (let n = 1; next + n <= sticksMm.length; n++) {
-    reachMm += sticksMm[next + n - 1]!
-    const leastMm = Math.max(restMm, n * shortestMm)
-    if (!longer(leastMm, reachMm)) return leastMm
+/**
+ * The shortest rest of a run, of this length or more, that the sticks which follow can make; infinite if there is none.
+ *
+ * @param upToMm how long the sticks before each are together, and all of them
+ */
+function restThatCanBeMade(restMm: number, upToMm: Float64Array, next: number, shortestMm: number): number {
+  const needed = upToMm[next]! + restMm - LENGTH_SLACK_MM
+  for (let last = firstIndexWhere(upToMm.length, (n) => upToMm[n]! >= needed); last < upToMm.length; last++) {
+    const leastMm = Math.max(restMm, (last - next) * shortestMm)
+    if (!longer(leastMm, upToMm[last]! - upToMm[next]!)) return leastMm
   }
   return Number.POSITIVE_INFINITY
 }
@@ -110,13 +116,26 @@ function restThatCanBeMade(restMm: number, sticksMm: readonly number[], next: nu
 const MOST_PERMUTED = 4
 const MOST_ORDERS = 24
 
-/** Lays a chain in the first order of its runs and sticks in which it can be laid. */
+/**
+ * Lays a chain in the first order of its runs and sticks in which it can be laid.
+ *
+ * @param first how it has been laid before: that order is tried first
+ */
 export function arrangeChain(
   runs: readonly Run[],
   chainRuns: readonly number[],
   sticksMm: readonly number[],
   rules: LayingRules,
+  first?: ChainLayout,
+  mostOrders = Number.POSITIVE_INFINITY,
 ): ChainLayout | null {
+  let tried = 0
+  if (first) {
+    rules.onRestart?.()
+    const order = [...new Set(first.pieces.map(({ run }) => run))]
+    const pieces = layChain(runs, order, first.sticksMm, rules)
+    if (pieces) return { sticksMm: first.sticksMm, pieces }
+  }
   const sticksOrders = ordersOf(
     sticksMm,
     (mm) => mm,
@@ -129,6 +148,7 @@ export function arrangeChain(
   )
   for (const order of runsOrders)
     for (const sticks of sticksOrders) {
+      if (++tried > mostOrders) return null
       rules.onRestart?.()
       const pieces = layChain(runs, order, sticks, rules)
       if (pieces) return { sticksMm: sticks, pieces }

@@ -4,8 +4,12 @@ import type { Chain, CutProblem, Run } from './problem.ts'
 
 /** Chains that do not go together in one order are laid in another, the one that was in the way first. */
 const MOST_RESTARTS = 6
+/** Of a chain of more runs and sticks only a few orders are tried for longer pieces. */
+const FEW_PARTS = 8
+const FEW_ORDERS = 6
 /** Halvings of the range in which the longest shortest piece is looked for. */
-const HALVINGS = 40
+const HALVINGS = 32
+const PARTS_OF_A_MM = 10_000
 
 /**
  * Lays chains so that the shortest piece is as long as it can be; then each joint as far along as that allows, so that few
@@ -23,20 +27,27 @@ export function layChains(problem: CutProblem, chains: readonly Chain[]): ChainL
   // The shortest piece of a run that no stick is long enough for is no longer than the run shared evenly.
   for (const { lengthMm } of problem.runs)
     if (longer(lengthMm, high)) high = Math.min(high, Math.max(low, lengthMm / piecesToCover(lengthMm, longestMm)))
-  const whole = layAll(problem, chains, high)
+  const whole = layAll(problem, chains, high, best)
   if (whole) return whole
   for (let n = 0; n < HALVINGS && high - low > LENGTH_SLACK_MM; n++) {
     const middle = (low + high) / 2
-    const laid = layAll(problem, chains, middle)
+    const laid = layAll(problem, chains, middle, best)
     if (laid) {
       best = laid
       low = middle
     } else high = middle
   }
-  return best
+  // Lengths are mostly given to the tenth of a millimetre: what was closed in on is then such a length itself.
+  const given = Math.round(low * PARTS_OF_A_MM) / PARTS_OF_A_MM
+  return (Math.abs(given - low) <= 2 * LENGTH_SLACK_MM ? layAll(problem, chains, given, best) : null) ?? best
 }
 
-function layAll(problem: CutProblem, chains: readonly Chain[], shortestMm: number): ChainLayout[] | null {
+function layAll(
+  problem: CutProblem,
+  chains: readonly Chain[],
+  shortestMm: number,
+  before?: readonly ChainLayout[],
+): ChainLayout[] | null {
   const { runs, kerfMm, lengths, apart } = problem
   const joints: number[][] = runs.map(() => [])
   const watched = apart ? runs.map((run) => keptApart(run, joints, apart.byMm, runs)) : runs
@@ -46,14 +57,21 @@ function layAll(problem: CutProblem, chains: readonly Chain[], shortestMm: numbe
     for (const list of joints) list.length = 0
     const failed = order.find((n) => {
       const { runs: chainRuns, sticks } = chains[n]!
-      const layout = arrangeChain(watched, chainRuns, sticksMm(lengths, sticks), {
-        kerfMm,
-        shortestMm,
-        onJoint: (run, mm) => joints[run]!.push(mm),
-        onRestart: () => {
-          for (const run of chainRuns) joints[run]!.length = 0
+      const layout = arrangeChain(
+        watched,
+        chainRuns,
+        sticksMm(lengths, sticks),
+        {
+          kerfMm,
+          shortestMm,
+          onJoint: (run, mm) => joints[run]!.push(mm),
+          onRestart: () => {
+            for (const run of chainRuns) joints[run]!.length = 0
+          },
         },
-      })
+        before?.[n],
+        before && chainRuns.length + total(sticks) > FEW_PARTS ? FEW_ORDERS : undefined,
+      )
       if (!layout) return true
       layouts[n] = layout
       return false
@@ -84,6 +102,10 @@ function keptApart(run: Run, joints: readonly number[][], byMm: number, runs: re
       return -1
     },
   }
+}
+
+function total(counts: readonly number[]): number {
+  return counts.reduce((sum, count) => sum + count, 0)
 }
 
 export function sticksMm(lengths: CutProblem['lengths'], counts: readonly number[]): number[] {

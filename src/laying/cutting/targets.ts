@@ -8,10 +8,13 @@ export interface Target {
   readonly chains: number
   readonly cost: number
   readonly joints: number
+  /** Sticks that are not on hand; where a pack is bought anyway, what is on hand is used first all the same. */
+  readonly bought: number
 }
 
 /**
- * Everything that sticks and chains may come to and that is better than `better`, cheapest first, then fewest joints.
+ * Everything that sticks and chains may come to and that is better than `better`: cheapest first, then fewest joints, then
+ * most of what is on hand.
  *
  * @returns the targets, and whether they are all
  */
@@ -35,12 +38,13 @@ export function targetsBelow(
     const sticks = counts.reduce((sum, count) => sum + count, 0)
     const most = bound.most(counts)
     const sticksCost = costOf(counts)
+    const bought = counts.reduce((sum, count, t) => sum + Math.max(0, count - lengths[t]!.free), 0)
     for (let chains = most; chains >= 1; chains--) {
       if (lengthMm < runsMm + kerfMm * (runs.length - chains) - LENGTH_SLACK_MM) return
       const joints = sticks - chains
       const cost = sticksCost + joinersCost(joints)
       if (cost > better.cost || (cost === better.cost && joints >= better.joints)) return
-      targets.push({ counts: [...counts], chains, cost, joints })
+      targets.push({ counts: [...counts], chains, cost, joints, bought })
     }
   }
   const choose = (n: number, lengthMm: number) => {
@@ -65,6 +69,6 @@ export function targetsBelow(
     counts[t] = 0
   }
   choose(0, 0)
-  targets.sort((a, b) => a.cost - b.cost || a.joints - b.joints || b.chains - a.chains)
+  targets.sort((a, b) => a.cost - b.cost || a.joints - b.joints || a.bought - b.bought || b.chains - a.chains)
   return { targets, all }
 }

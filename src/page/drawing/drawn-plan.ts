@@ -7,6 +7,8 @@ import { boundsOf, type Spot, type View, viewOf } from './view.ts'
 export interface TrackToDraw {
   readonly name: string
   readonly closed: boolean
+  /** New where it is left out. */
+  readonly state?: 'new' | 'existing' | 'lifted'
   readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
   readonly placed: readonly PlacedElement[]
   readonly tieSpacingMm: number

@@ -1,6 +1,7 @@
 import type { JointKind } from '../../estimate/answer.ts'
 import type { Break, BreakKind } from '../../laying/breaks.ts'
 import type { KeepOut } from '../../laying/joint-places.ts'
+import { SIDES, type Side } from '../../laying/joints.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import { type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn } from '../show-length.ts'
@@ -51,9 +52,11 @@ const SLACK_MM = 1e-3
 export function jointStrip(track: TrackUnrolled, id: string, lengthsIn: LengthsIn): Html {
   const rows = Math.min(MOST_ROWS, Math.max(1, Math.ceil(track.lengthMm / (STICKS_A_ROW * track.stickMm))))
   const rowMm = track.lengthMm / rows
-  return html`<div class="strips">${Array.from({ length: rows }, (_, row) =>
-    stripRow(track, { fromMm: row * rowMm, toMm: (row + 1) * rowMm }, `${id}-${row}`, lengthsIn),
-  )}</div>`
+  const whole = metAtBothEnds(track)
+  return html`<div class="strips">${Array.from({ length: rows }, (_, n) => {
+    const row = { fromMm: n * rowMm, toMm: (n + 1) * rowMm }
+    return stripRow(partIn(row, whole), row, `${id}-${n}`, lengthsIn)
+  })}</div>`
 }
 
 /** The hatching of stretches without joints; stands once on a page. */
@@ -64,39 +67,52 @@ interface Stretch {
   readonly toMm: number
 }
 
+/** Where a loop comes back to its start, what stands at 0 is met again. */
+function metAtBothEnds(track: TrackUnrolled): TrackUnrolled {
+  const { closed, lengthMm, rails, breaks } = track
+  if (!closed) return track
+  const railOf = ({ pieces, joints }: RailUnrolled): RailUnrolled => {
+    const closing = joints.filter(({ stationMm }) => stationMm < SLACK_MM)
+    return { pieces, joints: [...joints, ...closing.map(({ kind }) => ({ kind, stationMm: lengthMm }))] }
+  }
+  const again = breaks.filter(({ atMm }) => atMm < SLACK_MM).map(({ kind }) => ({ kind, atMm: lengthMm }))
+  return {
+    ...track,
+    breaks: [...breaks, ...again],
+    rails: { left: railOf(rails.left), right: railOf(rails.right) },
+  }
+}
+
+/** What of a track lies in a row; what stands where two rows meet lies in both. */
+function partIn(row: Stretch, track: TrackUnrolled): TrackUnrolled {
+  const inRow = (mm: number) => mm >= row.fromMm - SLACK_MM && mm <= row.toMm + SLACK_MM
+  const railOf = ({ pieces, joints }: RailUnrolled): RailUnrolled => ({
+    pieces: pieces.filter((piece) => common(piece, row)),
+    joints: joints.filter(({ stationMm }) => inRow(stationMm)),
+  })
+  return {
+    ...track,
+    breaks: track.breaks.filter(({ atMm }) => inRow(atMm)),
+    keepOut: track.keepOut.filter((stretch) => common(stretch, row)),
+    rails: { left: railOf(track.rails.left), right: railOf(track.rails.right) },
+  }
+}
+
+/** @param track what of it lies in the row */
 function stripRow(track: TrackUnrolled, row: Stretch, id: string, lengthsIn: LengthsIn): Html {
   const scale = (WIDTH - BEFORE - BEHIND) / (row.toMm - row.fromMm)
   const xOf = (stationMm: number) => BEFORE + (stationMm - row.fromMm) * scale
-  const inRow = (stationMm: number) => stationMm >= row.fromMm - SLACK_MM && stationMm <= row.toMm + SLACK_MM
-  const breaks = atBothEnds(track, track.breaks, ({ atMm }) => atMm, atStation).filter(({ atMm }) => inRow(atMm))
+  const { breaks, rails } = track
   return html`<svg class="plan strip" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}">
 <title id="${id}">${description(track, row, lengthsIn)}</title>
 ${keepOutShapes(track, row, xOf)}
-${(['left', 'right'] as const).map((side) => railShapes(track, side, row, xOf))}
+${SIDES.map((side) => railShapes(track, side, row, xOf))}
 <path class="break" d="${breaks.map(({ atMm }) => `M${px(xOf(atMm))} 14V${BAND.bottom}`).join('')}"/>
 ${breakNames(breaks, xOf)}
-${(['left', 'right'] as const).map((side) =>
-  atBothEnds(track, track.rails[side].joints, ({ stationMm }) => stationMm, jointAt)
-    .filter(({ stationMm }) => inRow(stationMm))
-    .map(({ stationMm, kind }) => jointShape(kind, xOf(stationMm), RAIL_Y[side])),
-)}
+${SIDES.map((side) => rails[side].joints.map(({ stationMm, kind }) => jointShape(kind, xOf(stationMm), RAIL_Y[side])))}
 ${ruler(row, scale, xOf, lengthsIn)}
 </svg>`
 }
-
-/** Where a loop comes back to its start, what stands at 0 is met again. */
-function atBothEnds<T>(
-  { closed, lengthMm }: TrackUnrolled,
-  items: readonly T[],
-  stationOf: (item: T) => number,
-  at: (item: T, stationMm: number) => T,
-): T[] {
-  if (!closed) return [...items]
-  return [...items, ...items.filter((item) => stationOf(item) < SLACK_MM).map((item) => at(item, lengthMm))]
-}
-
-const atStation = (item: Break, atMm: number): Break => ({ ...item, atMm })
-const jointAt = <T extends { readonly stationMm: number }>(item: T, stationMm: number): T => ({ ...item, stationMm })
 
 /** The part of a stretch that lies in another; null where that is next to nothing. */
 function common(a: Stretch, b: Stretch): Stretch | null {
@@ -125,7 +141,7 @@ function keepOutShapes(track: TrackUnrolled, row: Stretch, xOf: (mm: number) => 
 const SMALL = 11
 const MARK = 12.5
 
-function railShapes(track: TrackUnrolled, side: 'left' | 'right', row: Stretch, xOf: (mm: number) => number): Html {
+function railShapes(track: TrackUnrolled, side: Side, row: Stretch, xOf: (mm: number) => number): Html {
   const y = RAIL_Y[side]
   const [from, to] = [xOf(row.fromMm), xOf(row.toMm)]
   const ends = track.closed ? [] : [0, track.lengthMm].filter((mm) => mm >= row.fromMm && mm <= row.toMm + SLACK_MM)
@@ -184,18 +200,14 @@ function ruler(row: Stretch, scale: number, xOf: (mm: number) => number, lengths
   return html`<path class="stations" d="M${px(xOf(row.fromMm))} ${RULER_Y}H${px(xOf(row.toMm))}${stations.map((mm) => `M${px(xOf(mm))} ${RULER_Y}v5`).join('')}"/>${texts}`
 }
 
-function description(track: TrackUnrolled, row: Stretch, lengthsIn: LengthsIn): string {
+function description({ name, rails, keepOut }: TrackUnrolled, row: Stretch, lengthsIn: LengthsIn): string {
   const say = (mm: number) => (lengthsIn === 'feet' ? formatFeetInches(mm) : formatMetres(mm, 2))
-  const joints = (['left', 'right'] as const).map((side) => {
-    const places = track.rails[side].joints
-      .map(({ stationMm }) => stationMm)
-      .filter((mm) => mm >= row.fromMm - SLACK_MM && mm <= row.toMm + SLACK_MM)
-    return `${side} rail: ${places.length === 0 ? 'no joint' : `joints at ${places.map(say).join(', ')}`}`
+  const joints = SIDES.map((side) => {
+    const places = rails[side].joints.map(({ stationMm }) => say(stationMm))
+    return `${side} rail: ${places.length === 0 ? 'no joint' : `joints at ${places.join(', ')}`}`
   })
-  const kept = track.keepOut
-    .filter((stretch) => common(stretch, row))
-    .map(
-      ({ fromMm, toMm, reason }) => `no joint wanted from ${say(fromMm)} to ${say(toMm)}${reason ? `, ${reason}` : ''}`,
-    )
-  return `${track.name} from ${say(row.fromMm)} to ${say(row.toMm)}; ${[...joints, ...kept].join('; ')}.`
+  const kept = keepOut.map(
+    ({ fromMm, toMm, reason }) => `no joint wanted from ${say(fromMm)} to ${say(toMm)}${reason ? `, ${reason}` : ''}`,
+  )
+  return `${name} from ${say(row.fromMm)} to ${say(row.toMm)}; ${[...joints, ...kept].join('; ')}.`
 }

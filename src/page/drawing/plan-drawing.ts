@@ -42,7 +42,7 @@ ${grid(view, lengthsIn)}
 ${tracks.map((track) => stubs(sheet, track))}
 ${tracks.map(({ centre }) => html`<path class="bed" d="${pathThrough(centre)}" stroke-width="${px(bandWidth)}"/>`)}
 ${marks.lines}
-${tracks.map((track) => trackLines(track, view.scale, apart))}
+${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${stations}${elements}${ends}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale both rails are one line.</text>`}
@@ -56,12 +56,21 @@ interface Sheet {
   readonly bandWidth: number
 }
 
+const STATE_WORDS = { new: '', existing: ', there already', lifted: ', to be lifted' } as const
+
 function description(plan: PlanToDraw): string {
-  const tracks = plan.tracks.map(({ name, placed, closed }) => {
+  const tracks = plan.tracks.map(({ name, placed, closed, state = 'new' }) => {
     const length = formatMetres(placed.at(-1)?.toMm ?? 0, 2)
-    return `${name}: ${placed.length} element${placed.length === 1 ? '' : 's'}, ${length}, ${closed ? 'a closed loop' : 'open'}`
+    return `${name}: ${placed.length} element${placed.length === 1 ? '' : 's'}, ${length}, ${closed ? 'a closed loop' : 'open'}${STATE_WORDS[state]}`
   })
   return `Seen from above. ${tracks.join('; ')}.`
+}
+
+/** Track that is not new is drawn fainter, and dashed where it is to be lifted. */
+function linesByState(drawn: DrawnTrack, scale: number, apart: number): Html {
+  const { state = 'new' } = drawn.track
+  const lines = trackLines(drawn, scale, apart)
+  return state === 'new' ? lines : html`<g class="state-${state}">${lines}</g>`
 }
 
 function trackLines({ track, centre, rails }: DrawnTrack, scale: number, apart: number): Html {

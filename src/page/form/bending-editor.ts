@@ -1,5 +1,16 @@
 import { type Html, html } from '../html.ts'
-import { type Field, faultNote, field, hasFaultUnder, inner, isFilledIn, keptField, type Placed } from './controls.ts'
+import {
+  type Field,
+  faultNote,
+  field,
+  fieldRow,
+  foldedGroup,
+  hasFaultUnder,
+  inner,
+  isFilledIn,
+  keptField,
+  type Placed,
+} from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 import { open } from './track-editor.ts'
 
@@ -72,6 +83,8 @@ export function bendingEditor(plan: Placed, action: string): Html {
   const bender = inner(plan, 'bender')
   const limits = inner(bender, 'limits')
   const rail = inner(plan, 'rail')
+  const limitKeys = LIMITS.map(({ key }) => key)
+  const saysLimits = hasFaultUnder(bender, 'limits') || isFilledIn(limits, limitKeys)
   const isOpen = hasFaultUnder(plan, 'bender', 'resolution', 'chords') || hasFaultUnder(rail, 'calibration')
   return html`<details class="card"${open(isOpen)} id="bender">
 <summary>Bending <span class="hint">roller bender, test bends, chords</span></summary>
@@ -81,7 +94,7 @@ ${field(plan, { key: 'chords', label: 'Chords you measure bends with', hint: 'wi
 ${field(plan, { key: 'resolution', label: 'You read ordinates to', hint: 'may be off by this, either way; blank: 0.5 mm' })}</div>
 <fieldset><legend>Roller bender</legend>
 <p class="hint">With three rollers or a press. Span, radius, what they bear on and the way of bending go together; leave all blank if you bend by hand.</p>
-<div class="fields">${ROLLERS.map((each) => field(bender, each))}</div></fieldset>
+${fieldRow(bender, ROLLERS)}</fieldset>
 ${tableEditor(rail, action, {
   table: 'calibration',
   caption: 'Test bends of this very rail',
@@ -98,16 +111,6 @@ ${tableEditor(rail, action, {
   ],
 })}
 <p class="hint">In each row either the two radii of the rail’s middle, under load and let go; or the depth or the turns of your bender, with a chord and the ordinate measured on it after letting go.</p>
-<details${open(
-    hasFaultUnder(bender, 'limits') ||
-      isFilledIn(
-        limits,
-        LIMITS.map(({ key }) => key),
-      ),
-  )} id="${limits.path}">
-<summary>Up to where you bend by hand</summary>
-${keptField(limits)}${faultNote(limits.path, plan.faults.get(limits.path) ?? [])}
-<div class="fields">${LIMITS.map((each) => field(limits, each))}</div>
-</details>
+${foldedGroup(limits, { isOpen: saysLimits, summary: 'Up to where you bend by hand' }, fieldRow(limits, LIMITS))}
 </details>`
 }

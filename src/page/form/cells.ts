@@ -58,3 +58,9 @@ export function tick(usual: boolean): Cell {
     read: (text) => ((text !== '') === usual ? undefined : text !== ''),
   }
 }
+
+/** An end that joins track that is there: ticked also where the plan says what lies there, which is carried along. */
+export const endTick: Cell = {
+  show: (value) => (value === true || (typeof value === 'object' && value !== null) ? 'on' : ''),
+  read: tick(false).read,
+}

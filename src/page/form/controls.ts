@@ -78,6 +78,28 @@ ${faultNote(path, faults)}
 </div>`
 }
 
+/** Fields side by side. */
+export function fieldRow(placed: Placed, specs: readonly Field[]): Html {
+  return html`<div class="fields">${specs.map((spec) => field(placed, spec))}</div>`
+}
+
+/** A group of fields under a heading of its own, folded away until it has something to say. */
+export function foldedGroup(
+  group: Placed,
+  {
+    isOpen,
+    summary,
+    isCard = false,
+  }: { readonly isOpen: boolean; readonly summary: Content; readonly isCard?: boolean },
+  body: Content,
+): Html {
+  return html`<details${attributes({ class: isCard ? 'card' : null, open: isOpen, id: group.path })}>
+<summary>${summary}</summary>
+${keptField(group)}${faultNote(group.path, group.faults.get(group.path) ?? [])}
+${body}
+</details>`
+}
+
 /** A box to tick with its label behind it. */
 export function tickField(placed: Placed, key: string, label: string): Html {
   const path = pathTo(placed, key)

@@ -8,6 +8,8 @@ import {
   faultNote,
   faultsAt,
   field,
+  fieldRow,
+  foldedGroup,
   hasFaultUnder,
   inner,
   keptField,
@@ -22,6 +24,7 @@ import { jointsEditor } from './joints-editor.ts'
 import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { tableEditor } from './table-editor.ts'
 import { open, trackEditor } from './track-editor.ts'
+import { tiesEditor, wayEditor } from './way-editor.ts'
 
 const CALIPERS: readonly Field[] = [
   { key: 'height', label: 'Height of the rail' },
@@ -31,6 +34,16 @@ const CALIPERS: readonly Field[] = [
   { key: 'headDepth', label: 'Depth of the head', hint: 'blank: by proportion' },
   { key: 'footDepth', label: 'Depth of the foot', hint: 'blank: by proportion' },
 ]
+
+const EFFORT: Field = {
+  key: 'effort',
+  label: 'Looking for the best cut plan',
+  options: [
+    { value: '', label: 'Usual: quick' },
+    { value: 'quick', label: 'Quick, at once' },
+    { value: 'thorough', label: 'Thorough, up to some seconds' },
+  ],
+}
 
 const STANDARDS: readonly Field[] = [
   { key: 'longestCar', label: 'Longest car', hint: 'blank: curves are not held against it' },
@@ -60,6 +73,7 @@ ${tracks.map((track, index) => trackEditor(track, action, index, tracks.length =
 ${bendingEditor(plan, action)}
 ${jointsEditor(plan)}
 ${suppliesEditor(plan, action)}
+${wayEditor(plan, action)}
 ${standardsEditor(plan)}`
 }
 
@@ -99,12 +113,15 @@ ${field(rail, {
 ${temperField(rail)}
 ${field(plan, { key: 'gauge', label: 'Gauge', hint: 'blank: 45 mm, between the heads' })}
 </div>
-<details${open(textAt(rail, 'section') === MEASURED || hasFaultUnder(rail, 'measured'))} id="${measured.path}">
-<summary>Six numbers from the calipers</summary>
-${keptField(measured)}
-<p class="hint">Used when the rail section above is “Measured with calipers”.</p>
-<div class="fields">${CALIPERS.map((each) => field(measured, each))}</div>
-</details>
+${foldedGroup(
+  measured,
+  {
+    isOpen: textAt(rail, 'section') === MEASURED || hasFaultUnder(rail, 'measured'),
+    summary: 'Six numbers from the calipers',
+  },
+  html`<p class="hint">Used when the rail section above is “Measured with calipers”.</p>
+${fieldRow(measured, CALIPERS)}`,
+)}
 <details${open(textAt(rail, 'section') === STACKED || hasFaultUnder(rail, 'rectangles'))}>
 <summary>Rectangles, for a rail of any other shape</summary>
 ${tableEditor(rail, action, {
@@ -134,6 +151,7 @@ const METAL: readonly Field[] = [
     numeric: true,
   },
   { key: 'densityKgM3', label: 'Density, kg/m³', hint: 'blank: no mass', numeric: true },
+  { key: 'resistivityOhmM', label: 'Resistivity, Ω·m', hint: 'such as 6.2e-8; blank: no drop', numeric: true },
 ]
 
 const HARDENING: readonly Field[] = [
@@ -155,14 +173,14 @@ function metalEditor(rail: Placed): Html {
   const metal = inner(rail, 'metal')
   const hardening = inner(metal, 'hardening')
   const isOpen = textAt(rail, 'material') === OWN_METAL || hasFaultUnder(rail, 'metal')
-  return html`<details${open(isOpen)} id="${metal.path}">
-<summary>Numbers of a metal of your own</summary>
-${keptField(metal)}${faultNote(metal.path, rail.faults.get(metal.path) ?? [])}
-<p class="hint">Used when the metal above is “By its own numbers”; then leave the temper at “Not known”.</p>
-<div class="fields">${METAL.map((each) => field(metal, each))}</div>
+  return foldedGroup(
+    metal,
+    { isOpen, summary: 'Numbers of a metal of your own' },
+    html`<p class="hint">Used when the metal above is “By its own numbers”; then leave the temper at “Not known”.</p>
+${fieldRow(metal, METAL)}
 <div class="fields" id="${hardening.path}" role="group" aria-label="Beyond the yield">${keptField(hardening)}${HARDENING.map((each) => field(hardening, each))}</div>
-${faultNote(hardening.path, rail.faults.get(hardening.path) ?? [])}
-</details>`
+${faultNote(hardening.path, rail.faults.get(hardening.path) ?? [])}`,
+  )
 }
 
 /** Tempers of all metals in one list; two metals may have one of the same name, so the chosen metal's is marked. */
@@ -190,11 +208,12 @@ function suppliesEditor(plan: Placed, action: string): Html {
     { group: 'joiners', label: 'Rail joiners' },
     { group: 'insulatedJoiners', label: 'Insulated joiners' },
     { group: 'expansionJoints', label: 'Expansion joints' },
+    { group: 'transitionJoiners', label: 'Transition joiners, to another section' },
     { group: 'ties', label: 'Ties' },
     { group: 'fasteners', label: 'Fasteners' },
   ].map(({ group, label }) => ({ label, placed: inner(supplies, group) }))
   const ties = inner(supplies, 'ties')
-  return html`<details class="card"${open(hasFaultUnder(plan, 'supplies'))} id="supplies">
+  return html`<details class="card"${open(hasFaultUnder(plan, 'supplies', 'effort'))} id="supplies">
 <summary>What you have, and what you can buy <span class="hint">sticks, joiners, ties, prices</span></summary>
 ${keptField(supplies)}${faultNote('supplies', plan.faults.get('supplies') ?? [])}
 ${tableEditor(supplies, action, {
@@ -212,15 +231,18 @@ ${tableEditor(supplies, action, {
   ],
 })}
 <table class="edit packs"><caption>Small parts</caption>
-<thead><tr><th scope="col">Part</th><th scope="col">Pack of</th><th scope="col">Price of a pack</th><th scope="col">On hand</th></tr></thead>
+<thead><tr><th scope="col">Part</th><th scope="col">Pack of</th><th scope="col">Price of a pack</th><th scope="col">On hand</th><th scope="col">Spare, %</th></tr></thead>
 <tbody>${packs.map(({ label, placed }) => packRow(placed, label))}</tbody></table>
 <div class="fields">
 ${field(ties, { key: 'spacing', label: 'Tie spacing', hint: 'centre to centre; blank: 45 mm' })}
 ${field(ties, { key: 'fastenersPerTie', label: 'Fasteners to a tie', hint: 'blank: 4', numeric: true })}
 ${field(supplies, { key: 'kerf', label: 'Width of a saw cut', hint: 'blank: 1 mm' })}
 ${field(supplies, { key: 'minimumPiece', label: 'Shortest piece of rail', hint: 'blank: 150 mm' })}
+${field(supplies, { key: 'taxRatePct', label: 'Tax, percent', hint: 'on top of all prices; blank: none', numeric: true })}
+${field(plan, EFFORT)}
 ${field(supplies, { key: 'currency', label: 'Currency', hint: 'three letters; blank: USD' })}
 </div>
+${tiesEditor(ties)}
 </details>`
 }
 
@@ -238,15 +260,12 @@ function packRow(pack: Placed, label: string): Html {
       },
     )}${faultNote(path, faults)}</td>`
   }
-  return html`<tr id="${pack.path}"><th scope="row">${label}${keptField(pack)}</th>${cell('packSize', 'Pack of')}${cell('pricePerPack', 'Price of a pack')}${cell('onHand', 'On hand')}</tr>`
+  return html`<tr id="${pack.path}"><th scope="row">${label}${keptField(pack)}</th>${cell('packSize', 'Pack of')}${cell('pricePerPack', 'Price of a pack')}${cell('onHand', 'On hand')}${cell('sparePct', 'Spare, percent')}</tr>`
 }
 
 function standardsEditor(plan: Placed): Html {
   const standards = inner(plan, 'standards')
   const isOpen = hasFaultUnder(plan, 'standards')
-  return html`<details class="card"${open(isOpen)} id="standards">
-<summary>Rules for your track <span class="hint">radius, grade, reverse curves</span></summary>
-${keptField(standards)}${faultNote('standards', plan.faults.get('standards') ?? [])}
-<div class="fields">${STANDARDS.map((each) => field(standards, each))}</div>
-</details>`
+  const summary = html`Rules for your track <span class="hint">radius, grade, reverse curves</span>`
+  return foldedGroup(standards, { isOpen, summary, isCard: true }, fieldRow(standards, STANDARDS))
 }

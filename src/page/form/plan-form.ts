@@ -16,13 +16,13 @@ export interface FormPart {
 /** The name of the hidden field beside an object's cells. */
 export const KEPT = 'kept'
 
-export function formOfPlan(plan: Values): FormPart {
-  return partOf(planShape, plan)
+export function formOfPlan(plan: Values, shape: Shape = planShape): FormPart {
+  return partOf(shape, plan)
 }
 
 /** The plan that a form says. Rows must not be blank (see `withoutBlankRows`), so that its places match the form's. */
-export function planOfForm(form: FormPart): Record<string, unknown> {
-  return valuesOf(planShape, form) ?? {}
+export function planOfForm(form: FormPart, shape: Shape = planShape): Record<string, unknown> {
+  return valuesOf(shape, form) ?? {}
 }
 
 /** A part with nothing typed into it. */
@@ -81,8 +81,8 @@ function valuesOf(shape: Shape, part: FormPart): Record<string, unknown> | undef
 }
 
 /** Posted fields as the form's parts: names are paths with points, rows by their number, however far apart these are. */
-export function formOfFields(fields: ReadonlyMap<string, string>): FormPart {
-  return postedPart(planShape, fields, rowNumbers(fields.keys()), '')
+export function formOfFields(fields: ReadonlyMap<string, string>, shape: Shape = planShape): FormPart {
+  return postedPart(shape, fields, rowNumbers(fields.keys()), '')
 }
 
 type RowNumbers = ReadonlyMap<string, ReadonlySet<number>>

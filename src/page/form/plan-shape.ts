@@ -1,4 +1,4 @@
-import { type Cell, choice, length, lengths, number, price, tick, words } from './cells.ts'
+import { type Cell, choice, endTick, length, lengths, number, price, tick, words } from './cells.ts'
 
 export type Values = Readonly<Record<string, unknown>>
 
@@ -19,11 +19,17 @@ export const STACKED = 'rectangles'
 /** The choice in the list of metals that stands for one given by its numbers. */
 export const OWN_METAL = 'own'
 
-const pack = { packSize: number, pricePerPack: price, onHand: number }
+const pack = { packSize: number, pricePerPack: price, onHand: number, sparePct: number }
 
-/** A metal by its numbers; what bears neither on bending nor on mass has no field. */
+/** A metal by its numbers; what bears neither on bending, mass nor current has no field. */
 const metal: Shape = {
-  cells: { youngsModulusGpa: number, yieldMpa: number, elongationPct: number, densityKgM3: number },
+  cells: {
+    youngsModulusGpa: number,
+    yieldMpa: number,
+    elongationPct: number,
+    densityKgM3: number,
+    resistivityOhmM: number,
+  },
   groups: { hardening: { cells: { model: choice(), n: number, tangentModulusGpa: number } } },
 }
 
@@ -120,10 +126,10 @@ const joints: Shape = {
 }
 
 const track: Shape = {
-  cells: { name: words, label: words, closed: tick(false) },
+  cells: { name: words, label: words, state: choice(), closed: tick(false) },
   groups: {
     start: { cells: { x: length, y: length, heading: number, elevation: length } },
-    joinsExisting: { cells: { start: tick(false), end: tick(false) } },
+    joinsExisting: { cells: { start: endTick, end: endTick } },
   },
   tables: {
     elements: element,
@@ -134,10 +140,17 @@ const track: Shape = {
 }
 
 const supplies: Shape = {
-  cells: { currency: words, kerf: length, minimumPiece: length },
+  cells: { currency: words, taxRatePct: number, kerf: length, minimumPiece: length },
   groups: {
     joiners: { cells: pack },
-    ties: { cells: { ...pack, spacing: length, fastenersPerTie: number } },
+    transitionJoiners: { cells: pack },
+    ties: {
+      cells: { ...pack, spacing: length, fastenersPerTie: number, jointTies: tick(false) },
+      groups: {
+        perLength: { cells: { count: number, length } },
+        strip: { cells: { ties: number, price, packSize: number, onHand: number, sparePct: number } },
+      },
+    },
     fasteners: { cells: pack },
     insulatedJoiners: { cells: pack },
     expansionJoints: { cells: pack },
@@ -173,11 +186,49 @@ const standards: Shape = {
   },
 }
 
-/** A plan as the form shows it. */
+const roadbed: Shape = {
+  cells: {
+    kind: choice(),
+    crownWidth: length,
+    depthUnderTie: length,
+    shoulderSlope: number,
+    filledTo: choice(),
+    shrinkagePct: number,
+    densityKgM3: number,
+  },
+  groups: {
+    tie: { cells: { length, width: length, height: length } },
+    bag: { cells: { volumeL: number, massKg: number, price, onHand: number, sparePct: number } },
+  },
+}
+
+const power: Shape = {
+  cells: {
+    currentA: number,
+    supplyVoltageV: number,
+    maximumDropPct: number,
+    maximumDropV: number,
+    jointResistanceOhm: number,
+  },
+  groups: {
+    feeder: { cells: { awg: number, areaMm2: number, length, pricePerM: price, onHand: length, sparePct: number } },
+  },
+}
+
+const extra: Shape = {
+  cells: { item: words, per: choice(), quantity: number, price, packSize: number, onHand: number },
+}
+
+/** A plan as the form shows it. That there is no current in the rails has no field: it says as much as leaving all blank. */
 export const planShape: Shape = {
-  cells: { title: words, gauge: length, chords: lengths, resolution: length },
-  groups: { rail, bender, climate, joints, supplies, standards },
-  tables: { tracks: track },
+  cells: { title: words, gauge: length, chords: lengths, resolution: length, effort: choice() },
+  groups: { rail, bender, climate, joints, supplies, standards, roadbed, power },
+  tables: { tracks: track, extras: extra },
+  toFields: ({ power: supply, ...wire }) =>
+    isObject(supply) || supply === undefined
+      ? { ...wire, ...(supply && { power: supply }) }
+      : { ...wire, noPower: supply },
+  toWire: ({ noPower, ...fields }) => (noPower === undefined || fields.power ? fields : { ...fields, power: noPower }),
 }
 
 export function isObject(value: unknown): value is Values {

@@ -20,6 +20,8 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   sticks: 1,
   rectangles: 3,
   calibration: 1,
+  extras: 1,
+  joiners: 1,
   tracks: 0,
 }
 
@@ -30,8 +32,8 @@ export function readRowChange(text: string): RowChange | null {
 }
 
 /** The form after a row was added, inserted or removed. A path that leads nowhere changes nothing. */
-export function withRowChange(form: FormPart, change: RowChange): FormPart {
-  return changed(planShape, form, change.path.split('.'), change.verb)
+export function withRowChange(form: FormPart, change: RowChange, shape: Shape = planShape): FormPart {
+  return changed(shape, form, change.path.split('.'), change.verb)
 }
 
 function changed(shape: Shape, part: FormPart, path: readonly string[], verb: RowChange['verb']): FormPart {
@@ -57,18 +59,22 @@ function changed(shape: Shape, part: FormPart, path: readonly string[], verb: Ro
 }
 
 /** The form with rows that nobody has touched left out, so that row n of a table is entry n of the plan's list. */
-export function withoutBlankRows(form: FormPart): FormPart {
-  return tidied(planShape, form, (rows, shape) => rows.filter((row) => !isBlank(shape, row)))
+export function withoutBlankRows(form: FormPart, shape: Shape = planShape): FormPart {
+  return tidied(shape, form, (rows, rowShape) => rows.filter((row) => !isBlank(rowShape, row)))
 }
 
 /** The form with blank rows at the end of each table, ready to be typed into; without a track, one is added. */
 export function withRowsReady(form: FormPart): FormPart {
   const tracks = form.tables.tracks ?? []
   const started = tracks.length > 0 ? form : { ...form, tables: { ...form.tables, tracks: [firstTrack()] } }
-  return tidied(planShape, started, (rows, shape, key) => {
-    const used = rows.findLastIndex((row) => !isBlank(shape, row)) + 1
+  return withBlankRows(started, planShape)
+}
+
+export function withBlankRows(form: FormPart, shape: Shape): FormPart {
+  return tidied(shape, form, (rows, rowShape, key) => {
+    const used = rows.findLastIndex((row) => !isBlank(rowShape, row)) + 1
     const wanted = Math.max(rows.length, used + (ROWS_READY[key] ?? 0))
-    return [...rows, ...Array.from({ length: wanted - rows.length }, () => blankPart(shape))]
+    return [...rows, ...Array.from({ length: wanted - rows.length }, () => blankPart(rowShape))]
   })
 }
 

@@ -1,7 +1,10 @@
 import { type Html, html } from '../html.ts'
 import {
+  type Field,
   faultNote,
   field,
+  fieldRow,
+  foldedGroup,
   hasFaultUnder,
   inner,
   isFilledIn,
@@ -27,16 +30,28 @@ const TURNS: readonly Option[] = [
   { value: 'left', label: 'Left' },
   { value: 'right', label: 'Right' },
 ]
+const STATES: readonly Option[] = [
+  { value: '', label: 'New: to be built' },
+  { value: 'existing', label: 'There already, and stays' },
+  { value: 'lifted', label: 'There already, to be lifted' },
+]
 const ACROSS: readonly Option[] = [
   { value: 'diameter', label: 'Diameter' },
   { value: 'radius', label: 'Radius' },
+]
+
+const START: readonly Field[] = [
+  { key: 'x', label: 'x' },
+  { key: 'y', label: 'y' },
+  { key: 'heading', label: 'Heading, degrees', numeric: true },
+  { key: 'elevation', label: 'Height of the rail' },
 ]
 
 /** One track: its name, where it starts, its elements and its grade line. `only`: there is no other to keep instead. */
 export function trackEditor(track: Placed, action: string, index: number, only: boolean): Html {
   const start = inner(track, 'start')
   const joins = inner(track, 'joinsExisting')
-  const startKeys = ['x', 'y', 'heading', 'elevation']
+  const startKeys = START.map(({ key }) => key)
   const grades = rowsOf(track, 'gradeLine').some((row) => isFilledIn(row, ['at', 'elevation']))
   const breaks = rowsOf(track, 'breaks').some((row) => isFilledIn(row, ['at', 'kind']))
   const keepOut = rowsOf(track, 'keepOut').some((row) => isFilledIn(row, ['from', 'to', 'reason']))
@@ -47,6 +62,7 @@ ${keptField(track)}${faultNote(track.path, own)}
 <div class="fields">
 ${field(track, { key: 'name', label: 'Name of the track' })}
 ${field(track, { key: 'label', label: 'Remark', hint: 'printed beside the name' })}
+${field(track, { key: 'state', label: 'Is this track new?', options: STATES })}
 </div>
 <div class="ticks" id="${joins.path}" role="group" aria-label="Ends of the track">
 ${keptField(joins)}
@@ -76,17 +92,12 @@ ${tableEditor(track, action, {
 })}
 <p class="hint">A straight or an easement needs a length. A curve needs its diameter or radius (of the centre line), its
 angle or its length, and which way it turns. An easement runs from the curvature before it to the curvature after it.</p>
-<details${open(isFilledIn(start, startKeys) || hasFaultUnder(track, 'start'))} id="${start.path}">
-<summary>Where it starts</summary>
-${keptField(start)}
-<p class="hint">x to the right and y up the sheet, heading counter-clockwise from x. Blank: 0.</p>
-<div class="fields">
-${field(start, { key: 'x', label: 'x' })}
-${field(start, { key: 'y', label: 'y' })}
-${field(start, { key: 'heading', label: 'Heading, degrees', numeric: true })}
-${field(start, { key: 'elevation', label: 'Height of the rail' })}
-</div>
-</details>
+${foldedGroup(
+  start,
+  { isOpen: isFilledIn(start, startKeys) || hasFaultUnder(track, 'start'), summary: 'Where it starts' },
+  html`<p class="hint">x to the right and y up the sheet, heading counter-clockwise from x. Blank: 0.</p>
+${fieldRow(start, START)}`,
+)}
 <details${open(grades || hasFaultUnder(track, 'gradeLine'))}>
 <summary>Grade line</summary>
 ${tableEditor(track, action, {

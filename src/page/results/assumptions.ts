@@ -9,6 +9,8 @@ const FIELDS: Readonly<Record<string, string>> = {
   temper: 'Temper',
   work: 'What is bent',
   limits: 'What hands can do',
+  elongationPct: 'Elongation at break',
+  angle: 'Angle',
   overbendRatio: 'Overbending by hand',
   grip: 'Grip of the hands',
   handForceN: 'Force of a hand',
@@ -21,6 +23,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   headDepth: 'Depth of the head',
   footDepth: 'Depth of the foot',
   start: 'Where it starts',
+  state: 'Lifted track',
   elevation: 'Height of the rail at the start',
   joinsExisting: 'Ends that meet other track',
   currency: 'Currency',
@@ -46,8 +49,33 @@ const FIELDS: Readonly<Record<string, string>> = {
   gapLimit: 'Widest gap of a joiner',
   expansionJointLimit: 'Widest gap of an expansion joint',
   insulatorThickness: 'Thickness of an insulator',
+  transitionJoiners: 'Transition joiners',
   ties: 'Ties',
+  effort: 'Looking for the best cut plan',
   fasteners: 'Fasteners',
+  strip: 'Tie strips',
+  extras: 'Extras',
+  filledTo: 'Ballast goes up to',
+  shoulderSlope: 'Slope of the ballast’s sides',
+  shrinkagePct: 'Settling of the ballast',
+  densityKgM3: 'Density',
+  power: 'Resistance of the rail',
+  supplyVoltageV: 'Voltage of the supply',
+  maximumDropPct: 'Voltage lost on the way',
+  jointResistanceOhm: 'Resistance of a joint',
+  feeder: 'Feeder',
+}
+
+/** Values that the plan names by identifiers, in the words of the form. */
+const VALUES: Readonly<Record<string, string>> = {
+  true: 'yes',
+  false: 'no',
+  'loose-rail': 'loose rail',
+  assembled: 'assembled track, both rails at once',
+  'finish-by-hand': 'finished by hand',
+  trim: 'cut off',
+  'join-and-roll-through': 'joined first, rolled through',
+  unknown: 'not known',
 }
 
 /** Everything the plan left open and what was taken for it. */
@@ -56,9 +84,14 @@ export function assumptionList({ assumptions, tracks }: Estimate): Html {
   return html`<table class="figures words"><thead><tr><th scope="col">Left open</th><th scope="col">Taken</th><th scope="col">Why</th></tr></thead>
 <tbody>${assumptions.map(
     ({ field, value, reason }) =>
-      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${value === 'true' ? 'yes' : value}</td><td>${sentence(reason)}</td></tr>
+      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${valueInWords(field, value)}</td><td>${sentence(reason)}</td></tr>
 `,
   )}</tbody></table>`
+}
+
+function valueInWords(field: string, value: string): string {
+  if (field === '/bender/fixedEnd') return `its ${value}`
+  return VALUES[value] ?? value
 }
 
 /** A JSON Pointer into the plan in the words of the form: `/tracks/0/start` is "Where it starts, pond loop". */
@@ -69,6 +102,7 @@ export function fieldName(pointer: string, tracks: readonly { readonly name: str
   const number = Number(path[path.findIndex((token) => /^\d+$/.test(token))])
   if (path[0] === 'tracks') return `${name}, ${tracks[number]?.name ?? `track ${number + 1}`}`
   if (path[0] === 'supplies' && path[1] === 'sticks' && path.length > 3) return `${name}, stick ${number + 1}`
+  if (path[0] === 'extras') return `${name}, extra ${number + 1}`
   const owner = path[0] === 'supplies' && path.length > 2 ? FIELDS[path[1]!] : undefined
   return owner && last !== 'spacing' && last !== 'fastenersPerTie' ? `${name}, ${owner.toLowerCase()}` : name
 }

@@ -1,14 +1,15 @@
+import { MOST_PASSES } from '../../bending/forming/form-bend.ts'
 import type { Bend } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, ordinateLength } from '../show-length.ts'
 import { elementNumber } from '../words.ts'
-import { type CardContext, railName } from './card-context.ts'
-import type { Curve } from './curves-alike.ts'
+import { type CardContext, elementsAt, railName } from './card-context.ts'
+import { type Curve, type CurvePlace, placesBy } from './curves-alike.ts'
 
 /** What a figure cannot say: by hand or by machine and why, test bends, the rollers' ends, springing in, assembled track. */
 export function benchNotes(curve: Curve, context: CardContext): Html {
   const notes = [
-    ...methodNotes(curve),
+    ...methodNotes(curve, context),
     testBendWanted(curve),
     ...machineNotes(curve, context),
     ...springInNotes(curve, context),
@@ -17,7 +18,16 @@ export function benchNotes(curve: Curve, context: CardContext): Html {
   return html`<ul class="bench-notes">${notes.map((note) => html`<li>${note}</li>`)}</ul>`
 }
 
-function methodNotes({ outer, inner }: Curve): Html[] {
+/** Joints decide too, so that curves of one radius may be advised differently. */
+function methodNotes({ places }: Curve, context: CardContext): Html[] {
+  const advice = placesBy(places, ({ outer, inner }) => [outer.forming.reason, inner.forming.reason])
+  return advice.flatMap((group) => {
+    const where = advice.length > 1 && html`In ${elementsAt(group.places, context)}: `
+    return adviceOn(group.places[0]!).map((note, index) => html`${index === 0 && where}${note}`)
+  })
+}
+
+function adviceOn({ outer, inner }: CurvePlace): Html[] {
   const why = ({ forming: { reason, basis } }: Bend) =>
     html`${reason}${basis === null && ' Weighed for the hardest temper.'}`
   const { method, reasonId, reason } = outer.forming
@@ -41,9 +51,21 @@ const ENDS = {
   'join-and-roll-through': 'join the sticks first and roll the joints through',
 } as const
 
-function machineNotes({ outer }: Curve, { lengthsIn }: CardContext): Html[] {
-  const { machine } = outer.forming
-  if (!machine) return []
+const NO_MACHINE = {
+  'no-rollers': null,
+  'yield-unknown': 'No setting of the rollers: it hangs on how hard the rail is drawn.',
+  'span-too-long':
+    'No setting of the rollers: they stand too far apart and would have to press the rail in deeper than half their span.',
+  'before-touching':
+    'No setting of the rollers: by the line of your test passes they would not even touch the rail. Make a test pass that comes out near this radius.',
+} as const
+
+function machineNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Html[] {
+  const why = outer.forming.noMachine ?? inner.forming.noMachine
+  const missing = why === null ? null : NO_MACHINE[why]
+  const notes = missing === null ? [] : [html`${missing}`]
+  const machine = outer.forming.machine ?? inner.forming.machine
+  if (!machine) return notes
   const { depthFrom, arcDepthMm, ends } = machine
   const upper =
     arcDepthMm !== null &&
@@ -52,7 +74,9 @@ function machineNotes({ outer }: Curve, { lengthsIn }: CardContext): Html[] {
     depthFrom === 'test-passes'
       ? html`Depths are from your own test passes`
       : html`Depths are a starting estimate: creep up to them, measuring${upper}`
-  return [html`${from}.`, html`Rollers: ${ENDS[ends]}.`]
+  const isEndless = machine.passes.length === 0
+  const endless = isEndless ? [html`At so little a pass it takes over ${MOST_PASSES} passes; they are not listed.`] : []
+  return [...notes, html`${from}.`, ...endless, html`Rollers: ${ENDS[ends]}.`]
 }
 
 function springInNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Html[] {

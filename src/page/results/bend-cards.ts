@@ -3,11 +3,11 @@ import type { Bend, Estimate } from '../../estimate/answer.ts'
 import { chordDrawing } from '../drawing/chord-drawing.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, type LengthsIn, lengthText, ordinateLength } from '../show-length.ts'
-import { elementNumber, spoken } from '../words.ts'
+import { spoken } from '../words.ts'
 import { benchNotes } from './bench-notes.ts'
 import { calibrationResult } from './calibration-result.ts'
-import { type CardContext, railName } from './card-context.ts'
-import { type Curve, curvesAlike } from './curves-alike.ts'
+import { type CardContext, elementsAt, railName } from './card-context.ts'
+import { type Curve, curvesAlike, placesBy } from './curves-alike.ts'
 import { easementTables } from './easement-tables.ts'
 import { formingTable } from './forming-table.ts'
 import { passTable } from './pass-table.ts'
@@ -39,17 +39,36 @@ function temperNames(material: string): CardContext['temperName'] {
 
 function benchCard(curve: Curve, index: number, context: CardContext): Html {
   const { radiusMm, places, outer, inner } = curve
-  const { lengthsIn, severalTracks } = context
-  const numbers = places.map(({ track, element }) => elementNumber(element, track, severalTracks))
-  const where = `${numbers.length === 1 ? 'element' : 'elements'} ${spoken(numbers)}`
+  const { lengthsIn } = context
   const drawings = [outer, inner].map((bend) => railDrawing(bend, `bend-${index}-${bend.rail}`, lengthsIn))
   return html`<section class="bend">
-<h3>Radius ${lengthText(radiusMm, lengthsIn)}, diameter ${lengthText(2 * radiusMm, lengthsIn)} <span class="hint">${where}</span></h3>
+<h3>Radius ${lengthText(radiusMm, lengthsIn)}, diameter ${lengthText(2 * radiusMm, lengthsIn)} <span class="hint">${elementsAt(places, context)}</span></h3>
 ${drawings.some(Boolean) && html`<div class="chords">${drawings}</div>`}
 <div class="bench">${formingTable(curve, context)}<div>${benchNotes(curve, context)}${passTable(curve, lengthsIn)}</div></div>
 ${ordinateTable(curve, lengthsIn)}
+${shorterPlaces(curve, context)}
 <p class="care-line"><b>Take care:</b> eye protection; bent rail is a spring: stand out of its plane, fingers out of the pinch points. After each bend sight the foot flat on a table.</p>
 </section>`
+}
+
+/** Elements too short for what the longest of the curve is measured with, and what fits there. */
+function shorterPlaces({ places, outer, inner }: Curve, context: CardContext): Html[] {
+  const { lengthsIn } = context
+  const used = (bends: readonly Bend[]) => ({
+    chordsMm: bends.map(({ ordinates }) => ordinates.map(({ chordMm }) => chordMm)),
+    recommendedMm: bends.map(({ recommendedChordMm }) => recommendedChordMm),
+  })
+  const most = used([outer, inner])
+  return placesBy(places, (place) => used([place.outer, place.inner]))
+    .filter(({ said }) => JSON.stringify(said) !== JSON.stringify(most))
+    .map(({ said, places: shorter }) => {
+      const tooLong = [...new Set(most.chordsMm.flat())].filter((mm) => said.chordsMm.some((all) => !all.includes(mm)))
+      const [ofOuter, ofInner] = said.recommendedMm.map((mm) => (mm === null ? 'none' : lengthText(mm, lengthsIn)))
+      const use = ofOuter === ofInner ? html`${ofOuter}` : html`${ofOuter} on the outer rail, ${ofInner} on the inner`
+      const long =
+        tooLong.length > 0 && html` (too long there: ${spoken(tooLong.map((mm) => lengthText(mm, lengthsIn)))})`
+      return html`<p class="hint">In ${elementsAt(shorter, context)}, which ${shorter.length === 1 ? 'is' : 'are'} shorter, the chord to use: ${use}${long}.</p>`
+    })
 }
 
 function railDrawing({ rail, measuredRadiusMm, recommendedChordMm }: Bend, id: string, lengthsIn: LengthsIn) {

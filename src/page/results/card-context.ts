@@ -1,5 +1,7 @@
 import type { Bend } from '../../estimate/answer.ts'
 import type { LengthsIn } from '../show-length.ts'
+import { elementNumber, spoken } from '../words.ts'
+import type { CurvePlace } from './curves-alike.ts'
 
 /** What all bench cards of one plan have in common. */
 export interface CardContext {
@@ -11,4 +13,10 @@ export interface CardContext {
 
 export function railName(rail: Bend['rail']): string {
   return rail === 'outer' ? 'Outer' : 'Inner'
+}
+
+/** `element 2`, `elements 2, 4 and 1.3`. */
+export function elementsAt(places: readonly CurvePlace[], { severalTracks }: CardContext): string {
+  const numbers = places.map(({ track, element }) => elementNumber(element, track, severalTracks))
+  return `${numbers.length === 1 ? 'element' : 'elements'} ${spoken(numbers)}`
 }

@@ -35,7 +35,7 @@ export function cutList({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): H
   const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
   const severalTracks = tracks.length > 1
   const rows = sticksAlike(cutting.sticks).map(
-    (alike) => html`<tbody>${stickRow(alike, marks, longestMm, lengthsIn)}
+    (alike) => html`<tbody>${stickRow(alike, marks, longestMm, plan.bender, lengthsIn)}
 ${pieceRows(alike, marks, severalTracks, lengthsIn)}</tbody>
 `,
   )
@@ -52,20 +52,23 @@ ${rows}</table>`
 }
 
 /** What the cut plan costs, what none costs less than, and whether that is settled. */
-function costNote({ supplies }: WorkedPlan['plan'], { cutting, bill }: Estimate): Html {
-  const { cost, costLowerBound, provenOptimal } = cutting
+function costNote({ supplies, effort }: WorkedPlan['plan'], { cutting, bill }: Estimate): Html | null {
+  const { cost, costLowerBound, provenOptimal, sticksUsed } = cutting
+  if (sticksUsed === 0) return null
+  const longer =
+    effort === 'quick' && ' A thorough search looks longer: choose it under “What you have, and what you can buy”.'
   if (cost === null || costLowerBound === null)
     return html`<p>Some sticks have no price, so cut plans are held against each other by the rail they make you buy. ${
       provenOptimal
         ? html`<b>Proven: none makes you buy less.</b>`
-        : 'Whether another makes you buy less has not been settled.'
+        : html`Whether another makes you buy less has not been settled.${longer}`
     }</p>`
   const what = supplies.joiners.pricePerPack === null ? 'the sticks' : 'the sticks and joiners'
   const said = html`Of ${what} you have to buy ${cost} ${bill.currency} worth in whole packs.`
   if (provenOptimal) return html`<p>${said} <b>Proven: no cut plan costs less.</b></p>`
   if (compareMoney(cost, costLowerBound) === 0)
     return html`<p>${said} None costs less, but not every rule for joints could be kept: see the findings.</p>`
-  return html`<p>${said} The least that any cut plan can cost is ${costLowerBound} ${bill.currency}; whether there is one between has not been settled.</p>`
+  return html`<p>${said} The least that any cut plan can cost is ${costLowerBound} ${bill.currency}; whether there is one between has not been settled.${longer}</p>`
 }
 
 /** What is cut off pieces once they are bent comes on top of the lengths in the list. */
@@ -96,10 +99,11 @@ export function sticksAlike(sticks: readonly CutStick[]): readonly Alike[] {
   return [...groups.values()]
 }
 
-function lookOf({ lengthMm, bends }: CutPiece): unknown {
+function lookOf({ lengthMm, trimMm, bends }: CutPiece): unknown {
   const tenths = (mm: number | null | undefined) => (mm ? mm.toFixed(1) : null)
   return [
     tenths(lengthMm),
+    tenths(trimMm),
     bends.map(({ fromMm, toMm, radiusMm, startRadiusMm, endRadiusMm, turn }) => [
       ...[fromMm, toMm, radiusMm, startRadiusMm, endRadiusMm].map(tenths),
       turn,
@@ -107,13 +111,19 @@ function lookOf({ lengthMm, bends }: CutPiece): unknown {
   ]
 }
 
-function stickRow({ numbers, sticks }: Alike, marks: PieceMarks, longestMm: number, lengthsIn: LengthsIn): Html {
+function stickRow(
+  { numbers, sticks }: Alike,
+  marks: PieceMarks,
+  longestMm: number,
+  bender: WorkedPlan['plan']['bender'],
+  lengthsIn: LengthsIn,
+): Html {
   const stick = sticks[0]!
   const trim = stick.trimMm > 0 ? html`, ${benchLength(stick.trimMm, lengthsIn)} of trim in it` : ''
   const left = stick.offcutMm > 0 ? html`, left over ${benchLength(stick.offcutMm, lengthsIn)}` : ''
   const name = numbers.length === 1 ? `Stick ${numbers[0]}` : `Sticks ${spoken(numbers)}`
   const alike = numbers.length > 1 && html`${counted(numbers.length, 'stick')} alike, `
-  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${alike}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm)}</th></tr>`
+  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${alike}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm, bender)}</th></tr>`
 }
 
 /** The first piece of all sticks alike in one row, then the second, and so on. */
@@ -151,27 +161,37 @@ function bendText(bend: BendMark, pieceMm: number, lengthsIn: LengthsIn): Html {
   return html`${span}: ${bend.turn}, eased from ${end(bend.startRadiusMm)} to ${end(bend.endRadiusMm)}`
 }
 
+/** The trim at the beginning of a piece: half of what rollers leave straight, and what the inner rail creeps back there. */
+function trimBeforeMm({ trimMm }: CutPiece, { roller, ends, fixedEnd }: WorkedPlan['plan']['bender']): number {
+  const endsMm = roller && ends === 'trim' ? Math.min(roller.spanMm, trimMm) : 0
+  return endsMm / 2 + (fixedEnd === 'end' ? trimMm - endsMm : 0)
+}
+
 const BAR_WIDTH = 900
 const BAR_HEIGHT = 22
 
-/** A stick to the scale of the longest one: pieces with their marks, bends shaded between ticks, the offcut hatched. */
-export function stickBar(sticks: readonly CutStick[], marks: PieceMarks, longestMm: number): Html {
+/**
+ * A stick to the scale of the longest one: pieces with their marks, trim around them, bends shaded between ticks, the
+ * offcut hatched.
+ */
+export function stickBar(
+  sticks: readonly CutStick[],
+  marks: PieceMarks,
+  longestMm: number,
+  bender: WorkedPlan['plan']['bender'],
+): Html {
   const stick = sticks[0]!
   const scale = BAR_WIDTH / longestMm
   const cuts = Math.max(1, stick.offcutMm > 0 ? stick.pieces.length : stick.pieces.length - 1)
   const kerfMm = stick.kerfMm / cuts
   const shapes: Html[] = []
-  // Which piece of a stick takes how much trim is not told; those that are bent share it evenly here.
-  const bent = stick.pieces.filter(({ bends }) => bends.length > 0).length
-  const trimMm = stick.trimMm / Math.max(1, bent)
   let atMm = 0
   for (const [position, piece] of stick.pieces.entries()) {
-    const ownTrimMm = piece.bends.length > 0 ? trimMm : 0
-    if (ownTrimMm > 0)
+    if (piece.trimMm > 0)
       shapes.push(
-        html`<rect class="trim" x="${px(atMm * scale)}" y="4" width="${px((piece.lengthMm + ownTrimMm) * scale)}" height="${BAR_HEIGHT - 6}"/>`,
+        html`<rect class="trim" x="${px(atMm * scale)}" y="4" width="${px((piece.lengthMm + piece.trimMm) * scale)}" height="${BAR_HEIGHT - 6}"/>`,
       )
-    const x = (atMm + ownTrimMm / 2) * scale
+    const x = (atMm + trimBeforeMm(piece, bender)) * scale
     const width = piece.lengthMm * scale
     shapes.push(html`<rect class="piece" x="${px(x)}" y="1" width="${px(width)}" height="${BAR_HEIGHT}"/>`)
     for (const { fromMm, toMm, turn } of piece.bends) {
@@ -190,7 +210,7 @@ export function stickBar(sticks: readonly CutStick[], marks: PieceMarks, longest
     ]
     const text = texts.find((each) => each.length * 8 + 6 < width)
     if (text) shapes.push(html`<text x="${px(x + width / 2)}" y="${BAR_HEIGHT / 2 + 5.5}">${text}</text>`)
-    atMm += ownTrimMm + piece.lengthMm + kerfMm
+    atMm += piece.trimMm + piece.lengthMm + kerfMm
   }
   if (stick.offcutMm > 0) {
     const width = stick.offcutMm * scale

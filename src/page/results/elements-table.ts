@@ -12,8 +12,12 @@ export function elementsTable(track: TrackAnswer, numberOf: (element: number) =>
 <div><dt>Left rail</dt><dd>${gardenLength(rails.left.lengthMm, lengthsIn)}</dd></div>
 <div><dt>Right rail</dt><dd>${gardenLength(rails.right.lengthMm, lengthsIn)}</dd></div>
 <div><dt>Turned</dt><dd>${formatDegrees(Math.abs(turnedDeg))}${turnedDeg !== 0 && (turnedDeg > 0 ? ' left' : ' right')}</dd></div>
-<div><dt>Ties</dt><dd>${ties}, ${benchLength(track.tieSpacingMm, 'metric')} apart</dd></div>
-<div><dt>Joints</dt><dd>${joints}</dd></div>
+${
+  track.state === 'new'
+    ? html`<div><dt>Ties</dt><dd>${ties}, ${benchLength(track.tieSpacingMm, 'metric')} apart</dd></div>
+<div><dt>Joints</dt><dd>${joints}</dd></div>`
+    : html`<div><dt>State</dt><dd>${track.state === 'existing' ? 'there already: nothing to cut or buy' : 'to be lifted: its material is on hand'}</dd></div>`
+}
 ${closureFact(track, lengthsIn)}${gradeFact(track, lengthsIn)}
 </dl>
 <div class="scroll" role="region" aria-label="Elements of ${track.name}" tabindex="0"><table class="figures elements-table">

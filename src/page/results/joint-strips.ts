@@ -11,11 +11,11 @@ import type { LengthsIn } from '../show-length.ts'
 import type { WorkedPlan } from '../worked-plan.ts'
 import { type PieceMarks, pieceMarks } from './cut-list.ts'
 
-/** Every track unrolled, in the order of the plan, with the key that explains what is drawn. */
-export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips: Html[]; key: Html } {
+/** Every new track unrolled, in the order of the plan, null in place of others, with the key that explains what is drawn. */
+export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips: (Html | null)[]; key: Html } {
   const marks = pieceMarks(worked.estimate)
-  const strips = worked.plan.tracks.map((_, index) =>
-    jointStrip(unrolled(worked, index, marks), `strip-${index}`, lengthsIn),
+  const strips = worked.plan.tracks.map(({ state }, index) =>
+    state === 'new' ? jointStrip(unrolled(worked, index, marks), `strip-${index}`, lengthsIn) : null,
   )
   return { strips, key: html`${jointStripDefs}${keyOf(worked)}` }
 }
@@ -64,12 +64,13 @@ const KEY: readonly { readonly kinds: readonly JointKind[]; readonly name: strin
 ]
 
 function keyOf({ plan, estimate }: WorkedPlan): Html {
+  const tracks = plan.tracks.filter(({ state }) => state === 'new')
   const shapes = KEY.filter(({ kinds }) => estimate.joints.some(({ kind }) => kinds.includes(kind))).map(
     ({ kinds, name }) => ({ shape: jointShape(kinds[0]!, 16, 14), name }),
   )
-  if (plan.tracks.some(({ breaks }) => breaks.length > 0))
+  if (tracks.some(({ breaks }) => breaks.length > 0))
     shapes.push({ shape: html`<path class="break" d="M16 0V28"/>`, name: 'both rails divided' })
-  if (plan.tracks.some(({ keepOut }) => keepOut.length > 0))
+  if (tracks.some(({ keepOut }) => keepOut.length > 0))
     shapes.push({
       shape: html`<rect class="keep-out" y="4" width="32" height="20" fill="url(#no-joint)"/>`,
       name: 'no joint here',

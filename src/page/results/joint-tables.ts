@@ -26,9 +26,10 @@ export function jointTables(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
       ? weather(expansion, lengthsIn)
       : html`<p class="hint">Say under “Joints and weather” how hot and cold it gets, and the gap to leave in each joint is told here, and taken off the pieces.</p>`
   }
-<p class="hint">Each track unrolled, its start at the left: both rails with the marks of their pieces from the cut list.</p>
+<p class="hint">Each new track unrolled, its start at the left: both rails with the marks of their pieces from the cut list.</p>
 ${key}
-${tracks.map(({ name }, index) => {
+${tracks.map(({ name, state }, index) => {
+  if (state !== 'new') return null
   const ofTrack = joints.filter(({ track }) => track === name)
   return html`${tracks.length > 1 && html`<h3>${name}</h3>`}
 ${strips[index]}

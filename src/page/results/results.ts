@@ -5,6 +5,7 @@ import type { LengthsIn } from '../show-length.ts'
 import { elementNumber } from '../words.ts'
 import { planToDraw, type WorkedPlan } from '../worked-plan.ts'
 import { assumptionList } from './assumptions.ts'
+import { powerTables, roadbedTables } from './bed-and-power.ts'
 import { bendCards } from './bend-cards.ts'
 import { cutList } from './cut-list.ts'
 import { elementsTable } from './elements-table.ts'
@@ -28,6 +29,7 @@ export function firstLook({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn):
     ['gaps', 'Joints'],
     ['bending', 'Bending'],
     ['track', 'Track in figures'],
+    ...(estimate.roadbed || estimate.power ? [['way', 'Bed and current']] : []),
     ['assumed', 'What was assumed'],
     ['care', 'Take care'],
   ].map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)}</ul>
@@ -46,7 +48,7 @@ ${sloping && html`<h3>From the side</h3><div class="drawing">${profiles.map((pro
 /** Everything to buy, saw, bend and lay, in the order it is needed. */
 export function theRest(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
   const { estimate } = worked
-  const { rail, cautions } = estimate
+  const { rail, cautions, roadbed, power } = estimate
   return html`${part(
     'shopping',
     'Shopping list',
@@ -63,6 +65,13 @@ ${part(
     elementsTable(track, (element) => elementNumber(element, index, estimate.tracks.length > 1), lengthsIn),
   ),
 )}
+${
+  (roadbed || power) &&
+  part('way', 'Bed and current', [
+    ...(roadbed ? [roadbedTables(roadbed, lengthsIn)] : []),
+    ...(power ? [powerTables(power, lengthsIn)] : []),
+  ])
+}
 ${part('assumed', 'What was assumed', assumptionList(estimate))}
 ${part('care', 'Take care', html`<ul class="cautions">${cautions.map((caution) => html`<li>${caution}</li>`)}</ul>`)}`
 }

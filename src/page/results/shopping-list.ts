@@ -2,19 +2,57 @@ import type { Bill, BillLine } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
 import { counted } from '../words.ts'
 
-/** What to buy, with boxes to tick in the shop; below it what is there already. */
-export function shoppingList({ lines, total, currency, unpricedLines }: Bill): Html {
-  const toBuy = lines.filter((line) => line.toBuy > 0)
-  const there = lines.filter((line) => line.toBuy === 0)
+/** What to buy, with boxes to tick in the shop; below it what is there already. Each line opens to tell what it is for. */
+export function shoppingList(bill: Bill): Html {
+  const toBuy = bill.lines.filter((line) => line.toBuy > 0)
+  const there = bill.lines.filter((line) => line.toBuy === 0)
   return html`<div class="scroll" role="region" aria-label="Shopping list" tabindex="0"><table class="figures shopping">
 <thead><tr><th scope="col"><span class="unseen">Done</span></th><th scope="col">Item</th><th scope="col">Needed</th><th scope="col">On hand</th><th scope="col">To buy</th><th scope="col">Packs</th><th scope="col">Price of a pack</th><th scope="col">Amount</th></tr></thead>
 <tbody>${toBuy.map((line) => row(line, true))}${there.map((line) => row(line, false))}</tbody>
-<tfoot><tr><th scope="row" colspan="7">Total in ${currency}${unpricedLines > 0 && html` <span class="hint">without ${counted(unpricedLines, 'line')} that ${unpricedLines === 1 ? 'has' : 'have'} no price</span>`}</th><td>${total}</td></tr></tfoot>
-</table></div>`
+<tfoot>${totals(bill)}</tfoot>
+</table></div>
+${mass(bill)}`
 }
 
 function row(line: BillLine, buy: boolean): Html {
-  const packs = line.packSize > 1 ? `${line.packs} × ${line.packSize}` : String(line.packs)
-  return html`<tr${!buy && html` class="there"`}><td>${buy ? html`<span class="box"></span>` : ''}</td><th scope="row">${line.description}</th><td>${line.required}</td><td>${line.onHand}</td><td><b>${line.toBuy}</b></td><td>${buy ? packs : '–'}</td><td>${line.unitPrice ?? 'no price'}</td><td>${line.amount ?? '–'}</td></tr>
+  const packs = line.packSize > 1 ? `${line.packs} × ${shown(line.packSize)}` : String(line.packs)
+  return html`<tr${!buy && html` class="there"`}><td>${buy ? html`<span class="box"></span>` : ''}</td><th scope="row">${item(line)}</th><td>${amountOf(line.required, line)}</td><td>${amountOf(line.onHand, line)}</td><td><b>${amountOf(line.toBuy, line)}</b></td><td>${buy ? packs : '–'}</td><td>${line.unitPrice ?? 'no price'}</td><td>${line.amount ?? '–'}</td></tr>
 `
+}
+
+function item(line: BillLine): Html {
+  const { description, reasons, spares, sparePct } = line
+  if (reasons.length === 0) return html`${description}`
+  return html`<details><summary>${description}</summary><ul class="reasons">${reasons.map(
+    ({ text, track, quantity }) =>
+      html`<li>${amountOf(quantity, line)}: ${track !== null && html`${track}, `}${text}</li>`,
+  )}${spares > 0 && html`<li>${amountOf(spares, line)}: spares, ${sparePct} %</li>`}</ul></details>`
+}
+
+function totals({ total, currency, unpricedLines, taxRatePct, tax, gross }: Bill): Html {
+  const without =
+    unpricedLines > 0 &&
+    html` <span class="hint">without ${counted(unpricedLines, 'line')} that ${unpricedLines === 1 ? 'has' : 'have'} no price</span>`
+  const sum = (name: string, amount: string | null, note: Html | false = false) =>
+    html`<tr><th scope="row" colspan="7">${name}${note}</th><td>${amount}</td></tr>`
+  const net = sum(`Total in ${currency}`, total, without)
+  if (taxRatePct === null) return net
+  return html`${net}${sum(`Tax, ${taxRatePct} %`, tax)}${sum(`Total with tax in ${currency}`, gross)}`
+}
+
+function mass({ massKg, linesWithoutMass }: Bill): Html | null {
+  if (massKg === 0) return null
+  const unknown = linesWithoutMass > 0 && ` and ${counted(linesWithoutMass, 'line')} of unknown weight`
+  return html`<p class="hint">What is to be bought weighs ${shown(massKg)} kg${unknown}.</p>`
+}
+
+const UNITS = { each: '', m: ' m', L: ' L', kg: ' kg' } as const
+
+function amountOf(quantity: number, { unit }: BillLine): string {
+  return `${shown(quantity)}${UNITS[unit]}`
+}
+
+/** Whole numbers as they are, others to hundredths. */
+function shown(quantity: number): string {
+  return Number.isInteger(quantity) ? String(quantity) : quantity.toFixed(2)
 }

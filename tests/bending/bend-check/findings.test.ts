@@ -138,3 +138,23 @@ describe('assumptions', () => {
     ).toEqual([])
   })
 })
+
+describe('a search that was ended', () => {
+  // 200 readings that make no curve: a rule of their own, always the same.
+  const wild = Array.from({ length: 200 }, (_, n) => 90 * Math.sin(n * n) + 40 * Math.sin(n / 9))
+
+  it('says so, proposes the best it found, and keeps the ends', () => {
+    const { findings, stations, proposal } = checked({ chordMm: 600, readingsMm: wild, maximumThrowMm: 1 })
+    expect(findings.map(({ rule }) => rule)).toEqual(expect.arrayContaining(['search-ended', 'maximum-throw']))
+    expect(findings.find(({ rule }) => rule === 'maximum-throw')!.message).toContain('found')
+    expect(proposal).not.toBeNull()
+    expect(stations[199]!.throwMm).toBe(0)
+  })
+
+  it('is not said of an even curve of as many stations', () => {
+    const even = Array.from({ length: 200 }, (_, n) => 18 * Math.max(0, Math.min(1, (n - 1) / 40, (197 - n) / 50)))
+    const { findings, largestThrowMm } = checked({ chordMm: 600, readingsMm: even })
+    expect(findings).toEqual([])
+    expect(largestThrowMm).toBeLessThan(1e-6)
+  })
+})

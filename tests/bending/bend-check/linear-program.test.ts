@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { type Programme, smallestBounds } from '../../../src/bending/bend-check/linear-program.ts'
 
 const WEIGHT = 50
+const solve = (programme: Programme) => smallestBounds(programme, WEIGHT, { left: Number.POSITIVE_INFINITY })
 
 interface Small {
   readonly bands: { row: number[]; middle: number; allowance: number; bound: 0 | 1 }[]
@@ -12,11 +13,14 @@ interface Small {
 function programmeOf({ bands, notNegative }: Small, unknowns: number, lower: number): Programme {
   return {
     unknowns,
-    bands: Float64Array.from(bands.flatMap(({ row }) => row)),
+    bands: {
+      products: (x, into) => into.set(bands.map(({ row }) => row.reduce((sum, part, k) => sum + part * x[k]!, 0))),
+      row: (n, into) => into.set(bands[n]!.row),
+    },
     middles: Float64Array.from(bands.map(({ middle }) => middle)),
     allowances: Float64Array.from(bands.map(({ allowance }) => allowance)),
     boundOf: Uint8Array.from(bands.map(({ bound }) => bound)),
-    notNegative: Float64Array.from(notNegative.flat()),
+    notNegative: notNegative.map((row) => Float64Array.from(row)),
     lower: new Float64Array(unknowns).fill(lower),
   }
 }
@@ -51,7 +55,7 @@ const small: fc.Arbitrary<Small> = fc.record({
 describe('the linear programme', () => {
   it('by hand: a constant nearest to 1, 4 and 9 is 5, off by 4, and the outer two decide', () => {
     const bands = [1, 4, 9].map((middle) => ({ row: [1], middle, allowance: 0, bound: 0 as const }))
-    const corner = smallestBounds(programmeOf({ bands, notNegative: [] }, 1, -100), WEIGHT)!
+    const corner = solve(programmeOf({ bands, notNegative: [] }, 1, -100))!
     expect(corner.x[0]).toBeCloseTo(5, 12)
     expect([...corner.decisive].sort()).toEqual([0, 2])
     expect(corner.pressing).toEqual([])
@@ -59,7 +63,7 @@ describe('the linear programme', () => {
 
   it('by hand: not negative, it stays at 0 and that presses', () => {
     const bands = [{ row: [1], middle: -3, allowance: 0, bound: 0 as const }]
-    const corner = smallestBounds(programmeOf({ bands, notNegative: [[1]] }, 1, -100), WEIGHT)!
+    const corner = solve(programmeOf({ bands, notNegative: [[1]] }, 1, -100))!
     expect(corner.x[0]).toBeCloseTo(0, 12)
     expect(corner.pressing).toEqual([0])
   })
@@ -67,7 +71,7 @@ describe('the linear programme', () => {
   it('is never undercut by any point of a grid about its corner or over the whole range', () => {
     fc.assert(
       fc.property(small, (problem) => {
-        const corner = smallestBounds(programmeOf(problem, 2, -4), WEIGHT)
+        const corner = solve(programmeOf(problem, 2, -4))
         expect(corner).not.toBeNull()
         const best = costAt(problem, corner!.x)
         for (let i = -20; i <= 20; i++)
@@ -83,6 +87,6 @@ describe('the linear programme', () => {
 
   it('says so when nothing satisfies it: x ≥ 1 cannot be had from −x ≥ 0', () => {
     const programme = programmeOf({ bands: [], notNegative: [[-1]] }, 1, 1)
-    expect(smallestBounds(programme, WEIGHT)).toBeNull()
+    expect(solve(programme)).toBeNull()
   })
 })

@@ -1,23 +1,23 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { momentNmm, setCurvature } from '../../../src/bending/moment-curvature.ts'
+import { momentNmm } from '../../../src/bending/moment-curvature.ts'
 import { arcDepthMm } from '../../../src/bending/roller/roller-bender.ts'
-import { radiusAtDepth, rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
-import { elasticDepthMm } from '../../../src/bending/roller/three-point-depth.ts'
-import { forming } from '../../../src/bending/springback.ts'
+import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
+import { elasticDepthMm, threePointDepthMm } from '../../../src/bending/roller/three-point-depth.ts'
+import { forming, restingRadiusMm } from '../../../src/bending/springback.ts'
 import { anyMetal, HARD_BRASS, IDEAL, RAIL, ROLLS, THREE_LAWS } from '../rails.ts'
 
 const PRESSED = { ...ROLLS, mode: 'pressed' } as const
 
 describe('the setting of a roller bender', () => {
-  it('leads back to the wanted radius', () => {
+  it('is the depth of the radius to bend to, from which the rail springs back to the wanted one', () => {
     const anyWanted = fc.double({ min: 300, max: 20_000, noNaN: true })
     fc.assert(
       fc.property(anyMetal, anyWanted, fc.constantFrom(ROLLS, PRESSED), (metal, wanted, bender) => {
         const { depthMm } = rollerSetting(RAIL, metal, bender, wanted)
-        const result = radiusAtDepth(RAIL, metal, bender, depthMm)!
-        expect(result.formedRadiusMm / forming(RAIL, metal, wanted).formingRadiusMm).toBeCloseTo(1, 6)
-        expect(result.restingRadiusMm! / wanted).toBeCloseTo(1, 3)
+        const { formingRadiusMm } = forming(RAIL, metal, wanted)
+        expect(depthMm / threePointDepthMm(RAIL, metal, bender, 1 / formingRadiusMm)).toBeCloseTo(1, 9)
+        expect(restingRadiusMm(RAIL, metal, formingRadiusMm)! / wanted).toBeCloseTo(1, 6)
       }),
       { numRuns: 40 },
     )
@@ -58,18 +58,5 @@ describe('the setting of a roller bender', () => {
       // Half a step out the moment has fallen by step/span of itself.
       expect(atRoller * (1 - step / 80)).toBeCloseTo(between, 6)
     }
-  })
-})
-
-describe('what a depth does', () => {
-  it('is nothing that stays within the elastic depth', () => {
-    const result = radiusAtDepth(RAIL, IDEAL, ROLLS, 0.9 * elasticDepthMm(RAIL, IDEAL, ROLLS))!
-    expect(result.restingRadiusMm).toBeNull()
-    expect(setCurvature(RAIL, IDEAL, 1 / result.formedRadiusMm)).toBe(0)
-  })
-
-  it('is unknown at no depth and beyond reach', () => {
-    expect(radiusAtDepth(RAIL, IDEAL, ROLLS, 0)).toBeNull()
-    expect(radiusAtDepth(RAIL, HARD_BRASS, ROLLS, 1e6)).toBeNull()
   })
 })

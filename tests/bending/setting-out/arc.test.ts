@@ -44,6 +44,35 @@ describe('pegs of an arc', () => {
     expect(last!.tangent).toBeNull()
     expect(last!.chordFromStartMm).toBeCloseTo(2000 * Math.sin(2), 9)
   })
+
+  it('past a whole turn stand where the track runs, in the line of sight and at the length of their chords', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 300, max: 9000, noNaN: true }),
+        fc.double({ min: 1, max: 30, noNaN: true }),
+        (radius, turn) => {
+          const length = radius * turn
+          const [, middle, last] = arcPegs(radius, length, [0, 0.3 * length, length])
+          for (const peg of [middle!, last!]) {
+            const at = poseAlong(ORIGIN, 1 / radius, 1 / radius, length, peg.atMm)
+            const sightRad = peg.deflectionDeg / DEG
+            expect(peg.deflectionDeg).toBeGreaterThanOrEqual(0)
+            expect(peg.deflectionDeg).toBeLessThan(180)
+            expect(peg.chordFromStartMm).toBeGreaterThanOrEqual(0)
+            expect(Math.abs(peg.chordFromStartMm * Math.cos(sightRad) - at.xMm)).toBeLessThan(1e-9 * radius * turn)
+            expect(Math.abs(peg.chordFromStartMm * Math.sin(sightRad) - at.yMm)).toBeLessThan(1e-9 * radius * turn)
+          }
+          const between = 0.7 * length
+          expect(last!.chordFromPreviousMm).toBeCloseTo(Math.abs(2 * radius * Math.sin(between / radius / 2)), 6)
+        },
+      ),
+    )
+    // closed form: seven eighths of a second turn further on, at 1.875 turns; half of it, less 180°, is 157.5°.
+    const [, peg] = arcPegs(1000, 4000 * Math.PI, [0, 1.875 * 2000 * Math.PI])
+    expect(peg!.deflectionDeg).toBeCloseTo(157.5, 9)
+    expect(peg!.chordFromStartMm).toBeCloseTo(2000 * Math.sin(Math.PI / 8), 9)
+    expect(peg!.chordFromPreviousMm).toBeCloseTo(2000 * Math.sin(Math.PI / 8), 9)
+  })
 })
 
 describe('stations', () => {

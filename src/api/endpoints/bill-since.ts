@@ -1,0 +1,78 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import type { Finding } from '../../estimate/answer.ts'
+import type { PlannedRevision } from '../../estimate/bill-since.ts'
+import type { Project, ProjectStore } from '../../projects/store.ts'
+import type { Search } from '../../search/search.ts'
+import { PROJECT_ID } from '../parameters.ts'
+import { problem, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { MISSING_PROJECT, MISSING_REVISION } from '../request/precondition.ts'
+import { json, problems } from '../responses.ts'
+import { BillSinceSchema } from '../schemas/bill-since.ts'
+import { inPlan } from '../schemas/project.ts'
+import { countsParameter, query } from '../schemas/query.ts'
+import { asWritten, readPlan } from '../schemas/read-plan.ts'
+
+const MOST_BILLS = 20
+
+const endpoint = createRoute({
+  method: 'get',
+  path: '/v1/projects/{id}/bill',
+  operationId: 'billSince',
+  tags: ['Projects', 'Estimates'],
+  summary: 'What more has to be bought',
+  description:
+    'The bill of the present revision, given that those of the revisions named by `since` were bought, each counting on the ones before. What was bought is stock, whole and uncut, beside what the shed had for each revision; it must not also be entered as on hand. Of two ways the cheaper is answered: the cut plan one would make without it, or one made around it. All purchases together never exceed buying at once by more than a pack a line, unless a finding says why. A revision that was built, or was followed by one that was, has used up what was bought for it; what was left over lies in the shed. Without `since` it is the bill of the present revision alone.',
+  middleware: answersIn('application/json'),
+  parameters: [PROJECT_ID],
+  request: {
+    query: query({
+      since: countsParameter('Since', { least: 1, most: 2 ** 31 - 1 }, MOST_BILLS)
+        .optional()
+        .openapi({ param: { description: 'A revision whose bill was bought; may be repeated.' } }),
+    }),
+  },
+  responses: {
+    200: json(BillSinceSchema, 'The bill.'),
+    ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unacceptable-content', 'unavailable', 'too-busy'),
+  },
+})
+
+export function mountBillSince(api: OpenAPIHono, store: ProjectStore, search: Search): void {
+  api.openapi(endpoint, async (c) => {
+    const project = await store.get(c.req.param('id'))
+    if (!project) return problem(c, MISSING_PROJECT)
+    const builds = (await store.builds(project.id)) ?? []
+    const lastBuilt = builds.at(-1)?.revision ?? 0
+    const since = [...new Set(c.req.valid('query').since ?? [])].sort((a, b) => a - b)
+    const unbuilt = since.filter((revision) => revision > lastBuilt)
+
+    const earlier = await Promise.all(since.map((revision) => store.revision(project.id, revision)))
+    if (earlier.includes(null)) return problem(c, MISSING_REVISION)
+    const planned: PlannedRevision[] = []
+    for (const one of [...earlier.filter((each) => unbuilt.includes(each!.revision)), project] as Project[]) {
+      const read = readPlan(one.plan)
+      if (!read.ok) return problem(c, unacceptable(read.faults.map(inPlan)))
+      planned.push({ plan: read.plan, stock: await store.reserved(project.id, one.revision) })
+    }
+    const result = await search.billSince(planned, c.req.raw)
+    if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, project.plan).map(inPlan)))
+    const { findings, ...bill } = result.bill
+    const used = since.filter((revision) => revision <= lastBuilt).map((revision) => usedUp(revision, lastBuilt))
+    return c.json({ revision: project.revision, since: unbuilt, ...bill, findings: [...findings, ...used] }, 200)
+  })
+}
+
+function usedUp(revision: number, built: number): Finding {
+  return {
+    rule: 'bought-before',
+    severity: 'note',
+    track: null,
+    element: null,
+    message: `What was bought for revision ${revision} is used up: revision ${built} was built. What was left over lies in the shed.`,
+    measured: null,
+    limit: null,
+    unit: null,
+    cure: 'None needed.',
+  }
+}

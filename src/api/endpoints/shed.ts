@@ -1,0 +1,109 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import type { ProjectStore, Reservation } from '../../projects/store.ts'
+import { ETAG, IF_MATCH, IF_NONE_MATCH } from '../parameters.ts'
+import { problem, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { entityTagOf, namesRevision } from '../request/entity-tag.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { readPrecondition, staleRevision } from '../request/precondition.ts'
+import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
+import { query } from '../schemas/query.ts'
+import type { Mutable } from '../schemas/same-type.ts'
+import { ReservationsSchema, readStock, ShedSchema, StockWrittenSchema, shedAnswer } from '../schemas/shed.ts'
+
+const tags = ['Shed']
+const middleware = answersIn('application/json')
+
+const EXAMPLE = {
+  sticks: [
+    { section: '250', material: 'brass', length: '5 ft', count: 4 },
+    { section: '250', material: 'brass', length: '1 ft 7-1/2 in', count: 1 },
+  ],
+  joiners: [{ section: '250', material: 'brass', count: 6 }],
+  ties: 40,
+  fasteners: 150,
+}
+
+const read = createRoute({
+  method: 'get',
+  path: '/v1/shed',
+  operationId: 'readShed',
+  tags,
+  summary: 'What lies in the shed',
+  description: 'One stock for all projects, whoever it is reserved for. It begins empty.',
+  middleware,
+  parameters: [IF_NONE_MATCH],
+  request: { query: query({}) },
+  responses: {
+    200: { ...json(ShedSchema, 'The shed.'), headers: ETAG },
+    304: { description: 'If-None-Match names the present revision.', headers: ETAG },
+    ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
+  },
+})
+
+const replace = createRoute({
+  method: 'put',
+  path: '/v1/shed',
+  operationId: 'replaceShed',
+  tags,
+  summary: 'Say what lies in the shed',
+  description:
+    'After a count, or when something was bought. All of it is replaced, then dealt anew to the projects that are still to be built: the oldest gets what its estimate takes, the next what is left of that, and so on.',
+  middleware,
+  parameters: [IF_MATCH],
+  request: {
+    query: query({}),
+    body: jsonBody('StockWritten', 'Everything that lies there.', {
+      'a-few-sticks': { summary: 'Sticks, an offcut and small things', value: EXAMPLE },
+    }),
+  },
+  responses: {
+    200: { ...json(ShedSchema, 'The shed at its new revision.'), headers: ETAG },
+    ...problems(...REFUSALS_OF_A_BODY, 'stale-revision', 'if-match-required', 'unavailable'),
+  },
+})
+
+const reservations = createRoute({
+  method: 'get',
+  path: '/v1/shed/reservations',
+  operationId: 'listReservations',
+  tags,
+  summary: 'Who has what of the shed',
+  description:
+    'What each project that is still to be built has of the shed, the oldest first; projects that have nothing are left out. Nothing is ever in two of them. A plan that states its own `onHand` for a length or a thing takes none of that.',
+  middleware,
+  request: { query: query({}) },
+  responses: {
+    200: json(ReservationsSchema, 'The reservations.'),
+    ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
+  },
+})
+
+export function mountShed(api: OpenAPIHono, store: ProjectStore): void {
+  api.openAPIRegistry.register('StockWritten', StockWrittenSchema)
+
+  api.openapi(read, async (c) => {
+    const shed = await store.shed()
+    c.header('ETag', entityTagOf(shed.revision))
+    if (namesRevision(c.req.header('if-none-match'), shed.revision)) return c.body(null, 304)
+    return c.json(shedAnswer(shed), 200)
+  })
+
+  api.openapi(replace, async (c) => {
+    const precondition = readPrecondition(c, 'replace what lies in the shed')
+    if (!precondition.ok) return problem(c, precondition.refusal)
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const written = readStock(body.value)
+    if (!written.ok) return problem(c, unacceptable(written.faults))
+    const result = await store.restock(written.stock, precondition.expected)
+    if (result.outcome === 'stale') return problem(c, staleRevision(c, result.revision, 'shed'))
+    c.header('ETag', entityTagOf(result.value.revision))
+    return c.json(shedAnswer(result.value), 200)
+  })
+
+  api.openapi(reservations, async (c) => {
+    const items = (await store.reservations()) as Mutable<Reservation[]>
+    return c.json({ items }, 200)
+  })
+}

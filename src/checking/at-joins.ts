@@ -1,0 +1,104 @@
+import { longer } from '../measure/counting.ts'
+import { formatMm } from '../measure/length.ts'
+import type { PlacedElement } from '../track/types.ts'
+import type { Finding } from './finding.ts'
+
+/** Where a track to be laid meets track that is there. */
+export interface Join {
+  /** Its name. */
+  readonly track: string
+  readonly end: 'start' | 'end'
+  readonly placed: readonly PlacedElement[]
+  readonly there: TrackThere
+}
+
+/** What is there: its metal where it is known, and its nearest curve. */
+export interface TrackThere {
+  readonly material: string | null
+  readonly curve: NearestCurve | null
+}
+
+/** The curve nearest to an end of a track. */
+export interface NearestCurve {
+  /** 1 to the left, −1 to the right. */
+  readonly sign: number
+  /** Between the end and the curve. */
+  readonly straightMm: number
+  /** It begins, seen from the end, with an easement out of the straight. */
+  readonly eased: boolean
+  /** Null for track that is no part of the plan. */
+  readonly element: number | null
+}
+
+/** What has to be said where new track meets track that is there. */
+export function joinFindings(
+  joins: readonly Join[],
+  material: { readonly id: string },
+  limitMm: number | null,
+): Finding[] {
+  return joins.flatMap((join) => [...mixedMetals(join, material), ...reversedAcross(join, limitMm)])
+}
+
+/** The copper alloys and steels, beside which wet aluminium is the one that goes. */
+const NOBLER: readonly string[] = ['brass', 'nickel-silver', 'steel', 'stainless']
+
+/**
+ * Aluminium in wet contact with copper alloys or steel corrodes: it is the less noble metal of the pair (galvanic series;
+ * common practice outdoors is to part the metals or keep the joint dry).
+ */
+function mixedMetals({ track, end, there }: Join, material: { readonly id: string }): Finding[] {
+  const pair = [material.id, there.material]
+  const other = pair.find((one) => one !== null && NOBLER.includes(one))
+  if (!pair.includes('aluminium') || other === undefined) return []
+  return [
+    {
+      rule: 'mixed-metals',
+      severity: 'note',
+      track,
+      element: null,
+      message: `At the ${end} of ${track} aluminium meets ${other}: where the joint stays wet the aluminium corrodes.`,
+      measured: null,
+      limit: null,
+      unit: null,
+      cure: 'Join them by an insulated joiner and a wire, or grease the joint and keep it drained, and look at it every year.',
+    },
+  ]
+}
+
+/** Curves of opposite turn on either side of a join, with too little straight between. */
+function reversedAcross({ track, end, placed, there }: Join, limitMm: number | null): Finding[] {
+  const own = nearestCurve(placed, end)
+  const other = there.curve
+  if (!own || !other || own.sign === other.sign) return []
+  const straightMm = own.straightMm + other.straightMm
+  if (limitMm === null ? straightMm > 0 : !longer(limitMm, straightMm)) return []
+  const eased = own.eased && other.eased
+  const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight`
+  const asked = limitMm === null ? '' : ` ${formatMm(limitMm)} are asked for.`
+  return [
+    {
+      rule: 'reverse-curve',
+      severity: eased ? 'note' : 'warn',
+      track,
+      element: own.element,
+      message: `Reverse curve across the join at the ${end} of ${track}, with ${between} between the two turns.${asked}`,
+      measured: straightMm,
+      limit: limitMm,
+      unit: 'mm',
+      cure: `Put ${limitMm === null ? 'a straight' : `${formatMm(limitMm - straightMm)} more straight`} between the two curves, or ease both.`,
+    },
+  ]
+}
+
+/** The first curve from an end of a track, its turn as one goes from start to end; null where all is straight. */
+export function nearestCurve(placed: readonly PlacedElement[], end: 'start' | 'end'): NearestCurve | null {
+  let straightMm = 0
+  for (const element of end === 'start' ? placed : placed.toReversed()) {
+    const { startCurvature, endCurvature } = element
+    const [near, far] = end === 'start' ? [startCurvature, endCurvature] : [endCurvature, startCurvature]
+    if (near !== 0 || far !== 0)
+      return { sign: Math.sign(near || far), straightMm, eased: near === 0, element: element.index }
+    straightMm += element.lengthMm
+  }
+  return null
+}

@@ -1,0 +1,94 @@
+import { roundedUp } from '../measure/counting.ts'
+
+/** A stretch of track that is fed by itself, both its rails. */
+export interface Block {
+  readonly lengthMm: number
+  readonly closed: boolean
+  /** Joints in both its rails together. */
+  readonly joints: number
+}
+
+/** What a block draws and through what it comes. Resistances count the way there and the way back. */
+export interface Supply {
+  readonly currentA: number
+  readonly allowedDropV: number
+  /** Of both rails, a metre of track, without joints. */
+  readonly railsOhmPerM: number
+  readonly jointOhm: number
+  readonly feederOhm: number
+}
+
+export interface FedBlock {
+  /** Both rails from end to end (once round), joints included. */
+  readonly loopOhm: number
+  /** With one feeder, at its start, and the whole current drawn where the drop is greatest: at the far end, or half-way round. */
+  readonly farEndDropV: number
+  /** The fewest that keep the allowed drop; null where the feeder's own drop leaves nothing of it, or there were over a thousand. */
+  readonly feeders: number | null
+  /** Between feeders as they are then spread; null with one or none. */
+  readonly spacingMm: number | null
+  /** Farthest apart that two feeders may stand; null where there are none. */
+  readonly widestSpacingMm: number | null
+  /** From an open end to the first feeder as they are then spread; null in a closed track and with none. */
+  readonly endMm: number | null
+  /** With these feeders, wherever the train stands. */
+  readonly worstDropV: number | null
+}
+
+/** Nobody digs in more than these along one stretch. */
+export const MOST_FEEDERS = 1000
+
+/**
+ * Feeders for one load (a train) that draws the whole current anywhere in the block; the rails and their joints an even
+ * resistance r a metre of track, r = railsOhmPerM + joints·R_joint/L. Two neighbouring feeders share the load between
+ * them, others are left out, as they only help. With F a feeder's own resistance:
+ *
+ * - between two feeders S apart it is worst half-way:  ΔV = I·(F/2 + r·S/4)
+ * - beyond the last feeder, e from it, at the open end: ΔV = I·(F + r·e)
+ * - one feeder on a closed track: worst half-way round: ΔV = I·(F + r·L/4)
+ *
+ * so S = 4·(ΔV/I − F/2)/r and e = (ΔV/I − F)/r; an open track of L takes 1 + ⌈(L − 2e)/S⌉ feeders, a closed one 1 or
+ * ⌈L/S⌉. They are then spread with S, and e or less at the ends. Closed form; tests/laying/power.test.ts holds it against
+ * the network solved node by node.
+ */
+export function feedBlock({ lengthMm, closed, joints }: Block, supply: Supply): FedBlock {
+  const { currentA, allowedDropV, railsOhmPerM, jointOhm, feederOhm } = supply
+  const loopOhm = (railsOhmPerM * lengthMm) / 1000 + joints * jointOhm
+  const ohmPerMm = loopOhm / lengthMm
+  const farEndDropV = currentA * (feederOhm + (closed ? loopOhm / 4 : loopOhm))
+  const none = {
+    loopOhm,
+    farEndDropV,
+    feeders: null,
+    spacingMm: null,
+    widestSpacingMm: null,
+    endMm: null,
+    worstDropV: null,
+  }
+
+  const reachMm = (allowedDropV / currentA - feederOhm) / ohmPerMm
+  if (!(reachMm > 0)) return none
+  const widestSpacingMm = (4 * (allowedDropV / currentA - feederOhm / 2)) / ohmPerMm
+  const between = (apartMm: number) => currentA * (feederOhm / 2 + (ohmPerMm * apartMm) / 4)
+
+  if (closed) {
+    const one = roundedUp(lengthMm / (4 * reachMm)) <= 1
+    const feeders = one ? 1 : Math.max(2, roundedUp(lengthMm / widestSpacingMm))
+    if (feeders > MOST_FEEDERS) return none
+    const spacingMm = one ? null : lengthMm / feeders
+    const worstDropV = spacingMm === null ? farEndDropV : between(spacingMm)
+    return { loopOhm, farEndDropV, feeders, spacingMm, widestSpacingMm, endMm: null, worstDropV }
+  }
+  const feeders = 1 + Math.max(0, roundedUp((lengthMm - 2 * reachMm) / widestSpacingMm))
+  if (feeders > MOST_FEEDERS) return none
+  const endMm = feeders === 1 ? lengthMm / 2 : endOf(lengthMm, feeders, reachMm, widestSpacingMm)
+  const spacingMm = feeders === 1 ? null : (lengthMm - 2 * endMm) / (feeders - 1)
+  const atEnd = currentA * (feederOhm + ohmPerMm * endMm)
+  const worstDropV = Math.max(atEnd, spacingMm === null ? 0 : between(spacingMm))
+  return { loopOhm, farEndDropV, feeders, spacingMm, widestSpacingMm, endMm, worstDropV }
+}
+
+/** Ends and spacings shrunk alike from the most they may be to what there is. */
+function endOf(lengthMm: number, feeders: number, reachMm: number, widestSpacingMm: number): number {
+  return (reachMm * lengthMm) / (2 * reachMm + (feeders - 1) * widestSpacingMm)
+}

@@ -1,0 +1,50 @@
+/** The cross-section of a bed of ballast, all of it across the track. */
+export interface Bed {
+  readonly kind: 'raised' | 'trench'
+  /** At the top of the ballast. */
+  readonly crownWidthMm: number
+  /** From the bottom of the ties to the bottom of the ballast. */
+  readonly depthUnderTieMm: number
+  /** Run over rise of either side: 1.25 stands for 1:1.25. A raised bed widens downwards, a trench narrows. */
+  readonly slope: number
+  /** How far up the ballast goes: with the ties bedded in it, or up to their bottoms only. */
+  readonly filledTo: 'tie-top' | 'tie-bottom'
+  /** Null only where no tie is bedded. */
+  readonly tie: { readonly lengthMm: number; readonly widthMm: number; readonly heightMm: number } | null
+}
+
+export interface BedSection {
+  readonly heightMm: number
+  readonly baseWidthMm: number
+  readonly areaMm2: number
+}
+
+/**
+ * The trapezoid h = d + (ties bedded: their height), base = crown ± 2·m·h, A = h·(crown + base)/2; d the depth under the
+ * tie, m the slope, + for a raised bed, − for a trench. Base and area of a trench whose sides would cross are those of
+ * the numbers: see `bedFaults`. Checked in tests/laying/roadbed.test.ts and tests/published/nem-122-roadbed.test.ts.
+ */
+export function bedSection({ kind, crownWidthMm, depthUnderTieMm, slope, filledTo, tie }: Bed): BedSection {
+  const heightMm = depthUnderTieMm + (filledTo === 'tie-top' ? (tie?.heightMm ?? 0) : 0)
+  const sidesMm = 2 * slope * heightMm
+  const baseWidthMm = kind === 'raised' ? crownWidthMm + sidesMm : crownWidthMm - sidesMm
+  return { heightMm, baseWidthMm, areaMm2: (heightMm * (crownWidthMm + baseWidthMm)) / 2 }
+}
+
+const LITRES_PER_MM3 = 1e-6
+
+/**
+ * Ballast in place under one track, litres: V = A·L − n·(length · width · height of a tie), the ties only where they are
+ * bedded; L the centre line's horizontal length. Exact on curves, as the section is symmetrical (Pappus), and on grades,
+ * as it is taken upright; the slopes at open ends are left out.
+ */
+export function ballastInPlace(bed: Bed, lengthMm: number, ties: number): { volumeL: number; tiesL: number } {
+  const { lengthMm: long, widthMm, heightMm } = bed.tie ?? { lengthMm: 0, widthMm: 0, heightMm: 0 }
+  const tiesL = bed.filledTo === 'tie-top' ? ties * long * widthMm * heightMm * LITRES_PER_MM3 : 0
+  return { volumeL: Math.max(0, bedSection(bed).areaMm2 * lengthMm * LITRES_PER_MM3 - tiesL), tiesL }
+}
+
+/** Loose ballast that settles to a volume: V / (1 − s), s the share of itself that it shrinks by. */
+export function looseVolume(inPlaceL: number, shrinkagePct: number): number {
+  return inPlaceL / (1 - shrinkagePct / 100)
+}

@@ -1,0 +1,42 @@
+import { and, eq, inArray } from 'drizzle-orm'
+import type { PgDatabase, PgQueryResultHKT } from 'drizzle-orm/pg-core'
+import type { Expected, Project, ProjectSummary, Written } from './store.ts'
+import { projects } from './tables.ts'
+
+/** Either driver's database, or a transaction on it. */
+export type Database = PgDatabase<PgQueryResultHKT, Record<string, never>>
+
+/** The largest number that PostgreSQL's `integer`, the column's type, can hold. */
+const REVISION_MAX = 2 ** 31 - 1
+type ProjectRow = typeof projects.$inferSelect
+
+export function toSummary(row: Omit<ProjectRow, 'plan'>): ProjectSummary {
+  return {
+    id: row.id,
+    name: row.name,
+    notes: row.notes,
+    revision: row.revision,
+    createdAt: row.createdAt.toISOString(),
+    updatedAt: row.updatedAt.toISOString(),
+  }
+}
+
+export function toProject(row: ProjectRow): Project {
+  return { ...toSummary(row), plan: row.plan }
+}
+
+export function isRevision(revision: number): boolean {
+  return Number.isSafeInteger(revision) && revision >= 1 && revision <= REVISION_MAX
+}
+
+/** One project, provided that it stands at a revision the writer knows. */
+export function asExpected(id: string, expected: Expected) {
+  const named = eq(projects.id, id)
+  return expected === 'any' ? named : and(named, inArray(projects.revision, expected.filter(isRevision)))
+}
+
+/** Why a conditional statement met no row. */
+export async function unwritten(tx: Database, id: string): Promise<Written<never>> {
+  const [present] = await tx.select({ revision: projects.revision }).from(projects).where(eq(projects.id, id))
+  return present === undefined ? { outcome: 'missing' } : { outcome: 'stale', revision: present.revision }
+}

@@ -1,0 +1,104 @@
+import type { Hono } from 'hono'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { createApp } from '../../src/app.ts'
+import type { ProjectStore } from '../../src/projects/store.ts'
+import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { planWith } from '../api/asking.ts'
+import { temporaryStore } from '../servers/databases.ts'
+import { fieldsOf, textOf } from './markup.ts'
+import { unsoundness } from './soundness.ts'
+
+let store: ProjectStore
+let app: Hono
+
+beforeAll(async () => {
+  store = await temporaryStore()
+  app = createApp({ store, search: onTheSpot })
+})
+afterAll(() => store.close())
+
+async function shown(response: Response) {
+  const markup = await response.text()
+  if (markup !== '') expect(unsoundness(markup)).toEqual([])
+  return { status: response.status, markup, fields: fieldsOf(markup) }
+}
+
+const get = async () => shown(await app.request('/shed'))
+async function send(fields: Map<string, string>, change: Record<string, string>) {
+  const body = new URLSearchParams([...new Map([...fields, ...Object.entries(change)])]).toString()
+  const headers = { 'Content-Type': 'application/x-www-form-urlencoded', 'Sec-Fetch-Site': 'same-origin' }
+  return shown(await app.request('/shed', { method: 'POST', headers, body }))
+}
+
+const stick = (n: number, length: string, count: string) => ({
+  [`sticks.${n}.section`]: '250',
+  [`sticks.${n}.material`]: 'brass',
+  [`sticks.${n}.length`]: length,
+  [`sticks.${n}.count`]: count,
+})
+
+test('the shed is written down, and shown with who has what of it', async () => {
+  await store.create({
+    name: '<b>Pond line</b>',
+    notes: '',
+    plan: planWith({ supplies: { sticks: [{ length: '6 ft' }] } }),
+  })
+  const empty = await get()
+  expect(empty.status).toBe(200)
+  expect(textOf(empty.markup)).toContain('No saved plan takes anything from the shed.')
+
+  const more = await send(empty.fields, { ...stick(0, '6 ft', '3'), do: 'add sticks' })
+  expect(more.status).toBe(200)
+  expect(more.fields.get('sticks.0.length')).toBe('6 ft')
+  expect(more.fields.has('sticks.1.length')).toBe(true)
+  const saved = await send(more.fields, { ...stick(1, '1 ft 6-1/2 in', '1'), ties: '30', do: 'save' })
+  expect(saved.status).toBe(303)
+
+  const { stock } = await store.shed()
+  expect(stock).toEqual({
+    sticks: [
+      { section: '250', material: 'brass', lengthMm: 1828.8, count: 3 },
+      // By hand: 18.5 in of 25.4 mm.
+      { section: '250', material: 'brass', lengthMm: 469.9, count: 1 },
+    ],
+    joiners: [],
+    ties: 30,
+    fasteners: 0,
+  })
+  const after = await get()
+  expect(after.markup).not.toContain('<b>Pond')
+  expect(textOf(after.markup)).toContain('Pond line')
+  expect(textOf(after.markup)).toContain('2 × 1828.8 mm (6 ft), code 250 brass; ties: 30')
+  expect(after.fields.get('sticks.1.length')).toBe('469.9')
+  // Sent back as it is, it stays as it is.
+  expect((await send(after.fields, { do: 'save' })).status).toBe(303)
+  expect((await store.shed()).stock).toEqual(stock)
+})
+
+test('what cannot be read is marked where it stands, and nothing is saved', async () => {
+  const before = await store.shed()
+  const { fields } = await get()
+  const answer = await send(fields, { ...stick(2, 'long', ''), ties: '-1', do: 'save' })
+  expect(answer.status).toBe(422)
+  expect(answer.fields.get('sticks.2.length')).toBe('long')
+  for (const place of ['sticks.2.length', 'sticks.2.count', 'ties'])
+    expect(answer.markup).toMatch(new RegExp(`<input[^>]*name="${place}"[^>]*aria-invalid="true"`))
+  expect(await store.shed()).toEqual(before)
+})
+
+test('what somebody else put in is not overwritten unawares', async () => {
+  const { fields } = await get()
+  await store.restock({ sticks: [], joiners: [], ties: 5, fasteners: 0 }, 'any')
+  const answer = await send(fields, { ties: '77', do: 'save' })
+  expect(answer.status).toBe(409)
+  expect(textOf(answer.markup)).toContain('Somebody changed the shed')
+  expect((await store.shed()).stock.ties).toBe(5)
+  expect((await send(answer.fields, { do: 'save' })).status).toBe(303)
+  expect((await store.shed()).stock.ties).toBe(77)
+})
+
+test('a form that is none is refused', async () => {
+  const headers = { 'Content-Type': 'application/json', 'Sec-Fetch-Site': 'same-origin' }
+  const response = await app.request('/shed', { method: 'POST', headers, body: '{}' })
+  expect(response.status).toBe(415)
+})
