@@ -186,7 +186,7 @@ export const FAULTS = {
   'out-of-order': {
     statuses: [422],
     title: 'Stations out of order',
-    when: 'The points of a grade line, or the breaks of a track, do not follow one another along the track.',
+    when: 'The points of a grade line, or the breaks of a track, do not follow one another along the track, or a stretch ends before it begins.',
   },
   'out-of-range': {
     statuses: [400, 422],

@@ -5,6 +5,7 @@ import benchCheck from '../../../openapi/examples/check-at-the-bench.json' with 
 import liningCheck from '../../../openapi/examples/check-laid-curve.json' with { type: 'json' }
 import pegs from '../../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
 import extension from '../../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
+import footbridge from '../../../openapi/examples/footbridge-line.json' with { type: 'json' }
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import fedLine from '../../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
@@ -20,6 +21,10 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
   'loop-in-the-sun': {
     summary: 'A clamped loop with expansion joints and the weather it lives in',
     value: loopInTheSun,
+  },
+  'footbridge-line': {
+    summary: 'A line with a turnout over a footbridge, joints staggered and kept off the bridge and a path',
+    value: footbridge,
   },
   'hillside-with-grade': { summary: 'A climbing line that joins track already laid', value: hillside },
   'line-with-bed-and-feeders': {

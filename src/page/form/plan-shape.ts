@@ -114,6 +114,9 @@ const climate: Shape = {
 
 const joints: Shape = {
   cells: {
+    arrangement: choice(),
+    stagger: length,
+    betweenTies: tick(false),
     kind: choice(),
     held: tick(false),
     gapLimit: length,
@@ -132,6 +135,7 @@ const track: Shape = {
     elements: element,
     gradeLine: { cells: { at: length, elevation: length } },
     breaks: { cells: { at: length, kind: choice() } },
+    keepOut: { cells: { from: length, to: length, reason: words } },
   },
 }
 

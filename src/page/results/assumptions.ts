@@ -45,6 +45,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   expansionJoints: 'Expansion joints',
   sunAllowance: 'Hotter in the sun by',
   kind: 'How rails are joined',
+  stagger: 'Stagger',
   gapLimit: 'Widest gap of a joiner',
   expansionJointLimit: 'Widest gap of an expansion joint',
   insulatorThickness: 'Thickness of an insulator',
