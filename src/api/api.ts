@@ -7,6 +7,7 @@ import { mountBends } from './endpoints/bends.ts'
 import { mountBillSince } from './endpoints/bill-since.ts'
 import { mountBuilt } from './endpoints/built.ts'
 import { mountCatalogue } from './endpoints/catalogue.ts'
+import { mountComparisons } from './endpoints/comparisons.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
 import { mountHealth } from './endpoints/health.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
@@ -28,6 +29,7 @@ export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
   for (const [name, schema] of Object.entries({ ...RAIL_COMPONENTS, ...WAY_COMPONENTS }))
     api.openAPIRegistry.register(name, schema)
   mountEstimates(api)
+  mountComparisons(api)
   mountBends(api)
   mountBendCalibrations(api)
   mountBendChecks(api)
