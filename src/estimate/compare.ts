@@ -92,7 +92,7 @@ export function compareMaterials(
       ...ownAssumptions(plan, choice, index),
       ...worked.estimate.assumptions.map((assumption) => {
         const path = inFullPlan(assumption.field.slice(1).split('/'), chosen.tracks)
-        return { ...assumption, field: `/${placeOf(path, plan, choice, index).join('/')}` }
+        return { ...assumption, field: `/${placeOfAssumption(path, plan, choice, index).join('/')}` }
       }),
     )
   }
@@ -195,6 +195,12 @@ function placeOf(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, inde
   return ofChoice ? ['materials', index, ...path.slice(1)] : ['plan', ...path]
 }
 
+/** Of the power itself only the resistivity of an unknown temper is assumed, which is the rail's. */
+function placeOfAssumption(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, index: number): Place {
+  const ofRail = path[0] === 'power' && path.length === 1 && saysRail(plan, choice)
+  return ofRail ? ['materials', index, 'temper'] : placeOf(path, plan, choice, index)
+}
+
 function saysRail(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
   return choice.temper !== undefined || !isOwnRail(plan.rail, choice)
 }
@@ -219,7 +225,11 @@ function ownAssumptions(plan: PlanInput, choice: MaterialChoice, index: number):
   if (plan.rail.calibration && !isOwnRail(plan.rail, choice))
     said.push({ field: at, value: 'no test bends', reason: "the plan's are of its own rail" })
   if (!ofMetal && plan.tracks.some(({ state }) => state === 'lifted'))
-    said.push({ field: at, value: 'lifted rail is not laid again', reason: "it is of the plan's own metal" })
+    said.push({
+      field: at,
+      value: 'of lifted track only joiners and ties are on hand',
+      reason: "its rail is of the plan's own metal",
+    })
   return said
 }
 

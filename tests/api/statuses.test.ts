@@ -53,6 +53,7 @@ test('every documented status is really sent', async () => {
 
   const bodies: [path: string, asked: Asked][] = [
     ['/v1/estimates', { method: 'POST' }],
+    ['/v1/comparisons', { method: 'POST' }],
     ['/v1/bends', { method: 'POST' }],
     ['/v1/bend-calibrations', { method: 'POST' }],
     ['/v1/bend-checks', { method: 'POST' }],
@@ -71,6 +72,7 @@ test('every documented status is really sent', async () => {
     await send('{}', { Accept: 'text/csv' })
   }
   await ask('/v1/estimates', { method: 'POST', json: planWith() })
+  await ask('/v1/comparisons', { method: 'POST', json: example('loop-in-three-metals') })
   await ask('/v1/bends', { method: 'POST', json: example('bend-by-hand') })
   await ask('/v1/bend-calibrations', { method: 'POST', json: example('calibration-by-radii') })
   await ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })

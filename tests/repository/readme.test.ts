@@ -36,8 +36,8 @@ describe('the README', () => {
   })
   afterAll(() => serving.drain())
 
-  it('has three examples with their answers', () => {
-    expect(examples).toHaveLength(3)
+  it('has four examples with their answers', () => {
+    expect(examples).toHaveLength(4)
   })
 
   it.each(examples.map(([, command, answer]) => [command!, answer!]))(
