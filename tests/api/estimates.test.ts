@@ -38,6 +38,7 @@ describe('the example plans', () => {
       'hillside-with-grade.json',
       'line-with-bed-and-feeders.json',
       'loop-in-the-sun.json',
+      'loop-in-three-metals.json',
       'quarter-loop.json',
       'small-oval.json',
       'three-faults.json',
