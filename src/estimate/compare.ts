@@ -22,6 +22,12 @@ export type MaterialChoiceDraft = Omit<MaterialChoice, 'sticks'> & {
   readonly sticks?: readonly (StickInput | null)[] | undefined
 }
 
+/** A plan without faults (see `planFaults`), and choices without faults in it (see `choiceFaults`). */
+export interface ComparisonInput {
+  readonly plan: PlanInput
+  readonly choices: readonly MaterialChoice[]
+}
+
 /** One plan worked out in several materials. Field names are those of the JSON answer. */
 export interface Comparison {
   currency: string
@@ -68,13 +74,12 @@ export type TightestBend = Pick<Bend, 'track' | 'element' | 'rail' | 'radiusMm'>
  * What the plan says of sticks and their prices is of its own metal: of another one without sticks of its own only the
  * lengths hold, and nothing that is lifted is laid again but ties and joiners.
  *
- * @param plan without faults (see `planFaults`), nor with the choices (see `choiceFaults`)
  * @returns the comparison, or why one of them cannot be worked out, with places in `{ plan, materials }`
  */
-export function compareMaterials(
-  plan: PlanInput,
-  choices: readonly MaterialChoice[],
-): { ok: true; comparison: Comparison } | { ok: false; faults: Fault[] } {
+export function compareMaterials({
+  plan,
+  choices,
+}: ComparisonInput): { ok: true; comparison: Comparison } | { ok: false; faults: Fault[] } {
   const materials: ComparedMaterial[] = []
   const assumptions: Assumption[] = []
   const faults: Fault[] = []

@@ -68,10 +68,21 @@ export function bestCutPlan(
   }
 }
 
-/** Rules for joints that no plan can keep to are left out, first that of neighbouring rails. */
+/** Joints of neighbouring rails nearer than this are as good as opposite each other. */
+const LEAST_STAGGER_MM = 25
+
+/**
+ * Rules for joints that no plan was found to keep to are eased: joints of neighbouring rails may come half as near, and so
+ * on; then that rule is left out, then the others.
+ */
 function withoutRules(
   ...[runs, supplies, rules, options]: Parameters<typeof bestCutPlan>
 ): ReturnType<typeof bestCutPlan> {
+  const half = (options.apartMm ?? 0) / 2
+  if (half >= LEAST_STAGGER_MM && runs.some(({ beside }) => beside)) {
+    const best = bestCutPlan(runs, supplies, rules, { ...options, apartMm: half })
+    return best.ok ? { ...best, provenOptimal: false } : best
+  }
   const eased = runs.some(({ beside }) => beside)
     ? runs.map(({ beside: _, ...run }): Run => run)
     : runs.map(({ jointBy: _, ...run }): Run => run)

@@ -40,6 +40,7 @@ describe('the example plans', () => {
       'loop-in-the-sun.json',
       'loop-in-three-metals.json',
       'quarter-loop.json',
+      'six-runs-to-cut.json',
       'small-oval.json',
       'three-faults.json',
     ])

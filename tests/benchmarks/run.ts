@@ -4,6 +4,7 @@ import autocannon from 'autocannon'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
 import { bending } from './bending.ts'
+import { besideLongWork } from './beside-long-work.ts'
 import { answerOf } from './echoes.ts'
 import { line, medianUs } from './measuring.ts'
 import { windingPlan } from './plans.ts'
@@ -45,6 +46,20 @@ async function served(): Promise<void> {
     if (perSecond !== whole) line(`an estimate's share of: ${name}`, (whole / perSecond).toFixed(2))
 }
 
+async function responsive(): Promise<void> {
+  const child = fork(new URL('./served.ts', import.meta.url), { execArgv: ['--import', 'tsx'] })
+  const [{ api }] = (await once(child, 'message')) as [{ api: string }]
+  const { idle, busy } = await besideLongWork(api)
+  child.disconnect()
+  console.log('\nGET /v1/bends, one at a time, while thorough cut plans are made')
+  for (const [name, { medianMs, p99Ms }] of Object.entries({ 'nothing else': idle, 'a cut plan under way': busy }))
+    line(name, `${medianMs.toFixed(2)} / ${p99Ms.toFixed(2)} ms`)
+  line(
+    'median and p99: times as long',
+    `${(busy.medianMs / idle.medianMs).toFixed(2)} / ${(busy.p99Ms / idle.p99Ms).toFixed(2)}`,
+  )
+}
+
 async function inside(): Promise<void> {
   const plan = windingPlan(30)
   const { input, answer } = answerOf(plan)
@@ -66,6 +81,7 @@ async function growth(): Promise<void> {
 
 console.log(`Node ${process.version}`)
 await served()
+await responsive()
 await inside()
 await growth()
 await bending()

@@ -7,7 +7,7 @@ import { arc, BRASS_250, estimateOf, planOf, straight } from './plans.ts'
 
 function comparisonOf(plan: PlanInput, ...choices: MaterialChoice[]): Comparison {
   expect([...planFaults(plan), ...choiceFaults(plan, choices)]).toEqual([])
-  const result = compareMaterials(plan, choices)
+  const result = compareMaterials({ plan, choices })
   if (!result.ok) throw new Error(JSON.stringify(result.faults))
   return result.comparison
 }
@@ -202,7 +202,7 @@ describe('what cannot be compared', () => {
   test('is told with its place: too few sticks of the material, or of the plan', () => {
     const short: PlanInput = { ...LINE, supplies: { sticks: noneToBuy } }
     const placesOf = (plan: PlanInput, ...choices: MaterialChoice[]) => {
-      const result = compareMaterials(plan, choices)
+      const result = compareMaterials({ plan, choices })
       return result.ok ? [] : result.faults.map(({ code, path }) => `${code} ${path.join('/')}`)
     }
     expect(placesOf(LINE, ALUMINIUM, { material: 'steel', sticks: noneToBuy })).toEqual([

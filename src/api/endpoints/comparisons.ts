@@ -1,5 +1,5 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { compareMaterials } from '../../estimate/compare.ts'
+import type { Search } from '../../search/search.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -23,11 +23,11 @@ const endpoint = createRoute({
   },
   responses: {
     200: json(ComparisonSchema, 'The materials, in the order they were asked for.'),
-    ...problems(...REFUSALS_OF_A_BODY),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })
 
-export function mountComparisons(api: OpenAPIHono): void {
+export function mountComparisons(api: OpenAPIHono, search: Search): void {
   api.openAPIRegistry.register('ComparisonRequest', ComparisonRequestSchema)
 
   api.openapi(endpoint, async (c) => {
@@ -35,7 +35,7 @@ export function mountComparisons(api: OpenAPIHono): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readComparison(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = compareMaterials(read.plan, read.choices)
+    const result = await search.compareMaterials(read.asked, c.req.raw)
     return result.ok ? c.json(result.comparison, 200) : problem(c, unacceptable(result.faults))
   })
 }

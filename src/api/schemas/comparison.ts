@@ -1,12 +1,12 @@
 import { z } from '@hono/zod-openapi'
 import {
   type Comparison,
+  type ComparisonInput,
   choiceFaults,
   type MaterialChoice,
   type MaterialChoiceDraft,
   planIn,
 } from '../../estimate/compare.ts'
-import type { PlanInput } from '../../estimate/plan.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { AssumptionSchema } from './estimate.ts'
 import { fields } from './fields.ts'
@@ -42,7 +42,7 @@ export const ComparisonRequestSchema = fields({ plan: PlanSchema, materials: Cho
 const Envelope = fields({ plan: z.unknown(), materials: Choices })
 
 export type ReadComparison =
-  | { readonly ok: true; readonly plan: PlanInput; readonly choices: readonly MaterialChoice[] }
+  | { readonly ok: true; readonly asked: ComparisonInput }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
 /** Reads what is to be compared, with every fault of the plan, of each material and between them at one go. */
@@ -60,7 +60,7 @@ export function readComparison(raw: unknown): ReadComparison {
   if (!envelope.success || !plan?.ok || faults.length > 0) return { ok: false, faults }
   const choices = envelope.data.materials.map(toChoice)
   const tooLarge = comparisonBulkFaults(choices.map((choice) => planIn(plan.plan, choice)))
-  return tooLarge.length > 0 ? { ok: false, faults: tooLarge } : { ok: true, plan: plan.plan, choices }
+  return tooLarge.length > 0 ? { ok: false, faults: tooLarge } : { ok: true, asked: { plan: plan.plan, choices } }
 }
 
 /** Lists that are too long are refused for their size alone, as those of a plan are. */

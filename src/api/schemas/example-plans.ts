@@ -10,6 +10,7 @@ import fedLine from '../../../openapi/examples/line-with-bed-and-feeders.json' w
 import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
 import materials from '../../../openapi/examples/loop-in-three-metals.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
+import sixRuns from '../../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
 import type { Example } from '../responses.ts'
 
@@ -57,4 +58,9 @@ export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
 /** Materials to compare. */
 export const EXAMPLE_COMPARISONS: Record<string, Example> = {
   'loop-in-three-metals': { summary: 'A fed loop in brass, stainless and aluminium', value: materials },
+}
+
+/** Runs to be cut. */
+export const EXAMPLE_CUT_PLANS: Record<string, Example> = {
+  'six-runs-to-cut': { summary: 'Three stretches of track, two stick lengths, some in the shed', value: sixRuns },
 }

@@ -9,6 +9,7 @@ const FEW_PARTS = 8
 const FEW_ORDERS = 6
 /** Halvings of the range in which the longest shortest piece is looked for. */
 const HALVINGS = 32
+const PARTS_OF_A_MM = 10_000
 
 /**
  * Lays chains so that the shortest piece is as long as it can be; then each joint as far along as that allows, so that few
@@ -36,7 +37,9 @@ export function layChains(problem: CutProblem, chains: readonly Chain[]): ChainL
       low = middle
     } else high = middle
   }
-  return best
+  // Lengths are mostly given to the tenth of a millimetre: what was closed in on is then such a length itself.
+  const given = Math.round(low * PARTS_OF_A_MM) / PARTS_OF_A_MM
+  return (Math.abs(given - low) <= 2 * LENGTH_SLACK_MM ? layAll(problem, chains, given, best) : null) ?? best
 }
 
 function layAll(

@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
+import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { ChainBound } from './chain-bound.ts'
 import { findChains } from './find-chains.ts'
 import type { ChainLayout } from './lay-chain.ts'
@@ -90,13 +90,15 @@ function ruledOut(bound: ChainBound, { counts, chains }: Target): boolean {
   return bound.most(counts) < chains
 }
 
-/** By length alone: what is on hand is used up first, the rest is of the stick that is cheapest for its length. */
+/** By length alone: what is on hand is used up first, the rest is of the stick that is cheapest for its length; and the fewest joints. */
 function roughBound({ runs, lengths, joinersCost }: CutProblem): number {
   const allMm = runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
   const freeMm = lengths.reduce((sum, { lengthMm, free }) => sum + lengthMm * free, 0)
   const perMm = Math.min(
     ...lengths.filter(({ limit, free }) => limit > free).map(({ leastCost, lengthMm }) => leastCost / lengthMm),
   )
+  const longestMm = Math.max(...lengths.map(({ lengthMm }) => lengthMm))
+  const fewestJoints = runs.reduce((sum, { lengthMm }) => sum + piecesToCover(lengthMm, longestMm) - 1, 0)
   const boughtMm = Math.max(0, allMm - freeMm - LENGTH_SLACK_MM)
-  return Math.floor(boughtMm > 0 && Number.isFinite(perMm) ? boughtMm * perMm : 0) + joinersCost(0)
+  return Math.floor(boughtMm > 0 && Number.isFinite(perMm) ? boughtMm * perMm : 0) + joinersCost(fewestJoints)
 }

@@ -133,6 +133,7 @@ const NAMES: Readonly<Record<string, string>> = {
   fastenersPerTie: 'fasteners to a tie',
   kerf: 'width of a saw cut',
   minimumPiece: 'shortest piece of rail',
+  effort: 'looking for the best cut plan',
   standards: 'rules',
   longestCar: 'longest car',
   minimumRadius: 'minimum radius',

@@ -217,7 +217,7 @@ const extra: Shape = {
 
 /** A plan as the form shows it. That there is no current in the rails has no field: it says as much as leaving all blank. */
 export const planShape: Shape = {
-  cells: { title: words, gauge: length, chords: lengths, resolution: length },
+  cells: { title: words, gauge: length, chords: lengths, resolution: length, effort: choice() },
   groups: { rail, bender, climate, joints, supplies, standards, roadbed, power },
   tables: { tracks: track, extras: extra },
   toFields: ({ power: supply, ...wire }) =>

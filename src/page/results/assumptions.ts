@@ -50,6 +50,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   insulatorThickness: 'Thickness of an insulator',
   transitionJoiners: 'Transition joiners',
   ties: 'Ties',
+  effort: 'Looking for the best cut plan',
   fasteners: 'Fasteners',
   strip: 'Tie strips',
   extras: 'Extras',
