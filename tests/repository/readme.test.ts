@@ -37,8 +37,8 @@ describe('the README', () => {
   })
   afterAll(() => serving.drain())
 
-  it('has four examples with their answers', () => {
-    expect(examples).toHaveLength(4)
+  it('has five examples with their answers', () => {
+    expect(examples).toHaveLength(5)
   })
 
   it.each(examples.map(([, command, answer]) => [command!, answer!]))(
