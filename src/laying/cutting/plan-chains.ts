@@ -1,6 +1,6 @@
 import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { ChainBound } from './chain-bound.ts'
-import { findChains } from './find-chains.ts'
+import { findChains, manyChains } from './find-chains.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
 import type { CutProblem } from './problem.ts'
@@ -22,17 +22,28 @@ export interface PlannedChains {
 interface Limits {
   readonly targets: number
   readonly tries: number
+  /** Sets of sticks that are looked at in a hurry when those were of no avail, and the work of a try with them. */
+  readonly hurried: number
+  readonly perHurry: number
   readonly perTry: number
   readonly perBound: number
   readonly inAll: number
 }
 
 const LIMITS: Readonly<Record<Effort, Limits>> = {
-  quick: { targets: 20_000, tries: 12, perTry: 60_000, perBound: 40_000, inAll: 400_000 },
-  thorough: { targets: 400_000, tries: 60, perTry: 12_000_000, perBound: 2_000_000, inAll: 100_000_000 },
+  quick: { targets: 20_000, tries: 12, hurried: 4, perHurry: 20_000, perTry: 60_000, perBound: 40_000, inAll: 400_000 },
+  thorough: {
+    targets: 400_000,
+    tries: 60,
+    hurried: 12,
+    perHurry: 1_000_000,
+    perTry: 12_000_000,
+    perBound: 2_000_000,
+    inAll: 100_000_000,
+  },
 }
 /** Nothing is looked for: only the bound is wanted. */
-const BOUND_ONLY: Limits = { targets: 20_000, tries: 0, perTry: 0, perBound: 0, inAll: 1 }
+const BOUND_ONLY: Limits = { targets: 20_000, tries: 0, hurried: 0, perHurry: 0, perTry: 0, perBound: 0, inAll: 1 }
 
 /**
  * The cheapest cut plan that can be found, and what none can be cheaper than. What sticks and chains may come to is gone
@@ -78,7 +89,34 @@ export function planChains(
     const layouts = layChains(problem, found.chains)
     if (layouts) return { layouts, ...target, leastCost: roughly ?? leastCost }
   }
-  return { layouts: null, ...known, leastCost: roughly ?? leastCost ?? known.cost }
+  const dearer = limits.hurried > 0 ? somewhatDearer(problem, bound, targets, limits) : null
+  return { ...(dearer ?? { layouts: null, ...known }), leastCost: roughly ?? leastCost ?? known.cost }
+}
+
+/** When the best has not been found: the cheapest sets of sticks, laid as so many chains as are found in a hurry. */
+function somewhatDearer(
+  problem: CutProblem,
+  bound: ChainBound,
+  targets: readonly Target[],
+  { hurried, perHurry }: Limits,
+): Omit<PlannedChains, 'leastCost'> | null {
+  const bySticks = new Map<string, readonly number[]>()
+  for (const target of targets) {
+    if (bySticks.size === hurried) break
+    if (!ruledOut(bound, target)) bySticks.set(target.counts.join(), target.counts)
+  }
+  let best: Omit<PlannedChains, 'leastCost'> | null = null
+  const dearest = targets.at(-1)
+  for (const counts of bySticks.values()) {
+    const chains = manyChains(problem, bound, counts, { left: perHurry })
+    const layouts = chains && layChains(problem, chains)
+    if (!layouts) continue
+    const joints = layouts.reduce((sum, { pieces }) => sum + pieces.length, 0) - problem.runs.length
+    const cost = problem.costOf(counts) + problem.joinersCost(joints)
+    if (cost > (best ?? dearest!).cost || (best && cost === best.cost && joints >= best.joints)) continue
+    best = { layouts, cost, joints }
+  }
+  return best
 }
 
 /** A bound by waste is of no use where a single chain is all there can be. */
