@@ -8,6 +8,7 @@ import { mountBends } from './endpoints/bends.ts'
 import { mountBillSince } from './endpoints/bill-since.ts'
 import { mountBuilt } from './endpoints/built.ts'
 import { mountCatalogue } from './endpoints/catalogue.ts'
+import { mountComparisons } from './endpoints/comparisons.ts'
 import { mountCutPlans } from './endpoints/cut-plans.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
 import { mountHealth } from './endpoints/health.ts'
@@ -30,6 +31,7 @@ export function createApi({ store, search }: { store: ProjectStore; search: Sear
   for (const [name, schema] of Object.entries({ ...RAIL_COMPONENTS, ...WAY_COMPONENTS }))
     api.openAPIRegistry.register(name, schema)
   mountEstimates(api, search)
+  mountComparisons(api, search)
   mountBends(api)
   mountBendCalibrations(api)
   mountBendChecks(api, search)

@@ -26,6 +26,10 @@ export function openSearch({ threads }: { readonly threads: number }): Search & 
       const plans = revisions.map(({ plan }) => plan)
       return isQuick(plans) ? onTheSpot.billSince(revisions, asker) : pool.run('billSince', revisions, asker)
     },
+    compareMaterials(asked, asker) {
+      const quick = isQuick(asked.choices.map(() => asked.plan))
+      return quick ? onTheSpot.compareMaterials(asked, asker) : pool.run('compareMaterials', asked, asker)
+    },
     planCutList(problem, asker) {
       const quick = problem.effort !== 'thorough' && problem.runs.length <= QUICK.runs
       return quick ? onTheSpot.planCutList(problem, asker) : pool.run('planCutList', problem, asker)

@@ -1,6 +1,7 @@
 import type { BendCheckResult } from '../bending/bend-check/check.ts'
 import type { BendCheckInput } from '../bending/bend-check/types.ts'
 import type { billSince, PlannedRevision } from '../estimate/bill-since.ts'
+import type { ComparisonInput, compareMaterials } from '../estimate/compare.ts'
 import type { PlanInput } from '../estimate/plan.ts'
 import type { estimateFromStock } from '../estimate/shed/from-stock.ts'
 import type { Stock } from '../estimate/shed/stock.ts'
@@ -25,6 +26,7 @@ export interface StockedPlan {
 export interface Search {
   estimate(stocked: StockedPlan, asker: Asker): Promise<ReturnType<typeof estimateFromStock>>
   billSince(revisions: readonly PlannedRevision[], asker: Asker): Promise<ReturnType<typeof billSince>>
+  compareMaterials(asked: ComparisonInput, asker: Asker): Promise<ReturnType<typeof compareMaterials>>
   planCutList(problem: CutListProblem, asker: Asker): Promise<CutListResult>
   checkBend(input: BendCheckInput, asker: Asker): Promise<BendCheckResult>
 }

@@ -4,6 +4,7 @@ import type { StockedPlan } from './search.ts'
 
 export { checkBend } from '../bending/bend-check/check.ts'
 export { billSince } from '../estimate/bill-since.ts'
+export { compareMaterials } from '../estimate/compare.ts'
 export { planCutList } from '../laying/cut-list.ts'
 
 export function estimate({ plan, stock }: StockedPlan) {

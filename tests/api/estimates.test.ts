@@ -39,6 +39,7 @@ describe('the example plans', () => {
       'hillside-with-grade.json',
       'line-with-bed-and-feeders.json',
       'loop-in-the-sun.json',
+      'loop-in-three-metals.json',
       'quarter-loop.json',
       'six-runs-to-cut.json',
       'small-oval.json',

@@ -14,7 +14,13 @@ let store: ProjectStore
 let closed: ProjectStore
 
 const refuse = () => Promise.reject(new SearchError('full'))
-const overloaded: Search = { estimate: refuse, billSince: refuse, planCutList: refuse, checkBend: refuse }
+const overloaded: Search = {
+  estimate: refuse,
+  billSince: refuse,
+  compareMaterials: refuse,
+  planCutList: refuse,
+  checkBend: refuse,
+}
 
 beforeAll(async () => {
   store = await temporaryStore()
@@ -60,6 +66,7 @@ test('every documented status is really sent', async () => {
 
   const bodies: [path: string, asked: Asked][] = [
     ['/v1/estimates', { method: 'POST' }],
+    ['/v1/comparisons', { method: 'POST' }],
     ['/v1/bends', { method: 'POST' }],
     ['/v1/bend-calibrations', { method: 'POST' }],
     ['/v1/bend-checks', { method: 'POST' }],
@@ -79,12 +86,14 @@ test('every documented status is really sent', async () => {
     await send('{}', { Accept: 'text/csv' })
   }
   await ask('/v1/estimates', { method: 'POST', json: planWith() })
+  await ask('/v1/comparisons', { method: 'POST', json: example('loop-in-three-metals') })
   await ask('/v1/bends', { method: 'POST', json: example('bend-by-hand') })
   await ask('/v1/bend-calibrations', { method: 'POST', json: example('calibration-by-radii') })
   await ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })
   await ask('/v1/setting-outs', { method: 'POST', json: example('curves-to-peg-out') })
   await ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
   await busy.ask('/v1/estimates', { method: 'POST', json: planWith() })
+  await busy.ask('/v1/comparisons', { method: 'POST', json: example('loop-in-three-metals') })
   await busy.ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })
   await busy.ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
 

@@ -37,8 +37,8 @@ describe('the README', () => {
   })
   afterAll(() => serving.drain())
 
-  it('has five examples with their answers', () => {
-    expect(examples).toHaveLength(5)
+  it('has six examples with their answers', () => {
+    expect(examples).toHaveLength(6)
   })
 
   it.each(examples.map(([, command, answer]) => [command!, answer!]))(

@@ -33,6 +33,8 @@ const cuts = (runs: number, effort: 'quick' | 'thorough'): CutListProblem => ({
   effort,
 })
 
+const METALS = [{ material: 'brass' }, { material: 'steel', temper: 'cold-drawn' }]
+
 describe('long work', () => {
   const search = openSearch({ threads: 1 })
   // The threads have to start and to read the sources once.
@@ -55,6 +57,11 @@ describe('long work', () => {
       answer: await onTheSpot.estimate({ plan, stock: NOTHING }, patient),
       free: true,
     })
+    const asked = { plan, choices: METALS }
+    expect(await aside(() => search.compareMaterials(asked, patient))).toStrictEqual({
+      answer: await onTheSpot.compareMaterials(asked, patient),
+      free: true,
+    })
     const few = cuts(6, 'thorough')
     expect(await aside(() => search.planCutList(few, patient))).toStrictEqual({
       answer: await onTheSpot.planCutList(few, patient),
@@ -72,6 +79,12 @@ describe('long work', () => {
     [
       'a quick plan of very many elements',
       () => search.estimate({ plan: planOf(windingPlan(504)), stock: NOTHING }, patient),
+      true,
+    ],
+    ['a comparison', () => search.compareMaterials({ plan: planOf(windingPlan(12)), choices: METALS }, patient), false],
+    [
+      'a comparison of very many elements in all',
+      () => search.compareMaterials({ plan: planOf(windingPlan(252)), choices: METALS }, patient),
       true,
     ],
     ['a quick cut plan', () => search.planCutList(cuts(20, 'quick'), patient), false],

@@ -9,6 +9,7 @@ import footbridge from '../../../openapi/examples/footbridge-line.json' with { t
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import fedLine from '../../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
+import materials from '../../../openapi/examples/loop-in-three-metals.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import sixRuns from '../../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
@@ -57,6 +58,11 @@ export const EXAMPLE_CHECKS: Record<string, Example> = {
 /** Curves to peg out. */
 export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
   'curves-to-peg-out': { summary: 'An arc between two easements, pegs a yard apart', value: pegs },
+}
+
+/** Materials to compare. */
+export const EXAMPLE_COMPARISONS: Record<string, Example> = {
+  'loop-in-three-metals': { summary: 'A fed loop in brass, stainless and aluminium', value: materials },
 }
 
 /** Runs to be cut. */

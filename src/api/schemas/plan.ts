@@ -57,6 +57,7 @@ export const LIMITS = {
   pegs: 25_000,
   chords: 20,
   extras: 100,
+  comparedMaterials: 8,
 } as const
 
 const Tangent = fields({ kind: z.literal('tangent'), length: Length, label: Label.optional() }).openapi('Tangent', {

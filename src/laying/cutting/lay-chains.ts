@@ -9,6 +9,8 @@ const FEW_PARTS = 8
 const FEW_ORDERS = 6
 /** Halvings of the range in which the longest shortest piece is looked for. */
 const HALVINGS = 32
+/** So many pieces are laid on the way; of very large plans the shortest piece is then known less closely. */
+const MOST_LAID = 10_000
 const PARTS_OF_A_MM = 10_000
 
 /**
@@ -29,7 +31,9 @@ export function layChains(problem: CutProblem, chains: readonly Chain[]): ChainL
     if (longer(lengthMm, high)) high = Math.min(high, Math.max(low, lengthMm / piecesToCover(lengthMm, longestMm)))
   const whole = layAll(problem, chains, high, best)
   if (whole) return whole
-  for (let n = 0; n < HALVINGS && high - low > LENGTH_SLACK_MM; n++) {
+  const parts = best.reduce((sum, { pieces }) => sum + pieces.length, 0)
+  const halvings = Math.min(HALVINGS, Math.ceil(MOST_LAID / parts))
+  for (let n = 0; n < halvings && high - low > LENGTH_SLACK_MM; n++) {
     const middle = (low + high) / 2
     const laid = layAll(problem, chains, middle, best)
     if (laid) {
