@@ -149,7 +149,7 @@ svg.plan .sign.stop text{fill:var(--card)}
 svg.plan.strip{max-width:34rem}
 svg.plan.strip .small{font-size:11px}
 .unrolled{fill:var(--sound-tint)}
-svg.plan.strip .number{fill:var(--ink)}
+svg.plan .piece-mark{font-weight:600;text-anchor:middle}
 svg.plan .middle,svg.plan .over{text-anchor:middle}
 svg.plan .over{fill:var(--ink);stroke:var(--card);stroke-width:4;paint-order:stroke;stroke-linejoin:round}
 .strip .joint,.strip-key .joint{stroke-width:2.6}

@@ -151,7 +151,7 @@ function railShapes(track: TrackUnrolled, side: Side, row: Stretch, xOf: (mm: nu
     return (
       shown &&
       textWidth(mark, MARK) + 8 < room &&
-      html`<text class="number" x="${px(xOf(shown.fromMm) + room / 2)}" y="${y + 4.5}">${mark}</text>`
+      html`<text class="piece-mark" x="${px(xOf(shown.fromMm) + room / 2)}" y="${y + 4.5}">${mark}</text>`
     )
   })
   return html`<text class="small" x="0" y="${y + 4}">${side}</text><rect class="unrolled" x="${px(from)}" y="${y - HALF_RAIL}" width="${px(to - from)}" height="${2 * HALF_RAIL}"/><path class="rail" d="M${px(from)} ${y - HALF_RAIL}H${px(to)}M${px(from)} ${y + HALF_RAIL}H${px(to)}${ends.map((mm) => `M${px(xOf(mm))} ${y - HALF_RAIL}V${y + HALF_RAIL}`).join('')}"/>${marks}`
