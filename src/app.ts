@@ -7,14 +7,15 @@ import { readStock } from './api/schemas/shed.ts'
 import { claimOf } from './api/shed-claim.ts'
 import { createPage, pageNotFound } from './page/page.ts'
 import { type ProjectStore, withClaims } from './projects/store.ts'
+import type { Search } from './search/search.ts'
 
 /** The whole service as one request handler: the JSON interface and the page. Nothing is opened, nothing listens. */
-export function createApp({ store }: { store: ProjectStore }): Hono {
+export function createApp({ store, search }: { store: ProjectStore; search: Search }): Hono {
   const app = new Hono()
   const dealing = withClaims(store, claimOf)
   app.use(everyAnswer)
-  app.route('/', createApi({ store: dealing }))
-  app.route('/', createPage({ store: dealing, readPlan, readStock }))
+  app.route('/', createApi({ store: dealing, search }))
+  app.route('/', createPage({ store: dealing, search, readPlan, readStock }))
   answerOtherMethods(app)
   const tellProgram = answerNotFound(app)
   app.notFound((c) => {

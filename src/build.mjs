@@ -2,8 +2,9 @@ import { readdirSync, renameSync, statSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 
 /*
- * Bundles the service into dist/main.js, which starts three times faster than the sources. Plain JavaScript, because
- * it runs before anything is built and the oldest Node supported does not read TypeScript.
+ * Bundles the service into dist/main.js, which starts three times faster than the sources, and what its worker threads
+ * run into dist/search-worker.js. Plain JavaScript, because it runs before anything is built and the oldest Node
+ * supported does not read TypeScript.
  *
  *     node src/build.mjs        builds
  *     node src/start.mjs        builds when needed, then runs
@@ -13,15 +14,18 @@ const top = new URL('../', import.meta.url)
 export const bundle = new URL('dist/main.js', top)
 
 /** Packages that stay outside the bundle, as they read files of their own folder at run time. */
-const EXTERNAL = ['@electric-sql/pglite', 'swagger-ui-dist']
+const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
+
+/** What is built, by name; the service itself comes last, as it is what tells whether all is built. */
+const ENTRIES = { 'search-worker': 'src/search/worker.ts', main: 'src/main.ts' }
 
 export async function build() {
   const esbuild = await import('esbuild')
-  const unfinished = fileURLToPath(new URL(`dist/main.${process.pid}.js`, top))
+  const unfinished = (name) => `${name}.${process.pid}`
   await esbuild.build({
     absWorkingDir: fileURLToPath(top),
-    entryPoints: ['src/main.ts'],
-    outfile: unfinished,
+    entryPoints: Object.fromEntries(Object.entries(ENTRIES).map(([name, source]) => [unfinished(name), source])),
+    outdir: 'dist',
     bundle: true,
     platform: 'node',
     format: 'esm',
@@ -34,8 +38,9 @@ export async function build() {
     logLevel: 'warning',
   })
   await esbuild.stop()
-  // In one step, as another process may be starting from the bundle or building it too.
-  renameSync(unfinished, bundle)
+  // Each in one step, as another process may be starting from the bundle or building it too.
+  for (const name of Object.keys(ENTRIES))
+    renameSync(new URL(`dist/${unfinished(name)}.js`, top), new URL(`dist/${name}.js`, top))
 }
 
 /** Folders whose files end up in the bundle. */

@@ -1,4 +1,5 @@
 import { isIP } from 'node:net'
+import { availableParallelism } from 'node:os'
 
 export interface Config {
   /** 0 lets the system choose a free port. */
@@ -9,11 +10,14 @@ export interface Config {
   readonly databaseUrl: string | null
   /** The embedded database's folder, relative to the working directory or absolute. */
   readonly dataDir: string
+  /** Threads for work that takes long. */
+  readonly searchThreads: number
 }
 
 type Read<T> = { readonly value: T } | { readonly complaint: string }
 
 const PORT_MAX = 65_535
+const SEARCH_THREADS_MAX = 16
 const DECIMAL = /^(0|[1-9]\d{0,8})$/
 /** A name of letters, digits and hyphens in labels (RFC 1123, section 2.1). */
 const HOST_NAME = /^(?!-)[a-z\d-]{1,63}(?<!-)(\.(?!-)[a-z\d-]{1,63}(?<!-))*$/i
@@ -37,6 +41,7 @@ export function readConfig(env: NodeJS.ProcessEnv): { config: Config } | { compl
     host: take('HOST', '127.0.0.1', readHost),
     databaseUrl: take<string | null>('DATABASE_URL', null, readDatabaseUrl),
     dataDir: take('DATA_DIR', './data', readDataDir),
+    searchThreads: take('SEARCH_THREADS', usualSearchThreads(), readSearchThreads),
   }
   return complaints.length === 0 ? { config } : { complaints }
 }
@@ -45,6 +50,17 @@ function readPort(text: string): Read<number> {
   return DECIMAL.test(text) && Number(text) <= PORT_MAX
     ? { value: Number(text) }
     : { complaint: `must be a whole number from 0 to ${PORT_MAX}, not ${JSON.stringify(text)}` }
+}
+
+/** Two at most, as each may take half a gigabyte, and a core is left for answering where there is more than one. */
+function usualSearchThreads(): number {
+  return availableParallelism() > 2 ? 2 : 1
+}
+
+function readSearchThreads(text: string): Read<number> {
+  return DECIMAL.test(text) && Number(text) >= 1 && Number(text) <= SEARCH_THREADS_MAX
+    ? { value: Number(text) }
+    : { complaint: `must be a whole number from 1 to ${SEARCH_THREADS_MAX}, not ${JSON.stringify(text)}` }
 }
 
 function readHost(text: string): Read<string> {

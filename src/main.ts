@@ -2,6 +2,7 @@ import { createApp } from './app.ts'
 import { readConfig } from './config.ts'
 import { openStore } from './projects/open-store.ts'
 import { StartFault } from './projects/start-fault.ts'
+import { openSearch } from './search/open-search.ts'
 import { serve } from './serving.ts'
 
 /** Requests under way get this long after the first signal. */
@@ -37,14 +38,16 @@ async function run(stop: Promise<void>): Promise<void> {
   if ('complaints' in read) throw new StartFault(`the environment is not right: ${read.complaints.join('; ')}.`)
   const { config } = read
   const store = await openStore(config, { onProgress: (line) => console.log(line) })
+  const search = openSearch({ threads: config.searchThreads })
   try {
-    const serving = await serve(createApp({ store }), config)
+    const serving = await serve(createApp({ store, search }), config)
     const place = config.databaseUrl === null ? config.dataDir : 'PostgreSQL'
     console.log(`Longchord is ready at ${serving.url} (projects are kept in ${place}).`)
     await stop
     console.log('Longchord is stopping: the requests under way finish first.')
     await serving.drain()
   } finally {
+    await search.close()
     await store.close()
   }
 }

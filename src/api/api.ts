@@ -1,5 +1,6 @@
 import { OpenAPIHono } from '@hono/zod-openapi'
 import type { ProjectStore } from '../projects/store.ts'
+import type { Search } from '../search/search.ts'
 import { mountDocs } from './docs/docs.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
 import { mountBendChecks } from './endpoints/bend-checks.ts'
@@ -7,6 +8,8 @@ import { mountBends } from './endpoints/bends.ts'
 import { mountBillSince } from './endpoints/bill-since.ts'
 import { mountBuilt } from './endpoints/built.ts'
 import { mountCatalogue } from './endpoints/catalogue.ts'
+import { mountComparisons } from './endpoints/comparisons.ts'
+import { mountCutPlans } from './endpoints/cut-plans.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
 import { mountHealth } from './endpoints/health.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
@@ -20,24 +23,26 @@ import { RAIL_COMPONENTS } from './schemas/rail.ts'
 import { WAY_COMPONENTS } from './schemas/way.ts'
 
 /** The JSON interface with its documents. `createApp` adds what is common to every address: headers, 404, 405, 500. */
-export function createApi({ store }: { store: ProjectStore }): OpenAPIHono {
+export function createApi({ store, search }: { store: ProjectStore; search: Search }): OpenAPIHono {
   const api = new OpenAPIHono({
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
   for (const [name, schema] of Object.entries({ ...RAIL_COMPONENTS, ...WAY_COMPONENTS }))
     api.openAPIRegistry.register(name, schema)
-  mountEstimates(api)
+  mountEstimates(api, search)
+  mountComparisons(api, search)
   mountBends(api)
   mountBendCalibrations(api)
-  mountBendChecks(api)
+  mountBendChecks(api, search)
+  mountCutPlans(api, search)
   mountSettingOuts(api)
   mountCatalogue(api)
   mountProjects(api, store)
   mountRevisions(api, store)
-  mountProjectEstimate(api, store)
-  mountBillSince(api, store)
-  mountBuilt(api, store)
+  mountProjectEstimate(api, store, search)
+  mountBillSince(api, store, search)
+  mountBuilt(api, store, search)
   mountShed(api, store)
   mountHealth(api, store)
   mountDocs(api)

@@ -1,9 +1,12 @@
 import type { Context, Hono } from 'hono'
 import { StoreError } from '../projects/store-error.ts'
+import { SearchError } from '../search/search-error.ts'
 import { problem, type Refusal } from './problem.ts'
 import { meantName } from './schemas/nearest.ts'
 
 const RETRY_AFTER_S = 5
+/** Long work takes some seconds each. */
+const RETRY_LONG_WORK_AFTER_S = 10
 
 /**
  * The answer to whatever an endpoint threw. What happened is written to the log under the request's id; the answer says
@@ -15,6 +18,7 @@ export function answerFailure(error: unknown, c: Context): Response {
     console.error(`${request}: ${error.message}`)
     return problem(c, unavailable(c))
   }
+  if (error instanceof SearchError) return problem(c, tooBusy(c))
   console.error(`${request} failed:`, error)
   return problem(c, { kind: 'internal-error', detail: 'The request could not be answered. Its id is in the log.' })
 }
@@ -22,6 +26,15 @@ export function answerFailure(error: unknown, c: Context): Response {
 export function unavailable(c: Context): Refusal<'unavailable'> {
   c.header('Retry-After', String(RETRY_AFTER_S))
   return { kind: 'unavailable', detail: `The database does not answer at present. Try again in ${RETRY_AFTER_S} s.` }
+}
+
+/** Also where the work was given up because whoever asked has gone: nobody reads that. */
+function tooBusy(c: Context): Refusal<'too-busy'> {
+  c.header('Retry-After', String(RETRY_LONG_WORK_AFTER_S))
+  return {
+    kind: 'too-busy',
+    detail: `Too much long work is waiting. Try again in ${RETRY_LONG_WORK_AFTER_S} s, or ask for a quick plan.`,
+  }
 }
 
 /** The answer to an address nothing is at, with the nearest one there is. */

@@ -75,6 +75,11 @@ export const PROBLEMS = {
     title: 'The database does not answer',
     when: 'The database is down, starting or overloaded. The Retry-After header says when to try again.',
   },
+  'too-busy': {
+    status: 503,
+    title: 'Too much long work is waiting',
+    when: 'So many thorough or large plans are being worked out that this one was not taken. The Retry-After header says when to try again.',
+  },
 } as const satisfies Record<string, ProblemRow>
 
 export type ProblemKind = keyof typeof PROBLEMS
@@ -181,7 +186,7 @@ export const FAULTS = {
   'out-of-order': {
     statuses: [422],
     title: 'Stations out of order',
-    when: 'The points of a grade line, or the breaks of a track, do not follow one another along the track.',
+    when: 'The points of a grade line, or the breaks of a track, do not follow one another along the track, or a stretch ends before it begins.',
   },
   'out-of-range': {
     statuses: [400, 422],

@@ -7,6 +7,7 @@ export const VERSION = '0.1.0'
 const TAGS = [
   { name: 'Estimates', description: 'A plan in, a shopping list out.' },
   { name: 'Bends', description: 'One curve at a time, for the bench.' },
+  { name: 'Cut plans', description: 'Runs of rail cut from sticks at the least cost.' },
   { name: 'Setting out', description: 'Pegs in the ground for the curves of a plan.' },
   { name: 'Catalogue', description: 'The rail sections and materials a plan can name.' },
   { name: 'Projects', description: 'Saved plans and their revisions.' },

@@ -1,8 +1,8 @@
 import type { Estimate } from '../estimate/answer.ts'
 import type { PlanInput } from '../estimate/plan.ts'
-import { estimateFromStock } from '../estimate/shed/from-stock.ts'
 import type { Stock } from '../estimate/shed/stock.ts'
 import type { Project } from '../projects/store.ts'
+import type { Asker, Search } from '../search/search.ts'
 import { type Refusal, unacceptable } from './problem.ts'
 import { inPlan } from './schemas/project.ts'
 import { asWritten, readPlan } from './schemas/read-plan.ts'
@@ -14,10 +14,15 @@ export type WorkedProject =
   | { readonly ok: false; readonly refusal: CannotWorkOut }
 
 /** The estimate of a saved plan that may use this stock, and what it takes of it. */
-export function workOutProject({ plan }: Pick<Project, 'plan'>, stock: Stock): WorkedProject {
+export async function workOutProject(
+  search: Search,
+  { plan }: Pick<Project, 'plan'>,
+  stock: Stock,
+  asker: Asker,
+): Promise<WorkedProject> {
   const read = readPlan(plan)
   if (!read.ok) return { ok: false, refusal: unacceptable(read.faults.map(inPlan)) }
-  const result = estimateFromStock(read.plan, stock)
+  const result = await search.estimate({ plan: read.plan, stock }, asker)
   if (!result.ok) return { ok: false, refusal: unacceptable(asWritten(result.faults, plan).map(inPlan)) }
   return { ...result, plan: read.plan }
 }

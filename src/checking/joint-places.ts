@@ -81,7 +81,7 @@ function tooNear(track: string, joints: readonly PlacedJoint[], { staggerMm, squ
       severity: 'warn',
       track,
       element: null,
-      message: `${count(near.length)} of the left rail within ${formatMm(staggerMm)} of a joint of the right one; the first at ${formatMm(near[0]!)}.`,
+      message: `${near.length === 1 ? 'One joint of the left rail lies' : `${near.length} joints of the left rail lie`} within ${formatMm(staggerMm)} of a joint of the right one; the first at ${formatMm(near[0]!)}.`,
       measured: Math.min(...near.map((station) => nearest(station, right))),
       limit: staggerMm,
       unit: 'mm',

@@ -47,6 +47,7 @@ export const DEFAULTS = {
   ballastKgM3: 1600,
   supplyVoltageV: 18,
   maximumDropPct: 5,
+  effort: 'quick',
 } as const
 
 export type Assume = (field: string, value: string, reason: string) => void
@@ -81,6 +82,7 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const climate = completeClimate(input.climate, assume)
   const joints = completeJoints(input, tracks, assume)
   assumeExpansion({ metal, climate }, assume)
+  const effort = input.effort ?? assumed(assume, '/effort', DEFAULTS.effort, String, 'a sound cut plan at once')
   const title = input.title ?? null
   const rail = { section, metal, calibration, bender, climate, joints }
   const besides = {
@@ -89,7 +91,7 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
     extras: (input.extras ?? []).map((extra, index) => completeExtra(extra, index, assume)),
   }
   return {
-    plan: { title, gaugeMm, ...rail, tracks, supplies, standards, chordsMm, resolutionMm, ...besides },
+    plan: { title, gaugeMm, ...rail, tracks, supplies, standards, effort, chordsMm, resolutionMm, ...besides },
     assumptions,
   }
 }

@@ -6,6 +6,7 @@ import { alongRails, dividedRail, type RunOfRail } from '../laying/divided-rails
 import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../laying/joint-places.ts'
 import { breaksAlong, SIDES } from '../laying/joints.ts'
 import { tiesUnder } from '../laying/ties.ts'
+import { longer } from '../measure/counting.ts'
 import { railDistanceAt } from '../track/rails.ts'
 import type { LaidTrack } from './laid-track.ts'
 import type { Plan } from './plan.ts'
@@ -48,7 +49,7 @@ export function divideRails(
       const breaks = breaksAlong(track, side).map(({ atMm }) => atMm)
       const divided = [...breaks, ...opposite.map((station) => railDistanceAt(line, station))].sort((a, b) => a - b)
       return dividedRail(2 * index + n, runOf(track, side, plan), divided).map((run) =>
-        withJointPlaces(run, line, places),
+        square && !longer(run.lengthMm, longestMm) ? inOnePiece(run) : withJointPlaces(run, line, places),
       )
     })
     const apart = staggerMm !== null && staggerMm > 0 && left!.length === right!.length
@@ -58,6 +59,11 @@ export function divideRails(
   const best = bestCutPlan(runs, plan.supplies, rules, { otherJoints, effort, apartMm: staggerMm ?? undefined })
   if (!best.ok) return { ...best, trimmed: runs.some(({ trimMm }) => trimMm) }
   return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length) }
+}
+
+/** Another joint would have none opposite. */
+function inOnePiece(run: RunOfRail): RunOfRail {
+  return { ...run, jointBy: () => -1 }
 }
 
 /** Where no stick is long enough for the places asked for, they lie opposite each other without regard to those. */

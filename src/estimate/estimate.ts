@@ -70,7 +70,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       ),
     )
   const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed))
-  const divided = divideRails(plan, laid, toDivide, plainJoiners, 'quick')
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, plan.effort)
   if (!divided.ok) return { ok: false, faults: [tooLittleRail(divided.missingMm, divided.trimmed)] }
   const whole = divided.plan
   const joints = jointsOf(laid, joined, whole)

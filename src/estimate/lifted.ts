@@ -68,7 +68,8 @@ export function withSalvage(supplies: Supplies, { sticks, joiners, ties }: Salva
     ...supplies,
     sticks: all,
     joiners: { ...supplies.joiners, onHand: supplies.joiners.onHand + joiners },
-    ties: { ...supplies.ties, onHand: supplies.ties.onHand + ties },
+    // Loose ties are no strips: where strips are laid they only go into the shed.
+    ties: { ...supplies.ties, onHand: supplies.ties.onHand + (supplies.ties.tiesPerStrip === null ? ties : 0) },
   }
 }
 

@@ -6,6 +6,7 @@ import type { RectangleStack, SectionProperties } from '../bending/section-prope
 import type { Material } from '../catalogue/types.ts'
 import type { Standards } from '../checking/standards.ts'
 import type { Break } from '../laying/breaks.ts'
+import type { Effort } from '../laying/cutting/plan-chains.ts'
 import type { KeepOut } from '../laying/joint-places.ts'
 import type { Bed } from '../laying/roadbed.ts'
 import type { Extra, Supplies } from '../laying/supplies.ts'
@@ -15,6 +16,7 @@ import type { Element, Turn } from '../track/types.ts'
 
 export type { TestBend } from '../bending/calibration/test-bend.ts'
 export type { Standards } from '../checking/standards.ts'
+export type { Effort } from '../laying/cutting/plan-chains.ts'
 export type { Extra, Pack, Stick, Supplies } from '../laying/supplies.ts'
 export type { Fault } from '../measure/fault.ts'
 export type { GradePoint } from '../track/grade.ts'
@@ -34,6 +36,8 @@ export interface PlanInput {
   readonly bender?: BenderInput | undefined
   readonly climate?: ClimateInput | undefined
   readonly joints?: JointsInput | undefined
+  /** How hard to look for the best cut plan. */
+  readonly effort?: Effort | undefined
   /** How far an ordinate may be misread, either way. */
   readonly resolutionMm?: number | undefined
   readonly roadbed?: RoadbedInput | undefined
@@ -340,6 +344,7 @@ export interface Plan {
   readonly tracks: readonly Track[]
   readonly supplies: Supplies
   readonly standards: Standards
+  readonly effort: Effort
   readonly chordsMm: readonly number[]
   readonly resolutionMm: number
   /** Null where the plan says nothing of it. */

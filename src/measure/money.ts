@@ -35,6 +35,11 @@ export function priceOf(count: number, price: Money): Money {
   return new Big(price).times(count).toFixed(2)
 }
 
+/** Money in whole cents. */
+export function centsOf(money: Money): number {
+  return new Big(money).times(100).toNumber()
+}
+
 /** Whole cents as money. */
 export function moneyOf(cents: number): Money {
   return new Big(cents).div(100).toFixed(2)

@@ -8,6 +8,8 @@ import type { Fault } from '../measure/fault.ts'
 import { isProjectId } from '../projects/ids.ts'
 import type { Project, ProjectStore, StoredPlan } from '../projects/store.ts'
 import { StoreError } from '../projects/store-error.ts'
+import type { Search } from '../search/search.ts'
+import { SearchError } from '../search/search-error.ts'
 import { checkPage } from './check/check-page.ts'
 import { checkFieldsOf } from './check/read-check.ts'
 import type { Conflict } from './conflict.ts'
@@ -17,7 +19,17 @@ import { blankForm, readRowChange, withoutBlankRows, withRowChange } from './for
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { html } from './html.ts'
-import { BROKEN, FOREIGN_FORM, NO_FORM, NO_PAGE, NO_PLAN, NO_STORE, type Shown, TOO_LARGE } from './plain-pages.ts'
+import {
+  BROKEN,
+  BUSY,
+  FOREIGN_FORM,
+  NO_FORM,
+  NO_PAGE,
+  NO_PLAN,
+  NO_STORE,
+  type Shown,
+  TOO_LARGE,
+} from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
 import { type Keeping, type PlanPage, planPage, type Saved } from './plan-page.ts'
 import { deletePage, revisionsPage } from './saved-pages.ts'
@@ -29,6 +41,7 @@ import { type ReadPlan, workOut } from './worked-plan.ts'
 
 interface PageDeps {
   readonly store: ProjectStore
+  readonly search: Search
   readonly readPlan: ReadPlan
   readonly readStock: (raw: unknown) => { ok: true; stock: Stock } | { ok: false; faults: readonly Fault[] }
 }
@@ -45,7 +58,7 @@ const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
 
 /** The web page: everything a person does with plans, without script. Mounted at the root. */
-export function createPage({ store, readPlan, readStock }: PageDeps): Hono {
+export function createPage({ store, search, readPlan, readStock }: PageDeps): Hono {
   const page = new Hono()
 
   page.get(STYLESHEET_PATH, (c) =>
@@ -71,6 +84,10 @@ export function createPage({ store, readPlan, readStock }: PageDeps): Hono {
 
   page.onError((error, c) => {
     if (error instanceof HTTPException && error.status === 403) return show(c, FOREIGN_FORM, 403)
+    if (error instanceof SearchError) {
+      c.header('Retry-After', '10')
+      return show(c, BUSY, 503)
+    }
     console.error(`the page ${c.req.method} ${c.req.path} failed:`, error)
     if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
     c.header('Retry-After', '5')
@@ -89,12 +106,14 @@ export function createPage({ store, readPlan, readStock }: PageDeps): Hono {
 
   page.get('/demo', async (c) => {
     const keeping = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
-    return showPlan(c, await workedPage(DEMO_PLAN, keeping, null))
+    return showPlan(c, await workedPage(c, DEMO_PLAN, keeping, null))
   })
 
-  page.get('/check', (c) => {
+  page.get('/check', async (c) => {
     const fields = checkFieldsOf((name) => c.req.query(name))
-    const { main, complete } = checkPage(fields, readLengthsIn(c.req.query('show')))
+    const { main, complete } = await checkPage(fields, readLengthsIn(c.req.query('show')), (input) =>
+      search.checkBend(input, c.req.raw),
+    )
     return show(c, { title: 'Check a bend or a laid curve', main }, complete ? 200 : 422)
   })
 
@@ -189,7 +208,7 @@ export function createPage({ store, readPlan, readStock }: PageDeps): Hono {
 
     const form = withoutBlankRows(posted)
     const plan = planOfForm(form)
-    const result = workOut(readPlan, plan, await stockOf(saved))
+    const result = await workOut({ readPlan, search }, plan, await stockOf(saved), c.req.raw)
     const faults = [
       ...(result.ok ? [] : result.faults),
       ...(wish.startsWith('save') ? keepingFaults(keeping, form) : []),
@@ -224,7 +243,7 @@ export function createPage({ store, readPlan, readStock }: PageDeps): Hono {
     const { id, revision, updatedAt, name, notes, plan } = project
     const keeping = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
     const saved = { id, revision: present.revision, opened: { revision, updatedAt } }
-    return showPlan(c, await workedPage(plan, keeping, saved))
+    return showPlan(c, await workedPage(c, plan, keeping, saved))
   }
 
   /** What the shed has for a saved plan. */
@@ -233,8 +252,8 @@ export function createPage({ store, readPlan, readStock }: PageDeps): Hono {
   }
 
   /** A plan as it was written, worked out. One that this version cannot work out is shown with what is wrong. */
-  async function workedPage(plan: StoredPlan, keeping: Keeping, saved: Saved | null): Promise<PlanPage> {
-    const result = workOut(readPlan, plan, await stockOf(saved))
+  async function workedPage(c: Context, plan: StoredPlan, keeping: Keeping, saved: Saved | null): Promise<PlanPage> {
+    const result = await workOut({ readPlan, search }, plan, await stockOf(saved), c.req.raw)
     const shown = { ...BLANK, form: formOfPlan(plan), keeping, saved }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
   }

@@ -29,6 +29,10 @@ export const NO_STORE = said(
   'The database does not answer',
   'Go back in a moment: what you typed is still on the page before this one.',
 )
+export const BUSY = said(
+  'Too much is being worked out',
+  'Go back in some seconds: what you typed is still on the page before this one. A quick cut plan is answered sooner than a thorough one.',
+)
 export const FOREIGN_FORM = said(
   'That form came from somewhere else',
   'Only this page’s own forms are taken, so that no other site can change your plans. Open the plan here and try again.',

@@ -66,7 +66,7 @@ input[type=checkbox],input[type=radio]{width:1.4rem;height:1.4rem;min-height:0;m
 [aria-invalid]{border:2px solid var(--stop);background:var(--stop-tint)}
 .ticks{display:flex;flex-wrap:wrap;gap:.3rem 1.6rem;margin:.2rem 0 .9rem}
 .tick{display:flex;align-items:center;gap:.55rem;min-height:2.5rem;flex-wrap:wrap}
-.tick label{font-weight:400}
+.tick label{font-weight:400;flex:1 1 10rem}
 .fault{color:var(--stop);font-size:.9375rem;margin:.25rem 0;padding:0;list-style:none}
 .fault em{font-style:normal;color:var(--ink)}
 .complaint{border:2px solid var(--stop);background:var(--stop-tint)}
@@ -145,6 +145,18 @@ svg.plan .track-name{font-weight:600}
 .sign.note circle{fill:var(--note-tint);stroke:var(--note)}
 svg.plan .sign text{font-weight:700;font-size:11.5px}
 svg.plan .sign.stop text{fill:var(--card)}
+.strips{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(20rem,100%),1fr));gap:.8rem 1.4rem;margin:.3rem 0 1rem}
+svg.plan.strip{max-width:34rem}
+svg.plan.strip .small{font-size:11px}
+.unrolled{fill:var(--sound-tint)}
+svg.plan .piece-mark{font-weight:600;text-anchor:middle}
+svg.plan .middle,svg.plan .over{text-anchor:middle}
+svg.plan .over{fill:var(--ink);stroke:var(--card);stroke-width:4;paint-order:stroke;stroke-linejoin:round}
+.strip .joint,.strip-key .joint{stroke-width:2.6}
+.joint.open{fill:var(--card)}
+.joint.full{fill:var(--brass)}
+.break{fill:none;stroke:var(--note);stroke-width:1.3;stroke-dasharray:4 3}
+.keep-out{stroke:var(--soft);stroke-width:1}
 .earth{fill:var(--band)}
 .profile{margin-top:.8rem}
 .key{display:flex;flex-wrap:wrap;gap:.2rem 1.3rem;margin:.7rem 0 0;color:var(--soft);font-size:.875rem}
@@ -297,6 +309,11 @@ table.sticks tbody th::before{content:"Stick "}
 table.short tbody th::before{content:"Point "}
 table.breaks td:nth-child(3)::before{content:"What stands there"}
 table.breaks tbody th::before{content:"Break "}
+table.stretches td:nth-child(2)::before{content:"From"}
+table.stretches td:nth-child(3)::before{content:"To"}
+table.stretches td:nth-child(4){grid-column:1/-1}
+table.stretches td:nth-child(4)::before{content:"Reason"}
+table.stretches tbody th::before{content:"Stretch "}
 table.sticks td:nth-child(2)::before{content:"Length of a stick"}
 table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}

@@ -1,9 +1,10 @@
 import type { Estimate } from '../estimate/answer.ts'
 import { completePlan } from '../estimate/complete-plan.ts'
 import type { Plan, PlanInput } from '../estimate/plan.ts'
-import { estimateFromStock, stockFor } from '../estimate/shed/from-stock.ts'
-import { NOTHING, type Stock } from '../estimate/shed/stock.ts'
+import { stockFor } from '../estimate/shed/from-stock.ts'
+import type { Stock } from '../estimate/shed/stock.ts'
 import type { Fault } from '../measure/fault.ts'
+import type { Asker, Search } from '../search/search.ts'
 import { placeElements } from '../track/place.ts'
 import type { PlanToDraw } from './drawing/drawn-plan.ts'
 
@@ -16,17 +17,21 @@ export interface WorkedPlan {
 }
 
 /** Reads a plan as it was written and works it out with what the shed has for it, or says everything that is wrong with it. */
-export function workOut(
-  readPlan: ReadPlan,
+export async function workOut(
+  { readPlan, search }: { readonly readPlan: ReadPlan; readonly search: Search },
   raw: unknown,
-  stock: Stock = NOTHING,
-): { ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] } {
+  stock: Stock,
+  asker: Asker,
+): Promise<{ ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] }> {
   const read = readPlan(raw)
   if (!read.ok) return read
-  const answer = estimateFromStock(read.plan, stock)
+  const answer = await search.estimate({ plan: read.plan, stock }, asker)
   if (!answer.ok) return answer
-  const { plan } = completePlan(stockFor(read.plan, stock).plan)
-  return { ok: true, worked: { plan, estimate: answer.estimate } }
+  return { ok: true, worked: workedPlan(stockFor(read.plan, stock).plan, answer.estimate) }
+}
+
+export function workedPlan(input: PlanInput, answer: Estimate): WorkedPlan {
+  return { plan: completePlan(input).plan, estimate: answer }
 }
 
 /** What of a worked plan goes into its drawing. */

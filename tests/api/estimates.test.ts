@@ -35,10 +35,13 @@ describe('the example plans', () => {
     expect(names).toEqual([
       ...curves,
       'extension-of-a-line.json',
+      'footbridge-line.json',
       'hillside-with-grade.json',
       'line-with-bed-and-feeders.json',
       'loop-in-the-sun.json',
+      'loop-in-three-metals.json',
       'quarter-loop.json',
+      'six-runs-to-cut.json',
       'small-oval.json',
       'three-faults.json',
     ])
@@ -210,6 +213,36 @@ describe('the example plans', () => {
     expect(Number(tax)).toBeCloseTo(Math.round(Number(net) * 19) / 100, 9)
     expect(Number(gross)).toBeCloseTo(Number(net) + Number(tax), 9)
     expect(estimate.cautions.join()).toContain('Current in the rails')
+  })
+
+  test('a line over a footbridge: joints staggered, none on the bridge or the path, and no cut plan is cheaper', async () => {
+    const estimate = await estimateOf(example('footbridge-line'))
+    const { cutting, joints, bill } = estimate
+    // By hand: straights of 9, 6 and 8 ft, 60° of 9 ft radius, 45° of 10 ft.
+    const lengthMm = (23 + 3 * Math.PI + 2.5 * Math.PI) * FOOT
+    expect(estimate.tracks[0]!.lengthMm).toBeCloseTo(lengthMm, 9)
+    for (const at of [0, 19, 23, 38])
+      expect(joints.filter(({ stationMm }) => Math.abs(stationMm - at * FOOT) < 1e-6)).toHaveLength(2)
+    const joiners = joints.filter(({ kind }) => kind === 'joiner')
+    for (const { stationMm, rail } of joiners) {
+      expect(stationMm <= 28 * FOOT + 1e-3 || stationMm >= 31 * FOOT - 1e-3).toBe(true)
+      expect(stationMm <= 19 * FOOT || stationMm >= 23 * FOOT).toBe(true)
+      for (const other of joiners)
+        if (other.rail !== rail) expect(Math.abs(other.stationMm - stationMm)).toBeGreaterThanOrEqual(1.5 * FOOT - 1e-3)
+    }
+    expect(estimate.findings).toEqual([])
+
+    // By hand: both rails are 80.56 ft; beyond three sticks of 5 ft on hand that is 65.56 ft, for which eleven sticks of 6 ft
+    // (66 ft at 2.82 a foot) cost least. On 6-ft sticks either rail has at least 3 + 2 joints between its breaks, so with
+    // the ends of the bridge 14 joiners, four of them on hand: two packs of 6.
+    const leastCents = 11 * 1690 + 2 * 540
+    expect(cutting.cost).toBe((leastCents / 100).toFixed(2))
+    expect(cutting.costLowerBound).toBe(cutting.cost)
+    expect(cutting.provenOptimal).toBe(true)
+    const amount = (item: string) => Number(bill.lines.filter((line) => line.item === item)[0]!.amount)
+    expect(bill.lines.find(({ item, toBuy }) => item === 'rail-stick' && toBuy > 0)).toMatchObject({ toBuy: 11 })
+    expect(amount('joiner')).toBe(10.8)
+    expect(amount('insulated-joiner')).toBe(3.1)
   })
 
   test('three faults: three pointers', async () => {

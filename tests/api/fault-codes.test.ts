@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { FAULTS, type FaultCode, PROBLEMS } from '../../src/api/fault-catalogue.ts'
+import { FINDINGS } from '../../src/api/finding-catalogue.ts'
 import {
   ARC,
   type Asked,
@@ -72,6 +73,22 @@ const REQUESTS: Readonly<
   'wrong-type': plan({ tracks: {} }),
 }
 
+const SOURCE = new URL('../../src/', import.meta.url)
+
+/** What a pattern captures in the sources of some rooms. */
+function inSources(rooms: RegExp, pattern: RegExp): string[] {
+  return readdirSync(SOURCE, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts') && rooms.test(name))
+    .flatMap((name) => [...readFileSync(new URL(name, SOURCE), 'utf8').matchAll(pattern)])
+    .map((match) => match[1]!)
+}
+
+test('the catalogue of findings has every rule that is given, and no other', () => {
+  const given = new Set(inSources(/^(api|checking|estimate|laying|bending)\b/, /\brule: '([a-z-]+)'/g))
+  expect(given.size).toBeGreaterThan(20)
+  expect([...given].toSorted()).toEqual(Object.keys(FINDINGS).toSorted())
+})
+
 describe('the catalogue of faults', () => {
   test.each(Object.entries(REQUESTS))('%s is sent, at a status it is listed under', async (code, [path, asked]) => {
     const answer = await ask(path, asked)
@@ -83,13 +100,9 @@ describe('the catalogue of faults', () => {
   })
 
   test('has every code that the rooms behind the endpoints give', () => {
-    const source = new URL('../../src/', import.meta.url)
-    const files = readdirSync(source, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts'))
-    const given = files
-      .filter((name) => /^(api|estimate|laying|bending.bend-check)\b/.test(name))
-      .flatMap((name) => [...readFileSync(new URL(name, source), 'utf8').matchAll(/\bcode: '([a-z-]+)'/g)])
-      .map((match) => match[1]!)
-      .filter((code) => code !== 'custom')
+    const given = inSources(/^(api|estimate|laying|bending.bend-check)\b/, /\bcode: '([a-z-]+)'/g).filter(
+      (code) => code !== 'custom',
+    )
     expect(new Set(given).size).toBeGreaterThan(10)
     expect([...new Set(given)].filter((code) => !(code in FAULTS))).toEqual([])
   })
@@ -101,7 +114,11 @@ describe('the catalogue of faults', () => {
     const page = await ask('/docs/problems')
     expect(page.status).toBe(200)
     const rows = [...page.text.matchAll(/<tr id="([\w-]+)">/g)].map((match) => match[1]!)
-    const expected = [...Object.keys(PROBLEMS), ...Object.keys(FAULTS).map((code) => `fault-${code}`)]
+    const expected = [
+      ...Object.keys(PROBLEMS),
+      ...Object.keys(FAULTS).map((code) => `fault-${code}`),
+      ...Object.keys(FINDINGS).map((rule) => `finding-${rule}`),
+    ]
     expect(rows.toSorted()).toEqual(expected.toSorted())
   })
 })

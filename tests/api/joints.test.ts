@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
-import { appWithoutStore, asking, example, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
+import { ARC, appWithoutStore, asking, example, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
 const post = (json: unknown) => ask('/v1/estimates', { method: 'POST', json })
@@ -66,6 +66,80 @@ describe('joints and gaps over the wire', () => {
   ])('%j is refused', async (climate, pointer, code) => {
     const answer = await post(planWith({ climate }))
     expect(problemIn(answer).errors).toMatchObject([{ pointer, code, hint: expect.any(String) as string }])
+  })
+
+  test.each([
+    ['a stretch that ends before it begins', [{ from: '3 ft', to: '2 ft' }], 'to', 'out-of-order'],
+    ['a stretch of no length', [{ from: 500, to: 500, reason: 'path' }], 'to', 'out-of-order'],
+    ['a stretch beyond the end of the track', [{ from: '7 ft', to: '8 ft' }], 'from', 'out-of-range'],
+    ['a stretch without an end', [{ from: '1 ft' }], 'to', 'missing'],
+    ['a negative station', [{ from: -1, to: '1 ft' }], 'from', 'out-of-range'],
+    ['a misspelt field', [{ from: 0, to: '1 ft', reasons: 'path' }], 'reasons', 'unknown-field'],
+  ])('%s is refused at its place', async (_, keepOut, field, code) => {
+    const answer = await post(planWith({ tracks: [{ ...trackOf(TANGENT), keepOut }] }))
+    expect(answer.status).toBe(422)
+    expect(problemIn(answer).errors).toMatchObject([
+      { pointer: `/tracks/0/keepOut/0/${field}`, code, hint: expect.any(String) as string },
+    ])
+  })
+
+  test('each faulty stretch is told of, with other faults of the plan', async () => {
+    const keepOut = [
+      { from: '2 ft', to: '1 ft' },
+      { from: '1 ft', to: '2 ft', reason: 'path' },
+      { from: '9 ft', to: '10 ft' },
+    ]
+    const tracks = [{ ...trackOf(TANGENT, { ...TANGENT, length: 0 }), keepOut }]
+    const unread = await post(planWith({ tracks, joints: { arrangement: 'square', stagger: 0 } }))
+    expect(placesIn(unread).toSorted()).toEqual([
+      '/joints/stagger',
+      '/tracks/0/elements/1/length',
+      '/tracks/0/keepOut/0/to',
+    ])
+    const read = await post(planWith({ tracks: [{ ...trackOf(TANGENT), keepOut }] }))
+    expect(placesIn(read)).toEqual(['/tracks/0/keepOut/0/to', '/tracks/0/keepOut/2/from'])
+  })
+
+  test.each([
+    [{ arrangement: 'square', stagger: '6 in' }, '/joints/stagger', 'contradictory'],
+    [{ arrangement: 'squared' }, '/joints/arrangement', 'unknown-value'],
+    [{ stagger: 'half a stick' }, '/joints/stagger', 'bad-length'],
+    [{ stagger: -1 }, '/joints/stagger', 'out-of-range'],
+    [{ betweenTies: 'yes' }, '/joints/betweenTies', 'wrong-type'],
+    [{ staggered: 300 }, '/joints/staggered', 'unknown-field'],
+  ])('joints %j are refused', async (joints, pointer, code) => {
+    const answer = await post(planWith({ joints }))
+    expect(answer.status).toBe(422)
+    expect(problemIn(answer).errors).toMatchObject([{ pointer, code }])
+  })
+
+  test('more stretches than can be are refused for their number', async () => {
+    const keepOut = Array.from({ length: 101 }, (_, n) => ({ from: n, to: n + 0.5 }))
+    const answer = await post(planWith({ tracks: [{ ...trackOf(TANGENT), keepOut }] }))
+    expect(problemIn(answer).errors).toMatchObject([{ pointer: '/tracks/0/keepOut', code: 'too-many' }])
+  })
+
+  test('square joints lie opposite each other, joints between ties midway between two', async () => {
+    const plan = (joints: object) => planWith({ tracks: [trackOf({ ...TANGENT, length: '20 ft' }, ARC)], joints })
+    const answered = async (joints: object) => (JSON.parse((await post(plan(joints))).text) as Estimate).joints
+    const square = await answered({ arrangement: 'square' })
+    const stations = (rail: string) => square.filter((joint) => joint.rail === rail).map(({ stationMm }) => stationMm)
+    expect(stations('left').length).toBeGreaterThan(3)
+    expect(stations('left')).toEqual(stations('right').map((mm) => expect.closeTo(mm, 6) as number))
+    const between = await answered({ betweenTies: true })
+    expect(between.length).toBeGreaterThan(6)
+    // By hand: ties stand every 45 mm from the start, so joints at odd multiples of 22.5 mm.
+    for (const { stationMm } of between) expect(Math.abs((stationMm / 22.5) % 2)).toBeCloseTo(1, 4)
+  })
+
+  test('what cannot be kept to is found, and the plan is answered all the same', async () => {
+    const long = { ...trackOf({ ...TANGENT, length: '20 ft' }), keepOut: [{ from: 0, to: '20 ft', reason: 'viaduct' }] }
+    const answer = await post(planWith({ tracks: [long] }))
+    expect(answer.status).toBe(200)
+    const { findings, cutting } = JSON.parse(answer.text) as Estimate
+    expect(findings.map(({ rule }) => rule)).toContain('joint-in-keep-out')
+    expect(findings.find(({ rule }) => rule === 'joint-in-keep-out')!.message).toContain('viaduct')
+    expect(cutting.provenOptimal).toBe(false)
   })
 
   test('more breaks than can be are refused for their number', async () => {

@@ -164,6 +164,21 @@ const BODIES: readonly [path: string, body: Json][] = [
   ],
   ['/v1/bend-checks', example('check-at-the-bench') as Json],
   ['/v1/setting-outs', { plan: FULL_PLAN, interval: '20 in' }],
+  [
+    '/v1/comparisons',
+    {
+      plan: FULL_PLAN,
+      materials: [
+        { material: 'brass' },
+        {
+          material: 'aluminum',
+          temper: '6063-t6',
+          sticks: [{ length: '6 ft', price: 9.6, onHand: 2 }, { length: 900 }],
+        },
+        { material: OWN_METAL },
+      ],
+    },
+  ],
 ]
 
 const odd: fc.Arbitrary<Json> = fc.oneof(
@@ -272,7 +287,7 @@ describe('a sound body with some changes at random', () => {
     'to %s is answered without gaps, or refused at places that are there',
     async (path, sound) => {
       const isPlan = path === '/v1/estimates'
-      const holdsPlan = isPlan || path === '/v1/setting-outs'
+      const holdsPlan = isPlan || path === '/v1/setting-outs' || path === '/v1/comparisons'
       expect((await ask(path, { method: 'POST', json: sound })).status).toBe(200)
       let refusals = 0
       let answers = 0

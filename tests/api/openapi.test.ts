@@ -76,6 +76,7 @@ describe('the OpenAPI document', () => {
     const examples = requestBody!.content['application/json']!.examples!
     expect(Object.keys(examples).toSorted()).toEqual([
       'extension-of-a-line',
+      'footbridge-line',
       'hillside-with-grade',
       'line-with-bed-and-feeders',
       'loop-in-the-sun',

@@ -4,6 +4,7 @@ import { BuildSchema, BuildsSchema, ReservationsSchema, ShedSchema } from '../..
 import { createApp } from '../../src/app.ts'
 import type { BillLine, Estimate } from '../../src/estimate/answer.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
+import { onTheSpot } from '../../src/search/on-the-spot.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Answer, type Asked, asking, placesIn, planWith, problemIn } from './asking.ts'
 
@@ -16,7 +17,7 @@ let asker: ReturnType<typeof asking>
 
 beforeAll(async () => {
   store = await temporaryStore()
-  asker = asking(createApp({ store }))
+  asker = asking(createApp({ store, search: onTheSpot }))
 })
 afterAll(() => store.close())
 beforeEach(async () => {

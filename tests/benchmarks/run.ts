@@ -4,6 +4,8 @@ import autocannon from 'autocannon'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
 import { bending } from './bending.ts'
+import { besideLongWork } from './beside-long-work.ts'
+import { bestFitCents, gardenPlans, knownOptima, measured } from './cut-plans.ts'
 import { answerOf } from './echoes.ts'
 import { line, medianUs } from './measuring.ts'
 import { windingPlan } from './plans.ts'
@@ -45,6 +47,20 @@ async function served(): Promise<void> {
     if (perSecond !== whole) line(`an estimate's share of: ${name}`, (whole / perSecond).toFixed(2))
 }
 
+async function responsive(): Promise<void> {
+  const child = fork(new URL('./served.ts', import.meta.url), { execArgv: ['--import', 'tsx'] })
+  const [{ api }] = (await once(child, 'message')) as [{ api: string }]
+  const { idle, busy } = await besideLongWork(api)
+  child.disconnect()
+  console.log('\nGET /v1/bends, one at a time, while thorough cut plans are made')
+  for (const [name, { medianMs, p99Ms }] of Object.entries({ 'nothing else': idle, 'a cut plan under way': busy }))
+    line(name, `${medianMs.toFixed(2)} / ${p99Ms.toFixed(2)} ms`)
+  line(
+    'median and p99: times as long',
+    `${(busy.medianMs / idle.medianMs).toFixed(2)} / ${(busy.p99Ms / idle.p99Ms).toFixed(2)}`,
+  )
+}
+
 async function inside(): Promise<void> {
   const plan = windingPlan(30)
   const { input, answer } = answerOf(plan)
@@ -64,8 +80,45 @@ async function growth(): Promise<void> {
   }
 }
 
+function cutting(): void {
+  console.log('\nCut plans: 36 with proven optima, that are hard on purpose')
+  const known = knownOptima('quick')
+  const met = (found: readonly number[]) =>
+    `${found.filter((cents, n) => cents === known[n]!.optimumCents).length} of ${known.length}`
+  line('met by best fit decreasing', met(known.map(({ problem }) => bestFitCents(problem))))
+  for (const effort of ['quick', 'thorough'] as const) {
+    const all = knownOptima(effort).map(({ problem }) => measured(problem))
+    line(`met by the planner, ${effort}`, met(all.map(({ cents }) => cents)))
+    line('   all of them together', `${(sum(all.map(({ ms }) => ms)) / 1000).toFixed(2)} s`)
+  }
+
+  console.log('\nCut plans: 300 of a garden, 2 to 40 runs, two lengths of stick, some on hand, quick')
+  const plans = gardenPlans(300)
+  for (const problem of plans.slice(0, 20)) measured(problem)
+  const heapBefore = process.memoryUsage().heapUsed
+  let heapMost = heapBefore
+  const all = plans.map((problem) => {
+    const found = measured(problem)
+    heapMost = Math.max(heapMost, process.memoryUsage().heapUsed)
+    return found
+  })
+  const ms = all.map((each) => each.ms).sort((a, b) => a - b)
+  const dearer = sum(plans.map(bestFitCents)) / sum(all.map(({ cents }) => cents)) - 1
+  line('proven in money', `${((100 * all.filter(({ proven }) => proven).length) / all.length).toFixed(1)} %`)
+  line('median', `${ms[150]!.toFixed(1)} ms`)
+  line('p99', `${ms[297]!.toFixed(1)} ms`)
+  line('memory beyond what there was, at most', `${((heapMost - heapBefore) / 1e6).toFixed(0)} MB`)
+  line('best fit decreasing is dearer by, all together', `${(100 * dearer).toFixed(2)} %`)
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0)
+}
+
 console.log(`Node ${process.version}`)
+cutting()
 await served()
+await responsive()
 await inside()
 await growth()
 await bending()

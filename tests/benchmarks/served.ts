@@ -1,10 +1,12 @@
 import { createApi } from '../../src/api/api.ts'
+import { answerFailure } from '../../src/api/failures.ts'
+import { openSearch } from '../../src/search/open-search.ts'
 import { serve } from '../../src/serving.ts'
 import { echoes, noStore } from './echoes.ts'
 
 /** A process of its own for the benchmark: the bare framework on one port, the interface on another. */
-const [bare, api] = await Promise.all(
-  [echoes(), createApi({ store: noStore })].map((app) => serve(app, { host: '127.0.0.1', port: 0 })),
-)
+const whole = createApi({ store: noStore, search: openSearch({ threads: 1 }) })
+whole.onError(answerFailure)
+const [bare, api] = await Promise.all([echoes(), whole].map((app) => serve(app, { host: '127.0.0.1', port: 0 })))
 process.send?.({ bare: bare!.url, api: api!.url })
 process.on('disconnect', () => process.exit(0))

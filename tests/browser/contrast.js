@@ -16,7 +16,9 @@
       ? element.previousElementSibling
       : element.matches('svg .sign text')
         ? element.parentElement.firstElementChild
-        : null
+        : element.matches('svg .piece-mark')
+          ? element.closest('svg').querySelector('.unrolled')
+          : null
     if (shape) return getComputedStyle(shape).fill
     for (let at = element; at; at = at.parentElement) {
       const ground = getComputedStyle(at).backgroundColor

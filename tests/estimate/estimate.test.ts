@@ -266,6 +266,7 @@ it('lists every default it used, each once, and none that was given', () => {
           ties: { packSize: 1, onHand: 0, spacingMm: 45, fastenersPerTie: 4 },
         },
         joints: { staggerMm: 0 },
+        effort: 'quick',
         standards: {
           longestCarMm: 700,
           minimumRadiusMm: 2000,

@@ -163,6 +163,15 @@ describe('lifted track', () => {
     expect(worked.ok && leftOver(only, worked.estimate)).toEqual(stockOf({ ties: 3 }))
   })
 
+  test('loose ties are no strips: they come up, and are not counted among the strips on hand', () => {
+    const plan = planWith({ elements: [straight(3000)], state: 'lifted' }, { elements: [straight(3000)] })
+    const ties = { strip: { ties: 10 } }
+    const answer = estimateOf({ ...plan, supplies: { ...SUPPLIES, ties } })
+    // By hand: 67 ties are seven strips of ten.
+    expect(line(answer, 'tie-strip')).toMatchObject({ required: 7, onHand: 0, toBuy: 7 })
+    expect(line(estimateOf(plan), 'tie')).toMatchObject({ required: 67, onHand: 67, toBuy: 0 })
+  })
+
   test('rail is neither made nor lost, whatever is lifted, laid and bought', () => {
     const state = fc.constantFrom('new', 'existing', 'lifted')
     const lengthMm = fc.integer({ min: 200, max: 7000 })

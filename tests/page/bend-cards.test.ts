@@ -1,12 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { chordDrawing } from '../../src/page/drawing/chord-drawing.ts'
 import { bendCards } from '../../src/page/results/bend-cards.ts'
 import { calibrationResult } from '../../src/page/results/calibration-result.ts'
 import { curvesAlike } from '../../src/page/results/curves-alike.ts'
-import { workOut } from '../../src/page/worked-plan.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
+import { worked } from './worked.ts'
 
 const HEAD = 0.112 * 25.4
 const arc = (radius: number, angle: number, turn = 'left') => ({ kind: 'arc', radius, angle, turn })
@@ -14,9 +13,7 @@ const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'web', mode: 'rolle
 
 function estimateOf(rail: object, elements: object[], rest: object = {}): Estimate {
   const plan = { rail: { section: '250', ...rail }, tracks: [{ name: '<i>yard</i>', elements }], ...rest }
-  const result = workOut(readPlan, plan)
-  if (!result.ok) throw new Error(JSON.stringify(result.faults))
-  return result.worked.estimate
+  return worked(plan).estimate
 }
 
 /** Text of the cards, once their markup is known to be sound. */

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { checkBend } from '../../src/bending/bend-check/check.ts'
 import type { StationCheck } from '../../src/bending/bend-check/types.ts'
 import { checkPage } from '../../src/page/check/check-page.ts'
 import { type CheckFields, checkFieldsOf, readCheck, wordsOf } from '../../src/page/check/read-check.ts'
@@ -107,24 +108,24 @@ describe('readings as they are typed', () => {
 })
 
 describe('the page of a check', () => {
-  const shown = (change: Partial<CheckFields>) => {
-    const { main, complete } = checkPage(typed(change), 'metric')
+  const shown = async (change: Partial<CheckFields>) => {
+    const { main, complete } = await checkPage(typed(change), 'metric', async (input) => checkBend(input))
     expect(nestingFault(main.text)).toBeNull()
     return { markup: main.text, text: textOf(main.text), complete }
   }
 
-  test('is a blank form at first, and one half filled in by a bending card', () => {
-    const blank = shown({})
+  test('is a blank form at first, and one half filled in by a bending card', async () => {
+    const blank = await shown({})
     expect(blank.complete).toBe(true)
     expect(blank.text).not.toContain('put right')
     expect(blank.markup).not.toContain('id="answer"')
-    const begun = shown({ chord: '500', across: '2460.9', acrossIs: 'radius' })
+    const begun = await shown({ chord: '500', across: '2460.9', acrossIs: 'radius' })
     expect(begun.markup).not.toContain('id="answer"')
     expect(fieldsOf(begun.markup).get('across')).toBe('2460.9')
   })
 
-  test('on the bench holds each reading against the radius and says what to do', () => {
-    const { text, markup } = shown({ chord: '500', readings: '13.1 14.5 11.6 -', across: '2400' })
+  test('on the bench holds each reading against the radius and says what to do', async () => {
+    const { text, markup } = await shown({ chord: '500', readings: '13.1 14.5 11.6 -', across: '2400' })
     // By closed form: 2400 − √(2400² − 250²) = 13.06 mm, 5 % of which are 0.65.
     expect(text).toContain('13.06 mm')
     expect(text).toMatch(/2 stations of 3 out: 1 to bend more, 1 to ease/)
@@ -132,15 +133,15 @@ describe('the page of a check', () => {
     expect(text).toMatch(/1 250 mm 14.5 mm 13.06 mm 1.44 mm [\d.]+ mm \d+ mm … \d+ mm ease/)
     expect(text).toContain('It should have radius 2400 mm')
     expect(markup).not.toContain('move out')
-    expect(shown({ chord: '500', readings: '13 13.1', across: '2400' }).text).toContain('It is right:')
+    expect((await shown({ chord: '500', readings: '13 13.1', across: '2400' })).text).toContain('It is right:')
   })
 
   // The 14 stations and proposed ordinates of the classical string-lining table that the engine's tests cite.
   const readings = '0 3 9 17 21 19 22 16 23 23 15 10 2 0'
   const proposed = '0 4 10 16 20 20 20 20 20 20 16 10 4 0'
 
-  test('lines a laid curve to what is proposed, with the sums and throws of the table', () => {
-    const { text } = shown({ chord: '500', readings, proposed })
+  test('lines a laid curve to what is proposed, with the sums and throws of the table', async () => {
+    const { text } = await shown({ chord: '500', readings, proposed })
     // By hand: errors 0 −1 −1 1 1 …, their sums 0 −1 −2 −1 0 …; half throws 0 0 −1 −3 −4 …, throws twice that.
     const rows = [...text.matchAll(/(?:good|too flat|too sharp) (-?\d+) (stays|(?:in|out) [\d.]+ mm)/g)]
     expect(rows.slice(0, 5).map(([, sum, move]) => [sum, move])).toEqual([
@@ -153,8 +154,8 @@ describe('the page of a check', () => {
     expect(new Set(rows.slice(2, 5).map(([, , move]) => move!.split(' ')[0])).size).toBe(1)
   })
 
-  test('without a proposal makes one, says to what, and leaves fixed stations alone', () => {
-    const { text, markup } = shown({ chord: '500', readings, fixed: '7' })
+  test('without a proposal makes one, says to what, and leaves fixed stations alone', async () => {
+    const { text, markup } = await shown({ chord: '500', readings, fixed: '7' })
     expect(text).toMatch(/Lined to \d constant bod(y|ies) with even runs/)
     expect(text).toMatch(/moved by at most [\d.]+ mm the curve is even/)
     const row = textOf(markup).match(/ 7 1750 mm .*? 8 2000 mm/)![0]
@@ -162,15 +163,15 @@ describe('the page of a check', () => {
     expect(text).toContain('stations apart 250 mm, read to 0.5 mm, tolerance 5 %')
   })
 
-  test('with faults comes back as typed, each complaint leading to its field', () => {
-    const { text, markup, complete } = shown({ chord: '50', readings: '30 <b>', across: '10' })
+  test('with faults comes back as typed, each complaint leading to its field', async () => {
+    const { text, markup, complete } = await shown({ chord: '50', readings: '30 <b>', across: '10' })
     expect(complete).toBe(false)
     expect(text).toContain('put right first')
     expect(fieldsOf(markup).get('readings')).toBe('30 <b>')
     const ids = tagsOf(markup).flatMap(({ attributes }) => attributes.get('id') ?? [])
     for (const { attributes } of tagsOf(markup))
       if (attributes.get('href')?.startsWith('#')) expect(ids).toContain(attributes.get('href')!.slice(1))
-    const tight = shown({ chord: '500', readings: '300 12', across: '100', acrossIs: 'diameter' })
+    const tight = await shown({ chord: '500', readings: '300 12', across: '100', acrossIs: 'diameter' })
     expect(tight.text).toContain('readings, station 0 : An ordinate of 300 mm')
     expect(tight.text).toContain('size of curve : A chord of 500 mm does not fit into a circle of radius 50 mm')
   })

@@ -15,8 +15,9 @@ const rowsIn = (markup: string) => tagsOf(markup).filter(({ name, kind }) => nam
 
 describe('joints and gaps on the page', () => {
   test('every joint has a row with its gap, and what moves as one is told', () => {
-    const { estimate } = worked(loop)
-    const markup = jointTables(estimate, 'metric').text
+    const plan = worked(loop)
+    const { estimate } = plan
+    const markup = jointTables(plan, 'metric').text
     expect(nestingFault(markup)).toBeNull()
     expect(rowsIn(markup)).toBe(estimate.joints.length + 1)
     const text = textOf(markup)
@@ -25,12 +26,12 @@ describe('joints and gaps on the page', () => {
       expect(text).toContain(fact)
     const gapMm = estimate.joints.find(({ kind }) => kind === 'expansion')!.gapMm!
     expect(text).toContain(`${gapMm.toFixed(2)} mm`)
-    expect(textOf(jointTables(estimate, 'feet').text)).toContain('11/64 in')
+    expect(textOf(jointTables(plan, 'feet').text)).toContain('11/64 in')
   })
 
   test('a length too long for its expansion joints says how many are missing', () => {
     const text = textOf(
-      jointTables(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }).estimate, 'metric').text,
+      jointTables(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }), 'metric').text,
     )
     expect(text).toContain('1 expansion joint short')
   })
@@ -38,11 +39,11 @@ describe('joints and gaps on the page', () => {
   test('without weather there are no gaps, and where to say it; without joints it says so', () => {
     const { climate, ...dry } = loop
     expect(climate).toBeDefined()
-    const text = textOf(jointTables(worked(dry).estimate, 'both').text)
+    const text = textOf(jointTables(worked(dry), 'both').text)
     expect(text).toContain('Joints and weather')
     expect(text).not.toContain('Gap when laid')
     const one = { rail: loop.rail, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] }
-    expect(textOf(jointTables(worked(one).estimate, 'both').text)).toContain('No joints')
+    expect(textOf(jointTables(worked(one), 'both').text)).toContain('No joints')
   })
 })
 
@@ -51,6 +52,10 @@ describe('weather, joints and breaks in the form', () => {
     expect(planOfForm(formOfPlan(loop))).toEqual(loop)
     const held = { ...loop, joints: { kind: 'clamped', held: true, gapLimit: '1/8 in' } }
     expect(planOfForm(formOfPlan(held))).toEqual(held)
+    const bridge = example('footbridge-line') as Record<string, unknown>
+    expect(planOfForm(formOfPlan(bridge))).toEqual(bridge)
+    const square = { ...loop, joints: { arrangement: 'square', betweenTies: true } }
+    expect(planOfForm(formOfPlan(square))).toEqual(square)
   })
 
   test('each fault stands at its own field, in the words of the form', () => {
@@ -71,6 +76,31 @@ describe('weather, joints and breaks in the form', () => {
     ])
     expect(faults.map(({ path }) => placeName(path))).toContain('weather, the rail when laid')
     expect(faults.map(({ detail }) => detail)).toContain('choose what stands there')
+    const placed = { part: formOfPlan(faulty), path: '', faults: faultsByPlace(faults) }
+    const markup = planEditor(placed, '/').text
+    expect(nestingFault(markup)).toBeNull()
+    expect(tagsOf(markup).filter(({ attributes }) => attributes.get('aria-invalid') === 'true')).toHaveLength(3)
+  })
+
+  test('so do those of the places of joints', () => {
+    const faulty = {
+      ...loop,
+      joints: { arrangement: 'square', stagger: '6 in', held: true },
+      tracks: [{ ...(loop.tracks as object[])[0], keepOut: [{ from: '3 ft', to: '2 ft' }, { to: '9 ft' }] }],
+    }
+    const read = readPlan(faulty)
+    if (read.ok) throw new Error('this plan is faulty')
+    const faults = read.faults.map(inFormWords)
+    expect(faults.map(({ path }) => placeName(path)).toSorted()).toEqual([
+      'joints, rail is held',
+      'joints, stagger',
+      'track 1, stretch without joints 1, where it ends',
+      'track 1, stretch without joints 2, where it begins',
+    ])
+    const hints = faults.map(({ hint }) => hint)
+    expect(hints).toContain('leave the stagger blank, or choose “Staggered”')
+    expect(hints).toContain('choose “Rigid clamps”, or take out the tick')
+    expect(faults.map(({ detail }) => detail)).toContain('a length is needed here')
     const placed = { part: formOfPlan(faulty), path: '', faults: faultsByPlace(faults) }
     const markup = planEditor(placed, '/').text
     expect(nestingFault(markup)).toBeNull()

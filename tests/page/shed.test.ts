@@ -2,6 +2,7 @@ import type { Hono } from 'hono'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
+import { onTheSpot } from '../../src/search/on-the-spot.ts'
 import { planWith } from '../api/asking.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { fieldsOf, textOf } from './markup.ts'
@@ -12,7 +13,7 @@ let app: Hono
 
 beforeAll(async () => {
   store = await temporaryStore()
-  app = createApp({ store })
+  app = createApp({ store, search: onTheSpot })
 })
 afterAll(() => store.close())
 

@@ -1,9 +1,11 @@
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
-import { type WorkedPlan, workOut } from '../../src/page/worked-plan.ts'
+import { estimate } from '../../src/estimate/estimate.ts'
+import { type WorkedPlan, workedPlan } from '../../src/page/worked-plan.ts'
 
 /** A plan worked out; one that cannot be throws its faults. */
 export function worked(plan: unknown): WorkedPlan {
-  const result = workOut(readPlan, plan)
-  if (!result.ok) throw new Error(JSON.stringify(result.faults))
-  return result.worked
+  const read = readPlan(plan)
+  const result = read.ok ? estimate(read.plan) : read
+  if (!read.ok || !result.ok) throw new Error(JSON.stringify(!result.ok && result.faults))
+  return workedPlan(read.plan, result.estimate)
 }

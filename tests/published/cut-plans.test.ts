@@ -23,7 +23,6 @@ const { instances } = JSON.parse(readFileSync(new URL('data/cut-plans.json', imp
 }
 
 const LEAST_MET_AT_QUICK = 0.8
-const NOT_MET_AT_THOROUGH: Readonly<Record<string, { readonly joinersAbove: number }>> = { H095: { joinersAbove: 3 } }
 
 function planned(instance: Instance, effort: 'quick' | 'thorough') {
   const { runs, sticks, kerf, minimumPiece, joinerPrice, optimumCost } = instance
@@ -65,13 +64,9 @@ describe('cut plans with proven optima (derived)', () => {
       expect(plan.costLowerBoundCents, instance.id).toBeLessThanOrEqual(optimumCents)
       expect(plan.costCents, instance.id).toBeLessThanOrEqual(optimumCents + dearestCents)
       if (plan.costCents === optimumCents) met++
-      if (effort === 'quick') continue
-      const { joinersAbove = 0 } = NOT_MET_AT_THOROUGH[instance.id] ?? {}
-      expect(plan.costCents, instance.id).toBeLessThanOrEqual(optimumCents + joinersAbove * cents(instance.joinerPrice))
-      expect(plan.costLowerBoundCents, instance.id).toBe(optimumCents)
+      if (effort === 'thorough') expect(plan.costLowerBoundCents, instance.id).toBe(optimumCents)
     }
-    const least =
-      effort === 'quick' ? LEAST_MET_AT_QUICK : 1 - Object.keys(NOT_MET_AT_THOROUGH).length / instances.length
+    const least = effort === 'quick' ? LEAST_MET_AT_QUICK : 1
     expect(met / instances.length).toBeGreaterThanOrEqual(least)
   })
 })

@@ -13,14 +13,15 @@ const ROOMS: Record<string, readonly string[]> = {
   laying: ['track', 'catalogue', 'measure'],
   checking: ['bending', 'laying', 'track', 'catalogue', 'measure'],
   estimate: ['checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
+  search: ['estimate', 'laying', 'bending'],
   projects: ['config', 'estimate', 'measure'],
   // The examples of the API document are files of their own.
-  api: ['openapi', 'projects', 'estimate', 'checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
-  page: ['projects', 'estimate', 'checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
+  api: ['openapi', 'projects', 'search', 'estimate', 'checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
+  page: ['projects', 'search', 'estimate', 'checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
   config: [],
-  app: ['api', 'page', 'projects'],
+  app: ['api', 'page', 'projects', 'search'],
   serving: ['projects'],
-  main: ['app', 'config', 'projects', 'serving'],
+  main: ['app', 'config', 'projects', 'search', 'serving'],
 }
 
 const PURE = ['measure', 'catalogue', 'track', 'bending', 'laying', 'checking', 'estimate']
@@ -35,8 +36,9 @@ const IMPURE =
 const PACKAGES: Record<string, RegExp> = {
   zod: /^(zod|@hono\/zod-openapi)$/,
   'drizzle or a driver': /^(drizzle-orm|postgres|@electric-sql\/pglite)/,
+  threads: /^(piscina|(node:)?worker_threads)$/,
 }
-const KEEPERS: Record<string, string> = { zod: 'api', 'drizzle or a driver': 'projects' }
+const KEEPERS: Record<string, string> = { zod: 'api', 'drizzle or a driver': 'projects', threads: 'search' }
 
 /** `import … from 'x'` and `export … from 'x'` over several lines, `import 'x'`, `import('x')`. */
 const IMPORTS =
@@ -109,6 +111,9 @@ describe('the rooms of src', () => {
     ['estimate/estimate.ts', "const z = await import('zod')", 'a pure room'],
     ['page/page.ts', "import { z } from 'zod'", 'only api knows zod'],
     ['api/x.ts', "import { drizzle } from 'drizzle-orm/pglite'", 'only projects knows drizzle'],
+    ['page/x.ts', "import { Worker } from 'node:worker_threads'", 'only search knows threads'],
+    ['estimate/x.ts', "import { Piscina } from 'piscina'", 'a pure room'],
+    ['laying/x.ts', "import type { Search } from '../search/search.ts'", 'imports from search'],
     ['api/x.ts', "import { page } from '../page/page.ts'", 'imports from page'],
     ['helpers/x.ts', "import '../measure/length.ts'", 'no room'],
   ])('a wrong arrow would be seen: %s, %s', (file, text, expected) => {

@@ -4,6 +4,7 @@ import { resolve } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
+import { onTheSpot } from '../../src/search/on-the-spot.ts'
 import { type Serving, serve } from '../../src/serving.ts'
 
 const TOP = resolve(import.meta.dirname, '../..')
@@ -32,12 +33,12 @@ describe('the README', () => {
   let serving: Serving
 
   beforeAll(async () => {
-    serving = await serve(createApp({ store: noStore }), { host: '127.0.0.1', port: 0 })
+    serving = await serve(createApp({ store: noStore, search: onTheSpot }), { host: '127.0.0.1', port: 0 })
   })
   afterAll(() => serving.drain())
 
-  it('has three examples with their answers', () => {
-    expect(examples).toHaveLength(3)
+  it('has six examples with their answers', () => {
+    expect(examples).toHaveLength(6)
   })
 
   it.each(examples.map(([, command, answer]) => [command!, answer!]))(

@@ -1,8 +1,15 @@
+import { availableParallelism } from 'node:os'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { readConfig } from '../../src/config.ts'
 
-const DEFAULTS = { port: 8080, host: '127.0.0.1', databaseUrl: null, dataDir: './data' }
+const DEFAULTS = {
+  port: 8080,
+  host: '127.0.0.1',
+  databaseUrl: null,
+  dataDir: './data',
+  searchThreads: availableParallelism() > 2 ? 2 : 1,
+}
 
 function complaints(env: Record<string, string>): string[] {
   const read = readConfig(env)
@@ -13,7 +20,9 @@ function complaints(env: Record<string, string>): string[] {
 describe('the configuration', () => {
   test('has defaults for everything; empty is not set', () => {
     expect(readConfig({})).toEqual({ config: DEFAULTS })
-    expect(readConfig({ PORT: '', HOST: '', DATABASE_URL: '', DATA_DIR: '' })).toEqual({ config: DEFAULTS })
+    expect(readConfig({ PORT: '', HOST: '', DATABASE_URL: '', DATA_DIR: '', SEARCH_THREADS: '' })).toEqual({
+      config: DEFAULTS,
+    })
     expect(readConfig({ port: '1', LONGCHORD_PORT: '2' })).toEqual({ config: DEFAULTS })
   })
 
@@ -24,9 +33,16 @@ describe('the configuration', () => {
         HOST: '::1',
         DATABASE_URL: 'postgresql://a:b@c:6543/d?sslmode=require',
         DATA_DIR: ' /x y',
+        SEARCH_THREADS: '16',
       }),
     ).toEqual({
-      config: { port: 81, host: '::1', databaseUrl: 'postgresql://a:b@c:6543/d?sslmode=require', dataDir: ' /x y' },
+      config: {
+        port: 81,
+        host: '::1',
+        databaseUrl: 'postgresql://a:b@c:6543/d?sslmode=require',
+        dataDir: ' /x y',
+        searchThreads: 16,
+      },
     })
   })
 
@@ -40,6 +56,12 @@ describe('the configuration', () => {
       expect(complaints({ PORT })).toEqual([`PORT must be a whole number from 0 to 65535, not ${JSON.stringify(PORT)}`])
     },
   )
+
+  test.each(['0', '17', '1.5', '-1', '02', 'two'])('refuses %j as a number of threads', (SEARCH_THREADS) => {
+    expect(complaints({ SEARCH_THREADS })).toEqual([
+      `SEARCH_THREADS must be a whole number from 1 to 16, not ${JSON.stringify(SEARCH_THREADS)}`,
+    ])
+  })
 
   test('takes a port exactly when it is a decimal from 0 to 65535 without a leading zero', () => {
     fc.assert(

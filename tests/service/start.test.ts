@@ -92,17 +92,38 @@ describe('the bundle', () => {
     const bundle = readFileSync(join(top, 'dist/main.js'), 'utf8')
     const imported = [...bundle.matchAll(/^import .*?["']([^"']+)["'];$/gm)].map(([, name]) => name!)
     const packages = imported.filter((name) => !name.startsWith('node:') && !builtinModules.includes(name))
-    expect(new Set(packages)).toEqual(new Set(['@electric-sql/pglite']))
+    expect(new Set(packages)).toEqual(new Set(['@electric-sql/pglite', 'piscina']))
   })
 
   test('runs from a copy of dist/, drizzle/ and the installed packages', async () => {
     const copy = newFolder()
     mkdirSync(join(copy, 'dist'))
-    cpSync(join(top, 'dist/main.js'), join(copy, 'dist/main.js'))
+    for (const file of ['main.js', 'search-worker.js']) cpSync(join(top, 'dist', file), join(copy, 'dist', file))
     cpSync(join(top, 'drizzle'), join(copy, 'drizzle'), { recursive: true })
     cpSync(join(top, 'package.json'), join(copy, 'package.json'))
     symlinkSync(join(top, 'node_modules'), join(copy, 'node_modules'))
     const service = await running({ DATA_DIR: newFolder() }, [process.execPath, join(copy, 'dist/main.js')])
     for (const path of ['/readyz', '/docs', '/']) expect((await fetch(service.url + path)).status, path).toBe(200)
+    expect(await thoroughCut(service.url)).toBe(200)
   })
 })
+
+test('the sources run as they stand, with their worker threads', async () => {
+  const fromSources = [process.execPath, '--import', 'tsx', join(top, 'src/main.ts')]
+  const service = await running({ DATA_DIR: newFolder() }, fromSources)
+  expect(await thoroughCut(service.url)).toBe(200)
+})
+
+/** The status of the answer to what is worked out in a worker thread. */
+async function thoroughCut(url: string): Promise<number> {
+  const answer = await fetch(`${url}/v1/cut-plans`, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json' },
+    body: JSON.stringify({
+      runs: [{ length: '9 ft' }, { length: '4 ft' }],
+      sticks: [{ length: '6 ft', price: '17.25' }],
+      effort: 'thorough',
+    }),
+  })
+  return answer.status
+}

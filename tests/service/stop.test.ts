@@ -80,6 +80,24 @@ describe('a service that is asked to stop', () => {
     },
   )
 
+  test('finishes what its worker threads have begun and what waits for them', async () => {
+    const service = await running({ DATA_DIR: newFolder(), SEARCH_THREADS: '1' })
+    await fetch(`${service.url}/livez`)
+    const readings = Array.from({ length: 200 }, (_, n) => (n < 4 || n > 195 ? 0 : 12 + (n % 5) / 4))
+    const asked = [1, 2, 3].map(() =>
+      fetch(`${service.url}/v1/bend-checks`, {
+        method: 'POST',
+        headers: { 'Content-Type': 'application/json' },
+        body: JSON.stringify({ chord: 500, readings }),
+      }),
+    )
+    await wait(100)
+    service.child.kill('SIGTERM')
+    await service.said(/is stopping/)
+    expect((await Promise.all(asked)).map(({ status }) => status)).toEqual([200, 200, 200])
+    expect(await service.ended).toMatchObject({ code: 0, signal: null, stderr: '' })
+  })
+
   test('takes the echo of a signal for the same wish', async () => {
     const service = await running({ DATA_DIR: newFolder() })
     const begun = await beginSaving(service.port, 'begun before')

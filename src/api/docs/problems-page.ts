@@ -1,7 +1,8 @@
 import { html } from 'hono/html'
 import { FAULTS, PROBLEMS } from '../fault-catalogue.ts'
+import { FINDINGS } from '../finding-catalogue.ts'
 
-/** Every kind of problem and every code of a fault; a problem's `type` leads to its row. */
+/** Every kind of problem, every code of a fault and every rule of a finding; a problem's `type` leads to its row. */
 export function problemsPage() {
   const problems = Object.entries(PROBLEMS).map(
     ([kind, { status, title, when }]) =>
@@ -10,6 +11,10 @@ export function problemsPage() {
   const faults = Object.entries(FAULTS).map(
     ([code, { statuses, title, when }]) =>
       html`<tr id="fault-${code}"><td><code>${code}</code></td><td>${statuses.join(', ')}</td><td>${title}</td><td>${when}</td></tr>\n`,
+  )
+  const findings = Object.entries(FINDINGS).map(
+    ([rule, { severities, when }]) =>
+      html`<tr id="finding-${rule}"><td><code>${rule}</code></td><td>${severities.join(', ')}</td><td>${when}</td></tr>\n`,
   )
   return html`<!doctype html>
 <html lang="en">
@@ -35,6 +40,16 @@ ${problems}
       <thead><tr><th>Code</th><th>Status</th><th>Title</th><th>When</th></tr></thead>
       <tbody>
 ${faults}
+      </tbody>
+    </table>
+    <h2>Findings</h2>
+    <p>An answer is given all the same; its <code>findings</code> name the <code>rule</code>, what was measured, the limit
+    and a cure. <code>stop</code>: cannot be built or done as it stands; <code>warn</code>: can, but breaks a rule;
+    <code>note</code>: worth knowing.</p>
+    <table>
+      <thead><tr><th>Rule</th><th>Severity</th><th>When</th></tr></thead>
+      <tbody>
+${findings}
       </tbody>
     </table>
   </body>

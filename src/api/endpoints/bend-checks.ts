@@ -1,6 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { checkBend } from '../../bending/bend-check/check.ts'
 import type { BendCheck } from '../../bending/bend-check/types.ts'
+import type { Search } from '../../search/search.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -23,11 +23,11 @@ const endpoint = createRoute({
   request: { query: query({}), body: jsonBody('BendCheck', 'The readings.', EXAMPLE_CHECKS) },
   responses: {
     200: json(BendCheckAnswerSchema, 'Each station with its verdict.'),
-    ...problems(...REFUSALS_OF_A_BODY),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })
 
-export function mountBendChecks(api: OpenAPIHono): void {
+export function mountBendChecks(api: OpenAPIHono, search: Search): void {
   api.openAPIRegistry.register('BendCheck', BendCheckSchema)
 
   api.openapi(endpoint, async (c) => {
@@ -35,7 +35,7 @@ export function mountBendChecks(api: OpenAPIHono): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readBendCheck(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = checkBend(read.input)
+    const result = await search.checkBend(read.input, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(result.check as Mutable<BendCheck>, 200)
   })

@@ -1,5 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { estimate } from '../../estimate/estimate.ts'
+import { NOTHING } from '../../estimate/shed/stock.ts'
+import type { Search } from '../../search/search.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -22,11 +23,11 @@ const endpoint = createRoute({
   request: { query: query({}), body: jsonBody('Plan', 'The plan.', EXAMPLE_PLANS) },
   responses: {
     200: json(EstimateSchema, 'The estimate.'),
-    ...problems(...REFUSALS_OF_A_BODY),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })
 
-export function mountEstimates(api: OpenAPIHono): void {
+export function mountEstimates(api: OpenAPIHono, search: Search): void {
   api.openAPIRegistry.register('Plan', PlanSchema)
 
   api.openapi(endpoint, async (c) => {
@@ -34,7 +35,7 @@ export function mountEstimates(api: OpenAPIHono): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = estimate(read.plan)
+    const result = await search.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(result.estimate, 200)
   })

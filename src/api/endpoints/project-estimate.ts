@@ -1,5 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import type { ProjectStore } from '../../projects/store.ts'
+import type { Project, ProjectStore } from '../../projects/store.ts'
+import type { Asker, Search } from '../../search/search.ts'
 import { billCsv, billFileName } from '../bill-csv.ts'
 import { PROJECT_ID } from '../parameters.ts'
 import { problem } from '../problem.ts'
@@ -11,7 +12,14 @@ import { query } from '../schemas/query.ts'
 import { workOutProject } from '../worked-project.ts'
 
 const tags = ['Projects', 'Estimates']
-const refusals = problems('bad-parameter', 'not-found', 'not-acceptable', 'unacceptable-content', 'unavailable')
+const refusals = problems(
+  'bad-parameter',
+  'not-found',
+  'not-acceptable',
+  'unacceptable-content',
+  'unavailable',
+  'too-busy',
+)
 
 const estimateEndpoint = createRoute({
   method: 'get',
@@ -44,18 +52,21 @@ const billEndpoint = createRoute({
   },
 })
 
-export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore): void {
+export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, search: Search): void {
+  const workOut = async (project: Project, asker: Asker) =>
+    workOutProject(search, project, await store.reserved(project.id, project.revision), asker)
+
   api.openapi(estimateEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
-    const worked = workOutProject(project, await store.reserved(project.id, project.revision))
+    const worked = await workOut(project, c.req.raw)
     return worked.ok ? c.json(worked.estimate, 200) : problem(c, worked.refusal)
   })
 
   api.openapi(billEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
-    const worked = workOutProject(project, await store.reserved(project.id, project.revision))
+    const worked = await workOut(project, c.req.raw)
     if (!worked.ok) return problem(c, worked.refusal)
     return c.body(billCsv(worked.estimate.bill), 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',

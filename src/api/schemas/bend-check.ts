@@ -131,7 +131,7 @@ const StationSchema = z
 
 const CheckFindingSchema = z
   .object({
-    rule: z.string(),
+    rule: z.string().openapi(said('One of those listed at /docs/problems.')),
     severity: z.enum(['stop', 'warn', 'note']),
     stations: z.array(z.int().min(0)).openapi(said('Empty: all of them.')),
     message: z.string(),

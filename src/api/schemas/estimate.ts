@@ -136,7 +136,7 @@ const CuttingSchema = z
 
 export const FindingSchema = z
   .object({
-    rule: z.string(),
+    rule: z.string().openapi(said('One of those listed at /docs/problems.')),
     severity: z.enum(['stop', 'warn', 'note']).openapi(said('stop: cannot be built as drawn.')),
     track: z.string().nullable().openapi(said('Null: the whole plan.')),
     element: count.nullable().openapi(said('Null: the whole track.')),

@@ -5,10 +5,13 @@ import benchCheck from '../../../openapi/examples/check-at-the-bench.json' with 
 import liningCheck from '../../../openapi/examples/check-laid-curve.json' with { type: 'json' }
 import pegs from '../../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
 import extension from '../../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
+import footbridge from '../../../openapi/examples/footbridge-line.json' with { type: 'json' }
 import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import fedLine from '../../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
+import materials from '../../../openapi/examples/loop-in-three-metals.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
+import sixRuns from '../../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
 import type { Example } from '../responses.ts'
 
@@ -19,6 +22,10 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
   'loop-in-the-sun': {
     summary: 'A clamped loop with expansion joints and the weather it lives in',
     value: loopInTheSun,
+  },
+  'footbridge-line': {
+    summary: 'A line with a turnout over a footbridge, joints staggered and kept off the bridge and a path',
+    value: footbridge,
   },
   'hillside-with-grade': { summary: 'A climbing line that joins track already laid', value: hillside },
   'line-with-bed-and-feeders': {
@@ -51,4 +58,14 @@ export const EXAMPLE_CHECKS: Record<string, Example> = {
 /** Curves to peg out. */
 export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
   'curves-to-peg-out': { summary: 'An arc between two easements, pegs a yard apart', value: pegs },
+}
+
+/** Materials to compare. */
+export const EXAMPLE_COMPARISONS: Record<string, Example> = {
+  'loop-in-three-metals': { summary: 'A fed loop in brass, stainless and aluminium', value: materials },
+}
+
+/** Runs to be cut. */
+export const EXAMPLE_CUT_PLANS: Record<string, Example> = {
+  'six-runs-to-cut': { summary: 'Three stretches of track, two stick lengths, some in the shed', value: sixRuns },
 }

@@ -105,7 +105,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
 }
 
 /** A stick that cannot be read keeps the rules about the longest one quiet; so does an unreadable shortest piece. */
-function suppliesDraftOf(raw: unknown): SuppliesDraft {
+export function suppliesDraftOf(raw: unknown): SuppliesDraft {
   const given = valueAt(raw, ['sticks'])
   const sticks = Array.isArray(given) ? given.map((stick) => readable(Stick, stick, toStick)) : undefined
   const minimumPieceMm = lengthAt(raw, ['minimumPiece'], LENGTH_OR_ZERO)

@@ -24,6 +24,14 @@ export const TrackStateName = choiceLeaf(
 )
 export const Turn = choiceLeaf('Turn', ['left', 'right'], 'a turn', 'Which way, seen along the track from its start.')
 
+/** How hard to look for a cut plan. */
+export const EffortName = choiceLeaf(
+  'EffortName',
+  ['quick', 'thorough'],
+  'an effort',
+  `How hard to look for the best cut plan: "quick" answers at once, "thorough" takes up to some seconds; ${DEFAULTS.effort} when left out.`,
+)
+
 export const SECTION_IDS = SECTIONS.map(({ id }) => id)
 export const MATERIAL_NAMES = [...MATERIALS.map(({ id }) => id), ...Object.keys(MATERIAL_SPELLINGS)]
 
@@ -124,22 +132,24 @@ export const FastenersPerTie = countLeaf(
   `Spikes or screws in each tie; ${DEFAULTS.fastenersPerTie} when left out.`,
 )
 
-export const Price = leaf(
-  'Price',
-  (value): Read<string> => {
+export const Price = priceLeaf('Price', 'The price of one pack')
+export const PriceOfOne = priceLeaf('PriceOfOne', 'The price of one')
+
+function priceLeaf(name: string, description: string) {
+  const read = (value: unknown): Read<string> => {
     if (typeof value !== 'string' && typeof value !== 'number') return notA('a price', value, 'write it as "14.50"')
     const parsed = parseMoney(value)
     return parsed.ok ? accepted(parsed.money) : refused('bad-price', parsed.reason, parsed.hint)
-  },
-  {
+  }
+  return leaf(name, read, {
     type: ['string', 'number'],
     minimum: 0,
     maximum: 1_000_000_000,
     pattern: String.raw`^\s*\d+(\.\d+)?\s*$`,
-    description: 'The price of one pack, a decimal with at most two places.',
+    description: `${description}, a decimal with at most two places.`,
     example: '14.50',
-  },
-)
+  })
+}
 
 export const Currency = leaf(
   'Currency',

@@ -34,15 +34,32 @@ export function oversizeFaults(raw: unknown): Fault[] {
  * Whether the rails would be cut into more sticks than one answer can hold. The shortest stick that is used counts:
  * what is on hand is used first, however short, and trimmed of its ends where it is bent.
  */
-export function bulkFaults({ tracks, supplies, bender }: PlanInput): Fault[] {
+export function bulkFaults(plan: PlanInput): Fault[] {
+  const { sticks, shortestMm } = mostSticks(plan)
+  const path = plan.supplies?.sticks ? ['supplies', 'sticks'] : ['tracks']
+  return tooMany(path, sticks, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`)
+}
+
+/** Whether the plans of a comparison together are more than one plan may be. */
+export function comparisonBulkFaults(plans: readonly PlanInput[]): Fault[] {
+  const total = (of: (plan: PlanInput) => number) => plans.reduce((sum, plan) => sum + of(plan), 0)
+  const elements = total(({ tracks }) => tracks.reduce((sum, track) => sum + track.elements.length, 0))
+  const sticks = total((plan) => mostSticks(plan).sticks)
+  return [
+    ...tooMany(['materials'], elements, LIMITS.elements, 'elements in all materials together', FEWER_MATERIALS),
+    ...tooMany(['materials'], sticks, LIMITS.sticks, 'sticks in all materials together', FEWER_MATERIALS),
+  ]
+}
+
+const FEWER_MATERIALS = 'compare fewer materials at a time'
+
+function mostSticks({ tracks, supplies, bender }: PlanInput): { sticks: number; shortestMm: number } {
   const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + lengthOf(one), sum), 0)
   const sticksMm = supplies?.sticks?.map((stick) => stick.lengthMm) ?? [DEFAULTS.stickMm]
   const trimMm = trimOf(bender)
   const laidMm = sticksMm.map((stickMm) => (stickMm > trimMm ? stickMm - trimMm : stickMm))
   const shortestMm = Math.max(Math.min(...laidMm), supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm)
-  const sticks = Math.ceil((2 * lengthMm) / shortestMm)
-  const path = supplies?.sticks ? ['supplies', 'sticks'] : ['tracks']
-  return tooMany(path, sticks, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`)
+  return { sticks: Math.ceil((2 * lengthMm) / shortestMm), shortestMm }
 }
 
 /** Whether the curves would be set out with more pegs than one answer can hold. */
@@ -72,9 +89,13 @@ function lengthOf(element: Element): number {
   return 'lengthMm' in element.size ? element.size.lengthMm : element.size.angleRad * element.radiusMm
 }
 
-function tooMany(path: Fault['path'], count: number, most: number, what = 'entries'): Fault[] {
+export function tooMany(
+  path: Fault['path'],
+  count: number,
+  most: number,
+  what = 'entries',
+  hint = 'make it more than one plan',
+): Fault[] {
   if (count <= most) return []
-  return [
-    { path, code: 'too-many', detail: `${count} ${what}; ${most} is the most`, hint: 'make it more than one plan' },
-  ]
+  return [{ path, code: 'too-many', detail: `${count} ${what}; ${most} is the most`, hint }]
 }

@@ -11,6 +11,7 @@ import {
   Coordinate,
   Currency,
   Diameter,
+  EffortName,
   Flag,
   Gauge,
   Heading,
@@ -48,12 +49,15 @@ export const LIMITS = {
   keepOut: 100,
   /** Lengths rail is sold in. */
   stickLengths: 20,
+  /** Of a cut plan alone. */
+  runs: 500,
   /** Sticks the rails may take, counted as if all were of the shortest. */
   sticks: 25_000,
   /** Of one setting-out. */
   pegs: 25_000,
   chords: 20,
   extras: 100,
+  comparedMaterials: 8,
 } as const
 
 const Tangent = fields({ kind: z.literal('tangent'), length: Length, label: Label.optional() }).openapi('Tangent', {
@@ -177,6 +181,7 @@ export const PlanSchema = fields({
   bender: BenderSchema.optional(),
   climate: ClimateSchema.optional(),
   joints: JointsSchema.optional(),
+  effort: EffortName.optional(),
   resolution: Resolution.optional(),
   roadbed: RoadbedSchema.optional(),
   power: PowerSchema.optional(),

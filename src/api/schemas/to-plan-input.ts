@@ -35,6 +35,7 @@ export function toPlanInput(plan: z.output<typeof wire.PlanSchema>): PlanInput {
     roadbed: plan.roadbed && toRoadbed(plan.roadbed),
     power: plan.power && toPower(plan.power),
     extras: plan.extras?.map(toExtra),
+    effort: plan.effort,
   }
 }
 

@@ -72,6 +72,17 @@ export function findChains(
   return 'gave-up'
 }
 
+/** As many chains as are found in a hurry, all the sticks being used; null where there are none. */
+export function manyChains(
+  problem: CutProblem,
+  bound: ChainBound,
+  counts: readonly number[],
+  work: Work,
+): Chain[] | null {
+  const most = bound.most(counts)
+  return most < 1 ? null : new ChainSearch(problem, bound, counts, most).fromTheBest(work, true)
+}
+
 class ChainSearch {
   private readonly problem: CutProblem
   private readonly bound: ChainBound
@@ -131,8 +142,11 @@ class ChainSearch {
    * Takes the pairs and threes that waste least, wherever they are, and divides what is left by trying every chain; again
    * and again, the order a little different each time (by a fixed series of numbers). Finds chains in large problems, and
    * cannot tell that there are none.
+   *
+   * @param fewer where so many chains are not found, the most that were: what was left over being laid as one
    */
-  fromTheBest(work: Work): Chain[] | null {
+  fromTheBest(work: Work, fewer = false): Chain[] | null {
+    let most: Chain[] | null = null
     this.work = work
     const small = this.smallChains()
     const { cut, chainCount } = this
@@ -153,8 +167,10 @@ class ChainSearch {
       let spare: readonly number[] = this.units.map((unit) => this.bound.room(unit, counts) - chainCount)
       work.left -= 4 * small.length
       for (const n of order) {
-        if (chains.length >= chainCount - CHAINS_AT_LAST || this.order.length - taken.size <= RUNS_AT_LAST) break
+        const enough = chains.length >= chainCount - CHAINS_AT_LAST || this.order.length - taken.size <= RUNS_AT_LAST
+        if (fewer ? chains.length >= chainCount - 1 : enough) break
         const way = small[n]!
+        if (taken.size + way.runs.length >= this.order.length) continue
         if (way.runs.some((run) => taken.has(run))) continue
         if (way.wasteMm > wasteMm || way.excess > slack) continue
         if (way.sticks.some((count, t) => count > counts[t]!) || way.losses.some((loss, u) => loss > spare[u]!))
@@ -168,6 +184,12 @@ class ChainSearch {
         spare = spare.map((room, u) => room - way.losses[u]!)
       }
       const left = this.order.filter((run) => !taken.has(run))
+      if (fewer) {
+        work.left -= 10 * this.order.length
+        if (chains.length >= (most?.length ?? 0) && this.layable(left, counts))
+          most = [...chains, { runs: left, sticks: counts }]
+        continue
+      }
       this.work = { left: Math.min(work.left, WORK_AT_LAST) }
       const before = this.work.left
       this.widest = Number.POSITIVE_INFINITY
@@ -175,7 +197,7 @@ class ChainSearch {
       work.left -= Math.max(1, before - this.work.left)
       if (rest) return [...chains, ...rest]
     }
-    return null
+    return most
   }
 
   /** Single runs, pairs and threes with the sticks that waste least on them. */

@@ -9,6 +9,9 @@ const FEW_PARTS = 8
 const FEW_ORDERS = 6
 /** Halvings of the range in which the longest shortest piece is looked for. */
 const HALVINGS = 32
+/** So many pieces are laid on the way; of very large plans the shortest piece is then known less closely. */
+const MOST_LAID = 10_000
+const PARTS_OF_A_MM = 10_000
 
 /**
  * Lays chains so that the shortest piece is as long as it can be; then each joint as far along as that allows, so that few
@@ -32,7 +35,9 @@ export function layChains(
     if (longer(lengthMm, high)) high = Math.min(high, Math.max(low, lengthMm / piecesToCover(lengthMm, longestMm)))
   const whole = layAll(problem, chains, high, best)
   if (whole) return whole
-  for (let n = 0; n < HALVINGS && high - low > LENGTH_SLACK_MM; n++) {
+  const parts = best.reduce((sum, { pieces }) => sum + pieces.length, 0)
+  const halvings = Math.min(HALVINGS, Math.ceil(MOST_LAID / parts))
+  for (let n = 0; n < halvings && high - low > LENGTH_SLACK_MM; n++) {
     const middle = (low + high) / 2
     const laid = layAll(problem, chains, middle, best)
     if (laid) {
@@ -40,7 +45,9 @@ export function layChains(
       low = middle
     } else high = middle
   }
-  return best
+  // Lengths are mostly given to the tenth of a millimetre: what was closed in on is then such a length itself.
+  const given = Math.round(low * PARTS_OF_A_MM) / PARTS_OF_A_MM
+  return (Math.abs(given - low) <= 2 * LENGTH_SLACK_MM ? layAll(problem, chains, given, best) : null) ?? best
 }
 
 function layAll(

@@ -1,6 +1,6 @@
-import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
+import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { ChainBound } from './chain-bound.ts'
-import { findChains } from './find-chains.ts'
+import { findChains, manyChains } from './find-chains.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
 import { longestPieces, shortestOf } from './longest-pieces.ts'
@@ -23,6 +23,9 @@ export interface PlannedChains {
 interface Limits {
   readonly targets: number
   readonly tries: number
+  /** Sets of sticks that are looked at in a hurry when those were of no avail, and the work of a try with them. */
+  readonly hurried: number
+  readonly perHurry: number
   readonly perTry: number
   readonly perBound: number
   readonly inAll: number
@@ -31,10 +34,21 @@ interface Limits {
 }
 
 const LIMITS: Readonly<Record<Effort, Limits>> = {
-  quick: { targets: 20_000, tries: 12, perTry: 60_000, perBound: 40_000, inAll: 400_000, perLonger: 2_500 },
+  quick: {
+    targets: 20_000,
+    tries: 12,
+    hurried: 4,
+    perHurry: 20_000,
+    perTry: 60_000,
+    perBound: 40_000,
+    inAll: 400_000,
+    perLonger: 2_500,
+  },
   thorough: {
     targets: 400_000,
     tries: 60,
+    hurried: 12,
+    perHurry: 1_000_000,
     perTry: 12_000_000,
     perBound: 2_000_000,
     inAll: 100_000_000,
@@ -44,7 +58,16 @@ const LIMITS: Readonly<Record<Effort, Limits>> = {
 /** Of more runs there are too many ways to make them into chains. */
 const MOST_RUNS_FOR_LONGER = 8
 /** Nothing is looked for: only the bound is wanted. */
-const BOUND_ONLY: Limits = { targets: 20_000, tries: 0, perTry: 0, perBound: 0, inAll: 1, perLonger: 0 }
+const BOUND_ONLY: Limits = {
+  targets: 20_000,
+  tries: 0,
+  hurried: 0,
+  perHurry: 0,
+  perTry: 0,
+  perBound: 0,
+  inAll: 1,
+  perLonger: 0,
+}
 
 /**
  * The cheapest cut plan that can be found, and what none can be cheaper than. What sticks and chains may come to is gone
@@ -98,7 +121,34 @@ export function planChains(
         : layouts
     return { layouts: longest, ...target, leastCost: roughly ?? leastCost }
   }
-  return { layouts: null, ...known, leastCost: roughly ?? leastCost ?? known.cost }
+  const dearer = limits.hurried > 0 ? somewhatDearer(problem, bound, targets, limits) : null
+  return { ...(dearer ?? { layouts: null, ...known }), leastCost: roughly ?? leastCost ?? known.cost }
+}
+
+/** When the best has not been found: the cheapest sets of sticks, laid as so many chains as are found in a hurry. */
+function somewhatDearer(
+  problem: CutProblem,
+  bound: ChainBound,
+  targets: readonly Target[],
+  { hurried, perHurry }: Limits,
+): Omit<PlannedChains, 'leastCost'> | null {
+  const bySticks = new Map<string, readonly number[]>()
+  for (const target of targets) {
+    if (bySticks.size === hurried) break
+    if (!ruledOut(bound, target)) bySticks.set(target.counts.join(), target.counts)
+  }
+  let best: Omit<PlannedChains, 'leastCost'> | null = null
+  const dearest = targets.at(-1)
+  for (const counts of bySticks.values()) {
+    const chains = manyChains(problem, bound, counts, { left: perHurry })
+    const layouts = chains && layChains(problem, chains)
+    if (!layouts) continue
+    const joints = layouts.reduce((sum, { pieces }) => sum + pieces.length, 0) - problem.runs.length
+    const cost = problem.costOf(counts) + problem.joinersCost(joints)
+    if (cost > (best ?? dearest!).cost || (best && cost === best.cost && joints >= best.joints)) continue
+    best = { layouts, cost, joints }
+  }
+  return best
 }
 
 /** A bound by waste is of no use where a single chain is all there can be. */
@@ -110,13 +160,15 @@ function ruledOut(bound: ChainBound, { counts, chains }: Target): boolean {
   return bound.most(counts) < chains
 }
 
-/** By length alone: what is on hand is used up first, the rest is of the stick that is cheapest for its length. */
+/** By length alone: what is on hand is used up first, the rest is of the stick that is cheapest for its length; and the fewest joints. */
 function roughBound({ runs, lengths, joinersCost }: CutProblem): number {
   const allMm = runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
   const freeMm = lengths.reduce((sum, { lengthMm, free }) => sum + lengthMm * free, 0)
   const perMm = Math.min(
     ...lengths.filter(({ limit, free }) => limit > free).map(({ leastCost, lengthMm }) => leastCost / lengthMm),
   )
+  const longestMm = Math.max(...lengths.map(({ lengthMm }) => lengthMm))
+  const fewestJoints = runs.reduce((sum, { lengthMm }) => sum + piecesToCover(lengthMm, longestMm) - 1, 0)
   const boughtMm = Math.max(0, allMm - freeMm - LENGTH_SLACK_MM)
-  return Math.floor(boughtMm > 0 && Number.isFinite(perMm) ? boughtMm * perMm : 0) + joinersCost(0)
+  return Math.floor(boughtMm > 0 && Number.isFinite(perMm) ? boughtMm * perMm : 0) + joinersCost(fewestJoints)
 }

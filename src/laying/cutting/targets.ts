@@ -61,7 +61,10 @@ export function targetsBelow(
     const t = order[n]!
     const stickMm = lengths[t]!.lengthMm
     const most = Math.min(lengths[t]!.limit, piecesToCover(runsMm, stickMm) + runs.length)
-    for (let count = 0; count <= most; count++) {
+    // Of the last length there are at least as many as make up what is missing.
+    const last = n === order.length - 1
+    const fewest = last ? Math.min(most + 1, piecesToCover(runsMm - lengthMm, stickMm)) : 0
+    for (let count = fewest; count <= most; count++) {
       counts[t] = count
       if (count > 0 && costOf(counts) + leastJoiners > better.cost) break
       choose(n + 1, lengthMm + count * stickMm)

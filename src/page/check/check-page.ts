@@ -1,4 +1,4 @@
-import { checkBend } from '../../bending/bend-check/check.ts'
+import type { BendCheckResult } from '../../bending/bend-check/check.ts'
 import type { BendCheck, BendCheckFinding, BendCheckInput, StationCheck } from '../../bending/bend-check/types.ts'
 import type { Severity } from '../../checking/finding.ts'
 import type { Fault } from '../../measure/fault.ts'
@@ -19,9 +19,13 @@ export interface CheckPage {
 }
 
 /** The form as it was sent, with the answer above it as soon as there is something to check. */
-export function checkPage(typed: CheckFields, lengthsIn: LengthsIn): CheckPage {
+export async function checkPage(
+  typed: CheckFields,
+  lengthsIn: LengthsIn,
+  check: (input: BendCheckInput) => Promise<BendCheckResult>,
+): Promise<CheckPage> {
   const read = isTyped(typed) ? readCheck(typed) : null
-  const result = read?.ok ? checkBend(read.input) : read
+  const result = read?.ok ? await check(read.input) : read
   const faults = result && !result.ok ? result.faults : []
   const placed: Placed = {
     part: { cells: typed, groups: {}, tables: {}, kept: null },

@@ -188,7 +188,8 @@ function stationMarks(sheet: Sheet, { track }: DrawnTrack): Html {
 
 const MOST_STATIONS = 3000
 
-function stationText(mm: number, lengthsIn: LengthsIn): string {
+/** A station of the ruler: round metres or millimetres, feet or inches. */
+export function stationText(mm: number, lengthsIn: LengthsIn): string {
   if (lengthsIn === 'feet') return mm >= MM_PER_FOOT ? `${px(mm / MM_PER_FOOT)} ft` : `${px(mm / 25.4)} in`
   return mm >= 1000 ? `${px(mm / 1000)} m` : `${px(mm)} mm`
 }

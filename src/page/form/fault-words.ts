@@ -45,6 +45,8 @@ function ofRowsAndBoxes(fault: Fault): Fault {
     case 'contradictory':
       if (field === 'joinsExisting')
         return say(fault.detail, 'take out the ticks at its ends, or the tick for a closed loop')
+      if (field === 'held') return say(fault.detail, 'choose “Rigid clamps”, or take out the tick')
+      if (field === 'stagger') return say(fault.detail, 'leave the stagger blank, or choose “Staggered”')
       return fault
     default:
       return fault
@@ -76,6 +78,8 @@ const EXAMPLE = 'write for example "6 ft", "7 ft 6 in" or "2.4 m"'
 const LENGTHS: ReadonlySet<string> = new Set([
   'length',
   'at',
+  'from',
+  'to',
   'elevation',
   'height',
   'headWidth',

@@ -20,6 +20,19 @@ const CLIMATE: readonly Field[] = [
   { key: 'sunAllowance', label: 'Hotter in the sun by', hint: 'blank: 20 K; or 36 F' },
 ]
 
+const PLACES: readonly Field[] = [
+  {
+    key: 'arrangement',
+    label: 'Joints of the two rails',
+    options: [
+      { value: '', label: 'Usual: staggered' },
+      { value: 'staggered', label: 'Staggered' },
+      { value: 'square', label: 'Square: opposite each other' },
+    ],
+  },
+  { key: 'stagger', label: 'Stagger, at least', hint: 'along the track; blank: they lie as they fall' },
+]
+
 const JOINTS: readonly Field[] = [
   {
     key: 'kind',
@@ -40,11 +53,13 @@ export function jointsEditor(plan: Placed): Html {
   const climate = inner(plan, 'climate')
   const joints = inner(plan, 'joints')
   return html`<details class="card"${open(hasFaultUnder(plan, 'climate', 'joints'))} id="${climate.path}">
-<summary>Joints and weather <span class="hint">gaps, clamps, expansion joints</span></summary>
+<summary>Joints and weather <span class="hint">stagger, gaps, clamps, expansion joints</span></summary>
 ${keptField(climate)}${faultNote(climate.path, plan.faults.get(climate.path) ?? [])}
-<p class="hint">Fill in the first three, or leave all blank if gaps do not matter.</p>
+<p class="hint">Weather: fill in the first three, or leave all blank if gaps do not matter.</p>
 <div class="fields">${CLIMATE.map((each) => field(climate, each))}</div>
 <div id="${joints.path}" role="group" aria-label="Joints">${keptField(joints)}${faultNote(joints.path, plan.faults.get(joints.path) ?? [])}
+<div class="fields">${PLACES.map((each) => field(joints, each))}</div>
+<div class="ticks">${tickField(joints, 'betweenTies', 'Each joint lies midway between two ties')}</div>
 <div class="fields">${JOINTS.map((each) => field(joints, each))}</div>
 <div class="ticks">${tickField(joints, 'held', 'Clamped rail is held and cannot move')}</div></div>
 </details>`
@@ -69,6 +84,22 @@ export function breaksEditor(track: Placed, action: string): Html {
     columns: [
       { key: 'at', label: 'Distance from the start' },
       { key: 'kind', label: 'What stands there', options: BREAKS },
+    ],
+  })
+}
+
+/** Where no joint may lie. */
+export function keepOutEditor(track: Placed, action: string): Html {
+  return tableEditor(track, action, {
+    table: 'keepOut',
+    caption: 'Stretches in which no joint may lie: a bridge, a road',
+    className: 'stretches',
+    row: 'stretch',
+    add: 'One more stretch',
+    columns: [
+      { key: 'from', label: 'From, along the track' },
+      { key: 'to', label: 'To' },
+      { key: 'reason', label: 'Reason' },
     ],
   })
 }

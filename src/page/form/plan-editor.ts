@@ -35,6 +35,16 @@ const CALIPERS: readonly Field[] = [
   { key: 'footDepth', label: 'Depth of the foot', hint: 'blank: by proportion' },
 ]
 
+const EFFORT: Field = {
+  key: 'effort',
+  label: 'Looking for the best cut plan',
+  options: [
+    { value: '', label: 'Usual: quick' },
+    { value: 'quick', label: 'Quick, at once' },
+    { value: 'thorough', label: 'Thorough, up to some seconds' },
+  ],
+}
+
 const STANDARDS: readonly Field[] = [
   { key: 'longestCar', label: 'Longest car', hint: 'blank: curves are not held against it' },
   { key: 'minimumRadius', label: 'Minimum radius', hint: 'blank: three times the longest car' },
@@ -203,7 +213,7 @@ function suppliesEditor(plan: Placed, action: string): Html {
     { group: 'fasteners', label: 'Fasteners' },
   ].map(({ group, label }) => ({ label, placed: inner(supplies, group) }))
   const ties = inner(supplies, 'ties')
-  return html`<details class="card"${open(hasFaultUnder(plan, 'supplies'))} id="supplies">
+  return html`<details class="card"${open(hasFaultUnder(plan, 'supplies', 'effort'))} id="supplies">
 <summary>What you have, and what you can buy <span class="hint">sticks, joiners, ties, prices</span></summary>
 ${keptField(supplies)}${faultNote('supplies', plan.faults.get('supplies') ?? [])}
 ${tableEditor(supplies, action, {
@@ -229,6 +239,7 @@ ${field(ties, { key: 'fastenersPerTie', label: 'Fasteners to a tie', hint: 'blan
 ${field(supplies, { key: 'kerf', label: 'Width of a saw cut', hint: 'blank: 1 mm' })}
 ${field(supplies, { key: 'minimumPiece', label: 'Shortest piece of rail', hint: 'blank: 150 mm' })}
 ${field(supplies, { key: 'taxRatePct', label: 'Tax, percent', hint: 'on top of all prices; blank: none', numeric: true })}
+${field(plan, EFFORT)}
 ${field(supplies, { key: 'currency', label: 'Currency', hint: 'three letters; blank: USD' })}
 </div>
 ${tiesEditor(ties)}

@@ -114,6 +114,9 @@ const climate: Shape = {
 
 const joints: Shape = {
   cells: {
+    arrangement: choice(),
+    stagger: length,
+    betweenTies: tick(false),
     kind: choice(),
     held: tick(false),
     gapLimit: length,
@@ -132,6 +135,7 @@ const track: Shape = {
     elements: element,
     gradeLine: { cells: { at: length, elevation: length } },
     breaks: { cells: { at: length, kind: choice() } },
+    keepOut: { cells: { from: length, to: length, reason: words } },
   },
 }
 
@@ -217,7 +221,7 @@ const extra: Shape = {
 
 /** A plan as the form shows it. That there is no current in the rails has no field: it says as much as leaving all blank. */
 export const planShape: Shape = {
-  cells: { title: words, gauge: length, chords: lengths, resolution: length },
+  cells: { title: words, gauge: length, chords: lengths, resolution: length, effort: choice() },
   groups: { rail, bender, climate, joints, supplies, standards, roadbed, power },
   tables: { tracks: track, extras: extra },
   toFields: ({ power: supply, ...wire }) =>

@@ -16,6 +16,7 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   elements: 2,
   gradeLine: 2,
   breaks: 1,
+  keepOut: 1,
   sticks: 1,
   rectangles: 3,
   calibration: 1,

@@ -16,7 +16,7 @@ import {
   textAt,
   tickField,
 } from './controls.ts'
-import { breaksEditor } from './joints-editor.ts'
+import { breaksEditor, keepOutEditor } from './joints-editor.ts'
 import { tableEditor } from './table-editor.ts'
 
 const KINDS: readonly Option[] = [
@@ -54,6 +54,7 @@ export function trackEditor(track: Placed, action: string, index: number, only: 
   const startKeys = START.map(({ key }) => key)
   const grades = rowsOf(track, 'gradeLine').some((row) => isFilledIn(row, ['at', 'elevation']))
   const breaks = rowsOf(track, 'breaks').some((row) => isFilledIn(row, ['at', 'kind']))
+  const keepOut = rowsOf(track, 'keepOut').some((row) => isFilledIn(row, ['from', 'to', 'reason']))
   const own = track.faults.get(track.path) ?? []
   return html`<fieldset class="card track" id="${track.path}">
 <legend>Track ${index + 1}${textAt(track, 'name') && html`: ${textAt(track, 'name')}`}</legend>
@@ -114,6 +115,10 @@ ${tableEditor(track, action, {
 <details${open(breaks || hasFaultUnder(track, 'breaks'))}>
 <summary>Breaks in the rails</summary>
 ${breaksEditor(track, action)}
+</details>
+<details${open(keepOut || hasFaultUnder(track, 'keepOut'))}>
+<summary>Stretches without joints</summary>
+${keepOutEditor(track, action)}
 </details>
 ${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tracks', `Remove track ${index + 1}`)}</p>`}
 </fieldset>`

@@ -1,4 +1,5 @@
 import type { BendMark, CutPiece, CutStick, Estimate } from '../../estimate/answer.ts'
+import { compareMoney } from '../../measure/money.ts'
 import { px } from '../drawing/view.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, gardenLength, type LengthsIn } from '../show-length.ts'
@@ -40,6 +41,7 @@ ${pieceRows(alike, marks, severalTracks, lengthsIn)}</tbody>
   )
   return html`<p>${counted(cutting.sticksUsed, 'stick')} (no plan can do with fewer than ${cutting.sticksLowerBound}); left over
 ${gardenLength(cutting.wasteMm, lengthsIn)}, of which ${gardenLength(cutting.reusableMm, lengthsIn)} in pieces worth keeping.</p>
+${costNote(plan, estimate)}
 <p class="hint">Chalk each piece with its mark: ${severalTracks && 'the number of its track, then '}L for the left rail or R for the right, then its place along
 the rail. Distances of bends are from the end of the piece that is nearer the start of the track. In the bars a bend to
 the left is shaded along the upper edge, to the right along the lower; the hatched end is left over.</p>
@@ -47,6 +49,26 @@ ${trimNote(plan, cutting.sticks, lengthsIn)}
 <svg class="defs" width="0" height="0" aria-hidden="true"><defs><pattern id="left-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V6" class="hatch"/></pattern></defs></svg>
 <table class="cuts"><thead><tr><th scope="col">Mark</th><th scope="col">Cut to</th><th scope="col">Lies</th><th scope="col">Bend on the piece</th></tr></thead>
 ${rows}</table>`
+}
+
+/** What the cut plan costs, what none costs less than, and whether that is settled. */
+function costNote({ supplies, effort }: WorkedPlan['plan'], { cutting, bill }: Estimate): Html | null {
+  const { cost, costLowerBound, provenOptimal, sticksUsed } = cutting
+  if (sticksUsed === 0) return null
+  const longer =
+    effort === 'quick' && ' A thorough search looks longer: choose it under “What you have, and what you can buy”.'
+  if (cost === null || costLowerBound === null)
+    return html`<p>Some sticks have no price, so cut plans are held against each other by the rail they make you buy. ${
+      provenOptimal
+        ? html`<b>Proven: none makes you buy less.</b>`
+        : html`Whether another makes you buy less has not been settled.${longer}`
+    }</p>`
+  const what = supplies.joiners.pricePerPack === null ? 'the sticks' : 'the sticks and joiners'
+  const said = html`Of ${what} you have to buy ${cost} ${bill.currency} worth in whole packs.`
+  if (provenOptimal) return html`<p>${said} <b>Proven: no cut plan costs less.</b></p>`
+  if (compareMoney(cost, costLowerBound) === 0)
+    return html`<p>${said} None costs less, but not every rule for joints could be kept: see the findings.</p>`
+  return html`<p>${said} The least that any cut plan can cost is ${costLowerBound} ${bill.currency}; whether there is one between has not been settled.${longer}</p>`
 }
 
 /** What is cut off pieces once they are bent comes on top of the lengths in the list. */

@@ -1,8 +1,10 @@
-import type { Estimate, ExpansionAnswer, JointAnswer, JointKind } from '../../estimate/answer.ts'
+import type { ExpansionAnswer, JointAnswer, JointKind } from '../../estimate/answer.ts'
 import { formatCelsius } from '../../measure/temperature.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, gardenLength, type LengthsIn, ordinateLength } from '../show-length.ts'
 import { counted, elementNumber } from '../words.ts'
+import type { WorkedPlan } from '../worked-plan.ts'
+import { jointStrips } from './joint-strips.ts'
 
 const KINDS: Readonly<Record<JointKind, string>> = {
   joiner: 'joiner',
@@ -15,17 +17,22 @@ const KINDS: Readonly<Record<JointKind, string>> = {
 }
 
 /** Where rails meet, track by track, and the gap to leave in each joint. */
-export function jointTables(estimate: Estimate, lengthsIn: LengthsIn): Html {
-  const { tracks, joints, expansion } = estimate
+export function jointTables(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
+  const { tracks, joints, expansion } = worked.estimate
+  const { strips, key } = jointStrips(worked, lengthsIn)
   const gaps = joints.some(({ gapMm }) => gapMm !== null)
   return html`${
     expansion
       ? weather(expansion, lengthsIn)
       : html`<p class="hint">Say under “Joints and weather” how hot and cold it gets, and the gap to leave in each joint is told here, and taken off the pieces.</p>`
   }
-${tracks.map(({ name }, index) => {
+<p class="hint">Each new track unrolled, its start at the left: both rails with the marks of their pieces from the cut list.</p>
+${key}
+${tracks.map(({ name, state }, index) => {
+  if (state !== 'new') return null
   const ofTrack = joints.filter(({ track }) => track === name)
   return html`${tracks.length > 1 && html`<h3>${name}</h3>`}
+${strips[index]}
 ${ofTrack.length === 0 ? html`<p>No joints: each rail is one piece.</p>` : jointTable(name, ofTrack, gaps, lengthsIn)}
 ${expansion && clamped(expansion, name, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}`
 })}`

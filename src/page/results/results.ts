@@ -56,7 +56,7 @@ export function theRest(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
 <p class="hint">Rail in all: ${(rail.lengthMm / 1000).toFixed(2)} m of ${rail.section === 'custom' ? 'your own section' : `code ${rail.section}`} ${rail.material === 'own' ? 'metal of your own figures' : rail.material}${rail.massKg === null ? '' : `, ${rail.massKg.toFixed(2)} kg`}.</p>`,
   )}
 ${part('cutting', 'Cut list', cutList(worked, lengthsIn))}
-${part('gaps', 'Joints and gaps', jointTables(estimate, lengthsIn))}
+${part('gaps', 'Joints and gaps', jointTables(worked, lengthsIn))}
 ${part('bending', 'Bending', bendCards(estimate, lengthsIn))}
 ${part(
   'track',

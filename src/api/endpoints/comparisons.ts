@@ -1,0 +1,41 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import type { Search } from '../../search/search.ts'
+import { problem, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
+import { ComparisonRequestSchema, ComparisonSchema, readComparison } from '../schemas/comparison.ts'
+import { EXAMPLE_COMPARISONS } from '../schemas/example-plans.ts'
+import { LIMITS } from '../schemas/plan.ts'
+import { query } from '../schemas/query.ts'
+
+const endpoint = createRoute({
+  method: 'post',
+  path: '/v1/comparisons',
+  operationId: 'compareMaterials',
+  tags: ['Estimates'],
+  summary: 'One plan in several materials',
+  description: `The same plan worked out in each of the materials: what it costs and weighs, how its sharpest bend is formed, how much its rails grow, the voltage lost at the far end, and what is found. At most ${LIMITS.comparedMaterials} materials, and in all of them together no more elements and sticks than one plan may have.`,
+  middleware: answersIn('application/json'),
+  request: {
+    query: query({}),
+    body: jsonBody('ComparisonRequest', 'The plan and the materials.', EXAMPLE_COMPARISONS),
+  },
+  responses: {
+    200: json(ComparisonSchema, 'The materials, in the order they were asked for.'),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
+  },
+})
+
+export function mountComparisons(api: OpenAPIHono, search: Search): void {
+  api.openAPIRegistry.register('ComparisonRequest', ComparisonRequestSchema)
+
+  api.openapi(endpoint, async (c) => {
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const read = readComparison(body.value)
+    if (!read.ok) return problem(c, unacceptable(read.faults))
+    const result = await search.compareMaterials(read.asked, c.req.raw)
+    return result.ok ? c.json(result.comparison, 200) : problem(c, unacceptable(result.faults))
+  })
+}

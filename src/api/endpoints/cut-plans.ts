@@ -1,0 +1,39 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import type { Search } from '../../search/search.ts'
+import { problem, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
+import { CutPlanRequestSchema, CutPlanSchema, cutPlanAnswer, readCutPlan } from '../schemas/cut-plan.ts'
+import { EXAMPLE_CUT_PLANS } from '../schemas/example-plans.ts'
+import { query } from '../schemas/query.ts'
+
+const endpoint = createRoute({
+  method: 'post',
+  path: '/v1/cut-plans',
+  operationId: 'planCuts',
+  tags: ['Cut plans'],
+  summary: 'Cut runs of rail from sticks at the least cost',
+  description:
+    'Runs go in, the sticks to cut them from, and what each costs; out comes which piece is cut from which stick. Least money first (what is on hand costs nothing), then the fewest joints, then the longest shortest piece. The answer tells what no plan costs less than. The same request gives the same bytes; "thorough" looks longer for a better plan.',
+  middleware: answersIn('application/json'),
+  request: { query: query({}), body: jsonBody('CutPlanRequest', 'The runs and the sticks.', EXAMPLE_CUT_PLANS) },
+  responses: {
+    200: json(CutPlanSchema, 'The cut plan.'),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
+  },
+})
+
+export function mountCutPlans(api: OpenAPIHono, search: Search): void {
+  api.openAPIRegistry.register('CutPlanRequest', CutPlanRequestSchema)
+
+  api.openapi(endpoint, async (c) => {
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const read = readCutPlan(body.value)
+    if (!read.ok) return problem(c, unacceptable(read.faults))
+    const result = await search.planCutList(read.problem, c.req.raw)
+    if (!result.ok) throw new Error(`no cut plan, short of ${result.missingMm} mm, although every length can be bought`)
+    return c.json(cutPlanAnswer(result.plan, read.assumptions), 200)
+  })
+}

@@ -1,0 +1,83 @@
+import type { JointKind } from '../../estimate/answer.ts'
+import {
+  jointShape,
+  jointStrip,
+  jointStripDefs,
+  type RailUnrolled,
+  type TrackUnrolled,
+} from '../drawing/joint-strip.ts'
+import { type Html, html } from '../html.ts'
+import type { LengthsIn } from '../show-length.ts'
+import type { WorkedPlan } from '../worked-plan.ts'
+import { type PieceMarks, pieceMarks } from './cut-list.ts'
+
+/** Every new track unrolled, in the order of the plan, null in place of others, with the key that explains what is drawn. */
+export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips: (Html | null)[]; key: Html } {
+  const marks = pieceMarks(worked.estimate)
+  const strips = worked.plan.tracks.map(({ state }, index) =>
+    state === 'new' ? jointStrip(unrolled(worked, index, marks), `strip-${index}`, lengthsIn) : null,
+  )
+  return { strips, key: html`${jointStripDefs}${keyOf(worked)}` }
+}
+
+/** A track with the stations of its pieces and joints; pieces meet at the joints between the ends of the track. */
+export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: PieceMarks): TrackUnrolled {
+  const { name, closed, breaks, keepOut } = plan.tracks[index]!
+  const { lengthMm } = estimate.tracks[index]!
+  const { sticks } = estimate.cutting
+  const railOf = (side: 'left' | 'right'): RailUnrolled => {
+    const joints = estimate.joints.filter(({ track, rail }) => track === name && rail === side)
+    const inside = joints.map(({ stationMm }) => stationMm).filter((mm) => mm > END_MM && mm < lengthMm - END_MM)
+    const meetings = [0, ...inside, lengthMm]
+    const pieces = sticks
+      .flatMap((stick) => stick.pieces)
+      .filter(({ track, rail }) => track === name && rail === side)
+      .sort((a, b) => a.fromMm - b.fromMm)
+    return {
+      joints,
+      pieces: pieces.map((piece, n) => ({
+        fromMm: meetings[n]!,
+        toMm: meetings[n + 1]!,
+        mark: marks.get(piece)!,
+      })),
+    }
+  }
+  return {
+    name,
+    lengthMm,
+    closed,
+    breaks,
+    keepOut,
+    rails: { left: railOf('left'), right: railOf('right') },
+    stickMm: Math.max(...sticks.map((stick) => stick.lengthMm)),
+  }
+}
+
+/** Within this of an end of the track a joint is the end's own. */
+const END_MM = 1e-6
+
+const KEY: readonly { readonly kinds: readonly JointKind[]; readonly name: string }[] = [
+  { kinds: ['joiner', 'closing', 'join', 'bridge-end'], name: 'joiner' },
+  { kinds: ['insulated'], name: 'insulated joiner' },
+  { kinds: ['expansion'], name: 'expansion joint' },
+  { kinds: ['turnout'], name: 'turnout' },
+]
+
+function keyOf({ plan, estimate }: WorkedPlan): Html {
+  const tracks = plan.tracks.filter(({ state }) => state === 'new')
+  const shapes = KEY.filter(({ kinds }) => estimate.joints.some(({ kind }) => kinds.includes(kind))).map(
+    ({ kinds, name }) => ({ shape: jointShape(kinds[0]!, 16, 14), name }),
+  )
+  if (tracks.some(({ breaks }) => breaks.length > 0))
+    shapes.push({ shape: html`<path class="break" d="M16 0V28"/>`, name: 'both rails divided' })
+  if (tracks.some(({ keepOut }) => keepOut.length > 0))
+    shapes.push({
+      shape: html`<rect class="keep-out" y="4" width="32" height="20" fill="url(#no-joint)"/>`,
+      name: 'no joint here',
+    })
+  if (shapes.length === 0) return html``
+  return html`<p class="key strip-key">${shapes.map(
+    ({ shape, name }) =>
+      html`<span><svg class="plan" viewBox="0 0 32 28" aria-hidden="true">${shape}</svg>${name}</span>`,
+  )}</p>`
+}

@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest'
+import { DualSimplex } from '../../src/measure/dual-simplex.ts'
+
+interface Condition {
+  readonly row: readonly number[]
+  readonly atLeast: number
+}
+
+/** Smallest weights · z with z ≥ 0 and every row · z ≥ what it has to be: the most missed one is taken up each time. */
+function solve(weights: readonly number[], conditions: readonly Condition[]): DualSimplex | null {
+  const programme = new DualSimplex(new Float64Array(weights.length), weights)
+  const all = [...conditions, ...weights.map((_, k) => ({ row: weights.map((_, n) => (n === k ? 1 : 0)), atLeast: 0 }))]
+  for (let exchange = 0; exchange < 100; exchange++) {
+    const missing = all.map(
+      ({ row, atLeast }) => atLeast - row.reduce((sum, each, k) => sum + each * programme.z[k]!, 0),
+    )
+    const most = missing.indexOf(Math.max(...missing))
+    if (missing[most]! <= 1e-9) return programme
+    if (!programme.exchange(all[most]!.row, missing[most]!, most)) return null
+  }
+  throw new Error('the exchanges do not end')
+}
+
+/** By hand, at the corners of the plane. */
+const BY_HAND = [
+  {
+    what: 'one condition, the cheaper unknown: 2x + y, x + y ≥ 3',
+    weights: [2, 1],
+    conditions: [{ row: [1, 1], atLeast: 3 }],
+    z: [0, 3],
+  },
+  {
+    what: 'where two conditions meet: x + y, 2x + y ≥ 4, x + 3y ≥ 6',
+    weights: [1, 1],
+    conditions: [
+      { row: [2, 1], atLeast: 4 },
+      { row: [1, 3], atLeast: 6 },
+    ],
+    z: [1.2, 1.6],
+  },
+  {
+    what: 'an upper limit: 3x + 2y, x + y ≥ 5, −y ≥ −2',
+    weights: [3, 2],
+    conditions: [
+      { row: [1, 1], atLeast: 5 },
+      { row: [0, -1], atLeast: -2 },
+    ],
+    z: [3, 2],
+  },
+  { what: 'nothing asked', weights: [1, 4, 2], conditions: [], z: [0, 0, 0] },
+]
+
+describe('the dual simplex method', () => {
+  it.each(BY_HAND)('$what', ({ weights, conditions, z }) => {
+    const found = solve(weights, conditions)!
+    for (const [k, value] of z.entries()) expect(found.z[k]).toBeCloseTo(value, 9)
+  })
+
+  it('the prices of the conditions pay for the value (duality, closed form)', () => {
+    const conditions = [
+      { row: [2, 1], atLeast: 4 },
+      { row: [1, 3], atLeast: 6 },
+    ]
+    const { prices, active, z } = solve([1, 1], conditions)!
+    let value = 0
+    for (const [k, condition] of active.entries()) value += prices[k]! * (conditions[condition]?.atLeast ?? 0)
+    expect(value).toBeCloseTo(z[0]! + z[1]!, 9)
+    expect(Math.min(...prices)).toBeGreaterThanOrEqual(0)
+  })
+
+  it('says when conditions exclude each other: x ≥ 2 and −x ≥ −1', () => {
+    const conditions = [
+      { row: [1], atLeast: 2 },
+      { row: [-1], atLeast: -1 },
+    ]
+    expect(solve([1], conditions)).toBeNull()
+  })
+})
