@@ -1,3 +1,5 @@
+import { DualSimplex } from '../../measure/dual-simplex.ts'
+
 /** Rows of a linear programme, told by what they do: such as are sums along a track need not be written out. */
 export interface Rows {
   /** row · x of every row, into an array with a place for each. */
@@ -41,8 +43,6 @@ export interface Effort {
 
 /** How far a condition may be missed; the caller keeps its figures near 1. */
 const TOLERANCE = 1e-10
-/** Smallest share of an active condition that counts in the ratio test. */
-const SMALLEST_PIVOT = 1e-11
 /** What the products of the bands cost, each. */
 const PRODUCT_COST = 10
 
@@ -73,16 +73,13 @@ export function smallestBounds(
   const { unknowns, boundOf } = programme
   const size = unknowns + 2
   const bands = programme.middles.length
-  const z = new Float64Array(size)
-  z.set(programme.lower)
-  const price = new Float64Array(size)
-  price[unknowns] = 1
-  price[unknowns + 1] = secondWeight
-  const active = new Int32Array(size).fill(-1)
-  // Row k: the way z moves when active condition k is let go (column k of the inverse of the active rows).
-  const ways = new Float64Array(size * size)
-  for (let k = 0; k < size; k++) ways[k * size + k] = 1
-  const share = new Float64Array(size)
+  const weights = new Float64Array(size)
+  weights[unknowns] = 1
+  weights[unknowns + 1] = secondWeight
+  const lower = new Float64Array(size)
+  lower.set(programme.lower)
+  const simplex = new DualSimplex(lower, weights)
+  const { z, prices, active } = simplex
   const row = new Float64Array(size)
   const products = new Float64Array(bands)
   const looked = [...likely, ...programme.notNegative.map((_, n) => bands + n)].map((n) => conditionOf(programme, n))
@@ -105,7 +102,7 @@ export function smallestBounds(
         entering = looked.find((one) => one.condition >= bands && missedBy(programme, z, one) > TOLERANCE) ?? null
     }
     if (!entering) {
-      const taut = [...active].filter((_, k) => price[k]! > TOLERANCE)
+      const taut = [...active].filter((_, k) => prices[k]! > TOLERANCE)
       return {
         x: z.subarray(0, unknowns),
         decisive: taut.filter((n) => n >= 0 && n < bands && boundOf[n] === 0),
@@ -115,38 +112,7 @@ export function smallestBounds(
     }
 
     const by = writeMissed(programme, z, entering, row)
-    let leaving = -1
-    let least = Number.POSITIVE_INFINITY
-    for (let k = 0; k < size; k++) {
-      const way = k * size
-      let sum = 0
-      for (let i = 0; i < size; i++) sum += row[i]! * ways[way + i]!
-      share[k] = sum
-      if (sum <= SMALLEST_PIVOT) continue
-      const ratio = price[k]! / sum
-      if (ratio < least - 1e-14 || (ratio <= least + 1e-14 && sum > share[leaving]!)) {
-        leaving = k
-        least = Math.min(least, ratio)
-      }
-    }
-    if (leaving < 0) return null
-
-    const pivot = share[leaving]!
-    const way = leaving * size
-    for (let i = 0; i < size; i++) {
-      ways[way + i]! /= pivot
-      z[i]! += by * ways[way + i]!
-    }
-    const taken = price[leaving]! / pivot
-    for (let k = 0; k < size; k++) {
-      const part = share[k]!
-      if (k === leaving || part === 0) continue
-      price[k] = Math.max(0, price[k]! - taken * part)
-      const other = k * size
-      for (let i = 0; i < size; i++) ways[other + i]! -= part * ways[way + i]!
-    }
-    price[leaving] = taken
-    active[leaving] = entering.condition
+    if (!simplex.exchange(row, by, entering.condition)) return null
   }
   return null
 }
