@@ -17,6 +17,7 @@ import { withGaps } from '../laying/shortened-pieces.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
+import { sum } from '../measure/sum.ts'
 import type { Estimate, Finding, TrackAnswer } from './answer.ts'
 import { bendingOf } from './bending.ts'
 import { blocksOf } from './blocks.ts'
@@ -245,8 +246,4 @@ function tooLittleRail(missingMm: number, trimmed: boolean): Fault {
       ? 'allow a longer length to be bought, or leave the ends untrimmed'
       : 'allow a length to be bought ("buyable": true), or correct what is on hand',
   }
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0)
 }

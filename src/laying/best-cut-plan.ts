@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import { longer, piecesToCover } from '../measure/counting.ts'
 import { sparesFor } from './bill.ts'
 import { cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, type PlannedStick, planCuts, type Run } from './cut-plan.ts'
@@ -8,6 +8,7 @@ import { shortestOf } from './cutting/longest-pieces.ts'
 import { placePieces } from './cutting/place-pieces.ts'
 import { type Effort, type PlannedChains, planChains } from './cutting/plan-chains.ts'
 import type { Chain, CutProblem } from './cutting/problem.ts'
+import { cutMm, leftOverOf } from './sawing.ts'
 import type { Supplies } from './supplies.ts'
 
 export interface BestCutPlan {
@@ -249,9 +250,9 @@ function planOf(
       }
       for (const { run, fromMm, lengthMm: pieceMm } of own) {
         const restMm = Math.max(0, stick.offcutMm - pieceMm)
-        const cutMm = restMm <= LENGTH_SLACK_MM ? restMm : Math.min(kerfMm, restMm)
-        stick.kerfMm += cutMm
-        stick.offcutMm = restMm - cutMm
+        const takenMm = cutMm(restMm, kerfMm)
+        stick.kerfMm += takenMm
+        stick.offcutMm = restMm - takenMm
         stick.pieces.push({ run, fromMm, lengthMm: pieceMm, trimMm: 0 })
         piecesPerRun[run]!++
         if (longer(minimumPieceMm, pieceMm)) shortPieces.push({ run, lengthMm: pieceMm })
@@ -266,8 +267,7 @@ function planOf(
       runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
       shelves,
     ),
-    wasteMm: sticks.reduce((sum, { kerfMm: cutMm, offcutMm }) => sum + cutMm + offcutMm, 0),
-    reusableMm: sticks.reduce((sum, { offcutMm }) => sum + (longer(minimumPieceMm, offcutMm) ? 0 : offcutMm), 0),
+    ...leftOverOf(sticks, minimumPieceMm),
     shortPieces,
   }
 }

@@ -1,5 +1,6 @@
 import { COUNT_SLACK, roundedUp } from '../measure/counting.ts'
 import { type Money, percentOf, priceOf, sumOf } from '../measure/money.ts'
+import { sum } from '../measure/sum.ts'
 import type { Pack, Supplies } from './supplies.ts'
 
 /** Everything a bill may list. */
@@ -158,8 +159,4 @@ export function inWholeOnes(reasons: readonly Reason[]): Reason[] {
   const beyond = roundedUp(exact) - exact
   if (beyond <= COUNT_SLACK * Math.max(1, exact)) return [...reasons]
   return [...reasons, { text: 'to make up whole ones', track: null, quantity: beyond }]
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0)
 }

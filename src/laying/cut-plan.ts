@@ -1,5 +1,7 @@
-import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import { longer, piecesToCover } from '../measure/counting.ts'
+import { sum } from '../measure/sum.ts'
 import type { Run as Divisible } from './cutting/problem.ts'
+import { cutMm, leftOverOf } from './sawing.ts'
 import type { Stick } from './supplies.ts'
 
 /** A length of rail that is made of pieces joined end to end. */
@@ -200,7 +202,7 @@ class Bench {
     // A piece that moves may come to lie on a bend: with trim to think of, only the last one lends.
     const lenders = this.runs[remainder.run]!.trimMm ? pieces.slice(-1) : pieces
     let wantedMm = Math.max(0, minimumPieceMm - remainder.lengthMm)
-    if (longer(wantedMm, total(lenders.map(spareMm)))) {
+    if (longer(wantedMm, sum(lenders.map(spareMm)))) {
       this.shortPieces.push({ run: remainder.run, lengthMm: remainder.lengthMm })
       wantedMm = 0
     }
@@ -274,11 +276,11 @@ class Bench {
   private take(stick: PlannedStick, { run, fromMm, lengthMm }: Draft): void {
     const trimMm = this.trimMm(run, fromMm, lengthMm)
     const restMm = Math.max(0, stick.offcutMm - lengthMm - trimMm)
-    const cutMm = restMm <= LENGTH_SLACK_MM ? restMm : Math.min(this.rules.kerfMm, restMm)
+    const takenMm = cutMm(restMm, this.rules.kerfMm)
     const untouched = stick.offcutMm === stick.lengthMm
     stick.trimMm += trimMm
-    stick.kerfMm += cutMm
-    stick.offcutMm = restMm - cutMm
+    stick.kerfMm += takenMm
+    stick.offcutMm = restMm - takenMm
     if (untouched && stick.offcutMm > 0) this.open.push(stick)
   }
 
@@ -294,13 +296,11 @@ class Bench {
       return pieces.length
     })
     this.markStock(sticks)
-    const { minimumPieceMm } = this.rules
     return {
       sticks,
       piecesPerRun,
-      sticksLowerBound: fewestSticks(total(this.runs.map(({ lengthMm }) => lengthMm)), this.sticks),
-      wasteMm: total(sticks.map(({ trimMm, kerfMm, offcutMm }) => trimMm + kerfMm + offcutMm)),
-      reusableMm: total(sticks.map(({ offcutMm }) => (longer(minimumPieceMm, offcutMm) ? 0 : offcutMm))),
+      sticksLowerBound: fewestSticks(sum(this.runs.map(({ lengthMm }) => lengthMm)), this.sticks),
+      ...leftOverOf(sticks, this.rules.minimumPieceMm),
       shortPieces: this.shortPieces,
     }
   }
@@ -333,8 +333,4 @@ function whole(lengthMm: number): PlannedStick {
 /** Sticks shorter than the shortest piece allowed are of no use. */
 function longEnough(sticks: readonly Stick[], { minimumPieceMm }: CutRules): Stick[] {
   return sticks.filter((stick) => !longer(minimumPieceMm, stick.lengthMm))
-}
-
-function total(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0)
 }

@@ -1,8 +1,10 @@
 import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
 import { firstIndexWhere } from '../measure/search.ts'
+import { sum } from '../measure/sum.ts'
 import type { CutPlan, CutRules } from './cut-plan.ts'
 import { byRail } from './gaps.ts'
 import type { RailJoint } from './joints.ts'
+import { cutMm, leftOverOf } from './sawing.ts'
 
 /** A joint with the gap left open in it when the rail is laid. */
 export interface OpenJoint extends Pick<RailJoint, 'track' | 'rail' | 'atMm' | 'kind'> {
@@ -40,8 +42,7 @@ export function withGaps<P extends CutPlan>(
     ...plan,
     sticks,
     shortPieces: shortPieces.sort((a, b) => a.run - b.run),
-    wasteMm: sum(sticks.map(({ trimMm, kerfMm, offcutMm }) => trimMm + kerfMm + offcutMm)),
-    reusableMm: sum(sticks.map(({ offcutMm }) => (longer(rules.minimumPieceMm, offcutMm) ? 0 : offcutMm))),
+    ...leftOverOf(sticks, rules.minimumPieceMm),
   }
 }
 
@@ -53,7 +54,7 @@ function leftOver(
 ) {
   const betweenMm = kerfMm * (pieces.length - 1)
   const restMm = Math.max(0, lengthMm - trimMm - sum(pieces.map((piece) => piece.lengthMm)) - betweenMm)
-  const lastMm = restMm <= LENGTH_SLACK_MM ? restMm : Math.min(kerfMm, restMm)
+  const lastMm = cutMm(restMm, kerfMm)
   return { kerfMm: betweenMm + lastMm, offcutMm: restMm - lastMm }
 }
 
@@ -76,8 +77,4 @@ function lossesOf(rail: { lengthMm: number; closed: boolean }, joints: readonly 
 function lossAt(losses: readonly Loss[], atMm: number): number {
   const next = losses[firstIndexWhere(losses.length, (index) => losses[index]!.atMm >= atMm - LENGTH_SLACK_MM)]
   return next && !longer(next.atMm, atMm) ? next.mm : 0
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0)
 }

@@ -1,4 +1,5 @@
 import { LENGTH_SLACK_MM, longer, piecesToCover } from '../../measure/counting.ts'
+import { sum } from '../../measure/sum.ts'
 import { arrangeChain, type ChainLayout } from './lay-chain.ts'
 import type { Chain, CutProblem, Run } from './problem.ts'
 
@@ -78,7 +79,7 @@ function layAll(
           },
         },
         before?.[n],
-        before && chainRuns.length + total(sticks) > FEW_PARTS ? FEW_ORDERS : undefined,
+        before && chainRuns.length + sum(sticks) > FEW_PARTS ? FEW_ORDERS : undefined,
       )
       if (!layout) return true
       layouts[n] = layout
@@ -110,10 +111,6 @@ function keptApart(run: Run, joints: readonly number[][], byMm: number, runs: re
       return -1
     },
   }
-}
-
-function total(counts: readonly number[]): number {
-  return counts.reduce((sum, count) => sum + count, 0)
 }
 
 export function sticksMm(lengths: CutProblem['lengths'], counts: readonly number[]): number[] {

@@ -1,0 +1,18 @@
+import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
+import { sum } from '../measure/sum.ts'
+
+/** What a cut takes of what is left after a piece: the kerf, or the rest where that is thinner; all of it at the very end. */
+export function cutMm(restMm: number, kerfMm: number): number {
+  return restMm <= LENGTH_SLACK_MM ? restMm : Math.min(kerfMm, restMm)
+}
+
+/** What sticks have over once their pieces are cut, and what of it is long enough to be used again. */
+export function leftOverOf(
+  sticks: readonly { readonly trimMm: number; readonly kerfMm: number; readonly offcutMm: number }[],
+  minimumPieceMm: number,
+): { wasteMm: number; reusableMm: number } {
+  return {
+    wasteMm: sum(sticks.map(({ trimMm, kerfMm, offcutMm }) => trimMm + kerfMm + offcutMm)),
+    reusableMm: sum(sticks.map(({ offcutMm }) => (longer(minimumPieceMm, offcutMm) ? 0 : offcutMm))),
+  }
+}
