@@ -1,5 +1,6 @@
 import { defineConfig } from 'vitest/config'
 import { chromiumPath } from './browser/chromium.ts'
+import { officePrograms } from './spreadsheets/libre-office.ts'
 
 /** Tests that need PostgreSQL servers; the others are spared the two seconds that starting them takes. */
 const onServers = ['tests/projects/**/*.test.ts', 'tests/service/**/*.test.ts']
@@ -10,6 +11,15 @@ const browserProject = { extends: true as const, test: { name: 'browser', includ
 const browserProjects = chromiumPath() !== null || process.env.CI ? [browserProject] : []
 if (browserProjects.length === 0)
   console.log('No Chromium on the PATH: the tests of the page in a browser are left out.')
+
+/** Tests that open spreadsheets in LibreOffice; left out and failed in the same way. */
+const inOffice = ['tests/spreadsheets/**/*.test.ts']
+const officeProject = { extends: true as const, test: { name: 'spreadsheets', include: inOffice } }
+const officeProjects = officePrograms() !== null || process.env.CI ? [officeProject] : []
+if (officeProjects.length === 0)
+  console.log(
+    'No LibreOffice Calc with its Python bridge: the tests of spreadsheets that call the service are left out.',
+  )
 
 export default defineConfig({
   test: {
@@ -24,10 +34,11 @@ export default defineConfig({
         test: {
           name: 'alone',
           include: ['tests/**/*.test.ts'],
-          exclude: [...onServers, ...inBrowser, 'node_modules/**'],
+          exclude: [...onServers, ...inBrowser, ...inOffice, 'node_modules/**'],
         },
       },
       ...browserProjects,
+      ...officeProjects,
     ],
     passWithNoTests: false,
     allowOnly: !process.env.CI,

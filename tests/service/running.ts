@@ -28,8 +28,15 @@ export interface Service extends Process {
   readonly port: number
 }
 
+/** What ends a process, to be called in the end: after its test unless somebody else takes care of that. */
+type AtEnd = (end: () => Promise<void>) => void
+
 /** Runs the service as `npm start` does, with nothing in its environment but what is given. Killed with its test. */
-export function launch(env: Record<string, string>, command = [process.execPath, start]): Process {
+export function launch(
+  env: Record<string, string>,
+  command = [process.execPath, start],
+  atEnd: AtEnd = onTestFinished,
+): Process {
   const startedMs = performance.now()
   const [program, ...args] = command
   const child = spawn(program!, args, { cwd: top, env: { PATH: process.env.PATH!, ...env } })
@@ -66,7 +73,7 @@ export function launch(env: Record<string, string>, command = [process.execPath,
       waiting.add(look)
       look()
     })
-  onTestFinished(async () => {
+  atEnd(async () => {
     child.kill('SIGKILL')
     await ended
   })
@@ -74,8 +81,8 @@ export function launch(env: Record<string, string>, command = [process.execPath,
 }
 
 /** A service that is ready, on a free port. */
-export async function running(env: Record<string, string>, command?: string[]): Promise<Service> {
-  const service = launch({ PORT: '0', ...env }, command)
+export async function running(env: Record<string, string>, command?: string[], atEnd?: AtEnd): Promise<Service> {
+  const service = launch({ PORT: '0', ...env }, command, atEnd)
   const [, url, port] = await service.said(/ready at (http:\/\/\S+?:(\d+))/)
   return { ...service, url: url!, port: Number(port) }
 }

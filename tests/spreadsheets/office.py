@@ -1,0 +1,125 @@
+"""Opens spreadsheets in a running LibreOffice and tells what stands in their cells.
+
+Arguments: the name of the office's pipe. A request is a line of JSON on standard input, its answer one on standard
+output. When standard input ends, the office is told to end too.
+
+A request: {"file": path or null for a new document, "locale": "de-DE", "enter": [[cell, content], …],
+"link": {"cell", "address", "options"} or null}. Content is a number, or text as a person types it, formulas in the
+grammar of the locale. The answer: {"sheets": {name: {cell: {"kind": "number" | "text" | "error", "value"}}}}, or
+{"failed": reason}. The value of an error is what the cell shows.
+"""
+
+import json
+import sys
+import time
+
+import uno
+from com.sun.star.beans import PropertyValue
+from com.sun.star.connection import NoConnectException
+from com.sun.star.table.CellContentType import EMPTY, FORMULA, TEXT
+
+FULL_UPDATE = 3  # com.sun.star.document.UpdateDocMode
+FORMULA_RESULT_STRING = 2  # com.sun.star.sheet.FormulaResult
+CSV_FILTER = "Text - txt - csv (StarCalc)"
+LONGEST_START_S = 60
+
+
+def named(name, value):
+    pair = PropertyValue()
+    pair.Name, pair.Value = name, value
+    return pair
+
+
+def connected(pipe):
+    local = uno.getComponentContext()
+    resolver = local.ServiceManager.createInstanceWithContext("com.sun.star.bridge.UnoUrlResolver", local)
+    give_up = time.monotonic() + LONGEST_START_S
+    while True:
+        try:
+            return resolver.resolve(f"uno:pipe,name={pipe};urp;StarOffice.ComponentContext")
+        except NoConnectException:
+            if time.monotonic() > give_up:
+                raise
+            time.sleep(0.05)
+
+
+def set_locale(context, locale):
+    provider = context.ServiceManager.createInstanceWithContext(
+        "com.sun.star.configuration.ConfigurationProvider", context
+    )
+    settings = provider.createInstanceWithArguments(
+        "com.sun.star.configuration.ConfigurationUpdateAccess", (named("nodepath", "/org.openoffice.Setup/L10N"),)
+    )
+    settings.setPropertyValue("ooSetupSystemLocale", locale)
+    settings.commitChanges()
+
+
+def cell_at(document, place):
+    sheet, _, address = place.rpartition(".")
+    sheets = document.Sheets
+    return (sheets.getByName(sheet) if sheet else sheets.getByIndex(0)).getCellRangeByName(address).getCellByPosition(0, 0)
+
+
+def enter(cell, content):
+    if isinstance(content, str):
+        cell.FormulaLocal = content
+    else:
+        cell.setValue(content)
+
+
+def told(cell):
+    if cell.getError() != 0:
+        return {"kind": "error", "value": cell.getString() or f"Err:{cell.getError()}"}
+    kind = cell.FormulaResultType2 if cell.Type == FORMULA else None
+    is_text = cell.Type == TEXT or kind == FORMULA_RESULT_STRING
+    return {"kind": "text", "value": cell.getString()} if is_text else {"kind": "number", "value": cell.getValue()}
+
+
+def cells_of(sheet):
+    cursor = sheet.createCursor()
+    cursor.gotoEndOfUsedArea(False)
+    end = cursor.RangeAddress
+    found = {}
+    for row in range(end.EndRow + 1):
+        for column in range(end.EndColumn + 1):
+            cell = sheet.getCellByPosition(column, row)
+            if cell.Type != EMPTY:
+                found[cell.AbsoluteName.rpartition(".")[2].replace("$", "")] = told(cell)
+    return found
+
+
+def answer(context, desktop, request):
+    set_locale(context, request["locale"])
+    file = request["file"]
+    address = "private:factory/scalc" if file is None else uno.systemPathToFileUrl(file)
+    document = desktop.loadComponentFromURL(
+        address, "_blank", 0, (named("Hidden", True), named("UpdateDocMode", FULL_UPDATE))
+    )
+    try:
+        for place, content in request["enter"]:
+            enter(cell_at(document, place), content)
+        link = request["link"]
+        if link is not None:
+            at = cell_at(document, link["cell"]).CellAddress
+            document.AreaLinks.insertAtPosition(at, link["address"], "CSV_all", CSV_FILTER, link["options"])
+        document.calculateAll()
+        return {"sheets": {sheet.Name: cells_of(sheet) for sheet in document.Sheets}}
+    finally:
+        document.close(True)
+
+
+def main(pipe):
+    context = connected(pipe)
+    desktop = context.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", context)
+    try:
+        for line in sys.stdin:
+            try:
+                told_back = answer(context, desktop, json.loads(line))
+            except Exception as fault:
+                told_back = {"failed": f"{type(fault).__name__}: {fault}"}
+            print(json.dumps(told_back), flush=True)
+    finally:
+        desktop.terminate()
+
+
+main(sys.argv[1])
