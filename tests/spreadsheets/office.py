@@ -43,15 +43,22 @@ def connected(pipe):
             time.sleep(0.05)
 
 
-def set_locale(context, locale):
+def change_setting(context, node, name, value):
     provider = context.ServiceManager.createInstanceWithContext(
         "com.sun.star.configuration.ConfigurationProvider", context
     )
     settings = provider.createInstanceWithArguments(
-        "com.sun.star.configuration.ConfigurationUpdateAccess", (named("nodepath", "/org.openoffice.Setup/L10N"),)
+        "com.sun.star.configuration.ConfigurationUpdateAccess", (named("nodepath", node),)
     )
-    settings.setPropertyValue("ooSetupSystemLocale", locale)
+    settings.setPropertyValue(name, value)
     settings.commitChanges()
+
+
+def set_locale(context, locale):
+    change_setting(context, "/org.openoffice.Setup/L10N", "ooSetupSystemLocale", locale)
+    # Follows from the locale, but only when the office starts.
+    separator = "," if locale.startswith("en") else ";"
+    change_setting(context, "/org.openoffice.Office.Calc/Formula/Syntax", "SeparatorArg", separator)
 
 
 def cell_at(document, place):
