@@ -10,6 +10,7 @@ import type { Project, ProjectStore, StoredPlan } from '../projects/store.ts'
 import { StoreError } from '../projects/store-error.ts'
 import type { Search } from '../search/search.ts'
 import { SearchError } from '../search/search-error.ts'
+import { type Building, builtPage } from './built-page.ts'
 import { checkPage } from './check/check-page.ts'
 import { checkFieldsOf } from './check/read-check.ts'
 import type { Conflict } from './conflict.ts'
@@ -43,6 +44,7 @@ interface PageDeps {
   readonly store: ProjectStore
   readonly search: Search
   readonly readPlan: ReadPlan
+  readonly building: Building
   readonly readStock: (raw: unknown) => { ok: true; stock: Stock } | { ok: false; faults: readonly Fault[] }
 }
 
@@ -58,7 +60,7 @@ const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
 
 /** The web page: everything a person does with plans, without script. Mounted at the root. */
-export function createPage({ store, search, readPlan, readStock }: PageDeps): Hono {
+export function createPage({ store, search, readPlan, readStock, building }: PageDeps): Hono {
   const page = new Hono()
 
   page.get(STYLESHEET_PATH, (c) =>
@@ -178,8 +180,32 @@ export function createPage({ store, search, readPlan, readStock }: PageDeps): Ho
     return show(c, { title: `Delete ${present.name}`, main }, 409)
   })
 
+  page.get('/plans/:id/built', async (c) => {
+    const project = await store.get(c.req.param('id'))
+    return project ? showBuilt(c, project, false) : show(c, NO_PLAN, 404)
+  })
+
+  page.post('/plans/:id/built', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const id = c.req.param('id')
+    const result = await building.build(id, Number(fields.get('revision')), c.req.raw)
+    if (result.outcome === 'done') return c.redirect('/shed', 303)
+    const present = await store.get(id)
+    return present ? showBuilt(c, present, result.outcome === 'stale', 409) : show(c, NO_PLAN, 404)
+  })
+
   page.post('/', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
+
+  async function showBuilt(c: Context, project: Project, stale: boolean, status: ShownStatus = 200): Promise<Response> {
+    const [builds, foreseen] = await Promise.all([store.builds(project.id), building.foresee(project, c.req.raw)])
+    return show(
+      c,
+      { title: `Is ${project.name} built?`, main: builtPage(project, builds ?? [], foreseen, stale) },
+      status,
+    )
+  }
 
   async function showShed(
     c: Context,
