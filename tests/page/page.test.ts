@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import type { Hono } from 'hono'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import { buildingIn } from '../../src/api/build-project.ts'
+import { readComparison } from '../../src/api/schemas/comparison.ts'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { readStock } from '../../src/api/schemas/shed.ts'
 import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
@@ -21,7 +22,14 @@ let store: ProjectStore
 let page: Hono
 
 const pageOver = (over: ProjectStore) =>
-  createPage({ store: over, search: onTheSpot, readPlan, readStock, building: buildingIn(over, onTheSpot) })
+  createPage({
+    store: over,
+    search: onTheSpot,
+    readPlan,
+    readStock,
+    readComparison,
+    building: buildingIn(over, onTheSpot),
+  })
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'longchord-page-'))
