@@ -54,21 +54,19 @@ export function metalsOf(
   return [{ material: written, name: nameOf(own), prices: [] }, ...others]
 }
 
-/** What `readComparison` reads. A metal without any price has the plan's lengths, unpriced. */
+/** What `readComparison` reads. A metal is sold in the lengths that have a price; without any in all, unpriced. */
 export function comparisonAsked(plan: unknown, metals: readonly AskedMetal[]): unknown {
-  const isTyped = ({ typed }: MetalPrice) => typed.trim() !== ''
   return {
     plan,
-    materials: metals.map(({ material, prices }) => ({
-      material,
-      ...(prices.some(isTyped) && {
-        sticks: prices.map((price) => ({
-          length: price.lengthMm,
-          ...(isTyped(price) && { price: price.typed.trim() }),
-        })),
-      }),
-    })),
+    materials: metals.map(({ material, prices }) => {
+      const sticks = pricesGiven(prices).map(({ lengthMm, typed }) => ({ length: lengthMm, price: typed.trim() }))
+      return { material, ...(sticks.length > 0 && { sticks }) }
+    }),
   }
+}
+
+export function pricesGiven(prices: readonly MetalPrice[]): MetalPrice[] {
+  return prices.filter(({ typed }) => typed.trim() !== '')
 }
 
 function nameOf(material: unknown): string {

@@ -5,7 +5,7 @@ import { faultText } from '../form/controls.ts'
 import { attributes, type Html, html } from '../html.ts'
 import { benchLength, type LengthsIn } from '../show-length.ts'
 import { counted, spoken } from '../words.ts'
-import type { AskedMetal, MetalPrice } from './asked-metals.ts'
+import { type AskedMetal, type MetalPrice, pricesGiven } from './asked-metals.ts'
 
 export interface MetalsCard {
   readonly metals: readonly AskedMetal[]
@@ -19,7 +19,7 @@ export interface MetalsCard {
 /** The same track in other metals: prices to fill in, which belong to the form of the plan, and what comes of each. */
 export function metalsCard({ metals, comparison, faults, lengthsIn }: MetalsCard): Html {
   return html`<section class="card part metals${!comparison && ' no-print'}" id="metals" aria-labelledby="metals-title"><h2 id="metals-title">In other metals</h2>
-<p class="hint no-print">The same plan with rail of the same section. Fill in what a stick costs in the other metals; the plan’s own prices hold for its own. They are not kept with the plan.</p>
+<p class="hint no-print">The same plan with rail of the same section. Fill in what a stick costs in the other metals, and leave blank the lengths they are not sold in. These prices are not kept with the plan.</p>
 ${faults.length > 0 && html`<ul class="complaint" role="alert">${faults.map((fault) => html`<li>${metalOf(fault, metals)}${faultText(fault)}</li>`)}</ul>`}
 <div class="scroll" role="region" aria-label="In other metals" tabindex="0"><table class="figures">
 <thead><tr><th scope="col">Metal</th><th scope="col" class="no-print">Price of a stick</th>${comparison && COLUMNS.map((column) => html`<th scope="col">${column}</th>`)}</tr></thead>
@@ -40,7 +40,7 @@ function row(
 ): Html {
   const material = comparison?.materials[index]
   return html`<tr><th scope="row">${name}${material?.temper && html` <span class="hint">${material.temper}</span>`}</th>
-<td class="no-print">${prices.length === 0 ? html`<span class="hint">as in the plan</span>` : prices.map((price, n) => priceField(price, name, isFaulty(faults, index, n)))}</td>${comparison && material && figures(material, comparison.currency, lengthsIn)}</tr>`
+<td class="no-print">${prices.length === 0 ? html`<span class="hint">as in the plan</span>` : prices.map((price) => priceField(price, name, isFaulty(faults, index, pricesGiven(prices).indexOf(price))))}</td>${comparison && material && figures(material, comparison.currency, lengthsIn)}</tr>`
 }
 
 function priceField({ field, lengthMm, typed }: MetalPrice, metal: string, faulty: boolean): Html {
