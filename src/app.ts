@@ -1,7 +1,9 @@
 import { Hono } from 'hono'
 import { createApi } from './api/api.ts'
+import { buildingIn } from './api/build-project.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
+import { readComparison } from './api/schemas/comparison.ts'
 import { readPlan } from './api/schemas/read-plan.ts'
 import { readStock } from './api/schemas/shed.ts'
 import { claimOf } from './api/shed-claim.ts'
@@ -15,7 +17,10 @@ export function createApp({ store, search }: { store: ProjectStore; search: Sear
   const dealing = withClaims(store, claimOf)
   app.use(everyAnswer)
   app.route('/', createApi({ store: dealing, search }))
-  app.route('/', createPage({ store: dealing, search, readPlan, readStock }))
+  app.route(
+    '/',
+    createPage({ store: dealing, search, readPlan, readStock, readComparison, building: buildingIn(dealing, search) }),
+  )
   answerOtherMethods(app)
   const tellProgram = answerNotFound(app)
   app.notFound((c) => {

@@ -17,6 +17,7 @@ import { mountProjects } from './endpoints/projects.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
+import { mountTables } from './endpoints/tables.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './schemas/issues.ts'
 import { RAIL_COMPONENTS } from './schemas/rail.ts'
@@ -41,6 +42,7 @@ export function createApi({ store, search }: { store: ProjectStore; search: Sear
   mountProjects(api, store)
   mountRevisions(api, store)
   mountProjectEstimate(api, store, search)
+  mountTables(api, store, search)
   mountBillSince(api, store, search)
   mountBuilt(api, store, search)
   mountShed(api, store)

@@ -37,6 +37,7 @@ export const IF_NONE_MATCH = {
 }
 
 /** Headers of an answer. */
+export const ETAG_OF_CONTENT = { ETag: { description: 'Of what it holds.', schema: { type: 'string' as const } } }
 export const ETAG = { ETag: { description: 'The revision, quoted.', schema: { type: 'string' as const } } }
 export const LOCATION = {
   Location: { description: 'Where the project is.', schema: { type: 'string' as const, format: 'uri-reference' } },

@@ -1,7 +1,7 @@
 import type { AskedOfJoints } from '../checking/joint-places.ts'
+import { bareRun, type OpenedRun } from '../laying/bare-runs.ts'
 import { type BestCutPlan, bestCutPlan } from '../laying/best-cut-plan.ts'
 import type { CutRules } from '../laying/cut-plan.ts'
-import type { Effort } from '../laying/cutting/plan-chains.ts'
 import { alongRails, dividedRail, type RunOfRail } from '../laying/divided-rails.ts'
 import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../laying/joint-places.ts'
 import { breaksAlong, SIDES } from '../laying/joints.ts'
@@ -23,17 +23,19 @@ export interface Division extends BestCutPlan {
  * the plan allows them.
  *
  * @param fixedJoiners joiners that are needed however the rails are divided
+ * @param opened what stays open along a run when it is laid; null where nothing hangs on its pieces
  */
 export function divideRails(
   plan: Plan,
   laid: readonly LaidTrack[],
   rules: CutRules,
   fixedJoiners: number,
-  effort: Effort,
+  opened: ((run: RunOfRail) => OpenedRun) | null,
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
   const { staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
   const longestMm = Math.max(...plan.supplies.sticks.map(({ lengthMm }) => lengthMm))
+  const openedIn = (run: RunOfRail) => (opened ? bareRun(run, opened(run)) : run)
   const asked = laid.map(({ lengthMm, closed, keepOut }): AskedOfJoints => {
     const { tieSpacingMm } = tiesUnder(lengthMm, plan.supplies.ties.spacingMm, closed, 0)
     return { keepOut, tieSpacingMm: betweenTies ? tieSpacingMm : null, staggerMm, square }
@@ -53,10 +55,15 @@ export function divideRails(
       )
     })
     const apart = staggerMm !== null && staggerMm > 0 && left!.length === right!.length
-    runs.push(...(apart ? sideBySide(left!, right!, track.rails, runs.length) : [...left!, ...right!]))
+    const ofTrack = apart ? sideBySide(left!, right!, track.rails, runs.length) : [...left!, ...right!]
+    runs.push(...ofTrack.map(openedIn))
   }
   const otherJoints = fixedJoiners + squareJoints
-  const best = bestCutPlan(runs, plan.supplies, rules, { otherJoints, effort, apartMm: staggerMm ?? undefined })
+  const best = bestCutPlan(runs, plan.supplies, rules, {
+    otherJoints,
+    effort: plan.effort,
+    apartMm: staggerMm ?? undefined,
+  })
   if (!best.ok) return { ...best, trimmed: runs.some(({ trimMm }) => trimMm) }
   return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length) }
 }

@@ -25,7 +25,7 @@ import { cautionsFor } from './cautions.ts'
 import { completePlan } from './complete-plan.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
 import { divideRails } from './division.ts'
-import { expansionAnswer, growingRails, jointAnswers, laidInWeather, mostLostMm } from './expansion.ts'
+import { expansionAnswer, growingRails, jointAnswers, laidInWeather, mostLostMm, openedRuns } from './expansion.ts'
 import { amongNew, joinAssumptions, joinsOf, joinsToCheck, type TrackToJoin, transitionJoints } from './joins.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
 import { salvageAssumptions, salvageOf, together, withSalvage } from './lifted.ts'
@@ -61,6 +61,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const rules = { kerfMm, minimumPieceMm }
   const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
   const lostMm = mostLostMm(weather, fixed, rails, longestMm)
+  const opened = weather && openedRuns(weather, fixed, rails, longestMm)
   const toDivide = { kerfMm, minimumPieceMm: longerPiece(minimumPieceMm, lostMm, longestMm) }
   const transitionsIn = (all: readonly RailJoint[]) =>
     joins.map((join, place) =>
@@ -71,7 +72,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       ),
     )
   const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed))
-  const divided = divideRails(plan, laid, toDivide, plainJoiners, plan.effort)
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, opened)
   if (!divided.ok) return { ok: false, faults: [tooLittleRail(divided.missingMm, divided.trimmed)] }
   const whole = divided.plan
   const joints = jointsOf(laid, joined, whole)
@@ -79,7 +80,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const cuts = gaps
     ? withGaps(
         whole,
-        joints.map((joint, index) => ({ ...joint, gapMm: gaps[index]!.gapMm })),
+        joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm })),
         rails,
         rules,
       )

@@ -1,8 +1,11 @@
+import type { OpenedRun } from '../laying/bare-runs.ts'
 import { clampedLengths } from '../laying/clamped-lengths.ts'
+import type { RunOfRail } from '../laying/divided-rails.ts'
 import { breathingMm, bucklingLengthMm, growthMm, heldStressMpa, longestFor } from '../laying/expansion.ts'
-import { type Gap, type GrowingRail, gapsIn, type LaidInWeather } from '../laying/gaps.ts'
+import { byRail, type Gap, type GrowingRail, gapsIn, type LaidInWeather, openPerMm } from '../laying/gaps.ts'
 import type { JoinedEnds } from '../laying/joins.ts'
 import type { RailJoint } from '../laying/joints.ts'
+import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
 import { formatFeetInches } from '../measure/length.ts'
 import type { ExpansionAnswer, JointAnswer } from './answer.ts'
 import type { LaidTrack } from './laid-track.ts'
@@ -62,6 +65,40 @@ export function mostLostMm(
   const riseK = Math.max(0, laid.hottestC - laid.layingC)
   const keptMm = fixed.some(({ kind }) => kind === 'insulated') ? laid.insulatorThicknessMm : 0
   return 2 * (keptMm + growthMm(laid.expansionPerK, longestStickMm, riseK))
+}
+
+/**
+ * What stays open along each run of the rails, so that the cut plan can leave it out; null where rail is clamped: its gaps
+ * do not hang on its pieces.
+ *
+ * @param fixed the joints that are there however the rails are cut
+ */
+export function openedRuns(
+  laid: LaidInWeather,
+  fixed: readonly RailJoint[],
+  rails: readonly GrowingRail[],
+  longestMm: number,
+): ((run: RunOfRail) => OpenedRun) | null {
+  if (laid.joints === 'clamped') return null
+  const perMm = openPerMm(laid)
+  const ofRails = byRail(fixed, rails.length)
+  return ({ rail, startMm, lengthMm }) => {
+    const { lengthMm: railMm, closed } = rails[rail]!
+    const endOfRun = (atMm: number) => {
+      const atEnd = !(longer(atMm, 0) && longer(railMm, atMm))
+      const placeMm = closed && atEnd ? 0 : atMm
+      const joint = ofRails[rail]!.find((each) => Math.abs(each.atMm - placeMm) <= LENGTH_SLACK_MM)
+      const keptMm = joint?.kind === 'insulated' ? laid.insulatorThicknessMm : 0
+      return { keptMm: atEnd && !closed ? keptMm : keptMm / 2, free: atEnd && !joint }
+    }
+    const [start, end] = [endOfRun(startMm), endOfRun(startMm + lengthMm)]
+    return {
+      openPerMm: perMm,
+      keptMm: { start: start.keptMm, end: end.keptMm },
+      free: { start: start.free, end: end.free },
+      longestMm,
+    }
+  }
 }
 
 /** Joints as they are answered; gaps are null where they cannot be told. */

@@ -64,7 +64,7 @@ export interface Offset {
 type PegOnCurve = Omit<Peg, 'stationMm' | 'xMm' | 'yMm' | 'headingDeg'>
 
 /**
- * The pegs of every curve of a plan: both its ends, and the round stations of its track in between (station 0 is the
+ * The pegs of every curve of a plan that is or will be there: both its ends, and the round stations of its track in between (station 0 is the
  * track's start). The first and the last chord of a curve are therefore mostly shorter than the others.
  *
  * @param input a plan without faults (see `planFaults`)
@@ -76,7 +76,8 @@ export function settingOut(input: PlanInput, intervalMm: number = USUAL_INTERVAL
     intervalMm,
     tracks: plan.tracks.map((track) => {
       const laid = layTrack(track, plan)
-      const curves = laid.placed.filter(isCurve).map((element) => curveOf(element, laid, intervalMm))
+      const pegged = track.state === 'lifted' ? [] : laid.placed
+      const curves = pegged.filter(isCurve).map((element) => curveOf(element, laid, intervalMm))
       return { name: track.name, label: track.label, curves }
     }),
     // Rail, sticks and standards move no peg.

@@ -7,6 +7,8 @@ export interface RunOfRail extends Run {
   readonly rail: number
   /** Where the run begins, along its rail. */
   readonly startMm: number
+  /** Where on the run, from its start, lies what is cut so far along it; the same place when left out (see `bareRun`). */
+  readonly runAt?: ((mm: number) => number) | undefined
 }
 
 /**
@@ -30,7 +32,10 @@ export function dividedRail(rail: number, whole: Run, breaksMm: readonly number[
   })
 }
 
-/** A cut plan of divided rails told by rail: `run` is the rail, and places run from the rail's own start. */
+/**
+ * A cut plan of divided rails told by rail: `run` is the rail, and places run from the rail's own start. Pieces of bare
+ * runs reach from joint to joint, so they still have the gaps in them (see `withGaps`).
+ */
 export function alongRails<P extends CutPlan>(plan: P, runs: readonly RunOfRail[], rails: number): P {
   const piecesPerRail = Array.from({ length: rails }, () => 0)
   for (const [run, { rail }] of runs.entries()) piecesPerRail[rail]! += plan.piecesPerRun[run]!
@@ -40,8 +45,11 @@ export function alongRails<P extends CutPlan>(plan: P, runs: readonly RunOfRail[
     sticks: plan.sticks.map((stick) => ({
       ...stick,
       pieces: stick.pieces.map((piece) => {
-        const { rail, startMm } = runs[piece.run]!
-        return { ...piece, run: rail, fromMm: startMm + piece.fromMm }
+        const { rail, startMm, runAt } = runs[piece.run]!
+        if (!runAt) return { ...piece, run: rail, fromMm: startMm + piece.fromMm }
+        const fromMm = runAt(piece.fromMm)
+        const lengthMm = runAt(piece.fromMm + piece.lengthMm) - fromMm
+        return { ...piece, run: rail, fromMm: startMm + fromMm, lengthMm }
       }),
     })),
     shortPieces: plan.shortPieces.map((piece) => ({ ...piece, run: runs[piece.run]!.rail })),

@@ -30,18 +30,22 @@ export interface Gap {
   readonly gapMm: number
   readonly gapColdestMm: number
   readonly gapHottestMm: number
+  /** Of the gap at laying, what is taken off the piece before and off the one after. */
+  readonly offMm: { readonly before: number; readonly after: number }
 }
 
 /**
  * The gap in each joint. Rail that slides or floats keeps its middle where it is, so that half of each neighbour moves to
  * the joint:
  *
- * gap(T) = α·(L₁ + L₂)/2·(T_closed − T)
+ * gap(T) = α·(L₁ + L₂)/2·(T_closed − T), L = S/(1 + n/2·α·(T_closed − T_laying))
  *
- * L₁ and L₂ the lengths that move as one on either side: pieces where joiners slide, the stretch between expansion joints,
+ * L₁ and L₂ the lengths that move as one on either side, as they are laid, S the place each takes up from joint to joint,
+ * without insulators, n how many of its ends have a gap: pieces where joiners slide, the stretch between expansion joints,
  * turnouts and ends where rail is clamped. T_closed is the hottest the rail gets, or the laying temperature where that is
  * hotter still. Joints inside a clamped or held length have no gap; an insulated one always keeps its insulator.
- * Beyond an end that joins track of which nothing is known as much is taken to move as on this side.
+ * Beyond an end that joins track of which nothing is known as much is taken to move as on this side. Each length gives
+ * what it needs itself, so that a piece is as long as its S asks for, whatever its neighbours are.
  *
  * @param joints of all rails
  * @param rails as they are counted, left and right of each track
@@ -52,14 +56,25 @@ export function gapsIn(joints: readonly RailJoint[], rails: readonly GrowingRail
     joints.filter((joint) => divides(joint, laid)),
     rails.length,
   )
-  const moving = rails.map((rail, index) => new MovingLengths(rail, dividers[index]!))
+  const moving = rails.map((rail, index) => new MovingLengths(rail, dividers[index]!, laid))
   const closedC = Math.max(laid.hottestC, laid.layingC)
   return joints.map((joint) => {
-    const movesMm = divides(joint, laid) ? halvesMm(railOf(joint), joint.atMm, rails, moving) : 0
+    const half = divides(joint, laid) ? halvesMm(railOf(joint), joint.atMm, rails, moving) : { before: 0, after: 0 }
     const keptMm = joint.kind === 'insulated' ? laid.insulatorThicknessMm : 0
-    const at = (celsius: number) => keptMm + growthMm(laid.expansionPerK, movesMm, closedC - celsius)
-    return { gapMm: at(laid.layingC), gapColdestMm: at(laid.coldestC), gapHottestMm: at(laid.hottestC) }
+    const at = (celsius: number) => keptMm + growthMm(laid.expansionPerK, half.before + half.after, closedC - celsius)
+    const own = (mm: number) => keptMm / 2 + growthMm(laid.expansionPerK, mm, closedC - laid.layingC)
+    return {
+      gapMm: at(laid.layingC),
+      gapColdestMm: at(laid.coldestC),
+      gapHottestMm: at(laid.hottestC),
+      offMm: { before: own(half.before), after: own(half.after) },
+    }
   })
+}
+
+/** How much a piece that is laid leaves open for each millimetre of it, half at either end: α·(T_closed − T_laying). */
+export function openPerMm({ expansionPerK, hottestC, layingC }: LaidInWeather): number {
+  return growthMm(expansionPerK, 1, Math.max(0, hottestC - layingC))
 }
 
 /** Joints by their rail, along it. */
@@ -82,47 +97,71 @@ export function divides({ kind }: Pick<RailJoint, 'kind'>, { joints, held }: Lai
   return joints === 'sliding' || kind === 'expansion' || kind === 'turnout' || kind === 'join'
 }
 
-/** Half of each length that meets at a joint, together. */
-function halvesMm(rail: number, atMm: number, rails: readonly GrowingRail[], moving: readonly MovingLengths[]): number {
+/** Half of each length that meets at a joint. */
+function halvesMm(rail: number, atMm: number, rails: readonly GrowingRail[], moving: readonly MovingLengths[]) {
   const { beforeMm, afterMm } = moving[rail]!.meetingAt(atMm)
   const beyond = (end: 'start' | 'end', ownMm: number) => {
     const other = rails[rail]!.goesOn[end]
     return other ? moving[other.rail]!.atEndMm(other.end) : ownMm
   }
-  return ((beforeMm ?? beyond('start', afterMm!)) + (afterMm ?? beyond('end', beforeMm!))) / 2
+  return { before: (beforeMm ?? beyond('start', afterMm!)) / 2, after: (afterMm ?? beyond('end', beforeMm!)) / 2 }
+}
+
+/** Where lengths that move as one meet, or an open rail ends. */
+interface LengthEnd {
+  readonly atMm: number
+  /** Whether a gap is left here. */
+  readonly open: boolean
+  /** What an insulator takes of the length that ends here. */
+  readonly keptMm: number
 }
 
 /** The lengths of one rail that move as one. */
 class MovingLengths {
   private readonly closed: boolean
-  private readonly lengthMm: number
-  /** Where they end, ascending; on an open rail its two ends among them. */
-  private readonly ends: readonly number[]
+  /** Ascending: from end to end of an open rail, or a whole turn from the first to the first of a closed one. */
+  private readonly ends: readonly LengthEnd[]
+  private readonly openPerMm: number
 
-  constructor({ lengthMm, closed }: GrowingRail, dividers: readonly { readonly atMm: number }[]) {
-    const dividersMm = dividers.map(({ atMm }) => atMm)
+  constructor({ lengthMm, closed }: GrowingRail, dividers: readonly RailJoint[], laid: LaidInWeather) {
+    const endAt = ({ atMm, kind }: RailJoint, share: number) => ({
+      atMm,
+      open: true,
+      keptMm: kind === 'insulated' ? laid.insulatorThicknessMm * share : 0,
+    })
+    const inside = dividers.filter(({ atMm }) => longer(atMm, 0) && longer(lengthMm, atMm))
+    const atStart = dividers.find(({ atMm }) => !longer(atMm, 0))
+    const atEnd = dividers.find(({ atMm }) => !longer(lengthMm, atMm))
+    const between = (closed && atStart ? [atStart, ...inside] : inside).map((joint) => endAt(joint, 1 / 2))
+    // Nothing beyond an open rail's end is cut for the gap there.
+    const outer = (joint: RailJoint | undefined, atMm: number) =>
+      joint ? { ...endAt(joint, 1), atMm } : { atMm, open: false, keptMm: 0 }
     this.closed = closed
-    this.lengthMm = lengthMm
-    const inside = dividersMm.filter((mm) => longer(mm, 0) && longer(lengthMm, mm))
-    const atStart = dividersMm.some((mm) => !longer(mm, 0))
-    this.ends = closed ? [...(atStart ? [0] : []), ...inside] : [0, ...inside, lengthMm]
+    this.openPerMm = openPerMm(laid)
+    this.ends = closed
+      ? between.concat(between.slice(0, 1).map((end) => ({ ...end, atMm: end.atMm + lengthMm })))
+      : [outer(atStart, 0), ...between, outer(atEnd, lengthMm)]
   }
 
-  /** The two lengths that meet at an end of theirs; null where an open rail ends. */
+  /** The two lengths that meet at an end of theirs, as they are laid; null where an open rail ends. */
   meetingAt(atMm: number): { beforeMm: number | null; afterMm: number | null } {
-    const { ends, closed, lengthMm } = this
-    const index = firstIndexWhere(ends.length, (n) => ends[n]! >= atMm - LENGTH_SLACK_MM)
-    const hereMm = ends[index]!
-    const [previousMm, nextMm] = [ends[index - 1], ends[index + 1]]
+    const { ends, closed } = this
+    const index = firstIndexWhere(ends.length, (n) => ends[n]!.atMm >= atMm - LENGTH_SLACK_MM)
+    const last = ends.length - 2
     return {
-      beforeMm: previousMm === undefined ? (closed ? hereMm + lengthMm - ends.at(-1)! : null) : hereMm - previousMm,
-      afterMm: nextMm === undefined ? (closed ? ends[0]! + lengthMm - hereMm : null) : nextMm - hereMm,
+      beforeMm: index > 0 ? this.laidMm(index - 1) : closed ? this.laidMm(last) : null,
+      afterMm: index <= last ? this.laidMm(index) : closed ? this.laidMm(0) : null,
     }
   }
 
-  /** The first or the last length of an open rail. */
+  /** The first or the last length of an open rail, as it is laid. */
   atEndMm(end: 'start' | 'end'): number {
-    const { ends } = this
-    return end === 'start' ? ends[1]! - ends[0]! : ends.at(-1)! - ends.at(-2)!
+    return this.laidMm(end === 'start' ? 0 : this.ends.length - 2)
+  }
+
+  private laidMm(index: number): number {
+    const [from, to] = [this.ends[index]!, this.ends[index + 1]!]
+    const placeMm = Math.max(0, to.atMm - from.atMm - from.keptMm - to.keptMm)
+    return placeMm / (1 + ((Number(from.open) + Number(to.open)) / 2) * this.openPerMm)
   }
 }

@@ -6,14 +6,14 @@ import { byRail } from './gaps.ts'
 import type { RailJoint } from './joints.ts'
 import { cutMm, leftOverOf } from './sawing.ts'
 
-/** A joint with the gap left open in it when the rail is laid. */
-export interface OpenJoint extends Pick<RailJoint, 'track' | 'rail' | 'atMm' | 'kind'> {
-  readonly gapMm: number
+/** A joint with what is left open in it when the rail is laid, by the piece it is taken off. */
+export interface OpenJoint extends Pick<RailJoint, 'track' | 'rail' | 'atMm'> {
+  readonly offMm: { readonly before: number; readonly after: number }
 }
 
 /**
- * A cut plan whose pieces reach from joint to joint, with the gaps taken off them: half of each gap off either piece; all
- * of it where other track is joined, which is not cut for it. Then Σ pieces + Σ gaps = length of the rail, and what the
+ * A cut plan whose pieces reach from joint to joint, with the gaps taken off them: off either piece its share; all of
+ * the gap where other track is joined, which is not cut for it. Then Σ pieces + Σ gaps = length of the rail, and what the
  * pieces lose goes to the offcuts. Places along the rail move with the pieces' starts.
  *
  * @param plan told by rail
@@ -30,8 +30,8 @@ export function withGaps<P extends CutPlan>(
   const shortPieces: { run: number; lengthMm: number }[] = []
   const sticks = plan.sticks.map((stick) => {
     const pieces = stick.pieces.map((piece) => {
-      const startMm = lossAt(losses[piece.run]!, piece.fromMm)
-      const endMm = lossAt(losses[piece.run]!, piece.fromMm + piece.lengthMm)
+      const startMm = lossAt(losses[piece.run]!, piece.fromMm)?.startMm ?? 0
+      const endMm = lossAt(losses[piece.run]!, piece.fromMm + piece.lengthMm)?.endMm ?? 0
       const lengthMm = Math.max(0, piece.lengthMm - startMm - endMm)
       if (longer(rules.minimumPieceMm, lengthMm)) shortPieces.push({ run: piece.run, lengthMm })
       return { ...piece, fromMm: piece.fromMm + startMm, lengthMm }
@@ -60,21 +60,22 @@ function leftOver(
 
 interface Loss {
   readonly atMm: number
-  /** Of a piece that begins or ends here. */
-  readonly mm: number
+  /** Of a piece that ends here, and of one that begins here. */
+  readonly endMm: number
+  readonly startMm: number
 }
 
 function lossesOf(rail: { lengthMm: number; closed: boolean }, joints: readonly OpenJoint[]): Loss[] {
-  const losses = joints.map(({ atMm, gapMm }) => {
+  const losses = joints.map(({ atMm, offMm: { before, after } }) => {
     const atEnd = !rail.closed && !(longer(atMm, 0) && longer(rail.lengthMm, atMm))
-    return { atMm, mm: atEnd ? gapMm : gapMm / 2 }
+    return { atMm, endMm: atEnd ? before + after : before, startMm: atEnd ? before + after : after }
   })
   const closing = rail.closed && losses.find(({ atMm }) => !longer(atMm, 0))
   if (closing) losses.push({ ...closing, atMm: rail.lengthMm })
   return losses.sort((a, b) => a.atMm - b.atMm)
 }
 
-function lossAt(losses: readonly Loss[], atMm: number): number {
+function lossAt(losses: readonly Loss[], atMm: number): Loss | null {
   const next = losses[firstIndexWhere(losses.length, (index) => losses[index]!.atMm >= atMm - LENGTH_SLACK_MM)]
-  return next && !longer(next.atMm, atMm) ? next.mm : 0
+  return next && !longer(next.atMm, atMm) ? next : null
 }

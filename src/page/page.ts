@@ -3,6 +3,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { compress } from 'hono/compress'
 import { csrf } from 'hono/csrf'
 import { HTTPException } from 'hono/http-exception'
+import type { ComparisonInput } from '../estimate/compare.ts'
 import { NOTHING, type Stock } from '../estimate/shed/stock.ts'
 import type { Fault } from '../measure/fault.ts'
 import { isProjectId } from '../projects/ids.ts'
@@ -10,6 +11,7 @@ import type { Project, ProjectStore, StoredPlan } from '../projects/store.ts'
 import { StoreError } from '../projects/store-error.ts'
 import type { Search } from '../search/search.ts'
 import { SearchError } from '../search/search-error.ts'
+import { type Building, builtPage } from './built-page.ts'
 import { checkPage } from './check/check-page.ts'
 import { checkFieldsOf } from './check/read-check.ts'
 import type { Conflict } from './conflict.ts'
@@ -19,6 +21,7 @@ import { blankForm, readRowChange, withoutBlankRows, withRowChange } from './for
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { html } from './html.ts'
+import { type AskedMetal, comparisonAsked, metalPricesIn, metalsOf } from './metals/asked-metals.ts'
 import {
   BROKEN,
   BUSY,
@@ -43,6 +46,10 @@ interface PageDeps {
   readonly store: ProjectStore
   readonly search: Search
   readonly readPlan: ReadPlan
+  readonly readComparison: (
+    raw: unknown,
+  ) => { ok: true; asked: ComparisonInput } | { ok: false; faults: readonly Fault[] }
+  readonly building: Building
   readonly readStock: (raw: unknown) => { ok: true; stock: Stock } | { ok: false; faults: readonly Fault[] }
 }
 
@@ -58,7 +65,7 @@ const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
 
 /** The web page: everything a person does with plans, without script. Mounted at the root. */
-export function createPage({ store, search, readPlan, readStock }: PageDeps): Hono {
+export function createPage({ store, search, readPlan, readStock, readComparison, building }: PageDeps): Hono {
   const page = new Hono()
 
   page.get(STYLESHEET_PATH, (c) =>
@@ -178,8 +185,32 @@ export function createPage({ store, search, readPlan, readStock }: PageDeps): Ho
     return show(c, { title: `Delete ${present.name}`, main }, 409)
   })
 
+  page.get('/plans/:id/built', async (c) => {
+    const project = await store.get(c.req.param('id'))
+    return project ? showBuilt(c, project, false) : show(c, NO_PLAN, 404)
+  })
+
+  page.post('/plans/:id/built', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const id = c.req.param('id')
+    const result = await building.build(id, Number(fields.get('revision')), c.req.raw)
+    if (result.outcome === 'done') return c.redirect('/shed', 303)
+    const present = await store.get(id)
+    return present ? showBuilt(c, present, result.outcome === 'stale', 409) : show(c, NO_PLAN, 404)
+  })
+
   page.post('/', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
+
+  async function showBuilt(c: Context, project: Project, stale: boolean, status: ShownStatus = 200): Promise<Response> {
+    const [builds, foreseen] = await Promise.all([store.builds(project.id), building.foresee(project, c.req.raw)])
+    return show(
+      c,
+      { title: `Is ${project.name} built?`, main: builtPage(project, builds ?? [], foreseen, stale) },
+      status,
+    )
+  }
 
   async function showShed(
     c: Context,
@@ -204,7 +235,8 @@ export function createPage({ store, search, readPlan, readStock }: PageDeps): Ho
     const wish = fields.get('do') ?? 'work'
     const posted = formOfFields(fields)
     const change = readRowChange(wish)
-    if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), keeping, saved })
+    const metalPrices = metalPricesIn(fields)
+    if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), keeping, saved, metalPrices })
 
     const form = withoutBlankRows(posted)
     const plan = planOfForm(form)
@@ -214,10 +246,20 @@ export function createPage({ store, search, readPlan, readStock }: PageDeps): Ho
       ...(wish.startsWith('save') ? keepingFaults(keeping, form) : []),
     ]
     const worked = result.ok ? result.worked : null
-    const shown: PlanPage = { form, keeping, saved, faults, worked, editorOpen: true }
-    if (faults.length > 0 || !result.ok) return showPlan(c, shown, 422)
+    const shown: PlanPage = { form, keeping, saved, faults, worked, editorOpen: wish !== 'compare', metalPrices }
+    if (faults.length > 0 || !worked) return showPlan(c, shown, 422)
+    if (wish === 'compare') {
+      const compared = await compare(c, plan, metalsOf(plan, worked, metalPrices))
+      return showPlan(c, { ...shown, compared }, compared.faults.length > 0 ? 422 : 200)
+    }
     if (!wish.startsWith('save')) return showPlan(c, shown)
     return keep(c, wish, shown, plan)
+  }
+
+  async function compare(c: Context, plan: StoredPlan, metals: readonly AskedMetal[]) {
+    const read = readComparison(comparisonAsked(plan, metals))
+    const result = read.ok ? await search.compareMaterials(read.asked, c.req.raw) : read
+    return result.ok ? { comparison: result.comparison, faults: [] } : { comparison: null, faults: result.faults }
   }
 
   async function keep(c: Context, wish: string, shown: PlanPage, plan: StoredPlan): Promise<Response> {
@@ -283,7 +325,13 @@ function showPlan(c: Context, page: PlanPage, status: ShownStatus = 200): Respon
   return show(c, { title: nameOf(page.keeping, page.form) || 'A new plan', main: planPage(page) }, status)
 }
 
-const BLANK = { faults: [], worked: null, saved: null, editorOpen: false } as const
+const BLANK = {
+  faults: [],
+  worked: null,
+  saved: null,
+  editorOpen: false,
+  metalPrices: new Map<string, string>(),
+} as const
 
 async function fieldsOf(c: Context): Promise<Map<string, string> | null> {
   if (!/^application\/x-www-form-urlencoded\b/i.test(c.req.header('content-type') ?? '')) return null

@@ -1,3 +1,4 @@
+import type { Comparison } from '../estimate/compare.ts'
 import type { Fault } from '../measure/fault.ts'
 import { type Conflict, conflictNotice } from './conflict.ts'
 import { faultNote, faultText, type Placed } from './form/controls.ts'
@@ -5,9 +6,11 @@ import { faultsByPlace, placeInForm } from './form/fault-places.ts'
 import { inFormWords } from './form/fault-words.ts'
 import { placeName } from './form/place-names.ts'
 import { planEditor } from './form/plan-editor.ts'
-import type { FormPart } from './form/plan-form.ts'
+import { type FormPart, planOfForm } from './form/plan-form.ts'
 import { withRowsReady } from './form/rows.ts'
 import { attributes, type Html, html } from './html.ts'
+import { type MetalPrices, metalsOf } from './metals/asked-metals.ts'
+import { metalsCard } from './metals/metals-card.ts'
 import { firstLook, theRest } from './results/results.ts'
 import { timeOf } from './saved-pages.ts'
 import type { LengthsIn } from './show-length.ts'
@@ -38,6 +41,10 @@ export interface PlanPage {
   readonly worked: WorkedPlan | null
   readonly conflict?: Conflict | null
   readonly editorOpen: boolean
+  /** Prices typed for other metals. */
+  readonly metalPrices: MetalPrices
+  /** What comes of them, once it is asked for. */
+  readonly compared?: { readonly comparison: Comparison | null; readonly faults: readonly Fault[] } | undefined
   /** The page has a heading of its own above this one. */
   readonly beneath?: boolean
 }
@@ -54,11 +61,24 @@ ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
 ${complaint(faults)}
 ${worked && firstLook(worked, keeping.lengthsIn)}
 ${editor({ ...page, faults }, action)}
-${worked && html`${keeping.notes && html`<section class="card only-print"><h2>Notes</h2><p class="notes-text">${keeping.notes}</p></section>`}${theRest(worked, keeping.lengthsIn)}`}`
+${
+  worked &&
+  html`${keeping.notes && html`<section class="card only-print"><h2>Notes</h2><p class="notes-text">${keeping.notes}</p></section>`}${theRest(worked, keeping.lengthsIn)}
+${metals(page, worked)}`
+}`
+}
+
+function metals({ form, metalPrices, compared, keeping }: PlanPage, worked: WorkedPlan): Html {
+  return metalsCard({
+    metals: metalsOf(planOfForm(form), worked, metalPrices),
+    comparison: compared?.comparison ?? null,
+    faults: compared?.faults ?? [],
+    lengthsIn: keeping.lengthsIn,
+  })
 }
 
 function savedLine({ id, revision, opened }: Saved): Html {
-  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/bill.csv">shopping list as CSV</a> · <a href="/plans/${id}/delete">delete</a></span>`
+  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/bill.csv">shopping list as CSV</a> · <a href="/v1/projects/${id}/workbook.xlsx">all tables as a workbook</a> · <a href="/plans/${id}/built">it is built</a> · <a href="/plans/${id}/delete">delete</a></span>`
   if (!opened) return html`<p class="hint">Begun from revision ${revision}; not saved since. ${links}</p>`
   const line = html`<p class="hint">Revision ${opened.revision}, saved ${timeOf(opened.updatedAt)} · ${links}</p>`
   if (opened.revision === revision) return line

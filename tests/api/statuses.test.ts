@@ -42,7 +42,17 @@ const GETS = [
   '/v1/shed?',
   '/v1/shed/reservations?',
 ]
-const OF_PROJECTS = ['', '/revisions', '/revisions/1', '/estimate', '/bill.csv', '/bill', '/built']
+const OF_PROJECTS = [
+  '',
+  '/revisions',
+  '/revisions/1',
+  '/estimate',
+  '/bill.csv',
+  '/bill',
+  '/built',
+  '/tables/elements.csv',
+  '/workbook.xlsx',
+]
 const json = { name: 'x', plan: planWith() }
 
 test('every documented status is really sent', async () => {
@@ -60,13 +70,17 @@ test('every documented status is really sent', async () => {
     await ask(path, { headers: { Accept: 'image/png' } })
     if (/readyz|projects|shed/.test(path)) await withoutDatabase.ask(path)
   }
-  for (const path of [project, '/v1/shed']) await ask(path, { headers: { 'If-None-Match': '*' } })
+  for (const path of [project, '/v1/shed', `${project}/tables/bill.csv`, `${project}/workbook.xlsx`])
+    await ask(path, { headers: { 'If-None-Match': '*' } })
   for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
-  for (const rest of ['estimate', 'bill.csv', 'bill']) await ask(`/v1/projects/${broken.id}/${rest}`)
+  for (const rest of ['estimate', 'bill.csv', 'bill', 'tables/joints.json', 'workbook.xlsx'])
+    await ask(`/v1/projects/${broken.id}/${rest}`)
 
   const bodies: [path: string, asked: Asked][] = [
     ['/v1/estimates', { method: 'POST' }],
     ['/v1/comparisons', { method: 'POST' }],
+    ['/v1/tables/bends.json', { method: 'POST' }],
+    ['/v1/workbook.xlsx', { method: 'POST' }],
     ['/v1/bends', { method: 'POST' }],
     ['/v1/bend-calibrations', { method: 'POST' }],
     ['/v1/bend-checks', { method: 'POST' }],
@@ -92,6 +106,12 @@ test('every documented status is really sent', async () => {
   await ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })
   await ask('/v1/setting-outs', { method: 'POST', json: example('curves-to-peg-out') })
   await ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
+  for (const path of ['/v1/tables/bends.json', '/v1/tables/none.json', '/v1/workbook.xlsx']) {
+    await ask(path, { method: 'POST', json: planWith() })
+    await ask(`${path}?nonsense=1`, { method: 'POST', json: planWith() })
+    await busy.ask(path, { method: 'POST', json: planWith() })
+  }
+  for (const rest of ['tables/bill.csv', 'workbook.xlsx', 'estimate', 'bill.csv']) await busy.ask(`${project}/${rest}`)
   await busy.ask('/v1/estimates', { method: 'POST', json: planWith() })
   await busy.ask('/v1/comparisons', { method: 'POST', json: example('loop-in-three-metals') })
   await busy.ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })

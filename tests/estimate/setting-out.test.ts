@@ -132,6 +132,12 @@ describe('pegs of an easement', () => {
 })
 
 describe('a whole track', () => {
+  test('that is lifted is not pegged out, one that is there is', () => {
+    const pegged = (state: 'existing' | 'lifted') => settingOut(planOf([arc(2000, 30)], { state })).tracks[0]!.curves
+    expect(pegged('lifted')).toEqual([])
+    expect(pegged('existing')).toHaveLength(1)
+  })
+
   const anyElements = fc
     .record({
       lead: fc.double({ min: 1, max: 4000, noNaN: true }),

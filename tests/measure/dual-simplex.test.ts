@@ -1,5 +1,7 @@
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { DualSimplex } from '../../src/measure/dual-simplex.ts'
+import { loadHighs } from '../reference/highs.ts'
 
 interface Condition {
   readonly row: readonly number[]
@@ -74,5 +76,39 @@ describe('the dual simplex method', () => {
       { row: [-1], atLeast: -1 },
     ]
     expect(solve([1], conditions)).toBeNull()
+  })
+
+  it('finds what the solver HiGHS (npm `highs`) finds, and no z where it finds none', async () => {
+    const highs = await loadHighs()
+    const programmes = fc.integer({ min: 1, max: 8 }).chain((size) =>
+      fc.record({
+        weights: fc.array(fc.integer({ min: 0, max: 9 }), { minLength: size, maxLength: size }),
+        conditions: fc.array(
+          fc.record({
+            row: fc.array(fc.integer({ min: -4, max: 9 }), { minLength: size, maxLength: size }),
+            atLeast: fc.integer({ min: -20, max: 40 }),
+          }),
+          { minLength: 1, maxLength: 12 },
+        ),
+      }),
+    )
+    const counts = { solved: 0, none: 0 }
+    for (const { weights, conditions } of fc.sample(programmes, { seed: 1954, numRuns: 200 })) {
+      const terms = (row: readonly number[]) => row.map((each, k) => `${each} z${k}`).join(' + ')
+      const rows = conditions.map(({ row, atLeast }, n) => ` c${n}: ${terms(row)} >= ${atLeast}`)
+      const programme = ['Minimize', ` value: ${terms(weights)}`, 'Subject To', ...rows, 'End'].join('\n')
+      const known = highs.solve(programme.replaceAll('+ -', '- '), { output_flag: false })
+      const found = solve(weights, conditions)
+      if (known.Status === 'Infeasible') {
+        expect(found).toBeNull()
+        counts.none += 1
+      } else {
+        expect(known.Status).toBe('Optimal')
+        const value = weights.reduce((sum, weight, k) => sum + weight * found!.z[k]!, 0)
+        expect(value).toBeCloseTo(known.ObjectiveValue, 6)
+        counts.solved += 1
+      }
+    }
+    expect(Math.min(counts.solved, counts.none)).toBeGreaterThan(10)
   })
 })

@@ -3,6 +3,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Hono } from 'hono'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
+import { buildingIn } from '../../src/api/build-project.ts'
+import { readComparison } from '../../src/api/schemas/comparison.ts'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { readStock } from '../../src/api/schemas/shed.ts'
 import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
@@ -19,10 +21,20 @@ let folder: string
 let store: ProjectStore
 let page: Hono
 
+const pageOver = (over: ProjectStore) =>
+  createPage({
+    store: over,
+    search: onTheSpot,
+    readPlan,
+    readStock,
+    readComparison,
+    building: buildingIn(over, onTheSpot),
+  })
+
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'longchord-page-'))
   store = await openStore({ databaseUrl: null, dataDir: join(folder, 'data') }, { onProgress: () => {} })
-  page = createPage({ store, search: onTheSpot, readPlan, readStock })
+  page = pageOver(store)
 }, 60_000)
 
 afterAll(async () => {
@@ -403,7 +415,7 @@ test('when the database fails, the page says so in words and tells nothing of it
     [new Error('secret'), 500],
   ] as const) {
     const failing: ProjectStore = { ...store, list: () => Promise.reject(error), create: () => Promise.reject(error) }
-    page = createPage({ store: failing, search: onTheSpot, readPlan, readStock })
+    page = pageOver(failing)
     const start = await get('/')
     const saved = await send('/', (await get('/demo')).fields, { do: 'save' })
     for (const answer of [start, saved]) {
@@ -412,7 +424,7 @@ test('when the database fails, the page says so in words and tells nothing of it
       expect(answer.headers.get('retry-after')).toBe(status === 503 ? '5' : null)
     }
   }
-  page = createPage({ store, search: onTheSpot, readPlan, readStock })
+  page = pageOver(store)
   expect(log).toHaveBeenCalledTimes(4)
   log.mockRestore()
 })

@@ -1,8 +1,7 @@
-import { isDeepStrictEqual } from 'node:util'
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { leftOver } from '../../estimate/shed/after-building.ts'
-import type { Build, Built, ProjectStore } from '../../projects/store.ts'
-import type { Asker, Search } from '../../search/search.ts'
+import type { Build, ProjectStore } from '../../projects/store.ts'
+import type { Search } from '../../search/search.ts'
+import { buildProject } from '../build-project.ts'
 import { IF_MATCH, PROJECT_ID } from '../parameters.ts'
 import { problem, type Refusal } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -11,7 +10,6 @@ import { json, problems } from '../responses.ts'
 import { query } from '../schemas/query.ts'
 import type { Mutable } from '../schemas/same-type.ts'
 import { BuildSchema, BuildsSchema } from '../schemas/shed.ts'
-import { type CannotWorkOut, workOutProject } from '../worked-project.ts'
 
 const tags = ['Projects', 'Shed']
 const middleware = answersIn('application/json')
@@ -61,7 +59,7 @@ export function mountBuilt(api: OpenAPIHono, store: ProjectStore, search: Search
   api.openapi(build, async (c) => {
     const precondition = readOptionalPrecondition(c)
     if (!precondition.ok) return problem(c, precondition.refusal)
-    const result = await built(store, search, c.req.param('id'), precondition.expected, c.req.raw)
+    const result = await buildProject(store, search, c.req.param('id'), precondition.expected, c.req.raw)
     switch (result.outcome) {
       case 'missing':
         return problem(c, MISSING_PROJECT)
@@ -80,39 +78,6 @@ export function mountBuilt(api: OpenAPIHono, store: ProjectStore, search: Search
     const items = (await store.builds(c.req.param('id'))) as Mutable<Build>[] | null
     return items ? c.json({ items }, 200) : problem(c, MISSING_PROJECT)
   })
-}
-
-/** Tries to build a project whose plan or stock is changed all the while are given up after so many. */
-const MOST_TRIES = 5
-
-/**
- * Builds a project as its estimate is now. The estimate is made before stock is moved, since it may take long; where plan
- * or stock have changed in between it is made again.
- */
-async function built(
-  store: ProjectStore,
-  search: Search,
-  id: string,
-  expected: Parameters<ProjectStore['build']>[1],
-  asker: Asker,
-): Promise<Built<CannotWorkOut>> {
-  for (let tries = 1; ; tries++) {
-    const project = await store.get(id)
-    if (!project) return { outcome: 'missing' }
-    const reserved = await store.reserved(id, project.revision)
-    const worked = await workOutProject(search, project, reserved, asker)
-    let changed = false
-    const result = await store.build<CannotWorkOut | null>(id, expected, (present, stock) => {
-      changed = present.revision !== project.revision || !isDeepStrictEqual(stock, reserved)
-      if (changed) return { ok: false, reason: null }
-      if (!worked.ok) return { ok: false, reason: worked.refusal }
-      return { ok: true, taken: worked.taken, returned: leftOver(worked.plan, worked.estimate) }
-    })
-    if (result.outcome !== 'refused') return result
-    if (result.reason) return { outcome: 'refused', reason: result.reason }
-    if (tries === MOST_TRIES)
-      throw new Error('the project or its stock changed again and again while it was worked out')
-  }
 }
 
 function builtBefore({ revision, builtAt }: Build): Refusal<'already-built'> {

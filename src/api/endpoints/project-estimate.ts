@@ -1,7 +1,8 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Project, ProjectStore } from '../../projects/store.ts'
 import type { Asker, Search } from '../../search/search.ts'
-import { billCsv, billFileName } from '../bill-csv.ts'
+import { billCsv } from '../bill-csv.ts'
+import { fileName } from '../file-name.ts'
 import { PROJECT_ID } from '../parameters.ts'
 import { problem } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -70,7 +71,7 @@ export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, sear
     if (!worked.ok) return problem(c, worked.refusal)
     return c.body(billCsv(worked.estimate.bill), 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',
-      'Content-Disposition': `attachment; ${billFileName(project.name)}`,
+      'Content-Disposition': `attachment; ${fileName(project.name, 'bill.csv')}`,
     })
   })
 }

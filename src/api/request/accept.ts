@@ -1,6 +1,6 @@
 import type { MiddlewareHandler } from 'hono'
 import { parseAccept } from 'hono/utils/accept'
-import { problem } from '../problem.ts'
+import { problem, type Refusal } from '../problem.ts'
 
 /**
  * Whether an Accept header allows a media type (RFC 9110, section 12.5.1): the most specific range that matches counts,
@@ -18,16 +18,20 @@ export function allows(accept: string | undefined, mediaType: string): boolean {
   return best.q > 0
 }
 
+/** What is said where an Accept header excludes the one form there is. */
+export function notAcceptable(mediaType: string): Refusal<'not-acceptable'> {
+  const hint = `send Accept: ${mediaType}, or leave the header out`
+  return {
+    kind: 'not-acceptable',
+    detail: `This address answers in ${mediaType} alone.`,
+    faults: [{ parameter: 'Accept', code: 'not-acceptable', detail: `it excludes ${mediaType}`, hint }],
+  }
+}
+
 /** Refuses a request that could not use the one form an endpoint answers in. */
 export function answersIn(mediaType: string): MiddlewareHandler {
   return async (c, next) => {
-    const accept = c.req.header('accept')
-    if (allows(accept, mediaType)) return next()
-    const hint = `send Accept: ${mediaType}, or leave the header out`
-    return problem(c, {
-      kind: 'not-acceptable',
-      detail: `This address answers in ${mediaType} alone.`,
-      faults: [{ parameter: 'Accept', code: 'not-acceptable', detail: `it excludes ${mediaType}`, hint }],
-    })
+    if (allows(c.req.header('accept'), mediaType)) return next()
+    return problem(c, notAcceptable(mediaType))
   }
 }

@@ -46,7 +46,13 @@ export function readIfMatch(header: string): Expected | null {
 
 /** Whether an If-None-Match header names this revision. It compares weakly; one that cannot be read names nothing. */
 export function namesRevision(ifNoneMatch: string | undefined, revision: number): boolean {
+  return namesTag(ifNoneMatch, entityTagOf(revision))
+}
+
+/** Whether an If-None-Match header names this tag, weak or strong. */
+export function namesTag(ifNoneMatch: string | undefined, tag: string): boolean {
   if (ifNoneMatch === undefined) return false
   const tags = readTags(ifNoneMatch)
-  return tags === '*' || (tags?.some(({ opaque }) => opaque === String(revision)) ?? false)
+  const wanted = tag.replace(/^W\//, '').slice(1, -1)
+  return tags === '*' || (tags?.some(({ opaque }) => opaque === wanted) ?? false)
 }

@@ -32,6 +32,7 @@ export function firstLook({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn):
     ...(estimate.roadbed || estimate.power ? [['way', 'Bed and current']] : []),
     ['assumed', 'What was assumed'],
     ['care', 'Take care'],
+    ['metals', 'In other metals'],
   ].map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)}</ul>
 <div class="sheet">
 <section class="card" id="drawing" aria-labelledby="drawing-title"><h2 id="drawing-title">The plan to scale</h2>

@@ -1,14 +1,13 @@
 import { MATERIALS } from '../../catalogue/materials.ts'
 import { SECTIONS } from '../../catalogue/sections.ts'
-import type { Stock } from '../../estimate/shed/stock.ts'
 import type { Fault } from '../../measure/fault.ts'
-import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import type { Reservation } from '../../projects/store.ts'
 import { faultNote, field, type Option } from '../form/controls.ts'
 import type { FormPart } from '../form/plan-form.ts'
 import { tableEditor } from '../form/table-editor.ts'
 import { type Html, html } from '../html.ts'
 import { shedFaultsByPlace } from './shed-form.ts'
+import { stockInWords } from './stock-words.ts'
 
 export interface ShedPage {
   readonly form: FormPart
@@ -73,17 +72,4 @@ ${reservations.length === 0 ? html`<p class="hint">No saved plan takes anything 
 
 function reservationItem({ project, name, stock }: Reservation): Html {
   return html`<li><a href="/plans/${project}">${name}</a> <span class="hint">${stockInWords(stock).join('; ')}</span></li>`
-}
-
-function stockInWords({ sticks, joiners, ties, fasteners }: Stock): string[] {
-  const railName = ({ section, material }: { section: string; material: string }) => `code ${section} ${material}`
-  return [
-    ...sticks.map(
-      (stick) =>
-        `${stick.count} × ${formatMm(stick.lengthMm)} (${formatFeetInches(stick.lengthMm)}), ${railName(stick)}`,
-    ),
-    ...joiners.map((row) => `rail joiners: ${row.count}, ${railName(row)}`),
-    ...(ties > 0 ? [`ties: ${ties}`] : []),
-    ...(fasteners > 0 ? [`fasteners: ${fasteners}`] : []),
-  ]
 }

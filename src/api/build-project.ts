@@ -1,0 +1,59 @@
+import { isDeepStrictEqual } from 'node:util'
+import { leftOver } from '../estimate/shed/after-building.ts'
+import type { Stock } from '../estimate/shed/stock.ts'
+import type { Built, Project, ProjectStore } from '../projects/store.ts'
+import type { Asker, Search } from '../search/search.ts'
+import { type CannotWorkOut, workOutProject } from './worked-project.ts'
+
+/** What building a project would take from the shed and bring back, as its estimate is now. */
+async function foreseeBuilding(
+  store: ProjectStore,
+  search: Search,
+  project: Project,
+  asker: Asker,
+): Promise<{ ok: true; taken: Stock; returned: Stock } | { ok: false; refusal: CannotWorkOut }> {
+  const reserved = await store.reserved(project.id, project.revision)
+  const worked = await workOutProject(search, project, reserved, asker)
+  return worked.ok ? { ok: true, taken: worked.taken, returned: leftOver(worked.plan, worked.estimate) } : worked
+}
+
+/** Tries to build a project whose plan or stock is changed all the while are given up after so many. */
+const MOST_TRIES = 5
+
+/**
+ * Builds a project as its estimate is now. The estimate is made before stock is moved, since it may take long; where plan
+ * or stock have changed in between it is made again.
+ */
+export async function buildProject(
+  store: ProjectStore,
+  search: Search,
+  id: string,
+  expected: Parameters<ProjectStore['build']>[1],
+  asker: Asker,
+): Promise<Built<CannotWorkOut>> {
+  for (let tries = 1; ; tries++) {
+    const project = await store.get(id)
+    if (!project) return { outcome: 'missing' }
+    const reserved = await store.reserved(id, project.revision)
+    const worked = await workOutProject(search, project, reserved, asker)
+    let changed = false
+    const result = await store.build<CannotWorkOut | null>(id, expected, (present, stock) => {
+      changed = present.revision !== project.revision || !isDeepStrictEqual(stock, reserved)
+      if (changed) return { ok: false, reason: null }
+      if (!worked.ok) return { ok: false, reason: worked.refusal }
+      return { ok: true, taken: worked.taken, returned: leftOver(worked.plan, worked.estimate) }
+    })
+    if (result.outcome !== 'refused') return result
+    if (result.reason) return { outcome: 'refused', reason: result.reason }
+    if (tries === MOST_TRIES)
+      throw new Error('the project or its stock changed again and again while it was worked out')
+  }
+}
+
+/** Both of these for one store. */
+export function buildingIn(store: ProjectStore, search: Search) {
+  return {
+    foresee: (project: Project, asker: Asker) => foreseeBuilding(store, search, project, asker),
+    build: (id: string, revision: number, asker: Asker) => buildProject(store, search, id, [revision], asker),
+  }
+}

@@ -1,0 +1,121 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import type { Context } from 'hono'
+import { NOTHING } from '../../estimate/shed/stock.ts'
+import type { ProjectStore } from '../../projects/store.ts'
+import type { Search } from '../../search/search.ts'
+import { IF_NONE_MATCH, PROJECT_ID } from '../parameters.ts'
+import { problem, unacceptable } from '../problem.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { MISSING_PROJECT } from '../request/precondition.ts'
+import { jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
+import { EXAMPLE_PLANS } from '../schemas/example-plans.ts'
+import { asWritten, readPlan } from '../schemas/read-plan.ts'
+import { TableOptions, WorkbookOptions } from '../schemas/table-options.ts'
+import { TABLE_ANSWERS, TABLE_FILE, TABLES, UNCHANGED, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
+import { askedTable, askedWorkbook, send, sendIfChanged, tableFile, workbookFile } from '../tables-answer.ts'
+import { workOutProject } from '../worked-project.ts'
+
+const ofProject = problems(
+  'bad-parameter',
+  'not-found',
+  'not-acceptable',
+  'unacceptable-content',
+  'unavailable',
+  'too-busy',
+)
+
+const projectTable = createRoute({
+  method: 'get',
+  path: '/v1/projects/{id}/tables/{file}',
+  operationId: 'projectTable',
+  tags: ['Tables'],
+  summary: 'One table of the estimate of a project',
+  description: TABLES,
+  parameters: [PROJECT_ID, TABLE_FILE, IF_NONE_MATCH],
+  request: { query: TableOptions },
+  responses: { ...TABLE_ANSWERS, ...UNCHANGED, ...ofProject },
+})
+
+const projectWorkbook = createRoute({
+  method: 'get',
+  path: '/v1/projects/{id}/workbook.xlsx',
+  operationId: 'projectWorkbook',
+  tags: ['Tables'],
+  summary: 'All tables of the estimate of a project as a workbook',
+  description: WORKBOOK,
+  parameters: [PROJECT_ID, IF_NONE_MATCH],
+  request: { query: WorkbookOptions },
+  responses: { ...WORKBOOK_ANSWERS, ...UNCHANGED, ...ofProject },
+})
+
+const planTable = createRoute({
+  method: 'post',
+  path: '/v1/tables/{file}',
+  operationId: 'planTable',
+  tags: ['Tables'],
+  summary: 'One table of the estimate of a plan',
+  description: TABLES,
+  parameters: [TABLE_FILE],
+  request: { query: TableOptions, body: jsonBody('Plan', 'The plan.', EXAMPLE_PLANS) },
+  responses: { ...TABLE_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'not-found', 'too-busy') },
+})
+
+const planWorkbook = createRoute({
+  method: 'post',
+  path: '/v1/workbook.xlsx',
+  operationId: 'planWorkbook',
+  tags: ['Tables'],
+  summary: 'All tables of the estimate of a plan as a workbook',
+  description: WORKBOOK,
+  request: { query: WorkbookOptions, body: jsonBody('Plan', 'The plan.', EXAMPLE_PLANS) },
+  responses: { ...WORKBOOK_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'too-busy') },
+})
+
+export function mountTables(api: OpenAPIHono, store: ProjectStore, search: Search): void {
+  api.openapi(projectTable, async (c) => {
+    const asked = askedTable(c, c.req.param('file'), c.req.valid('query'))
+    if (!asked.ok) return problem(c, asked.refusal)
+    const project = await store.get(c.req.param('id'))
+    if (!project) return problem(c, MISSING_PROJECT)
+    const stock = await store.reserved(project.id, project.revision)
+    const worked = await workOutProject(search, project, stock, c.req.raw)
+    if (!worked.ok) return problem(c, worked.refusal)
+    return sendIfChanged(c, tableFile(worked.estimate, asked.asked, project.name))
+  })
+
+  api.openapi(projectWorkbook, async (c) => {
+    const asked = askedWorkbook(c, c.req.valid('query'))
+    if (!asked.ok) return problem(c, asked.refusal)
+    const project = await store.get(c.req.param('id'))
+    if (!project) return problem(c, MISSING_PROJECT)
+    const stock = await store.reserved(project.id, project.revision)
+    const worked = await workOutProject(search, project, stock, c.req.raw)
+    if (!worked.ok) return problem(c, worked.refusal)
+    return sendIfChanged(c, await workbookFile(worked.estimate, asked.asked, project.name))
+  })
+
+  const workOutBody = async (c: Context) => {
+    const body = await readJsonBody(c)
+    if (!body.ok) return body
+    const read = readPlan(body.value)
+    if (!read.ok) return { ok: false, refusal: unacceptable(read.faults) } as const
+    const result = await search.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+    if (result.ok) return result
+    return { ok: false, refusal: unacceptable(asWritten(result.faults, body.value)) } as const
+  }
+
+  api.openapi(planTable, async (c) => {
+    const asked = askedTable(c, c.req.param('file'), c.req.valid('query'))
+    if (!asked.ok) return problem(c, asked.refusal)
+    const worked = await workOutBody(c)
+    return worked.ok ? send(c, tableFile(worked.estimate, asked.asked, null)) : problem(c, worked.refusal)
+  })
+
+  api.openapi(planWorkbook, async (c) => {
+    const asked = askedWorkbook(c, c.req.valid('query'))
+    if (!asked.ok) return problem(c, asked.refusal)
+    const worked = await workOutBody(c)
+    if (!worked.ok) return problem(c, worked.refusal)
+    return send(c, await workbookFile(worked.estimate, asked.asked, null))
+  })
+}

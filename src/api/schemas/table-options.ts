@@ -1,0 +1,76 @@
+import type { z } from '@hono/zod-openapi'
+import type { CsvForm } from '../../paper/csv.ts'
+import type { LengthsIn } from '../../paper/table.ts'
+import type { ParameterFault } from '../problem.ts'
+import { choiceParameter, query } from './query.ts'
+
+const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t' } as const
+const DECIMALS = { dot: '.', comma: ',' } as const
+const PARTS = { 16: 16, 32: 32, 64: 64 } as const
+
+const units = choiceParameter('Units', ['mm', 'in'], 'a unit of length')
+  .optional()
+  .openapi({ param: { description: 'Lengths in millimetres, or in decimal inches. Default mm.' } })
+const fraction = choiceParameter('Fraction', ['16', '32', '64'], 'a number of parts of an inch')
+  .optional()
+  .openapi({ param: { description: 'With units=in: feet, inches and so many parts of an inch, as text.' } })
+
+const onlyCsv = (what: string) => ({ param: { description: `CSV alone: ${what}` } })
+
+/** The options of a workbook. */
+export const WorkbookOptions = query({ units, fraction })
+
+/** The options of a table, in whatever form. */
+export const TableOptions = query({
+  units,
+  fraction,
+  sep: choiceParameter('Separator', ['comma', 'semicolon', 'tab'], 'a separator')
+    .optional()
+    .openapi(onlyCsv('what stands between cells. Default comma.')),
+  decimal: choiceParameter('Decimal', ['dot', 'comma'], 'a decimal sign')
+    .optional()
+    .openapi(onlyCsv('the decimal sign. Default dot; comma not with sep=comma.')),
+  bom: choiceParameter('Bom', ['0', '1'], 'a choice')
+    .optional()
+    .openapi(onlyCsv('1 begins with a byte order mark, by which some spreadsheets know UTF-8. Default 0.')),
+})
+
+export interface TableForm {
+  readonly lengthsIn: LengthsIn
+  readonly csv: CsvForm
+}
+
+/** How a table is to be written, or every option that does not go with the others. */
+export function tableForm(
+  options: z.output<typeof TableOptions>,
+  format: 'csv' | 'json' | 'xlsx',
+): { ok: true; form: TableForm } | { ok: false; faults: ParameterFault[] } {
+  const { sep = 'comma', decimal = 'dot', bom = '0' } = options
+  const faults: ParameterFault[] = []
+  if (options.fraction !== undefined && options.units !== 'in')
+    faults.push({
+      parameter: 'fraction',
+      code: 'contradictory',
+      detail: 'fractions are of inches, and lengths are asked for in millimetres',
+      hint: 'add units=in, or leave fraction out',
+    })
+  if (format === 'csv' && sep === 'comma' && decimal === 'comma')
+    faults.push({
+      parameter: 'decimal',
+      code: 'contradictory',
+      detail: 'commas would stand in numbers and between cells',
+      hint: 'add sep=semicolon',
+    })
+  if (format !== 'csv')
+    for (const parameter of ['sep', 'decimal', 'bom'] as const)
+      if (options[parameter] !== undefined)
+        faults.push({
+          parameter,
+          code: 'contradictory',
+          detail: `it means nothing in a table as ${format === 'json' ? 'JSON' : 'a workbook'}`,
+          hint: 'leave it out, or ask for the table as CSV',
+        })
+  if (faults.length > 0) return { ok: false, faults }
+  const lengthsIn = options.fraction !== undefined ? { partsOfInch: PARTS[options.fraction] } : (options.units ?? 'mm')
+  return { ok: true, form: { lengthsIn, csv: { sep: SEPARATORS[sep], decimal: DECIMALS[decimal], bom: bom === '1' } } }
+}

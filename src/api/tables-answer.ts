@@ -1,0 +1,130 @@
+import { createHash } from 'node:crypto'
+import type { z } from '@hono/zod-openapi'
+import type { Context } from 'hono'
+import type { Estimate } from '../estimate/answer.ts'
+import { csvOf } from '../paper/csv.ts'
+import { ESTIMATE_TABLES, TABLE_NAMES, type TableName } from '../paper/estimate-tables.ts'
+import { flatRows } from '../paper/rows.ts'
+import { workbookOf } from '../paper/workbook.ts'
+import type { ProblemKind } from './fault-catalogue.ts'
+import { fileName } from './file-name.ts'
+import { badParameters, type Refusal } from './problem.ts'
+import { allows, notAcceptable } from './request/accept.ts'
+import { namesTag } from './request/entity-tag.ts'
+import { type TableForm, type TableOptions, tableForm } from './schemas/table-options.ts'
+
+const FORMATS = ['csv', 'json'] as const
+
+/** What may be asked for below `/tables/`: `elements.csv`, `elements.json`, … */
+export const TABLE_FILES = TABLE_NAMES.flatMap((name) => FORMATS.map((format) => `${name}.${format}` as const))
+
+export const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
+const MEDIA_TYPES = { csv: 'text/csv', json: 'application/json', xlsx: XLSX } as const
+const CONTENT_TYPES = {
+  csv: 'text/csv; charset=utf-8; header=present',
+  json: 'application/json',
+  xlsx: XLSX,
+} as const
+
+type CannotForm = 'not-acceptable' | 'bad-parameter'
+
+/** A table that was asked for in a form that can be given. */
+export interface AskedTable {
+  readonly name: TableName
+  readonly format: (typeof FORMATS)[number]
+  readonly form: TableForm
+}
+
+type AskedFor<T, K extends ProblemKind> =
+  | { readonly ok: true; readonly asked: T }
+  | { readonly ok: false; readonly refusal: Refusal<K> }
+
+/** Which table is meant, and how it is to be written. */
+export function askedTable(
+  c: Context,
+  file: string,
+  options: z.output<typeof TableOptions>,
+): AskedFor<AskedTable, 'not-found' | CannotForm> {
+  const [, name, format] = /^([a-z-]+)\.(csv|json)$/.exec(file) ?? []
+  if (!isTableName(name) || (format !== 'csv' && format !== 'json')) return { ok: false, refusal: NO_SUCH_TABLE }
+  const form = formAsked(c, format, options)
+  return form.ok ? { ok: true, asked: { name, format, form: form.asked } } : form
+}
+
+/** How a workbook is to be written. */
+export function askedWorkbook(c: Context, options: z.output<typeof TableOptions>): AskedFor<TableForm, CannotForm> {
+  return formAsked(c, 'xlsx', options)
+}
+
+/** A file that is ready to be sent. */
+interface FileToSend {
+  readonly body: string | Uint8Array<ArrayBuffer>
+  /** Its entity tag. */
+  readonly tag: string
+  readonly format: keyof typeof MEDIA_TYPES
+  /** Parameters of Content-Disposition; null: it is shown rather than kept. */
+  readonly named: string | null
+}
+
+/** A table of an estimate. */
+export function tableFile(estimate: Estimate, { name, format, form }: AskedTable, project: string | null): FileToSend {
+  const table = ESTIMATE_TABLES[name](estimate, form.lengthsIn)
+  const body = format === 'csv' ? csvOf(table, form.csv) : JSON.stringify(flatRows(table))
+  const named = project === null ? null : fileName(project, `${name}.${format}`)
+  return { body, tag: `"${hashOf(body)}"`, format, named }
+}
+
+/** All tables of an estimate as a workbook. Its bytes hold the time it was made at, so its tag is weak. */
+export async function workbookFile(
+  estimate: Estimate,
+  { lengthsIn }: TableForm,
+  project: string | null,
+): Promise<FileToSend> {
+  const tables = TABLE_NAMES.map((name) => ESTIMATE_TABLES[name](estimate, lengthsIn))
+  const body = new Uint8Array(await workbookOf(tables))
+  return {
+    body,
+    tag: `W/"${hashOf(JSON.stringify(tables))}"`,
+    format: 'xlsx',
+    named: fileName(project ?? '', 'tables.xlsx'),
+  }
+}
+
+/** Answers with a file, which is whatever the endpoint documents: its type fits all. */
+export function send(c: Context, { body, tag, format, named }: FileToSend): never {
+  return c.body(body, 200, {
+    ETag: tag,
+    'Content-Type': CONTENT_TYPES[format],
+    ...(named !== null && { 'Content-Disposition': `attachment; ${named}` }),
+  }) as never
+}
+
+/** The same, unless whoever asks has it already. */
+export function sendIfChanged(c: Context, file: FileToSend) {
+  if (!namesTag(c.req.header('if-none-match'), file.tag)) return send(c, file)
+  return c.body(null, 304, { ETag: file.tag })
+}
+
+function formAsked(
+  c: Context,
+  format: FileToSend['format'],
+  options: z.output<typeof TableOptions>,
+): AskedFor<TableForm, CannotForm> {
+  if (!allows(c.req.header('accept'), MEDIA_TYPES[format]))
+    return { ok: false, refusal: notAcceptable(MEDIA_TYPES[format]) }
+  const form = tableForm(options, format)
+  return form.ok ? { ok: true, asked: form.form } : { ok: false, refusal: badParameters(form.faults) }
+}
+
+export const NO_SUCH_TABLE: Refusal<'not-found'> = {
+  kind: 'not-found',
+  detail: `There is no such table. There are ${TABLE_NAMES.join(', ')}, each as .csv and .json.`,
+}
+
+function isTableName(name: string | undefined): name is TableName {
+  return (TABLE_NAMES as readonly (string | undefined)[]).includes(name)
+}
+
+function hashOf(text: string): string {
+  return createHash('sha256').update(text).digest('base64url').slice(0, 27)
+}

@@ -1,0 +1,90 @@
+import type { ComparedMaterial, Comparison } from '../../estimate/compare.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { formatFeetInches, formatMm } from '../../measure/length.ts'
+import { faultText } from '../form/controls.ts'
+import { attributes, type Html, html } from '../html.ts'
+import { benchLength, type LengthsIn } from '../show-length.ts'
+import { counted, spoken } from '../words.ts'
+import { type AskedMetal, type MetalPrice, pricesGiven } from './asked-metals.ts'
+
+export interface MetalsCard {
+  readonly metals: readonly AskedMetal[]
+  /** Null until it is asked for, or where it cannot be made. */
+  readonly comparison: Comparison | null
+  /** Places are in what was asked: `materials`, and the number of the metal. */
+  readonly faults: readonly Fault[]
+  readonly lengthsIn: LengthsIn
+}
+
+/** The same track in other metals: prices to fill in, which belong to the form of the plan, and what comes of each. */
+export function metalsCard({ metals, comparison, faults, lengthsIn }: MetalsCard): Html {
+  return html`<section class="card part metals${!comparison && ' no-print'}" id="metals" aria-labelledby="metals-title"><h2 id="metals-title">In other metals</h2>
+<p class="hint no-print">The same plan with rail of the same section. Fill in what a stick costs in the other metals, and leave blank the lengths they are not sold in. These prices are not kept with the plan.</p>
+${faults.length > 0 && html`<ul class="complaint" role="alert">${faults.map((fault) => html`<li>${metalOf(fault, metals)}${faultText(fault)}</li>`)}</ul>`}
+<div class="scroll" role="region" aria-label="In other metals" tabindex="0"><table class="figures">
+<thead><tr><th scope="col">Metal</th><th scope="col" class="no-print">Price of a stick</th>${comparison && COLUMNS.map((column) => html`<th scope="col">${column}</th>`)}</tr></thead>
+<tbody>${metals.map((metal, index) => row(metal, comparison, index, faults, lengthsIn))}</tbody></table></div>
+<p class="buttons no-print"><button form="plan" name="do" value="compare">Compare the metals</button></p>
+${comparison && verdict(comparison, metals)}
+</section>`
+}
+
+const COLUMNS = ['All it takes', 'Rail weighs', 'Sharpest bend', 'Grows by', 'Loses at the far end', 'Findings']
+
+function row(
+  { name, prices }: AskedMetal,
+  comparison: Comparison | null,
+  index: number,
+  faults: readonly Fault[],
+  lengthsIn: LengthsIn,
+): Html {
+  const material = comparison?.materials[index]
+  return html`<tr><th scope="row">${name}${material?.temper && html` <span class="hint">${material.temper}</span>`}</th>
+<td class="no-print">${prices.length === 0 ? html`<span class="hint">as in the plan</span>` : prices.map((price) => priceField(price, name, isFaulty(faults, index, pricesGiven(prices).indexOf(price))))}</td>${comparison && material && figures(material, comparison.currency, lengthsIn)}</tr>`
+}
+
+function priceField({ field, lengthMm, typed }: MetalPrice, metal: string, faulty: boolean): Html {
+  const length = `${formatMm(lengthMm)} (${formatFeetInches(lengthMm)})`
+  return html`<label class="priced">${length} <input${attributes({ name: field, form: 'plan', value: typed, inputmode: 'decimal', size: 7, 'aria-label': `${metal}, price of ${length}`, 'aria-invalid': faulty ? 'true' : null })}></label>`
+}
+
+function figures(material: ComparedMaterial, currency: string, lengthsIn: LengthsIn): Html {
+  const { cost, total, unpriced, railMassKg, forming, expansionPerMetreMm, dropV, findings } = material
+  const without = unpriced.length > 0 && html` <span class="hint">without: ${unpriced.join('; ')}</span>`
+  const counts = (['stop', 'warn', 'note'] as const)
+    .filter((severity) => findings[severity] > 0)
+    .map((severity) => counted(findings[severity], SEVERITIES[severity]))
+  return html`<td>${cost === null ? html`${total} ${currency}${without}` : html`<b>${cost}</b> ${currency}`}</td><td>${railMassKg === null ? '–' : `${railMassKg.toFixed(2)} kg`}</td><td>${forming ? bend(forming, lengthsIn) : 'none'}</td><td>${expansionPerMetreMm === null ? '–' : `${expansionPerMetreMm.toFixed(2)} mm a metre`}</td><td>${dropV === null ? '–' : `${dropV.toFixed(2)} V`}</td><td>${counts.length === 0 ? 'none' : spoken(counts)}</td>`
+}
+
+const SEVERITIES = { stop: 'stop', warn: 'warning', note: 'note' } as const
+
+function bend({ formingRadiusMm, method }: NonNullable<ComparedMaterial['forming']>, lengthsIn: LengthsIn): Html {
+  const how = method === 'hand' ? 'by hand' : 'by machine'
+  if (formingRadiusMm === null) return html`${how}`
+  return html`${how}, to radius ${benchLength(formingRadiusMm, lengthsIn)}`
+}
+
+/** Whichever is cheapest and lightest, where that can be told. */
+function verdict({ least }: Comparison, metals: readonly AskedMetal[]): Html | null {
+  const praised = metals.flatMap(({ name }, index) => {
+    const praise = [
+      ...(least.cost === index ? ['costs least'] : []),
+      ...(least.mass === index ? ['weighs least'] : []),
+      ...(least.drop === index ? ['loses least voltage'] : []),
+    ]
+    return praise.length === 0 ? [] : [`${name} ${spoken(praise)}`]
+  })
+  return praised.length === 0 ? null : html`<p>${praised.join('. ')}.</p>`
+}
+
+function metalOf({ path: [part, index] }: Fault, metals: readonly AskedMetal[]): string {
+  const metal = part === 'materials' ? metals[Number(index)] : undefined
+  return metal ? `${metal.name}: ` : ''
+}
+
+function isFaulty(faults: readonly Fault[], metal: number, stick: number): boolean {
+  return faults.some(
+    ({ path }) => path[0] === 'materials' && path[1] === metal && path[2] === 'sticks' && path[3] === stick,
+  )
+}

@@ -1,0 +1,41 @@
+import { stringify } from 'csv-stringify/sync'
+import { plainDecimal } from '../measure/plain-decimal.ts'
+import type { Cell, ColumnKind, Table } from './table.ts'
+
+/** How a CSV is written. The usual one is what RFC 4180 and programs expect. */
+export interface CsvForm {
+  readonly sep: ',' | ';' | '\t'
+  /** Never the separator. */
+  readonly decimal: '.' | ','
+  /** A byte order mark, by which some spreadsheets know UTF-8. */
+  readonly bom: boolean
+}
+
+export const USUAL_CSV: CsvForm = { sep: ',', decimal: '.', bom: false }
+
+/**
+ * What makes a spreadsheet take a cell for a formula, full-width forms and leading control characters among it. Texts
+ * that begin so, and those that begin with apostrophes before it, get an apostrophe in front: taking one off what begins
+ * with an apostrophe and then this gives the text back.
+ */
+const FORMULA = /^'*[=+\-@\t\r\n＝＋－＠]/
+
+/** RFC 4180 with CRLF: the keys of the columns, then the rows. Numbers are plain, texts cannot run as formulas. */
+export function csvOf({ columns, rows }: Pick<Table, 'columns' | 'rows'>, form: CsvForm = USUAL_CSV): string {
+  const cells = rows.map((row) => row.map((value, index) => cellText(value, columns[index]!.kind, form)))
+  return stringify([columns.map(({ key }) => key), ...cells], {
+    delimiter: form.sep,
+    record_delimiter: '\r\n',
+    quoted_match: /[\r\n]/,
+    bom: form.bom,
+  })
+}
+
+function cellText(value: Cell, kind: ColumnKind, { decimal }: CsvForm): string {
+  if (value === null) return ''
+  if (typeof value === 'number' || kind === 'money') {
+    const digits = typeof value === 'number' ? plainDecimal(value) : value
+    return decimal === ',' ? digits.replace('.', ',') : digits
+  }
+  return FORMULA.test(value) ? `'${value}` : value
+}

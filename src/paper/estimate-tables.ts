@@ -1,0 +1,24 @@
+import type { Estimate } from '../estimate/answer.ts'
+import { type LengthsIn, type Table, tableOf } from './table.ts'
+import { BEND_COLUMNS, bendRows } from './tables/bends.ts'
+import { BILL_COLUMNS, billRows } from './tables/bill.ts'
+import { CUT_COLUMNS, MARK_COLUMNS, markRows, pieceRows } from './tables/cutting.ts'
+import { ELEMENT_COLUMNS, elementRows } from './tables/elements.ts'
+import { FINDING_COLUMNS } from './tables/findings.ts'
+import { JOINT_COLUMNS } from './tables/joints.ts'
+
+/** The tables of an estimate by their names in addresses, in the order of a workbook's sheets. */
+export const ESTIMATE_TABLES = {
+  elements: (estimate, lengthsIn) => tableOf('elements', 'Elements', ELEMENT_COLUMNS, elementRows(estimate), lengthsIn),
+  bends: (estimate, lengthsIn) => tableOf('bends', 'Bends', BEND_COLUMNS, bendRows(estimate), lengthsIn),
+  'cut-list': (estimate, lengthsIn) => tableOf('cut-list', 'Cut list', CUT_COLUMNS, pieceRows(estimate), lengthsIn),
+  'bend-marks': (estimate, lengthsIn) =>
+    tableOf('bend-marks', 'Bends on the pieces', MARK_COLUMNS, markRows(estimate), lengthsIn),
+  joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
+  bill: (estimate, lengthsIn) => tableOf('bill', 'Shopping list', BILL_COLUMNS, billRows(estimate), lengthsIn),
+  findings: (estimate, lengthsIn) => tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
+} as const satisfies Record<string, (estimate: Estimate, lengthsIn: LengthsIn) => Table>
+
+export type TableName = keyof typeof ESTIMATE_TABLES
+
+export const TABLE_NAMES = Object.keys(ESTIMATE_TABLES) as readonly TableName[]

@@ -1,0 +1,94 @@
+import { formatFeetInches, MM_PER_INCH } from '../measure/length.ts'
+
+export type Cell = string | number | null
+
+/**
+ * `length`: in mm, and in inches where those are asked for; the unit is the end of its key. `money`: decimal text with two
+ * places. `count`: whole numbers. `number`: everything else that is measured, its unit in its key.
+ */
+export type ColumnKind = 'text' | 'count' | 'number' | 'length' | 'money'
+
+export interface Column {
+  /** As in the JSON answer, the unit at its end. */
+  readonly key: string
+  /** For people, with the unit. */
+  readonly title: string
+  readonly kind: ColumnKind
+}
+
+/** A table of an estimate. Each row stands alone; null: there is nothing to say. */
+export interface Table {
+  readonly name: string
+  readonly title: string
+  readonly columns: readonly Column[]
+  readonly rows: readonly (readonly Cell[])[]
+}
+
+/** Lengths in millimetres, in decimal inches, or in feet, inches and so many parts of an inch, as text. */
+export type LengthsIn = 'mm' | 'in' | { readonly partsOfInch: 16 | 32 | 64 }
+
+/** A column and what of a row stands in it. The title of a length is without its unit, its key ends in `Mm`. */
+export type ColumnOf<Row> = Column & { readonly value: (row: Row) => Cell }
+
+export function tableOf<Row>(
+  name: string,
+  title: string,
+  columns: readonly ColumnOf<Row>[],
+  rows: readonly Row[],
+  lengthsIn: LengthsIn,
+): Table {
+  const shown = columns.map(({ key, title, kind }) => columnIn({ key, title, kind }, lengthsIn))
+  return {
+    name,
+    title,
+    columns: shown,
+    rows: rows.map((row) =>
+      columns.map(({ kind, value }) => (kind === 'length' ? lengthIn(value(row), lengthsIn) : value(row))),
+    ),
+  }
+}
+
+function columnIn({ key, title, kind }: Column, lengthsIn: LengthsIn): Column {
+  if (kind !== 'length') return { key, title, kind }
+  const quantity = key.replace(/Mm$/, '')
+  if (lengthsIn === 'mm') return { key, title: `${title} (mm)`, kind }
+  if (lengthsIn === 'in') return { key: `${quantity}In`, title: `${title} (in)`, kind }
+  return { key: `${quantity}FtIn`, title: `${title} (ft, in)`, kind: 'text' }
+}
+
+function lengthIn(mm: Cell, lengthsIn: LengthsIn): Cell {
+  if (typeof mm !== 'number' || lengthsIn === 'mm') return mm
+  return lengthsIn === 'in' ? mm / MM_PER_INCH : formatFeetInches(mm, lengthsIn.partsOfInch)
+}
+
+/** Columns of each kind, for the definitions of tables. */
+export const text = <Row>(key: string, title: string, value: (row: Row) => string | null): ColumnOf<Row> => ({
+  key,
+  title,
+  kind: 'text',
+  value,
+})
+export const count = <Row>(key: string, title: string, value: (row: Row) => number | null): ColumnOf<Row> => ({
+  key,
+  title,
+  kind: 'count',
+  value,
+})
+export const number = <Row>(key: string, title: string, value: (row: Row) => number | null): ColumnOf<Row> => ({
+  key,
+  title,
+  kind: 'number',
+  value,
+})
+export const length = <Row>(key: string, title: string, value: (row: Row) => number | null): ColumnOf<Row> => ({
+  key,
+  title,
+  kind: 'length',
+  value,
+})
+export const money = <Row>(key: string, title: string, value: (row: Row) => string | null): ColumnOf<Row> => ({
+  key,
+  title,
+  kind: 'money',
+  value,
+})

@@ -1,0 +1,44 @@
+import type { Bend, Estimate, Ordinates } from '../../estimate/answer.ts'
+import { type ColumnOf, count, length, number, text } from '../table.ts'
+
+interface Row {
+  readonly bend: Bend
+  /** Null where no chord fits the bend. */
+  readonly chord: Ordinates | null
+}
+
+export const BEND_COLUMNS: readonly ColumnOf<Row>[] = [
+  text('track', 'Track', ({ bend }) => bend.track),
+  count('element', 'Element', ({ bend }) => bend.element),
+  text('rail', 'Rail', ({ bend }) => bend.rail),
+  text('side', 'Side', ({ bend }) => bend.side),
+  text('turn', 'Turn', ({ bend }) => bend.turn),
+  length('radiusMm', 'Radius of the rail', ({ bend }) => bend.radiusMm),
+  length('measuredRadiusMm', 'Radius it is measured at', ({ bend }) => bend.measuredRadiusMm),
+  length('lengthMm', 'Length', ({ bend }) => bend.lengthMm),
+  length('chordMm', 'Chord', ({ chord }) => chord?.chordMm ?? null),
+  length('midMm', 'Middle ordinate', ({ chord }) => chord?.midMm ?? null),
+  length('quarterMm', 'Quarter ordinate', ({ chord }) => chord?.quarterMm ?? null),
+  length('threeEighthsMm', 'Ordinate at 3/8', ({ chord }) => chord?.threeEighthsMm ?? null),
+  length('eighthMm', 'Ordinate at 1/8', ({ chord }) => chord?.eighthMm ?? null),
+  number('radiusErrorPct', 'Radius told to (%)', ({ chord }) => chord?.radiusErrorPct ?? null),
+  length('recommendedChordMm', 'Chord to use', ({ bend }) => bend.recommendedChordMm),
+  text('method', 'Bent by', ({ bend }) => bend.forming.method),
+  text('basis', 'Metal taken as', ({ bend }) => bend.forming.basis),
+  length('formingRadiusMm', 'Bend to radius', ({ bend }) => bend.forming.formingRadiusMm),
+  length('formingLowMm', 'at least', ({ bend }) => bend.forming.band.lowMm),
+  length('formingHighMm', 'at most', ({ bend }) => bend.forming.band.highMm),
+  number('overbendRatio', 'Overbend ratio', ({ bend }) => bend.forming.overbendRatio),
+  number('momentNm', 'Moment (N·m)', ({ bend }) => bend.forming.momentNm),
+  length('depthMm', 'Depth of the roller', ({ bend }) => bend.forming.machine?.depthMm ?? null),
+  number('turns', 'Turns of the screw', ({ bend }) => bend.forming.machine?.turns ?? null),
+  length('straightEndMm', 'Straight at each end', ({ bend }) => bend.forming.machine?.straightEndMm ?? null),
+  length('trimLengthMm', 'Longer by', ({ bend }) => bend.forming.machine?.trimLengthMm ?? null),
+]
+
+/** Each rail of each arc, with each chord that fits it. */
+export function bendRows({ bends }: Estimate): Row[] {
+  return bends.flatMap((bend): Row[] =>
+    bend.ordinates.length === 0 ? [{ bend, chord: null }] : bend.ordinates.map((chord) => ({ bend, chord })),
+  )
+}

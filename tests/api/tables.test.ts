@@ -1,0 +1,198 @@
+import { readXlsx } from 'hucre'
+import Papa from 'papaparse'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { createApp } from '../../src/app.ts'
+import type { Estimate } from '../../src/estimate/answer.ts'
+import { TABLE_NAMES } from '../../src/paper/estimate-tables.ts'
+import type { ProjectStore } from '../../src/projects/store.ts'
+import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { temporaryStore } from '../servers/databases.ts'
+import { ARC, asking, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
+
+let store: ProjectStore
+let ask: ReturnType<typeof asking>['ask']
+let project: string
+let estimate: Estimate
+
+/** Two tracks, one with weather to have gaps, prices, an easement and something to complain of. */
+const PLAN = planWith({
+  title: '=HYPERLINK("x")',
+  tracks: [
+    trackOf(TANGENT, { kind: 'easement', length: '2 ft' }, { ...ARC, label: 'a "tight" one, really' }, TANGENT),
+    {
+      name: 'spur; long',
+      elements: [
+        { kind: 'arc', radius: 900, angle: 30, turn: 'right' },
+        { kind: 'tangent', length: 400 },
+      ],
+    },
+  ],
+  climate: { laying: 15, coldest: -10, hottest: 35 },
+  standards: { minimumRadius: 1000 },
+  supplies: { sticks: [{ length: '5 ft', price: '14.50' }], joiners: { pricePerPack: 9, packSize: 10 } },
+})
+
+beforeAll(async () => {
+  store = await temporaryStore()
+  ask = asking(createApp({ store, search: onTheSpot })).ask
+  const made = await ask('/v1/projects', { method: 'POST', json: { name: 'Pond "line" ü', plan: PLAN } })
+  project = `/v1/projects/${JSON.parse(made.text).id}`
+  estimate = JSON.parse((await ask(`${project}/estimate`)).text)
+})
+afterAll(() => store.close())
+
+type Row = Record<string, string | number | null>
+const rowsOf = async (name: string, options = ''): Promise<Row[]> =>
+  JSON.parse((await ask(`${project}/tables/${name}.json${options}`)).text)
+
+describe('tables of a project', () => {
+  test('hold the numbers of the JSON answer, each row standing alone', async () => {
+    const elements = await rowsOf('elements')
+    const answered = estimate.tracks.flatMap((track) => track.elements.map((element) => ({ track, element })))
+    expect(elements).toHaveLength(6)
+    for (const [n, { track, element }] of answered.entries())
+      expect(elements[n]).toMatchObject({
+        track: track.name,
+        element: element.index,
+        kind: element.kind,
+        label: element.label,
+        fromMm: element.fromMm,
+        lengthMm: element.lengthMm,
+        radiusMm: element.radiusMm,
+        turn: element.turn,
+        leftLengthMm: element.rails.left.lengthMm,
+        rightRadiusMm: element.rails.right.radiusMm,
+        endYMm: element.end.yMm,
+        endHeadingDeg: element.end.headingDeg,
+      })
+
+    const bends = await rowsOf('bends')
+    const chords = estimate.bends.flatMap((bend) => bend.ordinates.map((chord) => ({ bend, chord })))
+    expect(bends).toHaveLength(chords.length)
+    for (const [n, { bend, chord }] of chords.entries())
+      expect(bends[n]).toMatchObject({
+        track: bend.track,
+        rail: bend.rail,
+        turn: bend.turn,
+        measuredRadiusMm: bend.measuredRadiusMm,
+        chordMm: chord.chordMm,
+        midMm: chord.midMm,
+        method: bend.forming.method,
+        formingLowMm: bend.forming.band.lowMm,
+        formingRadiusMm: bend.forming.formingRadiusMm,
+      })
+
+    const pieces = await rowsOf('cut-list')
+    const cut = estimate.cutting.sticks.flatMap((stick, s) => stick.pieces.map((piece) => ({ s, stick, piece })))
+    expect(
+      pieces.map(({ stick, track, rail, fromMm, lengthMm, stickOffcutMm }) => [
+        stick,
+        track,
+        rail,
+        fromMm,
+        lengthMm,
+        stickOffcutMm,
+      ]),
+    ).toEqual(
+      cut.map(({ s, stick, piece }) => [s + 1, piece.track, piece.rail, piece.fromMm, piece.lengthMm, stick.offcutMm]),
+    )
+    const marks = await rowsOf('bend-marks')
+    expect(marks.map(({ bendFromMm, bendToMm, radiusMm }) => [bendFromMm, bendToMm, radiusMm])).toEqual(
+      cut.flatMap(({ piece }) => piece.bends.map(({ fromMm, toMm, radiusMm }) => [fromMm, toMm, radiusMm])),
+    )
+
+    expect(await rowsOf('joints')).toEqual(estimate.joints)
+    const bill = await rowsOf('bill')
+    expect(bill.map(({ item, required, amount, currency }) => [item, required, amount, currency])).toEqual(
+      estimate.bill.lines.map(({ item, required, amount }) => [item, required, amount && Number(amount), 'USD']),
+    )
+    expect(await rowsOf('findings')).toEqual(estimate.findings)
+  })
+
+  test('as CSV hold the same, and with units=in inches or fractions of them', async () => {
+    for (const name of TABLE_NAMES) {
+      const rows = await rowsOf(name)
+      const { text, headers } = await ask(`${project}/tables/${name}.csv`)
+      expect(headers.get('content-type')).toBe('text/csv; charset=utf-8; header=present')
+      const { data } = Papa.parse<Record<string, string>>(text, { header: true, skipEmptyLines: true })
+      expect(data).toHaveLength(rows.length)
+      for (const [n, row] of rows.entries())
+        for (const [key, value] of Object.entries(row)) {
+          const cell = data[n]![key]!
+          if (typeof value === 'number') expect(Number(cell)).toBe(value)
+          else expect(cell.replace(/^'(?=[=+\-@])/, '')).toBe(value ?? '')
+        }
+    }
+    const inches = await rowsOf('elements', '?units=in')
+    const mm = await rowsOf('elements')
+    for (const [n, row] of inches.entries()) {
+      expect(Object.keys(row)).not.toContain('lengthMm')
+      expect(row.lengthIn).toBeCloseTo((mm[n]!.lengthMm as number) / 25.4, 9)
+      expect(row.angleDeg).toBe(mm[n]!.angleDeg)
+    }
+    // By hand: the tangent of 6 ft, the arc of 9 ft radius.
+    const fractions = await rowsOf('elements', '?units=in&fraction=32')
+    expect([fractions[0]!.lengthFtIn, fractions[2]!.radiusFtIn]).toEqual(['6 ft', '9 ft'])
+  })
+
+  test('as a workbook have a sheet each with the same numbers', async () => {
+    const response = await createApp({ store, search: onTheSpot }).request(`${project}/workbook.xlsx`)
+    expect(response.headers.get('content-disposition')).toBe(
+      'attachment; filename="tables.xlsx"; filename*=UTF-8\'\'Pond%20line%20%C3%BC%20tables.xlsx',
+    )
+    const { sheets } = await readXlsx(new Uint8Array(await response.arrayBuffer()))
+    expect(sheets).toHaveLength(TABLE_NAMES.length)
+    for (const [n, name] of TABLE_NAMES.entries()) {
+      const rows = await rowsOf(name)
+      const [header, ...lines] = sheets[n]!.rows
+      expect(header!.every((title) => typeof title === 'string')).toBe(true)
+      expect(lines).toHaveLength(rows.length)
+      for (const [line, row] of rows.entries()) {
+        const values = Object.values(row)
+        for (const [column, value] of values.entries()) expect(lines[line]![column] ?? null).toBe(value)
+      }
+    }
+  })
+
+  test('are the same for an unsaved plan', async () => {
+    const saved = await ask(`${project}/tables/cut-list.csv`)
+    const unsaved = await ask('/v1/tables/cut-list.csv', { method: 'POST', json: PLAN })
+    expect(unsaved.text).toBe(saved.text)
+    expect(unsaved.headers.get('content-disposition')).toBeNull()
+  })
+
+  test('are not sent again to whoever has them, as long as nothing changes', async () => {
+    for (const path of [
+      `${project}/tables/bill.csv`,
+      `${project}/tables/bill.json?units=in`,
+      `${project}/workbook.xlsx`,
+    ]) {
+      const first = await ask(path)
+      const tag = first.headers.get('etag')!
+      expect(tag).toMatch(path.endsWith('xlsx') ? /^W\/"[\w-]{27}"$/ : /^"[\w-]{27}"$/)
+      const again = await ask(path, { headers: { 'If-None-Match': tag } })
+      expect([again.status, again.text, again.headers.get('etag')]).toEqual([304, '', tag])
+      expect((await ask(path, { headers: { 'If-None-Match': '"other"' } })).status).toBe(200)
+      const head = await ask(path, { method: 'HEAD' })
+      expect([head.status, head.text, head.headers.get('etag')]).toEqual([200, '', tag])
+    }
+  })
+
+  test('what does not go together is refused, every fault at once', async () => {
+    const csv = await ask(`${project}/tables/bill.csv?fraction=16&decimal=comma&sep=coma&bom=yes&colour=red`)
+    expect(csv.status).toBe(400)
+    expect(placesIn(csv).sort()).toEqual(['bom', 'colour', 'sep'])
+    const contradictory = await ask(`${project}/tables/bill.csv?fraction=16&decimal=comma`)
+    expect(placesIn(contradictory).sort()).toEqual(['decimal', 'fraction'])
+    expect((await ask(`${project}/tables/bill.csv?decimal=comma&sep=semicolon&refresh=7`)).status).toBe(200)
+    const json = await ask(`${project}/tables/bill.json?sep=tab&bom=1`)
+    expect(placesIn(json).sort()).toEqual(['bom', 'sep'])
+    expect(placesIn(await ask(`${project}/workbook.xlsx?sep=tab`))).toEqual(['sep'])
+    const unknown = await ask(`${project}/tables/rails.csv`)
+    expect(unknown.status).toBe(404)
+    expect(problemIn(unknown).detail).toContain('cut-list')
+    expect((await ask(`${project}/tables/bill`)).status).toBe(404)
+    const plain = await ask(`${project}/tables/bill.json`, { headers: { Accept: 'text/csv' } })
+    expect(plain.status).toBe(406)
+  })
+})

@@ -1,0 +1,68 @@
+import fc from 'fast-check'
+import { readXlsx } from 'hucre'
+import { describe, expect, it } from 'vitest'
+import type { Cell, Table } from '../../src/paper/table.ts'
+import { workbookOf } from '../../src/paper/workbook.ts'
+
+const table = (title: string, rows: Cell[][]): Table => ({
+  name: title.toLowerCase(),
+  title,
+  columns: [
+    { key: 'text', title: 'Text', kind: 'text' },
+    { key: 'lengthMm', title: 'Length (mm)', kind: 'length' },
+    { key: 'price', title: 'Price', kind: 'money' },
+    { key: 'count', title: 'Count', kind: 'count' },
+  ],
+  rows,
+})
+
+/** Read back by another library than the one that wrote it. */
+async function readBack(tables: Table[]) {
+  const { sheets } = await readXlsx(new Uint8Array(await workbookOf(tables)))
+  return sheets
+}
+
+describe('a workbook', () => {
+  it('has a sheet for each table, its header frozen, numbers as numbers, texts as texts', async () => {
+    const sheets = await readBack([
+      table('One', [
+        ['=1+1', 0.1, '14.50', 3],
+        ["'tis & <b>", null, null, null],
+      ]),
+      table('Two', []),
+    ])
+    expect(sheets.map(({ name }) => name)).toEqual(['One', 'Two'])
+    const [one, two] = sheets
+    expect(one!.rows).toEqual([
+      ['Text', 'Length (mm)', 'Price', 'Count'],
+      ['=1+1', 0.1, 14.5, 3],
+      ["'tis & <b>", null, null, null],
+    ])
+    expect(two!.rows).toEqual([['Text', 'Length (mm)', 'Price', 'Count']])
+    expect(one!.freezePane).toMatchObject({ rows: 1 })
+  })
+
+  it('keeps every number to the last digit and every text but for what XML cannot hold', async () => {
+    const rows = fc.array(
+      fc.tuple(
+        fc.string({ unit: 'grapheme' }),
+        fc.double({ noNaN: true, noDefaultInfinity: true }),
+        fc.constant('0.05'),
+        fc.nat(),
+      ),
+      { minLength: 1, maxLength: 6 },
+    )
+    await fc.assert(
+      fc.asyncProperty(rows, async (wrote: Cell[][]) => {
+        const [sheet] = await readBack([table('One', wrote)])
+        const kept = wrote.map(([text, number, , count]) => [text, number === 0 ? 0 : number, 0.05, count])
+        for (const [n, row] of kept.entries()) {
+          const [text, ...numbers] = sheet!.rows[n + 1]!
+          expect(text ?? '').toBe(row[0])
+          expect(numbers).toEqual(row.slice(1))
+        }
+      }),
+      { numRuns: 60 },
+    )
+  })
+})
