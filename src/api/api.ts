@@ -8,6 +8,7 @@ import { mountBends } from './endpoints/bends.ts'
 import { mountBillSince } from './endpoints/bill-since.ts'
 import { mountBuilt } from './endpoints/built.ts'
 import { mountCatalogue } from './endpoints/catalogue.ts'
+import { mountCells } from './endpoints/cells.ts'
 import { mountComparisons } from './endpoints/comparisons.ts'
 import { mountCutPlans } from './endpoints/cut-plans.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
@@ -42,6 +43,7 @@ export function createApi({ store, search }: { store: ProjectStore; search: Sear
   mountProjects(api, store)
   mountRevisions(api, store)
   mountProjectEstimate(api, store, search)
+  mountCells(api, search)
   mountTables(api, store, search)
   mountBillSince(api, store, search)
   mountBuilt(api, store, search)

@@ -128,6 +128,11 @@ export const FAULTS = {
     title: 'Not a price',
     when: 'A price is not a plain decimal, has more than two places, or is beyond all sense.',
   },
+  'bad-track': {
+    statuses: [400],
+    title: 'Not a track in one word',
+    when: 'An element of it is neither a straight, an easement nor an arc. Its number and place are named.',
+  },
   'bad-temperature': {
     statuses: [422],
     title: 'Not a temperature',

@@ -6,6 +6,7 @@ export const VERSION = '0.1.0'
 
 const TAGS = [
   { name: 'Estimates', description: 'A plan in, a shopping list out.' },
+  { name: 'Cells', description: 'One number in a cell of a spreadsheet.' },
   { name: 'Tables', description: 'Estimates as tables, for spreadsheets.' },
   { name: 'Bends', description: 'One curve at a time, for the bench.' },
   { name: 'Cut plans', description: 'Runs of rail cut from sticks at the least cost.' },

@@ -35,6 +35,7 @@ const REQUESTS: Readonly<
   'bad-number': ['/v1/projects?limit=ten'],
   'bad-price': plan({ supplies: { sticks: [{ length: '5 ft', price: '14.505' }] } }),
   'bad-temperature': plan({ climate: { laying: 'warm', coldest: -10, hottest: 35 } }),
+  'bad-track': ['/v1/cell/sticks?track=S6ft_X'],
   'bad-text': plan({ title: 'nul\0' }),
   contradictory: elements({ ...ARC, radius: '9 ft' }),
   'duplicate-length': plan({ supplies: { sticks: [{ length: '5 ft' }, { length: '60 in' }] } }),

@@ -119,3 +119,24 @@ export function countParameter(name: string, bounds: Bounds) {
     { type: 'integer', ...rangeKeywords(bounds) },
   )
 }
+
+const SIGNED_DECIMAL = /^-?(?:\d+(?:\.\d+)?|\.\d+)$/
+
+export function numberParameter(name: string, bounds: Bounds) {
+  const read = (text: string): Read<number> =>
+    SIGNED_DECIMAL.test(text)
+      ? within(Number(text), bounds, String)
+      : refused('bad-number', `${shown(text)} is not a number`, 'write digits, with a point for decimals')
+  return leaf(name, single(read), { type: 'number', ...rangeKeywords(bounds) })
+}
+
+/** A text that somebody else reads; a bare number is passed on as a number. */
+export function numberOrTextParameter(name: string, longest: number) {
+  const read = (text: string): Read<string | number> => {
+    if (SIGNED_DECIMAL.test(text)) return accepted(Number(text))
+    return text.length > longest
+      ? refused('too-long', `it has ${text.length} characters; ${longest} is the most`)
+      : accepted(text)
+  }
+  return leaf(name, single(read), { type: 'string', maxLength: longest })
+}

@@ -1,0 +1,113 @@
+import { answerBends } from '../bends-answer.ts'
+import { BendsQuery } from '../schemas/bends.ts'
+import { LENGTH } from '../schemas/measures.ts'
+import { choiceParameter, lengthParameter, numberParameter, query } from '../schemas/query.ts'
+import { type Cell, cell, number, refuse } from './cell.ts'
+import { ERRORS } from './errors-option.ts'
+
+const {
+  radius,
+  diameter,
+  section,
+  material,
+  temper,
+  gauge,
+  resolution: _,
+  chord: __,
+  refresh: ___,
+  ...bender
+} = BendsQuery.shape
+const about = (description: string) => ({ param: { description } })
+
+const rail = choiceParameter('CurveRail', ['outer', 'inner'], 'a rail of a curve')
+  .optional()
+  .openapi(about('The outer rail when left out.'))
+
+const midOrdinate = cell({
+  name: 'mid-ordinate',
+  summary: 'Ordinate at the middle of a chord, mm',
+  description: 'Of one rail of a curve, on the concave side of its head: the same as midMm of GET /v1/bends.',
+  query: query({
+    radius,
+    diameter,
+    chord: lengthParameter('CellChord', LENGTH).openapi(about('The chord to measure on.')),
+    rail,
+    section,
+    gauge,
+    errors: ERRORS,
+  }),
+  searches: false,
+  example: 'diameter=20ft&chord=500',
+  work: ({ rail: wanted = 'outer', chord, errors: _, ...curve }) => {
+    const answer = answerBends({ ...curve, chord: [chord] })
+    if (!answer.ok) return refuse(...answer.faults)
+    return number(answer.bends.rails.find((each) => each.rail === wanted)!.ordinates[0]!.midMm)
+  },
+})
+
+const formingRadius = cell({
+  name: 'forming-radius',
+  summary: 'Radius to bend a rail to so that it springs back to its own, mm',
+  description:
+    'Of the line of one rail, under load: the same as formingRadiusMm of GET /v1/bends. Refused where only a range can be told.',
+  query: query({ radius, diameter, rail, section, material, temper, gauge, ...bender, errors: ERRORS }),
+  searches: false,
+  example: 'diameter=20ft&material=brass&temper=half-hard',
+  work: ({ rail: wanted = 'outer', errors: _, ...curve }) => {
+    const missing = curve.material === undefined && curve.temper === undefined
+    const answer = answerBends(curve)
+    const faults = [
+      ...(missing
+        ? [
+            {
+              parameter: 'material',
+              code: 'missing' as const,
+              detail: 'this parameter is required',
+              hint: 'such as material=brass',
+            },
+          ]
+        : []),
+      ...(answer.ok ? [] : answer.faults),
+    ]
+    if (faults.length > 0 || !answer.ok) return refuse(...faults)
+    const { forming } = answer.bends.rails.find((each) => each.rail === wanted)!
+    if (forming?.formingRadiusMm != null) return number(forming.formingRadiusMm)
+    const { lowMm, highMm } = forming!.band
+    return refuse({
+      parameter: 'temper',
+      code: 'missing',
+      detail: `without the temper it lies anywhere from ${lowMm.toFixed(0)} to ${highMm.toFixed(0)} mm`,
+      hint: `give temper, such as temper=${forming!.tempers[0]?.temper ?? 'half-hard'}`,
+    })
+  },
+})
+
+/** How far the level's ends are apart when nothing else is said: 4 ft. */
+const USUAL_LEVEL_MM = 1219.2
+
+/**
+ * A level of length L held horizontal over track on a grade g (rise over level run, per cent), one end on the rail head:
+ * under its other end the rail lies lower by
+ *
+ * h = L·g/100
+ *
+ * since L itself is the level run. Closed form; checked in tests/api/cells.test.ts.
+ */
+const levelRise = cell({
+  name: 'level-rise',
+  summary: 'What to put under the low end of a level so that its bubble is in the middle, mm',
+  description:
+    'A level laid along a rail on a grade is level when a block of this height stands under its lower end: length × grade. Negative for a grade that falls.',
+  query: query({
+    grade: numberParameter('CellGrade', { least: -100, most: 100 }).openapi(
+      about('Percent: rise over level run, as in a plan.'),
+    ),
+    length: lengthParameter('LevelLength', LENGTH).optional().openapi(about('Of the level; 4 ft when left out.')),
+    errors: ERRORS,
+  }),
+  searches: false,
+  example: 'grade=2&length=4ft',
+  work: ({ grade, length = USUAL_LEVEL_MM }) => number((length * grade) / 100),
+})
+
+export const CURVE_CELLS: readonly Cell[] = [midOrdinate, formingRadius, levelRise]

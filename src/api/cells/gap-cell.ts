@@ -1,0 +1,60 @@
+import { completePlan } from '../../estimate/complete-plan.ts'
+import { growthMm } from '../../laying/expansion.ts'
+import type { FaultCode } from '../fault-catalogue.ts'
+import { LENGTH } from '../schemas/measures.ts'
+import { asParameterFaults, PLAN_QUERY, planAsked } from '../schemas/plan-query.ts'
+import { lengthParameter, numberOrTextParameter, query } from '../schemas/query.ts'
+import { readPlan } from '../schemas/read-plan.ts'
+import { type Cell, cell, number, refuse } from './cell.ts'
+import { ERRORS } from './errors-option.ts'
+
+const about = (description: string) => ({ param: { description } })
+const temperature = (name: string, description: string) => numberOrTextParameter(name, 30).openapi(about(description))
+
+/** Colder than any garden; only the hottest matters to the gap. */
+const COLDEST_C = -90
+
+/**
+ * The gap between two pieces of length L, from joint to joint α·L·(T_hottest − T_laying), half of it each piece's: see
+ * `gapsIn`. L is the length of a piece as it is laid. Checked in tests/api/cells.test.ts against the gaps of an estimate.
+ */
+const gap = cell({
+  name: 'gap',
+  summary: 'Gap to leave between two pieces of rail when they are laid, mm',
+  description:
+    'Between pieces of equal length that slide in their joiners, so that they just touch at the hottest. Nothing when laid at the hottest or over.',
+  query: query({
+    length: lengthParameter('PieceLength', LENGTH).openapi(about('Of each piece.')),
+    material: PLAN_QUERY.material,
+    temper: PLAN_QUERY.temper,
+    laying: temperature('LayingTemperature', 'Of the rail when it is laid: °C, or 65F.'),
+    hottest: temperature('HottestTemperature', 'The hottest the air gets there: °C, or 95F.'),
+    sunAllowance: temperature(
+      'SunAllowanceParameter',
+      'By how much rail in the sun is hotter: kelvins, or 36F. 20 K when left out.',
+    ).optional(),
+    errors: ERRORS,
+  }),
+  searches: false,
+  example: 'material=brass&length=6ft&laying=15&hottest=35',
+  work: ({ length, laying, hottest, sunAllowance, material, temper }) => {
+    const climate = { laying, coldest: COLDEST_C, hottest, ...(sunAllowance !== undefined && { sunAllowance }) }
+    const rail = { section: '250', temper, material: material ?? undefined }
+    const raw = { ...planAsked(rail, [{ kind: 'tangent', length }]), climate }
+    const read = readPlan(raw)
+    if (!read.ok)
+      return refuse(
+        ...asParameterFaults(read.faults, ({ path, code, detail, hint }) => ({
+          parameter: path[0] === 'climate' ? String(path[1] ?? 'hottest') : 'length',
+          code: code as FaultCode,
+          detail,
+          hint,
+        })),
+      )
+    const { plan } = completePlan(read.plan)
+    const riseK = Math.max(0, plan.climate!.hottestC - plan.climate!.layingC)
+    return number(growthMm(plan.metal.expansionPerK!, length, riseK))
+  },
+})
+
+export const GAP_CELLS: readonly Cell[] = [gap]

@@ -1,0 +1,322 @@
+import type { z } from '@hono/zod-openapi'
+import type { Estimate } from '../../estimate/answer.ts'
+import { readCompactTrack, type WrittenElement } from '../../estimate/compact-track/read-compact.ts'
+import { NOTHING } from '../../estimate/shed/stock.ts'
+import type { Asker, Search } from '../../search/search.ts'
+import type { FaultCode } from '../fault-catalogue.ts'
+import type { ParameterFault } from '../problem.ts'
+import { DIAMETER, LENGTH } from '../schemas/measures.ts'
+import { asParameterFaults, PLAN_QUERY, type PlanQuery, planAsked } from '../schemas/plan-query.ts'
+import { choiceParameter, lengthParameter, numberParameter, query, textParameter } from '../schemas/query.ts'
+import { asWritten, readPlan } from '../schemas/read-plan.ts'
+import { type Cell, type CellValue, cell, number, refuse } from './cell.ts'
+import { ERRORS } from './errors-option.ts'
+
+const about = (description: string) => ({ param: { description } })
+
+/** WEBSERVICE takes no address over 2,048 characters. */
+const LONGEST_TRACK = 2_000
+
+const TRACK = textParameter('CompactTrack', LONGEST_TRACK).openapi(
+  about(
+    'A track in one word: S6ft a straight, E2ft an easement, Ld18ft-a45 an arc to the left of 18 ft diameter through 45°, Rr2743-l600 one to the right of radius 2743 mm and 600 mm long; _ between elements, p for a decimal point, o for the bar of a fraction (6-1o2in). Lengths without a unit are millimetres.',
+  ),
+)
+
+/** What stands for a plan where nothing is said: the numbers hardly depend on it. */
+const USUAL_RAIL = { section: '250', material: 'brass' }
+
+type Worked =
+  | { readonly ok: true; readonly estimate: Estimate }
+  | { readonly ok: false; readonly faults: ParameterFault[] }
+
+/** Works out a track with what a query says of its rail and supplies. */
+async function workOut(
+  asked: PlanQuery,
+  elements: readonly (WrittenElement | { kind: 'tangent'; length: number })[],
+  search: Search,
+  asker: Asker,
+  ofElements: 'track' | 'length',
+): Promise<Worked> {
+  const raw = planAsked(
+    { ...asked, section: asked.section ?? USUAL_RAIL.section, material: asked.material ?? USUAL_RAIL.material },
+    elements,
+  )
+  const inElements = ({
+    path,
+    code,
+    detail,
+    hint,
+  }: Parameters<typeof asParameterFaults>[0][number]): ParameterFault => ({
+    parameter: ofElements,
+    code: code as FaultCode,
+    detail:
+      path[2] === 'elements' && typeof path[3] === 'number' && ofElements === 'track'
+        ? `element ${path[3] + 1}: ${detail}`
+        : detail,
+    hint,
+  })
+  const read = readPlan(raw)
+  if (!read.ok) return { ok: false, faults: asParameterFaults(read.faults, inElements) }
+  const result = await search.estimate({ plan: read.plan, stock: NOTHING }, asker)
+  return result.ok ? result : { ok: false, faults: asParameterFaults(asWritten(result.faults, raw), inElements) }
+}
+
+async function workOutTrack(
+  asked: PlanQuery & { readonly track: string },
+  search: Search,
+  asker: Asker,
+): Promise<Worked> {
+  const { track, ...query } = asked
+  const read = readCompactTrack(track)
+  if (read.ok) return workOut(query, read.elements, search, asker, 'track')
+  const ofRest = await workOut(query, [{ kind: 'tangent', length: 1000 }], search, asker, 'track')
+  const faults = read.faults.map(({ code, detail, hint }) => ({
+    parameter: 'track',
+    code: code as FaultCode,
+    detail,
+    hint,
+  }))
+  return { ok: false, faults: [...faults, ...(ofRest.ok ? [] : ofRest.faults)] }
+}
+
+const rail = choiceParameter('TrackRail', ['left', 'right', 'outer', 'inner', 'both'], 'a rail')
+  .optional()
+  .openapi(about('Of a track left, right or both; of one curve outer, inner or both. Both when left out.'))
+
+const railLength = cell({
+  name: 'rail-length',
+  summary: 'Length of rail of a track or of one curve, mm',
+  description:
+    'Of a whole track, or of one arc given by radius or diameter and angle: of either rail, along the line where it stands, or of both together.',
+  query: query({
+    track: TRACK.optional(),
+    radius: lengthParameter('CellRadius', LENGTH).optional().openapi(about('Of the centre line of one arc.')),
+    diameter: lengthParameter('CellDiameter', DIAMETER).optional().openapi(about('Of the centre line of one arc.')),
+    angle: numberParameter('CellAngle', { least: 1e-6, most: 36_000 })
+      .optional()
+      .openapi(about('Of that arc, degrees.')),
+    rail,
+    gauge: PLAN_QUERY.gauge,
+    section: PLAN_QUERY.section,
+    errors: ERRORS,
+  }),
+  searches: true,
+  example: 'track=S6ft_Ld18ft-a45_S1p2m',
+  work: async (
+    { track, radius, diameter, angle, rail: wanted = 'both', errors: _, refresh: __, ...asked },
+    search,
+    asker,
+  ) => {
+    const ofArc = { radius, diameter, angle }
+    const arcGiven = Object.entries(ofArc).filter(([, value]) => value !== undefined)
+    if (track !== undefined && arcGiven.length > 0)
+      return refuse(
+        ...arcGiven.map(([parameter]) =>
+          contradictory(parameter, 'the track says it already', 'leave it out, or leave track out'),
+        ),
+      )
+    const of = track === undefined ? (['outer', 'inner', 'both'] as const) : (['left', 'right', 'both'] as const)
+    if (!(of as readonly string[]).includes(wanted))
+      return refuse(
+        contradictory(
+          'rail',
+          `${track === undefined ? 'of one curve' : 'of a track'} there is no ${wanted} rail`,
+          `use one of ${of.join(', ')}`,
+        ),
+      )
+    // An arc to the left: its right rail is the outer one.
+    const worked =
+      track === undefined
+        ? await workOutArc(ofArc, asked, search, asker)
+        : await workOutTrack({ ...asked, track }, search, asker)
+    if (!worked.ok) return refuse(...worked.faults)
+    const { left, right } = worked.estimate.tracks[0]!.rails
+    const lengths = { left: left.lengthMm, right: right.lengthMm, outer: right.lengthMm, inner: left.lengthMm }
+    return number(wanted === 'both' ? left.lengthMm + right.lengthMm : lengths[wanted])
+  },
+})
+
+async function workOutArc(
+  {
+    radius,
+    diameter,
+    angle,
+  }: { radius?: number | undefined; diameter?: number | undefined; angle?: number | undefined },
+  asked: PlanQuery,
+  search: Search,
+  asker: Asker,
+): Promise<Worked> {
+  const faults: ParameterFault[] = []
+  if (radius === undefined && diameter === undefined)
+    faults.push({
+      parameter: 'track',
+      code: 'missing',
+      detail: 'neither a track nor a curve is given',
+      hint: 'give track, or radius or diameter with angle',
+    })
+  if (radius !== undefined && diameter !== undefined)
+    faults.push(contradictory('radius', 'both radius and diameter are given', 'keep one of them'))
+  if (angle === undefined && faults.length === 0)
+    faults.push({
+      parameter: 'angle',
+      code: 'missing',
+      detail: 'this parameter is required',
+      hint: 'in degrees, such as angle=45',
+    })
+  if (faults.length > 0) return { ok: false, faults }
+  const size = radius === undefined ? { diameter: diameter! } : { radius }
+  const worked = await workOut(asked, [{ kind: 'arc', turn: 'left', angle: angle!, ...size }], search, asker, 'track')
+  if (worked.ok) return worked
+  return {
+    ok: false,
+    faults: worked.faults.map((fault) =>
+      fault.parameter === 'track'
+        ? {
+            ...fault,
+            parameter: radius === undefined ? 'diameter' : 'radius',
+            detail: fault.detail.replace(/^element 1: /, ''),
+          }
+        : fault,
+    ),
+  }
+}
+
+function contradictory(parameter: string, detail: string, hint: string): ParameterFault {
+  return { parameter, code: 'contradictory', detail, hint }
+}
+
+const ties = cell({
+  name: 'ties',
+  summary: 'Ties under a track or a length of it',
+  description: 'The same as `ties` of an estimate: of a whole track, or of so much straight track.',
+  query: query({
+    track: TRACK.optional(),
+    length: lengthParameter('TiedLength', LENGTH).optional().openapi(about('Of track, in place of a whole one.')),
+    tieSpacing: PLAN_QUERY.tieSpacing,
+    closed: PLAN_QUERY.closed,
+    start: PLAN_QUERY.start,
+    end: PLAN_QUERY.end,
+    errors: ERRORS,
+  }),
+  searches: true,
+  example: 'length=60ft&tieSpacing=1-3/4in',
+  work: async ({ track, length, errors: _, refresh: __, ...asked }, search, asker) => {
+    if ((track === undefined) === (length === undefined))
+      return refuse(
+        track === undefined
+          ? {
+              parameter: 'track',
+              code: 'missing',
+              detail: 'neither a track nor a length is given',
+              hint: 'give track or length',
+            }
+          : contradictory('length', 'the track has its own length', 'keep one of them'),
+      )
+    const worked =
+      track === undefined
+        ? await workOut(asked, [{ kind: 'tangent', length: length! }], search, asker, 'length')
+        : await workOutTrack({ ...asked, track }, search, asker)
+    return worked.ok ? number(worked.estimate.tracks[0]!.ties) : refuse(...worked.faults)
+  },
+})
+
+/** A cell that is told of a whole track with its supplies. */
+function ofWholeTrack(
+  name: string,
+  summary: string,
+  description: string,
+  read: (
+    estimate: Estimate,
+    asked: { count?: 'used' | 'buy' | undefined; unpriced?: 'refuse' | 'leave-out' | undefined },
+  ) => CellValue,
+  more: Record<string, z.ZodType> = {},
+  example = 'track=S6ft_Ld18ft-a45_S1p2m&stick=6ft&stickPrice=16.00',
+): Cell {
+  return cell({
+    name,
+    summary,
+    description,
+    query: query({ track: TRACK, ...PLAN_QUERY, ...more, errors: ERRORS }),
+    searches: true,
+    example,
+    work: async (query, search, asker) => {
+      const {
+        track,
+        errors: _,
+        refresh: __,
+        count,
+        unpriced,
+        ...asked
+      } = query as PlanQuery & {
+        track: string
+        errors?: unknown
+        refresh?: unknown
+        count?: 'used' | 'buy'
+        unpriced?: 'refuse' | 'leave-out'
+      }
+      const worked = await workOutTrack({ ...asked, track }, search, asker)
+      return worked.ok ? read(worked.estimate, { count, unpriced }) : refuse(...worked.faults)
+    },
+  })
+}
+
+const sticks = ofWholeTrack(
+  'sticks',
+  'Sticks of rail that a track takes',
+  'As the cut plan of an estimate says; with count=buy those in the packs to be bought.',
+  ({ cutting, bill }, { count }) =>
+    number(
+      count === 'buy'
+        ? bill.lines
+            .filter(({ item }) => item === 'rail-stick')
+            .reduce((sum, { packs, packSize }) => sum + packs * packSize, 0)
+        : cutting.sticksUsed,
+    ),
+  {
+    count: choiceParameter('CountedSticks', ['used', 'buy'], 'a way of counting')
+      .optional()
+      .openapi(about('Those that are used, or those to buy in whole packs. used when left out.')),
+  },
+)
+
+const joiners = ofWholeTrack(
+  'joiners',
+  'Rail joiners that a track takes',
+  'As the bill of an estimate says, before packs.',
+  ({ bill }) => number(bill.lines.find(({ item }) => item === 'joiner')?.required ?? 0),
+)
+
+/** The parameter that prices an item. */
+const PRICED_BY: Readonly<Record<string, string>> = {
+  'rail-stick': 'stickPrice',
+  joiner: 'joinerPrice',
+  tie: 'tiePrice',
+  fastener: 'fastenerPrice',
+}
+
+const cost = ofWholeTrack(
+  'cost',
+  'What a track costs',
+  'The total of the bill, in whole packs. Refused while something to be bought has no price, unless that is left out.',
+  ({ bill }, { unpriced }) => {
+    const without = bill.lines.filter(({ packs, amount }) => packs > 0 && amount === null)
+    if (unpriced === 'leave-out' || without.length === 0) return number(Number(bill.total))
+    return refuse(
+      ...without.map(({ item, description }) => ({
+        parameter: PRICED_BY[item] ?? 'unpriced',
+        code: 'missing' as const,
+        detail: `${description} has no price`,
+        hint: 'give its price, or unpriced=leave-out',
+      })),
+    )
+  },
+  {
+    unpriced: choiceParameter('UnpricedOption', ['refuse', 'leave-out'], 'a way with what has no price')
+      .optional()
+      .openapi(about('What is to be bought without a price. refuse when left out.')),
+  },
+  'track=S6ft_Ld18ft-a45_S1p2m&stick=6ft&stickPrice=16.00&unpriced=leave-out',
+)
+
+export const TRACK_CELLS: readonly Cell[] = [railLength, ties, sticks, joiners, cost]

@@ -1,0 +1,152 @@
+import { createHash } from 'node:crypto'
+import type { OpenAPIHono } from '@hono/zod-openapi'
+import { z } from '@hono/zod-openapi'
+import type { Context } from 'hono'
+import type { Search } from '../../search/search.ts'
+import { SearchError } from '../../search/search-error.ts'
+import { AnswersKept } from '../cells/answers-kept.ts'
+import { type Cell, type CellValue, refuse } from '../cells/cell.ts'
+import { cellText, errorText, fitsCell } from '../cells/cell-text.ts'
+import { CURVE_CELLS } from '../cells/curve-cells.ts'
+import { GAP_CELLS } from '../cells/gap-cell.ts'
+import { TRACK_CELLS } from '../cells/track-cells.ts'
+import { ETAG_OF_CONTENT, IF_NONE_MATCH } from '../parameters.ts'
+import { badParameters, type ParameterFault, problem } from '../problem.ts'
+import { allows, notAcceptable } from '../request/accept.ts'
+import { namesTag } from '../request/entity-tag.ts'
+import { problems } from '../responses.ts'
+import { parameterFaultsOf } from '../schemas/issues.ts'
+
+const PLAIN = 'text/plain'
+
+/** Every cell there is. */
+export const CELLS: readonly Cell[] = [...CURVE_CELLS, ...GAP_CELLS, ...TRACK_CELLS]
+
+/** A calculation is the same tomorrow, as long as the service is: an hour is as long as an old one may live on. */
+const KEEP = 'public, max-age=3600'
+
+/** What an address answers, whoever asks. */
+type Answer =
+  | { readonly kind: 'text'; readonly text: string; readonly tag: string }
+  | { readonly kind: 'refused'; readonly faults: readonly ParameterFault[] }
+  /** Not so a moment later. */
+  | { readonly kind: 'passing'; readonly text: string }
+
+export function mountCells(api: OpenAPIHono, search: Search): void {
+  const kept = new AnswersKept<Answer>()
+  for (const cell of CELLS) {
+    const path = `/v1/cell/${cell.name}`
+    describe(api, cell, path)
+    api.get(path, async (c) => {
+      if (!allows(c.req.header('accept'), PLAIN)) return problem(c, notAcceptable(PLAIN))
+      const asked = askedOf(c)
+      const answer = kept.get(asked) ?? (await answerOf(cell, c, search))
+      if (answer.kind === 'passing') return c.text(answer.text)
+      kept.put(asked, answer)
+      if (answer.kind === 'refused') return problem(c, badParameters(answer.faults))
+      if (namesTag(c.req.header('if-none-match'), answer.tag))
+        return c.body(null, 304, { ETag: answer.tag, 'Cache-Control': KEEP })
+      return c.body(answer.text, 200, {
+        'Content-Type': 'text/plain; charset=utf-8',
+        'Cache-Control': KEEP,
+        ETag: answer.tag,
+      })
+    })
+  }
+}
+
+/** Path and query, without what only forces a new fetch. */
+function askedOf(c: Context): string {
+  const { url } = c.req
+  const asked = url.slice(url.indexOf('/', url.indexOf('//') + 2))
+  return asked.includes('refresh=') ? asked.replace(/([?&])refresh=[^&]*/g, '$1') : asked
+}
+
+/** The framework reads no query here: what is wrong with it may have to be told in the cell. */
+async function answerOf(cell: Cell, c: Context, search: Search): Promise<Answer> {
+  const raw = queryOf(c)
+  try {
+    return await worked(cell, raw, c, search)
+  } catch (error) {
+    if (!(error instanceof SearchError) || raw.errors !== 'cell') throw error
+    return { kind: 'passing', text: errorText([BUSY]) }
+  }
+}
+
+async function worked(
+  cell: Cell,
+  raw: Readonly<Record<string, string | string[]>>,
+  c: Context,
+  search: Search,
+): Promise<Answer> {
+  const read = cell.query.safeParse(raw)
+  const value = read.success
+    ? await cell.work(read.data, search, c.req.raw)
+    : refuse(...(await faultsOfAll(cell, raw, read.error.issues, search, c)))
+  const checked: CellValue = value.ok && !fitsCell(value.value) ? refuse(TOO_LARGE) : value
+  if (checked.ok) return text(cellText(checked.value))
+  return raw.errors === 'cell' ? text(errorText(checked.faults)) : { kind: 'refused', faults: checked.faults }
+}
+
+/** All that is wrong: what single parameters are refused for, and what is wrong with the rest. */
+async function faultsOfAll(
+  cell: Cell,
+  raw: Readonly<Record<string, unknown>>,
+  issues: readonly z.core.$ZodIssue[],
+  search: Search,
+  c: Context,
+): Promise<ParameterFault[]> {
+  const found = parameterFaultsOf(issues)
+  const bad = new Set(found.map(({ parameter }) => parameter))
+  const rest = cell.query.safeParse(Object.fromEntries(Object.entries(raw).filter(([name]) => !bad.has(name))))
+  const more = rest.success ? await cell.work(rest.data, search, c.req.raw) : null
+  return [...found, ...(more && !more.ok ? more.faults.filter(({ parameter }) => !bad.has(parameter)) : [])]
+}
+
+const BUSY = {
+  parameter: 'track',
+  code: 'too-busy',
+  detail: 'too much long work is waiting',
+  hint: 'calculate again in some seconds',
+}
+
+const TOO_LARGE: ParameterFault = {
+  parameter: 'track',
+  code: 'out-of-range',
+  detail: 'the number is too long for a cell',
+}
+
+/** A parameter that is repeated is a list. */
+function queryOf(c: Context): Record<string, string | string[]> {
+  return Object.fromEntries(
+    Object.entries(c.req.queries()).map(([name, values]) => [name, values.length === 1 ? values[0]! : values]),
+  )
+}
+
+function text(value: string): Answer {
+  const tag = `"${createHash('sha256').update(value).digest('base64url').slice(0, 22)}"`
+  return { kind: 'text', text: value, tag }
+}
+
+function describe(api: OpenAPIHono, { name, summary, description, query, searches }: Cell, path: string): void {
+  api.openAPIRegistry.registerPath({
+    method: 'get',
+    path,
+    operationId: `cell${name.replace(/(^|-)([a-z])/g, (_, _dash, letter: string) => letter.toUpperCase())}`,
+    tags: ['Cells'],
+    summary,
+    description: `${description} One plain number as text, without unit, exponent or line end.`,
+    parameters: [IF_NONE_MATCH],
+    request: { query: query as z.ZodObject },
+    responses: {
+      200: {
+        description: 'The number; with errors=cell, what is wrong.',
+        headers: ETAG_OF_CONTENT,
+        content: { [PLAIN]: { schema: z.string() } },
+      },
+      304: { description: 'Nothing has changed since that ETag.' },
+      ...problems('bad-parameter', 'not-acceptable'),
+      ...(searches && problems('too-busy')),
+    },
+  })
+}
