@@ -10,7 +10,8 @@ export function welcome(plans: { items: readonly ProjectSummary[]; next: string 
 <p>Write down the straights, curves and easements of a 45 mm garden line. You get it drawn to scale, the length of either rail,
 how far to bend each rail so that it springs back to its radius, what to saw from which stick, how many ties and joiners it takes, and what it all costs.</p>
 <p class="buttons"><a class="button first" href="/demo">Open the demo plan</a> <a class="button" href="#plan">Write your own</a></p>
-<p>Bent it already, or laid it? <a href="/check">Check a bend or a laid curve</a> by a few readings along it.</p></div>
+<p>Bent it already, or laid it? <a href="/check">Check a bend or a laid curve</a> by a few readings along it.
+Keep your lists in a spreadsheet? <a href="/docs/spreadsheets">Have the numbers in its cells</a>.</p></div>
 <section class="card" id="saved" aria-labelledby="saved-title"><h2 id="saved-title">Saved plans</h2>
 ${plans.items.length === 0 ? html`<p class="hint">None yet. A plan you save shows up here.</p>` : planList(plans)}
 </section></div>`

@@ -15,7 +15,7 @@ const ROOMS: Record<string, readonly string[]> = {
   estimate: ['checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
   search: ['estimate', 'laying', 'bending'],
   projects: ['config', 'estimate', 'measure'],
-  paper: ['estimate', 'measure'],
+  paper: ['estimate', 'catalogue', 'measure'],
   // The examples of the API document are files of their own.
   api: [
     'openapi',

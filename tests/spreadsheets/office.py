@@ -1,25 +1,24 @@
 """Opens spreadsheets in a running LibreOffice and tells what stands in their cells.
 
 Arguments: the name of the office's pipe. A request is a line of JSON on standard input, its answer one on standard
-output. When standard input ends, the office is told to end too.
+output. When standard input ends, the office is told to end too. Sheets have 26 columns at most.
 
 A request: {"file": path or null for a new document, "locale": "de-DE", "enter": [[cell, content], …],
 "link": {"cell", "address", "options"} or null}. Content is a number, or text as a person types it, formulas in the
 grammar of the locale. The answer: {"sheets": {name: {cell: {"kind": "number" | "text" | "error", "value"}}}}, or
-{"failed": reason}. The value of an error is what the cell shows.
+{"failed": reason}. The value of an error is what the cell shows; cells that show nothing are left out.
 """
 
 import json
 import sys
 import time
+from string import ascii_uppercase
 
 import uno
 from com.sun.star.beans import PropertyValue
 from com.sun.star.connection import NoConnectException
-from com.sun.star.table.CellContentType import EMPTY, FORMULA, TEXT
 
 FULL_UPDATE = 3  # com.sun.star.document.UpdateDocMode
-FORMULA_RESULT_STRING = 2  # com.sun.star.sheet.FormulaResult
 CSV_FILTER = "Text - txt - csv (StarCalc)"
 LONGEST_START_S = 60
 
@@ -74,25 +73,25 @@ def enter(cell, content):
         cell.setValue(content)
 
 
-def told(cell):
-    if cell.getError() != 0:
-        return {"kind": "error", "value": cell.getString() or f"Err:{cell.getError()}"}
-    kind = cell.FormulaResultType2 if cell.Type == FORMULA else None
-    is_text = cell.Type == TEXT or kind == FORMULA_RESULT_STRING
-    return {"kind": "text", "value": cell.getString()} if is_text else {"kind": "number", "value": cell.getValue()}
+def told(sheet, row, column, value):
+    if isinstance(value, str):
+        return {"kind": "text", "value": value}
+    if isinstance(value, float):
+        return {"kind": "number", "value": value}
+    return {"kind": "error", "value": sheet.getCellByPosition(column, row).getString()}
 
 
 def cells_of(sheet):
     cursor = sheet.createCursor()
     cursor.gotoEndOfUsedArea(False)
     end = cursor.RangeAddress
-    found = {}
-    for row in range(end.EndRow + 1):
-        for column in range(end.EndColumn + 1):
-            cell = sheet.getCellByPosition(column, row)
-            if cell.Type != EMPTY:
-                found[cell.AbsoluteName.rpartition(".")[2].replace("$", "")] = told(cell)
-    return found
+    rows = sheet.getCellRangeByPosition(0, 0, end.EndColumn, end.EndRow).getDataArray()
+    return {
+        f"{ascii_uppercase[column]}{row + 1}": told(sheet, row, column, value)
+        for row, values in enumerate(rows)
+        for column, value in enumerate(values)
+        if value != ""
+    }
 
 
 def answer(context, desktop, request):
@@ -103,6 +102,8 @@ def answer(context, desktop, request):
         address, "_blank", 0, (named("Hidden", True), named("UpdateDocMode", FULL_UPDATE))
     )
     try:
+        # Only now the office knows whether the document may fetch.
+        context.ServiceManager.createInstanceWithContext("com.sun.star.awt.Toolkit", context).processEventsToIdle()
         for place, content in request["enter"]:
             enter(cell_at(document, place), content)
         link = request["link"]

@@ -6,6 +6,7 @@ import { query } from '../schemas/query.ts'
 import { readAsset } from './assets.ts'
 import { problemsPage } from './problems-page.ts'
 import { referencePage } from './reference-page.ts'
+import { mountSpreadsheetGuide } from './spreadsheets/spreadsheets.ts'
 
 const documentEndpoint = createRoute({
   hide: true,
@@ -21,7 +22,7 @@ const NO_SCRIPT = "default-src 'none'; style-src 'self'; base-uri 'none'; form-a
 const REFERENCE =
   "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
-/** The OpenAPI document, a screen to read and try it, and the list of problems. All of it works without internet. */
+/** The OpenAPI document, a screen to read and try it, the list of problems, and the guide for spreadsheets. All of it works without internet. */
 export function mountDocs(api: OpenAPIHono): void {
   let document: string | undefined
   api.openapi(documentEndpoint, (c) => {
@@ -38,6 +39,8 @@ export function mountDocs(api: OpenAPIHono): void {
     c.header('Content-Security-Policy', NO_SCRIPT)
     return c.html(problemsPage())
   })
+
+  mountSpreadsheetGuide(api, NO_SCRIPT)
 
   api.get('/docs/:asset', async (c) => {
     const asset = await readAsset(c.req.param('asset'))

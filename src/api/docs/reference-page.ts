@@ -14,6 +14,7 @@ export const referencePage = html`<!doctype html>
     <noscript>
       <p>This screen needs JavaScript. The same can be read in <a href="openapi.json">openapi.json</a>.</p>
     </noscript>
+    <p>Beside this: <a href="docs/spreadsheets">numbers in your spreadsheet</a>, <a href="docs/problems">every problem and fault</a>, <a href="openapi.json">the interface as OpenAPI</a>.</p>
     <div id="reference"></div>
     <script src="docs/swagger-ui-bundle.js"></script>
     <script src="docs/start.js"></script>

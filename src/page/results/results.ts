@@ -54,7 +54,8 @@ export function theRest(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
     'shopping',
     'Shopping list',
     html`${shoppingList(estimate.bill)}
-<p class="hint">Rail in all: ${(rail.lengthMm / 1000).toFixed(2)} m of ${rail.section === 'custom' ? 'your own section' : `code ${rail.section}`} ${rail.material === 'own' ? 'metal of your own figures' : rail.material}${rail.massKg === null ? '' : `, ${rail.massKg.toFixed(2)} kg`}.</p>`,
+<p class="hint">Rail in all: ${(rail.lengthMm / 1000).toFixed(2)} m of ${rail.section === 'custom' ? 'your own section' : `code ${rail.section}`} ${rail.material === 'own' ? 'metal of your own figures' : rail.material}${rail.massKg === null ? '' : `, ${rail.massKg.toFixed(2)} kg`}.</p>
+<p class="hint no-print">These numbers and tables also come by themselves <a href="/docs/spreadsheets">into your spreadsheet</a>.</p>`,
   )}
 ${part('cutting', 'Cut list', cutList(worked, lengthsIn))}
 ${part('gaps', 'Joints and gaps', jointTables(worked, lengthsIn))}

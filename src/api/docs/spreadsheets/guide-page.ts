@@ -1,0 +1,114 @@
+import { html } from 'hono/html'
+import { excelElsewhere, excelOnWindows, googleSheets, libreOffice } from './clients.ts'
+import { ASKED, asNumber, showExample, showFormula } from './example.ts'
+import type { LiveCell } from './live-cells.ts'
+import { seenFrom } from './own-address.ts'
+import { tablesSection } from './tables.ts'
+import { errors, locales, refreshing } from './when.ts'
+import { wholeTrack } from './whole-track.ts'
+
+export interface GuideContents {
+  /** Where the reader finds this service, without a slash at the end. */
+  readonly base: string
+  readonly cells: readonly LiveCell[]
+  readonly shows: Shows
+}
+
+/** What a few formulas of the page show. */
+export interface Shows {
+  /** The middle ordinate of the outer rail on a diameter of 20 ft, over a chord of 500 mm and of 500.5 mm. */
+  readonly chordOf500: string
+  readonly chordOf500point5: string
+  /** Ties and cost of the track of the example. */
+  readonly ties: string
+  readonly cost: string
+  /** What a diameter of `wide` is answered with `errors=cell`. */
+  readonly complaint: string
+}
+
+/** How to get the service's numbers into a spreadsheet, for somebody who builds a railway. */
+export function guidePage({ base, cells, shows }: GuideContents) {
+  return html`<!doctype html>
+<html lang="en">
+  <head>
+    <meta charset="utf-8" />
+    <meta name="viewport" content="width=device-width, initial-scale=1" />
+    <title>Longchord: in your spreadsheet</title>
+    <link rel="icon" href="data:," />
+    <link rel="stylesheet" href="guide.css" />
+  </head>
+  <body>
+    <p class="back"><a href="../">Longchord</a> · <a href="../docs">For programs</a></p>
+    <h1>In your spreadsheet</h1>
+    <p class="lead">How far to bend a rail, how many ties and sticks a track takes, what it costs: each is one number, and a formula puts it in a cell. Change the
+    diameter in your sheet, and the number follows. Whole tables of a saved plan come along too.</p>
+    <p>This service answers at <code>${base}</code>, and everything below carries that address already: copy it as it stands.${
+      seenFrom(base) === 'this computer'
+        ? html` It is an address of this computer alone, so the spreadsheet must run on this computer too.`
+        : ''
+    }</p>
+    <p><a class="button" href="spreadsheets/longchord.xlsx">Download the ready workbook</a> It calls this service from its first cell on; change its yellow cells. It is for Excel on Windows and for LibreOffice.</p>
+    ${clients}
+    ${oneNumber(base, shows.chordOf500)}
+    ${everyNumber(base, cells)}
+    ${wholeTrack(base, shows)}
+    ${tablesSection(base)}
+    ${excelOnWindows(base)}
+    ${excelElsewhere(base)}
+    ${libreOffice(base)}
+    ${googleSheets(base)}
+    ${refreshing(base, shows.chordOf500)}
+    ${errors(base, shows.complaint)}
+    ${locales(base, shows.chordOf500point5)}
+  </body>
+</html>
+`
+}
+
+const clients = html`<nav aria-labelledby="which"><h2 id="which">Which one do you have?</h2>
+<div class="wide"><table>
+<thead><tr><th scope="col">Spreadsheet</th><th scope="col">One number in a cell</th><th scope="col">Whole tables</th></tr></thead>
+<tbody>
+<tr><td><a href="#excel-windows">Excel for Windows</a></td><td>yes</td><td>yes, by Power Query</td></tr>
+<tr><td><a href="#excel-elsewhere">Excel on a Mac, in a browser, on a phone</a></td><td>no</td><td>by Power Query on a Mac; everywhere by opening a file</td></tr>
+<tr><td><a href="#libreoffice">LibreOffice Calc</a></td><td>yes</td><td>yes, as linked cells</td></tr>
+<tr><td><a href="#google-sheets">Google Sheets</a></td><td colspan="2">only when this service has an address on the internet; otherwise by uploading a file</td></tr>
+</tbody></table></div>
+<p>On this page: <a href="#one-number">one number</a>, <a href="#every-number">every number there is</a>, <a href="#whole-track">a whole track in one cell</a>,
+<a href="#tables">tables of a saved plan</a>, <a href="#again">when a cell asks again</a>, <a href="#errors">when something is wrong</a>, <a href="#locales">decimal commas</a>.</p></nav>\n`
+
+function oneNumber(base: string, shows: string) {
+  return html`<section id="one-number"><h2>One number in a cell</h2>
+<p>How far does a code 250 rail on a 20 ft diameter stand off the middle of a 500 mm chord? Type the first three rows, then paste the formula into the fourth.</p>
+${showExample({
+  id: 'bend',
+  given: [
+    ['Service', base],
+    ['Diameter', '20 ft'],
+    ['Chord, mm', 500],
+  ],
+  formulas: [
+    {
+      label: 'Outer rail, mm',
+      formula: asNumber(`WEBSERVICE(B1&"${ASKED}&diameter="&ENCODEURL(B2)&"&chord="&ENCODEURL(B3))`),
+      shows,
+    },
+  ],
+})}
+<p><code>WEBSERVICE</code> asks the address and gets a text, <code>NUMBERVALUE</code> makes a number of it whatever your locale, and <code>ENCODEURL</code> makes an input fit for an address. Which of the two formulas is yours? The one your
+spreadsheet takes: commas where decimals have a point, semicolons where they have a comma. Lengths may be typed as you speak them (<code>20 ft</code>, <code>7 ft 6 in</code>, <code>2.4 m</code>); a bare number is millimetres.</p></section>\n`
+}
+
+function everyNumber(base: string, cells: readonly LiveCell[]) {
+  return html`<section id="every-number"><h2>Every number there is</h2>
+<p>Each is asked in the same way, with the values in the address or, as above, taken from cells. Parameters in <b>bold</b> must be given.</p>
+${cells.map((cell) => oneCell(base, cell))}</section>\n`
+}
+
+function oneCell(base: string, { name, summary, description, parameters, path, shows }: LiveCell) {
+  return html`<article class="cell" id="cell-${name}"><h3>${summary}</h3>
+<p>${description}</p>
+<p class="live"><a href="${base}${path}">${base}${path}</a> <span>answers <output class="answer">${shows}</output></span></p>
+${showFormula(asNumber(`WEBSERVICE("${base}${path}")`), 'Any cell')}<details><summary>Parameters</summary><dl>
+${parameters.map(({ name, required, description }) => html`<dt>${required ? html`<b><code>${name}</code></b>` : html`<code>${name}</code>`}</dt><dd>${description}</dd>\n`)}</dl></details></article>\n`
+}

@@ -1,0 +1,48 @@
+import { aside, type Content, header, longAside, result, type Styled } from './sheet.ts'
+
+/*
+ * Formulas as a workbook's file holds them: English names, commas, and `_xlfn.` before what is younger than the format.
+ */
+
+/** One number of the service and where it is shown. */
+export interface Asked {
+  readonly label: string
+  readonly unit: string
+  readonly decimals: 0 | 2
+  /** Path of the cell, with what is fixed in its query: `/v1/cell/mid-ordinate?rail=outer`. */
+  readonly path: string
+  /** Parameters that come from cells; one whose cell is empty is left out. */
+  readonly from: Readonly<Record<string, string>>
+}
+
+export const RESULT_HEADER: readonly Styled[] = ['Result', 'Number', 'Unit', 'Asked', 'As answered'].map(header)
+
+/**
+ * Rows with columns A to E: what it is, the number, its unit, the address that is asked, the answer as it came. One that
+ * says what is wrong stands in the place of the number.
+ *
+ * @param firstRow its number in the sheet, from 1
+ */
+export function resultRows(asked: readonly Asked[], firstRow: number): (Content | Styled)[][] {
+  return asked.map(({ label, unit, decimals, path, from }, index) => {
+    const row = firstRow + index
+    return [
+      label,
+      result(`IFERROR(_xlfn.NUMBERVALUE(E${row},".",","),E${row})`, decimals),
+      unit,
+      longAside(addressOf(path, from)),
+      aside(`_xlfn.WEBSERVICE(D${row})`),
+    ]
+  })
+}
+
+function addressOf(path: string, from: Asked['from']): string {
+  const fixed = `service&"${path}${path.includes('?') ? '&' : '?'}errors=cell&refresh="&again`
+  const sent = Object.entries(from).map(([name, cell]) => `IF(${cell}="","","&${name}="&${encoded(cell)})`)
+  return [fixed, ...sent].join('&')
+}
+
+/** A cell's content fit for an address, with a decimal point whatever the locale. */
+function encoded(cell: string): string {
+  return `_xlfn.ENCODEURL(SUBSTITUTE(${cell},",","."))`
+}

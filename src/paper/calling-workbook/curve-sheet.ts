@@ -1,0 +1,57 @@
+import { type Asked, RESULT_HEADER, resultRows } from './asked.ts'
+import { METALS, SECTION_CODES, TEMPERS } from './choices.ts'
+import { input, type Layout, title } from './sheet.ts'
+
+const CURVE = { diameter: 'B3', section: 'B6', gauge: 'B9' }
+const METAL = { material: 'B7', temper: 'B8' }
+
+const NUMBERS = (['outer', 'inner'] as const).flatMap((rail): Asked[] => [
+  {
+    label: `Length of the ${rail} rail`,
+    unit: 'mm',
+    decimals: 2,
+    path: `/v1/cell/rail-length?rail=${rail}`,
+    from: { ...CURVE, angle: 'B4' },
+  },
+  {
+    label: `Middle ordinate of the ${rail} rail`,
+    unit: 'mm',
+    decimals: 2,
+    path: `/v1/cell/mid-ordinate?rail=${rail}`,
+    from: { ...CURVE, chord: 'B5' },
+  },
+  {
+    label: `Bend the ${rail} rail to a radius of`,
+    unit: 'mm',
+    decimals: 2,
+    path: `/v1/cell/forming-radius?rail=${rail}`,
+    from: { ...CURVE, ...METAL },
+  },
+])
+
+const FIRST_RESULT = 12
+
+/** One curve: how long its rails are, how far they stand off a chord, and how far to bend them so that they spring back. */
+export const CURVE_SHEET: Layout = {
+  name: 'One curve',
+  widths: [32, 16, 10, 40, 40],
+  rows: [
+    [title('One curve')],
+    ['Change the yellow cells. Lengths as you speak them (20 ft, 7 ft 6-1/2 in, 2.4 m); a bare number is millimetres.'],
+    ['Diameter', input('20 ft'), 'of the centre line of the track'],
+    ['Angle', input(45), 'degrees it turns through'],
+    ['Chord', input(500), 'held against the rail to measure it'],
+    ['Rail section', input('250'), 'its code'],
+    ['Metal', input('brass'), 'for how far to bend it'],
+    ['Temper', input('half-hard'), 'of that metal'],
+    ['Gauge', input(null), 'between the rail heads; 45 mm when empty'],
+    [],
+    [...RESULT_HEADER],
+    ...resultRows(NUMBERS, FIRST_RESULT),
+  ],
+  choices: [
+    { type: 'list', values: SECTION_CODES, range: 'B6' },
+    { type: 'list', values: METALS, range: 'B7' },
+    { type: 'list', values: TEMPERS, range: 'B8' },
+  ],
+}

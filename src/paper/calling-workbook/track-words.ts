@@ -1,0 +1,34 @@
+/*
+ * Formulas that write a track in one word, as `src/estimate/compact-track/` reads it. Nothing younger than spreadsheets
+ * themselves is used, so that they work everywhere.
+ */
+
+const UNITS = ['ft', 'in', 'mm', 'cm', 'm']
+
+/** A length as it is spoken (7 ft 6 1/2 in) or a bare number, without the signs an address would have to encode: 7ft6-1o2in. */
+export function lengthWord(cell: string): string {
+  const withoutSpaces = UNITS.reduce((text, unit) => replaced(text, ` ${unit}`, unit), `TRIM(${cell})`)
+  const joined = replaced(replaced(withoutSpaces, 'ft ', 'ft'), ' ', '-')
+  return numberWord(replaced(joined, '/', 'o'))
+}
+
+function numberWord(text: string): string {
+  return replaced(replaced(text, '.', 'p'), ',', 'p')
+}
+
+function replaced(text: string, what: string, by: string): string {
+  return `SUBSTITUTE(${text},"${what}","${by}")`
+}
+
+/** One element of a track, from the cells of its row; nothing where no kind is chosen. */
+export function elementWord(row: { kind: string; length: string; diameter: string; angle: string; turn: string }) {
+  const { kind, length, diameter, angle, turn } = row
+  const extent = `IF(${angle}="","l"&${lengthWord(length)},"a"&${numberWord(angle)})`
+  const arc = `IF(${turn}="right","R","L")&"d"&${lengthWord(diameter)}&"-"&${extent}`
+  return `IF(${kind}="","",IF(${kind}="arc",${arc},IF(${kind}="easement","E","S")&${lengthWord(length)}))`
+}
+
+/** A track from the cells of its elements' words; empty ones are passed over. */
+export function trackWord(words: readonly string[]): string {
+  return `MID(${words.map((word) => `IF(${word}="","","_"&${word})`).join('&')},2,2000)`
+}
