@@ -10,6 +10,7 @@ import { cellText, errorText, fitsCell } from '../cells/cell-text.ts'
 import { CURVE_CELLS } from '../cells/curve-cells.ts'
 import { GAP_CELLS } from '../cells/gap-cell.ts'
 import { TRACK_CELLS } from '../cells/track-cells.ts'
+import { wholeAnswer } from '../every-answer.ts'
 import { ETAG_OF_CONTENT, IF_NONE_MATCH } from '../parameters.ts'
 import { badParameters, type ParameterFault, problem } from '../problem.ts'
 import { allows, notAcceptable } from '../request/accept.ts'
@@ -45,8 +46,8 @@ export function mountCells(api: OpenAPIHono, search: Search): void {
       kept.put(asked, answer)
       if (answer.kind === 'refused') return problem(c, badParameters(answer.faults))
       if (namesTag(c.req.header('if-none-match'), answer.tag))
-        return c.body(null, 304, { ETag: answer.tag, 'Cache-Control': KEEP })
-      return c.body(answer.text, 200, {
+        return wholeAnswer(c, null, 304, { ETag: answer.tag, 'Cache-Control': KEEP })
+      return wholeAnswer(c, answer.text, 200, {
         'Content-Type': 'text/plain; charset=utf-8',
         'Cache-Control': KEEP,
         ETag: answer.tag,
@@ -69,7 +70,7 @@ async function answerOf(cell: Cell, c: Context, search: Search): Promise<Answer>
     return await worked(cell, raw, c, search)
   } catch (error) {
     if (!(error instanceof SearchError) || raw.errors !== 'cell') throw error
-    return { kind: 'passing', text: errorText([BUSY]) }
+    return { kind: 'passing', text: BUSY }
   }
 }
 
@@ -88,7 +89,10 @@ async function worked(
   return raw.errors === 'cell' ? text(errorText(checked.faults)) : { kind: 'refused', faults: checked.faults }
 }
 
-/** All that is wrong: what single parameters are refused for, and what is wrong with the rest. */
+/**
+ * All that is wrong: what single parameters are refused for, and what is wrong with the rest, sound values in the place of
+ * those that are refused.
+ */
 async function faultsOfAll(
   cell: Cell,
   raw: Readonly<Record<string, unknown>>,
@@ -98,17 +102,14 @@ async function faultsOfAll(
 ): Promise<ParameterFault[]> {
   const found = parameterFaultsOf(issues)
   const bad = new Set(found.map(({ parameter }) => parameter))
-  const rest = cell.query.safeParse(Object.fromEntries(Object.entries(raw).filter(([name]) => !bad.has(name))))
+  const sound = Object.entries(raw).filter(([name]) => !bad.has(name))
+  const inPlace = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
+  const rest = cell.query.safeParse(Object.fromEntries([...sound, ...inPlace]))
   const more = rest.success ? await cell.work(rest.data, search, c.req.raw) : null
   return [...found, ...(more && !more.ok ? more.faults.filter(({ parameter }) => !bad.has(parameter)) : [])]
 }
 
-const BUSY = {
-  parameter: 'track',
-  code: 'too-busy',
-  detail: 'too much long work is waiting',
-  hint: 'calculate again in some seconds',
-}
+const BUSY = 'ERR too-busy track: too much long work is waiting; calculate again in some seconds'
 
 const TOO_LARGE: ParameterFault = {
   parameter: 'track',
