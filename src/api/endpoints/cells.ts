@@ -4,17 +4,15 @@ import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import type { Search } from '../../search/search.ts'
 import { SearchError } from '../../search/search-error.ts'
-import { AnswersKept } from '../cells/answers-kept.ts'
+import { type AnswersKept, answerWith, askedIn, type KeptAnswer } from '../cells/answers-kept.ts'
 import { type Cell, type CellValue, refuse } from '../cells/cell.ts'
 import { cellText, errorText, fitsCell } from '../cells/cell-text.ts'
 import { CURVE_CELLS } from '../cells/curve-cells.ts'
 import { GAP_CELLS } from '../cells/gap-cell.ts'
 import { TRACK_CELLS } from '../cells/track-cells.ts'
-import { wholeAnswer } from '../every-answer.ts'
 import { ETAG_OF_CONTENT, IF_NONE_MATCH } from '../parameters.ts'
 import { badParameters, type ParameterFault, problem } from '../problem.ts'
 import { allows, notAcceptable } from '../request/accept.ts'
-import { namesTag } from '../request/entity-tag.ts'
 import { problems } from '../responses.ts'
 import { parameterFaultsOf } from '../schemas/issues.ts'
 
@@ -23,44 +21,26 @@ const PLAIN = 'text/plain'
 /** Every cell there is. */
 export const CELLS: readonly Cell[] = [...CURVE_CELLS, ...GAP_CELLS, ...TRACK_CELLS]
 
-/** A calculation is the same tomorrow, as long as the service is: an hour is as long as an old one may live on. */
-const KEEP = 'public, max-age=3600'
-
-/** What an address answers, whoever asks. */
 type Answer =
-  | { readonly kind: 'text'; readonly text: string; readonly tag: string }
+  | ({ readonly kind: 'text' } & KeptAnswer)
   | { readonly kind: 'refused'; readonly faults: readonly ParameterFault[] }
   /** Not so a moment later. */
   | { readonly kind: 'passing'; readonly text: string }
 
-export function mountCells(api: OpenAPIHono, search: Search): void {
-  const kept = new AnswersKept<Answer>()
+/** @param kept where answers are kept, to be given at once when the same is asked again */
+export function mountCells(api: OpenAPIHono, search: Search, kept: AnswersKept): void {
   for (const cell of CELLS) {
     const path = `/v1/cell/${cell.name}`
     describe(api, cell, path)
-    api.get(path, async (c) => {
+    api.get(path, async (c: Context) => {
       if (!allows(c.req.header('accept'), PLAIN)) return problem(c, notAcceptable(PLAIN))
-      const asked = askedOf(c)
-      const answer = kept.get(asked) ?? (await answerOf(cell, c, search))
+      const answer = await answerOf(cell, c, search)
       if (answer.kind === 'passing') return c.text(answer.text)
-      kept.put(asked, answer)
       if (answer.kind === 'refused') return problem(c, badParameters(answer.faults))
-      if (namesTag(c.req.header('if-none-match'), answer.tag))
-        return wholeAnswer(c, null, 304, { ETag: answer.tag, 'Cache-Control': KEEP })
-      return wholeAnswer(c, answer.text, 200, {
-        'Content-Type': 'text/plain; charset=utf-8',
-        'Cache-Control': KEEP,
-        ETag: answer.tag,
-      })
+      kept.put(askedIn(c.req.url), answer)
+      return answerWith(answer, (name) => (name === 'x-request-id' ? c.get('requestId') : c.req.header(name)))
     })
   }
-}
-
-/** Path and query, without what only forces a new fetch. */
-function askedOf(c: Context): string {
-  const { url } = c.req
-  const asked = url.slice(url.indexOf('/', url.indexOf('//') + 2))
-  return asked.includes('refresh=') ? asked.replace(/([?&])refresh=[^&]*/g, '$1') : asked
 }
 
 /** The framework reads no query here: what is wrong with it may have to be told in the cell. */
