@@ -1,6 +1,8 @@
+import type { IncomingMessage } from 'node:http'
 import { Hono } from 'hono'
 import { createApi } from './api/api.ts'
 import { buildingIn } from './api/build-project.ts'
+import { AnswersKept } from './api/cells/answers-kept.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
 import { readComparison } from './api/schemas/comparison.ts'
@@ -16,7 +18,8 @@ export function createApp({ store, search }: { store: ProjectStore; search: Sear
   const app = new Hono()
   const dealing = withClaims(store, claimOf)
   app.use(everyAnswer)
-  app.route('/', createApi({ store: dealing, search }))
+  const kept = new AnswersKept()
+  app.route('/', createApi({ store: dealing, search, kept }))
   app.route(
     '/',
     createPage({ store: dealing, search, readPlan, readStock, readComparison, building: buildingIn(dealing, search) }),
@@ -29,7 +32,18 @@ export function createApp({ store, search }: { store: ProjectStore; search: Sear
     return c.newResponse(page.body, page)
   })
   app.onError(answerFailure)
+  app.fetch = keptFirst(app.fetch, kept)
   return app
+}
+
+/** Cells that were asked before are answered before anything else is looked at. */
+function keptFirst(fetch: Hono['fetch'], kept: AnswersKept): Hono['fetch'] {
+  return (request, env, context) => {
+    const { incoming } = (env ?? {}) as { incoming?: IncomingMessage }
+    const header = (name: string) =>
+      (incoming ? incoming.headers[name] : request.headers.get(name)) as string | undefined
+    return kept.atOnce(request.method, request.url, header) ?? fetch(request, env, context)
+  }
 }
 
 /** Whether somebody with a browser went astray, rather than a program. */

@@ -1,6 +1,7 @@
 import { OpenAPIHono } from '@hono/zod-openapi'
 import type { ProjectStore } from '../projects/store.ts'
 import type { Search } from '../search/search.ts'
+import { AnswersKept } from './cells/answers-kept.ts'
 import { mountDocs } from './docs/docs.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
 import { mountBendChecks } from './endpoints/bend-checks.ts'
@@ -24,8 +25,15 @@ import { parameterFaultsOf } from './schemas/issues.ts'
 import { RAIL_COMPONENTS } from './schemas/rail.ts'
 import { WAY_COMPONENTS } from './schemas/way.ts'
 
+interface ApiDeps {
+  readonly store: ProjectStore
+  readonly search: Search
+  /** Where cells' answers are kept. */
+  readonly kept?: AnswersKept
+}
+
 /** The JSON interface with its documents. `createApp` adds what is common to every address: headers, 404, 405, 500. */
-export function createApi({ store, search }: { store: ProjectStore; search: Search }): OpenAPIHono {
+export function createApi({ store, search, kept = new AnswersKept() }: ApiDeps): OpenAPIHono {
   const api = new OpenAPIHono({
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
@@ -43,7 +51,7 @@ export function createApi({ store, search }: { store: ProjectStore; search: Sear
   mountProjects(api, store)
   mountRevisions(api, store)
   mountProjectEstimate(api, store, search)
-  mountCells(api, search)
+  mountCells(api, search, kept)
   mountTables(api, store, search)
   mountBillSince(api, store, search)
   mountBuilt(api, store, search)

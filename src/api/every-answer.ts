@@ -2,20 +2,38 @@ import type { MiddlewareHandler } from 'hono'
 
 const REQUEST_ID = /^[\w-]{1,64}$/
 
+/** Headers that keep a browser from doing more with an answer than it should; `Cache-Control` unless something else is said. */
+const EVERY_ANSWER = {
+  'X-Content-Type-Options': 'nosniff',
+  'Content-Security-Policy': "default-src 'none'; frame-ancestors 'none'",
+  'Referrer-Policy': 'no-referrer',
+  'Cross-Origin-Resource-Policy': 'same-origin',
+  'Cache-Control': 'no-cache',
+} as const
+
+/** The client's own id for the request, if it sent a plain one, so that its log and ours can be matched. */
+export function requestIdOf(given: string | undefined): string {
+  return given !== undefined && REQUEST_ID.test(given) ? given : crypto.randomUUID()
+}
+
 /**
- * What stands on every answer: the request's id (the client's own, if it sent a plain one, so that its log and ours can
- * be matched) and headers that keep a browser from doing more with an answer than it should. Pages that need scripts or
- * styles set a wider Content-Security-Policy of their own.
+ * What stands on every answer: the request's id and the headers above. Pages that need scripts or styles set a wider
+ * Content-Security-Policy of their own.
  */
 export const everyAnswer: MiddlewareHandler = async (c, next) => {
-  const given = c.req.header('x-request-id')
-  const id = given !== undefined && REQUEST_ID.test(given) ? given : crypto.randomUUID()
+  const id = requestIdOf(c.req.header('x-request-id'))
   c.set('requestId', id)
   c.header('X-Request-Id', id)
-  c.header('X-Content-Type-Options', 'nosniff')
-  c.header('Content-Security-Policy', "default-src 'none'; frame-ancestors 'none'")
-  c.header('Referrer-Policy', 'no-referrer')
-  c.header('Cross-Origin-Resource-Policy', 'same-origin')
-  c.header('Cache-Control', 'no-cache')
+  for (const [name, value] of Object.entries(EVERY_ANSWER)) c.header(name, value)
   await next()
+}
+
+/** An answer with all that stands on every answer, made in one go. */
+export function wholeResponse(
+  id: string,
+  body: string | null,
+  status: number,
+  headers: Readonly<Record<string, string>>,
+): Response {
+  return new Response(body, { status, headers: { 'X-Request-Id': id, ...EVERY_ANSWER, ...headers } })
 }

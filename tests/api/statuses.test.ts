@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
+import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
 import { onTheSpot } from '../../src/search/on-the-spot.ts'
@@ -69,6 +70,14 @@ test('every documented status is really sent', async () => {
     await ask(`${path}&nonsense=1`)
     await ask(path, { headers: { Accept: 'image/png' } })
     if (/readyz|projects|shed/.test(path)) await withoutDatabase.ask(path)
+  }
+  for (const { name, example, searches } of CELLS) {
+    const path = `/v1/cell/${name}?${example}`
+    await ask(path)
+    await ask(path, { headers: { 'If-None-Match': '*' } })
+    await ask(path, { headers: { Accept: 'image/png' } })
+    await ask(`${path}&nonsense=1`)
+    if (searches) await busy.ask(path)
   }
   for (const path of [project, '/v1/shed', `${project}/tables/bill.csv`, `${project}/workbook.xlsx`])
     await ask(path, { headers: { 'If-None-Match': '*' } })

@@ -14,10 +14,14 @@ export const noStore = new Proxy({} as ProjectStore, {
   },
 })
 
-/** What the bare framework does with the body of an estimate: send it back, checked by the same schema or not. */
+/**
+ * What the bare framework does with the body of an estimate: send it back, checked by the same schema or not. And a text
+ * as short as a cell's.
+ */
 export function echoes(): Hono {
   const { answer } = answerOf(windingPlan(30))
   return new Hono()
+    .get('/text', (c) => c.text('10.2489'))
     .post('/bare', async (c) => c.json(await c.req.json()))
     .post('/validated', async (c) => {
       const body = await c.req.json()

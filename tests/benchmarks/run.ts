@@ -5,6 +5,7 @@ import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
 import { bending } from './bending.ts'
 import { besideLongWork } from './beside-long-work.ts'
+import { cells } from './cells.ts'
 import { bestFitCents, gardenPlans, knownOptima, measured } from './cut-plans.ts'
 import { answerOf } from './echoes.ts'
 import { line, medianUs } from './measuring.ts'
@@ -118,6 +119,7 @@ function sum(values: readonly number[]): number {
 console.log(`Node ${process.version}`)
 cutting()
 await served()
+await cells()
 await responsive()
 await inside()
 await growth()

@@ -1,5 +1,6 @@
 import { createApi } from '../../src/api/api.ts'
 import { answerFailure } from '../../src/api/failures.ts'
+import { createApp } from '../../src/app.ts'
 import { openSearch } from '../../src/search/open-search.ts'
 import { serve } from '../../src/serving.ts'
 import { echoes, noStore } from './echoes.ts'
@@ -7,6 +8,9 @@ import { echoes, noStore } from './echoes.ts'
 /** A process of its own for the benchmark: the bare framework on one port, the interface on another. */
 const whole = createApi({ store: noStore, search: openSearch({ threads: 1 }) })
 whole.onError(answerFailure)
-const [bare, api] = await Promise.all([echoes(), whole].map((app) => serve(app, { host: '127.0.0.1', port: 0 })))
-process.send?.({ bare: bare!.url, api: api!.url })
+const service = createApp({ store: noStore, search: openSearch({ threads: 1 }) })
+const [bare, api, all] = await Promise.all(
+  [echoes(), whole, service].map((app) => serve(app, { host: '127.0.0.1', port: 0 })),
+)
+process.send?.({ bare: bare!.url, api: api!.url, service: all!.url })
 process.on('disconnect', () => process.exit(0))

@@ -4,7 +4,7 @@ import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import type { Search } from '../../search/search.ts'
 import { SearchError } from '../../search/search-error.ts'
-import { AnswersKept } from '../cells/answers-kept.ts'
+import { type AnswersKept, answerWith, askedIn, type KeptAnswer } from '../cells/answers-kept.ts'
 import { type Cell, type CellValue, refuse } from '../cells/cell.ts'
 import { cellText, errorText, fitsCell } from '../cells/cell-text.ts'
 import { CURVE_CELLS } from '../cells/curve-cells.ts'
@@ -13,7 +13,6 @@ import { TRACK_CELLS } from '../cells/track-cells.ts'
 import { ETAG_OF_CONTENT, IF_NONE_MATCH } from '../parameters.ts'
 import { badParameters, type ParameterFault, problem } from '../problem.ts'
 import { allows, notAcceptable } from '../request/accept.ts'
-import { namesTag } from '../request/entity-tag.ts'
 import { problems } from '../responses.ts'
 import { parameterFaultsOf } from '../schemas/issues.ts'
 
@@ -22,44 +21,26 @@ const PLAIN = 'text/plain'
 /** Every cell there is. */
 export const CELLS: readonly Cell[] = [...CURVE_CELLS, ...GAP_CELLS, ...TRACK_CELLS]
 
-/** A calculation is the same tomorrow, as long as the service is: an hour is as long as an old one may live on. */
-const KEEP = 'public, max-age=3600'
-
-/** What an address answers, whoever asks. */
 type Answer =
-  | { readonly kind: 'text'; readonly text: string; readonly tag: string }
+  | ({ readonly kind: 'text' } & KeptAnswer)
   | { readonly kind: 'refused'; readonly faults: readonly ParameterFault[] }
   /** Not so a moment later. */
   | { readonly kind: 'passing'; readonly text: string }
 
-export function mountCells(api: OpenAPIHono, search: Search): void {
-  const kept = new AnswersKept<Answer>()
+/** @param kept where answers are kept, to be given at once when the same is asked again */
+export function mountCells(api: OpenAPIHono, search: Search, kept: AnswersKept): void {
   for (const cell of CELLS) {
     const path = `/v1/cell/${cell.name}`
     describe(api, cell, path)
-    api.get(path, async (c) => {
+    api.get(path, async (c: Context) => {
       if (!allows(c.req.header('accept'), PLAIN)) return problem(c, notAcceptable(PLAIN))
-      const asked = askedOf(c)
-      const answer = kept.get(asked) ?? (await answerOf(cell, c, search))
+      const answer = await answerOf(cell, c, search)
       if (answer.kind === 'passing') return c.text(answer.text)
-      kept.put(asked, answer)
       if (answer.kind === 'refused') return problem(c, badParameters(answer.faults))
-      if (namesTag(c.req.header('if-none-match'), answer.tag))
-        return c.body(null, 304, { ETag: answer.tag, 'Cache-Control': KEEP })
-      return c.body(answer.text, 200, {
-        'Content-Type': 'text/plain; charset=utf-8',
-        'Cache-Control': KEEP,
-        ETag: answer.tag,
-      })
+      kept.put(askedIn(c.req.url), answer)
+      return answerWith(answer, (name) => (name === 'x-request-id' ? c.get('requestId') : c.req.header(name)))
     })
   }
-}
-
-/** Path and query, without what only forces a new fetch. */
-function askedOf(c: Context): string {
-  const { url } = c.req
-  const asked = url.slice(url.indexOf('/', url.indexOf('//') + 2))
-  return asked.includes('refresh=') ? asked.replace(/([?&])refresh=[^&]*/g, '$1') : asked
 }
 
 /** The framework reads no query here: what is wrong with it may have to be told in the cell. */
@@ -69,7 +50,7 @@ async function answerOf(cell: Cell, c: Context, search: Search): Promise<Answer>
     return await worked(cell, raw, c, search)
   } catch (error) {
     if (!(error instanceof SearchError) || raw.errors !== 'cell') throw error
-    return { kind: 'passing', text: errorText([BUSY]) }
+    return { kind: 'passing', text: BUSY }
   }
 }
 
@@ -88,7 +69,10 @@ async function worked(
   return raw.errors === 'cell' ? text(errorText(checked.faults)) : { kind: 'refused', faults: checked.faults }
 }
 
-/** All that is wrong: what single parameters are refused for, and what is wrong with the rest. */
+/**
+ * All that is wrong: what single parameters are refused for, and what is wrong with the rest, sound values in the place of
+ * those that are refused.
+ */
 async function faultsOfAll(
   cell: Cell,
   raw: Readonly<Record<string, unknown>>,
@@ -98,17 +82,14 @@ async function faultsOfAll(
 ): Promise<ParameterFault[]> {
   const found = parameterFaultsOf(issues)
   const bad = new Set(found.map(({ parameter }) => parameter))
-  const rest = cell.query.safeParse(Object.fromEntries(Object.entries(raw).filter(([name]) => !bad.has(name))))
+  const sound = Object.entries(raw).filter(([name]) => !bad.has(name))
+  const inPlace = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
+  const rest = cell.query.safeParse(Object.fromEntries([...sound, ...inPlace]))
   const more = rest.success ? await cell.work(rest.data, search, c.req.raw) : null
   return [...found, ...(more && !more.ok ? more.faults.filter(({ parameter }) => !bad.has(parameter)) : [])]
 }
 
-const BUSY = {
-  parameter: 'track',
-  code: 'too-busy',
-  detail: 'too much long work is waiting',
-  hint: 'calculate again in some seconds',
-}
+const BUSY = 'ERR too-busy track: too much long work is waiting; calculate again in some seconds'
 
 const TOO_LARGE: ParameterFault = {
   parameter: 'track',

@@ -1,3 +1,4 @@
+import { compactTrack } from '../../estimate/compact-track/write-compact.ts'
 import { planDrawing } from '../drawing/plan-drawing.ts'
 import { profileDrawing } from '../drawing/profile.ts'
 import { type Html, html } from '../html.ts'
@@ -63,8 +64,10 @@ ${part('bending', 'Bending', bendCards(estimate, lengthsIn))}
 ${part(
   'track',
   'The track in figures',
-  estimate.tracks.map((track, index) =>
-    elementsTable(track, (element) => elementNumber(element, index, estimate.tracks.length > 1), lengthsIn),
+  estimate.tracks.map(
+    (track, index) =>
+      html`${elementsTable(track, (element) => elementNumber(element, index, estimate.tracks.length > 1), lengthsIn)}
+<p class="hint no-print">In one word, for <a href="/docs/spreadsheets">spreadsheets</a>: <code class="word">${compactTrack(worked.plan.tracks[index]!.elements)}</code></p>`,
   ),
 )}
 ${
