@@ -1,12 +1,14 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, onTestFinished, test } from 'vitest'
 import { callingWorkbook } from '../../src/paper/calling-workbook/workbook.ts'
+import { CONVERSATIONS } from '../api/conversations/conversations.ts'
 import { freePort } from '../servers/postgres-server.ts'
 import { running, type Service } from '../service/running.ts'
 import { answersIn, examplesIn, formulasIn } from './guide.ts'
 import { type CellRead, type Office, startOffice } from './libre-office.ts'
+import { type Heard, listening } from './listening.ts'
 
 /** Fields separated by commas, texts quoted, UTF-8, from row 1, numbers as in en-US whatever the office is set to. */
 const CSV_OPTIONS = '44,34,76,1,,1033,false,true'
@@ -84,6 +86,42 @@ test('without NUMBERVALUE a number does not arrive where decimals have a comma',
   const enter = [['A1', `=VALUE(WEBSERVICE("${service.url}/v1/cell/mid-ordinate?diameter=20ft&chord=500"))`]] as const
   expect(await office.read({ locale: 'en-US', enter })).toMatchObject({ Sheet1: { A1: { kind: 'number' } } })
   expect(await office.read({ locale: 'de-DE', enter })).toMatchObject({ Sheet1: { A1: { kind: 'error' } } })
+})
+
+describe('what it says to the service', () => {
+  const observed = (client: string) =>
+    CONVERSATIONS.find((each) => each.client === client && each.source === 'observed')!.requests
+  /** As it was taken down, whatever the version is now. */
+  const asTakenDown = (requests: readonly Heard[]) =>
+    requests.map(({ method, headers }) => ({
+      method,
+      headers: { ...headers, 'User-Agent': headers['User-Agent']?.split(/[ /]/)[0] },
+    }))
+
+  test('is what is replayed to it in the other checks', async () => {
+    const { url, heard, close } = await listening()
+    onTestFinished(close)
+    const enter = [['A1', `=WEBSERVICE("${url}/one")`]] as const
+    await office.read({ enter })
+    expect(asTakenDown(heard())).toEqual(asTakenDown(observed('LibreOffice, WEBSERVICE(), the first of a machine')))
+    await office.read({ enter })
+    expect(asTakenDown(heard())).toEqual(asTakenDown(observed('LibreOffice, WEBSERVICE(), the next of that machine')))
+    const other = await listening()
+    onTestFinished(other.close)
+    await office.read({ link: { cell: 'A1', address: `${other.url}/bends.csv`, options: CSV_OPTIONS } })
+    expect(asTakenDown(other.heard())).toEqual(asTakenDown(observed('LibreOffice, a linked table')))
+  })
+
+  test('is said again for another `refresh`, not for the same', async () => {
+    const { url, heard, close } = await listening()
+    onTestFinished(close)
+    const asking = ['A2', `=WEBSERVICE("${url}/one?refresh="&A1)`] as const
+    const asked = () => heard().filter(({ method }) => method === 'GET').length
+    await office.read({ enter: [['A1', 1], asking, ['A1', 1]] })
+    expect(asked()).toBe(1)
+    await office.read({ enter: [['A1', 1], asking, ['A1', 2]] })
+    expect(asked()).toBe(2)
+  })
 })
 
 describe('a saved document', () => {

@@ -69,6 +69,7 @@ def cell_at(document, place):
 def enter(cell, content):
     if isinstance(content, str):
         cell.FormulaLocal = content
+        cell.getString()  # Worked out at once, as a window would show it.
     else:
         cell.setValue(content)
 

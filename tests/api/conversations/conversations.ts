@@ -16,6 +16,15 @@ export interface Conversation {
 const OFFICE_PROBE = 'Microsoft Office Existence Discovery'
 const OFFICE_DISCOVERY = 'Microsoft Office Protocol Discovery'
 
+const LIBRE_OFFICE = {
+  Accept: '*/*',
+  'Accept-Encoding': 'deflate, gzip, br, zstd',
+  'User-Agent': 'LibreOffice 7.4.7.2 denylistedbackend/7.88.1 GnuTLS/3.7.9',
+}
+const METHODS_FIRST: SaidBy = { method: 'OPTIONS', headers: LIBRE_OFFICE, needs: 'the methods' }
+const THEN_HEADERS: SaidBy = { method: 'HEAD', headers: LIBRE_OFFICE, needs: 'its headers' }
+const THEN_CONTENT: SaidBy = { method: 'GET', headers: LIBRE_OFFICE, needs: 'the content' }
+
 /** What clients say to an address that stands in a cell, a link or a query. */
 export const CONVERSATIONS: readonly Conversation[] = [
   {
@@ -79,6 +88,26 @@ export const CONVERSATIONS: readonly Conversation[] = [
         needs: 'the content',
       },
     ],
+  },
+  {
+    client: 'LibreOffice, WEBSERVICE(), the first of a machine',
+    source: 'observed',
+    requests: [METHODS_FIRST, THEN_HEADERS, THEN_CONTENT],
+  },
+  {
+    client: 'LibreOffice, WEBSERVICE(), the next of that machine',
+    source: 'observed',
+    requests: [THEN_HEADERS, THEN_CONTENT],
+  },
+  {
+    client: 'LibreOffice, a linked table',
+    source: 'observed',
+    requests: [METHODS_FIRST, THEN_HEADERS, THEN_HEADERS, THEN_CONTENT],
+  },
+  {
+    client: 'LibreOffice, a table opened by its address',
+    source: 'observed',
+    requests: [METHODS_FIRST, THEN_HEADERS, THEN_CONTENT, THEN_HEADERS],
   },
   {
     client: 'a download manager, a piece at a time',
