@@ -107,8 +107,13 @@ ${cells.map((cell) => oneCell(base, cell))}</section>\n`
 
 function oneCell(base: string, { name, summary, description, parameters, path, shows }: LiveCell) {
   return html`<article class="cell" id="cell-${name}"><h3>${summary}</h3>
-<p>${description}</p>
+<p>${withCode(description)}</p>
 <p class="live"><a href="${base}${path}">${base}${path}</a> <span>answers <output class="answer">${shows}</output></span></p>
-${showFormula(asNumber(`WEBSERVICE("${base}${path}")`), 'Any cell')}<details><summary>Parameters</summary><dl>
+<details><summary>Formula and parameters</summary>${showFormula(asNumber(`WEBSERVICE("${base}${path}")`), 'Any cell')}<dl>
 ${parameters.map(({ name, required, description }) => html`<dt>${required ? html`<b><code>${name}</code></b>` : html`<code>${name}</code>`}</dt><dd>${description}</dd>\n`)}</dl></details></article>\n`
+}
+
+/** What stands between two backticks is code. */
+function withCode(text: string) {
+  return html`${text.split('`').map((part, index) => (index % 2 === 1 ? html`<code>${part}</code>` : part))}`
 }

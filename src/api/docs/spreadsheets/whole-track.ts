@@ -38,5 +38,5 @@ ${showExample({
     },
   ],
 })}
-<p>The <a href="spreadsheets/longchord.xlsx">ready workbook</a> writes that word from a table of elements, with lengths as you speak them. Forty elements fit an address.</p></section>\n`
+<p>The <a href="spreadsheets/longchord.xlsx">ready workbook</a> writes that word from a table of elements, with lengths as you speak them. The page of a plan shows it for each of its tracks, under “The track in figures”. Forty elements fit an address.</p></section>\n`
 }
