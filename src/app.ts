@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { createApi } from './api/api.ts'
 import { buildingIn } from './api/build-project.ts'
 import { AnswersKept } from './api/cells/answers-kept.ts'
+import { linkMaker } from './api/endpoints/links.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
 import { readComparison } from './api/schemas/comparison.ts'
@@ -22,7 +23,15 @@ export function createApp({ store, search }: { store: ProjectStore; search: Sear
   app.route('/', createApi({ store: dealing, search, kept }))
   app.route(
     '/',
-    createPage({ store: dealing, search, readPlan, readStock, readComparison, building: buildingIn(dealing, search) }),
+    createPage({
+      store: dealing,
+      search,
+      readPlan,
+      readStock,
+      readComparison,
+      building: buildingIn(dealing, search),
+      makeLink: linkMaker(dealing),
+    }),
   )
   answerOtherMethods(app)
   const tellProgram = answerNotFound(app)

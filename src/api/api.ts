@@ -14,6 +14,8 @@ import { mountComparisons } from './endpoints/comparisons.ts'
 import { mountCutPlans } from './endpoints/cut-plans.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
 import { mountHealth } from './endpoints/health.ts'
+import { mountLinked } from './endpoints/linked.ts'
+import { mountLinks } from './endpoints/links.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
 import { mountProjects } from './endpoints/projects.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
@@ -53,6 +55,8 @@ export function createApi({ store, search, kept = new AnswersKept() }: ApiDeps):
   mountProjectEstimate(api, store, search)
   mountCells(api, search, kept)
   mountTables(api, store, search)
+  mountLinks(api, store)
+  mountLinked(api, store, search)
   mountBillSince(api, store, search)
   mountBuilt(api, store, search)
   mountShed(api, store)

@@ -1,6 +1,7 @@
 import type { Context, Hono } from 'hono'
 import { StoreError } from '../projects/store-error.ts'
 import { SearchError } from '../search/search-error.ts'
+import { withoutToken } from './link-token.ts'
 import { problem, type Refusal } from './problem.ts'
 import { meantName } from './schemas/nearest.ts'
 
@@ -13,7 +14,7 @@ const RETRY_LONG_WORK_AFTER_S = 10
  * nothing of it.
  */
 export function answerFailure(error: unknown, c: Context): Response {
-  const request = `request ${c.get('requestId')} (${c.req.method} ${c.req.path})`
+  const request = `request ${c.get('requestId')} (${c.req.method} ${withoutToken(c.req.path)})`
   if (error instanceof StoreError && error.kind === 'unavailable') {
     console.error(`${request}: ${error.message}`)
     return problem(c, unavailable(c))

@@ -13,6 +13,7 @@ const TAGS = [
   { name: 'Setting out', description: 'Pegs in the ground for the curves of a plan.' },
   { name: 'Catalogue', description: 'The rail sections and materials a plan can name.' },
   { name: 'Projects', description: 'Saved plans and their revisions.' },
+  { name: 'Links', description: 'Rights for spreadsheets to read the tables of one project.' },
   { name: 'Shed', description: 'What is on hand, once for all projects.' },
   { name: 'Service', description: 'For whoever runs it.' },
 ]

@@ -11,6 +11,22 @@ export const PROJECT_ID = {
   schema: { type: 'string' as const, format: 'uuid' },
 }
 
+export const LINK_ID = {
+  name: 'link',
+  in: 'path' as const,
+  required: true,
+  description: 'The id of a link of this project.',
+  schema: { type: 'string' as const, format: 'uuid' },
+}
+
+export const LINK_TOKEN = {
+  name: 'token',
+  in: 'path' as const,
+  required: true,
+  description: 'The token of a link.',
+  schema: { type: 'string' as const, pattern: '^[A-Za-z0-9_-]{43}$' },
+}
+
 export const REVISION_NUMBER = {
   name: 'revision',
   in: 'path' as const,

@@ -21,6 +21,7 @@ import { blankForm, readRowChange, withoutBlankRows, withRowChange } from './for
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { html } from './html.ts'
+import { type LinksPage, linksPage } from './links-page.ts'
 import { type AskedMetal, comparisonAsked, metalPricesIn, metalsOf } from './metals/asked-metals.ts'
 import {
   BROKEN,
@@ -50,6 +51,14 @@ interface PageDeps {
     raw: unknown,
   ) => { ok: true; asked: ComparisonInput } | { ok: false; faults: readonly Fault[] }
   readonly building: Building
+  readonly makeLink: (
+    project: string,
+    label: string,
+  ) => Promise<
+    | { readonly outcome: 'done'; readonly addresses: readonly string[] }
+    | { readonly outcome: 'missing' }
+    | { readonly outcome: 'too-many' }
+  >
   readonly readStock: (raw: unknown) => { ok: true; stock: Stock } | { ok: false; faults: readonly Fault[] }
 }
 
@@ -63,9 +72,10 @@ const LARGEST_FORM_BYTES = 8 * 1024 * 1024
 const PLANS_LISTED = 20
 const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
+const LABEL_LONGEST = 100
 
 /** The web page: everything a person does with plans, without script. Mounted at the root. */
-export function createPage({ store, search, readPlan, readStock, readComparison, building }: PageDeps): Hono {
+export function createPage({ store, search, readPlan, readStock, readComparison, building, makeLink }: PageDeps): Hono {
   const page = new Hono()
 
   page.get(STYLESHEET_PATH, (c) =>
@@ -82,6 +92,7 @@ export function createPage({ store, search, readPlan, readStock, readComparison,
       await next()
       c.header('Content-Security-Policy', POLICY)
       c.header('X-Content-Type-Options', 'nosniff')
+      if (c.res.headers.get('cache-control') === 'no-store') return
       c.header('Referrer-Policy', 'same-origin')
       c.header('Cache-Control', 'private, no-cache')
     })
@@ -185,6 +196,31 @@ export function createPage({ store, search, readPlan, readStock, readComparison,
     return show(c, { title: `Delete ${present.name}`, main }, 409)
   })
 
+  page.get('/plans/:id/links', async (c) => {
+    const project = await store.get(c.req.param('id'))
+    return project ? showLinks(c, project, {}) : show(c, NO_PLAN, 404)
+  })
+
+  page.post('/plans/:id/links', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const project = await store.get(c.req.param('id'))
+    if (!project) return show(c, NO_PLAN, 404)
+    if (fields.get('do') === 'revoke') {
+      await store.removeLink(project.id, fields.get('link') ?? '')
+      return c.redirect(`/plans/${project.id}/links`, 303)
+    }
+    const label = plainText(fields.get('label')).trim()
+    const fault = label === '' ? 'Say what the link is for.' : label.length > LABEL_LONGEST ? 'Say it shorter.' : null
+    if (fault !== null) return showLinks(c, project, { label, fault }, 422)
+    const link = await makeLink(project.id, label)
+    if (link.outcome === 'missing') return show(c, NO_PLAN, 404)
+    if (link.outcome === 'too-many')
+      return showLinks(c, project, { label, fault: 'There are as many links as there may be. Revoke one first.' }, 422)
+    const addresses = link.addresses.map((path) => `${new URL(c.req.url).origin}${path}`)
+    return showLinks(c, project, { made: { label, addresses } })
+  })
+
   page.get('/plans/:id/built', async (c) => {
     const project = await store.get(c.req.param('id'))
     return project ? showBuilt(c, project, false) : show(c, NO_PLAN, 404)
@@ -202,6 +238,22 @@ export function createPage({ store, search, readPlan, readStock, readComparison,
 
   page.post('/', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
+
+  async function showLinks(
+    c: Context,
+    project: Project,
+    about: Partial<Pick<LinksPage, 'made' | 'fault' | 'label'>>,
+    status: ShownStatus = 200,
+  ): Promise<Response> {
+    const links = (await store.links(project.id)) ?? []
+    const main = linksPage({ project, links, made: null, fault: null, label: '', ...about })
+    const answer = show(c, { title: 'Links for spreadsheets', main }, status)
+    if (!about.made) return answer
+    // The page holds a secret: nothing keeps it, and nothing it leads to is told of it.
+    answer.headers.set('Cache-Control', 'no-store')
+    answer.headers.set('Referrer-Policy', 'no-referrer')
+    return answer
+  }
 
   async function showBuilt(c: Context, project: Project, stale: boolean, status: ShownStatus = 200): Promise<Response> {
     const [builds, foreseen] = await Promise.all([store.builds(project.id), building.foresee(project, c.req.raw)])

@@ -78,7 +78,7 @@ function metals({ form, metalPrices, compared, keeping }: PlanPage, worked: Work
 }
 
 function savedLine({ id, revision, opened }: Saved): Html {
-  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/bill.csv">shopping list as CSV</a> · <a href="/v1/projects/${id}/workbook.xlsx">all tables as a workbook</a> · <a href="/plans/${id}/built">it is built</a> · <a href="/plans/${id}/delete">delete</a></span>`
+  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/bill.csv">shopping list as CSV</a> · <a href="/v1/projects/${id}/workbook.xlsx">all tables as a workbook</a> · <a href="/plans/${id}/links">links for spreadsheets</a> · <a href="/plans/${id}/built">it is built</a> · <a href="/plans/${id}/delete">delete</a></span>`
   if (!opened) return html`<p class="hint">Begun from revision ${revision}; not saved since. ${links}</p>`
   const line = html`<p class="hint">Revision ${opened.revision}, saved ${timeOf(opened.updatedAt)} · ${links}</p>`
   if (opened.revision === revision) return line

@@ -72,6 +72,8 @@ input[type=checkbox],input[type=radio]{width:1.4rem;height:1.4rem;min-height:0;m
 .complaint{border:2px solid var(--stop);background:var(--stop-tint)}
 .complaint li{margin:.25rem 0}
 .word{overflow-wrap:anywhere}
+.inline{display:inline}
+.addresses li{margin:.25rem 0}
 .priced{display:block;white-space:nowrap;margin:.15rem 0}
 .priced input{width:6rem}
 .complaint a{color:var(--stop);font-weight:600}

@@ -1,6 +1,7 @@
 import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
 import { deal, lockShed } from './dealing.ts'
 import { isProjectId, projectIdMaker } from './ids.ts'
+import { linkStore } from './link-store.ts'
 import { asExpected, type Database, isRevision, toProject, toSummary, unwritten } from './project-rows.ts'
 import { shedStore } from './shed-store.ts'
 import type { Project, ProjectContent, ProjectStore, Written } from './store.ts'
@@ -144,6 +145,7 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
       }),
 
     ...shedStore(db, ask),
+    ...linkStore(db, ask),
 
     ping: () => ask(() => withinLimit(db.execute(sql`select 1`))),
 

@@ -83,6 +83,19 @@ export type Built<F> =
   | { readonly outcome: 'built-before'; readonly build: Build }
   | { readonly outcome: 'refused'; readonly reason: F }
 
+/** A right to read the tables of one project, for whoever has its token. */
+export interface ProjectLink {
+  readonly id: string
+  readonly label: string
+  /** RFC 3339, UTC. */
+  readonly createdAt: string
+  /** To the minute; null: not yet. */
+  readonly lastUsedAt: string | null
+}
+
+/** So many links a project may have. */
+export const MOST_LINKS = 50
+
 /**
  * The shed is dealt out to the projects in the order in which they were created: each that still is to be built gets what
  * its plan takes of what the older ones leave. Whoever changes a project or the stock deals anew, from that project on or
@@ -116,6 +129,22 @@ export interface ProjectStore {
   build<F>(id: string, expected: Expected, work: BuildWork<F>, claim?: Claim): Promise<Built<F>>
   /** The revisions that were built, the oldest first; null when there is no such project. */
   builds(id: string): Promise<Build[] | null>
+  /** Oldest first; null when there is no such project. */
+  links(id: string): Promise<ProjectLink[] | null>
+  /** @param tokenHash of a token that nobody has yet */
+  addLink(
+    id: string,
+    label: string,
+    tokenHash: string,
+  ): Promise<
+    | { readonly outcome: 'done'; readonly value: ProjectLink }
+    | { readonly outcome: 'missing' }
+    | { readonly outcome: 'too-many' }
+  >
+  /** Whether there was such a link. */
+  removeLink(id: string, link: string): Promise<boolean>
+  /** The project that a token gives the tables of, at its present revision; notes that the link was used. */
+  linked(tokenHash: string): Promise<Project | null>
   /** Resolves when the database answers; rejects otherwise. */
   ping(): Promise<void>
   close(): Promise<void>

@@ -1,5 +1,17 @@
 import { sql } from 'drizzle-orm'
-import { check, foreignKey, integer, json, pgTable, primaryKey, text, timestamp, uuid } from 'drizzle-orm/pg-core'
+import {
+  check,
+  foreignKey,
+  index,
+  integer,
+  json,
+  pgTable,
+  primaryKey,
+  text,
+  timestamp,
+  unique,
+  uuid,
+} from 'drizzle-orm/pg-core'
 import type { Stock } from '../estimate/shed/stock.ts'
 import type { StoredPlan } from './store.ts'
 
@@ -11,6 +23,9 @@ import type { StoredPlan } from './store.ts'
  *                          primary key of project_revisions, whose first column is the project
  *   what is dealt to a project; from a project on
  *                          primary key of shed_reservations
+ *   links of a project, oldest first
+ *                          project_links_of_a_project
+ *   whose a link is        project_links_token_hash
  *   what building took; whether a revision is built
  *                          primary key of project_builds
  *
@@ -119,5 +134,26 @@ export const projectBuilds = pgTable(
       'project_builds_stock_is_object',
       sql`json_typeof(${table.taken}) = 'object' and json_typeof(${table.returned}) = 'object'`,
     ),
+  ],
+)
+
+/** Who may read the tables of a project without any other right. The token itself is nowhere kept. */
+export const projectLinks = pgTable(
+  'project_links',
+  {
+    id: uuid('id').primaryKey(),
+    projectId: uuid('project_id')
+      .notNull()
+      .references(() => projects.id, { onDelete: 'cascade' }),
+    label: text('label').notNull(),
+    /** SHA-256 of the token, base64url. */
+    tokenHash: text('token_hash').notNull(),
+    createdAt: moment('created_at'),
+    lastUsedAt: timestamp('last_used_at', { withTimezone: true, precision: 3, mode: 'date' }),
+  },
+  (table) => [
+    unique('project_links_token_hash').on(table.tokenHash),
+    index('project_links_of_a_project').on(table.projectId, table.id),
+    check('project_links_label_not_empty', sql`${table.label} <> ''`),
   ],
 )

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import { CELLS } from '../../src/api/endpoints/cells.ts'
+import { tokenHash } from '../../src/api/link-token.ts'
 import { createApp } from '../../src/app.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
 import { onTheSpot } from '../../src/search/on-the-spot.ts'
@@ -53,6 +54,7 @@ const OF_PROJECTS = [
   '/built',
   '/tables/elements.csv',
   '/workbook.xlsx',
+  '/links',
 ]
 const json = { name: 'x', plan: planWith() }
 
@@ -85,6 +87,26 @@ test('every documented status is really sent', async () => {
   for (const rest of ['estimate', 'bill.csv', 'bill', 'tables/joints.json', 'workbook.xlsx'])
     await ask(`/v1/projects/${broken.id}/${rest}`)
 
+  const link = JSON.parse((await ask(`${project}/links`, { method: 'POST', json: { label: 'x' } })).text)
+  const brokenLink = `/v1/linked/${'b'.repeat(43)}`
+  await store.addLink(broken.id, 'x', tokenHash('b'.repeat(43))!)
+  for (const path of [link.workbook, `${brokenLink}/workbook.xlsx`, link.tables[0], `${brokenLink}/tables/bill.csv`]) {
+    await ask(path)
+    await ask(`${path}?nonsense=1`)
+    await ask(path, { headers: { Accept: 'image/png' } })
+    await ask(path, { headers: { 'If-None-Match': '*' } })
+    await ask(path.replace(/linked.[^/]+/, 'linked/none'))
+    await withoutDatabase.ask(path)
+    await busy.ask(path)
+  }
+  const revoke = { method: 'DELETE' }
+  await ask(`${project}/links/${link.id}?nonsense=1`, revoke)
+  await withoutDatabase.ask(`${project}/links/${link.id}`, revoke)
+  for (let times = 0; times < 2; times++) await ask(`${project}/links/${link.id}`, revoke)
+  await ask(`${project}/links?nonsense=1`, { method: 'POST', json: { label: 'x' } })
+  await ask(`/v1/projects/${NOBODY}/links`, { method: 'POST', json: { label: 'x' } })
+  await withoutDatabase.ask(`${project}/links`, { method: 'POST', json: { label: 'x' } })
+
   const bodies: [path: string, asked: Asked][] = [
     ['/v1/estimates', { method: 'POST' }],
     ['/v1/comparisons', { method: 'POST' }],
@@ -96,6 +118,7 @@ test('every documented status is really sent', async () => {
     ['/v1/cut-plans', { method: 'POST' }],
     ['/v1/setting-outs', { method: 'POST' }],
     ['/v1/projects', { method: 'POST' }],
+    [`${project}/links`, { method: 'POST' }],
     [project, { method: 'PUT', headers: { 'If-Match': '*' } }],
     ['/v1/shed', { method: 'PUT', headers: { 'If-Match': '*' } }],
   ]

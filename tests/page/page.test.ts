@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import type { Hono } from 'hono'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import { buildingIn } from '../../src/api/build-project.ts'
+import { linkMaker } from '../../src/api/endpoints/links.ts'
 import { readComparison } from '../../src/api/schemas/comparison.ts'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { readStock } from '../../src/api/schemas/shed.ts'
@@ -29,6 +30,7 @@ const pageOver = (over: ProjectStore) =>
     readStock,
     readComparison,
     building: buildingIn(over, onTheSpot),
+    makeLink: linkMaker(over),
   })
 
 beforeAll(async () => {

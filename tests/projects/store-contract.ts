@@ -490,6 +490,8 @@ export function storeContract(kind: DatabaseKind): void {
           `select name from project_revisions where project_id = '${NOBODY}' and revision = 1`,
           `delete from project_revisions where project_id = '${NOBODY}'`,
           `delete from shed_reservations where project_id >= '${NOBODY}'`,
+          `select label from project_links where project_id = '${NOBODY}' order by id`,
+          `select project_id from project_links where token_hash = 'x'`,
           `select taken from project_builds where project_id = '${NOBODY}' order by revision`,
           `select plan from projects p left join project_builds b on b.project_id = p.id and b.revision = p.revision where p.id > '${NOBODY}' and b.project_id is null order by p.id limit 50`,
         ]) {

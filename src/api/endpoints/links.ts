@@ -1,0 +1,135 @@
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { MOST_LINKS, type ProjectLink, type ProjectStore } from '../../projects/store.ts'
+import { linkedAddress, newToken, tokenHash } from '../link-token.ts'
+import { LINK_ID, PROJECT_ID } from '../parameters.ts'
+import { problem, type Refusal, unacceptable } from '../problem.ts'
+import { answersIn } from '../request/accept.ts'
+import { readJsonBody } from '../request/json-body.ts'
+import { MISSING_PROJECT } from '../request/precondition.ts'
+import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
+import { faultsOf } from '../schemas/issues.ts'
+import { LinksSchema, LinkWantedSchema, NewLinkSchema } from '../schemas/link.ts'
+import { query } from '../schemas/query.ts'
+import { TABLE_FILES } from '../tables-answer.ts'
+
+const tags = ['Links']
+const middleware = answersIn('application/json')
+
+const make = createRoute({
+  method: 'post',
+  path: '/v1/projects/{id}/links',
+  operationId: 'makeLink',
+  tags,
+  summary: 'Let a spreadsheet read the tables of a project',
+  description: `Makes a link by which whoever has it reads this project's tables and nothing else, until it is revoked. Its token is told once. At most ${MOST_LINKS} links a project.`,
+  middleware,
+  parameters: [PROJECT_ID],
+  request: { query: query({}), body: jsonBody('LinkWanted', 'What the link is for.') },
+  responses: {
+    201: json(NewLinkSchema, 'The link with its token.'),
+    ...problems(...REFUSALS_OF_A_BODY, 'not-found', 'unavailable'),
+  },
+})
+
+const list = createRoute({
+  method: 'get',
+  path: '/v1/projects/{id}/links',
+  operationId: 'listLinks',
+  tags,
+  summary: 'The links of a project, the oldest first',
+  description: 'With their labels and last use; their tokens are kept nowhere.',
+  middleware,
+  parameters: [PROJECT_ID],
+  request: { query: query({}) },
+  responses: {
+    200: json(LinksSchema, 'Its links.'),
+    ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
+  },
+})
+
+const revoke = createRoute({
+  method: 'delete',
+  path: '/v1/projects/{id}/links/{link}',
+  operationId: 'revokeLink',
+  tags,
+  summary: 'Revoke a link',
+  description: 'From then on it gives nothing any more.',
+  parameters: [PROJECT_ID, LINK_ID],
+  request: { query: query({}) },
+  responses: {
+    204: { description: 'It is revoked.' },
+    ...problems('bad-parameter', 'not-found', 'unavailable'),
+  },
+})
+
+export function mountLinks(api: OpenAPIHono, store: ProjectStore): void {
+  api.openAPIRegistry.register('LinkWanted', LinkWantedSchema)
+
+  api.openapi(make, async (c) => {
+    const body = await readJsonBody(c)
+    if (!body.ok) return problem(c, body.refusal)
+    const read = LinkWantedSchema.safeParse(body.value)
+    if (!read.success) return problem(c, unacceptable(faultsOf(read.error.issues, body.value)))
+    const made = await makeLink(store, c.req.param('id'), read.data.label)
+    if (made.outcome === 'missing') return problem(c, MISSING_PROJECT)
+    if (made.outcome === 'too-many') return problem(c, TOO_MANY)
+    const { link, token } = made
+    c.header('Cache-Control', 'no-store')
+    return c.json({ ...link, token, ...addressesOf(token) }, 201)
+  })
+
+  api.openapi(list, async (c) => {
+    const items = await store.links(c.req.param('id'))
+    return items ? c.json({ items }, 200) : problem(c, MISSING_PROJECT)
+  })
+
+  api.openapi(revoke, async (c) => {
+    const removed = await store.removeLink(c.req.param('id'), c.req.param('link'))
+    return removed ? c.body(null, 204) : problem(c, MISSING_LINK)
+  })
+}
+
+function addressesOf(token: string) {
+  const address = linkedAddress(token)
+  return { tables: TABLE_FILES.map((file) => `${address}/tables/${file}`), workbook: `${address}/workbook.xlsx` }
+}
+
+/** Makes links for the page, which shows where they lead. */
+export function linkMaker(store: ProjectStore) {
+  return async (project: string, label: string) => {
+    const made = await makeLink(store, project, label)
+    if (made.outcome !== 'done') return made
+    const { tables, workbook } = addressesOf(made.token)
+    return { outcome: 'done', addresses: [...tables.filter((address) => address.endsWith('.csv')), workbook] } as const
+  }
+}
+
+type MadeLink =
+  | { readonly outcome: 'done'; readonly link: ProjectLink; readonly token: string }
+  | { readonly outcome: 'missing' }
+  | { readonly outcome: 'too-many' }
+
+/** Makes a link; its token is here and nowhere else. */
+async function makeLink(store: ProjectStore, project: string, label: string): Promise<MadeLink> {
+  const token = newToken()
+  const made = await store.addLink(project, label, tokenHash(token)!)
+  return made.outcome === 'done' ? { outcome: 'done', link: made.value, token } : made
+}
+
+const TOO_MANY: Refusal<'unacceptable-content'> = {
+  kind: 'unacceptable-content',
+  detail: 'This project has as many links as it may have.',
+  faults: [
+    {
+      path: [],
+      code: 'too-many',
+      detail: `it has ${MOST_LINKS} links, the most there may be`,
+      hint: 'revoke one that is not used any more',
+    },
+  ],
+}
+
+const MISSING_LINK: Refusal<'not-found'> = {
+  kind: 'not-found',
+  detail: 'There is no such link of this project, or no longer.',
+}

@@ -1,0 +1,24 @@
+import { createHash, randomBytes } from 'node:crypto'
+
+const BYTES = 32
+
+/** 256 random bits, in letters that no spreadsheet encodes in an address: A–Z a–z 0–9 - _. */
+export function newToken(): string {
+  return randomBytes(BYTES).toString('base64url')
+}
+
+/** What is kept of a token: it cannot be turned back. Null for a text that no token can be. */
+export function tokenHash(token: string): string | null {
+  if (!/^[\w-]{43}$/.test(token)) return null
+  return createHash('sha256').update(token).digest('base64url')
+}
+
+/** A path as it may stand in a log: whoever reads that must not be able to use a link. */
+export function withoutToken(path: string): string {
+  return path.replace(/^(\/v1\/linked\/)[^/]+/, '$1(token)')
+}
+
+/** The address below which a link gives its tables. */
+export function linkedAddress(token: string): string {
+  return `/v1/linked/${token}`
+}

@@ -1,0 +1,83 @@
+import { and, asc, eq, getTableColumns, isNull, lt, or, sql } from 'drizzle-orm'
+import { isProjectId, projectIdMaker } from './ids.ts'
+import { type Database, toProject } from './project-rows.ts'
+import { MOST_LINKS, type ProjectLink, type ProjectStore } from './store.ts'
+import { projectLinks, projects } from './tables.ts'
+
+/** A spreadsheet reads many tables at once; its link is noted as used once in so long. */
+const NOTED_EVERY = sql`interval '1 minute'`
+
+type LinkStore = Pick<ProjectStore, 'links' | 'addLink' | 'removeLink' | 'linked'>
+
+/** The part of the store that knows the links of projects. */
+export function linkStore(db: Database, ask: <T>(work: () => Promise<T>) => Promise<T>): LinkStore {
+  const newId = projectIdMaker()
+
+  return {
+    links: (id) =>
+      ask(async () => {
+        if (!isProjectId(id)) return null
+        const rows = await db
+          .select()
+          .from(projectLinks)
+          .where(eq(projectLinks.projectId, id))
+          .orderBy(asc(projectLinks.id))
+        if (rows.length > 0) return rows.map(toLink)
+        const [project] = await db.select({ id: projects.id }).from(projects).where(eq(projects.id, id))
+        return project ? [] : null
+      }),
+
+    addLink: (id, label, tokenHash) =>
+      ask(async () => {
+        if (!isProjectId(id)) return { outcome: 'missing' } as const
+        return db.transaction(async (tx) => {
+          // Whoever adds one at the same time waits here, so that nobody counts too few.
+          const [project] = await tx.select({ id: projects.id }).from(projects).where(eq(projects.id, id)).for('update')
+          if (!project) return { outcome: 'missing' } as const
+          const links = await tx
+            .select({ id: projectLinks.id })
+            .from(projectLinks)
+            .where(eq(projectLinks.projectId, id))
+            .limit(MOST_LINKS)
+          if (links.length >= MOST_LINKS) return { outcome: 'too-many' } as const
+          const [row] = await tx
+            .insert(projectLinks)
+            .values({ id: newId(), projectId: id, label, tokenHash, createdAt: sql`now()` })
+            .returning()
+          return { outcome: 'done', value: toLink(row!) } as const
+        })
+      }),
+
+    removeLink: (id, link) =>
+      ask(async () => {
+        if (!isProjectId(id) || !isProjectId(link)) return false
+        const removed = await db
+          .delete(projectLinks)
+          .where(and(eq(projectLinks.id, link), eq(projectLinks.projectId, id)))
+          .returning({ id: projectLinks.id })
+        return removed.length > 0
+      }),
+
+    linked: (tokenHash) =>
+      ask(async () => {
+        const [found] = await db
+          .select({ link: projectLinks.id, ...getTableColumns(projects) })
+          .from(projectLinks)
+          .innerJoin(projects, eq(projects.id, projectLinks.projectId))
+          .where(eq(projectLinks.tokenHash, tokenHash))
+        if (!found) return null
+        const { link, ...project } = found
+        const longAgo = lt(projectLinks.lastUsedAt, sql`now() - ${NOTED_EVERY}`)
+        await db
+          .update(projectLinks)
+          .set({ lastUsedAt: sql`now()` })
+          .where(and(eq(projectLinks.id, link), or(isNull(projectLinks.lastUsedAt), longAgo)))
+          .returning({ id: projectLinks.id })
+        return toProject(project)
+      }),
+  }
+}
+
+function toLink({ id, label, createdAt, lastUsedAt }: typeof projectLinks.$inferSelect): ProjectLink {
+  return { id, label, createdAt: createdAt.toISOString(), lastUsedAt: lastUsedAt?.toISOString() ?? null }
+}
