@@ -28,8 +28,11 @@ describe('the guide for spreadsheets', () => {
     const headers = { 'Content-Type': 'application/json' }
     const created = await full.request('/v1/projects', { method: 'POST', headers, body: JSON.stringify(json) })
     const { id } = (await created.json()) as { id: string }
-    const addresses = addressesIn(await guide(), BASE).map((address) => address.replace('PLAN', id))
-    expect(addresses.filter((address) => address.includes(id)).length).toBeGreaterThan(8)
+    const links = `/v1/projects/${id}/links`
+    const linked = await full.request(links, { method: 'POST', headers, body: JSON.stringify({ label: 'bench' }) })
+    const { token } = (await linked.json()) as { token: string }
+    const addresses = addressesIn(await guide(), BASE).map((address) => address.replace('TOKEN', token))
+    expect(addresses.filter((address) => address.includes(token)).length).toBeGreaterThan(8)
     expect(addresses.length).toBeGreaterThan(20)
     const statuses = await Promise.all(
       addresses.map(async (address) => [address, (await full.request(address)).status]),

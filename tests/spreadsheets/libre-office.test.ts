@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, onTestFinished, test } from 'vitest'
@@ -12,6 +12,10 @@ import { type Heard, listening } from './listening.ts'
 
 /** Fields separated by commas, texts quoted, UTF-8, from row 1, numbers as in en-US whatever the office is set to. */
 const CSV_OPTIONS = '44,34,76,1,,1033,false,true'
+
+const QUARTER_LOOP = JSON.parse(
+  readFileSync(new URL('../../openapi/examples/quarter-loop.json', import.meta.url), 'utf8'),
+) as unknown
 
 let service: Service
 let office: Office
@@ -36,21 +40,28 @@ describe('LibreOffice', () => {
     expect(await office.read({ locale: 'en-US', enter })).toMatchObject({ Sheet1: { A1: { kind: 'error' } } })
   })
 
-  test.each(['en-US', 'de-DE'] as const)(
-    'links a table at a cell, with its numbers as numbers, in %s',
-    async (locale) => {
-      const address = `${service.url}/v1/bends.csv?diameter=20ft&section=250&chord=500`
-      const [header, ...rows] = (await (await fetch(address)).text()).trim().split('\r\n')
-      const { Sheet1 } = await office.read({ locale, link: { cell: 'B2', address, options: CSV_OPTIONS } })
-      const column = (name: string) => String.fromCharCode('B'.charCodeAt(0) + header!.split(',').indexOf(name))
-      for (const [index, row] of rows.entries()) {
-        const midMm = Number(row.split(',')[header!.split(',').indexOf('midMm')])
-        expect(midMm).toBeGreaterThan(10)
-        expect(Sheet1![`${column('midMm')}${index + 3}`]).toEqual({ kind: 'number', value: midMm })
-      }
-      expect(rows).toHaveLength(2)
-    },
-  )
+  test.each(['en-US', 'de-DE'] as const)('links a table of a plan, every number as a number, in %s', async (locale) => {
+    const post = async (path: string, body: unknown): Promise<Record<string, string>> => {
+      const headers = { 'Content-Type': 'application/json' }
+      const answer = await fetch(service.url + path, { method: 'POST', headers, body: JSON.stringify(body) })
+      return (await answer.json()) as Record<string, string>
+    }
+    const project = await post('/v1/projects', { name: 'Pond line', plan: QUARTER_LOOP })
+    const { token } = await post(`/v1/projects/${project.id}/links`, { label: 'bench' })
+    const address = `${service.url}/v1/linked/${token}/tables/bill`
+    const rows = (await (await fetch(`${address}.json`)).json()) as Record<string, string | number | null>[]
+    expect(rows.length).toBeGreaterThan(3)
+
+    const { Sheet1 } = await office.read({
+      locale,
+      link: { cell: 'A1', address: `${address}.csv`, options: CSV_OPTIONS },
+    })
+    const names = Object.keys(rows[0]!)
+    const cell = (column: number, row: number) => Sheet1![`${String.fromCharCode(65 + column)}${row}`]
+    expect(names.map((_, column) => cell(column, 1)?.value)).toEqual(names)
+    for (const [index, row] of rows.entries())
+      expect(names.map((_, column) => cell(column, index + 2)?.value ?? null)).toEqual(names.map((name) => row[name]))
+  })
 })
 
 describe.each([

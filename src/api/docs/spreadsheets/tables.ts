@@ -11,16 +11,18 @@ const HOLDS: Readonly<Record<TableName, string>> = {
   findings: 'what is wrong with the track, and how to cure it',
 }
 
-/** Where a file of a saved plan is, with a gap for which plan. */
-export function planFile(base: string, file: string) {
-  return html`${base}/v1/projects/<var>PLAN</var>/${file}`
+/** Where a file of a saved plan is, with a gap for the token of a link. */
+export function linkedFile(base: string, file: string) {
+  return html`${base}/v1/linked/<var>TOKEN</var>/${file}`
 }
 
 export function tablesSection(base: string) {
   return html`<section id="tables"><h2>Tables of a saved plan</h2>
-<p>The page of a saved plan is at <code>${base}/plans/<var>PLAN</var></code>. Copy what stands in the place of <var>PLAN</var> there, and put it in its place here:</p>
+<p>On the page of a saved plan follow <b>links for spreadsheets</b> and make one. It shows the addresses of all its tables, with a long secret in them: copy what you need, for it is shown this once. Whoever has such an address
+reads the tables of this one plan and can change nothing. Make one for each spreadsheet; the same page tells when each was used last, and revokes it.</p>
+<p>The addresses look like these, with your own secret in the place of <var>TOKEN</var>:</p>
 <div class="wide"><table><thead><tr><th scope="col">Address</th><th scope="col">Holds</th></tr></thead><tbody>
-${TABLE_NAMES.map((name) => html`<tr><td><code>${planFile(base, `tables/${name}.csv`)}</code></td><td>${HOLDS[name]}</td></tr>\n`)}<tr><td><code>${planFile(base, 'workbook.xlsx')}</code></td><td>all of them, a sheet each; nothing in it asks again</td></tr>
+${TABLE_NAMES.map((name) => html`<tr><td><code>${linkedFile(base, `tables/${name}.csv`)}</code></td><td>${HOLDS[name]}</td></tr>\n`)}<tr><td><code>${linkedFile(base, 'workbook.xlsx')}</code></td><td>all of them, a sheet each; nothing in it asks again</td></tr>
 </tbody></table></div>
-<p>With <code>.json</code> in place of <code>.csv</code> the same rows come as JSON. Lengths are millimetres; <code>${planFile(base, 'tables/elements.csv?units=in')}</code> makes inches of them, and with <code>&amp;fraction=16</code> behind it they are feet, inches and sixteenths, as text.</p></section>\n`
+<p>With <code>.json</code> in place of <code>.csv</code> the same rows come as JSON. Lengths are millimetres; <code>${linkedFile(base, 'tables/elements.csv?units=in')}</code> makes inches of them, and with <code>&amp;fraction=16</code> behind it they are feet, inches and sixteenths, as text.</p></section>\n`
 }
