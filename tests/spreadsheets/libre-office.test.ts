@@ -228,6 +228,7 @@ describe('the ready workbook', () => {
     ])[] = [
       ['arc', '7 ft 6 1/2 in', 5486.5, '', 'right'],
       ['easement', '6-1/2 in', '', '', ''],
+      ['tangent', `7' 6 1/4"`, '', '', ''],
       ['tangent', 1200.5, '', '', ''],
       ['arc', '', '2.4 m', 22.5, 'left'],
       ['tangent', '30 cm', '', '', ''],
@@ -239,10 +240,13 @@ describe('the ready workbook', () => {
       ),
     ]
     const { Track } = await opened(enter, 'de-DE')
-    expect(beside(Track!, 'Track in one word')).toBe('Rd5486p5-l7ft6-1o2in_E6-1o2in_S1200p5_Ld2p4m-a22p5_S30cm')
+    expect(beside(Track!, 'Track in one word')).toBe(
+      'Rd5486p5-l7ft6-1o2in_E6-1o2in_S7ft6-1o4in_S1200p5_Ld2p4m-a22p5_S30cm',
+    )
     const elements = [
       { kind: 'arc', diameter: 5486.5, length: '7 ft 6-1/2 in', turn: 'right' },
       { kind: 'easement', length: '6-1/2 in' },
+      { kind: 'tangent', length: '7 ft 6-1/4 in' },
       { kind: 'tangent', length: 1200.5 },
       { kind: 'arc', diameter: '2.4 m', angle: 22.5, turn: 'left' },
       { kind: 'tangent', length: '30 cm' },

@@ -34,7 +34,6 @@ export function guidePage({ base, cells, shows }: GuideContents) {
     <meta charset="utf-8" />
     <meta name="viewport" content="width=device-width, initial-scale=1" />
     <title>Longchord: in your spreadsheet</title>
-    <link rel="icon" href="data:," />
     <link rel="stylesheet" href="guide.css" />
   </head>
   <body>

@@ -4,7 +4,7 @@ import { callingWorkbook } from '../../../paper/calling-workbook/workbook.ts'
 import { problem } from '../../problem.ts'
 import { ASKED } from './example.ts'
 import { guidePage, type Shows } from './guide-page.ts'
-import { type LiveCell, liveCells } from './live-cells.ts'
+import { type Ask, type LiveCell, liveCells } from './live-cells.ts'
 import { ownAddress } from './own-address.ts'
 import { OF_TRACK, TRACK } from './whole-track.ts'
 
@@ -12,16 +12,20 @@ const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
 
 /** The guide for spreadsheets and the workbook that is ready to use, both with the address the reader sees the service at. */
 export function mountSpreadsheetGuide(api: OpenAPIHono, policy: string): void {
-  const ask = async (path: string) => (await api.request(path)).text()
-  // Neither depends on anything but the program.
-  let told: Promise<{ cells: LiveCell[]; shows: Shows }> | undefined
+  const ask = async (path: string) => {
+    const answer = await api.request(path)
+    if (answer.status !== 200) throw new Error(`the guide shows ${path}, which answers ${answer.status}`)
+    return answer.text()
+  }
+  // What cells answer depends on nothing but the program, so once is enough.
+  let told: { readonly cells: readonly LiveCell[]; readonly shows: Shows } | undefined
 
   api.get('/docs/spreadsheets', async (c) => {
     const base = ownAddress(c)
     if (base === null) return refuse(c)
-    told ??= tell(api, ask)
+    told ??= await tell(api, ask)
     c.header('Content-Security-Policy', policy)
-    return c.html(guidePage({ base, ...(await told) }))
+    return c.html(guidePage({ base, ...told }))
   })
 
   api.get('/docs/spreadsheets/longchord.xlsx', async (c) => {
@@ -34,7 +38,7 @@ export function mountSpreadsheetGuide(api: OpenAPIHono, policy: string): void {
   })
 }
 
-async function tell(api: OpenAPIHono, ask: (path: string) => Promise<string>) {
+async function tell(api: OpenAPIHono, ask: Ask) {
   const of = (query: string) => ask(`${ASKED}&${query}`)
   return {
     cells: await liveCells(api, ask),
