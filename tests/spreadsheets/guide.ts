@@ -3,7 +3,8 @@ import { tagsOf } from '../page/markup.ts'
 export interface GuideFormula {
   /** Where the guide says it belongs, e.g. `B4`. */
   readonly cell: string
-  readonly separator: ',' | ';'
+  /** `any` where there is nothing to separate. */
+  readonly separator: ',' | ';' | 'any'
   readonly text: string
 }
 
@@ -60,7 +61,7 @@ export function formulasIn(markup: string): GuideFormula[] {
     .filter(({ attributes }) => attributes.get('class') === 'formula')
     .map(({ attributes, text }) => ({
       cell: attributes.get('data-cell')!,
-      separator: attributes.get('data-separator') as ',' | ';',
+      separator: attributes.get('data-separator') as GuideFormula['separator'],
       text,
     }))
 }

@@ -27,12 +27,17 @@ ${rows.map(({ label, content }, index) => html`<tr><th scope="row">${index + 1}<
 ${formulas.map(({ formula }, index) => showFormula(formula, `B${given.length + index + 1}`))}</figure>`
 }
 
-/** One formula in both styles; the cell is where it belongs. */
+/** One formula in both styles, or once where they are the same; the cell is where it belongs. */
 export function showFormula(formula: Formula, cell: string) {
+  if (formula(',') === formula(';')) return html`<dl class="styles">${inStyle(cell, cell, 'any', formula(','))}</dl>\n`
   return html`<dl class="styles">
-<dt>${cell}, arguments separated by commas</dt><dd><pre class="formula" data-cell="${cell}" data-separator=",">${formula(',')}</pre></dd>
-<dt>${cell}, arguments separated by semicolons</dt><dd><pre class="formula" data-cell="${cell}" data-separator=";">${formula(';')}</pre></dd>
+${inStyle(`${cell}, arguments separated by commas`, cell, ',', formula(','))}
+${inStyle(`${cell}, arguments separated by semicolons`, cell, ';', formula(';'))}
 </dl>\n`
+}
+
+function inStyle(term: string, cell: string, separator: ',' | ';' | 'any', text: string) {
+  return html`<dt>${term}</dt><dd><pre class="formula" data-cell="${cell}" data-separator="${separator}">${text}</pre></dd>`
 }
 
 /** The text a service answered as a number, in any locale. */
