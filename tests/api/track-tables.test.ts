@@ -54,7 +54,7 @@ describe('a track as a table', () => {
   test('with faults names row and column of each, and the parameters beside it', async () => {
     const answer = await csv(
       'kind,length,radius,angle,turn\ntangent,six feet,,,\narc,,20,45,left\narc,,3 m,45,up\ncurv,,,,\n',
-      'material=brass&kerf=-1',
+      'section=250&kerf=-1',
     )
     expect(answer.status).toBe(422)
     const { errors } = problemIn(answer)
