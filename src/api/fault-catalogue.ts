@@ -52,8 +52,8 @@ export const PROBLEMS = {
   },
   'unsupported-body': {
     status: 415,
-    title: 'The body is not sent as JSON',
-    when: 'The Content-Type is not application/json in UTF-8, or the body is compressed.',
+    title: 'The body is not sent as what it should be',
+    when: 'The Content-Type is not application/json in UTF-8 (nor, where a table may be sent, text/csv or XLSX), or the body is compressed.',
   },
   'unacceptable-content': {
     status: 422,
@@ -94,7 +94,7 @@ interface FaultRow {
 
 export const FAULTS = {
   'adjacent-easements': {
-    statuses: [422],
+    statuses: [400, 422],
     title: 'Two easements side by side',
     when: 'Neither easement can tell the curvature it runs to.',
   },
@@ -119,12 +119,12 @@ export const FAULTS = {
     when: 'A text cannot be read as a length, or has no unit.',
   },
   'bad-number': {
-    statuses: [400],
+    statuses: [400, 422],
     title: 'Not a number',
     when: 'A query parameter that holds a number is not a plain decimal.',
   },
   'bad-price': {
-    statuses: [422],
+    statuses: [400, 422],
     title: 'Not a price',
     when: 'A price is not a plain decimal, has more than two places, or is beyond all sense.',
   },
@@ -134,7 +134,7 @@ export const FAULTS = {
     when: 'An element of it is neither a straight, an easement nor an arc. Its number and place are named.',
   },
   'bad-temperature': {
-    statuses: [422],
+    statuses: [400, 422],
     title: 'Not a temperature',
     when: 'A text cannot be read as a temperature, or has no unit.',
   },
@@ -149,7 +149,7 @@ export const FAULTS = {
     when: 'Fields that exclude each other stand together, or their values cannot both be true.',
   },
   'duplicate-length': {
-    statuses: [422],
+    statuses: [400, 422],
     title: 'A stick length is listed twice',
     when: 'Two entries of `supplies.sticks` have the same length.',
   },
@@ -159,7 +159,7 @@ export const FAULTS = {
     when: 'Track names are unique in a plan.',
   },
   'easement-without-change': {
-    statuses: [422],
+    statuses: [400, 422],
     title: 'An easement between equal curvatures',
     when: 'There is nothing to ease.',
   },
@@ -179,7 +179,7 @@ export const FAULTS = {
     when: 'A required field or parameter is not there.',
   },
   'no-rail': {
-    statuses: [422],
+    statuses: [400, 422],
     title: 'No rail to build from',
     when: 'No stick can be bought and none is on hand.',
   },
@@ -209,7 +209,7 @@ export const FAULTS = {
     when: 'The project or the shed has been changed since; read it again before writing.',
   },
   'too-little-rail': {
-    statuses: [422],
+    statuses: [400, 422],
     title: 'The sticks on hand are not enough',
     when: 'No length can be bought and what is on hand does not make up the rails.',
   },
@@ -254,7 +254,7 @@ export const FAULTS = {
     when: 'The hint names the header and what it should say.',
   },
   'wrong-type': {
-    statuses: [422],
+    statuses: [400, 422],
     title: 'Wrong type',
     when: 'A text stands where a number is expected, a list where an object is, and so on.',
   },

@@ -17,6 +17,9 @@ export interface ParameterFault {
   readonly hint?: string | undefined
 }
 
+/** A fault of a table, by row and column. */
+type TableFault = Fault & { readonly row: number; readonly column: string | null }
+
 /** One answer per possible status, so that a handler's type shows every status it may send. */
 type ProblemResponse<S extends ProblemStatus> = S extends S ? Response & TypedResponse<Problem, S, 'json'> : never
 
@@ -24,7 +27,7 @@ type ProblemResponse<S extends ProblemStatus> = S extends S ? Response & TypedRe
 export interface Refusal<K extends ProblemKind> {
   readonly kind: K
   readonly detail: string
-  readonly faults?: readonly (Fault | ParameterFault)[]
+  readonly faults?: readonly (Fault | TableFault | ParameterFault)[]
 }
 
 /** Answers with a problem (RFC 9457). Headers set on the context before stay on the answer. */
@@ -58,11 +61,13 @@ export function badParameters(faults: readonly ParameterFault[]): Refusal<'bad-p
   return { kind: 'bad-parameter', detail: `Look at ${names}.`, faults }
 }
 
-function toEntry(fault: Fault | ParameterFault): Problem['errors'][number] {
+function toEntry(fault: Fault | TableFault | ParameterFault): Problem['errors'][number] {
   const { detail, hint } = fault
   const code = fault.code as FaultCode
   const said = { code, detail, ...(hint === undefined ? {} : { hint }) }
-  return 'path' in fault ? { pointer: toPointer(fault.path), ...said } : { parameter: fault.parameter, ...said }
+  if (!('path' in fault)) return { parameter: fault.parameter, ...said }
+  const inTable = 'row' in fault ? { row: fault.row, column: fault.column } : {}
+  return { pointer: toPointer(fault.path), ...said, ...inTable }
 }
 
 /** RFC 6901: `~` and `/` inside a name are escaped. */

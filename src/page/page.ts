@@ -18,6 +18,7 @@ import type { Conflict } from './conflict.ts'
 import { DEMO_PLAN } from './demo-plan.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from './form/plan-form.ts'
 import { blankForm, readRowChange, withoutBlankRows, withRowChange } from './form/rows.ts'
+import { ROWS_FILE, readRowsWish, withPasted, withRowsTaken } from './form/rows-from-table.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { html } from './html.ts'
@@ -285,10 +286,17 @@ export function createPage({ store, search, readPlan, readStock, readComparison,
     }
     const saved: Saved | null = id === null ? null : { id, revision: Number(fields.get('revision')), opened: null }
     const wish = fields.get('do') ?? 'work'
-    const posted = formOfFields(fields)
+    const posted = withPasted(formOfFields(fields), fields)
     const change = readRowChange(wish)
     const metalPrices = metalPricesIn(fields)
     if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), keeping, saved, metalPrices })
+
+    const table = readRowsWish(wish)
+    if (table !== null) {
+      const taken = await withRowsTaken(posted, table, await fileIn(c, `tracks.${table}.${ROWS_FILE}`))
+      if (taken.ok) return showPlan(c, { ...BLANK, form: taken.form, keeping, saved, metalPrices })
+      return showPlan(c, { ...BLANK, form: posted, keeping, saved, metalPrices, faults: taken.faults }, 422)
+    }
 
     const form = withoutBlankRows(posted)
     const plan = planOfForm(form)
@@ -385,9 +393,31 @@ const BLANK = {
   metalPrices: new Map<string, string>(),
 } as const
 
+/** What stands in the fields of a form, whichever way the browser sent it; files are not among them. */
 async function fieldsOf(c: Context): Promise<Map<string, string> | null> {
-  if (!/^application\/x-www-form-urlencoded\b/i.test(c.req.header('content-type') ?? '')) return null
-  return new Map(new URLSearchParams(await c.req.text()))
+  const contentType = c.req.header('content-type') ?? ''
+  if (/^application\/x-www-form-urlencoded\b/i.test(contentType))
+    return new Map(new URLSearchParams(await c.req.text()))
+  if (!/^multipart\/form-data\b/i.test(contentType)) return null
+  const form = await formDataOf(c)
+  return form && new Map([...form].filter((entry): entry is [string, string] => typeof entry[1] === 'string'))
+}
+
+/** The file that was chosen in a field; null where none was. */
+async function fileIn(c: Context, field: string): Promise<Uint8Array | null> {
+  const form = /^multipart\/form-data\b/i.test(c.req.header('content-type') ?? '') ? await formDataOf(c) : null
+  const value = form?.get(field)
+  if (value == null || typeof value === 'string' || value.size === 0) return null
+  return new Uint8Array(await value.arrayBuffer())
+}
+
+/** Null where the body is not what it says. */
+async function formDataOf(c: Context): Promise<FormData | null> {
+  try {
+    return await c.req.formData()
+  } catch {
+    return null
+  }
 }
 
 /** A database keeps no NUL, and nobody typed one. */

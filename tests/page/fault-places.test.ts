@@ -104,9 +104,9 @@ describe('a plan full of faults', () => {
       } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
       if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
     }
-    // More about ties, breaks and stretches without joints of either track, the card of joints, bed and current, the second
+    // Elements from a spreadsheet, more about ties, breaks and stretches without joints of either track, the card of joints, bed and current, the second
     // track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
-    expect(folded).toBe(12)
+    expect(folded).toBe(14)
   })
 
   test('speaks of rows and boxes, not of JSON', () => {

@@ -1,15 +1,30 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { NOTHING } from '../../estimate/shed/stock.ts'
 import type { Search } from '../../search/search.ts'
-import { problem, unacceptable } from '../problem.ts'
+import { badParameters, type ParameterFault, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
+import { isTable, readTableBody, unacceptableTable } from '../request/table-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { EstimateSchema } from '../schemas/estimate.ts'
 import { EXAMPLE_PLANS } from '../schemas/example-plans.ts'
 import { PlanSchema } from '../schemas/plan.ts'
+import { PLAN_QUERY } from '../schemas/plan-query.ts'
 import { query } from '../schemas/query.ts'
 import { asWritten, readPlan } from '../schemas/read-plan.ts'
+import { readTrackTable } from '../schemas/read-track-table.ts'
+import { XLSX } from '../tables-answer.ts'
+
+const EXAMPLE_TABLE = 'kind,length (ft),diameter (ft),angle,turn\r\ntangent,6,,,\r\narc,,18,45,left\r\n'
+const plan = jsonBody('Plan', 'The plan; or one track as a table.', EXAMPLE_PLANS)
+const PLAN_OR_TABLE = {
+  ...plan,
+  content: {
+    ...plan.content,
+    'text/csv': { schema: { type: 'string' as const }, example: EXAMPLE_TABLE },
+    [XLSX]: { schema: { type: 'string' as const, format: 'binary' } },
+  },
+}
 
 const endpoint = createRoute({
   method: 'post',
@@ -18,9 +33,9 @@ const endpoint = createRoute({
   tags: ['Estimates'],
   summary: 'Work out a plan',
   description:
-    'A plan goes in; rail lengths, ties, joints, bend ordinates, the cut plan, findings and the priced bill come out. The answer is a pure function of the plan: the same plan gives the same bytes. A plan with findings is still answered with 200.',
+    'A plan goes in; rail lengths, ties, joints, bend ordinates, the cut plan, findings and the priced bill come out. The answer is a pure function of the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. In place of a plan one track may come as a table (CSV or XLSX), its rail and supplies as query parameters: columns kind, length, radius or diameter, angle, turn and label, a unit in the header as in `length (ft)` or in the cell; faults name row and column.',
   middleware: answersIn('application/json'),
-  request: { query: query({}), body: jsonBody('Plan', 'The plan.', EXAMPLE_PLANS) },
+  request: { query: query(PLAN_QUERY), body: PLAN_OR_TABLE },
   responses: {
     200: json(EstimateSchema, 'The estimate.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
@@ -31,7 +46,18 @@ export function mountEstimates(api: OpenAPIHono, search: Search): void {
   api.openAPIRegistry.register('Plan', PlanSchema)
 
   api.openapi(endpoint, async (c) => {
-    const body = await readJsonBody(c)
+    const { refresh: _, ...asked } = c.req.valid('query')
+    if (isTable(c.req.header('content-type'))) {
+      const body = await readTableBody(c)
+      if (!body.ok) return problem(c, body.refusal)
+      const read = readTrackTable(body.sheet, asked)
+      if (!read.ok) return problem(c, unacceptableTable(read.faults))
+      const result = await search.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+      return result.ok ? c.json(result.estimate, 200) : problem(c, unacceptableTable(read.inTable(result.faults)))
+    }
+    const outside = Object.entries(asked).filter(([, value]) => value !== undefined)
+    if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => saidInPlan(name))))
+    const body = await readJsonBody(c, `, or text/csv or ${XLSX} with a table`)
     if (!body.ok) return problem(c, body.refusal)
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
@@ -39,4 +65,13 @@ export function mountEstimates(api: OpenAPIHono, search: Search): void {
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(result.estimate, 200)
   })
+}
+
+function saidInPlan(parameter: string): ParameterFault {
+  return {
+    parameter,
+    code: 'unknown-parameter',
+    detail: 'a plan in JSON says this itself; only with a table is it a parameter',
+    hint: 'put it into the plan',
+  }
 }

@@ -11,20 +11,20 @@ export type JsonBody =
 
 const utf8 = new TextDecoder('utf-8', { fatal: true })
 
-/** Reads a request's body as JSON in UTF-8, once. */
-export async function readJsonBody(c: Context): Promise<JsonBody> {
+/**
+ * Reads a request's body as JSON in UTF-8, once.
+ *
+ * @param otherwise what else this address would take, for whoever sent neither
+ */
+export async function readJsonBody(c: Context, otherwise = ''): Promise<JsonBody> {
   const contentType = c.req.header('content-type')
   if (contentType !== undefined && !isJson(contentType))
-    return unsupported('Content-Type', `it says ${contentType.slice(0, 80)}`)
-  const encoding = c.req.header('content-encoding')
-  if (encoding !== undefined && encoding.toLowerCase() !== 'identity')
-    return unsupported('Content-Encoding', `it says ${encoding.slice(0, 80)}`)
-
-  const bytes = await readBytes(c)
-  if (bytes === 'too-large')
-    return refuse({ kind: 'body-too-large', detail: `The body is over ${MOST_BYTES} bytes (1 MiB).` })
+    return unsupported('Content-Type', `it says ${contentType.slice(0, 80)}`, otherwise)
+  const body = await readBody(c)
+  if (!body.ok) return body
+  const { bytes } = body
   if (bytes.byteLength === 0) return malformed('the body is empty', 'send what this address asks for as JSON')
-  if (contentType === undefined) return unsupported('Content-Type', 'it is missing')
+  if (contentType === undefined) return unsupported('Content-Type', 'it is missing', otherwise)
 
   let text: string
   try {
@@ -38,6 +38,21 @@ export async function readJsonBody(c: Context): Promise<JsonBody> {
     const fault = firstSyntaxFault(text)
     return malformed(fault?.detail ?? 'the body is not JSON', fault?.hint)
   }
+}
+
+/** The bytes of a request's body, whatever they are; not too many, and not compressed. */
+export async function readBody(
+  c: Context,
+): Promise<
+  | { readonly ok: true; readonly bytes: Uint8Array }
+  | { readonly ok: false; readonly refusal: Refusal<'body-too-large' | 'unsupported-body'> }
+> {
+  const encoding = c.req.header('content-encoding')
+  if (encoding !== undefined && encoding.toLowerCase() !== 'identity')
+    return unsupported('Content-Encoding', `it says ${encoding.slice(0, 80)}`)
+  const bytes = await readBytes(c)
+  if (bytes !== 'too-large') return { ok: true, bytes: new Uint8Array(bytes) }
+  return refuse<'body-too-large'>({ kind: 'body-too-large', detail: `The body is over ${MOST_BYTES} bytes (1 MiB).` })
 }
 
 /** `application/json`, with no other charset than the one JSON has. */
@@ -65,26 +80,26 @@ async function readBytes(c: Context): Promise<ArrayBuffer | Uint8Array | 'too-la
   return Buffer.concat(chunks)
 }
 
-function unsupported(header: 'Content-Type' | 'Content-Encoding', detail: string): JsonBody {
+function unsupported(header: 'Content-Type' | 'Content-Encoding', detail: string, otherwise = '') {
   const hint =
     header === 'Content-Type'
-      ? 'send the header Content-Type: application/json'
+      ? `send the header Content-Type: application/json${otherwise}`
       : 'send the body uncompressed, without the header Content-Encoding'
-  return refuse({
+  return refuse<'unsupported-body'>({
     kind: 'unsupported-body',
     detail: `The header ${header} has to be put right.`,
     faults: [{ parameter: header, code: 'unsupported-body', detail, hint }],
   })
 }
 
-function malformed(detail: string, hint?: string): JsonBody {
-  return refuse({
+function malformed(detail: string, hint?: string) {
+  return refuse<'malformed-body'>({
     kind: 'malformed-body',
     detail: 'The body cannot be read as JSON.',
     faults: [{ path: [], code: 'malformed-json', detail, hint }],
   })
 }
 
-function refuse(refusal: Refusal<'malformed-body' | 'body-too-large' | 'unsupported-body'>): JsonBody {
-  return { ok: false, refusal }
+function refuse<K extends 'malformed-body' | 'body-too-large' | 'unsupported-body'>(refusal: Refusal<K>) {
+  return { ok: false, refusal } as const
 }

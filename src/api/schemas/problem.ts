@@ -9,10 +9,17 @@ const fault = {
 
 const FaultInBody = z
   .object({
-    pointer: z
-      .string()
-      .openapi({ format: 'json-pointer', description: 'The place in the body (RFC 6901); "" is all of it.' }),
+    pointer: z.string().openapi({
+      format: 'json-pointer',
+      description: 'The place in the body (RFC 6901); "" is all of it. In a table: row and column from 0.',
+    }),
     ...fault,
+    row: z.int().min(1).optional().openapi({ description: 'In a table that was sent: the row, from 1.' }),
+    column: z
+      .string()
+      .nullable()
+      .optional()
+      .openapi({ description: 'In a table that was sent: the column, A, B, …; null for the whole row.' }),
   })
   .openapi('FaultInBody')
 

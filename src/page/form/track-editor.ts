@@ -17,6 +17,7 @@ import {
   tickField,
 } from './controls.ts'
 import { breaksEditor, keepOutEditor } from './joints-editor.ts'
+import { ROWS, ROWS_FILE } from './rows-from-table.ts'
 import { tableEditor } from './table-editor.ts'
 
 const KINDS: readonly Option[] = [
@@ -92,6 +93,7 @@ ${tableEditor(track, action, {
 })}
 <p class="hint">A straight or an easement needs a length. A curve needs its diameter or radius (of the centre line), its
 angle or its length, and which way it turns. An easement runs from the curvature before it to the curvature after it.</p>
+${fromSpreadsheet(track)}
 ${foldedGroup(
   start,
   { isOpen: isFilledIn(start, startKeys) || hasFaultUnder(track, 'start'), summary: 'Where it starts' },
@@ -122,6 +124,22 @@ ${keepOutEditor(track, action)}
 </details>
 ${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tracks', `Remove track ${index + 1}`)}</p>`}
 </fieldset>`
+}
+
+/** Rows that were typed in a spreadsheet, to stand in the place of the elements above. */
+function fromSpreadsheet(track: Placed): Html {
+  const text = textAt(track, ROWS)
+  const rows = `${track.path}.${ROWS}`
+  const file = `${track.path}.${ROWS_FILE}`
+  return html`<details${open(text !== '')}>
+<summary>Elements from a spreadsheet</summary>
+<p class="hint">Copy the rows there and paste them here, or choose a CSV or XLSX file. The first row names the columns, in any order: kind, length, radius or diameter,
+angle, turn, label. A unit may stand in the header, <code>length (ft)</code>, or in the cell; without one, millimetres. The rows take the place of the elements above; nothing else changes.</p>
+<div class="field wide"><label for="${rows}">Rows</label><textarea id="${rows}" name="${rows}" rows="4" spellcheck="false">
+${text}</textarea></div>
+<div class="field"><label for="${file}">or a file</label><input type="file" id="${file}" name="${file}" accept=".csv,.tsv,.txt,.xlsx,text/csv"></div>
+<p class="below"><button name="do" value="rows ${track.path}" formenctype="multipart/form-data" class="small">Take these rows</button></p>
+</details>`
 }
 
 export function open(isOpen: boolean): Html {

@@ -1,0 +1,38 @@
+import type { PlanInput } from '../../estimate/plan.ts'
+import type { Fault } from '../../measure/fault.ts'
+import type { Sheet, SheetFault } from '../../paper/rows-in/sheet.ts'
+import { trackRows } from '../../paper/rows-in/track-rows.ts'
+import type { FaultCode } from '../fault-catalogue.ts'
+import type { ParameterFault } from '../problem.ts'
+import { type PlanQuery, parameterAt, planAsked } from './plan-query.ts'
+import { readPlan } from './read-plan.ts'
+
+export type ReadTrackTable =
+  | { readonly ok: true; readonly plan: PlanInput; readonly inTable: (faults: readonly Fault[]) => AskedFault[] }
+  | { readonly ok: false; readonly faults: readonly AskedFault[] }
+
+/** A fault of the table, told by row and column, or of the query around it. */
+export type AskedFault = SheetFault | ParameterFault
+
+/** Reads a track that stands in a table, with rail and supplies as a query says them; every fault of both at once. */
+export function readTrackTable(sheet: Sheet, query: PlanQuery): ReadTrackTable {
+  const { elements, faults, inTable } = trackRows(sheet)
+  const standIn = [{ kind: 'tangent', length: 1000 }]
+  const read = readPlan(planAsked(query, elements.length > 0 ? elements : standIn))
+  const told = (found: readonly Fault[]): AskedFault[] =>
+    found.flatMap((fault): AskedFault[] => {
+      const parameter = parameterAt(fault.path)
+      if (parameter !== null)
+        return [{ parameter, code: fault.code as FaultCode, detail: fault.detail, hint: fault.hint }]
+      const [, , , element, field] = fault.path
+      if (elements.length === 0) return []
+      const placed = inTable(
+        typeof element === 'number' ? element : 0,
+        field === undefined ? null : String(field),
+        fault,
+      )
+      return placed ? [placed] : []
+    })
+  const all = [...faults, ...(read.ok ? [] : told(read.faults))]
+  return all.length > 0 || !read.ok ? { ok: false, faults: all } : { ok: true, plan: read.plan, inTable: told }
+}

@@ -1,0 +1,88 @@
+import type { Hono } from 'hono'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import writeExcelFile from 'write-excel-file/node'
+import { createApp } from '../../src/app.ts'
+import type { ProjectStore } from '../../src/projects/store.ts'
+import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { temporaryStore } from '../servers/databases.ts'
+import { fieldsOf, textOf } from './markup.ts'
+import { unsoundness } from './soundness.ts'
+
+let store: ProjectStore
+let app: Hono
+
+beforeAll(async () => {
+  store = await temporaryStore()
+  app = createApp({ store, search: onTheSpot })
+})
+afterAll(() => store.close())
+
+async function shown(answer: Response | Promise<Response>) {
+  const response = await answer
+  const markup = await response.text()
+  expect(unsoundness(markup)).toEqual([])
+  return { status: response.status, text: textOf(markup), markup, fields: fieldsOf(markup) }
+}
+
+/** Sends the form of the start page as a browser does when the button says multipart, a file with it where one is given. */
+async function send(
+  change: Record<string, string>,
+  file?: { field: string; name: string; bytes: Uint8Array<ArrayBuffer> },
+) {
+  const { fields } = await shown(app.request('/'))
+  const body = new FormData()
+  for (const [name, value] of new Map([...fields, ...Object.entries(change)])) body.set(name, value)
+  if (file) body.set(file.field, new File([file.bytes], file.name))
+  return shown(app.request('/', { method: 'POST', headers: { 'Sec-Fetch-Site': 'same-origin' }, body }))
+}
+
+const ROWS = 'kind\tlength (ft)\tdiameter (ft)\tangle\tturn\r\ntangent\t6\t\t\t\r\narc\t\t18\t45\tleft\r\n'
+
+test('rows copied out of a spreadsheet become the elements of their track; nothing else is lost', async () => {
+  const { status, fields, markup } = await send({
+    do: 'rows tracks.0',
+    'tracks.0.rows': ROWS,
+    'tracks.0.name': 'branch',
+    title: 'Half typed',
+    notes: 'kept',
+  })
+  expect(status).toBe(200)
+  expect(fields.get('tracks.0.elements.0.kind')).toBe('tangent')
+  expect(fields.get('tracks.0.elements.0.length')).toBe('6 ft')
+  expect(fields.get('tracks.0.elements.1.across')).toBe('18 ft')
+  expect(fields.get('tracks.0.elements.1.angle')).toBe('45')
+  expect(fields.get('tracks.0.elements.1.turn')).toBe('left')
+  expect([fields.get('title'), fields.get('tracks.0.name')]).toEqual(['Half typed', 'branch'])
+  expect(markup).toContain('kept')
+  expect(fields.get('tracks.0.rows')?.trim() ?? '').toBe('')
+})
+
+test('a file is taken where one is chosen: CSV or XLSX', async () => {
+  const csv = new TextEncoder().encode('kind;length\ntangent;2,5 m\n')
+  const ofCsv = await send({ do: 'rows tracks.0' }, { field: 'tracks.0.file', name: 'track.csv', bytes: csv })
+  expect(ofCsv.fields.get('tracks.0.elements.0.length')).toBe('2.5 m')
+  const workbook = await writeExcelFile([
+    ['kind', 'length'],
+    ['tangent', 1234.5],
+  ] as never).toBuffer()
+  const bytes = new Uint8Array(workbook)
+  const ofWorkbook = await send({ do: 'rows tracks.0' }, { field: 'tracks.0.file', name: 'track.xlsx', bytes })
+  expect(ofWorkbook.fields.get('tracks.0.elements.0.length')).toBe('1234.5')
+})
+
+test('what is wrong is told by cell, and what was pasted stays', async () => {
+  const rows = 'kind,length,colour\ntangent,<1,234>,red\n'
+  const { status, text, markup } = await send({ do: 'rows tracks.0', 'tracks.0.rows': rows, 'tracks.0.name': 'x' })
+  expect(status).toBe(422)
+  expect(text).toContain('Cell C1: "colour" is not the name of a column here')
+  expect(markup).toContain('tangent,&lt;1,234&gt;,red')
+  const ambiguous = await send({ do: 'rows tracks.0', 'tracks.0.rows': 'kind;length\ntangent;1,234\n' })
+  expect(ambiguous.text).toMatch(/cell B2: .1,234. can be read in two ways/i)
+  const nothing = await send({ do: 'rows tracks.0' })
+  expect([nothing.status, nothing.text.includes('the table is empty')]).toEqual([422, true])
+})
+
+test('pasted rows that were not taken yet are still there after working it out', async () => {
+  const { markup } = await send({ do: 'work', 'tracks.0.rows': ROWS })
+  expect(markup).toContain('diameter (ft)\tangle')
+})
