@@ -33,6 +33,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'alone',
+          // Nothing here is changed for others: loading everything anew for each file took longer than many tests.
+          isolate: false,
           include: ['tests/**/*.test.ts'],
           exclude: [...onServers, ...inBrowser, ...inOffice, 'node_modules/**'],
         },
@@ -40,6 +42,8 @@ export default defineConfig({
       ...browserProjects,
       ...officeProjects,
     ],
+    // All cores: the usual is one less, which on two is half.
+    maxWorkers: '100%',
     passWithNoTests: false,
     allowOnly: !process.env.CI,
     hookTimeout: 30_000,

@@ -74,17 +74,17 @@ export function tableFile(estimate: Estimate, { name, format, form }: AskedTable
   return { body, tag: `"${hashOf(body)}"`, format, named }
 }
 
-/** All tables of an estimate as a workbook. Its bytes hold the time it was made at, so its tag is weak. */
+/** All tables of an estimate as a workbook. */
 export async function workbookFile(
   estimate: Estimate,
   { lengthsIn }: TableForm,
   project: string | null,
 ): Promise<FileToSend> {
   const tables = TABLE_NAMES.map((name) => ESTIMATE_TABLES[name](estimate, lengthsIn))
-  const body = new Uint8Array(await workbookOf(tables))
+  const body = await workbookOf(tables)
   return {
     body,
-    tag: `W/"${hashOf(JSON.stringify(tables))}"`,
+    tag: `"${hashOf(body)}"`,
     format: 'xlsx',
     named: fileName(project ?? '', 'tables.xlsx'),
   }
@@ -125,6 +125,6 @@ function isTableName(name: string | undefined): name is TableName {
   return (TABLE_NAMES as readonly (string | undefined)[]).includes(name)
 }
 
-function hashOf(text: string): string {
-  return createHash('sha256').update(text).digest('base64url').slice(0, 27)
+function hashOf(content: string | Uint8Array): string {
+  return createHash('sha256').update(content).digest('base64url').slice(0, 27)
 }

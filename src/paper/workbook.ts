@@ -1,4 +1,4 @@
-import writeExcelFile from 'write-excel-file/node'
+import { type Cell as BookCell, type CellStyle, type WriteSheet, writeXlsx } from 'hucre/xlsx'
 import type { Cell, Column, ColumnKind, Table } from './table.ts'
 
 /** Characters that XML 1.0 does not have. */
@@ -7,40 +7,47 @@ const NOT_IN_XML = /[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}
 /** Excel holds no longer text in a cell. */
 const LONGEST_TEXT = 32_767
 
+/** The same workbook always has the same bytes. */
+const WRITTEN = new Date(0)
+
+const HEADER: CellStyle = { font: { bold: true }, alignment: { wrapText: true, vertical: 'top' } }
+
 /**
  * A workbook with a sheet for each table: numbers as numbers, texts as texts whatever they begin with, the header in bold
  * and frozen. Characters that a workbook cannot hold are left out of texts, and texts end at what a cell can hold.
  */
-export function workbookOf(tables: readonly Table[]): Promise<Buffer> {
-  return writeExcelFile(
-    tables.map(({ title, columns, rows }) => ({
-      sheet: title,
-      stickyRowsCount: 1,
-      columns: columns.map((column, index) => ({ width: widthOf(column, rows, index) })),
-      data: [
-        columns.map(({ title: header, kind }) => ({
-          value: header,
-          type: String,
-          fontWeight: 'bold' as const,
-          wrap: true,
-          ...(kind !== 'text' && { align: 'right' as const }),
-        })),
-        ...rows.map((row) => row.map((value, index) => cellOf(value, columns[index]!.kind))),
-      ],
-    })),
-  ).toBuffer()
+export async function workbookOf(tables: readonly Table[]): Promise<Uint8Array<ArrayBuffer>> {
+  const bytes = await writeXlsx({
+    properties: { creator: 'Longchord', created: WRITTEN, modified: WRITTEN },
+    sheets: tables.map(sheetOf),
+  })
+  return new Uint8Array(bytes)
 }
 
-function cellOf(value: Cell, kind: ColumnKind) {
-  if (value === null) return null
-  if (kind === 'money') return { value: Number(value), type: Number, format: '0.00' }
-  if (typeof value === 'number') return { value: value === 0 ? 0 : value, type: Number, ...formatOf(kind) }
-  return { value: value.replace(NOT_IN_XML, '').slice(0, LONGEST_TEXT), type: String }
+function sheetOf({ title, columns, rows }: Table): WriteSheet {
+  const cells = new Map<string, Partial<BookCell>>()
+  for (const [index, column] of columns.entries())
+    cells.set(`0,${index}`, { type: 'string', value: column.title, style: HEADER })
+  for (const [row, values] of rows.entries())
+    for (const [index, value] of values.entries())
+      if (value !== null) cells.set(`${row + 1},${index}`, cellOf(value, columns[index]!.kind))
+  return {
+    name: title,
+    columns: columns.map((column, index) => ({ width: widthOf(column, rows, index) })),
+    freezePane: { rows: 1 },
+    cells,
+  }
 }
 
-/** Lengths are shown to thousandths and kept in full. */
-function formatOf(kind: ColumnKind) {
-  return kind === 'length' || kind === 'number' ? { format: '0.###' } : {}
+function cellOf(value: NonNullable<Cell>, kind: ColumnKind): Partial<BookCell> {
+  if (kind === 'money') return { type: 'number', value: Number(value), style: { numFmt: '0.00' } }
+  if (typeof value === 'number') return { type: 'number', value: value === 0 ? 0 : value, style: styleOf(kind) }
+  return { type: 'string', value: value.replace(NOT_IN_XML, '').slice(0, LONGEST_TEXT) }
+}
+
+/** Measures are shown to thousandths and kept in full. */
+function styleOf(kind: ColumnKind): CellStyle {
+  return kind === 'count' ? {} : { numFmt: '0.###' }
 }
 
 /** In characters: what the longest of the first rows needs, within reason. */

@@ -1,5 +1,5 @@
-import { readXlsx } from 'hucre'
 import Papa from 'papaparse'
+import readExcelFile from 'read-excel-file/node'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
@@ -140,11 +140,11 @@ describe('tables of a project', () => {
     expect(response.headers.get('content-disposition')).toBe(
       'attachment; filename="tables.xlsx"; filename*=UTF-8\'\'Pond%20line%20%C3%BC%20tables.xlsx',
     )
-    const { sheets } = await readXlsx(new Uint8Array(await response.arrayBuffer()))
+    const sheets = await readExcelFile(Buffer.from(await response.arrayBuffer()))
     expect(sheets).toHaveLength(TABLE_NAMES.length)
     for (const [n, name] of TABLE_NAMES.entries()) {
       const rows = await rowsOf(name)
-      const [header, ...lines] = sheets[n]!.rows
+      const [header, ...lines] = sheets[n]!.data
       expect(header!.every((title) => typeof title === 'string')).toBe(true)
       expect(lines).toHaveLength(rows.length)
       for (const [line, row] of rows.entries()) {
@@ -169,7 +169,7 @@ describe('tables of a project', () => {
     ]) {
       const first = await ask(path)
       const tag = first.headers.get('etag')!
-      expect(tag).toMatch(path.endsWith('xlsx') ? /^W\/"[\w-]{27}"$/ : /^"[\w-]{27}"$/)
+      expect(tag).toMatch(/^"[\w-]{27}"$/)
       const again = await ask(path, { headers: { 'If-None-Match': tag } })
       expect([again.status, again.text, again.headers.get('etag')]).toEqual([304, '', tag])
       expect((await ask(path, { headers: { 'If-None-Match': '"other"' } })).status).toBe(200)
