@@ -43,6 +43,7 @@ describe('the example plans', () => {
       'quarter-loop.json',
       'six-runs-to-cut.json',
       'small-oval.json',
+      'spur-in-rows.csv',
       'three-faults.json',
     ])
   })

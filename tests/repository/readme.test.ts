@@ -15,7 +15,7 @@ const packageJson = JSON.parse(text('package.json')) as { scripts: Record<string
 const noStore = {} as ProjectStore
 
 const CURL =
-  /^curl -s '?(?<url>http:\/\/127\.0\.0\.1:8080[^\s']+)'?(?: -H '(?<name>[\w-]+): (?<value>[^']+)' -d @(?<file>\S+))?(?: \| node -p '(?<expression>[^']+)')?$/
+  /^curl -s '?(?<url>http:\/\/127\.0\.0\.1:8080[^\s']+)'?(?: -H '(?<name>[\w-]+): (?<value>[^']+)' (?:-d|--data-binary) @(?<file>\S+))?(?: \| node -p '(?<expression>[^']+)')?$/
 
 /** Does what the command line does, without a shell and curl, which a machine that runs the checks need not have. */
 async function run(command: string, service: string): Promise<string> {
@@ -37,8 +37,8 @@ describe('the README', () => {
   })
   afterAll(() => serving.drain())
 
-  it('has six examples with their answers', () => {
-    expect(examples).toHaveLength(6)
+  it('has seven examples with their answers', () => {
+    expect(examples).toHaveLength(7)
   })
 
   it.each(examples.map(([, command, answer]) => [command!, answer!]))(
