@@ -1,39 +1,13 @@
-import type { Hono } from 'hono'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { createApp } from '../../src/app.ts'
-import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { expect, test } from 'vitest'
 import { planWith } from '../api/asking.ts'
-import { temporaryStore } from '../servers/databases.ts'
-import { fieldsOf, textOf } from './markup.ts'
-import { unsoundness } from './soundness.ts'
+import { visiting } from './visiting.ts'
 
-let store: ProjectStore
-let app: Hono
-
-beforeAll(async () => {
-  store = await temporaryStore()
-  app = createApp({ store, search: onTheSpot })
-})
-afterAll(() => store.close())
-
-async function shown(answer: Response | Promise<Response>) {
-  const response = await answer
-  const markup = await response.text()
-  if (markup !== '') expect(unsoundness(markup)).toEqual([])
-  return { status: response.status, location: response.headers.get('location'), text: textOf(markup), markup }
-}
-
-const get = (path: string) => shown(app.request(path))
-function post(path: string, fields: Record<string, string>) {
-  const headers = { 'Content-Type': 'application/x-www-form-urlencoded', 'Sec-Fetch-Site': 'same-origin' }
-  return shown(app.request(path, { method: 'POST', headers, body: new URLSearchParams(fields).toString() }))
-}
+const { store, get, post, postJson, ask } = visiting()
 
 /** Saved through the service, so that the shed is dealt out. */
 async function saved(name: string, plan: unknown): Promise<string> {
   const headers = { 'Content-Type': 'application/json' }
-  const response = await app.request('/v1/projects', { method: 'POST', headers, body: JSON.stringify({ name, plan }) })
+  const response = await ask('/v1/projects', { method: 'POST', headers, body: JSON.stringify({ name, plan }) })
   return ((await response.json()) as { id: string }).id
 }
 
@@ -44,7 +18,7 @@ const PLAN = planWith({
 })
 
 test('a plan is taken as built after being asked once more; the shed loses and gains what was told before', async () => {
-  await store.restock(
+  await store().restock(
     { sticks: [{ section: '250', material: 'brass', lengthMm: 1500, count: 2 }], joiners: [], ties: 10, fasteners: 0 },
     'any',
   )
@@ -57,11 +31,11 @@ test('a plan is taken as built after being asked once more; the shed loses and g
   expect(asked.markup).toContain('Quarry &lt;spur&gt;')
   expect(asked.text).toContain('2 × 1500 mm')
   expect(asked.text).toContain('ties: 10')
-  expect((await store.shed()).stock.ties).toBe(10)
+  expect((await store().shed()).stock.ties).toBe(10)
 
-  const done = await post(`/plans/${id}/built`, Object.fromEntries(fieldsOf(asked.markup)))
-  expect([done.status, done.location]).toEqual([303, '/shed'])
-  const { stock } = await store.shed()
+  const done = await post(`/plans/${id}/built`, asked.fields)
+  expect([done.status, done.headers.get('location')]).toEqual([303, '/shed'])
+  const { stock } = await store().shed()
   expect(stock.ties).toBe(0)
   // By hand: 3 × 1500 − 2 × 2000 = 500 mm are left over, less a kerf of 1 mm for each of up to three cuts.
   const leftMm = stock.sticks.reduce((sum, { lengthMm, count }) => sum + lengthMm * count, 0)
@@ -71,30 +45,29 @@ test('a plan is taken as built after being asked once more; the shed loses and g
   const again = await get(`/plans/${id}/built`)
   expect(again.text).toContain('Revision 1 was built on')
   expect(again.markup).not.toContain('<form')
-  const twice = await post(`/plans/${id}/built`, { revision: '1' })
+  const twice = await post(`/plans/${id}/built`, [['revision', '1']])
   expect(twice.status).toBe(409)
   expect(twice.text).toContain('Revision 1 was built on')
-  expect((await store.shed()).stock).toEqual(stock)
+  expect((await store().shed()).stock).toEqual(stock)
 })
 
 test('what was saved in the meantime is not taken as built unawares', async () => {
-  const { id } = await store.create({ name: 'Spur', notes: '', plan: PLAN })
-  await store.replace(id, { name: 'Spur', notes: 'longer', plan: PLAN }, 'any')
-  const stale = await post(`/plans/${id}/built`, { revision: '1' })
+  const { id } = await store().create({ name: 'Spur', notes: '', plan: PLAN })
+  await store().replace(id, { name: 'Spur', notes: 'longer', plan: PLAN }, 'any')
+  const stale = await post(`/plans/${id}/built`, [['revision', '1']])
   expect(stale.status).toBe(409)
   expect(stale.text).toContain('somebody saved revision 2 of this plan')
-  expect(await store.builds(id)).toEqual([])
+  expect(await store().builds(id)).toEqual([])
 })
 
 test('a plan that cannot be worked out, one that is not there, a form that is none', async () => {
-  const { id } = await store.create({ name: 'Broken', notes: '', plan: { rail: {} } })
+  const { id } = await store().create({ name: 'Broken', notes: '', plan: { rail: {} } })
   const asked = await get(`/plans/${id}/built`)
   expect(asked.status).toBe(200)
   expect(asked.text).toContain('This plan cannot be worked out')
   expect(asked.markup).not.toContain('<form')
-  expect((await post(`/plans/${id}/built`, { revision: '1' })).status).toBe(409)
+  expect((await post(`/plans/${id}/built`, [['revision', '1']])).status).toBe(409)
   expect((await get('/plans/none/built')).status).toBe(404)
-  expect((await post('/plans/none/built', { revision: '1' })).status).toBe(404)
-  const headers = { 'Content-Type': 'application/json', 'Sec-Fetch-Site': 'same-origin' }
-  expect((await app.request(`/plans/${id}/built`, { method: 'POST', headers, body: '{}' })).status).toBe(415)
+  expect((await post('/plans/none/built', [['revision', '1']])).status).toBe(404)
+  expect((await postJson(`/plans/${id}/built`)).status).toBe(415)
 })

@@ -1,48 +1,23 @@
-import type { Hono } from 'hono'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { createApp } from '../../src/app.ts'
-import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { expect, test } from 'vitest'
 import { planWith } from '../api/asking.ts'
-import { temporaryStore } from '../servers/databases.ts'
-import { textOf } from './markup.ts'
-import { unsoundness } from './soundness.ts'
+import { visiting } from './visiting.ts'
 
-let store: ProjectStore
-let app: Hono
-
-beforeAll(async () => {
-  store = await temporaryStore()
-  app = createApp({ store, search: onTheSpot })
-})
-afterAll(() => store.close())
-
-async function shown(answer: Response | Promise<Response>) {
-  const response = await answer
-  const markup = await response.text()
-  if (markup !== '') expect(unsoundness(markup)).toEqual([])
-  return { status: response.status, headers: response.headers, text: markup && textOf(markup), markup }
-}
-const get = (path: string) => shown(app.request(path))
-function post(path: string, fields: Record<string, string>, site = 'same-origin') {
-  const headers = { 'Content-Type': 'application/x-www-form-urlencoded', 'Sec-Fetch-Site': site }
-  return shown(app.request(path, { method: 'POST', headers, body: new URLSearchParams(fields).toString() }))
-}
+const { store, get, post, postJson, ask } = visiting()
 
 test('a link is made, shown once, listed, used and revoked', async () => {
-  const { id } = await store.create({ name: 'Quarry <spur>', notes: '', plan: planWith() })
+  const { id } = await store().create({ name: 'Quarry <spur>', notes: '', plan: planWith() })
   const path = `/plans/${id}/links`
   expect((await get(`/plans/${id}`)).markup).toContain(`href="${path}"`)
   const none = await get(path)
   expect(none.text).toContain('Quarry <spur>')
   expect(none.text).toContain('None.')
 
-  const made = await post(path, { do: 'make', label: 'Stock <list>' })
+  const made = await post(path, Object.entries({ do: 'make', label: 'Stock <list>' }))
   expect(made.status).toBe(200)
   expect(made.headers.get('cache-control')).toBe('no-store')
   expect(made.headers.get('referrer-policy')).toBe('no-referrer')
   const address = /http:\/\/localhost(\/v1\/linked\/([\w-]{43})\/tables\/bill\.csv)/.exec(made.text)!
-  expect((await app.request(address[1]!)).status).toBe(200)
+  expect((await ask(address[1]!)).status).toBe(200)
 
   const listed = await get(path)
   expect(listed.text).toContain('Stock <list>')
@@ -50,24 +25,23 @@ test('a link is made, shown once, listed, used and revoked', async () => {
   expect(listed.markup).not.toContain(address[2])
   expect(listed.headers.get('referrer-policy')).toBe('same-origin')
 
-  const link = (await store.links(id))![0]!
-  const revoked = await post(path, { do: 'revoke', link: link.id })
+  const link = (await store().links(id))![0]!
+  const revoked = await post(path, Object.entries({ do: 'revoke', link: link.id }))
   expect([revoked.status, revoked.headers.get('location')]).toEqual([303, path])
-  expect((await app.request(address[1]!)).status).toBe(404)
+  expect((await ask(address[1]!)).status).toBe(404)
 })
 
 test('without a label nothing is made; nor from another site, nor of a plan that is not there', async () => {
-  const { id } = await store.create({ name: 'Spur', notes: '', plan: planWith() })
+  const { id } = await store().create({ name: 'Spur', notes: '', plan: planWith() })
   const path = `/plans/${id}/links`
   for (const label of ['', ' ', 'x'.repeat(101)]) {
-    const answer = await post(path, { do: 'make', label })
+    const answer = await post(path, Object.entries({ do: 'make', label }))
     expect(answer.status).toBe(422)
     expect(answer.markup).toContain('aria-invalid="true"')
   }
-  expect((await post(path, { do: 'make', label: 'x' }, 'cross-site')).status).toBe(403)
-  expect(await store.links(id)).toEqual([])
+  expect((await post(path, Object.entries({ do: 'make', label: 'x' }), 'cross-site')).status).toBe(403)
+  expect(await store().links(id)).toEqual([])
   expect((await get('/plans/none/links')).status).toBe(404)
-  expect((await post('/plans/none/links', { do: 'make', label: 'x' })).status).toBe(404)
-  const headers = { 'Content-Type': 'application/json', 'Sec-Fetch-Site': 'same-origin' }
-  expect((await app.request(path, { method: 'POST', headers, body: '{}' })).status).toBe(415)
+  expect((await post('/plans/none/links', Object.entries({ do: 'make', label: 'x' }))).status).toBe(404)
+  expect((await postJson(path)).status).toBe(415)
 })

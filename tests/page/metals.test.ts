@@ -1,39 +1,19 @@
-import type { Hono } from 'hono'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { createApp } from '../../src/app.ts'
-import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
-import { temporaryStore } from '../servers/databases.ts'
-import { fieldsOf, textOf } from './markup.ts'
-import { unsoundness } from './soundness.ts'
+import { expect, test } from 'vitest'
+import { changed, visiting } from './visiting.ts'
 
-let store: ProjectStore
-let app: Hono
-
-beforeAll(async () => {
-  store = await temporaryStore()
-  app = createApp({ store, search: onTheSpot })
-})
-afterAll(() => store.close())
-
-async function shown(answer: Response | Promise<Response>) {
-  const response = await answer
-  const markup = await response.text()
-  expect(unsoundness(markup)).toEqual([])
-  return { status: response.status, text: textOf(markup), markup, fields: fieldsOf(markup) }
-}
+const { store, get, post } = visiting()
 
 /** The page of a saved plan, and what comes of sending its form with some fields changed. */
 async function pageOf(material: string) {
-  const { id } = await store.create({ name: 'Spur', notes: '', plan: { ...PLAN, rail: { section: '250', material } } })
+  const { id } = await store().create({
+    name: 'Spur',
+    notes: '',
+    plan: { ...PLAN, rail: { section: '250', material } },
+  })
   const path = `/plans/${id}`
   return {
-    opened: await shown(app.request(path)),
-    send: (fields: Map<string, string>, change: Record<string, string>) => {
-      const headers = { 'Content-Type': 'application/x-www-form-urlencoded', 'Sec-Fetch-Site': 'same-origin' }
-      const body = new URLSearchParams([...new Map([...fields, ...Object.entries(change)])]).toString()
-      return shown(app.request(path, { method: 'POST', headers, body }))
-    },
+    opened: await get(path),
+    send: (fields: Map<string, string>, change: Record<string, string>) => post(path, changed(fields, change)),
   }
 }
 

@@ -1,39 +1,19 @@
-import type { Hono } from 'hono'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import writeExcelFile from 'write-excel-file/node'
-import { createApp } from '../../src/app.ts'
-import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
-import { temporaryStore } from '../servers/databases.ts'
-import { fieldsOf, textOf } from './markup.ts'
-import { unsoundness } from './soundness.ts'
+import { changed, visiting } from './visiting.ts'
 
-let store: ProjectStore
-let app: Hono
-
-beforeAll(async () => {
-  store = await temporaryStore()
-  app = createApp({ store, search: onTheSpot })
-})
-afterAll(() => store.close())
-
-async function shown(answer: Response | Promise<Response>) {
-  const response = await answer
-  const markup = await response.text()
-  expect(unsoundness(markup)).toEqual([])
-  return { status: response.status, text: textOf(markup), markup, fields: fieldsOf(markup) }
-}
+const { get, post } = visiting()
 
 /** Sends the form of the start page as a browser does when the button says multipart, a file with it where one is given. */
 async function send(
   change: Record<string, string>,
   file?: { field: string; name: string; bytes: Uint8Array<ArrayBuffer> },
 ) {
-  const { fields } = await shown(app.request('/'))
+  const { fields } = await get('/')
   const body = new FormData()
-  for (const [name, value] of new Map([...fields, ...Object.entries(change)])) body.set(name, value)
+  for (const [name, value] of changed(fields, change)) body.set(name, value)
   if (file) body.set(file.field, new File([file.bytes], file.name))
-  return shown(app.request('/', { method: 'POST', headers: { 'Sec-Fetch-Site': 'same-origin' }, body }))
+  return post('/', body)
 }
 
 const ROWS = 'kind\tlength (ft)\tdiameter (ft)\tangle\tturn\r\ntangent\t6\t\t\t\r\narc\t\t18\t45\tleft\r\n'

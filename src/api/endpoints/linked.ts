@@ -1,24 +1,12 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import type { Context } from 'hono'
 import type { ProjectStore } from '../../projects/store.ts'
 import type { Search } from '../../search/search.ts'
 import { tokenHash } from '../link-token.ts'
 import { IF_NONE_MATCH, LINK_TOKEN } from '../parameters.ts'
-import { problem, type Refusal } from '../problem.ts'
-import { problems } from '../responses.ts'
+import type { Refusal } from '../problem.ts'
+import { NO_TABLES, projectTables } from '../project-tables.ts'
 import { TableOptions, WorkbookOptions } from '../schemas/table-options.ts'
 import { TABLE_ANSWERS, TABLE_FILE, TABLES, UNCHANGED, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
-import { askedTable, askedWorkbook, sendIfChanged, tableFile, workbookFile } from '../tables-answer.ts'
-import { workOutProject } from '../worked-project.ts'
-
-const refusals = problems(
-  'bad-parameter',
-  'not-found',
-  'not-acceptable',
-  'unacceptable-content',
-  'unavailable',
-  'too-busy',
-)
 
 const table = createRoute({
   method: 'get',
@@ -29,7 +17,7 @@ const table = createRoute({
   description: TABLES,
   parameters: [LINK_TOKEN, TABLE_FILE, IF_NONE_MATCH],
   request: { query: TableOptions },
-  responses: { ...TABLE_ANSWERS, ...UNCHANGED, ...refusals },
+  responses: { ...TABLE_ANSWERS, ...UNCHANGED, ...NO_TABLES },
 })
 
 const workbook = createRoute({
@@ -41,7 +29,7 @@ const workbook = createRoute({
   description: WORKBOOK,
   parameters: [LINK_TOKEN, IF_NONE_MATCH],
   request: { query: WorkbookOptions },
-  responses: { ...WORKBOOK_ANSWERS, ...UNCHANGED, ...refusals },
+  responses: { ...WORKBOOK_ANSWERS, ...UNCHANGED, ...NO_TABLES },
 })
 
 /** The same whether there never was such a link, it is revoked, or its project is deleted. */
@@ -59,26 +47,11 @@ export function mountLinked(api: OpenAPIHono, store: ProjectStore, search: Searc
     const hash = tokenHash(token)
     return hash === null ? null : store.linked(hash)
   }
-  const workOut = async (c: Context, project: NonNullable<Awaited<ReturnType<typeof projectOf>>>) =>
-    workOutProject(search, project, await store.reserved(project.id, project.revision), c.req.raw)
+  const ofLinks = projectTables(store, search, NO_LINK)
 
-  api.openapi(table, async (c) => {
-    const project = await projectOf(c.req.param('token'))
-    if (!project) return problem(c, NO_LINK)
-    const asked = askedTable(c, c.req.param('file'), c.req.valid('query'))
-    if (!asked.ok) return problem(c, asked.refusal)
-    const worked = await workOut(c, project)
-    if (!worked.ok) return problem(c, worked.refusal)
-    return sendIfChanged(c, tableFile(worked.estimate, asked.asked, project.name))
-  })
+  api.openapi(table, async (c) =>
+    ofLinks.table(c, await projectOf(c.req.param('token')), c.req.param('file'), c.req.valid('query')),
+  )
 
-  api.openapi(workbook, async (c) => {
-    const project = await projectOf(c.req.param('token'))
-    if (!project) return problem(c, NO_LINK)
-    const asked = askedWorkbook(c, c.req.valid('query'))
-    if (!asked.ok) return problem(c, asked.refusal)
-    const worked = await workOut(c, project)
-    if (!worked.ok) return problem(c, worked.refusal)
-    return sendIfChanged(c, await workbookFile(worked.estimate, asked.asked, project.name))
-  })
+  api.openapi(workbook, async (c) => ofLinks.workbook(c, await projectOf(c.req.param('token')), c.req.valid('query')))
 }

@@ -5,6 +5,7 @@ import type { ProjectStore } from '../../projects/store.ts'
 import type { Search } from '../../search/search.ts'
 import { IF_NONE_MATCH, PROJECT_ID } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
+import { NO_TABLES, projectTables } from '../project-tables.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
@@ -12,17 +13,7 @@ import { EXAMPLE_PLANS } from '../schemas/example-plans.ts'
 import { asWritten, readPlan } from '../schemas/read-plan.ts'
 import { TableOptions, WorkbookOptions } from '../schemas/table-options.ts'
 import { TABLE_ANSWERS, TABLE_FILE, TABLES, UNCHANGED, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
-import { askedTable, askedWorkbook, send, sendIfChanged, tableFile, workbookFile } from '../tables-answer.ts'
-import { workOutProject } from '../worked-project.ts'
-
-const ofProject = problems(
-  'bad-parameter',
-  'not-found',
-  'not-acceptable',
-  'unacceptable-content',
-  'unavailable',
-  'too-busy',
-)
+import { askedTable, askedWorkbook, send, tableFile, workbookFile } from '../tables-answer.ts'
 
 const projectTable = createRoute({
   method: 'get',
@@ -33,7 +24,7 @@ const projectTable = createRoute({
   description: TABLES,
   parameters: [PROJECT_ID, TABLE_FILE, IF_NONE_MATCH],
   request: { query: TableOptions },
-  responses: { ...TABLE_ANSWERS, ...UNCHANGED, ...ofProject },
+  responses: { ...TABLE_ANSWERS, ...UNCHANGED, ...NO_TABLES },
 })
 
 const projectWorkbook = createRoute({
@@ -45,7 +36,7 @@ const projectWorkbook = createRoute({
   description: WORKBOOK,
   parameters: [PROJECT_ID, IF_NONE_MATCH],
   request: { query: WorkbookOptions },
-  responses: { ...WORKBOOK_ANSWERS, ...UNCHANGED, ...ofProject },
+  responses: { ...WORKBOOK_ANSWERS, ...UNCHANGED, ...NO_TABLES },
 })
 
 const planTable = createRoute({
@@ -72,27 +63,15 @@ const planWorkbook = createRoute({
 })
 
 export function mountTables(api: OpenAPIHono, store: ProjectStore, search: Search): void {
-  api.openapi(projectTable, async (c) => {
-    const asked = askedTable(c, c.req.param('file'), c.req.valid('query'))
-    if (!asked.ok) return problem(c, asked.refusal)
-    const project = await store.get(c.req.param('id'))
-    if (!project) return problem(c, MISSING_PROJECT)
-    const stock = await store.reserved(project.id, project.revision)
-    const worked = await workOutProject(search, project, stock, c.req.raw)
-    if (!worked.ok) return problem(c, worked.refusal)
-    return sendIfChanged(c, tableFile(worked.estimate, asked.asked, project.name))
-  })
+  const ofProjects = projectTables(store, search, MISSING_PROJECT)
 
-  api.openapi(projectWorkbook, async (c) => {
-    const asked = askedWorkbook(c, c.req.valid('query'))
-    if (!asked.ok) return problem(c, asked.refusal)
-    const project = await store.get(c.req.param('id'))
-    if (!project) return problem(c, MISSING_PROJECT)
-    const stock = await store.reserved(project.id, project.revision)
-    const worked = await workOutProject(search, project, stock, c.req.raw)
-    if (!worked.ok) return problem(c, worked.refusal)
-    return sendIfChanged(c, await workbookFile(worked.estimate, asked.asked, project.name))
-  })
+  api.openapi(projectTable, async (c) =>
+    ofProjects.table(c, await store.get(c.req.param('id')), c.req.param('file'), c.req.valid('query')),
+  )
+
+  api.openapi(projectWorkbook, async (c) =>
+    ofProjects.workbook(c, await store.get(c.req.param('id')), c.req.valid('query')),
+  )
 
   const workOutBody = async (c: Context) => {
     const body = await readJsonBody(c)

@@ -1,0 +1,50 @@
+import type { z } from '@hono/zod-openapi'
+import type { Context } from 'hono'
+import type { Project, ProjectStore } from '../projects/store.ts'
+import type { Search } from '../search/search.ts'
+import { problem, type Refusal } from './problem.ts'
+import { problems } from './responses.ts'
+import type { TableOptions, WorkbookOptions } from './schemas/table-options.ts'
+import { askedTable, askedWorkbook, sendIfChanged, tableFile, workbookFile } from './tables-answer.ts'
+import { workOutProject } from './worked-project.ts'
+
+/** What may keep the tables of a project from being answered. */
+export const NO_TABLES = problems(
+  'bad-parameter',
+  'not-found',
+  'not-acceptable',
+  'unacceptable-content',
+  'unavailable',
+  'too-busy',
+)
+
+/**
+ * The tables of saved projects, whoever asks for them. The project is looked for first, so that whoever has no right to it
+ * is told nothing else.
+ *
+ * @param missing what is said where there is no such project
+ */
+export function projectTables(store: ProjectStore, search: Search, missing: Refusal<'not-found'>) {
+  const workOut = async (c: Context, project: Project) =>
+    workOutProject(search, project, await store.reserved(project.id, project.revision), c.req.raw)
+
+  return {
+    async table(c: Context, project: Project | null, file: string, options: z.output<typeof TableOptions>) {
+      if (!project) return problem(c, missing)
+      const asked = askedTable(c, file, options)
+      if (!asked.ok) return problem(c, asked.refusal)
+      const worked = await workOut(c, project)
+      if (!worked.ok) return problem(c, worked.refusal)
+      return sendIfChanged(c, tableFile(worked.estimate, asked.asked, project.name))
+    },
+
+    async workbook(c: Context, project: Project | null, options: z.output<typeof WorkbookOptions>) {
+      if (!project) return problem(c, missing)
+      const asked = askedWorkbook(c, options)
+      if (!asked.ok) return problem(c, asked.refusal)
+      const worked = await workOut(c, project)
+      if (!worked.ok) return problem(c, worked.refusal)
+      return sendIfChanged(c, await workbookFile(worked.estimate, asked.asked, project.name))
+    },
+  }
+}
