@@ -47,7 +47,7 @@ export default defineConfig({
     passWithNoTests: false,
     allowOnly: !process.env.CI,
     hookTimeout: 30_000,
-    testTimeout: 30_000,
+    testTimeout: 120_000,
     reporters: ['default'],
   },
 })

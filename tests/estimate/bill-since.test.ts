@@ -162,7 +162,7 @@ describe('what more has to be bought', () => {
           }
         },
       ),
-      { numRuns: 150 },
+      { numRuns: 60 },
     )
   })
 
