@@ -3,7 +3,7 @@ import { excelElsewhere, excelOnWindows, googleSheets, libreOffice } from './cli
 import { ASKED, asNumber, showExample, showFormula } from './example.ts'
 import type { LiveCell } from './live-cells.ts'
 import { seenFrom } from './own-address.ts'
-import { tablesSection } from './tables.ts'
+import { rowsInSection, tablesSection } from './tables.ts'
 import { errors, locales, refreshing } from './when.ts'
 import { wholeTrack } from './whole-track.ts'
 
@@ -52,6 +52,7 @@ export function guidePage({ base, cells, shows }: GuideContents) {
     ${everyNumber(base, cells)}
     ${wholeTrack(base, shows)}
     ${tablesSection(base)}
+    ${rowsInSection()}
     ${excelOnWindows(base)}
     ${excelElsewhere(base)}
     ${libreOffice(base)}
@@ -74,7 +75,7 @@ const clients = html`<nav aria-labelledby="which"><h2 id="which">Which one do yo
 <tr><td><a href="#google-sheets">Google Sheets</a></td><td colspan="2">only when this service has an address on the internet; otherwise by uploading a file</td></tr>
 </tbody></table></div>
 <p>On this page: <a href="#one-number">one number</a>, <a href="#every-number">every number there is</a>, <a href="#whole-track">a whole track in one cell</a>,
-<a href="#tables">tables of a saved plan</a>, <a href="#again">when a cell asks again</a>, <a href="#errors">when something is wrong</a>, <a href="#locales">decimal commas</a>.</p></nav>\n`
+<a href="#tables">tables of a saved plan</a>, <a href="#rows-in">a track typed there</a>, <a href="#again">when a cell asks again</a>, <a href="#errors">when something is wrong</a>, <a href="#locales">decimal commas</a>.</p></nav>\n`
 
 function oneNumber(base: string, shows: string) {
   return html`<section id="one-number"><h2>One number in a cell</h2>

@@ -26,3 +26,14 @@ ${TABLE_NAMES.map((name) => html`<tr><td><code>${linkedFile(base, `tables/${name
 </tbody></table></div>
 <p>With <code>.json</code> in place of <code>.csv</code> the same rows come as JSON. Lengths are millimetres; <code>${linkedFile(base, 'tables/elements.csv?units=in')}</code> makes inches of them, and with <code>&amp;fraction=16</code> behind it they are feet, inches and sixteenths, as text.</p></section>\n`
 }
+
+/** Rows that go the other way. */
+export function rowsInSection() {
+  return html`<section id="rows-in"><h2>A track typed in your spreadsheet</h2>
+<p>Type one element a row, under a header of <code>kind</code>, <code>length</code>, <code>radius</code> or <code>diameter</code>, <code>angle</code>, <code>turn</code> and <code>label</code>, in any order; leave out what you do not need. A unit may stand in the header, as in <code>length (ft)</code>, or in the cell, as in <code>7 ft 6 in</code>; without one, millimetres.</p>
+<div class="wide"><table class="sheet"><thead><tr><th scope="col">kind</th><th scope="col">length (ft)</th><th scope="col">diameter (ft)</th><th scope="col">angle</th><th scope="col">turn</th></tr></thead><tbody>
+<tr><td>tangent</td><td>6</td><td></td><td></td><td></td></tr>
+<tr><td>arc</td><td></td><td>18</td><td>45</td><td>left</td></tr>
+<tr><td>easement</td><td>2</td><td></td><td></td><td></td></tr></tbody></table></div>
+<p>Copy the rows and paste them on the page of a plan under <b>Elements from a spreadsheet</b>, or choose the file there, CSV or XLSX. What cannot be read is told by its cell. Give the cells the format of text before you type fractions: a spreadsheet makes a date of 1-3/4. A number such as 1,234 that could be read in two ways is refused rather than guessed.</p></section>\n`
+}
