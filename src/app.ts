@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { createApi } from './api/api.ts'
 import { buildingIn } from './api/build-project.ts'
 import { AnswersKept } from './api/cells/answers-kept.ts'
+import { ownAddress } from './api/docs/spreadsheets/own-address.ts'
 import { linkMaker } from './api/endpoints/links.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
@@ -30,6 +31,7 @@ export function createApp({ store, search }: { store: ProjectStore; search: Sear
       readStock,
       readComparison,
       building: buildingIn(dealing, search),
+      ownAddress,
       makeLink: linkMaker(dealing),
     }),
   )

@@ -52,6 +52,8 @@ interface PageDeps {
     raw: unknown,
   ) => { ok: true; asked: ComparisonInput } | { ok: false; faults: readonly Fault[] }
   readonly building: Building
+  /** Where the one who asks finds this service; null where that cannot be told. */
+  readonly ownAddress: (c: Context) => string | null
   readonly makeLink: (
     project: string,
     label: string,
@@ -76,7 +78,16 @@ const NOTES_LONGEST = 10_000
 const LABEL_LONGEST = 100
 
 /** The web page: everything a person does with plans, without script. Mounted at the root. */
-export function createPage({ store, search, readPlan, readStock, readComparison, building, makeLink }: PageDeps): Hono {
+export function createPage({
+  store,
+  search,
+  readPlan,
+  readStock,
+  readComparison,
+  building,
+  ownAddress,
+  makeLink,
+}: PageDeps): Hono {
   const page = new Hono()
 
   page.get(STYLESHEET_PATH, (c) =>
@@ -218,7 +229,7 @@ export function createPage({ store, search, readPlan, readStock, readComparison,
     if (link.outcome === 'missing') return show(c, NO_PLAN, 404)
     if (link.outcome === 'too-many')
       return showLinks(c, project, { label, fault: 'There are as many links as there may be. Revoke one first.' }, 422)
-    const addresses = link.addresses.map((path) => `${new URL(c.req.url).origin}${path}`)
+    const addresses = link.addresses.map((path) => `${ownAddress(c) ?? ''}${path}`)
     return showLinks(c, project, { made: { label, addresses } })
   })
 

@@ -30,6 +30,7 @@ const pageOver = (over: ProjectStore) =>
     readStock,
     readComparison,
     building: buildingIn(over, onTheSpot),
+    ownAddress: () => null,
     makeLink: linkMaker(over),
   })
 
