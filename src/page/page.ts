@@ -7,11 +7,11 @@ import type { ComparisonInput } from '../estimate/compare.ts'
 import { NOTHING, type Stock } from '../estimate/shed/stock.ts'
 import type { Fault } from '../measure/fault.ts'
 import { isProjectId } from '../projects/ids.ts'
-import type { Project, ProjectStore, StoredPlan } from '../projects/store.ts'
+import type { Project, StoredPlan } from '../projects/store.ts'
 import { StoreError } from '../projects/store-error.ts'
 import type { Search } from '../search/search.ts'
 import { SearchError } from '../search/search-error.ts'
-import { type Building, builtPage } from './built-page.ts'
+import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering.ts'
 import { checkPage } from './check/check-page.ts'
 import { checkFieldsOf } from './check/read-check.ts'
 import type { Conflict } from './conflict.ts'
@@ -22,47 +22,21 @@ import { ROWS_FILE, readRowsWish, withPasted, withRowsTaken } from './form/rows-
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { html } from './html.ts'
-import { type LinksPage, linksPage } from './links-page.ts'
 import { type AskedMetal, comparisonAsked, metalPricesIn, metalsOf } from './metals/asked-metals.ts'
-import {
-  BROKEN,
-  BUSY,
-  FOREIGN_FORM,
-  NO_FORM,
-  NO_PAGE,
-  NO_PLAN,
-  NO_STORE,
-  type Shown,
-  TOO_LARGE,
-} from './plain-pages.ts'
+import { BROKEN, BUSY, FOREIGN_FORM, NO_FORM, NO_PAGE, NO_PLAN, NO_STORE, TOO_LARGE } from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
 import { type Keeping, type PlanPage, planPage, type Saved } from './plan-page.ts'
-import { deletePage, revisionsPage } from './saved-pages.ts'
-import { formOfStock, readShedForm } from './shed/shed-form.ts'
-import { type ShedPage, shedPage } from './shed/shed-page.ts'
 import { readLengthsIn } from './show-length.ts'
+import { mountSidePages, type SidePagesDeps } from './side-pages.ts'
 import { STYLESHEET, STYLESHEET_PATH } from './stylesheet.ts'
 import { type ReadPlan, workOut } from './worked-plan.ts'
 
-interface PageDeps {
-  readonly store: ProjectStore
+interface PageDeps extends SidePagesDeps {
   readonly search: Search
   readonly readPlan: ReadPlan
   readonly readComparison: (
     raw: unknown,
   ) => { ok: true; asked: ComparisonInput } | { ok: false; faults: readonly Fault[] }
-  readonly building: Building
-  /** Where the one who asks finds this service; null where that cannot be told. */
-  readonly ownAddress: (c: Context) => string | null
-  readonly makeLink: (
-    project: string,
-    label: string,
-  ) => Promise<
-    | { readonly outcome: 'done'; readonly addresses: readonly string[] }
-    | { readonly outcome: 'missing' }
-    | { readonly outcome: 'too-many' }
-  >
-  readonly readStock: (raw: unknown) => { ok: true; stock: Stock } | { ok: false; faults: readonly Fault[] }
 }
 
 /** Nothing but the page's own style sheet and drawings; forms go nowhere else; no frames, no scripts. */
@@ -75,19 +49,10 @@ const LARGEST_FORM_BYTES = 8 * 1024 * 1024
 const PLANS_LISTED = 20
 const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
-const LABEL_LONGEST = 100
 
 /** The web page: everything a person does with plans, without script. Mounted at the root. */
-export function createPage({
-  store,
-  search,
-  readPlan,
-  readStock,
-  readComparison,
-  building,
-  ownAddress,
-  makeLink,
-}: PageDeps): Hono {
+export function createPage(deps: PageDeps): Hono {
+  const { store, search, readPlan, readComparison } = deps
   const page = new Hono()
 
   page.get(STYLESHEET_PATH, (c) =>
@@ -147,36 +112,9 @@ export function createPage({
     return show(c, { title: 'Check a bend or a laid curve', main }, complete ? 200 : 422)
   })
 
-  page.get('/shed', async (c) => {
-    const { stock, revision } = await store.shed()
-    return showShed(c, { form: formOfStock(stock), revision })
-  })
-
-  page.post('/shed', async (c) => {
-    const fields = await fieldsOf(c)
-    if (!fields) return show(c, NO_FORM, 415)
-    const revision = Number(fields.get('revision'))
-    const posted = readShedForm(fields)
-    if ('changed' in posted) return showShed(c, { form: posted.changed, revision })
-    const { form } = posted
-    const read = readStock(posted.stock)
-    if (!read.ok) return showShed(c, { form, revision, faults: read.faults }, 422)
-    const written = await store.restock(read.stock, [revision])
-    if (written.outcome === 'done') return c.redirect('/shed', 303)
-    return showShed(c, { form, revision: written.revision, stale: true }, 409)
-  })
-
   page.get('/plans/:id', async (c) => {
     const project = await store.get(c.req.param('id'))
     return project ? showProject(c, project, project) : show(c, NO_PLAN, 404)
-  })
-
-  page.get('/plans/:id/revisions', async (c) => {
-    const id = c.req.param('id')
-    const revisions = await store.revisions(id)
-    const name = revisions?.at(-1)?.name
-    if (!revisions || name === undefined) return show(c, NO_PLAN, 404)
-    return show(c, { title: `Revisions of ${name}`, main: revisionsPage(id, name, revisions) })
   })
 
   page.get('/plans/:id/revisions/:revision', async (c) => {
@@ -189,102 +127,10 @@ export function createPage({
     return showProject(c, project, present)
   })
 
-  page.get('/plans/:id/delete', async (c) => {
-    const project = await store.get(c.req.param('id'))
-    if (!project) return show(c, NO_PLAN, 404)
-    const { id, name, revision } = project
-    return show(c, { title: `Delete ${name}`, main: deletePage(id, name, revision) })
-  })
-
-  page.post('/plans/:id/delete', async (c) => {
-    const fields = await fieldsOf(c)
-    if (!fields) return show(c, NO_FORM, 415)
-    const id = c.req.param('id')
-    const removed = await store.remove(id, [Number(fields.get('revision'))])
-    if (removed.outcome === 'done') return c.redirect('/', 303)
-    const present = await store.get(id)
-    if (!present) return show(c, NO_PLAN, 404)
-    const main = html`<p class="card notice" role="alert">Somebody saved revision ${present.revision} of this plan in the meantime.</p>${deletePage(id, present.name, present.revision)}`
-    return show(c, { title: `Delete ${present.name}`, main }, 409)
-  })
-
-  page.get('/plans/:id/links', async (c) => {
-    const project = await store.get(c.req.param('id'))
-    return project ? showLinks(c, project, {}) : show(c, NO_PLAN, 404)
-  })
-
-  page.post('/plans/:id/links', async (c) => {
-    const fields = await fieldsOf(c)
-    if (!fields) return show(c, NO_FORM, 415)
-    const project = await store.get(c.req.param('id'))
-    if (!project) return show(c, NO_PLAN, 404)
-    if (fields.get('do') === 'revoke') {
-      await store.removeLink(project.id, fields.get('link') ?? '')
-      return c.redirect(`/plans/${project.id}/links`, 303)
-    }
-    const label = plainText(fields.get('label')).trim()
-    const fault = label === '' ? 'Say what the link is for.' : label.length > LABEL_LONGEST ? 'Say it shorter.' : null
-    if (fault !== null) return showLinks(c, project, { label, fault }, 422)
-    const link = await makeLink(project.id, label)
-    if (link.outcome === 'missing') return show(c, NO_PLAN, 404)
-    if (link.outcome === 'too-many')
-      return showLinks(c, project, { label, fault: 'There are as many links as there may be. Revoke one first.' }, 422)
-    const addresses = link.addresses.map((path) => `${ownAddress(c) ?? ''}${path}`)
-    return showLinks(c, project, { made: { label, addresses } })
-  })
-
-  page.get('/plans/:id/built', async (c) => {
-    const project = await store.get(c.req.param('id'))
-    return project ? showBuilt(c, project, false) : show(c, NO_PLAN, 404)
-  })
-
-  page.post('/plans/:id/built', async (c) => {
-    const fields = await fieldsOf(c)
-    if (!fields) return show(c, NO_FORM, 415)
-    const id = c.req.param('id')
-    const result = await building.build(id, Number(fields.get('revision')), c.req.raw)
-    if (result.outcome === 'done') return c.redirect('/shed', 303)
-    const present = await store.get(id)
-    return present ? showBuilt(c, present, result.outcome === 'stale', 409) : show(c, NO_PLAN, 404)
-  })
+  mountSidePages(page, deps)
 
   page.post('/', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
-
-  async function showLinks(
-    c: Context,
-    project: Project,
-    about: Partial<Pick<LinksPage, 'made' | 'fault' | 'label'>>,
-    status: ShownStatus = 200,
-  ): Promise<Response> {
-    const links = (await store.links(project.id)) ?? []
-    const main = linksPage({ project, links, made: null, fault: null, label: '', ...about })
-    const answer = show(c, { title: 'Links for spreadsheets', main }, status)
-    if (!about.made) return answer
-    // The page holds a secret: nothing keeps it, and nothing it leads to is told of it.
-    answer.headers.set('Cache-Control', 'no-store')
-    answer.headers.set('Referrer-Policy', 'no-referrer')
-    return answer
-  }
-
-  async function showBuilt(c: Context, project: Project, stale: boolean, status: ShownStatus = 200): Promise<Response> {
-    const [builds, foreseen] = await Promise.all([store.builds(project.id), building.foresee(project, c.req.raw)])
-    return show(
-      c,
-      { title: `Is ${project.name} built?`, main: builtPage(project, builds ?? [], foreseen, stale) },
-      status,
-    )
-  }
-
-  async function showShed(
-    c: Context,
-    shed: Pick<ShedPage, 'form' | 'revision'> & Partial<ShedPage>,
-    status: ShownStatus = 200,
-  ): Promise<Response> {
-    const reservations = await store.reservations()
-    const main = shedPage({ faults: [], stale: false, ...shed, reservations })
-    return show(c, { title: 'What lies in the shed', main }, status)
-  }
 
   /** The form came back: change a table, work it out, or save. */
   async function edited(c: Context, id: string | null): Promise<Response> {
@@ -386,12 +232,6 @@ export function pageNotFound(): Response {
   })
 }
 
-type ShownStatus = 200 | 403 | 404 | 409 | 413 | 415 | 422 | 500 | 503
-
-function show(c: Context, { title, main }: Shown, status: ShownStatus = 200): Response {
-  return c.html(documentOf(title, main), status)
-}
-
 function showPlan(c: Context, page: PlanPage, status: ShownStatus = 200): Response {
   return show(c, { title: nameOf(page.keeping, page.form) || 'A new plan', main: planPage(page) }, status)
 }
@@ -403,38 +243,6 @@ const BLANK = {
   editorOpen: false,
   metalPrices: new Map<string, string>(),
 } as const
-
-/** What stands in the fields of a form, whichever way the browser sent it; files are not among them. */
-async function fieldsOf(c: Context): Promise<Map<string, string> | null> {
-  const contentType = c.req.header('content-type') ?? ''
-  if (/^application\/x-www-form-urlencoded\b/i.test(contentType))
-    return new Map(new URLSearchParams(await c.req.text()))
-  if (!/^multipart\/form-data\b/i.test(contentType)) return null
-  const form = await formDataOf(c)
-  return form && new Map([...form].filter((entry): entry is [string, string] => typeof entry[1] === 'string'))
-}
-
-/** The file that was chosen in a field; null where none was. */
-async function fileIn(c: Context, field: string): Promise<Uint8Array | null> {
-  const form = /^multipart\/form-data\b/i.test(c.req.header('content-type') ?? '') ? await formDataOf(c) : null
-  const value = form?.get(field)
-  if (value == null || typeof value === 'string' || value.size === 0) return null
-  return new Uint8Array(await value.arrayBuffer())
-}
-
-/** Null where the body is not what it says. */
-async function formDataOf(c: Context): Promise<FormData | null> {
-  try {
-    return await c.req.formData()
-  } catch {
-    return null
-  }
-}
-
-/** A database keeps no NUL, and nobody typed one. */
-function plainText(text: string | undefined): string {
-  return (text ?? '').replaceAll('\0', '')
-}
 
 function nameOf(keeping: Keeping, form: FormPart): string {
   return keeping.name || (form.cells.title ?? '').trim()
