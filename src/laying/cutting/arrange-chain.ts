@@ -5,11 +5,11 @@ import type { Run, Work } from './problem.ts'
 /** Of more runs or sticks not every order is tried. */
 const MOST_PERMUTED = 4
 const MOST_ORDERS = 24
-/** Steps of looking for other ways where no order does; in a hurry, and otherwise. */
-const FEW_STEPS = 400
-const MOST_STEPS = 20_000
-/** What such a step is in work. */
-const WORK_A_STEP = 1
+/** Steps of looking for other ways where no order does: in a hurry, and otherwise. */
+const FEW_STEPS = 4_000
+const MOST_STEPS = 200_000
+/** So many of them are the work of laying a piece. */
+const STEPS_A_PIECE = 16
 
 /** Whether the pieces of a chain can be made long enough, however it is laid; "no" is for certain. */
 export type Layable = 'yes' | 'no' | 'unknown'
@@ -85,7 +85,7 @@ function tree(
 ): TreeLaid {
   const own: Work = { left: steps }
   const laid = layTree(runs, chainRuns, sticksMm, rules, own)
-  if (rules.work) rules.work.left -= WORK_A_STEP * (steps - own.left)
+  if (rules.work) rules.work.left -= (steps - own.left) / STEPS_A_PIECE
   return laid
 }
 

@@ -62,21 +62,18 @@ export class SetPrices {
   }
 }
 
-/** Runs that may make a chain, as they are gone through. */
-export interface Group {
-  /** Kinds, each as often as it has runs in the group. */
-  readonly kinds: readonly number[]
-  readonly neededMm: number
-  /** The shortest set of sticks that is long enough. */
-  readonly firstSet: number
-  readonly shareSum: number
-}
+/**
+ * Is told of a group of runs that may make a chain: its kinds, each as often as it has runs in it; how long the sticks
+ * have to be together; the shortest set that is; what the shares of its runs come to.
+ *
+ * @returns whether to go on
+ */
+export type GroupVisitor = (kinds: readonly number[], neededMm: number, firstSet: number, shareSum: number) => boolean
 
 /**
  * Goes through the groups of runs of which a chain may come to no more than `limit` under a bound.
  *
  * @param mostRuns of larger groups none is looked at
- * @param visit is told of each group; false ends it all
  * @returns whether no group was left out but larger ones
  */
 export function groupsUnder(
@@ -86,7 +83,7 @@ export function groupsUnder(
   { shares, least }: { readonly shares: Float64Array; readonly least: Float64Array },
   limit: number,
   mostRuns: number,
-  visit: (group: Group) => boolean,
+  visit: GroupVisitor,
 ): boolean {
   const order = kinds.map((_, kind) => kind).sort((a, b) => shares[a]! - shares[b]! || a - b)
   const taken: number[] = []
@@ -107,7 +104,7 @@ export function groupsUnder(
       }
       taken.push(kind)
       const goOn =
-        visit({ kinds: taken, neededMm, firstSet, shareSum }) &&
+        visit(taken, neededMm, firstSet, shareSum) &&
         (taken.length >= mostRuns || take(at, used + 1, shareSum, neededMm + kerfMm))
       taken.pop()
       if (!goOn) {

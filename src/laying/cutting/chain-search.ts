@@ -53,8 +53,12 @@ export class ChainSearch {
     this.sets = new StickSets(problem)
   }
 
-  /** The bound that leaves least for so many chains of these sticks; null when the work is not enough. */
+  /**
+   * The bound that leaves least for so many chains of these sticks; null when the work is not enough. A programme takes
+   * some exchanges for each kind of run, and an exchange takes the square of their number.
+   */
   cut(counts: readonly number[], chains: number, work: Work): ChainCut | null {
+    if (this.kinds.length ** 3 > work.left) return null
     if (this.known.count === 0) addFirst(this.known, this.kinds, this.problem.kerfMm, this.sets)
     const layable = (chain: ChainOfKinds) => this.layable(chain, work) !== 'no'
     const { kinds, sets, problem } = this

@@ -1,5 +1,5 @@
 import type { Candidates } from './candidates.ts'
-import { type ChainCut, type Group, groupsUnder, SetPrices } from './chain-cut.ts'
+import { type ChainCut, type GroupVisitor, groupsUnder, SetPrices } from './chain-cut.ts'
 import { ChainProgramme, type Remainder, TOLERANCE } from './chain-programme.ts'
 import type { Work } from './problem.ts'
 import type { ChainOfKinds, RunKind } from './run-kinds.ts'
@@ -14,6 +14,8 @@ const ENOUGH_FOUND = 400
 const STEPS_A_GROUP = 4
 /** Chains are ruled out by no less than this, so that rounding does not matter. */
 const CLEARLY_FEWER = 1e-3
+/** A bound that only has to allow this part of what is to be ruled out is soon found. */
+const EASY = 0.65
 /** Of each kind of run, so many pairs to begin with. */
 const PAIRS_PER_KIND = 8
 
@@ -67,7 +69,7 @@ export function findCut(
     const shareSum = shares.reduce((sum, share, kind) => sum + share * kinds[kind]!.runs.length, 0)
     const cut = { shares, shareSum, perMm, perStick }
     const { value } = programme
-    const fewer = Math.min(chains, Math.floor(value + CLEARLY_FEWER) + 1)
+    const fewer = Math.min(chains, Math.max(Math.floor(value + CLEARLY_FEWER) + 1, Math.ceil(value / EASY)))
     const limit = Math.min(1, value / (fewer - CLEARLY_FEWER)) - 2 * TOLERANCE
     const added = addBroken(kinds, kerfMm, sets, cut, limit, candidates, work, layable)
     if (added === null) return null
@@ -99,12 +101,19 @@ function addBroken(
   for (const size of SIZES) {
     const below = size === Number.POSITIVE_INFINITY ? limit : small
     const found: { kinds: number[]; set: number; wasteMm: number; sum: number }[] = []
-    const whole = groupsUnder(kinds, kerfMm, sets, search, below, size, (group) => {
+    const visit: GroupVisitor = (members, neededMm, firstSet, shareSum) => {
       work.left -= STEPS_A_GROUP
-      const broken = worstBroken(group, sets, prices, cut.perMm, below, layable)
-      if (broken) found.push({ kinds: [...group.kinds], ...broken })
+      const best = prices.best[firstSet]!
+      if (best < 0) return true
+      const least = shareSum + cut.perMm * Math.max(0, sets.lengthsMm[best]! - neededMm) + prices.own[best]!
+      if (least < below) {
+        const group = { kinds: members, neededMm, firstSet, shareSum }
+        const broken = worstBroken(group, sets, prices, cut.perMm, below, layable)
+        if (broken) found.push({ kinds: [...members], ...broken })
+      }
       return work.left > 0 && found.length < ENOUGH_FOUND
-    })
+    }
+    const whole = groupsUnder(kinds, kerfMm, sets, search, below, size, visit)
     found.sort((a, b) => a.sum - b.sum)
     let added = 0
     for (const { kinds: members, set, wasteMm } of found.slice(0, TAKEN_A_ROUND))
@@ -121,9 +130,9 @@ interface Broken {
   readonly sum: number
 }
 
-/** The sticks with which a group comes to least, and to less than `below`. */
+/** Of the sticks with which a group comes to less than `below` and can be laid, those with which it comes to least. */
 function worstBroken(
-  group: Group,
+  group: { kinds: readonly number[]; neededMm: number; firstSet: number; shareSum: number },
   sets: StickSets,
   prices: SetPrices,
   perMm: number,
@@ -131,21 +140,16 @@ function worstBroken(
   layable: (chain: ChainOfKinds) => boolean,
 ): Broken | null {
   const { kinds, neededMm, firstSet, shareSum } = group
-  const best = prices.best[firstSet]!
-  if (best < 0) return null
-  const wasteMm = Math.max(0, sets.lengthsMm[best]! - neededMm)
-  const sum = shareSum + perMm * wasteMm + prices.own[best]!
-  if (sum >= below) return null
-  if (layable({ kinds, sticks: sets.sticks[best]! })) return { set: best, wasteMm, sum }
   let worst: Broken | null = null
-  for (let set = firstSet; set < sets.count; set++) {
-    const otherMm = Math.max(0, sets.lengthsMm[set]! - neededMm)
-    const without = shareSum + perMm * otherMm
-    if (without >= below) break
-    const other = without + prices.own[set]!
-    if (other < (worst?.sum ?? below) && layable({ kinds, sticks: sets.sticks[set]! }))
-      worst = { set, wasteMm: otherMm, sum: other }
+  const consider = (set: number) => {
+    const wasteMm = Math.max(0, sets.lengthsMm[set]! - neededMm)
+    const sum = shareSum + perMm * wasteMm + prices.own[set]!
+    if (sum < (worst?.sum ?? below) && layable({ kinds, sticks: sets.sticks[set]! })) worst = { set, wasteMm, sum }
+    return shareSum + perMm * wasteMm < below
   }
+  consider(prices.best[firstSet]!)
+  if (worst) return worst
+  for (let set = firstSet; set < sets.count && consider(set); set++);
   return worst
 }
 

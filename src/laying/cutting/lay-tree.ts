@@ -63,7 +63,8 @@ class TreeSearch {
 
   /** @param spareMm what may still be wasted */
   lay(left: readonly number[], spareMm: number): boolean {
-    if (--this.work.left < 0 || longer(0, spareMm)) return false
+    this.work.left -= left.length
+    if (this.work.left < 0 || longer(0, spareMm)) return false
     if (left.length === 1) return this.layLast(left[0]!)
     const tried = new Set<number>()
     return left.some((run) => {
@@ -106,7 +107,8 @@ class TreeSearch {
     own: readonly OwnStick[],
     missingMm: number,
   ): boolean {
-    if (--this.work.left < 0) return false
+    this.work.left -= others.length + this.order.length
+    if (this.work.left < 0) return false
     if (this.share(run, others, spareMm, own, missingMm)) return true
     const { roomsMm, order } = this
     let before = 0

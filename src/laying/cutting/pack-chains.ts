@@ -1,7 +1,7 @@
 import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import type { Layable } from './arrange-chain.ts'
 import { Candidates } from './candidates.ts'
-import { type ChainCut, CUT_SLACK, groupsUnder, SetPrices } from './chain-cut.ts'
+import { type ChainCut, CUT_SLACK, type GroupVisitor, groupsUnder, SetPrices } from './chain-cut.ts'
 import { ChainProgramme, type Remainder } from './chain-programme.ts'
 import type { Work } from './problem.ts'
 import type { ChainOfKinds, RunKind } from './run-kinds.ts'
@@ -32,17 +32,18 @@ export function candidatesFor(
   const prices = new SetPrices(sets, cut)
   const limit = 1 + spare
   const search = { shares: cut.shares, least: prices.least }
-  const whole = groupsUnder(kinds, kerfMm, sets, search, limit, mostRuns, (group) => {
+  const visit: GroupVisitor = (members, neededMm, firstSet, shareSum) => {
     work.left -= STEPS_A_GROUP
-    for (let set = group.firstSet; set < sets.count; set++) {
-      const wasted = Math.max(0, sets.lengthsMm[set]! - group.neededMm)
-      if (wasted > wasteMm + LENGTH_SLACK_MM || group.shareSum + cut.perMm * wasted > limit) break
-      if (group.shareSum + cut.perMm * wasted + prices.own[set]! > limit) continue
-      if (sets.sticks[set]!.some((count, t) => count > sticks[t]!)) continue
-      candidates.push(group.kinds, sets.sticks[set]!, wasted)
+    for (let set = firstSet; set < sets.count; set++) {
+      const wasted = Math.max(0, sets.lengthsMm[set]! - neededMm)
+      const sum = shareSum + cut.perMm * wasted
+      if (wasted > wasteMm + LENGTH_SLACK_MM || sum > limit) break
+      if (sum + prices.own[set]! > limit || sets.sticks[set]!.some((count, t) => count > sticks[t]!)) continue
+      candidates.push(members, sets.sticks[set]!, wasted)
     }
     return work.left > 0 && candidates.count < most
-  })
+  }
+  const whole = groupsUnder(kinds, kerfMm, sets, search, limit, mostRuns, visit)
   return { candidates, whole: whole && mostRuns === Number.POSITIVE_INFINITY && wasteMm <= sets.wholeBeyondMm }
 }
 
