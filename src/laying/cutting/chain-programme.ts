@@ -1,3 +1,4 @@
+import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { DualSimplex } from '../../measure/dual-simplex.ts'
 import type { Candidates } from './candidates.ts'
 import type { Work } from './problem.ts'
@@ -19,6 +20,8 @@ const EXCHANGES_PER_UNKNOWN = 80
 const LOST_BY_WASTE = 0.01
 /** So many of the candidates that miss the bound are taken up at a time. */
 const TAKEN_A_ROUND = 40
+/** What it takes to set a programme up, beyond the square of its unknowns. */
+const STEPS_TO_BEGIN = 600
 /** Waste is given a price even where nothing may be wasted. */
 const LEAST_WASTE_MM = 1e-3
 
@@ -67,7 +70,8 @@ export class ChainProgramme {
     const size = places + 1 + sticks.length + (wanted === undefined ? 0 : 1)
     this.weights = new Float64Array(size)
     for (const [kind, count] of runs.entries()) if (count > 0) this.weights[this.place[kind]!] = count
-    this.weights[places] = Math.max(wasteMm, LEAST_WASTE_MM) / SCALE_MM
+    const slackMm = (wanted ?? 0) * LENGTH_SLACK_MM
+    this.weights[places] = Math.max(wasteMm + slackMm, LEAST_WASTE_MM) / SCALE_MM
     for (const [t, count] of sticks.entries()) this.weights[places + 1 + t] = count
     if (wanted !== undefined) {
       this.weights[this.enough] = wanted
@@ -89,6 +93,7 @@ export class ChainProgramme {
     const { simplex, row, pool } = this
     const { z } = simplex
     const size = z.length
+    work.left -= STEPS_TO_BEGIN + size * size
     for (;;) {
       const negative = z.findIndex((value) => value < -TOLERANCE)
       let by = -(z[negative] ?? 0)

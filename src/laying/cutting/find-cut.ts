@@ -43,9 +43,9 @@ export function addFirst(candidates: Candidates, kinds: readonly RunKind[], kerf
  * The bound that allows these runs and sticks the fewest chains, by linear programming over the chains: those that break
  * the bound are looked for and taken in until there are none (column generation).
  *
- * Where the chains known so far allow no more than `value`, fewer than wanted, the bound is not made the best: when every
- * chain comes to θ = value ÷ wanted or more, all shares and prices over θ are a bound too, and leave no room for so many
- * (Farley 1990).
+ * Where the chains known so far allow no more than `value`, and clearly fewer than wanted, the bound is not made the best:
+ * when every chain comes to θ = value ÷ k or more, all shares and prices over θ are a bound too, of k chains (Farley
+ * 1990). The smaller θ, the fewer groups of runs have to be looked at for that.
  *
  * @param chains how many are wanted
  * @param candidates chains that are known already; those that mattered are added
@@ -72,7 +72,7 @@ export function findCut(
     const fewer = Math.min(chains, Math.max(Math.floor(value + CLEARLY_FEWER) + 1, Math.ceil(value / EASY)))
     const limit = Math.min(1, value / (fewer - CLEARLY_FEWER)) - 2 * TOLERANCE
     const added = addBroken(kinds, kerfMm, sets, cut, limit, candidates, work, layable)
-    if (added === null) return null
+    if (added === null || limit <= 0) return null
     if (added > 0) continue
     return {
       shares: shares.map((share) => share / limit),
@@ -154,6 +154,6 @@ function worstBroken(
 }
 
 /** The numbers from 0 on. */
-export function everyOne(count: number): Int32Array {
+function everyOne(count: number): Int32Array {
   return Int32Array.from({ length: count }, (_, n) => n)
 }

@@ -6,7 +6,7 @@ import type { Run, Work } from './problem.ts'
 export type TreeLaid = { readonly layout: ChainLayout } | 'none' | 'gave-up'
 
 /**
- * Lays r runs over b sticks in r + b − 1 pieces, whichever runs share a stick: end to end is one way among others, and
+ * Lays r runs over b sticks in r + b − 1 pieces or fewer, whichever runs share a stick: end to end is one way among others, and
  * where pieces must not be too short another one may do. Joints may lie anywhere.
  *
  * Runs and sticks with the pieces between them make a tree. Sticks of a single run left aside, it has a run at its end
@@ -115,13 +115,39 @@ class TreeSearch {
     for (let at = from; at < order.length; at++) {
       const stick = order[at]!
       const mm = roomsMm[stick]!
-      if (mm === before || longer(this.shortestMm, mm) || !longer(missingMm, mm)) continue
+      if (mm === before) continue
       before = mm
+      if (!longer(missingMm, mm)) {
+        if (this.apart(run, others, spareMm, own, missingMm, { stick, mm })) return true
+        continue
+      }
+      if (longer(this.shortestMm, mm)) continue
       roomsMm[stick] = 0
       const done = this.layRun(run, others, spareMm, at + 1, [...own, { stick, mm }], missingMm - mm)
       roomsMm[stick] = mm
       if (done) return true
     }
+    return false
+  }
+
+  /** The run shares no stick at all. */
+  private apart(
+    run: number,
+    others: readonly number[],
+    spareMm: number,
+    own: readonly OwnStick[],
+    missingMm: number,
+    last: OwnStick,
+  ): boolean {
+    const { roomsMm, pieces, kerfMm, shortestMm } = this
+    const tooShort = longer(shortestMm, last.mm) || longer((own.length + 1) * shortestMm, this.runs[run]!.lengthMm)
+    if (own.length > 0 && tooShort) return false
+    const before = pieces.length
+    this.cut(run, 0, [...own, last])
+    roomsMm[last.stick] = 0
+    if (this.lay(others, spareMm - (last.mm - missingMm) + kerfMm)) return true
+    roomsMm[last.stick] = last.mm
+    pieces.length = before
     return false
   }
 

@@ -48,12 +48,14 @@ const LIMITS: Readonly<Record<Effort, Limits>> = {
     tries: 60,
     hurried: 12,
     perHurry: 4_000_000,
-    perTry: 60_000_000,
+    perTry: 40_000_000,
     perBound: 20_000_000,
-    inAll: 400_000_000,
+    inAll: 200_000_000,
     perLonger: 400_000,
   },
 }
+/** With rules for joints many chains cannot be laid, and looking further is hardly ever of use. */
+const PART_WITH_RULES = 1 / 16
 /** Of more runs there are too many ways to make them into chains. */
 const MOST_RUNS_FOR_LONGER = 8
 /** Nothing is looked for: only the bound is wanted. */
@@ -87,7 +89,8 @@ export function planChains(
   const open: Target[] = []
   /** Targets are in order; a bound that was found later may have ruled out the first of them. */
   const leastOpen = () => open.find((target) => !ruledOut(bound, target))?.cost ?? known.cost
-  let left = limits.inAll
+  const ruled = problem.runs.some(({ jointBy, beside }) => jointBy || beside)
+  let left = limits.inAll * (ruled ? PART_WITH_RULES : 1)
   let tries = 0
   for (const target of targets) {
     if (ruledOut(bound, target)) continue

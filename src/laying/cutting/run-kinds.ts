@@ -1,4 +1,4 @@
-import type { Chain, CutProblem, Run } from './problem.ts'
+import type { Chain, Run } from './problem.ts'
 
 /** Runs that are all alike: it does not matter which of them is taken. */
 export interface RunKind {
@@ -31,9 +31,4 @@ export function withRuns(kinds: readonly RunKind[], chains: readonly ChainOfKind
     runs: chain.kinds.map((kind) => kinds[kind]!.runs[given[kind]!++]!),
     sticks: chain.sticks,
   }))
-}
-
-/** How long the sticks of a chain of all these runs have to be together. */
-export function neededMm({ runs, kerfMm }: Pick<CutProblem, 'runs' | 'kerfMm'>): number {
-  return runs.reduce((sum, { lengthMm }) => sum + lengthMm + kerfMm, -kerfMm)
 }

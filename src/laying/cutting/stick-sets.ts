@@ -1,6 +1,5 @@
 import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import type { CutProblem } from './problem.ts'
-import { neededMm } from './run-kinds.ts'
 
 /** Of more sets the longest are left out. */
 const MOST_SETS = 12_000
@@ -20,7 +19,7 @@ export class StickSets {
 
   constructor({ runs, lengths, kerfMm }: Pick<CutProblem, 'runs' | 'lengths' | 'kerfMm'>) {
     const longestStickMm = Math.max(...lengths.map(({ lengthMm }) => lengthMm))
-    const allMm = neededMm({ runs, kerfMm })
+    const allMm = runs.reduce((sum, { lengthMm }) => sum + lengthMm + kerfMm, -kerfMm)
     let upToMm = allMm + longestStickMm
     let sets = setsUpTo(lengths, upToMm)
     while (!sets) {

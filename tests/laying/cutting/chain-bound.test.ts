@@ -76,7 +76,7 @@ function allUpTo(counts: readonly number[]): number[][] {
   )
 }
 
-describe('the bounds on chains', () => {
+describe('chains and the bounds on them', () => {
   it('the chain bound is never below the most chains there are', () => {
     fc.assert(
       fc.property(small, ({ problem, counts }) => {
@@ -105,6 +105,24 @@ describe('the bounds on chains', () => {
       { seed: 4802, numRuns: 600 },
     )
     expect(tighter).toBeGreaterThan(0)
+  })
+
+  it('as many chains as there are at most are found, and no more', () => {
+    fc.assert(
+      fc.property(small, ({ problem, counts }) => {
+        const most = mostChains(problem, counts)
+        fc.pre(most >= 1)
+        const bound = new ChainBound(problem)
+        const search = new ChainSearch({ ...problem, minimumPieceMm: 0, costOf: () => 0, joinersCost: () => 0 }, bound)
+        const found = (chains: number) => {
+          const cut = search.cut(counts, chains, { left: 1_000_000 })
+          return search.find(counts, chains, cut!, { left: 1_000_000 })
+        }
+        expect(found(most)).toMatchObject({ chains: { length: most } })
+        expect(['none', 'gave-up']).toContain(found(most + 1))
+      }),
+      { seed: 4803, numRuns: 600 },
+    )
   })
 
   it('twelve lengths of 6 ft from twelve sticks are twelve chains, a thousandth of a millimetre short or not', () => {

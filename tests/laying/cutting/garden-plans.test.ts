@@ -35,7 +35,7 @@ function shareProven(problems: readonly CutListProblem[]): number {
 describe('plans of a garden’s size at quick', () => {
   it.each([
     { what: 'the two rails of tracks', problems: pairedPlans(PLANS), least: 0.99 },
-    { what: 'runs that have nothing to do with each other', problems: singlePlans(PLANS), least: 0.97 },
+    { what: 'runs that have nothing to do with each other', problems: singlePlans(PLANS), least: 0.96 },
   ])('$what: nearly all are proven optimal in money', { timeout: 120_000 }, ({ problems, least }) => {
     expect(shareProven(problems)).toBeGreaterThanOrEqual(least)
   })
