@@ -41,27 +41,6 @@ export function knownOptima(effort: CutListProblem['effort']): KnownOptimum[] {
   }))
 }
 
-/** Plans of a garden's size: 2 to 40 runs of 0.3 to 6 m, two lengths of stick, some of them on hand. Always the same. */
-export function gardenPlans(count: number): CutListProblem[] {
-  let state = 20_260
-  const upTo = (most: number) => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0
-    return Math.floor((state / 2 ** 32) * (most + 1))
-  }
-  const quarters = (least: number, most: number) => 25 * (least + upTo(most - least))
-  return Array.from({ length: count }, () => ({
-    runs: Array.from({ length: 2 + upTo(38) }, () => ({ lengthMm: (3000 + upTo(57_000)) / 10 })),
-    sticks: [
-      { lengthMm: 1524, priceCents: quarters(40, 70), onHand: upTo(3) },
-      { lengthMm: 1828.8, priceCents: quarters(50, 90), onHand: upTo(2) },
-    ],
-    kerfMm: 1,
-    minimumPieceMm: 150,
-    joinerCents: quarters(1, 6),
-    effort: 'quick',
-  }))
-}
-
 /** What best fit decreasing comes to. */
 export function bestFitCents({ runs, sticks, kerfMm, minimumPieceMm, joinerCents }: CutListProblem): number {
   const money = (cents: number) => (cents / 100).toFixed(2)

@@ -3,10 +3,12 @@ import { once } from 'node:events'
 import autocannon from 'autocannon'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
+import type { CutListProblem } from '../../src/laying/cut-list.ts'
+import { pairedPlans, singlePlans } from '../laying/cutting/garden-plans.ts'
 import { bending } from './bending.ts'
 import { besideLongWork } from './beside-long-work.ts'
 import { cells } from './cells.ts'
-import { bestFitCents, gardenPlans, knownOptima, measured } from './cut-plans.ts'
+import { bestFitCents, knownOptima, measured } from './cut-plans.ts'
 import { answerOf } from './echoes.ts'
 import { line, medianUs } from './measuring.ts'
 import { windingPlan } from './plans.ts'
@@ -93,21 +95,34 @@ function cutting(): void {
     line('   all of them together', `${(sum(all.map(({ ms }) => ms)) / 1000).toFixed(2)} s`)
   }
 
-  console.log('\nCut plans: 300 of a garden, 2 to 40 runs, two lengths of stick, some on hand, quick')
-  const plans = gardenPlans(300)
+  for (const [what, plans] of [
+    ['the two rails of tracks', pairedPlans(GARDEN_PLANS)],
+    ['runs by themselves', singlePlans(GARDEN_PLANS)],
+  ] as const) {
+    console.log(`\nCut plans: ${GARDEN_PLANS} of a garden, ${what}, 2 to 40 of them, two lengths of stick, quick`)
+    gardenPlans(plans)
+  }
+}
+
+const GARDEN_PLANS = 1000
+
+function gardenPlans(plans: readonly CutListProblem[]): void {
   for (const problem of plans.slice(0, 20)) measured(problem)
   const heapBefore = process.memoryUsage().heapUsed
   let heapMost = heapBefore
   const all = plans.map((problem) => {
     const found = measured(problem)
     heapMost = Math.max(heapMost, process.memoryUsage().heapUsed)
-    return found
+    return { runs: problem.runs.length, ...found }
   })
   const ms = all.map((each) => each.ms).sort((a, b) => a - b)
+  const share = (of: typeof all) => `${((100 * of.filter(({ proven }) => proven).length) / of.length).toFixed(1)} %`
   const dearer = sum(plans.map(bestFitCents)) / sum(all.map(({ cents }) => cents)) - 1
-  line('proven in money', `${((100 * all.filter(({ proven }) => proven).length) / all.length).toFixed(1)} %`)
-  line('median', `${ms[150]!.toFixed(1)} ms`)
-  line('p99', `${ms[297]!.toFixed(1)} ms`)
+  line('proven in money', share(all))
+  for (const most of [10, 20, 30, 40])
+    line(`   of ${most - 9} to ${most} runs`, share(all.filter(({ runs }) => runs > most - 10 && runs <= most)))
+  for (const [name, part] of [['median', 0.5] as const, ['p95', 0.95] as const, ['p99', 0.99] as const])
+    line(name, `${ms[Math.floor(part * ms.length)]!.toFixed(1)} ms`)
   line('memory beyond what there was, at most', `${((heapMost - heapBefore) / 1e6).toFixed(0)} MB`)
   line('best fit decreasing is dearer by, all together', `${(100 * dearer).toFixed(2)} %`)
 }

@@ -1,6 +1,6 @@
 import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
+import { type ChainCut, CUT_SLACK, spareIn } from './chain-cut.ts'
 import type { CutProblem } from './problem.ts'
-import type { WasteCut } from './waste-cut.ts'
 
 /**
  * The most chains that sticks can be divided into. For any unit length u, by ⌈a + b⌉ ≤ ⌈a⌉ + ⌈b⌉ and
@@ -17,15 +17,13 @@ export class ChainBound {
   /** The units that are tried, mm. */
   private readonly unitsMm: readonly number[]
   /** For each unit, what a stick of each length counts. */
-  readonly perStick: readonly Float64Array[]
-  /** For each unit, ⌈L/u⌉ − 1 of each run, and what is left of L/u beyond that: in (0, 1]. */
-  readonly wholes: readonly Float64Array[]
-  readonly fractions: readonly Float64Array[]
+  private readonly perStick: readonly Float64Array[]
+  /** For each unit, Σ(⌈L/u⌉ − 1) over all the runs. */
   private readonly allWholes: readonly number[]
   private readonly runCount: number
   private readonly problem: Pick<CutProblem, 'runs' | 'lengths' | 'kerfMm'>
   private readonly runsMm: number
-  private readonly cuts: WasteCut[] = []
+  private readonly cuts: ChainCut[] = []
 
   constructor(problem: Pick<CutProblem, 'runs' | 'lengths' | 'kerfMm'>) {
     this.problem = problem
@@ -35,11 +33,7 @@ export class ChainBound {
     this.runsMm = runsMm.reduce((sum, mm) => sum + mm, 0)
     this.unitsMm = unitsFor(sticksMm, runsMm)
     this.perStick = this.unitsMm.map((unit) => Float64Array.from(sticksMm, (mm) => piecesToCover(mm, unit)))
-    this.wholes = this.unitsMm.map((unit) => Float64Array.from(runsMm, (mm) => piecesToCover(mm, unit) - 1))
-    this.fractions = this.unitsMm.map((unit, n) =>
-      Float64Array.from(runsMm, (mm, run) => mm / unit - this.wholes[n]![run]!),
-    )
-    this.allWholes = this.wholes.map((wholes) => wholes.reduce((sum, whole) => sum + whole, 0))
+    this.allWholes = this.unitsMm.map((unit) => runsMm.reduce((sum, mm) => sum + piecesToCover(mm, unit) - 1, 0))
   }
 
   /** The most chains for so many sticks of each length; below 1 where they cannot hold the runs. */
@@ -49,12 +43,12 @@ export class ChainBound {
       counts.reduce((sum, count) => sum + count, 0),
     )
     for (let n = 0; n < this.unitsMm.length; n++) most = Math.min(most, this.room(n, counts))
-    while (most >= 1 && !this.allowed(counts, most)) most--
+    while (most >= 1 && !this.allows(counts, most)) most--
     return most
   }
 
-  /** Takes in a bound by waste; it holds for whatever sticks are taken. */
-  add(cut: WasteCut): void {
+  /** Takes in another bound; it holds for whatever sticks are taken. */
+  add(cut: ChainCut): void {
     this.cuts.push(cut)
   }
 
@@ -66,43 +60,19 @@ export class ChainBound {
     return sticksMm - this.runsMm - kerfMm * (this.runCount - chains)
   }
 
-  /** The bound by waste that leaves these chains the least; undefined while there is none. */
-  tightestCut(counts: readonly number[], chains: number): WasteCut | undefined {
+  /** Whether all the bounds that were taken in leave room for so many chains. */
+  allows(counts: readonly number[], chains: number): boolean {
     const wasteMm = this.wasteMm(counts, chains)
-    return this.cuts.reduce<WasteCut | undefined>(
-      (best, cut) => (best && spareIn(best, wasteMm) <= spareIn(cut, wasteMm) ? best : cut),
-      undefined,
-    )
+    return wasteMm >= -LENGTH_SLACK_MM && this.cuts.every((cut) => spareIn(cut, counts, wasteMm, chains) >= -CUT_SLACK)
   }
 
-  private allowed(counts: readonly number[], chains: number): boolean {
-    const wasteMm = this.wasteMm(counts, chains)
-    return wasteMm >= -LENGTH_SLACK_MM && this.cuts.every((cut) => spareIn(cut, wasteMm) >= chains - CUT_SLACK)
-  }
-
-  /** The same by one unit alone. */
-  room(unit: number, counts: readonly number[]): number {
+  /** By one unit alone. */
+  private room(unit: number, counts: readonly number[]): number {
     let sum = -this.allWholes[unit]!
     const perStick = this.perStick[unit]!
     for (let t = 0; t < counts.length; t++) sum += counts[t]! * perStick[t]!
     return sum
   }
-
-  /** The units that leave these sticks the least room, tightest first. */
-  tightest(counts: readonly number[], most: number): number[] {
-    const rooms = this.unitsMm.map((_, unit) => this.room(unit, counts))
-    return this.unitsMm
-      .map((_, unit) => unit)
-      .sort((a, b) => rooms[a]! - rooms[b]! || this.unitsMm[b]! - this.unitsMm[a]!)
-      .slice(0, most)
-  }
-}
-
-/** Shares are summed and compared with whole chains. */
-const CUT_SLACK = 1e-6
-
-function spareIn(cut: WasteCut, wasteMm: number): number {
-  return cut.shareSum + cut.perMm * wasteMm
 }
 
 /** Parts of a stick are tried down to this many to the stick, parts of a run and of a difference of sticks to fewer. */

@@ -1,6 +1,7 @@
 import { LENGTH_SLACK_MM, longer, piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
-import { arrangeChain, type ChainLayout } from './lay-chain.ts'
+import { arrangeChain } from './arrange-chain.ts'
+import type { ChainLayout } from './lay-chain.ts'
 import type { Chain, CutProblem, Run } from './problem.ts'
 
 /** Chains that do not go together in one order are laid in another, the one that was in the way first. */

@@ -1,5 +1,6 @@
 import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
-import { arrangeChain, type ChainLayout } from './lay-chain.ts'
+import { arrangeChain } from './arrange-chain.ts'
+import type { ChainLayout } from './lay-chain.ts'
 import { layChains, sticksMm } from './lay-chains.ts'
 import type { Chain, CutProblem, Work } from './problem.ts'
 

@@ -1,12 +1,11 @@
 import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { ChainBound } from './chain-bound.ts'
-import { findChains, manyChains } from './find-chains.ts'
+import { ChainSearch } from './chain-search.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
 import { longestPieces, shortestOf } from './longest-pieces.ts'
 import type { CutProblem } from './problem.ts'
 import { type Target, targetsBelow } from './targets.ts'
-import { lengthsMadeUp, wasteCut } from './waste-cut.ts'
 
 /** How hard to look: answered at once, or as well as can be in some seconds. */
 export type Effort = 'quick' | 'thorough'
@@ -38,23 +37,25 @@ const LIMITS: Readonly<Record<Effort, Limits>> = {
     targets: 20_000,
     tries: 12,
     hurried: 4,
-    perHurry: 20_000,
-    perTry: 60_000,
-    perBound: 40_000,
-    inAll: 400_000,
+    perHurry: 200_000,
+    perTry: 5_000_000,
+    perBound: 6_000_000,
+    inAll: 24_000_000,
     perLonger: 2_500,
   },
   thorough: {
     targets: 400_000,
     tries: 60,
     hurried: 12,
-    perHurry: 1_000_000,
-    perTry: 12_000_000,
-    perBound: 2_000_000,
-    inAll: 100_000_000,
+    perHurry: 4_000_000,
+    perTry: 40_000_000,
+    perBound: 20_000_000,
+    inAll: 200_000_000,
     perLonger: 400_000,
   },
 }
+/** With rules for joints many chains cannot be laid, and looking further is hardly ever of use. */
+const PART_WITH_RULES = 1 / 16
 /** Of more runs there are too many ways to make them into chains. */
 const MOST_RUNS_FOR_LONGER = 8
 /** Nothing is looked for: only the bound is wanted. */
@@ -83,32 +84,42 @@ export function planChains(
   const limits = effort === 'bound' ? BOUND_ONLY : LIMITS[effort]
   const bound = new ChainBound(problem)
   const { targets, all } = targetsBelow(problem, bound, known, { left: limits.targets })
-  const lengthsMm = lengthsMadeUp(problem)
+  const search = new ChainSearch(problem, bound)
   const roughly = all ? null : roughBound(problem)
-  let leastCost: number | null = null
-  let left = limits.inAll
+  const open: Target[] = []
+  /** Targets are in order; a bound that was found later may have ruled out the first of them. */
+  const leastOpen = () => open.find((target) => !ruledOut(bound, target))?.cost ?? known.cost
+  const ruled = problem.runs.some(({ jointBy, beside }) => jointBy || beside)
+  let left = limits.inAll * (ruled ? PART_WITH_RULES : 1)
   let tries = 0
   for (const target of targets) {
     if (ruledOut(bound, target)) continue
+    if (target.chains === 0) {
+      open.push(target)
+      continue
+    }
     if (left <= 0 || tries >= limits.tries) {
-      leastCost ??= target.cost
+      open.push(target)
       break
     }
-    if (lengthsMm && needsCut(problem)) {
-      const work = { left: Math.min(left, limits.perBound) }
-      const before = work.left
-      const cut = wasteCut(problem, lengthsMm, bound.wasteMm(target.counts, target.chains), work)
-      left -= before - work.left
-      if (cut) bound.add(cut)
-      if (ruledOut(bound, target)) continue
-    }
+    const { counts, chains } = target
+    const bounding = { left: Math.min(left, limits.perBound) }
+    const boundingBefore = bounding.left
+    const cut = search.cut(counts, chains, bounding)
+    left -= boundingBefore - bounding.left
+    if (cut) bound.add(cut)
+    if (ruledOut(bound, target)) continue
     tries++
+    if (!cut) {
+      open.push(target)
+      continue
+    }
     const work = { left: Math.min(Math.max(left, 1), limits.perTry) }
     const before = work.left
-    const found = findChains(problem, bound, target.counts, target.chains, work)
+    const found = search.find(counts, chains, cut, work)
     left -= before - work.left
     if (found === 'none') continue
-    leastCost ??= target.cost
+    open.push(target)
     if (found === 'gave-up') continue
     const layouts = layChains(problem, found.chains)
     if (!layouts) continue
@@ -119,16 +130,17 @@ export function planChains(
       problem.runs.length <= MOST_RUNS_FOR_LONGER && Number.isFinite(shortestOf(layouts, problem.runs.length))
         ? longestPieces(problem, equal, layouts, { left: limits.perLonger })
         : layouts
-    return { layouts: longest, ...target, leastCost: roughly ?? leastCost }
+    return { layouts: longest, ...target, leastCost: roughly ?? leastOpen() }
   }
-  const dearer = limits.hurried > 0 ? somewhatDearer(problem, bound, targets, limits) : null
-  return { ...(dearer ?? { layouts: null, ...known }), leastCost: roughly ?? leastCost ?? known.cost }
+  const dearer = limits.hurried > 0 ? somewhatDearer(problem, bound, search, targets, limits) : null
+  return { ...(dearer ?? { layouts: null, ...known }), leastCost: roughly ?? leastOpen() }
 }
 
 /** When the best has not been found: the cheapest sets of sticks, laid as so many chains as are found in a hurry. */
 function somewhatDearer(
   problem: CutProblem,
   bound: ChainBound,
+  search: ChainSearch,
   targets: readonly Target[],
   { hurried, perHurry }: Limits,
 ): Omit<PlannedChains, 'leastCost'> | null {
@@ -140,7 +152,7 @@ function somewhatDearer(
   let best: Omit<PlannedChains, 'leastCost'> | null = null
   const dearest = targets.at(-1)
   for (const counts of bySticks.values()) {
-    const chains = manyChains(problem, bound, counts, { left: perHurry })
+    const chains = search.hurried(counts, { left: perHurry })
     const layouts = chains && layChains(problem, chains)
     if (!layouts) continue
     const joints = layouts.reduce((sum, { pieces }) => sum + pieces.length, 0) - problem.runs.length
@@ -151,13 +163,8 @@ function somewhatDearer(
   return best
 }
 
-/** A bound by waste is of no use where a single chain is all there can be. */
-function needsCut({ runs }: CutProblem): boolean {
-  return runs.length > 2
-}
-
 function ruledOut(bound: ChainBound, { counts, chains }: Target): boolean {
-  return bound.most(counts) < chains
+  return !bound.allows(counts, chains)
 }
 
 /** By length alone: what is on hand is used up first, the rest is of the stick that is cheapest for its length; and the fewest joints. */

@@ -5,6 +5,7 @@ import type { CutProblem, Work } from './problem.ts'
 /** Sticks to be used up and chains to be laid of them, and what that costs. */
 export interface Target {
   readonly counts: readonly number[]
+  /** None: pieces go round in circles, so that there are as many joints as sticks. It is known to cost that, no more. */
   readonly chains: number
   readonly cost: number
   readonly joints: number
@@ -39,7 +40,8 @@ export function targetsBelow(
     const most = bound.most(counts)
     const sticksCost = costOf(counts)
     const bought = counts.reduce((sum, count, t) => sum + Math.max(0, count - lengths[t]!.free), 0)
-    for (let chains = most; chains >= 1; chains--) {
+    if (most < 1) return
+    for (let chains = most; chains >= 0; chains--) {
       if (lengthMm < runsMm + kerfMm * (runs.length - chains) - LENGTH_SLACK_MM) return
       const joints = sticks - chains
       const cost = sticksCost + joinersCost(joints)

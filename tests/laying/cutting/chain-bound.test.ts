@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { ChainBound } from '../../../src/laying/cutting/chain-bound.ts'
+import { ChainSearch } from '../../../src/laying/cutting/chain-search.ts'
 import type { CutProblem } from '../../../src/laying/cutting/problem.ts'
-import { lengthsMadeUp, wasteCut } from '../../../src/laying/cutting/waste-cut.ts'
 
 /*
  * Derived: on a small problem every way to make the runs and the sticks into chains is gone through, by what a chain is
@@ -76,7 +76,7 @@ function allUpTo(counts: readonly number[]): number[][] {
   )
 }
 
-describe('the bounds on chains', () => {
+describe('chains and the bounds on them', () => {
   it('the chain bound is never below the most chains there are', () => {
     fc.assert(
       fc.property(small, ({ problem, counts }) => {
@@ -86,7 +86,7 @@ describe('the bounds on chains', () => {
     )
   })
 
-  it('nor is the bound by waste, and it only makes the chain bound tighter', () => {
+  it('nor is the bound by shares, and it only makes the chain bound tighter', () => {
     let tighter = 0
     fc.assert(
       fc.property(small, ({ problem, counts }) => {
@@ -94,8 +94,7 @@ describe('the bounds on chains', () => {
         const before = bound.most(counts)
         fc.pre(before >= 1)
         const whole = { ...problem, minimumPieceMm: 0, costOf: () => 0, joinersCost: () => 0 }
-        const lengthsMm = lengthsMadeUp(whole)!
-        const cut = wasteCut(whole, lengthsMm, Math.max(0, bound.wasteMm(counts, before)), { left: 1_000_000 })
+        const cut = new ChainSearch(whole, bound).cut(counts, before, { left: 1_000_000 })
         expect(cut).not.toBeNull()
         bound.add(cut!)
         const most = mostChains(problem, counts)
@@ -106,6 +105,24 @@ describe('the bounds on chains', () => {
       { seed: 4802, numRuns: 600 },
     )
     expect(tighter).toBeGreaterThan(0)
+  })
+
+  it('as many chains as there are at most are found, and no more', () => {
+    fc.assert(
+      fc.property(small, ({ problem, counts }) => {
+        const most = mostChains(problem, counts)
+        fc.pre(most >= 1)
+        const bound = new ChainBound(problem)
+        const search = new ChainSearch({ ...problem, minimumPieceMm: 0, costOf: () => 0, joinersCost: () => 0 }, bound)
+        const found = (chains: number) => {
+          const cut = search.cut(counts, chains, { left: 1_000_000 })
+          return search.find(counts, chains, cut!, { left: 1_000_000 })
+        }
+        expect(found(most)).toMatchObject({ chains: { length: most } })
+        expect(['none', 'gave-up']).toContain(found(most + 1))
+      }),
+      { seed: 4803, numRuns: 600 },
+    )
   })
 
   it('twelve lengths of 6 ft from twelve sticks are twelve chains, a thousandth of a millimetre short or not', () => {

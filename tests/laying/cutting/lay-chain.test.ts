@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { arrangeChain, layChain } from '../../../src/laying/cutting/lay-chain.ts'
+import { arrangeChain } from '../../../src/laying/cutting/arrange-chain.ts'
+import { layChain } from '../../../src/laying/cutting/lay-chain.ts'
 import { layChains } from '../../../src/laying/cutting/lay-chains.ts'
 import type { CutProblem } from '../../../src/laying/cutting/problem.ts'
 

@@ -86,7 +86,7 @@ const PLANTED: readonly Planted[] = [
   },
   {
     rule: 'joint-at-break',
-    plan: planOf({ breaks: [{ at: 1000, kind: 'insulated' }] }),
+    plan: twoPieces({ breaks: [{ at: 1000, kind: 'insulated' }] }),
     spoil: (answer) => moveJoint(answer, 'right', 1003),
   },
   {

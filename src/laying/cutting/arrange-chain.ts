@@ -1,0 +1,117 @@
+import { type ChainLayout, type LayingRules, layChain } from './lay-chain.ts'
+import { layTree, type TreeLaid } from './lay-tree.ts'
+import type { Run, Work } from './problem.ts'
+
+/** Of more runs or sticks not every order is tried. */
+const MOST_PERMUTED = 4
+const MOST_ORDERS = 24
+/** Steps of looking for other ways where no order does: in a hurry, and otherwise. */
+const FEW_STEPS = 4_000
+const MOST_STEPS = 200_000
+/** So many of them are the work of laying a piece. */
+const STEPS_A_PIECE = 16
+
+/** Whether the pieces of a chain can be made long enough, however it is laid; "no" is for certain. */
+export type Layable = 'yes' | 'no' | 'unknown'
+
+export function layable(
+  runs: readonly Run[],
+  chainRuns: readonly number[],
+  sticksMm: readonly number[],
+  rules: LayingRules,
+): Layable {
+  const laid = jointsAnywhere(runs, chainRuns) ? tree(runs, chainRuns, sticksMm, rules, MOST_STEPS) : 'gave-up'
+  if (laid === 'none') return 'no'
+  return laid !== 'gave-up' || arrangeChain(runs, chainRuns, sticksMm, rules) ? 'yes' : 'unknown'
+}
+
+/**
+ * Lays a chain in the first order of its runs and sticks in which it can be laid; where joints may lie anywhere, in
+ * whatever other way it can be.
+ *
+ * @param first how it has been laid before: that order is tried first
+ */
+export function arrangeChain(
+  runs: readonly Run[],
+  chainRuns: readonly number[],
+  sticksMm: readonly number[],
+  rules: LayingRules,
+  first?: ChainLayout,
+  mostOrders = Number.POSITIVE_INFINITY,
+): ChainLayout | null {
+  let tried = 0
+  if (first) {
+    rules.onRestart?.()
+    const order = [...new Set(first.pieces.map(({ run }) => run))]
+    const pieces = layChain(runs, order, first.sticksMm, rules)
+    if (pieces) return { sticksMm: first.sticksMm, pieces }
+  }
+  const sticksOrders = ordersOf(
+    sticksMm,
+    (mm) => mm,
+    (mm) => mm,
+  )
+  const runsOrders = ordersOf(
+    chainRuns,
+    (run) => runs[run]!.lengthMm,
+    (run) => (runs[run]!.jointBy ? -run - 1 : runs[run]!.lengthMm),
+  )
+  const anywhere = jointsAnywhere(runs, chainRuns)
+  const most = anywhere ? Math.min(mostOrders, MOST_ORDERS) : mostOrders
+  for (const order of runsOrders)
+    for (const sticks of sticksOrders) {
+      if (++tried > most) break
+      rules.onRestart?.()
+      if (rules.work) rules.work.left -= order.length + sticks.length
+      const pieces = layChain(runs, order, sticks, rules)
+      if (pieces) return { sticksMm: sticks, pieces }
+    }
+  rules.onRestart?.()
+  if (!anywhere) return null
+  const laid = tree(runs, chainRuns, sticksMm, rules, Number.isFinite(mostOrders) ? FEW_STEPS : MOST_STEPS)
+  return typeof laid === 'object' ? laid.layout : null
+}
+
+function jointsAnywhere(runs: readonly Run[], chainRuns: readonly number[]): boolean {
+  return chainRuns.every((run) => !runs[run]!.jointBy && !runs[run]!.beside)
+}
+
+function tree(
+  runs: readonly Run[],
+  chainRuns: readonly number[],
+  sticksMm: readonly number[],
+  rules: LayingRules,
+  steps: number,
+): TreeLaid {
+  const own: Work = { left: steps }
+  const laid = layTree(runs, chainRuns, sticksMm, rules, own)
+  if (rules.work) rules.work.left -= (steps - own.left) / STEPS_A_PIECE
+  return laid
+}
+
+/**
+ * Every order of a few items; of many, from the largest down and from the smallest up, starting at any of them.
+ *
+ * @param kind items of one kind are not told apart
+ */
+function ordersOf<T>(items: readonly T[], size: (item: T) => number, kind: (item: T) => number): T[][] {
+  const sorted = [...items].sort((a, b) => size(b) - size(a))
+  if (sorted.every((item) => kind(item) === kind(sorted[0]!))) return [sorted]
+  if (sorted.length <= MOST_PERMUTED) return permutations(sorted, kind)
+  const turned: T[][] = []
+  for (let n = 0; n < sorted.length && turned.length < MOST_ORDERS; n++) {
+    const order = [...sorted.slice(n), ...sorted.slice(0, n)]
+    turned.push(order, [...order].reverse())
+  }
+  return turned
+}
+
+function permutations<T>(items: readonly T[], kind: (item: T) => number): T[][] {
+  if (items.length <= 1) return [[...items]]
+  const seen = new Set<number>()
+  return items.flatMap((first, n) => {
+    if (seen.has(kind(first))) return []
+    seen.add(kind(first))
+    return permutations([...items.slice(0, n), ...items.slice(n + 1)], kind).map((rest) => [first, ...rest])
+  })
+}

@@ -1,0 +1,119 @@
+import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
+import type { RunKind } from './run-kinds.ts'
+import type { StickSets } from './stick-sets.ts'
+
+/**
+ * A bound on chains by what goes into them: a run of kind k has a share sₖ ≥ 0, a millimetre of waste the price m ≥ 0, a
+ * stick of length t the price pₜ ≥ 0, such that every chain that can be laid at all comes to 1 or more:
+ *
+ *   Σ sₖ + m·waste + Σ pₜ ≥ 1.
+ *
+ * Chains have no run, stick or waste in common, so added up
+ *
+ *   chains ≤ Σ s over all the runs + m·(all that is wasted) + Σ p over all the sticks.
+ *
+ * It holds for whatever sticks are taken, and however many chains.
+ */
+export interface ChainCut {
+  /** By kind of run. */
+  readonly shares: Float64Array
+  readonly shareSum: number
+  readonly perMm: number
+  /** By length of stick. */
+  readonly perStick: Float64Array
+}
+
+/** Bounds are summed and compared with whole chains. */
+export const CUT_SLACK = 1e-6
+
+/** What so many chains of these sticks leave of the bound; below 0: there cannot be so many. */
+export function spareIn(cut: ChainCut, counts: readonly number[], wasteMm: number, chains: number): number {
+  let most = cut.shareSum + cut.perMm * (wasteMm + chains * LENGTH_SLACK_MM)
+  for (let t = 0; t < counts.length; t++) most += cut.perStick[t]! * counts[t]!
+  return most - chains
+}
+
+/** What sets of sticks come to under a bound. */
+export class SetPrices {
+  /** What the sticks of each set come to. */
+  readonly own: Float64Array
+  /** From each set on, the one that comes to least together with the waste it makes. */
+  readonly best: Int32Array
+  /** From each set on, the least that the sticks of any set come to, sets too long to be listed among them. */
+  readonly least: Float64Array
+
+  constructor({ count, lengthsMm, sticks, wholeUpToMm }: StickSets, { perMm, perStick }: ChainCut) {
+    this.own = new Float64Array(count)
+    this.best = new Int32Array(count + 1).fill(-1)
+    this.least = new Float64Array(count + 1).fill(Number.POSITIVE_INFINITY)
+    for (let set = 0; set < count; set++)
+      for (let t = 0; t < perStick.length; t++) this.own[set]! += perStick[t]! * sticks[set]![t]!
+    // Sets that are not listed hold one that is and that is no more than a stick shorter than what is whole.
+    if (Number.isFinite(wholeUpToMm))
+      for (let set = count - 1; set >= 0 && lengthsMm[set]! > wholeUpToMm; set--)
+        this.least[count] = Math.min(this.least[count]!, this.own[set]!)
+    let bestCost = Number.POSITIVE_INFINITY
+    for (let set = count - 1; set >= 0; set--) {
+      const cost = this.own[set]! + perMm * lengthsMm[set]!
+      this.best[set] = cost <= bestCost ? set : this.best[set + 1]!
+      bestCost = Math.min(bestCost, cost)
+      this.least[set] = Math.min(this.least[set + 1]!, this.own[set]!)
+    }
+  }
+}
+
+/**
+ * Is told of a group of runs that may make a chain: its kinds, each as often as it has runs in it; how long the sticks
+ * have to be together; the shortest set that is; what the shares of its runs come to.
+ *
+ * @returns whether to go on
+ */
+export type GroupVisitor = (kinds: readonly number[], neededMm: number, firstSet: number, shareSum: number) => boolean
+
+/**
+ * Goes through the groups of runs of which a chain may come to no more than `limit` under a bound.
+ *
+ * @param mostRuns of larger groups none is looked at
+ * @returns whether no group was left out but larger ones
+ */
+export function groupsUnder(
+  kinds: readonly RunKind[],
+  kerfMm: number,
+  sets: StickSets,
+  { shares, least }: { readonly shares: Float64Array; readonly least: Float64Array },
+  limit: number,
+  mostRuns: number,
+  visit: GroupVisitor,
+): boolean {
+  const order = kinds.map((_, kind) => kind).sort((a, b) => shares[a]! - shares[b]! || a - b)
+  const taken: number[] = []
+  let whole = true
+  const take = (from: number, had: number, shareBefore: number, mm: number): boolean => {
+    for (let at = from, used = had; at < order.length; at++, used = 0) {
+      const kind = order[at]!
+      const shareSum = shareBefore + shares[kind]!
+      if (shareSum > limit) return true
+      const { lengthMm, runs } = kinds[kind]!
+      if (used >= runs.length) continue
+      const neededMm = mm + lengthMm
+      const firstSet = sets.firstOf(neededMm)
+      if (shareSum + least[firstSet]! > limit) continue
+      if (neededMm > sets.wholeUpToMm) {
+        whole = false
+        continue
+      }
+      taken.push(kind)
+      const goOn =
+        visit(taken, neededMm, firstSet, shareSum) &&
+        (taken.length >= mostRuns || take(at, used + 1, shareSum, neededMm + kerfMm))
+      taken.pop()
+      if (!goOn) {
+        whole = false
+        return false
+      }
+    }
+    return true
+  }
+  take(0, 0, 0, 0)
+  return whole
+}

@@ -1,0 +1,159 @@
+import type { Candidates } from './candidates.ts'
+import { type ChainCut, type GroupVisitor, groupsUnder, SetPrices } from './chain-cut.ts'
+import { ChainProgramme, type Remainder, TOLERANCE } from './chain-programme.ts'
+import type { Work } from './problem.ts'
+import type { ChainOfKinds, RunKind } from './run-kinds.ts'
+import type { StickSets } from './stick-sets.ts'
+
+/** So many of the chains that break a bound worst are taken in at a time. */
+const TAKEN_A_ROUND = 24
+/** Chains that break a bound are looked for among small ones first; they break it worst, and are soon gone through. */
+const SIZES = [2, 3, 4, Number.POSITIVE_INFINITY] as const
+/** As many are enough to choose from, and so many groups are looked at for them. */
+const ENOUGH_FOUND = 400
+const STEPS_A_GROUP = 4
+/** Chains are ruled out by no less than this, so that rounding does not matter. */
+const CLEARLY_FEWER = 1e-3
+/** A bound that only has to allow this part of what is to be ruled out is soon found. */
+const EASY = 0.65
+/** Of each kind of run, so many pairs to begin with. */
+const PAIRS_PER_KIND = 8
+
+/** Chains to begin with: single runs, and of each kind the pairs that waste least. */
+export function addFirst(candidates: Candidates, kinds: readonly RunKind[], kerfMm: number, sets: StickSets): void {
+  const wasteOf = (mm: number) => {
+    const set = sets.firstOf(mm)
+    return set < sets.count ? { set, wasteMm: Math.max(0, sets.lengthsMm[set]! - mm) } : null
+  }
+  for (let a = 0; a < kinds.length; a++) {
+    const alone = wasteOf(kinds[a]!.lengthMm)
+    if (alone) candidates.add([a], sets.sticks[alone.set]!, alone.wasteMm)
+    const pairs: { b: number; set: number; wasteMm: number }[] = []
+    for (let b = a; b < kinds.length; b++) {
+      if (b === a && kinds[a]!.runs.length < 2) continue
+      const pair = wasteOf(kinds[a]!.lengthMm + kinds[b]!.lengthMm + kerfMm)
+      if (pair) pairs.push({ b, ...pair })
+    }
+    pairs.sort((x, y) => x.wasteMm - y.wasteMm)
+    for (const { b, set, wasteMm } of pairs.slice(0, PAIRS_PER_KIND)) candidates.add([a, b], sets.sticks[set]!, wasteMm)
+  }
+}
+
+/**
+ * The bound that allows these runs and sticks the fewest chains, by linear programming over the chains: those that break
+ * the bound are looked for and taken in until there are none (column generation).
+ *
+ * Where the chains known so far allow no more than `value`, and clearly fewer than wanted, the bound is not made the best:
+ * when every chain comes to θ = value ÷ k or more, all shares and prices over θ are a bound too, of k chains (Farley
+ * 1990). The smaller θ, the fewer groups of runs have to be looked at for that.
+ *
+ * @param chains how many are wanted
+ * @param candidates chains that are known already; those that mattered are added
+ * @param layable whether it is not certain that the pieces of a chain cannot be made long enough
+ * @returns null when the work is not enough
+ */
+export function findCut(
+  kinds: readonly RunKind[],
+  kerfMm: number,
+  sets: StickSets,
+  whole: Remainder,
+  chains: number,
+  candidates: Candidates,
+  work: Work,
+  layable: (chain: ChainOfKinds) => boolean,
+): ChainCut | null {
+  const programme = new ChainProgramme(candidates, whole)
+  for (;;) {
+    if (!programme.solve(everyOne(candidates.count), work)) return null
+    const { shares, perMm, perStick } = programme
+    const shareSum = shares.reduce((sum, share, kind) => sum + share * kinds[kind]!.runs.length, 0)
+    const cut = { shares, shareSum, perMm, perStick }
+    const { value } = programme
+    const fewer = Math.min(chains, Math.max(Math.floor(value + CLEARLY_FEWER) + 1, Math.ceil(value / EASY)))
+    const limit = Math.min(1, value / (fewer - CLEARLY_FEWER)) - 2 * TOLERANCE
+    const added = addBroken(kinds, kerfMm, sets, cut, limit, candidates, work, layable)
+    if (added === null || limit <= 0) return null
+    if (added > 0) continue
+    return {
+      shares: shares.map((share) => share / limit),
+      shareSum: shareSum / limit,
+      perMm: perMm / limit,
+      perStick: perStick.map((price) => price / limit),
+    }
+  }
+}
+
+/** Adds chains that break a bound; 0: there are none. Null where that cannot be told. */
+function addBroken(
+  kinds: readonly RunKind[],
+  kerfMm: number,
+  sets: StickSets,
+  cut: ChainCut,
+  limit: number,
+  candidates: Candidates,
+  work: Work,
+  layable: (chain: ChainOfKinds) => boolean,
+): number | null {
+  const prices = new SetPrices(sets, cut)
+  work.left -= sets.count
+  const small = 1 - 2 * TOLERANCE
+  const search = { shares: cut.shares, least: prices.least }
+  for (const size of SIZES) {
+    const below = size === Number.POSITIVE_INFINITY ? limit : small
+    const found: { kinds: number[]; set: number; wasteMm: number; sum: number }[] = []
+    const visit: GroupVisitor = (members, neededMm, firstSet, shareSum) => {
+      work.left -= STEPS_A_GROUP
+      const best = prices.best[firstSet]!
+      if (best < 0) return true
+      const least = shareSum + cut.perMm * Math.max(0, sets.lengthsMm[best]! - neededMm) + prices.own[best]!
+      if (least < below) {
+        const group = { kinds: members, neededMm, firstSet, shareSum }
+        const broken = worstBroken(group, sets, prices, cut.perMm, below, layable)
+        if (broken) found.push({ kinds: [...members], ...broken })
+      }
+      return work.left > 0 && found.length < ENOUGH_FOUND
+    }
+    const whole = groupsUnder(kinds, kerfMm, sets, search, below, size, visit)
+    found.sort((a, b) => a.sum - b.sum)
+    let added = 0
+    for (const { kinds: members, set, wasteMm } of found.slice(0, TAKEN_A_ROUND))
+      if (candidates.add(members, sets.sticks[set]!, wasteMm)) added++
+    if (added > 0) return added
+    if (!whole && size === Number.POSITIVE_INFINITY) return null
+  }
+  return 0
+}
+
+interface Broken {
+  readonly set: number
+  readonly wasteMm: number
+  readonly sum: number
+}
+
+/** Of the sticks with which a group comes to less than `below` and can be laid, those with which it comes to least. */
+function worstBroken(
+  group: { kinds: readonly number[]; neededMm: number; firstSet: number; shareSum: number },
+  sets: StickSets,
+  prices: SetPrices,
+  perMm: number,
+  below: number,
+  layable: (chain: ChainOfKinds) => boolean,
+): Broken | null {
+  const { kinds, neededMm, firstSet, shareSum } = group
+  let worst: Broken | null = null
+  const consider = (set: number) => {
+    const wasteMm = Math.max(0, sets.lengthsMm[set]! - neededMm)
+    const sum = shareSum + perMm * wasteMm + prices.own[set]!
+    if (sum < (worst?.sum ?? below) && layable({ kinds, sticks: sets.sticks[set]! })) worst = { set, wasteMm, sum }
+    return shareSum + perMm * wasteMm < below
+  }
+  consider(prices.best[firstSet]!)
+  if (worst) return worst
+  for (let set = firstSet; set < sets.count && consider(set); set++);
+  return worst
+}
+
+/** The numbers from 0 on. */
+function everyOne(count: number): Int32Array {
+  return Int32Array.from({ length: count }, (_, n) => n)
+}
