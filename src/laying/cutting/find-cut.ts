@@ -16,6 +16,7 @@ const STEPS_A_GROUP = 4
 const CLEARLY_FEWER = 1e-3
 /** A bound that only has to allow this part of what is to be ruled out is soon found. */
 const EASY = 0.65
+const LEAST_LIMIT = 0.1
 /** Of each kind of run, so many pairs to begin with. */
 const PAIRS_PER_KIND = 8
 
@@ -70,9 +71,9 @@ export function findCut(
     const cut = { shares, shareSum, perMm, perStick }
     const { value } = programme
     const fewer = Math.min(chains, Math.max(Math.floor(value + CLEARLY_FEWER) + 1, Math.ceil(value / EASY)))
-    const limit = Math.min(1, value / (fewer - CLEARLY_FEWER)) - 2 * TOLERANCE
+    const limit = Math.min(1, Math.max(LEAST_LIMIT, value / (fewer - CLEARLY_FEWER))) - 2 * TOLERANCE
     const added = addBroken(kinds, kerfMm, sets, cut, limit, candidates, work, layable)
-    if (added === null || limit <= 0) return null
+    if (added === null) return null
     if (added > 0) continue
     return {
       shares: shares.map((share) => share / limit),
