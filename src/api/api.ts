@@ -25,6 +25,7 @@ import { mountTables } from './endpoints/tables.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './schemas/issues.ts'
 import { RAIL_COMPONENTS } from './schemas/rail.ts'
+import { READY_MADE_COMPONENTS } from './schemas/ready-made.ts'
 import { WAY_COMPONENTS } from './schemas/way.ts'
 
 interface ApiDeps {
@@ -40,7 +41,7 @@ export function createApi({ store, search, kept = new AnswersKept() }: ApiDeps):
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
-  for (const [name, schema] of Object.entries({ ...RAIL_COMPONENTS, ...WAY_COMPONENTS }))
+  for (const [name, schema] of Object.entries({ ...RAIL_COMPONENTS, ...WAY_COMPONENTS, ...READY_MADE_COMPONENTS }))
     api.openAPIRegistry.register(name, schema)
   mountEstimates(api, search)
   mountComparisons(api, search)

@@ -23,6 +23,8 @@ export interface Bend {
   /** The shortest that would, exactly, whether it fits or not. */
   smallestChordMm: number | null
   forming: BendForming
+  /** It comes bent: ready-made pieces cover it, and the ordinates are for checking. */
+  readyMade: boolean
 }
 
 /** A chord that does not fit a bend: the arc over it is longer than the bend, or it is longer than the diameter. */
@@ -93,6 +95,7 @@ export function bendsOfArc(
   arc: PlacedElement,
   rails: { readonly left: RailOfArc; readonly right: RailOfArc },
   plan: BendingOfPlan,
+  readyMade: boolean,
 ): { bends: Bend[]; leftOut: ChordLeftOut[] } {
   const { gaugeMm, headWidthMm, former } = plan
   const turn: Turn = arc.startCurvature > 0 ? 'left' : 'right'
@@ -108,7 +111,7 @@ export function bendsOfArc(
     for (const chordMm of leftOutMm) leftOut.push({ element: arc.index, rail, chordMm, bendLengthMm: lengthMm })
     const { radiusMm } = radii
     const forming = former.form({ rail, radiusMm, trackRadiusMm, gaugeMm, turnedRad, jointsInBend: joints })
-    return { track, element: arc.index, rail, side, turn, ...radii, lengthMm, ...sheet, forming }
+    return { track, element: arc.index, rail, side, turn, ...radii, lengthMm, ...sheet, forming, readyMade }
   })
   return { bends, leftOut }
 }

@@ -6,8 +6,9 @@ import type { ClampedLength } from '../laying/clamped-lengths.ts'
 import type { Cutting } from '../laying/cutting.ts'
 import type { JointKind } from '../laying/joints.ts'
 import type { FedBlock } from '../laying/power.ts'
+import type { Money } from '../measure/money.ts'
 import type { Turn } from '../track/types.ts'
-import type { Assumption, TrackState } from './plan.ts'
+import type { Assumption, ReadyMadeChoice, TrackState } from './plan.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
 export type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
@@ -27,6 +28,8 @@ export interface Estimate {
   /** What the plan's own test bends told; null without any. */
   calibration: CalibrationAnswer | null
   cutting: Cutting
+  /** Null where the plan lists no ready-made track. */
+  readyMade: ReadyMadeAnswer | null
   /** Every joint, by track, station and rail. */
   joints: JointAnswer[]
   /** Null where the plan says nothing of the weather. */
@@ -39,6 +42,55 @@ export interface Estimate {
   findings: Finding[]
   assumptions: Assumption[]
   cautions: string[]
+}
+
+/**
+ * Track that is made of ready-made pieces. `panel` is the place of a piece in `supplies.panels`; lengths are those of the
+ * centre line, and angles null on straight pieces.
+ */
+export interface ReadyMadeAnswer {
+  choice: ReadyMadeChoice
+  /** Rail, pieces, joiners, ties and fasteners; null where something to buy has no price. */
+  cost: Money | null
+  /** The same without ready-made pieces; null also where there is too little of it. */
+  looseCost: Money | null
+  stretches: CoveredStretchAnswer[]
+  /** One for each piece that is used, and what is cut from it: piece = pieces + kerf + offcut. */
+  panels: UsedPanelAnswer[]
+  /** Elements that stay loose rail, and why. */
+  loose: { track: string; element: number; reason: string }[]
+}
+
+/** An element, or the part of one between two breaks, that is covered from end to end. */
+export interface CoveredStretchAnswer {
+  track: string
+  element: number
+  radiusMm: number | null
+  /** Stations. */
+  fromMm: number
+  toMm: number
+  /** What whole pieces fall short of it, left open in its joints. */
+  leftOpenMm: number
+  pieces: {
+    panel: number
+    /** Stations. */
+    fromMm: number
+    toMm: number
+    lengthMm: number
+    angleDeg: number | null
+    /** Nothing is cut off it. */
+    whole: boolean
+  }[]
+}
+
+export interface UsedPanelAnswer {
+  panel: number
+  name: string
+  lengthMm: number
+  fromStock: boolean
+  kerfMm: number
+  offcutMm: number
+  pieces: { track: string; element: number; lengthMm: number; angleDeg: number | null }[]
 }
 
 /** A place where two rail ends meet. The gaps are null without weather, or for a metal whose expansion is unknown. */

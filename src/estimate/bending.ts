@@ -30,7 +30,8 @@ export type Bending =
       readonly calibration: CalibrationAnswer | null
       readonly ofPlan: BendingOfPlan
       readonly ofMetal: MetalOfBends
-      bendsOf(laid: readonly LaidTrack[], cuts: CutPlan): BendsOfPlan
+      /** @param readyMade elements that come bent, as `track/element` by index */
+      bendsOf(laid: readonly LaidTrack[], cuts: CutPlan, readyMade: ReadonlySet<string>): BendsOfPlan
     }
   | { readonly ok: false; readonly faults: Fault[] }
 
@@ -59,7 +60,7 @@ export function bendingOf(plan: PlanForBending): Bending {
     calibration: calibration && calibrationAnswer(calibration),
     ofPlan,
     ofMetal: { name: metal.name, metal: rail.metal, roller: bender.roller },
-    bendsOf: (laid, cuts) => {
+    bendsOf: (laid, cuts, readyMade) => {
       const bends: Bend[] = []
       const easements: EasementForming[] = []
       const joints = jointsByRun(cuts, 2 * laid.length)
@@ -75,7 +76,7 @@ export function bendingOf(plan: PlanForBending): Bending {
             return { lengthMm, joints: countBetween(joints[run]!, fromMm, toMm) }
           }
           const rails = { left: railOf('left', 2 * index), right: railOf('right', 2 * index + 1) }
-          const ofArc = bendsOfArc(track.name, element, rails, ofPlan)
+          const ofArc = bendsOfArc(track.name, element, rails, ofPlan, readyMade.has(`${index}/${element.index}`))
           bends.push(...ofArc.bends)
           ofTrack.push(...ofArc.leftOut)
         }

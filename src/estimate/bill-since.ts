@@ -3,10 +3,13 @@ import { withTotals } from '../laying/bill.ts'
 import { packsToBuy } from '../laying/compare-plans.ts'
 import type { Fault } from '../measure/fault.ts'
 import { compareMoney, priceOf } from '../measure/money.ts'
+import { sum } from '../measure/sum.ts'
 import type { Bill, BillLine } from './answer.ts'
+import { completePanels } from './complete-parts.ts'
 import { DEFAULTS } from './complete-plan.ts'
 import { estimate } from './estimate.ts'
-import type { PlanInput, RailInput, StickInput } from './plan.ts'
+import { panelName } from './needs.ts'
+import type { PlanInput, RailInput, StickInput, SuppliesInput } from './plan.ts'
 import { stockFor } from './shed/from-stock.ts'
 import { type Stock, sameLength } from './shed/stock.ts'
 
@@ -67,6 +70,7 @@ export function billSince(
 /** What fits no other rail than the one it was bought for. */
 const RAIL_BOUND: ReadonlySet<string> = new Set([
   'rail-stick',
+  'panel',
   'joiner',
   'transition-joiner',
   'insulated-joiner',
@@ -83,9 +87,9 @@ function moreFor(
 ): { ok: true; bill: BillSince } | { ok: false; faults: Fault[] } {
   const stocked = stockFor(plan, stock).plan
   const atOnce = estimate(stocked)
-  const around = bought.some(({ line }) => line.item === 'rail-stick') ? estimate(withSticks(stocked, bought)) : atOnce
+  const around = bought.some(({ line }) => CUT.has(line.item)) ? estimate(withRail(stocked, bought)) : atOnce
   if (!around.ok) return around
-  const planned = around === atOnce ? around.estimate.bill : withoutSticks(around.estimate.bill, bought)
+  const planned = around === atOnce ? around.estimate.bill : withoutRail(around.estimate.bill, bought)
   const anew = netted(planned, bought)
   // What was bought may be all the rail there is: then buying at once is no way, and nothing to compare with.
   if (!atOnce.ok) return { ok: true, bill: anew }
@@ -104,8 +108,11 @@ function sameThing(a: BillLine, b: BillLine): boolean {
   return sameLength(a.lengthMm, b.lengthMm)
 }
 
-/** The plan with the sticks that were bought among those on hand. */
-function withSticks(plan: PlanInput, bought: readonly Bought[]): PlanInput {
+/** What the cut plan is made around. */
+const CUT: ReadonlySet<string> = new Set(['rail-stick', 'panel'])
+
+/** The plan with the sticks and ready-made pieces that were bought among those on hand. */
+function withRail(plan: PlanInput, bought: readonly Bought[]): PlanInput {
   const sticks: StickInput[] = [...(plan.supplies?.sticks ?? [{ lengthMm: DEFAULTS.stickMm }])]
   for (const { line, pieces } of bought) {
     if (line.item !== 'rail-stick') continue
@@ -114,16 +121,22 @@ function withSticks(plan: PlanInput, bought: readonly Bought[]): PlanInput {
     if (there) sticks[index] = { ...there, onHand: (there.onHand ?? DEFAULTS.onHand) + pieces }
     else sticks.push({ lengthMm: line.lengthMm!, packSize: line.packSize, onHand: pieces, buyable: false })
   }
-  return { ...plan, supplies: { ...plan.supplies, sticks } }
+  return { ...plan, supplies: { ...plan.supplies, sticks, panels: panelsWith(plan.supplies, bought) } }
 }
 
-/** A bill in which the sticks that were bought are not counted as on hand: `netted` counts them. */
-function withoutSticks({ lines, ...bill }: Bill, bought: readonly Bought[]): Bill {
+function panelsWith(supplies: SuppliesInput | undefined, bought: readonly Bought[]): SuppliesInput['panels'] {
+  const called = completePanels(supplies ?? {}, () => {}).panels.map(panelName)
+  return supplies?.panels?.map((panel, index) => {
+    const pieces = bought.filter(({ line }) => line.item === 'panel' && line.description === called[index])
+    return { ...panel, onHand: (panel.onHand ?? DEFAULTS.onHand) + sum(pieces.map((each) => each.pieces)) }
+  })
+}
+
+/** A bill in which what was bought of it is not counted as on hand: `netted` counts it. */
+function withoutRail({ lines, ...bill }: Bill, bought: readonly Bought[]): Bill {
   return {
     ...bill,
-    lines: lines.map((line) =>
-      line.item === 'rail-stick' ? { ...line, onHand: line.onHand - boughtOf(line, bought) } : line,
-    ),
+    lines: lines.map((line) => (CUT.has(line.item) ? { ...line, onHand: line.onHand - boughtOf(line, bought) } : line)),
   }
 }
 

@@ -56,7 +56,7 @@ export interface ComparedMaterial {
   billMassKg: number
   linesWithoutMass: number
   sticksUsed: number
-  /** The sharpest bend; null in a plan without arcs. */
+  /** The sharpest bend that is to be made; null where there is none. */
   forming: TightestBend | null
   /** Of a free rail, from the coldest to the hottest; null without weather, or where the expansion is unknown. */
   expansionPerMetreMm: number | null
@@ -72,7 +72,7 @@ export type TightestBend = Pick<Bend, 'track' | 'element' | 'rail' | 'radiusMm'>
 /**
  * Works out a plan in several materials. Where a choice is the plan's own rail, its temper and test bends hold for it.
  * What the plan says of sticks and their prices is of its own metal: of another one without sticks of its own only the
- * lengths hold, and nothing that is lifted is laid again but ties and joiners.
+ * lengths hold, it has no ready-made track, and nothing that is lifted is laid again but ties and joiners.
  *
  * @returns the comparison, or why one of them cannot be worked out, with places in `{ plan, materials }`
  */
@@ -137,7 +137,8 @@ export function planIn<P extends PlanDraft>(plan: P, choice: MaterialChoiceDraft
     ? plan.rail
     : { section: plan.rail?.section, material: choice.material, temper: choice.temper }
   const sticks = choice.sticks ?? (isOfMetal(plan.rail, choice) ? plan.supplies?.sticks : lengthsOf(plan))
-  return { ...plan, rail, supplies: { ...plan.supplies, sticks } }
+  const panels = isOfMetal(plan.rail, choice) ? plan.supplies?.panels : undefined
+  return { ...plan, rail, supplies: { ...plan.supplies, sticks, panels } }
 }
 
 function isOfMetal(rail: RailDraft | undefined, { material }: MaterialChoiceDraft): boolean {
@@ -227,6 +228,12 @@ function ownAssumptions(plan: PlanInput, choice: MaterialChoice, index: number):
       value: `${lengths.map((stick) => formatMm(stick!.lengthMm)).join(', ')}; none on hand, unpriced`,
       reason: 'not given; the lengths of the plan, whose prices and stock are of its own metal',
     })
+  if (!ofMetal && plan.supplies?.panels?.length)
+    said.push({
+      field: at,
+      value: 'no ready-made track',
+      reason: 'what the plan lists is of its own metal',
+    })
   if (plan.rail.calibration && !isOwnRail(plan.rail, choice))
     said.push({ field: at, value: 'no test bends', reason: "the plan's are of its own rail" })
   if (!ofMetal && plan.tracks.some(({ state }) => state === 'lifted'))
@@ -240,10 +247,9 @@ function ownAssumptions(plan: PlanInput, choice: MaterialChoice, index: number):
 
 function compared({ rail, cutting, bill, bends, expansion, power, findings }: Estimate): ComparedMaterial {
   const unpriced = bill.lines.filter(({ packs, amount }) => packs > 0 && amount === null)
-  const sharpest = bends.reduce<Bend | null>(
-    (least, bend) => (least && least.radiusMm <= bend.radiusMm ? least : bend),
-    null,
-  )
+  const sharpest = bends
+    .filter(({ readyMade }) => !readyMade)
+    .reduce<Bend | null>((least, bend) => (least && least.radiusMm <= bend.radiusMm ? least : bend), null)
   const drops = power?.blocks.map(({ farEndDropV }) => farEndDropV) ?? []
   const of = (wanted: string) => findings.filter(({ severity }) => severity === wanted).length
   return {

@@ -1,6 +1,6 @@
-import type { Extra, Ties } from '../laying/supplies.ts'
-import { type Assume, assumed, completePack, DEFAULTS, mm } from './complete-plan.ts'
-import type { ExtraInput, TiesInput } from './plan.ts'
+import type { Extra, Panel, Supplies, Ties } from '../laying/supplies.ts'
+import { type Assume, assumed, completePack, DEFAULTS, mm, shelved } from './complete-plan.ts'
+import type { ExtraInput, PanelInput, SuppliesInput, TiesInput } from './plan.ts'
 
 /** Ties with their spacing, singly or in strips. Moulded strips hold the rail with what is moulded on them. */
 export function completeTies(ties: TiesInput, assume: Assume): Ties {
@@ -17,6 +17,33 @@ export function completeTies(ties: TiesInput, assume: Assume): Ties {
     fastenersPerTie: ties.fastenersPerTie ?? assumed(assume, `${at}/fastenersPerTie`, usual, String, reason),
     tiesPerStrip: strip?.ties ?? null,
     jointTies: ties.jointTies ?? false,
+  }
+}
+
+/** Without ready-made track nothing is assumed of it. */
+export function completePanels(input: SuppliesInput, assume: Assume): Pick<Supplies, 'panels' | 'readyMade'> {
+  const { panels = [], readyMade } = input
+  if (panels.length === 0) return { panels: [], readyMade: readyMade ?? DEFAULTS.readyMade }
+  return {
+    panels: panels.map((panel, index) => completePanel(panel, `/supplies/panels/${index}`, assume)),
+    readyMade:
+      readyMade ??
+      assumed(assume, '/supplies/readyMade', DEFAULTS.readyMade, String, 'ready-made pieces where the bill is lower'),
+  }
+}
+
+function completePanel(panel: PanelInput, at: string, assume: Assume): Panel {
+  const { size, name, ties, joiners, price, massEachKg } = panel
+  const curve = 'lengthMm' in size ? null : size
+  return {
+    name: name ?? null,
+    lengthMm: 'lengthMm' in size ? size.lengthMm : size.radiusMm * size.angleRad,
+    curve,
+    ties: ties ?? assumed(assume, `${at}/ties`, 0, String, 'two rails without ties'),
+    joiners: joiners ?? assumed(assume, `${at}/joiners`, 0, String, 'none in the pack'),
+    price: price ?? null,
+    ...shelved(panel, at, assume),
+    massEachKg: massEachKg ?? null,
   }
 }
 

@@ -6,7 +6,7 @@ import { formatMm, MM_PER_FOOT } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
 import { completeBender } from './complete-bender.ts'
 import { assumeExpansion, completeClimate, completeJoints } from './complete-joints.ts'
-import { completeExtra, completeTies } from './complete-parts.ts'
+import { completeExtra, completePanels, completeTies } from './complete-parts.ts'
 import { completePower } from './complete-power.ts'
 import { completeCalibration, completeMetal, completeSection } from './complete-rail.ts'
 import { completeRoadbed } from './complete-roadbed.ts'
@@ -48,6 +48,7 @@ export const DEFAULTS = {
   supplyVoltageV: 18,
   maximumDropPct: 5,
   effort: 'quick',
+  readyMade: 'cheapest',
 } as const
 
 export type Assume = (field: string, value: string, reason: string) => void
@@ -175,6 +176,7 @@ function completeSupplies(
     currency: input.currency ?? assumed(assume, at('currency'), DEFAULTS.currency, String, 'not given'),
     taxRatePct: input.taxRatePct ?? null,
     sticks,
+    ...completePanels(input, assume),
     joiners: completePack(input.joiners, '/supplies/joiners', assume),
     ...(tracks.some((track) => transitionsOf(track, section) > 0) && {
       transitionJoiners: completePack(input.transitionJoiners, '/supplies/transitionJoiners', assume),
@@ -195,8 +197,19 @@ function completeStick(stick: StickInput, index: number, assume: Assume): Stick 
   return {
     lengthMm: stick.lengthMm,
     price: stick.price ?? null,
-    ...counts(stick, at, assume),
-    buyable: stick.buyable ?? assumed(assume, `${at}/buyable`, true, String, 'not marked otherwise'),
+    ...shelved(stick, at, assume),
+  }
+}
+
+/** How something is sold and how much of it there is. */
+export function shelved(
+  given: { packSize?: number | undefined; onHand?: number | undefined; buyable?: boolean | undefined },
+  at: string,
+  assume: Assume,
+) {
+  return {
+    ...counts(given, at, assume),
+    buyable: given.buyable ?? assumed(assume, `${at}/buyable`, true, String, 'not marked otherwise'),
   }
 }
 

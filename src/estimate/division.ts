@@ -4,10 +4,11 @@ import { type BestCutPlan, bestCutPlan } from '../laying/best-cut-plan.ts'
 import type { CutRules } from '../laying/cut-plan.ts'
 import { alongRails, dividedRail, type RunOfRail } from '../laying/divided-rails.ts'
 import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../laying/joint-places.ts'
-import { breaksAlong, SIDES } from '../laying/joints.ts'
+import { breaksAlong, eachOnce, SIDES } from '../laying/joints.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import { longer } from '../measure/counting.ts'
 import { railDistanceAt } from '../track/rails.ts'
+import type { Coverage, CoveredStretch } from './coverage.ts'
 import type { LaidTrack } from './laid-track.ts'
 import type { Plan } from './plan.ts'
 import { runOf } from './runs.ts'
@@ -24,6 +25,7 @@ export interface Division extends BestCutPlan {
  *
  * @param fixedJoiners joiners that are needed however the rails are divided
  * @param opened what stays open along a run when it is laid; null where nothing hangs on its pieces
+ * @param covered what is not made of loose rail
  */
 export function divideRails(
   plan: Plan,
@@ -31,6 +33,7 @@ export function divideRails(
   rules: CutRules,
   fixedJoiners: number,
   opened: ((run: RunOfRail) => OpenedRun) | null,
+  covered: Coverage,
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
   const { staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
@@ -44,20 +47,26 @@ export function divideRails(
   let squareJoints = 0
   for (const [index, track] of laid.entries()) {
     const places = asked[index]!
-    const opposite = square ? oppositeStations(track, longestMm, places) : []
+    const readyMade = covered.stretches.filter((stretch) => stretch.track === index)
+    const ends = readyMade.flatMap(({ fromMm, toMm }) => [fromMm, toMm])
+    const opposite = square ? oppositeStations(track, readyMade, longestMm, places) : []
     squareJoints += 2 * opposite.length
     const [left, right] = SIDES.map((side, n) => {
       const line = track.rails[side]
-      const breaks = breaksAlong(track, side).map(({ atMm }) => atMm)
-      const divided = [...breaks, ...opposite.map((station) => railDistanceAt(line, station))].sort((a, b) => a - b)
-      return dividedRail(2 * index + n, runOf(track, side, plan), divided).map((run) =>
-        square && !longer(run.lengthMm, longestMm) ? inOnePiece(run) : withJointPlaces(run, line, places),
-      )
+      const on = (stations: readonly number[]) => stations.map((station) => railDistanceAt(line, station))
+      const divided = eachOnce([...breaksAlong(track, side).map(({ atMm }) => atMm), ...on(opposite), ...on(ends)])
+      const taken = readyMade.map(({ fromMm, toMm }) => on([fromMm, toMm]))
+      return dividedRail(2 * index + n, runOf(track, side, plan), divided)
+        .filter(({ startMm, lengthMm }) => !isWithin(startMm + lengthMm / 2, taken))
+        .map((run) =>
+          square && !longer(run.lengthMm, longestMm) ? inOnePiece(run) : withJointPlaces(run, line, places),
+        )
     })
     const apart = staggerMm !== null && staggerMm > 0 && left!.length === right!.length
     const ofTrack = apart ? sideBySide(left!, right!, track.rails, runs.length) : [...left!, ...right!]
     runs.push(...ofTrack.map(openedIn))
   }
+  if (runs.length === 0) return { ok: true, ...NOTHING_TO_CUT, asked }
   const otherJoints = fixedJoiners + squareJoints
   const best = bestCutPlan(runs, plan.supplies, rules, {
     otherJoints,
@@ -68,18 +77,34 @@ export function divideRails(
   return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length) }
 }
 
+const NOTHING_TO_CUT: BestCutPlan = {
+  plan: { sticks: [], piecesPerRun: [], sticksLowerBound: 0, wasteMm: 0, reusableMm: 0, shortPieces: [] },
+  cost: { cents: 0, leastCents: 0 },
+  provenOptimal: true,
+}
+
+function isWithin(mm: number, stretches: readonly (readonly number[])[]): boolean {
+  return stretches.some(([fromMm, toMm]) => mm > fromMm! && mm < toMm!)
+}
+
 /** Another joint would have none opposite. */
 function inOnePiece(run: RunOfRail): RunOfRail {
   return { ...run, jointBy: () => -1 }
 }
 
 /** Where no stick is long enough for the places asked for, they lie opposite each other without regard to those. */
-function oppositeStations(track: LaidTrack, longestMm: number, places: JointPlaces): number[] {
-  const breaks = track.breaks.map(({ atMm }) => atMm)
+function oppositeStations(
+  track: LaidTrack,
+  readyMade: readonly CoveredStretch[],
+  longestMm: number,
+  places: JointPlaces,
+): number[] {
+  const taken = readyMade.map(({ fromMm, toMm }) => [fromMm, toMm])
+  const ends = eachOnce([...track.breaks.map(({ atMm }) => atMm), ...taken.flat()])
   const anywhere = { keepOut: [], tieSpacingMm: null }
-  return (
-    squareStations(track.rails, track.lengthMm, breaks, longestMm, places) ??
-    squareStations(track.rails, track.lengthMm, breaks, longestMm, anywhere) ??
+  const stations =
+    squareStations(track.rails, track.lengthMm, ends, longestMm, places) ??
+    squareStations(track.rails, track.lengthMm, ends, longestMm, anywhere) ??
     []
-  )
+  return stations.filter((mm) => !isWithin(mm, taken))
 }

@@ -9,12 +9,8 @@ import { pieceTooShort } from '../checking/piece-too-short.ts'
 import { RULES } from '../checking/rules.ts'
 import { billOf } from '../laying/bill.ts'
 import type { CutPlan } from '../laying/cut-plan.ts'
-import { gapsIn } from '../laying/gaps.ts'
 import type { JoinedEnds } from '../laying/joins.ts'
-import { tiesToAddAtJoints } from '../laying/joint-ties.ts'
-import { idleBreaks, type JointKind, jointsOf, type RailJoint, SIDES, TAKES_JOINER } from '../laying/joints.ts'
-import { withGaps } from '../laying/shortened-pieces.ts'
-import { tiesUnder } from '../laying/ties.ts'
+import { idleBreaks, SIDES } from '../laying/joints.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import { sum } from '../measure/sum.ts'
@@ -22,17 +18,19 @@ import type { Estimate, Finding, TrackAnswer } from './answer.ts'
 import { bendingOf } from './bending.ts'
 import { blocksOf } from './blocks.ts'
 import { cautionsFor } from './cautions.ts'
+import { chooseReadyMade } from './choose-ready-made.ts'
 import { completePlan } from './complete-plan.ts'
-import { cuttingAnswer } from './cutting-answer.ts'
-import { divideRails } from './division.ts'
-import { expansionAnswer, growingRails, jointAnswers, laidInWeather, mostLostMm, openedRuns } from './expansion.ts'
-import { amongNew, joinAssumptions, joinsOf, joinsToCheck, type TrackToJoin, transitionJoints } from './joins.ts'
+import { looseJoints } from './coverage.ts'
+import { expansionAnswer, jointAnswers } from './expansion.ts'
+import { joinAssumptions, joinsOf, joinsToCheck, type TrackToJoin } from './joins.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
+import { siteOf } from './lay-out.ts'
 import { salvageAssumptions, salvageOf, together, withSalvage } from './lifted.ts'
-import { extraNeeds, partNeeds, railNeeds, type TrackNeeds } from './needs.ts'
+import { extraNeeds } from './needs.ts'
 import type { Assumption, Plan, PlanInput } from './plan.ts'
 import { powerOf } from './power.ts'
 import { railSummary } from './rail-summary.ts'
+import { elementsCovered, readyMadeAnswer } from './ready-made-answer.ts'
 import { roadbedOf } from './roadbed.ts'
 import { trackAnswer } from './track-answer.ts'
 
@@ -51,49 +49,14 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const salvage = together(drawn.map((track) => salvageOf(track, completed.plan)))
   const plan: Plan = { ...completed.plan, supplies: withSalvage(completed.plan.supplies, salvage) }
   const joins = joinsOf(drawn, plan)
-  const laid = joins.map(({ track }) => track)
+  const rail = railSummary(plan, sum(joins.map(({ track: { rails } }) => rails.left.lengthMm + rails.right.lengthMm)))
+  const railName = `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`
+  const site = siteOf(plan, joins, { name: railName, massPerMetreKg: rail.massPerMetreKg })
+  const { laid, joined, weather } = site
+  const chosen = chooseReadyMade(site)
+  if (!chosen.ok) return { ok: false, faults: [tooLittleRail(chosen.short)] }
+  const { divided, covered, cuts, cutting, joints, gaps, ofTrack, needs, lines } = chosen.laidOut
 
-  const joined = amongNew(joins)
-  const rails = growingRails(laid, joined)
-  const fixed = jointsOf(laid, joined, null)
-  const weather = laidInWeather(plan)
-  const { sticks, kerfMm, minimumPieceMm } = plan.supplies
-  const rules = { kerfMm, minimumPieceMm }
-  const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
-  const lostMm = mostLostMm(weather, fixed, rails, longestMm)
-  const opened = weather && openedRuns(weather, fixed, rails, longestMm)
-  const toDivide = { kerfMm, minimumPieceMm: longerPiece(minimumPieceMm, lostMm, longestMm) }
-  const transitionsIn = (all: readonly RailJoint[]) =>
-    joins.map((join, place) =>
-      transitionJoints(
-        all.filter(({ track }) => track === place),
-        join,
-        plan,
-      ),
-    )
-  const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed))
-  const divided = divideRails(plan, laid, toDivide, plainJoiners, opened)
-  if (!divided.ok) return { ok: false, faults: [tooLittleRail(divided.missingMm, divided.trimmed)] }
-  const whole = divided.plan
-  const joints = jointsOf(laid, joined, whole)
-  const gaps = weather && gapsIn(joints, rails, weather)
-  const cuts = gaps
-    ? withGaps(
-        whole,
-        joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm })),
-        rails,
-        rules,
-      )
-    : whole
-
-  const ofTrack = laid.map((_, index) => joints.filter(({ track }) => track === index))
-  const transitions = transitionsIn(joints)
-  const needs = laid.map(
-    (track, index): TrackNeeds => ({
-      ...trackNeeds(track, joined[index]!, ofTrack[index]!, plan),
-      transitions: transitions[index]!,
-    }),
-  )
   const tracks = drawn.map((track): TrackAnswer => {
     const index = laid.indexOf(track)
     if (index < 0)
@@ -101,28 +64,16 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
     const { ties, tieSpacingMm, jointTies } = needs[index]!
     return trackAnswer(track, { ties, tieSpacingMm, jointTies, joints: ofTrack[index]!.length })
   })
-  const { bends, easements, leftOut } = bending.bendsOf(laid, whole)
-  const cutting = cuttingAnswer(cuts, laid, divided)
+  const { bends, easements, leftOut } = bending.bendsOf(laid, divided.plan, elementsCovered(covered))
   const expansion = expansionAnswer(plan, laid)
   const jointsAnswered = jointAnswers(joints, gaps, laid)
   const straightTracks = laid.filter(({ placed }) => placed.some(({ kind }) => kind === 'tangent'))
-  const rail = railSummary(plan, sum(laid.map(({ rails: { left, right } }) => left.lengthMm + right.lengthMm)))
   const roadbed = roadbedOf(plan.roadbed, needs)
   const power = powerOf(
     plan,
     laid.flatMap((track, index) => blocksOf(track, ofTrack[index]!)),
   )
-  const railName = `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`
-  const bill = billOf(
-    [
-      ...railNeeds(cutting.sticks, plan.supplies.sticks, { name: railName, massPerMetreKg: rail.massPerMetreKg }),
-      ...partNeeds(needs, plan.supplies),
-      ...roadbed.needs,
-      ...power.needs,
-      ...extraNeeds(plan.extras, needs),
-    ],
-    plan.supplies,
-  )
+  const bill = billOf([...lines, ...roadbed.needs, ...power.needs, ...extraNeeds(plan.extras, needs)], plan.supplies)
   return {
     ok: true,
     estimate: {
@@ -133,6 +84,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       easements,
       calibration: bending.calibration,
       cutting,
+      readyMade: readyMadeAnswer(chosen, laid, plan),
       joints: jointsAnswered,
       expansion,
       bill,
@@ -145,14 +97,20 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
           plan.metal,
           plan.standards.minimumTangentBetweenReverseCurvesMm,
         ),
-        ...bendingFindings(bends, bending.calibration, bending.ofMetal),
+        ...bendingFindings(
+          bends.filter(({ readyMade }) => !readyMade),
+          bending.calibration,
+          bending.ofMetal,
+        ),
         ...expansionFindings(
           expansion,
           jointsAnswered,
           plan.joints.insulatorThicknessMm,
           straightTracks.map(({ name }) => name),
         ),
-        ...laid.flatMap((track, index) => jointPlaceFindings(track.name, ofTrack[index]!, divided.asked[index]!)),
+        ...laid.flatMap((track, index) =>
+          jointPlaceFindings(track.name, looseJoints(ofTrack[index]!, covered, index), divided.asked[index]!),
+        ),
         ...laid.flatMap((track, index) =>
           idleBreaks(track, joined[index]!).map(({ atMm, kind }) =>
             breakJoinsNothing(track.name, atMm, kind.replace('-', ' ')),
@@ -169,31 +127,6 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       cautions: cautionsFor(plan, rail.massKg, plan.climate !== null && plan.joints.held),
     },
   }
-}
-
-function joinersIn(joints: readonly { readonly kind: JointKind }[]): number {
-  return joints.filter(({ kind }) => TAKES_JOINER.has(kind)).length
-}
-
-/** The shortest piece the cut plan makes, so that it is long enough still when gaps are taken off it; a stick at most. */
-function longerPiece(minimumPieceMm: number, lostMm: number, longestMm: number): number {
-  return Math.max(minimumPieceMm, Math.min(minimumPieceMm + lostMm, longestMm))
-}
-
-/** What a track takes of ties and joiners. */
-function trackNeeds(
-  { name, lengthMm, closed }: LaidTrack,
-  joined: JoinedEnds,
-  joints: readonly RailJoint[],
-  { supplies }: Plan,
-): Omit<TrackNeeds, 'transitions'> {
-  const sharedEnds = joined.existing.length + joined.ofPlan.length
-  const row = tiesUnder(lengthMm, supplies.ties.spacingMm, closed, sharedEnds)
-  const stations = joints.map(({ stationMm }) => stationMm)
-  const jointTies = supplies.ties.jointTies
-    ? tiesToAddAtJoints({ lengthMm, spacingMm: row.tieSpacingMm, closed }, stations)
-    : 0
-  return { name, lengthMm, closed, joined, joints, ...row, jointTies }
 }
 
 /** Existing track is held against the rules too; what is lifted is no part of the track. */
@@ -236,7 +169,7 @@ function unknownBeyond(joins: readonly TrackToJoin[], joined: readonly JoinedEnd
 }
 
 /** With trim a length may be on sale and yet leave nothing once the ends are cut off. */
-function tooLittleRail(missingMm: number, trimmed: boolean): Fault {
+function tooLittleRail({ missingMm, trimmed }: { readonly missingMm: number; readonly trimmed: boolean }): Fault {
   return {
     path: ['supplies', 'sticks'],
     code: 'too-little-rail',

@@ -9,10 +9,12 @@ import { constantCurvature } from '../track/place.ts'
 import type { Element } from '../track/types.ts'
 import { breakFaults, jointFaults, keepOutFaults } from './break-faults.ts'
 import { DEFAULTS } from './complete-plan.ts'
+import { panelFaults } from './panel-faults.ts'
 import type {
   BenderInput,
   ClimateInput,
   JointsInput,
+  PanelInput,
   PowerInput,
   RoadbedInput,
   StickInput,
@@ -52,6 +54,7 @@ export interface TrackDraft {
 
 export type SuppliesDraft = Pick<SuppliesInput, 'kerfMm' | 'minimumPieceMm' | 'ties'> & {
   readonly sticks?: readonly (StickInput | null)[] | undefined
+  readonly panels?: readonly (PanelInput | null)[] | undefined
 }
 
 type Place = readonly (string | number)[]
@@ -65,6 +68,7 @@ export function planFaults(draft: PlanDraft): Fault[] {
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...jointFaults(draft.climate, draft.joints),
     ...suppliesFaults(draft.supplies, trimOf(draft.bender)),
+    ...panelFaults(draft.supplies?.panels ?? [], (radiusMm, at) => radiusFaults(radiusMm, at, draft)),
     ...wayFaults({ ...draft, ties: draft.supplies?.ties }),
   ]
 }

@@ -3,8 +3,10 @@ import { inWholeOnes } from '../laying/bill.ts'
 import type { CutStick } from '../laying/cutting.ts'
 import type { JoinedEnds } from '../laying/joins.ts'
 import type { JointKind, RailJoint } from '../laying/joints.ts'
-import type { Extra, Pack, Stick, Supplies } from '../laying/supplies.ts'
+import type { Extra, Pack, Panel, Stick, Supplies } from '../laying/supplies.ts'
 import { formatFeetInches, formatMm } from '../measure/length.ts'
+import { sum } from '../measure/sum.ts'
+import type { Coverage } from './coverage.ts'
 
 /** A track as far as it takes ties, joiners and what is bought by its length. */
 export interface TrackNeeds {
@@ -19,6 +21,8 @@ export interface TrackNeeds {
   readonly ties: number
   readonly tieSpacingMm: number
   readonly jointTies: number
+  /** Of its ties, those that come with ready-made pieces. */
+  readonly tiesIncluded: number
 }
 
 /** Sticks, a line for each length that is cut. */
@@ -44,16 +48,58 @@ export function railNeeds(
   })
 }
 
+/** Ready-made pieces, a line for each that is used. */
+export function panelNeeds(
+  { used, stretches }: Coverage,
+  panels: readonly Panel[],
+  laid: readonly { readonly name: string }[],
+): Need[] {
+  return panels.flatMap((panel, index): Need[] => {
+    const { packSize, onHand, price, massEachKg } = panel
+    const tracksOf = used
+      .filter((each) => each.panel === index)
+      .map(({ pieces }) => pieces.map(({ stretch }) => laid[stretches[stretch]!.track]!.name))
+    if (tracksOf.length === 0) return []
+    return [
+      {
+        item: 'panel',
+        description: panelName(panel),
+        reasons: byOwner(tracksOf, 'pieces'),
+        pack: { packSize, onHand, pricePerPack: price, sparePct: 0, massEachKg },
+      },
+    ]
+  })
+}
+
+/** Such as "Curved track, 20 ft in diameter (R 3048 mm), 30°, with 24 ties". */
+export function panelName({ name, lengthMm, curve, ties }: Panel): string {
+  const measure = curve
+    ? `Curved track, ${formatFeetInches(2 * curve.radiusMm)} in diameter (R ${formatMm(curve.radiusMm)}), ${degrees(curve.angleRad)}`
+    : `Straight track, ${formatMm(lengthMm)} (${formatFeetInches(lengthMm)})`
+  return `${measure}, ${ties > 0 ? `with ${ties} ${ties === 1 ? 'tie' : 'ties'}` : 'two rails'}${name ? `, ${name}` : ''}`
+}
+
+function degrees(rad: number): string {
+  return `${Math.round(((rad * 180) / Math.PI) * 1000) / 1000}°`
+}
+
 /** Sticks by the track they are cut for; one that holds pieces of several tracks is shared. */
 function stickReasons(sticks: readonly CutStick[]): Reason[] {
+  return byOwner(
+    sticks.map(({ pieces }) => pieces.map(({ track }) => track)),
+    'sticks',
+  )
+}
+
+function byOwner(tracksOfEach: readonly (readonly string[])[], what: 'sticks' | 'pieces'): Reason[] {
   const counts = new Map<string | null, number>()
-  for (const { pieces } of sticks) {
-    const tracks = new Set(pieces.map(({ track }) => track))
-    const owner = tracks.size === 1 ? pieces[0]!.track : null
+  for (const tracks of tracksOfEach) {
+    const owner = new Set(tracks).size === 1 ? tracks[0]! : null
     counts.set(owner, (counts.get(owner) ?? 0) + 1)
   }
+  const own = what === 'sticks' ? 'sticks for its rails' : 'pieces for it'
   return [...counts].map(([track, quantity]) => ({
-    text: track === null ? 'sticks shared by several tracks' : 'sticks for its rails',
+    text: track === null ? `${what} shared by several tracks` : own,
     track,
     quantity,
   }))
@@ -62,13 +108,18 @@ function stickReasons(sticks: readonly CutStick[]): Reason[] {
 /**
  * Joiners, ties or strips of them, and fasteners: on the bill also when none is needed. Insulated joiners and expansion
  * joints only where there are any.
+ *
+ * @param joinersIncluded that come with ready-made pieces
  */
-export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies): Need[] {
+export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies, joinersIncluded: number): Need[] {
   const { joiners, transitionJoiners, ties, fasteners, insulatedJoiners, expansionJoints } = supplies
-  const tieReasons = tracks.flatMap(({ name, lengthMm, ties: count, tieSpacingMm, jointTies }): Reason[] => [
-    { text: `under ${metres(lengthMm)} of track, ${formatMm(tieSpacingMm, 2)} apart`, track: name, quantity: count },
-    { text: 'added beside joints', track: name, quantity: jointTies },
-  ])
+  const tieReasons = tracks.flatMap(
+    ({ name, lengthMm, ties: count, tieSpacingMm, jointTies, tiesIncluded }): Reason[] => [
+      { text: `under ${metres(lengthMm)} of track, ${formatMm(tieSpacingMm, 2)} apart`, track: name, quantity: count },
+      { text: 'added beside joints', track: name, quantity: jointTies },
+      { text: COMES_WITH_PIECES, track: name, quantity: -tiesIncluded },
+    ],
+  )
   const { tiesPerStrip, fastenersPerTie } = ties
   const tieNeed: Need =
     tiesPerStrip === null
@@ -78,7 +129,7 @@ export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies): Ne
           description: `Tie strip of ${tiesPerStrip} ties`,
           reasons: inWholeOnes(
             tieReasons.map(({ text, track, quantity }) => ({
-              text: `${quantity} ties ${text}`,
+              text: `${Math.abs(quantity)} ties ${text}`,
               track,
               quantity: quantity / tiesPerStrip,
             })),
@@ -86,7 +137,7 @@ export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies): Ne
           pack: ties,
         }
   return [
-    { item: 'joiner', description: 'Rail joiner', reasons: tracks.flatMap(joinerReasons), pack: joiners },
+    { item: 'joiner', description: 'Rail joiner', reasons: joinerReasons(tracks, joinersIncluded), pack: joiners },
     ...(transitionJoiners ? [transitionNeed(tracks, transitionJoiners)] : []),
     ...atBreaks(tracks, 'insulated', {
       item: 'insulated-joiner',
@@ -102,15 +153,21 @@ export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies): Ne
     {
       item: 'fastener',
       description: 'Fastener',
-      reasons: tracks.map(({ name, ties: count, jointTies }) => ({
-        text: `${fastenersPerTie} in each of ${count + jointTies} ties`,
-        track: name,
-        quantity: (count + jointTies) * fastenersPerTie,
+      reasons: tracks.map((track) => ({
+        text: `${fastenersPerTie} in each of ${looseTies(track)} ties`,
+        track: track.name,
+        quantity: looseTies(track) * fastenersPerTie,
       })),
       pack: fasteners,
     },
   ]
 }
+
+function looseTies({ ties, jointTies, tiesIncluded }: TrackNeeds): number {
+  return ties + jointTies - tiesIncluded
+}
+
+const COMES_WITH_PIECES = 'come with ready-made pieces'
 
 function transitionNeed(tracks: readonly TrackNeeds[], pack: Pack): Need {
   const text = 'where it joins rail of another section'
@@ -125,7 +182,14 @@ function atBreaks(tracks: readonly TrackNeeds[], kind: JointKind, need: Omit<Nee
   return reasons.length > 0 ? [{ ...need, reasons }] : []
 }
 
-function joinerReasons(track: TrackNeeds): Reason[] {
+/** What comes with ready-made pieces serves all tracks; what there is of it beyond their need is not told. */
+function joinerReasons(tracks: readonly TrackNeeds[], included: number): Reason[] {
+  const reasons = tracks.flatMap(joinersOf)
+  const needed = sum(reasons.map(({ quantity }) => quantity))
+  return [...reasons, { text: COMES_WITH_PIECES, track: null, quantity: -Math.min(needed, included) }]
+}
+
+function joinersOf(track: TrackNeeds): Reason[] {
   const { name, joined, joints, transitions } = track
   const at = (end: 'start' | 'end') =>
     joints.filter(({ kind, stationMm }) => kind === 'join' && stationMm > 0 === (end === 'end')).length

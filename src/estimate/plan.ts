@@ -9,7 +9,7 @@ import type { Break } from '../laying/breaks.ts'
 import type { Effort } from '../laying/cutting/plan-chains.ts'
 import type { KeepOut } from '../laying/joint-places.ts'
 import type { Bed } from '../laying/roadbed.ts'
-import type { Extra, Supplies } from '../laying/supplies.ts'
+import type { Extra, ReadyMadeChoice, Supplies } from '../laying/supplies.ts'
 import type { Money } from '../measure/money.ts'
 import type { GradePoint } from '../track/grade.ts'
 import type { Element, Turn } from '../track/types.ts'
@@ -17,7 +17,7 @@ import type { Element, Turn } from '../track/types.ts'
 export type { TestBend } from '../bending/calibration/test-bend.ts'
 export type { Standards } from '../checking/standards.ts'
 export type { Effort } from '../laying/cutting/plan-chains.ts'
-export type { Extra, Pack, Stick, Supplies } from '../laying/supplies.ts'
+export type { Extra, Pack, Panel, ReadyMadeChoice, Stick, Supplies } from '../laying/supplies.ts'
 export type { Fault } from '../measure/fault.ts'
 export type { GradePoint } from '../track/grade.ts'
 
@@ -167,6 +167,19 @@ export interface StickInput {
   readonly buyable?: boolean | undefined
 }
 
+/** Exactly one of a length and of a radius with an angle. */
+export interface PanelInput {
+  readonly name?: string | undefined
+  readonly size: { readonly lengthMm: number } | { readonly radiusMm: number; readonly angleRad: number }
+  readonly ties?: number | undefined
+  readonly joiners?: number | undefined
+  readonly price?: string | undefined
+  readonly packSize?: number | undefined
+  readonly onHand?: number | undefined
+  readonly buyable?: boolean | undefined
+  readonly massEachKg?: number | undefined
+}
+
 export interface PackInput {
   readonly packSize?: number | undefined
   readonly pricePerPack?: string | undefined
@@ -234,6 +247,8 @@ export interface SuppliesInput {
   readonly currency?: string | undefined
   readonly taxRatePct?: number | undefined
   readonly sticks?: readonly StickInput[] | undefined
+  readonly panels?: readonly PanelInput[] | undefined
+  readonly readyMade?: ReadyMadeChoice | undefined
   readonly joiners?: PackInput | undefined
   /** From the plan's rail to another section. */
   readonly transitionJoiners?: PackInput | undefined

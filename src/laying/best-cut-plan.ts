@@ -30,13 +30,21 @@ export type CutSupplies = Pick<Supplies, 'sticks' | 'joiners'>
  * leaves the trim out.
  *
  * @param otherJoints joints that are there however the rails are divided: closings and joins to other track
+ * @param apartMm how far apart joints beside each other are kept
+ * @param evenly false: few pieces are cut instead of making the shortest long, and the plan made first is kept where none
+ *   is cheaper
  * @returns the plan, or by how much the rail that can be had falls short
  */
 export function bestCutPlan(
   runs: readonly Run[],
   supplies: CutSupplies,
   rules: CutRules,
-  options: { readonly otherJoints: number; readonly effort: Effort; readonly apartMm?: number | undefined },
+  options: {
+    readonly otherJoints: number
+    readonly effort: Effort
+    readonly apartMm?: number | undefined
+    readonly evenly?: boolean
+  },
 ): ({ readonly ok: true } & BestCutPlan) | { readonly ok: false; readonly missingMm: number } {
   const problem = problemOf(runs, supplies, rules, options)
   const free = runs.every(({ jointBy, beside }) => !jointBy && !beside)
@@ -54,10 +62,13 @@ export function bestCutPlan(
       : null
   const unproven = planned && known && planned.leastCost < (planned.layouts ? planned.cost : known.cost)
   const placed =
-    planned && !trimmed && (!free || unproven) ? placedByPiece(problem, planned, known, options.effort) : null
+    planned && !trimmed && options.evenly !== false && (!free || unproven)
+      ? placedByPiece(problem, planned, known, options.effort)
+      : null
   const layouts = placed?.layouts ?? planned?.layouts
+  const kept = trimmed || (options.evenly === false && first?.ok && known && planned && planned.cost >= known.cost)
   const plan =
-    (layouts && !trimmed ? planOf(layouts, runs, supplies, rules) : null) ??
+    (layouts && !kept ? planOf(layouts, runs, supplies, rules) : null) ??
     (first?.ok ? first.plan : known?.layouts ? planOf(known.layouts, runs, supplies, rules) : null)
   if (!plan) {
     if (!free) return withoutRules(runs, supplies, rules, options)
@@ -133,7 +144,7 @@ function problemOf(
   runs: readonly Run[],
   supplies: CutSupplies,
   { kerfMm, minimumPieceMm }: CutRules,
-  { otherJoints, apartMm }: { readonly otherJoints: number; readonly apartMm?: number | undefined },
+  { otherJoints, apartMm, evenly }: Omit<Parameters<typeof bestCutPlan>[3], 'effort'>,
 ): CutProblem {
   const { joiners } = supplies
   const sticks = supplies.sticks.filter(
@@ -165,6 +176,7 @@ function problemOf(
       return packsToBuy(toHave, joiners.onHand, joiners.packSize) * joinerPack
     },
     apart: apartMm === undefined ? undefined : { byMm: apartMm },
+    evenly,
   }
 }
 

@@ -6,6 +6,7 @@ import type { Pack, Supplies } from './supplies.ts'
 /** Everything a bill may list. */
 export const BILL_ITEMS = [
   'rail-stick',
+  'panel',
   'joiner',
   'transition-joiner',
   'insulated-joiner',

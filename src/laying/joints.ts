@@ -57,11 +57,13 @@ export function breaksAlong({ rails, breaks }: Pick<JointedTrack, 'rails' | 'bre
  * Their number on a track is Σ over its two rails of (pieces − 1), + 2 if closed, + 2 for each end that joins other track.
  *
  * @param cuts told by rail (see `alongRails`); null for the joints that are there however the rails are cut
+ * @param meetAt stations by track at which rails end whatever their cuts: where ready-made pieces do
  */
 export function jointsOf(
   tracks: readonly JointedTrack[],
   joined: readonly JoinedEnds[],
   cuts: Pick<CutPlan, 'sticks'> | null,
+  meetAt: readonly (readonly number[])[] = [],
 ): RailJoint[] {
   const meetings = cuts && pieceStarts(cuts, 2 * tracks.length)
   return tracks.flatMap((track, index) => {
@@ -81,7 +83,9 @@ export function jointsOf(
         }
       }
       const inside = (mm: number) => longer(mm, 0) && longer(line.lengthMm, mm)
-      const places = meetings ? meetings[2 * index + side]! : breaks.map(({ atMm }) => atMm)
+      const cut = meetings ? meetings[2 * index + side]! : breaks.map(({ atMm }) => atMm)
+      const fixed = (meetAt[index] ?? []).map((station) => railDistanceAt(line, station))
+      const places = fixed.length > 0 ? eachOnce([...cut, ...fixed]) : cut
       const joints = places.filter(inside).map((mm) => at(mm, 'joiner'))
       if (track.closed) joints.push(at(0, 'closing'))
       if (joinedAt.has('start')) joints.push(at(0, 'join'))
@@ -108,6 +112,12 @@ function pieceStarts(cuts: Pick<CutPlan, 'sticks'>, rails: number): number[][] {
   const starts = Array.from({ length: rails }, (): number[] => [])
   for (const { pieces } of cuts.sticks) for (const { run, fromMm } of pieces) starts[run]!.push(fromMm)
   return starts.map((places) => places.sort((a, b) => a - b))
+}
+
+/** Ascending. */
+export function eachOnce(places: readonly number[]): number[] {
+  const sorted = places.toSorted((a, b) => a - b)
+  return sorted.filter((mm, index) => index === 0 || longer(mm, sorted[index - 1]!))
 }
 
 function breakAt(breaks: ReturnType<typeof breaksAlong>, atMm: number) {

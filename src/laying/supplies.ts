@@ -31,12 +31,41 @@ export interface Ties extends Pack {
   readonly jointTies: boolean
 }
 
+/**
+ * Ready-made track: two rails of a straight, or of a curve of one radius, as one piece; with ties under it or without.
+ * A curved piece may be turned round and so fits either turn.
+ */
+export interface Panel {
+  /** How it is called besides its measures; null when it has no name. */
+  readonly name: string | null
+  /** Along its centre line. */
+  readonly lengthMm: number
+  /** Of the centre line, and the angle it turns through; null for a straight piece. */
+  readonly curve: { readonly radiusMm: number; readonly angleRad: number } | null
+  /** Ties that come with one piece; 0 for two rails alone. */
+  readonly ties: number
+  /** Joiners that come with one piece. */
+  readonly joiners: number
+  /** Of one pack; null when unknown. */
+  readonly price: Money | null
+  readonly packSize: number
+  readonly onHand: number
+  readonly buyable: boolean
+  /** Of one piece; null when unknown. */
+  readonly massEachKg: number | null
+}
+
+/** Whether ready-made track takes the place of loose rail: where that is cheaper, wherever a piece fits, or nowhere. */
+export type ReadyMadeChoice = 'cheapest' | 'always' | 'never'
+
 export interface Supplies {
   readonly currency: string
   /** Percent on top of the prices; null when nothing is said of tax. */
   readonly taxRatePct: number | null
   /** Each length once. */
   readonly sticks: readonly Stick[]
+  readonly panels: readonly Panel[]
+  readonly readyMade: ReadyMadeChoice
   readonly joiners: Pack
   /** Where new rail meets another section; absent where it nowhere does. */
   readonly transitionJoiners?: Pack

@@ -48,5 +48,7 @@ function isQuick(plans: readonly PlanInput[]): boolean {
   const tracks = plans.reduce((sum, plan) => sum + plan.tracks.length, 0)
   const elements = plans.reduce((sum, plan) => plan.tracks.reduce((so, track) => so + track.elements.length, sum), 0)
   if (plans.some(({ effort }) => effort === 'thorough')) return false
+  // Some cut plans are made to compare ready-made track with loose rail.
+  if (plans.some(({ supplies }) => supplies?.panels?.length && supplies.readyMade !== 'never')) return false
   return tracks <= QUICK.tracks && elements <= QUICK.elements
 }

@@ -57,7 +57,7 @@ function bendsOf(input: PlanInput): () => unknown {
   return () => {
     const bendingOfPlan = bendingOf(plan)
     if (!bendingOfPlan.ok) throw new Error(JSON.stringify(bendingOfPlan.faults))
-    return bendingOfPlan.bendsOf(laid, uncut)
+    return bendingOfPlan.bendsOf(laid, uncut, new Set())
   }
 }
 

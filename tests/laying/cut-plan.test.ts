@@ -21,6 +21,8 @@ function supplies(sticks: readonly Stick[]): Supplies {
     currency: 'USD',
     taxRatePct: null,
     sticks,
+    panels: [],
+    readyMade: 'never',
     joiners: pack,
     ties: { ...pack, spacingMm: 45, fastenersPerTie: 4, tiesPerStrip: null, jointTies: false },
     fasteners: pack,

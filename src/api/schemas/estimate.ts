@@ -4,6 +4,7 @@ import type { Assumption } from '../../estimate/plan.ts'
 import { BillSchema, PowerAnswerSchema, RoadbedAnswerSchema } from './bill.ts'
 import { BendSchema, CalibrationSchema, EasementFormingSchema } from './forming.ts'
 import { ExpansionSchema, JointSchema } from './joints-answer.ts'
+import { ReadyMadeSchema } from './ready-made.ts'
 import type { Same } from './same-type.ts'
 import { SectionPropertiesSchema } from './section-properties.ts'
 
@@ -171,6 +172,7 @@ export const EstimateSchema = z
     easements: z.array(EasementFormingSchema),
     calibration: CalibrationSchema.nullable(),
     cutting: CuttingSchema,
+    readyMade: ReadyMadeSchema.nullable().openapi(said('Null where the plan lists no ready-made track.')),
     joints: z.array(JointSchema).openapi(said('Every joint, by track, station and rail.')),
     expansion: ExpansionSchema.nullable().openapi(said('Null where the plan says nothing of the weather.')),
     bill: BillSchema,

@@ -117,6 +117,9 @@ export const BendSchema = z
     recommendedChordMm: number.nullable().openapi(said('The shortest that tells the radius and fits.')),
     smallestChordMm: number.nullable(),
     forming: BendFormingSchema,
+    readyMade: z
+      .boolean()
+      .openapi(said('It comes bent: ready-made pieces cover it, and the ordinates are for checking.')),
   })
   .openapi('Bend', said('One rail of one arc.'))
 

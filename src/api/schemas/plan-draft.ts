@@ -29,6 +29,7 @@ import {
   toSection,
   toTestBend,
 } from './rail.ts'
+import { PanelSchema, toPanel } from './ready-made.ts'
 import { toElement, toGradePoint, toJoinedEnd, toStick } from './to-plan-input.ts'
 import { listAt, valueAt } from './value-at.ts'
 import { PowerSchema, RoadbedSchema, Ties, toPower, toRoadbed, toTies } from './way.ts'
@@ -117,6 +118,7 @@ export function suppliesDraftOf(raw: unknown): SuppliesDraft {
     minimumPieceMm,
     ties: readable(Ties, valueAt(raw, ['ties']), toTies) ?? undefined,
     sticks: unreadable ? [...(sticks ?? []), null] : sticks,
+    panels: listAt(raw, ['panels']).map((panel) => readable(PanelSchema, panel, toPanel)),
   }
 }
 

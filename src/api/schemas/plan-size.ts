@@ -1,6 +1,6 @@
 import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { trimOf } from '../../estimate/faults.ts'
-import type { PlanInput } from '../../estimate/plan.ts'
+import type { PanelInput, PlanInput } from '../../estimate/plan.ts'
 import { USUAL_INTERVAL_MM } from '../../estimate/setting-out.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
@@ -20,6 +20,7 @@ export function oversizeFaults(raw: unknown): Fault[] {
     ...tooMany(['chords'], listAt(raw, ['chords']).length, LIMITS.chords),
     ...tooMany(['extras'], listAt(raw, ['extras']).length, LIMITS.extras),
     ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.stickLengths),
+    ...tooMany(['supplies', 'panels'], listAt(raw, ['supplies', 'panels']).length, LIMITS.panels),
     ...tooMany(['tracks'], tracks.length, LIMITS.tracks),
     ...tooMany(['tracks'], elements, LIMITS.elements, 'elements in all tracks together'),
     ...tooMany(['tracks'], breaks, LIMITS.breaks, 'breaks in all tracks together'),
@@ -37,7 +38,24 @@ export function oversizeFaults(raw: unknown): Fault[] {
 export function bulkFaults(plan: PlanInput): Fault[] {
   const { sticks, shortestMm } = mostSticks(plan)
   const path = plan.supplies?.sticks ? ['supplies', 'sticks'] : ['tracks']
-  return tooMany(path, sticks, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`)
+  return [
+    ...tooMany(path, sticks, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`),
+    ...panelBulkFaults(plan),
+  ]
+}
+
+/** The same of the shortest ready-made piece. */
+function panelBulkFaults({ tracks, supplies }: PlanInput): Fault[] {
+  const panelsMm = supplies?.panels?.map(({ size }) => lengthOfSize(size)) ?? []
+  if (panelsMm.length === 0) return []
+  const shortestMm = Math.min(...panelsMm)
+  const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + lengthOf(one), sum), 0)
+  const pieces = Math.ceil(lengthMm / shortestMm)
+  return tooMany(['supplies', 'panels'], pieces, LIMITS.sticks, `pieces of ${formatMm(shortestMm, 3)} would be needed`)
+}
+
+function lengthOfSize(size: PanelInput['size']): number {
+  return 'lengthMm' in size ? size.lengthMm : size.angleRad * size.radiusMm
 }
 
 /** Whether the plans of a comparison together are more than one plan may be. */

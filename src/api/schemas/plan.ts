@@ -33,6 +33,7 @@ import {
   Turn,
 } from './plan-fields.ts'
 import { BenderSchema, Rail } from './rail.ts'
+import { PanelSchema, ReadyMadeName } from './ready-made.ts'
 import { ExtraSchema, Pack, PowerSchema, RoadbedSchema, TaxRatePct, Ties } from './way.ts'
 
 export { atMostOneOf, exactlyOneOf, requiring } from './one-of.ts'
@@ -49,6 +50,8 @@ export const LIMITS = {
   keepOut: 100,
   /** Lengths rail is sold in. */
   stickLengths: 20,
+  /** Kinds of ready-made track. */
+  panels: 40,
   /** Of a cut plan alone. */
   runs: 500,
   /** Sticks the rails may take, counted as if all were of the shortest. */
@@ -149,6 +152,8 @@ export const Supplies = fields({
   currency: Currency.optional(),
   taxRatePct: TaxRatePct.optional(),
   sticks: z.array(Stick).min(1).max(LIMITS.stickLengths).optional(),
+  panels: z.array(PanelSchema).max(LIMITS.panels).optional(),
+  readyMade: ReadyMadeName.optional(),
   joiners: Pack.optional(),
   transitionJoiners: Pack.optional(),
   ties: Ties.optional(),
@@ -194,5 +199,5 @@ export const PlanSchema = fields({
       description: `Chords to measure bends on; ${DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and ')} when left out.`,
     }),
 }).openapi('Plan', {
-  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.breaks} breaks in all, ${LIMITS.keepOut} stretches without joints a track, ${LIMITS.stickLengths} stick lengths, ${LIMITS.sticks} sticks, ${LIMITS.chords} chords and ${LIMITS.extras} extras.`,
+  description: `A plan: rail, tracks, supplies and house rules. At most ${LIMITS.tracks} tracks, ${LIMITS.elements} elements in all, ${LIMITS.gradePoints} grade points a track, ${LIMITS.breaks} breaks in all, ${LIMITS.keepOut} stretches without joints a track, ${LIMITS.stickLengths} stick lengths, ${LIMITS.panels} ready-made pieces, ${LIMITS.sticks} sticks, ${LIMITS.chords} chords and ${LIMITS.extras} extras.`,
 })

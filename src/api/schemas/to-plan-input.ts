@@ -12,6 +12,7 @@ import type { Element } from '../../track/types.ts'
 import { toBreak, toClimate, toJoints, toKeepOut } from './joints.ts'
 import type * as wire from './plan.ts'
 import { toBender, toRail } from './rail.ts'
+import { toPanel } from './ready-made.ts'
 import { toExtra, toPack, toPower, toRoadbed, toTies } from './way.ts'
 
 /*
@@ -92,6 +93,8 @@ function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
     currency,
     taxRatePct,
     sticks,
+    panels,
+    readyMade,
     joiners,
     transitionJoiners,
     ties,
@@ -105,6 +108,8 @@ function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
     currency,
     taxRatePct,
     sticks: sticks?.map(toStick),
+    panels: panels?.map(toPanel),
+    readyMade,
     joiners: joiners && toPack(joiners),
     transitionJoiners: transitionJoiners && toPack(transitionJoiners),
     ties: ties && toTies(ties),

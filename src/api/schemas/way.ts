@@ -18,7 +18,12 @@ const SparePct = numberLeaf(
   'in percent',
   'What is bought beyond what is required, percent of it; whole pieces, rounded up. None when left out.',
 )
-const MassEachG = numberLeaf('MassEachG', { least: 1e-6, most: GREATEST }, 'in grams', 'What one piece weighs, g.')
+export const MassEachG = numberLeaf(
+  'MassEachG',
+  { least: 1e-6, most: GREATEST },
+  'in grams',
+  'What one piece weighs, g.',
+)
 
 export const pack = {
   packSize: PackSize.optional(),

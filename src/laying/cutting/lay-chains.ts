@@ -28,7 +28,7 @@ export function layChains(
   leastMm = problem.minimumPieceMm,
 ): ChainLayout[] | null {
   let best = layAll(problem, chains, leastMm)
-  if (!best) return null
+  if (!best || problem.evenly === false) return best
   let low = leastMm
   const longestMm = Math.max(...problem.lengths.map(({ lengthMm }) => lengthMm))
   let high = Math.max(low, longestMm)

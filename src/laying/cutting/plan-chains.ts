@@ -127,7 +127,9 @@ export function planChains(
       ({ cost, joints, bought }) => cost === target.cost && joints === target.joints && bought === target.bought,
     )
     const longest =
-      problem.runs.length <= MOST_RUNS_FOR_LONGER && Number.isFinite(shortestOf(layouts, problem.runs.length))
+      problem.evenly !== false &&
+      problem.runs.length <= MOST_RUNS_FOR_LONGER &&
+      Number.isFinite(shortestOf(layouts, problem.runs.length))
         ? longestPieces(problem, equal, layouts, { left: limits.perLonger })
         : layouts
     return { layouts: longest, ...target, leastCost: roughly ?? leastOpen() }

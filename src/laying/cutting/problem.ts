@@ -14,6 +14,8 @@ export interface CutProblem {
   readonly joinersCost: (joints: number) => number
   /** How far apart, along the track, the joints of runs that lie beside each other are kept. */
   readonly apart?: { readonly byMm: number } | undefined
+  /** False: of the shortest piece no more is asked than that it is long enough. */
+  readonly evenly?: boolean | undefined
 }
 
 export interface StickLength {

@@ -1,0 +1,45 @@
+import { sameRadius } from '../laying/ready-made.ts'
+import { longer } from '../measure/counting.ts'
+import type { Fault } from '../measure/fault.ts'
+import type { PanelInput } from './plan.ts'
+
+/**
+ * What is wrong with ready-made track that is listed, beside what its fields say.
+ *
+ * @param panels null where one could not be read and has been reported
+ * @param radiusFaults what is wrong with a radius of the centre line at a place
+ */
+export function panelFaults(
+  panels: readonly (PanelInput | null)[],
+  radiusFaults: (radiusMm: number, at: Fault['path']) => Fault[],
+): Fault[] {
+  return panels.flatMap((panel, index): Fault[] => {
+    if (!panel) return []
+    const at = ['supplies', 'panels', index]
+    const { size } = panel
+    const twin = panels.findIndex((other) => other && isTwin(other, panel))
+    return [
+      ...('radiusMm' in size ? radiusFaults(size.radiusMm, [...at, 'radius']) : []),
+      ...(twin < index
+        ? [
+            {
+              path: [...at, 'angleRad' in size ? 'angle' : 'length'],
+              code: 'duplicate-length' as const,
+              detail: `ready-made piece ${twin + 1} is of the same size, and ${(panel.ties ?? 0) > 0 ? 'has ties too' : 'has no ties either'}`,
+              hint: 'list each size once with ties and once without, with its price and what is on hand together',
+            },
+          ]
+        : []),
+    ]
+  })
+}
+
+/** Of the same kind and as long: nothing would tell them apart but the price. */
+function isTwin(a: PanelInput, b: PanelInput): boolean {
+  if ((a.ties ?? 0) > 0 !== (b.ties ?? 0) > 0) return false
+  const [radiusA, radiusB] = [a, b].map(({ size }) => ('radiusMm' in size ? size.radiusMm : null))
+  const [lengthA, lengthB] = [a, b].map(({ size }) =>
+    'lengthMm' in size ? size.lengthMm : size.angleRad * size.radiusMm,
+  )
+  return sameRadius(radiusA!, radiusB!) && !longer(Math.abs(lengthA! - lengthB!), 0)
+}

@@ -1,0 +1,142 @@
+import { LENGTH_SLACK_MM, longer, wholePiecesIn } from '../measure/counting.ts'
+import { bestCutPlan } from './best-cut-plan.ts'
+import type { CutRules } from './cut-plan.ts'
+import type { Effort } from './cutting/plan-chains.ts'
+import type { Pack, Panel, Stick } from './supplies.ts'
+
+/** A stretch of one curvature that ready-made pieces cover from end to end. */
+export interface Stretch {
+  /** Of the centre line; null where it is straight. */
+  readonly radiusMm: number | null
+  /** Along the centre line, grade included and without what stays open in its joints (see `bareRun`). */
+  readonly lengthMm: number
+}
+
+/** Ready-made pieces that lie beside each other in one stretch: straight or of one radius, all with ties or all without. */
+export interface PanelKind {
+  readonly radiusMm: number | null
+  readonly withTies: boolean
+  /** Places of its pieces in the supplies; no two are equally long. */
+  readonly panels: readonly number[]
+}
+
+/** A stretch made of pieces, joined end to end. */
+export interface Covering {
+  readonly pieces: readonly CoveringPiece[]
+  /** What the pieces fall short of the stretch: left open in its joints, see `LEFT_OPEN_MM`. */
+  readonly leftOpenMm: number
+}
+
+export interface CoveringPiece {
+  /** Place in the supplies. */
+  readonly panel: number
+  /** Along the pieces, from the start of the stretch. */
+  readonly fromMm: number
+  readonly lengthMm: number
+  /** Nothing is cut off it. */
+  readonly whole: boolean
+}
+
+/** One piece as it is bought or taken from the shed, and what is cut from it. */
+export interface UsedPanel {
+  readonly panel: number
+  readonly fromStock: boolean
+  readonly kerfMm: number
+  readonly offcutMm: number
+  readonly pieces: readonly { readonly stretch: number; readonly lengthMm: number }[]
+}
+
+/** What is left open in each joint rather than sawing a sliver of track; common practice, no source. */
+export const LEFT_OPEN_MM = 0.5
+
+/** Radii within this are the same: one may be given in feet, the other in millimetres. */
+const SAME_RADIUS_MM = 1e-3
+
+/** The kinds of ready-made pieces there are, in the order in which they are listed. */
+export function panelKinds(panels: readonly Panel[]): PanelKind[] {
+  const kinds: (PanelKind & { readonly panels: number[] })[] = []
+  for (const [index, { curve, ties }] of panels.entries()) {
+    const radiusMm = curve?.radiusMm ?? null
+    const kind = kinds.find((each) => each.withTies === ties > 0 && sameRadius(each.radiusMm, radiusMm))
+    if (kind) kind.panels.push(index)
+    else kinds.push({ radiusMm, withTies: ties > 0, panels: [index] })
+  }
+  return kinds
+}
+
+export function sameRadius(a: number | null, b: number | null): boolean {
+  return a === null || b === null ? a === b : Math.abs(a - b) <= SAME_RADIUS_MM
+}
+
+/**
+ * Makes stretches of ready-made pieces of one kind: whole pieces first and one cut from another, so that few are cut, as
+ * long as that is not dearer than to lay one stretch on with what is left of the one before. What remains of a cut piece
+ * is used for other stretches. No piece is shorter than the shortest allowed, unless it is sold so short.
+ *
+ * A stretch that whole pieces fall short of by no more than `LEFT_OPEN_MM` a piece is not filled up.
+ *
+ * Checked by hand and against an exhaustive search in tests/laying/ready-made.test.ts.
+ *
+ * @param stretches of the kind's radius
+ * @returns null where there are too few pieces and none to be bought
+ */
+export function coverStretches(
+  stretches: readonly Stretch[],
+  kind: PanelKind,
+  panels: readonly Panel[],
+  rules: CutRules,
+  effort: Effort,
+): { readonly coverings: readonly Covering[]; readonly used: readonly UsedPanel[] } | null {
+  if (stretches.length === 0) return { coverings: [], used: [] }
+  const sticks = kind.panels.map((index): Stick => panels[index]!)
+  const runs = stretches.map(({ lengthMm }) => ({ lengthMm: madeUpBy(lengthMm, sticks) ?? lengthMm }))
+  const shortestMm = Math.min(...sticks.map(({ lengthMm }) => lengthMm))
+  const minimumPieceMm = Math.min(rules.minimumPieceMm, shortestMm)
+  const best = bestCutPlan(runs, { sticks, joiners: FREE }, { ...rules, minimumPieceMm }, { ...FEW_CUTS, effort })
+  if (!best.ok) return null
+  const panelOf = (lengthMm: number) => kind.panels[sticks.findIndex((stick) => stick.lengthMm === lengthMm)]!
+  const pieces = stretches.map((): CoveringPiece[] => [])
+  for (const stick of best.plan.sticks) {
+    const panel = panelOf(stick.lengthMm)
+    for (const { run, fromMm, lengthMm } of stick.pieces)
+      pieces[run]!.push({ panel, fromMm, lengthMm, whole: !longer(stick.lengthMm, lengthMm) })
+  }
+  return {
+    coverings: stretches.map(({ lengthMm }, index) => ({
+      pieces: pieces[index]!.sort((a, b) => a.fromMm - b.fromMm),
+      leftOpenMm: lengthMm - runs[index]!.lengthMm,
+    })),
+    used: best.plan.sticks.map(({ lengthMm, fromStock, kerfMm, offcutMm, pieces: cut }) => ({
+      panel: panelOf(lengthMm),
+      fromStock,
+      kerfMm,
+      offcutMm,
+      pieces: cut.map(({ run, lengthMm: pieceMm }) => ({ stretch: run, lengthMm: pieceMm })),
+    })),
+  }
+}
+
+/** Joiners are reckoned with the rest of the bill. */
+const FREE: Pack = { packSize: 1, pricePerPack: '0.00', onHand: 0, sparePct: 0, massEachKg: null }
+const FEW_CUTS = { otherJoints: 0, evenly: false }
+
+/** The most that whole pieces of one length, or of two, make up of a stretch, if they fall short by what may stay open. */
+function madeUpBy(lengthMm: number, sticks: readonly Stick[]): number | null {
+  let best: number | null = null
+  const tryWith = (pieces: number, sumMm: number) => {
+    if (pieces === 0 || longer(sumMm, lengthMm) || lengthMm - sumMm > LEFT_OPEN_MM * pieces + LENGTH_SLACK_MM) return
+    best = Math.max(best ?? 0, Math.min(sumMm, lengthMm))
+  }
+  for (const one of sticks) {
+    const most = wholePiecesIn(lengthMm, one.lengthMm)
+    tryWith(most, most * one.lengthMm)
+    for (const other of sticks) {
+      if (!longer(one.lengthMm, other.lengthMm)) continue
+      for (let count = 0; count < most; count++) {
+        const more = wholePiecesIn(lengthMm - count * one.lengthMm, other.lengthMm)
+        tryWith(count + more, count * one.lengthMm + more * other.lengthMm)
+      }
+    }
+  }
+  return best
+}
