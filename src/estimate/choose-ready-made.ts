@@ -28,7 +28,7 @@ const LEAST_TRIED = 4
  * Makes new track of loose rail and ready-made pieces: wherever pieces fit, nowhere, or where the bill is lowest.
  *
  * Elements of the same curve are decided together, every mix of them where there are few, otherwise one curve after
- * another; then single elements are tried the other way. The bill is that of rail, pieces, joiners, ties and fasteners,
+ * another; then single elements are tried the other way, the longest first, until none is of use. The bill is that of rail, pieces, joiners, ties and fasteners,
  * whole packs, less what is on hand; of two mixes that cost the same the one with more ready-made track is taken. Nothing is
  * bought that has no price, nor compared with rail that has none: then only what is on hand is used.
  */
@@ -123,11 +123,18 @@ function cheapest(mixer: Mixer, elements: CoverableElements): Choice | null {
     best,
     groups.map(({ members, kinds }) => ({ members, options: [null, ...kinds] })),
   )
-  for (const [index, { kinds }] of elements.coverable.entries())
-    for (const option of [null, ...kinds]) {
-      if (mixer.tired) return best.choice
-      best.take(best.choice.with(index, option))
-    }
+  // What lies on hand goes furthest where it covers most.
+  const longestFirst = elements.coverable
+    .map(({ kinds, parts }, index) => ({ index, kinds, lengthMm: parts.at(-1)!.toMm - parts[0]!.fromMm }))
+    .sort((a, b) => b.lengthMm - a.lengthMm)
+  for (let before: Choice | null = null; before !== best.choice; ) {
+    before = best.choice
+    for (const { index, kinds } of longestFirst)
+      for (const option of [null, ...kinds]) {
+        if (mixer.tired) return best.choice
+        best.take(best.choice.with(index, option))
+      }
+  }
   return best.choice
 }
 
