@@ -2,6 +2,7 @@ import type { AskedOfJoints } from '../checking/joint-places.ts'
 import { bareRun, type OpenedRun } from '../laying/bare-runs.ts'
 import { type BestCutPlan, bestCutPlan } from '../laying/best-cut-plan.ts'
 import type { CutRules } from '../laying/cut-plan.ts'
+import type { EffortToLook } from '../laying/cutting/plan-chains.ts'
 import { alongRails, dividedRail, type RunOfRail } from '../laying/divided-rails.ts'
 import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../laying/joint-places.ts'
 import { breaksAlong, eachOnce, SIDES } from '../laying/joints.ts'
@@ -19,21 +20,26 @@ export interface Division extends BestCutPlan {
   readonly asked: readonly AskedOfJoints[]
 }
 
+export interface DividingOptions {
+  /** What stays open along a run when it is laid; null where nothing hangs on its pieces. */
+  readonly opened: ((run: RunOfRail) => OpenedRun) | null
+  /** What is not made of loose rail. */
+  readonly covered: Coverage
+  readonly effort: EffortToLook
+}
+
 /**
  * Divides the rails of all tracks into runs, between breaks or opposite each other, and those into pieces, joints where
  * the plan allows them.
  *
  * @param fixedJoiners joiners that are needed however the rails are divided
- * @param opened what stays open along a run when it is laid; null where nothing hangs on its pieces
- * @param covered what is not made of loose rail
  */
 export function divideRails(
   plan: Plan,
   laid: readonly LaidTrack[],
   rules: CutRules,
   fixedJoiners: number,
-  opened: ((run: RunOfRail) => OpenedRun) | null,
-  covered: Coverage,
+  { opened, covered, effort }: DividingOptions,
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
   const { staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
@@ -70,7 +76,7 @@ export function divideRails(
   const otherJoints = fixedJoiners + squareJoints
   const best = bestCutPlan(runs, plan.supplies, rules, {
     otherJoints,
-    effort: plan.effort,
+    effort,
     apartMm: staggerMm ?? undefined,
   })
   if (!best.ok) return { ...best, trimmed: runs.some(({ trimMm }) => trimMm) }

@@ -1,5 +1,6 @@
 import type { Need } from '../laying/bill.ts'
 import type { CutPlan } from '../laying/cut-plan.ts'
+import type { EffortToLook } from '../laying/cutting/plan-chains.ts'
 import type { Cutting } from '../laying/cutting.ts'
 import { type Gap, type GrowingRail, gapsIn, type LaidInWeather } from '../laying/gaps.ts'
 import type { JoinedEnds } from '../laying/joins.ts'
@@ -16,7 +17,7 @@ import { growingRails, laidInWeather, mostLostMm, openedRuns } from './expansion
 import { amongNew, type TrackToJoin, transitionJoints } from './joins.ts'
 import type { LaidTrack } from './laid-track.ts'
 import { panelNeeds, partNeeds, railNeeds, type TrackNeeds } from './needs.ts'
-import type { Effort, Plan } from './plan.ts'
+import type { Plan } from './plan.ts'
 
 /** New track in its place, before it is known what it is made of. */
 export interface Site {
@@ -62,7 +63,7 @@ export function siteOf(
 }
 
 /** Makes the track of loose rail and, where it is chosen, of ready-made pieces. */
-export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: Effort): LaidOutOrNot {
+export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: EffortToLook): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather } = site
   const { sticks, kerfMm, minimumPieceMm } = plan.supplies
   const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
@@ -82,7 +83,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
       return transitionJoints(ofTrack, join, plan)
     })
   const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed))
-  const divided = divideRails({ ...plan, effort }, laid, toDivide, plainJoiners, opened, covered)
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort })
   if (!divided.ok) return { ok: false, short: divided }
 
   const whole = divided.plan

@@ -7,7 +7,7 @@ import type { ChainLayout } from './cutting/lay-chain.ts'
 import { layChains, sticksMm } from './cutting/lay-chains.ts'
 import { shortestOf } from './cutting/longest-pieces.ts'
 import { placePieces } from './cutting/place-pieces.ts'
-import { type Effort, type PlannedChains, planChains } from './cutting/plan-chains.ts'
+import { type EffortToLook, type PlannedChains, planChains } from './cutting/plan-chains.ts'
 import type { Chain, CutProblem } from './cutting/problem.ts'
 import { cutMm, leftOverOf } from './sawing.ts'
 import type { Supplies } from './supplies.ts'
@@ -41,7 +41,7 @@ export function bestCutPlan(
   rules: CutRules,
   options: {
     readonly otherJoints: number
-    readonly effort: Effort
+    readonly effort: EffortToLook
     readonly apartMm?: number | undefined
     readonly evenly?: boolean
   },
@@ -88,7 +88,7 @@ export function bestCutPlan(
 }
 
 /** Steps of looking for the places of joints one by one. */
-const WORK_TO_PLACE: Readonly<Record<Effort, number>> = { quick: 6_000, thorough: 400_000 }
+const WORK_TO_PLACE: Readonly<Record<EffortToLook, number>> = { rough: 0, quick: 6_000, thorough: 400_000 }
 
 /**
  * Small plans are looked through piece by piece as well where joints have rules, or pieces that must not be too short keep
@@ -100,7 +100,7 @@ function placedByPiece(
   problem: CutProblem,
   planned: PlannedChains,
   known: Known | null,
-  effort: Effort,
+  effort: EffortToLook,
 ): { readonly layouts: readonly ChainLayout[] | null; readonly best: boolean } {
   const layouts = planned.layouts ?? known?.layouts
   const { cost, joints } = planned.layouts ? planned : (known ?? NOTHING_YET)

@@ -1,7 +1,7 @@
 import { LENGTH_SLACK_MM, longer, wholePiecesIn } from '../measure/counting.ts'
 import { bestCutPlan } from './best-cut-plan.ts'
 import type { CutRules } from './cut-plan.ts'
-import type { Effort } from './cutting/plan-chains.ts'
+import type { EffortToLook } from './cutting/plan-chains.ts'
 import type { Pack, Panel, Stick } from './supplies.ts'
 
 /** A stretch of one curvature that ready-made pieces cover from end to end. */
@@ -85,7 +85,7 @@ export function coverStretches(
   kind: PanelKind,
   panels: readonly Panel[],
   rules: CutRules,
-  effort: Effort,
+  effort: EffortToLook,
 ): { readonly coverings: readonly Covering[]; readonly used: readonly UsedPanel[] } | null {
   if (stretches.length === 0) return { coverings: [], used: [] }
   const sticks = kind.panels.map((index): Stick => panels[index]!)

@@ -37,6 +37,12 @@ const WAY = {
       jointTies: true,
     },
     fasteners: { packSize: 500, pricePerPack: '12.00', onHand: 0 },
+    panels: [
+      { length: '2 ft', ties: 13, joiners: 2, price: '19.00', packSize: 4, onHand: 3, buyable: true, massEachG: 900 },
+      { name: 'wide', diameter: '20 ft', angle: 22.5, price: '24.00', onHand: 1 },
+      { radius: 1500, angle: 30, ties: 16, price: '24.00', buyable: false },
+    ],
+    readyMade: 'always',
     kerf: 1,
     minimumPiece: '6 in',
   },

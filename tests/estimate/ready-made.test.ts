@@ -3,9 +3,15 @@ import { describe, expect, it } from 'vitest'
 import type { BillLine, Estimate } from '../../src/estimate/answer.ts'
 import { billSince } from '../../src/estimate/bill-since.ts'
 import { compareMaterials } from '../../src/estimate/compare.ts'
+import { completePlan } from '../../src/estimate/complete-plan.ts'
+import { type CoverableElements, coverableElements } from '../../src/estimate/coverable.ts'
 import { planFaults } from '../../src/estimate/faults.ts'
+import { joinsOf } from '../../src/estimate/joins.ts'
+import { layTrack } from '../../src/estimate/laid-track.ts'
+import { layOut, siteOf } from '../../src/estimate/lay-out.ts'
 import type { PanelInput, PlanInput, SuppliesInput, TrackInput } from '../../src/estimate/plan.ts'
 import { NOTHING } from '../../src/estimate/shed/stock.ts'
+import { billOf } from '../../src/laying/bill.ts'
 import type { Element } from '../../src/track/types.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
@@ -359,6 +365,51 @@ describe('faults', () => {
       ['supplies/panels/1/angle', 'duplicate-length'],
       ['supplies/panels/3/radius', 'out-of-range'],
     ])
+  })
+})
+
+/** Every mix of a plan's elements, each of loose rail or of one of the kinds of pieces that fit it. */
+function everyMix({ coverable }: CoverableElements): (number | null)[][] {
+  return coverable.reduce<(number | null)[][]>(
+    (mixes, { kinds }) => mixes.flatMap((mix) => [null, ...kinds].map((option) => [...mix, option])),
+    [[]],
+  )
+}
+
+describe('small plans', () => {
+  const anyElement = fc.oneof(
+    fc.integer({ min: 3, max: 40 }).map((tenths) => straight(100 * tenths)),
+    fc
+      .record({ radius: fc.constantFrom(RADIUS_MM, 2000), fives: fc.integer({ min: 2, max: 24 }) })
+      .map(({ radius, fives }) => arc(radius, 5 * fives)),
+  )
+  const anyPanels = fc
+    .tuple(
+      ...[15, 40, 15].map((least) =>
+        fc.record({
+          price: fc.integer({ min: 100 * least, max: 200 * least }).map((cents) => (cents / 100).toFixed(2)),
+          onHand: fc.integer({ min: 0, max: 4 }),
+        }),
+      ),
+    )
+    .map((more) => [panel(600, more[0]), curved(30, more[1]), curved(15, { ...more[2], ties: 0 })])
+
+  it('get the cheapest of all mixes', () => {
+    fc.assert(
+      fc.property(fc.array(anyElement, { minLength: 1, maxLength: 3 }), anyPanels, (elements, panels) => {
+        const input = planOf(elements, {}, { supplies: { ...PRICES, panels } })
+        const { plan } = completePlan(input)
+        const drawn = plan.tracks.map((track) => layTrack(track, plan))
+        const site = siteOf(plan, joinsOf(drawn, plan), { name: 'rail', massPerMetreKg: null })
+        const fitting = coverableElements(site.laid, plan)
+        const costs = everyMix(fitting).map((mix) => {
+          const laid = layOut(site, fitting, mix, 'quick')
+          return laid.ok ? Number(billOf(laid.laidOut.lines, plan.supplies).total) : Number.POSITIVE_INFINITY
+        })
+        expect(Number(estimateOf(input).readyMade!.cost)).toBeCloseTo(Math.min(...costs), 9)
+      }),
+      { numRuns: 40, seed: 45 },
+    )
   })
 })
 

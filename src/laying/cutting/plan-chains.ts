@@ -10,6 +10,9 @@ import { type Target, targetsBelow } from './targets.ts'
 /** How hard to look: answered at once, or as well as can be in some seconds. */
 export type Effort = 'quick' | 'thorough'
 
+/** The same, or hardly at all: to compare one plan with another. */
+export type EffortToLook = Effort | 'rough'
+
 export interface PlannedChains {
   /** The chains as they are laid; null where nothing better than what there was has been found. */
   readonly layouts: readonly ChainLayout[] | null
@@ -32,7 +35,17 @@ interface Limits {
   readonly perLonger: number
 }
 
-const LIMITS: Readonly<Record<Effort, Limits>> = {
+const LIMITS: Readonly<Record<EffortToLook, Limits>> = {
+  rough: {
+    targets: 2_000,
+    tries: 2,
+    hurried: 1,
+    perHurry: 50_000,
+    perTry: 200_000,
+    perBound: 200_000,
+    inAll: 400_000,
+    perLonger: 0,
+  },
   quick: {
     targets: 20_000,
     tries: 12,
@@ -79,7 +92,7 @@ const BOUND_ONLY: Limits = {
 export function planChains(
   problem: CutProblem,
   known: { readonly cost: number; readonly joints: number },
-  effort: Effort | 'bound',
+  effort: EffortToLook | 'bound',
 ): PlannedChains {
   const limits = effort === 'bound' ? BOUND_ONLY : LIMITS[effort]
   const bound = new ChainBound(problem)
