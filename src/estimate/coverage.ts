@@ -4,6 +4,7 @@ import type { RunOfRail } from '../laying/divided-rails.ts'
 import { eachOnce } from '../laying/joints.ts'
 import { type CoveringPiece, coverStretches, type UsedPanel } from '../laying/ready-made.ts'
 import { LENGTH_SLACK_MM, longer, wholePiecesIn } from '../measure/counting.ts'
+import { firstIndexWhere } from '../measure/search.ts'
 import { layRail, type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
 import type { Coverable, CoverableElements } from './coverable.ts'
 import type { LaidTrack } from './laid-track.ts'
@@ -119,19 +120,35 @@ export function stationsCovered({ stretches }: Pick<Coverage, 'stretches'>, trac
   )
 }
 
-/** Whether a joint lies within pieces that bring their ties, and not at an end of theirs. */
-export function isStrictlyCovered({ stretches }: Coverage, track: number, stationMm: number): boolean {
-  return stretches.some(
-    ({ track: of, withTies, fromMm, toMm }) => of === track && withTies && isWithin(stationMm, fromMm, toMm, -1),
-  )
-}
+/** From one place of a track to another. */
+type Span = readonly [fromMm: number, toMm: number]
 
-function isWithin(mm: number, fromMm: number, toMm: number, slack: 1 | -1): boolean {
-  return mm >= fromMm - slack * PLACE_SLACK_MM && mm <= toMm + slack * PLACE_SLACK_MM
+/** Where a track is ready-made, in order; stretches that follow each other are one. */
+function spansOf(stretches: readonly CoveredStretch[], track: number): Span[] {
+  const spans: [number, number][] = []
+  const ofTrack = stretches.filter((stretch) => stretch.track === track)
+  for (const { fromMm, toMm } of ofTrack.sort((a, b) => a.fromMm - b.fromMm)) {
+    const last = spans.at(-1)
+    if (last && !longer(fromMm, last[1])) last[1] = toMm
+    else spans.push([fromMm, toMm])
+  }
+  return spans
 }
 
 /** Stations of joints are worked out along either rail. */
 const PLACE_SLACK_MM = 1e-3
+
+function outside<J extends { readonly stationMm: number }>(
+  joints: readonly J[],
+  spans: readonly Span[],
+  endsToo: boolean,
+): J[] {
+  const slackMm = endsToo ? PLACE_SLACK_MM : -PLACE_SLACK_MM
+  return joints.filter(({ stationMm }) => {
+    const span = spans[firstIndexWhere(spans.length, (index) => spans[index]![1] + slackMm >= stationMm)]
+    return !span || stationMm < span[0] - slackMm
+  })
+}
 
 /** What is asked of the joints of loose rail is not asked of those of ready-made pieces, which lie where they end. */
 export function looseJoints<J extends { readonly stationMm: number }>(
@@ -139,8 +156,17 @@ export function looseJoints<J extends { readonly stationMm: number }>(
   { stretches }: Coverage,
   track: number,
 ): J[] {
-  const ofTrack = stretches.filter((stretch) => stretch.track === track)
-  return joints.filter(({ stationMm }) => !ofTrack.some(({ fromMm, toMm }) => isWithin(stationMm, fromMm, toMm, 1)))
+  return outside(joints, spansOf(stretches, track), true)
+}
+
+/** Joints with no tie of a ready-made piece on one side at least. */
+export function jointsToTie<J extends { readonly stationMm: number }>(
+  joints: readonly J[],
+  { stretches }: Coverage,
+  track: number,
+): J[] {
+  const tied = stretches.filter(({ withTies }) => withTies)
+  return outside(joints, spansOf(tied, track), false)
 }
 
 /**

@@ -10,7 +10,7 @@ import { withGaps } from '../laying/shortened-pieces.ts'
 import { tiesUnder } from '../laying/ties.ts'
 import { sum } from '../measure/sum.ts'
 import type { CoverableElements } from './coverable.ts'
-import { type Choice, type Coverage, coverageOf, isStrictlyCovered, stationsCovered, tiesCovered } from './coverage.ts'
+import { type Choice, type Coverage, coverageOf, jointsToTie, stationsCovered, tiesCovered } from './coverage.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
 import { type Division, divideRails } from './division.ts'
 import { growingRails, laidInWeather, mostLostMm, openedRuns } from './expansion.ts'
@@ -148,7 +148,7 @@ function trackNeeds(
     sharedStart: shares('start'),
     sharedEnd: shares('end'),
   })
-  const stations = joints.map(({ stationMm }) => stationMm).filter((mm) => !isStrictlyCovered(covered, index, mm))
+  const stations = jointsToTie(joints, covered, index).map(({ stationMm }) => stationMm)
   const jointTies = supplies.ties.jointTies
     ? tiesToAddAtJoints({ lengthMm, spacingMm: row.tieSpacingMm, closed }, stations)
     : 0

@@ -135,6 +135,17 @@ describe('what comes with ready-made pieces', () => {
     expect(required(found, 'fastener')).toBe(4 * 108)
   })
 
+  it('saves the ties that joints of loose rail ask for', () => {
+    const ties = { ...PRICES.ties, spacingMm: 44, jointTies: true }
+    const elements = [straight(1800), straight(600), straight(1000)]
+    const by = (joined: number) =>
+      made([panel(600, { ties: joined })], { elements, supplies: { readyMade: 'always', ties, minimumPieceMm: 100 } })
+    // by hand: joints at 600, 1200, 1800, 2400, 3000, none midway between two of the ties at 44 mm; pieces of 600 and 400
+    expect(by(0).tracks[0]).toMatchObject({ ties: 78, jointTies: 5 })
+    expect(by(13).tracks[0]).toMatchObject({ ties: 78, jointTies: 0 })
+    expect(required(by(13), 'tie')).toBe(0)
+  })
+
   it('is nothing with two rails alone', () => {
     const found = made([curved(30, { ties: 0 })], always)
     expect(required(found, 'tie')).toBe(215)

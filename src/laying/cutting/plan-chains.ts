@@ -71,6 +71,8 @@ const LIMITS: Readonly<Record<EffortToLook, Limits>> = {
 const PART_WITH_RULES = 1 / 16
 /** Of more runs there are too many ways to make them into chains. */
 const MOST_RUNS_FOR_LONGER = 8
+/** Of more pieces already to lay a chain takes long. */
+const MOST_PIECES_FOR_LONGER = 400
 /** Nothing is looked for: only the bound is wanted. */
 const BOUND_ONLY: Limits = {
   targets: 20_000,
@@ -142,6 +144,7 @@ export function planChains(
     const longest =
       problem.evenly !== false &&
       problem.runs.length <= MOST_RUNS_FOR_LONGER &&
+      layouts.reduce((sum, { pieces }) => sum + pieces.length, 0) <= MOST_PIECES_FOR_LONGER &&
       Number.isFinite(shortestOf(layouts, problem.runs.length))
         ? longestPieces(problem, equal, layouts, { left: limits.perLonger })
         : layouts
