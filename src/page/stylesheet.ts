@@ -104,6 +104,8 @@ table.elements td:nth-child(4){width:16rem}
 table.elements td:nth-child(4){display:flex;gap:.3rem}
 table.elements td:nth-child(4) select{flex:0 0 7.2rem}
 table.elements td:nth-child(5){width:6rem}
+table.pieces td:nth-child(4){display:flex;gap:.3rem;min-width:13.5rem}
+table.pieces td:nth-child(4) select{flex:0 0 6.6rem}
 table.elements td:nth-child(6){width:6.4rem}
 table.packs tbody th{width:auto;color:inherit}
 table.packs td:last-child{width:auto}
@@ -270,6 +272,7 @@ svg.plan.readings .figure{text-anchor:middle}
 .only-print,.slide{display:none}
 
 @media screen and (max-width:62rem){.sheet,.welcome{grid-template-columns:minmax(0,1fr)}.finding-box{max-height:none}.welcome{gap:.6rem}}
+@media screen and (min-width:48.01rem){table.pieces{min-width:66rem}}
 @media screen and (max-width:48rem){
 .inside{padding:0 .9rem}
 h1,.welcome h1{font-size:1.65rem}
@@ -324,6 +327,19 @@ table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}
 table.sticks td:nth-child(5)::before{content:"On hand"}
 table.sticks td:nth-child(6)::before{content:"May be bought"}
+table.pieces tbody th::before{content:"Piece "}
+table.pieces td:nth-child(2)::before{content:"Name"}
+table.pieces td:nth-child(3)::before{content:"Length"}
+table.pieces td:nth-child(4){grid-column:1/-1;flex-wrap:wrap}
+table.pieces td:nth-child(4)::before{content:"or size of curve";flex:0 0 100%}
+table.pieces td:nth-child(4) input{flex:1}
+table.pieces td:nth-child(5)::before{content:"Angle °"}
+table.pieces td:nth-child(6)::before{content:"Ties with it"}
+table.pieces td:nth-child(7)::before{content:"Joiners with it"}
+table.pieces td:nth-child(8)::before{content:"Price of a pack"}
+table.pieces td:nth-child(9)::before{content:"Pieces in a pack"}
+table.pieces td:nth-child(10)::before{content:"On hand"}
+table.pieces td:nth-child(11)::before{content:"May be bought"}
 table.stocked td:nth-child(2)::before{content:"Rail section"}
 table.stocked td:nth-child(3)::before{content:"Metal"}
 table.stocked td:nth-child(4)::before{content:"Length"}
