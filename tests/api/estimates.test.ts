@@ -248,7 +248,7 @@ describe('the example plans', () => {
   })
 
   test('an oval of ready-made track where that is cheaper and a piece fits, of loose rail elsewhere', async () => {
-    const { readyMade, bill, bends, tracks } = await estimateOf(example('oval-of-ready-made-track'))
+    const { readyMade, bill, bends, tracks, cutting } = await estimateOf(example('oval-of-ready-made-track'))
     const amounts = bill.lines.map(({ item, toBuy, amount }) => [item, toBuy, amount])
     // By hand. Straights of 11 ft are two pieces of 5 ft and a foot of a third, which serves both: five, two on hand.
     // Half a circle is six pieces of 30°, four on hand. The rest, 120° of 7 ft and 60° of 5 ft radius, has rails of 20.4 and
@@ -264,6 +264,7 @@ describe('the example plans', () => {
       ['fastener', 4 * (412 - 278), '20.40'],
     ])
     expect(bill.total).toBe('335.90')
+    expect([cutting.cost, cutting.costLowerBound]).toEqual(['121.00', '121.00'])
     // Of loose rail alone 121.5 ft, 21 sticks; 22 joiners, 412 ties and 1648 fasteners in packs of 10, 50 and 250.
     expect(readyMade).toMatchObject({ cost: '335.90', looseCost: (336 + 27 + 103.5 + 47.6).toFixed(2) })
     const [cut, ...uncut] = readyMade!.panels.filter(({ offcutMm }) => offcutMm > 1)
