@@ -104,6 +104,7 @@ table.elements td:nth-child(4){width:16rem}
 table.elements td:nth-child(4){display:flex;gap:.3rem}
 table.elements td:nth-child(4) select{flex:0 0 7.2rem}
 table.elements td:nth-child(5){width:6rem}
+table.pieces td:nth-child(2){width:9rem}
 table.pieces td:nth-child(4){display:flex;gap:.3rem;min-width:14rem}
 table.pieces td:nth-child(4) select{flex:0 0 7.2rem}
 table.elements td:nth-child(6){width:6.4rem}
