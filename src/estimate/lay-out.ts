@@ -82,7 +82,8 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
       const ofTrack = all.filter(({ track }) => track === place)
       return transitionJoints(ofTrack, join, plan)
     })
-  const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed))
+  const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
+  const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed)) - joinersIncluded
   const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort })
   if (!divided.ok) return { ok: false, short: divided }
 
@@ -98,7 +99,6 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
     return { ...taken, transitions: transitions[index]! }
   })
   const cutting = cuttingAnswer(cuts, laid, divided)
-  const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
   const lines = [
     ...railNeeds(cutting.sticks, sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),

@@ -104,6 +104,9 @@ table.elements td:nth-child(4){width:16rem}
 table.elements td:nth-child(4){display:flex;gap:.3rem}
 table.elements td:nth-child(4) select{flex:0 0 7.2rem}
 table.elements td:nth-child(5){width:6rem}
+table.pieces td:nth-child(2){width:9rem}
+table.pieces td:nth-child(4){display:flex;gap:.3rem;min-width:14rem}
+table.pieces td:nth-child(4) select{flex:0 0 7.2rem}
 table.elements td:nth-child(6){width:6.4rem}
 table.packs tbody th{width:auto;color:inherit}
 table.packs td:last-child{width:auto}
@@ -124,6 +127,8 @@ svg.plan .small,svg.plan .stations text{font-size:10.5px;fill:var(--soft)}
 svg.plan .stations text,svg.plan .number,svg.plan .sign text,svg.plan .grade{text-anchor:middle}
 .grid{fill:none;stroke:var(--grid);stroke-width:1}
 .bed{fill:none;stroke:var(--band);stroke-linejoin:round}
+.ready-made{fill:none;stroke:var(--moss);stroke-linejoin:round}
+.piece-end{fill:var(--card);stroke:var(--moss);stroke-width:1.7}
 .ties{fill:none;stroke:var(--tie)}
 .rail{fill:none;stroke:var(--rail);stroke-width:1.15;stroke-linejoin:round}
 .rail.one{stroke-width:2.4}
@@ -220,6 +225,10 @@ svg.chord text{text-anchor:middle}
 .figures .remark{overflow-wrap:anywhere;max-width:14rem}
 .figures tfoot th,.figures tfoot td{font-weight:700;border-bottom:0;border-top:2px solid var(--ink)}
 .there td,.there th{color:var(--soft)}
+.pieces-taken ul{list-style:none;margin:0;padding:0}
+.pieces-taken tbody th,.pieces-taken td:nth-child(3),.pieces-laid tbody th{white-space:nowrap}
+.figures.pieces-taken td,.figures.pieces-laid td{overflow-wrap:break-word}
+.pieces-taken .alt,.pieces-laid .alt{display:inline}
 .box{display:inline-block;width:1.05rem;height:1.05rem;border:1.5px solid var(--ink);border-radius:2px;vertical-align:-.15rem}
 .facts{display:flex;flex-wrap:wrap;gap:.5rem 1.8rem;margin:0 0 .8rem}
 .facts dt{color:var(--soft);font-size:.875rem}
@@ -270,6 +279,7 @@ svg.plan.readings .figure{text-anchor:middle}
 .only-print,.slide{display:none}
 
 @media screen and (max-width:62rem){.sheet,.welcome{grid-template-columns:minmax(0,1fr)}.finding-box{max-height:none}.welcome{gap:.6rem}}
+@media screen and (min-width:48.01rem){table.pieces{min-width:66rem}}
 @media screen and (max-width:48rem){
 .inside{padding:0 .9rem}
 h1,.welcome h1{font-size:1.65rem}
@@ -324,6 +334,19 @@ table.sticks td:nth-child(3)::before{content:"Price of a pack"}
 table.sticks td:nth-child(4)::before{content:"Sticks in a pack"}
 table.sticks td:nth-child(5)::before{content:"On hand"}
 table.sticks td:nth-child(6)::before{content:"May be bought"}
+table.pieces tbody th::before{content:"Piece "}
+table.pieces td:nth-child(2)::before{content:"Name"}
+table.pieces td:nth-child(3)::before{content:"Length"}
+table.pieces td:nth-child(4){grid-column:1/-1;flex-wrap:wrap}
+table.pieces td:nth-child(4)::before{content:"or size of curve";flex:0 0 100%}
+table.pieces td:nth-child(4) input{flex:1}
+table.pieces td:nth-child(5)::before{content:"Angle °"}
+table.pieces td:nth-child(6)::before{content:"Ties with it"}
+table.pieces td:nth-child(7)::before{content:"Joiners with it"}
+table.pieces td:nth-child(8)::before{content:"Price of a pack"}
+table.pieces td:nth-child(9)::before{content:"Pieces in a pack"}
+table.pieces td:nth-child(10)::before{content:"On hand"}
+table.pieces td:nth-child(11)::before{content:"May be bought"}
 table.stocked td:nth-child(2)::before{content:"Rail section"}
 table.stocked td:nth-child(3)::before{content:"Metal"}
 table.stocked td:nth-child(4)::before{content:"Length"}
@@ -355,6 +378,19 @@ table.packs td:last-child{grid-column:auto;text-align:left}
 table.edit tr.notes{display:block;border:0;padding:0;margin-top:-.4rem}
 table.edit tr.notes td{padding:0}
 .slide{display:block}
+.pieces-taken thead,.pieces-laid thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+.pieces-taken,.pieces-taken tbody,.pieces-laid,.pieces-laid tbody{display:block}
+.pieces-taken tbody tr,.pieces-laid tbody tr{display:grid;grid-template-columns:3.2rem repeat(2,minmax(0,1fr));border-bottom:1px solid var(--line);padding:.45rem 0}
+.figures.pieces-taken tbody tr>*,.figures.pieces-laid tbody tr>*{border:0;padding:.1rem .3rem;grid-column:2/-1}
+.figures.pieces-taken tbody tr>th,.figures.pieces-laid tbody tr>th{grid-area:1/1}
+.figures.pieces-laid tbody td:last-child{grid-area:1/2/auto/-1}
+.figures.pieces-laid tbody td:nth-child(2){grid-column:2}
+.figures.pieces-laid tbody td:nth-child(3){grid-column:3}
+.pieces-taken td:nth-child(5)::before{content:"Left over: "}
+.pieces-laid td:nth-child(2)::before{content:"from "}
+.pieces-laid td:nth-child(3)::before{content:"to "}
+.pieces-laid td:nth-child(4)::before{content:"Element "}
+.pieces-laid .alt{display:block}
 .shopping thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .shopping,.shopping tbody,.shopping tfoot{display:block}
 .shopping tbody tr{display:grid;grid-template-columns:1.9rem repeat(3,minmax(0,1fr));border-bottom:1px solid var(--line);padding:.55rem 0}

@@ -6,7 +6,7 @@ import type { Stock } from '../estimate/shed/stock.ts'
 import type { Fault } from '../measure/fault.ts'
 import type { Asker, Search } from '../search/search.ts'
 import { placeElements } from '../track/place.ts'
-import type { PlanToDraw } from './drawing/drawn-plan.ts'
+import type { PlanToDraw, StretchToDraw } from './drawing/drawn-plan.ts'
 
 export type ReadPlan = (raw: unknown) => { ok: true; plan: PlanInput } | { ok: false; faults: Fault[] }
 
@@ -51,6 +51,15 @@ export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
         closed,
       ),
       tieSpacingMm: answer.tracks[index]!.tieSpacingMm,
+      readyMade: stretchesOf(name, answer),
     })),
   }
+}
+
+function stretchesOf(track: string, { readyMade }: Estimate): StretchToDraw[] {
+  const own = readyMade?.stretches.filter((stretch) => stretch.track === track) ?? []
+  return own.map(({ element, fromMm, toMm, pieces }) => ({
+    ...{ element, fromMm, toMm },
+    endsMm: [fromMm, ...pieces.map((piece) => piece.toMm)],
+  }))
 }

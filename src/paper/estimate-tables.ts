@@ -6,6 +6,7 @@ import { CUT_COLUMNS, MARK_COLUMNS, markRows, pieceRows } from './tables/cutting
 import { ELEMENT_COLUMNS, elementRows } from './tables/elements.ts'
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
+import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
 
 /** The tables of an estimate by their names in addresses, in the order of a workbook's sheets. */
 export const ESTIMATE_TABLES = {
@@ -14,6 +15,8 @@ export const ESTIMATE_TABLES = {
   'cut-list': (estimate, lengthsIn) => tableOf('cut-list', 'Cut list', CUT_COLUMNS, pieceRows(estimate), lengthsIn),
   'bend-marks': (estimate, lengthsIn) =>
     tableOf('bend-marks', 'Bends on the pieces', MARK_COLUMNS, markRows(estimate), lengthsIn),
+  'ready-made': (estimate, lengthsIn) =>
+    tableOf('ready-made', 'Ready-made track', READY_MADE_COLUMNS, readyMadeRows(estimate), lengthsIn),
   joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
   bill: (estimate, lengthsIn) => tableOf('bill', 'Shopping list', BILL_COLUMNS, billRows(estimate), lengthsIn),
   findings: (estimate, lengthsIn) => tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),

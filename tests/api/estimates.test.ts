@@ -40,6 +40,7 @@ describe('the example plans', () => {
       'line-with-bed-and-feeders.json',
       'loop-in-the-sun.json',
       'loop-in-three-metals.json',
+      'oval-of-ready-made-track.json',
       'quarter-loop.json',
       'six-runs-to-cut.json',
       'small-oval.json',
@@ -244,6 +245,45 @@ describe('the example plans', () => {
     expect(bill.lines.find(({ item, toBuy }) => item === 'rail-stick' && toBuy > 0)).toMatchObject({ toBuy: 11 })
     expect(amount('joiner')).toBe(10.8)
     expect(amount('insulated-joiner')).toBe(3.1)
+  })
+
+  test('an oval of ready-made track where that is cheaper and a piece fits, of loose rail elsewhere', async () => {
+    const { readyMade, bill, bends, tracks, cutting } = await estimateOf(example('oval-of-ready-made-track'))
+    const amounts = bill.lines.map(({ item, toBuy, amount }) => [item, toBuy, amount])
+    // By hand. Straights of 11 ft are two pieces of 5 ft and a foot of a third, which serves both: five, two on hand.
+    // Half a circle is six pieces of 30°, four on hand. The rest, 120° of 7 ft and 60° of 5 ft radius, has rails of 20.4 and
+    // 19.4 ft: seven sticks of 6 ft, in four pieces either. Joints: 12 pieces, the loose rail and the way back are 13 places
+    // on two rails, and 2 × 3 in the loose rail: 32 joiners, 22 of them with the eleven pieces.
+    // Ties: the loop is 18,515.4 mm, 412 ties of 44.94 mm; the first 278 are before 12,450.9 mm, where the pieces end.
+    expect(amounts).toEqual([
+      ['rail-stick', 7, '112.00'],
+      ['panel', 3, '111.00'],
+      ['panel', 2, '49.00'],
+      ['joiner', 10, '9.00'],
+      ['tie', 412 - 278, '34.50'],
+      ['fastener', 4 * (412 - 278), '20.40'],
+    ])
+    expect(bill.total).toBe('335.90')
+    expect([cutting.cost, cutting.costLowerBound]).toEqual(['121.00', '121.00'])
+    // Of loose rail alone 121.5 ft, 21 sticks; 22 joiners, 412 ties and 1648 fasteners in packs of 10, 50 and 250.
+    expect(readyMade).toMatchObject({ cost: '335.90', looseCost: (336 + 27 + 103.5 + 47.6).toFixed(2) })
+    const [cut, ...uncut] = readyMade!.panels.filter(({ offcutMm }) => offcutMm > 1)
+    expect(uncut).toEqual([])
+    expect(cut!.offcutMm).toBeCloseTo(1524 - 2 * FOOT - 2, 9)
+    expect(readyMade!.stretches.map(({ element, pieces }) => [element, pieces.length])).toEqual([
+      [0, 3],
+      [1, 6],
+      [2, 3],
+    ])
+    expect(readyMade!.loose.map(({ element, reason }) => [element, reason.split(' ').slice(0, 3).join(' ')])).toEqual([
+      [3, 'loose rail comes'],
+      [4, 'no piece has'],
+      [5, 'loose rail comes'],
+    ])
+    expect(new Set(bends.filter(({ readyMade: comesBent }) => comesBent).map(({ element }) => element))).toEqual(
+      new Set([1]),
+    )
+    expect(tracks[0]!.closure!.gapMm).toBeLessThan(1e-6)
   })
 
   test('three faults: three pointers', async () => {

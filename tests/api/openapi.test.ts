@@ -80,6 +80,7 @@ describe('the OpenAPI document', () => {
       'hillside-with-grade',
       'line-with-bed-and-feeders',
       'loop-in-the-sun',
+      'oval-of-ready-made-track',
       'quarter-loop',
       'small-oval',
     ])

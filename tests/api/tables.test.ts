@@ -7,7 +7,7 @@ import { TABLE_NAMES } from '../../src/paper/estimate-tables.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { onTheSpot } from '../../src/search/on-the-spot.ts'
 import { temporaryStore } from '../servers/databases.ts'
-import { ARC, asking, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
+import { ARC, asking, example, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
 
 let store: ProjectStore
 let ask: ReturnType<typeof asking>['ask']
@@ -107,6 +107,32 @@ describe('tables of a project', () => {
       estimate.bill.lines.map(({ item, required, amount }) => [item, required, amount && Number(amount), 'USD']),
     )
     expect(await rowsOf('findings')).toEqual(estimate.findings)
+  })
+
+  test('of ready-made track tell where each piece lies, and which curves come bent', async () => {
+    const oval = example('oval-of-ready-made-track')
+    const rows = async (name: string): Promise<Row[]> =>
+      JSON.parse((await ask(`/v1/tables/${name}.json`, { method: 'POST', json: oval })).text)
+    const pieces = await rows('ready-made')
+    const straight = { element: 0, radiusMm: null, turn: null, angleDeg: null }
+    // By hand: 11 ft are two pieces of 5 ft and one that is cut; then six of 30° of 6 ft radius, and the same straight.
+    expect(pieces).toHaveLength(12)
+    expect(pieces.slice(0, 4)).toEqual([
+      expect.objectContaining({ ...straight, track: 'herb bed', fromMm: 0, toMm: 1524, piece: 1, whole: 'whole' }),
+      expect.objectContaining({ ...straight, fromMm: 1524, toMm: 3048, piece: 2, lengthMm: 1524, whole: 'whole' }),
+      expect.objectContaining({ ...straight, piece: 3, lengthMm: expect.closeTo(304.8, 6), whole: 'cut' }),
+      expect.objectContaining({ element: 1, piece: 4, turn: 'left', angleDeg: expect.closeTo(30, 9), whole: 'whole' }),
+    ])
+    expect(pieces[3]!.radiusMm).toBeCloseTo(6 * 304.8, 9)
+    expect(pieces[3]!.name).toContain('12 ft in diameter')
+    const bends = await rows('bends')
+    for (const { element, readyMade, method, formingRadiusMm, midMm } of bends) {
+      expect(readyMade).toBe(element === 1 ? 'yes' : 'no')
+      expect([method, formingRadiusMm].map((value) => value === null)).toEqual(Array(2).fill(element === 1))
+      expect(midMm).toBeGreaterThan(0)
+    }
+    expect(new Set(bends.map(({ element }) => element))).toEqual(new Set([1, 3, 4, 5]))
+    expect(await rowsOf('ready-made')).toEqual([])
   })
 
   test('as CSV hold the same, and with units=in inches or fractions of them', async () => {

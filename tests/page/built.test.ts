@@ -12,9 +12,10 @@ async function saved(name: string, plan: unknown): Promise<string> {
 }
 
 /** Two metres of straight track: 4 m of rail out of sticks of 1500. */
+const SUPPLIES = { sticks: [{ length: 1500 }], ties: { spacing: 50 } }
 const PLAN = planWith({
   tracks: [{ name: 'main', elements: [{ kind: 'tangent', length: 2000 }] }],
-  supplies: { sticks: [{ length: 1500 }], ties: { spacing: 50 } },
+  supplies: SUPPLIES,
 })
 
 test('a plan is taken as built after being asked once more; the shed loses and gains what was told before', async () => {
@@ -49,6 +50,14 @@ test('a plan is taken as built after being asked once more; the shed loses and g
   expect(twice.status).toBe(409)
   expect(twice.text).toContain('Revision 1 was built on')
   expect((await store().shed()).stock).toEqual(stock)
+})
+
+test('that ready-made pieces are no part of the shed is said where a plan lists any', async () => {
+  const said = 'Ready-made pieces are not kept in the shed'
+  const supplies = { ...SUPPLIES, panels: [{ length: 1000, price: '9.00' }] }
+  const id = await saved('Yard', { ...PLAN, supplies })
+  expect((await get(`/plans/${id}/built`)).text).toContain(said)
+  expect((await get(`/plans/${await saved('Spur', PLAN)}/built`)).text).not.toContain(said)
 })
 
 test('what was saved in the meantime is not taken as built unawares', async () => {

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { faultsByPlace, placeInForm } from '../../src/page/form/fault-places.ts'
 import { inFormWords } from '../../src/page/form/fault-words.ts'
+import { placeName } from '../../src/page/form/place-names.ts'
 import { planEditor } from '../../src/page/form/plan-editor.ts'
 import { formOfPlan } from '../../src/page/form/plan-form.ts'
 import { tagsOf } from './markup.ts'
@@ -21,6 +22,9 @@ describe('where a fault of a plan stands in the form', () => {
     [['chords', 1], 'chords'],
     [['supplies', 'ties', 'spacing'], 'supplies.ties.spacing'],
     [['supplies', 'sticks', 0, 'price'], 'supplies.sticks.0.price'],
+    [['supplies', 'panels', 2, 'radius'], 'supplies.panels.2.across'],
+    [['supplies', 'panels', 0, 'massEachG'], 'supplies.panels.0'],
+    [['supplies', 'readyMade'], 'supplies.readyMade'],
     [['bender'], 'bender'],
     [['bender', 'span'], 'bender.span'],
     [['bender', 'limits', 'grip'], 'bender.limits.grip'],
@@ -104,9 +108,9 @@ describe('a plan full of faults', () => {
       } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
       if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
     }
-    // Elements from a spreadsheet, more about ties, breaks and stretches without joints of either track, the card of joints, bed and current, the second
+    // Elements from a spreadsheet, ready-made track, more about ties, breaks and stretches without joints of either track, the card of joints, bed and current, the second
     // track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
-    expect(folded).toBe(14)
+    expect(folded).toBe(15)
   })
 
   test('speaks of rows and boxes, not of JSON', () => {
@@ -175,5 +179,51 @@ describe('a rail of figures of one’s own that are half told', () => {
     const [fault] = impossible.ok ? [] : impossible.faults.map(inFormWords)
     expect(placeInForm(fault!.path)).toBe('rail.calibration.0.restingRadius')
     expect(fault!.hint).toContain('“Bent to radius” is the smaller one')
+  })
+})
+
+describe('ready-made pieces that are half told', () => {
+  const read = readPlan({
+    rail: { section: '250', material: 'brass' },
+    tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }],
+    supplies: {
+      readyMade: 'sometimes',
+      panels: [
+        { price: '9.00' },
+        { diameter: '12 ft' },
+        { angle: 30 },
+        { length: '5 ft', diameter: '12 ft', angle: 30 },
+        { length: '2 ft' },
+        { length: '24 in', onHand: -1 },
+      ],
+    },
+  })
+  const places = faultsByPlace(read.ok ? [] : read.faults.map(inFormWords))
+  const said = (place: string) => places.get(place)?.map(({ detail }) => detail)
+
+  test('are told at their own cells, in the words of the form', () => {
+    expect(said('supplies.panels.0.length')).toEqual(['a piece needs its length here, or its curve beside it'])
+    expect(said('supplies.panels.1.angle')).toEqual(['a curved piece needs its angle'])
+    expect(said('supplies.panels.2.across')).toEqual(['a curved piece needs its diameter or its radius'])
+    expect(said('supplies.panels.3.length')).toEqual(['leave this blank: a curved piece is told by its curve'])
+    expect(said('supplies.panels.5.onHand')).toHaveLength(1)
+    expect(said('supplies.readyMade')).toHaveLength(1)
+    expect(placeName(['supplies', 'panels', 2, 'radius'])).toBe('what you have, ready-made piece 3, size of curve')
+  })
+
+  test('two of one size are told at the second', () => {
+    const twins = readPlan({
+      rail: { section: '250', material: 'brass' },
+      tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }],
+      supplies: { panels: [{ length: '2 ft' }, { length: '24 in' }, { length: '2 ft', ties: 13 }] },
+    })
+    expect([...faultsByPlace(twins.ok ? [] : twins.faults).keys()]).toEqual(['supplies.panels.1.length'])
+  })
+
+  test('stand open', () => {
+    const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').text)
+    const at = tags.findIndex(({ attributes }) => attributes.get('id') === 'supplies.panels')
+    const around = tags.slice(0, at).findLast(({ name, kind }) => name === 'details' && kind === 'open')
+    expect(around!.attributes.has('open')).toBe(true)
   })
 })

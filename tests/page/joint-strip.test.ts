@@ -38,6 +38,7 @@ const plain: TrackUnrolled = {
   },
   breaks: [],
   keepOut: [],
+  readyMade: [],
   stickMm: 2000,
 }
 

@@ -157,6 +157,22 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
         bender: { limits: { overbendRatio: 1.5, grip: '1 ft', handForceN: 80, jointFlat: 1 } },
       },
     ],
+    [
+      'ready-made pieces, straight and curved, and where they are taken',
+      {
+        ...oneTrack({}),
+        supplies: {
+          readyMade: 'always',
+          panels: [
+            { name: 'from the old loop', length: '5 ft', ties: 34, joiners: 2, onHand: 3, buyable: false },
+            { length: 610, price: 12.5, packSize: 4, massEachG: 480 },
+            { diameter: '12 ft', angle: 22.5, ties: 0, price: '19.00', buyable: true },
+            { radius: '1.5 m', angle: 30, joiners: 0, massEachG: 1050.5 },
+          ],
+        },
+      },
+    ],
+    ['no ready-made pieces, said outright', { ...oneTrack({}), supplies: { panels: [], readyMade: 'cheapest' } }],
     ['a bender with nothing said of it', { ...oneTrack({}), bender: {} }],
     [
       'a roller bender and all kinds of test bends',

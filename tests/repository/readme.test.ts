@@ -37,8 +37,8 @@ describe('the README', () => {
   })
   afterAll(() => serving.drain())
 
-  it('has seven examples with their answers', () => {
-    expect(examples).toHaveLength(7)
+  it('has eight examples with their answers', () => {
+    expect(examples).toHaveLength(8)
   })
 
   it.each(examples.map(([, command, answer]) => [command!, answer!]))(

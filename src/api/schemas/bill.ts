@@ -18,7 +18,7 @@ const ReasonSchema = z
   .object({
     text: z.string(),
     track: z.string().nullable().openapi(said('Null: the whole plan.')),
-    quantity,
+    quantity: number.openapi(said('Under zero where it comes with something else, as ties with ready-made track do.')),
   })
   .openapi('Reason', said('A part of what is required, and where it comes from.'))
 

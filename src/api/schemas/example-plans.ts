@@ -10,6 +10,7 @@ import hillside from '../../../openapi/examples/hillside-with-grade.json' with {
 import fedLine from '../../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
 import materials from '../../../openapi/examples/loop-in-three-metals.json' with { type: 'json' }
+import readyMadeOval from '../../../openapi/examples/oval-of-ready-made-track.json' with { type: 'json' }
 import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import sixRuns from '../../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
@@ -31,6 +32,10 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
   'line-with-bed-and-feeders': {
     summary: 'A line with ties in strips, ballast, feeders, tax and extras',
     value: fedLine,
+  },
+  'oval-of-ready-made-track': {
+    summary: 'An oval of ready-made track, some of it on hand, and of loose rail where that is cheaper or nothing fits',
+    value: readyMadeOval,
   },
   'extension-of-a-line': { summary: 'New track beside what stays and what is lifted for it', value: extension },
 }

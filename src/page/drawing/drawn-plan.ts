@@ -12,6 +12,17 @@ export interface TrackToDraw {
   readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
   readonly placed: readonly PlacedElement[]
   readonly tieSpacingMm: number
+  /** Where ready-made pieces lie, as stations; none where it is left out. */
+  readonly readyMade?: readonly StretchToDraw[]
+}
+
+/** A stretch of one element that ready-made pieces cover. */
+export interface StretchToDraw {
+  readonly element: number
+  readonly fromMm: number
+  readonly toMm: number
+  /** Where its pieces begin and end, the ends of the stretch among them. */
+  readonly endsMm: readonly number[]
 }
 
 export interface PlanToDraw {

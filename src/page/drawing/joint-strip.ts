@@ -18,6 +18,8 @@ export interface TrackUnrolled {
   readonly rails: { readonly left: RailUnrolled; readonly right: RailUnrolled }
   readonly breaks: readonly Break[]
   readonly keepOut: readonly KeepOut[]
+  /** Where ready-made pieces lie, from end to end of what they cover. */
+  readonly readyMade: readonly { readonly fromMm: number; readonly toMm: number }[]
   /** Of the longest stick: the scale is chosen for pieces of this length. */
   readonly stickMm: number
 }
@@ -45,7 +47,7 @@ const SLACK_MM = 1e-3
 
 /**
  * Both rails of a track side by side as straight strips to scale, left above right: pieces with their marks, joints, breaks
- * as broken lines across, stretches without joints hatched. In several rows, so that it can be read on a narrow screen.
+ * as broken lines across, stretches without joints hatched, ready-made track with strokes from rail to rail. In several rows, so that it can be read on a narrow screen.
  *
  * @param id begins the ids of its titles; the hatching is `jointStripDefs`
  */
@@ -59,8 +61,8 @@ export function jointStrip(track: TrackUnrolled, id: string, lengthsIn: LengthsI
   })}</div>`
 }
 
-/** The hatching of stretches without joints; stands once on a page. */
-export const jointStripDefs = html`<svg class="defs" width="0" height="0" aria-hidden="true"><defs><pattern id="no-joint" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><path d="M0 0V7" class="hatch"/></pattern></defs></svg>`
+/** The hatching of stretches without joints and of ready-made track; stands once on a page. */
+export const jointStripDefs = html`<svg class="defs" width="0" height="0" aria-hidden="true"><defs><pattern id="no-joint" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><path d="M0 0V7" class="hatch"/></pattern><pattern id="made" width="6" height="6" patternUnits="userSpaceOnUse"><path d="M3 0V6" class="hatch"/></pattern></defs></svg>`
 
 interface Stretch {
   readonly fromMm: number
@@ -94,6 +96,7 @@ function partIn(row: Stretch, track: TrackUnrolled): TrackUnrolled {
     ...track,
     breaks: track.breaks.filter(({ atMm }) => inRow(atMm)),
     keepOut: track.keepOut.filter((stretch) => common(stretch, row)),
+    readyMade: track.readyMade.filter((stretch) => common(stretch, row)),
     rails: { left: railOf(track.rails.left), right: railOf(track.rails.right) },
   }
 }
@@ -106,6 +109,7 @@ function stripRow(track: TrackUnrolled, row: Stretch, id: string, lengthsIn: Len
   return html`<svg class="plan strip" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}">
 <title id="${id}">${description(track, row, lengthsIn)}</title>
 ${keepOutShapes(track, row, xOf)}
+${track.readyMade.map((stretch) => readyMadeShape(common(stretch, row)!, xOf))}
 ${SIDES.map((side) => railShapes(track, side, row, xOf))}
 <path class="break" d="${breaks.map(({ atMm }) => `M${px(xOf(atMm))} 14V${BAND.bottom}`).join('')}"/>
 ${breakNames(breaks, xOf)}
@@ -136,6 +140,12 @@ function keepOutShapes(track: TrackUnrolled, row: Stretch, xOf: (mm: number) => 
     taken = x + half + 4
     return html`${hatched}<text class="small over" x="${px(x)}" y="54">${reason}</text>`
   })
+}
+
+function readyMadeShape({ fromMm, toMm }: Stretch, xOf: (mm: number) => number): Html {
+  const [from, to] = [xOf(fromMm), xOf(toMm)]
+  const top = RAIL_Y.left + HALF_RAIL
+  return html`<rect x="${px(from)}" y="${top}" width="${px(to - from)}" height="${RAIL_Y.right - HALF_RAIL - top}" fill="url(#made)"/>`
 }
 
 const SMALL = 11
@@ -200,7 +210,7 @@ function ruler(row: Stretch, scale: number, xOf: (mm: number) => number, lengths
   return html`<path class="stations" d="M${px(xOf(row.fromMm))} ${RULER_Y}H${px(xOf(row.toMm))}${stations.map((mm) => `M${px(xOf(mm))} ${RULER_Y}v5`).join('')}"/>${texts}`
 }
 
-function description({ name, rails, keepOut }: TrackUnrolled, row: Stretch, lengthsIn: LengthsIn): string {
+function description({ name, rails, keepOut, readyMade }: TrackUnrolled, row: Stretch, lengthsIn: LengthsIn): string {
   const say = (mm: number) => (lengthsIn === 'feet' ? formatFeetInches(mm) : formatMetres(mm, 2))
   const joints = SIDES.map((side) => {
     const places = rails[side].joints.map(({ stationMm }) => say(stationMm))
@@ -209,5 +219,6 @@ function description({ name, rails, keepOut }: TrackUnrolled, row: Stretch, leng
   const kept = keepOut.map(
     ({ fromMm, toMm, reason }) => `no joint wanted from ${say(fromMm)} to ${say(toMm)}${reason ? `, ${reason}` : ''}`,
   )
-  return `${name} from ${say(row.fromMm)} to ${say(row.toMm)}; ${[...joints, ...kept].join('; ')}.`
+  const made = readyMade.map(({ fromMm, toMm }) => `ready-made track from ${say(fromMm)} to ${say(toMm)}`)
+  return `${name} from ${say(row.fromMm)} to ${say(row.toMm)}; ${[...joints, ...kept, ...made].join('; ')}.`
 }

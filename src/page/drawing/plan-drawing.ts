@@ -40,9 +40,11 @@ export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], leng
 <desc id="plan-text">${description(plan)}</desc>
 ${grid(view, lengthsIn)}
 ${tracks.map((track) => stubs(sheet, track))}
+${tracks.map((track) => readyMadeEdges(sheet, track))}
 ${tracks.map(({ centre }) => html`<path class="bed" d="${pathThrough(centre)}" stroke-width="${px(bandWidth)}"/>`)}
 ${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
+${tracks.map((track) => pieceEnds(sheet, track))}
 ${stations}${elements}${ends}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale both rails are one line.</text>`}
@@ -59,9 +61,11 @@ interface Sheet {
 const STATE_WORDS = { new: '', existing: ', there already', lifted: ', to be lifted' } as const
 
 function description(plan: PlanToDraw): string {
-  const tracks = plan.tracks.map(({ name, placed, closed, state = 'new' }) => {
+  const tracks = plan.tracks.map(({ name, placed, closed, state = 'new', readyMade = [] }) => {
     const length = formatMetres(placed.at(-1)?.toMm ?? 0, 2)
-    return `${name}: ${placed.length} element${placed.length === 1 ? '' : 's'}, ${length}, ${closed ? 'a closed loop' : 'open'}${STATE_WORDS[state]}`
+    const madeMm = readyMade.reduce((sum, { fromMm, toMm }) => sum + toMm - fromMm, 0)
+    const made = madeMm > 0 ? `, ${formatMetres(madeMm, 2)} of it ready-made track` : ''
+    return `${name}: ${placed.length} element${placed.length === 1 ? '' : 's'}, ${length}, ${closed ? 'a closed loop' : 'open'}${STATE_WORDS[state]}${made}`
   })
   return `Seen from above. ${tracks.join('; ')}.`
 }
@@ -81,6 +85,24 @@ function trackLines({ track, centre, rails }: DrawnTrack, scale: number, apart: 
     html`<path class="ties" d="${centrePath}" stroke-width="${px(apart * 1.75)}" stroke-dasharray="${px(tie * 0.4)} ${px(tie * 0.6)}" stroke-dashoffset="${px(tie * 0.2)}"/>`
   if (apart < RAILS_APART) return html`${ties}<path class="rail one" d="${centrePath}"/>`
   return html`${ties}<path class="rail" d="${pathThrough(rails.left)}"/><path class="rail" d="${pathThrough(rails.right)}"/>`
+}
+
+/** Ready-made track has an edge along either side of its bed; the bed itself is drawn over what is between them. */
+function readyMadeEdges({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[] {
+  return (track.readyMade ?? []).map(({ element, fromMm, toMm }) => {
+    const spots = spotsAlong(view, track.placed[element]!, fromMm, toMm)
+    return html`<path class="ready-made" d="${pathThrough(spots)}" stroke-width="${px(bandWidth + 4)}"/>`
+  })
+}
+
+/** A ring where a ready-made piece begins or ends. */
+function pieceEnds({ view }: Sheet, { track }: DrawnTrack): Html[] {
+  return (track.readyMade ?? []).flatMap(({ element, endsMm }) =>
+    endsMm.map((mm) => {
+      const { x, y } = view.spotOf(poseOn(track.placed[element]!, mm))
+      return html`<circle class="piece-end" cx="${px(x)}" cy="${px(y)}" r="2.8"/>`
+    }),
+  )
 }
 
 /** Squares of a round length, so that distances can be read off anywhere on the sheet. */
@@ -269,11 +291,11 @@ function findingMarks(
   return { lines, signs }
 }
 
-function spotsAlong(view: View, element: PlacedElement): Spot[] {
+function spotsAlong(view: View, element: PlacedElement, fromMm = element.fromMm, toMm = element.toMm): Spot[] {
   const turns = Math.abs(element.startCurvature) + Math.abs(element.endCurvature)
-  const chords = Math.min(400, Math.max(1, Math.ceil((turns * element.lengthMm) / 0.15)))
+  const chords = Math.min(400, Math.max(1, Math.ceil((turns * (toMm - fromMm)) / 0.15)))
   return Array.from({ length: chords + 1 }, (_, chord) =>
-    view.spotOf(poseOn(element, element.fromMm + (element.lengthMm * chord) / chords)),
+    view.spotOf(poseOn(element, fromMm + ((toMm - fromMm) * chord) / chords)),
   )
 }
 

@@ -27,6 +27,10 @@ function ofRowsAndBoxes(fault: Fault): Fault {
     if (field === 'rectangles') return say('there is no rectangle yet', 'fill in at least one row')
     if (field === 'model' || field === 'hardening') return say('choose how the metal goes on beyond its yield')
   }
+  if (fault.path[1] === 'panels' && fault.path.length === 4) {
+    if (fault.code === 'missing' && PIECE[field]) return say(PIECE[field], A_PIECE)
+    if (fault.code === 'unknown-field') return say('leave this blank: a curved piece is told by its curve', A_PIECE)
+  }
   switch (fault.code) {
     case 'missing':
       if (field === 'kind' && fault.path.includes('breaks')) return say('choose what stands there')
@@ -74,6 +78,13 @@ const ROLLERS_TOGETHER =
   'fill in span, radius of the outer rollers, what they bear on and the way of bending, or leave them all blank'
 const OF_ROLLERS: ReadonlySet<string> = new Set(['maxPerPass', 'screwPitch', 'ends'])
 const TEST_BEND = 'fill in the two radii; or depth or turns, with chord and ordinate'
+const A_PIECE = 'fill in its length if it is straight, or the size of its curve and its angle'
+const PIECE: Readonly<Record<string, string>> = {
+  length: 'a piece needs its length here, or its curve beside it',
+  radius: 'a curved piece needs its diameter or its radius',
+  diameter: 'a curved piece needs its diameter or its radius',
+  angle: 'a curved piece needs its angle',
+}
 const EXAMPLE = 'write for example "6 ft", "7 ft 6 in" or "2.4 m"'
 const LENGTHS: ReadonlySet<string> = new Set([
   'length',

@@ -22,6 +22,7 @@ import {
 } from './controls.ts'
 import { jointsEditor } from './joints-editor.ts'
 import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
+import { readyMadeEditor } from './ready-made-editor.ts'
 import { tableEditor } from './table-editor.ts'
 import { open, trackEditor } from './track-editor.ts'
 import { tiesEditor, wayEditor } from './way-editor.ts'
@@ -214,7 +215,7 @@ function suppliesEditor(plan: Placed, action: string): Html {
   ].map(({ group, label }) => ({ label, placed: inner(supplies, group) }))
   const ties = inner(supplies, 'ties')
   return html`<details class="card"${open(hasFaultUnder(plan, 'supplies', 'effort'))} id="supplies">
-<summary>What you have, and what you can buy <span class="hint">sticks, joiners, ties, prices</span></summary>
+<summary>What you have, and what you can buy <span class="hint">sticks, ready-made track, joiners, ties, prices</span></summary>
 ${keptField(supplies)}${faultNote('supplies', plan.faults.get('supplies') ?? [])}
 ${tableEditor(supplies, action, {
   table: 'sticks',
@@ -230,6 +231,7 @@ ${tableEditor(supplies, action, {
     { key: 'buyable', label: 'May be bought', tick: true },
   ],
 })}
+${readyMadeEditor(supplies, action)}
 <table class="edit packs"><caption>Small parts</caption>
 <thead><tr><th scope="col">Part</th><th scope="col">Pack of</th><th scope="col">Price of a pack</th><th scope="col">On hand</th><th scope="col">Spare, %</th></tr></thead>
 <tbody>${packs.map(({ label, placed }) => packRow(placed, label))}</tbody></table>

@@ -85,24 +85,37 @@ function sectionFields(section: unknown): Values {
 }
 
 /** A curve's size stands in one field with a choice beside it; the plan has a field for each. */
-const element: Shape = {
-  cells: {
-    kind: choice(),
-    length,
-    across: length,
-    acrossIs: choice('diameter'),
-    angle: number,
-    turn: choice(),
-    label: words,
-  },
-  toFields: (wire) => {
+const curveSize = {
+  cells: { across: length, acrossIs: choice('diameter'), angle: number },
+  toFields: (wire: Values): Values => {
     const acrossIs = 'diameter' in wire ? 'diameter' : 'radius' in wire ? 'radius' : null
     if (!acrossIs) return wire
     const { [acrossIs]: across, ...fields } = wire
     return { ...fields, across, acrossIs }
   },
-  toWire: ({ across, acrossIs = 'diameter', ...fields }) =>
+  toWire: ({ across, acrossIs = 'diameter', ...fields }: Values): Values =>
     across === undefined ? fields : { ...fields, [String(acrossIs)]: across },
+} satisfies Shape
+
+const element: Shape = {
+  ...curveSize,
+  cells: { kind: choice(), length, ...curveSize.cells, turn: choice(), label: words },
+}
+
+/** A ready-made piece: its length, or the size of its curve and its angle. */
+const panel: Shape = {
+  ...curveSize,
+  cells: {
+    name: words,
+    length,
+    ...curveSize.cells,
+    ties: number,
+    joiners: number,
+    price,
+    packSize: number,
+    onHand: number,
+    buyable: tick(true),
+  },
 }
 
 /** A temperature stands in its field as a length does: a bare number, or with its unit. */
@@ -140,7 +153,7 @@ const track: Shape = {
 }
 
 const supplies: Shape = {
-  cells: { currency: words, taxRatePct: number, kerf: length, minimumPiece: length },
+  cells: { currency: words, taxRatePct: number, readyMade: choice(), kerf: length, minimumPiece: length },
   groups: {
     joiners: { cells: pack },
     transitionJoiners: { cells: pack },
@@ -157,6 +170,7 @@ const supplies: Shape = {
   },
   tables: {
     sticks: { cells: { length, price, packSize: number, onHand: number, buyable: tick(true) } },
+    panels: panel,
   },
 }
 

@@ -18,6 +18,7 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   breaks: 1,
   keepOut: 1,
   sticks: 1,
+  panels: 1,
   rectangles: 3,
   calibration: 1,
   extras: 1,

@@ -36,7 +36,7 @@ const STATES: readonly Option[] = [
   { value: 'existing', label: 'There already, and stays' },
   { value: 'lifted', label: 'There already, to be lifted' },
 ]
-const ACROSS: readonly Option[] = [
+export const ACROSS: readonly Option[] = [
   { value: 'diameter', label: 'Diameter' },
   { value: 'radius', label: 'Radius' },
 ]

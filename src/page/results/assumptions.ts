@@ -51,6 +51,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   insulatorThickness: 'Thickness of an insulator',
   transitionJoiners: 'Transition joiners',
   ties: 'Ties',
+  readyMade: 'Ready-made track',
   effort: 'Looking for the best cut plan',
   fasteners: 'Fasteners',
   strip: 'Tie strips',
@@ -74,6 +75,7 @@ const VALUES: Readonly<Record<string, string>> = {
   assembled: 'assembled track, both rails at once',
   'finish-by-hand': 'finished by hand',
   trim: 'cut off',
+  cheapest: 'where it comes cheaper',
   'join-and-roll-through': 'joined first, rolled through',
   unknown: 'not known',
 }
@@ -102,6 +104,7 @@ export function fieldName(pointer: string, tracks: readonly { readonly name: str
   const number = Number(path[path.findIndex((token) => /^\d+$/.test(token))])
   if (path[0] === 'tracks') return `${name}, ${tracks[number]?.name ?? `track ${number + 1}`}`
   if (path[0] === 'supplies' && path[1] === 'sticks' && path.length > 3) return `${name}, stick ${number + 1}`
+  if (path[0] === 'supplies' && path[1] === 'panels') return `${name}, ready-made piece ${number + 1}`
   if (path[0] === 'extras') return `${name}, extra ${number + 1}`
   const owner = path[0] === 'supplies' && path.length > 2 ? FIELDS[path[1]!] : undefined
   return owner && last !== 'spacing' && last !== 'fastenersPerTie' ? `${name}, ${owner.toLowerCase()}` : name

@@ -13,9 +13,16 @@ import { formingTable } from './forming-table.ts'
 import { passTable } from './pass-table.ts'
 import { testBendRequest } from './test-bend-request.ts'
 
-/** What to take to the bench: what the test bends told, a card for each radius in the plan, the easements. */
+/**
+ * What to take to the bench: what the test bends told, a card for each radius to bend, the easements, and what to check
+ * ready-made curves with.
+ */
 export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
-  const curves = curvesAlike(estimate)
+  const { bends, tracks } = estimate
+  const curvesOf = (comesBent: boolean) =>
+    curvesAlike({ tracks, bends: bends.filter(({ readyMade }) => readyMade === comesBent) })
+  const curves = curvesOf(false)
+  const bent = curvesOf(true)
   const context: CardContext = {
     lengthsIn,
     severalTracks: estimate.tracks.length > 1,
@@ -23,13 +30,34 @@ export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
   }
   const calibration = calibrationResult(estimate.calibration, lengthsIn)
   const easements = easementTables(estimate, lengthsIn)
-  if (curves.length === 0 && !easements) return html`<p>This plan has no curves: nothing to bend.</p>${calibration}`
-  return html`<p class="hint">Hold the chord, a straightedge, against the hollow side of the rail’s head and measure from it to the head, in the
+  const none = bent.length > 0 ? 'Every curve is of ready-made pieces, which come bent' : 'This plan has no curves'
+  const nothing = curves.length === 0 && !easements && html`<p>${none}: nothing to bend.</p>`
+  if (nothing && bent.length === 0) return html`${nothing}${calibration}`
+  return html`${nothing}<p class="hint">Hold the chord, a straightedge, against the hollow side of the rail’s head and measure from it to the head, in the
 middle and at every eighth. Measure after the rail has sprung back. On a curve to the left the right rail is the outer one.</p>
 ${testBendRequest(curves, lengthsIn)}
 ${calibration}
 ${curves.map((curve, index) => benchCard(curve, index, context))}
-${easements}`
+${easements}
+${bent.map((curve, index) => checkCard(curve, index, context))}`
+}
+
+/** A curve of ready-made pieces: nothing to bend, only what to hold against it. */
+function checkCard(curve: Curve, index: number, context: CardContext): Html {
+  const { radiusMm, places, outer, inner } = curve
+  const { lengthsIn } = context
+  const drawings = [outer, inner].map((bend) => railDrawing(bend, `bent-${index}-${bend.rail}`, lengthsIn))
+  return html`<section class="bend">
+<h3>${curveTitle(radiusMm, lengthsIn)}: comes bent <span class="hint">${elementsAt(places, context)}</span></h3>
+<p class="hint">Ready-made pieces: do not bend them. The ordinates are for checking, before they are laid and after.</p>
+${drawings.some(Boolean) && html`<div class="chords">${drawings}</div>`}
+${ordinateTable(curve, lengthsIn)}
+${shorterPlaces(curve, context)}
+</section>`
+}
+
+function curveTitle(radiusMm: number, lengthsIn: LengthsIn): string {
+  return `Radius ${lengthText(radiusMm, lengthsIn)}, diameter ${lengthText(2 * radiusMm, lengthsIn)}`
 }
 
 function temperNames(material: string): CardContext['temperName'] {
@@ -42,7 +70,7 @@ function benchCard(curve: Curve, index: number, context: CardContext): Html {
   const { lengthsIn } = context
   const drawings = [outer, inner].map((bend) => railDrawing(bend, `bend-${index}-${bend.rail}`, lengthsIn))
   return html`<section class="bend">
-<h3>Radius ${lengthText(radiusMm, lengthsIn)}, diameter ${lengthText(2 * radiusMm, lengthsIn)} <span class="hint">${elementsAt(places, context)}</span></h3>
+<h3>${curveTitle(radiusMm, lengthsIn)} <span class="hint">${elementsAt(places, context)}</span></h3>
 ${drawings.some(Boolean) && html`<div class="chords">${drawings}</div>`}
 <div class="bench">${formingTable(curve, context)}<div>${benchNotes(curve, context)}${passTable(curve, lengthsIn)}</div></div>
 ${ordinateTable(curve, lengthsIn)}
@@ -82,7 +110,7 @@ function railDrawing({ rail, measuredRadiusMm, recommendedChordMm }: Bend, id: s
 function ordinateTable({ radiusMm, outer, inner }: Curve, lengthsIn: LengthsIn): Html {
   const chords = [...new Set([...outer.ordinates, ...inner.ordinates].map(({ chordMm }) => chordMm))]
   if (chords.length === 0) return html`<p class="hint">None of the chords fits into this bend.</p>`
-  return html`<div class="scroll" role="region" aria-label="Ordinates for radius ${lengthText(radiusMm, lengthsIn)}" tabindex="0"><table class="figures ordinates">
+  return html`<div class="scroll" role="region" aria-label="Ordinates for radius ${lengthText(radiusMm, lengthsIn)}${outer.readyMade && ', ready-made'}" tabindex="0"><table class="figures ordinates">
 <thead><tr><th scope="col">Ordinates</th><th scope="col">Chord</th><th scope="col">Middle</th><th scope="col">⅜ from an end</th><th scope="col">Quarters</th><th scope="col">⅛ from an end</th><th scope="col">Tells the radius to</th></tr></thead>
 ${[outer, inner].map((bend) => html`<tbody>${chords.map((chord, index) => ordinateRow(bend, chord, index === 0 && chords.length, lengthsIn))}</tbody>`)}</table></div>`
 }

@@ -31,6 +31,7 @@ interface Alike {
 /** Every stick as a bar with its pieces, and each piece with its length and where its bends begin and end. */
 export function cutList({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
   const { cutting, tracks } = estimate
+  if (cutting.sticksUsed === 0) return html`<p>No loose rail is needed: there are no sticks to cut.</p>`
   const marks = pieceMarks(estimate)
   const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
   const severalTracks = tracks.length > 1

@@ -10,6 +10,7 @@ import { type Html, html } from '../html.ts'
 import type { LengthsIn } from '../show-length.ts'
 import type { WorkedPlan } from '../worked-plan.ts'
 import { type PieceMarks, pieceMarks } from './cut-list.ts'
+import { laidPieces } from './laid-pieces.ts'
 
 /** Every new track unrolled, in the order of the plan, null in place of others, with the key that explains what is drawn. */
 export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips: (Html | null)[]; key: Html } {
@@ -20,26 +21,32 @@ export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips:
   return { strips, key: html`${jointStripDefs}${keyOf(worked)}` }
 }
 
-/** A track with the stations of its pieces and joints; pieces meet at the joints between the ends of the track. */
+/**
+ * A track with the stations of its pieces and joints. Pieces meet at the joints between the ends of the track; what lies
+ * between two joints is a ready-made piece, the same on either rail, or the next piece of the cut list.
+ */
 export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: PieceMarks): TrackUnrolled {
   const { name, closed, breaks, keepOut } = plan.tracks[index]!
   const { lengthMm } = estimate.tracks[index]!
   const { sticks } = estimate.cutting
+  const made = laidPieces(estimate).filter((piece) => piece.track === index)
+  const madeAt = (mm: number) => made.find(({ fromMm, toMm }) => mm > fromMm && mm < toMm)
   const railOf = (side: 'left' | 'right'): RailUnrolled => {
     const joints = estimate.joints.filter(({ track, rail }) => track === name && rail === side)
     const inside = joints.map(({ stationMm }) => stationMm).filter((mm) => mm > END_MM && mm < lengthMm - END_MM)
     const meetings = [0, ...inside, lengthMm]
-    const pieces = sticks
+    const cut = sticks
       .flatMap((stick) => stick.pieces)
       .filter(({ track, rail }) => track === name && rail === side)
       .sort((a, b) => a.fromMm - b.fromMm)
+      .values()
     return {
       joints,
-      pieces: pieces.map((piece, n) => ({
-        fromMm: meetings[n]!,
-        toMm: meetings[n + 1]!,
-        mark: marks.get(piece)!,
-      })),
+      pieces: meetings.slice(1).map((toMm, n) => {
+        const fromMm = meetings[n]!
+        const mark = madeAt((fromMm + toMm) / 2)?.mark ?? marks.get(cut.next().value!)!
+        return { fromMm, toMm, mark }
+      }),
     }
   }
   return {
@@ -49,7 +56,8 @@ export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: P
     breaks,
     keepOut,
     rails: { left: railOf('left'), right: railOf('right') },
-    stickMm: Math.max(...sticks.map((stick) => stick.lengthMm)),
+    readyMade: made,
+    stickMm: Math.max(...[...sticks, ...(estimate.readyMade?.panels ?? [])].map((each) => each.lengthMm)),
   }
 }
 
@@ -75,6 +83,8 @@ function keyOf({ plan, estimate }: WorkedPlan): Html {
       shape: html`<rect class="keep-out" y="4" width="32" height="20" fill="url(#no-joint)"/>`,
       name: 'no joint here',
     })
+  if ((estimate.readyMade?.stretches.length ?? 0) > 0)
+    shapes.push({ shape: html`<rect y="4" width="32" height="20" fill="url(#made)"/>`, name: 'ready-made track' })
   if (shapes.length === 0) return html``
   return html`<p class="key strip-key">${shapes.map(
     ({ shape, name }) =>

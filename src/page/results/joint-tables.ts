@@ -18,7 +18,7 @@ const KINDS: Readonly<Record<JointKind, string>> = {
 
 /** Where rails meet, track by track, and the gap to leave in each joint. */
 export function jointTables(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
-  const { tracks, joints, expansion } = worked.estimate
+  const { tracks, joints, expansion, readyMade } = worked.estimate
   const { strips, key } = jointStrips(worked, lengthsIn)
   const gaps = joints.some(({ gapMm }) => gapMm !== null)
   return html`${
@@ -26,7 +26,7 @@ export function jointTables(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
       ? weather(expansion, lengthsIn)
       : html`<p class="hint">Say under “Joints and weather” how hot and cold it gets, and the gap to leave in each joint is told here, and taken off the pieces.</p>`
   }
-<p class="hint">Each new track unrolled, its start at the left: both rails with the marks of their pieces from the cut list.</p>
+<p class="hint">Each new track unrolled, its start at the left: both rails with the marks of their pieces from the cut list${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
 ${key}
 ${tracks.map(({ name, state }, index) => {
   if (state !== 'new') return null

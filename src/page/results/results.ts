@@ -12,6 +12,7 @@ import { cutList } from './cut-list.ts'
 import { elementsTable } from './elements-table.ts'
 import { findingList, inOrderOfGravity } from './findings.ts'
 import { jointTables } from './joint-tables.ts'
+import { readyMadeSection } from './ready-made.ts'
 import { shoppingList } from './shopping-list.ts'
 import { summary } from './summary.ts'
 
@@ -27,6 +28,7 @@ export function firstLook({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn):
     ['edit', 'Change the plan'],
     ['shopping', 'Shopping list'],
     ['cutting', 'Cutting'],
+    ...(estimate.readyMade ? [['ready-made', 'Ready-made track']] : []),
     ['gaps', 'Joints'],
     ['bending', 'Bending'],
     ['track', 'Track in figures'],
@@ -39,7 +41,7 @@ export function firstLook({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn):
 <section class="card" id="drawing" aria-labelledby="drawing-title"><h2 id="drawing-title">The plan to scale</h2>
 <div class="drawing" role="region" aria-label="Drawing" tabindex="0">${planDrawing(planToDraw({ plan, estimate }), findings, lengthsIn)}</div>
 <p class="hint slide no-print">Slide the drawing sideways to see all of it.</p>
-${KEY}
+${key(estimate)}
 ${sloping && html`<h3>From the side</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${plan.tracks.length > 1 && html`<p class="hint">${plan.tracks[index]!.name}</p>`}${profile}`)}</div>`}
 </section>
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
@@ -59,6 +61,7 @@ export function theRest(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
 <p class="hint no-print">These numbers and tables also come by themselves <a href="/docs/spreadsheets">into your spreadsheet</a>.</p>`,
   )}
 ${part('cutting', 'Cut list', cutList(worked, lengthsIn))}
+${estimate.readyMade && part('ready-made', 'Ready-made track', readyMadeSection(estimate, estimate.readyMade, lengthsIn))}
 ${part('gaps', 'Joints and gaps', jointTables(worked, lengthsIn))}
 ${part('bending', 'Bending', bendCards(estimate, lengthsIn))}
 ${part(
@@ -86,10 +89,16 @@ function part(id: string, title: string, content: Html | readonly Html[]): Html 
 ${content}</section>`
 }
 
-const KEY = html`<p class="key">
+function key({ readyMade }: WorkedPlan['estimate']): Html {
+  const pieces =
+    (readyMade?.stretches.length ?? 0) > 0 &&
+    html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="ready-made" d="M0 8H32" stroke-width="14"/><path class="bed" d="M0 8H32" stroke-width="10"/><circle class="piece-end" cx="16" cy="8" r="2.8"/></svg>ready-made track, where two pieces meet</span>`
+  return html`<p class="key">
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="joint" d="M16 1V15"/></svg>joint of two elements</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><g class="stations"><path d="M10 0V5M10 11V16M22 0V5M22 11V16"/></g></svg>distance from the start</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found stop" d="M0 8H32" stroke-width="8"/></svg>stop</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found warn" d="M0 8H32" stroke-width="8"/></svg>warning</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found note" d="M0 8H32" stroke-width="8"/></svg>note</span>
+${pieces}
 </p>`
+}

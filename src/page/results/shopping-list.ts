@@ -52,7 +52,8 @@ function amountOf(quantity: number, { unit }: BillLine): string {
   return `${shown(quantity)}${UNITS[unit]}`
 }
 
-/** Whole numbers as they are, others to hundredths. */
+/** Whole numbers as they are, others to hundredths; under zero with a minus sign, not a hyphen. */
 function shown(quantity: number): string {
-  return Number.isInteger(quantity) ? String(quantity) : quantity.toFixed(2)
+  const text = Number.isInteger(quantity) ? String(quantity) : quantity.toFixed(2)
+  return text.replace('-', '−')
 }

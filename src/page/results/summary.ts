@@ -3,6 +3,7 @@ import type { Estimate } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
 import { gardenLength, type LengthsIn } from '../show-length.ts'
 import { counted } from '../words.ts'
+import { piecesUsed } from './ready-made.ts'
 
 /** What most want to know, in one line: how much track, what to buy, what is wrong, what it costs. */
 export function summary(estimate: Estimate, lengthsIn: LengthsIn): Html {
@@ -11,7 +12,11 @@ export function summary(estimate: Estimate, lengthsIn: LengthsIn): Html {
   const toBuy = bill.lines.reduce((sum, { item, toBuy: count }) => sum + (item === 'rail-stick' ? count : 0), 0)
   const facts = [
     { value: gardenLength(trackMm, lengthsIn), name: 'of track', target: 'drawing' },
-    { value: counted(toBuy, 'stick'), name: `to buy, ${cutting.sticksUsed} used in all`, target: 'shopping' },
+    {
+      value: counted(toBuy, 'stick'),
+      name: `to buy, ${cutting.sticksUsed} used in all${piecesUsed(estimate)}`,
+      target: 'shopping',
+    },
     { value: findingCount(findings), name: severities(findings), target: 'findings' },
     { value: html`${bill.total} ${bill.currency}`, name: billNote(estimate), target: 'shopping' },
   ]

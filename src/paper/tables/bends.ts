@@ -7,7 +7,7 @@ interface Row {
   readonly chord: Ordinates | null
 }
 
-export const BEND_COLUMNS: readonly ColumnOf<Row>[] = [
+const COLUMNS: readonly ColumnOf<Row>[] = [
   text('track', 'Track', ({ bend }) => bend.track),
   count('element', 'Element', ({ bend }) => bend.element),
   text('rail', 'Rail', ({ bend }) => bend.rail),
@@ -34,6 +34,30 @@ export const BEND_COLUMNS: readonly ColumnOf<Row>[] = [
   number('turns', 'Turns of the screw', ({ bend }) => bend.forming.machine?.turns ?? null),
   length('straightEndMm', 'Straight at each end', ({ bend }) => bend.forming.machine?.straightEndMm ?? null),
   length('trimLengthMm', 'Longer by', ({ bend }) => bend.forming.machine?.trimLengthMm ?? null),
+]
+
+/** What tells how to bend; left blank for ready-made track, which comes bent. */
+const HOW_TO_BEND: ReadonlySet<string> = new Set([
+  'method',
+  'basis',
+  'formingRadiusMm',
+  'formingLowMm',
+  'formingHighMm',
+  'overbendRatio',
+  'momentNm',
+  'depthMm',
+  'turns',
+  'straightEndMm',
+  'trimLengthMm',
+])
+
+export const BEND_COLUMNS: readonly ColumnOf<Row>[] = [
+  ...COLUMNS.map((column) =>
+    HOW_TO_BEND.has(column.key)
+      ? { ...column, value: (row: Row) => (row.bend.readyMade ? null : column.value(row)) }
+      : column,
+  ),
+  text('readyMade', 'Comes bent', ({ bend }) => (bend.readyMade ? 'yes' : 'no')),
 ]
 
 /** Each rail of each arc, with each chord that fits it. */

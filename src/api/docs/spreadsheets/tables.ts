@@ -6,6 +6,7 @@ const HOLDS: Readonly<Record<TableName, string>> = {
   bends: 'how far each rail stands off its chords, and how far to bend it so that it springs back',
   'cut-list': 'what to saw from which stick, one piece a row',
   'bend-marks': 'where on each piece a bend begins and ends',
+  'ready-made': 'where ready-made pieces lie, one a row in the order in which they are laid',
   joints: 'where two rails meet',
   bill: 'what to buy, and what it costs',
   findings: 'what is wrong with the track, and how to cure it',

@@ -1,0 +1,43 @@
+import type { CoveredStretchAnswer, Estimate, UsedPanelAnswer } from '../../estimate/answer.ts'
+
+/** A ready-made piece in its place. */
+export type LaidPiece = CoveredStretchAnswer['pieces'][number] & {
+  /** Chalked on it: its place along its track, such as `P3`. */
+  readonly mark: string
+  /** Number of its track, from 0. */
+  readonly track: number
+  readonly element: number
+}
+
+/** A ready-made piece as it is had, and what of it is laid where. */
+export interface TakenPiece extends Pick<UsedPanelAnswer, 'panel' | 'name' | 'fromStock' | 'offcutMm'> {
+  readonly laid: readonly LaidPiece[]
+}
+
+/** Ready-made pieces in the order in which they are laid; with several tracks the track's number goes before: `2-P3`. */
+export function laidPieces({ readyMade, tracks }: Pick<Estimate, 'readyMade' | 'tracks'>): LaidPiece[] {
+  return tracks.flatMap(({ name }, track) => {
+    const stretches = readyMade?.stretches.filter((stretch) => stretch.track === name) ?? []
+    const pieces = stretches.flatMap(({ element, pieces }) => pieces.map((piece) => ({ ...piece, element })))
+    return pieces.map((piece, index) => ({
+      ...piece,
+      track,
+      mark: `${tracks.length > 1 ? `${track + 1}-` : ''}P${index + 1}`,
+    }))
+  })
+}
+
+/** Every piece that is used, with what is cut from it by its mark. Pieces that are alike may stand for one another. */
+export function takenPieces(estimate: Pick<Estimate, 'readyMade' | 'tracks'>): TakenPiece[] {
+  const left = new Map<string, LaidPiece[]>()
+  const lookOf = (track: string, element: number, panel: number, lengthMm: number) =>
+    JSON.stringify([track, element, panel, lengthMm.toFixed(6)])
+  for (const piece of laidPieces(estimate)) {
+    const look = lookOf(estimate.tracks[piece.track]!.name, piece.element, piece.panel, piece.lengthMm)
+    left.set(look, [...(left.get(look) ?? []), piece])
+  }
+  return (estimate.readyMade?.panels ?? []).map(({ panel, name, fromStock, offcutMm, pieces }) => ({
+    ...{ panel, name, fromStock, offcutMm },
+    laid: pieces.map(({ track, element, lengthMm }) => left.get(lookOf(track, element, panel, lengthMm))!.shift()!),
+  }))
+}

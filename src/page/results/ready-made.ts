@@ -1,0 +1,145 @@
+import type { Estimate, ReadyMadeAnswer, TrackAnswer } from '../../estimate/answer.ts'
+import { centsOf, moneyOf } from '../../measure/money.ts'
+import { type Html, html } from '../html.ts'
+import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../show-length.ts'
+import { counted, elementNumber, spoken } from '../words.ts'
+import { type LaidPiece, laidPieces, type TakenPiece, takenPieces } from './laid-pieces.ts'
+
+/** What is made of ready-made pieces: what it costs, which pieces to take and cut, where each lies, and what stays loose rail. */
+export function readyMadeSection(estimate: Estimate, readyMade: ReadyMadeAnswer, lengthsIn: LengthsIn): Html {
+  if (readyMade.choice === 'never')
+    return html`<p>The plan lists ready-made pieces and asks that none is taken: all of it is loose rail.</p>`
+  const pieces = laidPieces(estimate)
+  return html`${costs(readyMade, estimate.bill.currency)}
+${
+  pieces.length > 0 &&
+  html`<h3>To take and to cut</h3>
+${takeTable(takenPieces(estimate), lengthsIn)}
+<h3>To lay, in this order</h3>
+${estimate.tracks.map((track, index) => layTable(track, index, estimate, pieces, lengthsIn))}
+${openNote(estimate, readyMade, lengthsIn)}`
+}
+${looseList(estimate, readyMade)}`
+}
+
+const CHOICES = {
+  cheapest: 'Ready-made pieces are taken where that makes the bill lower.',
+  always: 'Ready-made pieces are taken wherever they fit.',
+} as const
+
+function costs({ choice, cost, looseCost, stretches }: ReadyMadeAnswer, currency: string): Html {
+  const none = stretches.length === 0 && html` <b>Nowhere in this plan:</b> all of it is loose rail.`
+  const said = html`<p>${CHOICES[choice === 'always' ? 'always' : 'cheapest']}${none}</p>`
+  if (stretches.length === 0) return said
+  if (cost === null || looseCost === null)
+    return html`${said}<p class="hint">${cost === null ? 'Something that is to be bought has no price, so it cannot be told what this costs.' : html`To be bought: ${cost} ${currency}. Of loose rail alone the plan cannot be made, or something for it has no price.`}</p>`
+  const saved = centsOf(looseCost) - centsOf(cost)
+  return html`${said}<dl class="facts">
+<div><dt>As planned here</dt><dd>${cost} ${currency}</dd></div>
+<div><dt>Of loose rail alone</dt><dd>${looseCost} ${currency}</dd></div>
+<div><dt>${saved < 0 ? 'Dearer by' : 'Saved'}</dt><dd>${saved === 0 ? 'nothing' : html`${moneyOf(Math.abs(saved))} ${currency}`}</dd></div>
+</dl>
+<p class="hint">What is still to be bought of rail, pieces, joiners, ties and fasteners, in whole packs.</p>`
+}
+
+/** Pieces that are taken and cut alike stand in one row. */
+function takeTable(taken: readonly TakenPiece[], lengthsIn: LengthsIn): Html {
+  const alike = new Map<string, TakenPiece[]>()
+  for (const each of taken) {
+    const look = JSON.stringify([each.panel, each.fromStock, each.laid.map(({ lengthMm }) => lengthMm.toFixed(1))])
+    alike.set(look, [...(alike.get(look) ?? []), each])
+  }
+  const cuts = taken.some(({ laid }) => laid.some(({ whole }) => !whole))
+  return html`${cuts && html`<p class="hint">Saw a piece across both rails, square to the middle line; lengths are along the middle line. Where the cut meets a tie, move the tie first.</p>`}
+<div class="scroll" role="region" aria-label="Ready-made pieces to take and to cut" tabindex="0"><table class="figures words pieces-taken">
+<thead><tr><th scope="col">Take</th><th scope="col">Piece</th><th scope="col">It is</th><th scope="col">Marks</th><th scope="col">Left over</th></tr></thead>
+<tbody>${[...alike.values()].map((group) => takeRow(group, lengthsIn))}</tbody></table></div>`
+}
+
+function takeRow(group: readonly TakenPiece[], lengthsIn: LengthsIn): Html {
+  const { name, fromStock, laid, offcutMm } = group[0]!
+  const made = laid.map((piece, position) => {
+    const marks = group.map((each) => each.laid[position]!.mark)
+    return html`<li>${spokenMarks(marks)}: ${sizeText(piece, lengthsIn)}</li>`
+  })
+  return html`<tr><th scope="row">${group.length} ×</th><td>${name}</td><td>${fromStock ? 'on hand' : 'to buy'}</td><td><ul>${made}</ul></td><td>${offcutMm > NOTHING_MM ? benchLength(offcutMm, lengthsIn) : 'nothing'}</td></tr>
+`
+}
+
+const NOTHING_MM = 0.005
+
+/** A break may stand between two marks and never in one. */
+function spokenMarks(marks: readonly string[]): Html[] {
+  return marks.map((mark, index) => html`${index > 0 && ', '}<b class="one">${mark}</b>`)
+}
+
+function sizeText({ whole, lengthMm, angleDeg }: LaidPiece, lengthsIn: LengthsIn): Html {
+  if (whole) return html`whole`
+  return html`cut to ${angleDeg !== null && `${formatDegrees(angleDeg)}, `}${benchLength(lengthMm, lengthsIn)}`
+}
+
+/** Null for a track with no piece in it. Loose rail between pieces has a row, so that the track can be followed. */
+function layTable(
+  { name, elements }: TrackAnswer,
+  index: number,
+  { tracks, readyMade }: Estimate,
+  all: readonly LaidPiece[],
+  lengthsIn: LengthsIn,
+): Html | null {
+  const pieces = all.filter(({ track }) => track === index)
+  if (pieces.length === 0) return null
+  const numberOf = (element: number) => elementNumber(element, index, tracks.length > 1)
+  const nameOf = (panel: number) => readyMade!.panels.find((each) => each.panel === panel)!.name
+  const rows: Html[] = []
+  for (let n = 0; n < elements.length; n++) {
+    const own = pieces.filter(({ element }) => element === n)
+    for (const piece of own)
+      rows.push(html`<tr><th scope="row">${piece.mark}</th><td>${gardenLength(piece.fromMm, lengthsIn)}</td><td>${gardenLength(piece.toMm, lengthsIn)}</td><td>${numberOf(n)}${piece.angleDeg !== null && `, ${elements[n]!.turn}`}</td><td>${nameOf(piece.panel)}${!piece.whole && html`, <b>${sizeText(piece, lengthsIn)}</b>`}</td></tr>
+`)
+    if (own.length > 0) continue
+    let last = n
+    while (last + 1 < elements.length && !pieces.some(({ element }) => element === last + 1)) last++
+    rows.push(html`<tr class="there"><th scope="row">–</th><td>${gardenLength(elements[n]!.fromMm, lengthsIn)}</td><td>${gardenLength(elements[last]!.toMm, lengthsIn)}</td><td>${numberOf(n)}${last > n && ` to ${numberOf(last)}`}</td><td>loose rail, from the cut list</td></tr>
+`)
+    n = last
+  }
+  return html`${tracks.length > 1 && html`<h4>${name}</h4>`}
+<div class="scroll" role="region" aria-label="Ready-made pieces of ${name}" tabindex="0"><table class="figures words pieces-laid">
+<thead><tr><th scope="col">Mark</th><th scope="col">From</th><th scope="col">To</th><th scope="col">Element</th><th scope="col">Piece</th></tr></thead>
+<tbody>${rows}</tbody></table></div>`
+}
+
+/** Stretches that whole pieces do not quite fill. */
+function openNote({ tracks }: Estimate, { stretches }: ReadyMadeAnswer, lengthsIn: LengthsIn): Html | null {
+  const open = stretches.filter(({ leftOpenMm }) => leftOpenMm > NOTHING_MM)
+  if (open.length === 0) return null
+  return html`<p>Leave open, shared out over the joints: ${open.map(({ track, element, leftOpenMm }, index) => {
+    const number = tracks.findIndex(({ name }) => name === track)
+    return html`${index > 0 && '; '}${benchLength(leftOpenMm, lengthsIn)} in element ${elementNumber(element, number, tracks.length > 1)}`
+  })}.</p>`
+}
+
+/** Elements of loose rail, those with the same reason together. */
+function looseList({ tracks }: Estimate, { loose }: ReadyMadeAnswer): Html | null {
+  if (loose.length === 0) return null
+  const byReason = new Map<string, string[]>()
+  for (const { track, element, reason } of loose) {
+    const number = elementNumber(
+      element,
+      tracks.findIndex(({ name }) => name === track),
+      tracks.length > 1,
+    )
+    byReason.set(reason, [...(byReason.get(reason) ?? []), number])
+  }
+  return html`<h3>Loose rail, and why</h3>
+<ul>${[...byReason].map(
+    ([reason, numbers]) =>
+      html`<li>${numbers.length === 1 ? 'Element' : 'Elements'} ${spoken(numbers)}: ${reason}.</li>`,
+  )}</ul>`
+}
+
+/** For the line at the top of the page: `and 11 ready-made pieces`. */
+export function piecesUsed({ readyMade }: Estimate): string {
+  const used = readyMade?.panels.length ?? 0
+  return used === 0 ? '' : `, and ${counted(used, 'ready-made piece')}`
+}
