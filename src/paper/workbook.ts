@@ -41,13 +41,16 @@ function sheetOf({ title, columns, rows }: Table): WriteSheet {
 
 function cellOf(value: NonNullable<Cell>, kind: ColumnKind): Partial<BookCell> {
   if (kind === 'money') return { type: 'number', value: Number(value), style: { numFmt: '0.00' } }
-  if (typeof value === 'number') return { type: 'number', value: value === 0 ? 0 : value, style: styleOf(kind) }
+  if (typeof value === 'number') return { type: 'number', value: value === 0 ? 0 : value, style: styleOf(value) }
   return { type: 'string', value: value.replace(NOT_IN_XML, '').slice(0, LONGEST_TEXT) }
 }
 
-/** Measures are shown to thousandths and kept in full. */
-function styleOf(kind: ColumnKind): CellStyle {
-  return kind === 'count' ? {} : { numFmt: '0.###' }
+/**
+ * Measures are shown to thousandths and kept in full. Whole ones have no format: one that leaves out zeros behind the point
+ * leaves the point.
+ */
+function styleOf(value: number): CellStyle {
+  return Number.isInteger(value) ? {} : { numFmt: '0.0##' }
 }
 
 /** In characters: what the longest of the first rows needs, within reason. */

@@ -19,8 +19,14 @@ export type CellRead =
   | { readonly kind: 'number'; readonly value: number }
   | { readonly kind: 'text' | 'error'; readonly value: string }
 
+/** What stands in a cell, as it is shown. */
+export interface CellShown {
+  readonly kind: CellRead['kind']
+  readonly value: string
+}
+
 /** By sheet, then by address such as `B4`; empty cells are left out. */
-export type Sheets = Readonly<Record<string, Readonly<Record<string, CellRead>>>>
+export type Sheets<Cell = CellRead> = Readonly<Record<string, Readonly<Record<string, Cell>>>>
 
 export interface Opened {
   /** A document to open; a new one without. */
@@ -40,6 +46,8 @@ export interface Office {
   readonly untrusted: string
   /** Opens, types, calculates everything, reads every cell, and closes without saving. */
   read(opened: Opened): Promise<Sheets>
+  /** The same, but every cell as it is shown. */
+  show(opened: Opened): Promise<Sheets<CellShown>>
   close(): Promise<void>
 }
 
@@ -98,23 +106,27 @@ export function startOffice(): Office {
   const answers = createInterface({ input: reader.stdout })[Symbol.asyncIterator]()
   let before: Promise<unknown> = Promise.resolve()
 
-  async function ask(request: object): Promise<Sheets> {
+  async function ask<Cell>(request: object): Promise<Sheets<Cell>> {
     reader.stdin.write(`${JSON.stringify(request)}\n`)
     const { value, done } = await answers.next()
     if (done === true) throw new Error('the office has ended')
-    const answer = JSON.parse(value) as { sheets: Sheets } | { failed: string }
+    const answer = JSON.parse(value) as { sheets: Sheets<Cell> } | { failed: string }
     if ('failed' in answer) throw new Error(`the office failed: ${answer.failed}`)
     return answer.sheets
+  }
+
+  function inTurn<Cell>({ file, locale = 'en-US', enter = [], link }: Opened, asShown: boolean): Promise<Sheets<Cell>> {
+    const request = { file: file ?? null, locale, enter, link: link ?? null, asShown }
+    const answer = before.then(() => ask<Cell>(request))
+    before = answer.catch(() => {})
+    return answer
   }
 
   return {
     trusted,
     untrusted,
-    read({ file, locale = 'en-US', enter = [], link }) {
-      const answer = before.then(() => ask({ file: file ?? null, locale, enter, link: link ?? null }))
-      before = answer.catch(() => {})
-      return answer
-    },
+    read: (opened) => inTurn<CellRead>(opened, false),
+    show: (opened) => inTurn<CellShown>(opened, true),
     async close() {
       reader.stdin.end()
       await Promise.all([ended(reader), ended(office)])

@@ -4,9 +4,10 @@ Arguments: the name of the office's pipe. A request is a line of JSON on standar
 output. When standard input ends, the office is told to end too. Sheets have 26 columns at most.
 
 A request: {"file": path or null for a new document, "locale": "de-DE", "enter": [[cell, content], …],
-"link": {"cell", "address", "options"} or null}. Content is a number, or text as a person types it, formulas in the
-grammar of the locale. The answer: {"sheets": {name: {cell: {"kind": "number" | "text" | "error", "value"}}}}, or
-{"failed": reason}. The value of an error is what the cell shows; cells that show nothing are left out.
+"link": {"cell", "address", "options"} or null, "asShown": true or false}. Content is a number, or text as a person types
+it, formulas in the grammar of the locale. The answer: {"sheets": {name: {cell: {"kind": "number" | "text" | "error",
+"value"}}}}, or {"failed": reason}. The value of an error is what the cell shows, and so is every value that is asked as
+shown; cells that show nothing are left out.
 """
 
 import json
@@ -74,21 +75,19 @@ def enter(cell, content):
         cell.setValue(content)
 
 
-def told(sheet, row, column, value):
-    if isinstance(value, str):
-        return {"kind": "text", "value": value}
-    if isinstance(value, float):
-        return {"kind": "number", "value": value}
-    return {"kind": "error", "value": sheet.getCellByPosition(column, row).getString()}
+def told(sheet, row, column, value, as_shown):
+    kind = "text" if isinstance(value, str) else "number" if isinstance(value, float) else "error"
+    shown = kind == "error" or as_shown
+    return {"kind": kind, "value": sheet.getCellByPosition(column, row).getString() if shown else value}
 
 
-def cells_of(sheet):
+def cells_of(sheet, as_shown):
     cursor = sheet.createCursor()
     cursor.gotoEndOfUsedArea(False)
     end = cursor.RangeAddress
     rows = sheet.getCellRangeByPosition(0, 0, end.EndColumn, end.EndRow).getDataArray()
     return {
-        f"{ascii_uppercase[column]}{row + 1}": told(sheet, row, column, value)
+        f"{ascii_uppercase[column]}{row + 1}": told(sheet, row, column, value, as_shown)
         for row, values in enumerate(rows)
         for column, value in enumerate(values)
         if value != ""
@@ -112,7 +111,7 @@ def answer(context, desktop, request):
             at = cell_at(document, link["cell"]).CellAddress
             document.AreaLinks.insertAtPosition(at, link["address"], "CSV_all", CSV_FILTER, link["options"])
         document.calculateAll()
-        return {"sheets": {sheet.Name: cells_of(sheet) for sheet in document.Sheets}}
+        return {"sheets": {sheet.Name: cells_of(sheet, request["asShown"]) for sheet in document.Sheets}}
     finally:
         document.close(True)
 

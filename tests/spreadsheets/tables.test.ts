@@ -1,0 +1,34 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import type { Cell, ColumnKind } from '../../src/paper/table.ts'
+import { workbookOf } from '../../src/paper/workbook.ts'
+import { type Office, startOffice } from './libre-office.ts'
+
+let office: Office
+
+beforeAll(() => {
+  office = startOffice()
+}, 90_000)
+afterAll(() => office.close())
+
+/** A workbook of one sheet, `Bench`, with one column of a kind. */
+async function fileOf(kind: ColumnKind, cells: readonly Cell[]): Promise<string> {
+  const columns = [{ key: 'column', title: 'Column', kind }]
+  const file = join(office.untrusted, 'bench.xlsx')
+  writeFileSync(file, await workbookOf([{ name: 'bench', title: 'Bench', columns, rows: cells.map((cell) => [cell]) }]))
+  return file
+}
+
+describe('a workbook of tables in LibreOffice', () => {
+  test.each([
+    ['length', [12, -3, 0.5, 1828.8, 10.194418852914616, 11.99996, 0], '12 -3 0.5 1828.8 10.194 12.0 0'],
+    ['count', [3, 0, 1200], '3 0 1200'],
+    ['money', ['14.50', '7.00', '0.05'], '14.50 7.00 0.05'],
+  ] as const)('shows whole numbers whole and no point without a digit: %s', async (kind, cells, shown) => {
+    const { Bench } = await office.show({ file: await fileOf(kind, cells) })
+    expect(cells.map((_, index) => Bench![`A${index + 2}`])).toEqual(
+      shown.split(' ').map((value) => ({ kind: 'number', value })),
+    )
+  })
+})
