@@ -7,6 +7,12 @@ const NOT_IN_XML = /[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}
 /** Excel holds no longer text in a cell. */
 const LONGEST_TEXT = 32_767
 
+/** What a reader of a workbook takes for a character by its number: `_x000D_`. */
+const CHARACTER_BY_NUMBER = /_(?=x[\dA-Fa-f]{4}_)/g
+
+/** Keeps a cell a text when somebody enters it anew. */
+const TEXT: CellStyle = { numFmt: '@' }
+
 /** The same workbook always has the same bytes. */
 const WRITTEN = new Date(0)
 
@@ -14,7 +20,8 @@ const HEADER: CellStyle = { font: { bold: true }, alignment: { wrapText: true, v
 
 /**
  * A workbook with a sheet for each table: numbers as numbers, texts as texts whatever they begin with, the header in bold
- * and frozen. Characters that a workbook cannot hold are left out of texts, and texts end at what a cell can hold.
+ * and frozen. Characters that a workbook cannot hold are left out of texts, lines end as they do in a cell, and texts end at
+ * what a cell can hold.
  */
 export async function workbookOf(tables: readonly Table[]): Promise<Uint8Array<ArrayBuffer>> {
   const bytes = await writeXlsx({
@@ -42,7 +49,15 @@ function sheetOf({ title, columns, rows }: Table): WriteSheet {
 function cellOf(value: NonNullable<Cell>, kind: ColumnKind): Partial<BookCell> {
   if (kind === 'money') return { type: 'number', value: Number(value), style: { numFmt: '0.00' } }
   if (typeof value === 'number') return { type: 'number', value: value === 0 ? 0 : value, style: styleOf(value) }
-  return { type: 'string', value: value.replace(NOT_IN_XML, '').slice(0, LONGEST_TEXT) }
+  return textCell(value)
+}
+
+function textCell(text: string): Partial<BookCell> {
+  const held = text.replace(/\r\n?/g, '\n').slice(0, LONGEST_TEXT).replace(NOT_IN_XML, '')
+  const written = held.replace(CHARACTER_BY_NUMBER, '_x005F_')
+  // The library writes an error for a text such as #N/A, unless it is a rich one.
+  if (written.startsWith('#')) return { type: 'richText', value: written, richText: [{ text: written }], style: TEXT }
+  return { type: 'string', value: written, style: TEXT }
 }
 
 /**

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Cell, ColumnKind } from '../../src/paper/table.ts'
 import { workbookOf } from '../../src/paper/workbook.ts'
+import { HARD_TEXTS } from '../paper/hard-texts.ts'
 import { type Office, startOffice } from './libre-office.ts'
 
 let office: Office
@@ -29,6 +30,13 @@ describe('a workbook of tables in LibreOffice', () => {
     const { Bench } = await office.show({ file: await fileOf(kind, cells) })
     expect(cells.map((_, index) => Bench![`A${index + 2}`])).toEqual(
       shown.split(' ').map((value) => ({ kind: 'number', value })),
+    )
+  })
+
+  test('has every text as it was, whatever else it could mean', async () => {
+    const { Bench } = await office.read({ file: await fileOf('text', HARD_TEXTS), locale: 'de-DE' })
+    expect(HARD_TEXTS.map((_, index) => Bench![`A${index + 2}`])).toEqual(
+      HARD_TEXTS.map((value) => ({ kind: 'text', value })),
     )
   })
 })
