@@ -48,6 +48,15 @@ describe('a workbook', () => {
     expect(await workbookOf(tables)).toEqual(await workbookOf(tables))
   })
 
+  it('prints across, all columns on a page, the header on each, the sheet and the page at the foot', async () => {
+    const { sheets } = await readXlsx(await workbookOf([table("Cut list, the farmer's", []), table('Two', [])]))
+    for (const { pageSetup, headerFooter } of sheets) {
+      expect(pageSetup).toMatchObject({ orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 })
+      expect(pageSetup!.printTitlesRow).toBe('$1:$1')
+      expect(headerFooter).toEqual({ oddFooter: '&L&A&RPage &P of &N' })
+    }
+  })
+
   it('keeps every number to the last digit and every text but for what XML cannot hold', async () => {
     const rows = fc.array(
       fc.tuple(

@@ -48,6 +48,8 @@ export interface Office {
   read(opened: Opened): Promise<Sheets>
   /** The same, but every cell as it is shown. */
   show(opened: Opened): Promise<Sheets<CellShown>>
+  /** Of each row, by its number, how much higher it is than what it holds, in hundredths of a millimetre. */
+  spareHeights(opened: Opened): Promise<Sheets>
   close(): Promise<void>
 }
 
@@ -115,8 +117,11 @@ export function startOffice(): Office {
     return answer.sheets
   }
 
-  function inTurn<Cell>({ file, locale = 'en-US', enter = [], link }: Opened, asShown: boolean): Promise<Sheets<Cell>> {
-    const request = { file: file ?? null, locale, enter, link: link ?? null, asShown }
+  function inTurn<Cell>(
+    { file, locale = 'en-US', enter = [], link }: Opened,
+    tell: 'values' | 'shown' | 'heights',
+  ): Promise<Sheets<Cell>> {
+    const request = { file: file ?? null, locale, enter, link: link ?? null, tell }
     const answer = before.then(() => ask<Cell>(request))
     before = answer.catch(() => {})
     return answer
@@ -125,8 +130,9 @@ export function startOffice(): Office {
   return {
     trusted,
     untrusted,
-    read: (opened) => inTurn<CellRead>(opened, false),
-    show: (opened) => inTurn<CellShown>(opened, true),
+    read: (opened) => inTurn<CellRead>(opened, 'values'),
+    show: (opened) => inTurn<CellShown>(opened, 'shown'),
+    spareHeights: (opened) => inTurn<CellRead>(opened, 'heights'),
     async close() {
       reader.stdin.end()
       await Promise.all([ended(reader), ended(office)])
