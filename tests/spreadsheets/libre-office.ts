@@ -28,11 +28,13 @@ export interface CellShown {
 /** By sheet, then by address such as `B4`; empty cells are left out. */
 export type Sheets<Cell = CellRead> = Readonly<Record<string, Readonly<Record<string, Cell>>>>
 
+export type Locale = 'en-US' | 'de-DE' | 'fr-FR' | 'sv-SE'
+
 export interface Opened {
   /** A document to open; a new one without. */
   readonly file?: string
   /** What the office is set to: decides decimal sign and separator of arguments. */
-  readonly locale?: 'en-US' | 'de-DE'
+  readonly locale?: Locale
   /** What is typed in, as a person would; `Sheet.B4`, or `B4` of the first sheet. */
   readonly enter?: readonly (readonly [cell: string, content: string | number])[]
   /** A table to link at a cell, with the options of LibreOffice's CSV filter. */
