@@ -14,11 +14,12 @@ export interface CsvForm {
 export const USUAL_CSV: CsvForm = { sep: ',', decimal: '.', bom: false }
 
 /**
- * What makes a spreadsheet take a cell for a formula, full-width forms and leading control characters among it. Texts
- * that begin so, and those that begin with apostrophes before it, get an apostrophe in front: taking one off what begins
- * with an apostrophe and then this gives the text back.
+ * Places where a spreadsheet takes what follows for a formula, full-width forms and leading control characters among it:
+ * the beginning of a text, and inside one whatever a program may split at that takes another separator for the file's. An
+ * apostrophe goes in there, also before apostrophes that stand there already: taking one off at each such place gives the
+ * text back.
  */
-const FORMULA = /^'*[=+\-@\t\r\n＝＋－＠]/
+const FORMULA = /^(?='*[=+\-@\t\r\n＝＋－＠])|(?<=[,;\t\r\n]"*)(?='*[=+\-@＝＋－＠])/g
 
 /** RFC 4180 with CRLF: the keys of the columns, then the rows. Numbers are plain, texts cannot run as formulas. */
 export function csvOf({ columns, rows }: Pick<Table, 'columns' | 'rows'>, form: CsvForm = USUAL_CSV): string {
@@ -37,5 +38,5 @@ function cellText(value: Cell, kind: ColumnKind, { decimal }: CsvForm): string {
     const digits = typeof value === 'number' ? plainDecimal(value) : value
     return decimal === ',' ? digits.replace('.', ',') : digits
   }
-  return FORMULA.test(value) ? `'${value}` : value
+  return value.replace(FORMULA, "'")
 }

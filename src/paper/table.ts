@@ -92,3 +92,7 @@ export const money = <Row>(key: string, title: string, value: (row: Row) => stri
   kind: 'money',
   value,
 })
+
+/** Counted as in the JSON answer. */
+export const elementNumber = <Row>(value: (row: Row) => number | null): ColumnOf<Row> =>
+  count('element', 'Element (the first is 0)', value)

@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest'
 import { type CsvForm, csvOf, USUAL_CSV } from '../../src/paper/csv.ts'
 import type { Cell, Column } from '../../src/paper/table.ts'
 
-/** An apostrophe before apostrophes and what would make it a formula was put there by the writer. */
-const NEUTRALISED = /^'(?='*[=+\-@\t\r\n＝＋－＠])/
+/** An apostrophe before apostrophes and what would make it a formula was put there by the writer, also within a text. */
+const NEUTRALISED = /^'(?='*[=+\-@\t\r\n＝＋－＠])|(?<=[,;\t\r\n]"*)'(?='*[=+\-@＝＋－＠])/g
 const PLAIN_NUMBER = /^-?(0|[1-9]\d*)(\.\d+)?$/
 
 const FORMS: CsvForm[] = [
@@ -109,6 +109,47 @@ describe('CSV', () => {
       rows: [['=1+1'], ["'=1+1"], ["'tis"], ['@x'], ['-5'], ['＝x'], ['a=b']],
     })
     expect(csv).toBe("text\r\n'=1+1\r\n''=1+1\r\n'tis\r\n'@x\r\n'-5\r\n'＝x\r\na=b\r\n")
+  })
+
+  it('no text begins as a formula for a program that splits the file at another sign', () => {
+    const texts = ['a;=1+1', "a;'=1+1", 'a,+1', 'a\t@x', 'a\n-b', 'loop, 2; spur', '1,5', 'a; =1', 'a;"=1"']
+    for (const form of FORMS) {
+      const csv = csvOf({ columns: [columns[0]!], rows: texts.map((text) => [text]) }, form)
+      for (const sign of [/[,\r\n]+/, /[;\r\n]+/, /[\t\r\n]+/])
+        expect(csv.split(sign).filter((cell) => /^"*[=+\-@]/.test(cell))).toEqual([])
+      expect(readBack(csv, form).map(([text]) => text)).toEqual([
+        'text',
+        "a;'=1+1",
+        "a;''=1+1",
+        "a,'+1",
+        "a\t'@x",
+        "a\n'-b",
+        'loop, 2; spur',
+        '1,5',
+        'a; =1',
+        `a;"'=1"`,
+      ])
+    }
+  })
+
+  it('keeps to RFC 4180 to the letter', () => {
+    const rows = [
+      ['a "tight" one, really', -0.5, 'two\r\nlines', '7.00'],
+      [null, 1e21, ' spaces ', null],
+      ['lone\rcr', 5e-7, 'a;b', '0.05'],
+    ]
+    expect(csvOf({ columns, rows })).toBe(
+      'text,number,other,price\r\n' +
+        '"a ""tight"" one, really",-0.5,"two\r\nlines",7.00\r\n' +
+        ',1000000000000000000000, spaces ,\r\n' +
+        '"lone\rcr",0.0000005,a;b,0.05\r\n',
+    )
+    expect(csvOf({ columns, rows: [['a;b', 1.5, 'c,d', '7.00']] }, { sep: ';', decimal: ',', bom: true })).toBe(
+      '\ufefftext;number;other;price\r\n"a;b";1,5;c,d;7,00\r\n',
+    )
+    expect(csvOf({ columns, rows: [['a\tb', 1.5, 'c,d', '7.00']] }, { sep: '\t', decimal: '.', bom: false })).toBe(
+      'text\tnumber\tother\tprice\r\n"a\tb"\t1.5\tc,d\t7.00\r\n',
+    )
   })
 
   it('has its header alone where there are no rows', () => {

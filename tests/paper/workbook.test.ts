@@ -4,6 +4,7 @@ import readExcelFile from 'read-excel-file/node'
 import { describe, expect, it } from 'vitest'
 import type { Cell, Table } from '../../src/paper/table.ts'
 import { workbookOf } from '../../src/paper/workbook.ts'
+import { HARD_TEXTS } from './hard-texts.ts'
 
 const table = (title: string, rows: Cell[][]): Table => ({
   name: title.toLowerCase(),
@@ -16,6 +17,8 @@ const table = (title: string, rows: Cell[][]): Table => ({
   ],
   rows,
 })
+
+const LONGEST_TEXT = 32_767
 
 /** Read back by another library than the one that wrote it. */
 async function readBack(tables: Table[]) {
@@ -45,6 +48,15 @@ describe('a workbook', () => {
     expect(await workbookOf(tables)).toEqual(await workbookOf(tables))
   })
 
+  it('prints across, all columns on a page, the header on each, the sheet and the page at the foot', async () => {
+    const { sheets } = await readXlsx(await workbookOf([table("Cut list, the farmer's", []), table('Two', [])]))
+    for (const { pageSetup, headerFooter } of sheets) {
+      expect(pageSetup).toMatchObject({ orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 })
+      expect(pageSetup!.printTitlesRow).toBe('$1:$1')
+      expect(headerFooter).toEqual({ oddFooter: '&L&A&RPage &P of &N' })
+    }
+  })
+
   it('keeps every number to the last digit and every text but for what XML cannot hold', async () => {
     const rows = fc.array(
       fc.tuple(
@@ -67,5 +79,32 @@ describe('a workbook', () => {
       }),
       { numRuns: 60 },
     )
+  })
+
+  it('keeps every text that means something else to a workbook', async () => {
+    const [sheet] = await readBack([
+      table(
+        'One',
+        HARD_TEXTS.map((text) => [text, null, null, null]),
+      ),
+    ])
+    expect(sheet!.data.slice(1).map(([text]) => text)).toEqual(HARD_TEXTS)
+  })
+
+  it('ends the lines of a text as a cell does, and the text where a cell does, never within a character', async () => {
+    const long = 'x'.repeat(LONGEST_TEXT - 1)
+    const rows = ['one\r\ntwo\rthree\nfour', `${long}yz`, `${long}😀`, 'bell\u0007 rings'].map((text) => [
+      text,
+      null,
+      null,
+      null,
+    ])
+    const [sheet] = await readBack([table('One', rows)])
+    expect(sheet!.data.slice(1).map(([text]) => text)).toEqual([
+      'one\ntwo\nthree\nfour',
+      `${long}y`,
+      long,
+      'bell rings',
+    ])
   })
 })

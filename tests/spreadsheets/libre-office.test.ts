@@ -7,7 +7,7 @@ import { CONVERSATIONS } from '../api/conversations/conversations.ts'
 import { freePort } from '../servers/postgres-server.ts'
 import { running, type Service } from '../service/running.ts'
 import { answersIn, examplesIn, formulasIn } from './guide.ts'
-import { type CellRead, type Office, startOffice } from './libre-office.ts'
+import { type CellRead, type Locale, type Office, startOffice } from './libre-office.ts'
 import { type Heard, listening } from './listening.ts'
 
 /** Fields separated by commas, texts quoted, UTF-8, from row 1, numbers as in en-US whatever the office is set to. */
@@ -34,9 +34,10 @@ afterAll(async () => {
 })
 
 describe('LibreOffice', () => {
-  test('is set to a locale: a decimal comma is one in de-DE alone', async () => {
+  test('is set to a locale: a decimal comma is one in all but en-US', async () => {
     const enter = [['A1', '=VALUE("1,5")']] as const
-    expect(await office.read({ locale: 'de-DE', enter })).toEqual({ Sheet1: { A1: { kind: 'number', value: 1.5 } } })
+    for (const locale of ['de-DE', 'fr-FR', 'sv-SE'] as const)
+      expect(await office.read({ locale, enter })).toEqual({ Sheet1: { A1: { kind: 'number', value: 1.5 } } })
     expect(await office.read({ locale: 'en-US', enter })).toMatchObject({ Sheet1: { A1: { kind: 'error' } } })
   })
 
@@ -158,7 +159,7 @@ describe('a saved document', () => {
 })
 
 describe('the ready workbook', () => {
-  const opened = async (enter: readonly (readonly [string, string | number])[] = [], locale?: 'en-US' | 'de-DE') => {
+  const opened = async (enter: readonly (readonly [string, string | number])[] = [], locale?: Locale) => {
     const file = join(office.trusted, 'longchord.xlsx')
     const bytes = await (await fetch(`${service.url}/docs/spreadsheets/longchord.xlsx`)).arrayBuffer()
     writeFileSync(file, new Uint8Array(bytes))
@@ -259,6 +260,50 @@ describe('the ready workbook', () => {
         supplies: STICKS,
       }),
     )
+  })
+
+  /** What is sent for each parameter of the number that stands beside a word. */
+  const sentFor = (cells: Readonly<Record<string, CellRead>>, word: string) => {
+    const [at] = Object.entries(cells).find(([cell, { value }]) => cell.startsWith('A') && value === word)!
+    return Object.fromEntries(new URL(String(cells[`D${at.slice(1)}`]!.value)).searchParams)
+  }
+
+  test.each([
+    ['en-US', '.', '2.4 m'],
+    ['de-DE', ',', '2,4 m'],
+    ['fr-FR', ',', '2,4 m'],
+    ['sv-SE', ',', '2,4 m'],
+  ] as const)('asks with decimal points, and with words as they are, in %s', async (locale, sign, spoken) => {
+    const enter = [
+      ['One curve.B3', spoken],
+      ['One curve.B4', 22.5],
+      ['One curve.B5', 500.5],
+      ['One curve.B7', 'brass, hard'],
+      ['Track.B4', 'no, thanks'],
+      ['Track.B6', 14.25],
+      ['Track.B19', spoken],
+    ] as const
+    const { Start, 'One curve': curve, Track } = await opened(enter, locale)
+    expect(beside(Start!, 'Decimals have a')).toBe(sign)
+    expect(sentFor(curve!, 'Length of the outer rail')).toMatchObject({ diameter: '2.4 m', angle: '22.5' })
+    expect(sentFor(curve!, 'Middle ordinate of the inner rail')).toMatchObject({ chord: '500.5', section: '250' })
+    expect(sentFor(curve!, 'Bend the inner rail to a radius of')).toMatchObject({ material: 'brass, hard' })
+    expect(sentFor(Track!, 'Cost of the rail')).toMatchObject({
+      material: 'no, thanks',
+      stick: '6 ft',
+      stickPrice: '14.25',
+      track: 'S2p4m_E2ft_Ld18ft-a45_E2ft_S1p2m',
+    })
+  })
+
+  test('makes no decimal of a comma that is none: it is refused', async () => {
+    const { 'One curve': curve, Track } = await opened([
+      ['One curve.B5', '1,234 mm'],
+      ['Track.B19', '1,234 mm'],
+    ])
+    expect(beside(curve!, 'Middle ordinate of the outer rail')).toMatch(/^ERR bad-length chord: /)
+    expect(beside(Track!, 'Track in one word')).toMatch(/^S1,234mm_/)
+    expect(beside(Track!, 'Ties')).toMatch(/^ERR /)
   })
 
   test('says in the place of a number what is wrong with an input', async () => {

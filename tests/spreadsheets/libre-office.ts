@@ -19,14 +19,22 @@ export type CellRead =
   | { readonly kind: 'number'; readonly value: number }
   | { readonly kind: 'text' | 'error'; readonly value: string }
 
+/** What stands in a cell, as it is shown. */
+export interface CellShown {
+  readonly kind: CellRead['kind']
+  readonly value: string
+}
+
 /** By sheet, then by address such as `B4`; empty cells are left out. */
-export type Sheets = Readonly<Record<string, Readonly<Record<string, CellRead>>>>
+export type Sheets<Cell = CellRead> = Readonly<Record<string, Readonly<Record<string, Cell>>>>
+
+export type Locale = 'en-US' | 'de-DE' | 'fr-FR' | 'sv-SE'
 
 export interface Opened {
   /** A document to open; a new one without. */
   readonly file?: string
   /** What the office is set to: decides decimal sign and separator of arguments. */
-  readonly locale?: 'en-US' | 'de-DE'
+  readonly locale?: Locale
   /** What is typed in, as a person would; `Sheet.B4`, or `B4` of the first sheet. */
   readonly enter?: readonly (readonly [cell: string, content: string | number])[]
   /** A table to link at a cell, with the options of LibreOffice's CSV filter. */
@@ -40,6 +48,10 @@ export interface Office {
   readonly untrusted: string
   /** Opens, types, calculates everything, reads every cell, and closes without saving. */
   read(opened: Opened): Promise<Sheets>
+  /** The same, but every cell as it is shown. */
+  show(opened: Opened): Promise<Sheets<CellShown>>
+  /** Of each row, by its number, how much higher it is than what it holds, in hundredths of a millimetre. */
+  spareHeights(opened: Opened): Promise<Sheets>
   close(): Promise<void>
 }
 
@@ -98,23 +110,31 @@ export function startOffice(): Office {
   const answers = createInterface({ input: reader.stdout })[Symbol.asyncIterator]()
   let before: Promise<unknown> = Promise.resolve()
 
-  async function ask(request: object): Promise<Sheets> {
+  async function ask<Cell>(request: object): Promise<Sheets<Cell>> {
     reader.stdin.write(`${JSON.stringify(request)}\n`)
     const { value, done } = await answers.next()
     if (done === true) throw new Error('the office has ended')
-    const answer = JSON.parse(value) as { sheets: Sheets } | { failed: string }
+    const answer = JSON.parse(value) as { sheets: Sheets<Cell> } | { failed: string }
     if ('failed' in answer) throw new Error(`the office failed: ${answer.failed}`)
     return answer.sheets
+  }
+
+  function inTurn<Cell>(
+    { file, locale = 'en-US', enter = [], link }: Opened,
+    tell: 'values' | 'shown' | 'heights',
+  ): Promise<Sheets<Cell>> {
+    const request = { file: file ?? null, locale, enter, link: link ?? null, tell }
+    const answer = before.then(() => ask<Cell>(request))
+    before = answer.catch(() => {})
+    return answer
   }
 
   return {
     trusted,
     untrusted,
-    read({ file, locale = 'en-US', enter = [], link }) {
-      const answer = before.then(() => ask({ file: file ?? null, locale, enter, link: link ?? null }))
-      before = answer.catch(() => {})
-      return answer
-    },
+    read: (opened) => inTurn<CellRead>(opened, 'values'),
+    show: (opened) => inTurn<CellShown>(opened, 'shown'),
+    spareHeights: (opened) => inTurn<CellRead>(opened, 'heights'),
     async close() {
       reader.stdin.end()
       await Promise.all([ended(reader), ended(office)])

@@ -4,9 +4,11 @@ Arguments: the name of the office's pipe. A request is a line of JSON on standar
 output. When standard input ends, the office is told to end too. Sheets have 26 columns at most.
 
 A request: {"file": path or null for a new document, "locale": "de-DE", "enter": [[cell, content], …],
-"link": {"cell", "address", "options"} or null}. Content is a number, or text as a person types it, formulas in the
-grammar of the locale. The answer: {"sheets": {name: {cell: {"kind": "number" | "text" | "error", "value"}}}}, or
-{"failed": reason}. The value of an error is what the cell shows; cells that show nothing are left out.
+"link": {"cell", "address", "options"} or null, "tell": "values" | "shown" | "heights"}. Content is a number, or text as a
+person types it, formulas in the grammar of the locale. The answer: {"sheets": {name: {cell: {"kind": "number" | "text" |
+"error", "value"}}}}, or {"failed": reason}. The value of an error is what the cell shows, and so is every value of
+"shown"; cells that show nothing are left out. "heights" tells of each row, by its number, how much higher it is than what
+it holds, in hundredths of a millimetre.
 """
 
 import json
@@ -74,21 +76,27 @@ def enter(cell, content):
         cell.setValue(content)
 
 
-def told(sheet, row, column, value):
-    if isinstance(value, str):
-        return {"kind": "text", "value": value}
-    if isinstance(value, float):
-        return {"kind": "number", "value": value}
-    return {"kind": "error", "value": sheet.getCellByPosition(column, row).getString()}
+def told(sheet, row, column, value, as_shown):
+    kind = "text" if isinstance(value, str) else "number" if isinstance(value, float) else "error"
+    shown = kind == "error" or as_shown
+    return {"kind": kind, "value": sheet.getCellByPosition(column, row).getString() if shown else value}
 
 
-def cells_of(sheet):
+def spare_height(row):
+    height = row.Height
+    row.OptimalHeight = True
+    return {"kind": "number", "value": height - row.Height}
+
+
+def told_of(sheet, tell):
     cursor = sheet.createCursor()
     cursor.gotoEndOfUsedArea(False)
     end = cursor.RangeAddress
+    if tell == "heights":
+        return {str(row + 1): spare_height(sheet.Rows.getByIndex(row)) for row in range(end.EndRow + 1)}
     rows = sheet.getCellRangeByPosition(0, 0, end.EndColumn, end.EndRow).getDataArray()
     return {
-        f"{ascii_uppercase[column]}{row + 1}": told(sheet, row, column, value)
+        f"{ascii_uppercase[column]}{row + 1}": told(sheet, row, column, value, tell == "shown")
         for row, values in enumerate(rows)
         for column, value in enumerate(values)
         if value != ""
@@ -112,7 +120,7 @@ def answer(context, desktop, request):
             at = cell_at(document, link["cell"]).CellAddress
             document.AreaLinks.insertAtPosition(at, link["address"], "CSV_all", CSV_FILTER, link["options"])
         document.calculateAll()
-        return {"sheets": {sheet.Name: cells_of(sheet) for sheet in document.Sheets}}
+        return {"sheets": {sheet.Name: told_of(sheet, request["tell"]) for sheet in document.Sheets}}
     finally:
         document.close(True)
 

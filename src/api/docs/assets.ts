@@ -40,7 +40,7 @@ a { color: #2c5a43; }
 code, pre { font: 0.9375rem/1.45 ui-monospace, Consolas, Menlo, monospace; overflow-wrap: anywhere; }
 pre { white-space: pre-wrap; background: #f4f2ea; border: 1px solid #d9d5c6; border-radius: 0.3rem; padding: 0.6rem 0.7rem; margin: 0.2rem 0 0.7rem; }
 kbd { font: inherit; font-weight: 600; }
-var { background: #fff3c4; padding: 0 0.2em; }
+var { background: #fff3c4; padding: 0 0.2em; white-space: nowrap; }
 dt { color: #525f57; }
 dd { margin: 0 0 0.4rem; }
 .wide { overflow-x: auto; }
@@ -50,6 +50,7 @@ th, td { text-align: left; vertical-align: top; padding: 0.4rem 0.8rem 0.4rem 0;
 .example dt { font-size: 0.9375rem; }
 .sheet { width: auto; max-width: 100%; margin-bottom: 0.8rem; }
 .sheet th, .sheet td { border: 1px solid #bbb; padding: 0.2rem 0.6rem; overflow-wrap: anywhere; }
+.wide .sheet th, .wide .sheet td { overflow-wrap: normal; }
 .sheet thead th, .sheet thead td, .sheet tbody th { background: #eee; text-align: center; font-weight: 400; color: #525f57; }
 .sheet .typed { background: #fff3c4; }
 output { font-weight: 600; overflow-wrap: anywhere; }

@@ -1,3 +1,4 @@
+import { withPoint } from './decimals.ts'
 import { aside, type Content, header, longAside, result, type Styled } from './sheet.ts'
 
 /*
@@ -11,8 +12,9 @@ export interface Asked {
   readonly decimals: 0 | 2
   /** Path of the cell, with what is fixed in its query: `/v1/cell/mid-ordinate?rail=outer`. */
   readonly path: string
-  /** Parameters that come from cells; one whose cell is empty is left out. */
-  readonly from: Readonly<Record<string, string>>
+  /** Words and measures that come from cells, by parameter; one whose cell is empty is left out. */
+  readonly words: Readonly<Record<string, string>>
+  readonly measures: Readonly<Record<string, string>>
 }
 
 export const RESULT_HEADER: readonly Styled[] = ['Result', 'Number', 'Unit', 'Asked', 'As answered'].map(header)
@@ -24,25 +26,27 @@ export const RESULT_HEADER: readonly Styled[] = ['Result', 'Number', 'Unit', 'As
  * @param firstRow its number in the sheet, from 1
  */
 export function resultRows(asked: readonly Asked[], firstRow: number): (Content | Styled)[][] {
-  return asked.map(({ label, unit, decimals, path, from }, index) => {
+  return asked.map(({ label, unit, decimals, path, words, measures }, index) => {
     const row = firstRow + index
     return [
       label,
       result(`IFERROR(_xlfn.NUMBERVALUE(E${row},".",","),E${row})`, decimals),
       unit,
-      longAside(addressOf(path, from)),
+      longAside(addressOf(path, { words, measures })),
       aside(`_xlfn.WEBSERVICE(D${row})`),
     ]
   })
 }
 
-function addressOf(path: string, from: Asked['from']): string {
+function addressOf(path: string, { words, measures }: Pick<Asked, 'words' | 'measures'>): string {
   const fixed = `service&"${path}${path.includes('?') ? '&' : '?'}errors=cell&refresh="&again`
-  const sent = Object.entries(from).map(([name, cell]) => `IF(${cell}="","","&${name}="&${encoded(cell)})`)
-  return [fixed, ...sent].join('&')
+  return [
+    fixed,
+    ...Object.entries(words).map(([name, cell]) => sent(name, cell, cell)),
+    ...Object.entries(measures).map(([name, cell]) => sent(name, cell, withPoint(cell))),
+  ].join('&')
 }
 
-/** A cell's content fit for an address, with a decimal point whatever the locale. */
-function encoded(cell: string): string {
-  return `_xlfn.ENCODEURL(SUBSTITUTE(${cell},",","."))`
+function sent(name: string, cell: string, content: string): string {
+  return `IF(${cell}="","","&${name}="&_xlfn.ENCODEURL(${content}))`
 }

@@ -2,7 +2,8 @@ import { type Asked, RESULT_HEADER, resultRows } from './asked.ts'
 import { METALS, SECTION_CODES, TEMPERS } from './choices.ts'
 import { input, type Layout, title } from './sheet.ts'
 
-const CURVE = { diameter: 'B3', section: 'B6', gauge: 'B9' }
+const CURVE = { diameter: 'B3', gauge: 'B9' }
+const SECTION = { section: 'B6' }
 const METAL = { material: 'B7', temper: 'B8' }
 
 const NUMBERS = (['outer', 'inner'] as const).flatMap((rail): Asked[] => [
@@ -11,21 +12,24 @@ const NUMBERS = (['outer', 'inner'] as const).flatMap((rail): Asked[] => [
     unit: 'mm',
     decimals: 2,
     path: `/v1/cell/rail-length?rail=${rail}`,
-    from: { ...CURVE, angle: 'B4' },
+    words: SECTION,
+    measures: { ...CURVE, angle: 'B4' },
   },
   {
     label: `Middle ordinate of the ${rail} rail`,
     unit: 'mm',
     decimals: 2,
     path: `/v1/cell/mid-ordinate?rail=${rail}`,
-    from: { ...CURVE, chord: 'B5' },
+    words: SECTION,
+    measures: { ...CURVE, chord: 'B5' },
   },
   {
     label: `Bend the ${rail} rail to a radius of`,
     unit: 'mm',
     decimals: 2,
     path: `/v1/cell/forming-radius?rail=${rail}`,
-    from: { ...CURVE, ...METAL },
+    words: { ...SECTION, ...METAL },
+    measures: CURVE,
   },
 ])
 

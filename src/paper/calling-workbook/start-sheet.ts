@@ -1,8 +1,10 @@
+import { DECIMAL_SIGN } from './decimals.ts'
 import { input, type Layout, result, title } from './sheet.ts'
 
-/** What `service` and `again` stand for. */
+/** What `service`, `again` and `decimalSign` stand for. */
 export const SERVICE_CELL = 'Start!$B$4'
 export const AGAIN_CELL = 'Start!$B$5'
+export const DECIMAL_CELL = 'Start!$B$7'
 
 const THERE = 'IF(ISNUMBER(SEARCH("live",_xlfn.WEBSERVICE(service&"/livez?refresh="&again))),"yes","no answer")'
 
@@ -18,6 +20,7 @@ export function startSheet(base: string): Layout {
       ['Service', input(base), 'Its address. When it moves, change it here, and every formula follows.'],
       ['Ask again', input(1), 'Type another number, and everything is asked anew.'],
       ['Is it there?', result(THERE, 0)],
+      ['Decimals have a', result(DECIMAL_SIGN, 0), 'in this spreadsheet, as it tells by itself; so type them here.'],
       [],
       [title('When it says “no answer”')],
       ['Is the service running? Open its address in a browser on this computer.'],

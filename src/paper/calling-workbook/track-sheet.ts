@@ -6,7 +6,8 @@ import { elementWord, trackWord } from './track-words.ts'
 /** So many elements can be entered; they fit an address whatever their lengths. */
 const MOST_ELEMENTS = 40
 
-const RAIL = { section: 'B3', material: 'B4', stick: 'B5', stickPrice: 'B6' }
+const RAIL = { section: 'B3', material: 'B4' }
+const STICKS = { stick: 'B5', stickPrice: 'B6' }
 const SHAPE = { closed: 'B8', track: 'B9' }
 
 const FIRST_RESULT = 12
@@ -17,17 +18,33 @@ const NUMBERS: readonly Asked[] = [
     unit: 'mm',
     decimals: 2,
     path: '/v1/cell/rail-length',
-    from: { section: 'B3', track: 'B9' },
+    words: { section: 'B3', track: 'B9' },
+    measures: {},
   },
-  { label: 'Ties', unit: '', decimals: 0, path: '/v1/cell/ties', from: { tieSpacing: 'B7', ...SHAPE } },
-  { label: 'Sticks of rail', unit: '', decimals: 0, path: '/v1/cell/sticks', from: { ...RAIL, ...SHAPE } },
-  { label: 'Rail joiners', unit: '', decimals: 0, path: '/v1/cell/joiners', from: { ...RAIL, ...SHAPE } },
+  { label: 'Ties', unit: '', decimals: 0, path: '/v1/cell/ties', words: SHAPE, measures: { tieSpacing: 'B7' } },
+  {
+    label: 'Sticks of rail',
+    unit: '',
+    decimals: 0,
+    path: '/v1/cell/sticks',
+    words: { ...RAIL, ...SHAPE },
+    measures: STICKS,
+  },
+  {
+    label: 'Rail joiners',
+    unit: '',
+    decimals: 0,
+    path: '/v1/cell/joiners',
+    words: { ...RAIL, ...SHAPE },
+    measures: STICKS,
+  },
   {
     label: 'Cost of the rail',
     unit: '',
     decimals: 2,
     path: '/v1/cell/cost?unpriced=leave-out',
-    from: { ...RAIL, ...SHAPE },
+    words: { ...RAIL, ...SHAPE },
+    measures: STICKS,
   },
 ]
 

@@ -1,3 +1,5 @@
+import { withPoint } from './decimals.ts'
+
 /*
  * Formulas that write a track in one word, as `src/estimate/compact-track/` reads it. Nothing younger than spreadsheets
  * themselves is used, so that they work everywhere.
@@ -14,7 +16,7 @@ export function lengthWord(cell: string): string {
 }
 
 function numberWord(text: string): string {
-  return replaced(replaced(text, '.', 'p'), ',', 'p')
+  return replaced(withPoint(text), '.', 'p')
 }
 
 function replaced(text: string, what: string, by: string): string {

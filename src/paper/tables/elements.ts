@@ -1,5 +1,5 @@
 import type { ElementAnswer, Estimate, TrackAnswer } from '../../estimate/answer.ts'
-import { type ColumnOf, count, length, number, text } from '../table.ts'
+import { type ColumnOf, elementNumber, length, number, text } from '../table.ts'
 
 interface Row {
   readonly track: TrackAnswer
@@ -8,8 +8,8 @@ interface Row {
 
 export const ELEMENT_COLUMNS: readonly ColumnOf<Row>[] = [
   text('track', 'Track', ({ track }) => track.name),
-  text('state', 'New or there', ({ track }) => track.state),
-  count('element', 'Element', ({ element }) => element.index),
+  text('state', 'New, there or lifted', ({ track }) => track.state),
+  elementNumber(({ element }) => element.index),
   text('kind', 'Kind', ({ element }) => element.kind),
   text('label', 'Remark', ({ element }) => element.label),
   length('fromMm', 'From', ({ element }) => element.fromMm),
@@ -20,9 +20,9 @@ export const ELEMENT_COLUMNS: readonly ColumnOf<Row>[] = [
   length('endRadiusMm', 'Radius at its end', ({ element }) => element.endRadiusMm ?? null),
   number('angleDeg', 'Angle (°)', ({ element }) => element.angleDeg),
   text('turn', 'Turn', ({ element }) => element.turn),
-  length('leftLengthMm', 'Left rail', ({ element }) => element.rails.left.lengthMm),
+  length('leftLengthMm', 'Length of the left rail', ({ element }) => element.rails.left.lengthMm),
   length('leftRadiusMm', 'Radius of the left rail', ({ element }) => element.rails.left.radiusMm),
-  length('rightLengthMm', 'Right rail', ({ element }) => element.rails.right.lengthMm),
+  length('rightLengthMm', 'Length of the right rail', ({ element }) => element.rails.right.lengthMm),
   length('rightRadiusMm', 'Radius of the right rail', ({ element }) => element.rails.right.radiusMm),
   length('startXMm', 'Start x', ({ element }) => element.start.xMm),
   length('startYMm', 'Start y', ({ element }) => element.start.yMm),

@@ -1,12 +1,12 @@
 import type { Finding } from '../../estimate/answer.ts'
-import { type ColumnOf, count, number, text } from '../table.ts'
+import { type ColumnOf, elementNumber, number, text } from '../table.ts'
 
 /** What is measured stands in its own unit, whatever lengths are asked in. */
 export const FINDING_COLUMNS: readonly ColumnOf<Finding>[] = [
   text('rule', 'Rule', ({ rule }) => rule),
   text('severity', 'How grave', ({ severity }) => severity),
   text('track', 'Track', ({ track }) => track),
-  count('element', 'Element', ({ element }) => element),
+  elementNumber(({ element }) => element),
   text('message', 'What is the matter', ({ message }) => message),
   number('measured', 'Measured', ({ measured }) => measured),
   number('limit', 'Limit', ({ limit }) => limit),

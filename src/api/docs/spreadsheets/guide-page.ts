@@ -46,7 +46,8 @@ export function guidePage({ base, cells, shows }: GuideContents) {
         ? html` It is an address of this computer alone, so the spreadsheet must run on this computer too.`
         : ''
     }</p>
-    <p><a class="button" href="spreadsheets/longchord.xlsx">Download the ready workbook</a> It calls this service from its first cell on; change its yellow cells. It is for Excel on Windows and for LibreOffice.</p>
+    <p><a class="button" href="spreadsheets/longchord.xlsx">Download the ready workbook</a></p>
+    <p>It calls this service from its first cell on; change its yellow cells. It is for Excel on Windows and for LibreOffice.</p>
     ${clients}
     ${oneNumber(base, shows.chordOf500)}
     ${everyNumber(base, cells)}
@@ -75,7 +76,7 @@ const clients = html`<nav aria-labelledby="which"><h2 id="which">Which one do yo
 <tr><td><a href="#google-sheets">Google Sheets</a></td><td colspan="2">only when this service has an address on the internet; otherwise by uploading a file</td></tr>
 </tbody></table></div>
 <p>On this page: <a href="#one-number">one number</a>, <a href="#every-number">every number there is</a>, <a href="#whole-track">a whole track in one cell</a>,
-<a href="#tables">tables of a saved plan</a>, <a href="#rows-in">a track typed there</a>, <a href="#again">when a cell asks again</a>, <a href="#errors">when something is wrong</a>, <a href="#locales">decimal commas</a>.</p></nav>\n`
+<a href="#tables">tables of a saved plan</a>, <a href="#csv">tables as CSV</a>, <a href="#rows-in">a track typed there</a>, <a href="#again">when a cell asks again</a>, <a href="#errors">when something is wrong</a>, <a href="#locales">decimal commas</a>.</p></nav>\n`
 
 function oneNumber(base: string, shows: string) {
   return html`<section id="one-number"><h2>One number in a cell</h2>

@@ -25,7 +25,16 @@ reads the tables of this one plan and can change nothing. Make one for each spre
 <div class="wide"><table><thead><tr><th scope="col">Address</th><th scope="col">Holds</th></tr></thead><tbody>
 ${TABLE_NAMES.map((name) => html`<tr><td><code>${linkedFile(base, `tables/${name}.csv`)}</code></td><td>${HOLDS[name]}</td></tr>\n`)}<tr><td><code>${linkedFile(base, 'workbook.xlsx')}</code></td><td>all of them, a sheet each; nothing in it asks again</td></tr>
 </tbody></table></div>
-<p>With <code>.json</code> in place of <code>.csv</code> the same rows come as JSON. Lengths are millimetres; <code>${linkedFile(base, 'tables/elements.csv?units=in')}</code> makes inches of them, and with <code>&amp;fraction=16</code> behind it they are feet, inches and sixteenths, as text.</p></section>\n`
+<p>With <code>.json</code> in place of <code>.csv</code> the same rows come as JSON. Lengths are millimetres; <code>${linkedFile(base, 'tables/elements.csv?units=in')}</code> makes inches of them, and with <code>&amp;fraction=16</code> behind it they are feet, inches and sixteenths, as text.</p>
+<h3 id="csv">Tables as CSV</h3>
+<p>Commas stand between cells, and numbers have decimal points. For a spreadsheet that opens such a file by double-click and expects something else, the address can ask for it:</p>
+<div class="wide"><table><thead><tr><th scope="col">Address</th><th scope="col">For</th></tr></thead><tbody>
+<tr><td><code>${linkedFile(base, 'tables/bill.csv?sep=semicolon&decimal=comma')}</code></td><td>Excel where decimals have a comma: semicolons between cells, commas in numbers</td></tr>
+<tr><td><code>${linkedFile(base, 'tables/bill.csv?sep=tab')}</code></td><td>tabs between cells, as a spreadsheet copies and pastes them; <code>&amp;decimal=comma</code> goes with it too</td></tr>
+<tr><td><code>${linkedFile(base, 'tables/bill.csv?bom=1')}</code></td><td>Excel that shows Ã¼ in the place of ü: a mark at the beginning tells it the file is UTF-8; <code>&amp;bom=1</code> goes behind the others too</td></tr>
+</tbody></table></div>
+<p>A spreadsheet runs a cell of a CSV file as a formula when it begins with <code>=</code>, <code>+</code>, <code>-</code>, <code>@</code> or a tab. A text of yours that does so, a remark such as <code>-see note</code>, therefore has an apostrophe before it: <code>'-see note</code>.
+So has such a part of a text behind a comma, a semicolon, a tab or a new line, where a program that takes another separator would begin a cell. One apostrophe more than you typed, always: whoever wants the text back takes one off at these places. Numbers, JSON and the workbook have none.</p></section>\n`
 }
 
 /** Rows that go the other way. */

@@ -64,7 +64,8 @@ ${showExample({
 export function locales(base: string, shows: string) {
   return html`<section id="locales"><h2>Decimal commas</h2>
 <p>A number always arrives with a decimal point and without a unit. <code>NUMBERVALUE</code> reads it right in every locale; <code>VALUE</code>, and adding zero, fail where decimals have a comma, or take it for a date.</p>
-<p>The other way round, an input of 500,5 would be sent with its comma and refused. <code>SUBSTITUTE</code> puts a point in its place, and does no harm where there is one:</p>
+<p>The other way round, an input of 500,5 would be sent with its comma and refused. Where decimals have a comma, <code>SUBSTITUTE</code> puts a point in its place. Put only numbers and lengths through it, and only there: elsewhere it would make 1.234 of
+a typed 1,234, which is refused without it. The ready workbook finds out by itself which sign is yours.</p>
 ${showExample({
   id: 'comma',
   given: [
@@ -82,5 +83,5 @@ ${showExample({
     },
   ],
 })}
-<p>Tables are read by Power Query and LibreOffice as described above. For opening a file by double-click in such a locale, add <code>?sep=semicolon&amp;decimal=comma</code> to a table's address.</p></section>\n`
+<p>Tables are read by Power Query and LibreOffice as described above. For opening a file by double-click in such a locale there are <a href="#csv">other forms</a>.</p></section>\n`
 }
