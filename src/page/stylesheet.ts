@@ -327,7 +327,17 @@ table.sticks td:nth-child(6)::before{content:"May be bought"}
 table.stocked td:nth-child(2)::before{content:"Rail section"}
 table.stocked td:nth-child(3)::before{content:"Metal"}
 table.stocked td:nth-child(4)::before{content:"Length"}
-table.stocked.joiners td:nth-child(4)::before,table.stocked td:nth-child(5)::before{content:"How many"}
+table.stocked td:nth-child(5)::before{content:"How many"}
+table.stocked.panels td:nth-child(4)::before{content:"Length of a straight"}
+table.stocked.panels td:nth-child(5)::before{content:"Diameter of a curve"}
+table.stocked.panels td:nth-child(6)::before{content:"Angle of it, °"}
+table.stocked.panels td:nth-child(7)::before{content:"Ties on one"}
+table.stocked.panels td:nth-child(8)::before{content:"How many"}
+table.stocked.parts td:nth-child(2)::before{content:"What"}
+table.stocked.parts td:nth-child(3)::before{content:"Rail section"}
+table.stocked.parts td:nth-child(4)::before{content:"Metal"}
+table.stocked.strips td:nth-child(2)::before{content:"Ties in a strip"}
+table.stocked.strips td:nth-child(3)::before{content:"How many"}
 table.stocked td:last-child::before{content:none}
 table.rectangles td:nth-child(2)::before{content:"Width"}
 table.rectangles td:nth-child(3)::before{content:"Height"}

@@ -39,6 +39,7 @@ describe('a plan and the shed', () => {
     expect(line(answer, 'rail-stick', 1500)).toMatchObject({ required: 4, onHand: 3, toBuy: 1, packs: 1 })
     expect(line(answer, 'tie')).toMatchObject({ required: 67, onHand: 50, toBuy: 17 })
     expect(taken).toEqual({
+      ...NOTHING,
       sticks: [{ ...BRASS, lengthMm: 1500, count: 3 }],
       joiners: [{ ...BRASS, count: 2 }],
       ties: 50,
