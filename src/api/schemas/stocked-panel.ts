@@ -106,11 +106,13 @@ export const STOCKED_PANEL_COMPONENTS = { StockedStraightWritten: Straight, Stoc
 
 export function toStockedPanel(written: z.output<typeof StockedPanelWritten>): StockedPanel {
   const { section, material, ties = 0, count } = written
-  const kept = { section, material, ties, count }
-  if (isStraight(written))
-    return { ...kept, lengthMm: (written.length ?? written.lengthMm)!, radiusMm: null, angleDeg: null }
+  return { section, material, ...sizeOf(written), ties, count }
+}
+
+function sizeOf(written: Straight | Curved) {
+  if (isStraight(written)) return { lengthMm: (written.length ?? written.lengthMm)!, radiusMm: null, angleDeg: null }
   const { radiusMm, angleDeg } = curveOf(written)
-  return { ...kept, lengthMm: alongArc(radiusMm, angleDeg), radiusMm, angleDeg }
+  return { lengthMm: alongArc(radiusMm, angleDeg), radiusMm, angleDeg }
 }
 
 function isStraight(written: Straight | Curved): written is Straight {

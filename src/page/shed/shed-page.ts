@@ -57,14 +57,14 @@ ${tableEditor(placed, '/shed', {
 ${tableEditor(placed, '/shed', {
   table: 'panels',
   caption: 'Ready-made track, cut pieces too',
-  className: 'stocked panels',
+  className: 'stocked pieces',
   row: 'piece',
   add: 'One more size',
   columns: [
     ...RAIL_COLUMNS,
     { key: 'length', label: 'Length of a straight' },
     { key: 'diameter', label: 'Diameter of a curve' },
-    { key: 'angle', label: 'Angle of it, °', numeric: true },
+    { key: 'angle', label: 'Its angle, °', numeric: true },
     { key: 'ties', label: 'Ties on one', numeric: true },
     COUNT_COLUMN,
   ],
@@ -82,7 +82,7 @@ ${tableEditor(placed, '/shed', {
 ${tableEditor(placed, '/shed', {
   table: 'tieStrips',
   caption: 'Ties moulded in strips',
-  className: 'stocked strips',
+  className: 'stocked moulded',
   row: 'strip',
   add: 'One more strip',
   columns: [{ key: 'ties', label: 'Ties in a strip', numeric: true }, COUNT_COLUMN],
