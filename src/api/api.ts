@@ -26,7 +26,10 @@ import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './schemas/issues.ts'
 import { RAIL_COMPONENTS } from './schemas/rail.ts'
 import { READY_MADE_COMPONENTS } from './schemas/ready-made.ts'
+import { STOCKED_PANEL_COMPONENTS } from './schemas/stocked-panel.ts'
 import { WAY_COMPONENTS } from './schemas/way.ts'
+
+const COMPONENTS = { ...RAIL_COMPONENTS, ...WAY_COMPONENTS, ...READY_MADE_COMPONENTS, ...STOCKED_PANEL_COMPONENTS }
 
 interface ApiDeps {
   readonly store: ProjectStore
@@ -41,8 +44,7 @@ export function createApi({ store, search, kept = new AnswersKept() }: ApiDeps):
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
-  for (const [name, schema] of Object.entries({ ...RAIL_COMPONENTS, ...WAY_COMPONENTS, ...READY_MADE_COMPONENTS }))
-    api.openAPIRegistry.register(name, schema)
+  for (const [name, schema] of Object.entries(COMPONENTS)) api.openAPIRegistry.register(name, schema)
   mountEstimates(api, search)
   mountComparisons(api, search)
   mountBends(api)

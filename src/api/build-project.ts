@@ -14,7 +14,7 @@ async function foreseeBuilding(
 ): Promise<{ ok: true; taken: Stock; returned: Stock } | { ok: false; refusal: CannotWorkOut }> {
   const reserved = await store.reserved(project.id, project.revision)
   const worked = await workOutProject(search, project, reserved, asker)
-  return worked.ok ? { ok: true, taken: worked.taken, returned: leftOver(worked.plan, worked.estimate) } : worked
+  return worked.ok ? { ok: true, taken: worked.taken, returned: leftOver(worked.stocked, worked.estimate) } : worked
 }
 
 /** Tries to build a project whose plan or stock is changed all the while are given up after so many. */
@@ -41,7 +41,7 @@ export async function buildProject(
       changed = present.revision !== project.revision || !isDeepStrictEqual(stock, reserved)
       if (changed) return { ok: false, reason: null }
       if (!worked.ok) return { ok: false, reason: worked.refusal }
-      return { ok: true, taken: worked.taken, returned: leftOver(worked.plan, worked.estimate) }
+      return { ok: true, taken: worked.taken, returned: leftOver(worked.stocked, worked.estimate) }
     })
     if (result.outcome !== 'refused') return result
     if (result.reason) return { outcome: 'refused', reason: result.reason }

@@ -10,10 +10,10 @@ import { asWritten, readPlan } from './schemas/read-plan.ts'
 export type CannotWorkOut = Refusal<'unacceptable-content'>
 
 export type WorkedProject =
-  | { readonly ok: true; readonly plan: PlanInput; readonly estimate: Estimate; readonly taken: Stock }
+  | { readonly ok: true; readonly stocked: PlanInput; readonly estimate: Estimate; readonly taken: Stock }
   | { readonly ok: false; readonly refusal: CannotWorkOut }
 
-/** The estimate of a saved plan that may use this stock, and what it takes of it. */
+/** The estimate of a saved plan that may use this stock, the plan as it was then, and what it takes of the stock. */
 export async function workOutProject(
   search: Search,
   { plan }: Pick<Project, 'plan'>,
@@ -24,5 +24,5 @@ export async function workOutProject(
   if (!read.ok) return { ok: false, refusal: unacceptable(read.faults.map(inPlan)) }
   const result = await search.estimate({ plan: read.plan, stock }, asker)
   if (!result.ok) return { ok: false, refusal: unacceptable(asWritten(result.faults, plan).map(inPlan)) }
-  return { ...result, plan: read.plan }
+  return result
 }

@@ -72,7 +72,12 @@ export function panelNeeds(
 }
 
 /** Such as "Curved track, 20 ft in diameter (R 3048 mm), 30°, with 24 ties". */
-export function panelName({ name, lengthMm, curve, ties }: Panel): string {
+export function panelName({
+  name,
+  lengthMm,
+  curve,
+  ties,
+}: Pick<Panel, 'name' | 'lengthMm' | 'curve' | 'ties'>): string {
   const measure = curve
     ? `Curved track, ${formatFeetInches(2 * curve.radiusMm)} in diameter (R ${formatMm(curve.radiusMm)}), ${degrees(curve.angleRad)}`
     : `Straight track, ${formatMm(lengthMm)} (${formatFeetInches(lengthMm)})`

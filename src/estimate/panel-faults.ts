@@ -35,7 +35,7 @@ export function panelFaults(
 }
 
 /** Of the same kind and as long: nothing would tell them apart but the price. */
-function isTwin(a: PanelInput, b: PanelInput): boolean {
+export function isTwin(a: PanelInput, b: PanelInput): boolean {
   if ((a.ties ?? 0) > 0 !== (b.ties ?? 0) > 0) return false
   const [radiusA, radiusB] = [a, b].map(({ size }) => ('radiusMm' in size ? size.radiusMm : null))
   const [lengthA, lengthB] = [a, b].map(({ size }) =>

@@ -108,6 +108,10 @@ table.pieces td:nth-child(2){width:9rem}
 table.pieces td:nth-child(4){display:flex;gap:.3rem;min-width:14rem}
 table.pieces td:nth-child(4) select{flex:0 0 7.2rem}
 table.elements td:nth-child(6){width:6.4rem}
+table.shelved td:nth-child(2),table.shelved td:nth-child(3){width:8.2rem}
+table.shelved td:nth-child(n+6):not(:last-child){width:6.4rem}
+table.moulded{width:auto}
+table.moulded td:not(:last-child){width:14rem}
 table.packs tbody th{width:auto;color:inherit}
 table.packs td:last-child{width:auto}
 tr.notes td{padding:.2rem .3rem .6rem 2.2rem;white-space:normal}
@@ -347,10 +351,23 @@ table.pieces td:nth-child(8)::before{content:"Price of a pack"}
 table.pieces td:nth-child(9)::before{content:"Pieces in a pack"}
 table.pieces td:nth-child(10)::before{content:"On hand"}
 table.pieces td:nth-child(11)::before{content:"May be bought"}
+table.shelved td:nth-child(n):not(:last-child),table.moulded td:not(:last-child){width:auto}
+table.shelved td:last-child,table.parts td:last-child{grid-column:2;align-self:end}
+table.parts td:nth-child(2){grid-column:1/-1}
 table.stocked td:nth-child(2)::before{content:"Rail section"}
 table.stocked td:nth-child(3)::before{content:"Metal"}
 table.stocked td:nth-child(4)::before{content:"Length"}
-table.stocked.joiners td:nth-child(4)::before,table.stocked td:nth-child(5)::before{content:"How many"}
+table.stocked td:nth-child(5)::before{content:"How many"}
+table.stocked.pieces td:nth-child(4)::before{content:"Length of a straight"}
+table.stocked.pieces td:nth-child(5)::before{content:"Diameter of a curve"}
+table.stocked.pieces td:nth-child(6)::before{content:"Its angle, °"}
+table.stocked.pieces td:nth-child(7)::before{content:"Ties on one"}
+table.stocked.pieces td:nth-child(8)::before{content:"How many"}
+table.stocked.parts td:nth-child(2)::before{content:"What"}
+table.stocked.parts td:nth-child(3)::before{content:"Rail section"}
+table.stocked.parts td:nth-child(4)::before{content:"Metal"}
+table.stocked.moulded td:nth-child(2)::before{content:"Ties in a strip"}
+table.stocked.moulded td:nth-child(3)::before{content:"How many"}
 table.stocked td:last-child::before{content:none}
 table.rectangles td:nth-child(2)::before{content:"Width"}
 table.rectangles td:nth-child(3)::before{content:"Height"}

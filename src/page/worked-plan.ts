@@ -1,7 +1,6 @@
 import type { Estimate } from '../estimate/answer.ts'
 import { completePlan } from '../estimate/complete-plan.ts'
 import type { Plan, PlanInput } from '../estimate/plan.ts'
-import { stockFor } from '../estimate/shed/from-stock.ts'
 import type { Stock } from '../estimate/shed/stock.ts'
 import type { Fault } from '../measure/fault.ts'
 import type { Asker, Search } from '../search/search.ts'
@@ -27,7 +26,7 @@ export async function workOut(
   if (!read.ok) return read
   const answer = await search.estimate({ plan: read.plan, stock }, asker)
   if (!answer.ok) return answer
-  return { ok: true, worked: workedPlan(stockFor(read.plan, stock).plan, answer.estimate) }
+  return { ok: true, worked: workedPlan(answer.stocked, answer.estimate) }
 }
 
 export function workedPlan(input: PlanInput, answer: Estimate): WorkedPlan {

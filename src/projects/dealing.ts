@@ -1,5 +1,5 @@
 import { and, asc, eq, gt, gte, isNull, type SQL, sql } from 'drizzle-orm'
-import { isNothing, minus, type Stock } from '../estimate/shed/stock.ts'
+import { isNothing, minus, type Stock, stockAsKept } from '../estimate/shed/stock.ts'
 import type { Database } from './project-rows.ts'
 import type { Claim, Shed } from './store.ts'
 import { projectBuilds, projects, shed, shedReservations } from './tables.ts'
@@ -31,7 +31,7 @@ export async function writeShed(tx: Database, stock: Stock): Promise<Shed> {
 }
 
 function toShed({ stock, revision, updatedAt }: typeof shed.$inferSelect): Shed {
-  return { stock, revision, updatedAt: updatedAt.toISOString() }
+  return { stock: stockAsKept(stock), revision, updatedAt: updatedAt.toISOString() }
 }
 
 /** Of all rows of a project, that of its present revision. */
@@ -49,7 +49,7 @@ export async function deal(tx: Database, stock: Stock, claim: Claim | undefined,
   await tx.delete(shedReservations).where(and(younger, ofPresentRevision)).returning({ id: shedReservations.projectId })
   if (claim === undefined || isNothing(stock)) return
   const older = await tx.select({ stock: shedReservations.stock }).from(shedReservations).where(ofPresentRevision)
-  let free = older.reduce((left, row) => minus(left, row.stock), stock)
+  let free = older.reduce((left, row) => minus(left, stockAsKept(row.stock)), stock)
   let batch = await toBuild(tx, from === null ? undefined : gte(projects.id, from))
   while (batch.length > 0 && !isNothing(free)) {
     for (const { id, revision, plan } of batch) {

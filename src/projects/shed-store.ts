@@ -1,5 +1,5 @@
 import { and, asc, eq } from 'drizzle-orm'
-import { minus, NOTHING, plus, tidy } from '../estimate/shed/stock.ts'
+import { minus, NOTHING, plus, stockAsKept, tidy } from '../estimate/shed/stock.ts'
 import { deal, lockShed, ofPresentRevision, readShed, writeShed } from './dealing.ts'
 import { isProjectId } from './ids.ts'
 import { asExpected, type Database, isRevision, toProject, unwritten } from './project-rows.ts'
@@ -26,22 +26,23 @@ export function shedStore(db: Database, ask: Ask): ShedPart {
       ),
 
     reservations: () =>
-      ask(() =>
-        db
+      ask(async () => {
+        const rows = await db
           .select({ project: projects.id, name: projects.name, stock: shedReservations.stock })
           .from(shedReservations)
           .innerJoin(projects, eq(projects.id, shedReservations.projectId))
           .where(ofPresentRevision)
-          .orderBy(asc(shedReservations.projectId)),
-      ),
+          .orderBy(asc(shedReservations.projectId))
+        return rows.map((row) => ({ ...row, stock: stockAsKept(row.stock) }))
+      }),
 
     reserved: (id, revision) =>
       ask(async () => {
         if (!isProjectId(id) || !isRevision(revision)) return NOTHING
         const [built] = await db.select().from(projectBuilds).where(ofBuild(id, revision))
-        if (built) return built.taken
+        if (built) return stockAsKept(built.taken)
         const [dealt] = await db.select().from(shedReservations).where(ofReservation(id, revision))
-        return dealt?.stock ?? NOTHING
+        return stockAsKept(dealt?.stock ?? {})
       }),
 
     build: (id, expected, work, claim) =>
@@ -55,7 +56,7 @@ export function shedStore(db: Database, ask: Ask): ShedPart {
           const [before] = await tx.select().from(projectBuilds).where(ofBuild(id, row.revision))
           if (before) return { outcome: 'built-before', build: toBuild(before) }
           const [reservation] = await tx.select().from(shedReservations).where(ofReservation(id, row.revision))
-          const reserved = reservation?.stock ?? NOTHING
+          const reserved = stockAsKept(reservation?.stock ?? {})
           const done = work(toProject(row), reserved)
           if (!done.ok) return { outcome: 'refused', reason: done.reason }
           // What is dealt to others is theirs.
@@ -106,5 +107,5 @@ function isExpected(revision: number, expected: Expected): boolean {
 }
 
 function toBuild({ revision, builtAt, taken, returned }: typeof projectBuilds.$inferSelect): Build {
-  return { revision, builtAt: builtAt.toISOString(), taken, returned }
+  return { revision, builtAt: builtAt.toISOString(), taken: stockAsKept(taken), returned: stockAsKept(returned) }
 }

@@ -12,7 +12,7 @@ import {
   unique,
   uuid,
 } from 'drizzle-orm/pg-core'
-import type { Stock } from '../estimate/shed/stock.ts'
+import type { KeptStock } from '../estimate/shed/stock.ts'
 import type { StoredPlan } from './store.ts'
 
 /*
@@ -81,7 +81,7 @@ export const shed = pgTable(
   {
     id: integer('id').primaryKey(),
     revision: integer('revision').notNull(),
-    stock: json('stock').$type<Stock>().notNull(),
+    stock: json('stock').$type<KeptStock>().notNull(),
     updatedAt: moment('updated_at'),
   },
   (table) => [
@@ -100,7 +100,7 @@ export const shedReservations = pgTable(
   {
     projectId: uuid('project_id').notNull(),
     revision: integer('revision').notNull(),
-    stock: json('stock').$type<Stock>().notNull(),
+    stock: json('stock').$type<KeptStock>().notNull(),
   },
   (table) => [
     primaryKey({ name: 'shed_reservations_pkey', columns: [table.projectId, table.revision] }),
@@ -120,8 +120,8 @@ export const projectBuilds = pgTable(
     projectId: uuid('project_id').notNull(),
     revision: integer('revision').notNull(),
     builtAt: moment('built_at'),
-    taken: json('taken').$type<Stock>().notNull(),
-    returned: json('returned').$type<Stock>().notNull(),
+    taken: json('taken').$type<KeptStock>().notNull(),
+    returned: json('returned').$type<KeptStock>().notNull(),
   },
   (table) => [
     primaryKey({ name: 'project_builds_pkey', columns: [table.projectId, table.revision] }),

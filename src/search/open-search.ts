@@ -1,4 +1,5 @@
 import type { PlanInput } from '../estimate/plan.ts'
+import { usesReadyMade } from '../estimate/shed/panels-from-stock.ts'
 import { onTheSpot } from './on-the-spot.ts'
 import type { Search } from './search.ts'
 import { openPool } from './worker-pool.ts'
@@ -49,6 +50,6 @@ function isQuick(plans: readonly PlanInput[]): boolean {
   const elements = plans.reduce((sum, plan) => plan.tracks.reduce((so, track) => so + track.elements.length, sum), 0)
   if (plans.some(({ effort }) => effort === 'thorough')) return false
   // Some cut plans are made to compare ready-made track with loose rail.
-  if (plans.some(({ supplies }) => supplies?.panels?.length && supplies.readyMade !== 'never')) return false
+  if (plans.some(({ supplies }) => usesReadyMade(supplies))) return false
   return tracks <= QUICK.tracks && elements <= QUICK.elements
 }

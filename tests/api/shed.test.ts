@@ -3,6 +3,7 @@ import { BillSinceSchema } from '../../src/api/schemas/bill-since.ts'
 import { BuildSchema, BuildsSchema, ReservationsSchema, ShedSchema } from '../../src/api/schemas/shed.ts'
 import { createApp } from '../../src/app.ts'
 import type { BillLine, Estimate } from '../../src/estimate/answer.ts'
+import { NOTHING } from '../../src/estimate/shed/stock.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { onTheSpot } from '../../src/search/on-the-spot.ts'
 import { temporaryStore } from '../servers/databases.ts'
@@ -10,7 +11,6 @@ import { type Answer, type Asked, asking, placesIn, planWith, problemIn } from '
 
 const NOBODY = '01890a5d-ac96-774b-bcce-b302099a8057'
 const BRASS = { section: '250', material: 'brass' }
-const NO_STOCK = { sticks: [], joiners: [], ties: 0, fasteners: 0 }
 
 let store: ProjectStore
 let asker: ReturnType<typeof asking>
@@ -60,7 +60,7 @@ describe('the shed', () => {
     expect(first.status).toBe(200)
     const shed = bodyOf(first)
     expect(ShedSchema.parse(shed)).toEqual(shed)
-    expect(shed).toMatchObject(NO_STOCK)
+    expect(shed).toMatchObject(NOTHING)
     expect(first.headers.get('etag')).toBe(`"${shed.revision}"`)
 
     const written = await put(
@@ -97,6 +97,76 @@ describe('the shed', () => {
     expect([unchanged.status, unchanged.text]).toEqual([304, ''])
   })
 
+  test('keeps ready-made pieces by size and ties, and is answered as it may be put back', async () => {
+    const written = await put({
+      panels: [
+        { ...BRASS, diameter: '20 ft', angle: 30, ties: 24, count: 2 },
+        { ...BRASS, radius: '10 ft', angle: 30, count: 1 },
+        { ...BRASS, radiusMm: 3048, angleDeg: 30, ties: 24, count: 1 },
+        { ...BRASS, length: '2 ft', ties: 13, count: 4 },
+        { ...BRASS, lengthMm: 609.6, radiusMm: null, angleDeg: null, ties: 12, count: 1 },
+        { section: '332', material: 'aluminum', length: 900, count: 1 },
+      ],
+      insulatedJoiners: [{ ...BRASS, count: 3 }],
+      transitionJoiners: [{ ...BRASS, count: 2 }],
+      expansionJoints: [{ ...BRASS, count: 1 }],
+      tieStrips: [
+        { ties: 12, count: 4 },
+        { ties: 24, count: 1 },
+        { ties: 12, count: 2 },
+      ],
+    })
+    expect(written.status).toBe(200)
+    const { revision: _, updatedAt: __, ...stock } = bodyOf(written)
+    const straight = { radiusMm: null, angleDeg: null }
+    // By hand: 3048 mm · π/6 = 1595.9291 mm.
+    const curve = { lengthMm: expect.closeTo(1595.9291, 4), radiusMm: 3048, angleDeg: 30 }
+    expect(stock).toEqual({
+      ...NOTHING,
+      panels: [
+        { ...BRASS, lengthMm: 609.6, ...straight, ties: 13, count: 4 },
+        { ...BRASS, lengthMm: 609.6, ...straight, ties: 12, count: 1 },
+        { ...BRASS, ...curve, ties: 24, count: 3 },
+        { ...BRASS, ...curve, ties: 0, count: 1 },
+        { section: '332', material: 'aluminium', lengthMm: 900, ...straight, ties: 0, count: 1 },
+      ],
+      insulatedJoiners: [{ ...BRASS, count: 3 }],
+      transitionJoiners: [{ ...BRASS, count: 2 }],
+      expansionJoints: [{ ...BRASS, count: 1 }],
+      tieStrips: [
+        { ties: 24, count: 1 },
+        { ties: 12, count: 6 },
+      ],
+    })
+    expect(bodyOf(await put(stock))).toMatchObject(stock)
+    // What is left out is not there, as ever.
+    expect(bodyOf(await put({ ties: 1 }))).toMatchObject({ ...NOTHING, ties: 1 })
+  })
+
+  test('says what is wrong with ready-made pieces', async () => {
+    const answer = await put({
+      panels: [
+        { ...BRASS, ties: 2, count: 1 },
+        { ...BRASS, length: 600, diameter: '20 ft', angle: 30, count: 1 },
+        { ...BRASS, radius: 3048, diameter: 6096, angle: 30, count: 1 },
+        { ...BRASS, radius: 3048, count: 1 },
+        { ...BRASS, radiusMm: 3048, angleDeg: 30, lengthMm: 1500, count: 1 },
+        { ...BRASS, radiusMm: 3048, angleDeg: 30, lengthMm: 1595.9291, ties: -1, count: 1 },
+      ],
+    })
+    expect(answer.status).toBe(422)
+    expect(placesIn(answer).toSorted()).toEqual([
+      '/panels/0/length',
+      '/panels/1/length',
+      '/panels/2/radius',
+      '/panels/3/angle',
+      '/panels/4/lengthMm',
+      '/panels/5/ties',
+    ])
+    const many = await put({ panels: [2000, 3001].map((count) => ({ ...BRASS, length: 600 + count, count })) })
+    expect(problemIn(many).errors).toMatchObject([{ pointer: '/panels', code: 'too-many' }])
+  })
+
   test('is replaced only by who says which revision they read', async () => {
     expect((await put({ ties: 1 }, {})).status).toBe(428)
     const stale = await put({ ties: 1 }, { 'If-Match': '"1000000"' })
@@ -131,7 +201,7 @@ describe('the shed', () => {
     ])
     const many = await put({ sticks: Array.from({ length: 3 }, () => ({ ...BRASS, length: 1524, count: 2_000 })) })
     expect(problemIn(many).errors).toMatchObject([{ pointer: '/sticks', code: 'too-many' }])
-    expect(bodyOf(await ask('/v1/shed'))).toMatchObject(NO_STOCK)
+    expect(bodyOf(await ask('/v1/shed'))).toMatchObject(NOTHING)
   })
 })
 
@@ -245,7 +315,7 @@ describe('building', () => {
     // By hand: either rail comes up as two sticks of 2500 mm and a joiner, with 112 ties; 54 ties are laid again.
     expect(sticksLine(await estimateOf(id), 2500)).toMatchObject({ required: 2, onHand: 4, toBuy: 0 })
     expect(bodyOf(await build(id))).toMatchObject({
-      taken: NO_STOCK,
+      taken: NOTHING,
       returned: {
         sticks: [{ ...BRASS, lengthMm: 2500, count: 2 }],
         joiners: [{ ...BRASS, count: 2 }],

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { NOTHING } from '../../src/estimate/shed/stock.ts'
 import { planWith } from '../api/asking.ts'
 import { visiting } from './visiting.ts'
 
@@ -20,7 +21,7 @@ const PLAN = planWith({
 
 test('a plan is taken as built after being asked once more; the shed loses and gains what was told before', async () => {
   await store().restock(
-    { sticks: [{ section: '250', material: 'brass', lengthMm: 1500, count: 2 }], joiners: [], ties: 10, fasteners: 0 },
+    { ...NOTHING, sticks: [{ section: '250', material: 'brass', lengthMm: 1500, count: 2 }], ties: 10 },
     'any',
   )
   const id = await saved('Quarry <spur>', PLAN)

@@ -1,6 +1,7 @@
 import type { Hono } from 'hono'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
+import { NOTHING } from '../../src/estimate/shed/stock.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { onTheSpot } from '../../src/search/on-the-spot.ts'
 import { planWith } from '../api/asking.ts'
@@ -56,14 +57,13 @@ test('the shed is written down, and shown with who has what of it', async () => 
 
   const { stock } = await store.shed()
   expect(stock).toEqual({
+    ...NOTHING,
     sticks: [
       { section: '250', material: 'brass', lengthMm: 1828.8, count: 3 },
       // By hand: 18.5 in of 25.4 mm.
       { section: '250', material: 'brass', lengthMm: 469.9, count: 1 },
     ],
-    joiners: [],
     ties: 30,
-    fasteners: 0,
   })
   const after = await get()
   expect(after.markup).not.toContain('<b>Pond')
@@ -88,7 +88,7 @@ test('what cannot be read is marked where it stands, and nothing is saved', asyn
 
 test('what somebody else put in is not overwritten unawares', async () => {
   const { fields } = await get()
-  await store.restock({ sticks: [], joiners: [], ties: 5, fasteners: 0 }, 'any')
+  await store.restock({ ...NOTHING, ties: 5 }, 'any')
   const answer = await send(fields, { ties: '77', do: 'save' })
   expect(answer.status).toBe(409)
   expect(textOf(answer.markup)).toContain('Somebody changed the shed')
@@ -101,4 +101,58 @@ test('a form that is none is refused', async () => {
   const headers = { 'Content-Type': 'application/json', 'Sec-Fetch-Site': 'same-origin' }
   const response = await app.request('/shed', { method: 'POST', headers, body: '{}' })
   expect(response.status).toBe(415)
+})
+
+test('ready-made pieces, joints and strips are written down, and come back as they were', async () => {
+  await store.restock(NOTHING, 'any')
+  const { fields, markup } = await get()
+  expect(textOf(markup)).toContain('Ready-made track, cut pieces too')
+  const brass = (row: string) => ({ [`${row}.section`]: '250', [`${row}.material`]: 'brass' })
+  const piece = (n: number, cells: Record<string, string>) =>
+    Object.fromEntries(Object.entries(cells).map(([key, text]) => [`panels.${n}.${key}`, text]))
+  const saved = await send(fields, {
+    ...{ ...brass('panels.0'), ...piece(0, { diameter: '20 ft', angle: '30°', ties: '24', count: '3' }) },
+    ...{ ...brass('panels.1'), ...piece(1, { length: '600', count: '2' }) },
+    ...{ ...brass('parts.0'), 'parts.0.part': 'expansionJoints', 'parts.0.count': '2' },
+    ...{ ...brass('parts.1'), 'parts.1.part': 'joiners', 'parts.1.count': '7' },
+    ...{ ...brass('parts.2'), 'parts.2.part': 'insulatedJoiners', 'parts.2.count': '4' },
+    ...{ ...brass('parts.3'), 'parts.3.part': 'transitionJoiners', 'parts.3.count': '1' },
+    ...{ 'tieStrips.0.ties': '12', 'tieStrips.0.count': '5', do: 'save' },
+  })
+  expect(saved.status).toBe(303)
+  const { stock } = await store.shed()
+  const brassRow = { section: '250', material: 'brass' }
+  expect(stock).toEqual({
+    ...NOTHING,
+    panels: [
+      { ...brassRow, lengthMm: 600, radiusMm: null, angleDeg: null, ties: 0, count: 2 },
+      // By hand: 10 ft are 3048 mm, π/6 of it 1595.93 mm.
+      { ...brassRow, lengthMm: expect.closeTo(1595.93, 2), radiusMm: 3048, angleDeg: 30, ties: 24, count: 3 },
+    ],
+    joiners: [{ ...brassRow, count: 7 }],
+    insulatedJoiners: [{ ...brassRow, count: 4 }],
+    transitionJoiners: [{ ...brassRow, count: 1 }],
+    expansionJoints: [{ ...brassRow, count: 2 }],
+    tieStrips: [{ ties: 12, count: 5 }],
+  })
+  const after = await get()
+  expect(after.fields.get('panels.1.diameter')).toBe('6096')
+  expect(after.fields.get('panels.1.angle')).toBe('30')
+  expect((await send(after.fields, { do: 'save' })).status).toBe(303)
+  expect((await store.shed()).stock).toEqual(stock)
+
+  // One of two kinds of parts is wrong: it is marked in the table of both.
+  const wrong = await send(after.fields, {
+    'parts.0.count': 'x',
+    'parts.3.count': '-1',
+    'panels.0.diameter': '20 ft',
+    'panels.1.angle': '',
+    do: 'save',
+  })
+  expect(wrong.status).toBe(422)
+  for (const place of ['parts.0.count', 'parts.3.count', 'panels.0.length', 'panels.1.angle'])
+    expect(wrong.markup).toMatch(
+      new RegExp(`<input[^>]*name="${place.replaceAll('.', '[.]')}"[^>]*aria-invalid="true"`),
+    )
+  expect((await store.shed()).stock).toEqual(stock)
 })

@@ -7,14 +7,24 @@ import type { DatabaseKind, TestDatabase } from '../servers/databases.ts'
 
 const NOBODY = '01890a5d-ac96-774b-bcce-b302099a8057'
 const BRASS = { section: '250', material: 'brass' }
-const sticks = (count: number, lengthMm = 1524): Stock => ({ ...NOTHING, sticks: [{ ...BRASS, lengthMm, count }] })
+/** Sticks, and as many ready-made pieces of the same length. */
+const sticks = (count: number, lengthMm = 1524): Stock => ({
+  ...NOTHING,
+  sticks: [{ ...BRASS, lengthMm, count }],
+  panels: [{ ...BRASS, lengthMm, radiusMm: null, angleDeg: null, ties: 33, count }],
+})
 
-/** A plan that wants so many sticks, and takes as many of them as there are. */
+/** A plan that wants so many sticks and pieces, and takes as many of them as there are. */
 const wanting = (want: number) => ({ want })
 const claim: Claim = (plan, free) => {
-  const there = free.sticks.find(({ lengthMm }) => lengthMm === 1524)?.count ?? 0
-  const count = Math.min(Number(plan.want), there)
-  return count === 0 ? NOTHING : sticks(count)
+  const there = (rows: readonly { lengthMm: number; count: number }[]) =>
+    rows.find(({ lengthMm }) => lengthMm === 1524)?.count ?? 0
+  const count = (rows: readonly { lengthMm: number; count: number }[]) => Math.min(Number(plan.want), there(rows))
+  return tidy({
+    ...NOTHING,
+    sticks: sticks(count(free.sticks)).sticks,
+    panels: sticks(count(free.panels)).panels,
+  })
 }
 
 /** Building takes what is reserved and brings back one short stick. */
@@ -47,7 +57,11 @@ export function shedContract(kind: DatabaseKind): void {
       (await store.create({ name: `wants ${want}`, notes: '', plan: { ...wanting(want), ...more } })).id
     const counts = async (...ids: string[]) =>
       Promise.all(ids.map(async (id) => countAt(id, (await store.get(id))?.revision ?? 1)))
-    const countAt = async (id: string, revision: number) => (await store.reserved(id, revision)).sticks[0]?.count ?? 0
+    const countAt = async (id: string, revision: number) => {
+      const { sticks, panels } = await store.reserved(id, revision)
+      expect(panels[0]?.count).toBe(sticks[0]?.count)
+      return sticks[0]?.count ?? 0
+    }
 
     /** Everything that is promised of reservations at any moment. */
     async function sound(): Promise<void> {
@@ -62,6 +76,9 @@ export function shedContract(kind: DatabaseKind): void {
       const mixed = {
         ...NOTHING,
         sticks: [...sticks(1, 300).sticks, ...sticks(2).sticks, ...sticks(3).sticks],
+        panels: [...sticks(1, 300).panels, ...sticks(2).panels, ...sticks(3).panels],
+        insulatedJoiners: [{ ...BRASS, count: 4 }],
+        tieStrips: [{ ties: 12, count: 3 }],
         ties: 7,
       }
       const written = await store.restock(mixed, [before.revision])
@@ -146,6 +163,43 @@ export function shedContract(kind: DatabaseKind): void {
       await expect(greedy.create({ name: 'greedy', notes: '', plan: {} })).rejects.toMatchObject({ name: 'StoreError' })
       expect(await counts(id)).toEqual([1])
       expect((await store.list({ limit: 10, after: null })).items).toHaveLength(1)
+    })
+
+    test('what was kept when there were fewer kinds of things has none of the others', async () => {
+      const earlier = await kind.make()
+      const open = async () => withClaims(await openStore(earlier.place, { onProgress: () => {} }), claim)
+      try {
+        const before = await open()
+        await before.restock(sticks(5), 'any')
+        const create = async () => (await before.create({ name: 'x', notes: '', plan: wanting(2) })).id
+        const [built, waiting] = [await create(), await create()]
+        await before.build(built, 'any', work)
+        await before.close()
+        // As an earlier version wrote it.
+        const written = ({ sticks, ties }: Partial<Stock>) =>
+          `'${JSON.stringify({ sticks, joiners: [], ties, fasteners: 0 })}'`
+        const left = { ...sticks(3), ties: 9, panels: [] }
+        const had = { ...sticks(2), ties: 1, panels: [] }
+        await earlier.sql(async (query) => {
+          await query(`update shed set stock = ${written(left)}`)
+          await query(`update shed_reservations set stock = ${written(had)} where project_id = '${waiting}'`)
+          await query(`update project_builds set taken = ${written(had)}, returned = ${written(had)}`)
+        })
+
+        const store = await open()
+        expect((await store.shed()).stock).toEqual(left)
+        expect(await store.reservations()).toMatchObject([{ project: waiting, stock: had }])
+        expect([await store.reserved(waiting, 1), await store.reserved(built, 1)]).toEqual([had, had])
+        expect(await store.builds(built)).toMatchObject([{ taken: had, returned: had }])
+        // It is dealt on and built with as ever.
+        const { id } = await store.create({ name: 'late', notes: '', plan: wanting(4) })
+        expect(await store.reserved(id, 1)).toEqual({ ...sticks(1), panels: [] })
+        expect(await store.build(waiting, 'any', work)).toMatchObject({ outcome: 'done', value: { taken: had } })
+        expect((await store.shed()).stock).toEqual(tidy(plus({ ...sticks(1), ties: 8, panels: [] }, sticks(1, 300))))
+        await store.close()
+      } finally {
+        await earlier.dispose()
+      }
     })
 
     describe('building', () => {

@@ -19,7 +19,12 @@ const EXAMPLE = {
     { section: '250', material: 'brass', length: '5 ft', count: 4 },
     { section: '250', material: 'brass', length: '1 ft 7-1/2 in', count: 1 },
   ],
+  panels: [
+    { section: '250', material: 'brass', diameter: '20 ft', angle: 30, ties: 24, count: 2 },
+    { section: '250', material: 'brass', length: '2 ft', ties: 13, count: 1 },
+  ],
   joiners: [{ section: '250', material: 'brass', count: 6 }],
+  insulatedJoiners: [{ section: '250', material: 'brass', count: 2 }],
   ties: 40,
   fasteners: 150,
 }
@@ -54,7 +59,7 @@ const replace = createRoute({
   request: {
     query: query({}),
     body: jsonBody('StockWritten', 'Everything that lies there.', {
-      'a-few-sticks': { summary: 'Sticks, an offcut and small things', value: EXAMPLE },
+      'a-few-sticks': { summary: 'Sticks, an offcut, ready-made track and small things', value: EXAMPLE },
     }),
   },
   responses: {

@@ -1,28 +1,34 @@
 import { z } from '@hono/zod-openapi'
 import type { FaultParams } from './leaf.ts'
 
-/** Of two names for the same thing exactly one is given. Said also when the same object has other faults. */
-export function exactlyOneOf(first: string, second: string, optional = false) {
+/** Of several names for the same thing exactly one is given. Said also when the same object has other faults. */
+export function exactlyOneOf(...names: readonly string[]) {
+  return oneOf(names, false)
+}
+
+/** The same where none need be given. */
+export function atMostOneOf(...names: readonly string[]) {
+  return oneOf(names, true)
+}
+
+function oneOf(names: readonly string[], optional: boolean) {
   return z.superRefine(
     (value: unknown, context) => {
       if (typeof value !== 'object' || value === null) return
-      const given = [first, second].filter((name) => (value as Record<string, unknown>)[name] !== undefined)
+      const given = names.filter((name) => (value as Record<string, unknown>)[name] !== undefined)
       if (given.length === 1 || (given.length === 0 && optional)) return
       const params: FaultParams =
         given.length === 0
-          ? { fault: 'missing', hint: `give ${first} or ${second}`, oneOf: [first, second] }
+          ? { fault: 'missing', hint: `give ${names.join(' or ')}`, oneOf: names }
           : { fault: 'contradictory', hint: `keep one of them` }
       const message =
-        given.length === 0 ? `neither ${first} nor ${second} is given` : `both ${first} and ${second} are given`
-      context.addIssue({ code: 'custom', path: [first], message, params: { ...params } })
+        given.length === 0
+          ? `neither ${names.join(' nor ')} is given`
+          : `${given.length === 2 ? 'both ' : ''}${given.join(' and ')} are given`
+      context.addIssue({ code: 'custom', path: [given[0] ?? names[0]!], message, params: { ...params } })
     },
     { when: () => true },
   )
-}
-
-/** The same where neither need be given. */
-export function atMostOneOf(first: string, second: string) {
-  return exactlyOneOf(first, second, true)
 }
 
 /** JSON Schema of an object that has this field. */

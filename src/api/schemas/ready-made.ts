@@ -22,7 +22,7 @@ export const ReadyMadeName = choiceLeaf(
   `Whether ready-made pieces take the place of loose rail: where the bill is lower, wherever one fits, or nowhere; ${DEFAULTS.readyMade} when left out.`,
 )
 
-const PanelAngle = numberLeaf(
+export const PanelAngle = numberLeaf(
   'PanelAngle',
   { least: 1e-3, most: 360, hint: 'the angle one piece turns through' },
   'in degrees',

@@ -5,29 +5,29 @@ import type { Fault } from '../../measure/fault.ts'
 import type { Build, Reservation, Shed } from '../../projects/store.ts'
 import { fields } from './fields.ts'
 import { faultsOf } from './issues.ts'
-import { countLeaf, LENGTH, lengthLeaf } from './measures.ts'
-import { exactlyOneOf, requiring } from './plan.ts'
+import { countLeaf } from './measures.ts'
+import { exactlyOneOf, requiring } from './one-of.ts'
 import { Length, MaterialName, SectionId } from './plan-fields.ts'
 import type { Mutable, Same } from './same-type.ts'
+import { LengthMm, MOST_PIECES, PiecesCount, StockedPanelWritten, toStockedPanel } from './stocked-panel.ts'
+import { TieCount } from './way.ts'
 
 export const SHED_LIMITS = {
-  /** Kinds of sticks, and kinds of joiners. */
+  /** Of each table. */
   rows: 500,
-  /** Of all kinds together: every one may end up in one estimate. */
-  sticks: 5_000,
+  /** Sticks of all kinds together, and ready-made pieces. */
+  pieces: MOST_PIECES,
   counted: 1_000_000,
 } as const
 
-const SticksCount = countLeaf('StockedSticks', { least: 0, most: SHED_LIMITS.sticks }, 'How many of them lie there.')
 const Count = countLeaf('StockedCount', { least: 0, most: SHED_LIMITS.counted }, 'How many of them lie there.')
-const LengthMm = lengthLeaf('StockedLengthMm', LENGTH, 'The same, as the shed is answered.')
 
 const StockedStickWritten = fields({
   section: SectionId,
   material: MaterialName,
   length: Length.optional(),
   lengthMm: LengthMm.optional(),
-  count: SticksCount,
+  count: PiecesCount,
 })
   .check(exactlyOneOf('length', 'lengthMm'))
   .openapi('StockedStickWritten', {
@@ -38,15 +38,25 @@ const StockedStickWritten = fields({
 const StockedJoinerWritten = fields({ section: SectionId, material: MaterialName, count: Count }).openapi(
   'StockedJoinerWritten',
 )
+const StockedTieStripWritten = fields({ ties: TieCount, count: Count }).openapi('StockedTieStripWritten', {
+  description: 'Moulded strips, by the ties in one.',
+})
+
+const rows = <Row extends z.ZodType>(row: Row) => z.array(row).max(SHED_LIMITS.rows).optional()
 
 /** What a client writes. */
 export const StockWrittenSchema = fields({
-  sticks: z.array(StockedStickWritten).max(SHED_LIMITS.rows).optional(),
-  joiners: z.array(StockedJoinerWritten).max(SHED_LIMITS.rows).optional(),
+  sticks: rows(StockedStickWritten),
+  panels: rows(StockedPanelWritten),
+  joiners: rows(StockedJoinerWritten),
+  insulatedJoiners: rows(StockedJoinerWritten),
+  transitionJoiners: rows(StockedJoinerWritten),
+  expansionJoints: rows(StockedJoinerWritten),
   ties: Count.optional(),
+  tieStrips: rows(StockedTieStripWritten),
   fasteners: Count.optional(),
 }).openapi('StockWritten', {
-  description: `Everything that lies in the shed; what is left out is not there. Rows of the same kind and length are added up. At most ${SHED_LIMITS.sticks} sticks in all.`,
+  description: `Everything that lies in the shed; what is left out is not there. Rows of the same kind and size are added up. At most ${SHED_LIMITS.pieces} sticks and as many ready-made pieces in all.`,
 })
 
 export type ReadStock = { readonly ok: true; readonly stock: Stock } | { readonly ok: false; readonly faults: Fault[] }
@@ -54,51 +64,81 @@ export type ReadStock = { readonly ok: true; readonly stock: Stock } | { readonl
 export function readStock(raw: unknown): ReadStock {
   const parsed = StockWrittenSchema.safeParse(raw)
   if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error.issues, raw) }
-  const { sticks = [], joiners = [], ties = 0, fasteners = 0 } = parsed.data
-  const count = sticks.reduce((sum, stick) => sum + stick.count, 0)
-  if (count > SHED_LIMITS.sticks)
-    return {
-      ok: false,
-      faults: [
-        {
-          path: ['sticks'],
-          code: 'too-many',
-          detail: `${count} sticks in all; ${SHED_LIMITS.sticks} is the most`,
-          hint: 'leave out the shortest offcuts',
-        },
-      ],
-    }
+  const { sticks = [], panels = [], tieStrips = [], ties = 0, fasteners = 0, ...parts } = parsed.data
+  const faults = [
+    ...tooMany('sticks', sticks, 'sticks', 'the shortest offcuts'),
+    ...tooMany('panels', panels, 'ready-made pieces', 'the shortest ones'),
+  ]
+  if (faults.length > 0) return { ok: false, faults }
   const stock = tidy({
-    sticks: sticks.map(({ section, material, length, lengthMm, count }) => ({
+    sticks: plainly(sticks).map(({ section, material, length, lengthMm, count }) => ({
       section,
-      material: plainMaterial(material),
+      material,
       lengthMm: (length ?? lengthMm)!,
       count,
     })),
-    joiners: joiners.map((row) => ({ ...row, material: plainMaterial(row.material) })),
+    panels: plainly(panels.map(toStockedPanel)),
+    joiners: plainly(parts.joiners),
+    insulatedJoiners: plainly(parts.insulatedJoiners),
+    transitionJoiners: plainly(parts.transitionJoiners),
+    expansionJoints: plainly(parts.expansionJoints),
     ties,
+    tieStrips,
     fasteners,
   })
   return { ok: true, stock }
 }
 
-function plainMaterial(name: string): string {
-  return MATERIAL_SPELLINGS[name] ?? name
+function tooMany(table: string, rows: readonly { count: number }[], what: string, leaveOut: string): Fault[] {
+  const count = rows.reduce((sum, row) => sum + row.count, 0)
+  if (count <= SHED_LIMITS.pieces) return []
+  return [
+    {
+      path: [table],
+      code: 'too-many',
+      detail: `${count} ${what} in all; ${SHED_LIMITS.pieces} is the most`,
+      hint: `leave out ${leaveOut}`,
+    },
+  ]
+}
+
+/** Each metal by its one name. */
+function plainly<Row extends { readonly material: string }>(rows: readonly Row[] = []): Row[] {
+  return rows.map((row) => ({ ...row, material: MATERIAL_SPELLINGS[row.material] ?? row.material }))
 }
 
 const count = z.int().min(0)
 const rail = { section: z.string(), material: z.string() }
+const joiner = z.object({ ...rail, count }).openapi('StockedJoiner')
+const said = (description: string) => ({ description })
 
 const stock = {
   sticks: z.array(z.object({ ...rail, lengthMm: z.number(), count }).openapi('StockedStick')),
-  joiners: z.array(z.object({ ...rail, count }).openapi('StockedJoiner')),
+  panels: z.array(
+    z
+      .object({
+        ...rail,
+        lengthMm: z.number().openapi(said('Along the centre line.')),
+        radiusMm: z.number().nullable().openapi(said('Of the centre line; null on straight pieces.')),
+        angleDeg: z.number().nullable(),
+        ties: count.openapi(said('On one piece.')),
+        count,
+      })
+      .openapi('StockedPanel'),
+  ),
+  joiners: z.array(joiner),
+  insulatedJoiners: z.array(joiner),
+  transitionJoiners: z.array(joiner).openapi(said('From this rail to another section.')),
+  expansionJoints: z.array(joiner),
   ties: count,
+  tieStrips: z.array(z.object({ ties: count.openapi(said('In one strip.')), count }).openapi('StockedTieStrip')),
   fasteners: count,
 }
 
-export const StockSchema = z
-  .object(stock)
-  .openapi('Stock', { description: 'By section, material and length, the longest first; offcuts are sticks.' })
+export const StockSchema = z.object(stock).openapi('Stock', {
+  description:
+    'By section, material and length, the longest first; offcuts are sticks, and ready-made pieces where they are of such.',
+})
 
 const moment = z.iso.datetime().openapi({ description: 'RFC 3339, UTC.' })
 const revision = z.int().min(1)

@@ -35,7 +35,7 @@ export const pack = {
 
 export const Pack = fields(pack).openapi('Pack', { description: 'A thing that is counted singly and sold in packs.' })
 
-const TieCount = countLeaf('TieCount', { least: 1, most: GREATEST }, 'A number of ties.')
+export const TieCount = countLeaf('TieCount', { least: 1, most: GREATEST }, 'A number of ties.')
 
 const TieStrip = fields({
   ties: TieCount,

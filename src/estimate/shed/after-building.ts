@@ -1,17 +1,25 @@
+import { packsToBuy } from '../../laying/compare-plans.ts'
 import { longer } from '../../measure/counting.ts'
 import type { BillLine, Estimate } from '../answer.ts'
+import { completePanels } from '../complete-parts.ts'
 import { DEFAULTS } from '../complete-plan.ts'
 import { salvageOfPlan } from '../lifted.ts'
-import type { PlanInput } from '../plan.ts'
+import type { Panel, PlanInput } from '../plan.ts'
 import { railKindOf } from './from-stock.ts'
-import { type Stock, sameLength, tidy } from './stock.ts'
+import { NOTHING, type RailKind, type Stock, type StockedPanel, sameLength, tidy } from './stock.ts'
 
 /**
- * What comes back into the shed once a plan is built: offcuts no shorter than the shortest piece, whole sticks that a
- * pack held too many, and what is over of the packs of joiners, ties and fasteners that were bought; and what was lifted and is not laid again. Rail and joiners
- * of a section or metal of one's own are not kept: nothing could tell them apart later.
+ * What comes back into the shed once a plan is built: offcuts no shorter than the shortest piece, of sticks and of
+ * ready-made track; whole ones that a pack held too many; what is over of the packs of everything counted that was bought;
+ * and what was lifted and is not laid again. What is bound to a rail is not kept where its section or metal is one's own:
+ * nothing could tell it apart later.
+ *
+ * @param plan as it was worked out, with what the shed had for it filled in (`stockFor`)
  */
-export function leftOver(plan: PlanInput, { cutting, bill }: Pick<Estimate, 'cutting' | 'bill'>): Stock {
+export function leftOver(
+  plan: PlanInput,
+  { cutting, readyMade, bill }: Pick<Estimate, 'cutting' | 'readyMade' | 'bill'>,
+): Stock {
   const rail = railKindOf(plan.rail)
   const minimumPieceMm = plan.supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm
   const lifted = salvageOfPlan(plan)
@@ -21,25 +29,60 @@ export function leftOver(plan: PlanInput, { cutting, bill }: Pick<Estimate, 'cut
     const line = lineOf(item, null)
     return line ? unused(line) + notLaidAgain(line, liftedCount) : liftedCount
   }
+  const ofRail = rail && {
+    sticks: [
+      ...cutting.sticks
+        .filter(({ offcutMm }) => offcutMm > 0 && !longer(minimumPieceMm, offcutMm))
+        .map(({ offcutMm }) => ({ ...rail, lengthMm: offcutMm, count: 1 })),
+      ...bill.lines
+        .filter(({ item }) => item === 'rail-stick')
+        .map((line) => ({ ...rail, lengthMm: line.lengthMm!, count: unused(line) })),
+      ...lifted.sticks.map(({ lengthMm, count }) => {
+        const line = lineOf('rail-stick', lengthMm)
+        return { ...rail, lengthMm, count: line ? notLaidAgain(line, count) : count }
+      }),
+    ],
+    panels: completePanels(plan.supplies ?? {}, () => {}).panels.flatMap((panel, index) => {
+      const used = (readyMade?.panels ?? []).filter((each) => each.panel === index)
+      const { onHand, packSize } = panel
+      const boughtOver = packsToBuy(used.length, onHand, packSize) * packSize - Math.max(0, used.length - onHand)
+      return [
+        pieceOf(panel, panel.lengthMm, boughtOver, rail),
+        ...used
+          .filter(({ offcutMm }) => offcutMm > 0 && !longer(minimumPieceMm, offcutMm))
+          .map(({ offcutMm }) => pieceOf(panel, offcutMm, 1, rail)),
+      ]
+    }),
+    joiners: [{ ...rail, count: over('joiner', lifted.joiners) }],
+    insulatedJoiners: [{ ...rail, count: over('insulated-joiner') }],
+    transitionJoiners: [{ ...rail, count: over('transition-joiner') }],
+    expansionJoints: [{ ...rail, count: over('expansion-joint') }],
+  }
+  const strip = plan.supplies?.ties?.strip
   return tidy({
-    sticks: rail
-      ? [
-          ...cutting.sticks
-            .filter(({ offcutMm }) => offcutMm > 0 && !longer(minimumPieceMm, offcutMm))
-            .map(({ offcutMm }) => ({ ...rail, lengthMm: offcutMm, count: 1 })),
-          ...bill.lines
-            .filter(({ item }) => item === 'rail-stick')
-            .map((line) => ({ ...rail, lengthMm: line.lengthMm!, count: unused(line) })),
-          ...lifted.sticks.map(({ lengthMm, count }) => {
-            const line = lineOf('rail-stick', lengthMm)
-            return { ...rail, lengthMm, count: line ? notLaidAgain(line, count) : count }
-          }),
-        ]
-      : [],
-    joiners: rail ? [{ ...rail, count: over('joiner', lifted.joiners) }] : [],
+    ...NOTHING,
+    ...ofRail,
     ties: over('tie', lifted.ties),
+    tieStrips: strip ? [{ ties: strip.ties, count: over('tie-strip') }] : [],
     fasteners: over('fastener'),
   })
+}
+
+/** So much of a ready-made piece; a part of one keeps the ties that are whole on it, reckoned by its length. */
+function pieceOf(
+  { lengthMm: wholeMm, curve, ties }: Panel,
+  lengthMm: number,
+  count: number,
+  rail: RailKind,
+): StockedPanel {
+  return {
+    ...rail,
+    lengthMm,
+    radiusMm: curve?.radiusMm ?? null,
+    angleDeg: curve && (lengthMm / curve.radiusMm) * (180 / Math.PI),
+    ties: Math.floor((ties * lengthMm) / wholeMm),
+    count,
+  }
 }
 
 /** Of whole packs, what is not needed. */

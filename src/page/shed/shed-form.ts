@@ -3,23 +3,49 @@ import type { Fault } from '../../measure/fault.ts'
 import { choice, length, number } from '../form/cells.ts'
 import type { FaultsByPlace } from '../form/fault-places.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/plan-form.ts'
-import type { Shape } from '../form/plan-shape.ts'
+import { isObject, type Shape, type Values } from '../form/plan-shape.ts'
 import { readRowChange, withBlankRows, withoutBlankRows, withRowChange } from '../form/rows.ts'
+import { PARTS } from './stock-words.ts'
 
 const rail = { section: choice(), material: choice() }
+const USUAL_PART = PARTS[0].key
 
-/** The shed as its form shows it. */
+/** The shed as its form shows it: what is counted by rail is one table, whose rows say what they are. */
 const shedShape: Shape = {
   cells: { ties: number, fasteners: number },
   tables: {
     sticks: { cells: { ...rail, length, count: number } },
-    joiners: { cells: { ...rail, count: number } },
+    panels: {
+      cells: { ...rail, length, diameter: length, angle: number, ties: number, count: number },
+    },
+    parts: { cells: { part: choice(USUAL_PART), ...rail, count: number } },
+    tieStrips: { cells: { ties: number, count: number } },
   },
+  toWire: ({ parts, ...wire }) => ({
+    ...wire,
+    ...Object.fromEntries(
+      PARTS.map(({ key }) => [
+        key,
+        rowsIn(parts).flatMap(({ part = USUAL_PART, ...row }) => (part === key ? [row] : [])),
+      ]),
+    ),
+  }),
 }
 
-export function formOfStock({ sticks, joiners, ties, fasteners }: Stock): FormPart {
-  const rows = sticks.map(({ section, material, lengthMm, count }) => ({ section, material, length: lengthMm, count }))
-  return withBlankRows(formOfPlan({ sticks: rows, joiners, ties, fasteners }, shedShape), shedShape)
+function rowsIn(table: unknown): Values[] {
+  return Array.isArray(table) ? table.filter(isObject) : []
+}
+
+export function formOfStock(stock: Stock): FormPart {
+  const { ties, fasteners, tieStrips } = stock
+  const sticks = stock.sticks.map(({ lengthMm, ...row }) => ({ ...row, length: lengthMm }))
+  const panels = stock.panels.map(({ lengthMm, radiusMm, angleDeg, ties: onOne, ...row }) => ({
+    ...row,
+    ...(radiusMm === null ? { length: lengthMm } : { diameter: 2 * radiusMm, angle: angleDeg }),
+    ...(onOne > 0 && { ties: onOne }),
+  }))
+  const parts = PARTS.flatMap(({ key }) => stock[key].map((row) => ({ part: key, ...row })))
+  return withBlankRows(formOfPlan({ sticks, panels, parts, tieStrips, ties, fasteners }, shedShape), shedShape)
 }
 
 /** The form that came back: with a row more or less where a button asked for that, else as what it says of the shed. */
@@ -34,12 +60,21 @@ export function readShedForm(
 }
 
 /** Faults by the field or table they belong to; '' for the shed as a whole. */
-export function shedFaultsByPlace(faults: readonly Fault[]): FaultsByPlace {
+export function shedFaultsByPlace(faults: readonly Fault[], form: FormPart): FaultsByPlace {
   const places = new Map<string, Fault[]>()
   for (const fault of faults) {
-    const place = fault.path.join('.')
+    const place = placeIn(form, fault.path).join('.')
     const said = fault.code === 'missing' ? { ...fault, detail: 'this is still blank', hint: 'fill it in' } : fault
     places.set(place, [...(places.get(place) ?? []), said])
   }
   return places
+}
+
+/** The nth row of a kind of part is one of the table of all of them. */
+function placeIn({ tables }: FormPart, path: Fault['path']): Fault['path'] {
+  const [table, n, ...rest] = path
+  if (!PARTS.some(({ key }) => key === table)) return path
+  const ofKind = [...(tables.parts ?? []).entries()].filter(([, { cells }]) => (cells.part || USUAL_PART) === table)
+  const row = ofKind[Number(n)]
+  return row ? ['parts', row[0], ...rest] : ['parts']
 }

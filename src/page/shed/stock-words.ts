@@ -1,16 +1,27 @@
-import type { Stock } from '../../estimate/shed/stock.ts'
+import { nameOf } from '../../estimate/shed/panels-from-stock.ts'
+import type { RailKind, Stock } from '../../estimate/shed/stock.ts'
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
 
+/** What is counted by rail, in the order in which it is shown. */
+export const PARTS = [
+  { key: 'joiners', one: 'Rail joiner', many: 'rail joiners' },
+  { key: 'insulatedJoiners', one: 'Insulated joiner', many: 'insulated joiners' },
+  { key: 'transitionJoiners', one: 'Transition joiner', many: 'transition joiners' },
+  { key: 'expansionJoints', one: 'Expansion joint', many: 'expansion joints' },
+] as const
+
 /** What lies in the shed as people would say it, a line for each kind. */
-export function stockInWords({ sticks, joiners, ties, fasteners }: Stock): string[] {
-  const railName = ({ section, material }: { section: string; material: string }) => `code ${section} ${material}`
+export function stockInWords(stock: Stock): string[] {
+  const railName = ({ section, material }: RailKind) => `code ${section} ${material}`
   return [
-    ...sticks.map(
+    ...stock.sticks.map(
       (stick) =>
         `${stick.count} × ${formatMm(stick.lengthMm)} (${formatFeetInches(stick.lengthMm)}), ${railName(stick)}`,
     ),
-    ...joiners.map((row) => `rail joiners: ${row.count}, ${railName(row)}`),
-    ...(ties > 0 ? [`ties: ${ties}`] : []),
-    ...(fasteners > 0 ? [`fasteners: ${fasteners}`] : []),
+    ...stock.panels.map((row) => `${row.count} × ${nameOf(row)}, ${railName(row)}`),
+    ...PARTS.flatMap(({ key, many }) => stock[key].map((row) => `${many}: ${row.count}, ${railName(row)}`)),
+    ...(stock.ties > 0 ? [`ties: ${stock.ties}`] : []),
+    ...stock.tieStrips.map(({ ties, count }) => `tie strips of ${ties} ties: ${count}`),
+    ...(stock.fasteners > 0 ? [`fasteners: ${stock.fasteners}`] : []),
   ]
 }

@@ -39,6 +39,7 @@ describe('a plan and the shed', () => {
     expect(line(answer, 'rail-stick', 1500)).toMatchObject({ required: 4, onHand: 3, toBuy: 1, packs: 1 })
     expect(line(answer, 'tie')).toMatchObject({ required: 67, onHand: 50, toBuy: 17 })
     expect(taken).toEqual({
+      ...NOTHING,
       sticks: [{ ...BRASS, lengthMm: 1500, count: 3 }],
       joiners: [{ ...BRASS, count: 2 }],
       ties: 50,
@@ -107,6 +108,77 @@ describe('a plan and the shed', () => {
     const stock = stockOf({ sticks: [{ section: '250', material: 'aluminium', lengthMm: 1500, count: 4 }] })
     const { taken } = drawn({ ...plan(), rail: { section: '250', material: 'aluminum' } }, stock)
     expect(taken.sticks).toEqual([{ section: '250', material: 'aluminium', lengthMm: 1500, count: 4 }])
+  })
+
+  /** Joined to code 332 where it starts; an expansion joint and an insulated one on either rail. */
+  const broken = (supplies: PlanInput['supplies']): PlanInput => {
+    const { tracks, ...rest } = plan(supplies)
+    return {
+      ...rest,
+      tracks: tracks.map((track) => ({
+        ...track,
+        joinsExisting: { start: { section: '332', material: 'brass' } },
+        breaks: [
+          { atMm: 750, kind: 'expansion-joint' },
+          { atMm: 1500, kind: 'insulated' },
+        ],
+      })),
+    }
+  }
+
+  test('insulated and transition joiners and expansion joints are drawn on, and what is over of their packs comes back', () => {
+    const stock = stockOf({
+      insulatedJoiners: [{ ...BRASS, count: 5 }],
+      transitionJoiners: [{ ...BRASS, count: 3 }],
+      expansionJoints: [
+        { ...BRASS, count: 1 },
+        { ...BRASS, material: 'aluminium', count: 9 },
+      ],
+    })
+    const open = broken({ expansionJoints: { packSize: 4 } })
+    const { estimate: answer, taken } = drawn(open, stock)
+    // By hand: two of each, one on either rail; of the expansion joints one is there and four are in a pack.
+    expect(line(answer, 'insulated-joiner')).toMatchObject({ required: 2, onHand: 5, toBuy: 0 })
+    expect(line(answer, 'transition-joiner')).toMatchObject({ required: 2, onHand: 3, toBuy: 0 })
+    expect(line(answer, 'expansion-joint')).toMatchObject({ required: 2, onHand: 1, toBuy: 1, packs: 1 })
+    expect(taken).toEqual(
+      stockOf({
+        insulatedJoiners: [{ ...BRASS, count: 2 }],
+        transitionJoiners: [{ ...BRASS, count: 2 }],
+        expansionJoints: [{ ...BRASS, count: 1 }],
+      }),
+    )
+    expect(leftOver(open, answer)).toMatchObject({
+      insulatedJoiners: [],
+      transitionJoiners: [],
+      expansionJoints: [{ ...BRASS, count: 3 }],
+    })
+    const stated = { onHand: 0 }
+    const said = broken({ insulatedJoiners: stated, transitionJoiners: stated, expansionJoints: stated })
+    expect(isNothing(drawn(said, stock).taken)).toBe(true)
+    // A plan that needs none of them says nothing of them.
+    expect(drawn(plan(), stock)).toEqual(drawn(plan(), NOTHING))
+  })
+
+  test('moulded strips are drawn on by the ties in one, single ties then stay where they are', () => {
+    const stock = stockOf({
+      ties: 50,
+      tieStrips: [
+        { ties: 24, count: 9 },
+        { ties: 12, count: 4 },
+      ],
+    })
+    const open = plan({ ties: { strip: { ties: 12, packSize: 5 } } })
+    const { estimate: answer, taken } = drawn(open, stock)
+    // By hand: 67 ties take six strips of 12; four are there, five in a pack.
+    expect(line(answer, 'tie-strip')).toMatchObject({ required: 6, onHand: 4, toBuy: 2, packs: 1 })
+    expect(taken).toEqual(stockOf({ tieStrips: [{ ties: 12, count: 4 }] }))
+    expect(leftOver(open, answer)).toMatchObject({ ties: 0, tieStrips: [{ ties: 12, count: 3 }] })
+    expect(answer.assumptions).toContainEqual(
+      expect.objectContaining({ field: '/supplies/ties/strip/onHand', value: '4' }),
+    )
+    expect(answer.assumptions.map(({ field }) => field)).not.toContain('/supplies/ties/onHand')
+    expect(isNothing(drawn(plan({ ties: { strip: { ties: 12, onHand: 0 } } }), stock).taken)).toBe(true)
   })
 
   const anyPlan = fc
