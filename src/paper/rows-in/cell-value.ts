@@ -48,7 +48,7 @@ export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign
     const word = String(cell).toLowerCase()
     return { value: name === 'kind' ? (KINDS.get(word) ?? word) : word }
   }
-  if (typeof cell === 'number') return measure(cell, column)
+  if (typeof cell === 'number') return measure(String(cell), column)
   const text = withPoint(cell, sign)
   if (text === null)
     return refused(
@@ -61,14 +61,14 @@ export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign
 
 function angle(text: string, column: ColumnRead): CellValue {
   const bare = text.replace(/(?:°|deg|degrees?)$/i, '').trimEnd()
-  if (NUMBER.test(bare)) return measure(Number(bare), column)
+  if (NUMBER.test(bare)) return measure(bare, column)
   if (DATE.test(text)) return A_DATE
   return refused('bad-number', `"${shown(text)}" is not an angle`, 'write degrees, such as 45 or 22.5')
 }
 
 /** A cell's own unit counts before that of the header. */
 function length(text: string, column: ColumnRead): CellValue {
-  if (NUMBER.test(text)) return measure(Number(text), column)
+  if (NUMBER.test(text)) return measure(text, column)
   const read = parseLength(text)
   if (read.ok) return { value: text }
   const unit = unitOf(column)
@@ -80,10 +80,11 @@ function length(text: string, column: ColumnRead): CellValue {
 }
 
 /** A number by itself, in the unit of its header. */
-function measure(value: number, column: ColumnRead): CellValue {
+function measure(digits: string, column: ColumnRead): CellValue {
+  const value = Number(digits)
   const size = Math.abs(value)
-  if (!(size < GREATEST)) return refused('out-of-range', `${value} is too great`, 'check its digits')
-  if (size > 0 && size < SMALLEST) return refused('out-of-range', `${value} is too small`, 'check its digits')
+  if (!(size < GREATEST)) return refused('out-of-range', `${shown(digits)} is too great`, 'check its digits')
+  if (size > 0 && size < SMALLEST) return refused('out-of-range', `${shown(digits)} is too small`, 'check its digits')
   const unit = unitOf(column)
   return { value: unit === null || unit === 'mm' ? value : `${plainDecimal(value)} ${unit}` }
 }

@@ -1,7 +1,10 @@
 import Papa from 'papaparse'
 import { otherKind } from './file-kinds.ts'
 import { COLUMN_NAMES, headerOf } from './header.ts'
-import { cellOf, type ReadSheet, sheetFault, trimmed } from './sheet.ts'
+import { cellOf, MOST_ROWS, type ReadSheet, sheetFault, tooManyRows, trimmed } from './sheet.ts'
+
+/** Beyond this a header has no names of columns. */
+const LONGEST_LINE = 10_000
 
 const SEPARATORS = [',', ';', '\t'] as const
 
@@ -23,7 +26,13 @@ export function readCsv(bytes: Uint8Array, encoding: string | null = null): Read
 
 export function readCsvText(text: string): ReadSheet {
   const separator = separatorOf(text)
-  const { data, errors } = Papa.parse<string[]>(text, { delimiter: separator, skipEmptyLines: false })
+  const { data, errors } = Papa.parse<string[]>(filled(text), {
+    delimiter: separator,
+    newline: '\n',
+    skipEmptyLines: false,
+    preview: MOST_ROWS + 1,
+  })
+  if (data.length > MOST_ROWS) return { ok: false, faults: [tooManyRows(MOST_ROWS)] }
   const quotes = errors.find(({ type }) => type === 'Quotes')
   if (quotes)
     return refused(
@@ -44,6 +53,15 @@ export function readCsvText(text: string): ReadSheet {
   return { ok: true, sheet: { rows, usualSign: separator === ',' ? '.' : null } }
 }
 
+/** What comes before the blank cells and rows at the end, of which there may be many; its lines end in LF alone. */
+function filled(text: string): string {
+  let end = text.length
+  while (end > 0 && BLANK.has(text[end - 1]!)) end--
+  return text.slice(0, end).replace(/\r\n?/g, '\n')
+}
+
+const BLANK: ReadonlySet<string> = new Set([...SEPARATORS, ' ', '\r', '\n'])
+
 function refused(row: number, column: number | null, detail: string, hint: string): ReadSheet {
   return { ok: false, faults: [sheetFault(row, column, 'bad-text', detail, hint)] }
 }
@@ -62,7 +80,7 @@ function decoded(bytes: Uint8Array, encoding: string | null): string | null {
 function separatorOf(text: string): string {
   const letter = text.search(/\p{L}/u)
   const from = Math.max(text.lastIndexOf('\n', letter), text.lastIndexOf('\r', letter)) + 1
-  const [header = ''] = text.slice(from).split(/[\r\n]/, 1)
+  const [header = ''] = text.slice(from, from + LONGEST_LINE).split(/[\r\n]/, 1)
   const known = (separator: string) =>
     header.split(separator).filter((cell) => COLUMN_NAMES.has(headerOf(unquoted(cell.trim())).name)).length
   return SEPARATORS.reduce<string>((best, each) => (known(each) > known(best) ? each : best), ',')

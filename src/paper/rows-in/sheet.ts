@@ -60,7 +60,7 @@ export const MOST_COLUMNS = 100
 export const LONGEST_CELL = 1_000
 
 export function tooManyRows(row: number): SheetFault {
-  const detail = `a table may have ${MOST_ROWS} rows, and there is something in this one`
+  const detail = `a table may have ${MOST_ROWS} rows, and there are more`
   return sheetFault(row, null, 'too-many', detail, 'send the rows of the track alone')
 }
 

@@ -5,13 +5,11 @@ import { ANGLE_UNITS, COLUMN_NAMES, headerOf, LENGTH_UNITS, LENGTHS } from './he
 import {
   LONGEST_CELL,
   MOST_COLUMNS,
-  MOST_ROWS,
   type Sheet,
   type SheetCell,
   type SheetFault,
   sheetFault,
   tooManyColumns,
-  tooManyRows,
 } from './sheet.ts'
 
 /** A track that stood in a table. */
@@ -33,7 +31,6 @@ export interface TrackRows {
 export function trackRows({ rows: all, usualSign }: Sheet): TrackRows {
   const headerRow = all.findIndex((row) => row.length > 0)
   if (headerRow < 0) return refused(sheetFault(0, null, 'missing', 'the table is empty', HEADER_HINT))
-  if (all.length > MOST_ROWS) return refused(tooManyRows(all.length - 1))
   const wide = all.findIndex((row) => row.length > MOST_COLUMNS)
   if (wide >= 0) return refused(tooManyColumns(wide, all[wide]!.length - 1))
   const { columns, faults } = readHeader(all, headerRow)
@@ -68,14 +65,31 @@ export function trackRows({ rows: all, usualSign }: Sheet): TrackRows {
   return {
     elements,
     faults: found,
-    inTable: (element, field, { code, detail, hint }) => {
-      if (field !== null && bad.has(`${element} ${field}`)) return null
+    inTable: (element, field, fault) => {
+      const isTold = (name: string) => bad.has(`${element} ${name}`)
+      if (field !== null && (isTold(field) || (fault.code === 'missing' && isTold(IN_ITS_PLACE.get(field) ?? ''))))
+        return null
       const column = columns.find(({ name }) => name === field)
-      const row = rows[element]!.row
+      const { code, detail, hint } = column ? inWordsOfTable(fault, column, elements[element]!) : fault
       const what = column || field === null ? detail : `${field}: ${detail}`
-      return sheetFault(row, column?.index ?? null, code, what, hint)
+      return sheetFault(rows[element]!.row, column?.index ?? null, code, what, hint)
     },
   }
+}
+
+/** What may be said in the place of another, which then is missed. */
+const IN_ITS_PLACE: ReadonlyMap<string, string> = new Map([
+  ['angle', 'length'],
+  ['radius', 'diameter'],
+])
+
+/** In a table every element has every column, though most have nothing in some. */
+function inWordsOfTable(fault: Fault, { name }: ColumnRead, { kind }: Record<string, unknown>): Omit<Fault, 'path'> {
+  const { code, detail } = fault
+  if (code === 'unknown-field') return { code, detail: `a ${kind} has no ${name}`, hint: 'leave the cell empty' }
+  if (code === 'missing' && name === 'kind')
+    return { code, detail, hint: 'write it; or if this is no element, leave the row empty' }
+  return fault
 }
 
 const HEADER_HINT = 'the first row names the columns: kind, length, radius or diameter, angle, turn, label'

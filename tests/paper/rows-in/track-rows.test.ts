@@ -30,6 +30,10 @@ describe('a track of rows', () => {
       'label;turn;angle;diameter;length;kind\r\n;;;;6 ft;tangent\r\nround the pond, slowly;left;45;18 ft;;arc\r\n;;;;600;easement',
     ],
     [
+      'line ends of three kinds',
+      'kind,length,diameter,angle,turn,label\r\ntangent,6 ft,,,,\narc,,18 ft,45,left,"round the pond, slowly"\reasement,600,,,,\r\n',
+    ],
+    [
       'tabs, as copied, old line ends',
       'Kind\tLength\tDiameter (ft)\tAngle (deg)\tTurn\tLabel\rStraight\t6 ft\t\t\t\t\rCurve\t\t18\t45°\tLeft\tround the pond, slowly\rEasement\t600\t\t\t\t\r',
     ],
@@ -173,7 +177,9 @@ describe('a track of rows', () => {
     const [wide] = inCsv(`kind,length\n${wideRow('x')}`).faults
     expect(wide).toMatchObject({ row: 2, column: 'XFD', code: 'too-many' })
     expect(wide!.detail).toContain('100 columns')
-    const [high] = inCsv(`kind,length\n${'tangent,600\n'.repeat(6_000)}`).faults
+    expect(inCsv(`kind,length\n${'tangent,600\n'.repeat(5_999)}`).elements).toHaveLength(5_999)
+    const read = readCsvText(`kind,length\n${'tangent,600\n'.repeat(6_000)}`)
+    const [high] = read.ok ? [] : read.faults
     expect(high).toMatchObject({ row: 6_001, column: null, code: 'too-many' })
     expect(high!.detail).toContain('6000 rows')
   })
