@@ -72,6 +72,45 @@ describe('a track as a table', () => {
     expect(error!.detail).toMatch(/^row 2: turn: /)
   })
 
+  test('what is not read is not missed besides, and what a kind has not is told in words of a table', async () => {
+    const places = async (body: string) =>
+      problemIn(await csv(body)).errors.map((error) =>
+        'row' in error ? `${error.column}${error.row} ${error.code}` : '',
+      )
+    const header = 'kind,length,radius,diameter,angle,turn\n'
+    expect(await places(`${header}arc,long,3 m,,,left`)).toEqual(['B2 bad-length'])
+    expect(await places(`${header}arc,,,wide,45,left`)).toEqual(['D2 bad-length'])
+    expect(await places(`${header}arc,,3 m,,,left`)).toEqual(['E2 missing'])
+    const [straight] = problemIn(await csv(`${header}straight,6 ft,3 m,,,`)).errors
+    expect(straight).toMatchObject({
+      column: 'C',
+      detail: 'cell C2: a tangent has no radius',
+      hint: 'leave the cell empty',
+    })
+    const [total] = problemIn(await csv(`${header}tangent,600,,,,\n,600,,,,`)).errors
+    expect(total).toMatchObject({
+      row: 3,
+      column: 'A',
+      code: 'missing',
+      hint: expect.stringContaining('leave the row empty'),
+    })
+  })
+
+  test('may be in the encoding its Content-Type tells', async () => {
+    const latin = Uint8Array.from('kind,length,label\ntangent,600,Br\u00fccke', (sign) => sign.charCodeAt(0))
+    const sent = (type: string) =>
+      ask('/v1/estimates?section=250&material=brass', {
+        method: 'POST',
+        headers: { 'Content-Type': type },
+        body: latin,
+      })
+    const answer = await sent('text/csv; charset="iso-8859-1"; header=present')
+    expect(JSON.parse(answer.text).tracks[0].elements[0].label).toBe('Br\u00fccke')
+    expect((await sent('text/csv')).status).toBe(422)
+    const unknown = await sent('text/csv; charset=nobodys')
+    expect([unknown.status, placesIn(unknown)]).toEqual([415, ['Content-Type']])
+  })
+
   test('that is sound, with parameters that are not, is a bad request', async () => {
     const answer = await csv(TRACK, 'section=250&material=brass&temper=hard&colour=red')
     expect(answer.status).toBe(400)
@@ -93,5 +132,7 @@ describe('a track as a table', () => {
     const other = await ask('/v1/estimates', { method: 'POST', headers: { 'Content-Type': 'text/plain' }, body: TRACK })
     expect(other.status).toBe(415)
     expect(problemIn(other).errors[0]!.hint).toContain('text/csv')
+    const old = { method: 'POST', headers: { 'Content-Type': 'application/vnd.ms-excel' }, body: TRACK }
+    expect((await ask('/v1/estimates?section=250&material=brass', old)).status).toBe(415)
   })
 })

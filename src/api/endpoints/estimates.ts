@@ -55,10 +55,10 @@ export function mountEstimates(api: OpenAPIHono, search: Search): void {
       const result = await search.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
       return result.ok ? c.json(result.estimate, 200) : problem(c, unacceptableTable(read.inTable(result.faults)))
     }
-    const outside = Object.entries(asked).filter(([, value]) => value !== undefined)
-    if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => saidInPlan(name))))
     const body = await readJsonBody(c, `, or text/csv or ${XLSX} with a table`)
     if (!body.ok) return problem(c, body.refusal)
+    const outside = Object.entries(asked).filter(([, value]) => value !== undefined)
+    if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => saidInPlan(name))))
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const result = await search.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)

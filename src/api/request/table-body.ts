@@ -22,8 +22,11 @@ export function isTable(contentType: string | undefined): boolean {
 export async function readTableBody(c: Context): Promise<TableBody> {
   const body = await readBody(c)
   if (!body.ok) return body
-  const mediaType = mediaTypeOf(c.req.header('content-type'))
-  const read = mediaType === XLSX ? await readWorkbook(body.bytes) : readCsv(body.bytes)
+  const contentType = c.req.header('content-type')
+  const encoding = charsetOf(contentType)
+  if (encoding !== null && !isKnown(encoding)) return { ok: false, refusal: unknownCharset(encoding) }
+  const isWorkbook = mediaTypeOf(contentType) === XLSX
+  const read = isWorkbook ? readWorkbook(body.bytes) : readCsv(body.bytes, encoding)
   return read.ok ? read : { ok: false, refusal: unacceptableTable(read.faults) }
 }
 
@@ -37,7 +40,33 @@ export function unacceptableTable(
   return { kind: 'unacceptable-content', detail: `${count} to be put right in the table first.`, faults }
 }
 
+/** What a Content-Type says of the encoding; null where it says nothing. */
+function charsetOf(contentType = ''): string | null {
+  const parameters = contentType.split(';').slice(1)
+  const charset = parameters.map((each) => each.trim().toLowerCase()).find((each) => each.startsWith('charset='))
+  return charset?.slice('charset='.length).replaceAll('"', '') ?? null
+}
+
+function isKnown(encoding: string): boolean {
+  try {
+    new TextDecoder(encoding)
+    return true
+  } catch {
+    return false
+  }
+}
+
+function unknownCharset(encoding: string): Refusal<'unsupported-body'> {
+  const fault: ParameterFault = {
+    parameter: 'Content-Type',
+    code: 'unsupported-body',
+    detail: `the charset ${encoding.slice(0, 40)} is not known here`,
+    hint: 'save the table in UTF-8 and send Content-Type: text/csv; charset=utf-8',
+  }
+  return { kind: 'unsupported-body', detail: 'The header Content-Type has to be put right.', faults: [fault] }
+}
+
 function mediaTypeOf(contentType: string | undefined): 'text/csv' | typeof XLSX | null {
-  const type = (contentType ?? '').replace(/;.*$/s, '').trim().toLowerCase()
+  const type = (contentType ?? '').split(';', 1)[0]!.trim().toLowerCase()
   return type === 'text/csv' || type === XLSX ? type : null
 }

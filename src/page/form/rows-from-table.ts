@@ -1,4 +1,5 @@
 import type { Fault } from '../../measure/fault.ts'
+import { isZip } from '../../paper/rows-in/file-kinds.ts'
 import { readCsv, readCsvText } from '../../paper/rows-in/read-csv.ts'
 import { readWorkbook } from '../../paper/rows-in/read-xlsx.ts'
 import { trackRows } from '../../paper/rows-in/track-rows.ts'
@@ -36,7 +37,7 @@ export async function withRowsTaken(
   file: Uint8Array | null,
 ): Promise<{ ok: true; form: FormPart } | { ok: false; faults: readonly Fault[] }> {
   const text = form.tables.tracks?.[track]?.cells[ROWS] ?? ''
-  const read = file === null ? readCsvText(text) : isZip(file) ? await readWorkbook(file) : readCsv(file)
+  const read = file === null ? readCsvText(text) : isZip(file) ? readWorkbook(file) : readCsv(file)
   const { elements, faults } = read.ok ? trackRows(read.sheet) : { elements: [], faults: read.faults }
   if (faults.length > 0)
     return {
@@ -56,8 +57,4 @@ export async function withRowsTaken(
 
 function withTracks(form: FormPart, change: (track: FormPart, index: number) => FormPart): FormPart {
   return { ...form, tables: { ...form.tables, tracks: (form.tables.tracks ?? []).map(change) } }
-}
-
-function isZip([first, second]: Uint8Array): boolean {
-  return first === 0x50 && second === 0x4b
 }

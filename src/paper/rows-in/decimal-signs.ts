@@ -1,53 +1,59 @@
-import type { Sheet } from './sheet.ts'
+import type { SheetCell } from './sheet.ts'
 
-/** A number that could be grouped by thousands or have three decimals. */
-const AMBIGUOUS_COMMA = /^\d{1,3},\d{3}$/
-const AMBIGUOUS_POINT = /^\d{1,3}\.\d{3}$/
+/** A number that could be grouped by thousands or have three decimals; no group begins with 0. */
+const AMBIGUOUS_COMMA = /^[1-9]\d{0,2},\d{3}$/
+const AMBIGUOUS_POINT = /^[1-9]\d{0,2}\.\d{3}$/
 
 const DECIMAL_COMMA = /^(?:\d+,\d+|\d{1,3}(?:\.\d{3})+,\d+)$/
 const DECIMAL_POINT = /^(?:\d+\.\d+|\d{1,3}(?:,\d{3})+\.\d+)$/
 const GROUPED_BY_COMMA = /^\d{1,3}(?:,\d{3}){2,}$/
 const GROUPED_BY_POINT = /^\d{1,3}(?:\.\d{3}){2,}$/
 
-/** The digits and signs at the beginning of a cell; what follows is a unit. */
-const NUMBER = /^[\d.,]+/
+/** The numbers of a cell with their signs, as the two in 7' 6,5". */
+const NUMBERS = /\d[\d.,]*\d/g
+
+/** Spaces that are not broken, as French and Swedish spreadsheets write them between thousands. */
+const SPACE_OF_THOUSANDS = /(?<=\d)[\u00a0\u202f\u2009](?=\d{3}(?!\d))/g
 
 export type DecimalSign = ',' | '.' | null
 
-/** Which decimal sign the numbers of a table show without doubt; null: none, or both. */
-export function decimalSignOf(rows: Sheet): DecimalSign {
-  const numbers = rows.flatMap((row) =>
-    row.flatMap((cell) => (typeof cell === 'string' ? (NUMBER.exec(cell)?.[0] ?? []) : [])),
-  )
+/**
+ * Which decimal sign the numbers of a table show without doubt; null: none, or both.
+ *
+ * @param usual what it is where none is shown and no number has a comma: with commas between cells a point
+ */
+export function decimalSignOf(cells: readonly SheetCell[], usual: DecimalSign): DecimalSign {
+  const numbers = cells.flatMap((cell) => (typeof cell === 'string' ? [...cell.matchAll(NUMBERS)] : [])).map(String)
   const comma = numbers.some(
     (text) => !AMBIGUOUS_COMMA.test(text) && (DECIMAL_COMMA.test(text) || GROUPED_BY_POINT.test(text)),
   )
   const point = numbers.some(
     (text) => !AMBIGUOUS_POINT.test(text) && (DECIMAL_POINT.test(text) || GROUPED_BY_COMMA.test(text)),
   )
-  return comma === point ? null : comma ? ',' : '.'
+  if (comma !== point) return comma ? ',' : '.'
+  return comma || numbers.some((text) => text.includes(',')) ? null : usual
 }
 
 /**
- * A cell with its number written with a decimal point and without groups.
+ * A cell with its numbers written with a decimal point and without groups.
  *
- * `1,234` is taken as the other numbers of the table show: 1.234 where they have decimal commas, 1234 where they have
- * decimal points. `1.234` is 1.234, as everywhere in this service, unless the others have decimal commas.
+ * `1,234` and `1.234` are taken as the other numbers of the table show: 1,234 is 1.234 where they have decimal commas and
+ * 1234 where they have decimal points.
  *
  * @returns null where it could be read in two ways
  */
 export function withPoint(cell: string, sign: DecimalSign): string | null {
-  const number = NUMBER.exec(cell)?.[0]
-  if (number === undefined || !/[.,]/.test(number)) return cell
-  const rest = cell.slice(number.length)
-  if (AMBIGUOUS_COMMA.test(number)) {
-    if (sign === null) return null
-    return (sign === ',' ? number.replace(',', '.') : number.replace(',', '')) + rest
-  }
-  if (AMBIGUOUS_POINT.test(number)) return sign === ',' ? null : cell
-  if (DECIMAL_COMMA.test(number)) return sign === '.' ? null : number.replaceAll('.', '').replace(',', '.') + rest
-  if (DECIMAL_POINT.test(number)) return sign === ',' ? null : number.replaceAll(',', '') + rest
-  if (GROUPED_BY_COMMA.test(number)) return number.replaceAll(',', '') + rest
-  if (GROUPED_BY_POINT.test(number)) return number.replaceAll('.', '') + rest
-  return cell
+  let isAmbiguous = false
+  const text = cell.replace(SPACE_OF_THOUSANDS, '').replace(NUMBERS, (number) => {
+    if (AMBIGUOUS_COMMA.test(number) || AMBIGUOUS_POINT.test(number)) {
+      if (sign !== null) return number.includes(sign) ? number.replace(',', '.') : number.replace(/[.,]/, '')
+      isAmbiguous = true
+      return number
+    }
+    if (DECIMAL_COMMA.test(number)) return number.replaceAll('.', '').replace(',', '.')
+    if (DECIMAL_POINT.test(number)) return number.replaceAll(',', '')
+    if (GROUPED_BY_COMMA.test(number)) return number.replaceAll(',', '')
+    return GROUPED_BY_POINT.test(number) ? number.replaceAll('.', '') : number
+  })
+  return isAmbiguous ? null : text
 }

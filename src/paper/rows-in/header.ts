@@ -12,25 +12,35 @@ export const COLUMN_NAMES: ReadonlySet<string> = new Set([
 /** The columns that hold lengths. */
 export const LENGTHS: ReadonlySet<string> = new Set(['length', 'radius', 'diameter'])
 
+/** No name with its unit is longer. */
+const LONGEST_HEADER = 60
+
 /** A header cell: its name in small letters, and the unit it carries, as in `length (ft)`, `Diameter [in]`. */
 export function headerOf(cell: string): { readonly name: string; readonly unit: string | null } {
-  const match = /^(.*?)\s*(?:[([]\s*([^)\]]*?)\s*[)\]])?$/.exec(cell.trim())
-  const unit = match?.[2]?.toLowerCase()
-  return { name: (match?.[1] ?? '').trim().toLowerCase(), unit: unit === undefined || unit === '' ? null : unit }
+  if (cell.length > LONGEST_HEADER) return { name: cell, unit: null }
+  const text = cell.trim().toLowerCase()
+  const open = text.search(/[([]/)
+  if (open < 0 || !/[)\]]$/.test(text)) return { name: text, unit: null }
+  return { name: text.slice(0, open).trim(), unit: text.slice(open + 1, -1).trim() || null }
 }
 
 /** Units a column of lengths may be in, as they are written behind a number. */
-export const LENGTH_UNITS: Readonly<Record<string, string>> = {
-  mm: 'mm',
-  cm: 'cm',
-  m: 'm',
-  ft: 'ft',
-  feet: 'ft',
-  "'": 'ft',
-  in: 'in',
-  inch: 'in',
-  inches: 'in',
-  '"': 'in',
-}
+export const LENGTH_UNITS: ReadonlyMap<string, string> = new Map([
+  ['mm', 'mm'],
+  ['millimetres', 'mm'],
+  ['millimeters', 'mm'],
+  ['cm', 'cm'],
+  ['m', 'm'],
+  ['metres', 'm'],
+  ['meters', 'm'],
+  ['ft', 'ft'],
+  ['foot', 'ft'],
+  ['feet', 'ft'],
+  ["'", 'ft'],
+  ['in', 'in'],
+  ['inch', 'in'],
+  ['inches', 'in'],
+  ['"', 'in'],
+])
 
 export const ANGLE_UNITS: ReadonlySet<string> = new Set(['deg', 'degree', 'degrees', '°'])

@@ -1,61 +1,91 @@
 import Papa from 'papaparse'
+import { otherKind } from './file-kinds.ts'
 import { COLUMN_NAMES, headerOf } from './header.ts'
-import { MOST_ROWS, type ReadSheet, sheetFault } from './sheet.ts'
+import { cellOf, MOST_ROWS, type ReadSheet, sheetFault, tooManyRows, trimmed } from './sheet.ts'
+
+/** Beyond this a header has no names of columns. */
+const LONGEST_LINE = 10_000
 
 const SEPARATORS = [',', ';', '\t'] as const
 
 /**
- * Reads a CSV, or rows copied out of a spreadsheet: UTF-8, or UTF-16 with a byte order mark; commas, semicolons or tabs
- * between cells, whichever divides the header into most of the names it may have; lines that end in CR LF, LF or CR.
+ * Reads a CSV, or rows copied out of a spreadsheet: UTF-8, or UTF-16 with a byte order mark, or what it is said to be; commas,
+ * semicolons or tabs between cells, whichever divides the header into most of the names it may have; lines that end in
+ * CR LF, LF or CR.
+ *
+ * @param encoding as the Encoding Standard calls it; null: not said
  */
-export function readCsv(bytes: Uint8Array): ReadSheet {
-  const text = decoded(bytes)
-  if (text === null)
-    return {
-      ok: false,
-      faults: [sheetFault(0, null, 'bad-text', 'the table is neither UTF-8 nor UTF-16', 'save it as CSV in UTF-8')],
-    }
-  return readCsvText(text)
+export function readCsv(bytes: Uint8Array, encoding: string | null = null): ReadSheet {
+  const other = otherKind(bytes)
+  if (other) return refused(0, null, other.detail, other.hint)
+  const text = decoded(bytes, encoding)
+  if (text !== null) return readCsvText(text)
+  const what = encoding === null ? 'neither UTF-8 nor UTF-16' : `not ${encoding}, as it is said to be`
+  return refused(0, null, `the table is ${what}`, 'save it as CSV in UTF-8')
 }
 
 export function readCsvText(text: string): ReadSheet {
-  const { data, errors } = Papa.parse<string[]>(text, {
-    delimiter: separatorOf(text),
+  const separator = separatorOf(text)
+  const { data, errors } = Papa.parse<string[]>(filled(text), {
+    delimiter: separator,
+    newline: '\n',
     skipEmptyLines: false,
     preview: MOST_ROWS + 1,
   })
+  if (data.length > MOST_ROWS) return { ok: false, faults: [tooManyRows(MOST_ROWS)] }
   const quotes = errors.find(({ type }) => type === 'Quotes')
   if (quotes)
-    return {
-      ok: false,
-      faults: [
-        sheetFault(
-          quotes.row ?? 0,
-          null,
-          'bad-text',
-          'a double quote is not closed, or stands where none may',
-          'a quote inside a quoted cell is written twice: "7\' 6"""',
-        ),
-      ],
-    }
-  return { ok: true, sheet: data.map((row) => row.map((cell) => (cell.trim() === '' ? null : cell.trim()))) }
+    return refused(
+      quotes.row ?? 0,
+      null,
+      'a double quote is not closed, or stands where none may',
+      'a quote inside a quoted cell is written twice: "7\' 6"""',
+    )
+  const rows = trimmed(data.map((row) => row.map(cellOf)))
+  const row = rows.findIndex((cells) => cells.some((cell) => String(cell).includes('\0')))
+  if (row >= 0)
+    return refused(
+      row,
+      rows[row]!.findIndex((cell) => String(cell).includes('\0')),
+      'there is a NUL character',
+      'save the table as CSV in UTF-8',
+    )
+  return { ok: true, sheet: { rows, usualSign: separator === ',' ? '.' : null } }
 }
 
-function decoded(bytes: Uint8Array): string | null {
+/** What comes before the blank cells and rows at the end, of which there may be many; its lines end in LF alone. */
+function filled(text: string): string {
+  let end = text.length
+  while (end > 0 && BLANK.has(text[end - 1]!)) end--
+  return text.slice(0, end).replace(/\r\n?/g, '\n')
+}
+
+const BLANK: ReadonlySet<string> = new Set([...SEPARATORS, ' ', '\r', '\n'])
+
+function refused(row: number, column: number | null, detail: string, hint: string): ReadSheet {
+  return { ok: false, faults: [sheetFault(row, column, 'bad-text', detail, hint)] }
+}
+
+function decoded(bytes: Uint8Array, encoding: string | null): string | null {
   const [first, second] = bytes
-  const encoding =
-    first === 0xff && second === 0xfe ? 'utf-16le' : first === 0xfe && second === 0xff ? 'utf-16be' : 'utf-8'
+  const marked = first === 0xff && second === 0xfe ? 'utf-16le' : first === 0xfe && second === 0xff ? 'utf-16be' : null
   try {
-    return new TextDecoder(encoding, { fatal: true }).decode(bytes)
+    return new TextDecoder(marked ?? encoding ?? 'utf-8', { fatal: true }).decode(bytes)
   } catch {
     return null
   }
 }
 
-/** A length such as 7' 6" has a quote in it, so the header, which has none, decides. */
+/** A length such as 7' 6" has a quote in it, so the header, which has none but around its cells, decides. */
 function separatorOf(text: string): string {
-  const header = text.split(/\r\n|\n|\r/).find((line) => line.trim() !== '') ?? ''
+  const letter = text.search(/\p{L}/u)
+  const from = Math.max(text.lastIndexOf('\n', letter), text.lastIndexOf('\r', letter)) + 1
+  const [header = ''] = text.slice(from, from + LONGEST_LINE).split(/[\r\n]/, 1)
   const known = (separator: string) =>
-    header.split(separator).filter((cell) => COLUMN_NAMES.has(headerOf(cell.replace(/^\s*"|"\s*$/g, '')).name)).length
+    header.split(separator).filter((cell) => COLUMN_NAMES.has(headerOf(unquoted(cell.trim())).name)).length
   return SEPARATORS.reduce<string>((best, each) => (known(each) > known(best) ? each : best), ',')
+}
+
+function unquoted(cell: string): string {
+  return cell.startsWith('"') && cell.endsWith('"') ? cell.slice(1, -1) : cell
 }

@@ -1,10 +1,18 @@
 import type { Fault } from '../../measure/fault.ts'
+import type { DecimalSign } from './decimal-signs.ts'
 
-/** What stands in a cell: a number or a text; null where it is empty. `date`: what a spreadsheet made of it. */
-export type SheetCell = number | string | null | { readonly date: Date } | boolean
+/**
+ * What stands in a cell: a number or a text; null where it is empty. `hides`: what was typed is not in the file, since the
+ * spreadsheet made a date of it, or did not work out its formula.
+ */
+export type SheetCell = number | string | null | { readonly hides: 'date' | 'result' } | boolean
 
-/** Rows as they stand in the file, the header among them. */
-export type Sheet = readonly (readonly SheetCell[])[]
+export interface Sheet {
+  /** As they stand in the file, the header among them; none ends in empty cells, and the last one is not empty. */
+  readonly rows: readonly (readonly SheetCell[])[]
+  /** The decimal sign of its numbers where they show none; null: not known. */
+  readonly usualSign: DecimalSign
+}
 
 /** A fault in a table: `path` is [row, column] from 0, for programs; row and column as a spreadsheet names them, for people. */
 export interface SheetFault extends Fault {
@@ -44,4 +52,31 @@ export function sheetFault(
 
 /** More rows than a plan has elements are refused before anything is read. */
 export const MOST_ROWS = 6_000
+
+/** A track has seven; there may be some without content. */
 export const MOST_COLUMNS = 100
+
+/** Nothing that is said of an element is longer. */
+export const LONGEST_CELL = 1_000
+
+export function tooManyRows(row: number): SheetFault {
+  const detail = `a table may have ${MOST_ROWS} rows, and there are more`
+  return sheetFault(row, null, 'too-many', detail, 'send the rows of the track alone')
+}
+
+export function tooManyColumns(row: number, column: number): SheetFault {
+  const detail = `a table may have ${MOST_COLUMNS} columns, and there is something in this one`
+  return sheetFault(row, column, 'too-many', detail, 'send the columns of the track alone')
+}
+
+/** What is in a cell, without the blanks around it. */
+export function cellOf(text: string): string | null {
+  return text.trim() || null
+}
+
+/** Rows without what is empty at their ends. */
+export function trimmed(rows: readonly (readonly SheetCell[])[]): readonly (readonly SheetCell[])[] {
+  const filled = (cell: SheetCell | undefined) => cell != null
+  const short = rows.map((row) => row.slice(0, row.findLastIndex(filled) + 1))
+  return short.slice(0, short.findLastIndex((row) => row.length > 0) + 1)
+}

@@ -1,0 +1,117 @@
+import { parseLength } from '../../measure/length.ts'
+import { plainDecimal } from '../../measure/plain-decimal.ts'
+import { type DecimalSign, withPoint } from './decimal-signs.ts'
+import { LENGTH_UNITS, LENGTHS } from './header.ts'
+import { LONGEST_CELL, type SheetCell } from './sheet.ts'
+
+/** A column of a track. `unit`: as its header has it. */
+export interface ColumnRead {
+  readonly name: string
+  readonly index: number
+  readonly unit: string | null
+}
+
+type Refused = { readonly fault: readonly [code: string, detail: string, hint: string] }
+export type CellValue = { readonly value: unknown } | Refused
+
+/** What people call the kinds of elements, beside the names they have in a plan. */
+const KINDS: ReadonlyMap<string, string> = new Map([
+  ['straight', 'tangent'],
+  ['curve', 'arc'],
+])
+
+/** What spreadsheets write in place of a result. */
+const ERROR = /^(?:#(?:REF!|N\/A|VALUE!|DIV\/0!|NAME\?|NUM!|NULL!|SPILL!|CALC!)|Err:\d{3})$/
+
+const NUMBER = /^-?(?:\d+(?:\.\d+)?|\.\d+)$/
+const BARE_FRACTION = /^(?:\d+[ -])?\d+\/\d+$|[½¼¾⅛⅜⅝⅞]$/
+const DATE = /^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}$|^\d{1,2}[-. ]+[a-z]{3}|^[a-z]{3}[-. ]+\d{1,4}$/i
+
+/** Beyond these no length or angle makes sense, whatever its unit. */
+const GREATEST = 1e12
+const SMALLEST = 1e-12
+
+/** What a cell says of an element, as it would stand in a plan; undefined where it is empty. */
+export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign): CellValue {
+  const { name } = column
+  if (cell === null) return { value: undefined }
+  if (typeof cell === 'object') return cell.hides === 'date' ? A_DATE : NO_RESULT
+  if (typeof cell === 'boolean') return refused('wrong-type', 'there is true or false', `write the ${name}`)
+  if (typeof cell === 'string') {
+    if (cell.length > LONGEST_CELL)
+      return refused('too-long', `${cell.length} characters; ${LONGEST_CELL} is the most`, 'shorten it')
+    if (ERROR.test(cell))
+      return refused('wrong-type', `the formula there gives the error ${cell}`, 'mend it in the spreadsheet')
+  }
+  if (name === 'label') return { value: String(cell) }
+  if (name === 'kind' || name === 'turn') {
+    const word = String(cell).toLowerCase()
+    return { value: name === 'kind' ? (KINDS.get(word) ?? word) : word }
+  }
+  if (typeof cell === 'number') return measure(String(cell), column)
+  const text = withPoint(cell, sign)
+  if (text === null)
+    return refused(
+      'bad-number',
+      `"${shown(cell)}" can be read in two ways: with a decimal sign, or as thousands`,
+      'write thousands without a sign (1500), decimals not in threes (1.5, 1.2340); one such decimal settles the whole table',
+    )
+  return name === 'angle' ? angle(text, column) : length(text, column)
+}
+
+function angle(text: string, column: ColumnRead): CellValue {
+  const bare = text.replace(/(?:°|deg|degrees?)$/i, '').trimEnd()
+  if (NUMBER.test(bare)) return measure(bare, column)
+  if (DATE.test(text)) return A_DATE
+  return refused('bad-number', `"${shown(text)}" is not an angle`, 'write degrees, such as 45 or 22.5')
+}
+
+/** A cell's own unit counts before that of the header. */
+function length(text: string, column: ColumnRead): CellValue {
+  if (NUMBER.test(text)) return measure(text, column)
+  const read = parseLength(text)
+  if (read.ok) return { value: text }
+  const unit = unitOf(column)
+  if (unit !== null && parseLength(`${text} ${unit}`).ok) return { value: `${text} ${unit}` }
+  if (unit === null && BARE_FRACTION.test(text))
+    return refused('bad-length', read.reason, `write ${text} in, or the unit in the header: ${column.name} (in)`)
+  if (DATE.test(text)) return A_DATE
+  return refused('bad-length', read.reason, HOW_TO_WRITE)
+}
+
+/** A number by itself, in the unit of its header. */
+function measure(digits: string, column: ColumnRead): CellValue {
+  const value = Number(digits)
+  const size = Math.abs(value)
+  if (!(size < GREATEST)) return refused('out-of-range', `${shown(digits)} is too great`, 'check its digits')
+  if (size > 0 && size < SMALLEST) return refused('out-of-range', `${shown(digits)} is too small`, 'check its digits')
+  const unit = unitOf(column)
+  return { value: unit === null || unit === 'mm' ? value : `${plainDecimal(value)} ${unit}` }
+}
+
+function unitOf({ name, unit }: ColumnRead): string | null {
+  return LENGTHS.has(name) && unit !== null ? LENGTH_UNITS.get(unit)! : null
+}
+
+const HOW_TO_WRITE =
+  'write for example 2400, 8 ft, 7 ft 6-1/2 in or 2.4 m; a number by itself is in the unit of the header, or in millimetres'
+
+const A_DATE = refused(
+  'wrong-type',
+  'the spreadsheet has made a date of what was typed',
+  'give the cell the format of text before you type 1-3/4',
+)
+
+const NO_RESULT = refused(
+  'missing',
+  'there is a formula whose result is not in the file',
+  'open the workbook in a spreadsheet, which works it out, and save it',
+)
+
+function refused(code: string, detail: string, hint: string): Refused {
+  return { fault: [code, detail, hint] }
+}
+
+function shown(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 40)}…` : text
+}

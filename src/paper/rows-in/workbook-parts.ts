@@ -1,0 +1,128 @@
+import { posix } from 'node:path'
+import type { Archive } from './archive.ts'
+import { cellOf, LONGEST_CELL } from './sheet.ts'
+import { xmlParts } from './xml-tags.ts'
+
+/** What of a workbook says what stands in its first sheet (ECMA-376, part 1, section 18). */
+export interface WorkbookParts {
+  /** The sheet itself, XML. */
+  readonly sheet: string
+  /** The texts its cells share, by number; null where one is blank. */
+  readonly strings: readonly (string | null)[]
+  /** Whether a number in a cell of this style is shown as a date or a time. */
+  readonly isDate: (style: number) => boolean
+}
+
+/** Takes them out of the archive; null where it holds no workbook. Of the sheets the first that is not hidden is taken. */
+export function workbookParts(archive: Archive): WorkbookParts | null {
+  const path = ofType(relationships(archive, ''), 'officeDocument')?.path
+  const workbook = path === undefined ? null : read(archive, path)
+  if (path === undefined || workbook === null) return null
+  const parts = relationships(archive, path)
+  const sheets = starts(workbook, 'sheet').flatMap((attributes) => {
+    const part = parts.get(attributes.get('id') ?? '')
+    return part?.type === 'worksheet'
+      ? [{ path: part.path, isHidden: /hidden/i.test(attributes.get('state') ?? '') }]
+      : []
+  })
+  const first = sheets.find(({ isHidden }) => !isHidden) ?? sheets[0]
+  const sheet = first ? read(archive, first.path) : null
+  if (sheet === null) return null
+  const strings = read(archive, ofType(parts, 'sharedStrings')?.path ?? '')
+  const styles = read(archive, ofType(parts, 'styles')?.path ?? '')
+  return {
+    sheet,
+    strings: strings === null ? [] : sharedStrings(strings),
+    isDate: styles === null ? () => false : dateStyles(styles),
+  }
+}
+
+interface Part {
+  /** The end of the address that names its type: the beginning is another in the strict form of the standard. */
+  readonly type: string
+  readonly path: string
+}
+
+function read(archive: Archive, path: string): string | null {
+  return archive.read(path)?.toString('utf8') ?? null
+}
+
+/** What a file refers to, by id; the empty path stands for the archive as a whole. */
+function relationships(archive: Archive, path: string): ReadonlyMap<string, Part> {
+  const { dir, base } = posix.parse(path)
+  const xml = read(archive, posix.join(dir, '_rels', `${base}.rels`))
+  const parts = new Map<string, Part>()
+  for (const attributes of xml === null ? [] : starts(xml, 'Relationship')) {
+    const target = attributes.get('Target') ?? ''
+    parts.set(attributes.get('Id') ?? '', {
+      type: (attributes.get('Type') ?? '').split('/').at(-1)!,
+      path: target.startsWith('/') ? target.slice(1) : posix.join(dir, target),
+    })
+  }
+  return parts
+}
+
+function ofType(parts: ReadonlyMap<string, Part>, type: string): Part | undefined {
+  return [...parts.values()].find((part) => part.type === type)
+}
+
+/** The attributes of every element of this name. */
+function starts(xml: string, name: string): ReadonlyMap<string, string>[] {
+  const found: ReadonlyMap<string, string>[] = []
+  for (const part of xmlParts(xml)) if (part.is === 'start' && part.name === name) found.push(part.attributes)
+  return found
+}
+
+/** A text may be in pieces that look different; how it is pronounced (`rPh`) is none of them. */
+function sharedStrings(xml: string): (string | null)[] {
+  const strings: (string | null)[] = []
+  let text = ''
+  let inText = false
+  let inSound = false
+  for (const part of xmlParts(xml)) {
+    if (part.is === 'text') {
+      if (inText && !inSound) text += part.text
+    } else if (part.name === 't') inText = part.is === 'start'
+    else if (part.name === 'rPh') inSound = part.is === 'start'
+    else if (part.name === 'si') {
+      if (part.is === 'end') strings.push(cellOf(withoutEscapes(text)))
+      text = ''
+    }
+  }
+  return strings
+}
+
+/** Signs that XML cannot hold, or that look like these: _x000A_ (section 22.9.2.19). Texts too long for a cell are left. */
+export function withoutEscapes(text: string): string {
+  if (text.length > LONGEST_CELL * '_x000A_'.length) return text
+  return text.replace(/_x([0-9a-f]{4})_/gi, (_, code) => String.fromCharCode(Number.parseInt(code, 16)))
+}
+
+/** Formats of dates and times that a workbook does not write down (section 18.8.30). */
+const isDateNumber = (format: number) =>
+  [
+    [14, 22],
+    [27, 36],
+    [45, 47],
+    [50, 58],
+  ].some(([from, to]) => format >= from! && format <= to!)
+
+/** Texts in quotes, single signs and colours in a format are no letters of a date; [h] and the like are. */
+const NOT_OF_A_DATE = /"[^"]*"|[\\_*].|\[(?!h+\]|m+\]|s+\])[^[\]]*\]/gi
+
+function dateStyles(xml: string): (style: number) => boolean {
+  const formats = new Map<number, string>()
+  const styles: boolean[] = []
+  let inCellStyles = false
+  for (const part of xmlParts(xml)) {
+    if (part.is === 'text') continue
+    const format = Number(part.attributes.get('numFmtId') ?? 0)
+    if (part.name === 'cellXfs') inCellStyles = part.is === 'start'
+    else if (part.is === 'start' && part.name === 'numFmt') formats.set(format, part.attributes.get('formatCode') ?? '')
+    else if (part.is === 'start' && part.name === 'xf' && inCellStyles) {
+      const [code] = (formats.get(format) ?? '').replace(NOT_OF_A_DATE, '').split(';', 1)
+      styles.push(isDateNumber(format) || /[dhmsy]/i.test(code!))
+    }
+  }
+  return (style) => styles[style] ?? false
+}
