@@ -7,7 +7,8 @@ import type { ChainLayout } from './cutting/lay-chain.ts'
 import { layChains, sticksMm } from './cutting/lay-chains.ts'
 import { shortestOf } from './cutting/longest-pieces.ts'
 import { placePieces } from './cutting/place-pieces.ts'
-import { type EffortToLook, type PlannedChains, planChains } from './cutting/plan-chains.ts'
+import { type Effort, type EffortToLook, type PlannedChains, planChains } from './cutting/plan-chains.ts'
+import { planWebs } from './cutting/plan-webs.ts'
 import type { Chain, CutProblem } from './cutting/problem.ts'
 import { cutMm, leftOverOf } from './sawing.ts'
 import type { Supplies } from './supplies.ts'
@@ -49,64 +50,94 @@ export function bestCutPlan(
   const problem = problemOf(runs, supplies, rules, options)
   const free = runs.every(({ jointBy, beside }) => !jointBy && !beside)
   const trimmed = runs.some(({ trimMm }) => trimMm)
-  const first =
+  const made =
     free || trimmed ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
-  const known = first?.ok ? worthOf(first.plan, problem) : free ? null : apartFromEachOther(problem)
+  const first = made?.ok ? made.plan : null
+  const sound = first && !hasShortPieces(first) ? first : null
+  const known = trimmed || sound ? first && worthOf(first, problem) : apartFromEachOther(problem)
   const planned =
-    problem.lengths.length > 0
+    problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
           problem,
           known ? { cost: known.cost, joints: known.joints + 1 } : { cost: Number.POSITIVE_INFINITY, joints: 0 },
           trimmed ? 'bound' : options.effort,
         )
       : null
-  const unproven = planned && known && planned.leastCost < (planned.layouts ? planned.cost : known.cost)
-  const placed =
-    planned && !trimmed && options.evenly !== false && (!free || unproven)
-      ? placedByPiece(problem, planned, known, options.effort)
+  const { effort, evenly } = options
+  const closer =
+    planned && !trimmed && evenly !== false && effort !== 'rough'
+      ? lookedThrough(problem, planned, known, free, effort)
       : null
-  const layouts = placed?.layouts ?? planned?.layouts
-  const kept = trimmed || (options.evenly === false && first?.ok && known && planned && planned.cost >= known.cost)
-  const plan =
-    (layouts && !kept ? planOf(layouts, runs, supplies, rules) : null) ??
-    (first?.ok ? first.plan : known?.layouts ? planOf(known.layouts, runs, supplies, rules) : null)
+  const keepsFirst = trimmed || (evenly === false && sound && known && planned && planned.cost >= known.cost)
+  const layouts = keepsFirst ? null : (closer?.layouts ?? planned?.layouts ?? known?.layouts)
+  const plan = layouts ? planOf(layouts, runs, supplies, rules) : first
   if (!plan) {
     if (!free) return withoutRules(runs, supplies, rules, options)
     return {
       ok: false,
-      missingMm: first && !first.ok ? first.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),
+      missingMm: made && !made.ok ? made.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),
     }
   }
-  const { cost } = worthOf(plan, problem)
-  const leastCost = planned && !placed?.best ? Math.min(planned.leastCost, cost) : cost
+  const { cost, joints } = worthOf(plan, problem)
+  const keepsMinimum = layouts || sound
+  const least = keepsMinimum
+    ? Math.max(planned?.leastCost ?? 0, closer?.leastCost ?? 0)
+    : planChains({ ...problem, minimumPieceMm: 0 }, { cost, joints: joints + 1 }, 'bound').leastCost
+  const leastCost = Math.min(least, cost)
   return {
     ok: true,
     plan,
     cost: pricesKnown(supplies) ? { cents: cost, leastCents: leastCost } : null,
-    provenOptimal: leastCost >= cost,
+    provenOptimal: Boolean(keepsMinimum) && leastCost >= cost,
   }
 }
 
-/** Steps of looking for the places of joints one by one. */
-const WORK_TO_PLACE: Readonly<Record<EffortToLook, number>> = { rough: 0, quick: 6_000, thorough: 400_000 }
+/** Whether a run is divided into pieces some of which are too short; a run that is too short itself is cut as it is. */
+function hasShortPieces({ shortPieces, piecesPerRun }: CutPlan): boolean {
+  return shortPieces.some(({ run }) => piecesPerRun[run]! > 1)
+}
+
+/** Steps of looking through a small problem, where joints have rules and where they may lie anywhere. */
+const WORK_TO_PLACE: Readonly<Record<Effort, number>> = { quick: 6_000, thorough: 400_000 }
+const WORK_FOR_WEBS: Readonly<Record<Effort, number>> = { quick: 100_000, thorough: 10_000_000 }
+
+interface Closer {
+  /** Where they are better than what was found. */
+  readonly layouts: readonly ChainLayout[] | null
+  /** No plan costs less. */
+  readonly leastCost: number
+}
 
 /**
- * Small plans are looked through piece by piece as well where joints have rules, or pieces that must not be too short keep
- * runs from being laid as chains.
- *
- * @returns the layouts where they are better than what was found; and whether nothing is better than what there is now
+ * Small problems are looked through where chains leave something open: piece by piece where joints have rules; otherwise
+ * by which runs have pieces of which sticks, since pieces that must not be too short may keep runs from being laid as chains.
  */
-function placedByPiece(
+function lookedThrough(
   problem: CutProblem,
   planned: PlannedChains,
   known: Known | null,
-  effort: EffortToLook,
-): { readonly layouts: readonly ChainLayout[] | null; readonly best: boolean } {
-  const layouts = planned.layouts ?? known?.layouts
+  free: boolean,
+  effort: Effort,
+): Closer | null {
   const { cost, joints } = planned.layouts ? planned : (known ?? NOTHING_YET)
+  if (free) {
+    if (!planned.open || planned.leastCost >= cost) return null
+    const { layout, leastCost } = planWebs(problem, planned.open, { cost, joints }, { left: WORK_FOR_WEBS[effort] })
+    return { layouts: layout && [layout], leastCost }
+  }
+  const layouts = planned.layouts ?? known?.layouts
   const shortestMm = layouts ? shortestOf(layouts, problem.runs.length) : 0
   const { layout, whole } = placePieces(problem, { cost, joints, shortestMm }, { left: WORK_TO_PLACE[effort] })
-  return { layouts: layout && [layout], best: whole && (layout !== null || layouts != null) }
+  return { layouts: layout && [layout], leastCost: whole && (layout || layouts) ? Number.POSITIVE_INFINITY : 0 }
+}
+
+/** Whether each run by itself can be of pieces that are long enough. */
+function piecesCanBeLongEnough({ runs, lengths, minimumPieceMm }: CutProblem): boolean {
+  const longestMm = Math.max(...lengths.map(({ lengthMm }) => lengthMm))
+  return runs.every(({ lengthMm }) => {
+    const fewest = piecesToCover(lengthMm, longestMm)
+    return fewest === 1 || !longer(fewest * minimumPieceMm, lengthMm)
+  })
 }
 
 const NOTHING_YET = { cost: Number.POSITIVE_INFINITY, joints: Number.POSITIVE_INFINITY }

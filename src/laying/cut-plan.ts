@@ -59,7 +59,7 @@ interface Choice {
  * A sound cut plan, quickly: each run is laid stick after stick, sticks on hand first; the remainders are then cut, longest
  * first, from whatever open stick they fit most closely (best fit decreasing), from a stick on hand, or from a new one.
  * A remainder under the minimum is lengthened at the expense of the piece before it. Where several lengths can be bought
- * each is tried as the one that is laid, and `cheaper` decides.
+ * each is tried as the one that is laid: those with fewest pieces under the minimum count, and of these `cheaper` decides.
  *
  * @param cheaper orders two plans: negative when the first is the better
  * @returns the plan, or by how much the rail that can be had falls short
@@ -76,7 +76,7 @@ export function planCuts(
     const bench = new Bench(runs, sticks, rules, choice)
     const result = bench.cut()
     if (typeof result === 'number') missingMm = Math.min(missingMm, result)
-    else if (!best || cheaper(result, best) < 0) best = result
+    else if (!best || (result.shortPieces.length - best.shortPieces.length || cheaper(result, best)) < 0) best = result
   }
   return best ? { ok: true, plan: best } : { ok: false, missingMm }
 }

@@ -60,6 +60,49 @@ describe('counting sticks (by hand)', () => {
   })
 })
 
+describe('the minimum piece (by hand)', () => {
+  const [short, long] = [
+    { lengthMm: 900, priceCents: 175, onHand: 0 },
+    { lengthMm: 1800, priceCents: 775, onHand: 0 },
+  ]
+
+  it('912 mm are no two pieces of 500 mm: a long stick, although two short ones cost less', () => {
+    const plan = planned({ runs: [{ lengthMm: 912 }], sticks: [short, long], minimumPieceMm: 500 })
+    expect(plan).toMatchObject({ costCents: 775, costLowerBoundCents: 775, provenOptimal: true, joints: 0 })
+  })
+
+  it('where there is no long stick it is cut as it can be, and nothing is proven', () => {
+    const runs = [{ lengthMm: 912 }]
+    const result = planCutList({
+      runs,
+      sticks: [short],
+      kerfMm: 1,
+      minimumPieceMm: 500,
+      joinerCents: 90,
+      effort: 'quick',
+    })
+    // Of two short sticks with a joiner, whatever the pieces are.
+    expect(result).toMatchObject({ ok: true, plan: { costCents: 440, costLowerBoundCents: 440, provenOptimal: false } })
+  })
+
+  it.each(['quick', 'thorough'] as const)('pieces go round in a circle where that is cheapest, %s', (effort) => {
+    // One of 700 whole. The other as 350 + 350, each with 549 of the 2800 on its stick, and 851 + 851: five short sticks,
+    // one of them on hand, and four joints. Four sticks are 4·900 < 4200, or 1524 + 3·900 = 4224: 4.75 + 3.00 and 0.50 for
+    // at least one joint; two longer ones cost more.
+    const plan = planned({
+      runs: [700, 2800, 700].map((lengthMm) => ({ lengthMm })),
+      sticks: [
+        { lengthMm: 1524, priceCents: 475, onHand: 0 },
+        { lengthMm: 900, priceCents: 150, onHand: 1 },
+      ],
+      minimumPieceMm: 300,
+      joinerCents: 50,
+      effort,
+    })
+    expect(plan).toMatchObject({ costCents: 800, costLowerBoundCents: 800, provenOptimal: true, joints: 4 })
+  })
+})
+
 const problem = fc.record({
   runs: fc.array(fc.record({ lengthMm: fc.integer({ min: 1000, max: 60_000 }).map((tenths) => tenths / 10) }), {
     minLength: 1,

@@ -20,7 +20,11 @@ export interface PlannedChains {
   readonly joints: number
   /** No plan costs less. */
   readonly leastCost: number
+  /** What would be better and could not be ruled out; null where not everything is known that would be. */
+  readonly open: readonly Target[] | null
 }
+
+type Found = Pick<PlannedChains, 'layouts' | 'cost' | 'joints'>
 
 interface Limits {
   readonly targets: number
@@ -104,6 +108,11 @@ export function planChains(
   const open: Target[] = []
   /** Targets are in order; a bound that was found later may have ruled out the first of them. */
   const leastOpen = () => open.find((target) => !ruledOut(bound, target))?.cost ?? known.cost
+  const result = (found: Found): PlannedChains => ({
+    ...found,
+    leastCost: roughly ?? leastOpen(),
+    open: all ? targets.filter((target) => isBetter(target, found) && !ruledOut(bound, target)) : null,
+  })
   const ruled = problem.runs.some(({ jointBy, beside }) => jointBy || beside)
   let left = limits.inAll * (ruled ? PART_WITH_RULES : 1)
   let tries = 0
@@ -148,10 +157,10 @@ export function planChains(
       Number.isFinite(shortestOf(layouts, problem.runs.length))
         ? longestPieces(problem, equal, layouts, { left: limits.perLonger })
         : layouts
-    return { layouts: longest, ...target, leastCost: roughly ?? leastOpen() }
+    return result({ layouts: longest, cost: target.cost, joints: target.joints })
   }
   const dearer = limits.hurried > 0 ? somewhatDearer(problem, bound, search, targets, limits) : null
-  return { ...(dearer ?? { layouts: null, ...known }), leastCost: roughly ?? leastOpen() }
+  return result(dearer ?? { layouts: null, cost: known.cost, joints: known.joints })
 }
 
 /** When the best has not been found: the cheapest sets of sticks, laid as so many chains as are found in a hurry. */
@@ -161,13 +170,13 @@ function somewhatDearer(
   search: ChainSearch,
   targets: readonly Target[],
   { hurried, perHurry }: Limits,
-): Omit<PlannedChains, 'leastCost'> | null {
+): Found | null {
   const bySticks = new Map<string, readonly number[]>()
   for (const target of targets) {
     if (bySticks.size === hurried) break
     if (!ruledOut(bound, target)) bySticks.set(target.counts.join(), target.counts)
   }
-  let best: Omit<PlannedChains, 'leastCost'> | null = null
+  let best: Found | null = null
   const dearest = targets.at(-1)
   for (const counts of bySticks.values()) {
     const chains = search.hurried(counts, { left: perHurry })
@@ -179,6 +188,10 @@ function somewhatDearer(
     best = { layouts, cost, joints }
   }
   return best
+}
+
+function isBetter(a: { cost: number; joints: number }, b: { cost: number; joints: number }): boolean {
+  return a.cost < b.cost || (a.cost === b.cost && a.joints < b.joints)
 }
 
 function ruledOut(bound: ChainBound, { counts, chains }: Target): boolean {

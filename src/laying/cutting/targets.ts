@@ -25,13 +25,15 @@ export function targetsBelow(
   better: { readonly cost: number; readonly joints: number },
   work: Work,
 ): { targets: Target[]; all: boolean } {
-  const { lengths, runs, kerfMm, costOf, joinersCost } = problem
+  const { lengths, runs, kerfMm, minimumPieceMm, costOf, joinersCost } = problem
   const runsMm = runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
   const order = lengths.map((_, t) => t).sort((a, b) => lengths[b]!.lengthMm - lengths[a]!.lengthMm)
   const counts = lengths.map(() => 0)
   const longestMm = lengths[order[0]!]!.lengthMm
   const fewestJoints = runs.reduce((sum, { lengthMm }) => sum + piecesToCover(lengthMm, longestMm) - 1, 0)
   const leastJoiners = joinersCost(fewestJoints)
+  // However short pieces may be, whatever goes round in circles can be laid end to end as well.
+  const fewestChains = minimumPieceMm > 0 ? 0 : 1
   const targets: Target[] = []
   let all = true
 
@@ -41,7 +43,7 @@ export function targetsBelow(
     const sticksCost = costOf(counts)
     const bought = counts.reduce((sum, count, t) => sum + Math.max(0, count - lengths[t]!.free), 0)
     if (most < 1) return
-    for (let chains = most; chains >= 0; chains--) {
+    for (let chains = most; chains >= fewestChains; chains--) {
       if (lengthMm < runsMm + kerfMm * (runs.length - chains) - LENGTH_SLACK_MM) return
       const joints = sticks - chains
       const cost = sticksCost + joinersCost(joints)

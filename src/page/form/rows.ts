@@ -22,7 +22,6 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   rectangles: 3,
   calibration: 1,
   extras: 1,
-  panels: 1,
   parts: 1,
   tieStrips: 1,
   tracks: 0,

@@ -93,6 +93,7 @@ function small(mostRuns: number, mostMm: number): fc.Arbitrary<SmallProblem> {
 const sideBySide = small(1, 2200).map((problem) => ({ ...problem, runsMm: [problem.runsMm[0]!, problem.runsMm[0]!] }))
 
 const shortMinimum = fc.constantFrom(100, 150)
+const longMinimum = fc.constantFrom(300, 400, 450, 500)
 const spacing = fc.constantFrom(260, 310, 400)
 const stagger = fc.constantFrom(100, 200, 300)
 const keptOut = fc.array(
@@ -155,16 +156,47 @@ describe('small problems against everything there is', () => {
     )
   })
 
-  // Where the minimum piece is a third of a stick the best plan may be one that is not made of chains.
+  // Pieces of a third or half of a stick: the best plan may be one whose pieces go round in a circle.
+  it('joints anywhere, thorough, the minimum piece a good part of a stick: money and joints', () => {
+    fc.assert(
+      fc.property(small(4, 4200), longMinimum, (drawn, minimumPieceMm) => {
+        const problem = { ...drawn, minimumPieceMm }
+        const best = bestAnywhere(problem)
+        fc.pre(best !== null)
+        const found = planned(problem, null, 'thorough')!
+        expect(found).toMatchObject({ cents: best.cents, joints: best.joints, leastCents: best.cents, proven: true })
+      }),
+      { seed: 4608, numRuns: 1000 },
+    )
+  })
+
+  it('where no plan keeps the minimum piece none is proven, and the bound is no more than it costs', () => {
+    let without = 0
+    fc.assert(
+      fc.property(small(2, 3600), (drawn) => {
+        const problem = { ...drawn, minimumPieceMm: 700 }
+        fc.pre(bestAnywhere(problem) === null)
+        const found = planned(problem, null, 'quick')!
+        expect(found.proven).toBe(false)
+        expect(found.leastCents).toBeLessThanOrEqual(bestAnywhere({ ...problem, minimumPieceMm: 1 })!.cents)
+        without++
+      }),
+      { seed: 4609, numRuns: 100 },
+    )
+    expect(without).toBe(100)
+  })
+
   it.each([
     { minimumPieceMm: 150, share: 0.995 },
-    { minimumPieceMm: 300, share: 0.98 },
+    { minimumPieceMm: 300, share: 0.995 },
+    { minimumPieceMm: 450, share: 0.995 },
   ])('joints anywhere, quick, minimum $minimumPieceMm mm: hardly ever missed', ({ minimumPieceMm, share }) => {
     let met = 0
     fc.assert(
       fc.property(small(4, 4200), (drawn) => {
         const problem = { ...drawn, minimumPieceMm }
-        const best = bestAnywhere(problem)!
+        const best = bestAnywhere(problem)
+        fc.pre(best !== null)
         const found = planned(problem, null, 'quick')!
         expect(found.cents).toBeGreaterThanOrEqual(best.cents)
         expect(found.leastCents).toBeLessThanOrEqual(best.cents)

@@ -1,0 +1,271 @@
+import { LENGTH_SLACK_MM, longer, piecesToCover, wholePiecesIn } from '../../measure/counting.ts'
+import type { ChainLayout, ChainPiece } from './lay-chain.ts'
+import type { Run, Work } from './problem.ts'
+
+export interface WebLaid {
+  /** Null where there is none, or none was found. */
+  readonly layout: ChainLayout | null
+  readonly shortestMm: number
+  /** Everything was gone through. */
+  readonly whole: boolean
+}
+
+/** Pieces are longer by more than this where it is worth while to cut them another way. */
+const WORTH_MM = 1e-3
+/** Halvings of the range in which the longest shortest piece is looked for. */
+const HALVINGS = 32
+/** More runs or sticks do not go into the bits of a number. */
+const MOST_BITS = 30
+
+/**
+ * Lays runs over sticks in exactly so many pieces, every stick being used, whichever runs have pieces of which sticks:
+ * pieces may go round in circles. Joints may lie anywhere. Of all the ways one whose shortest piece is the longest.
+ *
+ * Run by run, the longest first, it is chosen of which sticks the run has pieces; of sticks that are alike and have pieces
+ * of the same runs it does not matter which. How long the pieces are is then a flow from the runs to their sticks with a
+ * least flow on each piece: a choice is dropped as soon as there is none for the runs so far.
+ *
+ * @param sticksMm equal ones next to each other
+ * @param pieces how many in all
+ * @param shortestMm pieces of divided runs are no shorter than this
+ * @param work it gives up when that is done
+ */
+export function layWeb(
+  runs: readonly Run[],
+  sticksMm: readonly number[],
+  pieces: number,
+  { kerfMm, shortestMm }: { readonly kerfMm: number; readonly shortestMm: number },
+  work: Work,
+): WebLaid {
+  if (runs.length > MOST_BITS || sticksMm.length > MOST_BITS) return { layout: null, shortestMm: 0, whole: false }
+  return new WebSearch(runs, sticksMm, kerfMm, shortestMm, work).search(pieces)
+}
+
+class WebSearch {
+  private readonly sticksMm: readonly number[]
+  private readonly work: Work
+  /** The runs' own numbers and their lengths, the longest first. */
+  private readonly order: readonly number[]
+  private readonly runsMm: readonly number[]
+  /** Pieces that the runs from each on take at least. */
+  private readonly fewestFrom: number[]
+  /** Of which sticks each run has pieces, of which runs each stick. */
+  private readonly sticksOf: number[]
+  private readonly runsOf: number[]
+  private readonly flow: WebFlow
+  /** What is looked for now, and what was found. */
+  private shortestMm: number
+  private foundMm = 0
+  private layout: ChainLayout | null = null
+
+  constructor(runs: readonly Run[], sticksMm: readonly number[], kerfMm: number, shortestMm: number, work: Work) {
+    this.sticksMm = sticksMm
+    this.shortestMm = shortestMm
+    this.work = work
+    this.order = runs.map((_, run) => run).sort((a, b) => runs[b]!.lengthMm - runs[a]!.lengthMm || a - b)
+    this.runsMm = this.order.map((run) => runs[run]!.lengthMm)
+    const longestMm = Math.max(...sticksMm)
+    this.fewestFrom = new Array<number>(runs.length + 1).fill(0)
+    for (let n = runs.length - 1; n >= 0; n--)
+      this.fewestFrom[n] = this.fewestFrom[n + 1]! + piecesToCover(this.runsMm[n]!, longestMm)
+    this.sticksOf = runs.map(() => 0)
+    this.runsOf = sticksMm.map(() => 0)
+    this.flow = new WebFlow(this.runsMm, sticksMm, kerfMm, this.sticksOf, work)
+  }
+
+  search(pieces: number): WebLaid {
+    if (pieces >= this.fewestFrom[0]!) this.divide(0, pieces)
+    return { layout: this.layout, shortestMm: this.foundMm, whole: this.work.left > 0 }
+  }
+
+  /** Chooses the sticks of the n-th run and of those after it. */
+  private divide(n: number, piecesLeft: number): void {
+    if (n === this.runsMm.length) {
+      this.take()
+      return
+    }
+    const lengthMm = this.runsMm[n]!
+    const last = n === this.runsMm.length - 1
+    const most = piecesLeft - this.fewestFrom[n + 1]!
+    let fewest = last ? piecesLeft : this.fewestFrom[n]! - this.fewestFrom[n + 1]!
+    // Runs that are alike have their pieces in ascending number.
+    if (n > 0 && this.runsMm[n - 1] === lengthMm) fewest = Math.max(fewest, bits(this.sticksOf[n - 1]!))
+    for (let own = fewest; own <= most; own++) {
+      if (own > 1 && own > wholePiecesIn(lengthMm, this.shortestMm)) return
+      this.choose(n, own, piecesLeft - own, 0, own, 0)
+    }
+  }
+
+  /** @param missing pieces of this run that still have no stick */
+  private choose(n: number, own: number, piecesLeft: number, from: number, missing: number, roomMm: number): void {
+    if (this.work.left-- <= 0) return
+    const { sticksMm, runsOf, sticksOf } = this
+    const lengthMm = this.runsMm[n]!
+    if (missing === 0) {
+      if (longer(lengthMm, roomMm)) return
+      const unused = runsOf.reduce((sum, runs) => sum + (runs === 0 ? 1 : 0), 0)
+      if (unused > piecesLeft || !this.flow.goesUpTo(n + 1, this.shortestMm)) return
+      this.divide(n + 1, piecesLeft)
+      return
+    }
+    const leastMm = own === 1 ? lengthMm : this.shortestMm
+    for (let stick = from; stick <= sticksMm.length - missing; stick++) {
+      if (this.likeOneLeftOut(stick)) continue
+      const haveMm = this.flow.roomFor(stick, runsOf[stick]!, this.shortestMm)
+      if (longer(leastMm, haveMm)) continue
+      sticksOf[n]! |= 1 << stick
+      runsOf[stick]! |= 1 << n
+      this.choose(n, own, piecesLeft, stick + 1, missing - 1, roomMm + haveMm)
+      sticksOf[n]! &= ~(1 << stick)
+      runsOf[stick]! &= ~(1 << n)
+    }
+  }
+
+  /** Of sticks that are alike so far the first are taken. */
+  private likeOneLeftOut(stick: number): boolean {
+    const { sticksMm, runsOf } = this
+    for (let before = stick - 1; before >= 0 && sticksMm[before] === sticksMm[stick]; before--)
+      if (runsOf[before] === runsOf[stick]) return true
+    return false
+  }
+
+  /** A way was found: the pieces are made as long as they can be with these sticks, and others must be better. */
+  private take(): void {
+    const { flow, sticksMm } = this
+    let low = this.shortestMm
+    let high = Math.max(low, ...sticksMm)
+    const count = this.runsMm.length
+    for (let n = 0; n < HALVINGS && high - low > LENGTH_SLACK_MM; n++) {
+      const middle = (low + high) / 2
+      if (flow.goesUpTo(count, middle)) low = middle
+      else high = middle
+    }
+    flow.goesUpTo(count, low)
+    this.layout = { sticksMm, pieces: this.piecesOf(low) }
+    this.foundMm = low
+    this.shortestMm = low + WORTH_MM
+  }
+
+  private piecesOf(shortestMm: number): ChainPiece[] {
+    const pieces: ChainPiece[] = []
+    for (const [n, run] of this.order.entries()) {
+      let fromMm = 0
+      const own = this.sticksMm.map((_, stick) => stick).filter((stick) => (this.sticksOf[n]! >> stick) & 1)
+      for (const stick of own) {
+        const lengthMm = stick === own.at(-1) ? this.runsMm[n]! - fromMm : shortestMm + this.flow.beyond(n, stick)
+        pieces.push({ run, fromMm, lengthMm, stick })
+        fromMm += lengthMm
+      }
+    }
+    return pieces
+  }
+}
+
+/** How the lengths of runs go into the sticks they have pieces of. */
+class WebFlow {
+  private readonly runsMm: readonly number[]
+  private readonly sticksMm: readonly number[]
+  private readonly kerfMm: number
+  private readonly sticksOf: readonly number[]
+  private readonly work: Work
+  /** What each run has of each stick beyond the shortest piece. */
+  private readonly beyondMm: Float64Array
+  private readonly leftMm: Float64Array
+  private visited = 0
+
+  constructor(
+    runsMm: readonly number[],
+    sticksMm: readonly number[],
+    kerfMm: number,
+    sticksOf: readonly number[],
+    work: Work,
+  ) {
+    this.runsMm = runsMm
+    this.sticksMm = sticksMm
+    this.kerfMm = kerfMm
+    this.sticksOf = sticksOf
+    this.work = work
+    this.beyondMm = new Float64Array(runsMm.length * sticksMm.length)
+    this.leftMm = new Float64Array(sticksMm.length)
+  }
+
+  beyond(run: number, stick: number): number {
+    return this.beyondMm[run * this.sticksMm.length + stick]!
+  }
+
+  /** How long another piece of a stick can be, those it has being as short as they may. */
+  roomFor(stick: number, runs: number, shortestMm: number): number {
+    let mm = this.sticksMm[stick]!
+    for (let run = 0, rest = runs; rest > 0; run++, rest >>= 1)
+      if (rest & 1) mm -= this.kerfMm + (isWhole(this.sticksOf[run]!) ? this.runsMm[run]! : shortestMm)
+    return mm
+  }
+
+  /** Whether the first so many runs fit into the sticks they have pieces of, no piece being shorter than this. */
+  goesUpTo(count: number, shortestMm: number): boolean {
+    const { sticksMm, sticksOf, runsMm, leftMm, kerfMm } = this
+    this.work.left -= count
+    for (let stick = 0; stick < sticksMm.length; stick++) {
+      let mm = sticksMm[stick]! + kerfMm
+      for (let run = 0; run < count; run++)
+        if ((sticksOf[run]! >> stick) & 1) mm -= kerfMm + (isWhole(sticksOf[run]!) ? runsMm[run]! : shortestMm)
+      if (mm < -LENGTH_SLACK_MM) return false
+      leftMm[stick] = mm
+    }
+    this.beyondMm.fill(0)
+    for (let run = 0; run < count; run++) {
+      if (isWhole(sticksOf[run]!)) continue
+      let neededMm = runsMm[run]! - bits(sticksOf[run]!) * shortestMm
+      if (neededMm < -LENGTH_SLACK_MM) return false
+      while (neededMm > LENGTH_SLACK_MM) {
+        this.visited = 0
+        const pushedMm = this.push(run, neededMm)
+        if (pushedMm <= 0) return false
+        neededMm -= pushedMm
+      }
+    }
+    return true
+  }
+
+  /** Finds room for more of a run, in its sticks or where other runs make room in them; how much was found. */
+  private push(run: number, neededMm: number): number {
+    const { leftMm, beyondMm, runsMm, sticksMm, sticksOf } = this
+    this.work.left--
+    const first = run * sticksMm.length
+    for (let stick = 0; stick < sticksMm.length; stick++) {
+      if (!((sticksOf[run]! >> stick) & 1) || (this.visited >> stick) & 1 || leftMm[stick]! <= LEAST_FLOW_MM) continue
+      const mm = Math.min(neededMm, leftMm[stick]!)
+      leftMm[stick]! -= mm
+      beyondMm[first + stick]! += mm
+      return mm
+    }
+    for (let stick = 0; stick < sticksMm.length; stick++) {
+      if (!((sticksOf[run]! >> stick) & 1) || (this.visited >> stick) & 1) continue
+      this.visited |= 1 << stick
+      for (let other = 0; other < runsMm.length; other++) {
+        const taken = other * sticksMm.length + stick
+        if (other === run || beyondMm[taken]! <= LEAST_FLOW_MM) continue
+        const mm = this.push(other, Math.min(neededMm, beyondMm[taken]!))
+        if (mm <= 0) continue
+        beyondMm[taken]! -= mm
+        beyondMm[first + stick]! += mm
+        return mm
+      }
+    }
+    return 0
+  }
+}
+
+/** Less is rounding. */
+const LEAST_FLOW_MM = 1e-9
+
+/** Whether a run has a single piece. */
+function isWhole(sticks: number): boolean {
+  return (sticks & (sticks - 1)) === 0
+}
+
+function bits(mask: number): number {
+  let count = 0
+  for (let rest = mask; rest > 0; rest &= rest - 1) count++
+  return count
+}
