@@ -121,7 +121,7 @@ export const FAULTS = {
   'bad-number': {
     statuses: [400, 422],
     title: 'Not a number',
-    when: 'A query parameter that holds a number is not a plain decimal.',
+    when: 'A query parameter or a cell of a table that holds a number is not a plain decimal, or could be read as two numbers.',
   },
   'bad-price': {
     statuses: [400, 422],
@@ -141,7 +141,7 @@ export const FAULTS = {
   'bad-text': {
     statuses: [422],
     title: 'A text that cannot be kept',
-    when: 'A text holds a NUL character or half of a surrogate pair.',
+    when: 'A text holds a NUL character or half of a surrogate pair, or a file is no table that could be read.',
   },
   contradictory: {
     statuses: [400, 422],

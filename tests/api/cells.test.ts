@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { AnswersKept } from '../../src/api/cells/answers-kept.ts'
 import { cellText } from '../../src/api/cells/cell-text.ts'
 import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
@@ -126,6 +127,28 @@ describe('numbers', () => {
     expect(await cell('ties?length=10m&tieSpacing=50&end=joined')).toBe(200)
   })
 
+  test('rail of a closed track has its easements between the neighbours around its end', async () => {
+    const track = 'S2m_E600_Lr2m-a180_E600_S2m_E600_Lr2m-a180_E600'
+    const elements = [0, 1].flatMap(() => [
+      { kind: 'tangent', length: 2000 },
+      { kind: 'easement', length: 600 },
+      { kind: 'arc', radius: 2000, angle: 180, turn: 'left' },
+      { kind: 'easement', length: 600 },
+    ])
+    const { tracks } = await estimateOf({ ...PLAN, tracks: [{ name: 'track', closed: true, elements }] })
+    for (const rail of ['left', 'right'] as const)
+      expect(await cell(`rail-length?track=${track}&closed=yes&rail=${rail}`)).toBe(tracks[0]!.rails[rail].lengthMm)
+    // An easement at the start comes from the arc at the end, and only so has anything to do between it and an arc of its own.
+    const turned = 'E600_Lr2m-a180_S2m_Lr1m-a180'
+    const open = await cell(`rail-length?track=${turned}&rail=right`)
+    const closed = await cell(`rail-length?track=${turned}&rail=right&closed=yes`)
+    // By hand: the right rail is longer than the track by half the gauge and head times the turn, and the easement turns by
+    // half its length times the sum of the curvatures at its ends: 1/2000 alone, or with 1/1000 before it.
+    expect(closed - open).toBeCloseTo(((45 + 2.8448) / 2) * (600 / 2) * (1 / 1000), 6)
+    expect(placesIn(await ask('/v1/cell/rail-length?radius=3m&angle=90&closed=yes'))).toEqual(['closed'])
+    expect(placesIn(await ask(`/v1/cell/rail-length?track=${track}&closed=maybe`))).toEqual(['closed'])
+  })
+
   test('every cell answers its example', async () => {
     expect(CELLS.map(({ name }) => name).sort()).toEqual(
       [
@@ -165,6 +188,7 @@ describe('what cannot be answered', () => {
     expect(placesIn(await ask(`/v1/cell/rail-length?track=${TRACK}&angle=3&radius=3m`))).toEqual(['radius', 'angle'])
     expect(placesIn(await ask(`/v1/cell/rail-length?track=${TRACK}&rail=outer`))).toEqual(['rail'])
     expect(placesIn(await ask('/v1/cell/rail-length?radius=20&angle=90'))).toEqual(['radius'])
+    expect(placesIn(await ask(`/v1/cell/rail-length?radius=${'9'.repeat(400)}&angle=90`))).toEqual(['radius'])
     expect(placesIn(await ask('/v1/cell/ties'))).toEqual(['track'])
     expect(placesIn(await ask(`/v1/cell/ties?track=${TRACK}&length=3m`))).toEqual(['length'])
     expect(placesIn(await ask('/v1/cell/gap?length=2m&laying=warm&hottest=35')).sort()).toEqual(['laying', 'material'])
@@ -194,6 +218,30 @@ describe('what cannot be answered', () => {
     expect((await ask('/v1/cell/level-rise?errors=cell')).text).toBe('ERR missing grade: this parameter is required')
   })
 
+  test.each(['__proto__', 'constructor', 'toString'])('%s is no parameter and no value', async (name) => {
+    expect(placesIn(await ask(`/v1/cell/ties?length=3m&${name}=1`))).toEqual([name])
+    const answer = await ask(`/v1/cell/forming-radius?radius=3m&material=${name}&section=${name}&rail=${name}`)
+    expect([...new Set(placesIn(answer))].sort()).toEqual(['material', 'rail', 'section', 'temper'])
+    expect((await ask(`/v1/cell/sticks?track=${name}&errors=cell`)).text).toMatch(/^ERR bad-track track: element 1/)
+  })
+
+  test('with errors=cell has a tag like a number, and is not sent again', async () => {
+    const asked = '/v1/cell/level-rise?grade=steep&errors=cell'
+    const first = await ask(asked)
+    const tag = first.headers.get('etag')!
+    expect(tag).toMatch(/^"[\w-]+"$/)
+    expect(first.headers.get('cache-control')).toBe('public, max-age=3600')
+    const headers = { 'If-None-Match': tag }
+    for (const again of [asked, `${asked}&refresh=2`]) {
+      const answer = await ask(again, { headers })
+      expect([answer.status, answer.text, answer.headers.get('etag')]).toEqual([304, '', tag])
+    }
+    expect((await ask(asked.replace('steep', 'level'), { headers })).status).toBe(200)
+    expect((await ask(asked, { method: 'HEAD' })).headers.get('etag')).toBe(tag)
+    const refused = await ask('/v1/cell/level-rise?grade=steep')
+    expect([refused.headers.get('etag'), refused.headers.get('cache-control')]).toEqual([null, 'no-cache'])
+  })
+
   test('when too much is going on, that is said and not kept', async () => {
     let busy = true
     const search: Search = {
@@ -206,5 +254,30 @@ describe('what cannot be answered', () => {
     expect((await app.ask(`/v1/cell/sticks?track=${TRACK}`)).status).toBe(503)
     busy = false
     expect((await app.ask(asked)).text).toMatch(/^\d+$/)
+  })
+})
+
+describe('answers that are kept', () => {
+  const answer = (text: string) => ({ text, tag: '"t"' })
+
+  test('are so many, whatever is asked: the oldest go first', () => {
+    const kept = new AnswersKept()
+    for (let n = 0; n < 6_000; n++) kept.put(`/v1/cell/ties?length=${n}`, answer(String(n)))
+    const still = Array.from({ length: 6_000 }, (_, n) => kept.get(`/v1/cell/ties?length=${n}`)?.text)
+    expect(still.slice(0, 1_000).filter(Boolean)).toEqual([])
+    expect(still.slice(1_000)).toEqual(Array.from({ length: 5_000 }, (_, n) => String(1_000 + n)))
+  })
+
+  test('come to so much together: two million characters with what was asked', () => {
+    const kept = new AnswersKept()
+    const asked = (n: number) => `/v1/cell/sticks?track=${'S6ft_'.repeat(395)}${n}`
+    for (let n = 0; n < 3_000; n++) kept.put(asked(n), answer('E'.repeat(255)))
+    const still = Array.from({ length: 3_000 }, (_, n) => n).filter((n) => kept.get(asked(n)))
+    const characters = still.map((n) => asked(n).length + 255 + 3).reduce((sum, each) => sum + each, 0)
+    expect(characters).toBeLessThanOrEqual(2_000_000)
+    expect(characters).toBeGreaterThan(1_990_000)
+    expect(still.at(-1)).toBe(2_999)
+    kept.put(`/v1/cell/ties?${'x'.repeat(2_100)}`, answer('1'))
+    expect(kept.get(`/v1/cell/ties?${'x'.repeat(2_100)}`)).toBeUndefined()
   })
 })

@@ -12,6 +12,9 @@ export interface KeptAnswer {
 /** So many answers are kept: a large spreadsheet recalculates some thousand cells at once. */
 const MOST_KEPT = 5_000
 
+/** All of them together, with what was asked, in characters; most take a hundred. */
+const MOST_CHARACTERS = 2_000_000
+
 /** No spreadsheet asks with a longer address. */
 const LONGEST_KEPT = 2_100
 
@@ -21,9 +24,13 @@ const PLAIN = 'text/plain'
 /** A calculation is the same tomorrow, as long as the service is: an hour is as long as an old one may live on. */
 const FOR_AN_HOUR = 'public, max-age=3600'
 
-/** The numbers that cells were answered last, by what was asked; the oldest go first. What was refused is not kept. */
+/**
+ * What cells were answered last, by what was asked; the oldest go first. With `errors=cell` what is wrong is an answer like
+ * any other; what is refused with a status, or is not so a moment later, is not kept.
+ */
 export class AnswersKept {
   private readonly answers = new Map<string, KeptAnswer>()
+  private characters = 0
 
   get(asked: string): KeptAnswer | undefined {
     return this.answers.get(asked)
@@ -31,8 +38,15 @@ export class AnswersKept {
 
   put(asked: string, answer: KeptAnswer): void {
     if (asked.length > LONGEST_KEPT || this.answers.has(asked)) return
-    if (this.answers.size >= MOST_KEPT) this.answers.delete(this.answers.keys().next().value!)
     this.answers.set(asked, answer)
+    this.characters += lengthOf(asked, answer)
+    while (this.answers.size > MOST_KEPT || this.characters > MOST_CHARACTERS) this.dropOldest()
+  }
+
+  private dropOldest(): void {
+    const [asked, answer] = this.answers.entries().next().value!
+    this.answers.delete(asked)
+    this.characters -= lengthOf(asked, answer)
   }
 
   /**
@@ -46,6 +60,10 @@ export class AnswersKept {
     if (!answer || !allows(header('accept') ?? undefined, PLAIN)) return null
     return answerWith(answer, header)
   }
+}
+
+function lengthOf(asked: string, { text, tag }: KeptAnswer): number {
+  return asked.length + text.length + tag.length
 }
 
 /** A cell's answer; empty for whoever has it. */

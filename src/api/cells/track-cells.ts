@@ -99,6 +99,7 @@ const railLength = cell({
     rail,
     gauge: PLAN_QUERY.gauge,
     section: PLAN_QUERY.section,
+    closed: PLAN_QUERY.closed,
     errors: ERRORS,
   }),
   searches: true,
@@ -116,6 +117,8 @@ const railLength = cell({
           contradictory(parameter, 'the track says it already', 'leave it out, or leave track out'),
         ),
       )
+    if (track === undefined && arcGiven.length > 0 && asked.closed === 'yes')
+      return refuse(contradictory('closed', 'one curve by itself is not closed', 'leave it out, or give a whole track'))
     const of = track === undefined ? (['outer', 'inner', 'both'] as const) : (['left', 'right', 'both'] as const)
     if (!(of as readonly string[]).includes(wanted))
       return refuse(

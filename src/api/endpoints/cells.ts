@@ -86,7 +86,11 @@ async function faultsOfAll(
   const inPlace = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
   const rest = cell.query.safeParse(Object.fromEntries([...sound, ...inPlace]))
   const more = rest.success ? await cell.work(rest.data, search, c.req.raw) : null
-  return [...found, ...(more && !more.ok ? more.faults.filter(({ parameter }) => !bad.has(parameter)) : [])]
+  // A curve that cannot be read is no track that is missing.
+  const isCurve = bad.has('radius') || bad.has('diameter')
+  const isNew = ({ parameter, code }: ParameterFault) =>
+    !bad.has(parameter) && !(isCurve && parameter === 'track' && code === 'missing')
+  return [...found, ...(more && !more.ok ? more.faults.filter(isNew) : [])]
 }
 
 const BUSY = 'ERR too-busy track: too much long work is waiting; calculate again in some seconds'

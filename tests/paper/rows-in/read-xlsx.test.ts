@@ -1,3 +1,5 @@
+import fc from 'fast-check'
+import { writeXlsx } from 'hucre/xlsx'
 import { describe, expect, test } from 'vitest'
 import { readWorkbook } from '../../../src/paper/rows-in/read-xlsx.ts'
 import { trackRows } from '../../../src/paper/rows-in/track-rows.ts'
@@ -85,9 +87,9 @@ describe('an archive', () => {
 describe('a sheet', () => {
   test('has shared texts, in pieces and with signs XML cannot hold, and no sound of them', () => {
     const strings =
-      '<si><t>kind</t></si><si><r><t>ta</t></r><r><rPr><b/></rPr><t>ngent &amp; &#x41;</t></r><rPh><t>no</t></rPh></si><si><t>a_x000A_b</t></si>'
-    const cells = [0, 1, 2].map((n) => `<c t="s"><v>${n}</v></c>`).join('')
-    expect(rowsIn(`<row>${cells}</row>`, { strings })).toEqual([['kind', 'tangent & A', 'a\nb']])
+      '<si><t>kind</t></si><si><r><t>ta</t></r><r><rPr><b/></rPr><t>ngent &amp; &#x41;</t></r><rPh><t>no</t></rPh></si><si><t>a_x000A_b</t></si><si><t>_x005F_x0041_</t></si>'
+    const cells = [0, 1, 2, 3].map((n) => `<c t="s"><v>${n}</v></c>`).join('')
+    expect(rowsIn(`<row>${cells}</row>`, { strings })).toEqual([['kind', 'tangent & A', 'a\nb', '_x0041_']])
   })
 
   test('has cells that do not say where they are, rows left out, and rows out of order', () => {
@@ -173,4 +175,23 @@ describe('a sheet', () => {
       ['tangent', 1500.5],
     ])
   })
+})
+
+/* A workbook as another library writes it, its texts shared or in their cells. */
+test('any cells come back from a workbook of another hand', async () => {
+  const text = fc
+    .string({ unit: fc.constantFrom('a', 'é', '漢', '𝄞', '&', '<', '>', '"', "'", ' ', '\n', '\t', ']]>') })
+    .map((each) => `x${each}x`)
+  const number = fc.double({ noNaN: true, noDefaultInfinity: true }).map((each) => (each === 0 ? 0 : each))
+  const cell = fc.oneof(text, number, fc.boolean(), fc.constant(null))
+  const table = fc.array(fc.array(cell, { minLength: 1, maxLength: 8 }), { minLength: 1, maxLength: 12 })
+  await fc.assert(
+    fc.asyncProperty(table, fc.constantFrom('shared' as const, 'inline' as const), async (rows, stringMode) => {
+      const bytes = await writeXlsx({ sheets: [{ name: 'A', rows: [['kind'], ...rows, ['end']] }], stringMode })
+      const read = readWorkbook(bytes)
+      const short = rows.map((row) => row.slice(0, row.findLastIndex((each) => each !== null) + 1))
+      expect(read).toEqual({ ok: true, sheet: { rows: [['kind'], ...short, ['end']], usualSign: null } })
+    }),
+    { numRuns: 150 },
+  )
 })

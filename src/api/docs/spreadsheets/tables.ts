@@ -45,5 +45,5 @@ export function rowsInSection() {
 <tr><td>tangent</td><td>6</td><td></td><td></td><td></td></tr>
 <tr><td>arc</td><td></td><td>18</td><td>45</td><td>left</td></tr>
 <tr><td>easement</td><td>2</td><td></td><td></td><td></td></tr></tbody></table></div>
-<p>Copy the rows and paste them on the page of a plan under <b>Elements from a spreadsheet</b>, or choose the file there, CSV or XLSX. What cannot be read is told by its cell. Give the cells the format of text before you type fractions: a spreadsheet makes a date of 1-3/4. A number such as 1,234 that could be read in two ways is refused rather than guessed.</p></section>\n`
+<p>Copy the rows and paste them on the page of a plan under <b>Elements from a spreadsheet</b>, or choose the file there, CSV or XLSX. What cannot be read is told by its cell. Give the cells the format of text before you type fractions: a spreadsheet makes a date of 1-3/4. Fractions below a header with a unit have that unit: 6 1/2 below <code>length (in)</code>. A number such as 1,234 or 1.500 that could be read in two ways is refused rather than guessed, unless another number of the table shows its decimal sign, as 2,5 does. Where commas stand between the cells, a point is a decimal point.</p></section>\n`
 }
