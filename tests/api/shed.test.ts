@@ -227,6 +227,28 @@ describe('estimates of saved projects', () => {
     expect(csv.text).toMatch(/^tie,Tie,,each,54,6,48,/m)
   })
 
+  test('never have the same ready-made piece', async () => {
+    const readyMade = (length: number) =>
+      planWith({
+        tracks: [{ name: 'main', elements: [{ kind: 'tangent', length }] }],
+        supplies: { panels: [{ length: 600, ties: 13, price: '9.00' }], readyMade: 'always' },
+      })
+    const [a, b] = [await create(readyMade(1800)), await create(readyMade(1200))]
+    for (const there of [4, 2, 9]) {
+      await put({ panels: [{ ...BRASS, length: 600, ties: 13, count: there }] })
+      const pieces = await Promise.all([a, b].map(async (id) => (await estimateOf(id)).readyMade!.panels))
+      const fromStock = pieces.map((used) => used.filter((piece) => piece.fromStock).length)
+      expect(pieces.map((used) => used.length)).toEqual([3, 2])
+      expect(fromStock).toEqual([Math.min(3, there), Math.min(2, Math.max(0, there - 3))])
+    }
+    const { items } = bodyOf(await ask('/v1/shed/reservations'))
+    const had = (count: number) => ({ panels: [{ ...BRASS, lengthMm: 600, ties: 13, count }] })
+    expect(items).toMatchObject([
+      { project: a, stock: had(3) },
+      { project: b, stock: had(2) },
+    ])
+  })
+
   test('a plan that says what is on hand has that and leaves the shed to others', async () => {
     await put({ sticks: [{ ...BRASS, length: 2500, count: 2 }] })
     const stated = await create(plan({ sticks: [{ length: 2500, onHand: 0 }] }))
@@ -278,6 +300,49 @@ describe('building', () => {
     expect(sticksLine(await estimateOf(id), 3000)).toMatchObject({ required: 1, onHand: 1, toBuy: 0 })
     const builds = bodyOf(await ask(`/v1/projects/${id}/built`))
     expect(BuildsSchema.parse(builds)).toEqual({ items: [built] })
+  })
+
+  test('takes ready-made pieces that only lie in the shed, and brings back what is cut off them', async () => {
+    await put({
+      panels: [
+        { ...BRASS, radius: 3048, angle: 30, ties: 24, count: 4 },
+        { ...BRASS, length: 600, ties: 13, count: 1 },
+      ],
+      insulatedJoiners: [{ ...BRASS, count: 3 }],
+    })
+    const elements = [
+      { kind: 'tangent', length: 600 },
+      { kind: 'arc', radius: 3048, angle: 80, turn: 'left' },
+    ]
+    const breaks = [{ at: 600, kind: 'insulated' }]
+    const id = await create(
+      planWith({ tracks: [{ name: 'main', elements, breaks }], supplies: { readyMade: 'always' } }),
+    )
+    const built = bodyOf(await build(id))
+    expect(BuildSchema.parse(built)).toEqual(built)
+    const curve = { ...BRASS, radiusMm: 3048 }
+    const straight = { ...BRASS, lengthMm: 600, radiusMm: null, angleDeg: null, ties: 13, count: 1 }
+    // By hand: 80° are two pieces and 20° of a third, whose 10° are 531.976 mm, less 1 mm of kerf 9.9812°, with
+    // ⌊24 · 9.9812/30⌋ = ⌊7.98⌋ ties.
+    const cut = {
+      ...curve,
+      lengthMm: expect.closeTo(530.976, 3),
+      angleDeg: expect.closeTo(9.9812, 4),
+      ties: 7,
+      count: 1,
+    }
+    expect(built.taken).toMatchObject({
+      sticks: [],
+      panels: [straight, { ...curve, angleDeg: 30, ties: 24, count: 3 }],
+      insulatedJoiners: [{ ...BRASS, count: 2 }],
+    })
+    expect(built.returned).toMatchObject({ ...NOTHING, panels: [cut] })
+    expect(bodyOf(await ask('/v1/shed'))).toMatchObject({
+      panels: [{ ...curve, angleDeg: 30, ties: 24, count: 1 }, cut],
+      insulatedJoiners: [{ ...BRASS, count: 1 }],
+    })
+    // It still reads as it was built.
+    expect((await estimateOf(id)).readyMade!.panels.map(({ fromStock }) => fromStock)).toEqual([true, true, true, true])
   })
 
   test('a revision twice is 409, the next one may be; what is not there is 404', async () => {

@@ -21,7 +21,7 @@ const build = createRoute({
   tags,
   summary: 'The present revision of a project has been built',
   description:
-    'As its estimate says: what it takes from the shed leaves it, what it has to buy is taken as bought. Into the shed go offcuts no shorter than `minimumPiece`, and what is over of the packs. Each revision is built once; an extension is a new revision. No body; with If-Match only that revision is built.',
+    'As its estimate says: what it takes from the shed leaves it, what it has to buy is taken as bought. Into the shed go offcuts no shorter than `minimumPiece`, of sticks and of ready-made track, and what is over of the packs. Each revision is built once; an extension is a new revision. No body; with If-Match only that revision is built.',
   middleware,
   parameters: [PROJECT_ID, { ...IF_MATCH, required: false }],
   request: { query: query({}) },

@@ -75,7 +75,7 @@ const reservations = createRoute({
   tags,
   summary: 'Who has what of the shed',
   description:
-    'What each project that is still to be built has of the shed, the oldest first; projects that have nothing are left out. Nothing is ever in two of them. A plan that states its own `onHand` for a length or a thing takes none of that.',
+    'What each project that is still to be built has of the shed, the oldest first; projects that have nothing are left out. Nothing is ever in two of them. A plan that states its own `onHand` for a length or a thing takes none of that; one that neither lists ready-made track nor gives `readyMade` takes no such pieces.',
   middleware,
   request: { query: query({}) },
   responses: {

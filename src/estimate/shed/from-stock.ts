@@ -85,7 +85,7 @@ export function stockFor(plan: PlanInput, stock: Stock): Stocked {
       reason: 'no sticks given',
     })
 
-  const { panels, drawn: panelsDrawn, ...ofPanels } = panelsFromStock(plan.supplies, ofRail(stock.panels), IN_THE_SHED)
+  const { panels, drawn: panelsDrawn, ...ofPanels } = panelsFromStock(plan, ofRail(stock.panels), IN_THE_SHED)
   assumptions.push(...ofPanels.assumptions)
 
   const counts = countsFor(plan, stock, ofRail)

@@ -28,7 +28,7 @@ const linesOf = ({ bill }: Estimate, item: string) => bill.lines.filter((line) =
 const said = ({ assumptions }: Estimate) =>
   assumptions
     .filter(({ reason }) => reason === 'in the shed, and no other project has it')
-    .map(({ field, value }) => [field, value])
+    .map(({ field, value }) => [field, value] as const)
 
 describe('ready-made pieces of the shed', () => {
   test('are on hand for a plan that lists them and leaves open what is', () => {
@@ -100,12 +100,29 @@ describe('ready-made pieces of the shed', () => {
     ]
     const { estimate, taken } = drawn(listed, stockOf({ panels: others }))
     // Those of another length are of use all the same, cut; those with other ties are not what the plan lists.
-    expect(said(estimate).map(([field]) => field)).toEqual(['/supplies/panels/1/onHand', '/supplies/panels/2/onHand'])
+    expect(said(estimate).map(([field]) => field)).toEqual(['/supplies/panels/1/onHand'])
     expect(taken.panels).toEqual([straightPanel(600.1, 13, 2)])
     // Two rails alone are another kind.
     const bare = drawn(listed, stockOf({ panels: [straightPanel(600, 0, 2)] }))
     expect(linesOf(bare.estimate, 'panel')).toMatchObject([{ required: 2, onHand: 2, toBuy: 0 }])
     expect(bare.taken.panels).toEqual([straightPanel(600, 0, 2)])
+  })
+
+  test('that are not listed are offered in the four longest sizes of each curve that the plan has', () => {
+    const sizes = [900, 800, 700, 600, 500, 400].map((lengthMm) => straightPanel(lengthMm, 9, 1))
+    const bare = [900, 300].map((lengthMm) => straightPanel(lengthMm, 0, 1))
+    const otherRadius = { ...curvedPanel(30, 24, 5), radiusMm: 2400 }
+    const of = plan([straight(1200)], { panels: [piece(400, { ties: 9 })], readyMade: 'cheapest' })
+    const { estimate } = drawn(of, stockOf({ panels: [...sizes, ...bare, otherRadius, curvedPanel(30, 24, 5)] }))
+    expect(said(estimate).map(([field, value]) => `${field} ${value.replace(/ \(.*\)/, '')}`)).toEqual([
+      '/supplies/panels/1/onHand 1 of straight track, 900 mm, with 9 ties, none to be bought',
+      '/supplies/panels/2/onHand 1 of straight track, 800 mm, with 9 ties, none to be bought',
+      '/supplies/panels/3/onHand 1 of straight track, 700 mm, with 9 ties, none to be bought',
+      '/supplies/panels/4/onHand 1 of straight track, 600 mm, with 9 ties, none to be bought',
+      '/supplies/panels/0/onHand 1',
+      '/supplies/panels/5/onHand 1 of straight track, 900 mm, two rails, none to be bought',
+      '/supplies/panels/6/onHand 1 of straight track, 300 mm, two rails, none to be bought',
+    ])
   })
 
   test('leave what is cut off them, with its share of the ties, where it is long enough', () => {
