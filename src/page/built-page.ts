@@ -1,7 +1,6 @@
 import type { Stock } from '../estimate/shed/stock.ts'
-import type { Build, Built, Project, StoredPlan } from '../projects/store.ts'
+import type { Build, Built, Project } from '../projects/store.ts'
 import type { Asker } from '../search/search.ts'
-import { isObject } from './form/plan-shape.ts'
 import { type Html, html } from './html.ts'
 import { timeOf } from './saved-pages.ts'
 import { stockInWords } from './shed/stock-words.ts'
@@ -26,7 +25,7 @@ export interface Building {
 
 /** Asks once more before stock is moved, and tells what has been built of a plan so far. */
 export function builtPage(
-  { id, name, revision, plan }: Project,
+  { id, name, revision }: Project,
   builds: readonly Build[],
   foreseen: Awaited<ReturnType<Building['foresee']>>,
   stale: boolean,
@@ -34,25 +33,16 @@ export function builtPage(
   const already = builds.find((build) => build.revision === revision)
   return html`<h1>Is “${name}” built?</h1>
 ${stale && html`<p class="card notice" role="alert">Nothing is done yet: somebody saved revision ${revision} of this plan in the meantime.</p>`}
-${already ? builtAlready(id, already) : foreseen.ok ? question({ id, revision, lists: listsReadyMade(plan) }, foreseen) : cannot(id, foreseen.refusal)}
+${already ? builtAlready(id, already) : foreseen.ok ? question(id, revision, foreseen) : cannot(id, foreseen.refusal)}
 ${builds.length > 0 && html`<section class="card" aria-labelledby="builds"><h2 id="builds">Built so far</h2><ul>${builds.map(buildItem)}</ul></section>`}`
 }
 
-function question(
-  { id, revision, lists }: { id: string; revision: number; lists: boolean },
-  { taken, returned }: { taken: Stock; returned: Stock },
-): Html {
+function question(id: string, revision: number, { taken, returned }: { taken: Stock; returned: Stock }): Html {
   return html`<section class="card"><p>Then revision ${revision} takes from the shed what was kept for it, and what is left over comes back. What had to be bought is taken as bought and used up. This is done once and cannot be taken back; the shed itself can always be put right.</p>
-${lists && html`<p>Ready-made pieces are not kept in the shed: in the next plan write down what is left of them.</p>`}
 ${stockList('Leaves the shed', taken)}
 ${stockList('Comes back', returned)}
 <form method="post" action="/plans/${id}/built" class="buttons"><input type="hidden" name="revision" value="${revision}">
 <button class="first">Yes, it is built</button> <a class="button" href="/plans/${id}">Not yet</a></form></section>`
-}
-
-/** @param plan as it was written */
-function listsReadyMade({ supplies }: StoredPlan): boolean {
-  return isObject(supplies) && Array.isArray(supplies.panels) && supplies.panels.length > 0
 }
 
 function builtAlready(id: string, { revision, builtAt }: Build): Html {

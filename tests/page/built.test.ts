@@ -53,14 +53,6 @@ test('a plan is taken as built after being asked once more; the shed loses and g
   expect((await store().shed()).stock).toEqual(stock)
 })
 
-test('that ready-made pieces are no part of the shed is said where a plan lists any', async () => {
-  const said = 'Ready-made pieces are not kept in the shed'
-  const supplies = { ...SUPPLIES, panels: [{ length: 1000, price: '9.00' }] }
-  const id = await saved('Yard', { ...PLAN, supplies })
-  expect((await get(`/plans/${id}/built`)).text).toContain(said)
-  expect((await get(`/plans/${await saved('Spur', PLAN)}/built`)).text).not.toContain(said)
-})
-
 test('what was saved in the meantime is not taken as built unawares', async () => {
   const { id } = await store().create({ name: 'Spur', notes: '', plan: PLAN })
   await store().replace(id, { name: 'Spur', notes: 'longer', plan: PLAN }, 'any')
