@@ -116,11 +116,16 @@ function longestShortest({ runsMm, kerfMm }: SmallProblem, sticksMm: readonly nu
   return most
 }
 
-/** Every set of sticks that is worth looking at, cheapest first. */
+/**
+ * Every set of sticks that is worth looking at, cheapest first: as many as hold all the runs, or as each run takes by
+ * itself, since pieces that must not be too short may keep runs from sharing sticks; and one more.
+ */
 function stickSets({ runsMm, sticks, kerfMm }: SmallProblem): { sticksMm: number[]; cents: number }[] {
   const sets: { sticksMm: number[]; cents: number }[] = []
   const wantedMm = runsMm.reduce((sum, mm) => sum + mm + kerfMm, 0)
-  const most = Math.ceil(wantedMm / Math.min(...sticks.map(({ lengthMm }) => lengthMm))) + 1
+  const shortestMm = Math.min(...sticks.map(({ lengthMm }) => lengthMm))
+  const byThemselves = runsMm.reduce((sum, mm) => sum + Math.ceil(mm / shortestMm), 0)
+  const most = Math.max(Math.ceil(wantedMm / shortestMm), byThemselves) + 1
   const choose = (t: number, sticksMm: number[], cents: number) => {
     if (t === sticks.length) {
       if (sticksMm.length > 0) sets.push({ sticksMm, cents })

@@ -284,6 +284,18 @@ describe('the brute force itself', () => {
     expect(best.shortestMm).toBeCloseTo(4000 / 3, 9)
   })
 
+  it('runs that cannot share a stick take more of them than all are long (by hand)', () => {
+    // 1400 and 1071 take two sticks of 1000 mm each and 500 one; two pieces of 500 and the cut of 2 do not go into one.
+    const found = bestAnywhere({
+      runsMm: [1400, 500, 1071],
+      sticks: [{ lengthMm: 1000, cents: 1000, onHand: 0 }],
+      joinerCents: 100,
+      kerfMm: 2,
+      minimumPieceMm: 500,
+    })
+    expect(found).toMatchObject({ cents: 5200, joints: 2 })
+  })
+
   it('the same with joints at whole 500 mm: 1500, 1500, 1000 in any order (by hand)', () => {
     const placesMm = [[500, 1000, 1500, 2000, 2500, 3000, 3500]]
     expect(bestAtPlaces({ ...problem, sticks }, { placesMm, apart: null })).toEqual({
