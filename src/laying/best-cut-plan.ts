@@ -7,7 +7,7 @@ import type { ChainLayout } from './cutting/lay-chain.ts'
 import { layChains, sticksMm } from './cutting/lay-chains.ts'
 import { shortestOf } from './cutting/longest-pieces.ts'
 import { placePieces } from './cutting/place-pieces.ts'
-import { type Effort, type EffortToLook, type PlannedChains, planChains } from './cutting/plan-chains.ts'
+import { type Effort, type EffortToLook, isBetter, type PlannedChains, planChains } from './cutting/plan-chains.ts'
 import { planWebs } from './cutting/plan-webs.ts'
 import type { Chain, CutProblem } from './cutting/problem.ts'
 import { cutMm, leftOverOf } from './sawing.ts'
@@ -33,7 +33,7 @@ export type CutSupplies = Pick<Supplies, 'sticks' | 'joiners'>
  * @param otherJoints joints that are there however the rails are divided: closings and joins to other track
  * @param apartMm how far apart joints beside each other are kept
  * @param evenly false: few pieces are cut instead of making the shortest long, and the plan made first is kept where none
- *   is cheaper
+ *   is cheaper or has fewer joints
  * @returns the plan, or by how much the rail that can be had falls short
  */
 export function bestCutPlan(
@@ -68,7 +68,7 @@ export function bestCutPlan(
     planned && !trimmed && evenly !== false && effort !== 'rough'
       ? lookedThrough(problem, planned, known, free, effort)
       : null
-  const keepsFirst = trimmed || (evenly === false && sound && known && planned && planned.cost >= known.cost)
+  const keepsFirst = trimmed || (evenly === false && sound && known && planned && !isBetter(planned, known))
   const layouts = keepsFirst ? null : (closer?.layouts ?? planned?.layouts ?? known?.layouts)
   const plan = layouts ? planOf(layouts, runs, supplies, rules) : first
   if (!plan) {

@@ -84,6 +84,13 @@ describe('an arc of ready-made pieces', () => {
     expect(covered!.used.map(({ fromStock }) => fromStock).sort()).toEqual([false, true, true])
   })
 
+  it('leaves on the shelf what would only make another joint', () => {
+    // by hand: 1080° are 23 of 45° and two of 22.5°; with all three of them no fewer are bought and one is cut
+    const covered = cover([mmOf(1080)], [curved(22.5, { onHand: 3, buyable: false }), curved(45, { price: '30.00' })])
+    expect(covered!.used).toHaveLength(25)
+    expect(covered!.coverings[0]!.pieces.every(({ whole }) => whole)).toBe(true)
+  })
+
   it('cannot be where there are too few and none is to be bought', () => {
     expect(cover([mmOf(90)], [curved(30, { onHand: 2, buyable: false })])).toBeNull()
     expect(cover([mmOf(90)], [curved(30, { onHand: 3, buyable: false })])!.used).toHaveLength(3)

@@ -190,7 +190,7 @@ function somewhatDearer(
   return best
 }
 
-function isBetter(a: { cost: number; joints: number }, b: { cost: number; joints: number }): boolean {
+export function isBetter(a: { cost: number; joints: number }, b: { cost: number; joints: number }): boolean {
   return a.cost < b.cost || (a.cost === b.cost && a.joints < b.joints)
 }
 
