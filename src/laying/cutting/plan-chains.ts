@@ -76,7 +76,7 @@ const PART_WITH_RULES = 1 / 16
 /** Of more runs there are too many ways to make them into chains. */
 const MOST_RUNS_FOR_LONGER = 8
 /** Of more pieces already to lay a chain takes long. */
-const MOST_PIECES_FOR_LONGER = 400
+const MOST_PIECES_FOR_LONGER = 40
 /** Nothing is looked for: only the bound is wanted. */
 const BOUND_ONLY: Limits = {
   targets: 20_000,
