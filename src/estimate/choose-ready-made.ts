@@ -1,4 +1,4 @@
-import { billOf } from '../laying/bill.ts'
+import { type Bill, billOf } from '../laying/bill.ts'
 import { centsOf } from '../measure/money.ts'
 import { sum } from '../measure/sum.ts'
 import { type CoverableElements, coverableElements } from './coverable.ts'
@@ -13,7 +13,7 @@ export type ChosenLayOut =
       readonly laidOut: LaidOut
       readonly elements: CoverableElements
       readonly choice: Choice
-      /** The same of loose rail alone, at a quick effort; null where that cannot be. */
+      /** The same of loose rail alone; null where that cannot be. */
       readonly loose: LaidOut | null
     }
   | { readonly ok: false; readonly short: { readonly missingMm: number; readonly trimmed: boolean } }
@@ -33,11 +33,10 @@ const LEAST_TRIED = 6
  *
  * Where there are few mixes all are looked at. Otherwise elements of the same curve are decided together, one curve after
  * another; then single elements are tried the other way, the longest first, and two the other way about, until none is of
- * use. Mixes are compared by rough
- * cut plans; only the one that is taken, and loose rail alone, are planned with the plan's own effort. The bill is that of
- * rail, pieces, joiners, ties and fasteners, whole packs, less what is on hand; of two mixes that cost the same the one with
- * more ready-made track is taken. Nothing is bought that has no price, nor compared with rail that has none: then only what
- * is on hand is used.
+ * use. Mixes are compared by rough cut plans; only the one that is taken, and loose rail alone, are planned with the plan's
+ * own effort. The bill is that of rail, pieces, joiners, ties and fasteners, whole packs, less what is on hand; of two mixes
+ * that cost the same the one with more ready-made track is taken. Nothing is bought that has no price, nor compared with
+ * rail that has none: then only what is on hand is used.
  *
  * Checked in tests/estimate/ready-made.test.ts, by hand and against every mix of small plans.
  */
@@ -62,7 +61,8 @@ export function chooseReadyMade(site: Site): ChosenLayOut {
 /** Whether a mix is dearer than loose rail after all, now that both are planned well. */
 function dearer(mixed: LaidOutOrNot, loose: LaidOutOrNot, { plan }: Site): boolean {
   if (!loose.ok) return false
-  return !mixed.ok || compareWorth(worthOf(mixed.laidOut, plan), worthOf(loose.laidOut, plan)) > 0
+  const worth = (laid: LaidOut) => worthOf(laid, billOf(laid.lines, plan.supplies))
+  return !mixed.ok || compareWorth(worth(mixed.laidOut), worth(loose.laidOut)) > 0
 }
 
 const NO_ELEMENTS: CoverableElements = { kinds: [], coverable: [], left: [] }
@@ -109,15 +109,15 @@ class Mixer {
     const laid = this.layOut(choice)
     if (!laid.ok) return null
     const { supplies } = this.site.plan
+    const bill = billOf(laid.laidOut.lines, supplies)
     const railPriced = supplies.sticks.every(({ price, buyable }) => price !== null || !buyable)
-    const bought = billOf(laid.laidOut.lines, supplies).lines.filter(({ item, packs }) => item === 'panel' && packs > 0)
+    const bought = bill.lines.filter(({ item, packs }) => item === 'panel' && packs > 0)
     if (compared && bought.some(({ amount }) => amount === null || !railPriced)) return null
-    return worthOf(laid.laidOut, this.site.plan)
+    return worthOf(laid.laidOut, bill)
   }
 }
 
-function worthOf({ lines, covered }: LaidOut, { supplies }: Site['plan']): Worth {
-  const bill = billOf(lines, supplies)
+function worthOf({ covered }: LaidOut, bill: Bill): Worth {
   const unpricedMm = bill.lines
     .filter(({ item, amount }) => item === 'rail-stick' && amount === null)
     .map(({ packs, packSize, lengthMm }) => packs * packSize * lengthMm!)

@@ -2,6 +2,7 @@ import { wholePiecesIn } from '../../measure/counting.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { sticksMm } from './lay-chains.ts'
 import { layWeb } from './lay-web.ts'
+import { isBetter } from './plan-chains.ts'
 import type { CutProblem, Work } from './problem.ts'
 import type { Target } from './targets.ts'
 
@@ -66,7 +67,7 @@ function withCircles(
     const more: Target[] = []
     for (let { joints } = target; joints <= mostJoints; joints++) {
       const cost = costOf(target.counts) + joinersCost(joints)
-      if (cost > better.cost || (cost === better.cost && joints >= better.joints)) break
+      if (!isBetter({ cost, joints }, better)) break
       more.push({ ...target, joints, cost })
     }
     return more
