@@ -358,11 +358,11 @@ table.stocked td:nth-child(2)::before{content:"Rail section"}
 table.stocked td:nth-child(3)::before{content:"Metal"}
 table.stocked td:nth-child(4)::before{content:"Length"}
 table.stocked td:nth-child(5)::before{content:"How many"}
-table.stocked.pieces td:nth-child(4)::before{content:"Length of a straight"}
-table.stocked.pieces td:nth-child(5)::before{content:"Diameter of a curve"}
-table.stocked.pieces td:nth-child(6)::before{content:"Its angle, °"}
-table.stocked.pieces td:nth-child(7)::before{content:"Ties on one"}
-table.stocked.pieces td:nth-child(8)::before{content:"How many"}
+table.stocked.shelved td:nth-child(4)::before{content:"Length of a straight"}
+table.stocked.shelved td:nth-child(5)::before{content:"Diameter of a curve"}
+table.stocked.shelved td:nth-child(6)::before{content:"Its angle, °"}
+table.stocked.shelved td:nth-child(7)::before{content:"Ties on one"}
+table.stocked.shelved td:nth-child(8)::before{content:"How many"}
 table.stocked.parts td:nth-child(2)::before{content:"What"}
 table.stocked.parts td:nth-child(3)::before{content:"Rail section"}
 table.stocked.parts td:nth-child(4)::before{content:"Metal"}
