@@ -11,26 +11,26 @@ import { readComparison } from './api/schemas/comparison.ts'
 import { readPlan } from './api/schemas/read-plan.ts'
 import { readStock } from './api/schemas/shed.ts'
 import { claimOf } from './api/shed-claim.ts'
-import { createPage, pageNotFound } from './page/page.ts'
+import { createPage, pageNotFound } from './page/pages/pages.ts'
 import { type ProjectStore, withClaims } from './projects/store.ts'
-import type { Search } from './search/search.ts'
+import type { Workers } from './workers/workers.ts'
 
 /** The whole service as one request handler: the JSON interface and the page. Nothing is opened, nothing listens. */
-export function createApp({ store, search }: { store: ProjectStore; search: Search }): Hono {
+export function createApp({ store, workers }: { store: ProjectStore; workers: Workers }): Hono {
   const app = new Hono()
   const dealing = withClaims(store, claimOf)
   app.use(everyAnswer)
   const kept = new AnswersKept()
-  app.route('/', createApi({ store: dealing, search, kept }))
+  app.route('/', createApi({ store: dealing, workers, kept }))
   app.route(
     '/',
     createPage({
       store: dealing,
-      search,
+      workers,
       readPlan,
       readStock,
       readComparison,
-      building: buildingIn(dealing, search),
+      building: buildingIn(dealing, workers),
       ownAddress,
       makeLink: linkMaker(dealing),
     }),

@@ -17,7 +17,7 @@ export const bundle = new URL('dist/main.js', top)
 const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
 
 /** What is built, by name; the service itself comes last, as it is what tells whether all is built. */
-const ENTRIES = { 'search-worker': 'src/search/worker.ts', main: 'src/main.ts' }
+const ENTRIES = { 'search-worker': 'src/workers/worker.ts', main: 'src/main.ts' }
 
 export async function build() {
   const esbuild = await import('esbuild')

@@ -11,7 +11,7 @@ export interface Config {
   /** The embedded database's folder, relative to the working directory or absolute. */
   readonly dataDir: string
   /** Threads for work that takes long. */
-  readonly searchThreads: number
+  readonly workerThreads: number
 }
 
 type Read<T> = { readonly value: T } | { readonly complaint: string }
@@ -41,7 +41,7 @@ export function readConfig(env: NodeJS.ProcessEnv): { config: Config } | { compl
     host: take('HOST', '127.0.0.1', readHost),
     databaseUrl: take<string | null>('DATABASE_URL', null, readDatabaseUrl),
     dataDir: take('DATA_DIR', './data', readDataDir),
-    searchThreads: take('SEARCH_THREADS', usualSearchThreads(), readSearchThreads),
+    workerThreads: take('SEARCH_THREADS', usualSearchThreads(), readSearchThreads),
   }
   return complaints.length === 0 ? { config } : { complaints }
 }

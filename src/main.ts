@@ -2,8 +2,8 @@ import { createApp } from './app.ts'
 import { readConfig } from './config.ts'
 import { openStore } from './projects/open-store.ts'
 import { StartFault } from './projects/start-fault.ts'
-import { openSearch } from './search/open-search.ts'
 import { serve } from './serving.ts'
+import { openWorkers } from './workers/open-workers.ts'
 
 /** Requests under way get this long after the first signal. */
 const DRAIN_LIMIT_MS = 10_000
@@ -38,16 +38,16 @@ async function run(stop: Promise<void>): Promise<void> {
   if ('complaints' in read) throw new StartFault(`the environment is not right: ${read.complaints.join('; ')}.`)
   const { config } = read
   const store = await openStore(config, { onProgress: (line) => console.log(line) })
-  const search = openSearch({ threads: config.searchThreads })
+  const workers = openWorkers({ threads: config.workerThreads })
   try {
-    const serving = await serve(createApp({ store, search }), config)
+    const serving = await serve(createApp({ store, workers }), config)
     const place = config.databaseUrl === null ? config.dataDir : 'PostgreSQL'
     console.log(`Longchord is ready at ${serving.url} (projects are kept in ${place}).`)
     await stop
     console.log('Longchord is stopping: the requests under way finish first.')
     await serving.drain()
   } finally {
-    await search.close()
+    await workers.close()
     await store.close()
   }
 }

@@ -1,6 +1,6 @@
 import { OpenAPIHono } from '@hono/zod-openapi'
 import type { ProjectStore } from '../projects/store.ts'
-import type { Search } from '../search/search.ts'
+import type { Workers } from '../workers/workers.ts'
 import { AnswersKept } from './cells/answers-kept.ts'
 import { mountDocs } from './docs/docs.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
@@ -33,35 +33,35 @@ const COMPONENTS = { ...RAIL_COMPONENTS, ...WAY_COMPONENTS, ...READY_MADE_COMPON
 
 interface ApiDeps {
   readonly store: ProjectStore
-  readonly search: Search
+  readonly workers: Workers
   /** Where cells' answers are kept. */
   readonly kept?: AnswersKept
 }
 
 /** The JSON interface with its documents. `createApp` adds what is common to every address: headers, 404, 405, 500. */
-export function createApi({ store, search, kept = new AnswersKept() }: ApiDeps): OpenAPIHono {
+export function createApi({ store, workers, kept = new AnswersKept() }: ApiDeps): OpenAPIHono {
   const api = new OpenAPIHono({
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
   for (const [name, schema] of Object.entries(COMPONENTS)) api.openAPIRegistry.register(name, schema)
-  mountEstimates(api, search)
-  mountComparisons(api, search)
+  mountEstimates(api, workers)
+  mountComparisons(api, workers)
   mountBends(api)
   mountBendCalibrations(api)
-  mountBendChecks(api, search)
-  mountCutPlans(api, search)
+  mountBendChecks(api, workers)
+  mountCutPlans(api, workers)
   mountSettingOuts(api)
   mountCatalogue(api)
   mountProjects(api, store)
   mountRevisions(api, store)
-  mountProjectEstimate(api, store, search)
-  mountCells(api, search, kept)
-  mountTables(api, store, search)
+  mountProjectEstimate(api, store, workers)
+  mountCells(api, workers, kept)
+  mountTables(api, store, workers)
   mountLinks(api, store)
-  mountLinked(api, store, search)
-  mountBillSince(api, store, search)
-  mountBuilt(api, store, search)
+  mountLinked(api, store, workers)
+  mountBillSince(api, store, workers)
+  mountBuilt(api, store, workers)
   mountShed(api, store)
   mountHealth(api, store)
   mountDocs(api)

@@ -1,19 +1,19 @@
 import { isDeepStrictEqual } from 'node:util'
-import { leftOver } from '../estimate/shed/after-building.ts'
-import type { Stock } from '../estimate/shed/stock.ts'
 import type { Built, Project, ProjectStore } from '../projects/store.ts'
-import type { Asker, Search } from '../search/search.ts'
+import { leftOver } from '../shed/after-building.ts'
+import type { Stock } from '../shed/stock.ts'
+import type { Asker, Workers } from '../workers/workers.ts'
 import { type CannotWorkOut, workOutProject } from './worked-project.ts'
 
 /** What building a project would take from the shed and bring back, as its estimate is now. */
 async function foreseeBuilding(
   store: ProjectStore,
-  search: Search,
+  workers: Workers,
   project: Project,
   asker: Asker,
 ): Promise<{ ok: true; taken: Stock; returned: Stock } | { ok: false; refusal: CannotWorkOut }> {
   const reserved = await store.reserved(project.id, project.revision)
-  const worked = await workOutProject(search, project, reserved, asker)
+  const worked = await workOutProject(workers, project, reserved, asker)
   return worked.ok ? { ok: true, taken: worked.taken, returned: leftOver(worked.stocked, worked.estimate) } : worked
 }
 
@@ -26,7 +26,7 @@ const MOST_TRIES = 5
  */
 export async function buildProject(
   store: ProjectStore,
-  search: Search,
+  workers: Workers,
   id: string,
   expected: Parameters<ProjectStore['build']>[1],
   asker: Asker,
@@ -35,7 +35,7 @@ export async function buildProject(
     const project = await store.get(id)
     if (!project) return { outcome: 'missing' }
     const reserved = await store.reserved(id, project.revision)
-    const worked = await workOutProject(search, project, reserved, asker)
+    const worked = await workOutProject(workers, project, reserved, asker)
     let changed = false
     const result = await store.build<CannotWorkOut | null>(id, expected, (present, stock) => {
       changed = present.revision !== project.revision || !isDeepStrictEqual(stock, reserved)
@@ -51,9 +51,9 @@ export async function buildProject(
 }
 
 /** Both of these for one store. */
-export function buildingIn(store: ProjectStore, search: Search) {
+export function buildingIn(store: ProjectStore, workers: Workers) {
   return {
-    foresee: (project: Project, asker: Asker) => foreseeBuilding(store, search, project, asker),
-    build: (id: string, revision: number, asker: Asker) => buildProject(store, search, id, [revision], asker),
+    foresee: (project: Project, asker: Asker) => foreseeBuilding(store, workers, project, asker),
+    build: (id: string, revision: number, asker: Asker) => buildProject(store, workers, id, [revision], asker),
   }
 }

@@ -1,6 +1,6 @@
 import type { Context, Hono } from 'hono'
 import { StoreError } from '../projects/store-error.ts'
-import { SearchError } from '../search/search-error.ts'
+import { WorkersError } from '../workers/workers-error.ts'
 import { withoutToken } from './link-token.ts'
 import { problem, type Refusal } from './problem.ts'
 import { meantName } from './schemas/nearest.ts'
@@ -19,7 +19,7 @@ export function answerFailure(error: unknown, c: Context): Response {
     console.error(`${request}: ${error.message}`)
     return problem(c, unavailable(c))
   }
-  if (error instanceof SearchError) return problem(c, tooBusy(c))
+  if (error instanceof WorkersError) return problem(c, tooBusy(c))
   console.error(`${request} failed:`, error)
   return problem(c, { kind: 'internal-error', detail: 'The request could not be answered. Its id is in the log.' })
 }

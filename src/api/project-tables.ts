@@ -1,7 +1,7 @@
 import type { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import type { Project, ProjectStore } from '../projects/store.ts'
-import type { Search } from '../search/search.ts'
+import type { Workers } from '../workers/workers.ts'
 import { problem, type Refusal } from './problem.ts'
 import { problems } from './responses.ts'
 import type { TableOptions, WorkbookOptions } from './schemas/table-options.ts'
@@ -24,9 +24,9 @@ export const NO_TABLES = problems(
  *
  * @param missing what is said where there is no such project
  */
-export function projectTables(store: ProjectStore, search: Search, missing: Refusal<'not-found'>) {
+export function projectTables(store: ProjectStore, workers: Workers, missing: Refusal<'not-found'>) {
   const workOut = async (c: Context, project: Project) =>
-    workOutProject(search, project, await store.reserved(project.id, project.revision), c.req.raw)
+    workOutProject(workers, project, await store.reserved(project.id, project.revision), c.req.raw)
 
   return {
     async table(c: Context, project: Project | null, file: string, options: z.output<typeof TableOptions>) {

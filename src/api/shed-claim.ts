@@ -1,6 +1,6 @@
-import { estimateFromStock } from '../estimate/shed/from-stock.ts'
-import { NOTHING } from '../estimate/shed/stock.ts'
 import type { Claim } from '../projects/store.ts'
+import { estimateFromStock } from '../shed/from-stock.ts'
+import { NOTHING } from '../shed/stock.ts'
 import { readPlan } from './schemas/read-plan.ts'
 
 /**

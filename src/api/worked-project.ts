@@ -1,8 +1,8 @@
 import type { Estimate } from '../estimate/answer.ts'
 import type { PlanInput } from '../estimate/plan.ts'
-import type { Stock } from '../estimate/shed/stock.ts'
 import type { Project } from '../projects/store.ts'
-import type { Asker, Search } from '../search/search.ts'
+import type { Stock } from '../shed/stock.ts'
+import type { Asker, Workers } from '../workers/workers.ts'
 import { type Refusal, unacceptable } from './problem.ts'
 import { inPlan } from './schemas/project.ts'
 import { asWritten, readPlan } from './schemas/read-plan.ts'
@@ -15,14 +15,14 @@ export type WorkedProject =
 
 /** The estimate of a saved plan that may use this stock, the plan as it was then, and what it takes of the stock. */
 export async function workOutProject(
-  search: Search,
+  workers: Workers,
   { plan }: Pick<Project, 'plan'>,
   stock: Stock,
   asker: Asker,
 ): Promise<WorkedProject> {
   const read = readPlan(plan)
   if (!read.ok) return { ok: false, refusal: unacceptable(read.faults.map(inPlan)) }
-  const result = await search.estimate({ plan: read.plan, stock }, asker)
+  const result = await workers.estimate({ plan: read.plan, stock }, asker)
   if (!result.ok) return { ok: false, refusal: unacceptable(asWritten(result.faults, plan).map(inPlan)) }
   return result
 }

@@ -1,4 +1,4 @@
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import type { PlacedElement } from '../track/types.ts'
 import type { Finding } from './finding.ts'
@@ -71,7 +71,7 @@ function reversedAcross({ track, end, placed, there }: Join, limitMm: number | n
   const other = there.curve
   if (!own || !other || own.sign === other.sign) return []
   const straightMm = own.straightMm + other.straightMm
-  if (limitMm === null ? straightMm > 0 : !longer(limitMm, straightMm)) return []
+  if (limitMm === null ? straightMm > 0 : !exceeds(limitMm, straightMm)) return []
   const eased = own.eased && other.eased
   const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight`
   const asked = limitMm === null ? '' : ` ${formatMm(limitMm)} are asked for.`

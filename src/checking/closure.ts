@@ -1,4 +1,4 @@
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import { type Closure, type ClosureCure, closureCure, closureOf } from '../track/closure.ts'
 import type { CheckedTrack, Rule } from './checked-track.ts'
@@ -20,12 +20,12 @@ export const closure: Rule = (track, { closureGapMm, closureHeadingDeg }) => {
   if (!track.closed) return []
   const { placed, lengthMm, name } = track
   const miss = closureOf(placed[0]!.start, placed.at(-1)!.end)
-  const gap = longer(miss.gapMm, closureGapMm)
+  const gap = exceeds(miss.gapMm, closureGapMm)
   const turned = Math.abs(miss.headingDeg) > closureHeadingDeg + SLACK_DEG
   const stepMm = climbOf(track)
-  const step = longer(Math.abs(stepMm), closureGapMm)
+  const step = exceeds(Math.abs(stepMm), closureGapMm)
   const cure = gap || turned ? cureText(closureCure(placed, closureHeadingDeg), miss) : ''
-  const bySize = (sizeMm: number): Severity => (longer(sizeMm, GAP_SHARE_TO_WARN * lengthMm) ? 'stop' : 'warn')
+  const bySize = (sizeMm: number): Severity => (exceeds(sizeMm, GAP_SHARE_TO_WARN * lengthMm) ? 'stop' : 'warn')
   const found = { rule: 'closure', track: name, element: null }
   const findings: Finding[] = []
   if (gap)

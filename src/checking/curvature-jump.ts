@@ -1,4 +1,4 @@
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Rule } from './checked-track.ts'
 
@@ -15,7 +15,7 @@ export const curvatureJump: Rule = ({ name, closed, gaugeMm, placed }) => {
     const before = index === 0 ? (closed ? placed.at(-1) : undefined) : placed[index - 1]
     if (!before) return []
     const worthMm = 1 / Math.abs(element.startCurvature - before.endCurvature)
-    if (!longer(limitMm, worthMm)) return []
+    if (!exceeds(limitMm, worthMm)) return []
     return {
       rule: 'curvature-jump',
       severity: 'note',

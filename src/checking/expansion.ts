@@ -1,4 +1,4 @@
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import { formatCelsius } from '../measure/temperature.ts'
 import type { Finding } from './finding.ts'
@@ -104,7 +104,7 @@ function gapsTooWide(
     const made = joint.kind === 'expansion'
     const limitMm = made ? expansionJointLimitMm : gapLimitMm
     const openMm = opening(joint)
-    if (!longer(openMm, limitMm)) continue
+    if (!exceeds(openMm, limitMm)) continue
     const key = `${made} ${joint.track}`
     const known = worst.get(key)
     const count = (known?.count ?? 0) + 1

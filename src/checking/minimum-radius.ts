@@ -1,4 +1,4 @@
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Rule } from './checked-track.ts'
 
@@ -10,7 +10,7 @@ export const minimumRadius: Rule = ({ name, placed }, { minimumRadiusMm }) => {
   if (minimumRadiusMm === null) return []
   return placed.flatMap(({ kind, index, startCurvature }) => {
     const radiusMm = 1 / Math.abs(startCurvature)
-    if (kind !== 'arc' || !longer(minimumRadiusMm, radiusMm)) return []
+    if (kind !== 'arc' || !exceeds(minimumRadiusMm, radiusMm)) return []
     return {
       rule: 'minimum-radius',
       severity: 'stop',

@@ -1,4 +1,4 @@
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import type { PlacedElement } from '../track/types.ts'
 import type { CheckedTrack, Rule } from './checked-track.ts'
@@ -20,7 +20,7 @@ interface Reversal {
 export const reverseCurve: Rule = (track, { minimumTangentBetweenReverseCurvesMm: limitMm }) => {
   if (limitMm === null) return []
   return reversals(track)
-    .filter(({ straightMm }) => longer(limitMm, straightMm))
+    .filter(({ straightMm }) => exceeds(limitMm, straightMm))
     .map(({ element, straightMm, eased }): Finding => {
       const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight`
       return {

@@ -5,12 +5,12 @@ import { formEasement } from '../bending/forming/easement-stations.ts'
 import { BendFormer } from '../bending/forming/form-bend.ts'
 import { railToBend } from '../bending/forming/rail-to-bend.ts'
 import type { MetalOfBends } from '../checking/bending.ts'
-import type { CutPlan } from '../laying/cut-plan.ts'
+import type { CutPlan } from '../laying/cutting/cut-plan.ts'
 import type { Fault } from '../measure/fault.ts'
 import { firstIndexWhere } from '../measure/search.ts'
 import type { Bend, CalibrationAnswer, EasementForming } from './answer.ts'
-import type { LaidTrack } from './laid-track.ts'
 import type { Plan } from './plan.ts'
+import type { LaidTrack } from './track/laid-track.ts'
 
 export type PlanForBending = Pick<
   Plan,

@@ -1,5 +1,5 @@
 import type { Break } from '../laying/breaks.ts'
-import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import { formatCelsius } from '../measure/temperature.ts'
@@ -15,14 +15,14 @@ export function breakFaults(track: TrackDraft, at: Fault['path']): Fault[] {
   track.breaks?.forEach((point, index) => {
     if (!point) return
     const path = [...at, 'breaks', index, 'at']
-    if (last && !longer(point.atMm, last.atMm))
+    if (last && !exceeds(point.atMm, last.atMm))
       faults.push({
         path,
         code: 'out-of-order',
         detail: `station ${formatMm(point.atMm, 3)} does not come after ${formatMm(last.atMm, 3)}`,
         hint: 'list the breaks in the order the track meets them, each station once',
       })
-    else if (lengthMm !== null && longer(point.atMm, lengthMm))
+    else if (lengthMm !== null && exceeds(point.atMm, lengthMm))
       faults.push({
         path,
         code: 'out-of-range',
@@ -47,7 +47,7 @@ export function keepOutFaults(track: TrackDraft, at: Fault['path']): Fault[] {
   return (track.keepOut ?? []).flatMap((stretch, index): Fault[] => {
     if (!stretch) return []
     const path = [...at, 'keepOut', index]
-    if (!longer(stretch.toMm, stretch.fromMm))
+    if (!exceeds(stretch.toMm, stretch.fromMm))
       return [
         {
           path: [...path, 'to'],
@@ -56,7 +56,7 @@ export function keepOutFaults(track: TrackDraft, at: Fault['path']): Fault[] {
           hint: 'say from which station to which later one no joint may lie',
         },
       ]
-    if (lengthMm === null || !longer(stretch.fromMm, lengthMm)) return []
+    if (lengthMm === null || !exceeds(stretch.fromMm, lengthMm)) return []
     return [
       {
         path: [...path, 'from'],

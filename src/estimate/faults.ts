@@ -1,7 +1,7 @@
 import { SECTIONS } from '../catalogue/sections.ts'
 import type { Break } from '../laying/breaks.ts'
 import type { KeepOut } from '../laying/joint-places.ts'
-import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { GradePoint } from '../track/grade.ts'
@@ -124,7 +124,7 @@ function gradeLineFaults(track: TrackDraft, at: Place): Fault[] {
   const faults: Fault[] = []
   let last: GradePoint | null = null
   track.gradeLine?.forEach((point, index) => {
-    if (point && last && !longer(point.atMm, last.atMm))
+    if (point && last && !exceeds(point.atMm, last.atMm))
       faults.push({
         path: [...at, 'gradeLine', index, 'at'],
         code: 'out-of-order',
@@ -183,7 +183,7 @@ function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
   const headWidthMm = headWidthOf(draft.rail?.section)
   if (headWidthMm === undefined || draft.gaugeMm === null) return []
   const leastMm = ((draft.gaugeMm ?? DEFAULTS.gaugeMm) + 2 * headWidthMm) / 2
-  if (longer(radiusMm, leastMm)) return []
+  if (exceeds(radiusMm, leastMm)) return []
   return [
     {
       path: at,
@@ -209,7 +209,7 @@ function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fa
   const faults: Fault[] = []
   const sticks = supplies?.sticks
   sticks?.forEach((stick, index) => {
-    const twin = sticks.findIndex((other) => other && stick && !longer(Math.abs(other.lengthMm - stick.lengthMm), 0))
+    const twin = sticks.findIndex((other) => other && stick && !exceeds(Math.abs(other.lengthMm - stick.lengthMm), 0))
     if (stick && twin < index)
       faults.push({
         path: ['supplies', 'sticks', index, 'length'],
@@ -232,21 +232,21 @@ function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fa
     ]
   const longestMm = usable ? Math.max(...usable.map((stick) => stick!.lengthMm)) : DEFAULTS.stickMm
   const minimumPieceMm = supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm
-  if (longer(minimumPieceMm, longestMm))
+  if (exceeds(minimumPieceMm, longestMm))
     faults.push({
       path: ['supplies', supplies?.minimumPieceMm === undefined ? 'sticks' : 'minimumPiece'],
       code: 'contradictory',
       detail: `the shortest piece allowed (${formatMm(minimumPieceMm, 3)}) is longer than the longest stick (${formatMm(longestMm, 3)})`,
       hint: 'set minimumPiece to what still holds its line, 150 mm by default',
     })
-  else if (trimMm > 0 && (longer(minimumPieceMm + trimMm, longestMm) || !longer(longestMm, trimMm)))
+  else if (trimMm > 0 && (exceeds(minimumPieceMm + trimMm, longestMm) || !exceeds(longestMm, trimMm)))
     faults.push({
       path: ['bender', 'ends'],
       code: 'contradictory',
       detail: `once both ends are trimmed (${formatMm(trimMm, 3)}) the longest stick (${formatMm(longestMm, 3)}) leaves less than the shortest piece allowed`,
       hint: 'finish the ends by hand, or join sticks and roll through',
     })
-  if (supplies?.kerfMm !== undefined && longer(supplies.kerfMm, longestMm))
+  if (supplies?.kerfMm !== undefined && exceeds(supplies.kerfMm, longestMm))
     faults.push({
       path: ['supplies', 'kerf'],
       code: 'contradictory',

@@ -1,5 +1,5 @@
 import { sameRadius } from '../laying/ready-made.ts'
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import type { PanelInput } from './plan.ts'
 
@@ -41,5 +41,5 @@ export function isTwin(a: PanelInput, b: PanelInput): boolean {
   const [lengthA, lengthB] = [a, b].map(({ size }) =>
     'lengthMm' in size ? size.lengthMm : size.angleRad * size.radiusMm,
   )
-  return sameRadius(radiusA!, radiusB!) && !longer(Math.abs(lengthA! - lengthB!), 0)
+  return sameRadius(radiusA!, radiusB!) && !exceeds(Math.abs(lengthA! - lengthB!), 0)
 }

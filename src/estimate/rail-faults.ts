@@ -4,7 +4,7 @@ import { benderFaults } from '../bending/roller/roller-bender.ts'
 import { rectangleFaults } from '../bending/section-properties.ts'
 import { MATERIAL_SPELLINGS, MATERIALS } from '../catalogue/materials.ts'
 import { SECTIONS } from '../catalogue/sections.ts'
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import { ROLLER_FIELDS, rollerOf } from './complete-bender.ts'
@@ -94,14 +94,14 @@ function caliperFaults(section: CustomSection): Fault[] {
   const footDepthMm = section.footDepthMm ?? DEFAULT_DEPTH
   const faults: Fault[] = []
   for (const part of ['headWidth', 'footWidth'] as const)
-    if (longer(section.webThicknessMm, section[`${part}Mm`]))
+    if (exceeds(section.webThicknessMm, section[`${part}Mm`]))
       faults.push({
         path: ['rail', 'section', 'webThickness'],
         code: 'contradictory',
         detail: `the web (${formatMm(section.webThicknessMm, 3)}) is thicker than the ${part === 'headWidth' ? 'head' : 'foot'} is wide`,
         hint: 'measure the web half-way up the rail',
       })
-  if (!longer(section.heightMm, headDepthMm + footDepthMm))
+  if (!exceeds(section.heightMm, headDepthMm + footDepthMm))
     faults.push({
       path: ['rail', 'section', section.headDepthMm === undefined ? 'footDepth' : 'headDepth'],
       code: 'contradictory',

@@ -1,5 +1,5 @@
 import { bedSection } from '../laying/roadbed.ts'
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import { DEFAULTS } from './complete-plan.ts'
@@ -53,14 +53,14 @@ function roadbedFaults(roadbed: RoadbedInput, ties: TiesInput | undefined): Faul
       'the ballast goes up to the tops of the ties, and nobody has said how large these are',
       'give length, width and height of a tie, or "filledTo": "tie-bottom"',
     )
-  if (filledTo === 'tie-top' && tie && longer(tie.lengthMm, crownWidthMm))
+  if (filledTo === 'tie-top' && tie && exceeds(tie.lengthMm, crownWidthMm))
     refuse(
       ['crownWidth'],
       'contradictory',
       `ties of ${formatMm(tie.lengthMm, 3)} stand out of a crown of ${formatMm(crownWidthMm, 3)}`,
       'the crown is as wide as the ties and a shoulder on either side',
     )
-  if (tie && longer(tie.widthMm, spacingOf(ties)))
+  if (tie && exceeds(tie.widthMm, spacingOf(ties)))
     refuse(
       ['tie', 'width'],
       'contradictory',
@@ -68,7 +68,7 @@ function roadbedFaults(roadbed: RoadbedInput, ties: TiesInput | undefined): Faul
       'the width of a tie is measured along the track',
     )
   const bed = { kind, crownWidthMm, depthUnderTieMm, slope: shoulderSlope ?? 0, filledTo, tie: tie ?? null }
-  if (kind === 'trench' && !longer(bedSection(bed).baseWidthMm, 0))
+  if (kind === 'trench' && !exceeds(bedSection(bed).baseWidthMm, 0))
     refuse(
       [shoulderSlope === undefined ? 'crownWidth' : 'shoulderSlope'],
       'contradictory',

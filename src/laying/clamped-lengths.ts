@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../measure/counting.ts'
 import { railDistanceAt } from '../track/rails.ts'
 import { type JointedTrack, SIDES, type Side } from './joints.ts'
 
@@ -29,7 +29,7 @@ export function clampedLengths(track: JointedTrack, longestMm: number | null): C
   const dividers = breaks
     .filter(({ kind }) => kind === 'expansion-joint' || kind === 'turnout')
     .map(({ atMm }) => atMm)
-    .filter((atMm) => closed || (longer(atMm, 0) && longer(lengthMm, atMm)))
+    .filter((atMm) => closed || (exceeds(atMm, 0) && exceeds(lengthMm, atMm)))
   const ring = closed && dividers.length === 0
   if (ring) return [{ fromMm: 0, toMm: lengthMm, ...railsMm(track, 0, lengthMm), expansionJointsAtMm: [] }]
   const ends = closed ? [...dividers, dividers[0]! + lengthMm] : [0, ...dividers, lengthMm]
@@ -53,7 +53,7 @@ function dividedAt(track: JointedTrack, fromMm: number, toMm: number, longestMm:
     const stations = Array.from({ length: parts + 1 }, (_, n) => fromMm + ((toMm - fromMm) * n) / parts)
     const fits = stations.slice(1).every((untilMm, index) => {
       const rails = railsMm(track, stations[index]!, untilMm)
-      return !longer(Math.max(rails.leftMm, rails.rightMm), longestMm)
+      return !exceeds(Math.max(rails.leftMm, rails.rightMm), longestMm)
     })
     if (fits) return stations.slice(1, -1)
   }

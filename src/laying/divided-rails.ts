@@ -1,5 +1,5 @@
-import { longer } from '../measure/counting.ts'
-import type { CutPlan, Run } from './cut-plan.ts'
+import { exceeds } from '../measure/counting.ts'
+import type { CutPlan, Run } from './cutting/cut-plan.ts'
 
 /** A run between two breaks of a rail. */
 export interface RunOfRail extends Run {
@@ -18,7 +18,7 @@ export interface RunOfRail extends Run {
  * @param breaksMm places along the rail, ascending
  */
 export function dividedRail(rail: number, whole: Run, breaksMm: readonly number[]): RunOfRail[] {
-  const inside = breaksMm.filter((atMm) => longer(atMm, 0) && longer(whole.lengthMm, atMm))
+  const inside = breaksMm.filter((atMm) => exceeds(atMm, 0) && exceeds(whole.lengthMm, atMm))
   const places = [0, ...inside, whole.lengthMm]
   const { trimMm } = whole
   return places.slice(1).map((toMm, index) => {

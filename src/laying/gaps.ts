@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../measure/counting.ts'
 import { firstIndexWhere } from '../measure/search.ts'
 import { growthMm } from './expansion.ts'
 import type { RailJoint } from './joints.ts'
@@ -129,9 +129,9 @@ class MovingLengths {
       open: true,
       keptMm: kind === 'insulated' ? laid.insulatorThicknessMm * share : 0,
     })
-    const inside = dividers.filter(({ atMm }) => longer(atMm, 0) && longer(lengthMm, atMm))
-    const atStart = dividers.find(({ atMm }) => !longer(atMm, 0))
-    const atEnd = dividers.find(({ atMm }) => !longer(lengthMm, atMm))
+    const inside = dividers.filter(({ atMm }) => exceeds(atMm, 0) && exceeds(lengthMm, atMm))
+    const atStart = dividers.find(({ atMm }) => !exceeds(atMm, 0))
+    const atEnd = dividers.find(({ atMm }) => !exceeds(lengthMm, atMm))
     const between = (closed && atStart ? [atStart, ...inside] : inside).map((joint) => endAt(joint, 1 / 2))
     // Nothing beyond an open rail's end is cut for the gap there.
     const outer = (joint: RailJoint | undefined, atMm: number) =>

@@ -1,4 +1,4 @@
-import { longer } from '../measure/counting.ts'
+import { exceeds } from '../measure/counting.ts'
 import { signedHeadingErrorDeg } from '../track/closure.ts'
 import type { Pose } from '../track/types.ts'
 
@@ -50,6 +50,6 @@ function endsOf(track: JoinableTrack) {
 }
 
 function meet(a: Pose, b: Pose, gapMm: number, headingDeg: number): boolean {
-  if (longer(Math.hypot(a.xMm - b.xMm, a.yMm - b.yMm), gapMm)) return false
+  if (exceeds(Math.hypot(a.xMm - b.xMm, a.yMm - b.yMm), gapMm)) return false
   return Math.abs(signedHeadingErrorDeg(a.headingRad - b.headingRad - Math.PI)) <= headingDeg
 }

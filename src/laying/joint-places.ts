@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer, piecesToCover } from '../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../measure/counting.ts'
 import { type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
 import type { RunOfRail } from './divided-rails.ts'
 
@@ -27,9 +27,9 @@ export function lastJointStation(stationMm: number, { keepOut, tieSpacingMm }: J
     const before = mm
     if (tieSpacingMm !== null) {
       const midway = (Math.floor((mm + LENGTH_SLACK_MM) / tieSpacingMm - 0.5) + 0.5) * tieSpacingMm
-      if (longer(mm, midway)) mm = midway
+      if (exceeds(mm, midway)) mm = midway
     }
-    for (const { fromMm, toMm } of keepOut) if (longer(mm, fromMm) && longer(toMm, mm)) mm = fromMm
+    for (const { fromMm, toMm } of keepOut) if (exceeds(mm, fromMm) && exceeds(toMm, mm)) mm = fromMm
     if (mm === before || mm < 0) return mm
   }
 }
@@ -86,7 +86,7 @@ export function squareStations(
   longestMm: number,
   places: JointPlaces,
 ): number[] | null {
-  const ends = [0, ...breaksMm.filter((mm) => longer(mm, 0) && longer(lengthMm, mm)), lengthMm]
+  const ends = [0, ...breaksMm.filter((mm) => exceeds(mm, 0) && exceeds(lengthMm, mm)), lengthMm]
   const stations: number[] = []
   for (const [n, toMm] of ends.slice(1).entries()) {
     const fromMm = ends[n]!
@@ -125,9 +125,9 @@ function panels(
     const reach = Math.min(
       ...[lines.left, lines.right].map((line) => stationAtRailDistance(line, railDistanceAt(line, at) + longestMm)),
     )
-    if (!longer(toMm, reach)) return stations
+    if (!exceeds(toMm, reach)) return stations
     const station = lastJointStation(reach, places)
-    if (!longer(station, at) || stations.length > most) return null
+    if (!exceeds(station, at) || stations.length > most) return null
     stations.push(station)
     at = station
   }

@@ -1,8 +1,8 @@
-import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../measure/counting.ts'
 import { firstIndexWhere } from '../measure/search.ts'
 import { type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
 import type { Break, BreakKind } from './breaks.ts'
-import type { CutPlan } from './cut-plan.ts'
+import type { CutPlan } from './cutting/cut-plan.ts'
 import type { JoinedEnds } from './joins.ts'
 
 /**
@@ -82,7 +82,7 @@ export function jointsOf(
           kind: broken ? KIND_OF_BREAK[broken.kind] : otherwise,
         }
       }
-      const inside = (mm: number) => longer(mm, 0) && longer(line.lengthMm, mm)
+      const inside = (mm: number) => exceeds(mm, 0) && exceeds(line.lengthMm, mm)
       const cut = meetings ? meetings[2 * index + side]! : breaks.map(({ atMm }) => atMm)
       const fixed = (meetAt[index] ?? []).map((station) => railDistanceAt(line, station))
       const places = fixed.length > 0 ? eachOnce([...cut, ...fixed]) : cut
@@ -102,8 +102,8 @@ export function idleBreaks({ closed, lengthMm, breaks }: JointedTrack, { existin
   const joins = (end: 'start' | 'end') => existing.includes(end) || ofPlan.some((join) => join.end === end)
   return breaks.filter(({ atMm, kind }) => {
     if (kind === 'turnout') return false
-    if (!longer(atMm, 0)) return !joins('start')
-    return !longer(lengthMm, atMm) && !joins('end')
+    if (!exceeds(atMm, 0)) return !joins('start')
+    return !exceeds(lengthMm, atMm) && !joins('end')
   })
 }
 
@@ -117,10 +117,10 @@ function pieceStarts(cuts: Pick<CutPlan, 'sticks'>, rails: number): number[][] {
 /** Ascending. */
 export function eachOnce(places: readonly number[]): number[] {
   const sorted = places.toSorted((a, b) => a - b)
-  return sorted.filter((mm, index) => index === 0 || longer(mm, sorted[index - 1]!))
+  return sorted.filter((mm, index) => index === 0 || exceeds(mm, sorted[index - 1]!))
 }
 
 function breakAt(breaks: ReturnType<typeof breaksAlong>, atMm: number) {
   const next = breaks[firstIndexWhere(breaks.length, (index) => breaks[index]!.atMm >= atMm - LENGTH_SLACK_MM)]
-  return next && !longer(next.atMm, atMm) ? next : null
+  return next && !exceeds(next.atMm, atMm) ? next : null
 }

@@ -1,6 +1,6 @@
-import { LENGTH_SLACK_MM, longer, wholePiecesIn } from '../measure/counting.ts'
-import { bestCutPlan } from './best-cut-plan.ts'
-import type { CutRules } from './cut-plan.ts'
+import { exceeds, LENGTH_SLACK_MM, wholePiecesIn } from '../measure/counting.ts'
+import { bestCutPlan } from './cutting/best-cut-plan.ts'
+import type { CutRules } from './cutting/cut-plan.ts'
 import type { EffortToLook } from './cutting/plan-chains.ts'
 import type { Pack, Panel, Stick } from './supplies.ts'
 
@@ -99,7 +99,7 @@ export function coverStretches(
   for (const stick of best.plan.sticks) {
     const panel = panelOf(stick.lengthMm)
     for (const { run, fromMm, lengthMm } of stick.pieces)
-      pieces[run]!.push({ panel, fromMm, lengthMm, whole: !longer(stick.lengthMm, lengthMm) })
+      pieces[run]!.push({ panel, fromMm, lengthMm, whole: !exceeds(stick.lengthMm, lengthMm) })
   }
   return {
     coverings: stretches.map(({ lengthMm }, index) => ({
@@ -124,14 +124,14 @@ const FEW_CUTS = { otherJoints: 0, evenly: false }
 function madeUpBy(lengthMm: number, sticks: readonly Stick[]): number | null {
   let best: number | null = null
   const tryWith = (pieces: number, sumMm: number) => {
-    if (pieces === 0 || longer(sumMm, lengthMm) || lengthMm - sumMm > LEFT_OPEN_MM * pieces + LENGTH_SLACK_MM) return
+    if (pieces === 0 || exceeds(sumMm, lengthMm) || lengthMm - sumMm > LEFT_OPEN_MM * pieces + LENGTH_SLACK_MM) return
     best = Math.max(best ?? 0, Math.min(sumMm, lengthMm))
   }
   for (const one of sticks) {
     const most = wholePiecesIn(lengthMm, one.lengthMm)
     tryWith(most, most * one.lengthMm)
     for (const other of sticks) {
-      if (!longer(one.lengthMm, other.lengthMm)) continue
+      if (!exceeds(one.lengthMm, other.lengthMm)) continue
       for (let count = 0; count < most; count++) {
         const more = wholePiecesIn(lengthMm - count * one.lengthMm, other.lengthMm)
         tryWith(count + more, count * one.lengthMm + more * other.lengthMm)

@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../measure/counting.ts'
 import { sum } from '../measure/sum.ts'
 
 /** What a cut takes of what is left after a piece: the kerf, or the rest where that is thinner; all of it at the very end. */
@@ -13,6 +13,6 @@ export function leftOverOf(
 ): { wasteMm: number; reusableMm: number } {
   return {
     wasteMm: sum(sticks.map(({ trimMm, kerfMm, offcutMm }) => trimMm + kerfMm + offcutMm)),
-    reusableMm: sum(sticks.map(({ offcutMm }) => (longer(minimumPieceMm, offcutMm) ? 0 : offcutMm))),
+    reusableMm: sum(sticks.map(({ offcutMm }) => (exceeds(minimumPieceMm, offcutMm) ? 0 : offcutMm))),
   }
 }

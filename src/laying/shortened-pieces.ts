@@ -1,7 +1,7 @@
-import { LENGTH_SLACK_MM, longer } from '../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../measure/counting.ts'
 import { firstIndexWhere } from '../measure/search.ts'
 import { sum } from '../measure/sum.ts'
-import type { CutPlan, CutRules } from './cut-plan.ts'
+import type { CutPlan, CutRules } from './cutting/cut-plan.ts'
 import { byRail } from './gaps.ts'
 import type { RailJoint } from './joints.ts'
 import { cutMm, leftOverOf } from './sawing.ts'
@@ -33,7 +33,7 @@ export function withGaps<P extends CutPlan>(
       const startMm = lossAt(losses[piece.run]!, piece.fromMm)?.startMm ?? 0
       const endMm = lossAt(losses[piece.run]!, piece.fromMm + piece.lengthMm)?.endMm ?? 0
       const lengthMm = Math.max(0, piece.lengthMm - startMm - endMm)
-      if (longer(rules.minimumPieceMm, lengthMm)) shortPieces.push({ run: piece.run, lengthMm })
+      if (exceeds(rules.minimumPieceMm, lengthMm)) shortPieces.push({ run: piece.run, lengthMm })
       return { ...piece, fromMm: piece.fromMm + startMm, lengthMm }
     })
     return { ...stick, pieces, ...leftOver(stick, pieces, rules.kerfMm) }
@@ -67,15 +67,15 @@ interface Loss {
 
 function lossesOf(rail: { lengthMm: number; closed: boolean }, joints: readonly OpenJoint[]): Loss[] {
   const losses = joints.map(({ atMm, offMm: { before, after } }) => {
-    const atEnd = !rail.closed && !(longer(atMm, 0) && longer(rail.lengthMm, atMm))
+    const atEnd = !rail.closed && !(exceeds(atMm, 0) && exceeds(rail.lengthMm, atMm))
     return { atMm, endMm: atEnd ? before + after : before, startMm: atEnd ? before + after : after }
   })
-  const closing = rail.closed && losses.find(({ atMm }) => !longer(atMm, 0))
+  const closing = rail.closed && losses.find(({ atMm }) => !exceeds(atMm, 0))
   if (closing) losses.push({ ...closing, atMm: rail.lengthMm })
   return losses.sort((a, b) => a.atMm - b.atMm)
 }
 
 function lossAt(losses: readonly Loss[], atMm: number): Loss | null {
   const next = losses[firstIndexWhere(losses.length, (index) => losses[index]!.atMm >= atMm - LENGTH_SLACK_MM)]
-  return next && !longer(next.atMm, atMm) ? next : null
+  return next && !exceeds(next.atMm, atMm) ? next : null
 }

@@ -15,7 +15,7 @@ export function piecesToCover(totalMm: number, eachMm: number): number {
 }
 
 /** `a` is longer than `b` by more than the slack. */
-export function longer(a: number, b: number): boolean {
+export function exceeds(a: number, b: number): boolean {
   return a > b + LENGTH_SLACK_MM
 }
 
@@ -30,4 +30,9 @@ export function roundedUp(value: number): number {
   const nearest = Math.round(value)
   const slack = Math.min(1e-3, COUNT_SLACK * Math.max(1, Math.abs(value)))
   return Math.abs(value - nearest) <= slack ? nearest + 0 : Math.ceil(value)
+}
+
+/** Equal within the slack of lengths. */
+export function sameLength(aMm: number, bMm: number): boolean {
+  return !exceeds(Math.abs(aMm - bMm), 0)
 }

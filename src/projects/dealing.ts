@@ -1,5 +1,5 @@
 import { and, asc, eq, gt, gte, isNull, type SQL, sql } from 'drizzle-orm'
-import { isNothing, minus, type Stock, stockAsKept } from '../estimate/shed/stock.ts'
+import { isNothing, minus, type Stock, stockAsKept } from '../shed/stock.ts'
 import type { Database } from './project-rows.ts'
 import type { Claim, Shed } from './store.ts'
 import { projectBuilds, projects, shed, shedReservations } from './tables.ts'

@@ -1,5 +1,5 @@
 import { and, asc, eq } from 'drizzle-orm'
-import { minus, NOTHING, plus, stockAsKept, tidy } from '../estimate/shed/stock.ts'
+import { minus, NOTHING, plus, stockAsKept, tidy } from '../shed/stock.ts'
 import { deal, lockShed, ofPresentRevision, readShed, writeShed } from './dealing.ts'
 import { isProjectId } from './ids.ts'
 import { asExpected, type Database, isRevision, toProject, unwritten } from './project-rows.ts'

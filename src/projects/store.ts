@@ -1,4 +1,4 @@
-import type { Stock } from '../estimate/shed/stock.ts'
+import type { Stock } from '../shed/stock.ts'
 
 /**
  * Saved plans as the rest of the program sees them. Two databases stand behind this one contract (see

@@ -12,7 +12,7 @@ import {
   unique,
   uuid,
 } from 'drizzle-orm/pg-core'
-import type { KeptStock } from '../estimate/shed/stock.ts'
+import type { KeptStock } from '../shed/stock.ts'
 import type { StoredPlan } from './store.ts'
 
 /*

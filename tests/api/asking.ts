@@ -4,7 +4,7 @@ import { expect } from 'vitest'
 import { type Problem, ProblemSchema } from '../../src/api/schemas/problem.ts'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 
 export interface Asked {
   readonly method?: string
@@ -112,7 +112,7 @@ export function appWithoutStore(): Hono {
   const refuse = (_: object, name: string | symbol) => {
     throw new Error(`this endpoint is not to use the store (${String(name)})`)
   }
-  return createApp({ store: new Proxy({}, { get: refuse }) as ProjectStore, search: onTheSpot })
+  return createApp({ store: new Proxy({}, { get: refuse }) as ProjectStore, workers: onTheSpot })
 }
 
 /** A small sound plan; `change` makes it something else. */

@@ -1,7 +1,7 @@
 import { parse } from 'papaparse'
 import { describe, expect, test } from 'vitest'
 import { CurveAnswerSchema } from '../../src/api/schemas/bends.ts'
-import type { CurveAnswer } from '../../src/estimate/one-curve.ts'
+import type { CurveAnswer } from '../../src/estimate/questions/one-curve.ts'
 import { appWithoutStore, asking, example, placesIn, planWith } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())

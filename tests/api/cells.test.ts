@@ -5,9 +5,9 @@ import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
-import type { Search } from '../../src/search/search.ts'
-import { SearchError } from '../../src/search/search-error.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import type { Workers } from '../../src/workers/workers.ts'
+import { WorkersError } from '../../src/workers/workers-error.ts'
 import { appWithoutStore, asking, placesIn, problemIn } from './asking.ts'
 
 /* No cell may touch the store: this app has none. */
@@ -244,11 +244,11 @@ describe('what cannot be answered', () => {
 
   test('when too much is going on, that is said and not kept', async () => {
     let busy = true
-    const search: Search = {
+    const workers: Workers = {
       ...onTheSpot,
-      estimate: (input, asker) => (busy ? Promise.reject(new SearchError('full')) : onTheSpot.estimate(input, asker)),
+      estimate: (input, asker) => (busy ? Promise.reject(new WorkersError('full')) : onTheSpot.estimate(input, asker)),
     }
-    const app = asking(createApp({ store: {} as ProjectStore, search }))
+    const app = asking(createApp({ store: {} as ProjectStore, workers }))
     const asked = `/v1/cell/sticks?track=${TRACK}&errors=cell`
     expect((await app.ask(asked)).text).toMatch(/^ERR too-busy track: /)
     expect((await app.ask(`/v1/cell/sticks?track=${TRACK}`)).status).toBe(503)

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { ComparisonSchema } from '../../src/api/schemas/comparison.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
-import type { Comparison } from '../../src/estimate/compare.ts'
+import type { Comparison } from '../../src/estimate/questions/compare.ts'
 import { ARC, appWithoutStore, asking, example, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())

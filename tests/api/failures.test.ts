@@ -2,7 +2,7 @@ import { afterEach, expect, test, vi } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { asking, problemIn } from './asking.ts'
 
 afterEach(() => {
@@ -13,7 +13,7 @@ function failing(error: unknown) {
   const list = async () => {
     throw error
   }
-  return asking(createApp({ store: { list } as unknown as ProjectStore, search: onTheSpot })).ask
+  return asking(createApp({ store: { list } as unknown as ProjectStore, workers: onTheSpot })).ask
 }
 
 test('an accident is answered without a word of what it was, and logged under the id of the request', async () => {

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { ProjectPageSchema, ProjectSchema, RevisionsSchema } from '../../src/api/schemas/project.ts'
 import { createApp } from '../../src/app.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Answer, type Asked, asking, example, placesIn, planWith, problemIn } from './asking.ts'
 
@@ -14,7 +14,7 @@ let asker: ReturnType<typeof asking>
 
 beforeAll(async () => {
   store = await temporaryStore()
-  asker = asking(createApp({ store, search: onTheSpot }))
+  asker = asking(createApp({ store, workers: onTheSpot }))
 })
 afterAll(() => store.close())
 

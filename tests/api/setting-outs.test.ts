@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { SettingOutSchema } from '../../src/api/schemas/setting-out.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
-import type { SettingOut } from '../../src/estimate/setting-out.ts'
+import type { SettingOut } from '../../src/estimate/questions/setting-out.ts'
 import { ARC, appWithoutStore, asking, example, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())

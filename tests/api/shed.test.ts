@@ -3,9 +3,9 @@ import { BillSinceSchema } from '../../src/api/schemas/bill-since.ts'
 import { BuildSchema, BuildsSchema, ReservationsSchema, ShedSchema } from '../../src/api/schemas/shed.ts'
 import { createApp } from '../../src/app.ts'
 import type { BillLine, Estimate } from '../../src/estimate/answer.ts'
-import { NOTHING } from '../../src/estimate/shed/stock.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { NOTHING } from '../../src/shed/stock.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Answer, type Asked, asking, placesIn, planWith, problemIn } from './asking.ts'
 
@@ -17,7 +17,7 @@ let asker: ReturnType<typeof asking>
 
 beforeAll(async () => {
   store = await temporaryStore()
-  asker = asking(createApp({ store, search: onTheSpot }))
+  asker = asking(createApp({ store, workers: onTheSpot }))
 })
 afterAll(() => store.close())
 beforeEach(async () => {

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { nestingFault, tagsOf } from '../page/markup.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { addressesIn, answersIn, formulasIn } from '../spreadsheets/guide.ts'
@@ -23,7 +23,7 @@ describe('the guide for spreadsheets', () => {
   afterAll(() => store.close())
 
   test('leads and points to nothing but what is there', async () => {
-    const full = createApp({ store, search: onTheSpot })
+    const full = createApp({ store, workers: onTheSpot })
     const json = { name: 'Pond line', plan: planWith({ tracks: [trackOf(TANGENT, ARC)] }) }
     const headers = { 'Content-Type': 'application/json' }
     const created = await full.request('/v1/projects', { method: 'POST', headers, body: JSON.stringify(json) })
@@ -89,7 +89,7 @@ describe('the guide for spreadsheets', () => {
   })
 
   test('is led to from the home page, the interface and the results', async () => {
-    const full = createApp({ store, search: onTheSpot })
+    const full = createApp({ store, workers: onTheSpot })
     for (const path of ['/', '/docs', '/demo'])
       expect([path, (await (await full.request(path)).text()).includes('docs/spreadsheets"')]).toEqual([path, true])
   })

@@ -3,9 +3,9 @@ import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { tokenHash } from '../../src/api/link-token.ts'
 import { createApp } from '../../src/app.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
-import type { Search } from '../../src/search/search.ts'
-import { SearchError } from '../../src/search/search-error.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import type { Workers } from '../../src/workers/workers.ts'
+import { WorkersError } from '../../src/workers/workers-error.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Asked, asking, committedDocument, example, planWith } from './asking.ts'
 
@@ -15,8 +15,8 @@ const JSON_TYPE = { 'Content-Type': 'application/json' }
 let store: ProjectStore
 let closed: ProjectStore
 
-const refuse = () => Promise.reject(new SearchError('full'))
-const overloaded: Search = {
+const refuse = () => Promise.reject(new WorkersError('full'))
+const overloaded: Workers = {
   estimate: refuse,
   billSince: refuse,
   compareMaterials: refuse,
@@ -59,9 +59,9 @@ const OF_PROJECTS = [
 const json = { name: 'x', plan: planWith() }
 
 test('every documented status is really sent', async () => {
-  const { ask, met } = asking(createApp({ store, search: onTheSpot }))
-  const busy = asking(createApp({ store, search: overloaded }))
-  const withoutDatabase = asking(createApp({ store: closed, search: onTheSpot }))
+  const { ask, met } = asking(createApp({ store, workers: onTheSpot }))
+  const busy = asking(createApp({ store, workers: overloaded }))
+  const withoutDatabase = asking(createApp({ store: closed, workers: onTheSpot }))
   const create = async () => JSON.parse((await ask('/v1/projects', { method: 'POST', json })).text) as Project
   const { id } = await create()
   const broken = await store.create({ name: 'x', notes: '', plan: {} })
@@ -181,13 +181,13 @@ test('every documented status is really sent', async () => {
 
 describe('without a database', () => {
   test.each(['/readyz', '/v1/projects', `/v1/projects/${NOBODY}`])('%s tells when to try again', async (path) => {
-    const answer = await asking(createApp({ store: closed, search: onTheSpot })).ask(path)
+    const answer = await asking(createApp({ store: closed, workers: onTheSpot })).ask(path)
     expect(answer.status).toBe(503)
     expect(answer.headers.get('retry-after')).toMatch(/^[1-9]\d*$/)
   })
 
   test('the process is alive, and plans are worked out', async () => {
-    const { ask } = asking(createApp({ store: closed, search: onTheSpot }))
+    const { ask } = asking(createApp({ store: closed, workers: onTheSpot }))
     expect((await ask('/livez')).status).toBe(200)
     expect((await ask('/v1/estimates', { method: 'POST', json: planWith() })).status).toBe(200)
   })

@@ -1,10 +1,10 @@
 import { afterEach, expect, onTestFinished, test, vi } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
-import type { Search } from '../../src/search/search.ts'
 import { serve } from '../../src/serving.ts'
-import { oddPool } from '../search/pools.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import type { Workers } from '../../src/workers/workers.ts'
+import { oddPool } from '../workers/pools.ts'
 import { asking, planWith, problemIn } from './asking.ts'
 
 afterEach(() => {
@@ -16,8 +16,8 @@ const store = { list: async () => ({ items: [], next: null }) } as unknown as Pr
 /** An app whose estimates are all made in worker threads, some of which go wrong. */
 function appWith(size: { threads: number; queue: number }) {
   const pool = oddPool(size)
-  const search: Search = { ...onTheSpot, estimate: (stocked, asker) => pool.run('estimate', stocked, asker) }
-  return createApp({ store, search })
+  const workers: Workers = { ...onTheSpot, estimate: (stocked, asker) => pool.run('estimate', stocked, asker) }
+  return createApp({ store, workers })
 }
 
 const estimateOf = (title: string) => ({ method: 'POST', json: planWith({ title }) })

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
-import { cheaperFor } from '../../src/laying/compare-plans.ts'
-import { type CutListProblem, planCutList } from '../../src/laying/cut-list.ts'
-import { planCuts } from '../../src/laying/cut-plan.ts'
+import { cheaperFor } from '../../src/laying/cutting/compare-plans.ts'
+import { type CutListProblem, planCutList } from '../../src/laying/cutting/cut-list.ts'
+import { planCuts } from '../../src/laying/cutting/cut-plan.ts'
 
 /* The planner of cuts beside plain best fit decreasing, which is what it starts from. */
 

@@ -1,14 +1,14 @@
 import { createApi } from '../../src/api/api.ts'
 import { answerFailure } from '../../src/api/failures.ts'
 import { createApp } from '../../src/app.ts'
-import { openSearch } from '../../src/search/open-search.ts'
 import { serve } from '../../src/serving.ts'
+import { openWorkers } from '../../src/workers/open-workers.ts'
 import { echoes, noStore } from './echoes.ts'
 
 /** A process of its own for the benchmark: the bare framework on one port, the interface on another. */
-const whole = createApi({ store: noStore, search: openSearch({ threads: 1 }) })
+const whole = createApi({ store: noStore, workers: openWorkers({ threads: 1 }) })
 whole.onError(answerFailure)
-const service = createApp({ store: noStore, search: openSearch({ threads: 1 }) })
+const service = createApp({ store: noStore, workers: openWorkers({ threads: 1 }) })
 const [bare, api, all] = await Promise.all(
   [echoes(), whole, service].map((app) => serve(app, { host: '127.0.0.1', port: 0 })),
 )

@@ -6,8 +6,8 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } fr
 import { createApp } from '../../src/app.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
 import { type Serving, serve } from '../../src/serving.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { launchChromium } from './chromium.ts'
 
 let folder: string
@@ -18,7 +18,7 @@ let browser: Browser
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'longchord-browser-'))
   store = await openStore({ databaseUrl: null, dataDir: join(folder, 'data') }, { onProgress: () => {} })
-  serving = await serve(createApp({ store, search: onTheSpot }), { host: '127.0.0.1', port: 0 })
+  serving = await serve(createApp({ store, workers: onTheSpot }), { host: '127.0.0.1', port: 0 })
   browser = await launchChromium()
 }, 60_000)
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { oneCurve } from '../../src/estimate/one-curve.ts'
 import type { BenderInput, PlanInput, RailInput } from '../../src/estimate/plan.ts'
+import { oneCurve } from '../../src/estimate/questions/one-curve.ts'
 import { arc, BRASS_250, estimateOf, planOf, straight } from './plans.ts'
 
 const CURVED = [straight(500), arc(2438.4, 60)]

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { blocksOf } from '../../src/estimate/blocks.ts'
+import { blocksOf } from '../../src/estimate/track/blocks.ts'
 
 const track = { name: 'main', lengthMm: 10_000, closed: false }
 const pair = (stationMm: number, kind: 'joiner' | 'insulated' | 'closing') => [

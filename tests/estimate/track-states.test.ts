@@ -2,12 +2,12 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import type { ExistingEnd, PlanInput, SuppliesInput, TrackInput } from '../../src/estimate/plan.ts'
-import { leftOver } from '../../src/estimate/shed/after-building.ts'
-import { estimateFromStock } from '../../src/estimate/shed/from-stock.ts'
-import type { Stock } from '../../src/estimate/shed/stock.ts'
+import { leftOver } from '../../src/shed/after-building.ts'
+import { estimateFromStock } from '../../src/shed/from-stock.ts'
+import type { Stock } from '../../src/shed/stock.ts'
 import type { Element } from '../../src/track/types.ts'
+import { BRASS, stockOf } from '../shed/stocks.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
-import { BRASS, stockOf } from './shed/stocks.ts'
 
 const SUPPLIES: SuppliesInput = { sticks: [{ lengthMm: 1500, price: '10.00' }] }
 const CAR = { longestCarMm: 600 }

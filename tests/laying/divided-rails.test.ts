@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { CutPlan } from '../../src/laying/cut-plan.ts'
+import type { CutPlan } from '../../src/laying/cutting/cut-plan.ts'
 import { alongRails, dividedRail } from '../../src/laying/divided-rails.ts'
 
 describe('a rail divided at its breaks', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { completePlan } from '../../src/estimate/complete-plan.ts'
-import { layTrack } from '../../src/estimate/laid-track.ts'
+import { layTrack } from '../../src/estimate/track/laid-track.ts'
 import { dividedRail } from '../../src/laying/divided-rails.ts'
 import {
   lastJointStation,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { CutPlan, PlannedStick } from '../../src/laying/cut-plan.ts'
+import type { CutPlan, PlannedStick } from '../../src/laying/cutting/cut-plan.ts'
 import { type OpenJoint, withGaps } from '../../src/laying/shortened-pieces.ts'
 
 const RULES = { kerfMm: 1, minimumPieceMm: 150 }

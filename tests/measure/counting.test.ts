@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { longer, piecesToCover, roundedUp, wholePiecesIn } from '../../src/measure/counting.ts'
+import { exceeds, piecesToCover, roundedUp, wholePiecesIn } from '../../src/measure/counting.ts'
 
 const FOOT = 304.8
 
@@ -32,7 +32,7 @@ it('whole pieces fit, and as many as cover are enough', () => {
 })
 
 it('a millionth of a millimetre is not longer', () => {
-  expect([longer(5 + 9e-7, 5), longer(5.001, 5), longer(5, 5)]).toEqual([false, true, false])
+  expect([exceeds(5 + 9e-7, 5), exceeds(5.001, 5), exceeds(5, 5)]).toEqual([false, true, false])
 })
 
 it('counts that were worked out are rounded up, but not for the error of a float', () => {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { NOTHING } from '../../src/estimate/shed/stock.ts'
+import { NOTHING } from '../../src/shed/stock.ts'
 import { planWith } from '../api/asking.ts'
 import { visiting } from './visiting.ts'
 

@@ -8,12 +8,12 @@ import { linkMaker } from '../../src/api/endpoints/links.ts'
 import { readComparison } from '../../src/api/schemas/comparison.ts'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { readStock } from '../../src/api/schemas/shed.ts'
-import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
-import { createPage, pageNotFound } from '../../src/page/page.ts'
+import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
+import { createPage, pageNotFound } from '../../src/page/pages/pages.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { windingPlan } from '../benchmarks/plans.ts'
 import { fieldsOf, tagsOf, textOf } from './markup.ts'
 import { unsoundness } from './soundness.ts'
@@ -25,7 +25,7 @@ let page: Hono
 const pageOver = (over: ProjectStore) =>
   createPage({
     store: over,
-    search: onTheSpot,
+    workers: onTheSpot,
     readPlan,
     readStock,
     readComparison,

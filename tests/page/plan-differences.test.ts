@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { planDifferences, saidIn } from '../../src/page/plan-differences.ts'
+import { planDifferences, saidIn } from '../../src/page/pages/plan-differences.ts'
 
 describe('where two plans differ', () => {
   const plan = { title: 'a', tracks: [{ elements: [{ length: 1 }, { length: 2 }] }] }

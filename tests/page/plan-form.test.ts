@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
-import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
 import { planEditor } from '../../src/page/form/plan-editor.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
 import { withoutBlankRows, withRowsReady } from '../../src/page/form/rows.ts'
+import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { windingPlan } from '../benchmarks/plans.ts'
 import { fieldsOf } from './markup.ts'
 

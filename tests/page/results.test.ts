@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
-import { DEMO_PLAN } from '../../src/page/demo-plan.ts'
+import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { assumptionList, fieldName } from '../../src/page/results/assumptions.ts'
 import { bendCards } from '../../src/page/results/bend-cards.ts'
 import { cutList, pieceMarks, stickBar, sticksAlike } from '../../src/page/results/cut-list.ts'

@@ -1,9 +1,9 @@
 import type { Hono } from 'hono'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
-import { NOTHING } from '../../src/estimate/shed/stock.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
+import { NOTHING } from '../../src/shed/stock.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { planWith } from '../api/asking.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { fieldsOf, textOf } from './markup.ts'
@@ -14,7 +14,7 @@ let app: Hono
 
 beforeAll(async () => {
   store = await temporaryStore()
-  app = createApp({ store, search: onTheSpot })
+  app = createApp({ store, workers: onTheSpot })
 })
 afterAll(() => store.close())
 

@@ -1,6 +1,6 @@
 import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
-import { type WorkedPlan, workedPlan } from '../../src/page/worked-plan.ts'
+import { type WorkedPlan, workedPlan } from '../../src/page/pages/worked-plan.ts'
 
 /** A plan worked out; one that cannot be throws its faults. */
 export function worked(plan: unknown): WorkedPlan {

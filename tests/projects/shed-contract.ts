@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
-import { isNothing, minus, NOTHING, plus, type Stock, tidy } from '../../src/estimate/shed/stock.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import { type BuildWork, type Claim, type ProjectStore, withClaims } from '../../src/projects/store.ts'
+import { isNothing, minus, NOTHING, plus, type Stock, tidy } from '../../src/shed/stock.ts'
 import type { DatabaseKind, TestDatabase } from '../servers/databases.ts'
 
 const NOBODY = '01890a5d-ac96-774b-bcce-b302099a8057'

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { planCutList } from '../../src/laying/cut-list.ts'
+import { planCutList } from '../../src/laying/cutting/cut-list.ts'
 import { breachesOfCutList } from '../laying/cutting/checker.ts'
 
 /*

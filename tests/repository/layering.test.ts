@@ -5,6 +5,8 @@ import { describe, expect, it } from 'vitest'
 const SRC = resolve(import.meta.dirname, '../../src')
 
 /** Which rooms each room may import from, beside itself. */
+const PURE_ROOMS = ['shed', 'estimate', 'checking', 'laying', 'bending', 'track', 'catalogue', 'measure']
+
 const ROOMS: Record<string, readonly string[]> = {
   measure: [],
   catalogue: ['measure'],
@@ -13,31 +15,20 @@ const ROOMS: Record<string, readonly string[]> = {
   laying: ['track', 'catalogue', 'measure'],
   checking: ['bending', 'laying', 'track', 'catalogue', 'measure'],
   estimate: ['checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
-  search: ['estimate', 'laying', 'bending'],
-  projects: ['config', 'estimate', 'measure'],
+  shed: ['estimate', 'laying', 'track', 'catalogue', 'measure'],
+  workers: ['shed', 'estimate', 'laying', 'bending'],
+  projects: ['config', 'shed', 'measure'],
   paper: ['estimate', 'catalogue', 'measure'],
   // The examples of the API document are files of their own.
-  api: [
-    'openapi',
-    'paper',
-    'projects',
-    'search',
-    'estimate',
-    'checking',
-    'laying',
-    'bending',
-    'track',
-    'catalogue',
-    'measure',
-  ],
-  page: ['paper', 'projects', 'search', 'estimate', 'checking', 'laying', 'bending', 'track', 'catalogue', 'measure'],
+  api: ['openapi', 'paper', 'projects', 'workers', ...PURE_ROOMS],
+  page: ['paper', 'projects', 'workers', ...PURE_ROOMS],
   config: [],
-  app: ['api', 'page', 'projects', 'search'],
+  app: ['api', 'page', 'projects', 'workers'],
   serving: ['projects'],
-  main: ['app', 'config', 'projects', 'search', 'serving'],
+  main: ['app', 'config', 'projects', 'workers', 'serving'],
 }
 
-const PURE = ['measure', 'catalogue', 'track', 'bending', 'laying', 'checking', 'estimate']
+const PURE = PURE_ROOMS
 
 /** Packages a pure room may use: arithmetic only. */
 const PURE_PACKAGES = ['big.js']
@@ -51,7 +42,7 @@ const PACKAGES: Record<string, RegExp> = {
   'drizzle or a driver': /^(drizzle-orm|postgres|@electric-sql\/pglite)/,
   threads: /^(piscina|(node:)?worker_threads)$/,
 }
-const KEEPERS: Record<string, string> = { zod: 'api', 'drizzle or a driver': 'projects', threads: 'search' }
+const KEEPERS: Record<string, string> = { zod: 'api', 'drizzle or a driver': 'projects', threads: 'workers' }
 
 /** `import … from 'x'` and `export … from 'x'` over several lines, `import 'x'`, `import('x')`. */
 const IMPORTS =
@@ -124,9 +115,9 @@ describe('the rooms of src', () => {
     ['estimate/estimate.ts', "const z = await import('zod')", 'a pure room'],
     ['page/page.ts', "import { z } from 'zod'", 'only api knows zod'],
     ['api/x.ts', "import { drizzle } from 'drizzle-orm/pglite'", 'only projects knows drizzle'],
-    ['page/x.ts', "import { Worker } from 'node:worker_threads'", 'only search knows threads'],
+    ['page/x.ts', "import { Worker } from 'node:worker_threads'", 'only workers knows threads'],
     ['estimate/x.ts', "import { Piscina } from 'piscina'", 'a pure room'],
-    ['laying/x.ts', "import type { Search } from '../search/search.ts'", 'imports from search'],
+    ['laying/x.ts', "import type { Workers } from '../workers/workers.ts'", 'imports from workers'],
     ['api/x.ts', "import { page } from '../page/page.ts'", 'imports from page'],
     ['helpers/x.ts', "import '../measure/length.ts'", 'no room'],
   ])('a wrong arrow would be seen: %s, %s', (file, text, expected) => {

@@ -4,8 +4,8 @@ import { resolve } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/search/on-the-spot.ts'
 import { type Serving, serve } from '../../src/serving.ts'
+import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 
 const TOP = resolve(import.meta.dirname, '../..')
 const text = (file: string) => readFileSync(resolve(TOP, file), 'utf8')
@@ -33,7 +33,7 @@ describe('the README', () => {
   let serving: Serving
 
   beforeAll(async () => {
-    serving = await serve(createApp({ store: noStore, search: onTheSpot }), { host: '127.0.0.1', port: 0 })
+    serving = await serve(createApp({ store: noStore, workers: onTheSpot }), { host: '127.0.0.1', port: 0 })
   })
   afterAll(() => serving.drain())
 

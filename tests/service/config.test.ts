@@ -8,7 +8,7 @@ const DEFAULTS = {
   host: '127.0.0.1',
   databaseUrl: null,
   dataDir: './data',
-  searchThreads: availableParallelism() > 2 ? 2 : 1,
+  workerThreads: availableParallelism() > 2 ? 2 : 1,
 }
 
 function complaints(env: Record<string, string>): string[] {
@@ -41,7 +41,7 @@ describe('the configuration', () => {
         host: '::1',
         databaseUrl: 'postgresql://a:b@c:6543/d?sslmode=require',
         dataDir: ' /x y',
-        searchThreads: 16,
+        workerThreads: 16,
       },
     })
   })

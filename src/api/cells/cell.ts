@@ -1,5 +1,5 @@
 import type { z } from '@hono/zod-openapi'
-import type { Asker, Search } from '../../search/search.ts'
+import type { Asker, Workers } from '../../workers/workers.ts'
 import type { ParameterFault } from '../problem.ts'
 
 export type CellValue =
@@ -17,7 +17,7 @@ export interface Cell<Query extends z.ZodType = z.ZodType> {
   readonly searches: boolean
   /** A query that is answered with a number. */
   readonly example: string
-  readonly work: (asked: z.output<Query>, search: Search, asker: Asker) => CellValue | Promise<CellValue>
+  readonly work: (asked: z.output<Query>, workers: Workers, asker: Asker) => CellValue | Promise<CellValue>
 }
 
 /** Keeps the type of the query together with what works it out. */

@@ -1,8 +1,8 @@
 import type { z } from '@hono/zod-openapi'
 import type { Estimate } from '../../estimate/answer.ts'
-import { readCompactTrack, type WrittenElement } from '../../estimate/compact-track/read-compact.ts'
-import { NOTHING } from '../../estimate/shed/stock.ts'
-import type { Asker, Search } from '../../search/search.ts'
+import { readCompactTrack, type WrittenElement } from '../../estimate/questions/compact-track/read-compact.ts'
+import { NOTHING } from '../../shed/stock.ts'
+import type { Asker, Workers } from '../../workers/workers.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
 import { DIAMETER, LENGTH } from '../schemas/measures.ts'
@@ -34,7 +34,7 @@ type Worked =
 async function workOut(
   asked: PlanQuery,
   elements: readonly (WrittenElement | { kind: 'tangent'; length: number })[],
-  search: Search,
+  workers: Workers,
   asker: Asker,
   ofElements: 'track' | 'length',
 ): Promise<Worked> {
@@ -58,19 +58,19 @@ async function workOut(
   })
   const read = readPlan(raw)
   if (!read.ok) return { ok: false, faults: asParameterFaults(read.faults, inElements) }
-  const result = await search.estimate({ plan: read.plan, stock: NOTHING }, asker)
+  const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, asker)
   return result.ok ? result : { ok: false, faults: asParameterFaults(asWritten(result.faults, raw), inElements) }
 }
 
 async function workOutTrack(
   asked: PlanQuery & { readonly track: string },
-  search: Search,
+  workers: Workers,
   asker: Asker,
 ): Promise<Worked> {
   const { track, ...query } = asked
   const read = readCompactTrack(track)
-  if (read.ok) return workOut(query, read.elements, search, asker, 'track')
-  const ofRest = await workOut(query, [{ kind: 'tangent', length: 1000 }], search, asker, 'track')
+  if (read.ok) return workOut(query, read.elements, workers, asker, 'track')
+  const ofRest = await workOut(query, [{ kind: 'tangent', length: 1000 }], workers, asker, 'track')
   const faults = read.faults.map(({ code, detail, hint }) => ({
     parameter: 'track',
     code: code as FaultCode,
@@ -106,7 +106,7 @@ const railLength = cell({
   example: 'track=S6ft_Ld18ft-a45_S1p2m',
   work: async (
     { track, radius, diameter, angle, rail: wanted = 'both', errors: _, refresh: __, ...asked },
-    search,
+    workers,
     asker,
   ) => {
     const ofArc = { radius, diameter, angle }
@@ -131,8 +131,8 @@ const railLength = cell({
     // An arc to the left: its right rail is the outer one.
     const worked =
       track === undefined
-        ? await workOutArc(ofArc, asked, search, asker)
-        : await workOutTrack({ ...asked, track }, search, asker)
+        ? await workOutArc(ofArc, asked, workers, asker)
+        : await workOutTrack({ ...asked, track }, workers, asker)
     if (!worked.ok) return refuse(...worked.faults)
     const { left, right } = worked.estimate.tracks[0]!.rails
     const lengths = { left: left.lengthMm, right: right.lengthMm, outer: right.lengthMm, inner: left.lengthMm }
@@ -147,7 +147,7 @@ async function workOutArc(
     angle,
   }: { radius?: number | undefined; diameter?: number | undefined; angle?: number | undefined },
   asked: PlanQuery,
-  search: Search,
+  workers: Workers,
   asker: Asker,
 ): Promise<Worked> {
   const faults: ParameterFault[] = []
@@ -169,7 +169,7 @@ async function workOutArc(
     })
   if (faults.length > 0) return { ok: false, faults }
   const size = radius === undefined ? { diameter: diameter! } : { radius }
-  const worked = await workOut(asked, [{ kind: 'arc', turn: 'left', angle: angle!, ...size }], search, asker, 'track')
+  const worked = await workOut(asked, [{ kind: 'arc', turn: 'left', angle: angle!, ...size }], workers, asker, 'track')
   if (worked.ok) return worked
   return {
     ok: false,
@@ -204,7 +204,7 @@ const ties = cell({
   }),
   searches: true,
   example: 'length=60ft&tieSpacing=1-3/4in',
-  work: async ({ track, length, errors: _, refresh: __, ...asked }, search, asker) => {
+  work: async ({ track, length, errors: _, refresh: __, ...asked }, workers, asker) => {
     if ((track === undefined) === (length === undefined))
       return refuse(
         track === undefined
@@ -218,8 +218,8 @@ const ties = cell({
       )
     const worked =
       track === undefined
-        ? await workOut(asked, [{ kind: 'tangent', length: length! }], search, asker, 'length')
-        : await workOutTrack({ ...asked, track }, search, asker)
+        ? await workOut(asked, [{ kind: 'tangent', length: length! }], workers, asker, 'length')
+        : await workOutTrack({ ...asked, track }, workers, asker)
     return worked.ok ? number(worked.estimate.tracks[0]!.ties) : refuse(...worked.faults)
   },
 })
@@ -243,7 +243,7 @@ function ofWholeTrack(
     query: query({ track: TRACK, ...PLAN_QUERY, ...more, errors: ERRORS }),
     searches: true,
     example,
-    work: async (query, search, asker) => {
+    work: async (query, workers, asker) => {
       const {
         track,
         errors: _,
@@ -258,7 +258,7 @@ function ofWholeTrack(
         count?: 'used' | 'buy'
         unpriced?: 'refuse' | 'leave-out'
       }
-      const worked = await workOutTrack({ ...asked, track }, search, asker)
+      const worked = await workOutTrack({ ...asked, track }, workers, asker)
       return worked.ok ? read(worked.estimate, { count, unpriced }) : refuse(...worked.faults)
     },
   })

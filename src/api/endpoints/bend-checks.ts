@@ -1,6 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { BendCheck } from '../../bending/bend-check/types.ts'
-import type { Search } from '../../search/search.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -27,7 +27,7 @@ const endpoint = createRoute({
   },
 })
 
-export function mountBendChecks(api: OpenAPIHono, search: Search): void {
+export function mountBendChecks(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('BendCheck', BendCheckSchema)
 
   api.openapi(endpoint, async (c) => {
@@ -35,7 +35,7 @@ export function mountBendChecks(api: OpenAPIHono, search: Search): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readBendCheck(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await search.checkBend(read.input, c.req.raw)
+    const result = await workers.checkBend(read.input, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(result.check as Mutable<BendCheck>, 200)
   })

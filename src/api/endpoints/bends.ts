@@ -1,6 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { SECTIONS } from '../../catalogue/sections.ts'
-import { oneCurve } from '../../estimate/one-curve.ts'
+import { oneCurve } from '../../estimate/questions/one-curve.ts'
 import { answerBends } from '../bends-answer.ts'
 import { BENDS_CSV_HEADER, bendsCsv } from '../bends-csv.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'

@@ -1,8 +1,8 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Finding } from '../../estimate/answer.ts'
-import type { PlannedRevision } from '../../estimate/bill-since.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
-import type { Search } from '../../search/search.ts'
+import type { PlannedRevision } from '../../shed/bill-since.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { PROJECT_ID } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -38,7 +38,7 @@ const endpoint = createRoute({
   },
 })
 
-export function mountBillSince(api: OpenAPIHono, store: ProjectStore, search: Search): void {
+export function mountBillSince(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
   api.openapi(endpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
@@ -55,7 +55,7 @@ export function mountBillSince(api: OpenAPIHono, store: ProjectStore, search: Se
       if (!read.ok) return problem(c, unacceptable(read.faults.map(inPlan)))
       planned.push({ plan: read.plan, stock: await store.reserved(project.id, one.revision) })
     }
-    const result = await search.billSince(planned, c.req.raw)
+    const result = await workers.billSince(planned, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, project.plan).map(inPlan)))
     const { findings, ...bill } = result.bill
     const used = since.filter((revision) => revision <= lastBuilt).map((revision) => usedUp(revision, lastBuilt))

@@ -1,6 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Build, ProjectStore } from '../../projects/store.ts'
-import type { Search } from '../../search/search.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { buildProject } from '../build-project.ts'
 import { IF_MATCH, PROJECT_ID } from '../parameters.ts'
 import { problem, type Refusal } from '../problem.ts'
@@ -55,11 +55,11 @@ const list = createRoute({
   },
 })
 
-export function mountBuilt(api: OpenAPIHono, store: ProjectStore, search: Search): void {
+export function mountBuilt(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
   api.openapi(build, async (c) => {
     const precondition = readOptionalPrecondition(c)
     if (!precondition.ok) return problem(c, precondition.refusal)
-    const result = await buildProject(store, search, c.req.param('id'), precondition.expected, c.req.raw)
+    const result = await buildProject(store, workers, c.req.param('id'), precondition.expected, c.req.raw)
     switch (result.outcome) {
       case 'missing':
         return problem(c, MISSING_PROJECT)

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto'
 import type { OpenAPIHono } from '@hono/zod-openapi'
 import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
-import type { Search } from '../../search/search.ts'
-import { SearchError } from '../../search/search-error.ts'
+import type { Workers } from '../../workers/workers.ts'
+import { WorkersError } from '../../workers/workers-error.ts'
 import { type AnswersKept, answerWith, askedIn, type KeptAnswer } from '../cells/answers-kept.ts'
 import { type Cell, type CellValue, refuse } from '../cells/cell.ts'
 import { cellText, errorText, fitsCell } from '../cells/cell-text.ts'
@@ -28,13 +28,13 @@ type Answer =
   | { readonly kind: 'passing'; readonly text: string }
 
 /** @param kept where answers are kept, to be given at once when the same is asked again */
-export function mountCells(api: OpenAPIHono, search: Search, kept: AnswersKept): void {
+export function mountCells(api: OpenAPIHono, workers: Workers, kept: AnswersKept): void {
   for (const cell of CELLS) {
     const path = `/v1/cell/${cell.name}`
     describe(api, cell, path)
     api.get(path, async (c: Context) => {
       if (!allows(c.req.header('accept'), PLAIN)) return problem(c, notAcceptable(PLAIN))
-      const answer = await answerOf(cell, c, search)
+      const answer = await answerOf(cell, c, workers)
       if (answer.kind === 'passing') return c.text(answer.text)
       if (answer.kind === 'refused') return problem(c, badParameters(answer.faults))
       kept.put(askedIn(c.req.url), answer)
@@ -44,12 +44,12 @@ export function mountCells(api: OpenAPIHono, search: Search, kept: AnswersKept):
 }
 
 /** The framework reads no query here: what is wrong with it may have to be told in the cell. */
-async function answerOf(cell: Cell, c: Context, search: Search): Promise<Answer> {
+async function answerOf(cell: Cell, c: Context, workers: Workers): Promise<Answer> {
   const raw = queryOf(c)
   try {
-    return await worked(cell, raw, c, search)
+    return await worked(cell, raw, c, workers)
   } catch (error) {
-    if (!(error instanceof SearchError) || raw.errors !== 'cell') throw error
+    if (!(error instanceof WorkersError) || raw.errors !== 'cell') throw error
     return { kind: 'passing', text: BUSY }
   }
 }
@@ -58,12 +58,12 @@ async function worked(
   cell: Cell,
   raw: Readonly<Record<string, string | string[]>>,
   c: Context,
-  search: Search,
+  workers: Workers,
 ): Promise<Answer> {
   const read = cell.query.safeParse(raw)
   const value = read.success
-    ? await cell.work(read.data, search, c.req.raw)
-    : refuse(...(await faultsOfAll(cell, raw, read.error.issues, search, c)))
+    ? await cell.work(read.data, workers, c.req.raw)
+    : refuse(...(await faultsOfAll(cell, raw, read.error.issues, workers, c)))
   const checked: CellValue = value.ok && !fitsCell(value.value) ? refuse(TOO_LARGE) : value
   if (checked.ok) return text(cellText(checked.value))
   return raw.errors === 'cell' ? text(errorText(checked.faults)) : { kind: 'refused', faults: checked.faults }
@@ -77,7 +77,7 @@ async function faultsOfAll(
   cell: Cell,
   raw: Readonly<Record<string, unknown>>,
   issues: readonly z.core.$ZodIssue[],
-  search: Search,
+  workers: Workers,
   c: Context,
 ): Promise<ParameterFault[]> {
   const found = parameterFaultsOf(issues)
@@ -85,7 +85,7 @@ async function faultsOfAll(
   const sound = Object.entries(raw).filter(([name]) => !bad.has(name))
   const inPlace = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
   const rest = cell.query.safeParse(Object.fromEntries([...sound, ...inPlace]))
-  const more = rest.success ? await cell.work(rest.data, search, c.req.raw) : null
+  const more = rest.success ? await cell.work(rest.data, workers, c.req.raw) : null
   // A curve that cannot be read is no track that is missing.
   const isCurve = bad.has('radius') || bad.has('diameter')
   const isNew = ({ parameter, code }: ParameterFault) =>

@@ -1,5 +1,5 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import type { Search } from '../../search/search.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -27,7 +27,7 @@ const endpoint = createRoute({
   },
 })
 
-export function mountComparisons(api: OpenAPIHono, search: Search): void {
+export function mountComparisons(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('ComparisonRequest', ComparisonRequestSchema)
 
   api.openapi(endpoint, async (c) => {
@@ -35,7 +35,7 @@ export function mountComparisons(api: OpenAPIHono, search: Search): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readComparison(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await search.compareMaterials(read.asked, c.req.raw)
+    const result = await workers.compareMaterials(read.asked, c.req.raw)
     return result.ok ? c.json(result.comparison, 200) : problem(c, unacceptable(result.faults))
   })
 }

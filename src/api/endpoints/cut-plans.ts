@@ -1,5 +1,5 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import type { Search } from '../../search/search.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -24,7 +24,7 @@ const endpoint = createRoute({
   },
 })
 
-export function mountCutPlans(api: OpenAPIHono, search: Search): void {
+export function mountCutPlans(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('CutPlanRequest', CutPlanRequestSchema)
 
   api.openapi(endpoint, async (c) => {
@@ -32,7 +32,7 @@ export function mountCutPlans(api: OpenAPIHono, search: Search): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readCutPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await search.planCutList(read.problem, c.req.raw)
+    const result = await workers.planCutList(read.problem, c.req.raw)
     if (!result.ok) throw new Error(`no cut plan, short of ${result.missingMm} mm, although every length can be bought`)
     return c.json(cutPlanAnswer(result.plan, read.assumptions), 200)
   })

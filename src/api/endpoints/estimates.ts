@@ -1,6 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { NOTHING } from '../../estimate/shed/stock.ts'
-import type { Search } from '../../search/search.ts'
+import { NOTHING } from '../../shed/stock.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { badParameters, type ParameterFault, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -42,7 +42,7 @@ const endpoint = createRoute({
   },
 })
 
-export function mountEstimates(api: OpenAPIHono, search: Search): void {
+export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('Plan', PlanSchema)
 
   api.openapi(endpoint, async (c) => {
@@ -52,7 +52,7 @@ export function mountEstimates(api: OpenAPIHono, search: Search): void {
       if (!body.ok) return problem(c, body.refusal)
       const read = readTrackTable(body.sheet, asked)
       if (!read.ok) return problem(c, unacceptableTable(read.faults))
-      const result = await search.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+      const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
       return result.ok ? c.json(result.estimate, 200) : problem(c, unacceptableTable(read.inTable(result.faults)))
     }
     const body = await readJsonBody(c, `, or text/csv or ${XLSX} with a table`)
@@ -61,7 +61,7 @@ export function mountEstimates(api: OpenAPIHono, search: Search): void {
     if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => saidInPlan(name))))
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await search.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+    const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(result.estimate, 200)
   })

@@ -1,6 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { ProjectStore } from '../../projects/store.ts'
-import type { Search } from '../../search/search.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { tokenHash } from '../link-token.ts'
 import { IF_NONE_MATCH, LINK_TOKEN } from '../parameters.ts'
 import type { Refusal } from '../problem.ts'
@@ -36,7 +36,7 @@ const workbook = createRoute({
 const NO_LINK: Refusal<'not-found'> = { kind: 'not-found', detail: 'This link gives nothing, or no longer.' }
 
 /** What links give: tables and nothing else, of one project and no other. */
-export function mountLinked(api: OpenAPIHono, store: ProjectStore, search: Search): void {
+export function mountLinked(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
   api.use('/v1/linked/*', async (c, next) => {
     c.header('X-Robots-Tag', 'noindex')
     c.header('Cache-Control', 'private, no-cache')
@@ -47,7 +47,7 @@ export function mountLinked(api: OpenAPIHono, store: ProjectStore, search: Searc
     const hash = tokenHash(token)
     return hash === null ? null : store.linked(hash)
   }
-  const ofLinks = projectTables(store, search, NO_LINK)
+  const ofLinks = projectTables(store, workers, NO_LINK)
 
   api.openapi(table, async (c) =>
     ofLinks.table(c, await projectOf(c.req.param('token')), c.req.param('file'), c.req.valid('query')),

@@ -1,6 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Project, ProjectStore } from '../../projects/store.ts'
-import type { Asker, Search } from '../../search/search.ts'
+import type { Asker, Workers } from '../../workers/workers.ts'
 import { billCsv } from '../bill-csv.ts'
 import { fileName } from '../file-name.ts'
 import { PROJECT_ID } from '../parameters.ts'
@@ -53,9 +53,9 @@ const billEndpoint = createRoute({
   },
 })
 
-export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, search: Search): void {
+export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
   const workOut = async (project: Project, asker: Asker) =>
-    workOutProject(search, project, await store.reserved(project.id, project.revision), asker)
+    workOutProject(workers, project, await store.reserved(project.id, project.revision), asker)
 
   api.openapi(estimateEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))

@@ -1,5 +1,5 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/setting-out.ts'
+import { settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/questions/setting-out.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'

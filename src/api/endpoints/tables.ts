@@ -1,8 +1,8 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Context } from 'hono'
-import { NOTHING } from '../../estimate/shed/stock.ts'
 import type { ProjectStore } from '../../projects/store.ts'
-import type { Search } from '../../search/search.ts'
+import { NOTHING } from '../../shed/stock.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { IF_NONE_MATCH, PROJECT_ID } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { NO_TABLES, projectTables } from '../project-tables.ts'
@@ -62,8 +62,8 @@ const planWorkbook = createRoute({
   responses: { ...WORKBOOK_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'too-busy') },
 })
 
-export function mountTables(api: OpenAPIHono, store: ProjectStore, search: Search): void {
-  const ofProjects = projectTables(store, search, MISSING_PROJECT)
+export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
+  const ofProjects = projectTables(store, workers, MISSING_PROJECT)
 
   api.openapi(projectTable, async (c) =>
     ofProjects.table(c, await store.get(c.req.param('id')), c.req.param('file'), c.req.valid('query')),
@@ -78,7 +78,7 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, search: Searc
     if (!body.ok) return body
     const read = readPlan(body.value)
     if (!read.ok) return { ok: false, refusal: unacceptable(read.faults) } as const
-    const result = await search.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+    const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
     if (result.ok) return result
     return { ok: false, refusal: unacceptable(asWritten(result.faults, body.value)) } as const
   }

@@ -1,5 +1,5 @@
 import { z } from '@hono/zod-openapi'
-import type { CurveAnswer } from '../../estimate/one-curve.ts'
+import type { CurveAnswer } from '../../estimate/questions/one-curve.ts'
 import { AssumptionSchema, FindingSchema } from './estimate.ts'
 import { fields } from './fields.ts'
 import { BendFormingSchema, CalibrationSchema, OrdinatesSchema } from './forming.ts'

@@ -1,5 +1,5 @@
 import { z } from '@hono/zod-openapi'
-import type { BillSince } from '../../estimate/bill-since.ts'
+import type { BillSince } from '../../shed/bill-since.ts'
 import { BillLineSchema, billTotals } from './bill.ts'
 import { FindingSchema } from './estimate.ts'
 import type { Same } from './same-type.ts'

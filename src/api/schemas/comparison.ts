@@ -6,7 +6,7 @@ import {
   type MaterialChoice,
   type MaterialChoiceDraft,
   planIn,
-} from '../../estimate/compare.ts'
+} from '../../estimate/questions/compare.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { AssumptionSchema } from './estimate.ts'
 import { fields } from './fields.ts'

@@ -1,7 +1,7 @@
 import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { trimOf } from '../../estimate/faults.ts'
 import type { PanelInput, PlanInput } from '../../estimate/plan.ts'
-import { USUAL_INTERVAL_MM } from '../../estimate/setting-out.ts'
+import { USUAL_INTERVAL_MM } from '../../estimate/questions/setting-out.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import type { Element } from '../../track/types.ts'

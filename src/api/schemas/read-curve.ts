@@ -1,5 +1,5 @@
 import { planFaults } from '../../estimate/faults.ts'
-import { type CurveInput, chordFaults } from '../../estimate/one-curve.ts'
+import { type CurveInput, chordFaults } from '../../estimate/questions/one-curve.ts'
 import type { RailDraft } from '../../estimate/rail-faults.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { CalibrationRequestSchema, CurveSchema } from './bends.ts'

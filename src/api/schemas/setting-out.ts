@@ -1,6 +1,6 @@
 import { z } from '@hono/zod-openapi'
 import type { PlanInput } from '../../estimate/plan.ts'
-import { type SettingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/setting-out.ts'
+import { type SettingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/questions/setting-out.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { AssumptionSchema } from './estimate.ts'
 import { fields } from './fields.ts'

@@ -1,6 +1,6 @@
 import { z } from '@hono/zod-openapi'
-import { alongArc, type StockedPanel } from '../../estimate/shed/stock.ts'
 import { formatMm } from '../../measure/length.ts'
+import { alongArc, type StockedPanel } from '../../shed/stock.ts'
 import { byShape, refTo } from './by-shape.ts'
 import { fields } from './fields.ts'
 import type { FaultParams } from './leaf.ts'

@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer } from '../../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { midOrdinateMm } from '../ordinates.ts'
@@ -91,7 +91,7 @@ function benchAim(sizes: Sizes, radiusMm: number): Aim {
 function liningAim(sizes: Sizes): Aim {
   const { readingsMm, chordMm, spacingMm, resolutionMm, proposedMm } = sizes
   const isStraight = (reading: number | null | undefined) =>
-    typeof reading === 'number' && !longer(Math.abs(reading), resolutionMm)
+    typeof reading === 'number' && !exceeds(Math.abs(reading), resolutionMm)
   const beyond = { straightBefore: isStraight(readingsMm[0]), straightAfter: isStraight(readingsMm.at(-1)) }
   const slips = isHalfChord(sizes) ? slipsAmong(readingsMm, beyond, resolutionMm, proposedMm) : []
   const found = [

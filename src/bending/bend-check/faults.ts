@@ -1,4 +1,4 @@
-import { longer } from '../../measure/counting.ts'
+import { exceeds } from '../../measure/counting.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import type { BendCheckInput } from './types.ts'
@@ -51,7 +51,7 @@ function readingFaults({ readingsMm, chordMm }: BendCheckInput): Fault[] {
 /** An ordinate of half the chord is a half circle; nothing can be read beyond it with a straight chord. */
 function ordinateFaults(ordinateMm: number, chordMm: number, path: Place): Fault[] {
   if (!Number.isFinite(ordinateMm)) return [outOfRange(path, 'it must be a finite length')]
-  if (!longer(Math.abs(ordinateMm), chordMm / 2)) return []
+  if (!exceeds(Math.abs(ordinateMm), chordMm / 2)) return []
   return [
     outOfRange(
       path,
@@ -64,7 +64,7 @@ function ordinateFaults(ordinateMm: number, chordMm: number, path: Place): Fault
 function radiusFaults({ radiusMm, chordMm }: BendCheckInput): Fault[] {
   if (radiusMm === undefined) return []
   if (!(radiusMm > 0 && Number.isFinite(radiusMm))) return [outOfRange(['radius'], 'it must be longer than 0')]
-  if (!longer(chordMm, 2 * radiusMm)) return []
+  if (!exceeds(chordMm, 2 * radiusMm)) return []
   return [
     {
       path: ['radius'],

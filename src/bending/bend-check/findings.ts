@@ -1,4 +1,4 @@
-import { longer } from '../../measure/counting.ts'
+import { exceeds } from '../../measure/counting.ts'
 import { formatMm } from '../../measure/length.ts'
 import type { Slip } from './slips.ts'
 import type { LiningTable } from './string-lining.ts'
@@ -37,7 +37,7 @@ export function slips(found: readonly Slip[], readingsMm: readonly (number | nul
 }
 
 export function bendsOtherWay(readingsMm: readonly (number | null)[], resolutionMm: number): BendCheckFinding[] {
-  const stations = indexesWhere(readingsMm, (reading) => reading !== null && longer(-reading, resolutionMm))
+  const stations = indexesWhere(readingsMm, (reading) => reading !== null && exceeds(-reading, resolutionMm))
   if (stations.length === 0) return []
   return [
     {
@@ -82,7 +82,7 @@ export function spacingNotHalfChord(spacingMm: number, chordMm: number): BendChe
 export function closures(table: LiningTable, spacingMm: number): BendCheckFinding[] {
   const findings: BendCheckFinding[] = []
   const last = table.halfThrows.length - 1
-  if (longer(Math.abs(table.lastSum), 0)) {
+  if (exceeds(Math.abs(table.lastSum), 0)) {
     const turnedDeg = (2 * table.lastSum * 180) / (Math.PI * spacingMm)
     findings.push({
       rule: 'end-direction',
@@ -95,7 +95,7 @@ export function closures(table: LiningTable, spacingMm: number): BendCheckFindin
       cure: `${table.lastSum > 0 ? 'Add' : 'Take'} ${formatMm(Math.abs(table.lastSum), 2)} ${table.lastSum > 0 ? 'to' : 'from'} the proposed ordinates in all.`,
     })
   }
-  if (longer(Math.abs(2 * table.lastHalfThrow), 0))
+  if (exceeds(Math.abs(2 * table.lastHalfThrow), 0))
     findings.push({
       rule: 'end-position',
       severity: 'warn',
@@ -110,7 +110,7 @@ export function closures(table: LiningTable, spacingMm: number): BendCheckFindin
 }
 
 export function fixedStationsMove(fixed: readonly number[], throwsMm: readonly number[]): BendCheckFinding[] {
-  const stations = fixed.filter((station) => longer(Math.abs(throwsMm[station]!), 0)).toSorted((a, b) => a - b)
+  const stations = fixed.filter((station) => exceeds(Math.abs(throwsMm[station]!), 0)).toSorted((a, b) => a - b)
   if (stations.length === 0) return []
   const largest = Math.max(...stations.map((station) => Math.abs(throwsMm[station]!)))
   return [
@@ -134,7 +134,7 @@ export function throwTooLarge(
   proposal: 'given' | 'least' | 'found',
 ): BendCheckFinding[] {
   const largest = Math.max(...throwsMm.map(Math.abs))
-  if (limitMm === undefined || !longer(largest, limitMm)) return []
+  if (limitMm === undefined || !exceeds(largest, limitMm)) return []
   const limit = formatMm(limitMm)
   const shown = formatMm(largest, 2)
   const messages = {
@@ -146,7 +146,7 @@ export function throwTooLarge(
     {
       rule: 'maximum-throw',
       severity: 'stop',
-      stations: indexesWhere(throwsMm, (throwMm) => longer(Math.abs(throwMm), limitMm)),
+      stations: indexesWhere(throwsMm, (throwMm) => exceeds(Math.abs(throwMm), limitMm)),
       message: messages[proposal],
       measured: largest,
       limit: limitMm,

@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer } from '../../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { radiusFromMidOrdinateMm } from '../ordinates.ts'
 import type { Verdict } from './types.ts'
 
@@ -40,7 +40,7 @@ export function bestFitRadiusMm(chordMm: number, readingsMm: readonly (number | 
 export function verdictOn(readingMm: number, targetMm: number, resolutionMm: number, tolerancePct: number): Verdict {
   const allowedMm = Math.max(resolutionMm, (tolerancePct / 100) * Math.abs(targetMm))
   const deviationMm = readingMm - targetMm
-  if (!longer(Math.abs(deviationMm), allowedMm)) return 'good'
+  if (!exceeds(Math.abs(deviationMm), allowedMm)) return 'good'
   return !isStraight(targetMm) && deviationMm < 0 === targetMm > 0 ? 'bend-more' : 'ease'
 }
 

@@ -1,4 +1,4 @@
-import { longer } from '../../measure/counting.ts'
+import { exceeds } from '../../measure/counting.ts'
 
 /** A peg of a curve set out in the ground, measured along the centre line from where the curve begins. */
 export interface ArcPeg {
@@ -59,7 +59,7 @@ export function stationsAlong(lengthMm: number, intervalMm: number, firstMm: num
   // Counted, not added up: the hundredth peg is a hundred intervals out.
   for (let n = 0; ; n++) {
     const atMm = firstMm + n * intervalMm
-    if (!longer(lengthMm, atMm)) break
+    if (!exceeds(lengthMm, atMm)) break
     if (atMm > 0) stations.push(atMm)
   }
   if (lengthMm > 0) stations.push(lengthMm)

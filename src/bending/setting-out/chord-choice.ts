@@ -1,4 +1,4 @@
-import { longer } from '../../measure/counting.ts'
+import { exceeds } from '../../measure/counting.ts'
 import { arcOfChordMm, midOrdinateMm, ordinateAtMm, quarterOrdinateMm, radiusFromMidOrdinateMm } from '../ordinates.ts'
 
 /** How a bend is measured: on which face, how finely, how well it has to be known. */
@@ -94,5 +94,5 @@ function readingErrors(radiusMm: number, chordMm: number, midMm: number, resolut
 
 function fits({ radiusMm, lengthMm }: Measuring, chordMm: number): boolean {
   const arcMm = arcOfChordMm(radiusMm, chordMm)
-  return arcMm !== null && (lengthMm === null || !longer(arcMm, lengthMm))
+  return arcMm !== null && (lengthMm === null || !exceeds(arcMm, lengthMm))
 }

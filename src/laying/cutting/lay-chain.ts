@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer } from '../../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
 import type { Run, Work } from './problem.ts'
 
@@ -54,7 +54,7 @@ export function layChain(
       const run = order[at]!
       const { lengthMm: wholeMm, jointBy } = runs[run]!
       const restMm = wholeMm - fromMm
-      if (!longer(restMm, spaceMm)) {
+      if (!exceeds(restMm, spaceMm)) {
         pieces.push({ run, fromMm, lengthMm: restMm, stick })
         spaceMm -= restMm + kerfMm
         at++
@@ -63,7 +63,7 @@ export function layChain(
       }
       const jointMm = lastJoint(wholeMm, fromMm, spaceMm, upToMm, stick + 1, shortestMm, jointBy)
       const lengthMm = jointMm - fromMm
-      if (lengthMm > 0 && !longer(shortestMm, lengthMm)) {
+      if (lengthMm > 0 && !exceeds(shortestMm, lengthMm)) {
         pieces.push({ run, fromMm, lengthMm, stick })
         onJoint?.(run, jointMm)
         fromMm = jointMm
@@ -94,7 +94,7 @@ function lastJoint(
     const placed = jointBy ? jointBy(mm, fromMm) : mm
     const restMm = wholeMm - placed
     const rightMm = restThatCanBeMade(restMm, upToMm, next, shortestMm)
-    if (!longer(rightMm, restMm)) return placed
+    if (!exceeds(rightMm, restMm)) return placed
     mm = Math.min(wholeMm - rightMm, placed)
   }
   return -1
@@ -109,7 +109,7 @@ function restThatCanBeMade(restMm: number, upToMm: Float64Array, next: number, s
   const needed = upToMm[next]! + restMm - LENGTH_SLACK_MM
   for (let last = firstIndexWhere(upToMm.length, (n) => upToMm[n]! >= needed); last < upToMm.length; last++) {
     const leastMm = Math.max(restMm, (last - next) * shortestMm)
-    if (!longer(leastMm, upToMm[last]! - upToMm[next]!)) return leastMm
+    if (!exceeds(leastMm, upToMm[last]! - upToMm[next]!)) return leastMm
   }
   return Number.POSITIVE_INFINITY
 }

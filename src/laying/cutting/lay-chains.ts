@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer, piecesToCover } from '../../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
 import { arrangeChain } from './arrange-chain.ts'
 import type { ChainLayout } from './lay-chain.ts'
@@ -34,7 +34,7 @@ export function layChains(
   let high = Math.max(low, longestMm)
   // The shortest piece of a run that no stick is long enough for is no longer than the run shared evenly.
   for (const { lengthMm } of problem.runs)
-    if (longer(lengthMm, high)) high = Math.min(high, Math.max(low, lengthMm / piecesToCover(lengthMm, longestMm)))
+    if (exceeds(lengthMm, high)) high = Math.min(high, Math.max(low, lengthMm / piecesToCover(lengthMm, longestMm)))
   const whole = layAll(problem, chains, high, best)
   if (whole) return whole
   const parts = best.reduce((sum, { pieces }) => sum + pieces.length, 0)
@@ -104,7 +104,7 @@ function keptApart(run: Run, joints: readonly number[][], byMm: number, runs: re
       let mm = jointBy ? jointBy(furthestMm, fromMm) : furthestMm
       while (mm > fromMm) {
         const here = beside.stationAt(mm)
-        const near = joints[beside.run]!.map(stationAt).filter((station) => longer(byMm, Math.abs(station - here)))
+        const near = joints[beside.run]!.map(stationAt).filter((station) => exceeds(byMm, Math.abs(station - here)))
         if (near.length === 0) return mm
         const before = Math.min(mm - 2 * LENGTH_SLACK_MM, beside.placeAt(Math.min(...near) - byMm))
         mm = jointBy ? jointBy(before, fromMm) : before

@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer } from '../../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import type { ChainLayout, ChainPiece, LayingRules } from './lay-chain.ts'
 import type { Run, Work } from './problem.ts'
 
@@ -64,7 +64,7 @@ class TreeSearch {
   /** @param spareMm what may still be wasted */
   lay(left: readonly number[], spareMm: number): boolean {
     this.work.left -= left.length
-    if (this.work.left < 0 || longer(0, spareMm)) return false
+    if (this.work.left < 0 || exceeds(0, spareMm)) return false
     if (left.length === 1) return this.layLast(left[0]!)
     const tried = new Set<number>()
     return left.some((run) => {
@@ -86,8 +86,8 @@ class TreeSearch {
       sumMm += roomsMm[stick]!
       const pieces = n + 1
       const shortestMm = pieces === 1 ? 0 : this.shortestMm
-      if (longer(shortestMm, roomsMm[stick]!) || longer(pieces * shortestMm, lengthMm)) return false
-      if (longer(lengthMm, sumMm)) continue
+      if (exceeds(shortestMm, roomsMm[stick]!) || exceeds(pieces * shortestMm, lengthMm)) return false
+      if (exceeds(lengthMm, sumMm)) continue
       this.cut(
         run,
         0,
@@ -117,11 +117,11 @@ class TreeSearch {
       const mm = roomsMm[stick]!
       if (mm === before) continue
       before = mm
-      if (!longer(missingMm, mm)) {
+      if (!exceeds(missingMm, mm)) {
         if (this.apart(run, others, spareMm, own, missingMm, { stick, mm })) return true
         continue
       }
-      if (longer(this.shortestMm, mm)) continue
+      if (exceeds(this.shortestMm, mm)) continue
       roomsMm[stick] = 0
       const done = this.layRun(run, others, spareMm, at + 1, [...own, { stick, mm }], missingMm - mm)
       roomsMm[stick] = mm
@@ -140,7 +140,7 @@ class TreeSearch {
     last: OwnStick,
   ): boolean {
     const { roomsMm, pieces, kerfMm, shortestMm } = this
-    const tooShort = longer(shortestMm, last.mm) || longer((own.length + 1) * shortestMm, this.runs[run]!.lengthMm)
+    const tooShort = exceeds(shortestMm, last.mm) || exceeds((own.length + 1) * shortestMm, this.runs[run]!.lengthMm)
     if (own.length > 0 && tooShort) return false
     const before = pieces.length
     this.cut(run, 0, [...own, last])
@@ -162,13 +162,13 @@ class TreeSearch {
     const { lengthMm } = this.runs[run]!
     const takenMm = own.length === 0 ? lengthMm : Math.max(missingMm, shortestMm)
     const wastedMm = takenMm - missingMm
-    if (longer(wastedMm, spareMm) || longer(own.length * shortestMm, lengthMm - takenMm)) return false
+    if (exceeds(wastedMm, spareMm) || exceeds(own.length * shortestMm, lengthMm - takenMm)) return false
     const leastMm = Math.min(shortestMm, ...others.map((other) => this.runs[other]!.lengthMm))
     let tried = 0
     for (const stick of order) {
       const mm = roomsMm[stick]!
       const keptMm = mm - takenMm - kerfMm
-      if (mm === tried || keptMm <= LENGTH_SLACK_MM || longer(leastMm, keptMm)) continue
+      if (mm === tried || keptMm <= LENGTH_SLACK_MM || exceeds(leastMm, keptMm)) continue
       tried = mm
       const before = pieces.length
       pieces.push({ run, fromMm: 0, lengthMm: takenMm, stick })

@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer, piecesToCover, wholePiecesIn } from '../../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM, piecesToCover, wholePiecesIn } from '../../measure/counting.ts'
 import type { ChainLayout, ChainPiece } from './lay-chain.ts'
 import type { Run, Work } from './problem.ts'
 
@@ -102,7 +102,7 @@ class WebSearch {
     const { sticksMm, runsOf, sticksOf } = this
     const lengthMm = this.runsMm[n]!
     if (missing === 0) {
-      if (longer(lengthMm, roomMm)) return
+      if (exceeds(lengthMm, roomMm)) return
       const unused = runsOf.reduce((sum, runs) => sum + (runs === 0 ? 1 : 0), 0)
       if (unused > piecesLeft || !this.flow.goesUpTo(n + 1, this.shortestMm)) return
       this.divide(n + 1, piecesLeft)
@@ -112,7 +112,7 @@ class WebSearch {
     for (let stick = from; stick <= sticksMm.length - missing; stick++) {
       if (this.likeOneLeftOut(stick)) continue
       const haveMm = this.flow.roomFor(stick, runsOf[stick]!, this.shortestMm)
-      if (longer(leastMm, haveMm)) continue
+      if (exceeds(leastMm, haveMm)) continue
       sticksOf[n]! |= 1 << stick
       runsOf[stick]! |= 1 << n
       this.choose(n, own, piecesLeft, stick + 1, missing - 1, roomMm + haveMm)

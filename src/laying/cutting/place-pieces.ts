@@ -1,4 +1,4 @@
-import { LENGTH_SLACK_MM, longer, piecesToCover } from '../../measure/counting.ts'
+import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import type { ChainLayout, ChainPiece } from './lay-chain.ts'
 import type { CutProblem, Run, Work } from './problem.ts'
 
@@ -121,9 +121,9 @@ class PieceSearch {
     this.work.left--
     const run = order[n]!
     const endMm = this.problem.runs[run]!.lengthMm
-    if (!longer(endMm - fromMm, this.longestMm)) {
+    if (!exceeds(endMm - fromMm, this.longestMm)) {
       const shorter = fromMm > 0 ? Math.min(shortestMm, endMm - fromMm) : shortestMm
-      if (fromMm === 0 || !longer(this.problem.minimumPieceMm, endMm - fromMm))
+      if (fromMm === 0 || !exceeds(this.problem.minimumPieceMm, endMm - fromMm))
         this.cut(run, fromMm, endMm, () => this.lay(n + 1, 0, joints, shorter))
     }
     for (const toMm of this.places(run, fromMm)) {
@@ -141,7 +141,7 @@ class PieceSearch {
     const lengthMm = toMm - fromMm
     for (let stick = 0; stick < roomsMm.length; stick++) {
       const had = roomsMm[stick]!
-      if (longer(lengthMm, had) || roomsMm.indexOf(had) < stick) continue
+      if (exceeds(lengthMm, had) || roomsMm.indexOf(had) < stick) continue
       this.work.left--
       roomsMm[stick] = had - lengthMm - kerfMm
       pieces.push({ run, fromMm, lengthMm, stick })
@@ -151,7 +151,7 @@ class PieceSearch {
     }
     for (let t = 0; t < lengths.length; t++) {
       const { lengthMm: stickMm, limit } = lengths[t]!
-      if (longer(lengthMm, stickMm) || counts[t]! >= limit) continue
+      if (exceeds(lengthMm, stickMm) || counts[t]! >= limit) continue
       this.work.left--
       counts[t]!++
       pieces.push({ run, fromMm, lengthMm, stick: sticksMm.length })
@@ -195,12 +195,12 @@ class PieceSearch {
     const by = (mm: number) => (jointBy ? jointBy(mm, fromMm) : mm)
     const found: number[] = []
     const add = (mm: number) => {
-      if (!longer(mm, mostMm) && !longer(leastMm, mm) && this.farEnough(run, mm)) found.push(mm)
+      if (!exceeds(mm, mostMm) && !exceeds(leastMm, mm) && this.farEnough(run, mm)) found.push(mm)
     }
     let mm = mostMm
-    for (let tried = 0; !longer(leastMm, mm); tried++) {
+    for (let tried = 0; !exceeds(leastMm, mm); tried++) {
       const place = by(mm)
-      if (longer(leastMm, place)) break
+      if (exceeds(leastMm, place)) break
       if (tried >= MOST_PLACES) {
         this.whole = false
         break
@@ -243,7 +243,7 @@ class PieceSearch {
     if (!apart || !beside) return true
     const station = beside.stationAt(mm)
     const there = runs[beside.run]!.beside!
-    return this.joints[beside.run]!.every((other) => !longer(apart.byMm, Math.abs(there.stationAt(other) - station)))
+    return this.joints[beside.run]!.every((other) => !exceeds(apart.byMm, Math.abs(there.stationAt(other) - station)))
   }
 }
 

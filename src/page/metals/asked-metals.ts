@@ -1,6 +1,6 @@
 import { MATERIAL_SPELLINGS, MATERIALS } from '../../catalogue/materials.ts'
 import { isObject } from '../form/plan-shape.ts'
-import type { WorkedPlan } from '../worked-plan.ts'
+import type { WorkedPlan } from '../pages/worked-plan.ts'
 
 /** The metals that garden rail is sold in (common practice, no source). */
 const USUAL_METALS = ['brass', 'stainless', 'aluminium'] as const

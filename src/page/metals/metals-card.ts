@@ -1,4 +1,4 @@
-import type { ComparedMaterial, Comparison } from '../../estimate/compare.ts'
+import type { ComparedMaterial, Comparison } from '../../estimate/questions/compare.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { faultText } from '../form/controls.ts'

@@ -7,8 +7,8 @@ import {
   type TrackUnrolled,
 } from '../drawing/joint-strip.ts'
 import { type Html, html } from '../html.ts'
+import type { WorkedPlan } from '../pages/worked-plan.ts'
 import type { LengthsIn } from '../show-length.ts'
-import type { WorkedPlan } from '../worked-plan.ts'
 import { type PieceMarks, pieceMarks } from './cut-list.ts'
 import { laidPieces } from './laid-pieces.ts'
 

@@ -1,5 +1,5 @@
-import type { Stock } from '../../estimate/shed/stock.ts'
 import type { Fault } from '../../measure/fault.ts'
+import type { Stock } from '../../shed/stock.ts'
 import { choice, length, number } from '../form/cells.ts'
 import type { FaultsByPlace } from '../form/fault-places.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/plan-form.ts'

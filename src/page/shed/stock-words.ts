@@ -1,6 +1,6 @@
-import { nameOf } from '../../estimate/shed/panels-from-stock.ts'
-import type { RailKind, Stock } from '../../estimate/shed/stock.ts'
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
+import { nameOf } from '../../shed/panels-from-stock.ts'
+import type { RailKind, Stock } from '../../shed/stock.ts'
 
 /** What is counted by rail, in the order in which it is shown. */
 export const PARTS = [

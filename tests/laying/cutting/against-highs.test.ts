@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type CutListProblem, planCutList } from '../../../src/laying/cut-list.ts'
+import { type CutListProblem, planCutList } from '../../../src/laying/cutting/cut-list.ts'
 import { loadHighs } from '../../reference/highs.ts'
 
 /**

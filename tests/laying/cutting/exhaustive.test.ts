@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { bestCutPlan } from '../../../src/laying/best-cut-plan.ts'
-import type { Run } from '../../../src/laying/cut-plan.ts'
+import { bestCutPlan } from '../../../src/laying/cutting/best-cut-plan.ts'
+import type { Run } from '../../../src/laying/cutting/cut-plan.ts'
 import {
   bestAnywhere,
   bestAtPlaces,

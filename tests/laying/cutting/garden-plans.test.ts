@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { type CutListProblem, planCutList } from '../../../src/laying/cut-list.ts'
+import { type CutListProblem, planCutList } from '../../../src/laying/cutting/cut-list.ts'
 import { breachesOfCutList } from './checker.ts'
 import { pairedPlans, singlePlans } from './garden-plans.ts'
 

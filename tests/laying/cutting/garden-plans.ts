@@ -1,4 +1,4 @@
-import type { CutListProblem } from '../../../src/laying/cut-list.ts'
+import type { CutListProblem } from '../../../src/laying/cutting/cut-list.ts'
 
 /*
  * Cut plans of a garden's size, 2 to 40 runs and two lengths of stick, some of them on hand. Always the same ones.

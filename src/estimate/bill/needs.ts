@@ -1,0 +1,237 @@
+import type { Need, Reason } from '../../laying/bill.ts'
+import { inWholeOnes } from '../../laying/bill.ts'
+import type { CutStick } from '../../laying/cutting.ts'
+import type { JoinedEnds } from '../../laying/joins.ts'
+import type { JointKind, RailJoint } from '../../laying/joints.ts'
+import type { Extra, Pack, Panel, Stick, Supplies } from '../../laying/supplies.ts'
+import { formatFeetInches, formatMm } from '../../measure/length.ts'
+import { sum } from '../../measure/sum.ts'
+import type { Coverage } from '../ready-made/coverage.ts'
+
+/** A track as far as it takes ties, joiners and what is bought by its length. */
+export interface TrackNeeds {
+  readonly name: string
+  readonly lengthMm: number
+  readonly closed: boolean
+  readonly joined: JoinedEnds
+  /** Of both rails. */
+  readonly joints: readonly RailJoint[]
+  /** Of its joints, those with rail of another section. */
+  readonly transitions: number
+  readonly ties: number
+  readonly tieSpacingMm: number
+  readonly jointTies: number
+  /** Of its ties, those that come with ready-made pieces. */
+  readonly tiesIncluded: number
+}
+
+/** Sticks, a line for each length that is cut. */
+export function railNeeds(
+  cut: readonly CutStick[],
+  sticks: readonly Stick[],
+  rail: { readonly name: string; readonly massPerMetreKg: number | null },
+): Need[] {
+  return sticks.flatMap((stick): Need[] => {
+    const ofLength = cut.filter(({ lengthMm }) => lengthMm === stick.lengthMm)
+    if (ofLength.length === 0) return []
+    const massEachKg = rail.massPerMetreKg === null ? null : (rail.massPerMetreKg * stick.lengthMm) / 1000
+    const { packSize, onHand, price } = stick
+    return [
+      {
+        item: 'rail-stick',
+        description: `Rail, ${rail.name}, ${formatMm(stick.lengthMm)} (${formatFeetInches(stick.lengthMm)})`,
+        lengthMm: stick.lengthMm,
+        reasons: stickReasons(ofLength),
+        pack: { packSize, onHand, pricePerPack: price, sparePct: 0, massEachKg },
+      },
+    ]
+  })
+}
+
+/** Ready-made pieces, a line for each that is used. */
+export function panelNeeds(
+  { used, stretches }: Coverage,
+  panels: readonly Panel[],
+  laid: readonly { readonly name: string }[],
+): Need[] {
+  return panels.flatMap((panel, index): Need[] => {
+    const { packSize, onHand, price, massEachKg } = panel
+    const tracksOf = used
+      .filter((each) => each.panel === index)
+      .map(({ pieces }) => pieces.map(({ stretch }) => laid[stretches[stretch]!.track]!.name))
+    if (tracksOf.length === 0) return []
+    return [
+      {
+        item: 'panel',
+        description: panelName(panel),
+        reasons: byOwner(tracksOf, 'pieces'),
+        pack: { packSize, onHand, pricePerPack: price, sparePct: 0, massEachKg },
+      },
+    ]
+  })
+}
+
+/** Such as "Curved track, 20 ft in diameter (R 3048 mm), 30°, with 24 ties". */
+export function panelName({
+  name,
+  lengthMm,
+  curve,
+  ties,
+}: Pick<Panel, 'name' | 'lengthMm' | 'curve' | 'ties'>): string {
+  const measure = curve
+    ? `Curved track, ${formatFeetInches(2 * curve.radiusMm)} in diameter (R ${formatMm(curve.radiusMm)}), ${degrees(curve.angleRad)}`
+    : `Straight track, ${formatMm(lengthMm)} (${formatFeetInches(lengthMm)})`
+  return `${measure}, ${ties > 0 ? `with ${ties} ${ties === 1 ? 'tie' : 'ties'}` : 'two rails'}${name ? `, ${name}` : ''}`
+}
+
+function degrees(rad: number): string {
+  return `${Math.round(((rad * 180) / Math.PI) * 1000) / 1000}°`
+}
+
+/** Sticks by the track they are cut for; one that holds pieces of several tracks is shared. */
+function stickReasons(sticks: readonly CutStick[]): Reason[] {
+  return byOwner(
+    sticks.map(({ pieces }) => pieces.map(({ track }) => track)),
+    'sticks',
+  )
+}
+
+function byOwner(tracksOfEach: readonly (readonly string[])[], what: 'sticks' | 'pieces'): Reason[] {
+  const counts = new Map<string | null, number>()
+  for (const tracks of tracksOfEach) {
+    const owner = new Set(tracks).size === 1 ? tracks[0]! : null
+    counts.set(owner, (counts.get(owner) ?? 0) + 1)
+  }
+  const own = what === 'sticks' ? 'sticks for its rails' : 'pieces for it'
+  return [...counts].map(([track, quantity]) => ({
+    text: track === null ? `${what} shared by several tracks` : own,
+    track,
+    quantity,
+  }))
+}
+
+/**
+ * Joiners, ties or strips of them, and fasteners: on the bill also when none is needed. Insulated joiners and expansion
+ * joints only where there are any.
+ *
+ * @param joinersIncluded that come with ready-made pieces
+ */
+export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies, joinersIncluded: number): Need[] {
+  const { joiners, transitionJoiners, ties, fasteners, insulatedJoiners, expansionJoints } = supplies
+  const tieReasons = tracks.flatMap(
+    ({ name, lengthMm, ties: count, tieSpacingMm, jointTies, tiesIncluded }): Reason[] => [
+      { text: `under ${metres(lengthMm)} of track, ${formatMm(tieSpacingMm, 2)} apart`, track: name, quantity: count },
+      { text: 'added beside joints', track: name, quantity: jointTies },
+      { text: COMES_WITH_PIECES, track: name, quantity: -tiesIncluded },
+    ],
+  )
+  const { tiesPerStrip, fastenersPerTie } = ties
+  const tieNeed: Need =
+    tiesPerStrip === null
+      ? { item: 'tie', description: 'Tie', reasons: tieReasons, pack: ties }
+      : {
+          item: 'tie-strip',
+          description: `Tie strip of ${tiesPerStrip} ties`,
+          reasons: inWholeOnes(
+            tieReasons.map(({ text, track, quantity }) => ({
+              text: `${Math.abs(quantity)} ties ${text}`,
+              track,
+              quantity: quantity / tiesPerStrip,
+            })),
+          ),
+          pack: ties,
+        }
+  return [
+    { item: 'joiner', description: 'Rail joiner', reasons: joinerReasons(tracks, joinersIncluded), pack: joiners },
+    ...(transitionJoiners ? [transitionNeed(tracks, transitionJoiners)] : []),
+    ...atBreaks(tracks, 'insulated', {
+      item: 'insulated-joiner',
+      description: 'Insulated rail joiner',
+      pack: insulatedJoiners,
+    }),
+    ...atBreaks(tracks, 'expansion', {
+      item: 'expansion-joint',
+      description: 'Expansion joint',
+      pack: expansionJoints,
+    }),
+    tieNeed,
+    {
+      item: 'fastener',
+      description: 'Fastener',
+      reasons: tracks.map((track) => ({
+        text: `${fastenersPerTie} in each of ${looseTies(track)} ties`,
+        track: track.name,
+        quantity: looseTies(track) * fastenersPerTie,
+      })),
+      pack: fasteners,
+    },
+  ]
+}
+
+function looseTies({ ties, jointTies, tiesIncluded }: TrackNeeds): number {
+  return ties + jointTies - tiesIncluded
+}
+
+const COMES_WITH_PIECES = 'come with ready-made pieces'
+
+function transitionNeed(tracks: readonly TrackNeeds[], pack: Pack): Need {
+  const text = 'where it joins rail of another section'
+  const reasons = tracks.map(({ name, transitions }) => ({ text, track: name, quantity: transitions }))
+  return { item: 'transition-joiner', description: 'Transition joiner, to another section', reasons, pack }
+}
+
+function atBreaks(tracks: readonly TrackNeeds[], kind: JointKind, need: Omit<Need, 'reasons'>): Need[] {
+  const reasons = tracks
+    .map((track) => ({ text: 'at its breaks', track: track.name, quantity: ofKind(track, kind) }))
+    .filter(({ quantity }) => quantity > 0)
+  return reasons.length > 0 ? [{ ...need, reasons }] : []
+}
+
+/** What comes with ready-made pieces serves all tracks; what there is of it beyond their need is not told. */
+function joinerReasons(tracks: readonly TrackNeeds[], included: number): Reason[] {
+  const reasons = tracks.flatMap(joinersOf)
+  const needed = sum(reasons.map(({ quantity }) => quantity))
+  return [...reasons, { text: COMES_WITH_PIECES, track: null, quantity: -Math.min(needed, included) }]
+}
+
+function joinersOf(track: TrackNeeds): Reason[] {
+  const { name, joined, joints, transitions } = track
+  const at = (end: 'start' | 'end') =>
+    joints.filter(({ kind, stationMm }) => kind === 'join' && stationMm > 0 === (end === 'end')).length
+  const joins = (ends: readonly ('start' | 'end')[]) => ends.reduce((sum, end) => sum + at(end), 0)
+  return [
+    { text: 'between the pieces of its rails', track: name, quantity: ofKind(track, 'joiner') },
+    { text: 'where it closes on itself', track: name, quantity: ofKind(track, 'closing') },
+    { text: 'at the ends of bridges', track: name, quantity: ofKind(track, 'bridge-end') },
+    { text: 'where it joins track already laid', track: name, quantity: joins(joined.existing) - transitions },
+    {
+      text: 'where it joins another track of the plan',
+      track: name,
+      quantity: joins(joined.ofPlan.map(({ end }) => end)),
+    },
+  ]
+}
+
+function ofKind({ joints }: TrackNeeds, kind: JointKind): number {
+  return joints.filter((joint) => joint.kind === kind).length
+}
+
+/** Whatever else the plan lists, in whole ones. */
+export function extraNeeds(extras: readonly Extra[], tracks: readonly TrackNeeds[]): Need[] {
+  return extras.map((extra): Need => {
+    const { item, per, quantity } = extra
+    const reasons =
+      per === 'each'
+        ? [{ text: 'as listed', track: null, quantity }]
+        : tracks.map(({ name, lengthMm }) => ({
+            text: `${quantity} for each metre of ${metres(lengthMm)}`,
+            track: name,
+            quantity: (quantity * lengthMm) / 1000,
+          }))
+    return { item: 'extra', description: item, reasons: inWholeOnes(reasons), pack: extra }
+  })
+}
+
+function metres(mm: number): string {
+  return `${(mm / 1000).toFixed(2)} m`
+}

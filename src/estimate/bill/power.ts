@@ -1,0 +1,79 @@
+import type { Finding } from '../../checking/finding.ts'
+import { dropNotKept, resistivityUnknown } from '../../checking/power.ts'
+import type { Need } from '../../laying/bill.ts'
+import { type Block, feedBlock } from '../../laying/power.ts'
+import { COPPER_OHM_M, ohmsPerMetre } from '../../laying/wire.ts'
+import type { FeedAnswer, PowerAnswer } from '../answer.ts'
+import type { Plan } from '../plan.ts'
+
+/** A stretch of a track that is fed by itself. */
+export interface TrackBlock extends Block {
+  readonly track: string
+  /** Stations on the centre line; on a loop the end may lie beyond its length, over the start. */
+  readonly fromMm: number
+  readonly toMm: number
+}
+
+/** Silver, the best of metals, has 1.6e-8: anything this much less is a figure left empty or a slip. */
+const LEAST_OHM_M = 1e-12
+
+/** Current in the rails: voltage at the far ends, feeders and their wire, and what is wrong with it. */
+export function powerOf(
+  { power, metal, section }: Pick<Plan, 'power' | 'metal' | 'section'>,
+  blocks: readonly TrackBlock[],
+): { answer: PowerAnswer | null; needs: Need[]; findings: Finding[] } {
+  if (!power) return { answer: null, needs: [], findings: [] }
+  const { resistivityOhmM } = metal
+  if (resistivityOhmM === null || resistivityOhmM < LEAST_OHM_M)
+    return { answer: null, needs: [], findings: [resistivityUnknown()] }
+
+  const { currentA, supplyVoltageV, allowedDropV, jointResistanceOhm, feeder } = power
+  const railOhmPerM = ohmsPerMetre(resistivityOhmM, section.properties.areaMm2)
+  const feederOhm = feeder ? (2 * ohmsPerMetre(COPPER_OHM_M, feeder.areaMm2) * feeder.lengthMm) / 1000 : 0
+  const supply = { currentA, allowedDropV, railsOhmPerM: 2 * railOhmPerM, jointOhm: jointResistanceOhm, feederOhm }
+  const fed = blocks.map((block): FeedAnswer => {
+    const { farEndDropV, ...rest } = feedBlock(block, supply)
+    const { track, fromMm, toMm, joints } = block
+    return { track, fromMm, toMm, joints, ...rest, farEndDropV, farEndV: Math.max(0, supplyVoltageV - farEndDropV) }
+  })
+  const short = fed.some(({ feeders }) => feeders === null)
+  const total = fed.reduce((sum, { feeders }) => sum + (feeders ?? 0), 0)
+  const answer: PowerAnswer = {
+    currentA,
+    supplyVoltageV,
+    allowedDropV,
+    railOhmPerM,
+    jointResistanceOhm,
+    feeder: feeder && {
+      areaMm2: feeder.areaMm2,
+      lengthMm: feeder.lengthMm,
+      resistanceOhm: feederOhm,
+      dropV: currentA * feederOhm,
+    },
+    blocks: fed,
+    feeders: short ? null : total,
+    wireMm: feeder && !short ? 2 * feeder.lengthMm * total : null,
+  }
+  return {
+    answer,
+    needs: feeder && !short ? [wireNeed(feeder, fed)] : [],
+    findings: short ? [dropNotKept(currentA * feederOhm, allowedDropV)] : [],
+  }
+}
+
+/** Single wire, there and back, by the metre. */
+function wireNeed(feeder: NonNullable<NonNullable<Plan['power']>['feeder']>, fed: readonly FeedAnswer[]): Need {
+  const { size, lengthMm, pricePerM, onHandMm, sparePct } = feeder
+  const metresEach = (2 * lengthMm) / 1000
+  return {
+    item: 'feeder-wire',
+    description: `Feeder wire, copper, ${size}`,
+    unit: 'm',
+    reasons: fed.map(({ track, feeders }) => ({
+      text: `${feeders} ${feeders === 1 ? 'feeder' : 'feeders'} of ${metresEach.toFixed(2)} m, there and back`,
+      track,
+      quantity: feeders! * metresEach,
+    })),
+    pack: { packSize: 1, pricePerPack: pricePerM, onHand: onHandMm / 1000, sparePct, massEachKg: null },
+  }
+}

@@ -1,0 +1,56 @@
+import type { Need } from '../../laying/bill.ts'
+import { ballastInPlace, bedSection, looseVolume } from '../../laying/roadbed.ts'
+import { roundedUp } from '../../measure/counting.ts'
+import type { RoadbedAnswer } from '../answer.ts'
+import type { Roadbed } from '../plan.ts'
+import type { TrackNeeds } from './needs.ts'
+
+/** Ballast for the plan: the section, what lies in place and what is brought, and its line on the bill. */
+export function roadbedOf(
+  roadbed: Roadbed | null,
+  tracks: readonly TrackNeeds[],
+): { answer: RoadbedAnswer | null; needs: Need[] } {
+  if (!roadbed) return { answer: null, needs: [] }
+  const { bed, shrinkagePct, densityKgM3, bag } = roadbed
+  const perTrack = tracks.map(({ name, lengthMm, ties, jointTies }) => {
+    const { volumeL, tiesL } = ballastInPlace(bed, lengthMm, ties + jointTies)
+    return { track: name, inPlaceL: volumeL, tiesL, looseL: looseVolume(volumeL, shrinkagePct) }
+  })
+  const sum = (part: 'inPlaceL' | 'tiesL' | 'looseL') => perTrack.reduce((total, each) => total + each[part], 0)
+  const kgPerL = densityKgM3 / 1000
+  const byMass = bag !== null && 'massKg' in bag
+  const perUnit = byMass ? kgPerL : 1
+  const packSize = bag === null ? 1 : byMass ? bag.massKg : bag.volumeL
+  const looseL = sum('looseL')
+  const { heightMm, baseWidthMm, areaMm2 } = bedSection(bed)
+  const answer: RoadbedAnswer = {
+    kind: bed.kind,
+    filledTo: bed.filledTo,
+    section: { crownWidthMm: bed.crownWidthMm, baseWidthMm, heightMm, areaMm2 },
+    inPlaceL: sum('inPlaceL'),
+    tiesL: sum('tiesL'),
+    shrinkagePct,
+    volumeL: looseL,
+    massKg: looseL * kgPerL,
+    bags: bag === null ? null : roundedUp((looseL * perUnit) / packSize),
+    tracks: perTrack.map(({ track, inPlaceL, tiesL, looseL: volumeL }) => ({ track, inPlaceL, tiesL, volumeL })),
+  }
+  const need: Need = {
+    item: 'ballast',
+    description: bag === null ? 'Ballast, loose' : `Ballast, bags of ${packSize} ${byMass ? 'kg' : 'L'}`,
+    unit: byMass ? 'kg' : 'L',
+    reasons: perTrack.map(({ track, looseL: volumeL }) => ({
+      text: `its bed, with ${shrinkagePct} % for settling`,
+      track,
+      quantity: volumeL * perUnit,
+    })),
+    pack: {
+      packSize,
+      pricePerPack: roadbed.price,
+      onHand: roadbed.onHand * packSize,
+      sparePct: roadbed.sparePct,
+      massEachKg: byMass ? 1 : kgPerL,
+    },
+  }
+  return { answer, needs: [need] }
+}

@@ -1,0 +1,116 @@
+import type { AskedOfJoints } from '../../checking/joint-places.ts'
+import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
+import { type BestCutPlan, bestCutPlan } from '../../laying/cutting/best-cut-plan.ts'
+import type { CutRules } from '../../laying/cutting/cut-plan.ts'
+import type { EffortToLook } from '../../laying/cutting/plan-chains.ts'
+import { alongRails, dividedRail, type RunOfRail } from '../../laying/divided-rails.ts'
+import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../../laying/joint-places.ts'
+import { breaksAlong, eachOnce, SIDES } from '../../laying/joints.ts'
+import { tiesUnder } from '../../laying/ties.ts'
+import { exceeds } from '../../measure/counting.ts'
+import { railDistanceAt } from '../../track/rails.ts'
+import type { Plan } from '../plan.ts'
+import type { Coverage, CoveredStretch } from '../ready-made/coverage.ts'
+import type { LaidTrack } from '../track/laid-track.ts'
+import { runOf } from './runs.ts'
+
+/** The rails of a plan cut up: the cut plan is told by rail (left and right of the first track, of the second, …). */
+export interface Division extends BestCutPlan {
+  /** What is asked of the places of joints, by track. */
+  readonly asked: readonly AskedOfJoints[]
+}
+
+export interface DividingOptions {
+  /** What stays open along a run when it is laid; null where nothing hangs on its pieces. */
+  readonly opened: ((run: RunOfRail) => OpenedRun) | null
+  /** What is not made of loose rail. */
+  readonly covered: Coverage
+  readonly effort: EffortToLook
+}
+
+/**
+ * Divides the rails of all tracks into runs, between breaks or opposite each other, and those into pieces, joints where
+ * the plan allows them.
+ *
+ * @param fixedJoiners joiners that are needed however the rails are divided, less those that come with ready-made pieces
+ */
+export function divideRails(
+  plan: Plan,
+  laid: readonly LaidTrack[],
+  rules: CutRules,
+  fixedJoiners: number,
+  { opened, covered, effort }: DividingOptions,
+): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
+  const { staggerMm, arrangement, betweenTies } = plan.joints
+  const square = arrangement === 'square'
+  const longestMm = Math.max(...plan.supplies.sticks.map(({ lengthMm }) => lengthMm))
+  const openedIn = (run: RunOfRail) => (opened ? bareRun(run, opened(run)) : run)
+  const asked = laid.map(({ lengthMm, closed, keepOut }): AskedOfJoints => {
+    const { tieSpacingMm } = tiesUnder(lengthMm, plan.supplies.ties.spacingMm, closed, 0)
+    return { keepOut, tieSpacingMm: betweenTies ? tieSpacingMm : null, staggerMm, square }
+  })
+  const runs: RunOfRail[] = []
+  let squareJoints = 0
+  for (const [index, track] of laid.entries()) {
+    const places = asked[index]!
+    const readyMade = covered.stretches.filter((stretch) => stretch.track === index)
+    const ends = readyMade.flatMap(({ fromMm, toMm }) => [fromMm, toMm])
+    const opposite = square ? oppositeStations(track, readyMade, longestMm, places) : []
+    squareJoints += 2 * opposite.length
+    const [left, right] = SIDES.map((side, n) => {
+      const line = track.rails[side]
+      const on = (stations: readonly number[]) => stations.map((station) => railDistanceAt(line, station))
+      const divided = eachOnce([...breaksAlong(track, side).map(({ atMm }) => atMm), ...on(opposite), ...on(ends)])
+      const taken = readyMade.map(({ fromMm, toMm }) => on([fromMm, toMm]))
+      return dividedRail(2 * index + n, runOf(track, side, plan), divided)
+        .filter(({ startMm, lengthMm }) => !isWithin(startMm + lengthMm / 2, taken))
+        .map((run) =>
+          square && !exceeds(run.lengthMm, longestMm) ? inOnePiece(run) : withJointPlaces(run, line, places),
+        )
+    })
+    const apart = staggerMm !== null && staggerMm > 0 && left!.length === right!.length
+    const ofTrack = apart ? sideBySide(left!, right!, track.rails, runs.length) : [...left!, ...right!]
+    runs.push(...ofTrack.map(openedIn))
+  }
+  if (runs.length === 0) return { ok: true, ...NOTHING_TO_CUT, asked }
+  const otherJoints = fixedJoiners + squareJoints
+  const best = bestCutPlan(runs, plan.supplies, rules, {
+    otherJoints,
+    effort,
+    apartMm: staggerMm ?? undefined,
+  })
+  if (!best.ok) return { ...best, trimmed: runs.some(({ trimMm }) => trimMm) }
+  return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length) }
+}
+
+const NOTHING_TO_CUT: BestCutPlan = {
+  plan: { sticks: [], piecesPerRun: [], sticksLowerBound: 0, wasteMm: 0, reusableMm: 0, shortPieces: [] },
+  cost: { cents: 0, leastCents: 0 },
+  provenOptimal: true,
+}
+
+function isWithin(mm: number, stretches: readonly (readonly number[])[]): boolean {
+  return stretches.some(([fromMm, toMm]) => mm > fromMm! && mm < toMm!)
+}
+
+/** Another joint would have none opposite. */
+function inOnePiece(run: RunOfRail): RunOfRail {
+  return { ...run, jointBy: () => -1 }
+}
+
+/** Where no stick is long enough for the places asked for, they lie opposite each other without regard to those. */
+function oppositeStations(
+  track: LaidTrack,
+  readyMade: readonly CoveredStretch[],
+  longestMm: number,
+  places: JointPlaces,
+): number[] {
+  const taken = readyMade.map(({ fromMm, toMm }) => [fromMm, toMm])
+  const ends = eachOnce([...track.breaks.map(({ atMm }) => atMm), ...taken.flat()])
+  const anywhere = { keepOut: [], tieSpacingMm: null }
+  const stations =
+    squareStations(track.rails, track.lengthMm, ends, longestMm, places) ??
+    squareStations(track.rails, track.lengthMm, ends, longestMm, anywhere) ??
+    []
+  return stations.filter((mm) => !isWithin(mm, taken))
+}

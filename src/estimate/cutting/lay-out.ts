@@ -1,0 +1,163 @@
+import type { Need } from '../../laying/bill.ts'
+import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
+import type { EffortToLook } from '../../laying/cutting/plan-chains.ts'
+import type { Cutting } from '../../laying/cutting.ts'
+import { type Gap, type GrowingRail, gapsIn, type LaidInWeather } from '../../laying/gaps.ts'
+import type { JoinedEnds } from '../../laying/joins.ts'
+import { tiesToAddAtJoints } from '../../laying/joint-ties.ts'
+import { type JointKind, jointsOf, type RailJoint, TAKES_JOINER } from '../../laying/joints.ts'
+import { withGaps } from '../../laying/shortened-pieces.ts'
+import { tiesUnder } from '../../laying/ties.ts'
+import { sum } from '../../measure/sum.ts'
+import { panelNeeds, partNeeds, railNeeds, type TrackNeeds } from '../bill/needs.ts'
+import type { Plan } from '../plan.ts'
+import type { CoverableElements } from '../ready-made/coverable.ts'
+import {
+  type Choice,
+  type Coverage,
+  coverageOf,
+  jointsToTie,
+  stationsCovered,
+  tiesCovered,
+} from '../ready-made/coverage.ts'
+import { growingRails, laidInWeather, mostLostMm, openedRuns } from '../track/expansion.ts'
+import { amongNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
+import type { LaidTrack } from '../track/laid-track.ts'
+import { cuttingAnswer } from './cutting-answer.ts'
+import { type Division, divideRails } from './division.ts'
+
+/** New track in its place, before it is known what it is made of. */
+export interface Site {
+  readonly plan: Plan
+  readonly joins: readonly TrackToJoin[]
+  readonly laid: readonly LaidTrack[]
+  readonly joined: readonly JoinedEnds[]
+  readonly rails: readonly GrowingRail[]
+  readonly weather: LaidInWeather | null
+  /** How the rail is called on the bill, and what it weighs. */
+  readonly rail: { readonly name: string; readonly massPerMetreKg: number | null }
+}
+
+/** New track made of loose rail and ready-made pieces: its pieces, joints, and what it takes of everything counted. */
+export interface LaidOut {
+  readonly divided: Division
+  readonly covered: Coverage
+  /** Pieces with the gaps taken off them. */
+  readonly cuts: CutPlan
+  readonly cutting: Cutting
+  readonly joints: readonly RailJoint[]
+  readonly gaps: readonly Gap[] | null
+  /** Joints by track. */
+  readonly ofTrack: readonly RailJoint[][]
+  readonly needs: readonly TrackNeeds[]
+  /** Rail, ready-made pieces, joiners, ties and fasteners. */
+  readonly lines: readonly Need[]
+}
+
+export type LaidOutOrNot =
+  | { readonly ok: true; readonly laidOut: LaidOut }
+  /** Null: too few ready-made pieces. */
+  | { readonly ok: false; readonly short: { readonly missingMm: number; readonly trimmed: boolean } | null }
+
+export function siteOf(
+  plan: Plan,
+  joins: readonly TrackToJoin[],
+  rail: { readonly name: string; readonly massPerMetreKg: number | null },
+): Site {
+  const laid = joins.map(({ track }) => track)
+  const joined = amongNew(joins)
+  return { plan, joins, laid, joined, rails: growingRails(laid, joined), weather: laidInWeather(plan), rail }
+}
+
+/** Makes the track of loose rail and, where it is chosen, of ready-made pieces. */
+export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: EffortToLook): LaidOutOrNot {
+  const { plan, joins, laid, joined, rails, weather } = site
+  const { sticks, kerfMm, minimumPieceMm } = plan.supplies
+  const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
+  const ends = endsChosen(elements, choice, laid.length)
+  const atEnds = jointsOf(laid, joined, null, ends)
+  const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
+  const covered = coverageOf(choice, elements, laid, plan, opened, effort)
+  if (!covered) return { ok: false, short: null }
+
+  const meetAt = laid.map((_, index) => stationsCovered(covered, index))
+  const fixed = covered.stretches.length === 0 ? atEnds : jointsOf(laid, joined, null, joinedUp(ends, meetAt))
+  const lostMm = mostLostMm(weather, fixed, rails, longestMm)
+  const toDivide = { kerfMm, minimumPieceMm: longerPiece(minimumPieceMm, lostMm, longestMm) }
+  const transitionsIn = (all: readonly RailJoint[]) =>
+    joins.map((join, place) => {
+      const ofTrack = all.filter(({ track }) => track === place)
+      return transitionJoints(ofTrack, join, plan)
+    })
+  const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
+  const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed)) - joinersIncluded
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort })
+  if (!divided.ok) return { ok: false, short: divided }
+
+  const whole = divided.plan
+  const joints = jointsOf(laid, joined, whole, joinedUp(ends, meetAt))
+  const gaps = weather && gapsIn(joints, rails, weather)
+  const open = gaps && joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm }))
+  const cuts = open ? withGaps(whole, open, rails, { kerfMm, minimumPieceMm }) : whole
+  const ofTrack = laid.map((_, index) => joints.filter(({ track }) => track === index))
+  const transitions = transitionsIn(joints)
+  const needs = laid.map((track, index): TrackNeeds => {
+    const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
+    return { ...taken, transitions: transitions[index]! }
+  })
+  const cutting = cuttingAnswer(cuts, laid, divided)
+  const lines = [
+    ...railNeeds(cutting.sticks, sticks, site.rail),
+    ...panelNeeds(covered, plan.supplies.panels, laid),
+    ...partNeeds(needs, plan.supplies, joinersIncluded),
+  ]
+  return { ok: true, laidOut: { divided, covered, cuts, cutting, joints, gaps, ofTrack, needs, lines } }
+}
+
+/** Stations by track at which what is chosen begins and ends. */
+function endsChosen({ coverable }: CoverableElements, choice: Choice, tracks: number): number[][] {
+  const ends = Array.from({ length: tracks }, (): number[] => [])
+  for (const [index, { track, parts }] of coverable.entries())
+    if (choice[index] !== null) ends[track]!.push(...parts.flatMap(({ fromMm, toMm }) => [fromMm, toMm]))
+  return ends
+}
+
+function joinedUp(a: readonly (readonly number[])[], b: readonly (readonly number[])[]): number[][] {
+  return a.map((list, index) => [...list, ...b[index]!])
+}
+
+function joinersIn(joints: readonly { readonly kind: JointKind }[]): number {
+  return joints.filter(({ kind }) => TAKES_JOINER.has(kind)).length
+}
+
+/** The shortest piece the cut plan makes, so that it is long enough still when gaps are taken off it; a stick at most. */
+function longerPiece(minimumPieceMm: number, lostMm: number, longestMm: number): number {
+  return Math.max(minimumPieceMm, Math.min(minimumPieceMm + lostMm, longestMm))
+}
+
+/** What a track takes of ties and joiners. */
+function trackNeeds(
+  { name, lengthMm, closed }: LaidTrack,
+  index: number,
+  joined: JoinedEnds,
+  joints: readonly RailJoint[],
+  covered: Coverage,
+  { supplies }: Plan,
+): Omit<TrackNeeds, 'transitions'> {
+  const sharedEnds = joined.existing.length + joined.ofPlan.length
+  const row = tiesUnder(lengthMm, supplies.ties.spacingMm, closed, sharedEnds)
+  const shares = (end: 'start' | 'end') =>
+    joined.existing.includes(end) || joined.ofPlan.some((join) => join.end === end)
+  const tiesIncluded = tiesCovered(covered, index, {
+    lengthMm,
+    spacingMm: row.tieSpacingMm,
+    closed,
+    sharedStart: shares('start'),
+    sharedEnd: shares('end'),
+  })
+  const stations = jointsToTie(joints, covered, index).map(({ stationMm }) => stationMm)
+  const jointTies = supplies.ties.jointTies
+    ? tiesToAddAtJoints({ lengthMm, spacingMm: row.tieSpacingMm, closed }, stations)
+    : 0
+  return { name, lengthMm, closed, joined, joints, ...row, jointTies, tiesIncluded }
+}

@@ -1,0 +1,43 @@
+import { bentStretches, stretchesBetween } from '../../laying/bend-marks.ts'
+import type { Run } from '../../laying/cutting/cut-plan.ts'
+import type { Plan } from '../plan.ts'
+import type { LaidTrack } from '../track/laid-track.ts'
+
+/**
+ * A rail as the cut plan sees it: its length and, where bending costs rail, how much each of its pieces is trimmed.
+ *
+ * Whether a bend is advised by machine can hang on where the joints fall, and those on the trim. So the plan decides
+ * alone: with a roller bender whose ends are to be trimmed, every piece that carries a bend is.
+ */
+export function runOf(
+  track: LaidTrack,
+  side: 'left' | 'right',
+  plan: Pick<Plan, 'bender' | 'gaugeMm' | 'section'>,
+): Run {
+  const rail = track.rails[side]
+  const { roller, ends, work } = plan.bender
+  const endsMm = roller && ends === 'trim' ? roller.spanMm : 0
+  if (endsMm === 0 && work !== 'assembled') return { lengthMm: rail.lengthMm }
+
+  const stretches = bentStretches(track.placed, rail)
+  const apartMm = plan.gaugeMm + plan.section.headWidthMm
+  return {
+    lengthMm: rail.lengthMm,
+    /**
+     * A piece that is bent loses the straight half span at either end. In assembled track both rails are cut equal, and
+     * where a rail is the inner one it is trimmed of what it creeps: (gauge + headWidth)·Δ, Δ the angle on the piece.
+     */
+    trimMm: (fromMm, toMm) => {
+      const onPiece = stretchesBetween(stretches, fromMm, toMm)
+      if (onPiece.length === 0) return 0
+      if (work !== 'assembled') return endsMm
+      const creepMm = onPiece
+        .filter(({ turn }) => turn === side)
+        .reduce((sum, { fromMm: a, toMm: b, element }) => {
+          const share = (Math.min(b, toMm) - Math.max(a, fromMm)) / (b - a)
+          return sum + share * apartMm * Math.abs(element.turnedRad)
+        }, 0)
+      return endsMm + creepMm
+    },
+  }
+}

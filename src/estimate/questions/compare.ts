@@ -1,0 +1,302 @@
+import { MATERIAL_SPELLINGS } from '../../catalogue/materials.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+import { compareMoney, type Money } from '../../measure/money.ts'
+import type { Bend, Estimate } from '../answer.ts'
+import { estimate } from '../estimate.ts'
+import { type PlanDraft, planFaults } from '../faults.ts'
+import type { Assumption, PlanInput, RailInput, StickInput } from '../plan.ts'
+import type { RailDraft } from '../rail-faults.ts'
+import { salvageOfPlan } from '../track/lifted.ts'
+
+/** Rail a plan might be built of instead of its own; the section stays. */
+export interface MaterialChoice {
+  readonly material: RailInput['material']
+  readonly temper?: string | undefined
+  /** Lengths this rail is sold in, in place of those of the plan. */
+  readonly sticks?: readonly StickInput[] | undefined
+}
+
+/** The same with null for a stick that could not be read. */
+export type MaterialChoiceDraft = Omit<MaterialChoice, 'sticks'> & {
+  readonly sticks?: readonly (StickInput | null)[] | undefined
+}
+
+/** A plan without faults (see `planFaults`), and choices without faults in it (see `choiceFaults`). */
+export interface ComparisonInput {
+  readonly plan: PlanInput
+  readonly choices: readonly MaterialChoice[]
+}
+
+/** One plan worked out in several materials. Field names are those of the JSON answer. */
+export interface Comparison {
+  currency: string
+  /** In the order they were asked for. */
+  materials: ComparedMaterial[]
+  /** Which of the materials has least of each, by index, the first where several do; null where none is known. */
+  least: { cost: number | null; mass: number | null; drop: number | null }
+  /** Fields are pointers into `{ plan, materials }`. */
+  assumptions: Assumption[]
+}
+
+export interface ComparedMaterial {
+  material: string
+  temper: string | null
+  /** The total of the bill; null where something is to be bought that has no price. */
+  cost: Money | null
+  /** Of the priced lines, as on the bill. */
+  total: Money
+  /** Lines without a price, as on the bill, also where nothing of them is to be bought. */
+  unpricedLines: number
+  /** What is to be bought and has no price. */
+  unpriced: string[]
+  /** Of all rail laid; null where the density is unknown. */
+  railMassKg: number | null
+  /** Of what is bought, as far as it is known, and how many lines are not in it. */
+  billMassKg: number
+  linesWithoutMass: number
+  sticksUsed: number
+  /** The sharpest bend that is to be made; null where there is none. */
+  forming: TightestBend | null
+  /** Of a free rail, from the coldest to the hottest; null without weather, or where the expansion is unknown. */
+  expansionPerMetreMm: number | null
+  /** The greatest at a far end, fed from the start alone; null without current in the rails, or where it cannot be told. */
+  dropV: number | null
+  /** How many there are of each severity, and their rules, each once. */
+  findings: { stop: number; warn: number; note: number; rules: string[] }
+}
+
+export type TightestBend = Pick<Bend, 'track' | 'element' | 'rail' | 'radiusMm'> &
+  Pick<Bend['forming'], 'formingRadiusMm' | 'band' | 'overbendRatio' | 'method' | 'reason'>
+
+/**
+ * Works out a plan in several materials. Where a choice is the plan's own rail, its temper and test bends hold for it.
+ * What the plan says of sticks and their prices is of its own metal: of another one without sticks of its own only the
+ * lengths hold, it has no ready-made track, and nothing that is lifted is laid again but ties and joiners.
+ *
+ * @returns the comparison, or why one of them cannot be worked out, with places in `{ plan, materials }`
+ */
+export function compareMaterials({
+  plan,
+  choices,
+}: ComparisonInput): { ok: true; comparison: Comparison } | { ok: false; faults: Fault[] } {
+  const materials: ComparedMaterial[] = []
+  const assumptions: Assumption[] = []
+  const faults: Fault[] = []
+  let currency = ''
+  for (const [index, choice] of choices.entries()) {
+    const chosen = withRailInPlace(planIn(plan, choice), isOfMetal(plan.rail, choice))
+    const worked = estimate(chosen.plan)
+    if (!worked.ok) {
+      faults.push(...worked.faults.map((fault) => ({ ...fault, path: placeOf(fault.path, plan, choice, index) })))
+      continue
+    }
+    currency = worked.estimate.bill.currency
+    materials.push(compared(worked.estimate))
+    assumptions.push(
+      ...ownAssumptions(plan, choice, index),
+      ...worked.estimate.assumptions.map((assumption) => {
+        const path = inFullPlan(assumption.field.slice(1).split('/'), chosen.tracks)
+        return { ...assumption, field: `/${placeOfAssumption(path, plan, choice, index).join('/')}` }
+      }),
+    )
+  }
+  if (faults.length > 0) return { ok: false, faults: distinct(faults) }
+  const least = {
+    cost: leastOf(materials, ({ cost }) => cost, compareMoney),
+    mass: leastOf(materials, ({ railMassKg }) => railMassKg, ascending),
+    drop: leastOf(materials, ({ dropV }) => dropV, ascending),
+  }
+  return { ok: true, comparison: { currency, materials, least, assumptions: distinct(assumptions) } }
+}
+
+/**
+ * What is wrong with choices in a plan, beside what is wrong with the plan itself; places are in `{ plan, materials }`.
+ *
+ * @param choices null where one could not be read and has been reported
+ */
+export function choiceFaults(plan: PlanDraft, choices: readonly (MaterialChoiceDraft | null)[]): Fault[] {
+  const ofPlan = new Set(planFaults(plan).map(({ path, detail }) => JSON.stringify([path, detail])))
+  // What keeps rules about the plan's longest stick quiet keeps them quiet about others.
+  const unread = plan.supplies?.sticks?.includes(null) ? [null] : []
+  return choices.flatMap((choice, index) => {
+    if (!choice) return []
+    const sticks = choice.sticks && [...choice.sticks, ...unread]
+    return planFaults(planIn(plan, { ...choice, sticks })).flatMap((fault): Fault[] => {
+      const path = placeOf(fault.path, plan, choice, index)
+      if (path[0] === 'materials') return [{ ...fault, path }]
+      if (ofPlan.has(JSON.stringify([fault.path, fault.detail]))) return []
+      return [{ ...fault, path: ['materials', index, ...(choice.sticks ? ['sticks'] : [])] }]
+    })
+  })
+}
+
+/** The plan with the rail of a choice and what rail is cut from then. */
+export function planIn<P extends PlanDraft>(plan: P, choice: MaterialChoiceDraft): P {
+  const rail = isOwnRail(plan.rail, choice)
+    ? plan.rail
+    : { section: plan.rail?.section, material: choice.material, temper: choice.temper }
+  const sticks = choice.sticks ?? (isOfMetal(plan.rail, choice) ? plan.supplies?.sticks : lengthsOf(plan))
+  const panels = isOfMetal(plan.rail, choice) ? plan.supplies?.panels : undefined
+  return { ...plan, rail, supplies: { ...plan.supplies, sticks, panels } }
+}
+
+function isOfMetal(rail: RailDraft | undefined, { material }: MaterialChoiceDraft): boolean {
+  return JSON.stringify(named(rail?.material)) === JSON.stringify(named(material))
+}
+
+function named(material: RailDraft['material']) {
+  return typeof material === 'string' ? (MATERIAL_SPELLINGS[material] ?? material) : material
+}
+
+function isOwnRail(rail: RailDraft | undefined, choice: MaterialChoiceDraft): boolean {
+  return isOfMetal(rail, choice) && (choice.temper === undefined || choice.temper === rail?.temper)
+}
+
+/** The lengths that are on sale, as nothing is known of them in another metal; undefined where none is. */
+function lengthsOf({ supplies }: PlanDraft): readonly (StickInput | null)[] | undefined {
+  const onSale = supplies?.sticks?.filter((stick) => stick?.buyable !== false)
+  if (!onSale || onSale.length === 0) return undefined
+  return onSale.map((stick) => stick && { lengthMm: stick.lengthMm, packSize: 1, onHand: 0, buyable: true })
+}
+
+/**
+ * Rail that is lifted is of the plan's own metal. In another one its tracks are left out, and what comes up with them
+ * besides rail is on hand.
+ *
+ * @returns `tracks` are the indices of the tracks that are left, in the whole plan
+ */
+function withRailInPlace(plan: PlanInput, ofMetal: boolean): { plan: PlanInput; tracks: number[] } {
+  const all = [...plan.tracks.keys()]
+  const tracks = ofMetal ? all : all.filter((index) => plan.tracks[index]!.state !== 'lifted')
+  if (tracks.length === all.length) return { plan, tracks }
+  const { supplies = {} } = plan
+  const { joiners, ties } = salvageOfPlan(plan)
+  return {
+    plan: {
+      ...plan,
+      tracks: tracks.map((index) => plan.tracks[index]!),
+      supplies: {
+        ...supplies,
+        joiners: { ...supplies.joiners, onHand: (supplies.joiners?.onHand ?? 0) + joiners },
+        ties: { ...supplies.ties, onHand: (supplies.ties?.onHand ?? 0) + ties },
+      },
+    },
+    tracks,
+  }
+}
+
+type Place = readonly (string | number)[]
+
+function inFullPlan(path: Place, tracks: readonly number[]): Place {
+  return path[0] === 'tracks' ? ['tracks', tracks[Number(path[1])]!, ...path.slice(2)] : path
+}
+
+/** From a place in the plan of a choice to where it was said. */
+function placeOf(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, index: number): Place {
+  const [part, field] = path
+  const ofChoice =
+    (part === 'rail' && (field === 'material' || field === 'temper') && saysRail(plan, choice)) ||
+    (part === 'supplies' && field === 'sticks' && saysSticks(plan, choice))
+  return ofChoice ? ['materials', index, ...path.slice(1)] : ['plan', ...path]
+}
+
+/** Of the power itself only the resistivity of an unknown temper is assumed, which is the rail's. */
+function placeOfAssumption(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, index: number): Place {
+  const ofRail = path[0] === 'power' && path.length === 1 && saysRail(plan, choice)
+  return ofRail ? ['materials', index, 'temper'] : placeOf(path, plan, choice, index)
+}
+
+function saysRail(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
+  return choice.temper !== undefined || !isOwnRail(plan.rail, choice)
+}
+
+/** Without sticks in the plan its usual ones hold for all. */
+function saysSticks(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
+  return choice.sticks !== undefined || (plan.supplies?.sticks !== undefined && !isOfMetal(plan.rail, choice))
+}
+
+/** What is assumed because a choice is not the plan's own rail. */
+function ownAssumptions(plan: PlanInput, choice: MaterialChoice, index: number): Assumption[] {
+  const at = `/materials/${index}`
+  const said: Assumption[] = []
+  const ofMetal = isOfMetal(plan.rail, choice)
+  const lengths = choice.sticks || ofMetal ? undefined : lengthsOf(plan)
+  if (lengths)
+    said.push({
+      field: `${at}/sticks`,
+      value: `${lengths.map((stick) => formatMm(stick!.lengthMm)).join(', ')}; none on hand, unpriced`,
+      reason: 'not given; the lengths of the plan, whose prices and stock are of its own metal',
+    })
+  if (!ofMetal && plan.supplies?.panels?.length)
+    said.push({
+      field: at,
+      value: 'no ready-made track',
+      reason: 'what the plan lists is of its own metal',
+    })
+  if (plan.rail.calibration && !isOwnRail(plan.rail, choice))
+    said.push({ field: at, value: 'no test bends', reason: "the plan's are of its own rail" })
+  if (!ofMetal && plan.tracks.some(({ state }) => state === 'lifted'))
+    said.push({
+      field: at,
+      value: 'of lifted track only joiners and ties are on hand',
+      reason: "its rail is of the plan's own metal",
+    })
+  return said
+}
+
+function compared({ rail, cutting, bill, bends, expansion, power, findings }: Estimate): ComparedMaterial {
+  const unpriced = bill.lines.filter(({ packs, amount }) => packs > 0 && amount === null)
+  const sharpest = bends
+    .filter(({ readyMade }) => !readyMade)
+    .reduce<Bend | null>((least, bend) => (least && least.radiusMm <= bend.radiusMm ? least : bend), null)
+  const drops = power?.blocks.map(({ farEndDropV }) => farEndDropV) ?? []
+  const of = (wanted: string) => findings.filter(({ severity }) => severity === wanted).length
+  return {
+    material: rail.material,
+    temper: rail.temper,
+    cost: unpriced.length === 0 ? bill.total : null,
+    total: bill.total,
+    unpricedLines: bill.unpricedLines,
+    unpriced: unpriced.map(({ description }) => description),
+    railMassKg: rail.massKg,
+    billMassKg: bill.massKg,
+    linesWithoutMass: bill.linesWithoutMass,
+    sticksUsed: cutting.sticksUsed,
+    forming: sharpest && tightest(sharpest),
+    expansionPerMetreMm: expansion?.growthPerMetreMm ?? null,
+    dropV: drops.length === 0 ? null : Math.max(...drops),
+    findings: {
+      stop: of('stop'),
+      warn: of('warn'),
+      note: of('note'),
+      rules: [...new Set(findings.map(({ rule }) => rule))],
+    },
+  }
+}
+
+function tightest({ track, element, rail, radiusMm, forming }: Bend): TightestBend {
+  const { formingRadiusMm, band, overbendRatio, method, reason } = forming
+  return { track, element, rail, radiusMm, formingRadiusMm, band, overbendRatio, method, reason }
+}
+
+function leastOf<T>(
+  materials: readonly ComparedMaterial[],
+  figure: (material: ComparedMaterial) => T | null,
+  compare: (a: T, b: T) => number,
+): number | null {
+  const known = materials.flatMap((material, index) => {
+    const value = figure(material)
+    return value === null ? [] : [{ index, value }]
+  })
+  return known.toSorted((a, b) => compare(a.value, b.value))[0]?.index ?? null
+}
+
+function ascending(a: number, b: number): number {
+  return a - b
+}
+
+/** Several choices share what is said of the plan itself. */
+function distinct<T>(values: readonly T[]): T[] {
+  return [...new Map(values.map((value) => [JSON.stringify(value), value])).values()]
+}

@@ -1,0 +1,128 @@
+import { type Bend, railRadii, sheetOf } from '../../bending/bends.ts'
+import { bendingFindings } from '../../checking/bending.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+import type { CalibrationAnswer, Finding, SectionPropertiesAnswer } from '../answer.ts'
+import { bendingOf } from '../bending.ts'
+import { sectionPropertiesAnswer } from '../bill/rail-summary.ts'
+import { cautionsFor } from '../cautions.ts'
+import { completeBender } from '../complete-bender.ts'
+import { type Assume, DEFAULTS } from '../complete-plan.ts'
+import { completeCalibration, completeMetal, completeSection } from '../complete-rail.ts'
+import type { Assumption, BenderInput, RailInput } from '../plan.ts'
+
+/** One curve by itself, as it is asked about at the bench. */
+export interface CurveInput {
+  /** Of the centre line. */
+  readonly radiusMm: number
+  readonly gaugeMm?: number | undefined
+  readonly rail: RailInput
+  readonly chordsMm?: readonly number[] | undefined
+  readonly bender?: BenderInput | undefined
+  readonly resolutionMm?: number | undefined
+  /** What the curve turns through; only the creep of assembled track depends on it. */
+  readonly angleDeg?: number | undefined
+}
+
+export interface CurveAnswer {
+  trackRadiusMm: number
+  section: SectionPropertiesAnswer
+  rails: CurveRailAnswer[]
+  calibration: CalibrationAnswer | null
+  findings: Finding[]
+  assumptions: Assumption[]
+  cautions: string[]
+}
+
+export type CurveRailAnswer = Pick<
+  Bend,
+  'rail' | 'radiusMm' | 'measuredRadiusMm' | 'ordinates' | 'recommendedChordMm' | 'smallestChordMm' | 'forming'
+>
+
+const USUAL_ANGLE_DEG = 90
+
+/**
+ * The two rails of one curve: ordinates, measuring sheet and forming, without a plan around it. Joints are unknown here
+ * and count as none.
+ *
+ * @param input without faults of its rail and bender (see `planFaults`), radius > (gauge + 2·headWidth)/2
+ * @returns outer rail first; or the test bends that cannot be true, or the chords longer than the diameter
+ */
+export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | { ok: false; faults: Fault[] } {
+  const assumptions: Assumption[] = []
+  const assume: Assume = (field, value, reason) => assumptions.push({ field, value, reason })
+  const usual = <T>(field: string, given: T | undefined, value: T, shown: string): T => {
+    if (given === undefined) assume(field, shown, 'not given')
+    return given ?? value
+  }
+  const gaugeMm = usual('/gauge', input.gaugeMm, DEFAULTS.gaugeMm, formatMm(DEFAULTS.gaugeMm))
+  const section = completeSection(input.rail.section, assume)
+  const metal = completeMetal(input.rail, assume)
+  const bender = completeBender(input.bender, assume)
+  const chordsMm = usual(
+    '/chords',
+    input.chordsMm,
+    DEFAULTS.chordsMm,
+    DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and '),
+  )
+  const resolutionMm = usual('/resolution', input.resolutionMm, DEFAULTS.resolutionMm, formatMm(DEFAULTS.resolutionMm))
+  const angleDeg =
+    bender.work === 'assembled'
+      ? usual('/angle', input.angleDeg, USUAL_ANGLE_DEG, `${USUAL_ANGLE_DEG}°`)
+      : USUAL_ANGLE_DEG
+  const calibration = completeCalibration(input.rail, assume)
+  const supplies = { ties: { spacingMm: DEFAULTS.tieSpacingMm } }
+  const bending = bendingOf({ section, metal, calibration, bender, gaugeMm, chordsMm, resolutionMm, supplies })
+  if (!bending.ok) return bending
+
+  const tooLong = chordFaults({ ...input, chordsMm })
+  if (tooLong.length > 0) return { ok: false, faults: tooLong }
+
+  const { radiusMm: trackRadiusMm } = input
+  const turnedRad = (angleDeg * Math.PI) / 180
+  const rails = (['outer', 'inner'] as const).map((rail): CurveRailAnswer => {
+    const radii = railRadii(trackRadiusMm, rail, gaugeMm, section.headWidthMm)
+    const { leftOutMm: _, ...sheet } = sheetOf(radii.measuredRadiusMm, null, bending.ofPlan)
+    const { radiusMm } = radii
+    const forming = bending.ofPlan.former.form({ rail, radiusMm, trackRadiusMm, gaugeMm, turnedRad, jointsInBend: 0 })
+    return { rail, ...radii, ...sheet, forming }
+  })
+  const bends = rails.map((rail) => ({ ...rail, track: null, element: null }))
+  return {
+    ok: true,
+    curve: {
+      trackRadiusMm,
+      section: sectionPropertiesAnswer(section.properties),
+      rails,
+      calibration: bending.calibration,
+      findings: bendingFindings(bends, bending.calibration, bending.ofMetal),
+      assumptions,
+      cautions: cautionsFor({ metal, bender, power: null }, null),
+    },
+  }
+}
+
+/**
+ * The chords that are longer than the inner rail's diameter.
+ *
+ * @param curve its section without faults, its radius one that the inner rail has
+ */
+export function chordFaults(
+  curve: Pick<CurveInput, 'radiusMm' | 'gaugeMm' | 'chordsMm'> & { readonly rail: Pick<RailInput, 'section'> },
+): Fault[] {
+  const { radiusMm, gaugeMm = DEFAULTS.gaugeMm, chordsMm = DEFAULTS.chordsMm } = curve
+  const { headWidthMm } = completeSection(curve.rail.section, () => {})
+  const longestMm = 2 * railRadii(radiusMm, 'inner', gaugeMm, headWidthMm).measuredRadiusMm
+  return chordsMm.flatMap((chordMm, index) =>
+    chordMm <= longestMm
+      ? []
+      : [
+          {
+            path: ['chords', index],
+            code: 'out-of-range',
+            detail: `a chord of ${formatMm(chordMm, 3)} does not fit into the inner rail; ${formatMm(longestMm, 3)} is the longest`,
+            hint: 'take a shorter chord',
+          },
+        ],
+  )
+}

@@ -1,0 +1,161 @@
+import { arcPegs, stationsAlong } from '../../bending/setting-out/arc.ts'
+import { easementPegs } from '../../bending/setting-out/easement.ts'
+import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
+import { formatMm } from '../../measure/length.ts'
+import { headingAfterDeg } from '../../track/closure.ts'
+import { poseOn, reversalMm, turnedBetween } from '../../track/place.ts'
+import type { PlacedElement, Turn } from '../../track/types.ts'
+import { completePlan } from '../complete-plan.ts'
+import type { Assumption, PlanInput } from '../plan.ts'
+import { type LaidTrack, layTrack } from '../track/laid-track.ts'
+
+/** Between pegs where nothing is said: close enough to bend a lath around. */
+export const USUAL_INTERVAL_MM = 500
+
+export interface SettingOut {
+  intervalMm: number
+  tracks: SettingOutTrack[]
+  assumptions: Assumption[]
+}
+
+export interface SettingOutTrack {
+  name: string
+  label: string | null
+  curves: SettingOutCurve[]
+}
+
+/** An arc or an easement with its pegs, from its beginning to its end. */
+export interface SettingOutCurve {
+  element: number
+  kind: 'arc' | 'easement'
+  label: string | null
+  turn: Turn
+  fromMm: number
+  toMm: number
+  lengthMm: number
+  pegs: Peg[]
+}
+
+/** A peg on the centre line. Offsets from the tangent and deflections are + to the side of the curve's `turn`. */
+export interface Peg {
+  /** Along the track, and from where the curve begins. */
+  stationMm: number
+  atMm: number
+  xMm: number
+  yMm: number
+  headingDeg: number
+  /** Of the curve there; null where it is straight. */
+  radiusMm: number | null
+  /** Along the tangent at the curve's beginning and square off it; null once the curve has turned more than 90°. */
+  tangent: Offset | null
+  /** From the curve's beginning to its end, + away from the side of `turn`; null where the curve turns more than 180°. */
+  longChord: Offset | null
+  /** From the tangent at the curve's beginning to the line of sight to the peg, in (−180, 180]. */
+  deflectionDeg: number
+  chordFromStartMm: number
+  chordFromPreviousMm: number
+}
+
+export interface Offset {
+  alongMm: number
+  offsetMm: number
+}
+
+type PegOnCurve = Omit<Peg, 'stationMm' | 'xMm' | 'yMm' | 'headingDeg'>
+
+/**
+ * The pegs of every curve of a plan that is or will be there: both its ends, and the round stations of its track in between (station 0 is the
+ * track's start). The first and the last chord of a curve are therefore mostly shorter than the others.
+ *
+ * @param input a plan without faults (see `planFaults`)
+ * @param intervalMm along the centre line, > 0; `USUAL_INTERVAL_MM` when left out
+ */
+export function settingOut(input: PlanInput, intervalMm: number = USUAL_INTERVAL_MM): SettingOut {
+  const { plan, assumptions } = completePlan(input)
+  return {
+    intervalMm,
+    tracks: plan.tracks.map((track) => {
+      const laid = layTrack(track, plan)
+      const pegged = track.state === 'lifted' ? [] : laid.placed
+      const curves = pegged.filter(isCurve).map((element) => curveOf(element, laid, intervalMm))
+      return { name: track.name, label: track.label, curves }
+    }),
+    // Rail, sticks and standards move no peg.
+    assumptions: assumptions.filter(({ field }) => /^\/tracks\/\d+\/start$/.test(field)),
+  }
+}
+
+/** What is assumed where no interval is given. */
+export const USUAL_INTERVAL_SHOWN = formatMm(USUAL_INTERVAL_MM)
+
+type Curve = PlacedElement & { readonly kind: 'arc' | 'easement' }
+
+function isCurve(element: PlacedElement): element is Curve {
+  return element.kind !== 'tangent'
+}
+
+function curveOf(element: Curve, track: LaidTrack, intervalMm: number): SettingOutCurve {
+  const { index, kind, label = null, fromMm, toMm, lengthMm, turnedRad } = element
+  const stations = stationsAlong(lengthMm, intervalMm, toRoundStationMm(fromMm, intervalMm))
+  const pegs = kind === 'arc' ? pegsOfArc(element, stations) : pegsOfEasement(element, stations)
+  return {
+    element: index,
+    kind,
+    label,
+    turn: turnedRad < 0 ? 'right' : 'left',
+    fromMm,
+    toMm,
+    lengthMm,
+    pegs: pegs.map((peg): Peg => {
+      const stationMm = peg.atMm === lengthMm ? toMm : fromMm + peg.atMm
+      const { xMm, yMm, headingRad } = poseOn(element, stationMm)
+      const headingDeg = headingAfterDeg(track.startHeadingDeg, headingRad - track.start.headingRad)
+      return { stationMm, xMm, yMm, headingDeg, ...peg }
+    }),
+  }
+}
+
+/** From a station on to the next round one; 0 where it is round itself, however it was summed. */
+function toRoundStationMm(stationMm: number, intervalMm: number): number {
+  const rest = piecesToCover(stationMm, intervalMm) * intervalMm - stationMm
+  return rest > LENGTH_SLACK_MM ? rest : 0
+}
+
+function pegsOfArc({ lengthMm, startCurvature }: PlacedElement, stations: readonly number[]): PegOnCurve[] {
+  const radiusMm = Math.abs(1 / startCurvature)
+  return arcPegs(radiusMm, lengthMm, stations).map((peg) => ({ ...peg, radiusMm }))
+}
+
+function pegsOfEasement(element: PlacedElement, stations: readonly number[]): PegOnCurve[] {
+  const { startCurvature, endCurvature, lengthMm, turnedRad } = element
+  const side = turnedRad < 0 ? -1 : 1
+  const pegs = easementPegs(side * startCurvature, side * endCurvature, lengthMm, stations)
+  const end = pegs.at(-1)!
+  const longMm = end.chordFromStartMm
+  const hasLongChord = longMm > 0 && mostTurnedRad(element, lengthMm) <= Math.PI
+  return pegs.map(
+    ({ atMm, curvaturePerMm, alongMm, offsetMm, deflectionDeg, chordFromStartMm, chordFromPreviousMm }) => ({
+      atMm,
+      radiusMm: curvaturePerMm === 0 ? null : 1 / Math.abs(curvaturePerMm),
+      tangent: mostTurnedRad(element, atMm) <= Math.PI / 2 ? { alongMm, offsetMm } : null,
+      longChord: hasLongChord
+        ? {
+            alongMm: (alongMm * end.alongMm + offsetMm * end.offsetMm) / longMm,
+            offsetMm: (alongMm * end.offsetMm - offsetMm * end.alongMm) / longMm,
+          }
+        : null,
+      deflectionDeg,
+      chordFromStartMm,
+      chordFromPreviousMm,
+    }),
+  )
+}
+
+/** How far an easement has turned from its beginning at most, up to `atMm`: one that reverses turns back again. */
+function mostTurnedRad(element: PlacedElement, atMm: number): number {
+  const { fromMm } = element
+  const turned = (toMm: number) => Math.abs(turnedBetween(element, fromMm, toMm))
+  const reversal = reversalMm(element)
+  const before = reversal !== null && reversal < fromMm + atMm ? turned(reversal) : 0
+  return Math.max(before, turned(fromMm + atMm))
+}

@@ -1,0 +1,256 @@
+import { type Bill, billOf } from '../../laying/bill.ts'
+import { centsOf } from '../../measure/money.ts'
+import { sum } from '../../measure/sum.ts'
+import { type LaidOut, type LaidOutOrNot, layOut, type Site } from '../cutting/lay-out.ts'
+import type { Effort } from '../plan.ts'
+import { type CoverableElements, coverableElements } from './coverable.ts'
+import type { Choice } from './coverage.ts'
+
+/** What a plan is made of in the end. */
+export type ChosenLayOut =
+  | {
+      readonly ok: true
+      readonly laidOut: LaidOut
+      readonly elements: CoverableElements
+      readonly choice: Choice
+      /** The same of loose rail alone; null where that cannot be. */
+      readonly loose: LaidOut | null
+    }
+  | { readonly ok: false; readonly short: { readonly missingMm: number; readonly trimmed: boolean } }
+
+/**
+ * So many ways to mix loose rail and ready-made pieces are looked at, each by a rough cut plan: fewer, the more elements
+ * there are to be covered.
+ */
+const MOST_TRIED: Readonly<Record<Effort, { readonly inAll: number; readonly elements: number }>> = {
+  quick: { inAll: 100, elements: 800 },
+  thorough: { inAll: 1_000, elements: 10_000 },
+}
+const LEAST_TRIED = 6
+
+/**
+ * Makes new track of loose rail and ready-made pieces: wherever pieces fit, nowhere, or where the bill is lowest.
+ *
+ * Where there are few mixes all are looked at. Otherwise elements of the same curve are decided together, one curve after
+ * another; then single elements are tried the other way, the longest first, and two the other way about, until none is of
+ * use. Mixes are compared by rough cut plans; only the one that is taken, and loose rail alone, are planned with the plan's
+ * own effort. The bill is that of rail, pieces, joiners, ties and fasteners, whole packs, less what is on hand; of two mixes
+ * that cost the same the one with more ready-made track is taken. Nothing is bought that has no price, nor compared with
+ * rail that has none: then only what is on hand is used.
+ *
+ * Checked in tests/estimate/ready-made.test.ts, by hand and against every mix of small plans.
+ */
+export function chooseReadyMade(site: Site): ChosenLayOut {
+  const { effort, supplies } = site.plan
+  const asked = supplies.panels.length > 0 && supplies.readyMade !== 'never'
+  const elements = asked ? coverableElements(site.laid, site.plan) : NO_ELEMENTS
+  const nothing: Choice = elements.coverable.map(() => null)
+  const loose = layOut(site, elements, nothing, effort)
+  const mixer = new Mixer(site, elements)
+  const choose = supplies.readyMade === 'always' ? everywhere : cheapest
+  const choice = nothing.length === 0 ? nothing : (choose(mixer, elements) ?? nothing)
+  const mixed = choice.every((each) => each === null) ? loose : layOut(site, elements, choice, effort)
+  const laid =
+    supplies.readyMade === 'always' || !dearer(mixed, loose, site)
+      ? { of: mixed, choice }
+      : { of: loose, choice: nothing }
+  if (!laid.of.ok) return { ok: false, short: laid.of.short! }
+  return { ok: true, laidOut: laid.of.laidOut, elements, choice: laid.choice, loose: loose.ok ? loose.laidOut : null }
+}
+
+/** Whether a mix is dearer than loose rail after all, now that both are planned well. */
+function dearer(mixed: LaidOutOrNot, loose: LaidOutOrNot, { plan }: Site): boolean {
+  if (!loose.ok) return false
+  const worth = (laid: LaidOut) => worthOf(laid, billOf(laid.lines, plan.supplies))
+  return !mixed.ok || compareWorth(worth(mixed.laidOut), worth(loose.laidOut)) > 0
+}
+
+const NO_ELEMENTS: CoverableElements = { kinds: [], coverable: [], left: [] }
+
+/** What a mix comes to, the lesser the better: rail bought that has no price, then money, then less ready-made track. */
+type Worth = readonly [number, number, number]
+
+/** Works out mixes, each once. */
+class Mixer {
+  private readonly known = new Map<string, LaidOutOrNot>()
+  private readonly site: Site
+  private readonly elements: CoverableElements
+  private left: number
+
+  constructor(site: Site, elements: CoverableElements) {
+    this.site = site
+    this.elements = elements
+    const { inAll, elements: most } = MOST_TRIED[site.plan.effort]
+    const each = Math.floor(most / Math.max(1, elements.coverable.length))
+    this.left = Math.min(inAll, Math.max(LEAST_TRIED, each))
+  }
+
+  /** How many more may be looked at. */
+  get more(): number {
+    return this.left
+  }
+
+  get tired(): boolean {
+    return this.left <= 0
+  }
+
+  layOut(choice: Choice): LaidOutOrNot {
+    const key = choice.join()
+    const known = this.known.get(key)
+    if (known) return known
+    this.left--
+    const laid = layOut(this.site, this.elements, choice, 'rough')
+    this.known.set(key, laid)
+    return laid
+  }
+
+  /** Null where it cannot be laid, or with `compared` where it buys what cannot be compared. */
+  worth(choice: Choice, compared: boolean): Worth | null {
+    const laid = this.layOut(choice)
+    if (!laid.ok) return null
+    const { supplies } = this.site.plan
+    const bill = billOf(laid.laidOut.lines, supplies)
+    const railPriced = supplies.sticks.every(({ price, buyable }) => price !== null || !buyable)
+    const bought = bill.lines.filter(({ item, packs }) => item === 'panel' && packs > 0)
+    if (compared && bought.some(({ amount }) => amount === null || !railPriced)) return null
+    return worthOf(laid.laidOut, bill)
+  }
+}
+
+function worthOf({ covered }: LaidOut, bill: Bill): Worth {
+  const unpricedMm = bill.lines
+    .filter(({ item, amount }) => item === 'rail-stick' && amount === null)
+    .map(({ packs, packSize, lengthMm }) => packs * packSize * lengthMm!)
+  const coveredMm = covered.stretches.map(({ fromMm, toMm }) => toMm - fromMm)
+  return [sum(unpricedMm), centsOf(bill.total), -sum(coveredMm)]
+}
+
+/** Elements of one curvature, which the same kinds of pieces fit. */
+function groupsOf({
+  coverable,
+}: CoverableElements): { readonly members: number[]; readonly kinds: readonly number[] }[] {
+  const groups = new Map<string, { members: number[]; kinds: readonly number[] }>()
+  for (const [index, { kinds }] of coverable.entries()) {
+    const group = groups.get(kinds.join())
+    if (group) group.members.push(index)
+    else groups.set(kinds.join(), { members: [index], kinds })
+  }
+  return [...groups.values()]
+}
+
+function cheapest(mixer: Mixer, elements: CoverableElements): Choice | null {
+  const best = new Best(mixer, true)
+  best.take(elements.coverable.map(() => null))
+  const single = elements.coverable.map(({ kinds }, index) => ({ members: [index], options: [null, ...kinds] }))
+  if (everyMix(best, single)) return best.choice
+  const groups = groupsOf(elements).map(({ members, kinds }) => ({ members, options: [null, ...kinds] }))
+  if (!everyMix(best, groups)) oneByOne(best, groups)
+  // What lies on hand goes furthest where it covers most.
+  const lengthMm = ({ parts }: CoverableElements['coverable'][number]) => parts.at(-1)!.toMm - parts[0]!.fromMm
+  const longestFirst = single.toSorted(
+    (a, b) => lengthMm(elements.coverable[b.members[0]!]!) - lengthMm(elements.coverable[a.members[0]!]!),
+  )
+  for (let before: Choice | null = null; before !== best.choice && !mixer.tired; ) {
+    before = best.choice
+    oneByOne(best, longestFirst)
+    if (before === best.choice) exchange(best, elements)
+  }
+  return best.choice
+}
+
+/** Two elements of one curve the other way about. */
+function exchange(best: Best, elements: CoverableElements): void {
+  for (const { members } of groupsOf(elements))
+    for (const [n, one] of members.entries())
+      for (const other of members.slice(n + 1)) {
+        if (best.choice[one] === best.choice[other]) continue
+        best.take(best.choice.with(one, best.choice[other]!).with(other, best.choice[one]!))
+      }
+}
+
+/** Every element by one of its kinds; where there are too few pieces, one element after another as long as they last. */
+function everywhere(mixer: Mixer, elements: CoverableElements): Choice | null {
+  const groups = groupsOf(elements)
+  const best = new Best(mixer, false)
+  const first: (number | null)[] = elements.coverable.map(({ kinds }) => kinds[0]!)
+  best.take(first)
+  const options = groups.map(({ members, kinds }) => ({ members, options: kinds }))
+  if (!everyMix(best, options)) oneByOne(best, options)
+  if (best.found) return best.choice
+  let choice: Choice = elements.coverable.map(() => null)
+  for (const { members, kinds } of groups)
+    for (const kind of kinds) {
+      const all = choice.map((each, index) => (members.includes(index) ? kind : each))
+      if (mixer.layOut(all).ok) choice = all
+      else
+        for (const index of members) {
+          if (choice[index] !== null || mixer.tired) continue
+          const more = choice.with(index, kind)
+          if (mixer.layOut(more).ok) choice = more
+        }
+    }
+  return choice
+}
+
+/** The best mix so far. */
+class Best {
+  choice: Choice = []
+  private worth: Worth | null = null
+  readonly mixer: Mixer
+  private readonly compared: boolean
+
+  constructor(mixer: Mixer, compared: boolean) {
+    this.mixer = mixer
+    this.compared = compared
+  }
+
+  get found(): boolean {
+    return this.worth !== null
+  }
+
+  /** Takes a mix where it is better; looks no further once enough were looked at. */
+  take(choice: Choice): void {
+    if (this.mixer.tired && this.choice.length > 0) return
+    const worth = this.mixer.worth(choice, this.compared)
+    if (this.choice.length === 0) this.choice = choice
+    if (!worth || (this.worth && compareWorth(worth, this.worth) >= 0)) return
+    this.worth = worth
+    this.choice = choice
+  }
+}
+
+interface Group {
+  readonly members: readonly number[]
+  readonly options: readonly (number | null)[]
+}
+
+/** Every mix of the groups' options, unless they are too many. */
+function everyMix(best: Best, groups: readonly Group[]): boolean {
+  const ways = groups.reduce((product, { options }) => product * options.length, 1)
+  if (ways > best.mixer.more) return false
+  for (let n = 0; n < ways; n++) {
+    let rest = n
+    let choice = best.choice
+    for (const { members, options } of groups) {
+      choice = put(choice, members, options[rest % options.length]!)
+      rest = Math.floor(rest / options.length)
+    }
+    best.take(choice)
+  }
+  return true
+}
+
+/** The best option of one group after another. */
+function oneByOne(best: Best, groups: readonly Group[]): void {
+  for (const { members, options } of groups) for (const option of options) best.take(put(best.choice, members, option))
+}
+
+function put(choice: Choice, members: readonly number[], option: number | null): Choice {
+  const at = new Set(members)
+  return choice.map((each, index) => (at.has(index) ? option : each))
+}
+
+function compareWorth(a: Worth, b: Worth): number {
+  for (const [n, value] of a.entries()) if (value !== b[n]) return value - b[n]!
+  return 0
+}

@@ -1,0 +1,202 @@
+import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
+import type { EffortToLook } from '../../laying/cutting/plan-chains.ts'
+import type { RunOfRail } from '../../laying/divided-rails.ts'
+import { eachOnce } from '../../laying/joints.ts'
+import { type CoveringPiece, coverStretches, type UsedPanel } from '../../laying/ready-made.ts'
+import { exceeds, LENGTH_SLACK_MM, wholePiecesIn } from '../../measure/counting.ts'
+import { firstIndexWhere } from '../../measure/search.ts'
+import { layRail, type RailLine, railDistanceAt, stationAtRailDistance } from '../../track/rails.ts'
+import type { Plan } from '../plan.ts'
+import type { LaidTrack } from '../track/laid-track.ts'
+import type { Coverable, CoverableElements } from './coverable.ts'
+
+/** For each element that can be covered the kind of pieces that does, or null: loose rail. */
+export type Choice = readonly (number | null)[]
+
+/** A part of an element as it is covered. */
+export interface CoveredStretch {
+  readonly track: number
+  readonly element: number
+  readonly radiusMm: number | null
+  /** Stations. */
+  readonly fromMm: number
+  readonly toMm: number
+  readonly withTies: boolean
+  readonly leftOpenMm: number
+  readonly pieces: readonly (CoveringPiece & { readonly fromStationMm: number; readonly toStationMm: number })[]
+}
+
+/** What ready-made pieces cover. */
+export interface Coverage {
+  readonly stretches: readonly CoveredStretch[]
+  /** `stretch` of their pieces is counted in `stretches`. */
+  readonly used: readonly UsedPanel[]
+}
+
+export const NOTHING_COVERED: Coverage = { stretches: [], used: [] }
+
+/**
+ * Covers elements with the kinds of pieces that are chosen for them.
+ *
+ * @param opened what stays open along a run of a rail; null where no piece leaves anything open
+ * @returns null where there are too few pieces and none to be bought
+ */
+export function coverageOf(
+  choice: Choice,
+  { kinds, coverable }: CoverableElements,
+  laid: readonly LaidTrack[],
+  { supplies }: Pick<Plan, 'supplies'>,
+  opened: ((run: RunOfRail) => OpenedRun) | null,
+  effort: EffortToLook,
+): Coverage | null {
+  const stretches: CoveredStretch[] = []
+  const used: UsedPanel[] = []
+  const centres = new Map<number, RailLine>()
+  const centreOf = (track: number) => {
+    const line = centres.get(track) ?? layRail(laid[track]!.placed, laid[track]!.grades, 0)
+    centres.set(track, line)
+    return line
+  }
+  for (const [kind, panelKind] of kinds.entries()) {
+    const longestMm = Math.max(...panelKind.panels.map((panel) => supplies.panels[panel]!.lengthMm))
+    const parts = coverable
+      .filter((_, index) => choice[index] === kind)
+      .flatMap((element) => element.parts.map((part) => ({ ...element, ...part })))
+    const runs = parts.map((part) => runOfPart(part, laid[part.track]!, centreOf(part.track), longestMm, opened))
+    const covered = coverStretches(
+      runs.map(({ lengthMm }, index) => ({ lengthMm, radiusMm: parts[index]!.radiusMm })),
+      panelKind,
+      supplies.panels,
+      supplies,
+      effort,
+    )
+    if (!covered) return null
+    const first = stretches.length
+    for (const [index, { pieces, leftOpenMm }] of covered.coverings.entries()) {
+      const { track, element, radiusMm, fromMm, toMm } = parts[index]!
+      const { lengthMm, placeAt } = runs[index]!
+      const along = (mm: number) => placeAt((mm * lengthMm) / (lengthMm - leftOpenMm))
+      const centre = centreOf(track)
+      const startMm = railDistanceAt(centre, fromMm)
+      const stations = pieces.slice(1).map((piece) => stationAtRailDistance(centre, startMm + along(piece.fromMm)))
+      const ends = [fromMm, ...stations, toMm]
+      stretches.push({
+        ...{ track, element, radiusMm, fromMm, toMm, leftOpenMm },
+        withTies: panelKind.withTies,
+        pieces: pieces.map((piece, n) => ({ ...piece, fromStationMm: ends[n]!, toStationMm: ends[n + 1]! })),
+      })
+    }
+    for (const panel of covered.used)
+      used.push({ ...panel, pieces: panel.pieces.map((piece) => ({ ...piece, stretch: first + piece.stretch })) })
+  }
+  return { stretches, used }
+}
+
+/** A part of an element as rail alone along its centre line, and where what lies so far along it lies as it is laid. */
+function runOfPart(
+  { track, fromMm, toMm }: Coverable & { readonly fromMm: number; readonly toMm: number },
+  { rails }: LaidTrack,
+  centre: RailLine,
+  longestMm: number,
+  opened: ((run: RunOfRail) => OpenedRun) | null,
+): { readonly lengthMm: number; readonly placeAt: (mm: number) => number } {
+  const on = (line: RailLine) => {
+    const startMm = railDistanceAt(line, fromMm)
+    return { rail: 2 * track, startMm, lengthMm: railDistanceAt(line, toMm) - startMm }
+  }
+  const whole = on(centre)
+  const { lengthMm, runAt } = opened
+    ? bareRun(whole, { ...opened(on(rails.left)), longestMm })
+    : { ...whole, runAt: null }
+  return { lengthMm, placeAt: runAt ?? ((mm) => mm) }
+}
+
+/** Stations of a track at which ready-made pieces begin or end, ascending, each once. */
+export function stationsCovered({ stretches }: Pick<Coverage, 'stretches'>, track: number): number[] {
+  return eachOnce(
+    stretches
+      .filter((stretch) => stretch.track === track)
+      .flatMap(({ fromMm, pieces }) => [fromMm, ...pieces.map(({ toStationMm }) => toStationMm)]),
+  )
+}
+
+/** From one place of a track to another. */
+type Span = readonly [fromMm: number, toMm: number]
+
+/** Where a track is ready-made, in order; stretches that follow each other are one. */
+function spansOf(stretches: readonly CoveredStretch[], track: number): Span[] {
+  const spans: [number, number][] = []
+  const ofTrack = stretches.filter((stretch) => stretch.track === track)
+  for (const { fromMm, toMm } of ofTrack.sort((a, b) => a.fromMm - b.fromMm)) {
+    const last = spans.at(-1)
+    if (last && !exceeds(fromMm, last[1])) last[1] = toMm
+    else spans.push([fromMm, toMm])
+  }
+  return spans
+}
+
+/** Stations of joints are worked out along either rail. */
+const PLACE_SLACK_MM = 1e-3
+
+function outside<J extends { readonly stationMm: number }>(
+  joints: readonly J[],
+  spans: readonly Span[],
+  endsToo: boolean,
+): J[] {
+  const slackMm = endsToo ? PLACE_SLACK_MM : -PLACE_SLACK_MM
+  return joints.filter(({ stationMm }) => {
+    const span = spans[firstIndexWhere(spans.length, (index) => spans[index]![1] + slackMm >= stationMm)]
+    return !span || stationMm < span[0] - slackMm
+  })
+}
+
+/** What is asked of the joints of loose rail is not asked of those of ready-made pieces, which lie where they end. */
+export function looseJoints<J extends { readonly stationMm: number }>(
+  joints: readonly J[],
+  { stretches }: Coverage,
+  track: number,
+): J[] {
+  return outside(joints, spansOf(stretches, track), true)
+}
+
+/** Joints with no tie of a ready-made piece on one side at least. */
+export function jointsToTie<J extends { readonly stationMm: number }>(
+  joints: readonly J[],
+  { stretches }: Coverage,
+  track: number,
+): J[] {
+  const tied = stretches.filter(({ withTies }) => withTies)
+  return outside(joints, spansOf(tied, track), false)
+}
+
+/**
+ * Ties of a track's row that come with its ready-made pieces: those from the start of a stretch up to its end, and one at
+ * the very end of the track.
+ *
+ * @param row as the ties stand, the first at station 0; `sharedStart` and `sharedEnd` where a neighbour has that tie
+ */
+export function tiesCovered(
+  { stretches }: Coverage,
+  track: number,
+  row: {
+    readonly lengthMm: number
+    readonly spacingMm: number
+    readonly closed: boolean
+    readonly sharedStart: boolean
+    readonly sharedEnd: boolean
+  },
+): number {
+  const { lengthMm, spacingMm, closed, sharedStart, sharedEnd } = row
+  const last = closed ? Math.round(lengthMm / spacingMm) - 1 : wholePiecesIn(lengthMm, spacingMm)
+  const from = sharedStart ? 1 : 0
+  const to = sharedEnd ? last - 1 : last
+  /** Ties before a station. */
+  const before = (mm: number) => Math.ceil((mm - LENGTH_SLACK_MM) / spacingMm)
+  return stretches
+    .filter((stretch) => stretch.track === track && stretch.withTies)
+    .reduce((sum, { fromMm, toMm }) => {
+      const first = Math.max(from, before(fromMm))
+      const end = exceeds(lengthMm, toMm) ? before(toMm) - 1 : last
+      return sum + Math.max(0, Math.min(to, end) - first + 1)
+    }, 0)
+}

@@ -1,0 +1,185 @@
+import type { OpenedRun } from '../../laying/bare-runs.ts'
+import { clampedLengths } from '../../laying/clamped-lengths.ts'
+import type { RunOfRail } from '../../laying/divided-rails.ts'
+import { breathingMm, bucklingLengthMm, growthMm, heldStressMpa, longestFor } from '../../laying/expansion.ts'
+import { byRail, type Gap, type GrowingRail, gapsIn, type LaidInWeather, openPerMm } from '../../laying/gaps.ts'
+import type { JoinedEnds } from '../../laying/joins.ts'
+import type { RailJoint } from '../../laying/joints.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
+import { formatFeetInches } from '../../measure/length.ts'
+import type { ExpansionAnswer, JointAnswer } from '../answer.ts'
+import type { Plan } from '../plan.ts'
+import type { LaidTrack } from './laid-track.ts'
+
+/** Steps to an inch in which gaps are printed. */
+const GAP_STEPS = 64
+
+/** What the weather does to the rails of a plan; null where it says nothing of the weather or the metal nothing of it. */
+export function laidInWeather({
+  climate,
+  joints,
+  metal,
+}: Pick<Plan, 'climate' | 'joints' | 'metal'>): LaidInWeather | null {
+  if (!climate || metal.expansionPerK === null) return null
+  const { kind, held, insulatorThicknessMm } = joints
+  return { ...climate, joints: kind, held, expansionPerK: metal.expansionPerK, insulatorThicknessMm }
+}
+
+/** The rails of a plan as they grow, left and right of each track. */
+export function growingRails(laid: readonly LaidTrack[], joined: readonly JoinedEnds[]): GrowingRail[] {
+  return laid.flatMap((track, index) =>
+    (['left', 'right'] as const).map((side) => {
+      const beyond = (end: 'start' | 'end') => {
+        const join = joined[index]!.ofPlan.find((each) => each.end === end)
+        if (!join) return null
+        const other = laid[join.otherTrack]!
+        const here = track[end]
+        const away = (there: 'start' | 'end') => Math.hypot(other[there].xMm - here.xMm, other[there].yMm - here.yMm)
+        const otherEnd = away('start') <= away('end') ? 'start' : 'end'
+        // Two starts or two ends that meet face each other: the left rail of one goes on as the right one of the other.
+        const sameSide = otherEnd !== end
+        const right = (side === 'right') === sameSide
+        return { rail: 2 * join.otherTrack + (right ? 1 : 0), end: otherEnd } as const
+      }
+      return {
+        lengthMm: track.rails[side].lengthMm,
+        closed: track.closed,
+        goesOn: { start: beyond('start'), end: beyond('end') },
+      }
+    }),
+  )
+}
+
+/**
+ * More than a piece can lose to the gaps at its two ends, so that what the cut plan divides is still long enough once it is
+ * shortened. Where rail is clamped the gaps do not hang on its pieces: `fixed` are the joints that are there anyhow.
+ */
+export function mostLostMm(
+  laid: LaidInWeather | null,
+  fixed: readonly RailJoint[],
+  rails: readonly GrowingRail[],
+  longestStickMm: number,
+): number {
+  if (!laid) return 0
+  if (laid.joints === 'clamped') return 2 * Math.max(0, ...gapsIn(fixed, rails, laid).map(({ gapMm }) => gapMm))
+  const riseK = Math.max(0, laid.hottestC - laid.layingC)
+  const keptMm = fixed.some(({ kind }) => kind === 'insulated') ? laid.insulatorThicknessMm : 0
+  return 2 * (keptMm + growthMm(laid.expansionPerK, longestStickMm, riseK))
+}
+
+/**
+ * What stays open along each run of the rails, so that the cut plan can leave it out; null where rail is clamped: its gaps
+ * do not hang on its pieces.
+ *
+ * @param fixed the joints that are there however the rails are cut
+ */
+export function openedRuns(
+  laid: LaidInWeather,
+  fixed: readonly RailJoint[],
+  rails: readonly GrowingRail[],
+  longestMm: number,
+): ((run: RunOfRail) => OpenedRun) | null {
+  if (laid.joints === 'clamped') return null
+  const perMm = openPerMm(laid)
+  const ofRails = byRail(fixed, rails.length)
+  return ({ rail, startMm, lengthMm }) => {
+    const { lengthMm: railMm, closed } = rails[rail]!
+    const endOfRun = (atMm: number) => {
+      const atEnd = !(exceeds(atMm, 0) && exceeds(railMm, atMm))
+      const placeMm = closed && atEnd ? 0 : atMm
+      const joint = ofRails[rail]!.find((each) => Math.abs(each.atMm - placeMm) <= LENGTH_SLACK_MM)
+      const keptMm = joint?.kind === 'insulated' ? laid.insulatorThicknessMm : 0
+      return { keptMm: atEnd && !closed ? keptMm : keptMm / 2, free: atEnd && !joint }
+    }
+    const [start, end] = [endOfRun(startMm), endOfRun(startMm + lengthMm)]
+    return {
+      openPerMm: perMm,
+      keptMm: { start: start.keptMm, end: end.keptMm },
+      free: { start: start.free, end: end.free },
+      longestMm,
+    }
+  }
+}
+
+/** Joints as they are answered; gaps are null where they cannot be told. */
+export function jointAnswers(
+  joints: readonly RailJoint[],
+  gaps: readonly Gap[] | null,
+  laid: readonly LaidTrack[],
+): JointAnswer[] {
+  return joints.map(({ track, rail, atMm, stationMm, kind }, index) => {
+    const gap = gaps?.[index]
+    return {
+      track: laid[track]!.name,
+      rail,
+      atMm,
+      stationMm,
+      kind,
+      gapMm: gap?.gapMm ?? null,
+      gapInch64: gap ? formatFeetInches(gap.gapMm, GAP_STEPS) : null,
+      gapColdestMm: gap?.gapColdestMm ?? null,
+      gapHottestMm: gap?.gapHottestMm ?? null,
+    }
+  })
+}
+
+/** What a plan's rails do between its coldest and its hottest; null where the plan says nothing of the weather. */
+export function expansionAnswer(plan: Plan, laid: readonly LaidTrack[]): ExpansionAnswer | null {
+  const { climate, joints, metal, section } = plan
+  if (!climate) return null
+  const { layingC, coldestC, hottestC } = climate
+  const alpha = metal.expansionPerK
+  const rangeK = hottestC - coldestC
+  const heatingK = Math.max(0, hottestC - layingC)
+  const coolingK = Math.max(0, layingC - coldestC)
+  const clamped = joints.kind === 'clamped'
+  const stress = (riseK: number) =>
+    alpha === null ? null : heldStressMpa(metal.nominal.youngsModulusMpa, alpha, riseK)
+  const force = (stressMpa: number | null) => (stressMpa === null ? null : stressMpa * section.properties.areaMm2)
+  const [hotMpa, coldMpa] = [stress(heatingK), stress(coolingK)]
+  const limitMm = clamped ? joints.expansionJointLimitMm : joints.gapLimitMm
+  const longestLengthMm = alpha === null || joints.held ? null : longestFor(alpha, limitMm, rangeK)
+  const floats = clamped && !joints.held && alpha !== null
+  return {
+    joints: joints.kind,
+    held: joints.held,
+    layingC,
+    coldestC,
+    hottestC,
+    expansionPerK: alpha,
+    growthPerMetreMm: alpha === null ? null : growthMm(alpha, 1000, rangeK),
+    gapLimitMm: joints.gapLimitMm,
+    expansionJointLimitMm: joints.expansionJointLimitMm,
+    longestLengthMm,
+    heldStressHottestMpa: hotMpa,
+    heldStressColdestMpa: coldMpa,
+    heldForceHottestN: force(hotMpa),
+    heldForceColdestN: force(coldMpa),
+    bucklingLengthMm: alpha === null ? null : bucklingLengthMm(section.properties, alpha, heatingK),
+    lengths: floats
+      ? laid.flatMap((track) =>
+          clampedLengths(track, longestLengthMm).map((length) => ({
+            track: track.name,
+            ...length,
+            growthMm: growthMm(alpha, Math.max(length.leftMm, length.rightMm), rangeK),
+          })),
+        )
+      : [],
+    breathing: floats
+      ? laid.flatMap(({ name, placed }) =>
+          placed
+            .filter(({ kind }) => kind === 'arc')
+            .map(({ index, startCurvature }) => {
+              const radiusMm = 1 / Math.abs(startCurvature)
+              return {
+                track: name,
+                element: index,
+                radiusMm,
+                outwardMm: breathingMm(alpha, radiusMm, heatingK),
+                inwardMm: breathingMm(alpha, radiusMm, coolingK),
+              }
+            }),
+        )
+      : [],
+  }
+}

@@ -1,0 +1,120 @@
+import type { Join, NearestCurve } from '../../checking/at-joins.ts'
+import { nearestCurve } from '../../checking/at-joins.ts'
+import { type JoinedEnds, joinedEnds } from '../../laying/joins.ts'
+import type { RailJoint } from '../../laying/joints.ts'
+import type { Pose } from '../../track/types.ts'
+import type { Assumption, ExistingEnd, Plan } from '../plan.ts'
+import type { LaidTrack } from './laid-track.ts'
+
+/** The ends of one new track that join others; `otherTrack` counts the tracks of the plan. */
+export interface TrackToJoin {
+  readonly track: LaidTrack
+  /** Its place in the plan. */
+  readonly index: number
+  readonly ends: JoinedEnds
+}
+
+/**
+ * How the new tracks of a plan join existing track, and each other. A join of two new tracks is the later one's; one with
+ * existing track of the plan is the new one's. Lifted track joins nothing.
+ */
+export function joinsOf(drawn: readonly LaidTrack[], { standards }: Pick<Plan, 'standards'>): TrackToJoin[] {
+  const inState = (state: LaidTrack['state']) => drawn.flatMap((track, index) => (track.state === state ? [index] : []))
+  const order = [...inState('existing'), ...inState('new')]
+  const { closureGapMm, closureHeadingDeg } = standards
+  const ends = joinedEnds(
+    order.map((index) => drawn[index]!),
+    closureGapMm,
+    closureHeadingDeg,
+  )
+  return order.flatMap((index, place): TrackToJoin[] => {
+    const track = drawn[index]!
+    const { existing, ofPlan } = ends[place]!
+    if (track.state !== 'new') return []
+    const toTracks = ofPlan.map(({ end, otherTrack }) => ({ end, otherTrack: order[otherTrack]! }))
+    return [{ track, index, ends: { existing, ofPlan: toTracks } }]
+  })
+}
+
+/** The ends of the new tracks among themselves: track of the plan that is there already counts as existing. */
+export function amongNew(joins: readonly TrackToJoin[]): JoinedEnds[] {
+  const place = new Map(joins.map(({ index }, n) => [index, n]))
+  return joins.map(({ ends: { existing, ofPlan } }) => ({
+    existing: [...existing, ...ofPlan.filter(({ otherTrack }) => !place.has(otherTrack)).map(({ end }) => end)],
+    ofPlan: ofPlan.flatMap(({ end, otherTrack }) => {
+      const other = place.get(otherTrack)
+      return other === undefined ? [] : [{ end, otherTrack: other }]
+    }),
+  }))
+}
+
+/** Joints at which a new track meets another section: one on each rail, where no break asks for something else. */
+export function transitionJoints(
+  joints: readonly RailJoint[],
+  { track, index }: TrackToJoin,
+  { tracks, section }: Pick<Plan, 'tracks' | 'section'>,
+): number {
+  const { beyond } = tracks[index]!
+  const other = (end: ExistingEnd | null) => end !== null && end.section !== section.id
+  return joints.filter(
+    ({ kind, atMm, rail }) =>
+      kind === 'join' && other(atMm < track.rails[rail].lengthMm / 2 ? beyond.start : beyond.end),
+  ).length
+}
+
+export function joinAssumptions(joins: readonly TrackToJoin[], drawn: readonly LaidTrack[]): Assumption[] {
+  return joins.flatMap(({ track, index, ends: { existing, ofPlan } }) => [
+    ...existing.map((end) => ({
+      field: `/tracks/${index}/joinsExisting/${end}`,
+      value: 'one tie fewer, two joints more',
+      reason: `the ${end} of ${track.name} shares the last tie of the track it joins`,
+    })),
+    ...ofPlan.map(({ end, otherTrack }) => ({
+      field: `/tracks/${index}/${end === 'start' ? 'start' : 'elements'}`,
+      value: 'one tie fewer, two joints more',
+      reason: `the ${end} of ${track.name} runs into ${drawn[otherTrack]!.name}: they share a tie and are joined`,
+    })),
+  ])
+}
+
+/** Where new track meets track that is there, as the checks look at it. */
+export function joinsToCheck(joins: readonly TrackToJoin[], drawn: readonly LaidTrack[], plan: Plan): Join[] {
+  return joins.flatMap(({ track, index, ends: { existing, ofPlan } }) => [
+    ...existing.flatMap((end): Join[] => {
+      const beyond = plan.tracks[index]!.beyond[end]
+      if (!beyond) return []
+      return [
+        { track: track.name, end, placed: track.placed, there: { material: beyond.material, curve: curveOf(beyond) } },
+      ]
+    }),
+    ...ofPlan.flatMap(({ end, otherTrack }): Join[] => {
+      const other = drawn[otherTrack]!
+      if (other.state !== 'existing') return []
+      return [
+        {
+          track: track.name,
+          end,
+          placed: track.placed,
+          there: { material: null, curve: curveFrom(track, end, other) },
+        },
+      ]
+    }),
+  ])
+}
+
+function curveOf({ turn }: ExistingEnd): NearestCurve | null {
+  return turn ? { sign: turn === 'left' ? 1 : -1, straightMm: 0, eased: false, element: null } : null
+}
+
+/** The curve of existing track nearest to the join, its turn as one goes along the new track. */
+function curveFrom(track: LaidTrack, end: 'start' | 'end', other: LaidTrack): NearestCurve | null {
+  const here = end === 'start' ? track.start : track.end
+  const otherEnd = apartMm(other.start, here) <= apartMm(other.end, here) ? 'start' : 'end'
+  const curve = nearestCurve(other.placed, otherEnd)
+  // Where two starts or two ends meet, one goes along the other track backwards.
+  return curve && { ...curve, sign: otherEnd === end ? -curve.sign : curve.sign }
+}
+
+function apartMm(a: Pose, b: Pose): number {
+  return Math.hypot(a.xMm - b.xMm, a.yMm - b.yMm)
+}

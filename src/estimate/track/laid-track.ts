@@ -1,0 +1,55 @@
+import { elevationAt, type GradeStretch, gradesAlong } from '../../track/grade.ts'
+import { placeElements } from '../../track/place.ts'
+import { layRail, type RailLine, signedRailOffsetMm } from '../../track/rails.ts'
+import type { PlacedElement, Pose } from '../../track/types.ts'
+import type { Plan, Track } from '../plan.ts'
+
+/** A track in its place: its elements, its grades and its two rails. */
+export interface LaidTrack {
+  readonly name: string
+  readonly label: string | null
+  readonly closed: boolean
+  readonly state: Track['state']
+  readonly joinsExisting: Track['joinsExisting']
+  readonly breaks: Track['breaks']
+  readonly keepOut: Track['keepOut']
+  readonly lengthMm: number
+  readonly placed: readonly PlacedElement[]
+  readonly start: Pose
+  /** As the plan gives it. */
+  readonly startHeadingDeg: number
+  readonly end: Pose
+  readonly startElevationMm: number
+  readonly endElevationMm: number
+  readonly grades: readonly GradeStretch[]
+  readonly rails: { readonly left: RailLine; readonly right: RailLine }
+}
+
+export function layTrack(track: Track, plan: Pick<Plan, 'gaugeMm' | 'section'>): LaidTrack {
+  const { xMm, yMm, headingDeg } = track.start
+  const start: Pose = { xMm, yMm, headingRad: (headingDeg * Math.PI) / 180 }
+  const placed = placeElements(start, track.elements, track.closed)
+  const last = placed.at(-1)!
+  const lengthMm = last.toMm
+  const grades = gradesAlong(track.gradeLine, lengthMm)
+  const rail = (side: 'left' | 'right') =>
+    layRail(placed, grades, signedRailOffsetMm(side, plan.gaugeMm, plan.section.headWidthMm))
+  return {
+    name: track.name,
+    label: track.label,
+    closed: track.closed,
+    state: track.state,
+    joinsExisting: track.joinsExisting,
+    breaks: track.breaks,
+    keepOut: track.keepOut,
+    lengthMm,
+    placed,
+    start,
+    startHeadingDeg: headingDeg,
+    end: last.end,
+    startElevationMm: elevationAt(track.gradeLine, 0),
+    endElevationMm: elevationAt(track.gradeLine, lengthMm),
+    grades,
+    rails: { left: rail('left'), right: rail('right') },
+  }
+}

@@ -1,0 +1,66 @@
+import { closureOf, headingAfterDeg } from '../../track/closure.ts'
+import type { PlacedElement, Pose } from '../../track/types.ts'
+import type { ElementAnswer, PoseAnswer, TrackAnswer } from '../answer.ts'
+import type { LaidTrack } from './laid-track.ts'
+
+const DEG_PER_RAD = 180 / Math.PI
+
+/** One track as it is answered. */
+export function trackAnswer(
+  track: LaidTrack,
+  counts: Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'jointTies' | 'joints'>,
+): TrackAnswer {
+  const turnedRad = track.placed.reduce((sum, element) => sum + element.turnedRad, 0)
+  return {
+    name: track.name,
+    label: track.label,
+    state: track.state,
+    lengthMm: track.lengthMm,
+    turnedDeg: turnedRad * DEG_PER_RAD,
+    rails: { left: { lengthMm: track.rails.left.lengthMm }, right: { lengthMm: track.rails.right.lengthMm } },
+    start: { ...poseAnswer(track.start, track), elevationMm: track.startElevationMm },
+    end: { ...poseAnswer(track.end, track), elevationMm: track.endElevationMm },
+    closure: track.closed ? closureAnswer(track) : null,
+    grades: track.grades.map(({ fromMm, toMm, grade }) => ({ fromMm, toMm, gradePct: grade * 100 })),
+    ...counts,
+    elements: track.placed.map((element) => elementAnswer(element, track)),
+  }
+}
+
+function closureAnswer(track: LaidTrack): TrackAnswer['closure'] {
+  const { gapMm, headingDeg } = closureOf(track.start, track.end)
+  return { gapMm, headingDeg, elevationMm: track.endElevationMm - track.startElevationMm }
+}
+
+function elementAnswer(element: PlacedElement, track: LaidTrack): ElementAnswer {
+  const { rails } = track
+  const { index, kind, fromMm, toMm, lengthMm, startCurvature, endCurvature, turnedRad } = element
+  const arc = kind === 'arc'
+  const rail = (side: 'left' | 'right') => ({
+    lengthMm: rails[side].elements[index]!.lengthMm,
+    radiusMm: arc ? Math.abs(1 / startCurvature - rails[side].offsetLeftMm) : null,
+  })
+  return {
+    index,
+    kind,
+    label: element.label ?? null,
+    fromMm,
+    toMm,
+    lengthMm,
+    radiusMm: arc ? radiusOf(startCurvature) : null,
+    ...(kind === 'easement' && { startRadiusMm: radiusOf(startCurvature), endRadiusMm: radiusOf(endCurvature) }),
+    angleDeg: (arc ? Math.abs(turnedRad) : turnedRad) * DEG_PER_RAD,
+    turn: kind === 'tangent' ? null : turnedRad < 0 ? 'right' : 'left',
+    rails: { left: rail('left'), right: rail('right') },
+    start: poseAnswer(element.start, track),
+    end: poseAnswer(element.end, track),
+  }
+}
+
+function radiusOf(curvature: number): number | null {
+  return curvature === 0 ? null : 1 / Math.abs(curvature)
+}
+
+function poseAnswer({ xMm, yMm, headingRad }: Pose, { start, startHeadingDeg }: LaidTrack): PoseAnswer {
+  return { xMm, yMm, headingDeg: headingAfterDeg(startHeadingDeg, headingRad - start.headingRad) }
+}

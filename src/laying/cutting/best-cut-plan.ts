@@ -1,0 +1,317 @@
+import { exceeds, piecesToCover } from '../../measure/counting.ts'
+import { sparesFor } from '../bill.ts'
+import { cutMm, leftOverOf } from '../sawing.ts'
+import type { Supplies } from '../supplies.ts'
+import { arrangeChain } from './arrange-chain.ts'
+import { cheaperFor, packsToBuy } from './compare-plans.ts'
+import { type CutPlan, type CutRules, fewestSticks, type PlannedStick, planCuts, type Run } from './cut-plan.ts'
+import type { ChainLayout } from './lay-chain.ts'
+import { layChains, sticksMm } from './lay-chains.ts'
+import { shortestOf } from './longest-pieces.ts'
+import { placePieces } from './place-pieces.ts'
+import { type Effort, type EffortToLook, isBetter, type PlannedChains, planChains } from './plan-chains.ts'
+import { planWebs } from './plan-webs.ts'
+import type { Chain, CutProblem } from './problem.ts'
+
+export interface BestCutPlan {
+  readonly plan: CutPlan
+  /** What sticks and joiners cost, and what no plan costs less than: in cents, or null where sticks have no price. */
+  readonly cost: { readonly cents: number; readonly leastCents: number } | null
+  /** None is better by money (by the length bought, where prices are missing). */
+  readonly provenOptimal: boolean
+}
+
+export type CutSupplies = Pick<Supplies, 'sticks' | 'joiners'>
+
+/**
+ * The cut plan that costs least, then has the fewest joints, then the longest shortest piece, as far as it can be found
+ * within the effort. A sound plan is made first, by laying stick after stick; then better ones are looked for.
+ *
+ * Where bent pieces are trimmed the plan made first is kept: what is cut off depends on where the joints fall. The bound
+ * leaves the trim out.
+ *
+ * @param otherJoints joints that are there however the rails are divided: closings and joins to other track
+ * @param apartMm how far apart joints beside each other are kept
+ * @param evenly false: few pieces are cut instead of making the shortest long, and the plan made first is kept where none
+ *   is cheaper or has fewer joints
+ * @returns the plan, or by how much the rail that can be had falls short
+ */
+export function bestCutPlan(
+  runs: readonly Run[],
+  supplies: CutSupplies,
+  rules: CutRules,
+  options: {
+    readonly otherJoints: number
+    readonly effort: EffortToLook
+    readonly apartMm?: number | undefined
+    readonly evenly?: boolean
+  },
+): ({ readonly ok: true } & BestCutPlan) | { readonly ok: false; readonly missingMm: number } {
+  const problem = problemOf(runs, supplies, rules, options)
+  const free = runs.every(({ jointBy, beside }) => !jointBy && !beside)
+  const trimmed = runs.some(({ trimMm }) => trimMm)
+  const made =
+    free || trimmed ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
+  const first = made?.ok ? made.plan : null
+  const sound = first && !hasShortPieces(first) ? first : null
+  const known = trimmed || sound ? first && worthOf(first, problem) : apartFromEachOther(problem)
+  const planned =
+    problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
+      ? planChains(
+          problem,
+          known ? { cost: known.cost, joints: known.joints + 1 } : { cost: Number.POSITIVE_INFINITY, joints: 0 },
+          trimmed ? 'bound' : options.effort,
+        )
+      : null
+  const { effort, evenly } = options
+  const closer =
+    planned && !trimmed && evenly !== false && effort !== 'rough'
+      ? lookedThrough(problem, planned, known, free, effort)
+      : null
+  const keepsFirst = trimmed || (evenly === false && sound && known && planned && !isBetter(planned, known))
+  const layouts = keepsFirst ? null : (closer?.layouts ?? planned?.layouts ?? known?.layouts)
+  const plan = layouts ? planOf(layouts, runs, supplies, rules) : first
+  if (!plan) {
+    if (!free) return withoutRules(runs, supplies, rules, options)
+    return {
+      ok: false,
+      missingMm: made && !made.ok ? made.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),
+    }
+  }
+  const { cost, joints } = worthOf(plan, problem)
+  const keepsMinimum = layouts || sound
+  const least = keepsMinimum
+    ? Math.max(planned?.leastCost ?? 0, closer?.leastCost ?? 0)
+    : planChains({ ...problem, minimumPieceMm: 0 }, { cost, joints: joints + 1 }, 'bound').leastCost
+  const leastCost = Math.min(least, cost)
+  return {
+    ok: true,
+    plan,
+    cost: pricesKnown(supplies) ? { cents: cost, leastCents: leastCost } : null,
+    provenOptimal: Boolean(keepsMinimum) && leastCost >= cost,
+  }
+}
+
+/** Whether a run is divided into pieces some of which are too short; a run that is too short itself is cut as it is. */
+function hasShortPieces({ shortPieces, piecesPerRun }: CutPlan): boolean {
+  return shortPieces.some(({ run }) => piecesPerRun[run]! > 1)
+}
+
+/** Steps of looking through a small problem, where joints have rules and where they may lie anywhere. */
+const WORK_TO_PLACE: Readonly<Record<Effort, number>> = { quick: 6_000, thorough: 400_000 }
+const WORK_FOR_WEBS: Readonly<Record<Effort, number>> = { quick: 100_000, thorough: 10_000_000 }
+
+interface Closer {
+  /** Where they are better than what was found. */
+  readonly layouts: readonly ChainLayout[] | null
+  /** No plan costs less. */
+  readonly leastCost: number
+}
+
+/**
+ * Small problems are looked through where chains leave something open: piece by piece where joints have rules; otherwise
+ * by which runs have pieces of which sticks, since pieces that must not be too short may keep runs from being laid as chains.
+ */
+function lookedThrough(
+  problem: CutProblem,
+  planned: PlannedChains,
+  known: Known | null,
+  free: boolean,
+  effort: Effort,
+): Closer | null {
+  const { cost, joints } = planned.layouts ? planned : (known ?? NOTHING_YET)
+  if (free) {
+    if (!planned.open || planned.leastCost >= cost) return null
+    const { layout, leastCost } = planWebs(problem, planned.open, { cost, joints }, { left: WORK_FOR_WEBS[effort] })
+    return { layouts: layout && [layout], leastCost }
+  }
+  const layouts = planned.layouts ?? known?.layouts
+  const shortestMm = layouts ? shortestOf(layouts, problem.runs.length) : 0
+  const { layout, whole } = placePieces(problem, { cost, joints, shortestMm }, { left: WORK_TO_PLACE[effort] })
+  return { layouts: layout && [layout], leastCost: whole && (layout || layouts) ? Number.POSITIVE_INFINITY : 0 }
+}
+
+/** Whether each run by itself can be of pieces that are long enough. */
+function piecesCanBeLongEnough({ runs, lengths, minimumPieceMm }: CutProblem): boolean {
+  const longestMm = Math.max(...lengths.map(({ lengthMm }) => lengthMm))
+  return runs.every(({ lengthMm }) => {
+    const fewest = piecesToCover(lengthMm, longestMm)
+    return fewest === 1 || !exceeds(fewest * minimumPieceMm, lengthMm)
+  })
+}
+
+const NOTHING_YET = { cost: Number.POSITIVE_INFINITY, joints: Number.POSITIVE_INFINITY }
+
+/** Joints of neighbouring rails nearer than this are as good as opposite each other. */
+const LEAST_STAGGER_MM = 25
+
+/**
+ * Rules for joints that no plan was found to keep to are eased: joints of neighbouring rails may come half as near, and so
+ * on; then that rule is left out, then the others.
+ */
+function withoutRules(
+  ...[runs, supplies, rules, options]: Parameters<typeof bestCutPlan>
+): ReturnType<typeof bestCutPlan> {
+  const half = (options.apartMm ?? 0) / 2
+  if (half >= LEAST_STAGGER_MM && runs.some(({ beside }) => beside)) {
+    const best = bestCutPlan(runs, supplies, rules, { ...options, apartMm: half })
+    return best.ok ? { ...best, provenOptimal: false } : best
+  }
+  const eased = runs.some(({ beside }) => beside)
+    ? runs.map(({ beside: _, ...run }): Run => run)
+    : runs.map(({ jointBy: _, ...run }): Run => run)
+  const best = bestCutPlan(eased, supplies, rules, { ...options, apartMm: undefined })
+  return best.ok ? { ...best, provenOptimal: false } : best
+}
+
+/** A plan there is already. */
+interface Known {
+  readonly cost: number
+  readonly joints: number
+  readonly layouts: readonly ChainLayout[] | null
+}
+
+function problemOf(
+  runs: readonly Run[],
+  supplies: CutSupplies,
+  { kerfMm, minimumPieceMm }: CutRules,
+  { otherJoints, apartMm, evenly }: Omit<Parameters<typeof bestCutPlan>[3], 'effort'>,
+): CutProblem {
+  const { joiners } = supplies
+  const sticks = supplies.sticks.filter(
+    ({ lengthMm, buyable, onHand }) => !exceeds(minimumPieceMm, lengthMm) && (buyable || onHand > 0),
+  )
+  const priced = pricesKnown(supplies)
+  const packCost = sticks.map(({ price, lengthMm, packSize }) =>
+    priced ? cents(price) : Math.round(packSize * lengthMm * PARTS_OF_A_MM),
+  )
+  const joinerPack = priced ? cents(joiners.pricePerPack) : 0
+  return {
+    runs,
+    lengths: sticks.map(({ lengthMm, buyable, onHand, packSize }, t) => ({
+      lengthMm,
+      limit: buyable ? Number.POSITIVE_INFINITY : onHand,
+      free: onHand,
+      leastCost: packCost[t]! / packSize,
+    })),
+    kerfMm,
+    minimumPieceMm,
+    costOf: (counts) =>
+      counts.reduce(
+        (sum, count, t) => sum + packsToBuy(count, sticks[t]!.onHand, sticks[t]!.packSize) * packCost[t]!,
+        0,
+      ),
+    joinersCost: (joints) => {
+      const needed = joints + otherJoints
+      const toHave = needed + sparesFor(needed, joiners.sparePct)
+      return packsToBuy(toHave, joiners.onHand, joiners.packSize) * joinerPack
+    },
+    apart: apartMm === undefined ? undefined : { byMm: apartMm },
+    evenly,
+  }
+}
+
+/** Lengths are compared in whole thousandths of a millimetre where prices are missing. */
+const PARTS_OF_A_MM = 1000
+
+/** Joiners without a price are taken to cost nothing. */
+function pricesKnown({ sticks }: CutSupplies): boolean {
+  return sticks.every(({ price, buyable }) => price !== null || !buyable)
+}
+
+function cents(price: string | null): number {
+  return price === null ? 0 : Math.round(Number(price) * 100)
+}
+
+function worthOf(plan: CutPlan, problem: CutProblem): Known {
+  const counts = problem.lengths.map(
+    ({ lengthMm }) => plan.sticks.filter((stick) => stick.lengthMm === lengthMm).length,
+  )
+  const joints = plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)
+  const cost = problem.costOf(counts) + problem.joinersCost(joints)
+  return { cost, joints, layouts: null }
+}
+
+/** Each run of sticks of its own: dear, but there is hardly a rule for joints it cannot keep to. */
+function apartFromEachOther(problem: CutProblem): Known | null {
+  const { runs, lengths, kerfMm, minimumPieceMm } = problem
+  const chains: Chain[] = []
+  for (const [run, { lengthMm }] of runs.entries()) {
+    const found = lengths.flatMap((stick, t): Chain[] => {
+      if (Number.isFinite(stick.limit)) return []
+      const fewest = piecesToCover(lengthMm, stick.lengthMm)
+      for (let count = fewest; count <= 2 * fewest + MORE_STICKS; count++) {
+        const sticks = lengths.map((_, at) => (at === t ? count : 0))
+        if (arrangeChain(runs, [run], sticksMm(lengths, sticks), { kerfMm, shortestMm: minimumPieceMm }))
+          return [{ runs: [run], sticks }]
+      }
+      return []
+    })
+    const cost = ({ sticks }: Chain) => problem.costOf(sticks)
+    const best = found.reduce<Chain | null>((a, b) => (a && cost(a) <= cost(b) ? a : b), null)
+    if (!best) return null
+    chains.push(best)
+  }
+  for (let more = 0; more <= MORE_STICKS; more++) {
+    const roomier = chains.map(({ runs: own, sticks }) => ({
+      runs: own,
+      sticks: sticks.map((count) => (count > 0 ? count + more : 0)),
+    }))
+    const layouts = layChains(problem, roomier)
+    if (!layouts) continue
+    const counts = lengths.map((_, t) => roomier.reduce((sum, { sticks }) => sum + sticks[t]!, 0))
+    const joints = layouts.reduce((sum, { pieces }) => sum + pieces.length - 1, 0)
+    return { cost: problem.costOf(counts) + problem.joinersCost(joints), joints, layouts }
+  }
+  return null
+}
+
+/** Sticks beyond the fewest that a run may take so that its joints fall where they may. */
+const MORE_STICKS = 4
+
+function planOf(
+  layouts: readonly ChainLayout[],
+  runs: readonly Run[],
+  { sticks: shelves }: CutSupplies,
+  { kerfMm, minimumPieceMm }: CutRules,
+): CutPlan {
+  const left = new Map(shelves.map((stick) => [stick.lengthMm, stick.onHand]))
+  const piecesPerRun = runs.map(() => 0)
+  const shortPieces: { run: number; lengthMm: number }[] = []
+  const sticks = layouts.flatMap(({ sticksMm: lengthsMm, pieces }) =>
+    lengthsMm.flatMap((lengthMm, n): PlannedStick[] => {
+      const own = pieces.filter(({ stick }) => stick === n)
+      if (own.length === 0) return []
+      const onHand = left.get(lengthMm) ?? 0
+      left.set(lengthMm, onHand - 1)
+      const stick: PlannedStick = {
+        lengthMm,
+        fromStock: onHand > 0,
+        kerfMm: 0,
+        trimMm: 0,
+        offcutMm: lengthMm,
+        pieces: [],
+      }
+      for (const { run, fromMm, lengthMm: pieceMm } of own) {
+        const restMm = Math.max(0, stick.offcutMm - pieceMm)
+        const takenMm = cutMm(restMm, kerfMm)
+        stick.kerfMm += takenMm
+        stick.offcutMm = restMm - takenMm
+        stick.pieces.push({ run, fromMm, lengthMm: pieceMm, trimMm: 0 })
+        piecesPerRun[run]!++
+        if (exceeds(minimumPieceMm, pieceMm)) shortPieces.push({ run, lengthMm: pieceMm })
+      }
+      return [stick]
+    }),
+  )
+  return {
+    sticks,
+    piecesPerRun,
+    sticksLowerBound: fewestSticks(
+      runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+      shelves,
+    ),
+    ...leftOverOf(sticks, minimumPieceMm),
+    shortPieces,
+  }
+}

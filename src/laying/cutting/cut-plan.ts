@@ -1,0 +1,336 @@
+import { exceeds, piecesToCover } from '../../measure/counting.ts'
+import { sum } from '../../measure/sum.ts'
+import { cutMm, leftOverOf } from '../sawing.ts'
+import type { Stick } from '../supplies.ts'
+import type { Run as Divisible } from './problem.ts'
+
+/** A length of rail that is made of pieces joined end to end. */
+export interface Run extends Divisible {
+  /**
+   * Rail that a piece from one place to another needs beyond its length and that is cut off it once it is bent. A longer
+   * piece never needs less. None when left out.
+   */
+  readonly trimMm?: ((fromMm: number, toMm: number) => number) | undefined
+}
+
+/** A stick as it is cut. Sum of the pieces + trim + kerf + offcut = length. */
+export interface PlannedStick {
+  readonly lengthMm: number
+  fromStock: boolean
+  kerfMm: number
+  trimMm: number
+  /** What is left after the cuts so far. */
+  offcutMm: number
+  pieces: PlannedPiece[]
+}
+
+export interface PlannedPiece {
+  readonly run: number
+  /** From the run's own start. */
+  readonly fromMm: number
+  readonly lengthMm: number
+  /** Cut off it besides. */
+  readonly trimMm: number
+}
+
+export interface CutPlan {
+  readonly sticks: PlannedStick[]
+  /** Pieces a run is made of, by run. */
+  readonly piecesPerRun: number[]
+  readonly sticksLowerBound: number
+  readonly wasteMm: number
+  readonly reusableMm: number
+  /** Runs with a piece under the minimum, because nothing else can be made of them. */
+  readonly shortPieces: { readonly run: number; readonly lengthMm: number }[]
+}
+
+export interface CutRules {
+  readonly kerfMm: number
+  readonly minimumPieceMm: number
+}
+
+/** A way to cut the plan: which length is laid stick after stick, and which is opened when a remainder fits nowhere. */
+interface Choice {
+  readonly laid: Stick | null
+  readonly opened: 'shortest' | 'laid'
+}
+
+/**
+ * A sound cut plan, quickly: each run is laid stick after stick, sticks on hand first; the remainders are then cut, longest
+ * first, from whatever open stick they fit most closely (best fit decreasing), from a stick on hand, or from a new one.
+ * A remainder under the minimum is lengthened at the expense of the piece before it. Where several lengths can be bought
+ * each is tried as the one that is laid: those with fewest pieces under the minimum count, and of these `cheaper` decides.
+ *
+ * @param cheaper orders two plans: negative when the first is the better
+ * @returns the plan, or by how much the rail that can be had falls short
+ */
+export function planCuts(
+  runs: readonly Run[],
+  sticks: readonly Stick[],
+  rules: CutRules,
+  cheaper: (a: CutPlan, b: CutPlan) => number,
+): { ok: true; plan: CutPlan } | { ok: false; missingMm: number } {
+  let best: CutPlan | null = null
+  let missingMm = Number.POSITIVE_INFINITY
+  for (const choice of choices(longEnough(sticks, rules))) {
+    const bench = new Bench(runs, sticks, rules, choice)
+    const result = bench.cut()
+    if (typeof result === 'number') missingMm = Math.min(missingMm, result)
+    else if (!best || (result.shortPieces.length - best.shortPieces.length || cheaper(result, best)) < 0) best = result
+  }
+  return best ? { ok: true, plan: best } : { ok: false, missingMm }
+}
+
+/**
+ * The fewest sticks that can hold Σ run lengths: the longest first, those that are only on hand as often as they are
+ * there. Never below ⌈Σ ÷ longest⌉.
+ */
+export function fewestSticks(totalMm: number, sticks: readonly Stick[]): number {
+  let leftMm = totalMm
+  let count = 0
+  for (const stick of [...sticks].sort((a, b) => b.lengthMm - a.lengthMm)) {
+    const needed = piecesToCover(leftMm, stick.lengthMm)
+    const taken = stick.buyable ? needed : Math.min(needed, stick.onHand)
+    count += taken
+    leftMm -= taken * stick.lengthMm
+  }
+  return count
+}
+
+function choices(sticks: readonly Stick[]): Choice[] {
+  const buyable = sticks.filter((stick) => stick.buyable)
+  if (buyable.length === 0) return [{ laid: null, opened: 'laid' }]
+  if (buyable.length === 1) return [{ laid: buyable[0]!, opened: 'laid' }]
+  return buyable.flatMap((laid): Choice[] => [
+    { laid, opened: 'shortest' },
+    { laid, opened: 'laid' },
+  ])
+}
+
+/** One attempt: the sticks on hand, the sticks being cut, and the pieces of each run in order. */
+class Bench {
+  private readonly runs: readonly Run[]
+  private readonly sticks: readonly Stick[]
+  private readonly rules: CutRules
+  private readonly choice: Choice
+  /** Longest first. */
+  private readonly shed: { readonly lengthMm: number; left: number }[]
+  /** Shortest first. */
+  private readonly buyable: readonly Stick[]
+  /** Sticks with something left. */
+  private readonly open: PlannedStick[] = []
+  private readonly shortPieces: { run: number; lengthMm: number }[] = []
+
+  constructor(runs: readonly Run[], sticks: readonly Stick[], rules: CutRules, choice: Choice) {
+    this.runs = runs
+    this.sticks = sticks
+    this.rules = rules
+    this.choice = choice
+    this.buyable = longEnough(sticks, rules)
+      .filter((stick) => stick.buyable)
+      .sort((a, b) => a.lengthMm - b.lengthMm)
+    this.shed = longEnough(sticks, rules)
+      .filter((stick) => stick.onHand > 0)
+      .map(({ lengthMm, onHand }) => ({ lengthMm, left: onHand }))
+      .sort((a, b) => b.lengthMm - a.lengthMm)
+  }
+
+  /** The finished plan, or the length for which there is no rail. */
+  cut(): CutPlan | number {
+    const divided = this.runs.map((run, index) => this.divide(run.lengthMm, index))
+    const remainders = divided.flat().filter((piece) => !piece.stick)
+    remainders.sort((a, b) => b.lengthMm - a.lengthMm)
+    for (const piece of remainders) {
+      const missingMm = this.place(piece)
+      if (missingMm > 0) return missingMm
+    }
+    return this.finished(divided)
+  }
+
+  /** Stick after stick, then the remainder. The sticks are cut at once, the remainder has none yet. */
+  private divide(lengthMm: number, run: number): Draft[] {
+    const pieces: Draft[] = []
+    let leftMm = lengthMm
+    const usableMm = (stickMm: number) => this.usableMm(run, lengthMm - leftMm, stickMm)
+    const lay = (stickMm: number) => {
+      // Within the slack a stick may be the longer: the piece ends with the run.
+      const pieceMm = Math.min(usableMm(stickMm), leftMm)
+      pieces.push({ run, fromMm: lengthMm - leftMm, lengthMm: pieceMm, stick: whole(stickMm) })
+      leftMm = exceeds(leftMm, pieceMm) ? leftMm - pieceMm : 0
+    }
+    const fits = (stickMm: number) => {
+      const pieceMm = usableMm(stickMm)
+      return exceeds(pieceMm, 0) && !exceeds(pieceMm, leftMm) && !exceeds(this.rules.minimumPieceMm, pieceMm)
+    }
+    for (const shelf of this.shed)
+      while (shelf.left > 0 && fits(shelf.lengthMm)) {
+        shelf.left--
+        lay(shelf.lengthMm)
+      }
+    const laidMm = this.choice.laid?.lengthMm
+    if (laidMm) while (fits(laidMm)) lay(laidMm)
+
+    if (leftMm > 0) this.addRemainder(pieces, { run, fromMm: lengthMm - leftMm, lengthMm: leftMm })
+    for (const piece of pieces) if (piece.stick) this.take(piece.stick, piece)
+    return pieces
+  }
+
+  private trimMm(run: number, fromMm: number, lengthMm: number): number {
+    return this.runs[run]!.trimMm?.(fromMm, fromMm + lengthMm) ?? 0
+  }
+
+  /** The longest piece a stick gives from a place on, its trim taken off; at most 0 where it is all trim. */
+  private usableMm(run: number, fromMm: number, stickMm: number): number {
+    const mostTrimMm = this.trimMm(run, fromMm, stickMm)
+    if (mostTrimMm === 0) return stickMm
+    // A shorter piece may need less trim. This much is certain; it grows up to where the next bit of it is too much.
+    let goodMm = Math.max(0, stickMm - mostTrimMm)
+    if (this.trimMm(run, fromMm, goodMm) === mostTrimMm) return goodMm
+    let tooLongMm = stickMm
+    while (exceeds(tooLongMm, goodMm)) {
+      const middleMm = (goodMm + tooLongMm) / 2
+      if (middleMm + this.trimMm(run, fromMm, middleMm) <= stickMm) goodMm = middleMm
+      else tooLongMm = middleMm
+    }
+    return goodMm
+  }
+
+  /** A remainder under the minimum is made up to it by the piece before it, or by as many before as it takes. */
+  private addRemainder(pieces: Draft[], remainder: Draft): void {
+    const { minimumPieceMm } = this.rules
+    const spareMm = (piece: Draft) => Math.max(0, piece.lengthMm - minimumPieceMm)
+    // A piece that moves may come to lie on a bend: with trim to think of, only the last one lends.
+    const lenders = this.runs[remainder.run]!.trimMm ? pieces.slice(-1) : pieces
+    let wantedMm = Math.max(0, minimumPieceMm - remainder.lengthMm)
+    if (exceeds(wantedMm, sum(lenders.map(spareMm)))) {
+      this.shortPieces.push({ run: remainder.run, lengthMm: remainder.lengthMm })
+      wantedMm = 0
+    }
+    remainder.lengthMm += wantedMm
+    remainder.fromMm -= wantedMm
+    for (const piece of lenders.toReversed()) {
+      const lentMm = Math.min(wantedMm, spareMm(piece))
+      piece.lengthMm -= lentMm
+      wantedMm -= lentMm
+      piece.fromMm -= wantedMm
+    }
+    pieces.push(remainder)
+  }
+
+  /** Cuts one piece from the stick it fits most closely; 0, or the length that is missing. */
+  private place(piece: Draft): number {
+    const neededMm = piece.lengthMm + this.trimMm(piece.run, piece.fromMm, piece.lengthMm)
+    const stick = this.closestOpen(neededMm) ?? this.fromShed(neededMm) ?? this.bought(neededMm)
+    if (!stick) return this.placeInParts(piece)
+    piece.stick = stick
+    this.take(stick, piece)
+    return 0
+  }
+
+  private closestOpen(lengthMm: number): PlannedStick | null {
+    let closest: PlannedStick | null = null
+    for (const stick of this.open)
+      if (!exceeds(lengthMm, stick.offcutMm) && (!closest || stick.offcutMm < closest.offcutMm)) closest = stick
+    return closest
+  }
+
+  private fromShed(lengthMm: number): PlannedStick | null {
+    const shelf = this.shed.findLast((row) => row.left > 0 && !exceeds(lengthMm, row.lengthMm))
+    if (!shelf) return null
+    shelf.left--
+    return whole(shelf.lengthMm)
+  }
+
+  private bought(lengthMm: number): PlannedStick | null {
+    const { laid, opened } = this.choice
+    const fitting = this.buyable.filter((stick) => !exceeds(lengthMm, stick.lengthMm))
+    const chosen = opened === 'laid' && laid && fitting.includes(laid) ? laid : fitting[0]
+    return chosen ? whole(chosen.lengthMm) : null
+  }
+
+  /** With nothing to buy a remainder may fit nowhere in one length: it is then made of the longest offcuts left. */
+  private placeInParts(piece: Draft): number {
+    const { minimumPieceMm } = this.rules
+    const { run } = piece
+    const parts: Draft[] = []
+    let leftMm = piece.lengthMm
+    while (leftMm > 0) {
+      const fromMm = piece.fromMm + piece.lengthMm - leftMm
+      const offcut = this.open.reduce<PlannedStick | null>((a, b) => (a && a.offcutMm >= b.offcutMm ? a : b), null)
+      const shelfMm = this.shed.find((row) => row.left > 0)?.lengthMm ?? 0
+      const stickMm = Math.max(offcut?.offcutMm ?? 0, shelfMm)
+      const haveMm = this.usableMm(run, fromMm, stickMm)
+      const lengthMm = exceeds(leftMm, haveMm) ? Math.min(haveMm, leftMm - minimumPieceMm) : leftMm
+      if (!exceeds(lengthMm, 0) || (exceeds(leftMm, lengthMm) && exceeds(minimumPieceMm, lengthMm))) return leftMm
+      const stick = shelfMm === stickMm ? this.fromShed(stickMm)! : offcut!
+      const part = { run, fromMm, lengthMm, stick }
+      this.take(stick, part)
+      parts.push(part)
+      leftMm = exceeds(leftMm, lengthMm) ? leftMm - lengthMm : 0
+    }
+    piece.parts = parts
+    return 0
+  }
+
+  /** Takes a piece off a stick. A cut takes the kerf, or what is left where that is thinner; no cut at the very end. */
+  private take(stick: PlannedStick, { run, fromMm, lengthMm }: Draft): void {
+    const trimMm = this.trimMm(run, fromMm, lengthMm)
+    const restMm = Math.max(0, stick.offcutMm - lengthMm - trimMm)
+    const takenMm = cutMm(restMm, this.rules.kerfMm)
+    const untouched = stick.offcutMm === stick.lengthMm
+    stick.trimMm += trimMm
+    stick.kerfMm += takenMm
+    stick.offcutMm = restMm - takenMm
+    if (untouched && stick.offcutMm > 0) this.open.push(stick)
+  }
+
+  private finished(divided: readonly Draft[][]): CutPlan {
+    const sticks: PlannedStick[] = []
+    const piecesPerRun = divided.map((drafts, run) => {
+      const pieces = drafts.flatMap((draft) => draft.parts ?? [draft])
+      for (const { stick, fromMm, lengthMm } of pieces) {
+        const trimMm = this.trimMm(run, fromMm, lengthMm)
+        if (stick!.pieces.length === 0) sticks.push(stick!)
+        stick!.pieces.push({ run, fromMm, lengthMm, trimMm })
+      }
+      return pieces.length
+    })
+    this.markStock(sticks)
+    return {
+      sticks,
+      piecesPerRun,
+      sticksLowerBound: fewestSticks(sum(this.runs.map(({ lengthMm }) => lengthMm)), this.sticks),
+      ...leftOverOf(sticks, this.rules.minimumPieceMm),
+      shortPieces: this.shortPieces,
+    }
+  }
+
+  /** Of each length, as many as are on hand come from the shed. */
+  private markStock(sticks: readonly PlannedStick[]): void {
+    const left = new Map(this.sticks.map((stick) => [stick.lengthMm, stick.onHand]))
+    for (const stick of sticks) {
+      const onHand = left.get(stick.lengthMm) ?? 0
+      stick.fromStock = onHand > 0
+      left.set(stick.lengthMm, onHand - 1)
+    }
+  }
+}
+
+/** A piece while the plan is being made: cut from a stick, made of several parts, or still without either. */
+interface Draft {
+  readonly run: number
+  fromMm: number
+  lengthMm: number
+  stick?: PlannedStick
+  parts?: Draft[]
+}
+
+/** A stick no piece has been taken from. */
+function whole(lengthMm: number): PlannedStick {
+  return { lengthMm, fromStock: false, kerfMm: 0, trimMm: 0, offcutMm: lengthMm, pieces: [] }
+}
+
+/** Sticks shorter than the shortest piece allowed are of no use. */
+function longEnough(sticks: readonly Stick[], { minimumPieceMm }: CutRules): Stick[] {
+  return sticks.filter((stick) => !exceeds(minimumPieceMm, stick.lengthMm))
+}

@@ -1,0 +1,154 @@
+import type { Context, Hono } from 'hono'
+import type { Fault } from '../../measure/fault.ts'
+import type { Project, ProjectStore } from '../../projects/store.ts'
+import type { Stock } from '../../shed/stock.ts'
+import { html } from '../html.ts'
+import { formOfStock, readShedForm } from '../shed/shed-form.ts'
+import { type ShedPage, shedPage } from '../shed/shed-page.ts'
+import { fieldsOf, plainText, type ShownStatus, show } from './answering.ts'
+import { type Building, builtPage } from './built-page.ts'
+import { type LinksPage, linksPage } from './links-page.ts'
+import { NO_FORM, NO_PLAN } from './plain-pages.ts'
+import { deletePage, revisionsPage } from './saved-pages.ts'
+
+export interface SidePagesDeps {
+  readonly store: ProjectStore
+  readonly building: Building
+  /** Where the one who asks finds this service; null where that cannot be told. */
+  readonly ownAddress: (c: Context) => string | null
+  readonly makeLink: (
+    project: string,
+    label: string,
+  ) => Promise<
+    | { readonly outcome: 'done'; readonly addresses: readonly string[] }
+    | { readonly outcome: 'missing' }
+    | { readonly outcome: 'too-many' }
+  >
+  readonly readStock: (raw: unknown) => { ok: true; stock: Stock } | { ok: false; faults: readonly Fault[] }
+}
+
+const LABEL_LONGEST = 100
+
+/** What is done with saved plans beside looking at them and changing them, and the shed. */
+export function mountSidePages(page: Hono, { store, building, ownAddress, makeLink, readStock }: SidePagesDeps): void {
+  page.get('/shed', async (c) => {
+    const { stock, revision } = await store.shed()
+    return showShed(c, { form: formOfStock(stock), revision })
+  })
+
+  page.post('/shed', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const revision = Number(fields.get('revision'))
+    const posted = readShedForm(fields)
+    if ('changed' in posted) return showShed(c, { form: posted.changed, revision })
+    const { form } = posted
+    const read = readStock(posted.stock)
+    if (!read.ok) return showShed(c, { form, revision, faults: read.faults }, 422)
+    const written = await store.restock(read.stock, [revision])
+    if (written.outcome === 'done') return c.redirect('/shed', 303)
+    return showShed(c, { form, revision: written.revision, stale: true }, 409)
+  })
+
+  page.get('/plans/:id/revisions', async (c) => {
+    const id = c.req.param('id')
+    const revisions = await store.revisions(id)
+    const name = revisions?.at(-1)?.name
+    if (!revisions || name === undefined) return show(c, NO_PLAN, 404)
+    return show(c, { title: `Revisions of ${name}`, main: revisionsPage(id, name, revisions) })
+  })
+
+  page.get('/plans/:id/delete', async (c) => {
+    const project = await store.get(c.req.param('id'))
+    if (!project) return show(c, NO_PLAN, 404)
+    const { id, name, revision } = project
+    return show(c, { title: `Delete ${name}`, main: deletePage(id, name, revision) })
+  })
+
+  page.post('/plans/:id/delete', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const id = c.req.param('id')
+    const removed = await store.remove(id, [Number(fields.get('revision'))])
+    if (removed.outcome === 'done') return c.redirect('/', 303)
+    const present = await store.get(id)
+    if (!present) return show(c, NO_PLAN, 404)
+    const main = html`<p class="card notice" role="alert">Somebody saved revision ${present.revision} of this plan in the meantime.</p>${deletePage(id, present.name, present.revision)}`
+    return show(c, { title: `Delete ${present.name}`, main }, 409)
+  })
+
+  page.get('/plans/:id/links', async (c) => {
+    const project = await store.get(c.req.param('id'))
+    return project ? showLinks(c, project, {}) : show(c, NO_PLAN, 404)
+  })
+
+  page.post('/plans/:id/links', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const project = await store.get(c.req.param('id'))
+    if (!project) return show(c, NO_PLAN, 404)
+    if (fields.get('do') === 'revoke') {
+      await store.removeLink(project.id, fields.get('link') ?? '')
+      return c.redirect(`/plans/${project.id}/links`, 303)
+    }
+    const label = plainText(fields.get('label')).trim()
+    const fault = label === '' ? 'Say what the link is for.' : label.length > LABEL_LONGEST ? 'Say it shorter.' : null
+    if (fault !== null) return showLinks(c, project, { label, fault }, 422)
+    const link = await makeLink(project.id, label)
+    if (link.outcome === 'missing') return show(c, NO_PLAN, 404)
+    if (link.outcome === 'too-many')
+      return showLinks(c, project, { label, fault: 'There are as many links as there may be. Revoke one first.' }, 422)
+    const addresses = link.addresses.map((path) => `${ownAddress(c) ?? ''}${path}`)
+    return showLinks(c, project, { made: { label, addresses } })
+  })
+
+  page.get('/plans/:id/built', async (c) => {
+    const project = await store.get(c.req.param('id'))
+    return project ? showBuilt(c, project, false) : show(c, NO_PLAN, 404)
+  })
+
+  page.post('/plans/:id/built', async (c) => {
+    const fields = await fieldsOf(c)
+    if (!fields) return show(c, NO_FORM, 415)
+    const id = c.req.param('id')
+    const result = await building.build(id, Number(fields.get('revision')), c.req.raw)
+    if (result.outcome === 'done') return c.redirect('/shed', 303)
+    const present = await store.get(id)
+    return present ? showBuilt(c, present, result.outcome === 'stale', 409) : show(c, NO_PLAN, 404)
+  })
+
+  async function showLinks(
+    c: Context,
+    project: Project,
+    about: Partial<Pick<LinksPage, 'made' | 'fault' | 'label'>>,
+    status: ShownStatus = 200,
+  ): Promise<Response> {
+    const links = (await store.links(project.id)) ?? []
+    const main = linksPage({ project, links, made: null, fault: null, label: '', ...about })
+    const answer = show(c, { title: 'Links for spreadsheets', main }, status)
+    if (!about.made) return answer
+    // The page holds a secret: nothing keeps it, and nothing it leads to is told of it.
+    answer.headers.set('Cache-Control', 'no-store')
+    answer.headers.set('Referrer-Policy', 'no-referrer')
+    return answer
+  }
+
+  async function showBuilt(c: Context, project: Project, stale: boolean, status: ShownStatus = 200): Promise<Response> {
+    const [builds, foreseen] = await Promise.all([store.builds(project.id), building.foresee(project, c.req.raw)])
+    return show(
+      c,
+      { title: `Is ${project.name} built?`, main: builtPage(project, builds ?? [], foreseen, stale) },
+      status,
+    )
+  }
+
+  async function showShed(
+    c: Context,
+    shed: Pick<ShedPage, 'form' | 'revision'> & Partial<ShedPage>,
+    status: ShownStatus = 200,
+  ): Promise<Response> {
+    const reservations = await store.reservations()
+    const main = shedPage({ faults: [], stale: false, ...shed, reservations })
+    return show(c, { title: 'What lies in the shed', main }, status)
+  }
+}

@@ -1,0 +1,64 @@
+import type { Estimate } from '../../estimate/answer.ts'
+import { completePlan } from '../../estimate/complete-plan.ts'
+import type { Plan, PlanInput } from '../../estimate/plan.ts'
+import type { Fault } from '../../measure/fault.ts'
+import type { Stock } from '../../shed/stock.ts'
+import { placeElements } from '../../track/place.ts'
+import type { Asker, Workers } from '../../workers/workers.ts'
+import type { PlanToDraw, StretchToDraw } from '../drawing/drawn-plan.ts'
+
+export type ReadPlan = (raw: unknown) => { ok: true; plan: PlanInput } | { ok: false; faults: Fault[] }
+
+/** A plan with nothing left open and everything that follows from it. */
+export interface WorkedPlan {
+  readonly plan: Plan
+  readonly estimate: Estimate
+}
+
+/** Reads a plan as it was written and works it out with what the shed has for it, or says everything that is wrong with it. */
+export async function workOut(
+  { readPlan, workers }: { readonly readPlan: ReadPlan; readonly workers: Workers },
+  raw: unknown,
+  stock: Stock,
+  asker: Asker,
+): Promise<{ ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] }> {
+  const read = readPlan(raw)
+  if (!read.ok) return read
+  const answer = await workers.estimate({ plan: read.plan, stock }, asker)
+  if (!answer.ok) return answer
+  return { ok: true, worked: workedPlan(answer.stocked, answer.estimate) }
+}
+
+export function workedPlan(input: PlanInput, answer: Estimate): WorkedPlan {
+  return { plan: completePlan(input).plan, estimate: answer }
+}
+
+/** What of a worked plan goes into its drawing. */
+export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
+  return {
+    title: plan.title,
+    gaugeMm: plan.gaugeMm,
+    headWidthMm: plan.section.headWidthMm,
+    tracks: plan.tracks.map(({ name, start, closed, state, joinsExisting, elements }, index) => ({
+      name,
+      closed,
+      state,
+      joinsExisting,
+      placed: placeElements(
+        { xMm: start.xMm, yMm: start.yMm, headingRad: (start.headingDeg * Math.PI) / 180 },
+        elements,
+        closed,
+      ),
+      tieSpacingMm: answer.tracks[index]!.tieSpacingMm,
+      readyMade: stretchesOf(name, answer),
+    })),
+  }
+}
+
+function stretchesOf(track: string, { readyMade }: Estimate): StretchToDraw[] {
+  const own = readyMade?.stretches.filter((stretch) => stretch.track === track) ?? []
+  return own.map(({ element, fromMm, toMm, pieces }) => ({
+    ...{ element, fromMm, toMm },
+    endsMm: [fromMm, ...pieces.map((piece) => piece.toMm)],
+  }))
+}

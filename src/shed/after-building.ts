@@ -1,0 +1,96 @@
+import type { BillLine, Estimate } from '../estimate/answer.ts'
+import { completePanels } from '../estimate/complete-parts.ts'
+import { DEFAULTS } from '../estimate/complete-plan.ts'
+import type { Panel, PlanInput } from '../estimate/plan.ts'
+import { salvageOfPlan } from '../estimate/track/lifted.ts'
+import { packsToBuy } from '../laying/cutting/compare-plans.ts'
+import { exceeds, sameLength } from '../measure/counting.ts'
+import { railKindOf } from './from-stock.ts'
+import { NOTHING, type RailKind, type Stock, type StockedPanel, tidy } from './stock.ts'
+
+/**
+ * What comes back into the shed once a plan is built: offcuts no shorter than the shortest piece, of sticks and of
+ * ready-made track; whole ones that a pack held too many; what is over of the packs of everything counted that was bought;
+ * and what was lifted and is not laid again. What is bound to a rail is not kept where its section or metal is one's own:
+ * nothing could tell it apart later.
+ *
+ * @param plan as it was worked out, with what the shed had for it filled in (`stockFor`)
+ */
+export function leftOver(
+  plan: PlanInput,
+  { cutting, readyMade, bill }: Pick<Estimate, 'cutting' | 'readyMade' | 'bill'>,
+): Stock {
+  const rail = railKindOf(plan.rail)
+  const minimumPieceMm = plan.supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm
+  const lifted = salvageOfPlan(plan)
+  const lineOf = (item: BillLine['item'], lengthMm: number | null) =>
+    bill.lines.find((line) => line.item === item && (lengthMm === null || sameLength(line.lengthMm!, lengthMm)))
+  const over = (item: BillLine['item'], liftedCount = 0) => {
+    const line = lineOf(item, null)
+    return line ? unused(line) + notLaidAgain(line, liftedCount) : liftedCount
+  }
+  const ofRail = rail && {
+    sticks: [
+      ...cutting.sticks
+        .filter(({ offcutMm }) => offcutMm > 0 && !exceeds(minimumPieceMm, offcutMm))
+        .map(({ offcutMm }) => ({ ...rail, lengthMm: offcutMm, count: 1 })),
+      ...bill.lines
+        .filter(({ item }) => item === 'rail-stick')
+        .map((line) => ({ ...rail, lengthMm: line.lengthMm!, count: unused(line) })),
+      ...lifted.sticks.map(({ lengthMm, count }) => {
+        const line = lineOf('rail-stick', lengthMm)
+        return { ...rail, lengthMm, count: line ? notLaidAgain(line, count) : count }
+      }),
+    ],
+    panels: completePanels(plan.supplies ?? {}, () => {}).panels.flatMap((panel, index) => {
+      const used = (readyMade?.panels ?? []).filter((each) => each.panel === index)
+      const { onHand, packSize } = panel
+      const boughtOver = packsToBuy(used.length, onHand, packSize) * packSize - Math.max(0, used.length - onHand)
+      return [
+        pieceOf(panel, panel.lengthMm, boughtOver, rail),
+        ...used
+          .filter(({ offcutMm }) => offcutMm > 0 && !exceeds(minimumPieceMm, offcutMm))
+          .map(({ offcutMm }) => pieceOf(panel, offcutMm, 1, rail)),
+      ]
+    }),
+    joiners: [{ ...rail, count: over('joiner', lifted.joiners) }],
+    insulatedJoiners: [{ ...rail, count: over('insulated-joiner') }],
+    transitionJoiners: [{ ...rail, count: over('transition-joiner') }],
+    expansionJoints: [{ ...rail, count: over('expansion-joint') }],
+  }
+  const strip = plan.supplies?.ties?.strip
+  return tidy({
+    ...NOTHING,
+    ...ofRail,
+    ties: over('tie', lifted.ties),
+    tieStrips: strip ? [{ ties: strip.ties, count: over('tie-strip') }] : [],
+    fasteners: over('fastener'),
+  })
+}
+
+/** So much of a ready-made piece; a part of one keeps the ties that are whole on it, reckoned by its length. */
+function pieceOf(
+  { lengthMm: wholeMm, curve, ties }: Panel,
+  lengthMm: number,
+  count: number,
+  rail: RailKind,
+): StockedPanel {
+  return {
+    ...rail,
+    lengthMm,
+    radiusMm: curve?.radiusMm ?? null,
+    angleDeg: curve && (lengthMm / curve.radiusMm) * (180 / Math.PI),
+    ties: Math.floor((ties * lengthMm) / wholeMm),
+    count,
+  }
+}
+
+/** Of whole packs, what is not needed. */
+function unused({ packs, packSize, toBuy }: BillLine): number {
+  return packs * packSize - toBuy
+}
+
+/** Of what was lifted; it is laid before anything else that is on hand. */
+function notLaidAgain({ required, onHand }: BillLine, liftedCount: number): number {
+  return Math.max(0, liftedCount - Math.min(required, onHand))
+}

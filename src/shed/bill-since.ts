@@ -1,0 +1,198 @@
+import type { Finding } from '../checking/finding.ts'
+import type { Bill, BillLine } from '../estimate/answer.ts'
+import { panelName } from '../estimate/bill/needs.ts'
+import { completePanels } from '../estimate/complete-parts.ts'
+import { DEFAULTS } from '../estimate/complete-plan.ts'
+import { estimate } from '../estimate/estimate.ts'
+import type { PlanInput, RailInput, StickInput, SuppliesInput } from '../estimate/plan.ts'
+import { withTotals } from '../laying/bill.ts'
+import { packsToBuy } from '../laying/cutting/compare-plans.ts'
+import { sameLength } from '../measure/counting.ts'
+import type { Fault } from '../measure/fault.ts'
+import { compareMoney, priceOf } from '../measure/money.ts'
+import { sum } from '../measure/sum.ts'
+import { stockFor } from './from-stock.ts'
+import type { Stock } from './stock.ts'
+
+/** A revision of a plan, without faults, with what the shed has for it. */
+export interface PlannedRevision {
+  readonly plan: PlanInput
+  readonly stock: Stock
+}
+
+/** What more has to be bought. */
+export interface BillSince extends Omit<Bill, 'lines'> {
+  lines: LineSince[]
+  /** Where more was bought in all than buying at once would have taken: more than a pack of a line. */
+  findings: Finding[]
+}
+
+export interface LineSince extends BillLine {
+  /** Pieces bought with the bills of the revisions before; `onHand` counts them in. */
+  boughtBefore: number
+}
+
+/** Pieces that were bought, and the rail they were bought for. */
+interface Bought {
+  readonly line: BillLine
+  readonly rail: RailInput
+  readonly pieces: number
+}
+
+/**
+ * What more the last revision makes one buy, given that each earlier one was bought from its own bill, which counted on
+ * those before it. What was bought is stock, whole and uncut, beside what is on hand; nothing of it is built in yet.
+ *
+ * Two ways are compared, and the cheaper answered: to keep to the cut plan one would make without it, and to plan anew
+ * around the sticks that are there. The first never buys more in all than buying at once and one pack a line, unless more
+ * was bought before than is needed now.
+ *
+ * @param revisions the earlier ones that were bought, in order, and the present one last
+ */
+export function billSince(
+  revisions: readonly PlannedRevision[],
+): { ok: true; bill: BillSince } | { ok: false; faults: Fault[] } {
+  let bought: readonly Bought[] = []
+  let bill: BillSince | null = null
+  for (const revision of revisions) {
+    const fitting = bought.filter(({ line, rail }) => !RAIL_BOUND.has(line.item) || sameKind(rail, revision.plan.rail))
+    const more = moreFor(revision, fitting)
+    if (!more.ok) return more
+    bill = more.bill
+    bought = [
+      ...bought,
+      ...more.bill.lines.map((line) => ({ line, rail: revision.plan.rail, pieces: line.packs * line.packSize })),
+    ].filter(({ pieces }) => pieces > 0)
+  }
+  if (!bill) throw new RangeError('a bill is that of some revision')
+  return { ok: true, bill }
+}
+
+/** What fits no other rail than the one it was bought for. */
+const RAIL_BOUND: ReadonlySet<string> = new Set([
+  'rail-stick',
+  'panel',
+  'joiner',
+  'transition-joiner',
+  'insulated-joiner',
+  'expansion-joint',
+])
+
+function sameKind(a: RailInput, b: RailInput): boolean {
+  return JSON.stringify([a.section, a.material]) === JSON.stringify([b.section, b.material])
+}
+
+function moreFor(
+  { plan, stock }: PlannedRevision,
+  bought: readonly Bought[],
+): { ok: true; bill: BillSince } | { ok: false; faults: Fault[] } {
+  const stocked = stockFor(plan, stock).plan
+  const atOnce = estimate(stocked)
+  const around = bought.some(({ line }) => CUT.has(line.item)) ? estimate(withRail(stocked, bought)) : atOnce
+  if (!around.ok) return around
+  const planned = around === atOnce ? around.estimate.bill : withoutRail(around.estimate.bill, bought)
+  const anew = netted(planned, bought)
+  // What was bought may be all the rail there is: then buying at once is no way, and nothing to compare with.
+  if (!atOnce.ok) return { ok: true, bill: anew }
+  const kept = netted(atOnce.estimate.bill, bought)
+  const bill = cheaper(anew, kept) ? anew : kept
+  return { ok: true, bill: { ...bill, findings: boughtInVain(bill, atOnce.estimate.bill) } }
+}
+
+function boughtOf(line: BillLine, bought: readonly Bought[]): number {
+  return bought.filter((each) => sameThing(each.line, line)).reduce((sum, { pieces }) => sum + pieces, 0)
+}
+
+function sameThing(a: BillLine, b: BillLine): boolean {
+  if (a.item !== b.item) return false
+  if (a.lengthMm === null || b.lengthMm === null) return a.lengthMm === b.lengthMm && a.description === b.description
+  return sameLength(a.lengthMm, b.lengthMm)
+}
+
+/** What the cut plan is made around. */
+const CUT: ReadonlySet<string> = new Set(['rail-stick', 'panel'])
+
+/** The plan with the sticks and ready-made pieces that were bought among those on hand. */
+function withRail(plan: PlanInput, bought: readonly Bought[]): PlanInput {
+  const sticks: StickInput[] = [...(plan.supplies?.sticks ?? [{ lengthMm: DEFAULTS.stickMm }])]
+  for (const { line, pieces } of bought) {
+    if (line.item !== 'rail-stick') continue
+    const index = sticks.findIndex(({ lengthMm }) => sameLength(lengthMm, line.lengthMm!))
+    const there = sticks[index]
+    if (there) sticks[index] = { ...there, onHand: (there.onHand ?? DEFAULTS.onHand) + pieces }
+    else sticks.push({ lengthMm: line.lengthMm!, packSize: line.packSize, onHand: pieces, buyable: false })
+  }
+  return { ...plan, supplies: { ...plan.supplies, sticks, panels: panelsWith(plan.supplies, bought) } }
+}
+
+function panelsWith(supplies: SuppliesInput | undefined, bought: readonly Bought[]): SuppliesInput['panels'] {
+  const called = completePanels(supplies ?? {}, () => {}).panels.map(panelName)
+  return supplies?.panels?.map((panel, index) => {
+    const pieces = bought.filter(({ line }) => line.item === 'panel' && line.description === called[index])
+    return { ...panel, onHand: (panel.onHand ?? DEFAULTS.onHand) + sum(pieces.map((each) => each.pieces)) }
+  })
+}
+
+/** A bill in which what was bought of it is not counted as on hand: `netted` counts it. */
+function withoutRail({ lines, ...bill }: Bill, bought: readonly Bought[]): Bill {
+  return {
+    ...bill,
+    lines: lines.map((line) => (CUT.has(line.item) ? { ...line, onHand: line.onHand - boughtOf(line, bought) } : line)),
+  }
+}
+
+/** A bill with what was bought counted in, and with what was bought and is not needed any more. */
+function netted({ lines, ...terms }: Bill, bought: readonly Bought[]): BillSince {
+  const all = [...lines]
+  for (const { line } of bought)
+    if (!all.some((each) => sameThing(each, line)))
+      all.push({ ...line, required: 0, onHand: 0, reasons: [], spares: 0, packs: 0, massKg: 0 })
+  const more = all.map((line): LineSince => {
+    const { required, packSize, unitPrice } = line
+    const boughtBefore = boughtOf(line, bought)
+    const onHand = line.onHand + boughtBefore
+    const toBuy = Math.max(0, required - onHand)
+    const packs = packsToBuy(required, onHand, packSize)
+    const amount = unitPrice === null ? null : priceOf(packs, unitPrice)
+    const massKg = packs === 0 ? 0 : line.massKg === null ? null : (line.massKg * packs) / line.packs
+    return { ...line, onHand, boughtBefore, toBuy, packs, amount, massKg }
+  })
+  return { ...withTotals(more, terms), findings: [] }
+}
+
+/** Less money; where a price is missing less rail, then fewer packs. */
+function cheaper(a: BillSince, b: BillSince): boolean {
+  const priced = ({ lines }: BillSince) => lines.every(({ packs, amount }) => packs === 0 || amount !== null)
+  if (priced(a) && priced(b)) return compareMoney(a.total, b.total) < 0
+  const railMm = ({ lines }: BillSince) =>
+    lines.reduce((sum, { lengthMm, packs, packSize }) => sum + (lengthMm ?? 0) * packs * packSize, 0)
+  const packs = ({ lines }: BillSince) => lines.reduce((sum, line) => sum + line.packs, 0)
+  return railMm(a) - railMm(b) < 0 || (railMm(a) === railMm(b) && packs(a) < packs(b))
+}
+
+function boughtInVain(bill: BillSince, atOnce: Bill): Finding[] {
+  return bill.lines.flatMap((line): Finding[] => {
+    const inAll = line.boughtBefore + line.packs * line.packSize
+    const direct = atOnce.lines.find((each) => sameThing(each, line))
+    const directly = direct ? direct.packs * direct.packSize : 0
+    if (inAll <= directly + line.packSize) return []
+    const over = line.boughtBefore > line.required
+    return [
+      {
+        rule: 'bought-before',
+        severity: 'note',
+        track: null,
+        element: null,
+        message: `${line.description}: ${inAll} are bought in all, ${directly} would be if everything were bought at once. ${
+          over
+            ? `The earlier bills took ${line.boughtBefore}; now ${line.required} are needed.`
+            : 'What was bought before is used up, which costs less than to buy what would be bought at once.'
+        }`,
+        measured: inAll,
+        limit: directly + line.packSize,
+        unit: 'each',
+        cure: over ? 'Take unopened packs back, or keep them in the shed.' : 'None needed.',
+      },
+    ]
+  })
+}

@@ -1,0 +1,188 @@
+import { MATERIAL_SPELLINGS } from '../catalogue/materials.ts'
+import type { BillLine, Estimate } from '../estimate/answer.ts'
+import { DEFAULTS } from '../estimate/complete-plan.ts'
+import { estimate } from '../estimate/estimate.ts'
+import type { Assumption, PlanInput, RailInput, StickInput, SuppliesInput } from '../estimate/plan.ts'
+import { type Salvage, salvageOfPlan } from '../estimate/track/lifted.ts'
+import type { BreakKind } from '../laying/breaks.ts'
+import { sameLength } from '../measure/counting.ts'
+import type { Fault } from '../measure/fault.ts'
+import { formatMm } from '../measure/length.ts'
+import { type DrawnPanel, panelsFromStock, panelsTaken } from './panels-from-stock.ts'
+import { NOTHING, type RailKind, type Stock, sameRail, tidy } from './stock.ts'
+
+/** A plan whose open `onHand` fields say what the shed has for it. */
+export interface Stocked {
+  readonly plan: PlanInput
+  /** What was filled in, and from where. */
+  readonly assumptions: readonly Assumption[]
+  /** Which lines of its bill draw on the shed; the others on what the plan itself says is on hand. */
+  readonly drawn: Drawn
+}
+
+interface Drawn {
+  /** As the plan has them now. */
+  readonly stickLengthsMm: readonly number[]
+  readonly panels: readonly DrawnPanel[]
+  readonly items: readonly Counted[]
+}
+
+/** What is counted by rail, and what is counted whatever the rail is. */
+const BY_RAIL = ['joiners', 'insulatedJoiners', 'transitionJoiners', 'expansionJoints'] as const
+const COUNTED = [...BY_RAIL, 'ties', 'tieStrips', 'fasteners'] as const
+type Counted = (typeof COUNTED)[number]
+
+const ITEM = {
+  joiners: 'joiner',
+  insulatedJoiners: 'insulated-joiner',
+  transitionJoiners: 'transition-joiner',
+  expansionJoints: 'expansion-joint',
+  ties: 'tie',
+  tieStrips: 'tie-strip',
+  fasteners: 'fastener',
+} as const satisfies Record<Counted, BillLine['item']>
+
+/** Stock is told apart by section and material of the catalogue; null for a rail that has its own. */
+export function railKindOf({ section, material }: RailInput): RailKind | null {
+  if (typeof section !== 'string' || typeof material !== 'string') return null
+  return { section, material: MATERIAL_SPELLINGS[material] ?? material }
+}
+
+/**
+ * Fills in what is on hand from the shed. What the plan says itself stands: an `onHand` of its own, 0 too, is a what-if
+ * for that length or thing. Lengths that only lie in the shed are added as not to be bought, ready-made pieces where the
+ * plan uses such (`usesReadyMade`). Of what is bound to a rail only that of the plan's own section and material is looked
+ * at, whatever its temper.
+ */
+export function stockFor(plan: PlanInput, stock: Stock): Stocked {
+  const rail = railKindOf(plan.rail)
+  const assumptions: Assumption[] = []
+  const fill = (field: string, value: string) =>
+    assumptions.push({ field: `/supplies/${field}`, value, reason: IN_THE_SHED })
+
+  const ofRail = <Row extends RailKind & { readonly count: number }>(rows: readonly Row[]) =>
+    rows.filter((row) => rail && row.count > 0 && sameRail(row, rail))
+  const ours = ofRail(stock.sticks)
+  const given = plan.supplies?.sticks
+  const sticks: StickInput[] = given ? [...given] : [{ lengthMm: DEFAULTS.stickMm }]
+  const stickLengthsMm: number[] = []
+  for (const { lengthMm, count } of ours) {
+    const index = sticks.findIndex((stick) => sameLength(stick.lengthMm, lengthMm))
+    const there = sticks[index]
+    if (!there) {
+      fill(`sticks/${sticks.length}/onHand`, `${count} of ${formatMm(lengthMm, 3)}, none to be bought`)
+      sticks.push({ lengthMm, packSize: 1, onHand: count, buyable: false })
+      stickLengthsMm.push(lengthMm)
+    } else if (there.onHand === undefined) {
+      fill(`sticks/${index}/onHand`, String(count))
+      sticks[index] = { ...there, onHand: count }
+      stickLengthsMm.push(there.lengthMm)
+    }
+  }
+  if (!given && ours.length > 0)
+    assumptions.push({
+      field: '/supplies/sticks',
+      value: `one length of 5 ft (${formatMm(DEFAULTS.stickMm)}) to be bought`,
+      reason: 'no sticks given',
+    })
+
+  const { panels, drawn: panelsDrawn, ...ofPanels } = panelsFromStock(plan, ofRail(stock.panels), IN_THE_SHED)
+  assumptions.push(...ofPanels.assumptions)
+
+  const counts = countsFor(plan, stock, ofRail)
+  const items = COUNTED.filter((name) => counts[name] > 0)
+  const packs: { -readonly [Name in keyof SuppliesInput]?: SuppliesInput[Name] } = {}
+  for (const name of items) {
+    const onHand = counts[name]
+    fill(name === 'tieStrips' ? 'ties/strip/onHand' : `${name}/onHand`, String(onHand))
+    if (name === 'tieStrips') packs.ties = { ...plan.supplies?.ties, strip: { ...plan.supplies!.ties!.strip!, onHand } }
+    else packs[name] = { ...plan.supplies?.[name], onHand }
+  }
+  const supplies: SuppliesInput = {
+    ...plan.supplies,
+    ...packs,
+    ...((given || ours.length > 0) && { sticks }),
+    ...(panels.length > 0 && { panels }),
+  }
+  return { plan: { ...plan, supplies }, assumptions, drawn: { stickLengthsMm, panels: panelsDrawn, items } }
+}
+
+const IN_THE_SHED = 'in the shed, and no other project has it'
+
+/** How many of each counted thing the shed has that the plan may want and says nothing of. */
+function countsFor(
+  { rail, tracks, supplies }: PlanInput,
+  stock: Stock,
+  ofRail: <Row extends RailKind & { readonly count: number }>(rows: readonly Row[]) => Row[],
+): Readonly<Record<Counted, number>> {
+  const hasBreak = (kind: BreakKind) => tracks.some(({ breaks = [] }) => breaks.some((each) => each.kind === kind))
+  const meetsOther = tracks.some(
+    ({ state = 'new', joinsExisting: { start, end } = {} }) =>
+      state === 'new' && [start, end].some((beyond) => typeof beyond === 'object' && beyond.section !== rail.section),
+  )
+  const byRail = (name: (typeof BY_RAIL)[number], wanted = true) =>
+    wanted && supplies?.[name]?.onHand === undefined ? (ofRail(stock[name])[0]?.count ?? 0) : 0
+  const strip = supplies?.ties?.strip
+  const inStrips = stock.tieStrips.find(({ ties }) => ties === strip?.ties)?.count ?? 0
+  return {
+    joiners: byRail('joiners'),
+    insulatedJoiners: byRail('insulatedJoiners', hasBreak('insulated')),
+    transitionJoiners: byRail('transitionJoiners', meetsOther),
+    expansionJoints: byRail('expansionJoints', hasBreak('expansion-joint')),
+    ties: strip || supplies?.ties?.onHand !== undefined ? 0 : stock.ties,
+    tieStrips: strip?.onHand === undefined ? inStrips : 0,
+    fasteners: supplies?.fasteners?.onHand === undefined ? stock.fasteners : 0,
+  }
+}
+
+/**
+ * The estimate of a plan that may use this stock, what of it the estimate takes, and the plan as it was then.
+ *
+ * @param plan a plan without faults
+ */
+export function estimateFromStock(
+  plan: PlanInput,
+  stock: Stock,
+): { ok: true; stocked: PlanInput; estimate: Estimate; taken: Stock } | { ok: false; faults: Fault[] } {
+  const stocked = stockFor(plan, stock)
+  const result = estimate(stocked.plan)
+  if (!result.ok) return result
+  const worked = { ...result.estimate, assumptions: [...result.estimate.assumptions, ...stocked.assumptions] }
+  return { ok: true, stocked: stocked.plan, estimate: worked, taken: tidy(takenBy(worked, stocked)) }
+}
+
+/** Track that is lifted for it is used first, then what the shed has. */
+function takenBy({ bill: { lines }, readyMade }: Estimate, { drawn, plan }: Stocked): Stock {
+  const kind = railKindOf(plan.rail)
+  const lifted = salvageOfPlan(plan)
+  const beyond = (line: BillLine, liftedCount: number) =>
+    Math.max(0, Math.min(line.required, line.onHand) - liftedCount)
+  const count = (name: Counted, liftedCount = 0) => {
+    const line = drawn.items.includes(name) ? lines.find(({ item }) => item === ITEM[name]) : undefined
+    return line ? beyond(line, liftedCount) : 0
+  }
+  const strip = plan.supplies?.ties?.strip
+  const ofRail = kind && {
+    sticks: lines.flatMap((line) =>
+      line.item === 'rail-stick' && drawn.stickLengthsMm.includes(line.lengthMm!)
+        ? [{ ...kind, lengthMm: line.lengthMm!, count: beyond(line, liftedOf(lifted, line.lengthMm!)) }]
+        : [],
+    ),
+    panels: panelsTaken(drawn.panels, readyMade),
+    joiners: [{ ...kind, count: count('joiners', lifted.joiners) }],
+    insulatedJoiners: [{ ...kind, count: count('insulatedJoiners') }],
+    transitionJoiners: [{ ...kind, count: count('transitionJoiners') }],
+    expansionJoints: [{ ...kind, count: count('expansionJoints') }],
+  }
+  return {
+    ...NOTHING,
+    ...ofRail,
+    ties: count('ties', lifted.ties),
+    tieStrips: strip ? [{ ties: strip.ties, count: count('tieStrips') }] : [],
+    fasteners: count('fasteners'),
+  }
+}
+
+function liftedOf({ sticks }: Salvage, lengthMm: number): number {
+  return sticks.find((stick) => sameLength(stick.lengthMm, lengthMm))?.count ?? 0
+}

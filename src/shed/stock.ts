@@ -1,0 +1,185 @@
+/**
+ * What lies in the shed, or a part of it. An offcut is a stick too, or a ready-made piece. Everything is counted singly.
+ */
+export interface Stock {
+  readonly sticks: readonly StockedStick[]
+  readonly panels: readonly StockedPanel[]
+  readonly joiners: readonly StockedPart[]
+  readonly insulatedJoiners: readonly StockedPart[]
+  /** From this rail to another section, whichever that is. */
+  readonly transitionJoiners: readonly StockedPart[]
+  readonly expansionJoints: readonly StockedPart[]
+  readonly ties: number
+  readonly tieStrips: readonly StockedTieStrip[]
+  readonly fasteners: number
+}
+
+/** A rail of the catalogue: stock of any other could not be told apart. */
+export interface RailKind {
+  readonly section: string
+  readonly material: string
+}
+
+export interface StockedStick extends RailKind {
+  readonly lengthMm: number
+  readonly count: number
+}
+
+/** Pieces of ready-made track. A curve is told by its radius and angle, a straight piece by its length. */
+export interface StockedPanel extends RailKind {
+  /** Along the centre line. */
+  readonly lengthMm: number
+  /** Of the centre line; null, as the angle is, on a straight piece. */
+  readonly radiusMm: number | null
+  readonly angleDeg: number | null
+  /** On one piece; 0 for two rails alone. */
+  readonly ties: number
+  readonly count: number
+}
+
+export interface StockedPart extends RailKind {
+  readonly count: number
+}
+
+export interface StockedTieStrip {
+  /** In one strip. */
+  readonly ties: number
+  readonly count: number
+}
+
+export const NOTHING: Stock = {
+  sticks: [],
+  panels: [],
+  joiners: [],
+  insulatedJoiners: [],
+  transitionJoiners: [],
+  expansionJoints: [],
+  ties: 0,
+  tieStrips: [],
+  fasteners: 0,
+}
+
+/** Stock as it may have been kept: earlier, fewer kinds of things were. */
+export type KeptStock = Partial<Stock>
+
+/** Of what was not written down there is none. */
+export function stockAsKept(kept: KeptStock): Stock {
+  return { ...NOTHING, ...kept }
+}
+
+export function isNothing(stock: Stock): boolean {
+  return countsOf(stock).every((count) => count === 0)
+}
+
+function countsOf({ ties, fasteners, ...rows }: Stock): number[] {
+  return [ties, fasteners, ...Object.values(rows).flatMap((each) => each.map(({ count }) => count))]
+}
+
+export function sameRail(a: RailKind, b: RailKind): boolean {
+  return a.section === b.section && a.material === b.material
+}
+
+/** Both together, each kind of thing once. */
+export function plus(a: Stock, b: Stock): Stock {
+  return tidy({
+    sticks: [...a.sticks, ...b.sticks],
+    panels: [...a.panels, ...b.panels],
+    joiners: [...a.joiners, ...b.joiners],
+    insulatedJoiners: [...a.insulatedJoiners, ...b.insulatedJoiners],
+    transitionJoiners: [...a.transitionJoiners, ...b.transitionJoiners],
+    expansionJoints: [...a.expansionJoints, ...b.expansionJoints],
+    ties: a.ties + b.ties,
+    tieStrips: [...a.tieStrips, ...b.tieStrips],
+    fasteners: a.fasteners + b.fasteners,
+  })
+}
+
+/** What is left of `whole` without `part`. More than there is cannot be taken: that throws. */
+export function minus(whole: Stock, part: Stock): Stock {
+  const negative = <T extends { count: number }>(rows: readonly T[]) =>
+    rows.map((row) => ({ ...row, count: -row.count }))
+  const left = plus(whole, {
+    sticks: negative(part.sticks),
+    panels: negative(part.panels),
+    joiners: negative(part.joiners),
+    insulatedJoiners: negative(part.insulatedJoiners),
+    transitionJoiners: negative(part.transitionJoiners),
+    expansionJoints: negative(part.expansionJoints),
+    ties: -part.ties,
+    tieStrips: negative(part.tieStrips),
+    fasteners: -part.fasteners,
+  })
+  if (countsOf(left).some((count) => count < 0)) throw new RangeError('more is taken than there is')
+  return left
+}
+
+/**
+ * Stock in the one order in which it is kept: by section, material, and length, the longest first, ready-made straights
+ * before curves; equal rows summed, empty ones left out. Lengths are kept to a millionth of a millimetre, the slack
+ * everything is counted with, and angles to a billionth of a degree.
+ */
+export function tidy(stock: Stock): Stock {
+  const parts = (rows: readonly StockedPart[]) => summed([...rows].sort(byRail), sameRail)
+  return {
+    sticks: summed(
+      stock.sticks
+        .map((stick) => ({ ...stick, lengthMm: rounded(stick.lengthMm, 1e6) }))
+        .sort((a, b) => byRail(a, b) || b.lengthMm - a.lengthMm),
+      (a, b) => sameRail(a, b) && a.lengthMm === b.lengthMm,
+    ),
+    panels: summed(stock.panels.map(tidyPanel).sort(byPanel), (a, b) => byPanel(a, b) === 0),
+    joiners: parts(stock.joiners),
+    insulatedJoiners: parts(stock.insulatedJoiners),
+    transitionJoiners: parts(stock.transitionJoiners),
+    expansionJoints: parts(stock.expansionJoints),
+    ties: stock.ties,
+    tieStrips: summed(
+      stock.tieStrips.toSorted((a, b) => b.ties - a.ties),
+      (a, b) => a.ties === b.ties,
+    ),
+    fasteners: stock.fasteners,
+  }
+}
+
+function tidyPanel(panel: StockedPanel): StockedPanel {
+  if (panel.radiusMm === null || panel.angleDeg === null)
+    return { ...panel, lengthMm: rounded(panel.lengthMm, 1e6), radiusMm: null, angleDeg: null }
+  const radiusMm = rounded(panel.radiusMm, 1e6)
+  const angleDeg = rounded(panel.angleDeg, 1e9)
+  return { ...panel, lengthMm: rounded(alongArc(radiusMm, angleDeg), 1e6), radiusMm, angleDeg }
+}
+
+/** The length of an arc, mm. */
+export function alongArc(radiusMm: number, angleDeg: number): number {
+  return (radiusMm * angleDeg * Math.PI) / 180
+}
+
+/** @param steps of which there are so many in one */
+function rounded(value: number, steps: number): number {
+  return Math.round(value * steps) / steps
+}
+
+/** Tidy pieces: those of one radius beside each other, the longest first, and of the same size that with most ties. */
+function byPanel(a: StockedPanel, b: StockedPanel): number {
+  const sizes = (a.radiusMm ?? 0) - (b.radiusMm ?? 0) || (b.angleDeg ?? b.lengthMm) - (a.angleDeg ?? a.lengthMm)
+  return byRail(a, b) || sizes || b.ties - a.ties
+}
+
+function summed<T extends { readonly count: number }>(sorted: readonly T[], same: (a: T, b: T) => boolean): T[] {
+  const rows: T[] = []
+  for (const row of sorted) {
+    const last = rows.at(-1)
+    if (last && same(last, row)) rows[rows.length - 1] = { ...last, count: last.count + row.count }
+    else rows.push(row)
+  }
+  return rows.filter(({ count }) => count !== 0)
+}
+
+function byRail(a: RailKind, b: RailKind): number {
+  return compare(a.section, b.section) || compare(a.material, b.material)
+}
+
+/** By code unit: the order is the same in every place. */
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0
+}

@@ -1,0 +1,12 @@
+/** What a worker thread can be asked for, by name. Every argument and every result is plain data. */
+import { estimateFromStock } from '../shed/from-stock.ts'
+import type { StockedPlan } from './workers.ts'
+
+export { checkBend } from '../bending/bend-check/check.ts'
+export { compareMaterials } from '../estimate/questions/compare.ts'
+export { planCutList } from '../laying/cutting/cut-list.ts'
+export { billSince } from '../shed/bill-since.ts'
+
+export function estimate({ plan, stock }: StockedPlan) {
+  return estimateFromStock(plan, stock)
+}

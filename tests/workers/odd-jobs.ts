@@ -1,0 +1,37 @@
+import { estimateFromStock } from '../../src/shed/from-stock.ts'
+import type { StockedPlan } from '../../src/workers/workers.ts'
+
+/** What worker threads of the tests can be asked for: things that go wrong, and things that take as long as they are told. */
+
+export function echo<T>(value: T): T {
+  return value
+}
+
+/** Keeps its thread busy. */
+export function spin(ms: number): string {
+  const untilMs = performance.now() + ms
+  while (performance.now() < untilMs);
+  return `spun ${ms} ms`
+}
+
+export function fail(message: string): never {
+  throw new RangeError(message)
+}
+
+/** Takes memory until there is none. */
+export function exhaust(_: null): never {
+  const kept: number[][] = []
+  for (;;) kept.push(Array.from({ length: 100_000 }, (_, n) => n + kept.length))
+}
+
+export function vanish(code: number): never {
+  process.exit(code)
+}
+
+/** The real one, except for plans whose title is one of the above. */
+export function estimate({ plan, stock }: StockedPlan): ReturnType<typeof estimateFromStock> {
+  if (plan.title === 'exhaust') exhaust(null)
+  if (plan.title === 'fail') fail('no plan of that name in /etc/secret')
+  if (plan.title === 'spin') spin(400)
+  return estimateFromStock(plan, stock)
+}
