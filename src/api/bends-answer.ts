@@ -29,11 +29,18 @@ export function answerBends(request: BendsRequest): BendsAnswer {
   const rail = { section, material, temper }
   const curve = radius === undefined ? 'diameter' : 'radius'
   const { gauge: gaugeMm, chord: chordsMm, resolution: resolutionMm } = request
-  faults.push(...inParameters(curveFaults({ radiusMm, gaugeMm, rail, bender, chordsMm }), curve))
+  faults.push(...inParameters(curveFaults({ radius: radiusMm, gauge: gaugeMm, rail, bender, chords: chordsMm }), curve))
   if (faults.length > 0 || radiusMm === undefined) return { ok: false, faults }
 
   if (material === undefined) return ordinatesAlone(request, radiusMm)
-  const answer = oneCurve({ radiusMm, gaugeMm, rail: { section, material, temper }, chordsMm, bender, resolutionMm })
+  const answer = oneCurve({
+    radius: radiusMm,
+    gauge: gaugeMm,
+    rail: { section, material, temper },
+    chords: chordsMm,
+    bender,
+    resolution: resolutionMm,
+  })
   if (!answer.ok) return { ok: false, faults: inParameters(answer.faults, curve) }
   const { trackRadiusMm, rails } = answer.curve
   // Hands and loose rail go without saying where nobody spoke of a bender.
@@ -76,12 +83,12 @@ function combinationFaults({ radius, diameter, temper, material, ...request }: B
 function benderOf(request: BendsRequest): BenderInput | undefined {
   const bender = {
     work: request.benderWork,
-    spanMm: request.benderSpan,
-    outerRollerRadiusMm: request.benderOuterRollerRadius,
+    span: request.benderSpan,
+    outerRollerRadius: request.benderOuterRollerRadius,
     bearsOn: request.benderBearsOn,
     mode: request.benderMode,
-    maxPerPassMm: request.benderMaxPerPass,
-    screwPitchMm: request.benderScrewPitch,
+    maxPerPass: request.benderMaxPerPass,
+    screwPitch: request.benderScrewPitch,
   }
   return Object.values(bender).some((value) => value !== undefined) ? bender : undefined
 }

@@ -3,18 +3,18 @@ export interface MethodLimits {
   /** Wanted over forming radius up to which bending by eye and hand comes out even. */
   readonly overbendRatio: number
   /** Between the two hands. */
-  readonly gripMm: number
+  readonly grip: number
   /** Force of each hand that is comfortable to hold while looking along the rail. */
   readonly handForceN: number
   /** How flat the rail may stay at a joint: ordinate of the curve over the stretch that stays straight there. */
-  readonly jointFlatMm: number
+  readonly jointFlat: number
 }
 
 export const DEFAULT_METHOD_LIMITS: MethodLimits = {
   overbendRatio: 2,
-  gripMm: 300,
+  grip: 300,
   handForceN: 100,
-  jointFlatMm: 2,
+  jointFlat: 2,
 }
 
 export interface MethodCase {
@@ -59,9 +59,9 @@ export interface MethodAdvice {
 export function adviseMethod(bend: MethodCase, limits: MethodLimits = DEFAULT_METHOD_LIMITS): MethodAdvice {
   const checks: MethodCheck[] = [
     { reason: 'assembled', value: null, limit: null, favours: bend.work === 'assembled' ? 'machine' : 'hand' },
-    check('hand-force', handForceN(bend.momentNmm, limits.gripMm), limits.handForceN),
+    check('hand-force', handForceN(bend.momentNmm, limits.grip), limits.handForceN),
     check('overbend', bend.overbendRatio, limits.overbendRatio),
-    check('joints', bend.jointsInBend > 0 ? jointFlatMm(bend.wantedRadiusMm, limits.gripMm) : 0, limits.jointFlatMm),
+    check('joints', bend.jointsInBend > 0 ? jointFlatMm(bend.wantedRadiusMm, limits.grip) : 0, limits.jointFlat),
   ]
   const decisive = checks.find(({ favours }) => favours === 'machine')
   return { method: decisive ? 'machine' : 'hand', reason: decisive?.reason ?? 'within-limits', checks }

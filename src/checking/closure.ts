@@ -16,7 +16,7 @@ const SLACK_DEG = 1e-9
  * A closed track must come back to its own start: in place, in heading and in height. Within the tolerances nothing is
  * said; beyond them the cure names the lengths or the angle to change.
  */
-export const closure: Rule = (track, { closureGapMm, closureHeadingDeg }) => {
+export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading: closureHeadingDeg }) => {
   if (!track.closed) return []
   const { placed, lengthMm, name } = track
   const miss = closureOf(placed[0]!.start, placed.at(-1)!.end)

@@ -10,7 +10,7 @@ export interface PlacedJoint {
 
 /** What a plan asks of the places of joints. */
 export interface AskedOfJoints {
-  readonly keepOut: readonly { readonly fromMm: number; readonly toMm: number; readonly reason: string | null }[]
+  readonly keepOut: readonly { readonly from: number; readonly to: number; readonly reason: string | null }[]
   readonly tieSpacingMm: number | null
   /** How far apart the joints of the two rails are kept; null: not asked. */
   readonly staggerMm: number | null
@@ -26,7 +26,7 @@ export function jointPlaceFindings(track: string, joints: readonly PlacedJoint[]
 }
 
 function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut }: AskedOfJoints): Finding[] {
-  return keepOut.flatMap(({ fromMm, toMm, reason }): Finding[] => {
+  return keepOut.flatMap(({ from: fromMm, to: toMm, reason }): Finding[] => {
     const inside = joints.filter(({ stationMm }) => stationMm > fromMm + SLACK_MM && stationMm < toMm - SLACK_MM)
     if (inside.length === 0) return []
     const place = `${formatMm(fromMm)} and ${formatMm(toMm)}`

@@ -6,7 +6,7 @@ import type { Rule } from './checked-track.ts'
  * An arc tighter than the least radius the cars take stops the plan. Easements are never tighter than the arcs beside
  * them.
  */
-export const minimumRadius: Rule = ({ name, placed }, { minimumRadiusMm }) => {
+export const minimumRadius: Rule = ({ name, placed }, { minimumRadius: minimumRadiusMm }) => {
   if (minimumRadiusMm === null) return []
   return placed.flatMap(({ kind, index, startCurvature }) => {
     const radiusMm = 1 / Math.abs(startCurvature)

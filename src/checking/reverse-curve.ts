@@ -17,7 +17,7 @@ interface Reversal {
  * Between curves of opposite turn a car needs a straight as long as itself, or its couplers are wrenched. Where both
  * curves have easements NEM 111 and NEM 113 ask for none: then a shorter straight is only noted.
  */
-export const reverseCurve: Rule = (track, { minimumTangentBetweenReverseCurvesMm: limitMm }) => {
+export const reverseCurve: Rule = (track, { minimumTangentBetweenReverseCurves: limitMm }) => {
   if (limitMm === null) return []
   return reversals(track)
     .filter(({ straightMm }) => exceeds(limitMm, straightMm))

@@ -14,8 +14,8 @@ import type { LaidTrack } from './track/laid-track.ts'
 
 export type PlanForBending = Pick<
   Plan,
-  'section' | 'metal' | 'calibration' | 'bender' | 'gaugeMm' | 'chordsMm' | 'resolutionMm'
-> & { readonly supplies: { readonly ties: { readonly spacingMm: number } } }
+  'section' | 'metal' | 'calibration' | 'bender' | 'gauge' | 'chords' | 'resolution'
+> & { readonly supplies: { readonly ties: { readonly spacing: number } } }
 
 export interface BendsOfPlan {
   readonly bends: Bend[]
@@ -40,7 +40,7 @@ export type Bending =
  * the test bends cannot be true.
  */
 export function bendingOf(plan: PlanForBending): Bending {
-  const { section, metal, bender, gaugeMm, chordsMm, resolutionMm } = plan
+  const { section, metal, bender, gauge: gaugeMm, chords: chordsMm, resolution: resolutionMm } = plan
   const calibrated = calibrationOf(plan)
   if (calibrated && !calibrated.ok)
     return { ok: false, faults: calibrated.faults.map((f) => ({ ...f, path: ['rail', 'calibration', ...f.path] })) }
@@ -53,7 +53,7 @@ export function bendingOf(plan: PlanForBending): Bending {
     metal.tempers,
     calibration,
   )
-  const former = new BendFormer(rail, bender, plan.supplies.ties.spacingMm)
+  const former = new BendFormer(rail, bender, plan.supplies.ties.spacing)
   const ofPlan = { former, gaugeMm, headWidthMm: section.headWidthMm, chordsMm, resolutionMm }
   return {
     ok: true,
@@ -89,9 +89,9 @@ export function bendingOf(plan: PlanForBending): Bending {
 
 /** What the test bends tell, or why they cannot be true; null without any. */
 export function calibrationOf(
-  plan: Pick<PlanForBending, 'section' | 'metal' | 'calibration' | 'bender' | 'resolutionMm'>,
+  plan: Pick<PlanForBending, 'section' | 'metal' | 'calibration' | 'bender' | 'resolution'>,
 ) {
-  const { section, metal, calibration, bender, resolutionMm } = plan
+  const { section, metal, calibration, bender, resolution: resolutionMm } = plan
   if (calibration.length === 0) return null
   const rail = { section: section.properties, metal: metal.nominal, bender: bender.roller }
   const resolution = { ...DEFAULT_RESOLUTION, readingMm: resolutionMm }

@@ -15,25 +15,25 @@ export function breakFaults(track: TrackDraft, at: Fault['path']): Fault[] {
   track.breaks?.forEach((point, index) => {
     if (!point) return
     const path = [...at, 'breaks', index, 'at']
-    if (last && !exceeds(point.atMm, last.atMm))
+    if (last && !exceeds(point.at, last.at))
       faults.push({
         path,
         code: 'out-of-order',
-        detail: `station ${formatMm(point.atMm, 3)} does not come after ${formatMm(last.atMm, 3)}`,
+        detail: `station ${formatMm(point.at, 3)} does not come after ${formatMm(last.at, 3)}`,
         hint: 'list the breaks in the order the track meets them, each station once',
       })
-    else if (lengthMm !== null && exceeds(point.atMm, lengthMm))
+    else if (lengthMm !== null && exceeds(point.at, lengthMm))
       faults.push({
         path,
         code: 'out-of-range',
-        detail: `station ${formatMm(point.atMm, 3)} lies beyond the end of the track at ${formatMm(lengthMm, 3)}`,
+        detail: `station ${formatMm(point.at, 3)} lies beyond the end of the track at ${formatMm(lengthMm, 3)}`,
         hint: 'stations are measured along the centre line from the start of the track',
       })
-    else if (track.closed && lengthMm !== null && point.atMm >= lengthMm - LENGTH_SLACK_MM)
+    else if (track.closed && lengthMm !== null && point.at >= lengthMm - LENGTH_SLACK_MM)
       faults.push({
         path,
         code: 'out-of-range',
-        detail: `station ${formatMm(point.atMm, 3)} is where the loop comes back to its start`,
+        detail: `station ${formatMm(point.at, 3)} is where the loop comes back to its start`,
         hint: 'call that place station 0',
       })
     last = point
@@ -47,21 +47,21 @@ export function keepOutFaults(track: TrackDraft, at: Fault['path']): Fault[] {
   return (track.keepOut ?? []).flatMap((stretch, index): Fault[] => {
     if (!stretch) return []
     const path = [...at, 'keepOut', index]
-    if (!exceeds(stretch.toMm, stretch.fromMm))
+    if (!exceeds(stretch.to, stretch.from))
       return [
         {
           path: [...path, 'to'],
           code: 'out-of-order',
-          detail: `station ${formatMm(stretch.toMm, 3)} does not come after ${formatMm(stretch.fromMm, 3)}`,
+          detail: `station ${formatMm(stretch.to, 3)} does not come after ${formatMm(stretch.from, 3)}`,
           hint: 'say from which station to which later one no joint may lie',
         },
       ]
-    if (lengthMm === null || !exceeds(stretch.fromMm, lengthMm)) return []
+    if (lengthMm === null || !exceeds(stretch.from, lengthMm)) return []
     return [
       {
         path: [...path, 'from'],
         code: 'out-of-range',
-        detail: `station ${formatMm(stretch.fromMm, 3)} lies beyond the end of the track at ${formatMm(lengthMm, 3)}`,
+        detail: `station ${formatMm(stretch.from, 3)} lies beyond the end of the track at ${formatMm(lengthMm, 3)}`,
         hint: 'stations are measured along the centre line from the start of the track',
       },
     ]
@@ -73,7 +73,7 @@ function lengthOf({ elements }: TrackDraft): number | null {
   let lengthMm = 0
   for (const element of elements) {
     if (element === null) return null
-    lengthMm += element.kind === 'arc' ? sizeOfArc(element).lengthMm : element.lengthMm
+    lengthMm += element.kind === 'arc' ? sizeOfArc(element).lengthMm : element.length
   }
   return elements.length > 0 ? lengthMm : null
 }
@@ -81,7 +81,7 @@ function lengthOf({ elements }: TrackDraft): number | null {
 /** What weather and joints cannot be together. */
 export function jointFaults(climate: Partial<ClimateInput> | undefined, joints: JointsInput | undefined): Fault[] {
   const faults: Fault[] = []
-  const { coldestC, hottestC } = climate ?? {}
+  const { coldest: coldestC, hottest: hottestC } = climate ?? {}
   if (coldestC !== undefined && hottestC !== undefined && coldestC > hottestC)
     faults.push({
       path: ['climate', 'coldest'],
@@ -96,7 +96,7 @@ export function jointFaults(climate: Partial<ClimateInput> | undefined, joints: 
       detail: 'rail that slides in its joiners is not held',
       hint: 'add "kind": "clamped", or leave out held',
     })
-  if (joints?.arrangement === 'square' && joints.staggerMm !== undefined)
+  if (joints?.arrangement === 'square' && joints.stagger !== undefined)
     faults.push({
       path: ['joints', 'stagger'],
       code: 'contradictory',

@@ -39,7 +39,14 @@ export function completeBender(input: BenderInput | undefined, assume: Assume): 
 
 /** The roller bender, when its figures are given. */
 export function rollerOf(input: BenderInput): RollerBender | null {
-  const { spanMm, outerRollerRadiusMm, bearsOn, mode, maxPerPassMm, screwPitchMm } = input
+  const {
+    span: spanMm,
+    outerRollerRadius: outerRollerRadiusMm,
+    bearsOn,
+    mode,
+    maxPerPass: maxPerPassMm,
+    screwPitch: screwPitchMm,
+  } = input
   if (spanMm === undefined || outerRollerRadiusMm === undefined || bearsOn === undefined || mode === undefined)
     return null
   return {
@@ -56,9 +63,9 @@ const LIMITS: {
   readonly [K in keyof MethodLimits]: { readonly field: string; readonly show: (value: number) => string }
 } = {
   overbendRatio: { field: 'overbendRatio', show: (ratio) => `bent up to ${ratio} times as tight as it stays` },
-  gripMm: { field: 'grip', show: (mm) => `hands ${formatMm(mm)} apart` },
+  grip: { field: 'grip', show: (mm) => `hands ${formatMm(mm)} apart` },
   handForceN: { field: 'handForceN', show: (newton) => `${newton} N of each` },
-  jointFlatMm: { field: 'jointFlat', show: (mm) => `${formatMm(mm)} off the curve at a joint` },
+  jointFlat: { field: 'jointFlat', show: (mm) => `${formatMm(mm)} off the curve at a joint` },
 }
 
 /** Limits that were left open are assumed together where none is given, else each by itself. */
@@ -71,8 +78,8 @@ function limitsOf(given: NonNullable<BenderInput['limits']>, assume: Assume): Me
   else for (const name of open) assume(`/bender/limits/${LIMITS[name].field}`, shown(name), reason)
   return {
     overbendRatio: given.overbendRatio ?? DEFAULT_METHOD_LIMITS.overbendRatio,
-    gripMm: given.gripMm ?? DEFAULT_METHOD_LIMITS.gripMm,
+    grip: given.grip ?? DEFAULT_METHOD_LIMITS.grip,
     handForceN: given.handForceN ?? DEFAULT_METHOD_LIMITS.handForceN,
-    jointFlatMm: given.jointFlatMm ?? DEFAULT_METHOD_LIMITS.jointFlatMm,
+    jointFlat: given.jointFlat ?? DEFAULT_METHOD_LIMITS.jointFlat,
   }
 }

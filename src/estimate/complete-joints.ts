@@ -17,7 +17,7 @@ export const JOINT_DEFAULTS = {
 /** The rail's own temperatures: in the sun it is hotter than the air. Null where the plan says nothing of the weather. */
 export function completeClimate(climate: ClimateInput | undefined, assume: Assume): Climate | null {
   if (!climate) return null
-  const { layingC, coldestC, hottestC, sunAllowanceK } = climate
+  const { laying: layingC, coldest: coldestC, hottest: hottestC, sunAllowance: sunAllowanceK } = climate
   if (sunAllowanceK === undefined)
     assume(
       '/climate/sunAllowance',
@@ -41,26 +41,26 @@ export function completeJoints(
   const has = (kind: BreakKind) => tracks.some(({ breaks }) => breaks.some((each) => each.kind === kind))
   const { gapLimitMm, expansionJointLimitMm, insulatorThicknessMm } = JOINT_DEFAULTS
   const kind = usual('kind', joints.kind, JOINT_DEFAULTS.kind, JOINT_DEFAULTS.kind)
-  if (joints.staggerMm === undefined && joints.arrangement !== 'square')
+  if (joints.stagger === undefined && joints.arrangement !== 'square')
     assume('/joints/stagger', 'none', 'not asked for: joints of the two rails may lie opposite each other')
   const made = has('expansion-joint') || kind === 'clamped'
   return {
     kind,
     arrangement: joints.arrangement ?? 'staggered',
-    staggerMm: joints.staggerMm ?? null,
+    stagger: joints.stagger ?? null,
     betweenTies: joints.betweenTies ?? false,
     held: joints.held ?? false,
-    gapLimitMm: usual('gapLimit', joints.gapLimitMm, gapLimitMm, formatMm(gapLimitMm)),
-    expansionJointLimitMm: usual(
+    gapLimit: usual('gapLimit', joints.gapLimit, gapLimitMm, formatMm(gapLimitMm)),
+    expansionJointLimit: usual(
       'expansionJointLimit',
-      joints.expansionJointLimitMm,
+      joints.expansionJointLimit,
       expansionJointLimitMm,
       formatMm(expansionJointLimitMm),
       made,
     ),
-    insulatorThicknessMm: usual(
+    insulatorThickness: usual(
       'insulatorThickness',
-      joints.insulatorThicknessMm,
+      joints.insulatorThickness,
       insulatorThicknessMm,
       formatMm(insulatorThicknessMm),
       has('insulated'),

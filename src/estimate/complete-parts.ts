@@ -7,13 +7,13 @@ export function completeTies(ties: TiesInput, assume: Assume): Ties {
   const at = '/supplies/ties'
   const { strip, perLength } = ties
   const pack = strip ? completePack(strip, `${at}/strip`, assume) : completePack(ties, at, assume)
-  const given = ties.spacingMm ?? (perLength && perLength.lengthMm / perLength.count)
+  const given = ties.spacing ?? (perLength && perLength.length / perLength.count)
   const [usual, reason] = strip
     ? [0, 'moulded strips hold the rail themselves']
     : [DEFAULTS.fastenersPerTie, 'two a rail a tie, common practice']
   return {
     ...pack,
-    spacingMm: given ?? assumed(assume, `${at}/spacing`, DEFAULTS.tieSpacingMm, mm, 'not given; centre to centre'),
+    spacing: given ?? assumed(assume, `${at}/spacing`, DEFAULTS.tieSpacingMm, mm, 'not given; centre to centre'),
     fastenersPerTie: ties.fastenersPerTie ?? assumed(assume, `${at}/fastenersPerTie`, usual, String, reason),
     tiesPerStrip: strip?.ties ?? null,
     jointTies: ties.jointTies ?? false,
@@ -33,17 +33,17 @@ export function completePanels(input: SuppliesInput, assume: Assume): Pick<Suppl
 }
 
 function completePanel(panel: PanelInput, at: string, assume: Assume): Panel {
-  const { size, name, ties, joiners, price, massEachKg } = panel
-  const curve = 'lengthMm' in size ? null : size
+  const { name, ties, joiners, price, massEachG } = panel
+  const curve = 'length' in panel ? null : { radiusMm: panel.radius, angleRad: (panel.angle * Math.PI) / 180 }
   return {
     name: name ?? null,
-    lengthMm: 'lengthMm' in size ? size.lengthMm : size.radiusMm * size.angleRad,
+    lengthMm: 'length' in panel ? panel.length : curve!.radiusMm * curve!.angleRad,
     curve,
     ties: ties ?? assumed(assume, `${at}/ties`, 0, String, 'two rails without ties'),
     joiners: joiners ?? assumed(assume, `${at}/joiners`, 0, String, 'none in the pack'),
     price: price ?? null,
     ...shelved(panel, at, assume),
-    massEachKg: massEachKg ?? null,
+    massEachG: massEachG ?? null,
   }
 }
 

@@ -63,7 +63,7 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const assumptions: Assumption[] = []
   const assume: Assume = (field, value, reason) => assumptions.push({ field, value, reason })
 
-  const gaugeMm = input.gaugeMm ?? assumed(assume, '/gauge', DEFAULTS.gaugeMm, mm, 'the usual garden gauge (NEM 010)')
+  const gaugeMm = input.gauge ?? assumed(assume, '/gauge', DEFAULTS.gaugeMm, mm, 'the usual garden gauge (NEM 010)')
   const section = completeSection(input.rail.section, assume)
   const metal = completeMetal(input.rail, assume)
   // What one bends with decides nothing in a plan without a curve.
@@ -72,14 +72,14 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
   const tracks = input.tracks.map((track, index) => completeTrack(track, index, assume))
   const supplies = completeSupplies(input.supplies ?? {}, section, tracks, assume)
   const standards = completeStandards(input.standards ?? {}, assume)
-  if (!input.chordsMm) assume('/chords', DEFAULTS.chordsMm.map(mm).join(' and '), 'chords a bench gauge usually has')
-  const chordsMm = input.chordsMm ?? DEFAULTS.chordsMm
+  if (!input.chords) assume('/chords', DEFAULTS.chordsMm.map(mm).join(' and '), 'chords a bench gauge usually has')
+  const chordsMm = input.chords ?? DEFAULTS.chordsMm
 
   const calibration = completeCalibration(input.rail, assume)
   const anythingRead = anythingBent || calibration.length > 0
-  if (input.resolutionMm === undefined && anythingRead)
+  if (input.resolution === undefined && anythingRead)
     assume('/resolution', mm(DEFAULTS.resolutionMm), 'a steel rule read with care')
-  const resolutionMm = input.resolutionMm ?? DEFAULTS.resolutionMm
+  const resolutionMm = input.resolution ?? DEFAULTS.resolutionMm
   const climate = completeClimate(input.climate, assume)
   const joints = completeJoints(input, tracks, assume)
   assumeExpansion({ metal, climate }, assume)
@@ -92,7 +92,18 @@ export function completePlan(input: PlanInput): { plan: Plan; assumptions: Assum
     extras: (input.extras ?? []).map((extra, index) => completeExtra(extra, index, assume)),
   }
   return {
-    plan: { title, gaugeMm, ...rail, tracks, supplies, standards, effort, chordsMm, resolutionMm, ...besides },
+    plan: {
+      title,
+      gauge: gaugeMm,
+      ...rail,
+      tracks,
+      supplies,
+      standards,
+      effort,
+      chords: chordsMm,
+      resolution: resolutionMm,
+      ...besides,
+    },
     assumptions,
   }
 }
@@ -104,12 +115,12 @@ function completeTrack(track: TrackInput, index: number, assume: Assume): Track 
   return {
     name: track.name,
     label: track.label ?? null,
-    start: { xMm: start?.xMm ?? 0, yMm: start?.yMm ?? 0, headingDeg: start?.headingDeg ?? 0 },
+    start: { x: start?.x ?? 0, y: start?.y ?? 0, heading: start?.heading ?? 0 },
     closed: track.closed ?? false,
     state: track.state ?? 'new',
     joinsExisting: { start: Boolean(track.joinsExisting?.start), end: Boolean(track.joinsExisting?.end) },
     beyond: { start: endBeyond(track.joinsExisting?.start), end: endBeyond(track.joinsExisting?.end) },
-    gradeLine: gradeLineFrom(start?.elevationMm, track.gradeLine ?? [], `${at}/elevation`, assume),
+    gradeLine: gradeLineFrom(start?.elevation, track.gradeLine ?? [], `${at}/elevation`, assume),
     breaks: track.breaks ?? [],
     keepOut: track.keepOut ?? [],
     elements: track.elements,
@@ -132,11 +143,11 @@ function gradeLineFrom(
   assume: Assume,
 ): readonly GradePoint[] {
   const first = points[0]
-  if (first?.atMm === 0) return points
-  if (startElevationMm !== undefined) return [{ atMm: 0, elevationMm: startElevationMm }, ...points]
-  if (!first) return [{ atMm: 0, elevationMm: assumed(assume, at, 0, mm, 'no elevation and no grade line given') }]
-  const level = assumed(assume, at, first.elevationMm, mm, 'level up to the first point of the grade line')
-  return [{ atMm: 0, elevationMm: level }, ...points]
+  if (first?.at === 0) return points
+  if (startElevationMm !== undefined) return [{ at: 0, elevation: startElevationMm }, ...points]
+  if (!first) return [{ at: 0, elevation: assumed(assume, at, 0, mm, 'no elevation and no grade line given') }]
+  const level = assumed(assume, at, first.elevation, mm, 'level up to the first point of the grade line')
+  return [{ at: 0, elevation: level }, ...points]
 }
 
 /** At how many ends new track meets another section. */
@@ -162,13 +173,13 @@ function completeSupplies(
           assume,
           at('sticks'),
           {
-            lengthMm: DEFAULTS.stickMm,
+            length: DEFAULTS.stickMm,
             price: null,
             packSize: DEFAULTS.packSize,
             onHand: DEFAULTS.onHand,
             buyable: true,
           },
-          (stick) => `one length of 5 ft (${mm(stick.lengthMm)}), sold singly, none on hand, unpriced`,
+          (stick) => `one length of 5 ft (${mm(stick.length)}), sold singly, none on hand, unpriced`,
           'no sticks given',
         ),
       ]
@@ -185,9 +196,9 @@ function completeSupplies(
     fasteners: completePack(input.fasteners, '/supplies/fasteners', assume),
     insulatedJoiners: packFor('insulated', input.insulatedJoiners, '/supplies/insulatedJoiners'),
     expansionJoints: packFor('expansion-joint', input.expansionJoints, '/supplies/expansionJoints'),
-    kerfMm: input.kerfMm ?? assumed(assume, at('kerf'), DEFAULTS.kerfMm, mm, 'a thin saw or cutting disc'),
-    minimumPieceMm:
-      input.minimumPieceMm ??
+    kerf: input.kerf ?? assumed(assume, at('kerf'), DEFAULTS.kerfMm, mm, 'a thin saw or cutting disc'),
+    minimumPiece:
+      input.minimumPiece ??
       assumed(assume, at('minimumPiece'), DEFAULTS.minimumPieceMm, mm, 'shorter pieces hold no line'),
   }
 }
@@ -195,7 +206,7 @@ function completeSupplies(
 function completeStick(stick: StickInput, index: number, assume: Assume): Stick {
   const at = `/supplies/sticks/${index}`
   return {
-    lengthMm: stick.lengthMm,
+    length: stick.length,
     price: stick.price ?? null,
     ...shelved(stick, at, assume),
   }
@@ -219,7 +230,7 @@ export function completePack(pack: PackInput | undefined, at: string, assume: As
     pricePerPack: pack?.pricePerPack ?? null,
     ...counts(pack ?? {}, at, assume),
     sparePct: pack?.sparePct ?? 0,
-    massEachKg: pack?.massEachKg ?? null,
+    massEachG: pack?.massEachG ?? null,
   }
 }
 
@@ -232,7 +243,7 @@ function counts(given: { packSize?: number | undefined; onHand?: number | undefi
 
 function completeStandards(input: StandardsInput, assume: Assume): Standards {
   const at = (name: string) => `/standards/${name}`
-  const car = input.longestCarMm
+  const car = input.longestCar
   const fromCar = (name: 'minimumRadius' | 'minimumTangentBetweenReverseCurves', cars: number, rule: string) => {
     if (car === undefined) {
       assume(at(name), 'unchecked', `neither ${name} nor longestCar is given`)
@@ -241,8 +252,8 @@ function completeStandards(input: StandardsInput, assume: Assume): Standards {
     return assumed(assume, at(name), cars * car, mm, rule)
   }
   return {
-    minimumRadiusMm:
-      input.minimumRadiusMm ??
+    minimumRadius:
+      input.minimumRadius ??
       fromCar('minimumRadius', DEFAULTS.carsPerMinimumRadius, 'three times the longest car, for reliable running'),
     maximumGradePct:
       input.maximumGradePct ??
@@ -253,14 +264,14 @@ function completeStandards(input: StandardsInput, assume: Assume): Standards {
         (pct) => `${pct} %`,
         'a main line, common practice',
       ),
-    longestCarMm: car ?? null,
-    minimumTangentBetweenReverseCurvesMm:
-      input.minimumTangentBetweenReverseCurvesMm ??
+    longestCar: car ?? null,
+    minimumTangentBetweenReverseCurves:
+      input.minimumTangentBetweenReverseCurves ??
       fromCar('minimumTangentBetweenReverseCurves', 1, 'as long as the longest car (NEM 113)'),
-    closureGapMm:
-      input.closureGapMm ?? assumed(assume, at('closureGap'), DEFAULTS.closureGapMm, mm, 'taken up in the joints'),
-    closureHeadingDeg:
-      input.closureHeadingDeg ??
+    closureGap:
+      input.closureGap ?? assumed(assume, at('closureGap'), DEFAULTS.closureGapMm, mm, 'taken up in the joints'),
+    closureHeading:
+      input.closureHeading ??
       assumed(assume, at('closureHeading'), DEFAULTS.closureHeadingDeg, (deg) => `${deg}°`, 'taken up in the joints'),
   }
 }

@@ -40,17 +40,17 @@ export function completePower(
 function feederOf({
   awg,
   areaMm2,
-  lengthMm,
+  length: lengthMm,
   pricePerM,
-  onHandMm,
+  onHand: onHandMm,
   sparePct,
 }: NonNullable<PowerInput['feeder']>): Power['feeder'] {
   return {
     size: awg === undefined ? `${areaMm2} mm²` : `AWG ${awg}`,
     areaMm2: areaMm2 ?? awgAreaMm2(awg!),
-    lengthMm,
+    length: lengthMm,
     pricePerM: pricePerM ?? null,
-    onHandMm: onHandMm ?? 0,
+    onHand: onHandMm ?? 0,
     sparePct: sparePct ?? 0,
   }
 }

@@ -35,16 +35,18 @@ function ofRectangles({ rectangles }: RectangleSection): PlanSection {
 }
 
 function ofCaliperNumbers(section: CustomSection, assume: Assume): PlanSection {
-  const { heightMm, headWidthMm } = section
+  const { height: heightMm, headWidth: headWidthMm, footWidth: footWidthMm, webThickness: webThicknessMm } = section
   const depth = (name: 'headDepth' | 'footDepth') => {
     const share = PROPORTIONS_OF_HEIGHT[name]
     const depthMm = heightMm * share
     assume(`/rail/section/${name}`, formatMm(depthMm, 4), `not given; ${share} of the height`)
     return depthMm
   }
-  const headDepthMm = section.headDepthMm ?? depth('headDepth')
-  const footDepthMm = section.footDepthMm ?? depth('footDepth')
-  const properties = sectionProperties(rectanglesOf({ ...section, headDepthMm, footDepthMm }))
+  const headDepthMm = section.headDepth ?? depth('headDepth')
+  const footDepthMm = section.footDepth ?? depth('footDepth')
+  const properties = sectionProperties(
+    rectanglesOf({ heightMm, headWidthMm, footWidthMm, webThicknessMm, headDepthMm, footDepthMm }),
+  )
   return { id: 'custom', name: ownName(heightMm), heightMm, headWidthMm, properties }
 }
 
@@ -56,7 +58,7 @@ function ownName(heightMm: number): string {
 export function completeCalibration({ calibration = [] }: RailInput, assume: Assume): readonly TestBend[] {
   const { radiusMm, chordMm, depthMm } = DEFAULT_RESOLUTION
   const radii = `radii good to ${formatMm(radiusMm)}, or to a reading over ${formatMm(chordMm)}, whichever is coarser`
-  const byRadii = calibration.filter((test) => 'formedRadiusMm' in test).length
+  const byRadii = calibration.filter((test) => 'formedRadius' in test).length
   const values = [
     ...(byRadii > 0 ? [radii] : []),
     ...(byRadii < calibration.length ? [`depths good to ${formatMm(depthMm, 2)}`] : []),

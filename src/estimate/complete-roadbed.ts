@@ -22,9 +22,9 @@ export function completeRoadbed(input: RoadbedInput | undefined, assume: Assume)
   return {
     bed: {
       kind: input.kind,
-      crownWidthMm: input.crownWidthMm,
-      depthUnderTieMm: input.depthUnderTieMm,
-      slope,
+      crownWidth: input.crownWidth,
+      depthUnderTie: input.depthUnderTie,
+      shoulderSlope: slope,
       filledTo,
       tie: input.tie ?? null,
     },

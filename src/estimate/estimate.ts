@@ -60,7 +60,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const tracks = drawn.map((track): TrackAnswer => {
     const index = laid.indexOf(track)
     if (index < 0)
-      return trackAnswer(track, { ties: 0, tieSpacingMm: plan.supplies.ties.spacingMm, jointTies: 0, joints: 0 })
+      return trackAnswer(track, { ties: 0, tieSpacingMm: plan.supplies.ties.spacing, jointTies: 0, joints: 0 })
     const { ties, tieSpacingMm, jointTies } = needs[index]!
     return trackAnswer(track, { ties, tieSpacingMm, jointTies, joints: ofTrack[index]!.length })
   })
@@ -95,7 +95,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
         ...joinFindings(
           joinsToCheck(joins, drawn, plan),
           plan.metal,
-          plan.standards.minimumTangentBetweenReverseCurvesMm,
+          plan.standards.minimumTangentBetweenReverseCurves,
         ),
         ...bendingFindings(
           bends.filter(({ readyMade }) => !readyMade),
@@ -105,14 +105,14 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
         ...expansionFindings(
           expansion,
           jointsAnswered,
-          plan.joints.insulatorThicknessMm,
+          plan.joints.insulatorThickness,
           straightTracks.map(({ name }) => name),
         ),
         ...laid.flatMap((track, index) =>
           jointPlaceFindings(track.name, looseJoints(ofTrack[index]!, covered, index), divided.asked[index]!),
         ),
         ...laid.flatMap((track, index) =>
-          idleBreaks(track, joined[index]!).map(({ atMm, kind }) =>
+          idleBreaks(track, joined[index]!).map(({ at: atMm, kind }) =>
             breakJoinsNothing(track.name, atMm, kind.replace('-', ' ')),
           ),
         ),
@@ -140,13 +140,13 @@ function findingsOf(
   return drawn.flatMap((track) => {
     if (track.state === 'lifted') return []
     const index = laid.indexOf(track)
-    const checked: CheckedTrack = { ...track, gaugeMm: plan.gaugeMm }
+    const checked: CheckedTrack = { ...track, gaugeMm: plan.gauge }
     return [
       ...RULES.flatMap((rule) => rule(checked, plan.standards)),
       ...chordTooLong(track.name, leftOut[index] ?? []),
       ...cuts.shortPieces
         .filter(({ run }) => run >> 1 === index)
-        .map(({ run, lengthMm }) => pieceTooShort(track.name, SIDES[run % 2]!, lengthMm, plan.supplies.minimumPieceMm)),
+        .map(({ run, lengthMm }) => pieceTooShort(track.name, SIDES[run % 2]!, lengthMm, plan.supplies.minimumPiece)),
     ]
   })
 }

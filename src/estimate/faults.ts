@@ -30,7 +30,7 @@ import { wayFaults } from './way-faults.ts'
  * fault. Every `PlanInput` is such a draft.
  */
 export interface PlanDraft {
-  readonly gaugeMm?: number | null | undefined
+  readonly gauge?: number | null | undefined
   readonly rail?: RailDraft | undefined
   readonly bender?: BenderInput | undefined
   readonly climate?: Partial<ClimateInput> | undefined
@@ -43,7 +43,7 @@ export interface PlanDraft {
 
 export interface TrackDraft {
   readonly name?: string | undefined
-  readonly start?: { readonly elevationMm?: number | undefined } | undefined
+  readonly start?: { readonly elevation?: number | undefined } | undefined
   readonly closed?: boolean | undefined
   readonly joinsExisting?: TrackInput['joinsExisting']
   readonly gradeLine?: readonly (GradePoint | null)[] | undefined
@@ -52,7 +52,7 @@ export interface TrackDraft {
   readonly elements: readonly (Element | null)[]
 }
 
-export type SuppliesDraft = Pick<SuppliesInput, 'kerfMm' | 'minimumPieceMm' | 'ties'> & {
+export type SuppliesDraft = Pick<SuppliesInput, 'kerf' | 'minimumPiece' | 'ties'> & {
   readonly sticks?: readonly (StickInput | null)[] | undefined
   readonly panels?: readonly (PanelInput | null)[] | undefined
 }
@@ -103,7 +103,7 @@ function trackFaults(track: TrackDraft, at: Place, draft: PlanDraft): Fault[] {
       element?.kind === 'easement' ? easementFaults(track, index, [...at, 'elements', index]) : [],
     ),
     ...track.elements.flatMap((element, index) =>
-      element?.kind === 'arc' ? radiusFaults(element.radiusMm, [...at, 'elements', index, 'radius'], draft) : [],
+      element?.kind === 'arc' ? radiusFaults(element.radius, [...at, 'elements', index, 'radius'], draft) : [],
     ),
   ]
 }
@@ -124,22 +124,22 @@ function gradeLineFaults(track: TrackDraft, at: Place): Fault[] {
   const faults: Fault[] = []
   let last: GradePoint | null = null
   track.gradeLine?.forEach((point, index) => {
-    if (point && last && !exceeds(point.atMm, last.atMm))
+    if (point && last && !exceeds(point.at, last.at))
       faults.push({
         path: [...at, 'gradeLine', index, 'at'],
         code: 'out-of-order',
-        detail: `station ${formatMm(point.atMm, 3)} does not come after ${formatMm(last.atMm, 3)}`,
+        detail: `station ${formatMm(point.at, 3)} does not come after ${formatMm(last.at, 3)}`,
         hint: 'list the points of a grade line in the order the track meets them, each station once',
       })
     if (point) last = point
   })
   const first = track.gradeLine?.[0]
-  const elevationMm = track.start?.elevationMm
-  if (first?.atMm === 0 && elevationMm !== undefined && Math.abs(first.elevationMm - elevationMm) > LENGTH_SLACK_MM)
+  const elevationMm = track.start?.elevation
+  if (first?.at === 0 && elevationMm !== undefined && Math.abs(first.elevation - elevationMm) > LENGTH_SLACK_MM)
     faults.push({
       path: [...at, 'gradeLine', 0, 'elevation'],
       code: 'contradictory',
-      detail: `the grade line begins at ${formatMm(first.elevationMm, 3)}, the track's start at ${formatMm(elevationMm, 3)}`,
+      detail: `the grade line begins at ${formatMm(first.elevation, 3)}, the track's start at ${formatMm(elevationMm, 3)}`,
       hint: 'give the elevation at station 0 once',
     })
   return faults
@@ -181,8 +181,8 @@ function neighbour(track: TrackDraft, index: number, step: 1 | -1): Element | un
 /** The inner face of the inner rail must still have a radius: R > (gauge + 2·headWidth)/2. */
 function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
   const headWidthMm = headWidthOf(draft.rail?.section)
-  if (headWidthMm === undefined || draft.gaugeMm === null) return []
-  const leastMm = ((draft.gaugeMm ?? DEFAULTS.gaugeMm) + 2 * headWidthMm) / 2
+  if (headWidthMm === undefined || draft.gauge === null) return []
+  const leastMm = ((draft.gauge ?? DEFAULTS.gaugeMm) + 2 * headWidthMm) / 2
   if (exceeds(radiusMm, leastMm)) return []
   return [
     {
@@ -197,19 +197,19 @@ function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
 /** Undefined for a section that is not in the catalogue, or has no rectangles. */
 function headWidthOf(section: RailDraft['section']): number | undefined {
   if (typeof section !== 'object') return SECTIONS.find(({ id }) => id === section)?.headWidthMm
-  return 'rectangles' in section ? section.rectangles.at(-1)?.widthMm : section.headWidthMm
+  return 'rectangles' in section ? section.rectangles.at(-1)?.widthMm : section.headWidth
 }
 
 /** What trimming takes off every bent piece. */
 export function trimOf(bender: BenderInput | undefined): number {
-  return bender?.ends === 'trim' ? (bender.spanMm ?? 0) : 0
+  return bender?.ends === 'trim' ? (bender.span ?? 0) : 0
 }
 
 function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fault[] {
   const faults: Fault[] = []
   const sticks = supplies?.sticks
   sticks?.forEach((stick, index) => {
-    const twin = sticks.findIndex((other) => other && stick && !exceeds(Math.abs(other.lengthMm - stick.lengthMm), 0))
+    const twin = sticks.findIndex((other) => other && stick && !exceeds(Math.abs(other.length - stick.length), 0))
     if (stick && twin < index)
       faults.push({
         path: ['supplies', 'sticks', index, 'length'],
@@ -230,11 +230,11 @@ function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fa
         hint: 'leave out "buyable": false on a length, or say what is on hand',
       },
     ]
-  const longestMm = usable ? Math.max(...usable.map((stick) => stick!.lengthMm)) : DEFAULTS.stickMm
-  const minimumPieceMm = supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm
+  const longestMm = usable ? Math.max(...usable.map((stick) => stick!.length)) : DEFAULTS.stickMm
+  const minimumPieceMm = supplies?.minimumPiece ?? DEFAULTS.minimumPieceMm
   if (exceeds(minimumPieceMm, longestMm))
     faults.push({
-      path: ['supplies', supplies?.minimumPieceMm === undefined ? 'sticks' : 'minimumPiece'],
+      path: ['supplies', supplies?.minimumPiece === undefined ? 'sticks' : 'minimumPiece'],
       code: 'contradictory',
       detail: `the shortest piece allowed (${formatMm(minimumPieceMm, 3)}) is longer than the longest stick (${formatMm(longestMm, 3)})`,
       hint: 'set minimumPiece to what still holds its line, 150 mm by default',
@@ -246,11 +246,11 @@ function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fa
       detail: `once both ends are trimmed (${formatMm(trimMm, 3)}) the longest stick (${formatMm(longestMm, 3)}) leaves less than the shortest piece allowed`,
       hint: 'finish the ends by hand, or join sticks and roll through',
     })
-  if (supplies?.kerfMm !== undefined && exceeds(supplies.kerfMm, longestMm))
+  if (supplies?.kerf !== undefined && exceeds(supplies.kerf, longestMm))
     faults.push({
       path: ['supplies', 'kerf'],
       code: 'contradictory',
-      detail: `one cut would take ${formatMm(supplies.kerfMm, 3)}, more than the longest stick`,
+      detail: `one cut would take ${formatMm(supplies.kerf, 3)}, more than the longest stick`,
       hint: 'the kerf is the width of the saw cut, about 1 mm',
     })
   return faults

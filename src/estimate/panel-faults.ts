@@ -16,14 +16,13 @@ export function panelFaults(
   return panels.flatMap((panel, index): Fault[] => {
     if (!panel) return []
     const at = ['supplies', 'panels', index]
-    const { size } = panel
     const twin = panels.findIndex((other) => other && isTwin(other, panel))
     return [
-      ...('radiusMm' in size ? radiusFaults(size.radiusMm, [...at, 'radius']) : []),
+      ...('radius' in panel ? radiusFaults(panel.radius, [...at, 'radius']) : []),
       ...(twin < index
         ? [
             {
-              path: [...at, 'angleRad' in size ? 'angle' : 'length'],
+              path: [...at, 'radius' in panel ? 'angle' : 'length'],
               code: 'duplicate-length' as const,
               detail: `ready-made piece ${twin + 1} is of the same size, and ${(panel.ties ?? 0) > 0 ? 'has ties too' : 'has no ties either'}`,
               hint: 'list each size once with ties and once without, with its price and what is on hand together',
@@ -37,9 +36,9 @@ export function panelFaults(
 /** Of the same kind and as long: nothing would tell them apart but the price. */
 export function isTwin(a: PanelInput, b: PanelInput): boolean {
   if ((a.ties ?? 0) > 0 !== (b.ties ?? 0) > 0) return false
-  const [radiusA, radiusB] = [a, b].map(({ size }) => ('radiusMm' in size ? size.radiusMm : null))
-  const [lengthA, lengthB] = [a, b].map(({ size }) =>
-    'lengthMm' in size ? size.lengthMm : size.angleRad * size.radiusMm,
+  const [radiusA, radiusB] = [a, b].map((panel) => ('radius' in panel ? panel.radius : null))
+  const [lengthA, lengthB] = [a, b].map((panel) =>
+    'length' in panel ? panel.length : ((panel.angle * Math.PI) / 180) * panel.radius,
   )
   return sameRadius(radiusA!, radiusB!) && !exceeds(Math.abs(lengthA! - lengthB!), 0)
 }

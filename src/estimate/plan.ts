@@ -27,19 +27,19 @@ export type { GradePoint } from '../track/grade.ts'
  */
 export interface PlanInput {
   readonly title?: string | undefined
-  readonly gaugeMm?: number | undefined
+  readonly gauge?: number | undefined
   readonly rail: RailInput
   readonly tracks: readonly TrackInput[]
   readonly supplies?: SuppliesInput | undefined
   readonly standards?: StandardsInput | undefined
-  readonly chordsMm?: readonly number[] | undefined
+  readonly chords?: readonly number[] | undefined
   readonly bender?: BenderInput | undefined
   readonly climate?: ClimateInput | undefined
   readonly joints?: JointsInput | undefined
   /** How hard to look for the best cut plan. */
   readonly effort?: Effort | undefined
   /** How far an ordinate may be misread, either way. */
-  readonly resolutionMm?: number | undefined
+  readonly resolution?: number | undefined
   readonly roadbed?: RoadbedInput | undefined
   readonly power?: 'none' | PowerInput | undefined
   readonly extras?: readonly ExtraInput[] | undefined
@@ -76,12 +76,12 @@ export interface CustomMetal {
 /** What one bends with. The four roller figures go together: all or none. */
 export interface BenderInput {
   readonly work?: 'loose-rail' | 'assembled' | undefined
-  readonly spanMm?: number | undefined
-  readonly outerRollerRadiusMm?: number | undefined
+  readonly span?: number | undefined
+  readonly outerRollerRadius?: number | undefined
   readonly bearsOn?: 'head' | 'web' | 'foot' | undefined
   readonly mode?: 'rolled' | 'pressed' | undefined
-  readonly maxPerPassMm?: number | undefined
-  readonly screwPitchMm?: number | undefined
+  readonly maxPerPass?: number | undefined
+  readonly screwPitch?: number | undefined
   readonly ends?: 'trim' | 'finish-by-hand' | 'join-and-roll-through' | undefined
   readonly fixedEnd?: 'start' | 'end' | undefined
   readonly limits?: { readonly [K in keyof MethodLimits]?: MethodLimits[K] | undefined } | undefined
@@ -89,12 +89,12 @@ export interface BenderInput {
 
 /** A section measured with calipers, mm. The two depths may be left out and are then filled by proportion. */
 export interface CustomSection {
-  readonly heightMm: number
-  readonly headWidthMm: number
-  readonly footWidthMm: number
-  readonly webThicknessMm: number
-  readonly headDepthMm?: number | undefined
-  readonly footDepthMm?: number | undefined
+  readonly height: number
+  readonly headWidth: number
+  readonly footWidth: number
+  readonly webThickness: number
+  readonly headDepth?: number | undefined
+  readonly footDepth?: number | undefined
 }
 
 export interface TrackInput {
@@ -102,10 +102,10 @@ export interface TrackInput {
   readonly label?: string | undefined
   readonly start?:
     | {
-        readonly xMm?: number | undefined
-        readonly yMm?: number | undefined
-        readonly headingDeg?: number | undefined
-        readonly elevationMm?: number | undefined
+        readonly x?: number | undefined
+        readonly y?: number | undefined
+        readonly heading?: number | undefined
+        readonly elevation?: number | undefined
       }
     | undefined
   readonly closed?: boolean | undefined
@@ -123,12 +123,12 @@ export interface TrackInput {
 /** The temperatures rail is laid at and lives through. */
 export interface ClimateInput {
   /** Of the rail. */
-  readonly layingC: number
+  readonly laying: number
   /** Of the air. */
-  readonly coldestC: number
-  readonly hottestC: number
+  readonly coldest: number
+  readonly hottest: number
   /** By how much rail in the sun is hotter than the air. */
-  readonly sunAllowanceK?: number | undefined
+  readonly sunAllowance?: number | undefined
 }
 
 /** How rail is joined, and what its joints can take. */
@@ -137,14 +137,14 @@ export interface JointsInput {
   /** Joints of the two rails opposite each other, or not. */
   readonly arrangement?: 'staggered' | 'square' | undefined
   /** How far the joints of the two rails are kept apart. */
-  readonly staggerMm?: number | undefined
+  readonly stagger?: number | undefined
   /** Joints midway between two ties. */
   readonly betweenTies?: boolean | undefined
   /** Clamped rail that is kept from moving. */
   readonly held?: boolean | undefined
-  readonly gapLimitMm?: number | undefined
-  readonly expansionJointLimitMm?: number | undefined
-  readonly insulatorThicknessMm?: number | undefined
+  readonly gapLimit?: number | undefined
+  readonly expansionJointLimit?: number | undefined
+  readonly insulatorThickness?: number | undefined
 }
 
 export type TrackState = 'new' | 'existing' | 'lifted'
@@ -154,30 +154,32 @@ export interface ExistingEnd {
   readonly section: string
   readonly material: string
   /** Of its centre line where the two meet; straight when left out. */
-  readonly radiusMm?: number | undefined
+  readonly radius?: number | undefined
   /** As one goes along the plan's own track, from its start to its end. */
   readonly turn?: Turn | undefined
 }
 
 export interface StickInput {
-  readonly lengthMm: number
+  readonly length: number
   readonly price?: string | undefined
   readonly packSize?: number | undefined
   readonly onHand?: number | undefined
   readonly buyable?: boolean | undefined
 }
 
-/** Exactly one of a length and of a radius with an angle. */
-export interface PanelInput {
+/** A straight piece by its length, a curved one by the radius of its centre line and its angle, degrees. */
+export type PanelInput = PanelParts &
+  ({ readonly length: number } | { readonly radius: number; readonly angle: number })
+
+interface PanelParts {
   readonly name?: string | undefined
-  readonly size: { readonly lengthMm: number } | { readonly radiusMm: number; readonly angleRad: number }
   readonly ties?: number | undefined
   readonly joiners?: number | undefined
   readonly price?: string | undefined
   readonly packSize?: number | undefined
   readonly onHand?: number | undefined
   readonly buyable?: boolean | undefined
-  readonly massEachKg?: number | undefined
+  readonly massEachG?: number | undefined
 }
 
 export interface PackInput {
@@ -185,13 +187,13 @@ export interface PackInput {
   readonly pricePerPack?: string | undefined
   readonly onHand?: number | undefined
   readonly sparePct?: number | undefined
-  readonly massEachKg?: number | undefined
+  readonly massEachG?: number | undefined
 }
 
 /** Ties singly, or `strip` alone in place of the fields of a pack. The spacing is given at most once. */
 export interface TiesInput extends PackInput {
-  readonly spacingMm?: number | undefined
-  readonly perLength?: { readonly count: number; readonly lengthMm: number } | undefined
+  readonly spacing?: number | undefined
+  readonly perLength?: { readonly count: number; readonly length: number } | undefined
   readonly strip?: (PackInput & { readonly ties: number }) | undefined
   readonly fastenersPerTie?: number | undefined
   readonly jointTies?: boolean | undefined
@@ -205,11 +207,11 @@ export interface ExtraInput extends PackInput {
 
 export interface RoadbedInput {
   readonly kind: 'raised' | 'trench'
-  readonly crownWidthMm: number
-  readonly depthUnderTieMm: number
+  readonly crownWidth: number
+  readonly depthUnderTie: number
   readonly shoulderSlope?: number | undefined
   readonly filledTo?: 'tie-top' | 'tie-bottom' | undefined
-  readonly tie?: { readonly lengthMm: number; readonly widthMm: number; readonly heightMm: number } | undefined
+  readonly tie?: { readonly length: number; readonly width: number; readonly height: number } | undefined
   readonly shrinkagePct?: number | undefined
   readonly densityKgM3?: number | undefined
   readonly bag?: BagInput | undefined
@@ -235,9 +237,9 @@ export interface PowerInput {
     | {
         readonly awg?: number | undefined
         readonly areaMm2?: number | undefined
-        readonly lengthMm: number
+        readonly length: number
         readonly pricePerM?: string | undefined
-        readonly onHandMm?: number | undefined
+        readonly onHand?: number | undefined
         readonly sparePct?: number | undefined
       }
     | undefined
@@ -256,17 +258,17 @@ export interface SuppliesInput {
   readonly fasteners?: PackInput | undefined
   readonly insulatedJoiners?: PackInput | undefined
   readonly expansionJoints?: PackInput | undefined
-  readonly kerfMm?: number | undefined
-  readonly minimumPieceMm?: number | undefined
+  readonly kerf?: number | undefined
+  readonly minimumPiece?: number | undefined
 }
 
 export interface StandardsInput {
-  readonly minimumRadiusMm?: number | undefined
+  readonly minimumRadius?: number | undefined
   readonly maximumGradePct?: number | undefined
-  readonly longestCarMm?: number | undefined
-  readonly minimumTangentBetweenReverseCurvesMm?: number | undefined
-  readonly closureGapMm?: number | undefined
-  readonly closureHeadingDeg?: number | undefined
+  readonly longestCar?: number | undefined
+  readonly minimumTangentBetweenReverseCurves?: number | undefined
+  readonly closureGap?: number | undefined
+  readonly closureHeading?: number | undefined
 }
 
 /** The rail's section, whether from the catalogue, from six caliper numbers or from rectangles. */
@@ -304,14 +306,14 @@ export interface Joints {
   readonly kind: 'sliding' | 'clamped'
   readonly arrangement: 'staggered' | 'square'
   /** Null: the joints of the two rails may lie opposite each other. */
-  readonly staggerMm: number | null
+  readonly stagger: number | null
   readonly betweenTies: boolean
   readonly held: boolean
   /** The widest gap a joiner can take. */
-  readonly gapLimitMm: number
+  readonly gapLimit: number
   /** The same of an expansion joint. */
-  readonly expansionJointLimitMm: number
-  readonly insulatorThicknessMm: number
+  readonly expansionJointLimit: number
+  readonly insulatorThickness: number
 }
 
 /** The bed of ballast, and how ballast is sold. */
@@ -339,9 +341,9 @@ export interface Power {
     /** How its size is called, such as "AWG 14". */
     readonly size: string
     readonly areaMm2: number
-    readonly lengthMm: number
+    readonly length: number
     readonly pricePerM: Money | null
-    readonly onHandMm: number
+    readonly onHand: number
     readonly sparePct: number
   } | null
 }
@@ -349,7 +351,7 @@ export interface Power {
 /** A plan with nothing left open. Rules that stay unchecked are null. Prices are exact decimal strings or null. */
 export interface Plan {
   readonly title: string | null
-  readonly gaugeMm: number
+  readonly gauge: number
   readonly section: PlanSection
   readonly metal: PlanMetal
   readonly calibration: readonly TestBend[]
@@ -360,8 +362,8 @@ export interface Plan {
   readonly supplies: Supplies
   readonly standards: Standards
   readonly effort: Effort
-  readonly chordsMm: readonly number[]
-  readonly resolutionMm: number
+  readonly chords: readonly number[]
+  readonly resolution: number
   /** Null where the plan says nothing of it. */
   readonly roadbed: Roadbed | null
   /** Null where nothing runs on current from the rails, or the plan says nothing of it. */
@@ -372,7 +374,7 @@ export interface Plan {
 export interface Track {
   readonly name: string
   readonly label: string | null
-  readonly start: { readonly xMm: number; readonly yMm: number; readonly headingDeg: number }
+  readonly start: { readonly x: number; readonly y: number; readonly heading: number }
   readonly closed: boolean
   readonly state: TrackState
   readonly joinsExisting: { readonly start: boolean; readonly end: boolean }

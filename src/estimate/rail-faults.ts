@@ -90,20 +90,20 @@ function materialFaults({ material, temper }: RailDraft): Fault[] {
 
 /** A section's parts must fit into one another: web within head and foot, head and foot within the height. */
 function caliperFaults(section: CustomSection): Fault[] {
-  const headDepthMm = section.headDepthMm ?? DEFAULT_DEPTH
-  const footDepthMm = section.footDepthMm ?? DEFAULT_DEPTH
+  const headDepthMm = section.headDepth ?? DEFAULT_DEPTH
+  const footDepthMm = section.footDepth ?? DEFAULT_DEPTH
   const faults: Fault[] = []
   for (const part of ['headWidth', 'footWidth'] as const)
-    if (exceeds(section.webThicknessMm, section[`${part}Mm`]))
+    if (exceeds(section.webThickness, section[part]))
       faults.push({
         path: ['rail', 'section', 'webThickness'],
         code: 'contradictory',
-        detail: `the web (${formatMm(section.webThicknessMm, 3)}) is thicker than the ${part === 'headWidth' ? 'head' : 'foot'} is wide`,
+        detail: `the web (${formatMm(section.webThickness, 3)}) is thicker than the ${part === 'headWidth' ? 'head' : 'foot'} is wide`,
         hint: 'measure the web half-way up the rail',
       })
-  if (!exceeds(section.heightMm, headDepthMm + footDepthMm))
+  if (!exceeds(section.height, headDepthMm + footDepthMm))
     faults.push({
-      path: ['rail', 'section', section.headDepthMm === undefined ? 'footDepth' : 'headDepth'],
+      path: ['rail', 'section', section.headDepth === undefined ? 'footDepth' : 'headDepth'],
       code: 'contradictory',
       detail: 'head and foot together are as deep as the whole rail is high; nothing is left for the web',
       hint: 'headDepth and footDepth are the thicknesses of head and foot, each well under half the height',
@@ -117,7 +117,7 @@ const DEFAULT_DEPTH = 0
 /** A roller bender is told by four figures together; what else belongs to it is nothing without them. */
 export function benderInputFaults(bender: BenderInput | undefined): Fault[] {
   if (!bender) return []
-  const told = ROLLER_FIELDS.filter((field) => given(bender, field) !== undefined)
+  const told = ROLLER_FIELDS.filter((field) => bender[field] !== undefined)
   if (told.length > 0 && told.length < ROLLER_FIELDS.length)
     return ROLLER_FIELDS.filter((field) => !told.includes(field)).map((field) => ({
       path: ['bender', field],
@@ -128,24 +128,13 @@ export function benderInputFaults(bender: BenderInput | undefined): Fault[] {
   const roller = rollerOf(bender)
   if (roller) return placed(benderFaults(roller), ['bender'])
   return (['maxPerPass', 'screwPitch', 'ends'] as const)
-    .filter((field) => given(bender, field) !== undefined)
+    .filter((field) => bender[field] !== undefined)
     .map((field) => ({
       path: ['bender', field],
       code: 'contradictory',
       detail: `${field} belongs to a roller bender, and none is told of`,
       hint: `give ${ROLLER_FIELDS.join(', ')} too`,
     }))
-}
-
-function given(bender: BenderInput, field: (typeof ROLLER_FIELDS)[number] | 'maxPerPass' | 'screwPitch' | 'ends') {
-  switch (field) {
-    case 'bearsOn':
-    case 'mode':
-    case 'ends':
-      return bender[field]
-    default:
-      return bender[`${field}Mm`]
-  }
 }
 
 function placed(faults: readonly Fault[], at: Place): Fault[] {

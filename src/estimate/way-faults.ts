@@ -23,8 +23,8 @@ export function wayFaults(draft: {
 const CLOSEST_TIES_MM = 0.001
 
 function spacingOf(ties: TiesInput | undefined): number {
-  const { spacingMm, perLength } = ties ?? {}
-  return spacingMm ?? (perLength ? perLength.lengthMm / perLength.count : DEFAULTS.tieSpacingMm)
+  const { spacing: spacingMm, perLength } = ties ?? {}
+  return spacingMm ?? (perLength ? perLength.length / perLength.count : DEFAULTS.tieSpacingMm)
 }
 
 function tieFaults(ties: TiesInput | undefined): Fault[] {
@@ -33,14 +33,14 @@ function tieFaults(ties: TiesInput | undefined): Fault[] {
     {
       path: ['supplies', 'ties', 'perLength', 'count'],
       code: 'out-of-range',
-      detail: `${ties.perLength.count} ties do not go on ${formatMm(ties.perLength.lengthMm, 3)}`,
+      detail: `${ties.perLength.count} ties do not go on ${formatMm(ties.perLength.length, 3)}`,
       hint: 'count the ties under one length of rail, such as 24 under 39 ft',
     },
   ]
 }
 
 function roadbedFaults(roadbed: RoadbedInput, ties: TiesInput | undefined): Fault[] {
-  const { kind, crownWidthMm, depthUnderTieMm, shoulderSlope, tie } = roadbed
+  const { kind, crownWidth: crownWidthMm, shoulderSlope, tie } = roadbed
   const filledTo = filledToOf(roadbed)
   const faults: Fault[] = []
   const refuse = (field: readonly string[], code: string, detail: string, hint: string) =>
@@ -53,21 +53,21 @@ function roadbedFaults(roadbed: RoadbedInput, ties: TiesInput | undefined): Faul
       'the ballast goes up to the tops of the ties, and nobody has said how large these are',
       'give length, width and height of a tie, or "filledTo": "tie-bottom"',
     )
-  if (filledTo === 'tie-top' && tie && exceeds(tie.lengthMm, crownWidthMm))
+  if (filledTo === 'tie-top' && tie && exceeds(tie.length, crownWidthMm))
     refuse(
       ['crownWidth'],
       'contradictory',
-      `ties of ${formatMm(tie.lengthMm, 3)} stand out of a crown of ${formatMm(crownWidthMm, 3)}`,
+      `ties of ${formatMm(tie.length, 3)} stand out of a crown of ${formatMm(crownWidthMm, 3)}`,
       'the crown is as wide as the ties and a shoulder on either side',
     )
-  if (tie && exceeds(tie.widthMm, spacingOf(ties)))
+  if (tie && exceeds(tie.width, spacingOf(ties)))
     refuse(
       ['tie', 'width'],
       'contradictory',
-      `ties ${formatMm(tie.widthMm, 3)} wide overlap at a spacing of ${formatMm(spacingOf(ties), 3)}`,
+      `ties ${formatMm(tie.width, 3)} wide overlap at a spacing of ${formatMm(spacingOf(ties), 3)}`,
       'the width of a tie is measured along the track',
     )
-  const bed = { kind, crownWidthMm, depthUnderTieMm, slope: shoulderSlope ?? 0, filledTo, tie: tie ?? null }
+  const bed = { ...roadbed, shoulderSlope: shoulderSlope ?? 0, filledTo, tie: tie ?? null }
   if (kind === 'trench' && !exceeds(bedSection(bed).baseWidthMm, 0))
     refuse(
       [shoulderSlope === undefined ? 'crownWidth' : 'shoulderSlope'],

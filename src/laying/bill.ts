@@ -122,7 +122,7 @@ function lineOf({ item, description, lengthMm, unit = 'each', reasons, pack }: N
   const counted = unit === 'each'
   const parts = sum(wanted.map(({ quantity }) => quantity))
   const base = counted ? roundedUp(parts) : parts
-  const { onHand, packSize, pricePerPack, sparePct, massEachKg } = pack
+  const { onHand, packSize, pricePerPack, sparePct, massEachG } = pack
   const spares = counted ? sparesFor(base, sparePct) : (base * sparePct) / 100
   const required = base + spares
   const toBuy = Math.max(0, required - onHand)
@@ -142,7 +142,7 @@ function lineOf({ item, description, lengthMm, unit = 'each', reasons, pack }: N
     reasons: wanted.map(({ text, track, quantity }) => ({ text, track, quantity })),
     sparePct,
     spares,
-    massKg: packs === 0 ? 0 : massEachKg === null ? null : packs * packSize * massEachKg,
+    massKg: packs === 0 ? 0 : massEachG === null ? null : packs * packSize * (massEachG / 1000),
   }
 }
 

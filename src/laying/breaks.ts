@@ -10,6 +10,6 @@ export type BreakKind = (typeof BREAK_KINDS)[number]
 
 export interface Break {
   /** Station on the centre line. */
-  readonly atMm: number
+  readonly at: number
   readonly kind: BreakKind
 }

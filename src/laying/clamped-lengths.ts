@@ -28,7 +28,7 @@ export function clampedLengths(track: JointedTrack, longestMm: number | null): C
   const { closed, lengthMm, breaks } = track
   const dividers = breaks
     .filter(({ kind }) => kind === 'expansion-joint' || kind === 'turnout')
-    .map(({ atMm }) => atMm)
+    .map(({ at: atMm }) => atMm)
     .filter((atMm) => closed || (exceeds(atMm, 0) && exceeds(lengthMm, atMm)))
   const ring = closed && dividers.length === 0
   if (ring) return [{ fromMm: 0, toMm: lengthMm, ...railsMm(track, 0, lengthMm), expansionJointsAtMm: [] }]

@@ -4,8 +4,8 @@ import type { RunOfRail } from './divided-rails.ts'
 
 /** A stretch of a track, by station, in which no joint may lie; at its ends one may. */
 export interface KeepOut {
-  readonly fromMm: number
-  readonly toMm: number
+  readonly from: number
+  readonly to: number
   readonly reason: string | null
 }
 
@@ -29,7 +29,7 @@ export function lastJointStation(stationMm: number, { keepOut, tieSpacingMm }: J
       const midway = (Math.floor((mm + LENGTH_SLACK_MM) / tieSpacingMm - 0.5) + 0.5) * tieSpacingMm
       if (exceeds(mm, midway)) mm = midway
     }
-    for (const { fromMm, toMm } of keepOut) if (exceeds(mm, fromMm) && exceeds(toMm, mm)) mm = fromMm
+    for (const { from: fromMm, to: toMm } of keepOut) if (exceeds(mm, fromMm) && exceeds(toMm, mm)) mm = fromMm
     if (mm === before || mm < 0) return mm
   }
 }

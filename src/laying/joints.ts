@@ -47,7 +47,7 @@ export const TAKES_JOINER: ReadonlySet<JointKind> = new Set(['joiner', 'closing'
 
 /** Where a track's breaks fall on one of its rails, ascending. */
 export function breaksAlong({ rails, breaks }: Pick<JointedTrack, 'rails' | 'breaks'>, side: Side) {
-  return breaks.map(({ atMm, kind }) => ({ stationMm: atMm, atMm: railDistanceAt(rails[side], atMm), kind }))
+  return breaks.map(({ at: atMm, kind }) => ({ stationMm: atMm, atMm: railDistanceAt(rails[side], atMm), kind }))
 }
 
 /**
@@ -100,7 +100,7 @@ export function jointsOf(
 export function idleBreaks({ closed, lengthMm, breaks }: JointedTrack, { existing, ofPlan }: JoinedEnds): Break[] {
   if (closed) return []
   const joins = (end: 'start' | 'end') => existing.includes(end) || ofPlan.some((join) => join.end === end)
-  return breaks.filter(({ atMm, kind }) => {
+  return breaks.filter(({ at: atMm, kind }) => {
     if (kind === 'turnout') return false
     if (!exceeds(atMm, 0)) return !joins('start')
     return !exceeds(lengthMm, atMm) && !joins('end')

@@ -88,13 +88,18 @@ export function coverStretches(
   effort: EffortToLook,
 ): { readonly coverings: readonly Covering[]; readonly used: readonly UsedPanel[] } | null {
   if (stretches.length === 0) return { coverings: [], used: [] }
-  const sticks = kind.panels.map((index): Stick => panels[index]!)
+  const sticks = kind.panels.map((index): Stick => ({ ...panels[index]!, length: panels[index]!.lengthMm }))
   const runs = stretches.map(({ lengthMm }) => ({ lengthMm: madeUpBy(lengthMm, sticks) ?? lengthMm }))
-  const shortestMm = Math.min(...sticks.map(({ lengthMm }) => lengthMm))
-  const minimumPieceMm = Math.min(rules.minimumPieceMm, shortestMm)
-  const best = bestCutPlan(runs, { sticks, joiners: FREE }, { ...rules, minimumPieceMm }, { ...FEW_CUTS, effort })
+  const shortestMm = Math.min(...sticks.map(({ length: lengthMm }) => lengthMm))
+  const minimumPieceMm = Math.min(rules.minimumPiece, shortestMm)
+  const best = bestCutPlan(
+    runs,
+    { sticks, joiners: FREE },
+    { ...rules, minimumPiece: minimumPieceMm },
+    { ...FEW_CUTS, effort },
+  )
   if (!best.ok) return null
-  const panelOf = (lengthMm: number) => kind.panels[sticks.findIndex((stick) => stick.lengthMm === lengthMm)]!
+  const panelOf = (lengthMm: number) => kind.panels[sticks.findIndex((stick) => stick.length === lengthMm)]!
   const pieces = stretches.map((): CoveringPiece[] => [])
   for (const stick of best.plan.sticks) {
     const panel = panelOf(stick.lengthMm)
@@ -117,7 +122,7 @@ export function coverStretches(
 }
 
 /** Joiners are reckoned with the rest of the bill. */
-const FREE: Pack = { packSize: 1, pricePerPack: '0.00', onHand: 0, sparePct: 0, massEachKg: null }
+const FREE: Pack = { packSize: 1, pricePerPack: '0.00', onHand: 0, sparePct: 0, massEachG: null }
 const FEW_CUTS = { otherJoints: 0, evenly: false }
 
 /** The most that whole pieces of one length, or of two, make up of a stretch, if they fall short by what may stay open. */
@@ -128,13 +133,13 @@ function madeUpBy(lengthMm: number, sticks: readonly Stick[]): number | null {
     best = Math.max(best ?? 0, Math.min(sumMm, lengthMm))
   }
   for (const one of sticks) {
-    const most = wholePiecesIn(lengthMm, one.lengthMm)
-    tryWith(most, most * one.lengthMm)
+    const most = wholePiecesIn(lengthMm, one.length)
+    tryWith(most, most * one.length)
     for (const other of sticks) {
-      if (!exceeds(one.lengthMm, other.lengthMm)) continue
+      if (!exceeds(one.length, other.length)) continue
       for (let count = 0; count < most; count++) {
-        const more = wholePiecesIn(lengthMm - count * one.lengthMm, other.lengthMm)
-        tryWith(count + more, count * one.lengthMm + more * other.lengthMm)
+        const more = wholePiecesIn(lengthMm - count * one.length, other.length)
+        tryWith(count + more, count * one.length + more * other.length)
       }
     }
   }

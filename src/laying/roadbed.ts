@@ -2,15 +2,15 @@
 export interface Bed {
   readonly kind: 'raised' | 'trench'
   /** At the top of the ballast. */
-  readonly crownWidthMm: number
+  readonly crownWidth: number
   /** From the bottom of the ties to the bottom of the ballast. */
-  readonly depthUnderTieMm: number
+  readonly depthUnderTie: number
   /** Run over rise of either side: 1.25 stands for 1:1.25. A raised bed widens downwards, a trench narrows. */
-  readonly slope: number
+  readonly shoulderSlope: number
   /** How far up the ballast goes: with the ties bedded in it, or up to their bottoms only. */
   readonly filledTo: 'tie-top' | 'tie-bottom'
   /** Null only where no tie is bedded. */
-  readonly tie: { readonly lengthMm: number; readonly widthMm: number; readonly heightMm: number } | null
+  readonly tie: { readonly length: number; readonly width: number; readonly height: number } | null
 }
 
 export interface BedSection {
@@ -24,8 +24,15 @@ export interface BedSection {
  * tie, m the slope, + for a raised bed, − for a trench. Base and area of a trench whose sides would cross are those of
  * the numbers: see `bedFaults`. Checked in tests/laying/roadbed.test.ts and tests/published/nem-122-roadbed.test.ts.
  */
-export function bedSection({ kind, crownWidthMm, depthUnderTieMm, slope, filledTo, tie }: Bed): BedSection {
-  const heightMm = depthUnderTieMm + (filledTo === 'tie-top' ? (tie?.heightMm ?? 0) : 0)
+export function bedSection({
+  kind,
+  crownWidth: crownWidthMm,
+  depthUnderTie: depthUnderTieMm,
+  shoulderSlope: slope,
+  filledTo,
+  tie,
+}: Bed): BedSection {
+  const heightMm = depthUnderTieMm + (filledTo === 'tie-top' ? (tie?.height ?? 0) : 0)
   const sidesMm = 2 * slope * heightMm
   const baseWidthMm = kind === 'raised' ? crownWidthMm + sidesMm : crownWidthMm - sidesMm
   return { heightMm, baseWidthMm, areaMm2: (heightMm * (crownWidthMm + baseWidthMm)) / 2 }
@@ -39,7 +46,7 @@ const LITRES_PER_MM3 = 1e-6
  * as it is taken upright; the slopes at open ends are left out.
  */
 export function ballastInPlace(bed: Bed, lengthMm: number, ties: number): { volumeL: number; tiesL: number } {
-  const { lengthMm: long, widthMm, heightMm } = bed.tie ?? { lengthMm: 0, widthMm: 0, heightMm: 0 }
+  const { length: long, width: widthMm, height: heightMm } = bed.tie ?? { length: 0, width: 0, height: 0 }
   const tiesL = bed.filledTo === 'tie-top' ? ties * long * widthMm * heightMm * LITRES_PER_MM3 : 0
   return { volumeL: Math.max(0, bedSection(bed).areaMm2 * lengthMm * LITRES_PER_MM3 - tiesL), tiesL }
 }

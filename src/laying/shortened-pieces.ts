@@ -33,16 +33,16 @@ export function withGaps<P extends CutPlan>(
       const startMm = lossAt(losses[piece.run]!, piece.fromMm)?.startMm ?? 0
       const endMm = lossAt(losses[piece.run]!, piece.fromMm + piece.lengthMm)?.endMm ?? 0
       const lengthMm = Math.max(0, piece.lengthMm - startMm - endMm)
-      if (exceeds(rules.minimumPieceMm, lengthMm)) shortPieces.push({ run: piece.run, lengthMm })
+      if (exceeds(rules.minimumPiece, lengthMm)) shortPieces.push({ run: piece.run, lengthMm })
       return { ...piece, fromMm: piece.fromMm + startMm, lengthMm }
     })
-    return { ...stick, pieces, ...leftOver(stick, pieces, rules.kerfMm) }
+    return { ...stick, pieces, ...leftOver(stick, pieces, rules.kerf) }
   })
   return {
     ...plan,
     sticks,
     shortPieces: shortPieces.sort((a, b) => a.run - b.run),
-    ...leftOverOf(sticks, rules.minimumPieceMm),
+    ...leftOverOf(sticks, rules.minimumPiece),
   }
 }
 

@@ -2,7 +2,7 @@ import type { Money } from '../measure/money.ts'
 
 /** One length of rail that is sold or lies in the shed. A stick that is not buyable is only what is on hand. */
 export interface Stick {
-  readonly lengthMm: number
+  readonly length: number
   /** Of one pack; null when unknown. */
   readonly price: Money | null
   readonly packSize: number
@@ -18,12 +18,12 @@ export interface Pack {
   /** Bought beyond what is required, percent of it; 0 when not asked for. */
   readonly sparePct: number
   /** Of one piece (one metre, one litre); null when unknown. */
-  readonly massEachKg: number | null
+  readonly massEachG: number | null
 }
 
 /** Ties, singly or as moulded strips that are cut to what is needed. */
 export interface Ties extends Pack {
-  readonly spacingMm: number
+  readonly spacing: number
   readonly fastenersPerTie: number
   /** Ties in one strip; null where they are sold singly. Packs are then packs of strips. */
   readonly tiesPerStrip: number | null
@@ -52,7 +52,7 @@ export interface Panel {
   readonly onHand: number
   readonly buyable: boolean
   /** Of one piece; null when unknown. */
-  readonly massEachKg: number | null
+  readonly massEachG: number | null
 }
 
 /** Whether ready-made track takes the place of loose rail: where that is cheaper, wherever a piece fits, or nowhere. */
@@ -74,8 +74,8 @@ export interface Supplies {
   readonly insulatedJoiners: Pack
   readonly expansionJoints: Pack
   /** What a saw cut takes. */
-  readonly kerfMm: number
-  readonly minimumPieceMm: number
+  readonly kerf: number
+  readonly minimumPiece: number
 }
 
 /** Something else for the list: so many for each metre of track, or so many in all. */

@@ -21,7 +21,7 @@ export function leftOver(
   { cutting, readyMade, bill }: Pick<Estimate, 'cutting' | 'readyMade' | 'bill'>,
 ): Stock {
   const rail = railKindOf(plan.rail)
-  const minimumPieceMm = plan.supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm
+  const minimumPieceMm = plan.supplies?.minimumPiece ?? DEFAULTS.minimumPieceMm
   const lifted = salvageOfPlan(plan)
   const lineOf = (item: BillLine['item'], lengthMm: number | null) =>
     bill.lines.find((line) => line.item === item && (lengthMm === null || sameLength(line.lengthMm!, lengthMm)))

@@ -114,13 +114,13 @@ const CUT: ReadonlySet<string> = new Set(['rail-stick', 'panel'])
 
 /** The plan with the sticks and ready-made pieces that were bought among those on hand. */
 function withRail(plan: PlanInput, bought: readonly Bought[]): PlanInput {
-  const sticks: StickInput[] = [...(plan.supplies?.sticks ?? [{ lengthMm: DEFAULTS.stickMm }])]
+  const sticks: StickInput[] = [...(plan.supplies?.sticks ?? [{ length: DEFAULTS.stickMm }])]
   for (const { line, pieces } of bought) {
     if (line.item !== 'rail-stick') continue
-    const index = sticks.findIndex(({ lengthMm }) => sameLength(lengthMm, line.lengthMm!))
+    const index = sticks.findIndex(({ length: lengthMm }) => sameLength(lengthMm, line.lengthMm!))
     const there = sticks[index]
     if (there) sticks[index] = { ...there, onHand: (there.onHand ?? DEFAULTS.onHand) + pieces }
-    else sticks.push({ lengthMm: line.lengthMm!, packSize: line.packSize, onHand: pieces, buyable: false })
+    else sticks.push({ length: line.lengthMm!, packSize: line.packSize, onHand: pieces, buyable: false })
   }
   return { ...plan, supplies: { ...plan.supplies, sticks, panels: panelsWith(plan.supplies, bought) } }
 }

@@ -64,19 +64,19 @@ export function stockFor(plan: PlanInput, stock: Stock): Stocked {
     rows.filter((row) => rail && row.count > 0 && sameRail(row, rail))
   const ours = ofRail(stock.sticks)
   const given = plan.supplies?.sticks
-  const sticks: StickInput[] = given ? [...given] : [{ lengthMm: DEFAULTS.stickMm }]
+  const sticks: StickInput[] = given ? [...given] : [{ length: DEFAULTS.stickMm }]
   const stickLengthsMm: number[] = []
   for (const { lengthMm, count } of ours) {
-    const index = sticks.findIndex((stick) => sameLength(stick.lengthMm, lengthMm))
+    const index = sticks.findIndex((stick) => sameLength(stick.length, lengthMm))
     const there = sticks[index]
     if (!there) {
       fill(`sticks/${sticks.length}/onHand`, `${count} of ${formatMm(lengthMm, 3)}, none to be bought`)
-      sticks.push({ lengthMm, packSize: 1, onHand: count, buyable: false })
+      sticks.push({ length: lengthMm, packSize: 1, onHand: count, buyable: false })
       stickLengthsMm.push(lengthMm)
     } else if (there.onHand === undefined) {
       fill(`sticks/${index}/onHand`, String(count))
       sticks[index] = { ...there, onHand: count }
-      stickLengthsMm.push(there.lengthMm)
+      stickLengthsMm.push(there.length)
     }
   }
   if (!given && ours.length > 0)

@@ -48,7 +48,7 @@ export function panelsFromStock(
   const added = new Map<string, number>()
   for (const row of usesReadyMade(supplies) ? rows : []) {
     const { ties, count } = row
-    const stocked: PanelInput = { size: sizeOf(row), ties, joiners: 0, packSize: 1, onHand: count, buyable: false }
+    const stocked: PanelInput = { ...sizeOf(row), ties, joiners: 0, packSize: 1, onHand: count, buyable: false }
     const index = panels.findIndex((panel) => isTwin(panel, stocked))
     const there = panels[index]
     if (there && ((there.ties ?? 0) !== ties || there.onHand !== undefined)) continue
@@ -72,14 +72,18 @@ function hasCurve(tracks: PlanInput['tracks'], radiusMm: number | null): boolean
       state === 'new' &&
       elements.some(
         (element) =>
-          element.kind !== 'easement' && sameRadius(element.kind === 'arc' ? element.radiusMm : null, radiusMm),
+          element.kind !== 'easement' && sameRadius(element.kind === 'arc' ? element.radius : null, radiusMm),
       ),
   )
 }
 
-function sizeOf({ lengthMm, radiusMm, angleDeg }: StockedPanel): PanelInput['size'] {
-  if (radiusMm === null || angleDeg === null) return { lengthMm }
-  return { radiusMm, angleRad: (angleDeg * Math.PI) / 180 }
+function sizeOf({
+  lengthMm,
+  radiusMm,
+  angleDeg,
+}: StockedPanel): { length: number } | { radius: number; angle: number } {
+  if (radiusMm === null || angleDeg === null) return { length: lengthMm }
+  return { radius: radiusMm, angle: angleDeg }
 }
 
 /** Such as "straight track, 600 mm (1 ft 11-5/8 in), with 13 ties". */

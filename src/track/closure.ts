@@ -1,5 +1,5 @@
-import { placeElements } from './place.ts'
-import type { Element, PlacedElement, Pose } from './types.ts'
+import { placeShapes, type Shape } from './place.ts'
+import type { PlacedElement, Pose } from './types.ts'
 
 /** How much a heading may lie under a full (or half) turn and still count as one: rounding, not track. */
 const TURN_SLACK_DEG = 1e-9
@@ -129,12 +129,13 @@ function angleChangesFor(placed: readonly PlacedElement[], errorRad: number): An
 /** The track once its arcs have their new angles. */
 function placedAgain(placed: readonly PlacedElement[], changes: readonly AngleChange[]): PlacedElement[] {
   const changed = new Map(changes.map(({ element, changeRad }) => [element, changeRad]))
-  const elements = placed.map(({ kind, lengthMm, startCurvature, turnedRad, index }): Element => {
-    if (kind !== 'arc') return { kind, lengthMm }
-    const angleRad = Math.abs(turnedRad) + (changed.get(index) ?? 0)
-    return { kind, radiusMm: 1 / Math.abs(startCurvature), size: { angleRad }, turn: turnedRad < 0 ? 'right' : 'left' }
+  const shapes = placed.map((element): Shape => {
+    if (element.kind !== 'arc') return element
+    const angleRad = Math.abs(element.turnedRad) + (changed.get(element.index) ?? 0)
+    const turnedRad = element.turnedRad < 0 ? -angleRad : angleRad
+    return { ...element, lengthMm: angleRad / Math.abs(element.startCurvature), turnedRad }
   })
-  return placeElements(placed[0]!.start, elements, true)
+  return placeShapes(placed[0]!.start, shapes)
 }
 
 const MOST_DIRECTIONS = 200

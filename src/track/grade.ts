@@ -2,8 +2,8 @@ import { firstIndexWhere } from '../measure/search.ts'
 
 /** Height of the track at a station; between points the grade is straight, before the first and after the last level. */
 export interface GradePoint {
-  readonly atMm: number
-  readonly elevationMm: number
+  readonly at: number
+  readonly elevation: number
 }
 
 /** A straight grade between two stations: rise over level run, signed, rising along the track positive. */
@@ -18,13 +18,13 @@ export interface GradeStretch {
  * a station the later one holds from there on.
  */
 export function elevationAt(gradeLine: readonly GradePoint[], atMm: number): number {
-  const next = firstIndexWhere(gradeLine.length, (index) => gradeLine[index]!.atMm > atMm)
+  const next = firstIndexWhere(gradeLine.length, (index) => gradeLine[index]!.at > atMm)
   const before = gradeLine[next - 1]
   const after = gradeLine[next]
-  if (!before) return after?.elevationMm ?? 0
-  if (!after) return before.elevationMm
-  const part = (atMm - before.atMm) / (after.atMm - before.atMm)
-  return before.elevationMm + part * (after.elevationMm - before.elevationMm)
+  if (!before) return after?.elevation ?? 0
+  if (!after) return before.elevation
+  const part = (atMm - before.at) / (after.at - before.at)
+  return before.elevation + part * (after.elevation - before.elevation)
 }
 
 /**
@@ -44,8 +44,8 @@ export function gradesAlong(gradeLine: readonly GradePoint[], lengthMm: number):
   }
   for (const [index, point] of gradeLine.entries()) {
     const before = gradeLine[index - 1]
-    const grade = before ? (point.elevationMm - before.elevationMm) / (point.atMm - before.atMm) : 0
-    extend(point.atMm, grade)
+    const grade = before ? (point.elevation - before.elevation) / (point.at - before.at) : 0
+    extend(point.at, grade)
   }
   extend(lengthMm, 0)
   return stretches

@@ -7,15 +7,16 @@ type Arc = Extract<Element, { kind: 'arc' }>
 
 /** Length along the centre line and own angle (> 0) of an arc, whichever of the two it was given by. */
 export function sizeOfArc(arc: Arc): { lengthMm: number; angleRad: number } {
-  return 'angleRad' in arc.size
-    ? { lengthMm: arc.radiusMm * arc.size.angleRad, angleRad: arc.size.angleRad }
-    : { lengthMm: arc.size.lengthMm, angleRad: arc.size.lengthMm / arc.radiusMm }
+  const { radius: radiusMm, angle: angleDeg, length: lengthMm } = arc
+  if (angleDeg === undefined) return { lengthMm: lengthMm!, angleRad: lengthMm! / radiusMm }
+  const angleRad = (angleDeg * Math.PI) / 180
+  return { lengthMm: radiusMm * angleRad, angleRad }
 }
 
 /** The curvature an element (undefined: the track's end) shows to an easement beside it, per mm, left positive. */
 export function constantCurvature(element: Element | undefined): number {
   if (element?.kind !== 'arc') return 0
-  return (element.turn === 'left' ? 1 : -1) / element.radiusMm
+  return (element.turn === 'left' ? 1 : -1) / element.radius
 }
 
 /**
@@ -40,20 +41,30 @@ export function easementEnds(
  * which, the one before ends. Precondition (checked with the plan): lengths, radii and angles are positive.
  */
 export function placeElements(start: Pose, elements: readonly Element[], closed: boolean): PlacedElement[] {
+  return placeShapes(
+    start,
+    elements.map(({ kind, label }, index) => ({ kind, label, ...shapeOf(elements, index, closed) })),
+  )
+}
+
+/** An element's length and curvature, wherever it lies. */
+export type Shape = Pick<PlacedElement, 'kind' | 'label' | 'lengthMm' | 'startCurvature' | 'endCurvature' | 'turnedRad'>
+
+/** Puts shapes one behind the other from `start`. */
+export function placeShapes(start: Pose, shapes: readonly Shape[]): PlacedElement[] {
   const station = new RunningSum()
   const placed: PlacedElement[] = []
   let pose = start
-  for (const [index, element] of elements.entries()) {
+  for (const [index, { kind, label, ...shape }] of shapes.entries()) {
     const fromMm = station.value
-    const shape = shapeOf(elements, index, closed)
     const end = {
       ...poseAlong(pose, shape.startCurvature, shape.endCurvature, shape.lengthMm, shape.lengthMm),
       headingRad: pose.headingRad + shape.turnedRad,
     }
     placed.push({
       index,
-      kind: element.kind,
-      label: element.label,
+      kind,
+      label,
       fromMm,
       toMm: station.add(shape.lengthMm),
       ...shape,
@@ -74,7 +85,7 @@ function shapeOf(elements: readonly Element[], index: number, closed: boolean) {
     const turnedRad = element.turn === 'left' ? angleRad : -angleRad
     return { lengthMm, startCurvature: curvature, endCurvature: curvature, turnedRad }
   }
-  const { lengthMm } = element
+  const { length: lengthMm } = element
   const ends = element.kind === 'easement' ? easementEnds(elements, index, closed) : STRAIGHT
   return { lengthMm, ...ends, turnedRad: turnedAlong(ends.startCurvature, ends.endCurvature, lengthMm, lengthMm) }
 }

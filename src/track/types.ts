@@ -10,13 +10,14 @@ export interface Pose {
 
 /** An element of a track's centre line as drawn, in the order it is met. */
 export type Element =
-  | { readonly kind: 'tangent'; readonly lengthMm: number; readonly label?: string | undefined }
-  | { readonly kind: 'easement'; readonly lengthMm: number; readonly label?: string | undefined }
+  | { readonly kind: 'tangent'; readonly length: number; readonly label?: string | undefined }
+  | { readonly kind: 'easement'; readonly length: number; readonly label?: string | undefined }
   | {
       readonly kind: 'arc'
-      readonly radiusMm: number
-      /** Exactly one of the two sizes is given; the other follows from the radius. */
-      readonly size: { readonly angleRad: number } | { readonly lengthMm: number }
+      readonly radius: number
+      /** Degrees. Exactly one of angle and length is given; the other follows from the radius. */
+      readonly angle?: number | undefined
+      readonly length?: number | undefined
       readonly turn: Turn
       readonly label?: string | undefined
     }

@@ -68,15 +68,15 @@ describe('a plan is translated into the units of the program', () => {
     // By hand: 1 in = 25.4 mm.
     expect(plan).toEqual({
       title: 'All of it',
-      gaugeMm: 45,
+      gauge: 45,
       rail: {
         section: {
-          heightMm: 6.4,
-          headWidthMm: 2.9,
-          footWidthMm: 5.7,
-          webThicknessMm: 0.8,
-          headDepthMm: 1.9,
-          footDepthMm: 1.1,
+          height: 6.4,
+          headWidth: 2.9,
+          footWidth: 5.7,
+          webThickness: 0.8,
+          headDepth: 1.9,
+          footDepth: 1.1,
         },
         material: 'aluminium',
         temper: '6063-t6',
@@ -85,17 +85,17 @@ describe('a plan is translated into the units of the program', () => {
         {
           name: 'main',
           label: 'the long one',
-          start: { xMm: 304.8, yMm: -100, headingDeg: 450, elevationMm: 50.8 },
+          start: { x: 304.8, y: -100, heading: 450, elevation: 50.8 },
           closed: false,
           joinsExisting: { start: true, end: false },
-          gradeLine: [{ atMm: 1000, elevationMm: -25.4 }],
+          gradeLine: [{ at: 1000, elevation: -25.4 }],
           elements: [
-            { kind: 'tangent', lengthMm: expect.closeTo(1828.8, 9) },
-            { kind: 'easement', lengthMm: 600, label: 'in' },
+            { kind: 'tangent', length: expect.closeTo(1828.8, 9) },
+            { kind: 'easement', length: 600, label: 'in' },
             {
               kind: 'arc',
-              radiusMm: expect.closeTo(2743.2, 9),
-              size: { angleRad: expect.closeTo(Math.PI / 4, 15) },
+              radius: expect.closeTo(2743.2, 9),
+              angle: 45,
               turn: 'left',
             },
           ],
@@ -103,46 +103,46 @@ describe('a plan is translated into the units of the program', () => {
       ],
       supplies: {
         currency: 'EUR',
-        sticks: [{ lengthMm: 1524, price: '14.50', packSize: 2, onHand: 3, buyable: false }],
+        sticks: [{ length: 1524, price: '14.50', packSize: 2, onHand: 3, buyable: false }],
         joiners: { packSize: 10, pricePerPack: '9.00', onHand: 6 },
         ties: {
-          spacingMm: expect.closeTo(44.45, 9),
+          spacing: expect.closeTo(44.45, 9),
           packSize: 100,
           pricePerPack: '21.00',
           onHand: 1,
           fastenersPerTie: 2,
         },
         fasteners: { packSize: 500, pricePerPack: '12.50', onHand: 7 },
-        kerfMm: 0.8,
-        minimumPieceMm: expect.closeTo(152.4, 9),
+        kerf: 0.8,
+        minimumPiece: expect.closeTo(152.4, 9),
       },
       standards: {
-        minimumRadiusMm: 2286,
+        minimumRadius: 2286,
         maximumGradePct: 1.5,
-        longestCarMm: expect.closeTo(711.2, 9),
-        minimumTangentBetweenReverseCurvesMm: 0,
-        closureGapMm: 3,
-        closureHeadingDeg: 0.25,
+        longestCar: expect.closeTo(711.2, 9),
+        minimumTangentBetweenReverseCurves: 0,
+        closureGap: 3,
+        closureHeading: 0.25,
       },
-      chordsMm: [300, 500],
+      chords: [300, 500],
     })
   })
 
   test('with nothing filled in', () => {
     const plan = planOf(planWith())
-    expect(plan.gaugeMm).toBeUndefined()
+    expect(plan.gauge).toBeUndefined()
     expect(plan.supplies).toBeUndefined()
     expect(plan.standards).toBeUndefined()
-    expect(plan.chordsMm).toBeUndefined()
+    expect(plan.chords).toBeUndefined()
     expect(plan.tracks[0]!.start).toBeUndefined()
   })
 
   test('a curve by its radius or its diameter, an arc by its angle or its length', () => {
     expect(elementsOf({ kind: 'arc', radius: '2 m', length: '50 cm', turn: 'right' })).toEqual([
-      { kind: 'arc', radiusMm: 2000, size: { lengthMm: 500 }, turn: 'right' },
+      { kind: 'arc', radius: 2000, length: 500, turn: 'right' },
     ])
     expect(elementsOf({ kind: 'arc', diameter: '4 m', angle: 405, turn: 'left' })).toEqual([
-      { kind: 'arc', radiusMm: 2000, size: { angleRad: (405 * Math.PI) / 180 }, turn: 'left' },
+      { kind: 'arc', radius: 2000, angle: 405, turn: 'left' },
     ])
   })
 
@@ -154,7 +154,7 @@ describe('a plan is translated into the units of the program', () => {
     ['2.4 m', 2400],
     [0.001, 0.001],
   ])('a length %s', (length, mm) => {
-    expect(elementsOf({ kind: 'tangent', length })[0]).toMatchObject({ lengthMm: expect.closeTo(mm, 9) })
+    expect(elementsOf({ kind: 'tangent', length })[0]).toMatchObject({ length: expect.closeTo(mm, 9) })
   })
 
   test.each(['Дальняя линия', '庭の本線', 'مسار', '👩🏽‍🔧 loop', ' e\u0301 ', 'a/b~c'])('a track called %s', (name) => {

@@ -20,7 +20,7 @@ export async function bending(): Promise<void> {
     'with a roller bender, temper unknown': { ...windingPlan(7), rail: UNKNOWN_TEMPER, bender: BENDER },
   })) {
     const { rail, bender } = answerOf(plan).input
-    line(name, `${(await medianUs(() => oneCurve({ radiusMm: 2700, rail, bender }))).toFixed(0)} µs`)
+    line(name, `${(await medianUs(() => oneCurve({ radius: 2700, rail, bender }))).toFixed(0)} µs`)
   }
 
   console.log(`\nThe bends of ${ELEMENTS} elements with a roller bender, median`)

@@ -46,15 +46,20 @@ export function bestFitCents({ runs, sticks, kerfMm, minimumPieceMm, joinerCents
   const money = (cents: number) => (cents / 100).toFixed(2)
   const supplies = {
     sticks: sticks.map(({ lengthMm, priceCents, onHand }) => ({
-      lengthMm,
+      length: lengthMm,
       price: money(priceCents),
       packSize: 1,
       onHand,
       buyable: true,
     })),
-    joiners: { packSize: 1, pricePerPack: money(joinerCents), onHand: 0, sparePct: 0, massEachKg: null },
+    joiners: { packSize: 1, pricePerPack: money(joinerCents), onHand: 0, sparePct: 0, massEachG: null },
   }
-  const result = planCuts(runs, supplies.sticks, { kerfMm, minimumPieceMm }, cheaperFor(supplies, 0))
+  const result = planCuts(
+    runs,
+    supplies.sticks,
+    { kerf: kerfMm, minimumPiece: minimumPieceMm },
+    cheaperFor(supplies, 0),
+  )
   if (!result.ok) throw new Error(`${result.missingMm} mm missing`)
   const { plan } = result
   const joints = plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)

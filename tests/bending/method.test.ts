@@ -47,9 +47,9 @@ describe('by hand or by machine', () => {
   })
 
   it('follows the user’s own limits; equal to a limit passes', () => {
-    const strong = { ...DEFAULT_METHOD_LIMITS, handForceN: 20, overbendRatio: 1.4, jointFlatMm: 12.5 }
+    const strong = { ...DEFAULT_METHOD_LIMITS, handForceN: 20, overbendRatio: 1.4, jointFlat: 12.5 }
     expect(adviseMethod({ ...EASY, jointsInBend: 1 }, strong).method).toBe('hand')
-    expect(adviseMethod(EASY, { ...strong, gripMm: 299 }).reason).toBe('hand-force')
+    expect(adviseMethod(EASY, { ...strong, grip: 299 }).reason).toBe('hand-force')
   })
 
   it('reckons force and flat (by hand)', () => {

@@ -8,7 +8,7 @@ function found(rule: string, elements: Element[], standards: StandardsInput = {}
 }
 
 describe('minimum-radius', () => {
-  const standards = { minimumRadiusMm: 2286 }
+  const standards = { minimumRadius: 2286 }
 
   it('a tighter arc stops the plan, with what was measured and the cure', () => {
     const findings = found('minimum-radius', [straight(500), arc(2000, 30, 'right')], standards)
@@ -26,10 +26,10 @@ describe('minimum-radius', () => {
 
   it('is three times the longest car unless the plan says otherwise, and unchecked without either', () => {
     // by hand: 3 × 711.2 = 2133.6
-    expect(found('minimum-radius', [arc(2133.5, 30)], { longestCarMm: 711.2 })).toMatchObject([
+    expect(found('minimum-radius', [arc(2133.5, 30)], { longestCar: 711.2 })).toMatchObject([
       { limit: expect.closeTo(2133.6, 9) },
     ])
-    expect(found('minimum-radius', [arc(2000, 30)], { longestCarMm: 711.2, minimumRadiusMm: 1900 })).toEqual([])
+    expect(found('minimum-radius', [arc(2000, 30)], { longestCar: 711.2, minimumRadius: 1900 })).toEqual([])
     const { findings, assumptions } = estimateOf(planOf([arc(100, 30)]))
     expect(findings.filter(({ rule }) => rule === 'minimum-radius')).toEqual([])
     expect(assumptions).toContainEqual(
@@ -39,7 +39,7 @@ describe('minimum-radius', () => {
 })
 
 describe('reverse-curve', () => {
-  const standards = { minimumTangentBetweenReverseCurvesMm: 700 }
+  const standards = { minimumTangentBetweenReverseCurves: 700 }
 
   it.each([
     ['none', [arc(3000, 30), arc(3000, 30, 'right')], 0, 1],
@@ -72,7 +72,7 @@ describe('reverse-curve', () => {
 
   it('takes the longest car where no length is asked for', () => {
     const elements = [arc(3000, 30), straight(700), arc(3000, 30, 'right')]
-    expect(found('reverse-curve', elements, { longestCarMm: 711.2 })).toMatchObject([{ limit: 711.2 }])
+    expect(found('reverse-curve', elements, { longestCar: 711.2 })).toMatchObject([{ limit: 711.2 }])
     expect(found('reverse-curve', elements)).toEqual([])
   })
 })
@@ -105,7 +105,7 @@ describe('maximum-grade', () => {
     estimateOf(
       planOf(
         [straight(3000), arc(3000, 60), straight(3000)],
-        { gradeLine: points.map(([atMm, elevationMm]) => ({ atMm, elevationMm })) },
+        { gradeLine: points.map(([at, elevation]) => ({ at, elevation })) },
         { standards: { maximumGradePct } },
       ),
     ).findings.filter(({ rule }) => rule === 'maximum-grade')
@@ -186,7 +186,7 @@ describe('closure', () => {
   })
 
   it('the tolerance can be set', () => {
-    expect(found('closure', oval(2000, 2010), { closureGapMm: 10 }, true)).toEqual([])
+    expect(found('closure', oval(2000, 2010), { closureGap: 10 }, true)).toEqual([])
   })
 
   it('a heading error is answered with the angle to change', () => {
@@ -202,8 +202,8 @@ describe('closure', () => {
       planOf(oval(2000, 2000), {
         closed: true,
         gradeLine: [
-          { atMm: 0, elevationMm: 0 },
-          { atMm: 5000, elevationMm: 50 },
+          { at: 0, elevation: 0 },
+          { at: 5000, elevation: 50 },
         ],
       }),
     )

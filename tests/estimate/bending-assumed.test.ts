@@ -4,8 +4,8 @@ import { oneCurve } from '../../src/estimate/questions/one-curve.ts'
 import { arc, BRASS_250, estimateOf, planOf, straight } from './plans.ts'
 
 const CURVED = [straight(500), arc(2438.4, 60)]
-const ROLLERS: BenderInput = { spanMm: 100, outerRollerRadiusMm: 12.7, bearsOn: 'foot', mode: 'rolled' }
-const LIMITS = { overbendRatio: 2, gripMm: 300, handForceN: 100, jointFlatMm: 2 }
+const ROLLERS: BenderInput = { span: 100, outerRollerRadius: 12.7, bearsOn: 'foot', mode: 'rolled' }
+const LIMITS = { overbendRatio: 2, grip: 300, handForceN: 100, jointFlat: 2 }
 
 /** What is assumed about bending: the bender, the readings, the rail's metal. */
 const assumed = (plan: Partial<PlanInput>, elements = CURVED) =>
@@ -29,27 +29,27 @@ describe('what bending takes for granted', () => {
 
   it('nothing that was given', () => {
     const bender = { ...ROLLERS, work: 'loose-rail', ends: 'trim', limits: LIMITS } as const
-    expect(fields({ bender, resolutionMm: 0.2 })).toEqual([])
+    expect(fields({ bender, resolution: 0.2 })).toEqual([])
   })
 
   it('each limit by itself once one of them is given, and what belongs to the bender at hand', () => {
-    const { gripMm, ...others } = LIMITS
-    expect(fields({ bender: { limits: others }, resolutionMm: 1 })).toEqual(['/bender/work', '/bender/limits/grip'])
-    const rolled = { ...ROLLERS, limits: { gripMm, handForceN: 80 } }
-    expect(fields({ bender: rolled, resolutionMm: 1 })).toEqual([
+    const { grip, ...others } = LIMITS
+    expect(fields({ bender: { limits: others }, resolution: 1 })).toEqual(['/bender/work', '/bender/limits/grip'])
+    const rolled = { ...ROLLERS, limits: { grip, handForceN: 80 } }
+    expect(fields({ bender: rolled, resolution: 1 })).toEqual([
       '/bender/work',
       '/bender/ends',
       '/bender/limits/overbendRatio',
       '/bender/limits/jointFlat',
     ])
-    expect(fields({ bender: { work: 'assembled', limits: LIMITS }, resolutionMm: 1 })).toEqual(['/bender/fixedEnd'])
+    expect(fields({ bender: { work: 'assembled', limits: LIMITS }, resolution: 1 })).toEqual(['/bender/fixedEnd'])
   })
 
   it('of a metal by its numbers what is left open', () => {
     const material = { youngsModulusGpa: 110, yieldMpa: 300, hardening: { model: 'perfectly-plastic' } } as const
     const rail = (more: object): RailInput => ({ section: '250', material: { ...material, ...more } })
     const of = (more: object) =>
-      fields({ rail: rail(more), resolutionMm: 1, bender: { work: 'loose-rail', limits: LIMITS } })
+      fields({ rail: rail(more), resolution: 1, bender: { work: 'loose-rail', limits: LIMITS } })
     expect(of({})).toEqual(['/rail/material/densityKgM3', '/rail/material/elongationPct'])
     expect(of({ densityKgM3: 8500, elongationPct: 20 })).toEqual([])
     const answer = estimateOf(planOf(CURVED, {}, { rail: rail({ densityKgM3: 8500 }) }))
@@ -57,8 +57,8 @@ describe('what bending takes for granted', () => {
   })
 
   it('of test bends how well they were read, once for both kinds', () => {
-    const radii = { formedRadiusMm: 500, restingRadiusMm: 1000 }
-    const pass = { depthMm: 4, chordMm: 500, ordinateMm: 12 }
+    const radii = { formedRadius: 500, restingRadius: 1000 }
+    const pass = { depth: 4, chord: 500, ordinate: 12 }
     const of = (calibration: RailInput['calibration'], elements = CURVED) =>
       assumed({ rail: { ...BRASS_250, calibration }, bender: ROLLERS }, elements).filter(({ field }) =>
         /calibration|resolution/.test(field),
@@ -77,11 +77,11 @@ describe('what bending takes for granted', () => {
         ({ field }) => field === '/rail/temper',
       )!
     expect(temper().reason).toContain('range over the tempers')
-    expect(temper([{ formedRadiusMm: 500, restingRadiusMm: 1000 }]).reason).toContain('told by the test bends')
+    expect(temper([{ formedRadius: 500, restingRadius: 1000 }]).reason).toContain('told by the test bends')
   })
 
   it('a curve by itself takes the same for granted', () => {
-    const answer = oneCurve({ radiusMm: 2438.4, rail: BRASS_250 })
+    const answer = oneCurve({ radius: 2438.4, rail: BRASS_250 })
     if (!answer.ok) throw new Error(JSON.stringify(answer.faults))
     expect(answer.curve.assumptions.map(({ field }) => field)).toEqual([
       '/gauge',
@@ -97,7 +97,7 @@ describe('what bending takes for granted', () => {
 it('the heading a track starts with comes back as given, wherever nothing has turned yet', () => {
   const elements = [straight(700), straight(300), arc(2000, 45)]
   for (const headingDeg of [30, 123.4, 0.1]) {
-    const [track] = estimateOf(planOf(elements, { start: { headingDeg } })).tracks
+    const [track] = estimateOf(planOf(elements, { start: { heading: headingDeg } })).tracks
     const [first, second, third] = track!.elements
     const headings = [track!.start, first!.start, first!.end, second!.end, third!.start]
     expect(headings.map((pose) => pose.headingDeg)).toEqual(Array(5).fill(headingDeg))
@@ -109,9 +109,9 @@ describe('easements of a curve', () => {
   it('into and out of it ask for the same radii in turn, and follow κ/(1 − o·κ)', () => {
     const plan = planOf([
       straight(900),
-      { kind: 'easement', lengthMm: 600 },
+      { kind: 'easement', length: 600 },
       arc(2000, 40),
-      { kind: 'easement', lengthMm: 600 },
+      { kind: 'easement', length: 600 },
     ])
     const { easements } = estimateOf(plan)
     const of = (element: number, side: string) =>
@@ -130,7 +130,7 @@ describe('easements of a curve', () => {
   })
 
   it('tell the wanted radii alone where the temper is unknown', () => {
-    const elements = [straight(900), { kind: 'easement', lengthMm: 600 } as const, arc(2000, 40)]
+    const elements = [straight(900), { kind: 'easement', length: 600 } as const, arc(2000, 40)]
     const { easements } = estimateOf(planOf(elements, {}, { rail: { section: '250', material: 'brass' } }))
     expect(easements.flatMap(({ stations }) => stations.map((one) => one.formingRadiusMm))).toEqual(
       Array(18).fill(null),

@@ -10,7 +10,7 @@ import { planFaults } from '../../src/estimate/faults.ts'
 import type { BenderInput, PlanInput, RailInput } from '../../src/estimate/plan.ts'
 import { arc, easement, estimateOf, planOf, straight } from './plans.ts'
 
-const ROLLERS: BenderInput = { spanMm: 100, outerRollerRadiusMm: 12.7, bearsOn: 'foot', mode: 'rolled' }
+const ROLLERS: BenderInput = { span: 100, outerRollerRadius: 12.7, bearsOn: 'foot', mode: 'rolled' }
 const rail = (material: string, temper?: string): RailInput => ({ section: '250', material, temper })
 const bendOf = (plan: Partial<PlanInput>, radiusMm = 2438.4) =>
   estimateOf(planOf([straight(500), arc(radiusMm, 60), straight(500)], {}, plan)).bends[0]!
@@ -91,8 +91,17 @@ describe('how far to bend', () => {
   })
 
   it('a section by rectangles is the same as by its six numbers', () => {
-    const six = { heightMm: 8, headWidthMm: 4, footWidthMm: 8, webThicknessMm: 1, headDepthMm: 2, footDepthMm: 1 }
-    const stack = { rectangles: rectanglesOf(six) }
+    const six = { height: 8, headWidth: 4, footWidth: 8, webThickness: 1, headDepth: 2, footDepth: 1 }
+    const stack = {
+      rectangles: rectanglesOf({
+        heightMm: six.height,
+        headWidthMm: six.headWidth,
+        footWidthMm: six.footWidth,
+        webThicknessMm: six.webThickness,
+        headDepthMm: six.headDepth,
+        footDepthMm: six.footDepth,
+      }),
+    }
     const answer = (section: RailInput['section']) =>
       estimateOf(planOf([arc(2000, 60)], {}, { rail: { ...rail('brass', 'half-hard'), section } }))
     const [a, b] = [answer(six), answer(stack)]
@@ -109,7 +118,7 @@ describe('a test bend', () => {
     const metal = { ...temperOf('brass', 'half-hard'), yieldMpa: 300 }
     const formedRadiusMm = 500
     const restingMm = Math.round(restingRadiusMm(section250, metal, formedRadiusMm)!)
-    const calibration = [{ formedRadiusMm, restingRadiusMm: restingMm }]
+    const calibration = [{ formedRadius: formedRadiusMm, restingRadius: restingMm }]
     const plan = planOf([arc(2438.4, 60)], {}, { rail: { ...rail('brass', 'half-hard'), calibration } })
     const { calibration: told, bends } = estimateOf(plan)
     expect(told).toMatchObject({ from: 'radii', consistent: true })
@@ -125,8 +134,8 @@ describe('a test bend', () => {
 
   it('that rests tighter than it was formed is refused with its place', () => {
     const calibration = [
-      { formedRadiusMm: 500, restingRadiusMm: 1400 },
-      { formedRadiusMm: 900, restingRadiusMm: 800 },
+      { formedRadius: 500, restingRadius: 1400 },
+      { formedRadius: 900, restingRadius: 800 },
     ]
     const plan = planOf([arc(2438.4, 60)], {}, { rail: { ...rail('brass'), calibration } })
     expect(planFaults(plan)).toMatchObject([
@@ -135,10 +144,10 @@ describe('a test bend', () => {
   })
 
   it('by turns needs the pitch of the screw', () => {
-    const calibration = [{ turns: 2, chordMm: 500, ordinateMm: 12 }]
+    const calibration = [{ turns: 2, chord: 500, ordinate: 12 }]
     const plan = planOf([arc(2438.4, 60)], {}, { rail: { ...rail('brass'), calibration }, bender: ROLLERS })
     expect(planFaults(plan)[0]?.path.slice(0, 3)).toEqual(['rail', 'calibration', 0])
-    expect(planFaults({ ...plan, bender: { ...ROLLERS, screwPitchMm: 1 } })).toEqual([])
+    expect(planFaults({ ...plan, bender: { ...ROLLERS, screwPitch: 1 } })).toEqual([])
   })
 })
 
@@ -156,7 +165,7 @@ describe('by hand or by machine', () => {
   })
 
   it('a limit of the user’s own decides', () => {
-    const free = { overbendRatio: 1e6, jointFlatMm: 1e6, handForceN: 1e6 }
+    const free = { overbendRatio: 1e6, jointFlat: 1e6, handForceN: 1e6 }
     const method = (limits: BenderInput['limits']) => bendOf({ bender: { limits: { ...free, ...limits } } }).forming
     expect(method({})).toMatchObject({ method: 'hand', reasonId: 'within-limits' })
     expect(method({ handForceN: 1 })).toMatchObject({ method: 'machine', reasonId: 'hand-force' })
@@ -166,7 +175,7 @@ describe('by hand or by machine', () => {
   })
 
   it('the roller bender’s setting: depth, turns and passes that end there', () => {
-    const bender = { ...ROLLERS, maxPerPassMm: 0.5, screwPitchMm: 1.5 }
+    const bender = { ...ROLLERS, maxPerPass: 0.5, screwPitch: 1.5 }
     const machine = bendOf({ bender }).forming.machine!
     expect(machine.depthFrom).toBe('starting-estimate')
     expect(machine.depthMm).toBeGreaterThan(machine.elasticDepthMm)
@@ -182,16 +191,16 @@ describe('by hand or by machine', () => {
   it('half a roller bender is no roller bender', () => {
     const faults = (bender: BenderInput) =>
       planFaults(planOf([arc(2000, 9)], {}, { bender })).map(({ path, code }) => `${path.join('/')} ${code}`)
-    expect(faults({ spanMm: 100, mode: 'rolled' })).toEqual([
+    expect(faults({ span: 100, mode: 'rolled' })).toEqual([
       'bender/outerRollerRadius missing',
       'bender/bearsOn missing',
     ])
-    expect(faults({ screwPitchMm: 1, ends: 'trim' })).toEqual([
+    expect(faults({ screwPitch: 1, ends: 'trim' })).toEqual([
       'bender/screwPitch contradictory',
       'bender/ends contradictory',
     ])
-    expect(faults({ ...ROLLERS, spanMm: 20 })).toEqual(['bender/span contradictory'])
-    expect(faults({ ...ROLLERS, spanMm: 1400, outerRollerRadiusMm: 5, ends: 'trim' })).toEqual([
+    expect(faults({ ...ROLLERS, span: 20 })).toEqual(['bender/span contradictory'])
+    expect(faults({ ...ROLLERS, span: 1400, outerRollerRadius: 5, ends: 'trim' })).toEqual([
       'bender/ends contradictory',
     ])
     expect(faults({ work: 'assembled' })).toEqual([])

@@ -13,10 +13,10 @@ describe('a curve between two straights, by hand', () => {
   const answer = estimateOf(
     planOf(
       [straight(1828.8), arc(2743.2, 45, 'left'), straight(1200)],
-      { start: { xMm: 100, yMm: -50, headingDeg: 350 } },
+      { start: { x: 100, y: -50, heading: 350 } },
       {
         supplies: {
-          sticks: [{ lengthMm: 1524, price: '14.50', onHand: 2 }],
+          sticks: [{ length: 1524, price: '14.50', onHand: 2 }],
           joiners: { packSize: 10, pricePerPack: '9.00', onHand: 3 },
         },
       },
@@ -95,8 +95,8 @@ it('a grade makes the rails longer by √(1 + g²), stations stay level', () => 
   const { tracks } = estimateOf(
     planOf([straight(1000), arc(2000, 90), straight(500)], {
       gradeLine: [
-        { atMm: 0, elevationMm: 0 },
-        { atMm: 2000, elevationMm: 60 },
+        { at: 0, elevation: 0 },
+        { at: 2000, elevation: 60 },
       ],
     }),
   )
@@ -146,11 +146,11 @@ it('ends that join existing track share a tie and take two joiners', () => {
 
 it('tracks of the plan that run into each other share a tie and are joined, counted once', () => {
   const first = { name: 'a', elements: [straight(4500)] }
-  const meeting = { name: 'b', start: { xMm: 4501, headingDeg: 0 }, elements: [straight(450)] }
-  const headOn = { name: 'c', start: { xMm: 9451, headingDeg: 180 }, elements: [straight(4500)] }
-  const beside = { name: 'd', start: { xMm: 0, headingDeg: 0 }, elements: [straight(450)] }
+  const meeting = { name: 'b', start: { x: 4501, heading: 0 }, elements: [straight(450)] }
+  const headOn = { name: 'c', start: { x: 9451, heading: 180 }, elements: [straight(4500)] }
+  const beside = { name: 'd', start: { x: 0, heading: 0 }, elements: [straight(450)] }
   // Sticks that make each rail by themselves, so that no joint is there for the sake of rail saved.
-  const sticks = [{ lengthMm: 1500 }, { lengthMm: 450 }]
+  const sticks = [{ length: 1500 }, { length: 450 }]
   const tracksOfPlan = [first, meeting, headOn, beside]
   const { tracks, assumptions } = estimateOf({ rail: BRASS_250, tracks: tracksOfPlan, supplies: { sticks } })
   expect(tracks.map(({ ties, joints }) => [ties, joints])).toEqual([
@@ -177,7 +177,7 @@ it('bend marks lie on the pieces', () => {
 
 it('an easement that reverses is marked as two bends that meet where it is straight', () => {
   const { cutting } = estimateOf(
-    planOf([arc(3000, 5), easement(600), arc(2000, 5, 'right')], {}, { supplies: { sticks: [{ lengthMm: 3000 }] } }),
+    planOf([arc(3000, 5), easement(600), arc(2000, 5, 'right')], {}, { supplies: { sticks: [{ length: 3000 }] } }),
   )
   const [first] = cutting.sticks.flatMap(({ pieces }) => pieces.filter(({ rail }) => rail === 'left'))
   expect(first!.bends.map(({ turn }) => turn)).toEqual(['left', 'left', 'right', 'right'])
@@ -190,7 +190,7 @@ it('an easement that reverses is marked as two bends that meet where it is strai
 })
 
 it('chords that do not fit are left out and said so', () => {
-  const { bends, findings } = estimateOf(planOf([arc(2000, 10)], {}, { chordsMm: [300, 349, 400, 5000] }))
+  const { bends, findings } = estimateOf(planOf([arc(2000, 10)], {}, { chords: [300, 349, 400, 5000] }))
   // by hand: outer rail 2022.5·asin… fits 349 (arc 349.4 ≤ 353.2), the inner rail (344.9 long) does not
   expect(bends.map(({ ordinates }) => ordinates.map(({ chordMm }) => chordMm))).toEqual([[300, 349], [300]])
   expect(findings.filter(({ rule }) => rule === 'chord-too-long').map(({ measured }) => measured)).toEqual([
@@ -204,7 +204,7 @@ it('a rail under the minimum piece is cut as it is and named', () => {
 })
 
 it('too little rail and none to buy is refused with what is missing', () => {
-  const plan = planOf([straight(9000)], {}, { supplies: { sticks: [{ lengthMm: 1524, onHand: 2, buyable: false }] } })
+  const plan = planOf([straight(9000)], {}, { supplies: { sticks: [{ length: 1524, onHand: 2, buyable: false }] } })
   expect(estimate(plan)).toMatchObject({
     ok: false,
     faults: [{ code: 'too-little-rail', path: ['supplies', 'sticks'] }],
@@ -213,7 +213,7 @@ it('too little rail and none to buy is refused with what is missing', () => {
 
 it('findings come in order of severity', () => {
   const { findings } = estimateOf(
-    planOf([straight(500), arc(1000, 30), arc(1000, 30, 'right')], {}, { standards: { longestCarMm: 700 } }),
+    planOf([straight(500), arc(1000, 30), arc(1000, 30, 'right')], {}, { standards: { longestCar: 700 } }),
   )
   const order = findings.map(({ severity }) => ['stop', 'warn', 'note'].indexOf(severity))
   expect(order).toEqual([...order].sort())
@@ -250,30 +250,30 @@ it('lists every default it used, each once, and none that was given', () => {
   const full = estimateOf(
     planOf(
       [straight(500)],
-      { start: { elevationMm: 0 } },
+      { start: { elevation: 0 } },
       {
-        resolutionMm: 0.5,
+        resolution: 0.5,
         bender: { work: 'loose-rail' },
-        gaugeMm: 45,
-        chordsMm: [300],
+        gauge: 45,
+        chords: [300],
         supplies: {
           currency: 'EUR',
-          kerfMm: 1,
-          minimumPieceMm: 150,
-          sticks: [{ lengthMm: 1500, packSize: 1, onHand: 0, buyable: true }],
+          kerf: 1,
+          minimumPiece: 150,
+          sticks: [{ length: 1500, packSize: 1, onHand: 0, buyable: true }],
           joiners: { packSize: 1, onHand: 0 },
           fasteners: { packSize: 1, onHand: 0 },
-          ties: { packSize: 1, onHand: 0, spacingMm: 45, fastenersPerTie: 4 },
+          ties: { packSize: 1, onHand: 0, spacing: 45, fastenersPerTie: 4 },
         },
-        joints: { staggerMm: 0 },
+        joints: { stagger: 0 },
         effort: 'quick',
         standards: {
-          longestCarMm: 700,
-          minimumRadiusMm: 2000,
-          minimumTangentBetweenReverseCurvesMm: 700,
+          longestCar: 700,
+          minimumRadius: 2000,
+          minimumTangentBetweenReverseCurves: 700,
           maximumGradePct: 2,
-          closureGapMm: 2,
-          closureHeadingDeg: 0.5,
+          closureGap: 2,
+          closureHeading: 0.5,
         },
       },
     ),
@@ -302,13 +302,13 @@ describe('random plans', () => {
       tracks: tracks.map((elements, index) => ({
         name: `track ${index}`,
         closed,
-        start: { yMm: 9999 * index, headingDeg: 7 * index },
+        start: { y: 9999 * index, heading: 7 * index },
         elements,
       })),
       supplies: {
         sticks: [
-          { lengthMm: 1524, price: '14.50', onHand: sticksOnHand },
-          { lengthMm: 1828.8, price: '17.25', packSize: 3 },
+          { length: 1524, price: '14.50', onHand: sticksOnHand },
+          { length: 1828.8, price: '17.25', packSize: 3 },
         ],
         joiners: { packSize: 10, pricePerPack: '9.00', onHand: 6 },
         ties: { packSize: 100, pricePerPack: '21.00', onHand: tiesOnHand },

@@ -42,7 +42,7 @@ it('a radius that leaves the inner rail none is refused: at most (gauge + 2·hea
   // by hand: (45 + 2 × 0.112 × 25.4)/2 = 25.3448
   expect(pointers(planOf([arc(25.3448, 9)]))).toEqual(['/tracks/0/elements/0/radius out-of-range'])
   expect(pointers(planOf([arc(25.345, 9)]))).toEqual([])
-  expect(pointers(planOf([arc(25.345, 9)], {}, { gaugeMm: 89 }))).toHaveLength(1)
+  expect(pointers(planOf([arc(25.345, 9)], {}, { gauge: 89 }))).toHaveLength(1)
 })
 
 it('names of tracks are unique, and a closed track joins nothing else', () => {
@@ -55,11 +55,11 @@ it('names of tracks are unique, and a closed track joins nothing else', () => {
 })
 
 it('a grade line runs forward and begins where the track does', () => {
-  const line = (points: [number, number][], elevationMm?: number) =>
+  const line = (points: [number, number][], elevation?: number) =>
     pointers(
       planOf([straight(9000)], {
-        start: { elevationMm },
-        gradeLine: points.map(([atMm, z]) => ({ atMm, elevationMm: z })),
+        start: { elevation },
+        gradeLine: points.map(([at, z]) => ({ at, elevation: z })),
       }),
     )
   expect(
@@ -83,27 +83,27 @@ it('tempers belong to their material', () => {
 })
 
 it('the parts of a section fit into one another', () => {
-  const section = { heightMm: 8, headWidthMm: 4, footWidthMm: 8, webThicknessMm: 1 }
+  const section = { height: 8, headWidth: 4, footWidth: 8, webThickness: 1 }
   const own = (more: object) =>
     pointers(planOf([straight(9)], {}, { rail: { section: { ...section, ...more }, material: 'brass' } }))
   expect(own({})).toEqual([])
-  expect(own({ webThicknessMm: 5 })).toEqual(['/rail/section/webThickness contradictory'])
-  expect(own({ webThicknessMm: 9 })).toHaveLength(2)
-  expect(own({ headDepthMm: 5, footDepthMm: 3 })).toEqual(['/rail/section/headDepth contradictory'])
-  expect(own({ footDepthMm: 8 })).toEqual(['/rail/section/footDepth contradictory'])
+  expect(own({ webThickness: 5 })).toEqual(['/rail/section/webThickness contradictory'])
+  expect(own({ webThickness: 9 })).toHaveLength(2)
+  expect(own({ headDepth: 5, footDepth: 3 })).toEqual(['/rail/section/headDepth contradictory'])
+  expect(own({ footDepth: 8 })).toEqual(['/rail/section/footDepth contradictory'])
 })
 
 it('supplies make sense', () => {
   const supplies = (more: PlanInput['supplies']) => pointers(planOf([straight(9)], {}, { supplies: more }))
-  const stick = (lengthMm: number, more = {}) => ({ lengthMm, ...more })
+  const stick = (length: number, more = {}) => ({ length, ...more })
   expect(supplies({ sticks: [stick(1524), stick(1828.8), stick(1524)] })).toEqual([
     '/supplies/sticks/2/length duplicate-length',
   ])
   expect(supplies({ sticks: [stick(1524, { buyable: false })] })).toEqual(['/supplies/sticks no-rail'])
   expect(supplies({ sticks: [stick(1524, { buyable: false, onHand: 1 })] })).toEqual([])
-  expect(supplies({ minimumPieceMm: 1600 })).toEqual(['/supplies/minimumPiece contradictory'])
+  expect(supplies({ minimumPiece: 1600 })).toEqual(['/supplies/minimumPiece contradictory'])
   expect(supplies({ sticks: [stick(100)] })).toEqual(['/supplies/sticks contradictory'])
-  expect(supplies({ kerfMm: 2000 })).toEqual(['/supplies/kerf contradictory'])
+  expect(supplies({ kerf: 2000 })).toEqual(['/supplies/kerf contradictory'])
   expect(supplies({})).toEqual([])
 })
 
@@ -116,7 +116,7 @@ it('looks at what could be read and passes over the rest', () => {
       { name: 'a', elements: [], gradeLine: [null] },
     ],
     rail: { section: 'no such', material: 'no such', temper: 'no such' },
-    supplies: { sticks: [null, { lengthMm: 5 }, { lengthMm: 5 }] },
+    supplies: { sticks: [null, { length: 5 }, { length: 5 }] },
   })
   expect(faults.map(({ path }) => path.join('/'))).toEqual(['tracks/3/name', 'supplies/sticks/2/length'])
 })

@@ -8,11 +8,11 @@ import { BREAK_KINDS, type Break, type BreakKind } from '../../src/laying/breaks
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
 /** Brass, 20e-6 per K: laid at 15 °C, 40 K under the hottest the rail gets, 25 K over the coldest. */
-const CLIMATE: ClimateInput = { layingC: 15, coldestC: -10, hottestC: 35, sunAllowanceK: 20 }
+const CLIMATE: ClimateInput = { laying: 15, coldest: -10, hottest: 35, sunAllowance: 20 }
 const ALPHA = 20e-6
 const RING = [arc(3000, 360)]
 
-const breakAt = (atMm: number, kind: BreakKind): Break => ({ atMm, kind })
+const breakAt = (atMm: number, kind: BreakKind): Break => ({ at: atMm, kind })
 const line = (found: Estimate, item: string) => found.bill.lines.find((each) => each.item === item)
 const rulesIn = (found: Estimate) => found.findings.map(({ rule }) => rule)
 const piecesOf = (found: Estimate) => found.cutting.sticks.flatMap(({ pieces }) => pieces)
@@ -27,7 +27,7 @@ describe('breaks', () => {
   const divided = estimateOf(planOf([straight(1500), arc(2400, 60), straight(3000)], { breaks: BREAKS }))
 
   it('divide both rails where they stand', () => {
-    for (const { atMm } of BREAKS) {
+    for (const { at: atMm } of BREAKS) {
       const there = divided.joints.filter(({ stationMm }) => stationMm === atMm)
       expect(there.map(({ rail }) => rail)).toEqual(['left', 'right'])
       for (const { rail, atMm: alongMm } of there)
@@ -125,7 +125,7 @@ describe('gaps', () => {
 
   it('shorten a piece by what it needs itself, whatever its neighbours', () => {
     const breaks = [breakAt(1000, 'insulated'), breakAt(1300, 'insulated')]
-    const found = inWeather([straight(2300)], { breaks }, { insulatorThicknessMm: 2 })
+    const found = inWeather([straight(2300)], { breaks }, { insulatorThickness: 2 })
     const lengths = piecesOf(found)
       .filter(({ rail }) => rail === 'left')
       .sort((a, b) => a.fromMm - b.fromMm)
@@ -138,15 +138,15 @@ describe('gaps', () => {
 
   it('an insulated joint keeps its insulator at the hottest, and is not too wide for it', () => {
     const breaks = [breakAt(1524, 'insulated')]
-    const found = inWeather([straight(3048)], { breaks }, { insulatorThicknessMm: 2, gapLimitMm: 1.99 })
+    const found = inWeather([straight(3048)], { breaks }, { insulatorThickness: 2, gapLimit: 1.99 })
     expect(found.joints[0]!.gapHottestMm).toBe(2)
     expect(found.joints[0]!.gapMm).toBeCloseTo(2 + (20e-6 * 40 * 1523) / 1.0004, 9)
     expect(rulesIn(found)).toEqual([])
-    expect(rulesIn(inWeather([straight(3048)], { breaks }, { gapLimitMm: 1.97 }))).toEqual(['gap-too-wide'])
+    expect(rulesIn(inWeather([straight(3048)], { breaks }, { gapLimit: 1.97 }))).toEqual(['gap-too-wide'])
   })
 
   it('too wide for a joiner are found, with the longest piece that will do', () => {
-    const sticks = [{ lengthMm: 3000 }]
+    const sticks = [{ length: 3000 }]
     const plan = planOf([straight(3 * 3000 + 2 * 2.4)], {}, { climate: CLIMATE, supplies: { sticks } })
     const [finding] = estimateOf(plan).findings
     // By hand: 20e-6 × 3000 × 65 K = 3.9 mm against 2.5; 2.5 / (20e-6 × 65) = 1923 mm.
@@ -156,7 +156,8 @@ describe('gaps', () => {
   })
 
   it('laid hotter or colder than it ever gets: no gap, or a warning', () => {
-    const laid = (layingC: number) => estimateOf(planOf([straight(3048)], {}, { climate: { ...CLIMATE, layingC } }))
+    const laid = (layingC: number) =>
+      estimateOf(planOf([straight(3048)], {}, { climate: { ...CLIMATE, laying: layingC } }))
     const hot = laid(60)
     expect(rulesIn(hot)).toEqual(['laid-too-hot'])
     expect(hot.joints[0]!.gapMm).toBe(0)
@@ -167,11 +168,11 @@ describe('gaps', () => {
   })
 
   it('where tracks of the plan meet, half of the piece beyond counts, whichever way round it is drawn', () => {
-    const sticks = [{ lengthMm: 2000 }]
+    const sticks = [{ length: 2000 }]
     const meeting = (turned: boolean) => {
       const second = turned
-        ? { name: 'b', start: { xMm: 3000, yMm: 0, headingDeg: 180 }, elements: [straight(1200)] }
-        : { name: 'b', start: { xMm: 1800, yMm: 0, headingDeg: 0 }, elements: [straight(1200)] }
+        ? { name: 'b', start: { x: 3000, y: 0, heading: 180 }, elements: [straight(1200)] }
+        : { name: 'b', start: { x: 1800, y: 0, heading: 0 }, elements: [straight(1200)] }
       const plan = planOf([straight(1800)], {}, { climate: CLIMATE, supplies: { sticks } })
       return estimateOf({ ...plan, tracks: [...plan.tracks, second] })
     }
@@ -189,13 +190,13 @@ describe('gaps', () => {
   it('left goes on as left where a track is drawn on, as right where it is drawn towards the other', () => {
     const bent = [arc(1500, 40)]
     const alone = estimateOf(planOf(bent)).tracks[0]!
-    const { xMm, yMm, headingDeg } = alone.end
-    const towards = { xMm: xMm + 900 * Math.cos((40 * Math.PI) / 180), yMm: yMm + 900 * Math.sin((40 * Math.PI) / 180) }
-    const on = { name: 'b', start: { xMm, yMm, headingDeg }, elements: [straight(900)] }
-    const back = { name: 'b', start: { ...towards, headingDeg: headingDeg + 180 }, elements: [straight(900)] }
+    const { xMm: x, yMm: y, headingDeg: heading } = alone.end
+    const towards = { x: x + 900 * Math.cos((40 * Math.PI) / 180), y: y + 900 * Math.sin((40 * Math.PI) / 180) }
+    const on = { name: 'b', start: { x, y, heading }, elements: [straight(900)] }
+    const back = { name: 'b', start: { ...towards, heading: heading + 180 }, elements: [straight(900)] }
     const gapOf = (second: TrackInput, side: 'left' | 'right') => {
       // Sticks long enough for each rail, and too short for anything else beside it.
-      const plan = planOf(bent, {}, { climate: CLIMATE, supplies: { sticks: [{ lengthMm: 1100 }] } })
+      const plan = planOf(bent, {}, { climate: CLIMATE, supplies: { sticks: [{ length: 1100 }] } })
       return estimateOf({ ...plan, tracks: [...plan.tracks, second] }).joints.find(({ rail }) => rail === side)!.gapMm
     }
     // By hand: half of 900 mm and half of the rail of the curve that goes on, 40 K.
@@ -210,7 +211,7 @@ describe('gaps', () => {
 
   it('do not make a piece that was just long enough too short: the one before lends it a little more', () => {
     // Trimmed pieces are laid stick after stick, the last of them just over the shortest piece.
-    const bender = { spanMm: 80, outerRollerRadiusMm: 6, bearsOn: 'head', mode: 'rolled', ends: 'trim' } as const
+    const bender = { span: 80, outerRollerRadius: 6, bearsOn: 'head', mode: 'rolled', ends: 'trim' } as const
     const found = estimateOf(planOf([straight(1524 + 75.1), arc(1500, 3)], {}, { climate: CLIMATE, bender }))
     expect(rulesIn(found)).not.toContain('piece-too-short')
     const shortest = Math.min(...piecesOf(found).map(({ lengthMm }) => lengthMm))
@@ -227,8 +228,8 @@ describe('gaps', () => {
   })
 
   it('lists its defaults, and whose expansion is taken for an unknown temper', () => {
-    const { sunAllowanceK, ...climate } = CLIMATE
-    expect(sunAllowanceK).toBe(20)
+    const { sunAllowance, ...climate } = CLIMATE
+    expect(sunAllowance).toBe(20)
     const rail = { section: '250', material: 'brass' }
     const { assumptions } = estimateOf(planOf([straight(1000)], {}, { rail, climate }))
     const fields = assumptions.map(({ field }) => field)
@@ -239,7 +240,7 @@ describe('gaps', () => {
 
   it('refuses a coldest hotter than the hottest, and held rail that slides', () => {
     const faults = planFaults(
-      planOf([straight(1)], {}, { climate: { layingC: 1, coldestC: 5, hottestC: 4 }, joints: { held: true } }),
+      planOf([straight(1)], {}, { climate: { laying: 1, coldest: 5, hottest: 4 }, joints: { held: true } }),
     )
     expect(faults.map(({ path, code }) => `${path.join('/')} ${code}`)).toEqual([
       'climate/coldest contradictory',
@@ -322,7 +323,7 @@ describe('clamped rail', () => {
   })
 
   it('with figures that cannot be meant lists no thousands of joints', () => {
-    const found = clamped([straight(100_000)], {}, { expansionJointLimitMm: 0.01 })
+    const found = clamped([straight(100_000)], {}, { expansionJointLimit: 0.01 })
     expect(found.expansion!.lengths[0]!.expansionJointsAtMm).toBeNull()
     expect(rulesIn(found)).toEqual(['expansion-joint-missing'])
   })
@@ -350,18 +351,18 @@ describe('any plan in any weather', () => {
         selector: ([share]) => share,
       }),
       climate: fc.record({
-        layingC: fc.integer({ min: -20, max: 70 }),
-        coldestC: fc.integer({ min: -30, max: 0 }),
-        hottestC: fc.integer({ min: 20, max: 40 }),
+        laying: fc.integer({ min: -20, max: 70 }),
+        coldest: fc.integer({ min: -30, max: 0 }),
+        hottest: fc.integer({ min: 20, max: 40 }),
       }),
       joints: fc.constantFrom<JointsInput>({}, { kind: 'clamped' }, { kind: 'clamped', held: true }),
       stickMm: fc.constantFrom(900, 1524, 1828.8, 2500),
-      kerfMm: fc.constantFrom(0, 1, 2.5),
+      kerf: fc.constantFrom(0, 1, 2.5),
     })
-    .map(({ elements, eased, closed, joins, shares, climate, joints, stickMm, kerfMm }) => {
+    .map(({ elements, eased, closed, joins, shares, climate, joints, stickMm, kerf }) => {
       const all = eased && elements.at(-1)!.kind === 'arc' ? [...elements, easement(300)] : elements
       const track = { closed, ...(closed ? {} : { joinsExisting: joins }) }
-      const supplies = { sticks: [{ lengthMm: stickMm, price: '9.00' }], kerfMm }
+      const supplies = { sticks: [{ length: stickMm, price: '9.00' }], kerf }
       const bare = planOf(all, track, { rail: BRASS_250, climate, joints, supplies })
       const easable = planFaults(bare).length === 0 ? bare : planOf(elements, track, { climate, joints, supplies })
       const lengthMm = estimateOf({ rail: BRASS_250, tracks: easable.tracks }).tracks[0]!.lengthMm

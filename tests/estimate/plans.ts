@@ -5,12 +5,12 @@ import type { PlanInput, TrackInput } from '../../src/estimate/plan.ts'
 import type { Element, Turn } from '../../src/track/types.ts'
 
 /** Short ways to write plans in tests; angles in degrees. */
-export const straight = (lengthMm: number): Element => ({ kind: 'tangent', lengthMm })
-export const easement = (lengthMm: number): Element => ({ kind: 'easement', lengthMm })
+export const straight = (lengthMm: number): Element => ({ kind: 'tangent', length: lengthMm })
+export const easement = (lengthMm: number): Element => ({ kind: 'easement', length: lengthMm })
 export const arc = (radiusMm: number, angleDeg: number, turn: Turn = 'left'): Element => ({
   kind: 'arc',
-  radiusMm,
-  size: { angleRad: (angleDeg * Math.PI) / 180 },
+  radius: radiusMm,
+  angle: angleDeg,
   turn,
 })
 

@@ -7,8 +7,8 @@ const places = (rail: RailDraft | undefined, bender?: BenderInput) =>
   planFaults({ rail, bender, tracks: [] }).map(({ path, code }) => `/${path.join('/')} ${code}`)
 
 const OWN = { youngsModulusGpa: 110, yieldMpa: 300, hardening: { model: 'perfectly-plastic' } } as const
-const ROLLERS = { spanMm: 100, outerRollerRadiusMm: 12, bearsOn: 'foot', mode: 'rolled' } as const
-const IMPOSSIBLE = { formedRadiusMm: 900, restingRadiusMm: 800 }
+const ROLLERS = { span: 100, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled' } as const
+const IMPOSSIBLE = { formedRadius: 900, restingRadius: 800 }
 
 it('a section of rectangles: where one has no side, and where there are none', () => {
   const of = (rectangles: { widthMm: number; heightMm: number }[]) =>
@@ -46,27 +46,27 @@ describe('a metal by its numbers', () => {
 })
 
 describe('test bends', () => {
-  const pass = { depthMm: 4, chordMm: 500, ordinateMm: 60 }
+  const pass = { depth: 4, chord: 500, ordinate: 60 }
   const of = (calibration: RailDraft['calibration'], bender?: BenderInput, rail: RailDraft = {}) =>
     places({ section: '250', material: 'brass', calibration, ...rail }, bender)
 
   it('every one that cannot be true is named', () => {
-    expect(of([IMPOSSIBLE, { formedRadiusMm: 500, restingRadiusMm: 1200 }, IMPOSSIBLE])).toEqual([
+    expect(of([IMPOSSIBLE, { formedRadius: 500, restingRadius: 1200 }, IMPOSSIBLE])).toEqual([
       '/rail/calibration/0/restingRadius impossible-test-bend',
       '/rail/calibration/2/restingRadius impossible-test-bend',
     ])
   })
 
   it('by depth or turns need the bender they were made on', () => {
-    const turns = { turns: 3, chordMm: 500, ordinateMm: 12 }
+    const turns = { turns: 3, chord: 500, ordinate: 12 }
     expect(of([pass])).toEqual(['/rail/calibration/0/depth contradictory'])
     expect(of([pass], ROLLERS)).toEqual([])
     expect(of([turns], ROLLERS)).toEqual(['/rail/calibration/0/turns contradictory'])
-    expect(of([turns], { ...ROLLERS, screwPitchMm: 1.25 })).toEqual([])
+    expect(of([turns], { ...ROLLERS, screwPitch: 1.25 })).toEqual([])
   })
 
   it('that contradict one another: the deeper pass came out straighter', () => {
-    expect(of([pass, { depthMm: 6, chordMm: 500, ordinateMm: 5 }], ROLLERS)).toEqual([
+    expect(of([pass, { depth: 6, chord: 500, ordinate: 5 }], ROLLERS)).toEqual([
       '/rail/calibration/1 impossible-test-bend',
     ])
   })
@@ -78,7 +78,7 @@ describe('test bends', () => {
     expect(of([IMPOSSIBLE], undefined, { section: 'no such' })).toEqual([AT_0])
     expect(of([IMPOSSIBLE], undefined, { material: undefined })).toEqual([AT_0])
     expect(of([IMPOSSIBLE], undefined, { temper: 'no such' })).toEqual(['/rail/temper unknown-temper', AT_0])
-    expect(of([IMPOSSIBLE], { spanMm: 100 })).toEqual([
+    expect(of([IMPOSSIBLE], { span: 100 })).toEqual([
       AT_0,
       '/bender/outerRollerRadius missing',
       '/bender/bearsOn missing',
@@ -89,20 +89,20 @@ describe('test bends', () => {
   it('are not held against what could not be read', () => {
     // By hand: 1 mm is under half the rail's width, 60 mm over half the span, and with Et = E/2 the softest metal bent to
     // 800 mm springs back to 1600 mm.
-    const tight = { formedRadiusMm: 1, restingRadiusMm: 800 }
+    const tight = { formedRadius: 1, restingRadius: 800 }
     expect(of([tight])).toEqual(['/rail/calibration/0/formedRadius out-of-range'])
     expect(of([tight], undefined, { section: undefined })).toEqual([])
-    const deep = { ...pass, depthMm: 60 }
+    const deep = { ...pass, depth: 60 }
     expect(of([deep], ROLLERS)).toEqual(['/rail/calibration/0/depth out-of-range'])
     expect(of([deep], undefined, { unread: ['bender'] })).toEqual([])
-    expect(of([deep], { spanMm: 100 })).not.toContain('/rail/calibration/0/depth out-of-range')
+    expect(of([deep], { span: 100 })).not.toContain('/rail/calibration/0/depth out-of-range')
     const stiff = { ...OWN, hardening: { model: 'linear', tangentModulusGpa: 55 } } as const
-    const springy = { formedRadiusMm: 800, restingRadiusMm: 1500 }
+    const springy = { formedRadius: 800, restingRadius: 1500 }
     expect(of([springy], undefined, { material: stiff })).toEqual([
       '/rail/calibration/0/restingRadius impossible-test-bend',
     ])
     expect(of([springy], undefined, { material: stiff, unread: ['metal'] })).toEqual([])
-    const contrary = [pass, { depthMm: 6, chordMm: 500, ordinateMm: 5 }]
+    const contrary = [pass, { depth: 6, chord: 500, ordinate: 5 }]
     expect(of([...contrary, null], ROLLERS)).toEqual([])
     expect(of(contrary, ROLLERS, { section: undefined })).toEqual([])
     expect(of(contrary, ROLLERS, { temper: 'half-hard' })).toEqual(['/rail/calibration/1 impossible-test-bend'])

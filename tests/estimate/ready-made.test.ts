@@ -19,20 +19,21 @@ const FT = 304.8
 const RADIUS_MM = 10 * FT
 
 const curved = (angleDeg: number, more: Partial<PanelInput> = {}): PanelInput => ({
-  size: { radiusMm: RADIUS_MM, angleRad: (angleDeg * Math.PI) / 180 },
+  radius: RADIUS_MM,
+  angle: angleDeg,
   ties: 20,
   price: '30.00',
   ...more,
 })
 const panel = (lengthMm: number, more: Partial<PanelInput> = {}): PanelInput => ({
-  size: { lengthMm },
+  length: lengthMm,
   ties: 13,
   price: '9.00',
   ...more,
 })
 
 const PRICES: SuppliesInput = {
-  sticks: [{ lengthMm: 5 * FT, price: '14.50' }],
+  sticks: [{ length: 5 * FT, price: '14.50' }],
   joiners: { pricePerPack: '0.90' },
   ties: { pricePerPack: '0.20' },
   fasteners: { pricePerPack: '0.02' },
@@ -136,10 +137,10 @@ describe('what comes with ready-made pieces', () => {
   })
 
   it('saves the ties that joints of loose rail ask for', () => {
-    const ties = { ...PRICES.ties, spacingMm: 44, jointTies: true }
+    const ties = { ...PRICES.ties, spacing: 44, jointTies: true }
     const elements = [straight(1800), straight(600), straight(1000)]
     const by = (joined: number) =>
-      made([panel(600, { ties: joined })], { elements, supplies: { readyMade: 'always', ties, minimumPieceMm: 100 } })
+      made([panel(600, { ties: joined })], { elements, supplies: { readyMade: 'always', ties, minimumPiece: 100 } })
     // by hand: joints at 600, 1200, 1800, 2400, 3000, none midway between two of the ties at 44 mm; pieces of 600 and 400
     expect(by(0).tracks[0]).toMatchObject({ ties: 78, jointTies: 5 })
     expect(by(13).tracks[0]).toMatchObject({ ties: 78, jointTies: 0 })
@@ -220,7 +221,7 @@ describe('the choice', () => {
     expect(covered(unpriced)).toEqual([])
     expect(unpriced.readyMade!.loose[1]!.reason).toBe('its pieces have no price')
     expect(covered(made([curved(30, { price: undefined, onHand: 3 })]))).toEqual([1])
-    const railWithout = { supplies: { sticks: [{ lengthMm: 5 * FT }] } }
+    const railWithout = { supplies: { sticks: [{ length: 5 * FT }] } }
     expect(made([curved(30)], railWithout).readyMade!.loose[1]!.reason).toBe('loose rail has no price to compare with')
     expect(covered(made([curved(30, { onHand: 3 })], railWithout))).toEqual([1])
   })
@@ -236,7 +237,7 @@ describe('the choice', () => {
   })
 
   it('makes track that there is not rail enough for', () => {
-    const short = { sticks: [{ lengthMm: 5 * FT, onHand: 7, buyable: false }] }
+    const short = { sticks: [{ length: 5 * FT, onHand: 7, buyable: false }] }
     expect(covered(made([curved(30)], { supplies: { ...short, readyMade: 'always' } }))).toEqual([1])
   })
 })
@@ -257,13 +258,13 @@ describe('elements that stay loose rail', () => {
   })
 
   it('are those in which no joint may lie', () => {
-    const keepOut = [{ fromMm: 3000, toMm: 3500, reason: 'footbridge' }]
+    const keepOut = [{ from: 3000, to: 3500, reason: 'footbridge' }]
     const found = made([curved(30)], { ...always, track: { keepOut } })
     expect(reasons(found)[1]).toEqual([
       1,
       'no joint may lie between 3000 mm and 3500 mm (footbridge), and pieces have theirs where they end',
     ])
-    const beside = made([curved(30)], { ...always, track: { keepOut: [{ fromMm: 0, toMm: 6 * FT, reason: null }] } })
+    const beside = made([curved(30)], { ...always, track: { keepOut: [{ from: 0, to: 6 * FT, reason: null }] } })
     expect(covered(beside)).toEqual([1])
   })
 })
@@ -273,7 +274,7 @@ describe('a break', () => {
     const found = made([panel(600)], {
       elements: [straight(3000)],
       ...always,
-      track: { breaks: [{ atMm: 1800, kind: 'insulated' }] },
+      track: { breaks: [{ at: 1800, kind: 'insulated' }] },
     })
     expect(found.readyMade!.stretches.map(({ fromMm, toMm, pieces }) => [fromMm, toMm, pieces.length])).toEqual([
       [0, 1800, 3],
@@ -291,8 +292,8 @@ describe('a break', () => {
 describe('on a grade', () => {
   it('what the slope adds is left open where it is little', () => {
     const gradeLine = [
-      { atMm: 0, elevationMm: 0 },
-      { atMm: 1800, elevationMm: 36 },
+      { at: 0, elevation: 0 },
+      { at: 1800, elevation: 36 },
     ]
     const found = made([panel(600)], { elements: [straight(1800)], ...always, track: { gradeLine } })
     // closed form: 1800·(√(1 + 0.02²) − 1)
@@ -303,7 +304,7 @@ describe('on a grade', () => {
 })
 
 describe('in the weather', () => {
-  const plan = { climate: { layingC: 15, coldestC: -10, hottestC: 35, sunAllowanceK: 20 } }
+  const plan = { climate: { laying: 15, coldest: -10, hottest: 35, sunAllowance: 20 } }
 
   it('whole pieces are laid with a gap, so that the last is cut', () => {
     const found = made([panel(600)], { elements: [straight(3000), straight(500)], plan, ...always })
@@ -369,7 +370,7 @@ describe('faults', () => {
       curved(30),
       curved(30, { ties: 24 }),
       curved(30, { ties: 0 }),
-      { size: { radiusMm: 20, angleRad: 1 } },
+      { radius: 20, angle: 180 / Math.PI },
     ]
     const faults = planFaults({ rail: BRASS_250, tracks: [], supplies: { panels } })
     expect(faults.map(({ path, code }) => [path.join('/'), code])).toEqual([

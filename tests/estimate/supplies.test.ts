@@ -10,8 +10,8 @@ describe('ties', () => {
   it('by count for a length stand as by the spacing that makes', () => {
     const by = (ties: NonNullable<PlanInput['supplies']>['ties']) =>
       estimateOf(planOf([straight(8000), arc(2400, 90)], {}, { supplies: { ties } }))
-    const counted = by({ perLength: { count: 24, lengthMm: 1050 } })
-    expect(counted.tracks).toEqual(by({ spacingMm: 43.75 }).tracks)
+    const counted = by({ perLength: { count: 24, length: 1050 } })
+    expect(counted.tracks).toEqual(by({ spacing: 43.75 }).tracks)
     expect(counted.assumptions.map(({ field }) => field)).not.toContain('/supplies/ties/spacing')
   })
 
@@ -27,10 +27,10 @@ describe('ties', () => {
   })
 
   it('beside joints are added only where that is asked for, and take fasteners', () => {
-    const sticks = [{ lengthMm: 1000 }]
+    const sticks = [{ length: 1000 }]
     const elements = [straight(2000)]
     const asked = (jointTies?: boolean) =>
-      planOf(elements, {}, { supplies: { sticks, ties: { spacingMm: 48, jointTies } } })
+      planOf(elements, {}, { supplies: { sticks, ties: { spacing: 48, jointTies } } })
     // by hand: the joints of both rails stand at 1000, 8 mm before the tie at 1008: one tie more, before them
     expect(estimateOf(asked()).tracks[0]).toMatchObject({ ties: 42, jointTies: 0, joints: 2 })
     expect(estimateOf(asked(false))).toEqual(estimateOf(asked()))
@@ -44,7 +44,7 @@ describe('ties', () => {
     })
     expect(line(asked(true), 'fastener')).toMatchObject({ required: 172 })
     // by hand: at 80 mm the joints at 1000 fall midway between 960 and 1040
-    const midway = planOf(elements, {}, { supplies: { sticks, ties: { spacingMm: 80, jointTies: true } } })
+    const midway = planOf(elements, {}, { supplies: { sticks, ties: { spacing: 80, jointTies: true } } })
     expect(estimateOf(midway).tracks[0]).toMatchObject({ jointTies: 0 })
   })
 })
@@ -65,7 +65,7 @@ describe('extras', () => {
 })
 
 describe('power', () => {
-  const power = { currentA: 3, feeder: { awg: 14, lengthMm: 2000 } }
+  const power = { currentA: 3, feeder: { awg: 14, length: 2000 } }
 
   it('of battery or steam, or none spoken of, is none', () => {
     const none = estimateOf(planOf([straight(9000)], {}, { power: 'none' }))
@@ -134,7 +134,7 @@ it('every line’s reasons and spares make up what it requires, and its tracks a
         ...planOf([]),
         tracks: lengths.map((lengthMm, n) => ({
           name: `t${n}`,
-          start: { yMm: n * 9999 },
+          start: { y: n * 9999 },
           closed: closed && n === 0,
           elements: [straight(lengthMm), arc(1500, 20 + n * 7, n % 2 ? 'left' : 'right')],
         })),
@@ -144,14 +144,14 @@ it('every line’s reasons and spares make up what it requires, and its tracks a
           ties: { jointTies, ...(perStrip ? { strip: { ties: perStrip, sparePct } } : { sparePct }) },
         },
         roadbed: trench
-          ? { kind: 'trench', crownWidthMm: 120, depthUnderTieMm: 60, bag: { volumeL: 20 } }
+          ? { kind: 'trench', crownWidth: 120, depthUnderTie: 60, bag: { volumeL: 20 } }
           : {
               kind: 'raised',
-              crownWidthMm: 120,
-              depthUnderTieMm: 60,
-              tie: { lengthMm: 90, widthMm: 20, heightMm: 12 },
+              crownWidth: 120,
+              depthUnderTie: 60,
+              tie: { length: 90, width: 20, height: 12 },
             },
-        power: { currentA: 4, maximumDropV: 0.3, feeder: { areaMm2: 2.5, lengthMm: 1500, sparePct } },
+        power: { currentA: 4, maximumDropV: 0.3, feeder: { areaMm2: 2.5, length: 1500, sparePct } },
         extras: [{ item: 'edging', per: 'm', quantity: 2 }],
       }
       const { bill, tracks, cutting, roadbed } = estimateOf(plan)

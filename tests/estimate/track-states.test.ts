@@ -9,8 +9,8 @@ import type { Element } from '../../src/track/types.ts'
 import { BRASS, stockOf } from '../shed/stocks.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
-const SUPPLIES: SuppliesInput = { sticks: [{ lengthMm: 1500, price: '10.00' }] }
-const CAR = { longestCarMm: 600 }
+const SUPPLIES: SuppliesInput = { sticks: [{ length: 1500, price: '10.00' }] }
+const CAR = { longestCar: 600 }
 
 /** Tracks one behind the other along x, each with its state. */
 function planWith(...tracks: (Partial<TrackInput> & { elements: readonly Element[] })[]): PlanInput {
@@ -25,7 +25,7 @@ function planWith(...tracks: (Partial<TrackInput> & { elements: readonly Element
 const line = ({ bill }: Estimate, item: string, lengthMm: number | null = null) =>
   bill.lines.find((each) => each.item === item && each.lengthMm === lengthMm)
 const rules = ({ findings }: Estimate) => findings.map(({ rule }) => rule)
-const at = (xMm: number) => ({ xMm, yMm: 0, headingDeg: 0 })
+const at = (x: number) => ({ x, y: 0, heading: 0 })
 
 describe('existing track', () => {
   const extension = planWith(
@@ -78,13 +78,13 @@ describe('existing track', () => {
     // New track that turns right, on the end of existing track that turns left; drawn either way round.
     const left = arc(3000, 30)
     const right = arc(3000, 30, 'right')
-    const end = { xMm: 1500, yMm: 3000 * (1 - Math.cos(Math.PI / 6)), headingDeg: 30 }
+    const end = { x: 1500, y: 3000 * (1 - Math.cos(Math.PI / 6)), heading: 30 }
     const onward = planWith({ elements: [left], state: 'existing' }, { elements: [right], start: end })
     expect(estimateOf(onward).findings).toMatchObject([
       { rule: 'reverse-curve', severity: 'warn', track: 'track 1', element: 0, measured: 0, limit: 600 },
     ])
     // The existing track drawn from its other end: it turns right now, and is the same track.
-    const backwards = { ...end, headingDeg: 210 }
+    const backwards = { ...end, heading: 210 }
     const turned = planWith(
       { elements: [right], start: backwards, state: 'existing' },
       { elements: [right], start: end },
@@ -98,7 +98,7 @@ describe('existing track', () => {
 describe('lifted track', () => {
   const moved = planWith(
     { elements: [straight(3400)], state: 'lifted' },
-    { elements: [straight(3000)], start: { xMm: 0, yMm: 900, headingDeg: 0 } },
+    { elements: [straight(3000)], start: { x: 0, y: 900, heading: 0 } },
   )
 
   test('gives its sticks, joiners and ties to the new track, and says what is assumed', () => {
@@ -181,7 +181,7 @@ describe('lifted track', () => {
           ...tracks.map(([each, mm], index) => ({
             elements: [straight(mm)],
             state: each as TrackInput['state'],
-            start: { xMm: 0, yMm: 500 * index, headingDeg: 0 },
+            start: { x: 0, y: 500 * index, heading: 0 },
           })),
         )
         const stock: Stock = stockOf({ sticks: [{ ...BRASS, lengthMm: 1500, count }], ties: 10 * count })
@@ -254,7 +254,7 @@ describe('an end that joins track of which the rail is known', () => {
   })
 
   test('a curve the other way without enough straight is a reverse curve', () => {
-    const left = there({ radiusMm: 3000, turn: 'left' })
+    const left = there({ radius: 3000, turn: 'left' })
     const found = (elements: Element[], standards: PlanInput['standards'] = CAR) =>
       estimateOf(joined(left, elements, { standards })).findings.filter(({ rule }) => rule === 'reverse-curve')
     expect(found([arc(3000, 30, 'right')])).toMatchObject([
@@ -274,7 +274,7 @@ describe('an end that joins track of which the rail is known', () => {
   test('the same at the other end', () => {
     const plan = planOf(
       [arc(3000, 30), straight(200)],
-      { joinsExisting: { end: there({ radiusMm: 2000, turn: 'right' }) } },
+      { joinsExisting: { end: there({ radius: 2000, turn: 'right' }) } },
       { supplies: SUPPLIES, standards: CAR },
     )
     expect(estimateOf(plan).findings).toMatchObject([{ rule: 'reverse-curve', element: 0, measured: 200 }])

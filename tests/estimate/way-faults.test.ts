@@ -6,9 +6,9 @@ import { planOf, straight } from './plans.ts'
 const faultsOf = (plan: Partial<PlanInput>) =>
   planFaults(planOf([straight(900)], {}, plan)).map(({ path, code }) => `/${path.join('/')} ${code}`)
 
-const tie = { lengthMm: 95, widthMm: 18, heightMm: 10 }
-const raised: RoadbedInput = { kind: 'raised', crownWidthMm: 130, depthUnderTieMm: 40, tie }
-const trench: RoadbedInput = { kind: 'trench', crownWidthMm: 120, depthUnderTieMm: 60 }
+const tie = { length: 95, width: 18, height: 10 }
+const raised: RoadbedInput = { kind: 'raised', crownWidth: 130, depthUnderTie: 40, tie }
+const trench: RoadbedInput = { kind: 'trench', crownWidth: 120, depthUnderTie: 60 }
 
 describe('roadbed', () => {
   it.each<[string, RoadbedInput, string[]]>([
@@ -16,10 +16,10 @@ describe('roadbed', () => {
     ['a trench up to the bottoms of the ties needs no size of them', trench, []],
     ['a raised bed does', { ...raised, tie: undefined }, ['/roadbed/tie missing']],
     ['so does a trench filled to the tops', { ...trench, filledTo: 'tie-top' }, ['/roadbed/tie missing']],
-    ['a crown as wide as the ties', { ...raised, crownWidthMm: 95 }, []],
-    ['a crown narrower than they', { ...raised, crownWidthMm: 94.9 }, ['/roadbed/crownWidth contradictory']],
-    ['ties as wide as they are apart', { ...raised, tie: { ...tie, widthMm: 45 } }, []],
-    ['wider', { ...raised, tie: { ...tie, widthMm: 45.1 } }, ['/roadbed/tie/width contradictory']],
+    ['a crown as wide as the ties', { ...raised, crownWidth: 95 }, []],
+    ['a crown narrower than they', { ...raised, crownWidth: 94.9 }, ['/roadbed/crownWidth contradictory']],
+    ['ties as wide as they are apart', { ...raised, tie: { ...tie, width: 45 } }, []],
+    ['wider', { ...raised, tie: { ...tie, width: 45.1 } }, ['/roadbed/tie/width contradictory']],
     ['sides of a trench that nearly meet', { ...trench, shoulderSlope: 0.99 }, []],
     ['that meet at the bottom', { ...trench, shoulderSlope: 1 }, ['/roadbed/shoulderSlope contradictory']],
   ])('%s', (_, roadbed, faults) => {
@@ -27,14 +27,14 @@ describe('roadbed', () => {
   })
 
   it('holds the ties against the spacing that is given', () => {
-    const ties = { perLength: { count: 24, lengthMm: 400 } }
+    const ties = { perLength: { count: 24, length: 400 } }
     expect(faultsOf({ roadbed: raised, supplies: { ties } })).toEqual(['/roadbed/tie/width contradictory'])
-    expect(faultsOf({ roadbed: raised, supplies: { ties: { spacingMm: 18 } } })).toEqual([])
+    expect(faultsOf({ roadbed: raised, supplies: { ties: { spacing: 18 } } })).toEqual([])
   })
 })
 
 it('ties no closer than a thousandth of a millimetre', () => {
-  const perLength = (count: number) => ({ supplies: { ties: { perLength: { count, lengthMm: 1 } } } })
+  const perLength = (count: number) => ({ supplies: { ties: { perLength: { count, length: 1 } } } })
   expect(faultsOf(perLength(1000))).toEqual([])
   expect(faultsOf(perLength(1001))).toEqual(['/supplies/ties/perLength/count out-of-range'])
 })

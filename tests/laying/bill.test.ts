@@ -8,7 +8,7 @@ const pack = (more: Partial<Pack> = {}): Pack => ({
   pricePerPack: null,
   onHand: 0,
   sparePct: 0,
-  massEachKg: null,
+  massEachG: null,
   ...more,
 })
 const need = (quantity: number, sold: Partial<Pack>, more: Partial<Need> = {}): Need => ({
@@ -91,7 +91,7 @@ describe('tax', () => {
 
 it('mass is that of the packs that are bought, and says where it is not known', () => {
   const bill = billOf(
-    [need(17, { packSize: 10, onHand: 6, massEachKg: 0.003 }), need(5, { packSize: 10 }), need(5, { onHand: 5 })],
+    [need(17, { packSize: 10, onHand: 6, massEachG: 3 }), need(5, { packSize: 10 }), need(5, { onHand: 5 })],
     EURO,
   )
   expect(bill.lines.map(({ massKg }) => massKg)).toEqual([expect.closeTo(0.06, 12), null, 0])

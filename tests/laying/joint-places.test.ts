@@ -11,8 +11,8 @@ import {
 } from '../../src/laying/joint-places.ts'
 import { arc, estimateOf, planOf, straight } from '../estimate/plans.ts'
 
-const bridge = { fromMm: 900, toMm: 1500, reason: 'bridge' }
-const road = { fromMm: 600, toMm: 910, reason: 'road' }
+const bridge = { from: 900, to: 1500, reason: 'bridge' }
+const road = { from: 600, to: 910, reason: 'road' }
 
 describe('the last station at which a joint may lie', () => {
   it.each([
@@ -55,7 +55,7 @@ describe('places along a rail', () => {
   it('negative where there is none', () => {
     const track = railsOf(straight(2000))
     const [run] = dividedRail(0, { lengthMm: 2000 }, [])
-    const keepOut = [{ fromMm: -1, toMm: 500, reason: null }]
+    const keepOut = [{ from: -1, to: 500, reason: null }]
     expect(withJointPlaces(run!, track.rails.left, { keepOut, tieSpacingMm: null }).jointBy!(400, 0)).toBeLessThan(0)
   })
 
@@ -80,7 +80,7 @@ describe('joints opposite each other', () => {
 
   it('null where a stretch without joints is longer than any stick', () => {
     const { rails } = railsOf(straight(4000))
-    const keepOut = [{ fromMm: 1000, toMm: 3000, reason: null }]
+    const keepOut = [{ from: 1000, to: 3000, reason: null }]
     expect(squareStations(rails, 4000, [], 1524, { keepOut, tieSpacingMm: null })).toBeNull()
   })
 })
@@ -90,10 +90,10 @@ describe('mirrored plans', () => {
     estimateOf(
       planOf(
         [straight(1700), arc(2500, 70, turn), straight(900)],
-        { keepOut: [{ fromMm: 1500, toMm: 1900, reason: null }] },
+        { keepOut: [{ from: 1500, to: 1900, reason: null }] },
         {
-          joints: { staggerMm: 200, betweenTies: true },
-          supplies: { sticks: [{ lengthMm: 1524, price: '14.50' }], joiners: { pricePerPack: '0.90' } },
+          joints: { stagger: 200, betweenTies: true },
+          supplies: { sticks: [{ length: 1524, price: '14.50' }], joiners: { pricePerPack: '0.90' } },
         },
       ),
     )

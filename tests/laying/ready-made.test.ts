@@ -17,14 +17,14 @@ const piece = (more: Partial<Panel>): Panel => ({
   packSize: 1,
   onHand: 0,
   buyable: true,
-  massEachKg: null,
+  massEachG: null,
   ...more,
 })
 const straight = (lengthMm: number, more: Partial<Panel> = {}) => piece({ lengthMm, ...more })
 const curved = (deg: number, more: Partial<Panel> = {}) =>
   piece({ lengthMm: mmOf(deg), curve: { radiusMm: RADIUS_MM, angleRad: (deg * Math.PI) / 180 }, ...more })
 
-const RULES = { kerfMm: 1, minimumPieceMm: 150 }
+const RULES = { kerf: 1, minimumPiece: 150 }
 
 function cover(lengthsMm: readonly number[], panels: readonly Panel[], rules = RULES) {
   const kind = panelKinds(panels)[0]!
@@ -176,7 +176,7 @@ describe('any stretches', () => {
         fc.integer({ min: 200, max: 900 }),
         fc.integer({ min: 0, max: 4 }),
         (runs, sizeMm, kerfMm) => {
-          const covered = cover(runs, [straight(sizeMm)], { kerfMm, minimumPieceMm: 0 })!
+          const covered = cover(runs, [straight(sizeMm)], { kerf: kerfMm, minimumPiece: 0 })!
           const open = covered.coverings.map(({ leftOpenMm }) => leftOpenMm)
           for (const [index, mm] of open.entries())
             expect(mm).toBeLessThanOrEqual(LEFT_OPEN_MM * covered.coverings[index]!.pieces.length + 1e-6)

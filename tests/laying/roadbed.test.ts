@@ -4,13 +4,13 @@ import { type Bed, ballastInPlace, bedSection, looseVolume } from '../../src/lay
 
 const RAISED: Bed = {
   kind: 'raised',
-  crownWidthMm: 130,
-  depthUnderTieMm: 40,
-  slope: 1.25,
+  crownWidth: 130,
+  depthUnderTie: 40,
+  shoulderSlope: 1.25,
   filledTo: 'tie-top',
-  tie: { lengthMm: 95, widthMm: 18, heightMm: 10 },
+  tie: { length: 95, width: 18, height: 10 },
 }
-const TRENCH: Bed = { ...RAISED, kind: 'trench', slope: 0, filledTo: 'tie-bottom', depthUnderTieMm: 60 }
+const TRENCH: Bed = { ...RAISED, kind: 'trench', shoulderSlope: 0, filledTo: 'tie-bottom', depthUnderTie: 60 }
 
 describe('the section of a bed', () => {
   // by hand
@@ -18,7 +18,7 @@ describe('the section of a bed', () => {
     ['raised, ties bedded: 50 high, 130 + 2 × 62.5 wide', RAISED, 50, 255, 9625],
     ['raised, ties on top: 40 high, 130 + 100 wide', { ...RAISED, filledTo: 'tie-bottom' } as Bed, 40, 230, 7200],
     ['a trench with upright sides', TRENCH, 60, 130, 7800],
-    ['a trench that narrows 1:0.5', { ...TRENCH, slope: 0.5 }, 60, 70, 6000],
+    ['a trench that narrows 1:0.5', { ...TRENCH, shoulderSlope: 0.5 }, 60, 70, 6000],
     ['a trench filled to the tops of the ties', { ...TRENCH, filledTo: 'tie-top' } as Bed, 70, 130, 9100],
   ])('%s', (_, bed, heightMm, baseWidthMm, areaMm2) => {
     expect(bedSection(bed)).toEqual({ heightMm, baseWidthMm, areaMm2 })
@@ -60,7 +60,13 @@ describe('ballast', () => {
         size,
         size,
         (crownWidthMm, depthUnderTieMm, slope, a, b) => {
-          const bed: Bed = { ...RAISED, crownWidthMm, depthUnderTieMm, slope, filledTo: 'tie-bottom' }
+          const bed: Bed = {
+            ...RAISED,
+            crownWidth: crownWidthMm,
+            depthUnderTie: depthUnderTieMm,
+            shoulderSlope: slope,
+            filledTo: 'tie-bottom',
+          }
           const volume = (lengthMm: number) => ballastInPlace(bed, lengthMm, 0).volumeL
           expect(volume(a) + volume(b)).toBeCloseTo(volume(a + b), 8)
           // closed form: the width is linear in the depth, so the slice half-way down stands for all

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { CutPlan, PlannedStick } from '../../src/laying/cutting/cut-plan.ts'
 import { type OpenJoint, withGaps } from '../../src/laying/shortened-pieces.ts'
 
-const RULES = { kerfMm: 1, minimumPieceMm: 150 }
+const RULES = { kerf: 1, minimumPiece: 150 }
 
 function planOf(...sticks: Partial<PlannedStick>[]): CutPlan {
   const whole = sticks.map((stick) => ({

@@ -274,9 +274,9 @@ describe('places of labels', () => {
 
 describe('the track from the side', () => {
   const levels = [
-    { atMm: 0, elevationMm: 100 },
-    { atMm: 2000, elevationMm: 100 },
-    { atMm: 4000, elevationMm: 60 },
+    { at: 0, elevation: 100 },
+    { at: 2000, elevation: 100 },
+    { at: 4000, elevation: 60 },
   ]
 
   test('is not drawn while it is level', () => {

@@ -83,7 +83,7 @@ describe('a track unrolled', () => {
     const loop: TrackUnrolled = {
       ...plain,
       closed: true,
-      breaks: [{ atMm: 0, kind: 'insulated' }],
+      breaks: [{ at: 0, kind: 'insulated' }],
       rails: { ...plain.rails, left: { ...plain.rails.left, joints: [{ stationMm: 0, kind: 'insulated' }] } },
     }
     const markup = jointStrip(loop, 's', 'metric').text
@@ -101,7 +101,7 @@ describe('a track unrolled', () => {
   })
 
   test('a stretch without joints is hatched over its length, with its reason escaped, and ends with the track', () => {
-    const keepOut = [{ fromMm: 1500, toMm: 9000, reason: '<b>path</b>' }]
+    const keepOut = [{ from: 1500, to: 9000, reason: '<b>path</b>' }]
     const markup = jointStrip({ ...plain, keepOut }, 's', 'metric').text
     const hatched = tagsOf(markup).find(({ attributes }) => attributes.get('class') === 'keep-out')!.attributes
     const rail = tagsOf(markup).find(({ attributes }) => attributes.get('class') === 'unrolled')!.attributes
@@ -129,8 +129,8 @@ describe('a track unrolled', () => {
             lengthMm,
             stickMm,
             rails: { left: { joints, pieces }, right: { joints: [], pieces: [] } },
-            breaks: stations.map((atMm) => ({ atMm, kind: 'expansion-joint' })),
-            keepOut: kept.map((share) => ({ fromMm: share * lengthMm, toMm: lengthMm * 1.1, reason: 'a reason' })),
+            breaks: stations.map((at) => ({ at, kind: 'expansion-joint' })),
+            keepOut: kept.map((share) => ({ from: share * lengthMm, to: lengthMm * 1.1, reason: 'a reason' })),
           }
           const markup = jointStrip(track, 's', lengthsIn).text
           expect(nestingFault(markup)).toBeNull()

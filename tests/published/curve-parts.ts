@@ -21,7 +21,7 @@ export function simpleCurve(arc: Extract<Element, { kind: 'arc' }>) {
     tangent,
     length: lengthMm,
     external: Math.hypot(middle.xMm - tangent, middle.yMm),
-    middleOrdinate: midOrdinateMm(arc.radiusMm, longChord)!,
+    middleOrdinate: midOrdinateMm(arc.radius, longChord)!,
     longChord,
   }
 }

@@ -18,13 +18,13 @@ const steel = (expansionPerK: number) => ({
 })
 
 /** Five whole rails end to end with the gaps between them; the joint in the middle lies between two of them. */
-function middleGapMm(railMm: number, expansionPerK: number, weather: { layingC: number; hottestC: number }): number {
+function middleGapMm(railMm: number, expansionPerK: number, weather: { laying: number; hottest: number }): number {
   const plan: Partial<PlanInput> = {
     rail: { section: '250', material: steel(expansionPerK) },
-    climate: { ...weather, coldestC: -40, sunAllowanceK: 0 },
-    supplies: { sticks: [{ lengthMm: railMm }], kerfMm: 0 },
+    climate: { ...weather, coldest: -40, sunAllowance: 0 },
+    supplies: { sticks: [{ length: railMm }], kerf: 0 },
   }
-  const gapMm = growthMm(expansionPerK, railMm, weather.hottestC - weather.layingC)
+  const gapMm = growthMm(expansionPerK, railMm, weather.hottest - weather.laying)
   const { joints } = estimateOf(planOf([straight(5 * railMm + 4 * gapMm)], {}, plan))
   const ofLeft = joints.filter(({ rail }) => rail === 'left')
   expect(ofLeft).toHaveLength(4)
@@ -48,7 +48,7 @@ const tableRows: Row[] = TABLE_9_2.flatMap(([fromF, toF, sixteenths]) =>
       what: `39 ft laid at ${layingF} °F`,
       printed: sixteenths / 16,
       computed:
-        middleGapMm(39 * MM_PER_FOOT, perKelvin(6.67e-6), { layingC: celsius(layingF), hottestC: celsius(95.5) }) /
+        middleGapMm(39 * MM_PER_FOOT, perKelvin(6.67e-6), { laying: celsius(layingF), hottest: celsius(95.5) }) /
         MM_PER_INCH,
       within: 1 / 32,
       label: 'published',
@@ -62,7 +62,7 @@ const singerPytel: Row[] = [
   {
     what: 'clearance that closes at 40.64 °C, mm',
     printed: 3,
-    computed: middleGapMm(10_000, 11.7e-6, { layingC: 15, hottestC: TOUCH_C }),
+    computed: middleGapMm(10_000, 11.7e-6, { laying: 15, hottest: TOUCH_C }),
     within: 0.0006,
     label: 'published',
   },
@@ -94,7 +94,7 @@ const growth: Row[] = [
   ...PER_METRE_40_K.map(([material, temper, printed]): Row => {
     const plan = {
       rail: { section: '250', material, temper },
-      climate: { layingC: 20, coldestC: 0, hottestC: 20, sunAllowanceK: 20 },
+      climate: { laying: 20, coldest: 0, hottest: 20, sunAllowance: 20 },
     }
     const { expansion } = estimateOf(planOf([straight(1000)], {}, plan))
     return {
@@ -116,7 +116,7 @@ describe('expansion', () => {
 
   it('beyond either end of the table there is no gap, or the widest', () => {
     const at = (layingF: number) =>
-      middleGapMm(39 * MM_PER_FOOT, perKelvin(6.67e-6), { layingC: celsius(layingF), hottestC: celsius(95.5) })
+      middleGapMm(39 * MM_PER_FOOT, perKelvin(6.67e-6), { laying: celsius(layingF), hottest: celsius(95.5) })
     expect(at(96)).toBe(0)
     expect(at(5) / MM_PER_INCH).toBeGreaterThan(5 / 16 - 1 / 32)
   })

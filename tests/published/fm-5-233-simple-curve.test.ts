@@ -7,7 +7,7 @@ import { blindRows, misses, type Row } from './rows.ts'
  * definition, feet. From memory; recomputed, the figures agree with each other.
  */
 const radius = 5729.578 / 15
-const curve = simpleCurve({ kind: 'arc', radiusMm: radius, size: { angleRad: Math.PI / 4 }, turn: 'right' })
+const curve = simpleCurve({ kind: 'arc', radius, angle: 45, turn: 'right' })
 const PI_STATION = 1800
 
 const row = (what: string, printed: number, computed: number): Row => ({

@@ -33,9 +33,9 @@ const withinTrack: Row[] = (['left', 'right'] as const).flatMap((turn) => {
   const placed = placeElements(
     ORIGIN,
     [
-      { kind: 'tangent', lengthMm: 40 },
-      { kind: 'easement', lengthMm: LENGTH },
-      { kind: 'arc', radiusMm: RADIUS, size: { lengthMm: 50 }, turn },
+      { kind: 'tangent', length: 40 },
+      { kind: 'easement', length: LENGTH },
+      { kind: 'arc', radius: RADIUS, length: 50, turn },
     ],
     false,
   )

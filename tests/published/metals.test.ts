@@ -38,12 +38,12 @@ const properties: Row[] = PRINTED.flatMap(([material, name, numbers, label]) => 
  * independent program; EN 13674-1 reckons rail the same way (area × 7.85 for steel).
  */
 const ASCE_SECTION = {
-  heightMm: 8.43,
-  footWidthMm: 8.43,
-  footDepthMm: 0.9966572812,
-  webThicknessMm: 0.922242,
-  headWidthMm: 4.215,
-  headDepthMm: 2.2626813952,
+  height: 8.43,
+  footWidth: 8.43,
+  footDepth: 0.9966572812,
+  webThickness: 0.922242,
+  headWidth: 4.215,
+  headDepth: 2.2626813952,
 }
 const masses: Row[] = (
   [

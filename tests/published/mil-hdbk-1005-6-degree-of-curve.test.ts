@@ -46,7 +46,7 @@ const byArc = (
 ).map(([degree, radius, lastDigit]) => {
   const [curve] = placeElements(
     { xMm: 0, yMm: 0, headingRad: 0 },
-    [{ kind: 'arc', radiusMm: radius, size: { lengthMm: 100 }, turn: 'left' }],
+    [{ kind: 'arc', radius, length: 100, turn: 'left' }],
     false,
   )
   return row(`${degree}°, arc definition, R ${radius}`, degree, radius, lastDigit, degrees(curve!.turnedRad))

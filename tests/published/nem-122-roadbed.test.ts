@@ -14,9 +14,9 @@ const TABLE = [
 
 const bed = (crownWidthMm: number, depthUnderTieMm: number): Bed => ({
   kind: 'raised',
-  crownWidthMm,
-  depthUnderTieMm,
-  slope: DEFAULTS.shoulderSlope,
+  crownWidth: crownWidthMm,
+  depthUnderTie: depthUnderTieMm,
+  shoulderSlope: DEFAULTS.shoulderSlope,
   filledTo: 'tie-bottom',
   tie: null,
 })

@@ -10,7 +10,7 @@ it('NEM 010: the gauge assumed is a standard one', () => {
 /** MOROP NEM 113: no transition is needed above a radius of 60 gauges, 2700 mm at 45 mm. Published. */
 describe('NEM 113: transition', () => {
   const jumps = (radiusMm: number, gaugeMm: number) =>
-    estimateOf(planOf([straight(900), arc(radiusMm, 30)], {}, { gaugeMm })).findings.filter(
+    estimateOf(planOf([straight(900), arc(radiusMm, 30)], {}, { gauge: gaugeMm })).findings.filter(
       ({ rule }) => rule === 'curvature-jump',
     ).length
 
@@ -28,7 +28,7 @@ describe('NEM 113: transition', () => {
 it('NEM 111, NEM 113: straight between reverse curves as long as the longest vehicle', () => {
   const findings = (straightMm: number) =>
     estimateOf(
-      planOf([arc(5000, 20), straight(straightMm), arc(5000, 20, 'right')], {}, { standards: { longestCarMm: 711.2 } }),
+      planOf([arc(5000, 20), straight(straightMm), arc(5000, 20, 'right')], {}, { standards: { longestCar: 711.2 } }),
     ).findings.filter(({ rule }) => rule === 'reverse-curve').length
   expect([findings(711.2), findings(711), findings(0.1)]).toEqual([0, 1, 1])
 })
@@ -36,7 +36,7 @@ it('NEM 111, NEM 113: straight between reverse curves as long as the longest veh
 /** NMRA Layout Design SIG, radius ÷ longest car: 2 may track, 2.5 uniform stock, 3 reliable. Published. */
 it('NMRA Layout Design SIG: reliable running from three car lengths of radius', () => {
   const stops = (carLengths: number) =>
-    estimateOf(planOf([arc(carLengths * 700, 20)], {}, { standards: { longestCarMm: 700 } })).findings.filter(
+    estimateOf(planOf([arc(carLengths * 700, 20)], {}, { standards: { longestCar: 700 } })).findings.filter(
       ({ severity }) => severity === 'stop',
     ).length
   expect([2, 2.5, 2.99, 3, 3.5].map(stops)).toEqual([1, 1, 1, 0, 0])

@@ -7,7 +7,7 @@ import { blindRows, misses, type Row } from './rows.ts'
  * sub-chords of 7.32, 20 and 4.09 m, published in metres and minutes of arc. The notes carry the length on cut
  * to 31.41 (31.416).
  */
-const curve = simpleCurve({ kind: 'arc', radiusMm: 30, size: { angleRad: Math.PI / 3 }, turn: 'left' })
+const curve = simpleCurve({ kind: 'arc', radius: 30, angle: 60, turn: 'left' })
 const minutes = (at: number) => (deflectionAt(curve.placed, at) * 60 * 180) / Math.PI
 
 const rows: Row[] = [

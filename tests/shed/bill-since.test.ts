@@ -8,7 +8,7 @@ import { arc, estimateOf, planOf, straight } from '../estimate/plans.ts'
 import { anyStock, BRASS, stockOf } from './stocks.ts'
 
 const SUPPLIES: SuppliesInput = {
-  sticks: [{ lengthMm: 1500, price: '10.00', packSize: 3 }],
+  sticks: [{ length: 1500, price: '10.00', packSize: 3 }],
   joiners: { packSize: 10, pricePerPack: '9.00' },
   ties: { packSize: 100, pricePerPack: '21.00' },
   fasteners: { packSize: 500, pricePerPack: '12.00' },
@@ -86,7 +86,7 @@ describe('what more has to be bought', () => {
   })
 
   test('sticks of another length are used where that is cheaper, and the finding says why', () => {
-    const longer: SuppliesInput = { ...SUPPLIES, sticks: [{ lengthMm: 1800, price: '11.00' }] }
+    const longer: SuppliesInput = { ...SUPPLIES, sticks: [{ length: 1800, price: '11.00' }] }
     const bill = since(of(straightOf(9000)), of(straightOf(9000, longer)))
     expect(line(bill, 'rail-stick', 1500)).toMatchObject({ required: 12, boughtBefore: 12, packs: 0 })
     expect(bill.lines.some(({ lengthMm }) => lengthMm === 1800)).toBe(false)
@@ -103,7 +103,7 @@ describe('what more has to be bought', () => {
   })
 
   test('a plan that cannot be worked out is told', () => {
-    const little = straightOf(3000, { sticks: [{ lengthMm: 1500, onHand: 1, buyable: false }] })
+    const little = straightOf(3000, { sticks: [{ length: 1500, onHand: 1, buyable: false }] })
     expect(billSince([of(little)])).toMatchObject({ ok: false, faults: [{ code: 'too-little-rail' }] })
     // With what was bought before it can.
     expect(billSince([of(straightOf(3000)), of(little)])).toMatchObject({ ok: true, bill: { findings: [] } })
@@ -113,8 +113,8 @@ describe('what more has to be bought', () => {
   const anySupplies = fc.record({ sticks: packSize, joiners: packSize, ties: packSize, fasteners: packSize }).map(
     (packs): SuppliesInput => ({
       sticks: [
-        { lengthMm: 1524, packSize: packs.sticks, price: '9.50' },
-        { lengthMm: 1828.8, price: '11.20' },
+        { length: 1524, packSize: packs.sticks, price: '9.50' },
+        { length: 1828.8, price: '11.20' },
       ],
       joiners: { packSize: packs.joiners, pricePerPack: '1.10' },
       ties: { packSize: packs.ties, pricePerPack: '0.40' },
@@ -129,7 +129,7 @@ describe('what more has to be bought', () => {
     ...planOf([], {}, { supplies }),
     tracks: tracks.map(([mm, degrees], index) => ({
       name: String(index),
-      start: { xMm: 0, yMm: index * 50_000, headingDeg: 0 },
+      start: { x: 0, y: index * 50_000, heading: 0 },
       elements: [straight(mm), arc(2500, degrees)],
     })),
   })
@@ -184,7 +184,7 @@ describe('what more has to be bought', () => {
   test('of a plan that only grew, from one length of stick, needs no finding', () => {
     fc.assert(
       fc.property(anyTracks, anyTracks, fc.integer({ min: 1, max: 6 }), (before, more, size) => {
-        const supplies = { ...SUPPLIES, sticks: [{ lengthMm: 1524, packSize: size, price: '9.50' }] }
+        const supplies = { ...SUPPLIES, sticks: [{ length: 1524, packSize: size, price: '9.50' }] }
         const bill = since(of(planFrom(before, supplies)), of(planFrom([...before, ...more], supplies)))
         expect(bill.findings).toEqual([])
       }),

@@ -20,7 +20,7 @@ const line = ({ bill }: Estimate, item: string, lengthMm: number | null = null) 
 
 /** Two rails of 3000 mm from sticks of 1500 mm: four sticks, two joiners, 67 ties. */
 const plan = (supplies: PlanInput['supplies'] = {}): PlanInput =>
-  planOf([straight(3000)], {}, { supplies: { sticks: [{ lengthMm: 1500, price: '10.00', packSize: 3 }], ...supplies } })
+  planOf([straight(3000)], {}, { supplies: { sticks: [{ length: 1500, price: '10.00', packSize: 3 }], ...supplies } })
 
 describe('a plan and the shed', () => {
   test('without stock it is answered as it would be by itself, to the last byte', () => {
@@ -65,7 +65,7 @@ describe('a plan and the shed', () => {
       ties: 99,
     })
     const stated = plan({
-      sticks: [{ lengthMm: 1500, onHand: 0 }],
+      sticks: [{ length: 1500, onHand: 0 }],
       joiners: { onHand: 1 },
       ties: { onHand: 7 },
       fasteners: { onHand: 0 },
@@ -95,7 +95,7 @@ describe('a plan and the shed', () => {
 
   test('another section, another metal and a rail of one’s own take no rail and no joiners', () => {
     const stock = stockOf({ sticks: [{ ...BRASS, lengthMm: 1500, count: 4 }], joiners: [{ ...BRASS, count: 9 }] })
-    const own = { heightMm: 6.3, headWidthMm: 2.8, footWidthMm: 5, webThicknessMm: 1.2 }
+    const own = { height: 6.3, headWidth: 2.8, footWidth: 5, webThickness: 1.2 }
     for (const rail of [
       { section: '332', material: 'brass' },
       { section: '250', material: 'aluminium' },
@@ -119,8 +119,8 @@ describe('a plan and the shed', () => {
         ...track,
         joinsExisting: { start: { section: '332', material: 'brass' } },
         breaks: [
-          { atMm: 750, kind: 'expansion-joint' },
-          { atMm: 1500, kind: 'insulated' },
+          { at: 750, kind: 'expansion-joint' },
+          { at: 1500, kind: 'insulated' },
         ],
       })),
     }
@@ -195,11 +195,11 @@ describe('a plan and the shed', () => {
         {},
         {
           supplies: {
-            sticks: [{ lengthMm: 1524, packSize, onHand: stated }, { lengthMm: 1828.8 }],
+            sticks: [{ length: 1524, packSize, onHand: stated }, { length: 1828.8 }],
             joiners: { packSize: 10 },
             ties: { packSize: 25 },
             fasteners: { packSize: 100 },
-            minimumPieceMm,
+            minimumPiece: minimumPieceMm,
           },
         },
       ),

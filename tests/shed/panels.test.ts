@@ -10,13 +10,14 @@ import { arc, planOf, straight } from '../estimate/plans.ts'
 import { anyStock, BRASS, curvedPanel, stockOf, straightPanel } from './stocks.ts'
 
 const RADIUS_MM = 2500
-const piece = (lengthMm: number, more: Partial<PanelInput> = {}): PanelInput => ({ size: { lengthMm }, ...more })
+const piece = (lengthMm: number, more: Partial<PanelInput> = {}): PanelInput => ({ length: lengthMm, ...more })
 const curve = (angleDeg: number, more: Partial<PanelInput> = {}): PanelInput => ({
-  size: { radiusMm: RADIUS_MM, angleRad: (angleDeg * Math.PI) / 180 },
+  radius: RADIUS_MM,
+  angle: angleDeg,
   ...more,
 })
 const plan = (elements: Element[], supplies: SuppliesInput): PlanInput =>
-  planOf(elements, {}, { supplies: { sticks: [{ lengthMm: 1500, price: '10.00' }], ...supplies } })
+  planOf(elements, {}, { supplies: { sticks: [{ length: 1500, price: '10.00' }], ...supplies } })
 
 function drawn(of: PlanInput, stock: Stock): { estimate: Estimate; taken: Stock; returned: Stock } {
   const result = estimateFromStock(of, stock)
@@ -128,7 +129,10 @@ describe('ready-made pieces of the shed', () => {
   test('leave what is cut off them, with its share of the ties, where it is long enough', () => {
     const panels = [piece(600, { ties: 13, price: '9.00' }), curve(30, { ties: 24, price: '30.00' })]
     const of = (minimumPieceMm: number) =>
-      drawn(plan([straight(1000), arc(RADIUS_MM, 45)], { panels, readyMade: 'always', minimumPieceMm }), stockOf())
+      drawn(
+        plan([straight(1000), arc(RADIUS_MM, 45)], { panels, readyMade: 'always', minimumPiece: minimumPieceMm }),
+        stockOf(),
+      )
     // By hand: 600 − 400 − 1 = 199 mm keep ⌊13 · 199/600⌋ = ⌊4.3⌋ ties; of 30° 15° less 1 mm of kerf are left, by hand
     // 1 mm = 0.022918° of 2500 mm, with ⌊24 · 14.977/30⌋ = ⌊11.98⌋ ties.
     const straightLeft = straightPanel(199, 4, 1)
@@ -139,7 +143,7 @@ describe('ready-made pieces of the shed', () => {
     }
     expect(of(150).returned.panels).toEqual([straightLeft, curvedLeft])
     expect(of(200).returned.panels).toEqual([curvedLeft])
-    const own = { heightMm: 6.3, headWidthMm: 2.8, footWidthMm: 5, webThicknessMm: 1.2 }
+    const own = { height: 6.3, headWidth: 2.8, footWidth: 5, webThickness: 1.2 }
     const unkept = plan([straight(1000)], { panels, readyMade: 'always' })
     expect(drawn({ ...unkept, rail: { section: own, material: 'brass' } }, stockOf()).returned).toEqual(stockOf())
   })
@@ -166,7 +170,7 @@ describe('ready-made pieces of the shed', () => {
         plan([...lengths.map(straight), arc(RADIUS_MM, degrees)], {
           panels: [piece(600, { ties, packSize, price: '9.00' }), curve(30, { ties: 24, packSize, price: '20.00' })],
           readyMade,
-          minimumPieceMm,
+          minimumPiece: minimumPieceMm,
         }),
       )
     fc.assert(
@@ -181,7 +185,7 @@ describe('ready-made pieces of the shed', () => {
           count: packs * packSize,
         }))
         const laidOrLostMm = used.reduce((sum, { pieces, kerfMm, offcutMm }) => {
-          const tooShort = offcutMm < of.supplies!.minimumPieceMm! - 1e-6
+          const tooShort = offcutMm < of.supplies!.minimumPiece! - 1e-6
           const cut = pieces.reduce((all, { lengthMm }) => all + lengthMm, 0)
           return sum + cut + kerfMm + (tooShort ? offcutMm : 0)
         }, 0)

@@ -22,11 +22,11 @@ function cured(track: readonly Element[], { angleChanges, lengthChanges }: Closu
   const changed = [...track]
   for (const { element, changeRad } of angleChanges) {
     const was = changed[element] as Extract<Element, { kind: 'arc' }>
-    changed[element] = { ...was, size: { angleRad: sizeOfArc(was).angleRad + changeRad } }
+    changed[element] = { ...was, angle: degrees(sizeOfArc(was).angleRad + changeRad), length: undefined }
   }
   for (const { element, changeMm } of lengthChanges ?? []) {
     const was = changed[element] as Extract<Element, { kind: 'tangent' }>
-    changed[element] = { ...was, lengthMm: was.lengthMm + changeMm }
+    changed[element] = { ...was, length: was.length + changeMm }
   }
   return changed
 }

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest'
 import { elevationAt, type GradePoint, gradesAlong } from '../../src/track/grade.ts'
 
 const line: GradePoint[] = [
-  { atMm: 1000, elevationMm: 10 },
-  { atMm: 3000, elevationMm: 50 },
-  { atMm: 4000, elevationMm: 35 },
+  { at: 1000, elevation: 10 },
+  { at: 3000, elevation: 50 },
+  { at: 4000, elevation: 35 },
 ]
 
 describe('elevation (by hand)', () => {
@@ -24,18 +24,18 @@ describe('elevation (by hand)', () => {
 
   it('no points are level at 0, one point is level at its height', () => {
     expect(elevationAt([], 500)).toBe(0)
-    expect(elevationAt([{ atMm: 700, elevationMm: 12 }], 0)).toBe(12)
-    expect(elevationAt([{ atMm: 700, elevationMm: 12 }], 700)).toBe(12)
-    expect(elevationAt([{ atMm: 700, elevationMm: 12 }], 900)).toBe(12)
+    expect(elevationAt([{ at: 700, elevation: 12 }], 0)).toBe(12)
+    expect(elevationAt([{ at: 700, elevation: 12 }], 700)).toBe(12)
+    expect(elevationAt([{ at: 700, elevation: 12 }], 900)).toBe(12)
   })
 })
 
 describe('two points at one station, a step', () => {
   const step = [
-    { atMm: 0, elevationMm: 0 },
-    { atMm: 1000, elevationMm: 20 },
-    { atMm: 1000, elevationMm: 30 },
-    { atMm: 2000, elevationMm: 30 },
+    { at: 0, elevation: 0 },
+    { at: 1000, elevation: 20 },
+    { at: 1000, elevation: 30 },
+    { at: 2000, elevation: 30 },
   ]
 
   it('the later one holds from there on', () => {
@@ -71,8 +71,8 @@ describe('grades along a track (by hand)', () => {
 
   it('points before the start count only for the grade they begin', () => {
     const early = [
-      { atMm: -1000, elevationMm: 0 },
-      { atMm: 1000, elevationMm: 40 },
+      { at: -1000, elevation: 0 },
+      { at: 1000, elevation: 40 },
     ]
     expect(gradesAlong(early, 1500)).toEqual([
       { fromMm: 0, toMm: 1000, grade: 0.02 },
@@ -83,14 +83,14 @@ describe('grades along a track (by hand)', () => {
   it('no points, one point: level throughout', () => {
     const level = [{ fromMm: 0, toMm: 800, grade: 0 }]
     expect(gradesAlong([], 800)).toEqual(level)
-    expect(gradesAlong([{ atMm: 0, elevationMm: 5 }], 800)).toEqual(level)
-    expect(gradesAlong([{ atMm: 300, elevationMm: 5 }], 800)).toEqual(level)
-    expect(gradesAlong([{ atMm: 2000, elevationMm: 5 }], 800)).toEqual(level)
+    expect(gradesAlong([{ at: 0, elevation: 5 }], 800)).toEqual(level)
+    expect(gradesAlong([{ at: 300, elevation: 5 }], 800)).toEqual(level)
+    expect(gradesAlong([{ at: 2000, elevation: 5 }], 800)).toEqual(level)
     expect(gradesAlong([], 0)).toEqual([])
   })
 
   it('a point in the middle of a level stretch does not divide it', () => {
-    const flat = [0, 400, 900].map((atMm) => ({ atMm, elevationMm: 7 }))
+    const flat = [0, 400, 900].map((at) => ({ at, elevation: 7 }))
     expect(gradesAlong(flat, 1000)).toEqual([{ fromMm: 0, toMm: 1000, grade: 0 }])
   })
 
@@ -104,7 +104,7 @@ describe('grades along a track (by hand)', () => {
             maxLength: stations.length,
           })
           .map((heights) =>
-            [...stations].sort((a, b) => a - b).map((atMm, index) => ({ atMm, elevationMm: heights[index]! })),
+            [...stations].sort((a, b) => a - b).map((at, index) => ({ at, elevation: heights[index]! })),
           ),
       )
     fc.assert(

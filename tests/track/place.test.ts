@@ -58,8 +58,8 @@ describe('placing elements', () => {
   it('keeps labels, and an arc of 405° turns 405°', () => {
     const labelled: Element = {
       kind: 'arc',
-      radiusMm: 900,
-      size: { angleRad: radians(405) },
+      radius: 900,
+      angle: 405,
       turn: 'right',
       label: 'helix',
     }
@@ -72,7 +72,7 @@ describe('placing elements', () => {
   })
 
   it('an arc by length is the arc by angle', () => {
-    const byLength: Element = { kind: 'arc', radiusMm: 1500, size: { lengthMm: 1500 }, turn: 'left' }
+    const byLength: Element = { kind: 'arc', radius: 1500, length: 1500, turn: 'left' }
     expect(placeElements(ORIGIN, [byLength], false)[0]!.turnedRad).toBe(1)
     expect(sizeOfArc(byLength as Extract<Element, { kind: 'arc' }>)).toEqual({ lengthMm: 1500, angleRad: 1 })
   })
@@ -150,7 +150,7 @@ describe('easements take their curvatures from their neighbours', () => {
     const arcLength = 1484.956
     const track: Element[] = [
       easement(400),
-      { kind: 'arc', radiusMm: 1200, size: { lengthMm: 1200 * (Math.PI / 2) - 400 }, turn: 'left' },
+      { kind: 'arc', radius: 1200, length: 1200 * (Math.PI / 2) - 400, turn: 'left' },
       easement(400),
     ]
     const placed = placeElements({ xMm: -1405.365, yMm: 0, headingRad: 0 }, track, false)
@@ -285,10 +285,11 @@ describe('what must hold for any track', () => {
         fc.pre(element.kind !== 'easement')
         const parts: Element[] =
           element.kind === 'tangent'
-            ? [tangent(element.lengthMm * part), tangent(element.lengthMm * (1 - part))]
+            ? [tangent(element.length * part), tangent(element.length * (1 - part))]
             : [part, 1 - part].map((share) => ({
                 ...element,
-                size: { angleRad: sizeOfArc(element as Extract<Element, { kind: 'arc' }>).angleRad * share },
+                angle: degrees(sizeOfArc(element as Extract<Element, { kind: 'arc' }>).angleRad * share),
+                length: undefined,
               }))
         const whole = placeElements(ORIGIN, track, false)
         const split = placeElements(ORIGIN, [...track.slice(0, index), ...parts, ...track.slice(index + 1)], false)
@@ -343,11 +344,11 @@ describe('what must hold for any track', () => {
           // Each easement turns L/2R, two of them take `easedShare` of the corner.
           const easementMm = easedShare * corner * radiusMm
           const angleRad = corner * (1 - easedShare)
-          const curve: Element = { kind: 'arc', radiusMm, size: { angleRad }, turn }
+          const curve: Element = { kind: 'arc', radius: radiusMm, angle: degrees(angleRad), turn }
           const side =
             easementMm > 1e-3
               ? [tangent(straightMm), easement(easementMm), curve, easement(easementMm)]
-              : [tangent(straightMm), { ...curve, size: { angleRad: corner } }]
+              : [tangent(straightMm), { ...curve, angle: degrees(corner) }]
           const placed = placeElements(ORIGIN, Array.from({ length: sides }, () => side).flat(), true)
           const last = placed.at(-1)!
           expect(apartMm(last.end, ORIGIN)).toBeLessThan(1e-9 * last.toMm)
@@ -364,7 +365,7 @@ describe('what must hold for any track', () => {
         for (const [index, element] of track.entries()) {
           if (element.kind !== 'easement') continue
           const mean = (curvatureOf(track[index - 1]) + curvatureOf(track[index + 1])) / 2
-          expect(placed[index]!.turnedRad).toBeCloseTo(mean * element.lengthMm, 12)
+          expect(placed[index]!.turnedRad).toBeCloseTo(mean * element.length, 12)
         }
       }),
     )

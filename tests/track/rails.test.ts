@@ -10,7 +10,19 @@ import {
   stationAtRailDistance,
 } from '../../src/track/rails.ts'
 import type { PlacedElement } from '../../src/track/types.ts'
-import { arc, curvatureAt, easement, elements, mirrored, ORIGIN, poseAt, radians, slackMm, tangent } from './tracks.ts'
+import {
+  arc,
+  curvatureAt,
+  degrees,
+  easement,
+  elements,
+  mirrored,
+  ORIGIN,
+  poseAt,
+  radians,
+  slackMm,
+  tangent,
+} from './tracks.ts'
 
 const GAUGE = 45
 const HEAD = 2.5
@@ -94,8 +106,8 @@ describe('rail on a grade', () => {
   it('1 in 10 is √1.01 as long (closed form)', () => {
     const placed = placeElements(ORIGIN, [tangent(1000)], false)
     const points = [
-      { atMm: 0, elevationMm: 0 },
-      { atMm: 1000, elevationMm: -100 },
+      { at: 0, elevation: 0 },
+      { at: 1000, elevation: -100 },
     ]
     expect(layRail(placed, grades(points, placed), left).lengthMm).toBeCloseTo(1000 * Math.sqrt(1.01), 10)
   })
@@ -104,12 +116,12 @@ describe('rail on a grade', () => {
     // R 1000, 2 rad: level for 500 mm, then 3 % up for 1100, then level for 400
     const placed = placeElements(
       ORIGIN,
-      [{ kind: 'arc', radiusMm: 1000, size: { angleRad: 2 }, turn: 'left' }, tangent(100)],
+      [{ kind: 'arc', radius: 1000, angle: degrees(2), turn: 'left' }, tangent(100)],
       false,
     )
     const points = [
-      { atMm: 500, elevationMm: 0 },
-      { atMm: 1600, elevationMm: 33 },
+      { at: 500, elevation: 0 },
+      { at: 1600, elevation: 33 },
     ]
     const laid = grades(points, placed)
     const stretch = Math.sqrt(1 + 0.0009)
@@ -124,7 +136,7 @@ describe('rail on a grade', () => {
 
   it('several breaks in one element, and one exactly at a joint', () => {
     const placed = placeElements(ORIGIN, [tangent(1000), tangent(1000)], false)
-    const points = [0, 200, 600, 1000, 2000].map((atMm, index) => ({ atMm, elevationMm: index % 2 ? 8 : 0 }))
+    const points = [0, 200, 600, 1000, 2000].map((at, index) => ({ at, elevation: index % 2 ? 8 : 0 }))
     const rail = layRail(placed, grades(points, placed), right)
     expect(rail.elements[0]!.lengthMm).toBeCloseTo(Math.hypot(200, 8) + 2 * Math.hypot(400, 8), 9)
     expect(rail.elements[1]!.lengthMm).toBeCloseTo(Math.hypot(1000, 8), 9)
@@ -191,9 +203,7 @@ describe('what must hold for the rails of any track', () => {
 
   const points = fc
     .uniqueArray(fc.integer({ min: 0, max: 30_000 }), { maxLength: 8 })
-    .map((stations) =>
-      [...stations].sort((a, b) => a - b).map((atMm, index) => ({ atMm, elevationMm: (index * 37) % 50 })),
-    )
+    .map((stations) => [...stations].sort((a, b) => a - b).map((at, index) => ({ at, elevation: (index * 37) % 50 })))
   const part = fc.double({ min: 0, max: 1, noNaN: true })
 
   it('stations and distances along a rail lead to each other, grades and all', () => {
@@ -283,7 +293,7 @@ describe('the ends of a rail, and beyond', () => {
       arc(900, 10, index % 2 ? 'left' : 'right'),
     ]).flat()
     const many = placeElements(ORIGIN, track, false)
-    const gradeLine = Array.from({ length: 500 }, (_, index) => ({ atMm: index * 700, elevationMm: (index % 3) * 9 }))
+    const gradeLine = Array.from({ length: 500 }, (_, index) => ({ at: index * 700, elevation: (index % 3) * 9 }))
     const laid = layRail(many, gradesAlong(gradeLine, lengthOf(many)), left)
     const flat = layRail(many, [], left)
     expect(laid.elements).toHaveLength(2000)

@@ -9,12 +9,12 @@ export const ORIGIN: Pose = { xMm: 0, yMm: 0, headingRad: 0 }
 export const degrees = (rad: number) => (rad * 180) / Math.PI
 export const radians = (deg: number) => (deg * Math.PI) / 180
 
-export const tangent = (lengthMm: number): Element => ({ kind: 'tangent', lengthMm })
-export const easement = (lengthMm: number): Element => ({ kind: 'easement', lengthMm })
+export const tangent = (lengthMm: number): Element => ({ kind: 'tangent', length: lengthMm })
+export const easement = (lengthMm: number): Element => ({ kind: 'easement', length: lengthMm })
 export const arc = (radiusMm: number, angleDeg: number, turn: 'left' | 'right'): Element => ({
   kind: 'arc',
-  radiusMm,
-  size: { angleRad: radians(angleDeg) },
+  radius: radiusMm,
+  angle: angleDeg,
   turn,
 })
 
@@ -23,8 +23,8 @@ const turn = fc.constantFrom('left' as const, 'right' as const)
 const constantElement: fc.Arbitrary<Element> = fc.oneof(
   length.map(tangent),
   fc
-    .record({ radiusMm: fc.double({ min: 600, max: 50_000, noNaN: true }), turn, size: length })
-    .map(({ radiusMm, turn, size }) => ({ kind: 'arc' as const, radiusMm, turn, size: { lengthMm: size } })),
+    .record({ radius: fc.double({ min: 600, max: 50_000, noNaN: true }), turn, length })
+    .map((size) => ({ kind: 'arc' as const, ...size })),
   fc
     .record({
       radiusMm: fc.double({ min: 600, max: 50_000, noNaN: true }),
@@ -35,7 +35,7 @@ const constantElement: fc.Arbitrary<Element> = fc.oneof(
 )
 
 export const curvatureOf = (element: Element | undefined) =>
-  element?.kind === 'arc' ? (element.turn === 'left' ? 1 : -1) / element.radiusMm : 0
+  element?.kind === 'arc' ? (element.turn === 'left' ? 1 : -1) / element.radius : 0
 
 /** Tangents and arcs, with an easement wherever one may stand and the draw says so; either end may be an easement. */
 export const elements: fc.Arbitrary<Element[]> = fc
@@ -67,9 +67,9 @@ export const mirrored = (track: readonly Element[]): Element[] =>
 
 export const scaled = (track: readonly Element[], factor: number): Element[] =>
   track.map((element) => {
-    if (element.kind !== 'arc') return { ...element, lengthMm: element.lengthMm * factor }
-    const size = 'lengthMm' in element.size ? { lengthMm: element.size.lengthMm * factor } : element.size
-    return { ...element, radiusMm: element.radiusMm * factor, size }
+    if (element.kind !== 'arc') return { ...element, length: element.length * factor }
+    const length = element.length === undefined ? undefined : element.length * factor
+    return { ...element, radius: element.radius * factor, length }
   })
 
 /** Distance of two poses on the sheet, mm. */

@@ -52,20 +52,20 @@ export function mountBendCalibrations(api: OpenAPIHono): void {
 
     const assumptions: Assumption[] = []
     const assume = (field: string, value: string, reason: string) => assumptions.push({ field, value, reason })
-    const { rail, bender, resolutionMm = DEFAULTS.resolutionMm } = read.asked
+    const { rail, bender, resolution: resolutionMm = DEFAULTS.resolutionMm } = read.asked
     const section = completeSection(rail.section, assume)
     const bending = bendingOf({
       section,
       metal: completeMetal(rail, assume),
       calibration: rail.calibration ?? [],
       bender: completeBender(bender, () => {}),
-      gaugeMm: DEFAULTS.gaugeMm,
-      chordsMm: [],
-      resolutionMm,
-      supplies: { ties: { spacingMm: DEFAULTS.tieSpacingMm } },
+      gauge: DEFAULTS.gaugeMm,
+      chords: [],
+      resolution: resolutionMm,
+      supplies: { ties: { spacing: DEFAULTS.tieSpacingMm } },
     })
     if (!bending.ok) return problem(c, unacceptable(bending.faults))
-    if (read.asked.resolutionMm === undefined)
+    if (read.asked.resolution === undefined)
       assume('/resolution', formatMm(DEFAULTS.resolutionMm), 'a steel rule read with care')
     const answer = {
       calibration: bending.calibration!,

@@ -12,7 +12,7 @@ import { lengthAt, readable } from './plan-draft.ts'
 import { Coordinate, Diameter, Length, Resolution } from './plan-fields.ts'
 import { asWritten, withMore } from './read-plan.ts'
 import type { Mutable, Same } from './same-type.ts'
-import { listAt, valueAt } from './value-at.ts'
+import { listAt, valueAt } from '../../plan/reading/value-at.ts'
 
 /** Readings of one check. */
 export const MOST_READINGS = 500

@@ -21,7 +21,7 @@ import { MaterialSchema, toMaterial } from './rail.ts'
 import { readPlan, withMore } from './read-plan.ts'
 import type { Same } from './same-type.ts'
 import { toStick } from './to-plan-input.ts'
-import { listAt, valueAt } from './value-at.ts'
+import { listAt, valueAt } from '../../plan/reading/value-at.ts'
 
 const ChoiceSchema = fields({
   material: MaterialSchema,

@@ -13,7 +13,7 @@ import { LIMITS } from './plan.ts'
 import { suppliesDraftOf } from './plan-draft.ts'
 import { EffortName, Kerf, Label, Length, MinimumPiece, OnHand, PriceOfOne } from './plan-fields.ts'
 import { withMore } from './read-plan.ts'
-import { listAt } from './value-at.ts'
+import { listAt } from '../../plan/reading/value-at.ts'
 
 /** What stands where a cut plan says nothing of joiners. */
 const NO_PRICE = '0.00'

@@ -3,8 +3,8 @@ import type { Fault } from '../../measure/fault.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
 import { type FaultParams, shown } from './leaf.ts'
-import { meantName } from './nearest.ts'
-import { valueAt } from './value-at.ts'
+import { meantName } from '../../plan/fields/nearest.ts'
+import { valueAt } from '../../plan/reading/value-at.ts'
 
 type Issue = z.core.$ZodIssue
 

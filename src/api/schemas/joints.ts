@@ -146,11 +146,11 @@ export const KeepOutSchema = fields({
 })
 
 export function toKeepOut({ from, to, reason }: z.output<typeof KeepOutSchema>): KeepOut {
-  return { fromMm: from, toMm: to, reason: reason ?? null }
+  return { from: from, to: to, reason: reason ?? null }
 }
 
 export function toClimate({ laying, coldest, hottest, sunAllowance }: z.output<typeof ClimateSchema>): ClimateInput {
-  return { layingC: laying, coldestC: coldest, hottestC: hottest, sunAllowanceK: sunAllowance }
+  return { laying: laying, coldest: coldest, hottest: hottest, sunAllowance: sunAllowance }
 }
 
 export function toJoints(joints: z.output<typeof JointsSchema>): JointsInput {
@@ -158,15 +158,15 @@ export function toJoints(joints: z.output<typeof JointsSchema>): JointsInput {
   return {
     kind,
     arrangement,
-    staggerMm: stagger,
+    stagger: stagger,
     betweenTies,
     held,
-    gapLimitMm: gapLimit,
-    expansionJointLimitMm: expansionJointLimit,
-    insulatorThicknessMm: insulatorThickness,
+    gapLimit: gapLimit,
+    expansionJointLimit: expansionJointLimit,
+    insulatorThickness: insulatorThickness,
   }
 }
 
 export function toBreak({ at, kind }: z.output<typeof BreakSchema>): Break {
-  return { atMm: at, kind }
+  return { at: at, kind }
 }

@@ -31,13 +31,13 @@ import {
 } from './rail.ts'
 import { PanelSchema, toPanel } from './ready-made.ts'
 import { toElement, toGradePoint, toJoinedEnd, toStick } from './to-plan-input.ts'
-import { listAt, valueAt } from './value-at.ts'
+import { listAt, valueAt } from '../../plan/reading/value-at.ts'
 import { PowerSchema, RoadbedSchema, Ties, toPower, toRoadbed, toTies } from './way.ts'
 
 /** As much of a faulty plan as can be read, part by part; null or undefined stands for what cannot. */
 export function draftOf(raw: unknown): PlanDraft {
   return {
-    gaugeMm: gaugeDraftOf(raw),
+    gauge: gaugeDraftOf(raw),
     rail: railDraftOf(raw),
     bender: benderDraftOf(valueAt(raw, ['bender'])),
     climate: readable(ClimateSchema, valueAt(raw, ['climate']), toClimate) ?? undefined,
@@ -95,7 +95,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
   if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) return null
   return {
     name: readable(TrackName, valueAt(raw, ['name']), (name) => name) ?? undefined,
-    start: { elevationMm: lengthAt(raw, ['start', 'elevation'], COORDINATE) },
+    start: { elevation: lengthAt(raw, ['start', 'elevation'], COORDINATE) },
     closed: flagAt(raw, ['closed']),
     joinsExisting: { start: endAt(raw, 'start'), end: endAt(raw, 'end') },
     gradeLine: listAt(raw, ['gradeLine']).map((point) => readable(GradePoint, point, toGradePoint)),
@@ -114,8 +114,8 @@ export function suppliesDraftOf(raw: unknown): SuppliesDraft {
     (given !== undefined && sticks === undefined) ||
     (valueAt(raw, ['minimumPiece']) !== undefined && minimumPieceMm === undefined)
   return {
-    kerfMm: lengthAt(raw, ['kerf'], LENGTH_OR_ZERO),
-    minimumPieceMm,
+    kerf: lengthAt(raw, ['kerf'], LENGTH_OR_ZERO),
+    minimumPiece: minimumPieceMm,
     ties: readable(Ties, valueAt(raw, ['ties']), toTies) ?? undefined,
     sticks: unreadable ? [...(sticks ?? []), null] : sticks,
     panels: listAt(raw, ['panels']).map((panel) => readable(PanelSchema, panel, toPanel)),

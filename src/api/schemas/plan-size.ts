@@ -4,9 +4,10 @@ import type { PanelInput, PlanInput } from '../../estimate/plan.ts'
 import { USUAL_INTERVAL_MM } from '../../estimate/questions/setting-out.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
+import { sizeOfArc } from '../../track/place.ts'
 import type { Element } from '../../track/types.ts'
 import { LIMITS } from './plan.ts'
-import { listAt } from './value-at.ts'
+import { listAt } from '../../plan/reading/value-at.ts'
 
 /**
  * Which lists of a plan are too long. Such a plan is refused for its size alone: looking through all of it is what the
@@ -46,7 +47,7 @@ export function bulkFaults(plan: PlanInput): Fault[] {
 
 /** The same of the shortest ready-made piece. */
 function panelBulkFaults({ tracks, supplies }: PlanInput): Fault[] {
-  const panelsMm = supplies?.panels?.map(({ size }) => lengthOfSize(size)) ?? []
+  const panelsMm = supplies?.panels?.map(lengthOfPanel) ?? []
   if (panelsMm.length === 0) return []
   const shortestMm = Math.min(...panelsMm)
   const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + lengthOf(one), sum), 0)
@@ -54,8 +55,8 @@ function panelBulkFaults({ tracks, supplies }: PlanInput): Fault[] {
   return tooMany(['supplies', 'panels'], pieces, LIMITS.sticks, `pieces of ${formatMm(shortestMm, 3)} would be needed`)
 }
 
-function lengthOfSize(size: PanelInput['size']): number {
-  return 'lengthMm' in size ? size.lengthMm : size.angleRad * size.radiusMm
+function lengthOfPanel(panel: PanelInput): number {
+  return 'length' in panel ? panel.length : ((panel.angle * Math.PI) / 180) * panel.radius
 }
 
 /** Whether the plans of a comparison together are more than one plan may be. */
@@ -73,10 +74,10 @@ const FEWER_MATERIALS = 'compare fewer materials at a time'
 
 function mostSticks({ tracks, supplies, bender }: PlanInput): { sticks: number; shortestMm: number } {
   const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + lengthOf(one), sum), 0)
-  const sticksMm = supplies?.sticks?.map((stick) => stick.lengthMm) ?? [DEFAULTS.stickMm]
+  const sticksMm = supplies?.sticks?.map((stick) => stick.length) ?? [DEFAULTS.stickMm]
   const trimMm = trimOf(bender)
   const laidMm = sticksMm.map((stickMm) => (stickMm > trimMm ? stickMm - trimMm : stickMm))
-  const shortestMm = Math.max(Math.min(...laidMm), supplies?.minimumPieceMm ?? DEFAULTS.minimumPieceMm)
+  const shortestMm = Math.max(Math.min(...laidMm), supplies?.minimumPiece ?? DEFAULTS.minimumPieceMm)
   return { sticks: Math.ceil((2 * lengthMm) / shortestMm), shortestMm }
 }
 
@@ -103,8 +104,7 @@ export function pegFaults({ tracks }: PlanInput, intervalMm: number | undefined)
 }
 
 function lengthOf(element: Element): number {
-  if (element.kind !== 'arc') return element.lengthMm
-  return 'lengthMm' in element.size ? element.size.lengthMm : element.size.angleRad * element.radiusMm
+  return element.kind === 'arc' ? sizeOfArc(element).lengthMm : element.length
 }
 
 export function tooMany(

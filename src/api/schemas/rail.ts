@@ -198,38 +198,38 @@ export function toSection(section: z.output<typeof Section>): RailInput['section
   if ('rectangles' in section)
     return { rectangles: section.rectangles.map(({ width, height }) => ({ widthMm: width, heightMm: height })) }
   return {
-    heightMm: section.height,
-    headWidthMm: section.headWidth,
-    footWidthMm: section.footWidth,
-    webThicknessMm: section.webThickness,
-    headDepthMm: section.headDepth,
-    footDepthMm: section.footDepth,
+    height: section.height,
+    headWidth: section.headWidth,
+    footWidth: section.footWidth,
+    webThickness: section.webThickness,
+    headDepth: section.headDepth,
+    footDepth: section.footDepth,
   }
 }
 
 export function toTestBend(test: z.output<typeof TestBendSchema>): NonNullable<RailInput['calibration']>[number] {
-  if ('formedRadius' in test) return { formedRadiusMm: test.formedRadius, restingRadiusMm: test.restingRadius }
-  const reading = { chordMm: test.chord, ordinateMm: test.ordinate }
-  return 'turns' in test ? { turns: test.turns, ...reading } : { depthMm: test.depth, ...reading }
+  if ('formedRadius' in test) return { formedRadius: test.formedRadius, restingRadius: test.restingRadius }
+  const reading = { chord: test.chord, ordinate: test.ordinate }
+  return 'turns' in test ? { turns: test.turns, ...reading } : { depth: test.depth, ...reading }
 }
 
 export function toBender(bender: z.output<typeof BenderSchema>): BenderInput {
   const { work, span, outerRollerRadius, bearsOn, mode, maxPerPass, screwPitch, ends, fixedEnd, limits } = bender
   return {
     work,
-    spanMm: span,
-    outerRollerRadiusMm: outerRollerRadius,
+    span: span,
+    outerRollerRadius: outerRollerRadius,
     bearsOn,
     mode,
-    maxPerPassMm: maxPerPass,
-    screwPitchMm: screwPitch,
+    maxPerPass: maxPerPass,
+    screwPitch: screwPitch,
     ends,
     fixedEnd,
     limits: limits && {
       overbendRatio: limits.overbendRatio,
-      gripMm: limits.grip,
+      grip: limits.grip,
       handForceN: limits.handForceN,
-      jointFlatMm: limits.jointFlat,
+      jointFlat: limits.jointFlat,
     },
   }
 }

@@ -9,7 +9,7 @@ import { LIMITS } from './plan.ts'
 import { benderDraftOf, gaugeDraftOf, lengthAt, railDraftOf } from './plan-draft.ts'
 import { toBender, toRail } from './rail.ts'
 import { asWritten, withMore } from './read-plan.ts'
-import { listAt, valueAt } from './value-at.ts'
+import { listAt, valueAt } from '../../plan/reading/value-at.ts'
 
 type ReadCurve =
   | { readonly ok: true; readonly curve: CurveInput }
@@ -24,48 +24,47 @@ export function readCurve(raw: unknown): ReadCurve {
   }
   const { radius, diameter, gauge, chords, resolution, angle } = parsed.data
   const curve: CurveInput = {
-    radiusMm: radius ?? diameter! / 2,
-    gaugeMm: gauge,
+    radius: radius ?? diameter! / 2,
+    gauge: gauge,
     rail: toRail(parsed.data.rail),
     bender: parsed.data.bender && toBender(parsed.data.bender),
-    chordsMm: chords,
-    resolutionMm: resolution,
-    angleDeg: angle,
+    chords: chords,
+    resolution: resolution,
+    angle: angle,
   }
   const faults = asWritten(curveFaults(curve), raw)
   return faults.length > 0 ? { ok: false, faults } : { ok: true, curve }
 }
 
-type CurveDraft = Partial<Omit<CurveInput, 'gaugeMm' | 'rail' | 'chordsMm'>> & {
+type CurveDraft = Partial<Omit<CurveInput, 'gauge' | 'rail' | 'chords'>> & {
   /** Null: it could not be read. */
-  readonly gaugeMm?: number | null | undefined
+  readonly gauge?: number | null | undefined
   readonly rail: RailDraft
-  readonly chordsMm?: readonly number[] | undefined
+  readonly chords?: readonly number[] | undefined
 }
 
 /** What is wrong between the parts of a curve as far as it could be read; places as in a question about one curve. */
-export function curveFaults({ radiusMm, gaugeMm, rail, bender, chordsMm }: CurveDraft): Fault[] {
-  const elements =
-    radiusMm === undefined ? [] : [{ kind: 'arc', radiusMm, size: { angleRad: 1 }, turn: 'left' } as const]
-  const faults = planFaults({ gaugeMm, rail, bender, tracks: [{ elements }] }).map((fault) =>
+export function curveFaults({ radius, gauge, rail, bender, chords }: CurveDraft): Fault[] {
+  const elements = radius === undefined ? [] : [{ kind: 'arc', radius, angle: 1, turn: 'left' } as const]
+  const faults = planFaults({ gauge, rail, bender, tracks: [{ elements }] }).map((fault) =>
     fault.path[0] === 'tracks' ? { ...fault, path: ['radius'] } : fault,
   )
   const { section } = rail
   const hasNoInside = faults.some(({ path }) => path[0] === 'radius' || path[1] === 'section')
-  if (radiusMm === undefined || gaugeMm === null || section === undefined || hasNoInside) return faults
-  return [...faults, ...chordFaults({ radiusMm, gaugeMm, rail: { section }, chordsMm })]
+  if (radius === undefined || gauge === null || section === undefined || hasNoInside) return faults
+  return [...faults, ...chordFaults({ radius, gauge, rail: { section }, chords })]
 }
 
 function curveDraftOf(raw: unknown): CurveDraft {
   const diameterMm = lengthAt(raw, ['diameter'], DIAMETER)
   const chords = listAt(raw, ['chords'])
   return {
-    radiusMm: lengthAt(raw, ['radius'], LENGTH) ?? (diameterMm === undefined ? undefined : diameterMm / 2),
-    gaugeMm: gaugeDraftOf(raw),
+    radius: lengthAt(raw, ['radius'], LENGTH) ?? (diameterMm === undefined ? undefined : diameterMm / 2),
+    gauge: gaugeDraftOf(raw),
     rail: railDraftOf(raw),
     bender: benderDraftOf(valueAt(raw, ['bender'])),
     // One that cannot be read fits everywhere.
-    chordsMm: chords.length > LIMITS.chords ? [] : chords.map((chord) => lengthOrNone(chord)),
+    chords: chords.length > LIMITS.chords ? [] : chords.map((chord) => lengthOrNone(chord)),
   }
 }
 
@@ -75,7 +74,7 @@ function lengthOrNone(raw: unknown): number {
 }
 
 type ReadCalibration =
-  | { readonly ok: true; readonly asked: Pick<CurveInput, 'rail' | 'bender' | 'resolutionMm'> }
+  | { readonly ok: true; readonly asked: Pick<CurveInput, 'rail' | 'bender' | 'resolution'> }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
 /** Reads a question about test bends, with every fault it has at one go. */
@@ -90,5 +89,5 @@ export function readCalibration(raw: unknown): ReadCalibration {
   const faults = planFaults({ rail, bender, tracks: [] })
   return faults.length > 0
     ? { ok: false, faults }
-    : { ok: true, asked: { rail, bender, resolutionMm: parsed.data.resolution } }
+    : { ok: true, asked: { rail, bender, resolution: parsed.data.resolution } }
 }

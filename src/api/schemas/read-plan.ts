@@ -6,7 +6,7 @@ import { PlanSchema } from './plan.ts'
 import { draftOf } from './plan-draft.ts'
 import { bulkFaults, oversizeFaults } from './plan-size.ts'
 import { toPlanInput } from './to-plan-input.ts'
-import { valueAt } from './value-at.ts'
+import { valueAt } from '../../plan/reading/value-at.ts'
 
 export type ReadPlan =
   | { readonly ok: true; readonly plan: PlanInput }

@@ -81,18 +81,17 @@ export const READY_MADE_COMPONENTS = { StraightPanel, CurvedPanel }
 export function toPanel(panel: z.output<typeof PanelSchema>): PanelInput {
   const { name, ties, joiners, price, packSize, onHand, buyable, massEachG } = panel
   return {
+    ...('angle' in panel
+      ? { radius: panel.radius ?? panel.diameter! / 2, angle: panel.angle }
+      : { length: panel.length }),
     name,
-    size:
-      'angle' in panel
-        ? { radiusMm: panel.radius ?? panel.diameter! / 2, angleRad: (panel.angle * Math.PI) / 180 }
-        : { lengthMm: panel.length },
     ties,
     joiners,
     price,
     packSize,
     onHand,
     buyable,
-    massEachKg: massEachG === undefined ? undefined : massEachG / 1000,
+    massEachG,
   }
 }
 

@@ -23,16 +23,16 @@ import { toExtra, toPack, toPower, toRoadbed, toTies } from './way.ts'
 export function toPlanInput(plan: z.output<typeof wire.PlanSchema>): PlanInput {
   return {
     title: plan.title,
-    gaugeMm: plan.gauge,
+    gauge: plan.gauge,
     rail: toRail(plan.rail),
     tracks: plan.tracks.map(toTrack),
     supplies: plan.supplies && toSupplies(plan.supplies),
     standards: plan.standards && toStandards(plan.standards),
-    chordsMm: plan.chords,
+    chords: plan.chords,
     bender: plan.bender && toBender(plan.bender),
     climate: plan.climate && toClimate(plan.climate),
     joints: plan.joints && toJoints(plan.joints),
-    resolutionMm: plan.resolution,
+    resolution: plan.resolution,
     roadbed: plan.roadbed && toRoadbed(plan.roadbed),
     power: plan.power && toPower(plan.power),
     extras: plan.extras?.map(toExtra),
@@ -55,7 +55,7 @@ function toTrack({
   return {
     name,
     label,
-    start: start && { xMm: start.x, yMm: start.y, headingDeg: start.heading, elevationMm: start.elevation },
+    start: start && { x: start.x, y: start.y, heading: start.heading, elevation: start.elevation },
     closed,
     state,
     joinsExisting: joinsExisting && { start: toJoinedEnd(joinsExisting.start), end: toJoinedEnd(joinsExisting.end) },
@@ -69,23 +69,24 @@ function toTrack({
 export function toJoinedEnd(end: z.output<typeof wire.JoinedEnd> | undefined): boolean | ExistingEnd | undefined {
   if (typeof end !== 'object') return end
   const { section, material, radius, turn } = end
-  return { section, material, radiusMm: radius, turn }
+  return { section, material, radius: radius, turn }
 }
 
 export function toElement(element: z.output<typeof wire.Element>): Element {
-  if (element.kind !== 'arc') return { kind: element.kind, lengthMm: element.length, label: element.label }
+  if (element.kind !== 'arc') return { kind: element.kind, length: element.length, label: element.label }
   const { radius, diameter, angle, length, turn, label } = element
   return {
     kind: 'arc',
-    radiusMm: radius ?? diameter! / 2,
-    size: angle === undefined ? { lengthMm: length! } : { angleRad: (angle * Math.PI) / 180 },
+    radius: radius ?? diameter! / 2,
+    angle,
+    length,
     turn,
     label,
   }
 }
 
 export function toGradePoint({ at, elevation }: z.output<typeof wire.GradePoint>): GradePoint {
-  return { atMm: at, elevationMm: elevation }
+  return { at: at, elevation: elevation }
 }
 
 function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
@@ -116,22 +117,22 @@ function toSupplies(supplies: z.output<typeof wire.Supplies>): SuppliesInput {
     fasteners: fasteners && toPack(fasteners),
     insulatedJoiners: insulatedJoiners && toPack(insulatedJoiners),
     expansionJoints: expansionJoints && toPack(expansionJoints),
-    kerfMm: kerf,
-    minimumPieceMm: minimumPiece,
+    kerf: kerf,
+    minimumPiece: minimumPiece,
   }
 }
 
 export function toStick({ length, price, packSize, onHand, buyable }: z.output<typeof wire.Stick>): StickInput {
-  return { lengthMm: length, price, packSize, onHand, buyable }
+  return { length: length, price, packSize, onHand, buyable }
 }
 
 function toStandards(standards: z.output<typeof wire.Standards>): StandardsInput {
   return {
-    minimumRadiusMm: standards.minimumRadius,
+    minimumRadius: standards.minimumRadius,
     maximumGradePct: standards.maximumGradePct,
-    longestCarMm: standards.longestCar,
-    minimumTangentBetweenReverseCurvesMm: standards.minimumTangentBetweenReverseCurves,
-    closureGapMm: standards.closureGap,
-    closureHeadingDeg: standards.closureHeading,
+    longestCar: standards.longestCar,
+    minimumTangentBetweenReverseCurves: standards.minimumTangentBetweenReverseCurves,
+    closureGap: standards.closureGap,
+    closureHeading: standards.closureHeading,
   }
 }

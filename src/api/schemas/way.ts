@@ -239,7 +239,7 @@ export function toPack({ packSize, pricePerPack, price, onHand, sparePct, massEa
     pricePerPack: pricePerPack ?? price,
     onHand,
     sparePct,
-    massEachKg: massEachG === undefined ? undefined : massEachG / 1000,
+    massEachG,
   }
 }
 
@@ -247,8 +247,8 @@ export function toTies(ties: z.output<typeof Ties>): TiesInput {
   const { spacing, perLength, strip, fastenersPerTie, jointTies } = ties
   return {
     ...toPack(ties),
-    spacingMm: spacing,
-    perLength: perLength && { count: perLength.count, lengthMm: perLength.length },
+    spacing: spacing,
+    perLength: perLength && { count: perLength.count, length: perLength.length },
     strip: strip && { ties: strip.ties, ...toPack(strip) },
     fastenersPerTie,
     jointTies,
@@ -268,11 +268,11 @@ export function toRoadbed({
 }: z.output<typeof RoadbedSchema>): RoadbedInput {
   return {
     kind,
-    crownWidthMm: crownWidth,
-    depthUnderTieMm: depthUnderTie,
+    crownWidth: crownWidth,
+    depthUnderTie: depthUnderTie,
     shoulderSlope,
     filledTo,
-    tie: tie && { lengthMm: tie.length, widthMm: tie.width, heightMm: tie.height },
+    tie: tie && { length: tie.length, width: tie.width, height: tie.height },
     shrinkagePct,
     densityKgM3,
     bag,
@@ -284,7 +284,7 @@ export function toPower(power: z.output<typeof PowerSchema>): 'none' | PowerInpu
   const { feeder, ...rest } = power
   if (!feeder) return rest
   const { length, onHand, ...wire } = feeder
-  return { ...rest, feeder: { ...wire, lengthMm: length, onHandMm: onHand } }
+  return { ...rest, feeder: { ...wire, length: length, onHand: onHand } }
 }
 
 export function toExtra(extra: z.output<typeof ExtraSchema>): ExtraInput {

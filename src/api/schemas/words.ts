@@ -1,5 +1,5 @@
 import { accepted, leaf, notA, type Read, refused, shown } from './leaf.ts'
-import { meantName } from './nearest.ts'
+import { meantName } from '../../plan/fields/nearest.ts'
 
 /** What no text may hold: NUL, which PostgreSQL cannot store, and halves of surrogate pairs, which are no characters. */
 const UNKEEPABLE = /[\0\p{Surrogate}]/u

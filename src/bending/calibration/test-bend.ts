@@ -11,9 +11,9 @@ import { tangentModulusMpa } from '../stress-strain.ts'
  * bender was set to (depth, or turns of its screw) and the ordinate of the released rail on the concave side of its head.
  */
 export type TestBend =
-  | { readonly formedRadiusMm: number; readonly restingRadiusMm: number }
-  | { readonly depthMm: number; readonly chordMm: number; readonly ordinateMm: number }
-  | { readonly turns: number; readonly chordMm: number; readonly ordinateMm: number }
+  | { readonly formedRadius: number; readonly restingRadius: number }
+  | { readonly depth: number; readonly chord: number; readonly ordinate: number }
+  | { readonly turns: number; readonly chord: number; readonly ordinate: number }
 
 /** A test bend in the program's own terms; `restingRadiusMm` is of the rail's line in both kinds. */
 export type ReadBend =
@@ -39,16 +39,17 @@ export type ReadTestBend = { readonly bend: ReadBend } | { readonly fault: Fault
 export function readTestBend(test: TestBend, rail: Rail): ReadTestBend {
   const fault = testBendFault(test, rail)
   if (fault) return { fault }
-  if ('formedRadiusMm' in test) return { bend: { kind: 'radii', ...test } }
-  const { chordMm, ordinateMm } = test
-  const depthMm = 'depthMm' in test ? test.depthMm : test.turns * rail.bender!.screwPitchMm!
+  if ('formedRadius' in test)
+    return { bend: { kind: 'radii', formedRadiusMm: test.formedRadius, restingRadiusMm: test.restingRadius } }
+  const { chord: chordMm, ordinate: ordinateMm } = test
+  const depthMm = 'depth' in test ? test.depth : test.turns * rail.bender!.screwPitchMm!
   const restingRadiusMm = restingRadiusOfReading(rail.section, chordMm, ordinateMm)
   return { bend: { kind: 'pass', depthMm, restingRadiusMm, chordMm, ordinateMm } }
 }
 
 /** Why a test bend cannot have happened, by what is known of the rail; null: nothing that is known speaks against it. */
 export function testBendFault(test: TestBend, known: Partial<Rail>): Fault | null {
-  return 'formedRadiusMm' in test ? radiiFault(test, known) : passFault(test, known)
+  return 'formedRadius' in test ? radiiFault(test, known) : passFault(test, known)
 }
 
 /** Radius of the rail's line from an ordinate on the concave side of its head: half the head's width further out. */
@@ -58,7 +59,7 @@ export function restingRadiusOfReading(section: SectionProperties, chordMm: numb
 }
 
 function radiiFault(
-  { formedRadiusMm, restingRadiusMm }: Extract<TestBend, { formedRadiusMm: number }>,
+  { formedRadius: formedRadiusMm, restingRadius: restingRadiusMm }: Extract<TestBend, { formedRadius: number }>,
   { section, metal }: Partial<Rail>,
 ): Fault | null {
   if (section && !(formedRadiusMm > section.extremeFibreMm && Number.isFinite(formedRadiusMm)))
@@ -86,8 +87,8 @@ function radiiFault(
   return null
 }
 
-function passFault(test: Exclude<TestBend, { formedRadiusMm: number }>, { bender }: Partial<Rail>): Fault | null {
-  const field = 'depthMm' in test ? 'depth' : 'turns'
+function passFault(test: Exclude<TestBend, { formedRadius: number }>, { bender }: Partial<Rail>): Fault | null {
+  const field = 'depth' in test ? 'depth' : 'turns'
   if (bender === null)
     return {
       path: [field],
@@ -102,7 +103,7 @@ function passFault(test: Exclude<TestBend, { formedRadiusMm: number }>, { bender
       detail: 'turns of the screw cannot be read without its pitch',
       hint: 'give bender.screwPitch, or the depth itself',
     }
-  const depthMm = 'depthMm' in test ? test.depthMm : test.turns * (bender?.screwPitchMm ?? 0)
+  const depthMm = 'depth' in test ? test.depth : test.turns * (bender?.screwPitchMm ?? 0)
   if (bender && !(depthMm > 0 && depthMm <= bender.spanMm / 2))
     return {
       path: [field],
@@ -110,7 +111,7 @@ function passFault(test: Exclude<TestBend, { formedRadiusMm: number }>, { bender
       detail: `the ${field} must be over zero, and the rail cannot be pressed deeper than half the span (${formatMm(bender.spanMm / 2, 3)})`,
       hint: 'counted from just touching the straight rail',
     }
-  const { chordMm, ordinateMm } = test
+  const { chord: chordMm, ordinate: ordinateMm } = test
   if (!(chordMm > 0 && Number.isFinite(chordMm)))
     return { path: ['chord'], code: 'out-of-range', detail: 'the chord must be over zero' }
   if (ordinateMm === 0) return stayedElastic('ordinate')

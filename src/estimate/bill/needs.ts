@@ -32,17 +32,17 @@ export function railNeeds(
   rail: { readonly name: string; readonly massPerMetreKg: number | null },
 ): Need[] {
   return sticks.flatMap((stick): Need[] => {
-    const ofLength = cut.filter(({ lengthMm }) => lengthMm === stick.lengthMm)
+    const ofLength = cut.filter(({ lengthMm }) => lengthMm === stick.length)
     if (ofLength.length === 0) return []
-    const massEachKg = rail.massPerMetreKg === null ? null : (rail.massPerMetreKg * stick.lengthMm) / 1000
+    const massEachG = rail.massPerMetreKg === null ? null : rail.massPerMetreKg * stick.length
     const { packSize, onHand, price } = stick
     return [
       {
         item: 'rail-stick',
-        description: `Rail, ${rail.name}, ${formatMm(stick.lengthMm)} (${formatFeetInches(stick.lengthMm)})`,
-        lengthMm: stick.lengthMm,
+        description: `Rail, ${rail.name}, ${formatMm(stick.length)} (${formatFeetInches(stick.length)})`,
+        lengthMm: stick.length,
         reasons: stickReasons(ofLength),
-        pack: { packSize, onHand, pricePerPack: price, sparePct: 0, massEachKg },
+        pack: { packSize, onHand, pricePerPack: price, sparePct: 0, massEachG },
       },
     ]
   })
@@ -55,7 +55,7 @@ export function panelNeeds(
   laid: readonly { readonly name: string }[],
 ): Need[] {
   return panels.flatMap((panel, index): Need[] => {
-    const { packSize, onHand, price, massEachKg } = panel
+    const { packSize, onHand, price, massEachG } = panel
     const tracksOf = used
       .filter((each) => each.panel === index)
       .map(({ pieces }) => pieces.map(({ stretch }) => laid[stretches[stretch]!.track]!.name))
@@ -65,7 +65,7 @@ export function panelNeeds(
         item: 'panel',
         description: panelName(panel),
         reasons: byOwner(tracksOf, 'pieces'),
-        pack: { packSize, onHand, pricePerPack: price, sparePct: 0, massEachKg },
+        pack: { packSize, onHand, pricePerPack: price, sparePct: 0, massEachG },
       },
     ]
   })

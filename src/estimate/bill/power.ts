@@ -29,7 +29,7 @@ export function powerOf(
 
   const { currentA, supplyVoltageV, allowedDropV, jointResistanceOhm, feeder } = power
   const railOhmPerM = ohmsPerMetre(resistivityOhmM, section.properties.areaMm2)
-  const feederOhm = feeder ? (2 * ohmsPerMetre(COPPER_OHM_M, feeder.areaMm2) * feeder.lengthMm) / 1000 : 0
+  const feederOhm = feeder ? (2 * ohmsPerMetre(COPPER_OHM_M, feeder.areaMm2) * feeder.length) / 1000 : 0
   const supply = { currentA, allowedDropV, railsOhmPerM: 2 * railOhmPerM, jointOhm: jointResistanceOhm, feederOhm }
   const fed = blocks.map((block): FeedAnswer => {
     const { farEndDropV, ...rest } = feedBlock(block, supply)
@@ -46,13 +46,13 @@ export function powerOf(
     jointResistanceOhm,
     feeder: feeder && {
       areaMm2: feeder.areaMm2,
-      lengthMm: feeder.lengthMm,
+      lengthMm: feeder.length,
       resistanceOhm: feederOhm,
       dropV: currentA * feederOhm,
     },
     blocks: fed,
     feeders: short ? null : total,
-    wireMm: feeder && !short ? 2 * feeder.lengthMm * total : null,
+    wireMm: feeder && !short ? 2 * feeder.length * total : null,
   }
   return {
     answer,
@@ -63,7 +63,7 @@ export function powerOf(
 
 /** Single wire, there and back, by the metre. */
 function wireNeed(feeder: NonNullable<NonNullable<Plan['power']>['feeder']>, fed: readonly FeedAnswer[]): Need {
-  const { size, lengthMm, pricePerM, onHandMm, sparePct } = feeder
+  const { size, length: lengthMm, pricePerM, onHand: onHandMm, sparePct } = feeder
   const metresEach = (2 * lengthMm) / 1000
   return {
     item: 'feeder-wire',
@@ -74,6 +74,6 @@ function wireNeed(feeder: NonNullable<NonNullable<Plan['power']>['feeder']>, fed
       track,
       quantity: feeders! * metresEach,
     })),
-    pack: { packSize: 1, pricePerPack: pricePerM, onHand: onHandMm / 1000, sparePct, massEachKg: null },
+    pack: { packSize: 1, pricePerPack: pricePerM, onHand: onHandMm / 1000, sparePct, massEachG: null },
   }
 }

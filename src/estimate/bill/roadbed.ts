@@ -26,7 +26,7 @@ export function roadbedOf(
   const answer: RoadbedAnswer = {
     kind: bed.kind,
     filledTo: bed.filledTo,
-    section: { crownWidthMm: bed.crownWidthMm, baseWidthMm, heightMm, areaMm2 },
+    section: { crownWidthMm: bed.crownWidth, baseWidthMm, heightMm, areaMm2 },
     inPlaceL: sum('inPlaceL'),
     tiesL: sum('tiesL'),
     shrinkagePct,
@@ -49,7 +49,7 @@ export function roadbedOf(
       pricePerPack: roadbed.price,
       onHand: roadbed.onHand * packSize,
       sparePct: roadbed.sparePct,
-      massEachKg: byMass ? 1 : kgPerL,
+      massEachG: 1000 * (byMass ? 1 : kgPerL),
     },
   }
   return { answer, needs: [need] }

@@ -41,12 +41,12 @@ export function divideRails(
   fixedJoiners: number,
   { opened, covered, effort }: DividingOptions,
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
-  const { staggerMm, arrangement, betweenTies } = plan.joints
+  const { stagger: staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
-  const longestMm = Math.max(...plan.supplies.sticks.map(({ lengthMm }) => lengthMm))
+  const longestMm = Math.max(...plan.supplies.sticks.map(({ length: lengthMm }) => lengthMm))
   const openedIn = (run: RunOfRail) => (opened ? bareRun(run, opened(run)) : run)
   const asked = laid.map(({ lengthMm, closed, keepOut }): AskedOfJoints => {
-    const { tieSpacingMm } = tiesUnder(lengthMm, plan.supplies.ties.spacingMm, closed, 0)
+    const { tieSpacingMm } = tiesUnder(lengthMm, plan.supplies.ties.spacing, closed, 0)
     return { keepOut, tieSpacingMm: betweenTies ? tieSpacingMm : null, staggerMm, square }
   })
   const runs: RunOfRail[] = []
@@ -106,7 +106,7 @@ function oppositeStations(
   places: JointPlaces,
 ): number[] {
   const taken = readyMade.map(({ fromMm, toMm }) => [fromMm, toMm])
-  const ends = eachOnce([...track.breaks.map(({ atMm }) => atMm), ...taken.flat()])
+  const ends = eachOnce([...track.breaks.map(({ at: atMm }) => atMm), ...taken.flat()])
   const anywhere = { keepOut: [], tieSpacingMm: null }
   const stations =
     squareStations(track.rails, track.lengthMm, ends, longestMm, places) ??

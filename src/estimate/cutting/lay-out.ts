@@ -72,8 +72,8 @@ export function siteOf(
 /** Makes the track of loose rail and, where it is chosen, of ready-made pieces. */
 export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: EffortToLook): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather } = site
-  const { sticks, kerfMm, minimumPieceMm } = plan.supplies
-  const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
+  const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
+  const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
   const ends = endsChosen(elements, choice, laid.length)
   const atEnds = jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
@@ -83,7 +83,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
   const meetAt = laid.map((_, index) => stationsCovered(covered, index))
   const fixed = covered.stretches.length === 0 ? atEnds : jointsOf(laid, joined, null, joinedUp(ends, meetAt))
   const lostMm = mostLostMm(weather, fixed, rails, longestMm)
-  const toDivide = { kerfMm, minimumPieceMm: longerPiece(minimumPieceMm, lostMm, longestMm) }
+  const toDivide = { kerf: kerfMm, minimumPiece: longerPiece(minimumPieceMm, lostMm, longestMm) }
   const transitionsIn = (all: readonly RailJoint[]) =>
     joins.map((join, place) => {
       const ofTrack = all.filter(({ track }) => track === place)
@@ -98,7 +98,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
   const joints = jointsOf(laid, joined, whole, joinedUp(ends, meetAt))
   const gaps = weather && gapsIn(joints, rails, weather)
   const open = gaps && joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm }))
-  const cuts = open ? withGaps(whole, open, rails, { kerfMm, minimumPieceMm }) : whole
+  const cuts = open ? withGaps(whole, open, rails, { kerf: kerfMm, minimumPiece: minimumPieceMm }) : whole
   const ofTrack = laid.map((_, index) => joints.filter(({ track }) => track === index))
   const transitions = transitionsIn(joints)
   const needs = laid.map((track, index): TrackNeeds => {
@@ -145,7 +145,7 @@ function trackNeeds(
   { supplies }: Plan,
 ): Omit<TrackNeeds, 'transitions'> {
   const sharedEnds = joined.existing.length + joined.ofPlan.length
-  const row = tiesUnder(lengthMm, supplies.ties.spacingMm, closed, sharedEnds)
+  const row = tiesUnder(lengthMm, supplies.ties.spacing, closed, sharedEnds)
   const shares = (end: 'start' | 'end') =>
     joined.existing.includes(end) || joined.ofPlan.some((join) => join.end === end)
   const tiesIncluded = tiesCovered(covered, index, {

@@ -9,18 +9,14 @@ import type { LaidTrack } from '../track/laid-track.ts'
  * Whether a bend is advised by machine can hang on where the joints fall, and those on the trim. So the plan decides
  * alone: with a roller bender whose ends are to be trimmed, every piece that carries a bend is.
  */
-export function runOf(
-  track: LaidTrack,
-  side: 'left' | 'right',
-  plan: Pick<Plan, 'bender' | 'gaugeMm' | 'section'>,
-): Run {
+export function runOf(track: LaidTrack, side: 'left' | 'right', plan: Pick<Plan, 'bender' | 'gauge' | 'section'>): Run {
   const rail = track.rails[side]
   const { roller, ends, work } = plan.bender
   const endsMm = roller && ends === 'trim' ? roller.spanMm : 0
   if (endsMm === 0 && work !== 'assembled') return { lengthMm: rail.lengthMm }
 
   const stretches = bentStretches(track.placed, rail)
-  const apartMm = plan.gaugeMm + plan.section.headWidthMm
+  const apartMm = plan.gauge + plan.section.headWidthMm
   return {
     lengthMm: rail.lengthMm,
     /**

@@ -157,7 +157,7 @@ function isOwnRail(rail: RailDraft | undefined, choice: MaterialChoiceDraft): bo
 function lengthsOf({ supplies }: PlanDraft): readonly (StickInput | null)[] | undefined {
   const onSale = supplies?.sticks?.filter((stick) => stick?.buyable !== false)
   if (!onSale || onSale.length === 0) return undefined
-  return onSale.map((stick) => stick && { lengthMm: stick.lengthMm, packSize: 1, onHand: 0, buyable: true })
+  return onSale.map((stick) => stick && { length: stick.length, packSize: 1, onHand: 0, buyable: true })
 }
 
 /**
@@ -225,7 +225,7 @@ function ownAssumptions(plan: PlanInput, choice: MaterialChoice, index: number):
   if (lengths)
     said.push({
       field: `${at}/sticks`,
-      value: `${lengths.map((stick) => formatMm(stick!.lengthMm)).join(', ')}; none on hand, unpriced`,
+      value: `${lengths.map((stick) => formatMm(stick!.length)).join(', ')}; none on hand, unpriced`,
       reason: 'not given; the lengths of the plan, whose prices and stock are of its own metal',
     })
   if (!ofMetal && plan.supplies?.panels?.length)

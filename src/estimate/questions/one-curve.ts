@@ -14,14 +14,14 @@ import type { Assumption, BenderInput, RailInput } from '../plan.ts'
 /** One curve by itself, as it is asked about at the bench. */
 export interface CurveInput {
   /** Of the centre line. */
-  readonly radiusMm: number
-  readonly gaugeMm?: number | undefined
+  readonly radius: number
+  readonly gauge?: number | undefined
   readonly rail: RailInput
-  readonly chordsMm?: readonly number[] | undefined
+  readonly chords?: readonly number[] | undefined
   readonly bender?: BenderInput | undefined
-  readonly resolutionMm?: number | undefined
+  readonly resolution?: number | undefined
   /** What the curve turns through; only the creep of assembled track depends on it. */
-  readonly angleDeg?: number | undefined
+  readonly angle?: number | undefined
 }
 
 export interface CurveAnswer {
@@ -55,30 +55,37 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
     if (given === undefined) assume(field, shown, 'not given')
     return given ?? value
   }
-  const gaugeMm = usual('/gauge', input.gaugeMm, DEFAULTS.gaugeMm, formatMm(DEFAULTS.gaugeMm))
+  const gaugeMm = usual('/gauge', input.gauge, DEFAULTS.gaugeMm, formatMm(DEFAULTS.gaugeMm))
   const section = completeSection(input.rail.section, assume)
   const metal = completeMetal(input.rail, assume)
   const bender = completeBender(input.bender, assume)
   const chordsMm = usual(
     '/chords',
-    input.chordsMm,
+    input.chords,
     DEFAULTS.chordsMm,
     DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and '),
   )
-  const resolutionMm = usual('/resolution', input.resolutionMm, DEFAULTS.resolutionMm, formatMm(DEFAULTS.resolutionMm))
+  const resolutionMm = usual('/resolution', input.resolution, DEFAULTS.resolutionMm, formatMm(DEFAULTS.resolutionMm))
   const angleDeg =
-    bender.work === 'assembled'
-      ? usual('/angle', input.angleDeg, USUAL_ANGLE_DEG, `${USUAL_ANGLE_DEG}°`)
-      : USUAL_ANGLE_DEG
+    bender.work === 'assembled' ? usual('/angle', input.angle, USUAL_ANGLE_DEG, `${USUAL_ANGLE_DEG}°`) : USUAL_ANGLE_DEG
   const calibration = completeCalibration(input.rail, assume)
-  const supplies = { ties: { spacingMm: DEFAULTS.tieSpacingMm } }
-  const bending = bendingOf({ section, metal, calibration, bender, gaugeMm, chordsMm, resolutionMm, supplies })
+  const supplies = { ties: { spacing: DEFAULTS.tieSpacingMm } }
+  const bending = bendingOf({
+    section,
+    metal,
+    calibration,
+    bender,
+    gauge: gaugeMm,
+    chords: chordsMm,
+    resolution: resolutionMm,
+    supplies,
+  })
   if (!bending.ok) return bending
 
-  const tooLong = chordFaults({ ...input, chordsMm })
+  const tooLong = chordFaults({ ...input, chords: chordsMm })
   if (tooLong.length > 0) return { ok: false, faults: tooLong }
 
-  const { radiusMm: trackRadiusMm } = input
+  const { radius: trackRadiusMm } = input
   const turnedRad = (angleDeg * Math.PI) / 180
   const rails = (['outer', 'inner'] as const).map((rail): CurveRailAnswer => {
     const radii = railRadii(trackRadiusMm, rail, gaugeMm, section.headWidthMm)
@@ -108,9 +115,9 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
  * @param curve its section without faults, its radius one that the inner rail has
  */
 export function chordFaults(
-  curve: Pick<CurveInput, 'radiusMm' | 'gaugeMm' | 'chordsMm'> & { readonly rail: Pick<RailInput, 'section'> },
+  curve: Pick<CurveInput, 'radius' | 'gauge' | 'chords'> & { readonly rail: Pick<RailInput, 'section'> },
 ): Fault[] {
-  const { radiusMm, gaugeMm = DEFAULTS.gaugeMm, chordsMm = DEFAULTS.chordsMm } = curve
+  const { radius: radiusMm, gauge: gaugeMm = DEFAULTS.gaugeMm, chords: chordsMm = DEFAULTS.chordsMm } = curve
   const { headWidthMm } = completeSection(curve.rail.section, () => {})
   const longestMm = 2 * railRadii(radiusMm, 'inner', gaugeMm, headWidthMm).measuredRadiusMm
   return chordsMm.flatMap((chordMm, index) =>

@@ -45,7 +45,7 @@ export function coverableElements(laid: readonly LaidTrack[], { supplies }: Pick
         left.push({ track, element: index, reason: reason! })
         continue
       }
-      const inside = breaks.map(({ atMm }) => atMm).filter((mm) => exceeds(mm, fromMm) && exceeds(toMm, mm))
+      const inside = breaks.map(({ at: atMm }) => atMm).filter((mm) => exceeds(mm, fromMm) && exceeds(toMm, mm))
       const ends = [fromMm, ...inside, toMm]
       const parts = ends.slice(1).map((end, n) => ({ fromMm: ends[n]!, toMm: end }))
       coverable.push({ track, element: index, radiusMm: radiusOf(element), parts, kinds: fitting })
@@ -73,8 +73,8 @@ function radiusOf({ startCurvature }: PlacedElement): number | null {
 
 /** Ready-made pieces have their joints where they end. */
 function inTheWay({ fromMm, toMm }: PlacedElement, keepOut: readonly KeepOut[]): string | null {
-  const stretch = keepOut.find((each) => exceeds(Math.min(each.toMm, toMm), Math.max(each.fromMm, fromMm)))
+  const stretch = keepOut.find((each) => exceeds(Math.min(each.to, toMm), Math.max(each.from, fromMm)))
   if (!stretch) return null
-  const place = `${formatMm(stretch.fromMm)} and ${formatMm(stretch.toMm)}`
+  const place = `${formatMm(stretch.from)} and ${formatMm(stretch.to)}`
   return `no joint may lie between ${place}${stretch.reason ? ` (${stretch.reason})` : ''}, and pieces have theirs where they end`
 }

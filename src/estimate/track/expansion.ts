@@ -21,7 +21,7 @@ export function laidInWeather({
   metal,
 }: Pick<Plan, 'climate' | 'joints' | 'metal'>): LaidInWeather | null {
   if (!climate || metal.expansionPerK === null) return null
-  const { kind, held, insulatorThicknessMm } = joints
+  const { kind, held, insulatorThickness: insulatorThicknessMm } = joints
   return { ...climate, joints: kind, held, expansionPerK: metal.expansionPerK, insulatorThicknessMm }
 }
 
@@ -137,7 +137,7 @@ export function expansionAnswer(plan: Plan, laid: readonly LaidTrack[]): Expansi
     alpha === null ? null : heldStressMpa(metal.nominal.youngsModulusMpa, alpha, riseK)
   const force = (stressMpa: number | null) => (stressMpa === null ? null : stressMpa * section.properties.areaMm2)
   const [hotMpa, coldMpa] = [stress(heatingK), stress(coolingK)]
-  const limitMm = clamped ? joints.expansionJointLimitMm : joints.gapLimitMm
+  const limitMm = clamped ? joints.expansionJointLimit : joints.gapLimit
   const longestLengthMm = alpha === null || joints.held ? null : longestFor(alpha, limitMm, rangeK)
   const floats = clamped && !joints.held && alpha !== null
   return {
@@ -148,8 +148,8 @@ export function expansionAnswer(plan: Plan, laid: readonly LaidTrack[]): Expansi
     hottestC,
     expansionPerK: alpha,
     growthPerMetreMm: alpha === null ? null : growthMm(alpha, 1000, rangeK),
-    gapLimitMm: joints.gapLimitMm,
-    expansionJointLimitMm: joints.expansionJointLimitMm,
+    gapLimitMm: joints.gapLimit,
+    expansionJointLimitMm: joints.expansionJointLimit,
     longestLengthMm,
     heldStressHottestMpa: hotMpa,
     heldStressColdestMpa: coldMpa,

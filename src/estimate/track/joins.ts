@@ -21,7 +21,7 @@ export interface TrackToJoin {
 export function joinsOf(drawn: readonly LaidTrack[], { standards }: Pick<Plan, 'standards'>): TrackToJoin[] {
   const inState = (state: LaidTrack['state']) => drawn.flatMap((track, index) => (track.state === state ? [index] : []))
   const order = [...inState('existing'), ...inState('new')]
-  const { closureGapMm, closureHeadingDeg } = standards
+  const { closureGap: closureGapMm, closureHeading: closureHeadingDeg } = standards
   const ends = joinedEnds(
     order.map((index) => drawn[index]!),
     closureGapMm,

@@ -25,15 +25,15 @@ export interface LaidTrack {
   readonly rails: { readonly left: RailLine; readonly right: RailLine }
 }
 
-export function layTrack(track: Track, plan: Pick<Plan, 'gaugeMm' | 'section'>): LaidTrack {
-  const { xMm, yMm, headingDeg } = track.start
+export function layTrack(track: Track, plan: Pick<Plan, 'gauge' | 'section'>): LaidTrack {
+  const { x: xMm, y: yMm, heading: headingDeg } = track.start
   const start: Pose = { xMm, yMm, headingRad: (headingDeg * Math.PI) / 180 }
   const placed = placeElements(start, track.elements, track.closed)
   const last = placed.at(-1)!
   const lengthMm = last.toMm
   const grades = gradesAlong(track.gradeLine, lengthMm)
   const rail = (side: 'left' | 'right') =>
-    layRail(placed, grades, signedRailOffsetMm(side, plan.gaugeMm, plan.section.headWidthMm))
+    layRail(placed, grades, signedRailOffsetMm(side, plan.gauge, plan.section.headWidthMm))
   return {
     name: track.name,
     label: track.label,

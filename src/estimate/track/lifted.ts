@@ -31,9 +31,9 @@ export function salvageOfPlan(input: PlanInput): Salvage {
  */
 export function salvageOf(track: LaidTrack, { supplies }: Pick<Plan, 'supplies'>): Salvage {
   if (track.state !== 'lifted') return NONE
-  const { minimumPieceMm } = supplies
+  const { minimumPiece: minimumPieceMm } = supplies
   const runs = [track.rails.left, track.rails.right].map(({ lengthMm }) => ({ lengthMm }))
-  const cuts = planCuts(runs, [usualStick(supplies)], { kerfMm: 0, minimumPieceMm }, () => 0)
+  const cuts = planCuts(runs, [usualStick(supplies)], { kerf: 0, minimumPiece: minimumPieceMm }, () => 0)
   if (!cuts.ok) return NONE
   const pieces = cuts.plan.sticks.flatMap((stick) => stick.pieces)
   const joints = cuts.plan.piecesPerRun.reduce((sum, count) => sum + count - 1, track.closed ? 2 : 0)
@@ -43,14 +43,13 @@ export function salvageOf(track: LaidTrack, { supplies }: Pick<Plan, 'supplies'>
         .filter(({ lengthMm }) => !exceeds(minimumPieceMm, lengthMm))
         .map(({ lengthMm }) => ({ lengthMm, count: 1 })),
       joiners: joints,
-      ties: tiesUnder(track.lengthMm, supplies.ties.spacingMm, track.closed, 0).ties,
+      ties: tiesUnder(track.lengthMm, supplies.ties.spacing, track.closed, 0).ties,
     },
   ])
 }
 
 function usualStick({ sticks }: Supplies): Stick {
-  const longest = (of: readonly Stick[]) =>
-    of.reduce<Stick | null>((a, b) => (a && a.lengthMm >= b.lengthMm ? a : b), null)
+  const longest = (of: readonly Stick[]) => of.reduce<Stick | null>((a, b) => (a && a.length >= b.length ? a : b), null)
   const stick = longest(sticks.filter(({ buyable }) => buyable)) ?? longest(sticks)!
   return { ...stick, onHand: 0, buyable: true }
 }
@@ -59,10 +58,10 @@ function usualStick({ sticks }: Supplies): Stick {
 export function withSalvage(supplies: Supplies, { sticks, joiners, ties }: Salvage): Supplies {
   const all: Stick[] = [...supplies.sticks]
   for (const { lengthMm, count } of sticks) {
-    const index = all.findIndex((stick) => sameLength(stick.lengthMm, lengthMm))
+    const index = all.findIndex((stick) => sameLength(stick.length, lengthMm))
     const there = all[index]
     if (there) all[index] = { ...there, onHand: there.onHand + count }
-    else all.push({ lengthMm, price: null, packSize: 1, onHand: count, buyable: false })
+    else all.push({ length: lengthMm, price: null, packSize: 1, onHand: count, buyable: false })
   }
   return {
     ...supplies,
@@ -93,7 +92,7 @@ export function salvageAssumptions(tracks: readonly LaidTrack[], plan: Pick<Plan
     if (track.state !== 'lifted') return []
     const { sticks, joiners, ties } = salvageOf(track, plan)
     const rail = sticks.map(({ lengthMm, count }) => `${count} of ${formatMm(lengthMm)}`).join(', ') || 'no rail'
-    const usual = formatMm(usualStick(plan.supplies).lengthMm)
+    const usual = formatMm(usualStick(plan.supplies).length)
     return [
       {
         field: `/tracks/${index}/state`,

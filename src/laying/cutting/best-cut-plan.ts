@@ -174,21 +174,21 @@ interface Known {
 function problemOf(
   runs: readonly Run[],
   supplies: CutSupplies,
-  { kerfMm, minimumPieceMm }: CutRules,
+  { kerf: kerfMm, minimumPiece: minimumPieceMm }: CutRules,
   { otherJoints, apartMm, evenly }: Omit<Parameters<typeof bestCutPlan>[3], 'effort'>,
 ): CutProblem {
   const { joiners } = supplies
   const sticks = supplies.sticks.filter(
-    ({ lengthMm, buyable, onHand }) => !exceeds(minimumPieceMm, lengthMm) && (buyable || onHand > 0),
+    ({ length: lengthMm, buyable, onHand }) => !exceeds(minimumPieceMm, lengthMm) && (buyable || onHand > 0),
   )
   const priced = pricesKnown(supplies)
-  const packCost = sticks.map(({ price, lengthMm, packSize }) =>
+  const packCost = sticks.map(({ price, length: lengthMm, packSize }) =>
     priced ? cents(price) : Math.round(packSize * lengthMm * PARTS_OF_A_MM),
   )
   const joinerPack = priced ? cents(joiners.pricePerPack) : 0
   return {
     runs,
-    lengths: sticks.map(({ lengthMm, buyable, onHand, packSize }, t) => ({
+    lengths: sticks.map(({ length: lengthMm, buyable, onHand, packSize }, t) => ({
       lengthMm,
       limit: buyable ? Number.POSITIVE_INFINITY : onHand,
       free: onHand,
@@ -273,9 +273,9 @@ function planOf(
   layouts: readonly ChainLayout[],
   runs: readonly Run[],
   { sticks: shelves }: CutSupplies,
-  { kerfMm, minimumPieceMm }: CutRules,
+  { kerf: kerfMm, minimumPiece: minimumPieceMm }: CutRules,
 ): CutPlan {
-  const left = new Map(shelves.map((stick) => [stick.lengthMm, stick.onHand]))
+  const left = new Map(shelves.map((stick) => [stick.length, stick.onHand]))
   const piecesPerRun = runs.map(() => 0)
   const shortPieces: { run: number; lengthMm: number }[] = []
   const sticks = layouts.flatMap(({ sticksMm: lengthsMm, pieces }) =>

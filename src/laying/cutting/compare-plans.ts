@@ -42,9 +42,9 @@ function outlayOf(plan: CutPlan, supplies: Pick<Supplies, 'sticks' | 'joiners'>,
   const amounts: (Money | null)[] = [amount(joinersToHave, joiners.onHand, joiners.packSize, joiners.pricePerPack)]
   let boughtMm = 0
   for (const stick of sticks) {
-    const used = plan.sticks.filter(({ lengthMm }) => lengthMm === stick.lengthMm).length
+    const used = plan.sticks.filter(({ lengthMm }) => lengthMm === stick.length).length
     amounts.push(amount(used, stick.onHand, stick.packSize, stick.price))
-    boughtMm += packsToBuy(used, stick.onHand, stick.packSize) * stick.packSize * stick.lengthMm
+    boughtMm += packsToBuy(used, stick.onHand, stick.packSize) * stick.packSize * stick.length
   }
   const priced = amounts.filter((money) => money !== null)
   const money = priced.length === amounts.length ? sumOf(priced) : null

@@ -36,7 +36,7 @@ export function planCutList(problem: CutListProblem): CutListResult {
   const { runs, sticks, kerfMm, minimumPieceMm, joinerCents, effort } = problem
   const supplies = {
     sticks: sticks.map(({ lengthMm, priceCents, onHand }) => ({
-      lengthMm,
+      length: lengthMm,
       price: (priceCents / 100).toFixed(2),
       packSize: 1,
       onHand,
@@ -47,10 +47,10 @@ export function planCutList(problem: CutListProblem): CutListResult {
       pricePerPack: (joinerCents / 100).toFixed(2),
       onHand: 0,
       sparePct: 0,
-      massEachKg: null,
+      massEachG: null,
     },
   }
-  const best = bestCutPlan(runs, supplies, { kerfMm, minimumPieceMm }, { otherJoints: 0, effort })
+  const best = bestCutPlan(runs, supplies, { kerf: kerfMm, minimumPiece: minimumPieceMm }, { otherJoints: 0, effort })
   if (!best.ok) return best
   const { plan, cost, provenOptimal } = best
   return {

@@ -45,8 +45,8 @@ export interface CutPlan {
 }
 
 export interface CutRules {
-  readonly kerfMm: number
-  readonly minimumPieceMm: number
+  readonly kerf: number
+  readonly minimumPiece: number
 }
 
 /** A way to cut the plan: which length is laid stick after stick, and which is opened when a remainder fits nowhere. */
@@ -88,11 +88,11 @@ export function planCuts(
 export function fewestSticks(totalMm: number, sticks: readonly Stick[]): number {
   let leftMm = totalMm
   let count = 0
-  for (const stick of [...sticks].sort((a, b) => b.lengthMm - a.lengthMm)) {
-    const needed = piecesToCover(leftMm, stick.lengthMm)
+  for (const stick of [...sticks].sort((a, b) => b.length - a.length)) {
+    const needed = piecesToCover(leftMm, stick.length)
     const taken = stick.buyable ? needed : Math.min(needed, stick.onHand)
     count += taken
-    leftMm -= taken * stick.lengthMm
+    leftMm -= taken * stick.length
   }
   return count
 }
@@ -128,10 +128,10 @@ class Bench {
     this.choice = choice
     this.buyable = longEnough(sticks, rules)
       .filter((stick) => stick.buyable)
-      .sort((a, b) => a.lengthMm - b.lengthMm)
+      .sort((a, b) => a.length - b.length)
     this.shed = longEnough(sticks, rules)
       .filter((stick) => stick.onHand > 0)
-      .map(({ lengthMm, onHand }) => ({ lengthMm, left: onHand }))
+      .map(({ length: lengthMm, onHand }) => ({ lengthMm, left: onHand }))
       .sort((a, b) => b.lengthMm - a.lengthMm)
   }
 
@@ -160,14 +160,14 @@ class Bench {
     }
     const fits = (stickMm: number) => {
       const pieceMm = usableMm(stickMm)
-      return exceeds(pieceMm, 0) && !exceeds(pieceMm, leftMm) && !exceeds(this.rules.minimumPieceMm, pieceMm)
+      return exceeds(pieceMm, 0) && !exceeds(pieceMm, leftMm) && !exceeds(this.rules.minimumPiece, pieceMm)
     }
     for (const shelf of this.shed)
       while (shelf.left > 0 && fits(shelf.lengthMm)) {
         shelf.left--
         lay(shelf.lengthMm)
       }
-    const laidMm = this.choice.laid?.lengthMm
+    const laidMm = this.choice.laid?.length
     if (laidMm) while (fits(laidMm)) lay(laidMm)
 
     if (leftMm > 0) this.addRemainder(pieces, { run, fromMm: lengthMm - leftMm, lengthMm: leftMm })
@@ -197,7 +197,7 @@ class Bench {
 
   /** A remainder under the minimum is made up to it by the piece before it, or by as many before as it takes. */
   private addRemainder(pieces: Draft[], remainder: Draft): void {
-    const { minimumPieceMm } = this.rules
+    const { minimumPiece: minimumPieceMm } = this.rules
     const spareMm = (piece: Draft) => Math.max(0, piece.lengthMm - minimumPieceMm)
     // A piece that moves may come to lie on a bend: with trim to think of, only the last one lends.
     const lenders = this.runs[remainder.run]!.trimMm ? pieces.slice(-1) : pieces
@@ -243,14 +243,14 @@ class Bench {
 
   private bought(lengthMm: number): PlannedStick | null {
     const { laid, opened } = this.choice
-    const fitting = this.buyable.filter((stick) => !exceeds(lengthMm, stick.lengthMm))
+    const fitting = this.buyable.filter((stick) => !exceeds(lengthMm, stick.length))
     const chosen = opened === 'laid' && laid && fitting.includes(laid) ? laid : fitting[0]
-    return chosen ? whole(chosen.lengthMm) : null
+    return chosen ? whole(chosen.length) : null
   }
 
   /** With nothing to buy a remainder may fit nowhere in one length: it is then made of the longest offcuts left. */
   private placeInParts(piece: Draft): number {
-    const { minimumPieceMm } = this.rules
+    const { minimumPiece: minimumPieceMm } = this.rules
     const { run } = piece
     const parts: Draft[] = []
     let leftMm = piece.lengthMm
@@ -276,7 +276,7 @@ class Bench {
   private take(stick: PlannedStick, { run, fromMm, lengthMm }: Draft): void {
     const trimMm = this.trimMm(run, fromMm, lengthMm)
     const restMm = Math.max(0, stick.offcutMm - lengthMm - trimMm)
-    const takenMm = cutMm(restMm, this.rules.kerfMm)
+    const takenMm = cutMm(restMm, this.rules.kerf)
     const untouched = stick.offcutMm === stick.lengthMm
     stick.trimMm += trimMm
     stick.kerfMm += takenMm
@@ -300,14 +300,14 @@ class Bench {
       sticks,
       piecesPerRun,
       sticksLowerBound: fewestSticks(sum(this.runs.map(({ lengthMm }) => lengthMm)), this.sticks),
-      ...leftOverOf(sticks, this.rules.minimumPieceMm),
+      ...leftOverOf(sticks, this.rules.minimumPiece),
       shortPieces: this.shortPieces,
     }
   }
 
   /** Of each length, as many as are on hand come from the shed. */
   private markStock(sticks: readonly PlannedStick[]): void {
-    const left = new Map(this.sticks.map((stick) => [stick.lengthMm, stick.onHand]))
+    const left = new Map(this.sticks.map((stick) => [stick.length, stick.onHand]))
     for (const stick of sticks) {
       const onHand = left.get(stick.lengthMm) ?? 0
       stick.fromStock = onHand > 0
@@ -331,6 +331,6 @@ function whole(lengthMm: number): PlannedStick {
 }
 
 /** Sticks shorter than the shortest piece allowed are of no use. */
-function longEnough(sticks: readonly Stick[], { minimumPieceMm }: CutRules): Stick[] {
-  return sticks.filter((stick) => !exceeds(minimumPieceMm, stick.lengthMm))
+function longEnough(sticks: readonly Stick[], { minimumPiece: minimumPieceMm }: CutRules): Stick[] {
+  return sticks.filter((stick) => !exceeds(minimumPieceMm, stick.length))
 }

@@ -77,7 +77,7 @@ function metAtBothEnds(track: TrackUnrolled): TrackUnrolled {
     const closing = joints.filter(({ stationMm }) => stationMm < SLACK_MM)
     return { pieces, joints: [...joints, ...closing.map(({ kind }) => ({ kind, stationMm: lengthMm }))] }
   }
-  const again = breaks.filter(({ atMm }) => atMm < SLACK_MM).map(({ kind }) => ({ kind, atMm: lengthMm }))
+  const again = breaks.filter(({ at: atMm }) => atMm < SLACK_MM).map(({ kind }) => ({ kind, at: lengthMm }))
   return {
     ...track,
     breaks: [...breaks, ...again],
@@ -94,8 +94,8 @@ function partIn(row: Stretch, track: TrackUnrolled): TrackUnrolled {
   })
   return {
     ...track,
-    breaks: track.breaks.filter(({ atMm }) => inRow(atMm)),
-    keepOut: track.keepOut.filter((stretch) => common(stretch, row)),
+    breaks: track.breaks.filter(({ at: atMm }) => inRow(atMm)),
+    keepOut: track.keepOut.filter(({ from, to }) => common({ fromMm: from, toMm: to }, row)),
     readyMade: track.readyMade.filter((stretch) => common(stretch, row)),
     rails: { left: railOf(track.rails.left), right: railOf(track.rails.right) },
   }
@@ -111,7 +111,7 @@ function stripRow(track: TrackUnrolled, row: Stretch, id: string, lengthsIn: Len
 ${keepOutShapes(track, row, xOf)}
 ${track.readyMade.map((stretch) => readyMadeShape(common(stretch, row)!, xOf))}
 ${SIDES.map((side) => railShapes(track, side, row, xOf))}
-<path class="break" d="${breaks.map(({ atMm }) => `M${px(xOf(atMm))} 14V${BAND.bottom}`).join('')}"/>
+<path class="break" d="${breaks.map(({ at: atMm }) => `M${px(xOf(atMm))} 14V${BAND.bottom}`).join('')}"/>
 ${breakNames(breaks, xOf)}
 ${SIDES.map((side) => rails[side].joints.map(({ stationMm, kind }) => jointShape(kind, xOf(stationMm), RAIL_Y[side])))}
 ${ruler(row, scale, xOf, lengthsIn)}
@@ -127,7 +127,7 @@ function common(a: Stretch, b: Stretch): Stretch | null {
 /** The reason stands where most of the stretch is, and may reach beyond it where nothing else is written. */
 function keepOutShapes(track: TrackUnrolled, row: Stretch, xOf: (mm: number) => number): Html[] {
   let taken = BEFORE
-  return track.keepOut.map(({ fromMm, toMm, reason }) => {
+  return track.keepOut.map(({ from: fromMm, to: toMm, reason }) => {
     const onTrack = { fromMm, toMm: Math.min(toMm, track.lengthMm) }
     const shown = common(onTrack, row)
     if (!shown) return html``
@@ -177,7 +177,7 @@ const BREAK_NAMES: Readonly<Record<BreakKind, string>> = {
 /** The names of breaks that have room for one. */
 function breakNames(breaks: readonly Break[], xOf: (mm: number) => number): Html[] {
   let taken = 0
-  return breaks.map(({ atMm, kind }) => {
+  return breaks.map(({ at: atMm, kind }) => {
     const name = BREAK_NAMES[kind]
     const half = textWidth(name, SMALL) / 2
     const x = Math.min(Math.max(xOf(atMm), half), WIDTH - half)
@@ -217,7 +217,8 @@ function description({ name, rails, keepOut, readyMade }: TrackUnrolled, row: St
     return `${side} rail: ${places.length === 0 ? 'no joint' : `joints at ${places.join(', ')}`}`
   })
   const kept = keepOut.map(
-    ({ fromMm, toMm, reason }) => `no joint wanted from ${say(fromMm)} to ${say(toMm)}${reason ? `, ${reason}` : ''}`,
+    ({ from: fromMm, to: toMm, reason }) =>
+      `no joint wanted from ${say(fromMm)} to ${say(toMm)}${reason ? `, ${reason}` : ''}`,
   )
   const made = readyMade.map(({ fromMm, toMm }) => `ready-made track from ${say(fromMm)} to ${say(toMm)}`)
   return `${name} from ${say(row.fromMm)} to ${say(row.toMm)}; ${[...joints, ...kept, ...made].join('; ')}.`

@@ -17,8 +17,8 @@ const BOTTOM = 30
 
 /** A track seen from the side, heights drawn larger than lengths; null when it is level throughout. */
 export function profileDrawing(track: ProfiledTrack, id: string, lengthsIn: LengthsIn): Html | null {
-  const inside = track.gradeLine.filter(({ atMm }) => atMm > 0 && atMm < track.lengthMm)
-  const stations = [0, ...inside.map(({ atMm }) => atMm), track.lengthMm]
+  const inside = track.gradeLine.filter(({ at: atMm }) => atMm > 0 && atMm < track.lengthMm)
+  const stations = [0, ...inside.map(({ at: atMm }) => atMm), track.lengthMm]
   const points = stations.map((atMm) => ({ atMm, elevationMm: elevationAt(track.gradeLine, atMm) }))
   const heights = points.map(({ elevationMm }) => elevationMm)
   const [low, high] = [Math.min(...heights), Math.max(...heights)]

@@ -38,7 +38,7 @@ export function metalsOf(
   { plan: { supplies } }: WorkedPlan,
   typed: MetalPrices,
 ): AskedMetal[] {
-  const lengthsMm = supplies.sticks.filter(({ buyable }) => buyable).map(({ lengthMm }) => lengthMm)
+  const lengthsMm = supplies.sticks.filter(({ buyable }) => buyable).map(({ length: lengthMm }) => lengthMm)
   const written = isObject(plan.rail) ? plan.rail.material : undefined
   const own = typeof written === 'string' ? (MATERIAL_SPELLINGS[written] ?? written) : written
   const others = USUAL_METALS.filter((id) => id !== own).map(

@@ -37,7 +37,7 @@ export function workedPlan(input: PlanInput, answer: Estimate): WorkedPlan {
 export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
   return {
     title: plan.title,
-    gaugeMm: plan.gaugeMm,
+    gaugeMm: plan.gauge,
     headWidthMm: plan.section.headWidthMm,
     tracks: plan.tracks.map(({ name, start, closed, state, joinsExisting, elements }, index) => ({
       name,
@@ -45,7 +45,7 @@ export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
       state,
       joinsExisting,
       placed: placeElements(
-        { xMm: start.xMm, yMm: start.yMm, headingRad: (start.headingDeg * Math.PI) / 180 },
+        { xMm: start.x, yMm: start.y, headingRad: (start.heading * Math.PI) / 180 },
         elements,
         closed,
       ),

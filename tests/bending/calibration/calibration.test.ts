@@ -20,14 +20,14 @@ const rounded = (value: number, step: number) => Math.round(value / step) * step
 
 function radii(formed: number, metal = stick): TestBend {
   return {
-    formedRadiusMm: rounded(formed, 5),
-    restingRadiusMm: rounded(restingRadiusMm(RAIL, metal, formed)!, 5),
+    formedRadius: rounded(formed, 5),
+    restingRadius: rounded(restingRadiusMm(RAIL, metal, formed)!, 5),
   }
 }
 
 function pass(wanted: number, metal = stick, scale = 1): TestBend {
   const depth = scale * rollerSetting(RAIL, metal, ROLLS, wanted).depthMm
-  return { depthMm: rounded(depth, 0.02), chordMm: 500, ordinateMm: rounded(midOrdinateMm(wanted - 1.45, 500)!, 0.1) }
+  return { depth: rounded(depth, 0.02), chord: 500, ordinate: rounded(midOrdinateMm(wanted - 1.45, 500)!, 0.1) }
 }
 
 function calibrated(tests: TestBend[], yieldKnown = true): Calibration {
@@ -113,7 +113,7 @@ describe('calibration', () => {
     expect(found.readings).toEqual([{ yieldMpa: null, lowMpa: null, highMpa: null, sensitivity: null, used: false }])
     expect(found.line!.rail.metal.yieldMpa).toBe(HARD_BRASS.yieldMpa)
     expect(depthOnLineMm(found.line!.line, found.line!.rail, 400)).toBeCloseTo(
-      (pass(400, SOFT_STAINLESS, 0.5) as { depthMm: number }).depthMm,
+      (pass(400, SOFT_STAINLESS, 0.5) as { depth: number }).depth,
       1,
     )
   })
@@ -121,7 +121,7 @@ describe('calibration', () => {
   it('refuses every impossible bend at its place', () => {
     const result = calibrate(
       rail,
-      [radii(300), { formedRadiusMm: 900, restingRadiusMm: 700 }, { depthMm: 1, chordMm: 300, ordinateMm: 0 }],
+      [radii(300), { formedRadius: 900, restingRadius: 700 }, { depth: 1, chord: 300, ordinate: 0 }],
       RESOLUTION,
       true,
     )
@@ -135,13 +135,13 @@ describe('calibration', () => {
   })
 
   it('refuses a spring-back no metal has, and passes that contradict one another', () => {
-    expect(calibrate(rail, [{ formedRadiusMm: 300, restingRadiusMm: 300.001 }], RESOLUTION, true)).toMatchObject({
+    expect(calibrate(rail, [{ formedRadius: 300, restingRadius: 300.001 }], RESOLUTION, true)).toMatchObject({
       ok: false,
       faults: [{ path: [0, 'restingRadius'], code: 'impossible-test-bend' }],
     })
     const swapped: TestBend[] = [
-      { depthMm: 0.6, chordMm: 300, ordinateMm: 20 },
-      { depthMm: 1.6, chordMm: 300, ordinateMm: 6 },
+      { depth: 0.6, chord: 300, ordinate: 20 },
+      { depth: 1.6, chord: 300, ordinate: 6 },
     ]
     expect(calibrate(rail, swapped, RESOLUTION, true)).toMatchObject({
       ok: false,

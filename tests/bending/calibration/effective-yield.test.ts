@@ -51,7 +51,7 @@ describe('the yield of a test bend', () => {
           fc.pre(resting !== null && resting < 20_000)
           const round = (mm: number) => Math.round(mm / step) * step
           const read = readTestBend(
-            { formedRadiusMm: round(formed), restingRadiusMm: round(resting!) },
+            { formedRadius: round(formed), restingRadius: round(resting!) },
             { section: RAIL, metal, bender: null },
           )
           fc.pre('bend' in read)

@@ -133,7 +133,7 @@ describe('a calibrated rail', () => {
     const restingMm = restingRadiusMm(RAIL, truth, 400)!
     const told = calibrate(
       { section: RAIL, metal: HARD_BRASS, bender: null },
-      [{ formedRadiusMm: 400, restingRadiusMm: restingMm }],
+      [{ formedRadius: 400, restingRadius: restingMm }],
       DEFAULT_RESOLUTION,
       true,
     )
@@ -158,9 +158,9 @@ describe('a calibrated rail', () => {
     const play = (restingMm: number) => 0.4 + 1.1 * rollerSetting(RAIL, HARD_BRASS, ROLLS, restingMm).depthMm
     const chordMm = 500
     const passes = [1500, 2500, 4000].map((restingRadius) => ({
-      depthMm: play(restingRadius),
-      chordMm,
-      ordinateMm: midOrdinateMm(restingRadius - HEAD_MM / 2, chordMm)!,
+      depth: play(restingRadius),
+      chord: chordMm,
+      ordinate: midOrdinateMm(restingRadius - HEAD_MM / 2, chordMm)!,
     }))
     const told = calibrate({ section: RAIL, metal: HARD_BRASS, bender: ROLLS }, passes, DEFAULT_RESOLUTION, true)
     if (!told.ok) throw new Error(JSON.stringify(told.faults))

@@ -19,7 +19,7 @@ function comparisonOf(plan: PlanInput, ...choices: MaterialChoice[]): Comparison
 
 const only = (plan: PlanInput, choice: MaterialChoice) => comparisonOf(plan, choice).materials[0]!
 const stick = (lengthMm: number, price?: string, more: Partial<StickInput> = {}): StickInput => ({
-  lengthMm,
+  length: lengthMm,
   price,
   ...more,
 })
@@ -68,7 +68,7 @@ describe('a line in two metals', () => {
   })
 
   test('grows with the weather, and has its findings counted', () => {
-    const climate = { layingC: 15, coldestC: -10, hottestC: 40, sunAllowanceK: 20 }
+    const climate = { laying: 15, coldest: -10, hottest: 40, sunAllowance: 20 }
     const [brass, aluminium] = comparisonOf({ ...LINE, climate }, { material: 'brass' }, ALUMINIUM).materials
     // By hand: from −10 to 60 °C, 20 and 23.4 millionths per kelvin.
     expect(brass!.expansionPerMetreMm).toBeCloseTo(1.4, 9)
@@ -114,7 +114,7 @@ describe('the sharpest bend', () => {
 })
 
 describe('the plan’s own rail', () => {
-  const rail = { ...BRASS_250, calibration: [{ formedRadiusMm: 700, restingRadiusMm: 2400 }] }
+  const rail = { ...BRASS_250, calibration: [{ formedRadius: 700, restingRadius: 2400 }] }
   const plan = planOf(
     [straight(2000), arc(2400, 60)],
     {},
@@ -174,7 +174,7 @@ describe('the plan’s own rail', () => {
 test('of lifted track another metal gets joiners and ties, no rail', () => {
   const tracks = [
     { name: 'old', state: 'lifted' as const, elements: [straight(3000)] },
-    { name: 'new', start: { xMm: 0, yMm: 500 }, elements: [straight(3000)] },
+    { name: 'new', start: { x: 0, y: 500 }, elements: [straight(3000)] },
   ]
   const plan: PlanInput = { ...LINE, tracks }
   const steel = { material: 'steel', temper: 'cold-drawn', sticks: [stick(1500, '10.00')] }
@@ -222,7 +222,7 @@ describe('what cannot be compared', () => {
     const plan: PlanInput = {
       ...LINE,
       rail: { ...BRASS, temper: 'soft' },
-      supplies: { sticks: [stick(1500), stick(1500)], minimumPieceMm: 300 },
+      supplies: { sticks: [stick(1500), stick(1500)], minimumPiece: 300 },
     }
     expect(planFaults(plan)).toHaveLength(2)
     const faults = choiceFaults(plan, [

@@ -7,7 +7,7 @@ import { arc, easement, planOf, straight } from '../plans.ts'
 
 const DEG = 180 / Math.PI
 
-function curvesOf(elements: Element[], intervalMm?: number, start = { xMm: 0, yMm: 0, headingDeg: 0 }) {
+function curvesOf(elements: Element[], intervalMm?: number, start = { x: 0, y: 0, heading: 0 }) {
   return settingOut(planOf(elements, { start }), intervalMm).tracks[0]!.curves
 }
 
@@ -74,7 +74,7 @@ describe('pegs of an arc', () => {
 
   test('shorter than the interval has its two ends, and one of an exact interval no third', () => {
     expect(curvesOf([arc(1000, 10)], 500)[0]!.pegs).toHaveLength(2)
-    const exact: Element = { kind: 'arc', radiusMm: 1000, size: { lengthMm: 500 }, turn: 'left' }
+    const exact: Element = { kind: 'arc', radius: 1000, length: 500, turn: 'left' }
     expect(curvesOf([exact], 500)[0]!.pegs).toHaveLength(2)
     // A round station just inside: 10 to 510 has one at 500.
     expect(curvesOf([straight(10), exact], 500)[0]!.pegs.map(({ stationMm }) => stationMm)).toEqual([10, 500, 510])
@@ -96,7 +96,7 @@ describe('pegs of an arc', () => {
 describe('pegs of an easement', () => {
   test('stand where the IFC Rail clothoid runs (published: R 300 m over 100 m, conformance data ALRW2)', () => {
     const metres = 1000
-    const bent: Element = { kind: 'arc', radiusMm: 300 * metres, size: { lengthMm: 50 * metres }, turn: 'right' }
+    const bent: Element = { kind: 'arc', radius: 300 * metres, length: 50 * metres, turn: 'right' }
     const [curve] = curvesOf([straight(50 * metres), easement(100 * metres), bent], 25 * metres)
     expect(curve).toMatchObject({ element: 1, kind: 'easement', turn: 'right' })
     const [start, , half, , end] = curve!.pegs
@@ -155,9 +155,9 @@ describe('a whole track', () => {
     ])
   const anyInterval = fc.double({ min: 60, max: 1500, noNaN: true })
   const anyStart = fc.record({
-    xMm: fc.double({ min: -5000, max: 5000, noNaN: true }),
-    yMm: fc.double({ min: -5000, max: 5000, noNaN: true }),
-    headingDeg: fc.double({ min: -360, max: 360, noNaN: true }),
+    x: fc.double({ min: -5000, max: 5000, noNaN: true }),
+    y: fc.double({ min: -5000, max: 5000, noNaN: true }),
+    heading: fc.double({ min: -360, max: 360, noNaN: true }),
   })
 
   test('every way of setting out leads to the same pegs, and curve to curve they meet', () => {
@@ -203,9 +203,9 @@ describe('a whole track', () => {
 
   test('pegs stand on the track: the arc behind two easements, walked element by element', () => {
     const [, curve] = curvesOf([straight(700), easement(450), arc(1300, 80, 'right'), easement(300)], 400, {
-      xMm: 120,
-      yMm: -45,
-      headingDeg: 33,
+      x: 120,
+      y: -45,
+      heading: 33,
     })
     let pose = { xMm: 120, yMm: -45, headingRad: 33 / DEG }
     pose = poseAlong(pose, 0, 0, 700, 700)

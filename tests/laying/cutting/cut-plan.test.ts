@@ -6,17 +6,17 @@ import type { Stick, Supplies } from '../../../src/laying/supplies.ts'
 
 const FOOT = 304.8
 const stick = (lengthMm: number, more: Partial<Stick> = {}): Stick => ({
-  lengthMm,
+  length: lengthMm,
   price: null,
   packSize: 1,
   onHand: 0,
   buyable: true,
   ...more,
 })
-const rules = { kerfMm: 1, minimumPieceMm: 150 }
+const rules = { kerf: 1, minimumPiece: 150 }
 
 function supplies(sticks: readonly Stick[]): Supplies {
-  const pack = { packSize: 1, pricePerPack: '0.90', onHand: 0, sparePct: 0, massEachKg: null }
+  const pack = { packSize: 1, pricePerPack: '0.90', onHand: 0, sparePct: 0, massEachG: null }
   return {
     currency: 'USD',
     taxRatePct: null,
@@ -24,7 +24,7 @@ function supplies(sticks: readonly Stick[]): Supplies {
     panels: [],
     readyMade: 'never',
     joiners: pack,
-    ties: { ...pack, spacingMm: 45, fastenersPerTie: 4, tiesPerStrip: null, jointTies: false },
+    ties: { ...pack, spacing: 45, fastenersPerTie: 4, tiesPerStrip: null, jointTies: false },
     fasteners: pack,
     insulatedJoiners: pack,
     expansionJoints: pack,
@@ -45,9 +45,9 @@ function expectSound(lengths: readonly number[], sticks: readonly Stick[], own: 
   for (const { lengthMm, kerfMm, offcutMm, pieces } of cuts.sticks) {
     const piecesMm = pieces.reduce((sum, piece) => sum + piece.lengthMm, 0)
     expect(piecesMm + kerfMm + offcutMm).toBeCloseTo(lengthMm, 5)
-    expect(kerfMm).toBeLessThanOrEqual(pieces.length * own.kerfMm + 1e-6)
-    if (offcutMm > 0) expect(kerfMm).toBeCloseTo(pieces.length * own.kerfMm, 6)
-    expect(sticks.map((row) => row.lengthMm)).toContain(lengthMm)
+    expect(kerfMm).toBeLessThanOrEqual(pieces.length * own.kerf + 1e-6)
+    if (offcutMm > 0) expect(kerfMm).toBeCloseTo(pieces.length * own.kerf, 6)
+    expect(sticks.map((row) => row.length)).toContain(lengthMm)
   }
   const short = new Set(cuts.shortPieces.map(({ run }) => run))
   lengths.forEach((lengthMm, run) => {
@@ -56,14 +56,14 @@ function expectSound(lengths: readonly number[], sticks: readonly Stick[], own: 
     let reachedMm = 0
     for (const piece of own_) {
       expect(piece.fromMm).toBeCloseTo(reachedMm, 5)
-      if (!short.has(run)) expect(piece.lengthMm).toBeGreaterThanOrEqual(own.minimumPieceMm - 1e-6)
+      if (!short.has(run)) expect(piece.lengthMm).toBeGreaterThanOrEqual(own.minimumPiece - 1e-6)
       reachedMm = piece.fromMm + piece.lengthMm
     }
     expect(reachedMm).toBeCloseTo(lengthMm, 5)
     expect(cuts.piecesPerRun[run]).toBe(own_.length)
   })
   for (const row of sticks) {
-    const used = cuts.sticks.filter(({ lengthMm }) => lengthMm === row.lengthMm)
+    const used = cuts.sticks.filter(({ lengthMm }) => lengthMm === row.length)
     const fromStock = used.filter((cut) => cut.fromStock).length
     expect(fromStock).toBe(Math.min(used.length, row.onHand))
     if (!row.buyable) expect(used.length).toBeLessThanOrEqual(row.onHand)
@@ -71,7 +71,7 @@ function expectSound(lengths: readonly number[], sticks: readonly Stick[], own: 
   const totals = { sticks: sum(cuts.sticks.map((cut) => cut.lengthMm)), runs: sum(lengths) }
   expect(cuts.wasteMm).toBeCloseTo(totals.sticks - totals.runs, 4)
   expect(cuts.reusableMm).toBeCloseTo(
-    sum(cuts.sticks.map(({ offcutMm }) => (offcutMm >= own.minimumPieceMm - 1e-6 ? offcutMm : 0))),
+    sum(cuts.sticks.map(({ offcutMm }) => (offcutMm >= own.minimumPiece - 1e-6 ? offcutMm : 0))),
     6,
   )
   expect(cuts.sticks.length).toBeGreaterThanOrEqual(cuts.sticksLowerBound)
@@ -190,7 +190,7 @@ describe('several lengths and a shed', () => {
 it('random plans: every piece accounted for, no stick overfilled, stock first', () => {
   const length = fc.double({ min: 200, max: 3000, noNaN: true })
   const row = fc.record({
-    lengthMm: length,
+    length,
     onHand: fc.nat(4),
     buyable: fc.boolean(),
     price: fc.constantFrom(null, '3.20', '14.50', '9.99'),
@@ -199,10 +199,10 @@ it('random plans: every piece accounted for, no stick overfilled, stock first', 
   fc.assert(
     fc.property(
       fc.array(fc.double({ min: 1, max: 20_000, noNaN: true }), { minLength: 1, maxLength: 12 }),
-      fc.uniqueArray(row, { minLength: 1, maxLength: 4, selector: ({ lengthMm }) => lengthMm }),
+      fc.uniqueArray(row, { minLength: 1, maxLength: 4, selector: (each) => each.length }),
       fc.record({
-        kerfMm: fc.constantFrom(0, 1, 3.2),
-        minimumPieceMm: fc.constantFrom(0, 150, 200),
+        kerf: fc.constantFrom(0, 1, 3.2),
+        minimumPiece: fc.constantFrom(0, 150, 200),
       }),
       (lengths, sticks, own) => {
         const runs = lengths.map((lengthMm) => ({ lengthMm }))

@@ -43,18 +43,18 @@ function planned(problem: SmallProblem, places: Places | null, effort: 'quick' |
   })
   const supplies = {
     sticks: sticks.map(({ lengthMm, cents, onHand }) => ({
-      lengthMm,
+      length: lengthMm,
       price: money(cents),
       packSize: 1,
       onHand,
       buyable: true,
     })),
-    joiners: { packSize: 1, pricePerPack: money(joinerCents), onHand: 0, sparePct: 0, massEachKg: null },
+    joiners: { packSize: 1, pricePerPack: money(joinerCents), onHand: 0, sparePct: 0, massEachG: null },
   }
   const best = bestCutPlan(
     runs,
     supplies,
-    { kerfMm, minimumPieceMm },
+    { kerf: kerfMm, minimumPiece: minimumPieceMm },
     { otherJoints: 0, effort, apartMm: places?.apart?.byMm },
   )
   if (!best.ok) return null

@@ -4,10 +4,10 @@ import { cheaperFor } from '../../../src/laying/cutting/compare-plans.ts'
 import { type CutPlan, planCuts, type Run } from '../../../src/laying/cutting/cut-plan.ts'
 import type { Stick } from '../../../src/laying/supplies.ts'
 
-const RULES = { kerfMm: 1, minimumPieceMm: 150 }
-const PACK = { packSize: 1, pricePerPack: null, onHand: 0, sparePct: 0, massEachKg: null }
+const RULES = { kerf: 1, minimumPiece: 150 }
+const PACK = { packSize: 1, pricePerPack: null, onHand: 0, sparePct: 0, massEachG: null }
 const stick = (lengthMm: number, more: Partial<Stick> = {}): Stick => ({
-  lengthMm,
+  length: lengthMm,
   price: null,
   packSize: 1,
   onHand: 0,
@@ -25,7 +25,7 @@ const SUPPLIES = {
   currency: 'USD',
   taxRatePct: null,
   joiners: PACK,
-  ties: { ...PACK, spacingMm: 45, fastenersPerTie: 4, tiesPerStrip: null, jointTies: false },
+  ties: { ...PACK, spacing: 45, fastenersPerTie: 4, tiesPerStrip: null, jointTies: false },
   fasteners: PACK,
   ...RULES,
 }
@@ -84,7 +84,7 @@ it('trim that grows with the piece takes its share of the stick', () => {
 it('a stick that would be all trim is laid nowhere it is bent', () => {
   const sticks = [stick(1500), stick(100, { onHand: 500, buyable: false })]
   const supplies = { ...SUPPLIES, sticks }
-  const free = { kerfMm: 0, minimumPieceMm: 0 }
+  const free = { kerf: 0, minimumPiece: 0 }
   const result = planCuts([bent(4000, 1000, 4000, 100)], sticks, free, cheaperFor(supplies, 0))
   if (!result.ok) throw new Error(`${result.missingMm} mm missing`)
   // by hand: ten short ones on the straight, then 1400 + 1400 + 200
@@ -99,7 +99,7 @@ it('gives up where all that is left would be trim, rather than go on in parts to
     trimMm: (from, to) => (Math.min(to, 4000) - Math.max(from, 76) < 1e-6 ? 0 : 996),
   }
   const sticks = [stick(35, { onHand: 9, buyable: false }), stick(996, { onHand: 1, buyable: false })]
-  const free = { kerfMm: 0, minimumPieceMm: 0 }
+  const free = { kerf: 0, minimumPiece: 0 }
   expect(planCuts([run], sticks, free, cheaperFor({ ...SUPPLIES, sticks }, 0))).toMatchObject({ ok: false })
 })
 

@@ -14,11 +14,10 @@ export function compactTrack(elements: readonly Element[]): string {
 }
 
 function wordOf(element: Element): string {
-  if (element.kind !== 'arc') return `${element.kind === 'tangent' ? 'S' : 'E'}${mm(element.lengthMm)}`
-  const { size, turn, radiusMm } = element
-  const extent =
-    'angleRad' in size ? `a${decimal((size.angleRad * 180) / Math.PI, DEG_DECIMALS)}` : `l${mm(size.lengthMm)}`
-  return `${turn === 'left' ? 'L' : 'R'}r${mm(radiusMm)}-${extent}`
+  if (element.kind !== 'arc') return `${element.kind === 'tangent' ? 'S' : 'E'}${mm(element.length)}`
+  const { angle, length, turn, radius } = element
+  const extent = angle === undefined ? `l${mm(length!)}` : `a${decimal(angle, DEG_DECIMALS)}`
+  return `${turn === 'left' ? 'L' : 'R'}r${mm(radius)}-${extent}`
 }
 
 function mm(value: number): string {

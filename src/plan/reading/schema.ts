@@ -1,0 +1,233 @@
+import { z } from '@hono/zod-openapi'
+import type {
+  Alias,
+  AnyValue,
+  Field,
+  Fields,
+  Item,
+  JsonSchema,
+  OpenItem,
+  Rule,
+  Shape,
+  Variants,
+} from '../fields/field.ts'
+import type { Read } from '../fields/read.ts'
+
+/*
+ * The zod schema of a row, with what the OpenAPI document says of it. A schema is made once for each row, and values of
+ * the same component share one.
+ */
+
+/** What a fault's code and hint travel in, from a schema to `faultsOf`. */
+export interface FaultParams {
+  readonly fault: string
+  readonly hint?: string | undefined
+  /** For a `missing` fault: the names of which one would have done. */
+  readonly oneOf?: readonly string[] | undefined
+}
+
+type Document = NonNullable<Parameters<z.ZodType['openapi']>[1]>
+
+/**
+ * A schema for one value that is neither list nor object. It reads, checks and translates in one step, so that the
+ * refusal can say in the trade's words what was found and what was expected.
+ *
+ * @param component the component's name in the OpenAPI document
+ */
+export function leaf<T>(component: string, read: (value: unknown) => Read<T>, document: JsonSchema) {
+  return z
+    .unknown()
+    .transform((value, context): T => {
+      const result = read(value)
+      if (result.ok) return result.value
+      const params: FaultParams = { fault: result.code, hint: result.hint }
+      context.issues.push({ code: 'custom', message: result.detail, params, input: value })
+      return z.NEVER
+    })
+    .openapi(component, document as Document)
+}
+
+/**
+ * An object with these fields and no others. An issue about unknown fields forgets which schema it came from, so its
+ * message is the list of the known ones; `faultsOf` turns that into a hint.
+ */
+export function fields<S extends z.core.$ZodLooseShape>(shape: S) {
+  const known = Object.keys(shape).join(' ')
+  return z.strictObject(shape, { error: (issue) => (issue.code === 'unrecognized_keys' ? known : undefined) })
+}
+
+/** The schema of an item; what comes out has everything optional still open. */
+export function schemaOf<I extends Item>(item: I): z.ZodType<OpenItem<I>> {
+  return schemaFor(item) as z.ZodType<never>
+}
+
+function schemaFor(item: Item): z.ZodType {
+  const made = schemas.get(item) ?? schemaMade(item)
+  schemas.set(item, made)
+  return made
+}
+
+const schemas = new WeakMap<object, z.ZodType>()
+const leaves = new Map<string, { readonly schema: z.ZodType; readonly says: string }>()
+
+function schemaMade(item: Item): z.ZodType {
+  switch (item.is) {
+    case 'value':
+      return valueSchema(item)
+    case 'shape':
+      return shapeSchema(item)
+    case 'variants':
+      return item.byWord === undefined ? variantsSchema(item) : wordsSchema(item, item.byWord)
+  }
+}
+
+/** Values of one component read and say the same: two that do not cannot share its name. */
+function valueSchema({ component, read, document }: AnyValue): z.ZodType {
+  const says = JSON.stringify(document)
+  const there = leaves.get(component)
+  if (there && there.says !== says) throw new Error(`two values are called ${component} and say different things`)
+  if (there) return there.schema
+  const schema = leaf(component, read, document)
+  leaves.set(component, { schema, says })
+  return schema
+}
+
+function shapeSchema({ component, says, fields: rows, rules }: Shape, literal?: string): z.ZodType {
+  const entries = Object.entries(rows).flatMap(([name, row]): [string, z.ZodType][] => {
+    if (name === literal) return [[name, z.literal((row as AnyValue).choices![0]!.value)]]
+    const aliases = row.is === 'value' ? Object.entries<Alias>(row.aliases ?? {}) : []
+    const own: [string, z.ZodType] = [name, aliases.length > 0 ? fieldSchema(row).optional() : presentSchema(row)]
+    return [own, ...aliases.map(([alias, { field }]): [string, z.ZodType] => [alias, schemaFor(field).optional()])]
+  })
+  const named = Object.entries(rows).flatMap(([name, row]): Rule[] => {
+    if (row.is !== 'value' || !row.aliases) return []
+    const names = [name, ...Object.keys(row.aliases)]
+    return [{ rule: row.presence === 'required' ? 'exactly-one' : 'at-most-one', names }]
+  })
+  const all = [...named, ...rules]
+  const object = fields(Object.fromEntries(entries)).check(...all.map(check))
+  return documented(named.length > 0 ? object.overwrite(ownNames(rows)) : object, component, says, all)
+}
+
+function documented(schema: z.ZodType, component: string | null, says: string | undefined, rules: readonly Rule[]) {
+  const choices = rules
+    .filter(({ rule }) => rule === 'exactly-one')
+    .map(({ names }) => ({ oneOf: names.map(requiring) }))
+  const document = {
+    ...(says !== undefined && { description: says }),
+    ...(choices.length === 1 ? choices[0] : choices.length > 1 && { allOf: choices }),
+  } as Document
+  return component === null ? schema.openapi(document) : schema.openapi(component, document)
+}
+
+/** JSON Schema of an object that has this field. */
+export function requiring(name: string) {
+  return { properties: { [name]: {} }, required: [name] }
+}
+
+/** What was given under another name stands under the field's own. */
+function ownNames(rows: Fields) {
+  const aliased = Object.entries(rows).flatMap(([name, row]) => {
+    if (row.is !== 'value') return []
+    return Object.entries<Alias>(row.aliases ?? {}).map(([alias, { times }]) => ({ name, alias, times }))
+  })
+  return (value: Record<string, unknown>) => {
+    const own = { ...value }
+    for (const { name, alias, times } of aliased) {
+      if (own[alias] !== undefined) own[name] = (own[alias] as number) * times
+      delete own[alias]
+    }
+    return own
+  }
+}
+
+/** A field as it stands in its object: with its own note, and optional unless it is required. */
+function presentSchema(row: Field): z.ZodType {
+  const schema = fieldSchema(row)
+  const present = row.presence === 'required' ? schema : schema.optional()
+  return row.note === undefined ? present : present.openapi({ description: row.note })
+}
+
+function fieldSchema(row: Field): z.ZodType {
+  switch (row.is) {
+    case 'value':
+      return schemaFor(row)
+    case 'part':
+      return schemaFor(row.item)
+    case 'list': {
+      const list = z.array(schemaFor(row.item)).max(row.most)
+      return row.least > 0 ? list.min(row.least) : list
+    }
+  }
+}
+
+/** A plain union would only say that no option fits; here the faults are those of the option that was meant. */
+function variantsSchema({ component, says, pick, options }: Variants): z.ZodType {
+  const document = { oneOf: options.map(refTo), ...(says !== undefined && { description: says }) }
+  return z
+    .unknown()
+    .transform((value, context): unknown => {
+      const parsed = schemaFor(options[pick(value)]!).safeParse(value)
+      if (parsed.success) return parsed.data
+      for (const issue of parsed.error.issues)
+        context.issues.push({ ...issue, path: [...issue.path], input: value } as never)
+      return z.NEVER
+    })
+    .openapi(component, document as Document)
+}
+
+function refTo(option: Item) {
+  return { $ref: `#/components/schemas/${option.component}` }
+}
+
+function wordsSchema({ component, says, options }: Variants, word: string): z.ZodType {
+  const [first, ...rest] = options.map((option) => shapeSchema(option as Shape, word)) as never[]
+  return z.discriminatedUnion(word, [first!, ...rest]).openapi(component, { description: says })
+}
+
+function check({ rule, names }: Rule) {
+  return rule === 'both-or-neither' ? bothOrNeither(...names) : oneOf(names, rule === 'at-most-one')
+}
+
+/** Said also when the same object has other faults. */
+function oneOf(names: readonly string[], optional: boolean) {
+  return z.superRefine(
+    (value: unknown, context) => {
+      if (typeof value !== 'object' || value === null) return
+      const given = names.filter((name) => (value as Record<string, unknown>)[name] !== undefined)
+      if (given.length === 1 || (given.length === 0 && optional)) return
+      const params: FaultParams =
+        given.length === 0
+          ? { fault: 'missing', hint: `give ${names.join(' or ')}`, oneOf: names }
+          : { fault: 'contradictory', hint: 'keep one of them' }
+      const message =
+        given.length === 0
+          ? `neither ${names.join(' nor ')} is given`
+          : `${given.length === 2 ? 'both ' : ''}${given.join(' and ')} are given`
+      context.addIssue({ code: 'custom', path: [given[0] ?? names[0]!], message, params: { ...params } })
+    },
+    { when: () => true },
+  )
+}
+
+/** Two fields that mean something only together. */
+function bothOrNeither(first: string, second: string) {
+  return z.superRefine(
+    (value: unknown, context) => {
+      if (typeof value !== 'object' || value === null) return
+      const [given, missing] = [first, second].toSorted((a, b) => Number(b in value) - Number(a in value)) as [
+        string,
+        string,
+      ]
+      if (!(given in value) || missing in value) return
+      const params: FaultParams = { fault: 'missing', hint: `give ${missing} too, or leave out ${given}` }
+      context.addIssue({
+        code: 'custom',
+        path: [missing],
+        message: `${given} is given, ${missing} is not`,
+        params: { ...params },
+      })
+    },
+    { when: () => true },
+  )
+}

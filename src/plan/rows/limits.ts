@@ -1,0 +1,29 @@
+/** The sizes a plan, and what else is sent, may have. Beyond them it is refused before anything in it is looked at. */
+export const LIMITS = {
+  tracks: 200,
+  /** Of all tracks together. */
+  elements: 5_000,
+  /** Of one track. */
+  gradePoints: 2_000,
+  /** Of all tracks together. */
+  breaks: 1_000,
+  keepOut: 100,
+  /** Lengths rail is sold in. */
+  stickLengths: 20,
+  /** Kinds of ready-made track. */
+  panels: 40,
+  /** Of a section given as a stack. */
+  rectangles: 20,
+  testBends: 20,
+  /** Of a cut plan alone. */
+  runs: 500,
+  /** Sticks the rails may take, counted as if all were of the shortest. */
+  sticks: 25_000,
+  /** Of one setting-out. */
+  pegs: 25_000,
+  chords: 20,
+  extras: 100,
+  comparedMaterials: 8,
+  /** Pieces in a pack, or on hand. */
+  pieces: 1_000_000,
+} as const

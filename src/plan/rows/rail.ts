@@ -1,0 +1,228 @@
+import { MATERIAL_SPELLINGS, MATERIALS } from '../../catalogue/materials.ts'
+import { SECTIONS } from '../../catalogue/sections.ts'
+import type { Open, Whole } from '../fields/field.ts'
+import { byWord, choice, length, list, number, only, part, shape, text, variants } from '../fields/kinds.ts'
+import { LIMITS } from './limits.ts'
+
+/* What the rail is, and what test bends told about it. */
+
+export const SECTION_IDS = SECTIONS.map(({ id }) => id)
+export const MATERIAL_NAMES = [...MATERIALS.map(({ id }) => id), ...Object.keys(MATERIAL_SPELLINGS)]
+
+const sectionSpec = {
+  component: 'SectionId',
+  required: true,
+  words: Object.fromEntries(
+    SECTIONS.map(({ id, name, estimated }) => [id, estimated ? `${name} (estimated)` : name]),
+  ) as Record<string, string>,
+  what: 'a rail section',
+  says: 'A section of the catalogue, by its code',
+  label: 'Rail section',
+} as const
+
+export const sectionId = choice(sectionSpec)
+
+export const materialName = choice({
+  component: 'MaterialName',
+  required: true,
+  words: Object.fromEntries(MATERIALS.map(({ id, name }) => [id, name])) as Record<string, string>,
+  spellings: MATERIAL_SPELLINGS,
+  what: 'a material',
+  says: 'A material of the catalogue',
+  label: 'Metal',
+})
+
+export const temper = text({
+  component: 'TemperName',
+  longest: 60,
+  says: 'A temper of the material, by its id in the catalogue',
+  label: 'Temper',
+  hint: 'how hard it was drawn',
+})
+
+export const CUSTOM_SECTION = shape('CustomSection', 'A rail measured with calipers. The depths may be left out.', {
+  height: length({ required: true, label: 'Height of the rail' }),
+  headWidth: length({ required: true, label: 'Width of the head' }),
+  footWidth: length({ required: true, label: 'Width of the foot' }),
+  webThickness: length({ required: true, label: 'Thickness of the web' }),
+  headDepth: length({ follows: 'by proportion', label: 'Depth of the head' }),
+  footDepth: length({ follows: 'by proportion', label: 'Depth of the foot' }),
+})
+
+export const RECTANGLE = shape(null, undefined, {
+  width: length({ required: true, label: 'Width' }),
+  height: length({ required: true, label: 'Height' }),
+})
+
+export const RECTANGLE_SECTION = shape(
+  'RectangleSection',
+  'A rail as a stack of rectangles centred on its vertical axis, foot first, head last.',
+  {
+    rectangles: list(RECTANGLE, {
+      required: true,
+      least: 1,
+      most: LIMITS.rectangles,
+      label: 'Rectangles',
+      entry: 'rectangle',
+    }),
+  },
+)
+
+/** One of the catalogue, six numbers from calipers, or a stack of rectangles. */
+export const SECTION = variants('Section', [sectionId, CUSTOM_SECTION, RECTANGLE_SECTION] as const, (value) =>
+  hasField(value, 'rectangles') ? 2 : isObject(value) ? 1 : 0,
+)
+
+const positive = (component: string, most: number, unit: string, says: string) =>
+  ({ component, least: 1e-9, most, unit, says }) as const
+
+const HARDENING = byWord(
+  'Hardening',
+  'model',
+  [
+    shape(null, undefined, {
+      model: only('ramberg-osgood'),
+      n: number({
+        component: 'RambergOsgoodN',
+        required: true,
+        least: 1.000_001,
+        most: 1000,
+        unit: 'alone',
+        says: 'Exponent of e = s/E + 0.002·(s/yield)^n',
+        label: 'Exponent n',
+        hint: 'Ramberg–Osgood alone',
+      }),
+    }),
+    shape(null, undefined, {
+      model: only('linear'),
+      tangentModulusGpa: number({
+        component: 'TangentModulusGpa',
+        required: true,
+        least: 0,
+        most: 2000,
+        unit: 'in GPa',
+        says: 'Slope beyond the yield, GPa',
+        label: 'Slope beyond the yield, GPa',
+        hint: 'straight line alone',
+      }),
+    }),
+    shape(null, undefined, { model: only('perfectly-plastic') }),
+  ] as const,
+  'How the metal goes on beyond its yield.',
+)
+
+export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
+  youngsModulusGpa: number({
+    ...positive('YoungsModulusGpa', 2000, 'in GPa', "Young's modulus, GPa"),
+    required: true,
+    label: 'Young’s modulus, GPa',
+  }),
+  yieldMpa: number({
+    ...positive('YieldMpa', 10_000, 'in MPa', 'Yield: 0.2 % proof stress, MPa'),
+    required: true,
+    label: 'Yield (0.2 % proof), MPa',
+  }),
+  hardening: part(HARDENING, { required: true, label: 'Beyond the yield' }),
+  elongationPct: number({
+    ...positive('ElongationPct', 1000, 'in percent', 'Strain at fracture, percent'),
+    label: 'Elongation at fracture, percent',
+    blank: 'strain is not checked',
+  }),
+  densityKgM3: number({
+    ...positive('DensityKgM3', 30_000, 'in kg/m³', 'Density, kg/m³'),
+    label: 'Density, kg/m³',
+    blank: 'no mass',
+  }),
+  expansionPerK: number({
+    component: 'ExpansionPerK',
+    least: 0,
+    most: 1e-3,
+    unit: 'per kelvin',
+    says: 'Thermal expansion, 1/K',
+    label: 'Thermal expansion, 1/K',
+    hint: 'such as 1.9e-5',
+    blank: 'no gaps',
+  }),
+  resistivityOhmM: number({
+    component: 'ResistivityOhmM',
+    least: 0,
+    most: 1,
+    unit: 'in Ω·m',
+    says: 'Resistivity, Ω·m',
+    label: 'Resistivity, Ω·m',
+    hint: 'such as 6.2e-8',
+    blank: 'no drop',
+  }),
+})
+
+/** One of the catalogue, or a metal given by its numbers. */
+export const MATERIAL = variants('RailMaterial', [materialName, CUSTOM_METAL] as const, (value) =>
+  isObject(value) ? 1 : 0,
+)
+
+const reading = {
+  chord: length({ required: true, label: 'with chord', called: 'chord' }),
+  ordinate: length({ required: true, label: 'and ordinate', called: 'ordinate' }),
+}
+
+const RADII_TEST = shape('RadiiTest', "A test bend by the radii of the rail's own line, under load and released.", {
+  formedRadius: length({ required: true, label: 'Bent to radius' }),
+  restingRadius: length({ required: true, label: 'Kept radius' }),
+})
+const DEPTH_TEST = shape('DepthTest', "A test pass by the bender's depth and an ordinate of the released rail.", {
+  depth: length({ required: true, label: 'or depth', called: 'depth' }),
+  ...reading,
+})
+const TURNS_TEST = shape(
+  'TurnsTest',
+  "A test pass by turns of the bender's screw and an ordinate of the released rail.",
+  {
+    turns: number({
+      component: 'Turns',
+      required: true,
+      least: 1e-6,
+      most: 10_000,
+      unit: 'alone',
+      says: 'Turns of the screw from just touching',
+      label: 'or turns',
+      called: 'turns',
+    }),
+    ...reading,
+  },
+)
+
+export const TEST_BEND = variants('TestBend', [RADII_TEST, DEPTH_TEST, TURNS_TEST] as const, (value) =>
+  hasField(value, 'turns') ? 2 : hasField(value, 'depth', 'chord', 'ordinate') ? 1 : 0,
+)
+
+export const RAIL = shape('Rail', 'What the rail is, and test bends of it.', {
+  section: part(SECTION, {
+    required: true,
+    label: 'Rail section',
+    hint: 'code: height in thousandths of an inch',
+  }),
+  material: part(MATERIAL, { required: true, label: 'Metal' }),
+  temper,
+  calibration: list(TEST_BEND, {
+    least: 1,
+    most: LIMITS.testBends,
+    label: 'Test bends',
+    entry: 'test bend',
+  }),
+})
+
+export type Rail = Open<typeof RAIL.fields>
+export type WholeRail = Whole<typeof RAIL.fields>
+export type CustomSection = Open<typeof CUSTOM_SECTION.fields>
+export type RectangleSection = Open<typeof RECTANGLE_SECTION.fields>
+export type CustomMetal = Open<typeof CUSTOM_METAL.fields>
+export type TestBend = NonNullable<Rail['calibration']>[number]
+
+function isObject(value: unknown): boolean {
+  return typeof value === 'object' && value !== null
+}
+
+/** Whether a value is an object that has one of these fields. */
+export function hasField(value: unknown, ...names: string[]): boolean {
+  return typeof value === 'object' && value !== null && names.some((name) => name in value)
+}

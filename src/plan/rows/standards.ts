@@ -1,0 +1,55 @@
+import type { Open, Whole } from '../fields/field.ts'
+import { length, number, shape } from '../fields/kinds.ts'
+
+/** Longest cars to a minimum radius, where the plan names none. */
+export const CARS_PER_MINIMUM_RADIUS = 3
+
+export const STANDARDS = shape(
+  'Standards',
+  'The rules of good track the plan is held against. Left out, the minimum radius is three times the longest car, and the straight between reverse curves as long as that car; without the car both stay unchecked.',
+  {
+    minimumRadius: length({ mayFollow: 'three times the longest car', label: 'Minimum radius' }),
+    maximumGradePct: number({
+      component: 'MaximumGradePct',
+      least: 0,
+      most: 100,
+      unit: 'in percent',
+      sign: ' %',
+      usual: 2,
+      because: 'a main line, common practice',
+      shown: '2 %',
+      says: 'The steepest grade, percent: rise over level run',
+      label: 'Maximum grade, percent',
+      called: 'maximum grade',
+    }),
+    longestCar: length({ label: 'Longest car', blank: 'curves are not held against it' }),
+    minimumTangentBetweenReverseCurves: length({
+      may: 'zero or more',
+      mayFollow: 'one longest car',
+      label: 'Straight between reverse curves',
+    }),
+    closureGap: length({
+      component: 'ClosureGap',
+      may: 'zero or more',
+      usual: 2,
+      because: 'taken up in the joints',
+      says: 'What a closed track may miss its start by',
+      label: 'Gap allowed where a loop closes',
+    }),
+    closureHeading: number({
+      component: 'ClosureHeading',
+      least: 0,
+      most: 180,
+      unit: 'in degrees',
+      sign: '°',
+      usual: 0.5,
+      because: 'taken up in the joints',
+      says: 'What the heading at the end of a closed track may miss that at its start by, degrees',
+      label: 'Kink allowed there, degrees',
+      called: 'kink allowed where a loop closes',
+    }),
+  },
+)
+
+export type Standards = Open<typeof STANDARDS.fields>
+export type WholeStandards = Whole<typeof STANDARDS.fields>

@@ -1,0 +1,50 @@
+import { choice, count, flag, price, text } from '../fields/kinds.ts'
+import { LIMITS } from './limits.ts'
+
+/* Fields that several parts of a plan share. */
+
+export const label = text({
+  component: 'Label',
+  longest: 200,
+  says: 'A free text, echoed in the answer',
+  label: 'Remark',
+})
+
+export const turnWords = { left: 'Left', right: 'Right' } as const
+
+export const packSize = (label: string) =>
+  count({
+    component: 'PackSize',
+    least: 1,
+    most: LIMITS.pieces,
+    usual: 1,
+    because: 'sold singly',
+    says: 'How many pieces one pack holds',
+    label,
+  })
+
+export const onHand = (label = 'On hand') =>
+  count({
+    component: 'OnHand',
+    least: 0,
+    most: LIMITS.pieces,
+    usual: 0,
+    because: 'nothing in the shed',
+    says: 'How many pieces lie in the shed already',
+    label,
+  })
+
+export const buyable = flag({ usual: true, because: 'not marked otherwise', label: 'May be bought' })
+
+export const priceOfPack = (label = 'Price of a pack') => price({ label })
+
+/** Which way, seen along the track from its start. */
+export const turnSpec = {
+  component: 'Turn',
+  words: turnWords,
+  what: 'a turn',
+  says: 'Which way, seen along the track from its start',
+  label: 'Turns',
+} as const
+
+export const turn = choice({ ...turnSpec, required: true })
