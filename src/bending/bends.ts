@@ -1,4 +1,5 @@
-import type { PlacedElement, Turn } from '../track/types.ts'
+import type { Turn } from '../plan/rows/track.ts'
+import type { PlacedElement } from '../track/types.ts'
 import type { BendFormer } from './forming/form-bend.ts'
 import type { BendForming, SheetOrdinates } from './forming/types.ts'
 import { measuringSheet } from './setting-out/chord-choice.ts'

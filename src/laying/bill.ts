@@ -1,7 +1,7 @@
 import { COUNT_SLACK, roundedUp } from '../measure/counting.ts'
 import { type Money, percentOf, priceOf, sumOf } from '../measure/money.ts'
 import { sum } from '../measure/sum.ts'
-import type { Pack, Supplies } from './supplies.ts'
+import type { Pack, Supplies } from '../plan/rows/supplies.ts'
 
 /** Everything a bill may list. */
 export const BILL_ITEMS = [

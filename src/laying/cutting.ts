@@ -1,5 +1,5 @@
 import type { Money } from '../measure/money.ts'
-import type { Turn } from '../track/types.ts'
+import type { Turn } from '../plan/rows/track.ts'
 
 export interface Cutting {
   sticks: CutStick[]

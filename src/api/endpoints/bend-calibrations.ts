@@ -1,21 +1,16 @@
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
-import { bendingOf } from '../../estimate/bending.ts'
-import { sectionPropertiesAnswer } from '../../estimate/bill/rail-summary.ts'
-import { completeBender } from '../../estimate/complete-bender.ts'
-import { DEFAULTS } from '../../estimate/complete-plan.ts'
-import { completeMetal, completeSection } from '../../estimate/complete-rail.ts'
-import type { Assumption } from '../../estimate/plan.ts'
-import { formatMm } from '../../measure/length.ts'
+import { calibrateAlone } from '../../estimate/questions/calibration.ts'
+import { readCalibration } from '../../estimate/questions/read-curve.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { CALIBRATION } from '../../plan/rows/questions.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { CalibrationRequestSchema } from '../schemas/bends.ts'
 import { AssumptionSchema } from '../schemas/estimate.ts'
 import { EXAMPLE_CALIBRATIONS } from '../schemas/example-plans.ts'
 import { CalibrationSchema } from '../schemas/forming.ts'
 import { query } from '../schemas/query.ts'
-import { readCalibration } from '../schemas/read-curve.ts'
 import { SectionPropertiesSchema } from '../schemas/section-properties.ts'
 
 const AnswerSchema = z
@@ -42,7 +37,7 @@ const endpoint = createRoute({
 })
 
 export function mountBendCalibrations(api: OpenAPIHono): void {
-  api.openAPIRegistry.register('CalibrationRequest', CalibrationRequestSchema)
+  api.openAPIRegistry.register('CalibrationRequest', schemaOf(CALIBRATION))
 
   api.openapi(endpoint, async (c) => {
     const body = await readJsonBody(c)
@@ -50,28 +45,8 @@ export function mountBendCalibrations(api: OpenAPIHono): void {
     const read = readCalibration(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
 
-    const assumptions: Assumption[] = []
-    const assume = (field: string, value: string, reason: string) => assumptions.push({ field, value, reason })
-    const { rail, bender, resolution: resolutionMm = DEFAULTS.resolutionMm } = read.asked
-    const section = completeSection(rail.section, assume)
-    const bending = bendingOf({
-      section,
-      metal: completeMetal(rail, assume),
-      calibration: rail.calibration ?? [],
-      bender: completeBender(bender, () => {}),
-      gauge: DEFAULTS.gaugeMm,
-      chords: [],
-      resolution: resolutionMm,
-      supplies: { ties: { spacing: DEFAULTS.tieSpacingMm } },
-    })
-    if (!bending.ok) return problem(c, unacceptable(bending.faults))
-    if (read.asked.resolution === undefined)
-      assume('/resolution', formatMm(DEFAULTS.resolutionMm), 'a steel rule read with care')
-    const answer = {
-      calibration: bending.calibration!,
-      section: sectionPropertiesAnswer(section.properties),
-      assumptions,
-    }
-    return c.json(answer, 200)
+    const calibrated = calibrateAlone(read.asked)
+    if (!calibrated.ok) return problem(c, unacceptable(calibrated.faults))
+    return c.json(calibrated.answer, 200)
   })
 }

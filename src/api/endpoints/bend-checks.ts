@@ -1,14 +1,17 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { BendCheck } from '../../bending/bend-check/types.ts'
+import { readBendCheck } from '../../estimate/questions/read-bend-check.ts'
+import { asWritten } from '../../estimate/read-plan.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { BEND_CHECK } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { BendCheckAnswerSchema, BendCheckSchema, readBendCheck } from '../schemas/bend-check.ts'
+import { BendCheckAnswerSchema } from '../schemas/bend-check.ts'
 import { EXAMPLE_CHECKS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
-import { asWritten } from '../schemas/read-plan.ts'
 import type { Mutable } from '../schemas/same-type.ts'
 
 const endpoint = createRoute({
@@ -28,7 +31,7 @@ const endpoint = createRoute({
 })
 
 export function mountBendChecks(api: OpenAPIHono, workers: Workers): void {
-  api.openAPIRegistry.register('BendCheck', BendCheckSchema)
+  api.openAPIRegistry.register('BendCheck', schemaOf(BEND_CHECK))
 
   api.openapi(endpoint, async (c) => {
     const body = await readJsonBody(c)

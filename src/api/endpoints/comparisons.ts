@@ -1,12 +1,15 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { readComparison } from '../../estimate/questions/read-comparison.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { LIMITS } from '../../plan/rows/limits.ts'
+import { COMPARISON } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { ComparisonRequestSchema, ComparisonSchema, readComparison } from '../schemas/comparison.ts'
+import { ComparisonSchema } from '../schemas/comparison.ts'
 import { EXAMPLE_COMPARISONS } from '../schemas/example-plans.ts'
-import { LIMITS } from '../schemas/plan.ts'
 import { query } from '../schemas/query.ts'
 
 const endpoint = createRoute({
@@ -28,7 +31,7 @@ const endpoint = createRoute({
 })
 
 export function mountComparisons(api: OpenAPIHono, workers: Workers): void {
-  api.openAPIRegistry.register('ComparisonRequest', ComparisonRequestSchema)
+  api.openAPIRegistry.register('ComparisonRequest', schemaOf(COMPARISON))
 
   api.openapi(endpoint, async (c) => {
     const body = await readJsonBody(c)

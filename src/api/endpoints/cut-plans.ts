@@ -1,10 +1,13 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { readCutPlan } from '../../estimate/questions/read-cut-plan.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { CUT_PLAN } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { CutPlanRequestSchema, CutPlanSchema, cutPlanAnswer, readCutPlan } from '../schemas/cut-plan.ts'
+import { CutPlanSchema, cutPlanAnswer } from '../schemas/cut-plan.ts'
 import { EXAMPLE_CUT_PLANS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
 
@@ -25,7 +28,7 @@ const endpoint = createRoute({
 })
 
 export function mountCutPlans(api: OpenAPIHono, workers: Workers): void {
-  api.openAPIRegistry.register('CutPlanRequest', CutPlanRequestSchema)
+  api.openAPIRegistry.register('CutPlanRequest', schemaOf(CUT_PLAN))
 
   api.openapi(endpoint, async (c) => {
     const body = await readJsonBody(c)

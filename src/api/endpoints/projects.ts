@@ -1,4 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { readProject } from '../../projects/read-project.ts'
+import { PROJECT_CONTENT } from '../../projects/rows.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import { ETAG, IF_MATCH, IF_NONE_MATCH, LOCATION, PROJECT_ID } from '../parameters.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
@@ -8,7 +11,7 @@ import { entityTagOf, namesRevision } from '../request/entity-tag.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT, readPrecondition, staleRevision } from '../request/precondition.ts'
 import { json, jsonBody, problems } from '../responses.ts'
-import { ProjectContentSchema, ProjectPageSchema, ProjectSchema, readProject } from '../schemas/project.ts'
+import { ProjectPageSchema, ProjectSchema } from '../schemas/project.ts'
 import { countParameter, query, textParameter } from '../schemas/query.ts'
 
 const tags = ['Projects']
@@ -122,7 +125,7 @@ const remove = createRoute({
 })
 
 export function mountProjects(api: OpenAPIHono, store: ProjectStore): void {
-  api.openAPIRegistry.register('ProjectContent', ProjectContentSchema)
+  api.openAPIRegistry.register('ProjectContent', schemaOf(PROJECT_CONTENT))
 
   api.openapi(create, async (c) => {
     const body = await readJsonBody(c)

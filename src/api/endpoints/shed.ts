@@ -1,5 +1,8 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { STOCK } from '../../plan/rows/shed.ts'
 import type { ProjectStore, Reservation } from '../../projects/store.ts'
+import { readStock } from '../../shed/read-stock.ts'
 import { ETAG, IF_MATCH, IF_NONE_MATCH } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -9,7 +12,7 @@ import { readPrecondition, staleRevision } from '../request/precondition.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { query } from '../schemas/query.ts'
 import type { Mutable } from '../schemas/same-type.ts'
-import { ReservationsSchema, readStock, ShedSchema, StockWrittenSchema, shedAnswer } from '../schemas/shed.ts'
+import { ReservationsSchema, ShedSchema, shedAnswer } from '../schemas/shed.ts'
 
 const tags = ['Shed']
 const middleware = answersIn('application/json')
@@ -85,7 +88,7 @@ const reservations = createRoute({
 })
 
 export function mountShed(api: OpenAPIHono, store: ProjectStore): void {
-  api.openAPIRegistry.register('StockWritten', StockWrittenSchema)
+  api.openAPIRegistry.register('StockWritten', schemaOf(STOCK))
 
   api.openapi(read, async (c) => {
     const shed = await store.shed()

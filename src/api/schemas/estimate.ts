@@ -1,6 +1,6 @@
 import { z } from '@hono/zod-openapi'
 import type * as answer from '../../estimate/answer.ts'
-import type { Assumption } from '../../estimate/plan.ts'
+import type { Assumption } from '../../plan/fields/complete.ts'
 import { BillSchema, PowerAnswerSchema, RoadbedAnswerSchema } from './bill.ts'
 import { BendSchema, CalibrationSchema, EasementFormingSchema } from './forming.ts'
 import { ExpansionSchema, JointSchema } from './joints-answer.ts'

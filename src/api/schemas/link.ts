@@ -1,13 +1,6 @@
 import { z } from '@hono/zod-openapi'
 import type { ProjectLink } from '../../projects/store.ts'
-import { fields } from './fields.ts'
 import type { Same } from './same-type.ts'
-import { nameLeaf } from './words.ts'
-
-/** What a client says of a link it wants. */
-export const LinkWantedSchema = fields({
-  label: nameLeaf('LinkLabel', 100, 'What the link is for, so that it can be told from others.'),
-}).openapi('LinkWanted')
 
 const moment = z.iso.datetime()
 

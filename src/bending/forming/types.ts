@@ -1,4 +1,5 @@
-import type { MethodCheck, MethodLimits, MethodReason } from '../method.ts'
+import type { MethodLimits } from '../../plan/rows/bender.ts'
+import type { MethodCheck, MethodReason } from '../method.ts'
 import type { Pass } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
 

@@ -2,22 +2,17 @@ import { MATERIAL_SPELLINGS } from '../../catalogue/materials.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { compareMoney, type Money } from '../../measure/money.ts'
+import type { Assumption } from '../../plan/fields/complete.ts'
+import type { PlanDraft, RailDraft } from '../../plan/reading/draft.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
+import type { MaterialChoice } from '../../plan/rows/questions.ts'
+import type { StickInput } from '../../plan/rows/supplies.ts'
 import type { Bend, Estimate } from '../answer.ts'
 import { estimate } from '../estimate.ts'
-import { type PlanDraft, planFaults } from '../faults.ts'
-import type { Assumption, PlanInput, RailInput, StickInput } from '../plan.ts'
-import type { RailDraft } from '../rail-faults.ts'
+import { planFaults } from '../faults/faults.ts'
 import { salvageOfPlan } from '../track/lifted.ts'
 
-/** Rail a plan might be built of instead of its own; the section stays. */
-export interface MaterialChoice {
-  readonly material: RailInput['material']
-  readonly temper?: string | undefined
-  /** Lengths this rail is sold in, in place of those of the plan. */
-  readonly sticks?: readonly StickInput[] | undefined
-}
-
-/** The same with null for a stick that could not be read. */
+/** A choice of material with null for a stick that could not be read. */
 export type MaterialChoiceDraft = Omit<MaterialChoice, 'sticks'> & {
   readonly sticks?: readonly (StickInput | null)[] | undefined
 }

@@ -2,11 +2,13 @@ import { arcPegs, stationsAlong } from '../../bending/setting-out/arc.ts'
 import { easementPegs } from '../../bending/setting-out/easement.ts'
 import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { formatMm } from '../../measure/length.ts'
+import type { Assumption } from '../../plan/fields/complete.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
+import type { Turn } from '../../plan/rows/track.ts'
 import { headingAfterDeg } from '../../track/closure.ts'
 import { poseOn, reversalMm, turnedBetween } from '../../track/place.ts'
-import type { PlacedElement, Turn } from '../../track/types.ts'
-import { completePlan } from '../complete-plan.ts'
-import type { Assumption, PlanInput } from '../plan.ts'
+import type { PlacedElement } from '../../track/types.ts'
+import { preparePlan } from '../plan.ts'
 import { type LaidTrack, layTrack } from '../track/laid-track.ts'
 
 /** Between pegs where nothing is said: close enough to bend a lath around. */
@@ -71,7 +73,7 @@ type PegOnCurve = Omit<Peg, 'stationMm' | 'xMm' | 'yMm' | 'headingDeg'>
  * @param intervalMm along the centre line, > 0; `USUAL_INTERVAL_MM` when left out
  */
 export function settingOut(input: PlanInput, intervalMm: number = USUAL_INTERVAL_MM): SettingOut {
-  const { plan, assumptions } = completePlan(input)
+  const { plan, assumptions } = preparePlan(input)
   return {
     intervalMm,
     tracks: plan.tracks.map((track) => {
