@@ -1,18 +1,12 @@
 import type { IncomingMessage } from 'node:http'
 import { Hono } from 'hono'
 import { createApi } from './api/api.ts'
-import { buildingIn } from './api/build-project.ts'
 import { AnswersKept } from './api/cells/answers-kept.ts'
-import { ownAddress } from './api/docs/spreadsheets/own-address.ts'
-import { linkMaker } from './api/endpoints/links.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
-import { claimOf } from './api/shed-claim.ts'
-import { readComparison } from './estimate/questions/read-comparison.ts'
-import { readPlan } from './estimate/read-plan.ts'
 import { createPage, pageNotFound } from './page/pages/pages.ts'
+import { claimOf } from './projects/claiming.ts'
 import { type ProjectStore, withClaims } from './projects/store.ts'
-import { readStock } from './shed/read-stock.ts'
 import type { Workers } from './workers/workers.ts'
 
 /** The whole service as one request handler: the JSON interface and the page. Nothing is opened, nothing listens. */
@@ -22,19 +16,7 @@ export function createApp({ store, workers }: { store: ProjectStore; workers: Wo
   app.use(everyAnswer)
   const kept = new AnswersKept()
   app.route('/', createApi({ store: dealing, workers, kept }))
-  app.route(
-    '/',
-    createPage({
-      store: dealing,
-      workers,
-      readPlan,
-      readStock,
-      readComparison,
-      building: buildingIn(dealing, workers),
-      ownAddress,
-      makeLink: linkMaker(dealing),
-    }),
-  )
+  app.route('/', createPage({ store: dealing, workers }))
   answerOtherMethods(app)
   const tellProgram = answerNotFound(app)
   app.notFound((c) => {

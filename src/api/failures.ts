@@ -1,8 +1,8 @@
 import type { Context, Hono } from 'hono'
 import { meantName } from '../plan/fields/nearest.ts'
+import { withoutToken } from '../projects/link-token.ts'
 import { StoreError } from '../projects/store-error.ts'
 import { WorkersError } from '../workers/workers-error.ts'
-import { withoutToken } from './link-token.ts'
 import { problem, type Refusal } from './problem.ts'
 
 const RETRY_AFTER_S = 5

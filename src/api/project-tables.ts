@@ -1,12 +1,12 @@
 import type { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import type { Project, ProjectStore } from '../projects/store.ts'
+import { workOutProject } from '../projects/working-out.ts'
 import type { Workers } from '../workers/workers.ts'
-import { problem, type Refusal } from './problem.ts'
+import { problem, type Refusal, unacceptable } from './problem.ts'
 import { problems } from './responses.ts'
 import type { TableOptions, WorkbookOptions } from './schemas/table-options.ts'
 import { askedTable, askedWorkbook, sendIfChanged, tableFile, workbookFile } from './tables-answer.ts'
-import { workOutProject } from './worked-project.ts'
 
 /** What may keep the tables of a project from being answered. */
 export const NO_TABLES = problems(
@@ -34,7 +34,7 @@ export function projectTables(store: ProjectStore, workers: Workers, missing: Re
       const asked = askedTable(c, file, options)
       if (!asked.ok) return problem(c, asked.refusal)
       const worked = await workOut(c, project)
-      if (!worked.ok) return problem(c, worked.refusal)
+      if (!worked.ok) return problem(c, unacceptable(worked.faults))
       return sendIfChanged(c, tableFile(worked.estimate, asked.asked, project.name))
     },
 
@@ -43,7 +43,7 @@ export function projectTables(store: ProjectStore, workers: Workers, missing: Re
       const asked = askedWorkbook(c, options)
       if (!asked.ok) return problem(c, asked.refusal)
       const worked = await workOut(c, project)
-      if (!worked.ok) return problem(c, worked.refusal)
+      if (!worked.ok) return problem(c, unacceptable(worked.faults))
       return sendIfChanged(c, await workbookFile(worked.estimate, asked.asked, project.name))
     },
   }

@@ -1,6 +1,7 @@
 import { z } from '@hono/zod-openapi'
+import { TABLE_FILES } from '../paper/linked-tables.ts'
 import { ETAG_OF_CONTENT } from './parameters.ts'
-import { TABLE_FILES, XLSX } from './tables-answer.ts'
+import { XLSX } from './tables-answer.ts'
 
 /** What endpoints say of tables. */
 export const TABLES =

@@ -4,6 +4,7 @@ import type { Context } from 'hono'
 import type { Estimate } from '../estimate/answer.ts'
 import { csvOf } from '../paper/csv.ts'
 import { ESTIMATE_TABLES, TABLE_NAMES, type TableName } from '../paper/estimate-tables.ts'
+import type { TABLE_FORMATS } from '../paper/linked-tables.ts'
 import { flatRows } from '../paper/rows.ts'
 import { workbookOf } from '../paper/workbook.ts'
 import type { ProblemKind } from './fault-catalogue.ts'
@@ -12,11 +13,6 @@ import { badParameters, type Refusal } from './problem.ts'
 import { allows, notAcceptable } from './request/accept.ts'
 import { namesTag } from './request/entity-tag.ts'
 import { type TableForm, type TableOptions, tableForm } from './schemas/table-options.ts'
-
-const FORMATS = ['csv', 'json'] as const
-
-/** What may be asked for below `/tables/`: `elements.csv`, `elements.json`, … */
-export const TABLE_FILES = TABLE_NAMES.flatMap((name) => FORMATS.map((format) => `${name}.${format}` as const))
 
 export const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
 const MEDIA_TYPES = { csv: 'text/csv', json: 'application/json', xlsx: XLSX } as const
@@ -31,7 +27,7 @@ type CannotForm = 'not-acceptable' | 'bad-parameter'
 /** A table that was asked for in a form that can be given. */
 export interface AskedTable {
   readonly name: TableName
-  readonly format: (typeof FORMATS)[number]
+  readonly format: (typeof TABLE_FORMATS)[number]
   readonly form: TableForm
 }
 

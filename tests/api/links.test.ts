@@ -1,6 +1,6 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from 'vitest'
-import { tokenHash, withoutToken } from '../../src/api/link-token.ts'
 import { createApp } from '../../src/app.ts'
+import { tokenHash, withoutToken } from '../../src/projects/link-token.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
 import { onTheSpot } from '../../src/workers/on-the-spot.ts'

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import { CELLS } from '../../src/api/endpoints/cells.ts'
-import { tokenHash } from '../../src/api/link-token.ts'
 import { createApp } from '../../src/app.ts'
+import { tokenHash } from '../../src/projects/link-token.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
 import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import type { Workers } from '../../src/workers/workers.ts'

@@ -1,7 +1,7 @@
-import { readPlan as RP } from '../../src/estimate/read-plan.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
 import { planFaults } from '../../src/estimate/faults/faults.ts'
+import { readPlan } from '../../src/estimate/read-plan.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import type { ElementInput, TrackInput, Turn } from '../../src/plan/rows/track.ts'
 
@@ -25,10 +25,15 @@ export function planOf(
   return { rail: BRASS_250, tracks: [{ name: 'main', ...track, elements }], ...plan }
 }
 
+/** A plan that must be sound, as the program reads it once it is sent. */
+export function asRead(sent: PlanInput): PlanInput {
+  const read = readPlan(sent)
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  return read.plan
+}
+
 /** The estimate of a plan that must be sound. */
 export function estimateOf(plan: PlanInput): Estimate {
-  const rr = RP(plan)
-  if (!rr.ok) { const bad = rr.faults.filter((f) => f.code === 'unknown-field' || f.code === 'wrong-type'); if (bad.length) throw new Error('STALE ' + JSON.stringify(bad)) }
   const faults = planFaults(plan)
   if (faults.length > 0) throw new Error(JSON.stringify(faults))
   const result = estimate(plan)

@@ -9,7 +9,7 @@ import { leftOver } from '../../src/shed/after-building.ts'
 import { estimateFromStock } from '../../src/shed/from-stock.ts'
 import type { Stock } from '../../src/shed/stock.ts'
 import { BRASS, stockOf } from '../shed/stocks.ts'
-import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
+import { arc, asRead, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
 const SUPPLIES: SuppliesInput = { sticks: [{ length: 1500, price: '10.00' }] }
 const CAR = { longestCar: 600 }
@@ -255,7 +255,7 @@ describe('an end that joins track of which the rail is known', () => {
     ['steel', 'stainless', false],
   ])('%s beside %s: a note %s', (material, beside, noted) => {
     const plan = joined(there({ material: beside }), [straight(3000)], { rail: { section: '250', material } })
-    const found = estimateOf(plan).findings.filter(({ rule }) => rule === 'mixed-metals')
+    const found = estimateOf(asRead(plan)).findings.filter(({ rule }) => rule === 'mixed-metals')
     expect(found.map(({ severity, track }) => [severity, track])).toEqual(noted ? [['note', 'main']] : [])
   })
 

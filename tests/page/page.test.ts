@@ -3,16 +3,11 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Hono } from 'hono'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
-import { buildingIn } from '../../src/api/build-project.ts'
-import { linkMaker } from '../../src/api/endpoints/links.ts'
-import { readComparison } from '../../src/estimate/questions/read-comparison.ts'
-import { readPlan } from '../../src/estimate/read-plan.ts'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { createPage, pageNotFound } from '../../src/page/pages/pages.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
-import { readStock } from '../../src/shed/read-stock.ts'
 import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { windingPlan } from '../benchmarks/plans.ts'
 import { fieldsOf, tagsOf, textOf } from './markup.ts'
@@ -22,17 +17,7 @@ let folder: string
 let store: ProjectStore
 let page: Hono
 
-const pageOver = (over: ProjectStore) =>
-  createPage({
-    store: over,
-    workers: onTheSpot,
-    readPlan,
-    readStock,
-    readComparison,
-    building: buildingIn(over, onTheSpot),
-    ownAddress: () => null,
-    makeLink: linkMaker(over),
-  })
+const pageOver = (over: ProjectStore) => createPage({ store: over, workers: onTheSpot })
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'longchord-page-'))

@@ -6,7 +6,7 @@ import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import { leftOver } from '../../src/shed/after-building.ts'
 import { estimateFromStock } from '../../src/shed/from-stock.ts'
 import { isNothing, minus, NOTHING, type Stock } from '../../src/shed/stock.ts'
-import { arc, planOf, straight } from '../estimate/plans.ts'
+import { arc, asRead, planOf, straight } from '../estimate/plans.ts'
 import { anyStock, BRASS, stockOf } from './stocks.ts'
 
 function drawn(plan: PlanInput, stock: Stock): { estimate: Estimate; taken: Stock } {
@@ -106,7 +106,7 @@ describe('a plan and the shed', () => {
 
   test('both spellings of a metal are one', () => {
     const stock = stockOf({ sticks: [{ section: '250', material: 'aluminium', lengthMm: 1500, count: 4 }] })
-    const { taken } = drawn({ ...plan(), rail: { section: '250', material: 'aluminum' } }, stock)
+    const { taken } = drawn(asRead({ ...plan(), rail: { section: '250', material: 'aluminum' } }), stock)
     expect(taken.sticks).toEqual([{ section: '250', material: 'aluminium', lengthMm: 1500, count: 4 }])
   })
 

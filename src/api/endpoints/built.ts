@@ -1,9 +1,9 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { buildProject } from '../../projects/building.ts'
 import type { Build, ProjectStore } from '../../projects/store.ts'
 import type { Workers } from '../../workers/workers.ts'
-import { buildProject } from '../build-project.ts'
 import { IF_MATCH, PROJECT_ID } from '../parameters.ts'
-import { problem, type Refusal } from '../problem.ts'
+import { problem, type Refusal, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, readOptionalPrecondition, staleRevision } from '../request/precondition.ts'
 import { json, problems } from '../responses.ts'
@@ -66,7 +66,7 @@ export function mountBuilt(api: OpenAPIHono, store: ProjectStore, workers: Worke
       case 'stale':
         return problem(c, staleRevision(c, result.revision))
       case 'refused':
-        return problem(c, result.reason)
+        return problem(c, unacceptable(result.reason))
       case 'built-before':
         return problem(c, builtBefore(result.build))
       case 'done':

@@ -1,7 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { tokenHash } from '../../projects/link-token.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import type { Workers } from '../../workers/workers.ts'
-import { tokenHash } from '../link-token.ts'
 import { IF_NONE_MATCH, LINK_TOKEN } from '../parameters.ts'
 import type { Refusal } from '../problem.ts'
 import { NO_TABLES, projectTables } from '../project-tables.ts'

@@ -1,9 +1,10 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { linkedAddresses } from '../../paper/linked-tables.ts'
 import { faultsOf } from '../../plan/reading/issues.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
+import { makeLink } from '../../projects/links.ts'
 import { LINK_WANTED } from '../../projects/rows.ts'
-import { MOST_LINKS, type ProjectLink, type ProjectStore } from '../../projects/store.ts'
-import { linkedAddress, newToken, tokenHash } from '../link-token.ts'
+import { MOST_LINKS, type ProjectStore } from '../../projects/store.ts'
 import { LINK_ID, PROJECT_ID } from '../parameters.ts'
 import { problem, type Refusal, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -12,7 +13,6 @@ import { MISSING_PROJECT } from '../request/precondition.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { LinksSchema, NewLinkSchema } from '../schemas/link.ts'
 import { query } from '../schemas/query.ts'
-import { TABLE_FILES } from '../tables-answer.ts'
 
 const tags = ['Links']
 const middleware = answersIn('application/json')
@@ -77,7 +77,7 @@ export function mountLinks(api: OpenAPIHono, store: ProjectStore): void {
     if (made.outcome === 'too-many') return problem(c, TOO_MANY)
     const { link, token } = made
     c.header('Cache-Control', 'no-store')
-    return c.json({ ...link, token, ...addressesOf(token) }, 201)
+    return c.json({ ...link, token, ...linkedAddresses(token) }, 201)
   })
 
   api.openapi(list, async (c) => {
@@ -89,33 +89,6 @@ export function mountLinks(api: OpenAPIHono, store: ProjectStore): void {
     const removed = await store.removeLink(c.req.param('id'), c.req.param('link'))
     return removed ? c.body(null, 204) : problem(c, MISSING_LINK)
   })
-}
-
-function addressesOf(token: string) {
-  const address = linkedAddress(token)
-  return { tables: TABLE_FILES.map((file) => `${address}/tables/${file}`), workbook: `${address}/workbook.xlsx` }
-}
-
-/** Makes links for the page, which shows where they lead. */
-export function linkMaker(store: ProjectStore) {
-  return async (project: string, label: string) => {
-    const made = await makeLink(store, project, label)
-    if (made.outcome !== 'done') return made
-    const { tables, workbook } = addressesOf(made.token)
-    return { outcome: 'done', addresses: [...tables.filter((address) => address.endsWith('.csv')), workbook] } as const
-  }
-}
-
-type MadeLink =
-  | { readonly outcome: 'done'; readonly link: ProjectLink; readonly token: string }
-  | { readonly outcome: 'missing' }
-  | { readonly outcome: 'too-many' }
-
-/** Makes a link; its token is here and nowhere else. */
-async function makeLink(store: ProjectStore, project: string, label: string): Promise<MadeLink> {
-  const token = newToken()
-  const made = await store.addLink(project, label, tokenHash(token)!)
-  return made.outcome === 'done' ? { outcome: 'done', link: made.value, token } : made
 }
 
 const TOO_MANY: Refusal<'unacceptable-content'> = {

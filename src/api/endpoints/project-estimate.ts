@@ -1,16 +1,16 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Project, ProjectStore } from '../../projects/store.ts'
+import { workOutProject } from '../../projects/working-out.ts'
 import type { Asker, Workers } from '../../workers/workers.ts'
 import { billCsv } from '../bill-csv.ts'
 import { fileName } from '../file-name.ts'
 import { PROJECT_ID } from '../parameters.ts'
-import { problem } from '../problem.ts'
+import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { CSV, csv, json, problems } from '../responses.ts'
 import { EstimateSchema } from '../schemas/estimate.ts'
 import { query } from '../schemas/query.ts'
-import { workOutProject } from '../worked-project.ts'
 
 const tags = ['Projects', 'Estimates']
 const refusals = problems(
@@ -61,14 +61,14 @@ export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, work
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
     const worked = await workOut(project, c.req.raw)
-    return worked.ok ? c.json(worked.estimate, 200) : problem(c, worked.refusal)
+    return worked.ok ? c.json(worked.estimate, 200) : problem(c, unacceptable(worked.faults))
   })
 
   api.openapi(billEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
     const worked = await workOut(project, c.req.raw)
-    if (!worked.ok) return problem(c, worked.refusal)
+    if (!worked.ok) return problem(c, unacceptable(worked.faults))
     return c.body(billCsv(worked.estimate.bill), 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',
       'Content-Disposition': `attachment; ${fileName(project.name, 'bill.csv')}`,

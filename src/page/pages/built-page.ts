@@ -1,39 +1,23 @@
-import type { Build, Built, Project } from '../../projects/store.ts'
+import type { Fault } from '../../measure/fault.ts'
+import type { foreseeBuilding } from '../../projects/building.ts'
+import type { Build, Project } from '../../projects/store.ts'
 import type { Stock } from '../../shed/stock.ts'
-import type { Asker } from '../../workers/workers.ts'
 import { type Html, html } from '../html.ts'
 import { stockInWords } from '../shed/stock-words.ts'
+import { counted } from '../words.ts'
 import { timeOf } from './saved-pages.ts'
-
-interface CannotBuild {
-  readonly detail: string
-  readonly faults?: readonly { readonly detail: string }[]
-}
-
-/** What the page needs to take a project as built. */
-export interface Building {
-  foresee(
-    project: Project,
-    asker: Asker,
-  ): Promise<
-    | { readonly ok: true; readonly taken: Stock; readonly returned: Stock }
-    | { readonly ok: false; readonly refusal: CannotBuild }
-  >
-  /** The revision given, and no other. */
-  build(id: string, revision: number, asker: Asker): Promise<Built<CannotBuild>>
-}
 
 /** Asks once more before stock is moved, and tells what has been built of a plan so far. */
 export function builtPage(
   { id, name, revision }: Project,
   builds: readonly Build[],
-  foreseen: Awaited<ReturnType<Building['foresee']>>,
+  foreseen: Awaited<ReturnType<typeof foreseeBuilding>>,
   stale: boolean,
 ): Html {
   const already = builds.find((build) => build.revision === revision)
   return html`<h1>Is “${name}” built?</h1>
 ${stale && html`<p class="card notice" role="alert">Nothing is done yet: somebody saved revision ${revision} of this plan in the meantime.</p>`}
-${already ? builtAlready(id, already) : foreseen.ok ? question(id, revision, foreseen) : cannot(id, foreseen.refusal)}
+${already ? builtAlready(id, already) : foreseen.ok ? question(id, revision, foreseen) : cannot(id, foreseen.faults)}
 ${builds.length > 0 && html`<section class="card" aria-labelledby="builds"><h2 id="builds">Built so far</h2><ul>${builds.map(buildItem)}</ul></section>`}`
 }
 
@@ -50,8 +34,8 @@ function builtAlready(id: string, { revision, builtAt }: Build): Html {
 <p class="buttons"><a class="button first" href="/plans/${id}">Back to the plan</a> <a class="button" href="/shed">To the shed</a></p></section>`
 }
 
-function cannot(id: string, { detail, faults = [] }: CannotBuild): Html {
-  return html`<section class="card notice"><p>This plan cannot be worked out, so nobody knows what it takes. ${detail}</p>
+function cannot(id: string, faults: readonly Fault[]): Html {
+  return html`<section class="card notice"><p>This plan cannot be worked out, so nobody knows what it takes. ${counted(faults.length, 'thing')} to be put right first.</p>
 <ul>${faults.slice(0, MOST_LISTED).map((fault) => html`<li>${fault.detail}</li>`)}</ul>
 <p class="buttons"><a class="button first" href="/plans/${id}">Back to the plan</a></p></section>`
 }

@@ -3,13 +3,12 @@ import { bodyLimit } from 'hono/body-limit'
 import { compress } from 'hono/compress'
 import { csrf } from 'hono/csrf'
 import { HTTPException } from 'hono/http-exception'
-import type { ComparisonInput } from '../../estimate/questions/compare.ts'
+import { readComparison } from '../../estimate/questions/read-comparison.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { isProjectId } from '../../projects/ids.ts'
 import type { Project, StoredPlan } from '../../projects/store.ts'
 import { StoreError } from '../../projects/store-error.ts'
 import { NOTHING, type Stock } from '../../shed/stock.ts'
-import type { Workers } from '../../workers/workers.ts'
 import { WorkersError } from '../../workers/workers-error.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
@@ -28,16 +27,8 @@ import { welcome } from './home-page.ts'
 import { BROKEN, BUSY, FOREIGN_FORM, NO_FORM, NO_PAGE, NO_PLAN, NO_STORE, TOO_LARGE } from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
 import { type Keeping, type PlanPage, planPage, type Saved } from './plan-page.ts'
-import { mountSidePages, type SidePagesDeps } from './side-pages.ts'
-import { type ReadPlan, workOut } from './worked-plan.ts'
-
-interface PageDeps extends SidePagesDeps {
-  readonly workers: Workers
-  readonly readPlan: ReadPlan
-  readonly readComparison: (
-    raw: unknown,
-  ) => { ok: true; asked: ComparisonInput } | { ok: false; faults: readonly Fault[] }
-}
+import { mountSidePages, type PageDeps } from './side-pages.ts'
+import { workOut } from './worked-plan.ts'
 
 /** Nothing but the page's own style sheet and drawings; forms go nowhere else; no frames, no scripts. */
 const POLICY =
@@ -52,7 +43,7 @@ const NOTES_LONGEST = 10_000
 
 /** The web page: everything a person does with plans, without script. Mounted at the root. */
 export function createPage(deps: PageDeps): Hono {
-  const { store, workers, readPlan, readComparison } = deps
+  const { store, workers } = deps
   const page = new Hono()
 
   page.get(STYLESHEET_PATH, (c) =>
@@ -157,7 +148,7 @@ export function createPage(deps: PageDeps): Hono {
 
     const form = withoutBlankRows(posted)
     const plan = planOfForm(form)
-    const result = await workOut({ readPlan, workers }, plan, await stockOf(saved), c.req.raw)
+    const result = await workOut(workers, plan, await stockOf(saved), c.req.raw)
     const faults = [
       ...(result.ok ? [] : result.faults),
       ...(wish.startsWith('save') ? keepingFaults(keeping, form) : []),
@@ -212,7 +203,7 @@ export function createPage(deps: PageDeps): Hono {
 
   /** A plan as it was written, worked out. One that this version cannot work out is shown with what is wrong. */
   async function workedPage(c: Context, plan: StoredPlan, keeping: Keeping, saved: Saved | null): Promise<PlanPage> {
-    const result = await workOut({ readPlan, workers }, plan, await stockOf(saved), c.req.raw)
+    const result = await workOut(workers, plan, await stockOf(saved), c.req.raw)
     const shown = { ...BLANK, form: formOfPlan(plan), keeping, saved }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
   }

@@ -1,36 +1,29 @@
 import type { Context, Hono } from 'hono'
-import type { Fault } from '../../measure/fault.ts'
+import { ownAddress } from '../../access/own-address.ts'
+import { linkedAddresses } from '../../paper/linked-tables.ts'
+import { buildProject, foreseeBuilding } from '../../projects/building.ts'
+import { makeLink } from '../../projects/links.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
-import type { Stock } from '../../shed/stock.ts'
+import { readStock } from '../../shed/read-stock.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { html } from '../html.ts'
 import { formOfStock, readShedForm } from '../shed/shed-form.ts'
 import { type ShedPage, shedPage } from '../shed/shed-page.ts'
 import { fieldsOf, plainText, type ShownStatus, show } from './answering.ts'
-import { type Building, builtPage } from './built-page.ts'
+import { builtPage } from './built-page.ts'
 import { type LinksPage, linksPage } from './links-page.ts'
 import { NO_FORM, NO_PLAN } from './plain-pages.ts'
 import { deletePage, revisionsPage } from './saved-pages.ts'
 
-export interface SidePagesDeps {
+export interface PageDeps {
   readonly store: ProjectStore
-  readonly building: Building
-  /** Where the one who asks finds this service; null where that cannot be told. */
-  readonly ownAddress: (c: Context) => string | null
-  readonly makeLink: (
-    project: string,
-    label: string,
-  ) => Promise<
-    | { readonly outcome: 'done'; readonly addresses: readonly string[] }
-    | { readonly outcome: 'missing' }
-    | { readonly outcome: 'too-many' }
-  >
-  readonly readStock: (raw: unknown) => { ok: true; stock: Stock } | { ok: false; faults: readonly Fault[] }
+  readonly workers: Workers
 }
 
 const LABEL_LONGEST = 100
 
 /** What is done with saved plans beside looking at them and changing them, and the shed. */
-export function mountSidePages(page: Hono, { store, building, ownAddress, makeLink, readStock }: SidePagesDeps): void {
+export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
   page.get('/shed', async (c) => {
     const { stock, revision } = await store.shed()
     return showShed(c, { form: formOfStock(stock), revision })
@@ -94,11 +87,13 @@ export function mountSidePages(page: Hono, { store, building, ownAddress, makeLi
     const label = plainText(fields.get('label')).trim()
     const fault = label === '' ? 'Say what the link is for.' : label.length > LABEL_LONGEST ? 'Say it shorter.' : null
     if (fault !== null) return showLinks(c, project, { label, fault }, 422)
-    const link = await makeLink(project.id, label)
+    const link = await makeLink(store, project.id, label)
     if (link.outcome === 'missing') return show(c, NO_PLAN, 404)
     if (link.outcome === 'too-many')
       return showLinks(c, project, { label, fault: 'There are as many links as there may be. Revoke one first.' }, 422)
-    const addresses = link.addresses.map((path) => `${ownAddress(c) ?? ''}${path}`)
+    const { tables, workbook } = linkedAddresses(link.token)
+    const shown = [...tables.filter((path) => path.endsWith('.csv')), workbook]
+    const addresses = shown.map((path) => `${ownAddress(c) ?? ''}${path}`)
     return showLinks(c, project, { made: { label, addresses } })
   })
 
@@ -111,7 +106,7 @@ export function mountSidePages(page: Hono, { store, building, ownAddress, makeLi
     const fields = await fieldsOf(c)
     if (!fields) return show(c, NO_FORM, 415)
     const id = c.req.param('id')
-    const result = await building.build(id, Number(fields.get('revision')), c.req.raw)
+    const result = await buildProject(store, workers, id, [Number(fields.get('revision'))], c.req.raw)
     if (result.outcome === 'done') return c.redirect('/shed', 303)
     const present = await store.get(id)
     return present ? showBuilt(c, present, result.outcome === 'stale', 409) : show(c, NO_PLAN, 404)
@@ -134,7 +129,10 @@ export function mountSidePages(page: Hono, { store, building, ownAddress, makeLi
   }
 
   async function showBuilt(c: Context, project: Project, stale: boolean, status: ShownStatus = 200): Promise<Response> {
-    const [builds, foreseen] = await Promise.all([store.builds(project.id), building.foresee(project, c.req.raw)])
+    const [builds, foreseen] = await Promise.all([
+      store.builds(project.id),
+      foreseeBuilding(store, workers, project, c.req.raw),
+    ])
     return show(
       c,
       { title: `Is ${project.name} built?`, main: builtPage(project, builds ?? [], foreseen, stale) },

@@ -1,6 +1,7 @@
 import type { Estimate } from '../../estimate/answer.ts'
 import type { Plan } from '../../estimate/plan.ts'
 import { preparePlan } from '../../estimate/plan.ts'
+import { readPlan } from '../../estimate/read-plan.ts'
 import type { Fault } from '../../measure/fault.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import { joinsAt } from '../../plan/rows/track.ts'
@@ -8,8 +9,6 @@ import type { Stock } from '../../shed/stock.ts'
 import { placeElements } from '../../track/place.ts'
 import type { Asker, Workers } from '../../workers/workers.ts'
 import type { PlanToDraw, StretchToDraw } from '../drawing/drawn-plan.ts'
-
-export type ReadPlan = (raw: unknown) => { ok: true; plan: PlanInput } | { ok: false; faults: Fault[] }
 
 /** A plan with nothing left open and everything that follows from it. */
 export interface WorkedPlan {
@@ -19,7 +18,7 @@ export interface WorkedPlan {
 
 /** Reads a plan as it was written and works it out with what the shed has for it, or says everything that is wrong with it. */
 export async function workOut(
-  { readPlan, workers }: { readonly readPlan: ReadPlan; readonly workers: Workers },
+  workers: Workers,
   raw: unknown,
   stock: Stock,
   asker: Asker,

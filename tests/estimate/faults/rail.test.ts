@@ -13,7 +13,7 @@ const IMPOSSIBLE = { formedRadius: 900, restingRadius: 800 }
 it('tempers belong to their material', () => {
   const temper = (material: string, name: string) => places({ section: '250', material, temper: name })
   expect(temper('brass', '6063-t6')).toEqual(['/rail/temper unknown-temper'])
-  expect(temper('aluminum', '6063-t6')).toEqual([])
+  expect(temper('aluminium', '6063-t6')).toEqual([])
 })
 
 it('the parts of a section fit into one another', () => {

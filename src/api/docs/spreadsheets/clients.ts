@@ -1,6 +1,6 @@
 import { html } from 'hono/html'
+import { seenFrom } from '../../../access/own-address.ts'
 import { ASKED, type Formula, showFormula } from './example.ts'
-import { seenFrom } from './own-address.ts'
 import { linkedFile } from './tables.ts'
 
 /*

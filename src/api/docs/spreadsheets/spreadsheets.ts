@@ -1,11 +1,11 @@
 import type { OpenAPIHono } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import { ownAddress } from '../../../access/own-address.ts'
 import { callingWorkbook } from '../../../paper/calling-workbook/workbook.ts'
 import { problem } from '../../problem.ts'
 import { ASKED } from './example.ts'
 import { guidePage, type Shows } from './guide-page.ts'
 import { type Ask, type LiveCell, liveCells } from './live-cells.ts'
-import { ownAddress } from './own-address.ts'
 import { OF_TRACK, TRACK } from './whole-track.ts'
 
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'

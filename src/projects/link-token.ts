@@ -17,8 +17,3 @@ export function tokenHash(token: string): string | null {
 export function withoutToken(path: string): string {
   return path.replace(/^(\/v1\/linked\/)[^/]+/, '$1(token)')
 }
-
-/** The address below which a link gives its tables. */
-export function linkedAddress(token: string): string {
-  return `/v1/linked/${token}`
-}

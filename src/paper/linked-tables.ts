@@ -1,0 +1,13 @@
+import { TABLE_NAMES } from './estimate-tables.ts'
+
+/** The forms a table is given in. */
+export const TABLE_FORMATS = ['csv', 'json'] as const
+
+/** What may be asked for below `/tables/`: `elements.csv`, `elements.json`, … */
+export const TABLE_FILES = TABLE_NAMES.flatMap((name) => TABLE_FORMATS.map((format) => `${name}.${format}` as const))
+
+/** The addresses a link for spreadsheets gives: its tables in each form, and all of them as a workbook. */
+export function linkedAddresses(token: string): { tables: string[]; workbook: string } {
+  const address = `/v1/linked/${token}`
+  return { tables: TABLE_FILES.map((file) => `${address}/tables/${file}`), workbook: `${address}/workbook.xlsx` }
+}
