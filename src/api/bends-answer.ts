@@ -5,9 +5,10 @@ import type { BenderInput } from '../estimate/plan.ts'
 import { oneCurve } from '../estimate/questions/one-curve.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
+import type { Bends } from './answers/bends.ts'
 import type { FaultCode } from './fault-catalogue.ts'
 import type { ParameterFault } from './problem.ts'
-import type { Bends, BendsRequest } from './schemas/bends.ts'
+import type { BendsRequest } from './schemas/bends.ts'
 import { curveFaults } from './schemas/read-curve.ts'
 
 /** The section that is assumed when a curve alone is asked about. */

@@ -1,6 +1,6 @@
 import { csvOf } from '../paper/csv.ts'
 import { type ColumnOf, number, tableOf, text } from '../paper/table.ts'
-import type { Bends } from './schemas/bends.ts'
+import type { Bends } from './answers/bends.ts'
 
 interface Row {
   readonly rail: Bends['rails'][number]

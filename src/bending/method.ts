@@ -1,3 +1,5 @@
+import { type Answer, nullable, number, object, word } from '../plan/fields/answer.ts'
+
 /** What a person can be asked to do; every figure can be overridden. Common practice, no source. */
 export interface MethodLimits {
   /** Wanted over forming radius up to which bending by eye and hand comes out even. */
@@ -27,18 +29,24 @@ export interface MethodCase {
   readonly jointsInBend: number
 }
 
-export type MethodReason = 'assembled' | 'hand-force' | 'overbend' | 'joints' | 'within-limits'
+const WEIGHED = ['assembled', 'hand-force', 'overbend', 'joints'] as const
+export const METHODS = ['hand', 'machine'] as const
+export const METHOD_REASONS = [...WEIGHED, 'within-limits'] as const
 
-export interface MethodCheck {
-  readonly reason: Exclude<MethodReason, 'within-limits'>
-  /** In the unit of its limit: N, a ratio, mm; null for a matter of kind. */
-  readonly value: number | null
-  readonly limit: number | null
-  readonly favours: 'hand' | 'machine'
-}
+export type Method = (typeof METHODS)[number]
+export type MethodReason = (typeof METHOD_REASONS)[number]
+
+export const METHOD_CHECK = object({
+  reason: word(WEIGHED),
+  value: nullable(number('In the unit of its limit: N, a ratio, mm; null for a matter of kind.')),
+  limit: nullable(number()),
+  favours: word(METHODS),
+})
+
+export type MethodCheck = Answer<typeof METHOD_CHECK>
 
 export interface MethodAdvice {
-  readonly method: 'hand' | 'machine'
+  readonly method: Method
   /** The first check that asks for a machine, in the order of `checks`. */
   readonly reason: MethodReason
   readonly checks: readonly MethodCheck[]

@@ -19,6 +19,7 @@ export type { Standards } from '../checking/standards.ts'
 export type { Effort } from '../laying/cutting/plan-chains.ts'
 export type { Extra, Pack, Panel, ReadyMadeChoice, Stick, Supplies } from '../laying/supplies.ts'
 export type { Fault } from '../measure/fault.ts'
+export type { Assumption } from '../plan/assumption.ts'
 export type { GradePoint } from '../track/grade.ts'
 
 /**
@@ -386,11 +387,4 @@ export interface Track {
   readonly breaks: readonly Break[]
   readonly keepOut: readonly KeepOut[]
   readonly elements: readonly Element[]
-}
-
-/** A default that was used: the field as a JSON Pointer into the plan, the value as people write it, and why. */
-export interface Assumption {
-  readonly field: string
-  readonly value: string
-  readonly reason: string
 }

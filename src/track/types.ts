@@ -1,5 +1,12 @@
+import { count } from '../plan/fields/answer.ts'
+
 /** Which way a curve turns, seen along the track from its start. */
-export type Turn = 'left' | 'right'
+export const TURNS = ['left', 'right'] as const
+
+export type Turn = (typeof TURNS)[number]
+
+/** An element of a track as answers name it. */
+export const ELEMENT_NUMBER = count({ title: 'Element (the first is 0)' })
 
 /** A place on the sheet: x to the right, y up, heading counter-clockwise from +x in radians (not reduced). */
 export interface Pose {

@@ -1,26 +1,29 @@
-import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { CALIBRATION } from '../../bending/forming/types.ts'
 import { bendingOf } from '../../estimate/bending.ts'
+import { SECTION_PROPERTIES } from '../../estimate/bill/answer.ts'
 import { sectionPropertiesAnswer } from '../../estimate/bill/rail-summary.ts'
 import { completeBender } from '../../estimate/complete-bender.ts'
 import { DEFAULTS } from '../../estimate/complete-plan.ts'
 import { completeMetal, completeSection } from '../../estimate/complete-rail.ts'
-import type { Assumption } from '../../estimate/plan.ts'
 import { formatMm } from '../../measure/length.ts'
+import { ASSUMPTION, type Assumption } from '../../plan/assumption.ts'
+import { component, list } from '../../plan/fields/answer.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { CalibrationRequestSchema } from '../schemas/bends.ts'
-import { AssumptionSchema } from '../schemas/estimate.ts'
 import { EXAMPLE_CALIBRATIONS } from '../schemas/example-plans.ts'
-import { CalibrationSchema } from '../schemas/forming.ts'
 import { query } from '../schemas/query.ts'
 import { readCalibration } from '../schemas/read-curve.ts'
-import { SectionPropertiesSchema } from '../schemas/section-properties.ts'
 
-const AnswerSchema = z
-  .object({ calibration: CalibrationSchema, section: SectionPropertiesSchema, assumptions: z.array(AssumptionSchema) })
-  .openapi('CalibrationAnswer')
+const CALIBRATION_ANSWER = component('CalibrationAnswer', 'What test bends tell about a rail.', {
+  calibration: CALIBRATION,
+  section: SECTION_PROPERTIES,
+  assumptions: list(ASSUMPTION),
+})
 
 const endpoint = createRoute({
   method: 'post',
@@ -36,7 +39,7 @@ const endpoint = createRoute({
     body: jsonBody('CalibrationRequest', 'The rail with its test bends.', EXAMPLE_CALIBRATIONS),
   },
   responses: {
-    200: json(AnswerSchema, 'The yield with its band, and how well it is determined.'),
+    200: json(answerSchema(CALIBRATION_ANSWER), 'The yield with its band, and how well it is determined.'),
     ...problems(...REFUSALS_OF_A_BODY),
   },
 })

@@ -1,10 +1,12 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { COMPARISON } from '../../estimate/questions/compare.ts'
 import type { Workers } from '../../workers/workers.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { ComparisonRequestSchema, ComparisonSchema, readComparison } from '../schemas/comparison.ts'
+import { ComparisonRequestSchema, readComparison } from '../schemas/comparison.ts'
 import { EXAMPLE_COMPARISONS } from '../schemas/example-plans.ts'
 import { LIMITS } from '../schemas/plan.ts'
 import { query } from '../schemas/query.ts'
@@ -22,7 +24,7 @@ const endpoint = createRoute({
     body: jsonBody('ComparisonRequest', 'The plan and the materials.', EXAMPLE_COMPARISONS),
   },
   responses: {
-    200: json(ComparisonSchema, 'The materials, in the order they were asked for.'),
+    200: json(answerSchema(COMPARISON), 'The materials, in the order they were asked for.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })

@@ -1,10 +1,12 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Workers } from '../../workers/workers.ts'
+import { CUT_PLAN, cutPlanAnswer } from '../answers/cut-plan.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { CutPlanRequestSchema, CutPlanSchema, cutPlanAnswer, readCutPlan } from '../schemas/cut-plan.ts'
+import { CutPlanRequestSchema, readCutPlan } from '../schemas/cut-plan.ts'
 import { EXAMPLE_CUT_PLANS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
 
@@ -19,7 +21,7 @@ const endpoint = createRoute({
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('CutPlanRequest', 'The runs and the sticks.', EXAMPLE_CUT_PLANS) },
   responses: {
-    200: json(CutPlanSchema, 'The cut plan.'),
+    200: json(answerSchema(CUT_PLAN), 'The cut plan.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })

@@ -1,5 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { MOST_LINKS, type ProjectLink, type ProjectStore } from '../../projects/store.ts'
+import { LINKS, NEW_LINK } from '../answers/projects.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { linkedAddress, newToken, tokenHash } from '../link-token.ts'
 import { LINK_ID, PROJECT_ID } from '../parameters.ts'
 import { problem, type Refusal, unacceptable } from '../problem.ts'
@@ -8,7 +10,7 @@ import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { faultsOf } from '../schemas/issues.ts'
-import { LinksSchema, LinkWantedSchema, NewLinkSchema } from '../schemas/link.ts'
+import { LinkWantedSchema } from '../schemas/link.ts'
 import { query } from '../schemas/query.ts'
 import { TABLE_FILES } from '../tables-answer.ts'
 
@@ -26,7 +28,7 @@ const make = createRoute({
   parameters: [PROJECT_ID],
   request: { query: query({}), body: jsonBody('LinkWanted', 'What the link is for.') },
   responses: {
-    201: json(NewLinkSchema, 'The link with its token.'),
+    201: json(answerSchema(NEW_LINK), 'The link with its token.'),
     ...problems(...REFUSALS_OF_A_BODY, 'not-found', 'unavailable'),
   },
 })
@@ -42,7 +44,7 @@ const list = createRoute({
   parameters: [PROJECT_ID],
   request: { query: query({}) },
   responses: {
-    200: json(LinksSchema, 'Its links.'),
+    200: json(answerSchema(LINKS), 'Its links.'),
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
 })

@@ -1,6 +1,8 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { ESTIMATE } from '../../estimate/answer.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
 import type { Asker, Workers } from '../../workers/workers.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { billCsv } from '../bill-csv.ts'
 import { fileName } from '../file-name.ts'
 import { PROJECT_ID } from '../parameters.ts'
@@ -8,7 +10,6 @@ import { problem } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { CSV, csv, json, problems } from '../responses.ts'
-import { EstimateSchema } from '../schemas/estimate.ts'
 import { query } from '../schemas/query.ts'
 import { workOutProject } from '../worked-project.ts'
 
@@ -33,7 +34,7 @@ const estimateEndpoint = createRoute({
   middleware: answersIn('application/json'),
   parameters: [PROJECT_ID],
   request: { query: query({}) },
-  responses: { 200: json(EstimateSchema, 'The estimate.'), ...refusals },
+  responses: { 200: json(answerSchema(ESTIMATE), 'The estimate.'), ...refusals },
 })
 
 const billEndpoint = createRoute({

@@ -1,5 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/questions/setting-out.ts'
+import { SETTING_OUT, settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/questions/setting-out.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
@@ -7,7 +8,7 @@ import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { EXAMPLE_SETTING_OUTS } from '../schemas/example-plans.ts'
 import { LIMITS } from '../schemas/plan.ts'
 import { query } from '../schemas/query.ts'
-import { readSettingOut, SettingOutRequestSchema, SettingOutSchema } from '../schemas/setting-out.ts'
+import { readSettingOut, SettingOutRequestSchema } from '../schemas/setting-out.ts'
 
 const endpoint = createRoute({
   method: 'post',
@@ -22,7 +23,7 @@ const endpoint = createRoute({
     body: jsonBody('SettingOutRequest', 'The plan and the interval.', EXAMPLE_SETTING_OUTS),
   },
   responses: {
-    200: json(SettingOutSchema, 'The curves of each track, in the order they are met.'),
+    200: json(answerSchema(SETTING_OUT), 'The curves of each track, in the order they are met.'),
     ...problems(...REFUSALS_OF_A_BODY),
   },
 })

@@ -1,8 +1,7 @@
 import { z } from '@hono/zod-openapi'
 import { bendCheckFaults } from '../../bending/bend-check/faults.ts'
-import type { BendCheck, BendCheckInput } from '../../bending/bend-check/types.ts'
+import type { BendCheckInput } from '../../bending/bend-check/types.ts'
 import type { Fault } from '../../measure/fault.ts'
-import { AssumptionSchema } from './estimate.ts'
 import { fields } from './fields.ts'
 import { faultsOf } from './issues.ts'
 import { accepted, leaf, type Read } from './leaf.ts'
@@ -11,7 +10,6 @@ import { atMostOneOf } from './plan.ts'
 import { lengthAt, readable } from './plan-draft.ts'
 import { Coordinate, Diameter, Length, Resolution } from './plan-fields.ts'
 import { asWritten, withMore } from './read-plan.ts'
-import type { Mutable, Same } from './same-type.ts'
 import { listAt, valueAt } from '../../plan/reading/value-at.ts'
 
 /** Readings of one check. */
@@ -107,71 +105,3 @@ function draftOf(raw: unknown): BendCheckInput | null {
     maximumThrowMm: lengthAt(raw, ['maximumThrow'], LENGTH),
   }
 }
-
-const number = z.number()
-const said = (description: string) => ({ description })
-
-const StationSchema = z
-  .object({
-    index: z.int().min(0),
-    atMm: number,
-    ordinateMm: number.nullable(),
-    radiusMm: number
-      .nullable()
-      .openapi(said('Exactly from the reading; negative where it bends the other way, null where it is straight.')),
-    radiusLowMm: number.nullable(),
-    radiusHighMm: number.nullable(),
-    targetOrdinateMm: number.nullable(),
-    deviationMm: number.nullable(),
-    verdict: z.enum(['bend-more', 'ease', 'good']).nullable(),
-    runningSumMm: number.nullable(),
-    throwMm: number.nullable().openapi(said('+ outward, away from the centre; null in a bench check.')),
-  })
-  .openapi('StationCheck')
-
-const CheckFindingSchema = z
-  .object({
-    rule: z.string().openapi(said('One of those listed at /docs/problems.')),
-    severity: z.enum(['stop', 'warn', 'note']),
-    stations: z.array(z.int().min(0)).openapi(said('Empty: all of them.')),
-    message: z.string(),
-    measured: number.nullable(),
-    limit: number.nullable(),
-    unit: z.string().nullable(),
-    cure: z.string(),
-  })
-  .openapi('BendCheckFinding')
-
-export const BendCheckAnswerSchema = z
-  .object({
-    stations: z.array(StationSchema),
-    bestFitRadiusMm: number.nullable(),
-    turnedDeg: number.nullable(),
-    largestThrowMm: number.nullable(),
-    proposal: z
-      .object({
-        bodies: z.array(
-          z.object({
-            fromMm: number.nullable(),
-            toMm: number.nullable(),
-            ordinateMm: number,
-            radiusMm: number.nullable(),
-          }),
-        ),
-        runs: z.array(
-          z.object({
-            fromMm: number.nullable(),
-            toMm: number.nullable(),
-            fromOrdinateMm: number,
-            toOrdinateMm: number,
-          }),
-        ),
-      })
-      .nullable()
-      .openapi(said('The program’s own, where none was given: bodies of constant ordinate and the runs between them.')),
-    findings: z.array(CheckFindingSchema),
-    assumptions: z.array(AssumptionSchema),
-  })
-  .openapi('BendCheckAnswer')
-
-true satisfies Same<z.output<typeof BendCheckAnswerSchema>, Mutable<BendCheck>>

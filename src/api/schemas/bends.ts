@@ -1,15 +1,10 @@
 import { z } from '@hono/zod-openapi'
-import type { CurveAnswer } from '../../estimate/questions/one-curve.ts'
-import { AssumptionSchema, FindingSchema } from './estimate.ts'
 import { fields } from './fields.ts'
-import { BendFormingSchema, CalibrationSchema, OrdinatesSchema } from './forming.ts'
 import { DIAMETER, LENGTH, LENGTH_OR_ZERO } from './measures.ts'
 import { exactlyOneOf, LIMITS, requiring } from './plan.ts'
 import { Angle, Diameter, Gauge, Length, MATERIAL_NAMES, Resolution, SECTION_IDS } from './plan-fields.ts'
 import { choiceParameter, lengthParameter, lengthsParameter, query, textParameter } from './query.ts'
 import { BEARS_ON, BenderSchema, MODES, Rail, WORKS } from './rail.ts'
-import type { Same } from './same-type.ts'
-import { SectionPropertiesSchema } from './section-properties.ts'
 
 const about = (description: string, example?: string) => ({ param: { description, example } })
 
@@ -67,30 +62,6 @@ export const BendsQuery = query({
 
 export type BendsRequest = Partial<Omit<z.output<typeof BendsQuery>, 'refresh'>>
 
-const BentRailSchema = z
-  .object({
-    rail: z.enum(['outer', 'inner']),
-    radiusMm: z.number().openapi({ description: "Of the rail's own line." }),
-    measuredRadiusMm: z
-      .number()
-      .openapi({ description: 'Of the concave side of the head; ordinates are computed here.' }),
-    ordinates: z.array(OrdinatesSchema),
-    recommendedChordMm: z.number().nullable().openapi({ description: 'The shortest that tells the radius.' }),
-    smallestChordMm: z.number().nullable(),
-    forming: BendFormingSchema.optional().openapi({ description: 'Only where the material is given.' }),
-  })
-  .openapi('BentRail')
-
-export const BendsSchema = z
-  .object({
-    trackRadiusMm: z.number(),
-    rails: z.array(BentRailSchema),
-    assumptions: z.array(AssumptionSchema).openapi({ description: 'Fields are the names of query parameters.' }),
-  })
-  .openapi('Bends')
-
-export type Bends = z.output<typeof BendsSchema>
-
 /** The body of a question about one curve. */
 export const CurveSchema = fields({
   radius: Length.optional(),
@@ -108,20 +79,6 @@ export const CurveSchema = fields({
       'One curve by the radius or diameter of its centre line, its rail and what bends it. The angle only counts for assembled track.',
     oneOf: [requiring('radius'), requiring('diameter')],
   })
-
-export const CurveAnswerSchema = z
-  .object({
-    trackRadiusMm: z.number(),
-    section: SectionPropertiesSchema,
-    rails: z.array(BentRailSchema.required({ forming: true })),
-    calibration: CalibrationSchema.nullable(),
-    findings: z.array(FindingSchema),
-    assumptions: z.array(AssumptionSchema),
-    cautions: z.array(z.string()),
-  })
-  .openapi('CurveAnswer')
-
-true satisfies Same<z.output<typeof CurveAnswerSchema>, CurveAnswer>
 
 const CalibratedRail = fields({ ...Rail.shape, calibration: Rail.shape.calibration.unwrap() }).openapi(
   'CalibratedRail',

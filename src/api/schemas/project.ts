@@ -1,11 +1,10 @@
 import { z } from '@hono/zod-openapi'
 import type { Fault } from '../../measure/fault.ts'
-import type { Project, ProjectContent, ProjectSummary, RevisionSummary, StoredPlan } from '../../projects/store.ts'
+import type { ProjectContent, StoredPlan } from '../../projects/store.ts'
 import { fields } from './fields.ts'
 import { faultsOf } from './issues.ts'
 import { PlanSchema } from './plan.ts'
 import { readPlan } from './read-plan.ts'
-import type { Same } from './same-type.ts'
 import { nameLeaf, textLeaf } from './words.ts'
 
 const content = {
@@ -38,39 +37,3 @@ export function readProject(raw: unknown): ReadProject {
 export function inPlan(fault: Fault): Fault {
   return { ...fault, path: ['plan', ...fault.path] }
 }
-
-const moment = z.iso.datetime().openapi({ description: 'RFC 3339, UTC.' })
-const revision = z.int().min(1)
-
-const summary = {
-  id: z.uuid(),
-  name: z.string(),
-  notes: z.string(),
-  revision: revision.openapi({ description: '1 for a new project, one more with each replacement.' }),
-  createdAt: moment,
-  updatedAt: moment,
-}
-
-const ProjectSummarySchema = z.object(summary).openapi('ProjectSummary')
-
-export const ProjectSchema = z
-  .object({
-    ...summary,
-    plan: z.record(z.string(), z.unknown()).openapi({ description: 'The plan as it was written.' }),
-  })
-  .openapi('Project')
-
-export const ProjectPageSchema = z
-  .object({
-    items: z.array(ProjectSummarySchema),
-    next: z.string().nullable().openapi({ description: 'The cursor of the next page; null on the last.' }),
-  })
-  .openapi('ProjectPage')
-
-const RevisionSchema = z.object({ revision, createdAt: moment, name: z.string() }).openapi('Revision')
-
-export const RevisionsSchema = z.object({ items: z.array(RevisionSchema) }).openapi('Revisions')
-
-true satisfies Same<z.output<typeof ProjectSchema>, Project>
-true satisfies Same<z.output<typeof ProjectSummarySchema>, ProjectSummary>
-true satisfies Same<z.output<typeof RevisionSchema>, RevisionSummary>

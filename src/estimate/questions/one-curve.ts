@@ -1,15 +1,19 @@
-import { type Bend, railRadii, sheetOf } from '../../bending/bends.ts'
+import { BENT_RAIL_FIELDS, railRadii, sheetOf } from '../../bending/bends.ts'
+import { BEND_FORMING, CALIBRATION } from '../../bending/forming/types.ts'
 import { bendingFindings } from '../../checking/bending.ts'
+import { FINDING } from '../../checking/finding.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import type { CalibrationAnswer, Finding, SectionPropertiesAnswer } from '../answer.ts'
+import { ASSUMPTION, type Assumption } from '../../plan/assumption.ts'
+import { type Answer, component, length, list, nullable, object, text } from '../../plan/fields/answer.ts'
 import { bendingOf } from '../bending.ts'
+import { SECTION_PROPERTIES } from '../bill/answer.ts'
 import { sectionPropertiesAnswer } from '../bill/rail-summary.ts'
 import { cautionsFor } from '../cautions.ts'
 import { completeBender } from '../complete-bender.ts'
 import { type Assume, DEFAULTS } from '../complete-plan.ts'
 import { completeCalibration, completeMetal, completeSection } from '../complete-rail.ts'
-import type { Assumption, BenderInput, RailInput } from '../plan.ts'
+import type { BenderInput, RailInput } from '../plan.ts'
 
 /** One curve by itself, as it is asked about at the bench. */
 export interface CurveInput {
@@ -24,20 +28,21 @@ export interface CurveInput {
   readonly angle?: number | undefined
 }
 
-export interface CurveAnswer {
-  trackRadiusMm: number
-  section: SectionPropertiesAnswer
-  rails: CurveRailAnswer[]
-  calibration: CalibrationAnswer | null
-  findings: Finding[]
-  assumptions: Assumption[]
-  cautions: string[]
-}
+const CURVE_RAIL = object({ ...BENT_RAIL_FIELDS, forming: BEND_FORMING })
 
-export type CurveRailAnswer = Pick<
-  Bend,
-  'rail' | 'radiusMm' | 'measuredRadiusMm' | 'ordinates' | 'recommendedChordMm' | 'smallestChordMm' | 'forming'
->
+export type CurveRailAnswer = Answer<typeof CURVE_RAIL>
+
+export const CURVE_ANSWER = component('CurveAnswer', 'The two rails of one curve, the outer one first.', {
+  trackRadiusMm: length(),
+  section: SECTION_PROPERTIES,
+  rails: list(CURVE_RAIL),
+  calibration: nullable(CALIBRATION),
+  findings: list(FINDING),
+  assumptions: list(ASSUMPTION),
+  cautions: list(text()),
+})
+
+export type CurveAnswer = Answer<typeof CURVE_ANSWER>
 
 const USUAL_ANGLE_DEG = 90
 
