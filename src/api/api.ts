@@ -1,6 +1,7 @@
 import { OpenAPIHono } from '@hono/zod-openapi'
 import type { ProjectStore } from '../projects/store.ts'
 import type { Workers } from '../workers/workers.ts'
+import { answerComponents } from './answers/schema.ts'
 import { AnswersKept } from './cells/answers-kept.ts'
 import { mountDocs } from './docs/docs.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
@@ -44,7 +45,8 @@ export function createApi({ store, workers, kept = new AnswersKept() }: ApiDeps)
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
-  for (const [name, schema] of Object.entries(COMPONENTS)) api.openAPIRegistry.register(name, schema)
+  for (const [name, schema] of [...Object.entries(COMPONENTS), ...answerComponents()])
+    api.openAPIRegistry.register(name, schema)
   mountEstimates(api, workers)
   mountComparisons(api, workers)
   mountBends(api)

@@ -27,7 +27,7 @@ export const ESTIMATE = component('Estimate', 'The answer to a plan.', {
   tracks: list(TRACK),
   bends: list(BEND),
   easements: list(EASEMENT_FORMING, 'Both rails of each.'),
-  calibration: nullable(CALIBRATION),
+  calibration: nullable(CALIBRATION, "What the plan's own test bends told; null without any."),
   cutting: CUTTING,
   readyMade: nullable(READY_MADE, 'Null where the plan lists no ready-made track.'),
   joints: list(JOINT, 'Every joint, by track, station and rail.'),

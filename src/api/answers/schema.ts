@@ -8,7 +8,10 @@ import type { Answer, AnswerFields, Declared, Fixed, ObjectAnswer, ValueAnswer }
 
 /** Schemas of declared answers, each made once, so that one component is one schema. */
 export class AnswerSchemas {
-  /** By their names in the OpenAPI document. */
+  /**
+   * By their names in the OpenAPI document. They have to be registered before it is generated: otherwise what is said of
+   * one where it is met first would be said of it everywhere.
+   */
   readonly components = new Map<string, z.ZodType>()
   private readonly made = new Map<Declared, z.ZodType>()
 
@@ -39,7 +42,7 @@ export class AnswerSchemas {
       case 'word':
         return z.enum(declared.words)
       case 'nullable':
-        return this.of(declared.of).nullable()
+        return this.nullable(declared.of)
       case 'list':
         return z.array(this.of(declared.of))
       case 'part':
@@ -49,6 +52,12 @@ export class AnswerSchemas {
       case 'object':
         return this.object(declared)
     }
+  }
+
+  /** The generator would say of a component itself that it may be null. */
+  private nullable(of: Declared): z.ZodType {
+    const schema = this.of(of)
+    return of.is === 'object' && of.component !== null ? z.union([schema, z.null()]) : schema.nullable()
   }
 
   private object({ extended, fields }: ObjectAnswer): z.ZodType {
@@ -90,4 +99,9 @@ const schemas = new AnswerSchemas()
 /** The schema of an answer of this service. */
 export function answerSchema<D extends Declared>(declared: D): z.ZodType<Fixed<Answer<D>>, Fixed<Answer<D>>> {
   return schemas.of(declared) as z.ZodType<never, never>
+}
+
+/** The components those are made of. */
+export function answerComponents(): ReadonlyMap<string, z.ZodType> {
+  return schemas.components
 }
