@@ -34,7 +34,7 @@ export const METHODS = ['hand', 'machine'] as const
 export const METHOD_REASONS = [...WEIGHED, 'within-limits'] as const
 
 export type Method = (typeof METHODS)[number]
-export type MethodReason = (typeof METHOD_REASONS)[number]
+type MethodReason = (typeof METHOD_REASONS)[number]
 
 export const METHOD_CHECK = object({
   reason: word(WEIGHED),
@@ -43,7 +43,7 @@ export const METHOD_CHECK = object({
   favours: word(METHODS),
 })
 
-export type MethodCheck = Answer<typeof METHOD_CHECK>
+type MethodCheck = Answer<typeof METHOD_CHECK>
 
 export interface MethodAdvice {
   readonly method: Method

@@ -16,7 +16,7 @@ import {
 import type { Pack, Supplies } from './supplies.ts'
 
 /** Everything a bill may list. */
-export const BILL_ITEMS = [
+const BILL_ITEMS = [
   'rail-stick',
   'panel',
   'joiner',
@@ -31,14 +31,14 @@ export const BILL_ITEMS = [
   'extra',
 ] as const
 
-export type BillItem = (typeof BILL_ITEMS)[number]
+type BillItem = (typeof BILL_ITEMS)[number]
 
 /** What a line is counted or measured in. */
-export const BILL_UNITS = ['each', 'm', 'L', 'kg'] as const
+const BILL_UNITS = ['each', 'm', 'L', 'kg'] as const
 
-export type BillUnit = (typeof BILL_UNITS)[number]
+type BillUnit = (typeof BILL_UNITS)[number]
 
-export const REASON = component('Reason', 'A part of what is required, and where it comes from.', {
+const REASON = component('Reason', 'A part of what is required, and where it comes from.', {
   text: text(),
   track: nullable(text('Null: the whole plan.')),
   quantity: number('Under zero where it comes with something else, as ties with ready-made track do.'),

@@ -33,7 +33,7 @@ export const FED_BLOCK = object({
   worstDropV: nullable(number('With these feeders, wherever the train stands.')),
 })
 
-export type FedBlock = Answer<typeof FED_BLOCK>
+type FedBlock = Answer<typeof FED_BLOCK>
 
 /** Nobody digs in more than these along one stretch. */
 export const MOST_FEEDERS = 1000

@@ -25,7 +25,7 @@ const LINE_SINCE = extended(BILL_LINE, 'LineSince', 'A line of a bill, with what
   boughtBefore: number({ least: 0, says: 'Pieces of the earlier bills; onHand counts them in.' }),
 })
 
-export type LineSince = Answer<typeof LINE_SINCE>
+type LineSince = Answer<typeof LINE_SINCE>
 
 export const BILL_SINCE = component('BillSince', 'What more a revision makes one buy.', {
   revision: count({ least: 1, says: 'The present one, whose bill this is.' }),

@@ -60,10 +60,8 @@ export const STOCK = component(
 )
 
 export type RailKind = Fixed<Answer<typeof RAIL_KIND>>
-export type StockedStick = Fixed<Answer<typeof STOCKED_STICK>>
 export type StockedPanel = Fixed<Answer<typeof STOCKED_PANEL>>
-export type StockedPart = Fixed<Answer<typeof STOCKED_PART>>
-export type StockedTieStrip = Fixed<Answer<typeof STOCKED_TIE_STRIP>>
+type StockedPart = Fixed<Answer<typeof STOCKED_PART>>
 export type Stock = Fixed<Answer<typeof STOCK>>
 
 export const NOTHING: Stock = {

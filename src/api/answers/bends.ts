@@ -3,7 +3,7 @@ import { BEND_FORMING } from '../../bending/forming/types.ts'
 import { ASSUMPTION } from '../../plan/assumption.ts'
 import { type Answer, component, length, list, optional, part } from '../../plan/fields/answer.ts'
 
-const BENT_RAIL = component('BentRail', 'One rail of one curve.', {
+export const BENT_RAIL = component('BentRail', 'One rail of one curve.', {
   ...BENT_RAIL_FIELDS,
   forming: optional(part(BEND_FORMING, 'Only where the material is given.')),
 })

@@ -16,7 +16,7 @@ import { METHOD_CHECK, METHOD_REASONS, METHODS, type MethodLimits } from '../met
 import { MOST_PASSES, PASS } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
 
-const WAYS_WITH_ENDS = ['trim', 'finish-by-hand', 'join-and-roll-through'] as const
+const END_TREATMENTS = ['trim', 'finish-by-hand', 'join-and-roll-through'] as const
 const ENDS = ['start', 'end'] as const
 
 /** What one bends with, and how. Everything that was left open is filled in. */
@@ -26,13 +26,13 @@ export interface Bender {
   /** Null: no machine; then hand bending is all that is worked out. */
   readonly roller: RollerBender | null
   /** What is done about the half span at each end that rollers cannot bend. */
-  readonly ends: (typeof WAYS_WITH_ENDS)[number]
+  readonly ends: (typeof END_TREATMENTS)[number]
   /** Assembled track: the end at which both rails are held; the inner one creeps out at the other. */
   readonly fixedEnd: (typeof ENDS)[number]
   readonly limits: MethodLimits
 }
 
-const RADIUS_BAND = component(
+export const RADIUS_BAND = component(
   'RadiusBand',
   "Between these a forming radius lies: of a yield 15 % higher and lower, or of the calibration's own band; over all tempers where none is known.",
   {
@@ -52,7 +52,7 @@ const SPRING_IN = object({
 
 export type SpringInAnswer = Answer<typeof SPRING_IN>
 
-const MACHINE_SETTING = object({
+export const MACHINE_SETTING = object({
   depthMm: length({
     says: "From just touching the straight bar; from the bender's own test passes where there are any.",
     title: 'Rollers: depth from just touching',
@@ -71,7 +71,7 @@ const MACHINE_SETTING = object({
     says: 'How much longer a stick must be for both ends to be cut off.',
     title: 'Cut longer by, to trim the ends',
   }),
-  ends: word(WAYS_WITH_ENDS),
+  ends: word(END_TREATMENTS),
 })
 
 export type MachineSetting = Answer<typeof MACHINE_SETTING>
@@ -80,8 +80,6 @@ const NO_MACHINE = word(
   ['no-rollers', 'yield-unknown', 'span-too-long', 'before-touching'],
   'Why machine is null. no-rollers: the request tells of no roller bender; yield-unknown: neither temper nor test bends tell the yield; span-too-long: the rail would have to be pressed in deeper than half the span; before-touching: by the line of the test passes the rail would not even be touched. Null where there is a setting.',
 )
-
-export type NoMachine = Answer<typeof NO_MACHINE>
 
 const ASSEMBLED = object({
   missMm: length('What one setting for both rails gives this rail: got minus wanted.'),

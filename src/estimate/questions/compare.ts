@@ -56,7 +56,7 @@ const TIGHTEST_BEND = component('TightestBend', 'The sharpest bend of the plan, 
   reason: BEND_FORMING.fields.reason,
 })
 
-export type TightestBend = Answer<typeof TIGHTEST_BEND>
+type TightestBend = Answer<typeof TIGHTEST_BEND>
 
 const COMPARED_MATERIAL = component('ComparedMaterial', 'A plan worked out in one material.', {
   material: text(),

@@ -30,7 +30,7 @@ export interface CurveInput {
 
 const CURVE_RAIL = object({ ...BENT_RAIL_FIELDS, forming: BEND_FORMING })
 
-export type CurveRailAnswer = Answer<typeof CURVE_RAIL>
+type CurveRailAnswer = Answer<typeof CURVE_RAIL>
 
 export const CURVE_ANSWER = component('CurveAnswer', 'The two rails of one curve, the outer one first.', {
   trackRadiusMm: length(),

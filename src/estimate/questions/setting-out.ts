@@ -16,8 +16,6 @@ export const USUAL_INTERVAL_MM = 500
 
 const OFFSET = component('PegOffset', 'Along a line and square off it.', { alongMm: length(), offsetMm: length() })
 
-export type Offset = Answer<typeof OFFSET>
-
 const PEG = component('Peg', 'A peg on the centre line.', {
   stationMm: length('Along the track from its start, horizontal.'),
   atMm: length('Along the curve from its beginning.'),
@@ -64,8 +62,6 @@ const SETTING_OUT_TRACK = component('SettingOutTrack', 'The curves of a track, i
   label: nullable(text()),
   curves: list(SETTING_OUT_CURVE),
 })
-
-export type SettingOutTrack = Answer<typeof SETTING_OUT_TRACK>
 
 export const SETTING_OUT = component('SettingOut', 'The pegs of every curve of a plan.', {
   intervalMm: length(),

@@ -23,7 +23,7 @@ export type PoseAnswer = Answer<typeof POSE>
 
 const PLACE = component('PlaceAnswer', 'A pose with its elevation.', { ...POSE.fields, elevationMm: length() })
 
-const RAIL_OF_ELEMENT = component('RailOfElement', 'A rail along one element.', {
+export const RAIL_OF_ELEMENT = component('RailOfElement', 'A rail along one element.', {
   lengthMm: length('As laid, grade included.'),
   radiusMm: nullable(length("Of the rail's own line; null unless an arc.")),
 })

@@ -43,28 +43,28 @@ export interface ValueAnswer<K extends ValueKind = ValueKind> extends About {
   readonly format?: string | undefined
 }
 
-export interface WordAnswer<W extends string = string> extends About {
+interface WordAnswer<W extends string = string> extends About {
   readonly is: 'word'
   readonly words: readonly W[]
 }
 
-export interface NullableAnswer<D = unknown> extends About {
+interface NullableAnswer<D = unknown> extends About {
   readonly is: 'nullable'
   readonly of: D
 }
 
-export interface ListAnswer<D = unknown> extends About {
+interface ListAnswer<D = unknown> extends About {
   readonly is: 'list'
   readonly of: D
 }
 
 /** Something declared elsewhere, with what it means in this place. */
-export interface PartAnswer<D = unknown> extends About {
+interface PartAnswer<D = unknown> extends About {
   readonly is: 'part'
   readonly of: D
 }
 
-export interface EitherAnswer<O extends readonly unknown[] = readonly unknown[]> extends About {
+interface EitherAnswer<O extends readonly unknown[] = readonly unknown[]> extends About {
   readonly is: 'either'
   readonly options: O
 }
