@@ -1,4 +1,7 @@
 import { OpenAPIHono } from '@hono/zod-openapi'
+import { componentsOf } from '../plan/reading/schema.ts'
+import { COMPARISON, CURVE } from '../plan/rows/questions.ts'
+import { STOCK } from '../plan/rows/shed.ts'
 import type { ProjectStore } from '../projects/store.ts'
 import type { Workers } from '../workers/workers.ts'
 import { answerComponents } from './answers/schema.ts'
@@ -24,13 +27,7 @@ import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
 import { mountTables } from './endpoints/tables.ts'
 import { badParameters, problem } from './problem.ts'
-import { parameterFaultsOf } from './schemas/issues.ts'
-import { RAIL_COMPONENTS } from './schemas/rail.ts'
-import { READY_MADE_COMPONENTS } from './schemas/ready-made.ts'
-import { STOCKED_PANEL_COMPONENTS } from './schemas/stocked-panel.ts'
-import { WAY_COMPONENTS } from './schemas/way.ts'
-
-const COMPONENTS = { ...RAIL_COMPONENTS, ...WAY_COMPONENTS, ...READY_MADE_COMPONENTS, ...STOCKED_PANEL_COMPONENTS }
+import { parameterFaultsOf } from './request/parameter-faults.ts'
 
 interface ApiDeps {
   readonly store: ProjectStore
@@ -45,7 +42,7 @@ export function createApi({ store, workers, kept = new AnswersKept() }: ApiDeps)
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
-  for (const [name, schema] of [...Object.entries(COMPONENTS), ...answerComponents()])
+  for (const [name, schema] of [...componentsOf(COMPARISON, CURVE, STOCK), ...answerComponents()])
     api.openAPIRegistry.register(name, schema)
   mountEstimates(api, workers)
   mountComparisons(api, workers)

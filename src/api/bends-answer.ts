@@ -1,15 +1,15 @@
 import { railRadii, sheetOf } from '../bending/bends.ts'
 import { SECTIONS } from '../catalogue/sections.ts'
-import { DEFAULTS } from '../estimate/complete-plan.ts'
-import type { BenderInput } from '../estimate/plan.ts'
 import { oneCurve } from '../estimate/questions/one-curve.ts'
+import { curveFaults } from '../estimate/questions/read-curve.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
+import type { BenderInput } from '../plan/rows/bender.ts'
+import { USUAL } from '../plan/usual.ts'
 import type { Bends } from './answers/bends.ts'
 import type { FaultCode } from './fault-catalogue.ts'
 import type { ParameterFault } from './problem.ts'
 import type { BendsRequest } from './schemas/bends.ts'
-import { curveFaults } from './schemas/read-curve.ts'
 
 /** The section that is assumed when a curve alone is asked about. */
 const USUAL_SECTION = '250'
@@ -95,8 +95,8 @@ function benderOf(request: BendsRequest): BenderInput | undefined {
 }
 
 function ordinatesAlone(request: BendsRequest, trackRadiusMm: number): BendsAnswer {
-  const { section = USUAL_SECTION, chord: chordsMm = DEFAULTS.chordsMm, gauge: gaugeMm = DEFAULTS.gaugeMm } = request
-  const resolutionMm = request.resolution ?? DEFAULTS.resolutionMm
+  const { section = USUAL_SECTION, chord: chordsMm = USUAL.chords, gauge: gaugeMm = USUAL.gauge } = request
+  const resolutionMm = request.resolution ?? USUAL.resolution
   const { headWidthMm } = SECTIONS.find(({ id }) => id === section)!
   const rails = (['outer', 'inner'] as const).map((rail) => {
     const radii = railRadii(trackRadiusMm, rail, gaugeMm, headWidthMm)
@@ -115,9 +115,9 @@ function sectionAssumed({ section }: BendsRequest): Bends['assumptions'] {
 
 function othersAssumed(request: BendsRequest): Bends['assumptions'] {
   const assumed = [
-    { field: 'gauge', value: formatMm(DEFAULTS.gaugeMm), reason: 'not given' },
-    { field: 'chord', value: DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and '), reason: 'not given' },
-    { field: 'resolution', value: formatMm(DEFAULTS.resolutionMm), reason: 'not given' },
+    { field: 'gauge', value: formatMm(USUAL.gauge), reason: 'not given' },
+    { field: 'chord', value: USUAL.chords.map((mm) => formatMm(mm)).join(' and '), reason: 'not given' },
+    { field: 'resolution', value: formatMm(USUAL.resolution), reason: 'not given' },
   ] as const
   return assumed.filter(({ field }) => request[field] === undefined)
 }

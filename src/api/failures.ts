@@ -1,9 +1,9 @@
 import type { Context, Hono } from 'hono'
+import { meantName } from '../plan/fields/nearest.ts'
 import { StoreError } from '../projects/store-error.ts'
 import { WorkersError } from '../workers/workers-error.ts'
 import { withoutToken } from './link-token.ts'
 import { problem, type Refusal } from './problem.ts'
-import { meantName } from '../plan/fields/nearest.ts'
 
 const RETRY_AFTER_S = 5
 /** Long work takes some seconds each. */

@@ -1,7 +1,7 @@
+import { readPlan } from '../estimate/read-plan.ts'
 import type { Claim } from '../projects/store.ts'
 import { estimateFromStock } from '../shed/from-stock.ts'
 import { NOTHING } from '../shed/stock.ts'
-import { readPlan } from './schemas/read-plan.ts'
 
 /**
  * What a saved plan takes of what lies free in the shed: what its estimate would, looked for quickly, since everybody who

@@ -1,11 +1,10 @@
 import type { Estimate } from '../estimate/answer.ts'
-import type { PlanInput } from '../estimate/plan.ts'
+import { asWritten, inPlan, readPlan } from '../estimate/read-plan.ts'
+import type { PlanInput } from '../plan/rows/plan.ts'
 import type { Project } from '../projects/store.ts'
 import type { Stock } from '../shed/stock.ts'
 import type { Asker, Workers } from '../workers/workers.ts'
 import { type Refusal, unacceptable } from './problem.ts'
-import { inPlan } from './schemas/project.ts'
-import { asWritten, readPlan } from './schemas/read-plan.ts'
 
 export type CannotWorkOut = Refusal<'unacceptable-content'>
 

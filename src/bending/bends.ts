@@ -1,5 +1,6 @@
 import { type Answer, component, flag, length, list, nullable, text, word } from '../plan/fields/answer.ts'
-import { ELEMENT_NUMBER, type PlacedElement, TURNS, type Turn } from '../track/types.ts'
+import { TURNS, type Turn } from '../plan/rows/track.ts'
+import { ELEMENT_NUMBER, type PlacedElement } from '../track/types.ts'
 import type { BendFormer } from './forming/form-bend.ts'
 import { BEND_FORMING, ORDINATES, type SheetOrdinates } from './forming/types.ts'
 import { measuringSheet } from './setting-out/chord-choice.ts'

@@ -1,23 +1,5 @@
 import { type Answer, nullable, number, object, word } from '../plan/fields/answer.ts'
-
-/** What a person can be asked to do; every figure can be overridden. Common practice, no source. */
-export interface MethodLimits {
-  /** Wanted over forming radius up to which bending by eye and hand comes out even. */
-  readonly overbendRatio: number
-  /** Between the two hands. */
-  readonly grip: number
-  /** Force of each hand that is comfortable to hold while looking along the rail. */
-  readonly handForceN: number
-  /** How flat the rail may stay at a joint: ordinate of the curve over the stretch that stays straight there. */
-  readonly jointFlat: number
-}
-
-export const DEFAULT_METHOD_LIMITS: MethodLimits = {
-  overbendRatio: 2,
-  grip: 300,
-  handForceN: 100,
-  jointFlat: 2,
-}
+import type { MethodLimits } from '../plan/rows/bender.ts'
 
 export interface MethodCase {
   readonly work: 'loose-rail' | 'assembled'
@@ -64,7 +46,7 @@ export interface MethodAdvice {
  * Force alone seldom tells: one rail at 2438 mm takes 8–26 N over 300 mm in every metal (derived;
  * tests/published/bending-table.test.ts). Checked in tests/bending/method.test.ts.
  */
-export function adviseMethod(bend: MethodCase, limits: MethodLimits = DEFAULT_METHOD_LIMITS): MethodAdvice {
+export function adviseMethod(bend: MethodCase, limits: MethodLimits): MethodAdvice {
   const checks: MethodCheck[] = [
     { reason: 'assembled', value: null, limit: null, favours: bend.work === 'assembled' ? 'machine' : 'hand' },
     check('hand-force', handForceN(bend.momentNmm, limits.grip), limits.handForceN),

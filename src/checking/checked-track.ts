@@ -1,7 +1,7 @@
+import type { Standards } from '../plan/rows/standards.ts'
 import type { GradeStretch } from '../track/grade.ts'
 import type { PlacedElement } from '../track/types.ts'
 import type { Finding } from './finding.ts'
-import type { Standards } from './standards.ts'
 
 /** A track in its place, as the rules look at it. */
 export interface CheckedTrack {

@@ -1,10 +1,10 @@
 import { BEND } from '../bending/bends.ts'
-import { CALIBRATION, EASEMENT_FORMING } from '../bending/forming/types.ts'
+import { CALIBRATION_ANSWER, EASEMENT_FORMING } from '../bending/forming/types.ts'
 import { FINDING } from '../checking/finding.ts'
 import { BILL } from '../laying/bill.ts'
 import { CUTTING } from '../laying/cutting.ts'
-import { ASSUMPTION } from '../plan/assumption.ts'
 import { type Answer, component, list, nullable, text } from '../plan/fields/answer.ts'
+import { ASSUMPTION } from '../plan/fields/assumption.ts'
 import { POWER, RAIL_SUMMARY, ROADBED } from './bill/answer.ts'
 import { READY_MADE } from './ready-made/answer.ts'
 import { TRACK } from './track/answer.ts'
@@ -27,7 +27,7 @@ export const ESTIMATE = component('Estimate', 'The answer to a plan.', {
   tracks: list(TRACK),
   bends: list(BEND),
   easements: list(EASEMENT_FORMING, 'Both rails of each.'),
-  calibration: nullable(CALIBRATION, "What the plan's own test bends told; null without any."),
+  calibration: nullable(CALIBRATION_ANSWER, "What the plan's own test bends told; null without any."),
   cutting: CUTTING,
   readyMade: nullable(READY_MADE, 'Null where the plan lists no ready-made track.'),
   joints: list(JOINT, 'Every joint, by track, station and rail.'),

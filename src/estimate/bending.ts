@@ -12,10 +12,10 @@ import type { Bend, CalibrationAnswer, EasementForming } from './answer.ts'
 import type { Plan } from './plan.ts'
 import type { LaidTrack } from './track/laid-track.ts'
 
-export type PlanForBending = Pick<
-  Plan,
-  'section' | 'metal' | 'calibration' | 'bender' | 'gauge' | 'chords' | 'resolution'
-> & { readonly supplies: { readonly ties: { readonly spacing: number } } }
+export type PlanForBending = Pick<Plan, 'section' | 'metal' | 'bender' | 'gauge' | 'chords' | 'resolution'> & {
+  readonly rail: Pick<Plan['rail'], 'calibration'>
+  readonly supplies: { readonly ties: { readonly spacing: number } }
+}
 
 export interface BendsOfPlan {
   readonly bends: Bend[]
@@ -88,10 +88,9 @@ export function bendingOf(plan: PlanForBending): Bending {
 }
 
 /** What the test bends tell, or why they cannot be true; null without any. */
-export function calibrationOf(
-  plan: Pick<PlanForBending, 'section' | 'metal' | 'calibration' | 'bender' | 'resolution'>,
-) {
-  const { section, metal, calibration, bender, resolution: resolutionMm } = plan
+export function calibrationOf(plan: Pick<PlanForBending, 'section' | 'metal' | 'rail' | 'bender' | 'resolution'>) {
+  const { section, metal, bender, resolution: resolutionMm } = plan
+  const { calibration } = plan.rail
   if (calibration.length === 0) return null
   const rail = { section: section.properties, metal: metal.nominal, bender: bender.roller }
   const resolution = { ...DEFAULT_RESOLUTION, readingMm: resolutionMm }

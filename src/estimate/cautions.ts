@@ -32,7 +32,7 @@ export function cautionsFor(
         ]
       : []),
     'Ground: before you dig, drill or split rock find out what lies buried there; wear eye, ear and dust protection and keep others away.',
-    ...(plan.power
+    ...(plan.power && plan.power !== 'none'
       ? [
           'Current in the rails: outdoors only low voltage, from a supply made for it and kept dry, with a fuse in each feeder that its wire can carry. The side of the supply that meets the mains is for a licensed electrician.',
         ]

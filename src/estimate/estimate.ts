@@ -14,6 +14,8 @@ import { idleBreaks, SIDES } from '../laying/joints.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import { sum } from '../measure/sum.ts'
+import type { Assumption } from '../plan/fields/complete.ts'
+import type { PlanInput } from '../plan/rows/plan.ts'
 import type { Estimate, Finding, TrackAnswer } from './answer.ts'
 import { bendingOf } from './bending.ts'
 import { extraNeeds } from './bill/needs.ts'
@@ -21,9 +23,9 @@ import { powerOf } from './bill/power.ts'
 import { railSummary } from './bill/rail-summary.ts'
 import { roadbedOf } from './bill/roadbed.ts'
 import { cautionsFor } from './cautions.ts'
-import { completePlan } from './complete-plan.ts'
 import { siteOf } from './cutting/lay-out.ts'
-import type { Assumption, Plan, PlanInput } from './plan.ts'
+import type { Plan } from './plan.ts'
+import { preparePlan } from './plan.ts'
 import { chooseReadyMade } from './ready-made/choose-ready-made.ts'
 import { looseJoints } from './ready-made/coverage.ts'
 import { elementsCovered, readyMadeAnswer } from './ready-made/ready-made-answer.ts'
@@ -42,7 +44,7 @@ import { trackAnswer } from './track/track-answer.ts'
  * @returns the estimate, or why none can be made (too little rail on hand and none to buy)
  */
 export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
-  const completed = completePlan(input)
+  const completed = preparePlan(input)
   const bending = bendingOf(completed.plan)
   if (!bending.ok) return bending
   const drawn = completed.plan.tracks.map((track) => layTrack(track, completed.plan))

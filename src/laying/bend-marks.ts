@@ -1,7 +1,8 @@
 import { firstIndexWhere } from '../measure/search.ts'
+import type { Turn } from '../plan/rows/track.ts'
 import { curvatureOn, reversalMm } from '../track/place.ts'
 import { type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
-import type { PlacedElement, Turn } from '../track/types.ts'
+import type { PlacedElement } from '../track/types.ts'
 import type { BendMark } from './cutting.ts'
 
 /** A stretch of a rail that is bent one way, by distance along that rail. */

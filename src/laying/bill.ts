@@ -13,7 +13,7 @@ import {
   text,
   word,
 } from '../plan/fields/answer.ts'
-import type { Pack, Supplies } from './supplies.ts'
+import type { Pack, Supplies } from '../plan/rows/supplies.ts'
 
 /** Everything a bill may list. */
 const BILL_ITEMS = [

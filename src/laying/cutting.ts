@@ -11,7 +11,7 @@ import {
   text,
   word,
 } from '../plan/fields/answer.ts'
-import { TURNS } from '../track/types.ts'
+import { TURNS } from '../plan/rows/track.ts'
 
 export const BEND_MARK = component('BendMark', "Where on a piece a bend begins and ends, from the piece's own start.", {
   fromMm: length({ title: 'Bend begins at' }),

@@ -1,13 +1,7 @@
 import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../measure/counting.ts'
+import type { KeepOut } from '../plan/rows/track.ts'
 import { type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
 import type { RunOfRail } from './divided-rails.ts'
-
-/** A stretch of a track, by station, in which no joint may lie; at its ends one may. */
-export interface KeepOut {
-  readonly from: number
-  readonly to: number
-  readonly reason: string | null
-}
 
 /** Where the joints of a track may lie. */
 export interface JointPlaces {

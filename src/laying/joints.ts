@@ -1,7 +1,7 @@
 import { exceeds, LENGTH_SLACK_MM } from '../measure/counting.ts'
 import { firstIndexWhere } from '../measure/search.ts'
+import type { Break, BreakKind } from '../plan/rows/track.ts'
 import { type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
-import type { Break, BreakKind } from './breaks.ts'
 import type { CutPlan } from './cutting/cut-plan.ts'
 import type { JoinedEnds } from './joins.ts'
 

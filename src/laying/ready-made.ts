@@ -1,8 +1,9 @@
 import { exceeds, LENGTH_SLACK_MM, wholePiecesIn } from '../measure/counting.ts'
+import { panelCurve, panelLengthMm, sameRadius } from '../plan/panels.ts'
+import type { Pack, Panel, Stick } from '../plan/rows/supplies.ts'
 import { bestCutPlan } from './cutting/best-cut-plan.ts'
 import type { CutRules } from './cutting/cut-plan.ts'
 import type { EffortToLook } from './cutting/plan-chains.ts'
-import type { Pack, Panel, Stick } from './supplies.ts'
 
 /** A stretch of one curvature that ready-made pieces cover from end to end. */
 export interface Stretch {
@@ -49,23 +50,17 @@ export interface UsedPanel {
 /** What is left open in each joint rather than sawing a sliver of track; common practice, no source. */
 export const LEFT_OPEN_MM = 0.5
 
-/** Radii within this are the same: one may be given in feet, the other in millimetres. */
-const SAME_RADIUS_MM = 1e-3
-
 /** The kinds of ready-made pieces there are, in the order in which they are listed. */
 export function panelKinds(panels: readonly Panel[]): PanelKind[] {
   const kinds: (PanelKind & { readonly panels: number[] })[] = []
-  for (const [index, { curve, ties }] of panels.entries()) {
-    const radiusMm = curve?.radiusMm ?? null
+  for (const [index, panel] of panels.entries()) {
+    const { ties } = panel
+    const radiusMm = panelCurve(panel)?.radiusMm ?? null
     const kind = kinds.find((each) => each.withTies === ties > 0 && sameRadius(each.radiusMm, radiusMm))
     if (kind) kind.panels.push(index)
     else kinds.push({ radiusMm, withTies: ties > 0, panels: [index] })
   }
   return kinds
-}
-
-export function sameRadius(a: number | null, b: number | null): boolean {
-  return a === null || b === null ? a === b : Math.abs(a - b) <= SAME_RADIUS_MM
 }
 
 /**
@@ -88,7 +83,7 @@ export function coverStretches(
   effort: EffortToLook,
 ): { readonly coverings: readonly Covering[]; readonly used: readonly UsedPanel[] } | null {
   if (stretches.length === 0) return { coverings: [], used: [] }
-  const sticks = kind.panels.map((index): Stick => ({ ...panels[index]!, length: panels[index]!.lengthMm }))
+  const sticks = kind.panels.map((index): Stick => ({ ...panels[index]!, length: panelLengthMm(panels[index]!) }))
   const runs = stretches.map(({ lengthMm }) => ({ lengthMm: madeUpBy(lengthMm, sticks) ?? lengthMm }))
   const shortestMm = Math.min(...sticks.map(({ length: lengthMm }) => lengthMm))
   const minimumPieceMm = Math.min(rules.minimumPiece, shortestMm)

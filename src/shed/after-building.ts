@@ -1,10 +1,12 @@
 import type { BillLine, Estimate } from '../estimate/answer.ts'
-import { completePanels } from '../estimate/complete-parts.ts'
-import { DEFAULTS } from '../estimate/complete-plan.ts'
-import type { Panel, PlanInput } from '../estimate/plan.ts'
 import { salvageOfPlan } from '../estimate/track/lifted.ts'
 import { packsToBuy } from '../laying/cutting/compare-plans.ts'
 import { exceeds, sameLength } from '../measure/counting.ts'
+import { panelsOf } from '../plan/completing/supplies.ts'
+import { panelCurve, panelLengthMm } from '../plan/panels.ts'
+import type { PlanInput } from '../plan/rows/plan.ts'
+import type { Panel } from '../plan/rows/supplies.ts'
+import { USUAL } from '../plan/usual.ts'
 import { railKindOf } from './from-stock.ts'
 import { NOTHING, type RailKind, type Stock, type StockedPanel, tidy } from './stock.ts'
 
@@ -21,7 +23,7 @@ export function leftOver(
   { cutting, readyMade, bill }: Pick<Estimate, 'cutting' | 'readyMade' | 'bill'>,
 ): Stock {
   const rail = railKindOf(plan.rail)
-  const minimumPieceMm = plan.supplies?.minimumPiece ?? DEFAULTS.minimumPieceMm
+  const minimumPieceMm = plan.supplies?.minimumPiece ?? USUAL.minimumPiece
   const lifted = salvageOfPlan(plan)
   const lineOf = (item: BillLine['item'], lengthMm: number | null) =>
     bill.lines.find((line) => line.item === item && (lengthMm === null || sameLength(line.lengthMm!, lengthMm)))
@@ -42,12 +44,12 @@ export function leftOver(
         return { ...rail, lengthMm, count: line ? notLaidAgain(line, count) : count }
       }),
     ],
-    panels: completePanels(plan.supplies ?? {}, () => {}).panels.flatMap((panel, index) => {
+    panels: panelsOf(plan.supplies).flatMap((panel, index) => {
       const used = (readyMade?.panels ?? []).filter((each) => each.panel === index)
       const { onHand, packSize } = panel
       const boughtOver = packsToBuy(used.length, onHand, packSize) * packSize - Math.max(0, used.length - onHand)
       return [
-        pieceOf(panel, panel.lengthMm, boughtOver, rail),
+        pieceOf(panel, panelLengthMm(panel), boughtOver, rail),
         ...used
           .filter(({ offcutMm }) => offcutMm > 0 && !exceeds(minimumPieceMm, offcutMm))
           .map(({ offcutMm }) => pieceOf(panel, offcutMm, 1, rail)),
@@ -69,18 +71,14 @@ export function leftOver(
 }
 
 /** So much of a ready-made piece; a part of one keeps the ties that are whole on it, reckoned by its length. */
-function pieceOf(
-  { lengthMm: wholeMm, curve, ties }: Panel,
-  lengthMm: number,
-  count: number,
-  rail: RailKind,
-): StockedPanel {
+function pieceOf(panel: Panel, lengthMm: number, count: number, rail: RailKind): StockedPanel {
+  const curve = panelCurve(panel)
   return {
     ...rail,
     lengthMm,
     radiusMm: curve?.radiusMm ?? null,
     angleDeg: curve && (lengthMm / curve.radiusMm) * (180 / Math.PI),
-    ties: Math.floor((ties * lengthMm) / wholeMm),
+    ties: Math.floor((panel.ties * lengthMm) / panelLengthMm(panel)),
     count,
   }
 }

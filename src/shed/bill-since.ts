@@ -1,17 +1,19 @@
 import { FINDING, type Finding } from '../checking/finding.ts'
 import type { Bill, BillLine } from '../estimate/answer.ts'
 import { panelName } from '../estimate/bill/needs.ts'
-import { completePanels } from '../estimate/complete-parts.ts'
-import { DEFAULTS } from '../estimate/complete-plan.ts'
 import { estimate } from '../estimate/estimate.ts'
-import type { PlanInput, RailInput, StickInput, SuppliesInput } from '../estimate/plan.ts'
 import { BILL_LINE, BILL_TOTALS, withTotals } from '../laying/bill.ts'
 import { packsToBuy } from '../laying/cutting/compare-plans.ts'
 import { sameLength } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { compareMoney, priceOf } from '../measure/money.ts'
 import { sum } from '../measure/sum.ts'
+import { panelsOf } from '../plan/completing/supplies.ts'
 import { type Answer, component, count, extended, list, number } from '../plan/fields/answer.ts'
+import type { PlanInput } from '../plan/rows/plan.ts'
+import type { RailInput } from '../plan/rows/rail.ts'
+import type { StickInput, SuppliesInput } from '../plan/rows/supplies.ts'
+import { USUAL } from '../plan/usual.ts'
 import { stockFor } from './from-stock.ts'
 import type { Stock } from './stock.ts'
 
@@ -120,22 +122,22 @@ const CUT: ReadonlySet<string> = new Set(['rail-stick', 'panel'])
 
 /** The plan with the sticks and ready-made pieces that were bought among those on hand. */
 function withRail(plan: PlanInput, bought: readonly Bought[]): PlanInput {
-  const sticks: StickInput[] = [...(plan.supplies?.sticks ?? [{ length: DEFAULTS.stickMm }])]
+  const sticks: StickInput[] = [...(plan.supplies?.sticks ?? [{ length: USUAL.stick.length }])]
   for (const { line, pieces } of bought) {
     if (line.item !== 'rail-stick') continue
     const index = sticks.findIndex(({ length: lengthMm }) => sameLength(lengthMm, line.lengthMm!))
     const there = sticks[index]
-    if (there) sticks[index] = { ...there, onHand: (there.onHand ?? DEFAULTS.onHand) + pieces }
+    if (there) sticks[index] = { ...there, onHand: (there.onHand ?? USUAL.onHand) + pieces }
     else sticks.push({ length: line.lengthMm!, packSize: line.packSize, onHand: pieces, buyable: false })
   }
   return { ...plan, supplies: { ...plan.supplies, sticks, panels: panelsWith(plan.supplies, bought) } }
 }
 
 function panelsWith(supplies: SuppliesInput | undefined, bought: readonly Bought[]): SuppliesInput['panels'] {
-  const called = completePanels(supplies ?? {}, () => {}).panels.map(panelName)
+  const called = panelsOf(supplies).map(panelName)
   return supplies?.panels?.map((panel, index) => {
     const pieces = bought.filter(({ line }) => line.item === 'panel' && line.description === called[index])
-    return { ...panel, onHand: (panel.onHand ?? DEFAULTS.onHand) + sum(pieces.map((each) => each.pieces)) }
+    return { ...panel, onHand: (panel.onHand ?? USUAL.onHand) + sum(pieces.map((each) => each.pieces)) }
   })
 }
 

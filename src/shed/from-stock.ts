@@ -1,13 +1,16 @@
 import { MATERIAL_SPELLINGS } from '../catalogue/materials.ts'
 import type { BillLine, Estimate } from '../estimate/answer.ts'
-import { DEFAULTS } from '../estimate/complete-plan.ts'
 import { estimate } from '../estimate/estimate.ts'
-import type { Assumption, PlanInput, RailInput, StickInput, SuppliesInput } from '../estimate/plan.ts'
 import { type Salvage, salvageOfPlan } from '../estimate/track/lifted.ts'
-import type { BreakKind } from '../laying/breaks.ts'
 import { sameLength } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
+import type { Assumption } from '../plan/fields/complete.ts'
+import type { PlanInput } from '../plan/rows/plan.ts'
+import type { RailInput } from '../plan/rows/rail.ts'
+import type { StickInput, SuppliesInput } from '../plan/rows/supplies.ts'
+import type { BreakKind } from '../plan/rows/track.ts'
+import { USUAL } from '../plan/usual.ts'
 import { type DrawnPanel, panelsFromStock, panelsTaken } from './panels-from-stock.ts'
 import { NOTHING, type RailKind, type Stock, sameRail, tidy } from './stock.ts'
 
@@ -64,7 +67,7 @@ export function stockFor(plan: PlanInput, stock: Stock): Stocked {
     rows.filter((row) => rail && row.count > 0 && sameRail(row, rail))
   const ours = ofRail(stock.sticks)
   const given = plan.supplies?.sticks
-  const sticks: StickInput[] = given ? [...given] : [{ length: DEFAULTS.stickMm }]
+  const sticks: StickInput[] = given ? [...given] : [{ length: USUAL.stick.length }]
   const stickLengthsMm: number[] = []
   for (const { lengthMm, count } of ours) {
     const index = sticks.findIndex((stick) => sameLength(stick.length, lengthMm))
@@ -82,7 +85,7 @@ export function stockFor(plan: PlanInput, stock: Stock): Stocked {
   if (!given && ours.length > 0)
     assumptions.push({
       field: '/supplies/sticks',
-      value: `one length of 5 ft (${formatMm(DEFAULTS.stickMm)}) to be bought`,
+      value: `one length of 5 ft (${formatMm(USUAL.stick.length)}) to be bought`,
       reason: 'no sticks given',
     })
 

@@ -1,8 +1,10 @@
 import type { ReadyMadeAnswer } from '../estimate/answer.ts'
 import { panelName } from '../estimate/bill/needs.ts'
-import { isTwin } from '../estimate/panel-faults.ts'
-import type { Assumption, PanelInput, PlanInput, SuppliesInput } from '../estimate/plan.ts'
-import { sameRadius } from '../laying/ready-made.ts'
+import type { Assumption } from '../plan/fields/complete.ts'
+import type { PanelSize } from '../plan/panels.ts'
+import { isTwin, sameRadius } from '../plan/panels.ts'
+import type { PlanInput } from '../plan/rows/plan.ts'
+import type { PanelInput, SuppliesInput } from '../plan/rows/supplies.ts'
 import type { StockedPanel } from './stock.ts'
 
 /** Ready-made pieces of a plan, some of which the shed has. */
@@ -77,20 +79,14 @@ function hasCurve(tracks: PlanInput['tracks'], radiusMm: number | null): boolean
   )
 }
 
-function sizeOf({
-  lengthMm,
-  radiusMm,
-  angleDeg,
-}: StockedPanel): { length: number } | { radius: number; angle: number } {
+function sizeOf({ lengthMm, radiusMm, angleDeg }: StockedPanel): PanelSize {
   if (radiusMm === null || angleDeg === null) return { length: lengthMm }
   return { radius: radiusMm, angle: angleDeg }
 }
 
 /** Such as "straight track, 600 mm (1 ft 11-5/8 in), with 13 ties". */
 export function nameOf(row: StockedPanel): string {
-  const { lengthMm, radiusMm, angleDeg, ties } = row
-  const curve = radiusMm === null || angleDeg === null ? null : { radiusMm, angleRad: (angleDeg * Math.PI) / 180 }
-  const name = panelName({ name: null, lengthMm, curve, ties })
+  const name = panelName({ name: null, ties: row.ties, ...sizeOf(row) })
   return `${name.charAt(0).toLowerCase()}${name.slice(1)}`
 }
 

@@ -1,10 +1,5 @@
 import { firstIndexWhere } from '../measure/search.ts'
-
-/** Height of the track at a station; between points the grade is straight, before the first and after the last level. */
-export interface GradePoint {
-  readonly at: number
-  readonly elevation: number
-}
+import type { GradePoint } from '../plan/rows/track.ts'
 
 /** A straight grade between two stations: rise over level run, signed, rising along the track positive. */
 export interface GradeStretch {

@@ -1,23 +1,8 @@
 import { firstIndexWhere } from '../measure/search.ts'
+import { constantCurvature, type DrawnElement, sizeOfArc } from '../plan/elements.ts'
 import { poseAlong, turnedAlong } from './clothoid.ts'
 import { RunningSum } from './running-sum.ts'
-import type { Element, PlacedElement, Pose } from './types.ts'
-
-type Arc = Extract<Element, { kind: 'arc' }>
-
-/** Length along the centre line and own angle (> 0) of an arc, whichever of the two it was given by. */
-export function sizeOfArc(arc: Arc): { lengthMm: number; angleRad: number } {
-  const { radius: radiusMm, angle: angleDeg, length: lengthMm } = arc
-  if (angleDeg === undefined) return { lengthMm: lengthMm!, angleRad: lengthMm! / radiusMm }
-  const angleRad = (angleDeg * Math.PI) / 180
-  return { lengthMm: radiusMm * angleRad, angleRad }
-}
-
-/** The curvature an element (undefined: the track's end) shows to an easement beside it, per mm, left positive. */
-export function constantCurvature(element: Element | undefined): number {
-  if (element?.kind !== 'arc') return 0
-  return (element.turn === 'left' ? 1 : -1) / element.radius
-}
+import type { PlacedElement, Pose } from './types.ts'
 
 /**
  * The curvatures between which the easement at `index` runs: those of its neighbours. Where there is none (the end of
@@ -25,7 +10,7 @@ export function constantCurvature(element: Element | undefined): number {
  * neighbouring easement, which a plan may not have, counts as straight.
  */
 export function easementEnds(
-  elements: readonly Element[],
+  elements: readonly DrawnElement[],
   index: number,
   closed: boolean,
 ): { startCurvature: number; endCurvature: number } {
@@ -40,7 +25,7 @@ export function easementEnds(
  * Puts the elements of a track one behind the other from `start`. Each begins exactly where, and at the station at
  * which, the one before ends. Precondition (checked with the plan): lengths, radii and angles are positive.
  */
-export function placeElements(start: Pose, elements: readonly Element[], closed: boolean): PlacedElement[] {
+export function placeElements(start: Pose, elements: readonly DrawnElement[], closed: boolean): PlacedElement[] {
   return placeShapes(
     start,
     elements.map(({ kind, label }, index) => ({ kind, label, ...shapeOf(elements, index, closed) })),
@@ -76,7 +61,7 @@ export function placeShapes(start: Pose, shapes: readonly Shape[]): PlacedElemen
   return placed
 }
 
-function shapeOf(elements: readonly Element[], index: number, closed: boolean) {
+function shapeOf(elements: readonly DrawnElement[], index: number, closed: boolean) {
   const element = elements[index]!
   if (element.kind === 'arc') {
     const { lengthMm, angleRad } = sizeOfArc(element)

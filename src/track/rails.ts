@@ -1,8 +1,9 @@
 import { firstIndexWhere } from '../measure/search.ts'
+import type { Turn } from '../plan/rows/track.ts'
 import type { GradeStretch } from './grade.ts'
 import { curvatureOn, turnedBetween } from './place.ts'
 import { RunningSum } from './running-sum.ts'
-import type { PlacedElement, Turn } from './types.ts'
+import type { PlacedElement } from './types.ts'
 
 /**
  * Distance from the centre line to the line along which a rail's length is taken, the middle of its head:

@@ -1,4 +1,4 @@
-import type { PlanInput } from '../estimate/plan.ts'
+import type { PlanInput } from '../plan/rows/plan.ts'
 import { usesReadyMade } from '../shed/panels-from-stock.ts'
 import { onTheSpot } from './on-the-spot.ts'
 import { openPool } from './worker-pool.ts'

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { CUT_PLAN, type CutPlan } from '../../src/api/answers/cut-plan.ts'
+import { CUT_PLAN_ANSWER, type CutPlan } from '../../src/api/answers/cut-plan.ts'
 import { answerSchema } from '../../src/api/answers/schema.ts'
 import { appWithoutStore, asking, example, placesIn, problemIn } from './asking.ts'
 
@@ -11,7 +11,7 @@ async function planOf(json: unknown): Promise<CutPlan> {
   const answer = await post(json)
   if (answer.status !== 200) throw new Error(answer.text)
   const body: unknown = JSON.parse(answer.text)
-  expect(answerSchema(CUT_PLAN).parse(body)).toEqual(body)
+  expect(answerSchema(CUT_PLAN_ANSWER).parse(body)).toEqual(body)
   return body as CutPlan
 }
 

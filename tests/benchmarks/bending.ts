@@ -1,9 +1,9 @@
 import { checkBend } from '../../src/bending/bend-check/check.ts'
 import { bendingOf } from '../../src/estimate/bending.ts'
-import { completePlan } from '../../src/estimate/complete-plan.ts'
-import type { PlanInput } from '../../src/estimate/plan.ts'
+import { preparePlan } from '../../src/estimate/plan.ts'
 import { oneCurve } from '../../src/estimate/questions/one-curve.ts'
 import { layTrack } from '../../src/estimate/track/laid-track.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import { answerOf } from './echoes.ts'
 import { line, medianUs } from './measuring.ts'
 import { windingPlan } from './plans.ts'
@@ -51,7 +51,7 @@ function everyArcOfItsOwn(elements: number): Record<string, unknown> {
 
 /** Forming alone: the tracks are laid beforehand, and no joint is counted. */
 function bendsOf(input: PlanInput): () => unknown {
-  const { plan } = completePlan(input)
+  const { plan } = preparePlan(input)
   const laid = plan.tracks.map((track) => layTrack(track, plan))
   const uncut = { sticks: [], piecesPerRun: [], sticksLowerBound: 0, wasteMm: 0, reusableMm: 0, shortPieces: [] }
   return () => {

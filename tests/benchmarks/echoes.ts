@@ -1,9 +1,9 @@
 import { Hono } from 'hono'
 import { PlanSchema } from '../../src/api/schemas/plan.ts'
-import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
-import type { PlanInput } from '../../src/estimate/plan.ts'
+import { readPlan } from '../../src/estimate/read-plan.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { windingPlan } from './plans.ts'
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { StandardsInput } from '../../src/estimate/plan.ts'
-import type { Element } from '../../src/track/types.ts'
+import type { StandardsInput } from '../../src/plan/rows/standards.ts'
+import type { Element } from '../../src/plan/rows/track.ts'
 import { arc, easement, estimateOf, planOf, straight } from '../estimate/plans.ts'
 
 function found(rule: string, elements: Element[], standards: StandardsInput = {}, closed = false) {

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import type { BenderInput, PlanInput, RailInput } from '../../src/estimate/plan.ts'
 import { oneCurve } from '../../src/estimate/questions/one-curve.ts'
+import type { BenderInput } from '../../src/plan/rows/bender.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import type { RailInput } from '../../src/plan/rows/rail.ts'
 import { arc, BRASS_250, estimateOf, planOf, straight } from './plans.ts'
 
 const CURVED = [straight(500), arc(2438.4, 60)]

@@ -6,8 +6,10 @@ import { forming, restingRadiusMm } from '../../src/bending/springback.ts'
 import { MATERIALS } from '../../src/catalogue/materials.ts'
 import { SECTIONS } from '../../src/catalogue/sections.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
-import { planFaults } from '../../src/estimate/faults.ts'
-import type { BenderInput, PlanInput, RailInput } from '../../src/estimate/plan.ts'
+import { planFaults } from '../../src/estimate/faults/faults.ts'
+import type { BenderInput } from '../../src/plan/rows/bender.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import type { RailInput } from '../../src/plan/rows/rail.ts'
 import { arc, easement, estimateOf, planOf, straight } from './plans.ts'
 
 const ROLLERS: BenderInput = { span: 100, outerRollerRadius: 12.7, bearsOn: 'foot', mode: 'rolled' }

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { estimate } from '../../src/estimate/estimate.ts'
-import type { PlanInput } from '../../src/estimate/plan.ts'
-import type { Element } from '../../src/track/types.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import type { Element } from '../../src/plan/rows/track.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
 /** By hand: code 250 has a head of 0.112 in = 2.8448 mm, so the rails stand 47.8448 mm apart at 45 mm gauge. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { planFaults } from '../../src/estimate/faults.ts'
-import type { PlanInput, TrackInput } from '../../src/estimate/plan.ts'
+import { planFaults } from '../../src/estimate/faults/faults.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import type { TrackInput } from '../../src/plan/rows/track.ts'
 import { arc, BRASS_250, easement, planOf, straight } from './plans.ts'
 
 const pointers = (plan: PlanInput) => planFaults(plan).map(({ path, code }) => `/${path.join('/')} ${code}`)

@@ -2,9 +2,10 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
-import { planFaults } from '../../src/estimate/faults.ts'
-import type { ClimateInput, JointsInput, PlanInput, TrackInput } from '../../src/estimate/plan.ts'
-import { BREAK_KINDS, type Break, type BreakKind } from '../../src/laying/breaks.ts'
+import { planFaults } from '../../src/estimate/faults/faults.ts'
+import type { ClimateInput, JointsInput } from '../../src/plan/rows/joints.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import { BREAK_KINDS, type Break, type BreakKind, type TrackInput } from '../../src/plan/rows/track.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
 /** Brass, 20e-6 per K: laid at 15 °C, 40 K under the hottest the rail gets, 25 K over the coldest. */

@@ -1,8 +1,8 @@
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
-import { planFaults } from '../../src/estimate/faults.ts'
-import type { PlanInput, TrackInput } from '../../src/estimate/plan.ts'
-import type { Element, Turn } from '../../src/track/types.ts'
+import { planFaults } from '../../src/estimate/faults/faults.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import type { Element, TrackInput, Turn } from '../../src/plan/rows/track.ts'
 
 /** Short ways to write plans in tests; angles in degrees. */
 export const straight = (lengthMm: number): Element => ({ kind: 'tangent', length: lengthMm })

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { planFaults } from '../../src/estimate/faults.ts'
-import type { BenderInput } from '../../src/estimate/plan.ts'
-import type { RailDraft } from '../../src/estimate/rail-faults.ts'
+import { planFaults } from '../../src/estimate/faults/faults.ts'
+import type { RailDraft } from '../../src/plan/reading/draft.ts'
+import type { BenderInput } from '../../src/plan/rows/bender.ts'
 
 const places = (rail: RailDraft | undefined, bender?: BenderInput) =>
   planFaults({ rail, bender, tracks: [] }).map(({ path, code }) => `/${path.join('/')} ${code}`)

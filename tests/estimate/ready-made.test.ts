@@ -1,18 +1,19 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { BillLine, Estimate } from '../../src/estimate/answer.ts'
-import { completePlan } from '../../src/estimate/complete-plan.ts'
 import { layOut, siteOf } from '../../src/estimate/cutting/lay-out.ts'
-import { planFaults } from '../../src/estimate/faults.ts'
-import type { PanelInput, PlanInput, SuppliesInput, TrackInput } from '../../src/estimate/plan.ts'
+import { planFaults } from '../../src/estimate/faults/faults.ts'
+import { preparePlan } from '../../src/estimate/plan.ts'
 import { compareMaterials } from '../../src/estimate/questions/compare.ts'
 import { type CoverableElements, coverableElements } from '../../src/estimate/ready-made/coverable.ts'
 import { joinsOf } from '../../src/estimate/track/joins.ts'
 import { layTrack } from '../../src/estimate/track/laid-track.ts'
 import { billOf } from '../../src/laying/bill.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import type { PanelInput, SuppliesInput } from '../../src/plan/rows/supplies.ts'
+import type { Element, TrackInput } from '../../src/plan/rows/track.ts'
 import { billSince } from '../../src/shed/bill-since.ts'
 import { NOTHING } from '../../src/shed/stock.ts'
-import type { Element } from '../../src/track/types.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
 const FT = 304.8
@@ -410,7 +411,7 @@ describe('small plans', () => {
     fc.assert(
       fc.property(fc.array(anyElement, { minLength: 1, maxLength: 3 }), anyPanels, (elements, panels) => {
         const input = planOf(elements, {}, { supplies: { ...PRICES, panels } })
-        const { plan } = completePlan(input)
+        const { plan } = preparePlan(input)
         const drawn = plan.tracks.map((track) => layTrack(track, plan))
         const site = siteOf(plan, joinsOf(drawn, plan), { name: 'rail', massPerMetreKg: null })
         const fitting = coverableElements(site.laid, plan)

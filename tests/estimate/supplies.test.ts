@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { BillLine } from '../../src/estimate/answer.ts'
-import type { PlanInput } from '../../src/estimate/plan.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import { arc, estimateOf, planOf, straight } from './plans.ts'
 
 const line = (plan: PlanInput, item: BillLine['item']) => estimateOf(plan).bill.lines.find((one) => one.item === item)

@@ -1,11 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
-import type { ExistingEnd, PlanInput, SuppliesInput, TrackInput } from '../../src/estimate/plan.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import type { SuppliesInput } from '../../src/plan/rows/supplies.ts'
+import type { Element, TrackInput, TrackThere } from '../../src/plan/rows/track.ts'
 import { leftOver } from '../../src/shed/after-building.ts'
 import { estimateFromStock } from '../../src/shed/from-stock.ts'
 import type { Stock } from '../../src/shed/stock.ts'
-import type { Element } from '../../src/track/types.ts'
 import { BRASS, stockOf } from '../shed/stocks.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
@@ -205,8 +206,8 @@ describe('lifted track', () => {
 })
 
 describe('an end that joins track of which the rail is known', () => {
-  const there = (change: Partial<ExistingEnd> = {}): ExistingEnd => ({ section: '250', material: 'brass', ...change })
-  const joined = (start: ExistingEnd | true, elements: Element[] = [straight(3000)], plan: Partial<PlanInput> = {}) =>
+  const there = (change: Partial<TrackThere> = {}): TrackThere => ({ section: '250', material: 'brass', ...change })
+  const joined = (start: TrackThere | true, elements: Element[] = [straight(3000)], plan: Partial<PlanInput> = {}) =>
     planOf(elements, { joinsExisting: { start } }, { supplies: SUPPLIES, standards: CAR, ...plan })
 
   test('counts as one that is only said to join', () => {

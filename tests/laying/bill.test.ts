@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { billOf, inWholeOnes, type Need } from '../../src/laying/bill.ts'
-import type { Pack } from '../../src/laying/supplies.ts'
+import type { Pack } from '../../src/plan/rows/supplies.ts'
 
 const pack = (more: Partial<Pack> = {}): Pack => ({
   packSize: 1,

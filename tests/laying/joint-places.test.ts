@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { completePlan } from '../../src/estimate/complete-plan.ts'
+import { preparePlan } from '../../src/estimate/plan.ts'
 import { layTrack } from '../../src/estimate/track/laid-track.ts'
 import { dividedRail } from '../../src/laying/divided-rails.ts'
 import {
@@ -37,7 +37,7 @@ describe('the last station at which a joint may lie', () => {
 })
 
 function railsOf(...elements: Parameters<typeof planOf>[0]) {
-  const { plan } = completePlan(planOf(elements))
+  const { plan } = preparePlan(planOf(elements))
   return layTrack(plan.tracks[0]!, plan)
 }
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { coverStretches, LEFT_OPEN_MM, panelKinds } from '../../src/laying/ready-made.ts'
-import type { Panel } from '../../src/laying/supplies.ts'
+import type { Panel } from '../../src/plan/rows/supplies.ts'
 
 const RADIUS_MM = 3000
 const mmOf = (deg: number, radiusMm = RADIUS_MM) => (deg * Math.PI * radiusMm) / 180

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { readPlan } from '../../src/api/schemas/read-plan.ts'
+import { readPlan } from '../../src/estimate/read-plan.ts'
 import { faultsByPlace, placeInForm } from '../../src/page/form/fault-places.ts'
 import { inFormWords } from '../../src/page/form/fault-words.ts'
 import { placeName } from '../../src/page/form/place-names.ts'

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { readPlan } from '../../src/api/schemas/read-plan.ts'
+import { readPlan } from '../../src/estimate/read-plan.ts'
 import { planEditor } from '../../src/page/form/plan-editor.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
 import { withoutBlankRows, withRowsReady } from '../../src/page/form/rows.ts'

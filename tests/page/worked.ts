@@ -1,5 +1,5 @@
-import { readPlan } from '../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
+import { readPlan } from '../../src/estimate/read-plan.ts'
 import { type WorkedPlan, workedPlan } from '../../src/page/pages/worked-plan.ts'
 
 /** A plan worked out; one that cannot be throws its faults. */

@@ -1,15 +1,15 @@
 import { OpenAPIHono } from '@hono/zod-openapi'
 import { describe, expect, expectTypeOf, it } from 'vitest'
 import { BENDS } from '../../src/api/answers/bends.ts'
-import { CUT_PLAN } from '../../src/api/answers/cut-plan.ts'
+import { CUT_PLAN_ANSWER } from '../../src/api/answers/cut-plan.ts'
 import { AnswerSchemas } from '../../src/api/answers/schema.ts'
 import { SHED } from '../../src/api/answers/shed.ts'
-import { BEND_CHECK } from '../../src/bending/bend-check/types.ts'
+import { BEND_CHECK_ANSWER } from '../../src/bending/bend-check/types.ts'
 import { MATERIAL, RAIL_SECTION } from '../../src/catalogue/types.ts'
 import { ESTIMATE } from '../../src/estimate/answer.ts'
-import { COMPARISON } from '../../src/estimate/questions/compare.ts'
+import { COMPARISON_ANSWER } from '../../src/estimate/questions/compare.ts'
 import { CURVE_ANSWER } from '../../src/estimate/questions/one-curve.ts'
-import { SETTING_OUT } from '../../src/estimate/questions/setting-out.ts'
+import { SETTING_OUT_ANSWER } from '../../src/estimate/questions/setting-out.ts'
 import { columnsOf } from '../../src/paper/columns.ts'
 import { tableOf } from '../../src/paper/table.ts'
 import {
@@ -207,12 +207,12 @@ describe('a declaration', () => {
 describe('the answers of the service', () => {
   const answers = {
     ESTIMATE,
-    COMPARISON,
+    COMPARISON_ANSWER,
     CURVE_ANSWER,
-    SETTING_OUT,
-    BEND_CHECK,
+    SETTING_OUT_ANSWER,
+    BEND_CHECK_ANSWER,
     BENDS,
-    CUT_PLAN,
+    CUT_PLAN_ANSWER,
     SHED,
     RAIL_SECTION,
     MATERIAL,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { CustomMetal } from '../../src/estimate/plan.ts'
+import type { CustomMetal } from '../../src/plan/rows/rail.ts'
 import { arc, estimateOf, planOf } from '../estimate/plans.ts'
 import { rectangles, type TableRow, table } from './bending-table.ts'
 import { blindRows, misses, type Row } from './rows.ts'

@@ -1,6 +1,7 @@
 import { midOrdinateMm } from '../../src/bending/ordinates.ts'
+import type { Element } from '../../src/plan/rows/track.ts'
 import { placeElements } from '../../src/track/place.ts'
-import type { Element, Pose } from '../../src/track/types.ts'
+import type { Pose } from '../../src/track/types.ts'
 import { poseAt } from '../track/tracks.ts'
 
 /**

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { MATERIALS } from '../../src/catalogue/materials.ts'
-import type { PlanInput } from '../../src/estimate/plan.ts'
 import { growthMm, heldStressMpa } from '../../src/laying/expansion.ts'
 import { MM_PER_FOOT, MM_PER_INCH } from '../../src/measure/length.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import { estimateOf, planOf, straight } from '../estimate/plans.ts'
 import { blindRows, misses, type Row } from './rows.ts'
 

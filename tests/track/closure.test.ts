@@ -1,5 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { sizeOfArc } from '../../src/plan/elements.ts'
+import type { Element } from '../../src/plan/rows/track.ts'
 import {
   type ClosureCure,
   closureCure,
@@ -8,8 +10,8 @@ import {
   headingDeg,
   signedHeadingErrorDeg,
 } from '../../src/track/closure.ts'
-import { placeElements, sizeOfArc } from '../../src/track/place.ts'
-import type { Element, Pose } from '../../src/track/types.ts'
+import { placeElements } from '../../src/track/place.ts'
+import type { Pose } from '../../src/track/types.ts'
 import { arc, degrees, easement, ORIGIN, pose, radians, tangent } from './tracks.ts'
 
 const missOf = (start: Pose, track: readonly Element[]) =>

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { elevationAt, type GradePoint, gradesAlong } from '../../src/track/grade.ts'
+import type { GradePoint } from '../../src/plan/rows/track.ts'
+import { elevationAt, gradesAlong } from '../../src/track/grade.ts'
 
 const line: GradePoint[] = [
   { at: 1000, elevation: 10 },

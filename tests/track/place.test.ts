@@ -1,7 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { easementEnds, elementAt, placeElements, reversalMm, sizeOfArc, turnedBetween } from '../../src/track/place.ts'
-import type { Element } from '../../src/track/types.ts'
+import { sizeOfArc } from '../../src/plan/elements.ts'
+import type { Element } from '../../src/plan/rows/track.ts'
+import { easementEnds, elementAt, placeElements, reversalMm, turnedBetween } from '../../src/track/place.ts'
 import {
   apartMm,
   arc,

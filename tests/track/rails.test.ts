@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type GradePoint, gradesAlong } from '../../src/track/grade.ts'
+import type { GradePoint } from '../../src/plan/rows/track.ts'
+import { gradesAlong } from '../../src/track/grade.ts'
 import { placeElements, reversalMm } from '../../src/track/place.ts'
 import {
   layRail,

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
+import type { Element } from '../../src/plan/rows/track.ts'
 import { curvatureOn, elementAt, poseOn } from '../../src/track/place.ts'
-import type { Element, PlacedElement, Pose } from '../../src/track/types.ts'
+import type { PlacedElement, Pose } from '../../src/track/types.ts'
 
 /** Plans for the property tests: random tracks without two adjacent easements or one between equal curvatures. */
 

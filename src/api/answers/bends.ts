@@ -1,7 +1,7 @@
 import { BENT_RAIL_FIELDS } from '../../bending/bends.ts'
 import { BEND_FORMING } from '../../bending/forming/types.ts'
-import { ASSUMPTION } from '../../plan/assumption.ts'
 import { type Answer, component, length, list, optional, part } from '../../plan/fields/answer.ts'
+import { ASSUMPTION } from '../../plan/fields/assumption.ts'
 
 export const BENT_RAIL = component('BentRail', 'One rail of one curve.', {
   ...BENT_RAIL_FIELDS,

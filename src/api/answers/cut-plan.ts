@@ -1,9 +1,9 @@
 import { type CutListPlan, PLANNED_STICK } from '../../laying/cutting/cut-list.ts'
 import { moneyOf } from '../../measure/money.ts'
-import { ASSUMPTION, type Assumption } from '../../plan/assumption.ts'
 import { type Answer, component, count, flag, length, list, money } from '../../plan/fields/answer.ts'
+import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
 
-export const CUT_PLAN = component('CutPlan', 'How runs are cut from sticks at the least cost.', {
+export const CUT_PLAN_ANSWER = component('CutPlan', 'How runs are cut from sticks at the least cost.', {
   sticks: list(PLANNED_STICK),
   cost: money('Of the sticks and joiners that are bought, joiners singly.'),
   costLowerBound: money('No plan costs less.'),
@@ -16,7 +16,7 @@ export const CUT_PLAN = component('CutPlan', 'How runs are cut from sticks at th
   assumptions: list(ASSUMPTION),
 })
 
-export type CutPlan = Answer<typeof CUT_PLAN>
+export type CutPlan = Answer<typeof CUT_PLAN_ANSWER>
 
 /** A cut plan in the wire's words. */
 export function cutPlanAnswer(plan: CutListPlan, assumptions: Assumption[]): CutPlan {

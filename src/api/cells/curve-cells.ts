@@ -1,6 +1,6 @@
+import { LENGTH } from '../../plan/fields/bounds.ts'
 import { answerBends } from '../bends-answer.ts'
 import { BendsQuery } from '../schemas/bends.ts'
-import { LENGTH } from '../schemas/measures.ts'
 import { choiceParameter, lengthParameter, numberParameter, query } from '../schemas/query.ts'
 import { type Cell, cell, number, refuse } from './cell.ts'
 import { ERRORS } from './errors-option.ts'

@@ -1,10 +1,11 @@
-import { completePlan } from '../../estimate/complete-plan.ts'
+import { preparePlan } from '../../estimate/plan.ts'
+import { readPlan } from '../../estimate/read-plan.ts'
+import { railTemperatures } from '../../estimate/track/expansion.ts'
 import { growthMm } from '../../laying/expansion.ts'
+import { LENGTH } from '../../plan/fields/bounds.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
-import { LENGTH } from '../schemas/measures.ts'
 import { asParameterFaults, PLAN_QUERY, planAsked } from '../schemas/plan-query.ts'
 import { lengthParameter, numberOrTextParameter, query } from '../schemas/query.ts'
-import { readPlan } from '../schemas/read-plan.ts'
 import { type Cell, cell, number, refuse } from './cell.ts'
 import { ERRORS } from './errors-option.ts'
 
@@ -51,8 +52,9 @@ const gap = cell({
           hint,
         })),
       )
-    const { plan } = completePlan(read.plan)
-    const riseK = Math.max(0, plan.climate!.hottestC - plan.climate!.layingC)
+    const { plan } = preparePlan(read.plan)
+    const { hottestC, layingC } = railTemperatures(plan.climate!)
+    const riseK = Math.max(0, hottestC - layingC)
     return number(growthMm(plan.metal.expansionPerK!, length, riseK))
   },
 })

@@ -1,29 +1,15 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { CALIBRATION } from '../../bending/forming/types.ts'
-import { bendingOf } from '../../estimate/bending.ts'
-import { SECTION_PROPERTIES } from '../../estimate/bill/answer.ts'
-import { sectionPropertiesAnswer } from '../../estimate/bill/rail-summary.ts'
-import { completeBender } from '../../estimate/complete-bender.ts'
-import { DEFAULTS } from '../../estimate/complete-plan.ts'
-import { completeMetal, completeSection } from '../../estimate/complete-rail.ts'
-import { formatMm } from '../../measure/length.ts'
-import { ASSUMPTION, type Assumption } from '../../plan/assumption.ts'
-import { component, list } from '../../plan/fields/answer.ts'
+import { CALIBRATION_ALONE, calibrateAlone } from '../../estimate/questions/calibration.ts'
+import { readCalibration } from '../../estimate/questions/read-curve.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { CALIBRATION } from '../../plan/rows/questions.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { CalibrationRequestSchema } from '../schemas/bends.ts'
 import { EXAMPLE_CALIBRATIONS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
-import { readCalibration } from '../schemas/read-curve.ts'
-
-const CALIBRATION_ANSWER = component('CalibrationAnswer', 'What test bends tell about a rail.', {
-  calibration: CALIBRATION,
-  section: SECTION_PROPERTIES,
-  assumptions: list(ASSUMPTION),
-})
 
 const endpoint = createRoute({
   method: 'post',
@@ -39,13 +25,13 @@ const endpoint = createRoute({
     body: jsonBody('CalibrationRequest', 'The rail with its test bends.', EXAMPLE_CALIBRATIONS),
   },
   responses: {
-    200: json(answerSchema(CALIBRATION_ANSWER), 'The yield with its band, and how well it is determined.'),
+    200: json(answerSchema(CALIBRATION_ALONE), 'The yield with its band, and how well it is determined.'),
     ...problems(...REFUSALS_OF_A_BODY),
   },
 })
 
 export function mountBendCalibrations(api: OpenAPIHono): void {
-  api.openAPIRegistry.register('CalibrationRequest', CalibrationRequestSchema)
+  api.openAPIRegistry.register('CalibrationRequest', schemaOf(CALIBRATION))
 
   api.openapi(endpoint, async (c) => {
     const body = await readJsonBody(c)
@@ -53,28 +39,8 @@ export function mountBendCalibrations(api: OpenAPIHono): void {
     const read = readCalibration(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
 
-    const assumptions: Assumption[] = []
-    const assume = (field: string, value: string, reason: string) => assumptions.push({ field, value, reason })
-    const { rail, bender, resolution: resolutionMm = DEFAULTS.resolutionMm } = read.asked
-    const section = completeSection(rail.section, assume)
-    const bending = bendingOf({
-      section,
-      metal: completeMetal(rail, assume),
-      calibration: rail.calibration ?? [],
-      bender: completeBender(bender, () => {}),
-      gauge: DEFAULTS.gaugeMm,
-      chords: [],
-      resolution: resolutionMm,
-      supplies: { ties: { spacing: DEFAULTS.tieSpacingMm } },
-    })
-    if (!bending.ok) return problem(c, unacceptable(bending.faults))
-    if (read.asked.resolution === undefined)
-      assume('/resolution', formatMm(DEFAULTS.resolutionMm), 'a steel rule read with care')
-    const answer = {
-      calibration: bending.calibration!,
-      section: sectionPropertiesAnswer(section.properties),
-      assumptions,
-    }
-    return c.json(answer, 200)
+    const calibrated = calibrateAlone(read.asked)
+    if (!calibrated.ok) return problem(c, unacceptable(calibrated.faults))
+    return c.json(calibrated.answer, 200)
   })
 }

@@ -1,15 +1,17 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { BEND_CHECK } from '../../bending/bend-check/types.ts'
+import { BEND_CHECK_ANSWER } from '../../bending/bend-check/types.ts'
+import { readBendCheck } from '../../estimate/questions/read-bend-check.ts'
+import { asWritten } from '../../estimate/read-plan.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { BEND_CHECK } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { BendCheckSchema, readBendCheck } from '../schemas/bend-check.ts'
 import { EXAMPLE_CHECKS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
-import { asWritten } from '../schemas/read-plan.ts'
 
 const endpoint = createRoute({
   method: 'post',
@@ -22,13 +24,13 @@ const endpoint = createRoute({
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('BendCheck', 'The readings.', EXAMPLE_CHECKS) },
   responses: {
-    200: json(answerSchema(BEND_CHECK), 'Each station with its verdict.'),
+    200: json(answerSchema(BEND_CHECK_ANSWER), 'Each station with its verdict.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })
 
 export function mountBendChecks(api: OpenAPIHono, workers: Workers): void {
-  api.openAPIRegistry.register('BendCheck', BendCheckSchema)
+  api.openAPIRegistry.register('BendCheck', schemaOf(BEND_CHECK))
 
   api.openapi(endpoint, async (c) => {
     const body = await readJsonBody(c)

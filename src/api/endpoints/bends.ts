@@ -1,6 +1,10 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { SECTIONS } from '../../catalogue/sections.ts'
 import { CURVE_ANSWER, oneCurve } from '../../estimate/questions/one-curve.ts'
+import { readCurve } from '../../estimate/questions/read-curve.ts'
+import { asWritten } from '../../estimate/read-plan.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { CURVE } from '../../plan/rows/questions.ts'
 import { BENDS } from '../answers/bends.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { answerBends } from '../bends-answer.ts'
@@ -9,11 +13,9 @@ import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { csv, json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { BendsQuery, CurveSchema } from '../schemas/bends.ts'
+import { BendsQuery } from '../schemas/bends.ts'
 import { EXAMPLE_CURVES } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
-import { readCurve } from '../schemas/read-curve.ts'
-import { asWritten } from '../schemas/read-plan.ts'
 
 const example = answerBends({ diameter: 20 * 304.8, section: '250', gauge: 45, chord: [300, 500], resolution: 0.5 })
 
@@ -66,7 +68,7 @@ const post = createRoute({
 })
 
 export function mountBends(api: OpenAPIHono): void {
-  api.openAPIRegistry.register('Curve', CurveSchema)
+  api.openAPIRegistry.register('Curve', schemaOf(CURVE))
 
   api.openapi(get, (c) => {
     const answer = answerBends(c.req.valid('query'))

@@ -1,5 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Finding } from '../../estimate/answer.ts'
+import { asWritten, inPlan, readPlan } from '../../estimate/read-plan.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
 import type { PlannedRevision } from '../../shed/bill-since.ts'
 import { BILL_SINCE } from '../../shed/bill-since.ts'
@@ -10,9 +11,7 @@ import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, MISSING_REVISION } from '../request/precondition.ts'
 import { json, problems } from '../responses.ts'
-import { inPlan } from '../schemas/project.ts'
 import { countsParameter, query } from '../schemas/query.ts'
-import { asWritten, readPlan } from '../schemas/read-plan.ts'
 
 const MOST_BILLS = 20
 

@@ -13,8 +13,8 @@ import { TRACK_CELLS } from '../cells/track-cells.ts'
 import { ETAG_OF_CONTENT, IF_NONE_MATCH } from '../parameters.ts'
 import { badParameters, type ParameterFault, problem } from '../problem.ts'
 import { allows, notAcceptable } from '../request/accept.ts'
+import { parameterFaultsOf } from '../request/parameter-faults.ts'
 import { problems } from '../responses.ts'
-import { parameterFaultsOf } from '../schemas/issues.ts'
 
 const PLAIN = 'text/plain'
 

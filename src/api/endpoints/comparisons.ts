@@ -1,14 +1,16 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { COMPARISON } from '../../estimate/questions/compare.ts'
+import { COMPARISON_ANSWER } from '../../estimate/questions/compare.ts'
+import { readComparison } from '../../estimate/questions/read-comparison.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { LIMITS } from '../../plan/rows/limits.ts'
+import { COMPARISON } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { ComparisonRequestSchema, readComparison } from '../schemas/comparison.ts'
 import { EXAMPLE_COMPARISONS } from '../schemas/example-plans.ts'
-import { LIMITS } from '../schemas/plan.ts'
 import { query } from '../schemas/query.ts'
 
 const endpoint = createRoute({
@@ -24,13 +26,13 @@ const endpoint = createRoute({
     body: jsonBody('ComparisonRequest', 'The plan and the materials.', EXAMPLE_COMPARISONS),
   },
   responses: {
-    200: json(answerSchema(COMPARISON), 'The materials, in the order they were asked for.'),
+    200: json(answerSchema(COMPARISON_ANSWER), 'The materials, in the order they were asked for.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })
 
 export function mountComparisons(api: OpenAPIHono, workers: Workers): void {
-  api.openAPIRegistry.register('ComparisonRequest', ComparisonRequestSchema)
+  api.openAPIRegistry.register('ComparisonRequest', schemaOf(COMPARISON))
 
   api.openapi(endpoint, async (c) => {
     const body = await readJsonBody(c)

@@ -1,5 +1,8 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { ESTIMATE } from '../../estimate/answer.ts'
+import { asWritten, readPlan } from '../../estimate/read-plan.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { PLAN } from '../../plan/rows/plan.ts'
 import { NOTHING } from '../../shed/stock.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { answerSchema } from '../answers/schema.ts'
@@ -9,10 +12,8 @@ import { readJsonBody } from '../request/json-body.ts'
 import { isTable, readTableBody, unacceptableTable } from '../request/table-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { EXAMPLE_PLANS } from '../schemas/example-plans.ts'
-import { PlanSchema } from '../schemas/plan.ts'
 import { PLAN_QUERY } from '../schemas/plan-query.ts'
 import { query } from '../schemas/query.ts'
-import { asWritten, readPlan } from '../schemas/read-plan.ts'
 import { readTrackTable } from '../schemas/read-track-table.ts'
 import { XLSX } from '../tables-answer.ts'
 
@@ -44,7 +45,7 @@ const endpoint = createRoute({
 })
 
 export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
-  api.openAPIRegistry.register('Plan', PlanSchema)
+  api.openAPIRegistry.register('Plan', schemaOf(PLAN))
 
   api.openapi(endpoint, async (c) => {
     const { refresh: _, ...asked } = c.req.valid('query')

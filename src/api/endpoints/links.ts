@@ -1,4 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { faultsOf } from '../../plan/reading/issues.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { LINK_WANTED } from '../../projects/rows.ts'
 import { MOST_LINKS, type ProjectLink, type ProjectStore } from '../../projects/store.ts'
 import { LINKS, NEW_LINK } from '../answers/projects.ts'
 import { answerSchema } from '../answers/schema.ts'
@@ -9,8 +12,6 @@ import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { faultsOf } from '../schemas/issues.ts'
-import { LinkWantedSchema } from '../schemas/link.ts'
 import { query } from '../schemas/query.ts'
 import { TABLE_FILES } from '../tables-answer.ts'
 
@@ -65,12 +66,12 @@ const revoke = createRoute({
 })
 
 export function mountLinks(api: OpenAPIHono, store: ProjectStore): void {
-  api.openAPIRegistry.register('LinkWanted', LinkWantedSchema)
+  api.openAPIRegistry.register('LinkWanted', schemaOf(LINK_WANTED))
 
   api.openapi(make, async (c) => {
     const body = await readJsonBody(c)
     if (!body.ok) return problem(c, body.refusal)
-    const read = LinkWantedSchema.safeParse(body.value)
+    const read = schemaOf(LINK_WANTED).safeParse(body.value)
     if (!read.success) return problem(c, unacceptable(faultsOf(read.error.issues, body.value)))
     const made = await makeLink(store, c.req.param('id'), read.data.label)
     if (made.outcome === 'missing') return problem(c, MISSING_PROJECT)

@@ -1,4 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { readProject } from '../../projects/read-project.ts'
+import { PROJECT_CONTENT } from '../../projects/rows.ts'
 import { PROJECT, type ProjectStore } from '../../projects/store.ts'
 import { PROJECT_PAGE } from '../answers/projects.ts'
 import { answerSchema } from '../answers/schema.ts'
@@ -10,7 +13,6 @@ import { entityTagOf, namesRevision } from '../request/entity-tag.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT, readPrecondition, staleRevision } from '../request/precondition.ts'
 import { json, jsonBody, problems } from '../responses.ts'
-import { ProjectContentSchema, readProject } from '../schemas/project.ts'
 import { countParameter, query, textParameter } from '../schemas/query.ts'
 
 const tags = ['Projects']
@@ -124,7 +126,7 @@ const remove = createRoute({
 })
 
 export function mountProjects(api: OpenAPIHono, store: ProjectStore): void {
-  api.openAPIRegistry.register('ProjectContent', ProjectContentSchema)
+  api.openAPIRegistry.register('ProjectContent', schemaOf(PROJECT_CONTENT))
 
   api.openapi(create, async (c) => {
     const body = await readJsonBody(c)

@@ -1,5 +1,8 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { STOCK } from '../../plan/rows/shed.ts'
 import type { ProjectStore } from '../../projects/store.ts'
+import { readStock } from '../../shed/read-stock.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { RESERVATIONS, SHED, shedAnswer } from '../answers/shed.ts'
 import { ETAG, IF_MATCH, IF_NONE_MATCH } from '../parameters.ts'
@@ -10,7 +13,6 @@ import { readJsonBody } from '../request/json-body.ts'
 import { readPrecondition, staleRevision } from '../request/precondition.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { query } from '../schemas/query.ts'
-import { readStock, StockWrittenSchema } from '../schemas/shed.ts'
 
 const tags = ['Shed']
 const middleware = answersIn('application/json')
@@ -86,7 +88,7 @@ const reservations = createRoute({
 })
 
 export function mountShed(api: OpenAPIHono, store: ProjectStore): void {
-  api.openAPIRegistry.register('StockWritten', StockWrittenSchema)
+  api.openAPIRegistry.register('StockWritten', schemaOf(STOCK))
 
   api.openapi(read, async (c) => {
     const shed = await store.shed()

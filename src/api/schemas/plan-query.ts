@@ -1,8 +1,9 @@
 import type { Fault } from '../../measure/fault.ts'
+import { accepted, type Read, refused } from '../../plan/fields/read.ts'
+import { leaf } from '../../plan/reading/schema.ts'
+import { LIMITS } from '../../plan/rows/limits.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
-import { accepted, leaf, type Read, refused } from './leaf.ts'
-import { LIMITS } from './plan.ts'
 import { choiceParameter } from './query.ts'
 
 /*

@@ -1,8 +1,9 @@
 import { z } from '@hono/zod-openapi'
-import { fields } from './fields.ts'
-import { accepted, leaf, type Read, refused, shown } from './leaf.ts'
-import { type Bounds, rangeKeywords, readLength, within } from './measures.ts'
-import { readChoice } from './words.ts'
+import { type Bounds, LENGTH_TEXT, rangeKeywords, readLength, within } from '../../plan/fields/bounds.ts'
+import type { ValueField } from '../../plan/fields/field.ts'
+import { accepted, type Read, refused, shown } from '../../plan/fields/read.ts'
+import { readChoice } from '../../plan/fields/words.ts'
+import { fields, leaf } from '../../plan/reading/schema.ts'
 
 /*
  * Query parameters arrive as texts, and as a list of texts where one is repeated.
@@ -139,4 +140,21 @@ export function numberOrTextParameter(name: string, longest: number) {
       : accepted(text)
   }
   return leaf(name, single(read), { type: 'string', maxLength: longest })
+}
+
+/**
+ * A parameter that says what a field says: read and refused as that is, a bare number being millimetres where it is a
+ * length. Optional unless the field is required.
+ *
+ * @param component the parameter's name in the OpenAPI document
+ * @param description where the field's own does not fit a query
+ */
+export function parameterOf<T>(component: string, field: ValueField<T>, description?: string, example?: string) {
+  const asNumber = field.kind !== 'text' && field.kind !== 'choice' && field.kind !== 'price'
+  const read = (text: string) => field.read(asNumber && PLAIN_DECIMAL.test(text) ? Number(text) : text)
+  const { description: own, type: _, minimum, maximum, example: __, ...keywords } = field.document
+  const range = field.kind === 'length' ? { maxLength: LENGTH_TEXT } : { minimum, maximum }
+  const schema = leaf<T>(component, single(read), { ...keywords, ...range, type: 'string' })
+  const about = { param: { description: description ?? String(own ?? ''), example } }
+  return field.presence === 'required' ? schema.openapi(about) : schema.optional().openapi(about)
 }

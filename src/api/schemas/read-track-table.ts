@@ -1,11 +1,11 @@
-import type { PlanInput } from '../../estimate/plan.ts'
+import { readPlan } from '../../estimate/read-plan.ts'
 import type { Fault } from '../../measure/fault.ts'
 import type { Sheet, SheetFault } from '../../paper/rows-in/sheet.ts'
 import { trackRows } from '../../paper/rows-in/track-rows.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
 import { type PlanQuery, parameterAt, planAsked } from './plan-query.ts'
-import { readPlan } from './read-plan.ts'
 
 export type ReadTrackTable =
   | { readonly ok: true; readonly plan: PlanInput; readonly inTable: (faults: readonly Fault[]) => AskedFault[] }

@@ -1,4 +1,3 @@
-import { ASSUMPTION } from '../../plan/assumption.ts'
 import {
   type Answer,
   component,
@@ -11,6 +10,7 @@ import {
   object,
   word,
 } from '../../plan/fields/answer.ts'
+import { ASSUMPTION } from '../../plan/fields/assumption.ts'
 import { FINDING_FIELDS } from '../../plan/finding.ts'
 
 /** Readings of a bent rail or of a laid curve, in mm; whatever is left out takes its default or does not apply. */
@@ -93,7 +93,7 @@ const RUN = object({
 /** A stretch along which the ordinate runs evenly from one body, or from straight, to the next. */
 export type Run = Fixed<Answer<typeof RUN>>
 
-export const BEND_CHECK = component('BendCheckAnswer', 'What readings tell of a bent rail or a laid curve.', {
+export const BEND_CHECK_ANSWER = component('BendCheckAnswer', 'What readings tell of a bent rail or a laid curve.', {
   stations: list(STATION_CHECK),
   bestFitRadiusMm: nullable(
     length(
@@ -114,4 +114,4 @@ export const BEND_CHECK = component('BendCheckAnswer', 'What readings tell of a 
   assumptions: list(ASSUMPTION),
 })
 
-export type BendCheck = Fixed<Answer<typeof BEND_CHECK>>
+export type BendCheck = Fixed<Answer<typeof BEND_CHECK_ANSWER>>

@@ -1,8 +1,9 @@
 import type { Fault } from '../../measure/fault.ts'
+import type { TestBend } from '../../plan/rows/rail.ts'
 import { type Metal, withYield } from '../metal.ts'
 import { type BenderLine, type BenderWithRail, benderLine } from './bender-line.ts'
 import { hasYield, type Resolution, readYield, type YieldReading } from './effective-yield.ts'
-import { type Rail, type ReadBend, readTestBend, type TestBend, testBendFault } from './test-bend.ts'
+import { type Rail, type ReadBend, readTestBend, testBendFault } from './test-bend.ts'
 
 /** What test bends tell about a rail. */
 export interface Calibration {

@@ -1,19 +1,11 @@
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
+import type { TestBend } from '../../plan/rows/rail.ts'
 import type { Metal } from '../metal.ts'
 import { radiusFromMidOrdinateMm } from '../ordinates.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
 import type { SectionProperties } from '../section-properties.ts'
 import { tangentModulusMpa } from '../stress-strain.ts'
-
-/**
- * A test bend as somebody measured it: either the radii of the rail's line under load and at rest, or what the roller
- * bender was set to (depth, or turns of its screw) and the ordinate of the released rail on the concave side of its head.
- */
-export type TestBend =
-  | { readonly formedRadius: number; readonly restingRadius: number }
-  | { readonly depth: number; readonly chord: number; readonly ordinate: number }
-  | { readonly turns: number; readonly chord: number; readonly ordinate: number }
 
 /** A test bend in the program's own terms; `restingRadiusMm` is of the rail's line in both kinds. */
 export type ReadBend =

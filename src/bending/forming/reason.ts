@@ -1,4 +1,5 @@
-import type { MethodAdvice, MethodLimits } from '../method.ts'
+import type { MethodLimits } from '../../plan/rows/bender.ts'
+import type { MethodAdvice } from '../method.ts'
 
 /** Why by hand or by machine, in words, with the figure that decided. */
 export function reasonInWords({ reason, checks }: MethodAdvice, limits: MethodLimits): string {

@@ -11,8 +11,9 @@ import {
   text,
   word,
 } from '../../plan/fields/answer.ts'
-import { TURNS } from '../../track/types.ts'
-import { METHOD_CHECK, METHOD_REASONS, METHODS, type MethodLimits } from '../method.ts'
+import type { MethodLimits } from '../../plan/rows/bender.ts'
+import { TURNS } from '../../plan/rows/track.ts'
+import { METHOD_CHECK, METHOD_REASONS, METHODS } from '../method.ts'
 import { MOST_PASSES, PASS } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
 
@@ -176,7 +177,7 @@ export const EASEMENT_FORMING = component('EasementForming', 'Forming radii alon
 
 export type EasementForming = Answer<typeof EASEMENT_FORMING>
 
-export const CALIBRATION = component('Calibration', 'What test bends told.', {
+export const CALIBRATION_ANSWER = component('Calibration', 'What test bends told.', {
   effectiveYieldMpa: nullable(number()),
   lowMpa: nullable(number()),
   highMpa: nullable(number()),
@@ -198,4 +199,4 @@ export const CALIBRATION = component('Calibration', 'What test bends told.', {
   ),
 })
 
-export type CalibrationAnswer = Answer<typeof CALIBRATION>
+export type CalibrationAnswer = Answer<typeof CALIBRATION_ANSWER>

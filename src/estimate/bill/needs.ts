@@ -3,9 +3,13 @@ import { inWholeOnes } from '../../laying/bill.ts'
 import type { CutStick } from '../../laying/cutting.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import type { JointKind, RailJoint } from '../../laying/joints.ts'
-import type { Extra, Pack, Panel, Stick, Supplies } from '../../laying/supplies.ts'
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { sum } from '../../measure/sum.ts'
+import { transitionsOf } from '../../plan/completing/supplies.ts'
+import { type PanelSize, panelCurve, panelLengthMm } from '../../plan/panels.ts'
+import type { WholePlan } from '../../plan/rows/plan.ts'
+import type { Pack, Panel, Stick } from '../../plan/rows/supplies.ts'
+import type { Extra } from '../../plan/rows/way.ts'
 import type { Coverage } from '../ready-made/coverage.ts'
 
 /** A track as far as it takes ties, joiners and what is bought by its length. */
@@ -72,12 +76,10 @@ export function panelNeeds(
 }
 
 /** Such as "Curved track, 20 ft in diameter (R 3048 mm), 30°, with 24 ties". */
-export function panelName({
-  name,
-  lengthMm,
-  curve,
-  ties,
-}: Pick<Panel, 'name' | 'lengthMm' | 'curve' | 'ties'>): string {
+export function panelName(panel: Pick<Panel, 'name' | 'ties'> & PanelSize): string {
+  const { name, ties } = panel
+  const curve = panelCurve(panel)
+  const lengthMm = panelLengthMm(panel)
   const measure = curve
     ? `Curved track, ${formatFeetInches(2 * curve.radiusMm)} in diameter (R ${formatMm(curve.radiusMm)}), ${degrees(curve.angleRad)}`
     : `Straight track, ${formatMm(lengthMm)} (${formatFeetInches(lengthMm)})`
@@ -116,7 +118,13 @@ function byOwner(tracksOfEach: readonly (readonly string[])[], what: 'sticks' | 
  *
  * @param joinersIncluded that come with ready-made pieces
  */
-export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies, joinersIncluded: number): Need[] {
+export function partNeeds(
+  tracks: readonly TrackNeeds[],
+  plan: Pick<WholePlan, 'supplies' | 'tracks' | 'rail'>,
+  joinersIncluded: number,
+): Need[] {
+  const { supplies } = plan
+  const meetsOtherRail = plan.tracks.some((track) => transitionsOf(track, plan.rail.section) > 0)
   const { joiners, transitionJoiners, ties, fasteners, insulatedJoiners, expansionJoints } = supplies
   const tieReasons = tracks.flatMap(
     ({ name, lengthMm, ties: count, tieSpacingMm, jointTies, tiesIncluded }): Reason[] => [
@@ -125,25 +133,25 @@ export function partNeeds(tracks: readonly TrackNeeds[], supplies: Supplies, joi
       { text: COMES_WITH_PIECES, track: name, quantity: -tiesIncluded },
     ],
   )
-  const { tiesPerStrip, fastenersPerTie } = ties
+  const { strip, fastenersPerTie } = ties
   const tieNeed: Need =
-    tiesPerStrip === null
+    strip === null
       ? { item: 'tie', description: 'Tie', reasons: tieReasons, pack: ties }
       : {
           item: 'tie-strip',
-          description: `Tie strip of ${tiesPerStrip} ties`,
+          description: `Tie strip of ${strip.ties} ties`,
           reasons: inWholeOnes(
             tieReasons.map(({ text, track, quantity }) => ({
               text: `${Math.abs(quantity)} ties ${text}`,
               track,
-              quantity: quantity / tiesPerStrip,
+              quantity: quantity / strip.ties,
             })),
           ),
-          pack: ties,
+          pack: { ...strip, pricePerPack: strip.price },
         }
   return [
     { item: 'joiner', description: 'Rail joiner', reasons: joinerReasons(tracks, joinersIncluded), pack: joiners },
-    ...(transitionJoiners ? [transitionNeed(tracks, transitionJoiners)] : []),
+    ...(meetsOtherRail ? [transitionNeed(tracks, transitionJoiners)] : []),
     ...atBreaks(tracks, 'insulated', {
       item: 'insulated-joiner',
       description: 'Insulated rail joiner',
@@ -228,7 +236,12 @@ export function extraNeeds(extras: readonly Extra[], tracks: readonly TrackNeeds
             track: name,
             quantity: (quantity * lengthMm) / 1000,
           }))
-    return { item: 'extra', description: item, reasons: inWholeOnes(reasons), pack: extra }
+    return {
+      item: 'extra',
+      description: item,
+      reasons: inWholeOnes(reasons),
+      pack: { ...extra, pricePerPack: extra.price },
+    }
   })
 }
 

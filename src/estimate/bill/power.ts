@@ -2,7 +2,8 @@ import type { Finding } from '../../checking/finding.ts'
 import { dropNotKept, resistivityUnknown } from '../../checking/power.ts'
 import type { Need } from '../../laying/bill.ts'
 import { type Block, feedBlock } from '../../laying/power.ts'
-import { COPPER_OHM_M, ohmsPerMetre } from '../../laying/wire.ts'
+import { awgAreaMm2, COPPER_OHM_M, ohmsPerMetre } from '../../laying/wire.ts'
+import type { PowerSupply } from '../../plan/rows/way.ts'
 import type { FeedAnswer, PowerAnswer } from '../answer.ts'
 import type { Plan } from '../plan.ts'
 
@@ -22,12 +23,14 @@ export function powerOf(
   { power, metal, section }: Pick<Plan, 'power' | 'metal' | 'section'>,
   blocks: readonly TrackBlock[],
 ): { answer: PowerAnswer | null; needs: Need[]; findings: Finding[] } {
-  if (!power) return { answer: null, needs: [], findings: [] }
+  if (power === null || power === 'none') return { answer: null, needs: [], findings: [] }
   const { resistivityOhmM } = metal
   if (resistivityOhmM === null || resistivityOhmM < LEAST_OHM_M)
     return { answer: null, needs: [], findings: [resistivityUnknown()] }
 
-  const { currentA, supplyVoltageV, allowedDropV, jointResistanceOhm, feeder } = power
+  const { currentA, supplyVoltageV, maximumDropPct, maximumDropV, jointResistanceOhm } = power
+  const allowedDropV = maximumDropV ?? (supplyVoltageV * maximumDropPct) / 100
+  const feeder = power.feeder && { ...power.feeder, areaMm2: power.feeder.areaMm2 ?? awgAreaMm2(power.feeder.awg!) }
   const railOhmPerM = ohmsPerMetre(resistivityOhmM, section.properties.areaMm2)
   const feederOhm = feeder ? (2 * ohmsPerMetre(COPPER_OHM_M, feeder.areaMm2) * feeder.length) / 1000 : 0
   const supply = { currentA, allowedDropV, railsOhmPerM: 2 * railOhmPerM, jointOhm: jointResistanceOhm, feederOhm }
@@ -62,12 +65,12 @@ export function powerOf(
 }
 
 /** Single wire, there and back, by the metre. */
-function wireNeed(feeder: NonNullable<NonNullable<Plan['power']>['feeder']>, fed: readonly FeedAnswer[]): Need {
-  const { size, length: lengthMm, pricePerM, onHand: onHandMm, sparePct } = feeder
+function wireNeed(feeder: NonNullable<PowerSupply['feeder']>, fed: readonly FeedAnswer[]): Need {
+  const { awg, areaMm2, length: lengthMm, pricePerM, onHand: onHandMm, sparePct } = feeder
   const metresEach = (2 * lengthMm) / 1000
   return {
     item: 'feeder-wire',
-    description: `Feeder wire, copper, ${size}`,
+    description: `Feeder wire, copper, ${awg === null ? `${areaMm2} mm²` : `AWG ${awg}`}`,
     unit: 'm',
     reasons: fed.map(({ track, feeders }) => ({
       text: `${feeders} ${feeders === 1 ? 'feeder' : 'feeders'} of ${metresEach.toFixed(2)} m, there and back`,

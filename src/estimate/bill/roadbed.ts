@@ -1,8 +1,8 @@
 import type { Need } from '../../laying/bill.ts'
 import { ballastInPlace, bedSection, looseVolume } from '../../laying/roadbed.ts'
 import { roundedUp } from '../../measure/counting.ts'
+import type { Roadbed } from '../../plan/rows/way.ts'
 import type { RoadbedAnswer } from '../answer.ts'
-import type { Roadbed } from '../plan.ts'
 import type { TrackNeeds } from './needs.ts'
 
 /** Ballast for the plan: the section, what lies in place and what is brought, and its line on the bill. */
@@ -11,22 +11,22 @@ export function roadbedOf(
   tracks: readonly TrackNeeds[],
 ): { answer: RoadbedAnswer | null; needs: Need[] } {
   if (!roadbed) return { answer: null, needs: [] }
-  const { bed, shrinkagePct, densityKgM3, bag } = roadbed
+  const { shrinkagePct, densityKgM3, bag } = roadbed
   const perTrack = tracks.map(({ name, lengthMm, ties, jointTies }) => {
-    const { volumeL, tiesL } = ballastInPlace(bed, lengthMm, ties + jointTies)
+    const { volumeL, tiesL } = ballastInPlace(roadbed, lengthMm, ties + jointTies)
     return { track: name, inPlaceL: volumeL, tiesL, looseL: looseVolume(volumeL, shrinkagePct) }
   })
   const sum = (part: 'inPlaceL' | 'tiesL' | 'looseL') => perTrack.reduce((total, each) => total + each[part], 0)
   const kgPerL = densityKgM3 / 1000
-  const byMass = bag !== null && 'massKg' in bag
+  const byMass = bag !== null && bag.massKg !== null
   const perUnit = byMass ? kgPerL : 1
-  const packSize = bag === null ? 1 : byMass ? bag.massKg : bag.volumeL
+  const packSize = bag === null ? 1 : (bag.massKg ?? bag.volumeL!)
   const looseL = sum('looseL')
-  const { heightMm, baseWidthMm, areaMm2 } = bedSection(bed)
+  const { heightMm, baseWidthMm, areaMm2 } = bedSection(roadbed)
   const answer: RoadbedAnswer = {
-    kind: bed.kind,
-    filledTo: bed.filledTo,
-    section: { crownWidthMm: bed.crownWidth, baseWidthMm, heightMm, areaMm2 },
+    kind: roadbed.kind,
+    filledTo: roadbed.filledTo,
+    section: { crownWidthMm: roadbed.crownWidth, baseWidthMm, heightMm, areaMm2 },
     inPlaceL: sum('inPlaceL'),
     tiesL: sum('tiesL'),
     shrinkagePct,
@@ -46,10 +46,10 @@ export function roadbedOf(
     })),
     pack: {
       packSize,
-      pricePerPack: roadbed.price,
-      onHand: roadbed.onHand * packSize,
-      sparePct: roadbed.sparePct,
-      massEachG: 1000 * (byMass ? 1 : kgPerL),
+      pricePerPack: bag?.price ?? null,
+      onHand: (bag?.onHand ?? 0) * packSize,
+      sparePct: bag?.sparePct ?? 0,
+      massEachG: byMass ? 1000 : densityKgM3,
     },
   }
   return { answer, needs: [need] }

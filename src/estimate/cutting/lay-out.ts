@@ -109,7 +109,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
   const lines = [
     ...railNeeds(cutting.sticks, sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),
-    ...partNeeds(needs, plan.supplies, joinersIncluded),
+    ...partNeeds(needs, plan, joinersIncluded),
   ]
   return { ok: true, laidOut: { divided, covered, cuts, cutting, joints, gaps, ofTrack, needs, lines } }
 }

@@ -4,7 +4,6 @@ import { MATERIAL_SPELLINGS } from '../../catalogue/materials.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { compareMoney } from '../../measure/money.ts'
-import { ASSUMPTION, type Assumption } from '../../plan/assumption.ts'
 import {
   type Answer,
   component,
@@ -18,22 +17,17 @@ import {
   part,
   text,
 } from '../../plan/fields/answer.ts'
+import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
+import type { PlanDraft, RailDraft } from '../../plan/reading/draft.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
+import type { MaterialChoice } from '../../plan/rows/questions.ts'
+import type { StickInput } from '../../plan/rows/supplies.ts'
 import type { Bend, Estimate } from '../answer.ts'
 import { estimate } from '../estimate.ts'
-import { type PlanDraft, planFaults } from '../faults.ts'
-import type { PlanInput, RailInput, StickInput } from '../plan.ts'
-import type { RailDraft } from '../rail-faults.ts'
+import { planFaults } from '../faults/faults.ts'
 import { salvageOfPlan } from '../track/lifted.ts'
 
-/** Rail a plan might be built of instead of its own; the section stays. */
-export interface MaterialChoice {
-  readonly material: RailInput['material']
-  readonly temper?: string | undefined
-  /** Lengths this rail is sold in, in place of those of the plan. */
-  readonly sticks?: readonly StickInput[] | undefined
-}
-
-/** The same with null for a stick that could not be read. */
+/** A choice of material with null for a stick that could not be read. */
 export type MaterialChoiceDraft = Omit<MaterialChoice, 'sticks'> & {
   readonly sticks?: readonly (StickInput | null)[] | undefined
 }
@@ -81,7 +75,7 @@ const COMPARED_MATERIAL = component('ComparedMaterial', 'A plan worked out in on
 
 export type ComparedMaterial = Answer<typeof COMPARED_MATERIAL>
 
-export const COMPARISON = component('Comparison', 'One plan worked out in several materials.', {
+export const COMPARISON_ANSWER = component('Comparison', 'One plan worked out in several materials.', {
   currency: text(),
   materials: list(COMPARED_MATERIAL, 'In the order they were asked for.'),
   least: part(
@@ -91,7 +85,7 @@ export const COMPARISON = component('Comparison', 'One plan worked out in severa
   assumptions: list(ASSUMPTION, 'Fields are pointers into the request.'),
 })
 
-export type Comparison = Answer<typeof COMPARISON>
+export type Comparison = Answer<typeof COMPARISON_ANSWER>
 
 /**
  * Works out a plan in several materials. Where a choice is the plan's own rail, its temper and test bends hold for it.

@@ -1,32 +1,23 @@
 import { BENT_RAIL_FIELDS, railRadii, sheetOf } from '../../bending/bends.ts'
-import { BEND_FORMING, CALIBRATION } from '../../bending/forming/types.ts'
+import { BEND_FORMING, CALIBRATION_ANSWER } from '../../bending/forming/types.ts'
 import { bendingFindings } from '../../checking/bending.ts'
 import { FINDING } from '../../checking/finding.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import { ASSUMPTION, type Assumption } from '../../plan/assumption.ts'
+import { completeBender } from '../../plan/completing/bender.ts'
+import { assumeReadings, completeRail, completeSection } from '../../plan/completing/rail.ts'
 import { type Answer, component, length, list, nullable, object, text } from '../../plan/fields/answer.ts'
+import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
+import { type Assume, UNTOLD } from '../../plan/fields/complete.ts'
+import type { CurveInput } from '../../plan/rows/questions.ts'
+import { USUAL } from '../../plan/usual.ts'
+import { benderOf } from '../bender.ts'
 import { bendingOf } from '../bending.ts'
 import { SECTION_PROPERTIES } from '../bill/answer.ts'
 import { sectionPropertiesAnswer } from '../bill/rail-summary.ts'
 import { cautionsFor } from '../cautions.ts'
-import { completeBender } from '../complete-bender.ts'
-import { type Assume, DEFAULTS } from '../complete-plan.ts'
-import { completeCalibration, completeMetal, completeSection } from '../complete-rail.ts'
-import type { BenderInput, RailInput } from '../plan.ts'
 
-/** One curve by itself, as it is asked about at the bench. */
-export interface CurveInput {
-  /** Of the centre line. */
-  readonly radius: number
-  readonly gauge?: number | undefined
-  readonly rail: RailInput
-  readonly chords?: readonly number[] | undefined
-  readonly bender?: BenderInput | undefined
-  readonly resolution?: number | undefined
-  /** What the curve turns through; only the creep of assembled track depends on it. */
-  readonly angle?: number | undefined
-}
+import { metalOf, sectionOf } from '../rail.ts'
 
 const CURVE_RAIL = object({ ...BENT_RAIL_FIELDS, forming: BEND_FORMING })
 
@@ -36,7 +27,7 @@ export const CURVE_ANSWER = component('CurveAnswer', 'The two rails of one curve
   trackRadiusMm: length(),
   section: SECTION_PROPERTIES,
   rails: list(CURVE_RAIL),
-  calibration: nullable(CALIBRATION),
+  calibration: nullable(CALIBRATION_ANSWER),
   findings: list(FINDING),
   assumptions: list(ASSUMPTION),
   cautions: list(text()),
@@ -60,25 +51,21 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
     if (given === undefined) assume(field, shown, 'not given')
     return given ?? value
   }
-  const gaugeMm = usual('/gauge', input.gauge, DEFAULTS.gaugeMm, formatMm(DEFAULTS.gaugeMm))
-  const section = completeSection(input.rail.section, assume)
-  const metal = completeMetal(input.rail, assume)
-  const bender = completeBender(input.bender, assume)
-  const chordsMm = usual(
-    '/chords',
-    input.chords,
-    DEFAULTS.chordsMm,
-    DEFAULTS.chordsMm.map((mm) => formatMm(mm)).join(' and '),
-  )
-  const resolutionMm = usual('/resolution', input.resolution, DEFAULTS.resolutionMm, formatMm(DEFAULTS.resolutionMm))
+  const gaugeMm = usual('/gauge', input.gauge, USUAL.gauge, formatMm(USUAL.gauge))
+  const rail = completeRail(input.rail, assume)
+  const section = sectionOf(rail.section)
+  const metal = metalOf(rail)
+  const bender = benderOf(completeBender(input.bender, assume))
+  const chordsMm = usual('/chords', input.chords, USUAL.chords, USUAL.chords.map((mm) => formatMm(mm)).join(' and '))
+  const resolutionMm = usual('/resolution', input.resolution, USUAL.resolution, formatMm(USUAL.resolution))
   const angleDeg =
     bender.work === 'assembled' ? usual('/angle', input.angle, USUAL_ANGLE_DEG, `${USUAL_ANGLE_DEG}°`) : USUAL_ANGLE_DEG
-  const calibration = completeCalibration(input.rail, assume)
-  const supplies = { ties: { spacing: DEFAULTS.tieSpacingMm } }
+  assumeReadings(input.rail, assume)
+  const supplies = { ties: { spacing: USUAL.tieSpacing } }
   const bending = bendingOf({
     section,
     metal,
-    calibration,
+    rail,
     bender,
     gauge: gaugeMm,
     chords: chordsMm,
@@ -120,10 +107,10 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
  * @param curve its section without faults, its radius one that the inner rail has
  */
 export function chordFaults(
-  curve: Pick<CurveInput, 'radius' | 'gauge' | 'chords'> & { readonly rail: Pick<RailInput, 'section'> },
+  curve: Pick<CurveInput, 'radius' | 'gauge' | 'chords'> & { readonly rail: Pick<CurveInput['rail'], 'section'> },
 ): Fault[] {
-  const { radius: radiusMm, gauge: gaugeMm = DEFAULTS.gaugeMm, chords: chordsMm = DEFAULTS.chordsMm } = curve
-  const { headWidthMm } = completeSection(curve.rail.section, () => {})
+  const { radius: radiusMm, gauge: gaugeMm = USUAL.gauge, chords: chordsMm = USUAL.chords } = curve
+  const { headWidthMm } = sectionOf(completeSection(curve.rail.section, UNTOLD))
   const longestMm = 2 * railRadii(radiusMm, 'inner', gaugeMm, headWidthMm).measuredRadiusMm
   return chordsMm.flatMap((chordMm, index) =>
     chordMm <= longestMm

@@ -2,13 +2,14 @@ import { arcPegs, stationsAlong } from '../../bending/setting-out/arc.ts'
 import { easementPegs } from '../../bending/setting-out/easement.ts'
 import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { formatMm } from '../../measure/length.ts'
-import { ASSUMPTION } from '../../plan/assumption.ts'
 import { type Answer, component, count, length, list, nullable, number, text, word } from '../../plan/fields/answer.ts'
+import { ASSUMPTION } from '../../plan/fields/assumption.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
+import { TURNS } from '../../plan/rows/track.ts'
 import { headingAfterDeg } from '../../track/closure.ts'
 import { poseOn, reversalMm, turnedBetween } from '../../track/place.ts'
-import { type PlacedElement, TURNS } from '../../track/types.ts'
-import { completePlan } from '../complete-plan.ts'
-import type { PlanInput } from '../plan.ts'
+import type { PlacedElement } from '../../track/types.ts'
+import { preparePlan } from '../plan.ts'
 import { type LaidTrack, layTrack } from '../track/laid-track.ts'
 
 /** Between pegs where nothing is said: close enough to bend a lath around. */
@@ -63,13 +64,13 @@ const SETTING_OUT_TRACK = component('SettingOutTrack', 'The curves of a track, i
   curves: list(SETTING_OUT_CURVE),
 })
 
-export const SETTING_OUT = component('SettingOut', 'The pegs of every curve of a plan.', {
+export const SETTING_OUT_ANSWER = component('SettingOut', 'The pegs of every curve of a plan.', {
   intervalMm: length(),
   tracks: list(SETTING_OUT_TRACK),
   assumptions: list(ASSUMPTION, 'Fields are pointers into the request.'),
 })
 
-export type SettingOut = Answer<typeof SETTING_OUT>
+export type SettingOut = Answer<typeof SETTING_OUT_ANSWER>
 
 type PegOnCurve = Omit<Peg, 'stationMm' | 'xMm' | 'yMm' | 'headingDeg'>
 
@@ -81,7 +82,7 @@ type PegOnCurve = Omit<Peg, 'stationMm' | 'xMm' | 'yMm' | 'headingDeg'>
  * @param intervalMm along the centre line, > 0; `USUAL_INTERVAL_MM` when left out
  */
 export function settingOut(input: PlanInput, intervalMm: number = USUAL_INTERVAL_MM): SettingOut {
-  const { plan, assumptions } = completePlan(input)
+  const { plan, assumptions } = preparePlan(input)
   return {
     intervalMm,
     tracks: plan.tracks.map((track) => {

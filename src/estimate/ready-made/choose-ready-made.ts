@@ -1,8 +1,8 @@
 import { type Bill, billOf } from '../../laying/bill.ts'
 import { centsOf } from '../../measure/money.ts'
 import { sum } from '../../measure/sum.ts'
+import type { Effort } from '../../plan/rows/plan.ts'
 import { type LaidOut, type LaidOutOrNot, layOut, type Site } from '../cutting/lay-out.ts'
-import type { Effort } from '../plan.ts'
 import { type CoverableElements, coverableElements } from './coverable.ts'
 import type { Choice } from './coverage.ts'
 

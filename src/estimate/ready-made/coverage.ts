@@ -5,6 +5,7 @@ import { eachOnce } from '../../laying/joints.ts'
 import { type CoveringPiece, coverStretches, type UsedPanel } from '../../laying/ready-made.ts'
 import { exceeds, LENGTH_SLACK_MM, wholePiecesIn } from '../../measure/counting.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
+import { panelLengthMm } from '../../plan/panels.ts'
 import { layRail, type RailLine, railDistanceAt, stationAtRailDistance } from '../../track/rails.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
@@ -58,7 +59,7 @@ export function coverageOf(
     return line
   }
   for (const [kind, panelKind] of kinds.entries()) {
-    const longestMm = Math.max(...panelKind.panels.map((panel) => supplies.panels[panel]!.lengthMm))
+    const longestMm = Math.max(...panelKind.panels.map((panel) => panelLengthMm(supplies.panels[panel]!)))
     const parts = coverable
       .filter((_, index) => choice[index] === kind)
       .flatMap((element) => element.parts.map((part) => ({ ...element, ...part })))

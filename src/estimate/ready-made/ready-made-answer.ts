@@ -1,5 +1,6 @@
 import { billOf } from '../../laying/bill.ts'
-import type { Panel } from '../../laying/supplies.ts'
+import { panelCurve, panelLengthMm } from '../../plan/panels.ts'
+import type { Panel } from '../../plan/rows/supplies.ts'
 import type { ReadyMadeAnswer } from '../answer.ts'
 import { panelName } from '../bill/needs.ts'
 import type { LaidOut } from '../cutting/lay-out.ts'
@@ -48,7 +49,7 @@ export function readyMadeAnswer(
     panels: used.map(({ panel, fromStock, kerfMm, offcutMm, pieces }) => ({
       panel,
       name: panelName(panels[panel]!),
-      lengthMm: panels[panel]!.lengthMm,
+      lengthMm: panelLengthMm(panels[panel]!),
       fromStock,
       kerfMm,
       offcutMm,
@@ -79,7 +80,8 @@ export function readyMadeAnswer(
   }
 }
 
-function sizeOf(lengthMm: number, { curve }: Panel): { lengthMm: number; angleDeg: number | null } {
+function sizeOf(lengthMm: number, panel: Panel): { lengthMm: number; angleDeg: number | null } {
+  const curve = panelCurve(panel)
   return { lengthMm, angleDeg: curve && (lengthMm / curve.radiusMm) * (180 / Math.PI) }
 }
 

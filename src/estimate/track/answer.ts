@@ -11,7 +11,8 @@ import {
   text,
   word,
 } from '../../plan/fields/answer.ts'
-import { ELEMENT_NUMBER, TURNS } from '../../track/types.ts'
+import { TURNS } from '../../plan/rows/track.ts'
+import { ELEMENT_NUMBER } from '../../track/types.ts'
 
 export const POSE = component('PoseAnswer', 'A place on the sheet, and which way the track runs there.', {
   xMm: length(),

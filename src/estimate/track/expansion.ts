@@ -7,6 +7,7 @@ import type { JoinedEnds } from '../../laying/joins.ts'
 import type { RailJoint } from '../../laying/joints.ts'
 import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { formatFeetInches } from '../../measure/length.ts'
+import type { Climate } from '../../plan/rows/joints.ts'
 import type { ExpansionAnswer, JointAnswer } from '../answer.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from './laid-track.ts'
@@ -22,7 +23,12 @@ export function laidInWeather({
 }: Pick<Plan, 'climate' | 'joints' | 'metal'>): LaidInWeather | null {
   if (!climate || metal.expansionPerK === null) return null
   const { kind, held, insulatorThickness: insulatorThicknessMm } = joints
-  return { ...climate, joints: kind, held, expansionPerK: metal.expansionPerK, insulatorThicknessMm }
+  return { ...railTemperatures(climate), joints: kind, held, expansionPerK: metal.expansionPerK, insulatorThicknessMm }
+}
+
+/** The temperatures of the rail: when it is laid, and at either extreme, the sun included. */
+export function railTemperatures({ laying, coldest, hottest, sunAllowance }: Climate) {
+  return { layingC: laying, coldestC: coldest, hottestC: hottest + sunAllowance }
 }
 
 /** The rails of a plan as they grow, left and right of each track. */
@@ -127,7 +133,7 @@ export function jointAnswers(
 export function expansionAnswer(plan: Plan, laid: readonly LaidTrack[]): ExpansionAnswer | null {
   const { climate, joints, metal, section } = plan
   if (!climate) return null
-  const { layingC, coldestC, hottestC } = climate
+  const { layingC, coldestC, hottestC } = railTemperatures(climate)
   const alpha = metal.expansionPerK
   const rangeK = hottestC - coldestC
   const heatingK = Math.max(0, hottestC - layingC)

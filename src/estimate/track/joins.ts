@@ -2,8 +2,10 @@ import type { Join, NearestCurve } from '../../checking/at-joins.ts'
 import { nearestCurve } from '../../checking/at-joins.ts'
 import { type JoinedEnds, joinedEnds } from '../../laying/joins.ts'
 import type { RailJoint } from '../../laying/joints.ts'
+import type { Assumption } from '../../plan/fields/complete.ts'
+import { type TrackThere, thereAt } from '../../plan/rows/track.ts'
 import type { Pose } from '../../track/types.ts'
-import type { Assumption, ExistingEnd, Plan } from '../plan.ts'
+import type { Plan } from '../plan.ts'
 import type { LaidTrack } from './laid-track.ts'
 
 /** The ends of one new track that join others; `otherTrack` counts the tracks of the plan. */
@@ -54,11 +56,12 @@ export function transitionJoints(
   { track, index }: TrackToJoin,
   { tracks, section }: Pick<Plan, 'tracks' | 'section'>,
 ): number {
-  const { beyond } = tracks[index]!
-  const other = (end: ExistingEnd | null) => end !== null && end.section !== section.id
+  const other = (end: 'start' | 'end') => {
+    const there = thereAt(tracks[index]!, end)
+    return there !== null && there.section !== section.id
+  }
   return joints.filter(
-    ({ kind, atMm, rail }) =>
-      kind === 'join' && other(atMm < track.rails[rail].lengthMm / 2 ? beyond.start : beyond.end),
+    ({ kind, atMm, rail }) => kind === 'join' && other(atMm < track.rails[rail].lengthMm / 2 ? 'start' : 'end'),
   ).length
 }
 
@@ -81,7 +84,7 @@ export function joinAssumptions(joins: readonly TrackToJoin[], drawn: readonly L
 export function joinsToCheck(joins: readonly TrackToJoin[], drawn: readonly LaidTrack[], plan: Plan): Join[] {
   return joins.flatMap(({ track, index, ends: { existing, ofPlan } }) => [
     ...existing.flatMap((end): Join[] => {
-      const beyond = plan.tracks[index]!.beyond[end]
+      const beyond = thereAt(plan.tracks[index]!, end)
       if (!beyond) return []
       return [
         { track: track.name, end, placed: track.placed, there: { material: beyond.material, curve: curveOf(beyond) } },
@@ -102,7 +105,7 @@ export function joinsToCheck(joins: readonly TrackToJoin[], drawn: readonly Laid
   ])
 }
 
-function curveOf({ turn }: ExistingEnd): NearestCurve | null {
+function curveOf({ turn }: TrackThere): NearestCurve | null {
   return turn ? { sign: turn === 'left' ? 1 : -1, straightMm: 0, eased: false, element: null } : null
 }
 

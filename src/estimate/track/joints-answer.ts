@@ -13,7 +13,7 @@ import {
   text,
   word,
 } from '../../plan/fields/answer.ts'
-import { TURNS } from '../../track/types.ts'
+import { TURNS } from '../../plan/rows/track.ts'
 
 export const JOINT = component('Joint', 'A place where two rail ends meet.', {
   track: text({ title: 'Track' }),

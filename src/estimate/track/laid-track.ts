@@ -1,18 +1,19 @@
+import { joinsAt, type WholeTrack } from '../../plan/rows/track.ts'
 import { elevationAt, type GradeStretch, gradesAlong } from '../../track/grade.ts'
 import { placeElements } from '../../track/place.ts'
 import { layRail, type RailLine, signedRailOffsetMm } from '../../track/rails.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
-import type { Plan, Track } from '../plan.ts'
+import type { Plan } from '../plan.ts'
 
 /** A track in its place: its elements, its grades and its two rails. */
 export interface LaidTrack {
   readonly name: string
   readonly label: string | null
   readonly closed: boolean
-  readonly state: Track['state']
-  readonly joinsExisting: Track['joinsExisting']
-  readonly breaks: Track['breaks']
-  readonly keepOut: Track['keepOut']
+  readonly state: WholeTrack['state']
+  readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
+  readonly breaks: WholeTrack['breaks']
+  readonly keepOut: WholeTrack['keepOut']
   readonly lengthMm: number
   readonly placed: readonly PlacedElement[]
   readonly start: Pose
@@ -25,7 +26,7 @@ export interface LaidTrack {
   readonly rails: { readonly left: RailLine; readonly right: RailLine }
 }
 
-export function layTrack(track: Track, plan: Pick<Plan, 'gauge' | 'section'>): LaidTrack {
+export function layTrack(track: WholeTrack, plan: Pick<Plan, 'gauge' | 'section'>): LaidTrack {
   const { x: xMm, y: yMm, heading: headingDeg } = track.start
   const start: Pose = { xMm, yMm, headingRad: (headingDeg * Math.PI) / 180 }
   const placed = placeElements(start, track.elements, track.closed)
@@ -39,7 +40,7 @@ export function layTrack(track: Track, plan: Pick<Plan, 'gauge' | 'section'>): L
     label: track.label,
     closed: track.closed,
     state: track.state,
-    joinsExisting: track.joinsExisting,
+    joinsExisting: { start: joinsAt(track, 'start'), end: joinsAt(track, 'end') },
     breaks: track.breaks,
     keepOut: track.keepOut,
     lengthMm,

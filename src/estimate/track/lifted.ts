@@ -1,11 +1,12 @@
 import { planCuts } from '../../laying/cutting/cut-plan.ts'
-import type { Stick, Supplies } from '../../laying/supplies.ts'
 import { tiesUnder } from '../../laying/ties.ts'
 import { exceeds, sameLength } from '../../measure/counting.ts'
 import { formatMm } from '../../measure/length.ts'
-
-import { completePlan } from '../complete-plan.ts'
-import type { Assumption, Plan, PlanInput } from '../plan.ts'
+import type { Assumption } from '../../plan/fields/complete.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
+import type { Stick, Supplies } from '../../plan/rows/supplies.ts'
+import type { Plan } from '../plan.ts'
+import { preparePlan } from '../plan.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
 
 /** What comes up with track that is lifted and can be laid again; of the plan's own rail. */
@@ -20,7 +21,7 @@ const NONE: Salvage = { sticks: [], joiners: 0, ties: 0 }
 /** What comes up with all lifted track of a plan. */
 export function salvageOfPlan(input: PlanInput): Salvage {
   if (!input.tracks.some(({ state }) => state === 'lifted')) return NONE
-  const { plan } = completePlan(input)
+  const { plan } = preparePlan(input)
   return together(plan.tracks.map((track) => salvageOf(layTrack(track, plan), plan)))
 }
 
@@ -68,7 +69,7 @@ export function withSalvage(supplies: Supplies, { sticks, joiners, ties }: Salva
     sticks: all,
     joiners: { ...supplies.joiners, onHand: supplies.joiners.onHand + joiners },
     // Loose ties are no strips: where strips are laid they only go into the shed.
-    ties: { ...supplies.ties, onHand: supplies.ties.onHand + (supplies.ties.tiesPerStrip === null ? ties : 0) },
+    ties: { ...supplies.ties, onHand: supplies.ties.onHand + (supplies.ties.strip === null ? ties : 0) },
   }
 }
 

@@ -1,7 +1,7 @@
 import { roundedUp } from '../../measure/counting.ts'
 import { compareMoney, type Money, priceOf, sumOf } from '../../measure/money.ts'
+import type { Supplies } from '../../plan/rows/supplies.ts'
 import { sparesFor } from '../bill.ts'
-import type { Supplies } from '../supplies.ts'
 import type { CutPlan } from './cut-plan.ts'
 
 /** What a cut plan makes one buy. */

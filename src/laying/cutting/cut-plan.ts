@@ -1,7 +1,7 @@
 import { exceeds, piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
+import type { Stick } from '../../plan/rows/supplies.ts'
 import { cutMm, leftOverOf } from '../sawing.ts'
-import type { Stick } from '../supplies.ts'
 import type { Run as Divisible } from './problem.ts'
 
 /** A length of rail that is made of pieces joined end to end. */

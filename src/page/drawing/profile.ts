@@ -1,4 +1,5 @@
-import { elevationAt, type GradePoint } from '../../track/grade.ts'
+import type { GradePoint } from '../../plan/rows/track.ts'
+import { elevationAt } from '../../track/grade.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
 import { pathThrough, px } from './view.ts'

@@ -1,7 +1,9 @@
 import type { Estimate } from '../../estimate/answer.ts'
-import { completePlan } from '../../estimate/complete-plan.ts'
-import type { Plan, PlanInput } from '../../estimate/plan.ts'
+import type { Plan } from '../../estimate/plan.ts'
+import { preparePlan } from '../../estimate/plan.ts'
 import type { Fault } from '../../measure/fault.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
+import { joinsAt } from '../../plan/rows/track.ts'
 import type { Stock } from '../../shed/stock.ts'
 import { placeElements } from '../../track/place.ts'
 import type { Asker, Workers } from '../../workers/workers.ts'
@@ -30,7 +32,7 @@ export async function workOut(
 }
 
 export function workedPlan(input: PlanInput, answer: Estimate): WorkedPlan {
-  return { plan: completePlan(input).plan, estimate: answer }
+  return { plan: preparePlan(input).plan, estimate: answer }
 }
 
 /** What of a worked plan goes into its drawing. */
@@ -39,18 +41,18 @@ export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
     title: plan.title,
     gaugeMm: plan.gauge,
     headWidthMm: plan.section.headWidthMm,
-    tracks: plan.tracks.map(({ name, start, closed, state, joinsExisting, elements }, index) => ({
-      name,
-      closed,
-      state,
-      joinsExisting,
+    tracks: plan.tracks.map((track, index) => ({
+      name: track.name,
+      closed: track.closed,
+      state: track.state,
+      joinsExisting: { start: joinsAt(track, 'start'), end: joinsAt(track, 'end') },
       placed: placeElements(
-        { xMm: start.x, yMm: start.y, headingRad: (start.heading * Math.PI) / 180 },
-        elements,
-        closed,
+        { xMm: track.start.x, yMm: track.start.y, headingRad: (track.start.heading * Math.PI) / 180 },
+        track.elements,
+        track.closed,
       ),
       tieSpacingMm: answer.tracks[index]!.tieSpacingMm,
-      readyMade: stretchesOf(name, answer),
+      readyMade: stretchesOf(track.name, answer),
     })),
   }
 }

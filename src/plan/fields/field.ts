@@ -22,8 +22,8 @@ export type Presence = 'required' | 'usual' | 'follows' | 'mayFollow' | 'optiona
 
 export interface Usual<T> {
   readonly value: T
-  /** Why this one, for the list of assumptions. */
-  readonly because: string
+  /** Why this one, for the list of assumptions; null where leaving it out simply means this. */
+  readonly because: string | null
   /** As the assumption shows it, where that is not as `show` has it. */
   readonly shown?: string | undefined
 }
@@ -61,8 +61,13 @@ export interface ValueField<T = unknown, P extends Presence = Presence> extends 
   /** As people write it. */
   readonly show: (value: T) => string
   readonly usual: Usual<T> | null
-  /** The component of the OpenAPI document this value is; fields of the same component read and say the same. */
-  readonly component: string
+  /** What leaving it out leaves unknown, for the list of assumptions. */
+  readonly unknown?: string | undefined
+  /**
+   * The component of the OpenAPI document this value is; fields of the same component read and say the same. Null: it has
+   * none of its own.
+   */
+  readonly component: string | null
   readonly document: JsonSchema
   /** What this field means beyond its component, in the OpenAPI document. */
   readonly note?: string | undefined
@@ -144,60 +149,58 @@ export interface ListField<I extends Item = Item, P extends Presence = Presence>
 export type Field = AnyValue | PartField | ListField
 export type Fields = Readonly<Record<string, Field>>
 
-type Simplify<T> = { [K in keyof T]: T[K] }
+/*
+ * The types that follow. They look at `is` and `presence` alone, which is quick to check, rather than at whole fields.
+ */
 
-type NamesOf<F extends Fields, P extends Presence> = {
-  [K in keyof F]: F[K] extends { readonly presence: P } ? K : never
-}[keyof F]
+type OpenOf<X> = X extends { readonly is: 'value'; readonly show: (value: infer T) => string }
+  ? T
+  : X extends { readonly is: 'part'; readonly item: infer I }
+    ? OpenItem<I>
+    : X extends { readonly is: 'list'; readonly item: infer I }
+      ? readonly OpenItem<I>[]
+      : never
 
 /** An item as it was sent, in the program's units, with everything optional still open. */
-export type OpenItem<I> =
-  I extends ValueField<infer T, Presence>
-    ? T
-    : I extends Shape<infer F>
-      ? Open<F>
-      : I extends Variants<infer O>
-        ? OpenItem<O[number]>
-        : never
+export type OpenItem<I> = I extends { readonly is: 'value'; readonly show: (value: infer T) => string }
+  ? T
+  : I extends { readonly is: 'shape'; readonly fields: infer F }
+    ? Open<F>
+    : I extends { readonly is: 'variants'; readonly options: infer O extends readonly unknown[] }
+      ? OpenItem<O[number]>
+      : never
 
-type OpenField<X> =
-  X extends ValueField<infer T, Presence>
-    ? T
-    : X extends PartField<infer I, Presence>
-      ? OpenItem<I>
-      : X extends ListField<infer I, Presence>
-        ? readonly OpenItem<I>[]
-        : never
+type Required = { readonly presence: 'required' }
 
 /** An object as it was sent, in the program's units, with everything optional still open. */
-export type Open<F extends Fields> = Simplify<
-  { readonly [K in NamesOf<F, 'required'>]: OpenField<F[K]> } & {
-    readonly [K in Exclude<keyof F, NamesOf<F, 'required'>>]?: OpenField<F[K]> | undefined
-  }
->
+export type Open<F> = {
+  readonly [K in keyof F as F[K] extends Required ? K : never]: OpenOf<F[K]>
+} & {
+  readonly [K in keyof F as F[K] extends Required ? never : K]?: OpenOf<F[K]> | undefined
+}
 
-/** An item with nothing left open. */
-export type WholeItem<I> =
-  I extends ValueField<infer T, Presence>
-    ? T
-    : I extends Shape<infer F>
-      ? Whole<F>
-      : I extends Variants<infer O>
-        ? WholeItem<O[number]>
-        : never
+type OrNothing = { readonly presence: 'optional' | 'mayFollow' }
 
-type WholeField<X> =
-  X extends ValueField<infer T, infer P>
-    ? P extends 'optional' | 'mayFollow'
+type WholeOf<X> = X extends { readonly is: 'list'; readonly item: infer I }
+  ? readonly WholeItem<I>[]
+  : X extends { readonly is: 'value'; readonly show: (value: infer T) => string }
+    ? X extends OrNothing
       ? T | null
       : T
-    : X extends PartField<infer I, infer P>
-      ? P extends 'optional' | 'mayFollow'
+    : X extends { readonly is: 'part'; readonly item: infer I }
+      ? X extends OrNothing
         ? WholeItem<I> | null
         : WholeItem<I>
-      : X extends ListField<infer I, Presence>
-        ? readonly WholeItem<I>[]
-        : never
+      : never
+
+/** An item with nothing left open. */
+export type WholeItem<I> = I extends { readonly is: 'value'; readonly show: (value: infer T) => string }
+  ? T
+  : I extends { readonly is: 'shape'; readonly fields: infer F }
+    ? Whole<F>
+    : I extends { readonly is: 'variants'; readonly options: infer O extends readonly unknown[] }
+      ? WholeItem<O[number]>
+      : never
 
 /** An object with nothing left open: what it did not say is its usual value, follows from the rest, or is null. */
-export type Whole<F extends Fields> = Simplify<{ readonly [K in keyof F]: WholeField<F[K]> }>
+export type Whole<F> = { readonly [K in keyof F]: WholeOf<F[K]> }

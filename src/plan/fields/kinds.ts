@@ -44,6 +44,8 @@ interface Spec<T> extends Labels {
   readonly usual?: T
   /** Why that is the usual value. */
   readonly because?: string
+  /** Without a usual value: what leaving it out leaves unknown, for the list of assumptions. */
+  readonly unknown?: string
   /** What it follows from, as the form says of a blank cell. */
   readonly follows?: string
   readonly mayFollow?: string
@@ -91,7 +93,7 @@ interface ValueParts<T> {
 
 function valueField<T, S extends Spec<T>>(spec: S, parts: ValueParts<T>): ValueField<T, PresenceOf<S>> {
   const { usual: value, because, says, note, shown: shownAs, component } = spec
-  const usual: Usual<T> | null = value === undefined ? null : { value, because: because ?? 'not given', shown: shownAs }
+  const usual: Usual<T> | null = value === undefined ? null : { value, because: because ?? null, shown: shownAs }
   const isSaid = says === undefined || says.includes('when left out')
   const whenOpen =
     usual && component !== undefined && !isSaid ? `; ${inDocument(usual.value, parts)} when left out` : ''
@@ -106,6 +108,7 @@ function valueField<T, S extends Spec<T>>(spec: S, parts: ValueParts<T>): ValueF
     component: component ?? parts.component,
     document: description === '' ? parts.document : { ...parts.document, description },
     choices: parts.choices,
+    unknown: spec.unknown,
     note,
     ...labelsOf(spec),
   }
@@ -258,20 +261,22 @@ export function flag<const S extends Spec<boolean>>(spec: S): ValueField<boolean
 }
 
 interface ChoiceSpec<T extends string> extends Spec<T> {
-  /** Each word with what the form calls it. */
-  readonly words: Readonly<Record<T, string>>
+  /** Each word with what the form calls it; as a list where words are numbers, whose order an object would not keep. */
+  readonly words: Readonly<Record<T, string>> | readonly (readonly [T, string])[]
   /** What a word of it is: "an effort". */
   readonly what: string
   /** The same word spelt otherwise. */
   readonly spellings?: Readonly<Record<string, T>>
 }
 
+type WordOf<W> = W extends readonly (readonly [infer T extends string, string])[] ? T : keyof W & string
+
 /** One of a few words. */
 export function choice<T extends string, const S extends ChoiceSpec<T>>(
   spec: S & ChoiceSpec<T>,
-): ValueField<keyof S['words'] & string, PresenceOf<S>> {
-  type Word = keyof S['words'] & string
-  const words = Object.entries(spec.words) as [Word, string][]
+): ValueField<WordOf<S['words']>, PresenceOf<S>> {
+  type Word = WordOf<S['words']>
+  const words = (Array.isArray(spec.words) ? spec.words : Object.entries(spec.words)) as [Word, string][]
   const spellings: Readonly<Record<string, string>> = spec.spellings ?? {}
   const known = [...words.map(([word]) => word), ...Object.keys(spellings)]
   return valueField<Word, Spec<Word> & S>(spec as unknown as Spec<Word> & S, {
@@ -403,6 +408,34 @@ function degrees<S extends Spec<number>>(
   })
 }
 
+/** Null, or left out: what an answer says where there is none, so that an answer can be sent back. */
+export const nothing: ValueField<null, 'optional'> = {
+  is: 'value',
+  kind: 'text',
+  presence: 'optional',
+  component: null,
+  read: (value) =>
+    value === null ? accepted(null) : refused('wrong-type', `found ${shown(value)} where null is expected`),
+  show: () => 'none',
+  usual: null,
+  document: { type: 'null' },
+}
+
+/** A value that may be null, which stands for none. */
+export function nullable<T, P extends Presence>(
+  field: ValueField<T, P>,
+  { component, document }: { readonly component: string; readonly document: JsonSchema },
+): ValueField<T | null, P> {
+  return {
+    ...field,
+    component,
+    document,
+    read: (value) => (value === null ? accepted(null) : field.read(value)),
+    show: (value) => (value === null ? 'none' : field.show(value)),
+    usual: null,
+  }
+}
+
 /** An object with these fields and no others. */
 export function shape<const F extends Fields>(
   component: string | null,
@@ -449,11 +482,8 @@ export function byWord<const O extends readonly Shape[]>(
 
 /** The field that `byWord` tells an object by. */
 export function only<const W extends string>(word: W): ValueField<W, 'required'> {
-  return choice({
-    required: true,
-    words: { [word]: word } as unknown as Record<W, string>,
-    what: 'a kind',
-  }) as ValueField<W, 'required'>
+  const field: ValueField<string, 'required'> = choice({ required: true, words: [[word, word]], what: 'a kind' })
+  return field as ValueField<never, 'required'>
 }
 
 interface PartSpec extends Spec<never> {
@@ -483,7 +513,7 @@ interface ListSpec extends Spec<readonly unknown[]> {
 }
 
 export function list<const I extends Item, const S extends ListSpec>(item: I, spec: S): ListField<I, PresenceOf<S>> {
-  const { usual: value, because = 'not given', shown: shownAs, least = 0, most, entry, note } = spec
+  const { usual: value, because = null, shown: shownAs, least = 0, most, entry, note } = spec
   return {
     is: 'list',
     item,

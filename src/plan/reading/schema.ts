@@ -34,17 +34,15 @@ type Document = NonNullable<Parameters<z.ZodType['openapi']>[1]>
  *
  * @param component the component's name in the OpenAPI document
  */
-export function leaf<T>(component: string, read: (value: unknown) => Read<T>, document: JsonSchema) {
-  return z
-    .unknown()
-    .transform((value, context): T => {
-      const result = read(value)
-      if (result.ok) return result.value
-      const params: FaultParams = { fault: result.code, hint: result.hint }
-      context.issues.push({ code: 'custom', message: result.detail, params, input: value })
-      return z.NEVER
-    })
-    .openapi(component, document as Document)
+export function leaf<T>(component: string | null, read: (value: unknown) => Read<T>, document: JsonSchema) {
+  const schema = z.unknown().transform((value, context): T => {
+    const result = read(value)
+    if (result.ok) return result.value
+    const params: FaultParams = { fault: result.code, hint: result.hint }
+    context.issues.push({ code: 'custom', message: result.detail, params, input: value })
+    return z.NEVER
+  })
+  return component === null ? schema.openapi(document as Document) : schema.openapi(component, document as Document)
 }
 
 /**
@@ -61,10 +59,41 @@ export function schemaOf<I extends Item>(item: I): z.ZodType<OpenItem<I>> {
   return schemaFor(item) as z.ZodType<never>
 }
 
+/** What a value says; null where it cannot be read. */
+export function readable<I extends Item>(item: I, raw: unknown): OpenItem<I> | null {
+  const parsed = schemaFor(item).safeParse(raw)
+  return parsed.success ? (parsed.data as never) : null
+}
+
+/** The schema of an object whose `opaque` fields are read by themselves, with more care: they pass as they are. */
+export function envelopeOf<F extends Fields, K extends keyof F & string>(
+  shape: Shape<F>,
+  ...opaque: readonly K[]
+): z.ZodType<Omit<OpenItem<Shape<F>>, K>> {
+  return objectSchema(shape.fields, shape.rules, { opaque }) as z.ZodType<never>
+}
+
 function schemaFor(item: Item): z.ZodType {
   const made = schemas.get(item) ?? schemaMade(item)
   schemas.set(item, made)
   return made
+}
+
+/** Components that only a `$ref` names, by their names: the options of values of several shapes. */
+export function componentsOf(...items: readonly Item[]): Map<string, z.ZodType> {
+  const found = new Map<string, z.ZodType>()
+  const look = (item: Item): void => {
+    if (item.is === 'variants') {
+      for (const option of item.options) {
+        // Options told apart by a word are of their union's schema.
+        if (option.component !== null && item.byWord === undefined) found.set(option.component, schemaFor(option))
+        look(option)
+      }
+    }
+    if (item.is === 'shape') for (const row of Object.values(item.fields)) look(row.is === 'value' ? row : row.item)
+  }
+  for (const item of items) look(item)
+  return found
 }
 
 const schemas = new WeakMap<object, z.ZodType>()
@@ -83,6 +112,7 @@ function schemaMade(item: Item): z.ZodType {
 
 /** Values of one component read and say the same: two that do not cannot share its name. */
 function valueSchema({ component, read, document }: AnyValue): z.ZodType {
+  if (component === null) return leaf(component, read, document)
   const says = JSON.stringify(document)
   const there = leaves.get(component)
   if (there && there.says !== says) throw new Error(`two values are called ${component} and say different things`)
@@ -92,21 +122,41 @@ function valueSchema({ component, read, document }: AnyValue): z.ZodType {
   return schema
 }
 
-function shapeSchema({ component, says, fields: rows, rules }: Shape, literal?: string): z.ZodType {
+interface Unlike {
+  /** The field that is one word, as `byWord` has it. */
+  readonly literal?: string
+  readonly opaque?: readonly string[]
+}
+
+function shapeSchema({ component, says, fields: rows, rules }: Shape, unlike: Unlike = {}): z.ZodType {
+  return documented(objectSchema(rows, rules, unlike), component, says, allRules(rows, rules))
+}
+
+function objectSchema(rows: Fields, rules: readonly Rule[], { literal, opaque = [] }: Unlike): z.ZodType {
   const entries = Object.entries(rows).flatMap(([name, row]): [string, z.ZodType][] => {
+    if (opaque.includes(name)) return [[name, z.unknown()]]
     if (name === literal) return [[name, z.literal((row as AnyValue).choices![0]!.value)]]
-    const aliases = row.is === 'value' ? Object.entries<Alias>(row.aliases ?? {}) : []
+    const aliases = aliasesOf(row)
     const own: [string, z.ZodType] = [name, aliases.length > 0 ? fieldSchema(row).optional() : presentSchema(row)]
     return [own, ...aliases.map(([alias, { field }]): [string, z.ZodType] => [alias, schemaFor(field).optional()])]
   })
+  const object = fields(Object.fromEntries(entries)).check(...allRules(rows, rules).map(check))
+  return Object.values(rows).some((row) => aliasesOf(row).length > 0) ? object.overwrite(ownNames(rows)) : object
+}
+
+function aliasesOf(row: Field): [string, Alias][] {
+  return row.is === 'value' ? Object.entries<Alias>(row.aliases ?? {}) : []
+}
+
+/** The rules of an object, those of values with several names first. */
+function allRules(rows: Fields, rules: readonly Rule[]): readonly Rule[] {
   const named = Object.entries(rows).flatMap(([name, row]): Rule[] => {
-    if (row.is !== 'value' || !row.aliases) return []
-    const names = [name, ...Object.keys(row.aliases)]
+    const aliases = aliasesOf(row)
+    if (aliases.length === 0) return []
+    const names = [name, ...aliases.map(([alias]) => alias)]
     return [{ rule: row.presence === 'required' ? 'exactly-one' : 'at-most-one', names }]
   })
-  const all = [...named, ...rules]
-  const object = fields(Object.fromEntries(entries)).check(...all.map(check))
-  return documented(named.length > 0 ? object.overwrite(ownNames(rows)) : object, component, says, all)
+  return [...named, ...rules]
 }
 
 function documented(schema: z.ZodType, component: string | null, says: string | undefined, rules: readonly Rule[]) {
@@ -127,10 +177,9 @@ export function requiring(name: string) {
 
 /** What was given under another name stands under the field's own. */
 function ownNames(rows: Fields) {
-  const aliased = Object.entries(rows).flatMap(([name, row]) => {
-    if (row.is !== 'value') return []
-    return Object.entries<Alias>(row.aliases ?? {}).map(([alias, { times }]) => ({ name, alias, times }))
-  })
+  const aliased = Object.entries(rows).flatMap(([name, row]) =>
+    aliasesOf(row).map(([alias, { times }]) => ({ name, alias, times })),
+  )
   return (value: Record<string, unknown>) => {
     const own = { ...value }
     for (const { name, alias, times } of aliased) {
@@ -181,7 +230,7 @@ function refTo(option: Item) {
 }
 
 function wordsSchema({ component, says, options }: Variants, word: string): z.ZodType {
-  const [first, ...rest] = options.map((option) => shapeSchema(option as Shape, word)) as never[]
+  const [first, ...rest] = options.map((option) => shapeSchema(option as Shape, { literal: word })) as never[]
   return z.discriminatedUnion(word, [first!, ...rest]).openapi(component, { description: says })
 }
 

@@ -117,6 +117,6 @@ export const BENDER = shape(
 /** The figures that make a roller bender: all or none of them are given (see faults/rail.ts). */
 export const ROLLER_FIELDS = ['span', 'outerRollerRadius', 'bearsOn', 'mode'] as const
 
-export type Bender = Open<typeof BENDER.fields>
+export type BenderInput = Open<typeof BENDER.fields>
 export type WholeBender = Whole<typeof BENDER.fields>
 export type MethodLimits = Whole<typeof METHOD_LIMITS.fields>

@@ -27,15 +27,6 @@ export const CLIMATE = shape(
 )
 
 export const JOINTS = shape('Joints', 'How rail is joined, and what its joints can take.', {
-  kind: choice({
-    component: 'JointsKind',
-    words: { sliding: 'Joiners that slide', clamped: 'Rigid clamps' },
-    what: 'a kind of joints',
-    usual: 'sliding',
-    because: 'joiners in which the rail slides, common practice, no source',
-    says: 'Joiners in which the rail slides, or rigid clamps',
-    label: 'How rails are joined',
-  }),
   arrangement: choice({
     component: 'JointsArrangement',
     words: { staggered: 'Staggered', square: 'Square: opposite each other' },
@@ -57,6 +48,15 @@ export const JOINTS = shape('Joints', 'How rail is joined, and what its joints c
     usual: false,
     note: 'Joints lie midway between two ties, the first tie at station 0. No when left out.',
     label: 'Each joint lies midway between two ties',
+  }),
+  kind: choice({
+    component: 'JointsKind',
+    words: { sliding: 'Joiners that slide', clamped: 'Rigid clamps' },
+    what: 'a kind of joints',
+    usual: 'sliding',
+    because: 'joiners in which the rail slides, common practice, no source',
+    says: 'Joiners in which the rail slides, or rigid clamps',
+    label: 'How rails are joined',
   }),
   held: flag({
     usual: false,
@@ -89,6 +89,7 @@ export const JOINTS = shape('Joints', 'How rail is joined, and what its joints c
   }),
 })
 
-export type Climate = Open<typeof CLIMATE.fields>
-export type Joints = Open<typeof JOINTS.fields>
-export type WholeJoints = Whole<typeof JOINTS.fields>
+export type ClimateInput = Open<typeof CLIMATE.fields>
+export type Climate = Whole<typeof CLIMATE.fields>
+export type JointsInput = Open<typeof JOINTS.fields>
+export type Joints = Whole<typeof JOINTS.fields>

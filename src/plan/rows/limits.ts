@@ -24,6 +24,12 @@ export const LIMITS = {
   chords: 20,
   extras: 100,
   comparedMaterials: 8,
+  /** Of one check of a bend. */
+  readings: 500,
+  /** Rows of each table of the shed. */
+  shedRows: 500,
+  /** Sticks of all kinds together in the shed, and ready-made pieces: every one may end up in one estimate. */
+  stocked: 5_000,
   /** Pieces in a pack, or on hand. */
   pieces: 1_000_000,
 } as const

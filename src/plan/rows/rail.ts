@@ -12,9 +12,7 @@ export const MATERIAL_NAMES = [...MATERIALS.map(({ id }) => id), ...Object.keys(
 const sectionSpec = {
   component: 'SectionId',
   required: true,
-  words: Object.fromEntries(
-    SECTIONS.map(({ id, name, estimated }) => [id, estimated ? `${name} (estimated)` : name]),
-  ) as Record<string, string>,
+  words: SECTIONS.map(({ id, name, estimated }) => [id, estimated ? `${name} (estimated)` : name] as const),
   what: 'a rail section',
   says: 'A section of the catalogue, by its code',
   label: 'Rail section',
@@ -25,7 +23,7 @@ export const sectionId = choice(sectionSpec)
 export const materialName = choice({
   component: 'MaterialName',
   required: true,
-  words: Object.fromEntries(MATERIALS.map(({ id, name }) => [id, name])) as Record<string, string>,
+  words: MATERIALS.map(({ id, name }) => [id, name] as const),
   spellings: MATERIAL_SPELLINGS,
   what: 'a material',
   says: 'A material of the catalogue',
@@ -126,11 +124,13 @@ export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
   elongationPct: number({
     ...positive('ElongationPct', 1000, 'in percent', 'Strain at fracture, percent'),
     label: 'Elongation at fracture, percent',
+    unknown: 'not given; whether bending overtaxes it is unchecked',
     blank: 'strain is not checked',
   }),
   densityKgM3: number({
     ...positive('DensityKgM3', 30_000, 'in kg/m³', 'Density, kg/m³'),
     label: 'Density, kg/m³',
+    unknown: 'not given; the mass is left open',
     blank: 'no mass',
   }),
   expansionPerK: number({
@@ -211,12 +211,12 @@ export const RAIL = shape('Rail', 'What the rail is, and test bends of it.', {
   }),
 })
 
-export type Rail = Open<typeof RAIL.fields>
+export type RailInput = Open<typeof RAIL.fields>
 export type WholeRail = Whole<typeof RAIL.fields>
 export type CustomSection = Open<typeof CUSTOM_SECTION.fields>
 export type RectangleSection = Open<typeof RECTANGLE_SECTION.fields>
 export type CustomMetal = Open<typeof CUSTOM_METAL.fields>
-export type TestBend = NonNullable<Rail['calibration']>[number]
+export type TestBend = NonNullable<RailInput['calibration']>[number]
 
 function isObject(value: unknown): boolean {
   return typeof value === 'object' && value !== null

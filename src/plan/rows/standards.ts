@@ -51,5 +51,5 @@ export const STANDARDS = shape(
   },
 )
 
-export type Standards = Open<typeof STANDARDS.fields>
-export type WholeStandards = Whole<typeof STANDARDS.fields>
+export type StandardsInput = Open<typeof STANDARDS.fields>
+export type Standards = Whole<typeof STANDARDS.fields>

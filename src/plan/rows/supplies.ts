@@ -54,7 +54,7 @@ const pack = {
 /** A thing that is counted singly and sold in packs. */
 export const PACK = shape('Pack', 'A thing that is counted singly and sold in packs.', pack)
 
-const tieCount = {
+export const tieCountSpec = {
   component: 'TieCount',
   required: true,
   least: 1,
@@ -66,7 +66,7 @@ const TIE_STRIP = shape(
   'TieStrip',
   'Ties moulded together, sold by the strip and cut to what is needed; stock and mass are those of strips.',
   {
-    ties: count({ ...tieCount, label: 'Ties in a strip', blank: 'ties are sold singly' }),
+    ties: count({ ...tieCountSpec, label: 'Ties in a strip', blank: 'ties are sold singly' }),
     price: priceOfPack('Price of a pack of strips'),
     packSize: packSize('Strips in a pack'),
     onHand: onHand('Strips on hand'),
@@ -90,7 +90,12 @@ export const TIES = shape(
     }),
     perLength: part(
       shape(null, undefined, {
-        count: count({ ...tieCount, label: 'So many ties', hint: 'in place of the spacing', called: 'number of ties' }),
+        count: count({
+          ...tieCountSpec,
+          label: 'So many ties',
+          hint: 'in place of the spacing',
+          called: 'number of ties',
+        }),
         length: length({ required: true, label: 'to a length of', called: 'length' }),
       }),
       { note: 'So many ties to a length, such as 24 to 39 ft; in place of the spacing.', label: 'Ties to a length' },
@@ -256,11 +261,11 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
 
 export type Pack = Whole<typeof PACK.fields>
 export type Stick = Whole<typeof STICK.fields>
-export type OpenStick = Open<typeof STICK.fields>
+export type StickInput = Open<typeof STICK.fields>
 export type Ties = Whole<typeof TIES.fields>
-export type OpenTies = Open<typeof TIES.fields>
+export type TiesInput = Open<typeof TIES.fields>
 export type Panel = WholeItem<typeof PANEL>
-export type OpenPanel = OpenItem<typeof PANEL>
+export type PanelInput = OpenItem<typeof PANEL>
 export type Supplies = Whole<typeof SUPPLIES.fields>
-export type OpenSupplies = Open<typeof SUPPLIES.fields>
+export type SuppliesInput = Open<typeof SUPPLIES.fields>
 export type ReadyMadeChoice = Supplies['readyMade']

@@ -36,7 +36,7 @@ const EASEMENT = shape(
   { kind: only('easement'), length: length({ required: true, label: 'Length' }), label },
 )
 
-const ARC = shape(
+export const ARC = shape(
   'Arc',
   'A circular arc of the centre line: exactly one of radius and diameter, exactly one of angle and length.',
   {
@@ -103,7 +103,7 @@ const TRACK_THERE = shape(
 )
 
 /** True, false, or what is there. */
-const JOINED_END = variants(
+export const JOINED_END = variants(
   'JoinedEnd',
   [TRACK_THERE, flag({})] as const,
   (value) => (typeof value === 'boolean' ? 1 : 0),
@@ -194,14 +194,29 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
   }),
 })
 
-export type Track = Open<typeof TRACK.fields>
+export type TrackInput = Open<typeof TRACK.fields>
 export type WholeTrack = Whole<typeof TRACK.fields>
 export type Element = WholeItem<typeof ELEMENT>
-export type OpenElement = OpenItem<typeof ELEMENT>
-export type GradePoint = Open<typeof GRADE_POINT.fields>
-export type Break = Open<typeof BREAK.fields>
+export type ElementInput = OpenItem<typeof ELEMENT>
+export type GradePoint = Whole<typeof GRADE_POINT.fields>
+export type Break = Whole<typeof BREAK.fields>
 export type BreakKind = Break['kind']
 export type KeepOut = Whole<typeof KEEP_OUT.fields>
+export type KeepOutInput = Open<typeof KEEP_OUT.fields>
 export type TrackState = WholeTrack['state']
-export type Turn = 'left' | 'right'
+/** Which way a curve turns, seen along the track from its start. */
+export const TURNS = ['left', 'right'] as const
+
+export type Turn = (typeof TURNS)[number]
 export type TrackThere = Whole<typeof TRACK_THERE.fields>
+
+/** Whether an end of a track joins track that is already laid. */
+export function joinsAt({ joinsExisting }: Pick<WholeTrack, 'joinsExisting'>, end: 'start' | 'end'): boolean {
+  return Boolean(joinsExisting?.[end])
+}
+
+/** What lies beyond an end of a track; null where the plan does not say. */
+export function thereAt({ joinsExisting }: Pick<WholeTrack, 'joinsExisting'>, end: 'start' | 'end'): TrackThere | null {
+  const there = joinsExisting?.[end]
+  return typeof there === 'object' ? there : null
+}

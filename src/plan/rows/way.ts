@@ -18,6 +18,9 @@ import { onHand, packSize, priceOfPack } from './words.ts'
 
 /* What the rails lie on and what runs in them, and whatever else goes on the list. */
 
+/** Bought as it is needed: that there is none on hand is no assumption. */
+const NONE = { value: 0, because: null }
+
 const BALLAST_BAG = shape(
   'BallastBag',
   'A bag by its volume or by its mass; onHand counts bags.',
@@ -42,7 +45,7 @@ const BALLAST_BAG = shape(
       called: 'kilograms',
     }),
     price: priceOfPack('Price of a bag'),
-    onHand: onHand('Bags on hand'),
+    onHand: { ...onHand('Bags on hand'), usual: NONE },
     sparePct: spare('Spare, percent'),
   },
   exactlyOneOf('volumeL', 'massKg'),
@@ -68,14 +71,6 @@ export const ROADBED = shape(
     }),
     crownWidth: length({ required: true, label: 'Width at the top' }),
     depthUnderTie: length({ required: true, label: 'Depth under the ties' }),
-    filledTo: choice({
-      component: 'FilledTo',
-      words: { 'tie-top': 'The tops of the ties', 'tie-bottom': 'Their bottoms' },
-      what: 'a height',
-      follows: 'the tops of the ties; in a trench their bottoms',
-      says: 'How far up the ballast goes: to the tops of the ties in a raised bed, to their bottoms in a trench when left out',
-      label: 'Ballast goes up to',
-    }),
     shoulderSlope: number({
       component: 'ShoulderSlope',
       least: 0,
@@ -85,6 +80,14 @@ export const ROADBED = shape(
       says: 'Run over rise of the sides: 1.25 stands for 1:1.25. A raised bed widens downwards, a trench narrows; 1.25 for a raised bed and 0 for a trench when left out',
       label: 'Slope of the sides, run to 1',
       called: 'slope of the sides',
+    }),
+    filledTo: choice({
+      component: 'FilledTo',
+      words: { 'tie-top': 'The tops of the ties', 'tie-bottom': 'Their bottoms' },
+      what: 'a height',
+      follows: 'the tops of the ties; in a trench their bottoms',
+      says: 'How far up the ballast goes: to the tops of the ties in a raised bed, to their bottoms in a trench when left out',
+      label: 'Ballast goes up to',
     }),
     tie: part(TIE_SIZE, {
       note: 'One tie: what it takes up of the bed. Needed where ballast goes up to the tops.',
@@ -146,7 +149,7 @@ const FEEDER = shape(
   exactlyOneOf('awg', 'areaMm2'),
 )
 
-const POWER_SUPPLY = shape(
+export const POWER_SUPPLY = shape(
   'PowerSupply',
   'Current that comes to the trains through the rails.',
   {
@@ -171,7 +174,6 @@ const POWER_SUPPLY = shape(
       says: 'At the supply, V',
       label: 'Supply, volts',
     }),
-    feeder: part(FEEDER, { label: 'Feeders' }),
     maximumDropPct: number({
       component: 'MaximumDropPct',
       least: 1e-3,
@@ -202,6 +204,7 @@ const POWER_SUPPLY = shape(
       says: 'Of one joint of one rail, Ω',
       label: 'One joint of a rail, ohms',
     }),
+    feeder: part(FEEDER, { label: 'Feeders' }),
   },
   atMostOneOf('maximumDropV', 'maximumDropPct'),
 )
@@ -248,7 +251,7 @@ export const EXTRA = shape('Extra', 'Anything else for the list.', {
 })
 
 export type Roadbed = Whole<typeof ROADBED.fields>
-export type OpenRoadbed = Open<typeof ROADBED.fields>
+export type RoadbedInput = Open<typeof ROADBED.fields>
 export type PowerSupply = Whole<typeof POWER_SUPPLY.fields>
-export type OpenPowerSupply = Open<typeof POWER_SUPPLY.fields>
+export type PowerInput = Open<typeof POWER_SUPPLY.fields>
 export type Extra = Whole<typeof EXTRA.fields>

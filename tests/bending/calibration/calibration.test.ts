@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest'
 import { depthOnLineMm } from '../../../src/bending/calibration/bender-line.ts'
 import { type Calibration, calibrate } from '../../../src/bending/calibration/calibration.ts'
 import { DEFAULT_RESOLUTION } from '../../../src/bending/calibration/effective-yield.ts'
-import type { TestBend } from '../../../src/bending/calibration/test-bend.ts'
 import { withYield } from '../../../src/bending/metal.ts'
 import { midOrdinateMm } from '../../../src/bending/ordinates.ts'
 import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
 import { restingRadiusMm } from '../../../src/bending/springback.ts'
+import type { TestBend } from '../../../src/plan/rows/rail.ts'
 import { HARD_BRASS, RAIL, ROLLS, SOFT_STAINLESS } from '../rails.ts'
 
 /** A stick that is softer than its label says. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { readTestBend, restingRadiusOfReading, type TestBend } from '../../../src/bending/calibration/test-bend.ts'
+import { readTestBend, restingRadiusOfReading } from '../../../src/bending/calibration/test-bend.ts'
+import type { TestBend } from '../../../src/plan/rows/rail.ts'
 import { HARD_BRASS, LINEAR, RAIL, ROLLS } from '../rails.ts'
 
 const rail = { section: RAIL, metal: HARD_BRASS, bender: ROLLS }

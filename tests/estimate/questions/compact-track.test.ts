@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it, test } from 'vitest'
-import { readPlan } from '../../../src/api/schemas/read-plan.ts'
 import { readCompactTrack } from '../../../src/estimate/questions/compact-track/read-compact.ts'
 import { compactTrack } from '../../../src/estimate/questions/compact-track/write-compact.ts'
-import type { Element } from '../../../src/track/types.ts'
+import { readPlan } from '../../../src/estimate/read-plan.ts'
+import type { Element } from '../../../src/plan/rows/track.ts'
 import { arc, easement, straight } from '../plans.ts'
 
 /** The elements of a track in one word, as a plan has them. */

@@ -1,13 +1,14 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { planFaults } from '../../../src/estimate/faults.ts'
-import type { PlanInput, StickInput } from '../../../src/estimate/plan.ts'
+import { planFaults } from '../../../src/estimate/faults/faults.ts'
 import {
   type Comparison,
   choiceFaults,
   compareMaterials,
   type MaterialChoice,
 } from '../../../src/estimate/questions/compare.ts'
+import type { PlanInput } from '../../../src/plan/rows/plan.ts'
+import type { StickInput } from '../../../src/plan/rows/supplies.ts'
 import { arc, BRASS_250, estimateOf, planOf, straight } from '../plans.ts'
 
 function comparisonOf(plan: PlanInput, ...choices: MaterialChoice[]): Comparison {

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { type Peg, type SettingOutCurve, settingOut } from '../../../src/estimate/questions/setting-out.ts'
+import type { Element } from '../../../src/plan/rows/track.ts'
 import { poseAlong } from '../../../src/track/clothoid.ts'
-import type { Element } from '../../../src/track/types.ts'
 import { arc, easement, planOf, straight } from '../plans.ts'
 
 const DEG = 180 / Math.PI

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { cheaperFor } from '../../../src/laying/cutting/compare-plans.ts'
 import { type CutPlan, fewestSticks, planCuts } from '../../../src/laying/cutting/cut-plan.ts'
-import type { Stick, Supplies } from '../../../src/laying/supplies.ts'
+import type { Stick, Supplies } from '../../../src/plan/rows/supplies.ts'
 
 const FOOT = 304.8
 const stick = (lengthMm: number, more: Partial<Stick> = {}): Stick => ({

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
-import { readPlan } from '../../../src/api/schemas/read-plan.ts'
 import { estimate } from '../../../src/estimate/estimate.ts'
+import { readPlan } from '../../../src/estimate/read-plan.ts'
 import type { AnsweredEstimate, SentPlan } from './checker.ts'
 
 /** The answer to a plan as it goes over the wire. */

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { cheaperFor } from '../../../src/laying/cutting/compare-plans.ts'
 import { type CutPlan, planCuts, type Run } from '../../../src/laying/cutting/cut-plan.ts'
-import type { Stick } from '../../../src/laying/supplies.ts'
+import type { Stick } from '../../../src/plan/rows/supplies.ts'
 
 const RULES = { kerf: 1, minimumPiece: 150 }
 const PACK = { packSize: 1, pricePerPack: null, onHand: 0, sparePct: 0, massEachG: null }

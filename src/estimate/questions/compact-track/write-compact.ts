@@ -1,5 +1,5 @@
 import { plainDecimal } from '../../../measure/plain-decimal.ts'
-import type { Element } from '../../../track/types.ts'
+import type { DrawnElement } from '../../../plan/elements.ts'
 
 /** Decimals that are kept: a millionth of a millimetre, and an angle that moves the end of a long arc by no more. */
 const MM_DECIMALS = 6
@@ -9,14 +9,14 @@ const DEG_DECIMALS = 9
  * A track in one word (see `readCompactTrack`), lengths in millimetres to a millionth, angles to 1e-9°. Labels are left
  * out. 40 elements take less than 1,300 characters whatever their numbers, up to 100 m.
  */
-export function compactTrack(elements: readonly Element[]): string {
+export function compactTrack(elements: readonly DrawnElement[]): string {
   return elements.map(wordOf).join('_')
 }
 
-function wordOf(element: Element): string {
+function wordOf(element: DrawnElement): string {
   if (element.kind !== 'arc') return `${element.kind === 'tangent' ? 'S' : 'E'}${mm(element.length)}`
   const { angle, length, turn, radius } = element
-  const extent = angle === undefined ? `l${mm(length!)}` : `a${decimal(angle, DEG_DECIMALS)}`
+  const extent = angle == null ? `l${mm(length!)}` : `a${decimal(angle, DEG_DECIMALS)}`
   return `${turn === 'left' ? 'L' : 'R'}r${mm(radius)}-${extent}`
 }
 

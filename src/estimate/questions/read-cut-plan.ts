@@ -1,0 +1,63 @@
+import type { CutListProblem } from '../../laying/cutting/cut-list.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+import { centsOf } from '../../measure/money.ts'
+import { type Assumption, completed } from '../../plan/fields/complete.ts'
+import { suppliesDraftOf } from '../../plan/reading/draft.ts'
+import { faultsOf } from '../../plan/reading/issues.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { listAt } from '../../plan/reading/value-at.ts'
+import { LIMITS } from '../../plan/rows/limits.ts'
+import { CUT_PLAN } from '../../plan/rows/questions.ts'
+import { planFaults } from '../faults/faults.ts'
+import { withMore } from '../read-plan.ts'
+
+export type ReadCutPlan =
+  | { readonly ok: true; readonly problem: CutListProblem; readonly assumptions: Assumption[] }
+  | { readonly ok: false; readonly faults: readonly Fault[] }
+
+/** Reads what is to be cut, with every fault it has, those of its fields and those between them, at one go. */
+export function readCutPlan(raw: unknown): ReadCutPlan {
+  const oversized = [
+    ...tooMany(['runs'], listAt(raw, ['runs']).length, LIMITS.runs, 'entries'),
+    ...tooMany(['sticks'], listAt(raw, ['sticks']).length, LIMITS.stickLengths, 'entries'),
+  ]
+  if (oversized.length > 0) return { ok: false, faults: oversized }
+  const between = planFaults({ tracks: [], supplies: suppliesDraftOf(raw) }).map(({ path, ...fault }) => ({
+    ...fault,
+    path: path.slice(1),
+  }))
+  const parsed = schemaOf(CUT_PLAN).safeParse(raw)
+  if (!parsed.success) return { ok: false, faults: withMore(faultsOf(parsed.error.issues, raw), between) }
+  const assumptions: Assumption[] = []
+  const { runs, sticks, kerf, minimumPiece, joinerPrice, effort } = completed(
+    CUT_PLAN,
+    parsed.data,
+    '',
+    (field, value, reason) => assumptions.push({ field, value, reason }),
+  )
+  const problem: CutListProblem = {
+    runs: runs.map(({ length }) => ({ lengthMm: length })),
+    sticks: sticks.map(({ length, price, onHand }) => ({ lengthMm: length, priceCents: centsOf(price), onHand })),
+    kerfMm: kerf,
+    minimumPieceMm: minimumPiece,
+    joinerCents: centsOf(joinerPrice),
+    effort,
+  }
+  const faults = [...between, ...bulkFaults(problem)]
+  return faults.length === 0 ? { ok: true, problem, assumptions } : { ok: false, faults }
+}
+
+/** Whether there would be more sticks than one answer can hold, were they all as short as they may be. */
+function bulkFaults({ runs, sticks, minimumPieceMm }: CutListProblem): Fault[] {
+  const lengthMm = runs.reduce((sum, run) => sum + run.lengthMm, 0)
+  const shortestMm = Math.max(minimumPieceMm, Math.min(...sticks.map((stick) => stick.lengthMm)))
+  const count = Math.ceil(lengthMm / shortestMm)
+  return tooMany(['sticks'], count, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`)
+}
+
+function tooMany(path: Fault['path'], count: number, most: number, what: string): Fault[] {
+  if (count <= most) return []
+  const hint = 'make it more than one cut plan'
+  return [{ path, code: 'too-many', detail: `${count} ${what}; ${most} is the most`, hint }]
+}

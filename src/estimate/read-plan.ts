@@ -1,0 +1,55 @@
+import type { Fault } from '../measure/fault.ts'
+import { draftOf } from '../plan/reading/draft.ts'
+import { faultsOf } from '../plan/reading/issues.ts'
+import { schemaOf } from '../plan/reading/schema.ts'
+import { bulkFaults, oversizeFaults } from '../plan/reading/size.ts'
+import { valueAt } from '../plan/reading/value-at.ts'
+import { PLAN, type PlanInput } from '../plan/rows/plan.ts'
+import { planFaults } from './faults/faults.ts'
+
+export type ReadPlan =
+  | { readonly ok: true; readonly plan: PlanInput }
+  | { readonly ok: false; readonly faults: Fault[] }
+
+/**
+ * Reads a plan as it came over the wire (or out of the store), with every fault it has, those of its fields and those
+ * between its parts, at one go.
+ *
+ * @param raw any JSON value
+ */
+export function readPlan(raw: unknown): ReadPlan {
+  const oversized = oversizeFaults(raw)
+  if (oversized.length > 0) return { ok: false, faults: oversized }
+  const parsed = schemaOf(PLAN).safeParse(raw)
+  if (!parsed.success) {
+    const found = faultsOf(parsed.error.issues, raw)
+    return { ok: false, faults: withMore(found, asWritten(planFaults(draftOf(raw)), raw)) }
+  }
+  const plan = parsed.data
+  const faults = [...planFaults(plan), ...bulkFaults(plan)]
+  return faults.length === 0 ? { ok: true, plan } : { ok: false, faults: asWritten(faults, raw) }
+}
+
+/** What single fields are refused for, and what is wrong between those that can be read: no place twice. */
+export function withMore(found: readonly Fault[], between: readonly Fault[]): Fault[] {
+  const reported = new Set(found.map(placeOf))
+  return [...found, ...between.filter((fault) => !reported.has(placeOf(fault)))]
+}
+
+function placeOf({ path }: Fault): string {
+  return JSON.stringify(path)
+}
+
+/** A curve given by its diameter has no `radius` to point at. */
+export function asWritten(faults: readonly Fault[], raw: unknown): Fault[] {
+  return faults.map((fault) => {
+    const curve = fault.path.slice(0, -1)
+    const byDiameter = fault.path.at(-1) === 'radius' && valueAt(raw, [...curve, 'diameter']) !== undefined
+    return byDiameter ? { ...fault, path: [...curve, 'diameter'] } : fault
+  })
+}
+
+/** A fault of a plan, told from where the plan stands in what holds it. */
+export function inPlan(fault: Fault): Fault {
+  return { ...fault, path: ['plan', ...fault.path] }
+}

@@ -1,0 +1,30 @@
+import { type Assume, completed, UNTOLD } from '../fields/complete.ts'
+import {
+  BENDER,
+  type BenderInput,
+  METHOD_LIMITS,
+  type MethodLimits,
+  ROLLER_FIELDS,
+  type WholeBender,
+} from '../rows/bender.ts'
+
+/** What one bends with. Without a bender: loose rail, by hand. `assume` is told where a usual value decides something. */
+export function completeBender(input: BenderInput = {}, assume: Assume): WholeBender {
+  const hasRollers = ROLLER_FIELDS.every((field) => input[field] !== undefined)
+  const { value, because } = BENDER.fields.work.usual!
+  return completed(BENDER, input, '/bender', assume, {
+    work: { value, because: hasRollers ? because : `${because}, by hand where no bender is told of` },
+    ...(!hasRollers && { ends: 'untold' }),
+    ...(input.work !== 'assembled' && { fixedEnd: 'untold' }),
+    limits: (given = {}, at) => completeLimits(given, at, assume),
+  })
+}
+
+/** Limits that were left open are assumed together where none is given, else each by itself. */
+function completeLimits(given: NonNullable<BenderInput['limits']>, at: string, assume: Assume): MethodLimits {
+  const { overbendRatio, grip, handForceN, jointFlat } = METHOD_LIMITS.fields
+  const rows = [overbendRatio, grip, handForceN, jointFlat]
+  if (Object.values(given).some((value) => value !== undefined)) return completed(METHOD_LIMITS, given, at, assume)
+  assume(at, rows.map(({ usual }) => usual!.shown).join(', '), rows[0]!.usual!.because!)
+  return completed(METHOD_LIMITS, given, at, UNTOLD)
+}

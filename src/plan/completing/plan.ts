@@ -1,0 +1,41 @@
+import { type Assume, type Assumption, completing, UNTOLD } from '../fields/complete.ts'
+import { PLAN, type PlanInput, type WholePlan } from '../rows/plan.ts'
+import { completeBender } from './bender.ts'
+import { assumeExpansion, completeJoints } from './joints.ts'
+import { assumeReadings, completeRail } from './rail.ts'
+import { completeStandards } from './standards.ts'
+import { completeSupplies } from './supplies.ts'
+import { completeTrack } from './track.ts'
+import { completePower, completeRoadbed } from './way.ts'
+
+/**
+ * Fills in whatever a plan leaves open and says so. A field that is not named here is completed as its row says.
+ *
+ * @param input a plan without faults; an unknown section, material or temper throws
+ * @returns the plan with nothing left open, and one assumption for each default that was used
+ */
+export function completePlan(input: PlanInput): { plan: WholePlan; assumptions: Assumption[] } {
+  const assumptions: Assumption[] = []
+  const assume: Assume = (field, value, reason) => assumptions.push({ field, value, reason })
+  // What one bends with decides nothing in a plan without a curve, how a chord is read nothing without a bend.
+  const anythingBent = input.tracks.some(({ elements }) => elements.some(({ kind }) => kind !== 'tangent'))
+  const anythingRead = anythingBent || (input.rail.calibration ?? []).length > 0
+
+  const { field, whole } = completing(PLAN, input, '', assume)
+  field('gauge')
+  const rail = field('rail', () => completeRail(input.rail, assume))
+  field('bender', (bender) => completeBender(bender, anythingBent ? assume : UNTOLD))
+  const tracks = field('tracks', () => input.tracks.map((track, index) => completeTrack(track, index, assume)))
+  field('supplies', (supplies) => completeSupplies(supplies ?? {}, rail, tracks, assume))
+  field('standards', (standards) => completeStandards(standards ?? {}, assume))
+  field('chords')
+  assumeReadings(input.rail, assume)
+  field('resolution', anythingRead ? undefined : 'untold')
+  const climate = field('climate')
+  field('joints', (joints) => completeJoints(joints ?? {}, climate, tracks, assume))
+  assumeExpansion(input.rail, climate, assume)
+  field('effort')
+  field('roadbed', (roadbed) => completeRoadbed(roadbed, assume))
+  field('power', (power) => completePower(power, input.rail, assume))
+  return { plan: whole(), assumptions }
+}

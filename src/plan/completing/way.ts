@@ -1,0 +1,58 @@
+import { MATERIALS } from '../../catalogue/materials.ts'
+import { type Assume, completing } from '../fields/complete.ts'
+import type { WholePlan } from '../rows/plan.ts'
+import type { RailInput } from '../rows/rail.ts'
+import { POWER_SUPPLY, type PowerInput, RAISED_SLOPE, ROADBED, type Roadbed, type RoadbedInput } from '../rows/way.ts'
+
+/** The bed with nothing left open; null where the plan has none. */
+export function completeRoadbed(roadbed: RoadbedInput | undefined, assume: Assume): Roadbed | null {
+  if (!roadbed) return null
+  const raised = roadbed.kind === 'raised'
+  const { field, whole } = completing(ROADBED, roadbed, '/roadbed', assume)
+  field('filledTo', {
+    value: filledToOf(roadbed),
+    because: raised
+      ? 'the ties of a raised bed lie in the ballast'
+      : 'a trench is filled to the tie bottoms, common practice',
+    shown: filledToOf(roadbed),
+  })
+  field(
+    'shoulderSlope',
+    raised
+      ? { value: RAISED_SLOPE, because: 'NEM 122', shown: `1:${RAISED_SLOPE}` }
+      : { value: 0, because: 'a trench is dug with upright sides', shown: 'upright sides' },
+  )
+  return whole()
+}
+
+/** How far up the ballast goes where the plan does not say. */
+export function filledToOf({ kind, filledTo }: Pick<RoadbedInput, 'kind' | 'filledTo'>): 'tie-top' | 'tie-bottom' {
+  return filledTo ?? (kind === 'raised' ? 'tie-top' : 'tie-bottom')
+}
+
+/** Supply and feeders with nothing left open; null where the plan says nothing of current. */
+export function completePower(
+  power: 'none' | PowerInput | undefined,
+  rail: RailInput,
+  assume: Assume,
+): WholePlan['power'] {
+  if (!power || power === 'none') return power ?? null
+  if (typeof rail.material === 'string' && rail.temper === undefined) assumeResistivity(rail.material, assume)
+  const { field, whole } = completing(POWER_SUPPLY, power, '/power', assume)
+  field('supplyVoltageV')
+  if (!power.feeder)
+    assume('/power/feeder', 'no wire', 'not given; the drop in it is left out, and it is not on the bill')
+  if (power.maximumDropV !== undefined) field('maximumDropPct', 'untold')
+  return whole()
+}
+
+function assumeResistivity(name: string, assume: Assume): void {
+  const material = MATERIALS.find(({ id }) => id === name)!
+  const { resistivityOhmM } = material.tempers.find(({ id }) => id === material.usualTemper)!
+  assume('/power', `rail of ${ohmMm2PerM(resistivityOhmM)}`, 'the temper is not given; that of the usual one')
+}
+
+/** In the unit wire tables use. */
+function ohmMm2PerM(resistivityOhmM: number): string {
+  return `${Number((resistivityOhmM * 1e6).toPrecision(6))} Ω·mm²/m`
+}

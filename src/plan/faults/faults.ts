@@ -1,0 +1,207 @@
+import { SECTIONS } from '../../catalogue/sections.ts'
+import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+import { constantCurvature } from '../elements.ts'
+import type { PlanDraft, RailDraft, SuppliesDraft, TrackDraft } from '../reading/draft.ts'
+import type { BenderInput } from '../rows/bender.ts'
+import type { ElementInput, GradePoint } from '../rows/track.ts'
+import { USUAL } from '../usual.ts'
+import { breakFaults, jointFaults, keepOutFaults } from './breaks.ts'
+import { panelFaults } from './panels.ts'
+
+type Place = readonly (string | number)[]
+
+/** What cannot be between the parts of a plan, each with its place; what takes more than the plan to tell is elsewhere. */
+export function partFaults(draft: PlanDraft): Fault[] {
+  return [
+    ...nameFaults(draft.tracks),
+    ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
+    ...jointFaults(draft.climate, draft.joints),
+    ...suppliesFaults(draft.supplies, trimOf(draft.bender)),
+    ...panelFaults(draft.supplies?.panels ?? [], (radiusMm, at) => radiusFaults(radiusMm, at, draft)),
+  ]
+}
+
+function nameFaults(tracks: readonly (TrackDraft | null)[]): Fault[] {
+  const seen = new Map<string, number>()
+  return tracks.flatMap((track, index): Fault[] => {
+    if (track?.name === undefined) return []
+    const first = seen.get(track.name)
+    if (first === undefined) {
+      seen.set(track.name, index)
+      return []
+    }
+    return [
+      {
+        path: ['tracks', index, 'name'],
+        code: 'duplicate-name',
+        detail: `track ${first + 1} is called "${track.name}" too`,
+        hint: 'give each track of the plan a name of its own',
+      },
+    ]
+  })
+}
+
+function trackFaults(track: TrackDraft, at: Place, draft: PlanDraft): Fault[] {
+  return [
+    ...joinFaults(track, at),
+    ...gradeLineFaults(track, at),
+    ...breakFaults(track, at),
+    ...keepOutFaults(track, at),
+    ...track.elements.flatMap((element, index) =>
+      element?.kind === 'easement' ? easementFaults(track, index, [...at, 'elements', index]) : [],
+    ),
+    ...track.elements.flatMap((element, index) =>
+      element?.kind === 'arc' ? radiusFaults(element.radius, [...at, 'elements', index, 'radius'], draft) : [],
+    ),
+  ]
+}
+
+function joinFaults(track: TrackDraft, at: Place): Fault[] {
+  if (!track.closed || !(track.joinsExisting?.start || track.joinsExisting?.end)) return []
+  return [
+    {
+      path: [...at, 'joinsExisting'],
+      code: 'contradictory',
+      detail: 'a closed track joins its own end to its start; it has no end left to join existing track',
+      hint: 'leave out joinsExisting, or closed',
+    },
+  ]
+}
+
+function gradeLineFaults(track: TrackDraft, at: Place): Fault[] {
+  const faults: Fault[] = []
+  let last: GradePoint | null = null
+  track.gradeLine?.forEach((point, index) => {
+    if (point && last && !exceeds(point.at, last.at))
+      faults.push({
+        path: [...at, 'gradeLine', index, 'at'],
+        code: 'out-of-order',
+        detail: `station ${formatMm(point.at, 3)} does not come after ${formatMm(last.at, 3)}`,
+        hint: 'list the points of a grade line in the order the track meets them, each station once',
+      })
+    if (point) last = point
+  })
+  const first = track.gradeLine?.[0]
+  const elevationMm = track.start?.elevation
+  if (first?.at === 0 && elevationMm !== undefined && Math.abs(first.elevation - elevationMm) > LENGTH_SLACK_MM)
+    faults.push({
+      path: [...at, 'gradeLine', 0, 'elevation'],
+      code: 'contradictory',
+      detail: `the grade line begins at ${formatMm(first.elevation, 3)}, the track's start at ${formatMm(elevationMm, 3)}`,
+      hint: 'give the elevation at station 0 once',
+    })
+  return faults
+}
+
+function easementFaults(track: TrackDraft, index: number, at: Place): Fault[] {
+  const before = neighbour(track, index, -1)
+  const after = neighbour(track, index, 1)
+  if (before === 'unknown' || after === 'unknown') return []
+  if (after?.kind === 'easement')
+    return [
+      {
+        path: at,
+        code: 'adjacent-easements',
+        detail: 'two easements stand side by side; neither can tell the curvature it runs to',
+        hint: 'put an arc or a tangent between them, or make them one easement',
+      },
+    ]
+  if (before?.kind === 'easement') return []
+  if (constantCurvature(before) !== constantCurvature(after)) return []
+  return [
+    {
+      path: at,
+      code: 'easement-without-change',
+      detail: 'this easement runs between equal curvatures; there is nothing to ease',
+      hint: 'use an easement between a tangent and an arc, or between arcs of different radius or turn',
+    },
+  ]
+}
+
+/** The element before or after; undefined where the track ends, 'unknown' where it could not be read. */
+function neighbour(track: TrackDraft, index: number, step: 1 | -1): ElementInput | undefined | 'unknown' {
+  const count = track.elements.length
+  const wrapped = track.closed ? (index + step + count) % count : index + step
+  const element = track.elements[wrapped]
+  return element === null ? 'unknown' : element
+}
+
+/** The inner face of the inner rail must still have a radius: R > (gauge + 2·headWidth)/2. */
+function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
+  const headWidthMm = headWidthOf(draft.rail?.section)
+  if (headWidthMm === undefined || draft.gauge === null) return []
+  const leastMm = ((draft.gauge ?? USUAL.gauge) + 2 * headWidthMm) / 2
+  if (exceeds(radiusMm, leastMm)) return []
+  return [
+    {
+      path: at,
+      code: 'out-of-range',
+      detail: `a centre-line radius of ${formatMm(radiusMm, 3)} leaves the inner rail none: it must be over ${formatMm(leastMm, 3)}`,
+      hint: 'check the unit: a number is millimetres, "8 ft" is feet',
+    },
+  ]
+}
+
+/** Undefined for a section that is not in the catalogue, or has no rectangles. */
+function headWidthOf(section: RailDraft['section']): number | undefined {
+  if (typeof section !== 'object') return SECTIONS.find(({ id }) => id === section)?.headWidthMm
+  return 'rectangles' in section ? section.rectangles.at(-1)?.width : section.headWidth
+}
+
+/** What trimming takes off every bent piece. */
+export function trimOf(bender: BenderInput | undefined): number {
+  return bender?.ends === 'trim' ? (bender.span ?? 0) : 0
+}
+
+function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fault[] {
+  const faults: Fault[] = []
+  const sticks = supplies?.sticks
+  sticks?.forEach((stick, index) => {
+    const twin = sticks.findIndex((other) => other && stick && !exceeds(Math.abs(other.length - stick.length), 0))
+    if (stick && twin < index)
+      faults.push({
+        path: ['supplies', 'sticks', index, 'length'],
+        code: 'duplicate-length',
+        detail: `stick ${twin + 1} has the same length`,
+        hint: 'list each length once, with its price and what is on hand together',
+      })
+  })
+  if (sticks?.includes(null)) return faults
+  const usable = sticks?.filter((stick) => stick && (stick.buyable !== false || (stick.onHand ?? 0) > 0))
+  if (usable?.length === 0)
+    return [
+      ...faults,
+      {
+        path: ['supplies', 'sticks'],
+        code: 'no-rail',
+        detail: 'no stick can be bought and none is on hand',
+        hint: 'leave out "buyable": false on a length, or say what is on hand',
+      },
+    ]
+  const longestMm = usable ? Math.max(...usable.map((stick) => stick!.length)) : USUAL.stick.length
+  const minimumPieceMm = supplies?.minimumPiece ?? USUAL.minimumPiece
+  if (exceeds(minimumPieceMm, longestMm))
+    faults.push({
+      path: ['supplies', supplies?.minimumPiece === undefined ? 'sticks' : 'minimumPiece'],
+      code: 'contradictory',
+      detail: `the shortest piece allowed (${formatMm(minimumPieceMm, 3)}) is longer than the longest stick (${formatMm(longestMm, 3)})`,
+      hint: 'set minimumPiece to what still holds its line, 150 mm by default',
+    })
+  else if (trimMm > 0 && (exceeds(minimumPieceMm + trimMm, longestMm) || !exceeds(longestMm, trimMm)))
+    faults.push({
+      path: ['bender', 'ends'],
+      code: 'contradictory',
+      detail: `once both ends are trimmed (${formatMm(trimMm, 3)}) the longest stick (${formatMm(longestMm, 3)}) leaves less than the shortest piece allowed`,
+      hint: 'finish the ends by hand, or join sticks and roll through',
+    })
+  if (supplies?.kerf !== undefined && exceeds(supplies.kerf, longestMm))
+    faults.push({
+      path: ['supplies', 'kerf'],
+      code: 'contradictory',
+      detail: `one cut would take ${formatMm(supplies.kerf, 3)}, more than the longest stick`,
+      hint: 'the kerf is the width of the saw cut, about 1 mm',
+    })
+  return faults
+}

@@ -1,0 +1,33 @@
+import type { Fault } from '../../measure/fault.ts'
+import { isTwin } from '../panels.ts'
+import type { PanelInput } from '../rows/supplies.ts'
+
+/**
+ * What is wrong with ready-made track that is listed, beside what its fields say.
+ *
+ * @param panels null where one could not be read and has been reported
+ * @param radiusFaults what is wrong with a radius of the centre line at a place
+ */
+export function panelFaults(
+  panels: readonly (PanelInput | null)[],
+  radiusFaults: (radiusMm: number, at: Fault['path']) => Fault[],
+): Fault[] {
+  return panels.flatMap((panel, index): Fault[] => {
+    if (!panel) return []
+    const at = ['supplies', 'panels', index]
+    const twin = panels.findIndex((other) => other && isTwin(other, panel))
+    return [
+      ...('radius' in panel ? radiusFaults(panel.radius, [...at, 'radius']) : []),
+      ...(twin < index
+        ? [
+            {
+              path: [...at, 'radius' in panel ? 'angle' : 'length'],
+              code: 'duplicate-length' as const,
+              detail: `ready-made piece ${twin + 1} is of the same size, and ${(panel.ties ?? 0) > 0 ? 'has ties too' : 'has no ties either'}`,
+              hint: 'list each size once with ties and once without, with its price and what is on hand together',
+            },
+          ]
+        : []),
+    ]
+  })
+}

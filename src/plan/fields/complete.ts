@@ -1,0 +1,123 @@
+import type { Field, Fields, Item, Open, Shape, Usual, Whole } from './field.ts'
+
+export type { Assumption } from './assumption.ts'
+
+export type Assume = (field: string, value: string, reason: string) => void
+
+/** For what is not worth an assumption. */
+export const UNTOLD: Assume = () => {}
+
+/**
+ * How some fields of an object are completed otherwise than their rows say:
+ * - `untold`: the usual value, which decides nothing here and so is no assumption
+ * - a usual value of this plan
+ * - a function that completes the field altogether
+ */
+export type How<F extends Fields> = {
+  readonly [K in keyof F]?:
+    | 'untold'
+    | Usual<Whole<F>[K]>
+    | ((given: Open<F>[K & keyof Open<F>], at: string) => Whole<F>[K])
+}
+
+/** The same without types: what the functions below work on. */
+type OwnWay = 'untold' | Usual<unknown> | ((given: never, at: string) => unknown) | undefined
+
+/**
+ * Fills in whatever an object leaves open, and says so: a field's usual value is an assumption where its row gives a
+ * reason, and what it means anyway where it gives none.
+ *
+ * @param at the object's place in the plan, a JSON Pointer
+ */
+export function completed<F extends Fields>(
+  shape: Shape<F>,
+  given: Open<F>,
+  at: string,
+  assume: Assume,
+  how: How<F> = {},
+): Whole<F> {
+  return objectCompleted(shape.fields as Fields, given as object, at, assume, how as never) as never
+}
+
+/**
+ * The same field by field, where the assumptions shall stand in another order than the rows do: `field` completes one,
+ * `whole` those that are left, and gives the object.
+ */
+export function completing<F extends Fields>(shape: Shape<F>, given: Open<F>, at: string, assume: Assume) {
+  const fields: Fields = shape.fields
+  const done: Record<string, unknown> = {}
+  const complete = <K extends keyof F & string>(name: K, how?: How<F>[K]): Whole<F>[K] => {
+    done[name] = namedCompleted(fields, name, given as object, at, assume, how as never)
+    return done[name] as never
+  }
+  return {
+    field: complete,
+    whole: (): Whole<F> => {
+      for (const name of Object.keys(fields)) if (!(name in done)) complete(name)
+      return done as never
+    },
+  }
+}
+
+function objectCompleted(
+  fields: Fields,
+  given: object,
+  at: string,
+  assume: Assume,
+  how: Readonly<Record<string, OwnWay>> = {},
+): object {
+  return Object.fromEntries(
+    Object.keys(fields).map((name) => [name, namedCompleted(fields, name, given, at, assume, how[name])]),
+  )
+}
+
+function namedCompleted(fields: Fields, name: string, given: object, at: string, assume: Assume, how: OwnWay): unknown {
+  const value = (given as Readonly<Record<string, unknown>>)[name]
+  const place = `${at}/${name}`
+  if (typeof how === 'function') return how(value as never, place)
+  return fieldCompleted(fields[name]!, value, place, how === 'untold' ? UNTOLD : assume, how)
+}
+
+function fieldCompleted(
+  field: Field,
+  value: unknown,
+  at: string,
+  assume: Assume,
+  own: 'untold' | Usual<unknown> | undefined,
+): unknown {
+  if (field.is === 'part') {
+    if (value !== undefined) return itemCompleted(field.item, value, at, assume)
+    return field.always ? objectCompleted((field.item as Shape).fields, {}, at, assume) : null
+  }
+  if (value !== undefined) {
+    if (field.is === 'value') return value
+    return (value as readonly unknown[]).map((each, index) => itemCompleted(field.item, each, `${at}/${index}`, assume))
+  }
+  const usual: Usual<unknown> | null = typeof own === 'object' ? own : field.usual
+  if (usual === null && field.is === 'value' && field.unknown !== undefined) assume(at, 'unknown', field.unknown)
+  if (usual === null) return field.is === 'list' ? [] : null
+  if (usual.because !== null)
+    assume(at, usual.shown ?? (field.is === 'value' ? field.show(usual.value) : ''), usual.because)
+  return usual.value
+}
+
+function itemCompleted(item: Item, value: unknown, at: string, assume: Assume): unknown {
+  switch (item.is) {
+    case 'value':
+      return value
+    case 'shape':
+      return objectCompleted(item.fields, value as object, at, assume)
+    case 'variants':
+      return itemCompleted(optionOf(item, value), value, at, assume)
+  }
+}
+
+/** The option a value that was read belongs to. */
+function optionOf({ byWord, options, pick }: Extract<Item, { is: 'variants' }>, value: unknown): Item {
+  if (byWord === undefined) return options[pick(value)]!
+  const word = (value as Record<string, unknown>)[byWord]
+  return options.find((option) => {
+    const field = (option as Shape).fields[byWord]
+    return field?.is === 'value' && field.choices?.[0]?.value === word
+  })!
+}

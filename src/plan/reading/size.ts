@@ -1,0 +1,88 @@
+import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+import { elementLengthMm } from '../elements.ts'
+import { trimOf } from '../faults/faults.ts'
+import { panelLengthMm } from '../panels.ts'
+import { LIMITS } from '../rows/limits.ts'
+import type { PlanInput } from '../rows/plan.ts'
+import { USUAL } from '../usual.ts'
+import { listAt } from './value-at.ts'
+
+/**
+ * Which lists of a plan are too long. Such a plan is refused for its size alone: looking through all of it is what the
+ * limits are there to prevent.
+ */
+export function oversizeFaults(raw: unknown): Fault[] {
+  const tracks = listAt(raw, ['tracks'])
+  const elements = tracks.reduce<number>((sum, track) => sum + listAt(track, ['elements']).length, 0)
+  const breaks = tracks.reduce<number>((sum, track) => sum + listAt(track, ['breaks']).length, 0)
+  return [
+    ...tooMany(['chords'], listAt(raw, ['chords']).length, LIMITS.chords),
+    ...tooMany(['extras'], listAt(raw, ['extras']).length, LIMITS.extras),
+    ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.stickLengths),
+    ...tooMany(['supplies', 'panels'], listAt(raw, ['supplies', 'panels']).length, LIMITS.panels),
+    ...tooMany(['tracks'], tracks.length, LIMITS.tracks),
+    ...tooMany(['tracks'], elements, LIMITS.elements, 'elements in all tracks together'),
+    ...tooMany(['tracks'], breaks, LIMITS.breaks, 'breaks in all tracks together'),
+    ...tracks.flatMap((track, index) => [
+      ...tooMany(['tracks', index, 'gradeLine'], listAt(track, ['gradeLine']).length, LIMITS.gradePoints),
+      ...tooMany(['tracks', index, 'keepOut'], listAt(track, ['keepOut']).length, LIMITS.keepOut),
+    ]),
+  ]
+}
+
+/**
+ * Whether the rails would be cut into more sticks than one answer can hold. The shortest stick that is used counts:
+ * what is on hand is used first, however short, and trimmed of its ends where it is bent.
+ */
+export function bulkFaults(plan: PlanInput): Fault[] {
+  const { sticks, shortestMm } = mostSticks(plan)
+  const path = plan.supplies?.sticks ? ['supplies', 'sticks'] : ['tracks']
+  return [
+    ...tooMany(path, sticks, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`),
+    ...panelBulkFaults(plan),
+  ]
+}
+
+/** The same of the shortest ready-made piece. */
+function panelBulkFaults({ tracks, supplies }: PlanInput): Fault[] {
+  const panelsMm = supplies?.panels?.map(panelLengthMm) ?? []
+  if (panelsMm.length === 0) return []
+  const shortestMm = Math.min(...panelsMm)
+  const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + elementLengthMm(one), sum), 0)
+  const pieces = Math.ceil(lengthMm / shortestMm)
+  return tooMany(['supplies', 'panels'], pieces, LIMITS.sticks, `pieces of ${formatMm(shortestMm, 3)} would be needed`)
+}
+
+/** Whether the plans of a comparison together are more than one plan may be. */
+export function comparisonBulkFaults(plans: readonly PlanInput[]): Fault[] {
+  const total = (of: (plan: PlanInput) => number) => plans.reduce((sum, plan) => sum + of(plan), 0)
+  const elements = total(({ tracks }) => tracks.reduce((sum, track) => sum + track.elements.length, 0))
+  const sticks = total((plan) => mostSticks(plan).sticks)
+  return [
+    ...tooMany(['materials'], elements, LIMITS.elements, 'elements in all materials together', FEWER_MATERIALS),
+    ...tooMany(['materials'], sticks, LIMITS.sticks, 'sticks in all materials together', FEWER_MATERIALS),
+  ]
+}
+
+const FEWER_MATERIALS = 'compare fewer materials at a time'
+
+function mostSticks({ tracks, supplies, bender }: PlanInput): { sticks: number; shortestMm: number } {
+  const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + elementLengthMm(one), sum), 0)
+  const sticksMm = supplies?.sticks?.map((stick) => stick.length) ?? [USUAL.stick.length]
+  const trimMm = trimOf(bender)
+  const laidMm = sticksMm.map((stickMm) => (stickMm > trimMm ? stickMm - trimMm : stickMm))
+  const shortestMm = Math.max(Math.min(...laidMm), supplies?.minimumPiece ?? USUAL.minimumPiece)
+  return { sticks: Math.ceil((2 * lengthMm) / shortestMm), shortestMm }
+}
+
+export function tooMany(
+  path: Fault['path'],
+  count: number,
+  most: number,
+  what = 'entries',
+  hint = 'make it more than one plan',
+): Fault[] {
+  if (count <= most) return []
+  return [{ path, code: 'too-many', detail: `${count} ${what}; ${most} is the most`, hint }]
+}

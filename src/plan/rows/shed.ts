@@ -1,0 +1,102 @@
+import type { Open, OpenItem } from '../fields/field.ts'
+import { alsoCalled, count, length, list, nothing, number, radiusOrDiameter, shape, variants } from '../fields/kinds.ts'
+import { LIMITS } from './limits.ts'
+import { materialName, sectionId } from './rail.ts'
+import { panelAngleSpec, tieCountSpec } from './supplies.ts'
+
+/* What a client writes of the shed. Lengths and angles may be given as in a plan, or as the shed is answered. */
+
+const lengthMm = length({ component: 'StockedLengthMm', says: 'The same, as the shed is answered' })
+const angleDeg = number({
+  component: 'StockedAngleDeg',
+  least: 1e-6,
+  most: 360,
+  unit: 'in degrees',
+  says: 'The angle, as the shed is answered',
+})
+
+const rail = { section: sectionId, material: materialName }
+const either = { ...length({ required: true, label: 'Length' }), aliases: { lengthMm: alsoCalled(lengthMm) } }
+
+const lying = { required: true, least: 0, says: 'How many of them lie there', label: 'How many' } as const
+const counted = count({ ...lying, component: 'StockedCount', most: LIMITS.pieces })
+const pieces = count({ ...lying, component: 'StockedSticks', most: LIMITS.stocked })
+
+const STICK = shape(
+  'StockedStickWritten',
+  'Sticks of one length; an offcut is a stick. Exactly one of length and lengthMm.',
+  {
+    ...rail,
+    length: either,
+    count: pieces,
+  },
+)
+
+const ties = count({
+  component: 'StockedPanelTies',
+  least: 0,
+  most: 100_000,
+  usual: 0,
+  says: 'Ties on one piece, two rails alone having none',
+  label: 'Ties on it',
+})
+
+const STRAIGHT = shape(
+  'StockedStraightWritten',
+  'Straight pieces of ready-made track. Exactly one of length and lengthMm.',
+  { ...rail, length: either, radiusMm: nothing, angleDeg: nothing, ties, count: pieces },
+)
+
+const radius = radiusOrDiameter({ required: true, label: 'Size of curve' })
+
+const CURVED = shape(
+  'StockedCurveWritten',
+  'Curved pieces of ready-made track: exactly one of radius, diameter and radiusMm, of the centre line; exactly one of angle and angleDeg. A lengthMm has to agree with them.',
+  {
+    ...rail,
+    radius: { ...radius, aliases: { ...radius.aliases, radiusMm: alsoCalled(lengthMm) } },
+    angle: { ...number({ ...panelAngleSpec, required: true }), aliases: { angleDeg: alsoCalled(angleDeg) } },
+    lengthMm,
+    ties,
+    count: pieces,
+  },
+)
+
+const OF_A_CURVE = ['radius', 'diameter', 'radiusMm', 'angle', 'angleDeg']
+
+const PANEL = variants(
+  'StockedPanelWritten',
+  [STRAIGHT, CURVED] as const,
+  (value) => (OF_A_CURVE.some((name) => (value as Readonly<Record<string, unknown>> | null)?.[name] != null) ? 1 : 0),
+  'Ready-made pieces of one size, with so many ties or without; a part cut from one is a piece too.',
+)
+
+const JOINER = shape('StockedJoinerWritten', undefined, { ...rail, count: counted })
+
+const TIE_STRIP = shape('StockedTieStripWritten', 'Moulded strips, by the ties in one.', {
+  ties: count({ ...tieCountSpec, label: 'Ties in a strip' }),
+  count: counted,
+})
+
+const rows = { most: LIMITS.shedRows }
+const loose = { ...counted, presence: 'optional' as const }
+
+/** Everything that lies in the shed. */
+export const STOCK = shape(
+  'StockWritten',
+  `Everything that lies in the shed; what is left out is not there. Rows of the same kind and size are added up. At most ${LIMITS.stocked} sticks and as many ready-made pieces in all.`,
+  {
+    sticks: list(STICK, rows),
+    panels: list(PANEL, rows),
+    joiners: list(JOINER, rows),
+    insulatedJoiners: list(JOINER, rows),
+    transitionJoiners: list(JOINER, rows),
+    expansionJoints: list(JOINER, rows),
+    ties: loose,
+    tieStrips: list(TIE_STRIP, rows),
+    fasteners: loose,
+  },
+)
+
+export type StockWritten = Open<typeof STOCK.fields>
+export type StockedPanelWritten = OpenItem<typeof PANEL>

@@ -1,0 +1,26 @@
+import type { ListField, OpenItem, ValueField } from './fields/field.ts'
+import { PLAN } from './rows/plan.ts'
+import { STICK, SUPPLIES, TIES } from './rows/supplies.ts'
+import { POWER_SUPPLY } from './rows/way.ts'
+
+/** What stands where a field is left open. Throws for a field without a usual value. */
+function usualOf<T>(field: ValueField<T>): T
+function usualOf<I>(field: ListField & { readonly item: I }): readonly OpenItem<I>[]
+function usualOf(field: ValueField | ListField): unknown {
+  if (!field.usual) throw new TypeError('this field has no usual value')
+  return field.usual.value
+}
+
+/** What stands where a plan says nothing, for questions that have no whole plan around them. */
+export const USUAL = {
+  gauge: usualOf(PLAN.fields.gauge),
+  chords: usualOf(PLAN.fields.chords),
+  resolution: usualOf(PLAN.fields.resolution),
+  effort: usualOf(PLAN.fields.effort),
+  stick: usualOf(SUPPLIES.fields.sticks)[0]!,
+  onHand: usualOf(STICK.fields.onHand),
+  kerf: usualOf(SUPPLIES.fields.kerf),
+  minimumPiece: usualOf(SUPPLIES.fields.minimumPiece),
+  tieSpacing: usualOf(TIES.fields.spacing),
+  supplyVoltageV: usualOf(POWER_SUPPLY.fields.supplyVoltageV),
+} as const

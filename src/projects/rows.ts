@@ -1,0 +1,27 @@
+import { name, part, shape, text } from '../plan/fields/kinds.ts'
+import { PLAN } from '../plan/rows/plan.ts'
+
+/* What a client writes of projects. */
+
+export const PROJECT_CONTENT = shape('ProjectContent', undefined, {
+  name: name({
+    component: 'ProjectName',
+    required: true,
+    longest: 200,
+    says: 'The name of a project; several may share one',
+    label: 'Saved as',
+    blank: 'the title',
+  }),
+  notes: text({ component: 'ProjectNotes', longest: 10_000, says: 'Free text', label: 'Notes' }),
+  plan: part(PLAN, { required: true }),
+})
+
+export const LINK_WANTED = shape('LinkWanted', undefined, {
+  label: name({
+    component: 'LinkLabel',
+    required: true,
+    longest: 100,
+    says: 'What the link is for, so that it can be told from others',
+    label: 'What the link is for',
+  }),
+})

@@ -1,0 +1,78 @@
+import type { Fault } from '../measure/fault.ts'
+import { formatMm } from '../measure/length.ts'
+import { faultsOf } from '../plan/reading/issues.ts'
+import { schemaOf } from '../plan/reading/schema.ts'
+import { LIMITS } from '../plan/rows/limits.ts'
+import { STOCK, type StockedPanelWritten } from '../plan/rows/shed.ts'
+import { alongArc, type Stock, type StockedPanel, tidy } from './stock.ts'
+
+export type ReadStock = { readonly ok: true; readonly stock: Stock } | { readonly ok: false; readonly faults: Fault[] }
+
+/** Reads everything that lies in the shed, with every fault it has. */
+export function readStock(raw: unknown): ReadStock {
+  const parsed = schemaOf(STOCK).safeParse(raw)
+  if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error.issues, raw) }
+  const { sticks = [], panels = [], tieStrips = [], ties = 0, fasteners = 0, ...parts } = parsed.data
+  const faults = [
+    ...panels.flatMap(lengthFaults),
+    ...tooMany('sticks', sticks, 'sticks', 'the shortest offcuts'),
+    ...tooMany('panels', panels, 'ready-made pieces', 'the shortest ones'),
+  ]
+  if (faults.length > 0) return { ok: false, faults }
+  const { joiners = [], insulatedJoiners = [], transitionJoiners = [], expansionJoints = [] } = parts
+  return {
+    ok: true,
+    stock: tidy({
+      sticks: sticks.map(({ section, material, length: lengthMm, count }) => ({ section, material, lengthMm, count })),
+      panels: panels.map(stockedPanel),
+      joiners,
+      insulatedJoiners,
+      transitionJoiners,
+      expansionJoints,
+      ties,
+      tieStrips,
+      fasteners,
+    }),
+  }
+}
+
+function stockedPanel(panel: StockedPanelWritten): StockedPanel {
+  const { section, material, ties = 0, count } = panel
+  return { section, material, ...sizeOf(panel), ties, count }
+}
+
+function sizeOf(panel: StockedPanelWritten) {
+  if (!('radius' in panel)) return { lengthMm: panel.length, radiusMm: null, angleDeg: null }
+  const { radius, angle } = panel
+  return { lengthMm: alongArc(radius, angle), radiusMm: radius, angleDeg: angle }
+}
+
+/** A length that goes with radius and angle may differ from what they make by rounding alone. */
+const SAME_LENGTH_MM = 1e-3
+
+function lengthFaults(panel: StockedPanelWritten, index: number): Fault[] {
+  if (!('radius' in panel) || panel.lengthMm === undefined) return []
+  const alongMm = alongArc(panel.radius, panel.angle)
+  if (Math.abs(panel.lengthMm - alongMm) <= SAME_LENGTH_MM) return []
+  return [
+    {
+      path: ['panels', index, 'lengthMm'],
+      code: 'contradictory',
+      detail: `lengthMm is ${formatMm(panel.lengthMm, 3)}, and radius and angle make ${formatMm(alongMm, 3)}`,
+      hint: 'leave lengthMm of a curve out',
+    },
+  ]
+}
+
+function tooMany(table: string, rows: readonly { count: number }[], what: string, leaveOut: string): Fault[] {
+  const count = rows.reduce((sum, row) => sum + row.count, 0)
+  if (count <= LIMITS.stocked) return []
+  return [
+    {
+      path: [table],
+      code: 'too-many',
+      detail: `${count} ${what} in all; ${LIMITS.stocked} is the most`,
+      hint: `leave out ${leaveOut}`,
+    },
+  ]
+}
