@@ -1,9 +1,9 @@
 import { Hono } from 'hono'
-import { PlanSchema } from '../../src/api/schemas/plan.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
 import { readPlan } from '../../src/estimate/read-plan.ts'
-import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import { schemaOf } from '../../src/plan/reading/schema.ts'
+import { PLAN, type PlanInput } from '../../src/plan/rows/plan.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { windingPlan } from './plans.ts'
 
@@ -25,11 +25,11 @@ export function echoes(): Hono {
     .post('/bare', async (c) => c.json(await c.req.json()))
     .post('/validated', async (c) => {
       const body = await c.req.json()
-      return PlanSchema.safeParse(body).success ? c.json(body) : c.json({}, 422)
+      return schemaOf(PLAN).safeParse(body).success ? c.json(body) : c.json({}, 422)
     })
     .post('/same-answer', async (c) => {
       const body = await c.req.json()
-      return PlanSchema.safeParse(body).success ? c.json(answer) : c.json({}, 422)
+      return schemaOf(PLAN).safeParse(body).success ? c.json(answer) : c.json({}, 422)
     })
 }
 

@@ -1,11 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import {
-  adviseMethod,
-  DEFAULT_METHOD_LIMITS,
-  handForceN,
-  jointFlatMm,
-  type MethodCase,
-} from '../../src/bending/method.ts'
+import { adviseMethod, handForceN, jointFlatMm, type MethodCase } from '../../src/bending/method.ts'
+import { USUAL_LIMITS } from './rails.ts'
 
 /** An easy bend. */
 const EASY: MethodCase = {
@@ -18,20 +13,32 @@ const EASY: MethodCase = {
 
 describe('by hand or by machine', () => {
   it('by hand while everything is within the limits', () => {
-    const advice = adviseMethod(EASY)
+    const advice = adviseMethod(EASY, USUAL_LIMITS)
     expect(advice).toMatchObject({ method: 'hand', reason: 'within-limits' })
     expect(advice.checks.map(({ favours }) => favours)).toEqual(['hand', 'hand', 'hand', 'hand'])
   })
 
   it('by machine for the one thing that exceeds its limit', () => {
-    expect(adviseMethod({ ...EASY, work: 'assembled' })).toMatchObject({ method: 'machine', reason: 'assembled' })
-    expect(adviseMethod({ ...EASY, momentNmm: 30_300 })).toMatchObject({ method: 'machine', reason: 'hand-force' })
-    expect(adviseMethod({ ...EASY, overbendRatio: 2.1 })).toMatchObject({ method: 'machine', reason: 'overbend' })
-    expect(adviseMethod({ ...EASY, jointsInBend: 1 })).toMatchObject({ method: 'machine', reason: 'joints' })
+    expect(adviseMethod({ ...EASY, work: 'assembled' }, USUAL_LIMITS)).toMatchObject({
+      method: 'machine',
+      reason: 'assembled',
+    })
+    expect(adviseMethod({ ...EASY, momentNmm: 30_300 }, USUAL_LIMITS)).toMatchObject({
+      method: 'machine',
+      reason: 'hand-force',
+    })
+    expect(adviseMethod({ ...EASY, overbendRatio: 2.1 }, USUAL_LIMITS)).toMatchObject({
+      method: 'machine',
+      reason: 'overbend',
+    })
+    expect(adviseMethod({ ...EASY, jointsInBend: 1 }, USUAL_LIMITS)).toMatchObject({
+      method: 'machine',
+      reason: 'joints',
+    })
   })
 
   it('names the first reason where there are several, and shows all', () => {
-    const advice = adviseMethod({ ...EASY, overbendRatio: 3, jointsInBend: 2 })
+    const advice = adviseMethod({ ...EASY, overbendRatio: 3, jointsInBend: 2 }, USUAL_LIMITS)
     expect(advice.reason).toBe('overbend')
     expect(advice.checks.filter(({ favours }) => favours === 'machine').map(({ reason }) => reason)).toEqual([
       'overbend',
@@ -40,14 +47,14 @@ describe('by hand or by machine', () => {
   })
 
   it('shows each value beside its limit (by hand)', () => {
-    const { checks } = adviseMethod({ ...EASY, jointsInBend: 3 })
+    const { checks } = adviseMethod({ ...EASY, jointsInBend: 3 }, USUAL_LIMITS)
     expect(checks[1]).toEqual({ reason: 'hand-force', value: 20, limit: 100, favours: 'hand' })
     expect(checks[2]).toEqual({ reason: 'overbend', value: 1.4, limit: 2, favours: 'hand' })
     expect(checks[3]).toEqual({ reason: 'joints', value: 12.5, limit: 2, favours: 'machine' })
   })
 
   it('follows the user’s own limits; equal to a limit passes', () => {
-    const strong = { ...DEFAULT_METHOD_LIMITS, handForceN: 20, overbendRatio: 1.4, jointFlat: 12.5 }
+    const strong = { ...USUAL_LIMITS, handForceN: 20, overbendRatio: 1.4, jointFlat: 12.5 }
     expect(adviseMethod({ ...EASY, jointsInBend: 1 }, strong).method).toBe('hand')
     expect(adviseMethod(EASY, { ...strong, grip: 299 }).reason).toBe('hand-force')
   })

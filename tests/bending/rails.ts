@@ -2,6 +2,8 @@ import fc from 'fast-check'
 import type { Metal } from '../../src/bending/metal.ts'
 import type { RollerBender } from '../../src/bending/roller/roller-bender.ts'
 import { type RectangleStack, sectionProperties } from '../../src/bending/section-properties.ts'
+import { completeBender } from '../../src/plan/completing/bender.ts'
+import { UNTOLD } from '../../src/plan/fields/complete.ts'
 
 /** A rail with foot, web and head all different. */
 export const RAIL = sectionProperties([
@@ -36,6 +38,9 @@ export const ROLLS: RollerBender = {
   maxPerPassMm: 0.5,
   screwPitchMm: 1.25,
 }
+
+/** What hands can be asked to do where a plan says nothing. */
+export const USUAL_LIMITS = completeBender({}, UNTOLD).limits
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 

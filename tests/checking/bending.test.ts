@@ -3,19 +3,18 @@ import { BendFormer } from '../../src/bending/forming/form-bend.ts'
 import { railToBend } from '../../src/bending/forming/rail-to-bend.ts'
 import type { CalibrationAnswer } from '../../src/bending/forming/types.ts'
 import type { Metal } from '../../src/bending/metal.ts'
-import { DEFAULT_METHOD_LIMITS } from '../../src/bending/method.ts'
 import type { RollerBender } from '../../src/bending/roller/roller-bender.ts'
 import { type SectionProperties, sectionProperties } from '../../src/bending/section-properties.ts'
 import { MATERIALS } from '../../src/catalogue/materials.ts'
 import { bendingFindings, type FormedBend } from '../../src/checking/bending.ts'
-import { HARD_BRASS, IDEAL, RAIL, ROLLS } from '../bending/rails.ts'
+import { HARD_BRASS, IDEAL, RAIL, ROLLS, USUAL_LIMITS } from '../bending/rails.ts'
 
 const BY_HAND = {
   work: 'loose-rail',
   roller: null,
   ends: 'finish-by-hand',
   fixedEnd: 'start',
-  limits: DEFAULT_METHOD_LIMITS,
+  limits: USUAL_LIMITS,
 } as const
 const TEMPERS = MATERIALS[0]!.tempers
 

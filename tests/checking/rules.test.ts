@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import type { StandardsInput } from '../../src/plan/rows/standards.ts'
-import type { Element } from '../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
 import { arc, easement, estimateOf, planOf, straight } from '../estimate/plans.ts'
 
-function found(rule: string, elements: Element[], standards: StandardsInput = {}, closed = false) {
+function found(rule: string, elements: ElementInput[], standards: StandardsInput = {}, closed = false) {
   return estimateOf(planOf(elements, { closed }, { standards })).findings.filter((finding) => finding.rule === rule)
 }
 
@@ -46,7 +46,7 @@ describe('reverse-curve', () => {
     ['too little', [arc(3000, 30), straight(300), straight(350), arc(3000, 30, 'right')], 650, 3],
     ['eased on one side only', [arc(3000, 30), easement(400), straight(100), arc(3000, 30, 'right')], 100, 3],
   ])('straight between: %s', (_, elements, measured, element) => {
-    expect(found('reverse-curve', elements as Element[], standards)).toMatchObject([
+    expect(found('reverse-curve', elements as ElementInput[], standards)).toMatchObject([
       { severity: 'warn', element, measured, limit: 700 },
     ])
   })

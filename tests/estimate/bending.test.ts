@@ -102,7 +102,7 @@ describe('how far to bend', () => {
         webThicknessMm: six.webThickness,
         headDepthMm: six.headDepth,
         footDepthMm: six.footDepth,
-      }),
+      }).map(({ widthMm: width, heightMm: height }) => ({ width, height })),
     }
     const answer = (section: RailInput['section']) =>
       estimateOf(planOf([arc(2000, 60)], {}, { rail: { ...rail('brass', 'half-hard'), section } }))

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { estimate } from '../../src/estimate/estimate.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
-import type { Element } from '../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
 /** By hand: code 250 has a head of 0.112 in = 2.8448 mm, so the rails stand 47.8448 mm apart at 45 mm gauge. */
@@ -284,7 +284,7 @@ it('lists every default it used, each once, and none that was given', () => {
 
 describe('random plans', () => {
   const turn = fc.constantFrom('left' as const, 'right' as const)
-  const element: fc.Arbitrary<Element> = fc.oneof(
+  const element: fc.Arbitrary<ElementInput> = fc.oneof(
     fc.double({ min: 1, max: 5000, noNaN: true }).map(straight),
     fc
       .tuple(fc.double({ min: 400, max: 9000, noNaN: true }), fc.double({ min: 0.5, max: 400, noNaN: true }), turn)

@@ -5,13 +5,15 @@ import { estimate } from '../../src/estimate/estimate.ts'
 import { planFaults } from '../../src/estimate/faults/faults.ts'
 import type { ClimateInput, JointsInput } from '../../src/plan/rows/joints.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
-import { BREAK_KINDS, type Break, type BreakKind, type TrackInput } from '../../src/plan/rows/track.ts'
+import { BREAK, type Break, type BreakKind, type TrackInput } from '../../src/plan/rows/track.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
 
 /** Brass, 20e-6 per K: laid at 15 °C, 40 K under the hottest the rail gets, 25 K over the coldest. */
 const CLIMATE: ClimateInput = { laying: 15, coldest: -10, hottest: 35, sunAllowance: 20 }
 const ALPHA = 20e-6
 const RING = [arc(3000, 360)]
+
+const BREAK_KINDS = BREAK.fields.kind.choices!.map(({ value }) => value as BreakKind)
 
 const breakAt = (atMm: number, kind: BreakKind): Break => ({ at: atMm, kind })
 const line = (found: Estimate, item: string) => found.bill.lines.find((each) => each.item === item)

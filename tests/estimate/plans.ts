@@ -1,13 +1,14 @@
+import { readPlan as RP } from '../../src/estimate/read-plan.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
 import { planFaults } from '../../src/estimate/faults/faults.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
-import type { Element, TrackInput, Turn } from '../../src/plan/rows/track.ts'
+import type { ElementInput, TrackInput, Turn } from '../../src/plan/rows/track.ts'
 
 /** Short ways to write plans in tests; angles in degrees. */
-export const straight = (lengthMm: number): Element => ({ kind: 'tangent', length: lengthMm })
-export const easement = (lengthMm: number): Element => ({ kind: 'easement', length: lengthMm })
-export const arc = (radiusMm: number, angleDeg: number, turn: Turn = 'left'): Element => ({
+export const straight = (lengthMm: number): ElementInput => ({ kind: 'tangent', length: lengthMm })
+export const easement = (lengthMm: number): ElementInput => ({ kind: 'easement', length: lengthMm })
+export const arc = (radiusMm: number, angleDeg: number, turn: Turn = 'left'): ElementInput => ({
   kind: 'arc',
   radius: radiusMm,
   angle: angleDeg,
@@ -16,12 +17,18 @@ export const arc = (radiusMm: number, angleDeg: number, turn: Turn = 'left'): El
 
 export const BRASS_250 = { section: '250', material: 'brass', temper: 'half-hard' } as const
 
-export function planOf(elements: Element[], track: Partial<TrackInput> = {}, plan: Partial<PlanInput> = {}): PlanInput {
+export function planOf(
+  elements: ElementInput[],
+  track: Partial<TrackInput> = {},
+  plan: Partial<PlanInput> = {},
+): PlanInput {
   return { rail: BRASS_250, tracks: [{ name: 'main', ...track, elements }], ...plan }
 }
 
 /** The estimate of a plan that must be sound. */
 export function estimateOf(plan: PlanInput): Estimate {
+  const rr = RP(plan)
+  if (!rr.ok) { const bad = rr.faults.filter((f) => f.code === 'unknown-field' || f.code === 'wrong-type'); if (bad.length) throw new Error('STALE ' + JSON.stringify(bad)) }
   const faults = planFaults(plan)
   if (faults.length > 0) throw new Error(JSON.stringify(faults))
   const result = estimate(plan)

@@ -11,7 +11,7 @@ import { layTrack } from '../../src/estimate/track/laid-track.ts'
 import { billOf } from '../../src/laying/bill.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import type { PanelInput, SuppliesInput } from '../../src/plan/rows/supplies.ts'
-import type { Element, TrackInput } from '../../src/plan/rows/track.ts'
+import type { ElementInput, TrackInput } from '../../src/plan/rows/track.ts'
 import { billSince } from '../../src/shed/bill-since.ts'
 import { NOTHING } from '../../src/shed/stock.ts'
 import { arc, BRASS_250, easement, estimateOf, planOf, straight } from './plans.ts'
@@ -49,7 +49,7 @@ function made(
     supplies = {},
     plan = {},
   }: {
-    elements?: Element[]
+    elements?: ElementInput[]
     track?: Partial<TrackInput>
     supplies?: SuppliesInput
     plan?: Partial<PlanInput>
@@ -265,7 +265,7 @@ describe('elements that stay loose rail', () => {
       1,
       'no joint may lie between 3000 mm and 3500 mm (footbridge), and pieces have theirs where they end',
     ])
-    const beside = made([curved(30)], { ...always, track: { keepOut: [{ from: 0, to: 6 * FT, reason: null }] } })
+    const beside = made([curved(30)], { ...always, track: { keepOut: [{ from: 0, to: 6 * FT }] } })
     expect(covered(beside)).toEqual([1])
   })
 })

@@ -52,7 +52,7 @@ describe('ties', () => {
 describe('extras', () => {
   it('for each metre of track and in all', () => {
     const extras = [
-      { item: 'Fabric', per: 'm' as const, quantity: 1.5, pricePerPack: '2.00' },
+      { item: 'Fabric', per: 'm' as const, quantity: 1.5, price: '2.00' },
       { item: 'Bumper', per: 'each' as const, quantity: 2 },
     ]
     const { bill } = estimateOf(planOf([straight(9000)], {}, { extras }))

@@ -1,9 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
+import type { OpenItem } from '../../src/plan/fields/field.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import type { SuppliesInput } from '../../src/plan/rows/supplies.ts'
-import type { Element, TrackInput, TrackThere } from '../../src/plan/rows/track.ts'
+import type { ElementInput, JOINED_END, TrackInput } from '../../src/plan/rows/track.ts'
 import { leftOver } from '../../src/shed/after-building.ts'
 import { estimateFromStock } from '../../src/shed/from-stock.ts'
 import type { Stock } from '../../src/shed/stock.ts'
@@ -14,7 +15,7 @@ const SUPPLIES: SuppliesInput = { sticks: [{ length: 1500, price: '10.00' }] }
 const CAR = { longestCar: 600 }
 
 /** Tracks one behind the other along x, each with its state. */
-function planWith(...tracks: (Partial<TrackInput> & { elements: readonly Element[] })[]): PlanInput {
+function planWith(...tracks: (Partial<TrackInput> & { elements: readonly ElementInput[] })[]): PlanInput {
   return {
     rail: BRASS_250,
     tracks: tracks.map((track, index) => ({ name: `track ${index}`, ...track })),
@@ -206,9 +207,13 @@ describe('lifted track', () => {
 })
 
 describe('an end that joins track of which the rail is known', () => {
+  type TrackThere = Exclude<OpenItem<typeof JOINED_END>, boolean>
   const there = (change: Partial<TrackThere> = {}): TrackThere => ({ section: '250', material: 'brass', ...change })
-  const joined = (start: TrackThere | true, elements: Element[] = [straight(3000)], plan: Partial<PlanInput> = {}) =>
-    planOf(elements, { joinsExisting: { start } }, { supplies: SUPPLIES, standards: CAR, ...plan })
+  const joined = (
+    start: TrackThere | true,
+    elements: ElementInput[] = [straight(3000)],
+    plan: Partial<PlanInput> = {},
+  ) => planOf(elements, { joinsExisting: { start } }, { supplies: SUPPLIES, standards: CAR, ...plan })
 
   test('counts as one that is only said to join', () => {
     const [plain, known] = [estimateOf(joined(true)), estimateOf(joined(there()))]
@@ -256,7 +261,7 @@ describe('an end that joins track of which the rail is known', () => {
 
   test('a curve the other way without enough straight is a reverse curve', () => {
     const left = there({ radius: 3000, turn: 'left' })
-    const found = (elements: Element[], standards: PlanInput['standards'] = CAR) =>
+    const found = (elements: ElementInput[], standards: PlanInput['standards'] = CAR) =>
       estimateOf(joined(left, elements, { standards })).findings.filter(({ rule }) => rule === 'reverse-curve')
     expect(found([arc(3000, 30, 'right')])).toMatchObject([
       { severity: 'warn', track: 'main', element: 0, measured: 0, limit: 600, unit: 'mm' },

@@ -90,7 +90,7 @@ describe('mirrored plans', () => {
     estimateOf(
       planOf(
         [straight(1700), arc(2500, 70, turn), straight(900)],
-        { keepOut: [{ from: 1500, to: 1900, reason: null }] },
+        { keepOut: [{ from: 1500, to: 1900 }] },
         {
           joints: { stagger: 200, betweenTies: true },
           supplies: { sticks: [{ length: 1524, price: '14.50' }], joiners: { pricePerPack: '0.90' } },

@@ -7,10 +7,10 @@ const RADIUS_MM = 3000
 const mmOf = (deg: number, radiusMm = RADIUS_MM) => (deg * Math.PI * radiusMm) / 180
 const degOf = (mm: number) => (mm / RADIUS_MM) * (180 / Math.PI)
 
-const piece = (more: Partial<Panel>): Panel => ({
+type OfAnyPanel = Omit<Panel, 'length' | 'radius' | 'angle'>
+
+const OF_ANY: OfAnyPanel = {
   name: null,
-  lengthMm: 0,
-  curve: null,
   ties: 12,
   joiners: 0,
   price: '10.00',
@@ -18,11 +18,14 @@ const piece = (more: Partial<Panel>): Panel => ({
   onHand: 0,
   buyable: true,
   massEachG: null,
+}
+const straight = (lengthMm: number, more: Partial<OfAnyPanel> = {}): Panel => ({ ...OF_ANY, length: lengthMm, ...more })
+const curved = (deg: number, more: Partial<OfAnyPanel & { radius: number }> = {}): Panel => ({
+  ...OF_ANY,
+  radius: RADIUS_MM,
+  angle: deg,
   ...more,
 })
-const straight = (lengthMm: number, more: Partial<Panel> = {}) => piece({ lengthMm, ...more })
-const curved = (deg: number, more: Partial<Panel> = {}) =>
-  piece({ lengthMm: mmOf(deg), curve: { radiusMm: RADIUS_MM, angleRad: (deg * Math.PI) / 180 }, ...more })
 
 const RULES = { kerf: 1, minimumPiece: 150 }
 
@@ -144,8 +147,8 @@ describe('kinds of pieces', () => {
       curved(30),
       straight(300, { ties: 5 }),
       curved(30, { ties: 0 }),
-      curved(15, { curve: { radiusMm: RADIUS_MM + 5e-4, angleRad: Math.PI / 12 } }),
-      curved(15, { curve: { radiusMm: RADIUS_MM + 1, angleRad: Math.PI / 12 } }),
+      curved(15, { radius: RADIUS_MM + 5e-4 }),
+      curved(15, { radius: RADIUS_MM + 1 }),
     ])
     expect(kinds).toEqual([
       { radiusMm: null, withTies: true, panels: [0, 2] },

@@ -6,7 +6,7 @@ import { placeLabel, TakenSpace } from '../../src/page/drawing/label-places.ts'
 import { planDrawing } from '../../src/page/drawing/plan-drawing.ts'
 import { profileDrawing } from '../../src/page/drawing/profile.ts'
 import { roundImperial, roundMetric } from '../../src/page/drawing/scale-bar.ts'
-import type { Element } from '../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
 import { placeElements } from '../../src/track/place.ts'
 import { arc, easement, straight } from '../estimate/plans.ts'
 import { nestingFault, type Tag, tagsOf, textOf } from './markup.ts'
@@ -14,7 +14,7 @@ import { nestingFault, type Tag, tagsOf, textOf } from './markup.ts'
 const GAUGE_MM = 45
 const HEAD_MM = 2.8
 
-function track(elements: Element[], more: Partial<TrackToDraw> = {}, headingDeg = 0): TrackToDraw {
+function track(elements: ElementInput[], more: Partial<TrackToDraw> = {}, headingDeg = 0): TrackToDraw {
   const start = { xMm: 0, yMm: 0, headingRad: (headingDeg * Math.PI) / 180 }
   const closed = more.closed ?? false
   const placed = placeElements(start, elements, closed)

@@ -1,10 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import { readPlan } from '../../src/estimate/read-plan.ts'
+import type { Placed } from '../../src/page/form/controls.ts'
 import { faultsByPlace, placeInForm } from '../../src/page/form/fault-places.ts'
 import { inFormWords } from '../../src/page/form/fault-words.ts'
 import { placeName } from '../../src/page/form/place-names.ts'
 import { planEditor } from '../../src/page/form/plan-editor.ts'
 import { formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
+import { planShape } from '../../src/page/form/plan-shape.ts'
 import { jointTables } from '../../src/page/results/joint-tables.ts'
 import { example } from '../api/asking.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
@@ -76,7 +78,13 @@ describe('weather, joints and breaks in the form', () => {
     ])
     expect(faults.map(({ path }) => placeName(path))).toContain('weather, the rail when laid')
     expect(faults.map(({ detail }) => detail)).toContain('choose what stands there')
-    const placed = { part: formOfPlan(faulty), path: '', faults: faultsByPlace(faults) }
+    const placed: Placed = {
+      part: formOfPlan(faulty),
+      path: '',
+      faults: faultsByPlace(faults),
+      shape: planShape,
+      lengthsIn: 'both',
+    }
     const markup = planEditor(placed, '/').text
     expect(nestingFault(markup)).toBeNull()
     expect(tagsOf(markup).filter(({ attributes }) => attributes.get('aria-invalid') === 'true')).toHaveLength(3)
@@ -101,7 +109,13 @@ describe('weather, joints and breaks in the form', () => {
     expect(hints).toContain('leave the stagger blank, or choose “Staggered”')
     expect(hints).toContain('choose “Rigid clamps”, or take out the tick')
     expect(faults.map(({ detail }) => detail)).toContain('a length is needed here')
-    const placed = { part: formOfPlan(faulty), path: '', faults: faultsByPlace(faults) }
+    const placed: Placed = {
+      part: formOfPlan(faulty),
+      path: '',
+      faults: faultsByPlace(faults),
+      shape: planShape,
+      lengthsIn: 'both',
+    }
     const markup = planEditor(placed, '/').text
     expect(nestingFault(markup)).toBeNull()
     expect(tagsOf(markup).filter(({ attributes }) => attributes.get('aria-invalid') === 'true')).toHaveLength(3)

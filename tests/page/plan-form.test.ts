@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { readPlan } from '../../src/estimate/read-plan.ts'
 import { planEditor } from '../../src/page/form/plan-editor.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
+import { planShape } from '../../src/page/form/plan-shape.ts'
 import { withoutBlankRows, withRowsReady } from '../../src/page/form/rows.ts'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { windingPlan } from '../benchmarks/plans.ts'
@@ -12,7 +13,10 @@ type Wire = Record<string, unknown>
 
 /** A plan shown in the form, its HTML sent back as a browser would, and read again. */
 function throughTheForm(plan: Wire): Wire {
-  const markup = planEditor({ part: withRowsReady(formOfPlan(plan)), path: '', faults: new Map() }, '/').text
+  const markup = planEditor(
+    { part: withRowsReady(formOfPlan(plan)), path: '', faults: new Map(), shape: planShape, lengthsIn: 'both' },
+    '/',
+  ).text
   return planOfForm(withoutBlankRows(formOfFields(fieldsOf(markup))))
 }
 

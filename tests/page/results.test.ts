@@ -254,7 +254,7 @@ describe('tables', () => {
   test.each([
     ['/supplies/kerf', 'Width of a saw cut'],
     ['/tracks/1/start', 'Where it starts, terrace line'],
-    ['/supplies/sticks/1/packSize', 'Pack of, stick 2'],
+    ['/supplies/sticks/1/packSize', 'Sticks in a pack, stick 2'],
     ['/supplies/joiners/packSize', 'Pack of, rail joiners'],
     ['/supplies/ties/spacing', 'Tie spacing'],
     ['/supplies/sticks', 'Sticks'],

@@ -111,7 +111,7 @@ test('ready-made pieces, joints and strips are written down, and come back as th
   const piece = (n: number, cells: Record<string, string>) =>
     Object.fromEntries(Object.entries(cells).map(([key, text]) => [`panels.${n}.${key}`, text]))
   const saved = await send(fields, {
-    ...{ ...brass('panels.0'), ...piece(0, { diameter: '20 ft', angle: '30°', ties: '24', count: '3' }) },
+    ...{ ...brass('panels.0'), ...piece(0, { across: '20 ft', angle: '30°', ties: '24', count: '3' }) },
     ...{ ...brass('panels.1'), ...piece(1, { length: '600', count: '2' }) },
     ...{ ...brass('parts.0'), 'parts.0.part': 'expansionJoints', 'parts.0.count': '2' },
     ...{ ...brass('parts.1'), 'parts.1.part': 'joiners', 'parts.1.count': '7' },
@@ -136,7 +136,7 @@ test('ready-made pieces, joints and strips are written down, and come back as th
     tieStrips: [{ ties: 12, count: 5 }],
   })
   const after = await get()
-  expect(after.fields.get('panels.1.diameter')).toBe('6096')
+  expect(after.fields.get('panels.1.across')).toBe('6096')
   expect(after.fields.get('panels.1.angle')).toBe('30')
   expect((await send(after.fields, { do: 'save' })).status).toBe(303)
   expect((await store.shed()).stock).toEqual(stock)
@@ -145,7 +145,7 @@ test('ready-made pieces, joints and strips are written down, and come back as th
   const wrong = await send(after.fields, {
     'parts.0.count': 'x',
     'parts.3.count': '-1',
-    'panels.0.diameter': '20 ft',
+    'panels.0.across': '20 ft',
     'panels.1.angle': '',
     do: 'save',
   })

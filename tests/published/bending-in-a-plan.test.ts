@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { CustomMetal } from '../../src/plan/rows/rail.ts'
 import { arc, estimateOf, planOf } from '../estimate/plans.ts'
-import { rectangles, type TableRow, table } from './bending-table.ts'
+import { type TableRow, table } from './bending-table.ts'
 import { blindRows, misses, type Row } from './rows.ts'
 
 /**
@@ -9,6 +9,7 @@ import { blindRows, misses, type Row } from './rows.ts'
  * hardening laws), asked of a whole plan: the curve is drawn so that its outer rail has the table's wanted radius.
  */
 const HEAD_MM = table.section.at(-1)!.w
+const SECTION = { rectangles: table.section.map(({ w, h }) => ({ width: w, height: h })) }
 
 function metalOf({ model, E, sy, n, Et }: TableRow): CustomMetal {
   const hardening = {
@@ -20,7 +21,7 @@ function metalOf({ model, E, sy, n, Et }: TableRow): CustomMetal {
 }
 
 const rows: Row[] = table.rows.flatMap((row) => {
-  const rail = { section: { rectangles }, material: metalOf(row) }
+  const rail = { section: SECTION, material: metalOf(row) }
   const trackRadiusMm = row.Rf - (45 + HEAD_MM) / 2
   const { forming } = estimateOf(planOf([arc(trackRadiusMm, 60)], {}, { rail })).bends[0]!
   const one = (what: string, printed: number, computed: number): Row => ({

@@ -1,5 +1,5 @@
 import { midOrdinateMm } from '../../src/bending/ordinates.ts'
-import type { Element } from '../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
 import { placeElements } from '../../src/track/place.ts'
 import type { Pose } from '../../src/track/types.ts'
 import { poseAt } from '../track/tracks.ts'
@@ -8,7 +8,7 @@ import { poseAt } from '../track/tracks.ts'
  * The parts of a simple curve as the field books name them, each measured on the placed track instead of by the
  * textbook's formula: T tangent to the intersection (PI), L arc, E external, M middle ordinate, LC long chord.
  */
-export function simpleCurve(arc: Extract<Element, { kind: 'arc' }>) {
+export function simpleCurve(arc: Extract<ElementInput, { kind: 'arc' }>) {
   const start: Pose = { xMm: 0, yMm: 0, headingRad: 0 }
   const placed = placeElements(start, [arc], false)
   const [curve] = placed

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { DEFAULTS } from '../../src/estimate/complete-plan.ts'
 import { type Bed, bedSection } from '../../src/laying/roadbed.ts'
+import { RAISED_SLOPE, ROADBED } from '../../src/plan/rows/way.ts'
 import { blindRows, misses, type Row } from './rows.ts'
 
 /**
@@ -16,7 +16,7 @@ const bed = (crownWidthMm: number, depthUnderTieMm: number): Bed => ({
   kind: 'raised',
   crownWidth: crownWidthMm,
   depthUnderTie: depthUnderTieMm,
-  shoulderSlope: DEFAULTS.shoulderSlope,
+  shoulderSlope: RAISED_SLOPE,
   filledTo: 'tie-bottom',
   tie: null,
 })
@@ -51,13 +51,14 @@ describe('NEM 122', () => {
   })
 
   it('its slope is the one assumed, and its crown is wider than its tie by a shoulder on either side', () => {
-    expect(DEFAULTS.shoulderSlope).toBe(1.25)
+    expect(RAISED_SLOPE).toBe(1.25)
     for (const { a, b } of TABLE) expect(b - a).toBeGreaterThanOrEqual(18)
     expect(depthOf(TABLE[1])).toBe(12)
   })
 })
 
 it('MIL-HDBK-1005/6 §3.5: a shrinkage of 12 to 15 percent; the one assumed is among them. Published', () => {
-  expect(DEFAULTS.shrinkagePct).toBeGreaterThanOrEqual(12)
-  expect(DEFAULTS.shrinkagePct).toBeLessThanOrEqual(15)
+  const assumedPct = ROADBED.fields.shrinkagePct.usual!.value
+  expect(assumedPct).toBeGreaterThanOrEqual(12)
+  expect(assumedPct).toBeLessThanOrEqual(15)
 })

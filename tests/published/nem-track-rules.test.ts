@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { DEFAULTS } from '../../src/estimate/complete-plan.ts'
+import { USUAL } from '../../src/plan/usual.ts'
 import { arc, estimateOf, planOf, straight } from '../estimate/plans.ts'
 
 /** MOROP NEM 010 (2011): 45 mm is one of the standard gauges. Published. */
 it('NEM 010: the gauge assumed is a standard one', () => {
-  expect([16.5, 32, 45, 64, 89, 127, 184]).toContain(DEFAULTS.gaugeMm)
+  expect([16.5, 32, 45, 64, 89, 127, 184]).toContain(USUAL.gauge)
 })
 
 /** MOROP NEM 113: no transition is needed above a radius of 60 gauges, 2700 mm at 45 mm. Published. */

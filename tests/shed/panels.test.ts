@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import type { PanelInput, SuppliesInput } from '../../src/plan/rows/supplies.ts'
-import type { Element } from '../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
 import { leftOver } from '../../src/shed/after-building.ts'
 import { estimateFromStock } from '../../src/shed/from-stock.ts'
 import { minus, type Stock } from '../../src/shed/stock.ts'
@@ -17,7 +17,7 @@ const curve = (angleDeg: number, more: Partial<PanelInput> = {}): PanelInput => 
   angle: angleDeg,
   ...more,
 })
-const plan = (elements: Element[], supplies: SuppliesInput): PlanInput =>
+const plan = (elements: ElementInput[], supplies: SuppliesInput): PlanInput =>
   planOf(elements, {}, { supplies: { sticks: [{ length: 1500, price: '10.00' }], ...supplies } })
 
 function drawn(of: PlanInput, stock: Stock): { estimate: Estimate; taken: Stock; returned: Stock } {

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { sizeOfArc } from '../../src/plan/elements.ts'
-import type { Element } from '../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
 import {
   type ClosureCure,
   closureCure,
@@ -14,27 +14,27 @@ import { placeElements } from '../../src/track/place.ts'
 import type { Pose } from '../../src/track/types.ts'
 import { arc, degrees, easement, ORIGIN, pose, radians, tangent } from './tracks.ts'
 
-const missOf = (start: Pose, track: readonly Element[]) =>
+const missOf = (start: Pose, track: readonly ElementInput[]) =>
   closureOf(start, placeElements(start, track, true).at(-1)!.end)
-const cureOf = (start: Pose, track: readonly Element[], toleranceDeg = 0.5) =>
+const cureOf = (start: Pose, track: readonly ElementInput[], toleranceDeg = 0.5) =>
   closureCure(placeElements(start, track, true), toleranceDeg)
 
 /** The track with a cure carried out. */
-function cured(track: readonly Element[], { angleChanges, lengthChanges }: ClosureCure): Element[] {
+function cured(track: readonly ElementInput[], { angleChanges, lengthChanges }: ClosureCure): ElementInput[] {
   const changed = [...track]
   for (const { element, changeRad } of angleChanges) {
-    const was = changed[element] as Extract<Element, { kind: 'arc' }>
+    const was = changed[element] as Extract<ElementInput, { kind: 'arc' }>
     changed[element] = { ...was, angle: degrees(sizeOfArc(was).angleRad + changeRad), length: undefined }
   }
   for (const { element, changeMm } of lengthChanges ?? []) {
-    const was = changed[element] as Extract<Element, { kind: 'tangent' }>
+    const was = changed[element] as Extract<ElementInput, { kind: 'tangent' }>
     changed[element] = { ...was, length: was.length + changeMm }
   }
   return changed
 }
 
 /** A ring of four quarter turns and four straights, a × b along the two sides. */
-const ring = (a1: number, b1: number, a2: number, b2: number, turn: 'left' | 'right' = 'left'): Element[] =>
+const ring = (a1: number, b1: number, a2: number, b2: number, turn: 'left' | 'right' = 'left'): ElementInput[] =>
   [a1, b1, a2, b2].flatMap((length) => [tangent(length), arc(1200, 90, turn)])
 
 describe('headings', () => {

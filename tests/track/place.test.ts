@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { sizeOfArc } from '../../src/plan/elements.ts'
-import type { Element } from '../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
 import { easementEnds, elementAt, placeElements, reversalMm, turnedBetween } from '../../src/track/place.ts'
 import {
   apartMm,
@@ -57,7 +57,7 @@ describe('placing elements', () => {
   })
 
   it('keeps labels, and an arc of 405° turns 405°', () => {
-    const labelled: Element = {
+    const labelled: ElementInput = {
       kind: 'arc',
       radius: 900,
       angle: 405,
@@ -73,9 +73,9 @@ describe('placing elements', () => {
   })
 
   it('an arc by length is the arc by angle', () => {
-    const byLength: Element = { kind: 'arc', radius: 1500, length: 1500, turn: 'left' }
+    const byLength: ElementInput = { kind: 'arc', radius: 1500, length: 1500, turn: 'left' }
     expect(placeElements(ORIGIN, [byLength], false)[0]!.turnedRad).toBe(1)
-    expect(sizeOfArc(byLength as Extract<Element, { kind: 'arc' }>)).toEqual({ lengthMm: 1500, angleRad: 1 })
+    expect(sizeOfArc(byLength as Extract<ElementInput, { kind: 'arc' }>)).toEqual({ lengthMm: 1500, angleRad: 1 })
   })
 
   it('stations add up without drift: twelve 6-ft lengths are 72 ft, 2,000 tangents of 0.1 mm are 200 mm', () => {
@@ -149,7 +149,7 @@ describe('easements take their curvatures from their neighbours', () => {
   it('a right angle with easements on both sides: tangent length and arc (derived)', () => {
     // R 1200, L 400, 90° in all: Ts 1405.365 from the corner, the arc itself 1484.956 long
     const arcLength = 1484.956
-    const track: Element[] = [
+    const track: ElementInput[] = [
       easement(400),
       { kind: 'arc', radius: 1200, length: 1200 * (Math.PI / 2) - 400, turn: 'left' },
       easement(400),
@@ -284,12 +284,12 @@ describe('what must hold for any track', () => {
         const index = pick % track.length
         const element = track[index]!
         fc.pre(element.kind !== 'easement')
-        const parts: Element[] =
+        const parts: ElementInput[] =
           element.kind === 'tangent'
             ? [tangent(element.length * part), tangent(element.length * (1 - part))]
             : [part, 1 - part].map((share) => ({
                 ...element,
-                angle: degrees(sizeOfArc(element as Extract<Element, { kind: 'arc' }>).angleRad * share),
+                angle: degrees(sizeOfArc(element as Extract<ElementInput, { kind: 'arc' }>).angleRad * share),
                 length: undefined,
               }))
         const whole = placeElements(ORIGIN, track, false)
@@ -345,7 +345,7 @@ describe('what must hold for any track', () => {
           // Each easement turns L/2R, two of them take `easedShare` of the corner.
           const easementMm = easedShare * corner * radiusMm
           const angleRad = corner * (1 - easedShare)
-          const curve: Element = { kind: 'arc', radius: radiusMm, angle: degrees(angleRad), turn }
+          const curve: ElementInput = { kind: 'arc', radius: radiusMm, angle: degrees(angleRad), turn }
           const side =
             easementMm > 1e-3
               ? [tangent(straightMm), easement(easementMm), curve, easement(easementMm)]

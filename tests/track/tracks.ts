@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import type { Element } from '../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
 import { curvatureOn, elementAt, poseOn } from '../../src/track/place.ts'
 import type { PlacedElement, Pose } from '../../src/track/types.ts'
 
@@ -10,9 +10,9 @@ export const ORIGIN: Pose = { xMm: 0, yMm: 0, headingRad: 0 }
 export const degrees = (rad: number) => (rad * 180) / Math.PI
 export const radians = (deg: number) => (deg * Math.PI) / 180
 
-export const tangent = (lengthMm: number): Element => ({ kind: 'tangent', length: lengthMm })
-export const easement = (lengthMm: number): Element => ({ kind: 'easement', length: lengthMm })
-export const arc = (radiusMm: number, angleDeg: number, turn: 'left' | 'right'): Element => ({
+export const tangent = (lengthMm: number): ElementInput => ({ kind: 'tangent', length: lengthMm })
+export const easement = (lengthMm: number): ElementInput => ({ kind: 'easement', length: lengthMm })
+export const arc = (radiusMm: number, angleDeg: number, turn: 'left' | 'right'): ElementInput => ({
   kind: 'arc',
   radius: radiusMm,
   angle: angleDeg,
@@ -21,7 +21,7 @@ export const arc = (radiusMm: number, angleDeg: number, turn: 'left' | 'right'):
 
 const length = fc.double({ min: 1, max: 20_000, noNaN: true })
 const turn = fc.constantFrom('left' as const, 'right' as const)
-const constantElement: fc.Arbitrary<Element> = fc.oneof(
+const constantElement: fc.Arbitrary<ElementInput> = fc.oneof(
   length.map(tangent),
   fc
     .record({ radius: fc.double({ min: 600, max: 50_000, noNaN: true }), turn, length })
@@ -35,18 +35,18 @@ const constantElement: fc.Arbitrary<Element> = fc.oneof(
     .map(({ radiusMm, angleDeg, turn }) => arc(radiusMm, angleDeg, turn)),
 )
 
-export const curvatureOf = (element: Element | undefined) =>
+export const curvatureOf = (element: ElementInput | undefined) =>
   element?.kind === 'arc' ? (element.turn === 'left' ? 1 : -1) / element.radius : 0
 
 /** Tangents and arcs, with an easement wherever one may stand and the draw says so; either end may be an easement. */
-export const elements: fc.Arbitrary<Element[]> = fc
+export const elements: fc.Arbitrary<ElementInput[]> = fc
   .array(fc.record({ element: constantElement, eased: fc.option(length, { nil: null }) }), {
     minLength: 1,
     maxLength: 12,
   })
   .map((draws) => {
-    const made: Element[] = []
-    let before: Element | undefined
+    const made: ElementInput[] = []
+    let before: ElementInput | undefined
     for (const { element, eased } of draws) {
       if (eased !== null && curvatureOf(before) !== curvatureOf(element)) made.push(easement(eased))
       made.push(element)
@@ -61,12 +61,12 @@ export const pose: fc.Arbitrary<Pose> = fc.record({
   headingRad: fc.double({ min: -7, max: 7, noNaN: true }),
 })
 
-export const mirrored = (track: readonly Element[]): Element[] =>
+export const mirrored = (track: readonly ElementInput[]): ElementInput[] =>
   track.map((element) =>
     element.kind === 'arc' ? { ...element, turn: element.turn === 'left' ? 'right' : 'left' } : element,
   )
 
-export const scaled = (track: readonly Element[], factor: number): Element[] =>
+export const scaled = (track: readonly ElementInput[], factor: number): ElementInput[] =>
   track.map((element) => {
     if (element.kind !== 'arc') return { ...element, length: element.length * factor }
     const length = element.length === undefined ? undefined : element.length * factor

@@ -3,9 +3,11 @@ import type { BendCheck, BendCheckFinding, BendCheckInput, StationCheck } from '
 import type { Severity } from '../../checking/finding.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
+import { BEND_CHECK } from '../../plan/rows/questions.ts'
 import { sign } from '../drawing/plan-drawing.ts'
 import { readingsDrawing } from '../drawing/readings-drawing.ts'
-import { type Field, faultNote, faultText, field, hasFaultUnder, isFilledIn, type Placed } from '../form/controls.ts'
+import { faultNote, faultText, field, hasFaultUnder, isFilledIn, type Placed } from '../form/controls.ts'
+import { formShape, lowerFirst } from '../form/form-shape.ts'
 import { open } from '../form/track-editor.ts'
 import { type Content, type Html, html } from '../html.ts'
 import { benchLength, formatDegrees, type LengthsIn, ordinateLength } from '../show-length.ts'
@@ -31,6 +33,8 @@ export async function checkPage(
     part: { cells: typed, groups: {}, tables: {}, kept: null },
     path: '',
     faults: byField(faults),
+    shape,
+    lengthsIn,
   }
   const main = html`<h1>Check a bend or a laid curve</h1>
 ${result?.ok && read?.ok && answer(result.check, read.input, lengthsIn)}
@@ -62,30 +66,19 @@ function fieldOf({ path }: Fault): string {
 
 function complaint(faults: readonly Fault[]): Html {
   return html`<section class="card complaint" role="alert" aria-labelledby="complaint-title"><h2 id="complaint-title">${counted(faults.length, 'thing')} to put right first</h2>
-<ul>${faults.slice(0, 50).map((fault) => html`<li><a href="#${fieldOf(fault)}">${NAMES[fieldOf(fault)] ?? fieldOf(fault)}${stationOf(fault)}</a>: ${faultText(fault)}</li>`)}</ul></section>`
+<ul>${faults.slice(0, 50).map((fault) => html`<li><a href="#${fieldOf(fault)}">${nameOf(fieldOf(fault))}${stationOf(fault)}</a>: ${faultText(fault)}</li>`)}</ul></section>`
+}
+
+function nameOf(field: string): string {
+  const row = field === 'across' ? BEND_CHECK.fields.radius : BEND_CHECK.fields[field as keyof typeof BEND_CHECK.fields]
+  return lowerFirst(row?.called ?? row?.label ?? field)
 }
 
 function stationOf({ path }: Fault): string {
   return path.length > 1 && path[0] !== 'fixed' ? `, station ${path[1]}` : ''
 }
 
-const NAMES: Readonly<Record<string, string>> = {
-  chord: 'chord',
-  readings: 'readings',
-  across: 'size of curve',
-  fixed: 'stations that stay',
-  resolution: 'how well you read',
-  maximumThrow: 'largest throw',
-  spacing: 'between stations',
-  proposed: 'ordinates to line to',
-  tolerancePct: 'tolerance',
-}
-
-const MORE: readonly Field[] = [
-  { key: 'maximumThrow', label: 'Largest throw allowed', hint: 'blank: any' },
-  { key: 'spacing', label: 'Between stations', hint: 'blank: half the chord' },
-  { key: 'tolerancePct', label: 'Tolerance, percent', hint: 'of an ordinate; blank: 5', numeric: true },
-]
+const shape = formShape(BEND_CHECK)
 
 const EXAMPLES = {
   bench: '/check?chord=500&readings=12.8+13.4+14.5+13.1+11.6&across=2400&acrossIs=radius',
@@ -93,7 +86,8 @@ const EXAMPLES = {
 } as const
 
 function form(placed: Placed, lengthsIn: LengthsIn, isAnswered: boolean): Html {
-  const list = (key: 'readings' | 'proposed', label: string, hint: string, rows: number) => {
+  const list = (key: 'readings' | 'proposed', rows: number, hint: string = shape.looks[key]!.hint!) => {
+    const { label } = shape.looks[key]!
     const faults = placed.faults.get(key) ?? []
     const described = faults.length > 0 ? `${key}.hint ${key}.fault` : `${key}.hint`
     return html`<div class="field wide"><label for="${key}">${label}</label>
@@ -106,7 +100,7 @@ ${placed.part.cells[key]}</textarea><span class="hint" id="${key}.hint">${hint}<
 <p class="hint">Lay a chord against the hollow side of the rail’s head, its middle on a station, and read how far the rail stands off it there. Then the next
 station, half a chord further on. A bare number is millimetres; <kbd>12 in</kbd> or <kbd>13/16 in</kbd> do as well.</p>
 <div class="fields">
-${field(placed, { key: 'chord', label: 'Chord', hint: 'for example 500 or 12 in' })}
+${field(placed, 'chord')}
 <div class="field"><label for="across">Size of the curve it should be</label><span class="pair"><select name="acrossIs" aria-label="Size is given as">${[
     ['radius', 'Radius'],
     ['diameter', 'Diameter'],
@@ -115,8 +109,8 @@ ${field(placed, { key: 'chord', label: 'Chord', hint: 'for example 500 or 12 in'
       html`<option value="${value}"${placed.part.cells.acrossIs === value && html` selected`}>${label}</option>`,
   )}</select><input id="across" name="across" value="${placed.part.cells.across}" aria-describedby="across.hint${placed.faults.has('across') && ' across.fault'}"${placed.faults.has('across') && html` aria-invalid="true"`}></span>
 <span class="hint" id="across.hint">of the face the chord touches; blank: a laid curve is lined</span>${faultNote('across', placed.faults.get('across') ?? [])}</div>
-${field(placed, { key: 'fixed', label: 'Stations that must stay', hint: 'a laid curve alone; they count from 0' })}
-${field(placed, { key: 'resolution', label: 'How well you read', hint: 'give or take; blank: 0.5 mm' })}
+${field(placed, 'fixed')}
+${field(placed, 'resolution')}
 ${field(placed, {
   key: 'readingsIn',
   label: 'Bare readings are',
@@ -125,11 +119,11 @@ ${field(placed, {
     { value: 'in', label: 'inches' },
   ],
 })}
-${list('readings', 'Readings', 'one a line, or with spaces between; a dash where there is none, a minus where it bends the other way', 5)}
+${list('readings', 5)}
 </div>
 <details${open(isFilledIn(placed, more) || hasFaultUnder(placed, ...more))}><summary>More</summary>
-<div class="fields">${MORE.map((each) => field(placed, each))}
-${list('proposed', 'Ordinates to line to', 'one for every station; blank: they are worked out, with the smallest largest throw', 2)}</div></details>
+<div class="fields">${['maximumThrow', 'spacing', 'tolerancePct'].map((each) => field(placed, each))}
+${list('proposed', 2, 'one for every station; blank: they are worked out, with the smallest largest throw')}</div></details>
 <div class="buttons"><button class="first">Check</button>
 <label for="show">Lengths in</label> <select id="show" name="show" class="narrow">${[
     ['both', 'mm and inches'],

@@ -1,6 +1,9 @@
 import type { Fault } from '../../measure/fault.ts'
+import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { attributes, type Content, type Html, html } from '../html.ts'
+import type { LengthsIn } from '../show-length.ts'
 import type { FaultsByPlace } from './fault-places.ts'
+import type { Look, Option, Shape } from './form-shape.ts'
 import { type FormPart, KEPT } from './plan-form.ts'
 
 /** A part of the form where it stands: its fields are named by the path of the part and their own key. */
@@ -9,30 +12,42 @@ export interface Placed {
   /** '' for the plan itself. */
   readonly path: string
   readonly faults: FaultsByPlace
+  /** What its fields look like. */
+  readonly shape: Shape
+  /** In which units usual lengths are shown. */
+  readonly lengthsIn: LengthsIn
 }
 
-export interface Option {
-  readonly value: string
-  readonly label: string
-}
-
-/** A field of the form as people see it. */
-export interface Field {
+/** A field of the form, and how it looks. */
+export interface Field extends Look {
   readonly key: string
-  readonly label: string
-  /** What a blank field means, or how to fill it in. */
-  readonly hint?: string | undefined
-  readonly options?: readonly Option[]
-  readonly numeric?: boolean
+}
+
+/** A field by its name in its part of the form, where its look is known. */
+export function fieldCalled({ shape }: Placed, key: string): Field {
+  const look = shape.looks[key]
+  if (!look) throw new RangeError(`the form has no field ${key} here`)
+  return { key, ...look }
+}
+
+/** All fields of a part but some, in the order of their rows. */
+export function fieldsBut({ shape }: Placed, ...others: readonly string[]): Field[] {
+  return Object.entries(shape.looks).flatMap(([key, look]) => (others.includes(key) ? [] : [{ key, ...look }]))
 }
 
 export function inner(placed: Placed, group: string): Placed {
-  return { ...placed, part: placed.part.groups[group]!, path: pathTo(placed, group) }
+  return {
+    ...placed,
+    part: placed.part.groups[group]!,
+    path: pathTo(placed, group),
+    shape: placed.shape.groups![group]!,
+  }
 }
 
 export function rowsOf(placed: Placed, table: string): Placed[] {
   const rows = placed.part.tables[table] ?? []
-  return rows.map((part, index) => ({ ...placed, part, path: `${pathTo(placed, table)}.${index}` }))
+  const shape = placed.shape.tables![table]!
+  return rows.map((part, index) => ({ ...placed, part, path: `${pathTo(placed, table)}.${index}`, shape }))
 }
 
 export function pathTo(placed: Placed, key: string): string {
@@ -54,7 +69,7 @@ export function hasFaultUnder(placed: Placed, ...keys: readonly string[]): boole
 }
 
 /** Something is typed into one of these fields, so that they must not be folded away. */
-export function isFilledIn(placed: Placed, keys: readonly string[]): boolean {
+export function isFilledIn(placed: Placed, keys: readonly string[] = Object.keys(placed.shape.looks)): boolean {
   return keys.some((key) => textAt(placed, key) !== '')
 }
 
@@ -64,23 +79,39 @@ export function keptField(placed: Placed): Html | null {
   return kept && html`<input type="hidden" name="${pathTo(placed, KEPT)}" value="${JSON.stringify(kept)}">`
 }
 
-/** A field with its label above and what is wrong with it below. */
-export function field(placed: Placed, spec: Field): Html {
+/** A field with its label above and what is wrong with it below; a box to tick has its label behind it. */
+export function field(placed: Placed, named: Field | string): Html {
+  const spec = typeof named === 'string' ? fieldCalled(placed, named) : named
+  if (spec.tick) return tickField(placed, spec)
   const path = pathTo(placed, spec.key)
   const faults = faultsAt(placed, spec.key)
-  const hintId = spec.hint ? `${path}.hint` : null
+  const hint = hintOf(placed, spec)
+  const hintId = hint === '' ? null : `${path}.hint`
   const described = [hintId, faults.length > 0 ? `${path}.fault` : null].filter(Boolean).join(' ')
   return html`<div class="field">
 <label for="${path}">${spec.label}</label>
 ${control(placed, spec, { id: path, 'aria-describedby': described || null })}
-${spec.hint && html`<span class="hint" id="${hintId}">${spec.hint}</span>`}
+${hint !== '' && html`<span class="hint" id="${hintId}">${hint}</span>`}
 ${faultNote(path, faults)}
 </div>`
 }
 
-/** Fields side by side. */
-export function fieldRow(placed: Placed, specs: readonly Field[]): Html {
-  return html`<div class="fields">${specs.map((spec) => field(placed, spec))}</div>`
+/** How to fill it in, and what a blank field means in the units of the page. */
+function hintOf({ lengthsIn }: Placed, { hint, blank }: Look): string {
+  const usual = typeof blank === 'object' ? usualLength(blank.mm, lengthsIn) : blank
+  return [hint, usual && `blank: ${usual}`].filter(Boolean).join('; ')
+}
+
+function usualLength(mm: number, lengthsIn: LengthsIn): string {
+  return lengthsIn === 'feet' ? formatFeetInches(mm, 64) : formatMm(mm)
+}
+
+/** Fields side by side, boxes to tick below them. */
+export function fieldRow(placed: Placed, named: readonly (Field | string)[]): Html {
+  const specs = named.map((each) => (typeof each === 'string' ? fieldCalled(placed, each) : each))
+  const ticks = specs.filter(({ tick }) => tick)
+  return html`<div class="fields">${specs.filter(({ tick }) => !tick).map((spec) => field(placed, spec))}</div>
+${ticks.length > 0 && html`<div class="ticks">${ticks.map((spec) => tickField(placed, spec))}</div>`}`
 }
 
 /** A group of fields under a heading of its own, folded away until it has something to say. */
@@ -101,7 +132,7 @@ ${body}
 }
 
 /** A box to tick with its label behind it. */
-export function tickField(placed: Placed, key: string, label: string): Html {
+function tickField(placed: Placed, { key, label }: Field): Html {
   const path = pathTo(placed, key)
   const faults = faultsAt(placed, key)
   const described = faults.length > 0 ? `${path}.fault` : null

@@ -1,5 +1,6 @@
 import type { Fault } from '../../measure/fault.ts'
-import { planShape, type Shape } from './plan-shape.ts'
+import type { Shape } from './form-shape.ts'
+import { planShape } from './plan-shape.ts'
 
 /** Faults by the field, table or group of the form they belong to; '' for the plan as a whole. */
 export type FaultsByPlace = ReadonlyMap<string, readonly Fault[]>

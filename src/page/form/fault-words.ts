@@ -1,4 +1,7 @@
 import type { Fault } from '../../measure/fault.ts'
+import type { Field, Item } from '../../plan/fields/field.ts'
+import { BENDER } from '../../plan/rows/bender.ts'
+import { RAIL } from '../../plan/rows/rail.ts'
 
 /**
  * Some faults speak of a plan's JSON; whoever fills in the form sees rows and boxes. The same fault in the form's words;
@@ -58,20 +61,27 @@ function ofRowsAndBoxes(fault: Fault): Fault {
 }
 
 /** Names of a plan's fields that turn up in what is said of rails and benders, as the form calls them. */
-const NAMES: readonly (readonly [RegExp, string])[] = [
-  [/\bformedRadius\b/g, '“Bent to radius”'],
-  [/\brestingRadius\b/g, '“Kept radius”'],
-  [/\bouterRollerRadius\b/g, '“Radius of the outer rollers”'],
-  [/\b(?:bender\.)?maxPerPass\b/g, '“Deepest step of a pass”'],
-  [/\b(?:bender\.)?screwPitch\b/g, '“Pitch of the screw”'],
-  [/\b(?:hardening\.)?tangentModulusGpa\b/g, '“Slope beyond the yield”'],
-  [/\bheadDepth\b/g, '“Depth of the head”'],
-  [/\bfootDepth\b/g, '“Depth of the foot”'],
-  [/\bunder bender\b/g, 'above'],
-]
-
 function withFormNames(text: string): string {
-  return NAMES.reduce((said, [name, word]) => said.replace(name, word), text)
+  return text
+    .replace(/\bunder bender\b/g, 'above')
+    .replace(/\b(?:[a-z]+\.)?([a-z]+[A-Z][A-Za-z]*)\b/g, (said, name: string) => LABELS.get(name) ?? said)
+}
+
+/** Labels of what a rail and a bender are told by, in quotes. */
+const LABELS = labelsOf(RAIL, BENDER)
+
+function labelsOf(...items: readonly Item[]): Map<string, string> {
+  const labels = new Map<string, string>()
+  const look = (item: Item): void => {
+    if (item.is === 'variants') for (const option of item.options) look(option)
+    if (item.is !== 'shape') return
+    for (const [name, row] of Object.entries<Field>(item.fields)) {
+      if (row.label !== undefined) labels.set(name, `“${row.label}”`)
+      if (row.is !== 'value') look(row.item)
+    }
+  }
+  for (const item of items) look(item)
+  return labels
 }
 
 const ROLLERS_TOGETHER =

@@ -1,14 +1,15 @@
 import { MATERIALS } from '../../catalogue/materials.ts'
-import { SECTIONS } from '../../catalogue/sections.ts'
+import { PACK, SUPPLIES } from '../../plan/rows/supplies.ts'
 import { attributes, type Html, html } from '../html.ts'
 import { bendingEditor } from './bending-editor.ts'
 import {
   control,
-  type Field,
   faultNote,
   faultsAt,
   field,
+  fieldCalled,
   fieldRow,
+  fieldsBut,
   foldedGroup,
   hasFaultUnder,
   inner,
@@ -20,6 +21,7 @@ import {
   rowsOf,
   textAt,
 } from './controls.ts'
+import { formShape, lowerFirst } from './form-shape.ts'
 import { jointsEditor } from './joints-editor.ts'
 import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { readyMadeEditor } from './ready-made-editor.ts'
@@ -27,37 +29,9 @@ import { tableEditor } from './table-editor.ts'
 import { open, trackEditor } from './track-editor.ts'
 import { tiesEditor, wayEditor } from './way-editor.ts'
 
-const CALIPERS: readonly Field[] = [
-  { key: 'height', label: 'Height of the rail' },
-  { key: 'headWidth', label: 'Width of the head' },
-  { key: 'footWidth', label: 'Width of the foot' },
-  { key: 'webThickness', label: 'Thickness of the web' },
-  { key: 'headDepth', label: 'Depth of the head', hint: 'blank: by proportion' },
-  { key: 'footDepth', label: 'Depth of the foot', hint: 'blank: by proportion' },
-]
-
-const EFFORT: Field = {
-  key: 'effort',
-  label: 'Looking for the best cut plan',
-  options: [
-    { value: '', label: 'Usual: quick' },
-    { value: 'quick', label: 'Quick, at once' },
-    { value: 'thorough', label: 'Thorough, up to some seconds' },
-  ],
-}
-
-const STANDARDS: readonly Field[] = [
-  { key: 'longestCar', label: 'Longest car', hint: 'blank: curves are not held against it' },
-  { key: 'minimumRadius', label: 'Minimum radius', hint: 'blank: three times the longest car' },
-  {
-    key: 'minimumTangentBetweenReverseCurves',
-    label: 'Straight between reverse curves',
-    hint: 'blank: one longest car',
-  },
-  { key: 'maximumGradePct', label: 'Maximum grade, percent', hint: 'blank: 2', numeric: true },
-  { key: 'closureGap', label: 'Gap allowed where a loop closes', hint: 'blank: 2 mm' },
-  { key: 'closureHeading', label: 'Kink allowed there, degrees', hint: 'blank: 0.5', numeric: true },
-]
+/** What is sold in packs, in the order of the list. */
+const PACKS = ['joiners', 'insulatedJoiners', 'expansionJoints', 'transitionJoiners', 'ties', 'fasteners'] as const
+const PACK_SHAPE = formShape(PACK)
 
 /** The fields of a whole plan, the everyday ones in view and the rest folded away until they say something. */
 export function planEditor(plan: Placed, action: string): Html {
@@ -81,38 +55,15 @@ ${standardsEditor(plan)}`
 function railEditor(plan: Placed, action: string): Html {
   const rail = inner(plan, 'rail')
   const measured = inner(rail, 'measured')
-  const sections = SECTIONS.map(({ id, name, estimated }) => ({
-    value: id,
-    label: estimated ? `${name} (estimated)` : name,
-  }))
-  const choose = { value: '', label: 'Choose …' }
   return html`<fieldset class="card" id="rail">
 <legend>Sheet and rail</legend>
 ${keptField(rail)}${faultNote('rail', plan.faults.get('rail') ?? [])}
 <div class="fields">
-${field(plan, { key: 'title', label: 'Title', hint: 'printed on the sheets' })}
-${field(rail, {
-  key: 'section',
-  label: 'Rail section',
-  hint: 'code: height in thousandths of an inch',
-  options: [
-    choose,
-    ...sections,
-    { value: MEASURED, label: 'Measured with calipers' },
-    { value: STACKED, label: 'Stack of rectangles' },
-  ],
-})}
-${field(rail, {
-  key: 'material',
-  label: 'Metal',
-  options: [
-    choose,
-    ...MATERIALS.map(({ id, name }) => ({ value: id, label: name })),
-    { value: OWN_METAL, label: 'By its own numbers' },
-  ],
-})}
+${field(plan, 'title')}
+${field(rail, 'section')}
+${field(rail, 'material')}
 ${temperField(rail)}
-${field(plan, { key: 'gauge', label: 'Gauge', hint: 'blank: 45 mm, between the heads' })}
+${field(plan, 'gauge')}
 </div>
 ${foldedGroup(
   measured,
@@ -121,7 +72,7 @@ ${foldedGroup(
     summary: 'Six numbers from the calipers',
   },
   html`<p class="hint">Used when the rail section above is “Measured with calipers”.</p>
-${fieldRow(measured, CALIPERS)}`,
+${fieldRow(measured, fieldsBut(measured))}`,
 )}
 <details${open(textAt(rail, 'section') === STACKED || hasFaultUnder(rail, 'rectangles'))}>
 <summary>Rectangles, for a rail of any other shape</summary>
@@ -131,44 +82,12 @@ ${tableEditor(rail, action, {
   className: 'rectangles',
   row: 'rectangle',
   add: 'Three more rectangles',
-  columns: [
-    { key: 'width', label: 'Width' },
-    { key: 'height', label: 'Height' },
-  ],
 })}
 <p class="hint">Used when the rail section above is “Stack of rectangles”.</p>
 </details>
 ${metalEditor(rail)}
 </fieldset>`
 }
-
-const METAL: readonly Field[] = [
-  { key: 'youngsModulusGpa', label: 'Young’s modulus, GPa', numeric: true },
-  { key: 'yieldMpa', label: 'Yield (0.2 % proof), MPa', numeric: true },
-  {
-    key: 'elongationPct',
-    label: 'Elongation at fracture, percent',
-    hint: 'blank: strain is not checked',
-    numeric: true,
-  },
-  { key: 'densityKgM3', label: 'Density, kg/m³', hint: 'blank: no mass', numeric: true },
-  { key: 'resistivityOhmM', label: 'Resistivity, Ω·m', hint: 'such as 6.2e-8; blank: no drop', numeric: true },
-]
-
-const HARDENING: readonly Field[] = [
-  {
-    key: 'model',
-    label: 'Beyond the yield',
-    options: [
-      { value: '', label: 'Choose …' },
-      { value: 'ramberg-osgood', label: 'Ramberg–Osgood' },
-      { value: 'linear', label: 'Straight line' },
-      { value: 'perfectly-plastic', label: 'Perfectly plastic' },
-    ],
-  },
-  { key: 'n', label: 'Exponent n', hint: 'Ramberg–Osgood alone', numeric: true },
-  { key: 'tangentModulusGpa', label: 'Slope beyond the yield, GPa', hint: 'straight line alone', numeric: true },
-]
 
 function metalEditor(rail: Placed): Html {
   const metal = inner(rail, 'metal')
@@ -178,8 +97,8 @@ function metalEditor(rail: Placed): Html {
     metal,
     { isOpen, summary: 'Numbers of a metal of your own' },
     html`<p class="hint">Used when the metal above is “By its own numbers”; then leave the temper at “Not known”.</p>
-${fieldRow(metal, METAL)}
-<div class="fields" id="${hardening.path}" role="group" aria-label="Beyond the yield">${keptField(hardening)}${HARDENING.map((each) => field(hardening, each))}</div>
+${fieldRow(metal, fieldsBut(metal))}
+<div class="fields" id="${hardening.path}" role="group" aria-label="Beyond the yield">${keptField(hardening)}${fieldsBut(hardening).map((each) => field(hardening, each))}</div>
 ${faultNote(hardening.path, rail.faults.get(hardening.path) ?? [])}`,
   )
 }
@@ -205,14 +124,7 @@ ${MATERIALS.map(
 
 function suppliesEditor(plan: Placed, action: string): Html {
   const supplies = inner(plan, 'supplies')
-  const packs = [
-    { group: 'joiners', label: 'Rail joiners' },
-    { group: 'insulatedJoiners', label: 'Insulated joiners' },
-    { group: 'expansionJoints', label: 'Expansion joints' },
-    { group: 'transitionJoiners', label: 'Transition joiners, to another section' },
-    { group: 'ties', label: 'Ties' },
-    { group: 'fasteners', label: 'Fasteners' },
-  ].map(({ group, label }) => ({ label, placed: inner(supplies, group) }))
+  const packs = PACKS.map((group) => ({ label: SUPPLIES.fields[group].label!, placed: inner(supplies, group) }))
   const ties = inner(supplies, 'ties')
   return html`<details class="card"${open(hasFaultUnder(plan, 'supplies', 'effort'))} id="supplies">
 <summary>What you have, and what you can buy <span class="hint">sticks, ready-made track, joiners, ties, prices</span></summary>
@@ -223,51 +135,39 @@ ${tableEditor(supplies, action, {
   className: 'sticks',
   row: 'stick',
   add: 'One more length',
-  columns: [
-    { key: 'length', label: 'Length of a stick' },
-    { key: 'price', label: 'Price of a pack', numeric: true },
-    { key: 'packSize', label: 'Sticks in a pack', numeric: true },
-    { key: 'onHand', label: 'On hand', numeric: true },
-    { key: 'buyable', label: 'May be bought', tick: true },
-  ],
 })}
 ${readyMadeEditor(supplies, action)}
 <table class="edit packs"><caption>Small parts</caption>
-<thead><tr><th scope="col">Part</th><th scope="col">Pack of</th><th scope="col">Price of a pack</th><th scope="col">On hand</th><th scope="col">Spare, %</th></tr></thead>
+<thead><tr><th scope="col">Part</th>${fieldsBut(packs[0]!.placed).map(({ label }) => html`<th scope="col">${label}</th>`)}</tr></thead>
 <tbody>${packs.map(({ label, placed }) => packRow(placed, label))}</tbody></table>
 <div class="fields">
-${field(ties, { key: 'spacing', label: 'Tie spacing', hint: 'centre to centre; blank: 45 mm' })}
-${field(ties, { key: 'fastenersPerTie', label: 'Fasteners to a tie', hint: 'blank: 4', numeric: true })}
-${field(supplies, { key: 'kerf', label: 'Width of a saw cut', hint: 'blank: 1 mm' })}
-${field(supplies, { key: 'minimumPiece', label: 'Shortest piece of rail', hint: 'blank: 150 mm' })}
-${field(supplies, { key: 'taxRatePct', label: 'Tax, percent', hint: 'on top of all prices; blank: none', numeric: true })}
-${field(plan, EFFORT)}
-${field(supplies, { key: 'currency', label: 'Currency', hint: 'three letters; blank: USD' })}
+${field(ties, 'spacing')}
+${field(ties, 'fastenersPerTie')}
+${fieldsBut(supplies, 'readyMade').map((each) => field(supplies, each))}
+${field(plan, 'effort')}
 </div>
 ${tiesEditor(ties)}
 </details>`
 }
 
+/** A row of the table of parts; what ties have beside the fields of a pack stands elsewhere. */
 function packRow(pack: Placed, label: string): Html {
-  const cell = (key: string, name: string) => {
+  const cells = Object.keys(PACK_SHAPE.looks).map((key) => {
+    const spec = fieldCalled(pack, key)
     const faults = faultsAt(pack, key)
     const path = pathTo(pack, key)
-    return html`<td>${control(
-      pack,
-      { key, label: name, numeric: true },
-      {
-        id: faults.length > 0 ? path : null,
-        'aria-label': `${name}, ${label.toLowerCase()}`,
-        'aria-describedby': faults.length > 0 ? `${path}.fault` : null,
-      },
-    )}${faultNote(path, faults)}</td>`
-  }
-  return html`<tr id="${pack.path}"><th scope="row">${label}${keptField(pack)}</th>${cell('packSize', 'Pack of')}${cell('pricePerPack', 'Price of a pack')}${cell('onHand', 'On hand')}${cell('sparePct', 'Spare, percent')}</tr>`
+    return html`<td>${control(pack, spec, {
+      id: faults.length > 0 ? path : null,
+      'aria-label': `${spec.label}, ${lowerFirst(label)}`,
+      'aria-describedby': faults.length > 0 ? `${path}.fault` : null,
+    })}${faultNote(path, faults)}</td>`
+  })
+  return html`<tr id="${pack.path}"><th scope="row">${label}${keptField(pack)}</th>${cells}</tr>`
 }
 
 function standardsEditor(plan: Placed): Html {
   const standards = inner(plan, 'standards')
   const isOpen = hasFaultUnder(plan, 'standards')
   const summary = html`Rules for your track <span class="hint">radius, grade, reverse curves</span>`
-  return foldedGroup(standards, { isOpen, summary, isCard: true }, fieldRow(standards, STANDARDS))
+  return foldedGroup(standards, { isOpen, summary, isCard: true }, fieldRow(standards, fieldsBut(standards)))
 }

@@ -1,5 +1,6 @@
 import { isDeepStrictEqual } from 'node:util'
-import { isObject, planShape, type Shape, type Values } from './plan-shape.ts'
+import type { Shape, Values } from './form-shape.ts'
+import { isObject, planShape } from './plan-shape.ts'
 
 /**
  * A plan as it stands in the form. `kept` holds what the form has no field for, or cannot say in the same words (a price

@@ -1,18 +1,7 @@
 import { type Html, html } from '../html.ts'
-import { type Field, field, hasFaultUnder, isFilledIn, type Placed, rowsOf } from './controls.ts'
+import { field, hasFaultUnder, isFilledIn, type Placed, rowsOf } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
-import { ACROSS, open } from './track-editor.ts'
-
-const CHOICE: Field = {
-  key: 'readyMade',
-  label: 'Ready-made track is taken',
-  options: [
-    { value: '', label: 'Usual: where it is cheaper' },
-    { value: 'cheapest', label: 'Where it is cheaper' },
-    { value: 'always', label: 'Wherever a piece fits' },
-    { value: 'never', label: 'Nowhere' },
-  ],
-}
+import { open } from './track-editor.ts'
 
 /** Ready-made pieces that can be had, and whether they take the place of loose rail. */
 export function readyMadeEditor(supplies: Placed, action: string): Html {
@@ -29,24 +18,9 @@ export function readyMadeEditor(supplies: Placed, action: string): Html {
     className: 'pieces',
     row: 'piece',
     add: 'One more piece',
-    columns: [
-      { key: 'name', label: 'Name' },
-      { key: 'length', label: 'Length' },
-      {
-        key: 'across',
-        label: 'or size of curve',
-        before: { key: 'acrossIs', label: 'Size is given as', options: ACROSS },
-      },
-      { key: 'angle', label: 'Angle °', numeric: true },
-      { key: 'ties', label: 'Ties with it', numeric: true },
-      { key: 'joiners', label: 'Joiners with it', numeric: true },
-      { key: 'price', label: 'Price of a pack', numeric: true },
-      { key: 'packSize', label: 'Pieces in a pack', numeric: true },
-      { key: 'onHand', label: 'On hand', numeric: true },
-      { key: 'buyable', label: 'May be bought', tick: true },
-    ],
+    first: ['name', 'length', 'across', 'angle'],
   })}</div>
-<div class="fields">${field(supplies, CHOICE)}</div>
+<div class="fields">${field(supplies, 'readyMade')}</div>
 </details>`
 }
 

@@ -1,5 +1,6 @@
+import type { Shape } from './form-shape.ts'
 import { blankPart, type FormPart, mapped } from './plan-form.ts'
-import { planShape, type Shape } from './plan-shape.ts'
+import { planShape } from './plan-shape.ts'
 
 /** What a button beside a table asks for: a row more at its end, one before a row, or that row away. */
 export interface RowChange {

@@ -11,13 +11,7 @@ import {
   rowsOf,
   textAt,
 } from './controls.ts'
-
-export interface Column extends Field {
-  /** A box to tick in place of a text field. */
-  readonly tick?: boolean
-  /** A second control in the same cell, in front of the first. */
-  readonly before?: Field
-}
+import type { Look, Shape } from './form-shape.ts'
 
 export interface TableEditor {
   readonly table: string
@@ -26,29 +20,52 @@ export interface TableEditor {
   readonly className: string
   /** What one row is called, in the names of its controls. */
   readonly row: string
-  readonly columns: readonly Column[]
+  /** Columns that stand in another order than their rows, first; the others follow. */
+  readonly first?: readonly string[]
   readonly add: string
+}
+
+interface Column extends Field {
+  /** A second control in the same cell, in front of the first. */
+  readonly before?: Field | undefined
+}
+
+/** A column for each field; how a curve's size is given stands in front of it. */
+function columnsOf(shape: Shape, first: readonly string[]): Column[] {
+  const { acrossIs, ...looks } = shape.looks
+  const named = (key: string): Column => ({
+    key,
+    ...inTable(looks[key]!),
+    before: key === 'across' && acrossIs ? { key: 'acrossIs', ...acrossIs } : undefined,
+  })
+  return [...first, ...Object.keys(looks).filter((key) => !first.includes(key))].map(named)
+}
+
+/** A cell of a table has no room for words about leaving it blank. */
+function inTable({ options, ...look }: Look): Look {
+  return { ...look, options: options?.map((option) => (option.value === '' ? { value: '', label: '–' } : option)) }
 }
 
 /** A table of the form: a row of controls for each of its entries, buttons to insert and remove rows, faults below each row. */
 export function tableEditor(placed: Placed, action: string, spec: TableEditor): Html {
   const path = pathTo(placed, spec.table)
   const faults = faultsAt(placed, spec.table)
+  const columns = columnsOf(placed.shape.tables![spec.table]!, spec.first ?? [])
   return html`${faults.length > 0 && html`<p class="fault" id="${path}.fault">${faults.map(faultText)}</p>`}
 <table class="edit ${spec.className}" id="${path}">
 <caption>${spec.caption}</caption>
-<thead><tr><th scope="col">#</th>${spec.columns.map(({ label }) => html`<th scope="col">${label}</th>`)}<th scope="col"><span class="unseen">Rows</span></th></tr></thead>
+<thead><tr><th scope="col">#</th>${columns.map(({ label }) => html`<th scope="col">${label}</th>`)}<th scope="col"><span class="unseen">Rows</span></th></tr></thead>
 <tbody>
-${rowsOf(placed, spec.table).map((row, index) => rowEditor(row, action, spec, index))}
+${rowsOf(placed, spec.table).map((row, index) => rowEditor(row, action, spec, columns, index))}
 </tbody>
 </table>
 <p class="below">${rowButton(action, `add ${path}`, path, spec.add)}</p>`
 }
 
-function rowEditor(row: Placed, action: string, spec: TableEditor, index: number): Html {
+function rowEditor(row: Placed, action: string, spec: TableEditor, columns: readonly Column[], index: number): Html {
   const name = `${spec.row} ${index + 1}`
-  const notes = rowFaults(row, spec, name)
-  return html`<tr id="${row.path}"${attributes({ class: notes ? 'faulty' : null })}><th scope="row">${index + 1}${keptField(row)}</th>${spec.columns.map(
+  const notes = rowFaults(row, columns, name)
+  return html`<tr id="${row.path}"${attributes({ class: notes ? 'faulty' : null })}><th scope="row">${index + 1}${keptField(row)}</th>${columns.map(
     (column) => html`<td>${cellControls(row, column, name)}</td>`,
   )}<td>${rowButton(action, `insert ${row.path}`, row.path, '+', `Insert a row above ${name}`)}${rowButton(action, `remove ${row.path}`, row.path, '×', `Remove ${name}`)}</td></tr>
 ${notes}`
@@ -66,15 +83,15 @@ function cellControls(row: Placed, column: Column, name: string): Html {
   return html`${column.before && control(row, column.before, marks(column.before))}${control(row, column, marks(column))}`
 }
 
-function rowFaults(row: Placed, spec: TableEditor, name: string): Html | null {
+function rowFaults(row: Placed, columns: readonly Column[], name: string): Html | null {
   const whole = (row.faults.get(row.path) ?? []).map((fault) => html`<li>${faultText(fault)}</li>`)
-  const single = spec.columns
+  const single = columns
     .flatMap((column) => [column, ...(column.before ? [column.before] : [])])
     .flatMap((field) =>
       faultsAt(row, field.key).map((fault) => html`<li><b>${field.label}:</b> ${faultText(fault)}</li>`),
     )
   const notes = [...whole, ...single]
   if (notes.length === 0) return null
-  return html`<tr class="notes"><td colspan="${spec.columns.length + 2}"><ul class="fault" id="${row.path}.fault" aria-label="${name}">${notes}</ul></td></tr>
+  return html`<tr class="notes"><td colspan="${columns.length + 2}"><ul class="fault" id="${row.path}.fault" aria-label="${name}">${notes}</ul></td></tr>
 `
 }

@@ -1,58 +1,27 @@
 import { type Html, html } from '../html.ts'
 import {
-  type Field,
   faultNote,
   field,
   fieldRow,
+  fieldsBut,
   foldedGroup,
   hasFaultUnder,
   inner,
   isFilledIn,
   keptField,
-  type Option,
   type Placed,
   rowButton,
   rowsOf,
   textAt,
-  tickField,
 } from './controls.ts'
 import { breaksEditor, keepOutEditor } from './joints-editor.ts'
 import { ROWS, ROWS_FILE } from './rows-from-table.ts'
 import { tableEditor } from './table-editor.ts'
 
-const KINDS: readonly Option[] = [
-  { value: '', label: '–' },
-  { value: 'tangent', label: 'Straight' },
-  { value: 'arc', label: 'Curve' },
-  { value: 'easement', label: 'Easement' },
-]
-const TURNS: readonly Option[] = [
-  { value: '', label: '–' },
-  { value: 'left', label: 'Left' },
-  { value: 'right', label: 'Right' },
-]
-const STATES: readonly Option[] = [
-  { value: '', label: 'New: to be built' },
-  { value: 'existing', label: 'There already, and stays' },
-  { value: 'lifted', label: 'There already, to be lifted' },
-]
-export const ACROSS: readonly Option[] = [
-  { value: 'diameter', label: 'Diameter' },
-  { value: 'radius', label: 'Radius' },
-]
-
-const START: readonly Field[] = [
-  { key: 'x', label: 'x' },
-  { key: 'y', label: 'y' },
-  { key: 'heading', label: 'Heading, degrees', numeric: true },
-  { key: 'elevation', label: 'Height of the rail' },
-]
-
 /** One track: its name, where it starts, its elements and its grade line. `only`: there is no other to keep instead. */
 export function trackEditor(track: Placed, action: string, index: number, only: boolean): Html {
   const start = inner(track, 'start')
   const joins = inner(track, 'joinsExisting')
-  const startKeys = START.map(({ key }) => key)
   const grades = rowsOf(track, 'gradeLine').some((row) => isFilledIn(row, ['at', 'elevation']))
   const breaks = rowsOf(track, 'breaks').some((row) => isFilledIn(row, ['at', 'kind']))
   const keepOut = rowsOf(track, 'keepOut').some((row) => isFilledIn(row, ['from', 'to', 'reason']))
@@ -61,15 +30,13 @@ export function trackEditor(track: Placed, action: string, index: number, only: 
 <legend>Track ${index + 1}${textAt(track, 'name') && html`: ${textAt(track, 'name')}`}</legend>
 ${keptField(track)}${faultNote(track.path, own)}
 <div class="fields">
-${field(track, { key: 'name', label: 'Name of the track' })}
-${field(track, { key: 'label', label: 'Remark', hint: 'printed beside the name' })}
-${field(track, { key: 'state', label: 'Is this track new?', options: STATES })}
+${fieldsBut(track, 'closed').map((each) => field(track, each))}
 </div>
 <div class="ticks" id="${joins.path}" role="group" aria-label="Ends of the track">
 ${keptField(joins)}
-${tickField(track, 'closed', 'A closed loop: its end joins its start')}
-${tickField(joins, 'start', 'Starts at track that is already there')}
-${tickField(joins, 'end', 'Ends at track that is already there')}
+${field(track, 'closed')}
+${field(joins, 'start')}
+${field(joins, 'end')}
 ${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
 </div>
 ${tableEditor(track, action, {
@@ -78,27 +45,16 @@ ${tableEditor(track, action, {
   className: 'elements',
   row: 'element',
   add: 'Five more rows',
-  columns: [
-    { key: 'kind', label: 'Kind', options: KINDS },
-    { key: 'length', label: 'Length' },
-    {
-      key: 'across',
-      label: 'Size of curve',
-      before: { key: 'acrossIs', label: 'Size is given as', options: ACROSS },
-    },
-    { key: 'angle', label: 'Angle °', numeric: true },
-    { key: 'turn', label: 'Turns', options: TURNS },
-    { key: 'label', label: 'Remark' },
-  ],
+  first: ['kind', 'length', 'across', 'angle', 'turn', 'label'],
 })}
 <p class="hint">A straight or an easement needs a length. A curve needs its diameter or radius (of the centre line), its
 angle or its length, and which way it turns. An easement runs from the curvature before it to the curvature after it.</p>
 ${fromSpreadsheet(track)}
 ${foldedGroup(
   start,
-  { isOpen: isFilledIn(start, startKeys) || hasFaultUnder(track, 'start'), summary: 'Where it starts' },
+  { isOpen: isFilledIn(start) || hasFaultUnder(track, 'start'), summary: 'Where it starts' },
   html`<p class="hint">x to the right and y up the sheet, heading counter-clockwise from x. Blank: 0.</p>
-${fieldRow(start, START)}`,
+${fieldRow(start, fieldsBut(start))}`,
 )}
 <details${open(grades || hasFaultUnder(track, 'gradeLine'))}>
 <summary>Grade line</summary>
@@ -108,10 +64,6 @@ ${tableEditor(track, action, {
   className: 'short',
   row: 'point',
   add: 'One more point',
-  columns: [
-    { key: 'at', label: 'Distance from the start' },
-    { key: 'elevation', label: 'Height of the rail' },
-  ],
 })}
 </details>
 <details${open(breaks || hasFaultUnder(track, 'breaks'))}>

@@ -6,6 +6,7 @@ import { inFormWords } from '../form/fault-words.ts'
 import { placeName } from '../form/place-names.ts'
 import { planEditor } from '../form/plan-editor.ts'
 import { type FormPart, planOfForm } from '../form/plan-form.ts'
+import { planShape } from '../form/plan-shape.ts'
 import { withRowsReady } from '../form/rows.ts'
 import { attributes, type Html, html } from '../html.ts'
 import { type MetalPrices, metalsOf } from '../metals/asked-metals.ts'
@@ -87,7 +88,13 @@ function savedLine({ id, revision, opened }: Saved): Html {
 
 function editor(page: PlanPage, action: string): Html {
   const { keeping, saved, conflict } = page
-  const placed: Placed = { part: withRowsReady(page.form), path: '', faults: faultsByPlace(page.faults) }
+  const placed: Placed = {
+    part: withRowsReady(page.form),
+    path: '',
+    faults: faultsByPlace(page.faults),
+    shape: planShape,
+    lengthsIn: keeping.lengthsIn,
+  }
   const form = html`<form method="post" action="${action}" autocomplete="off" id="plan">
 <button class="default-button" name="do" value="work" tabindex="-1" aria-hidden="true">Work it out</button>
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}

@@ -1,71 +1,11 @@
 import type { Estimate } from '../../estimate/answer.ts'
+import { calledInSentence, fieldAt } from '../../plan/fields/at.ts'
+import { PLAN } from '../../plan/rows/plan.ts'
 import { sentence } from '../form/controls.ts'
 import { type Html, html } from '../html.ts'
 
-/** Where a default was used: the plan's field in the words of the form. */
-const FIELDS: Readonly<Record<string, string>> = {
-  gauge: 'Gauge',
-  chords: 'Chords',
-  temper: 'Temper',
-  work: 'What is bent',
-  limits: 'What hands can do',
-  elongationPct: 'Elongation at break',
-  angle: 'Angle',
-  overbendRatio: 'Overbending by hand',
-  grip: 'Grip of the hands',
-  handForceN: 'Force of a hand',
-  jointFlat: 'Flat at a joint',
-  ends: 'Ends that stay straight',
-  fixedEnd: 'End that is held',
-  calibration: 'Test bends',
-  resolution: 'You read ordinates to',
-  section: 'Rail section',
-  headDepth: 'Depth of the head',
-  footDepth: 'Depth of the foot',
-  start: 'Where it starts',
-  state: 'Lifted track',
-  elevation: 'Height of the rail at the start',
-  joinsExisting: 'Ends that meet other track',
-  currency: 'Currency',
-  sticks: 'Sticks',
-  spacing: 'Tie spacing',
-  fastenersPerTie: 'Fasteners to a tie',
-  kerf: 'Width of a saw cut',
-  minimumPiece: 'Shortest piece of rail',
-  packSize: 'Pack of',
-  onHand: 'On hand',
-  buyable: 'May be bought',
-  minimumRadius: 'Minimum radius',
-  maximumGradePct: 'Maximum grade',
-  minimumTangentBetweenReverseCurves: 'Straight between reverse curves',
-  closureGap: 'Gap allowed where a loop closes',
-  closureHeading: 'Kink allowed where a loop closes',
-  joiners: 'Rail joiners',
-  insulatedJoiners: 'Insulated joiners',
-  expansionJoints: 'Expansion joints',
-  sunAllowance: 'Hotter in the sun by',
-  kind: 'How rails are joined',
-  stagger: 'Stagger',
-  gapLimit: 'Widest gap of a joiner',
-  expansionJointLimit: 'Widest gap of an expansion joint',
-  insulatorThickness: 'Thickness of an insulator',
-  transitionJoiners: 'Transition joiners',
-  ties: 'Ties',
-  readyMade: 'Ready-made track',
-  effort: 'Looking for the best cut plan',
-  fasteners: 'Fasteners',
-  strip: 'Tie strips',
-  extras: 'Extras',
-  filledTo: 'Ballast goes up to',
-  shoulderSlope: 'Slope of the ballast’s sides',
-  shrinkagePct: 'Settling of the ballast',
-  densityKgM3: 'Density',
-  power: 'Resistance of the rail',
-  supplyVoltageV: 'Voltage of the supply',
-  maximumDropPct: 'Voltage lost on the way',
-  jointResistanceOhm: 'Resistance of a joint',
-  feeder: 'Feeder',
-}
+/** Names of what a question says beside a plan. */
+const OTHERS: Readonly<Record<string, string>> = { angle: 'Angle' }
 
 /** Values that the plan names by identifiers, in the words of the form. */
 const VALUES: Readonly<Record<string, string>> = {
@@ -98,14 +38,27 @@ function valueInWords(field: string, value: string): string {
 
 /** A JSON Pointer into the plan in the words of the form: `/tracks/0/start` is "Where it starts, pond loop". */
 export function fieldName(pointer: string, tracks: readonly { readonly name: string }[]): string {
-  const path = pointer.split('/').slice(1)
-  const last = path.findLast((token) => !/^\d+$/.test(token)) ?? pointer
-  const name = FIELDS[last] ?? last
-  const number = Number(path[path.findIndex((token) => /^\d+$/.test(token))])
-  if (path[0] === 'tracks') return `${name}, ${tracks[number]?.name ?? `track ${number + 1}`}`
-  if (path[0] === 'supplies' && path[1] === 'sticks' && path.length > 3) return `${name}, stick ${number + 1}`
-  if (path[0] === 'supplies' && path[1] === 'panels') return `${name}, ready-made piece ${number + 1}`
-  if (path[0] === 'extras') return `${name}, extra ${number + 1}`
-  const owner = path[0] === 'supplies' && path.length > 2 ? FIELDS[path[1]!] : undefined
-  return owner && last !== 'spacing' && last !== 'fastenersPerTie' ? `${name}, ${owner.toLowerCase()}` : name
+  const path = pointer
+    .split('/')
+    .slice(1)
+    .map((token) => (/^\d+$/.test(token) ? Number(token) : token))
+  const own = labelAt(path)
+  const [room, second, entry] = path
+  if (room === 'tracks' && typeof second === 'number') return `${own}, ${tracks[second]?.name ?? `track ${second + 1}`}`
+  if (room === 'extras' && typeof second === 'number') return `${own}, extra ${second + 1}`
+  if (room !== 'supplies' || path.length < 3) return own
+  const owner = fieldAt(PLAN, path.slice(0, 2))
+  if (owner?.is === 'list' && typeof entry === 'number') return `${own}, ${owner.entry} ${entry + 1}`
+  return OF_THEIR_OWN.includes(String(path.at(-1))) ? own : `${own}, ${calledInSentence(owner!)}`
+}
+
+/** Names that say by themselves what they are of. */
+const OF_THEIR_OWN = ['spacing', 'fastenersPerTie']
+
+/** The label of a field, short of what it is filled in with. */
+function labelAt(path: readonly (string | number)[]): string {
+  const row = fieldAt(PLAN, path)
+  const name = row && calledInSentence(row)
+  if (name) return name.charAt(0).toUpperCase() + name.slice(1)
+  return OTHERS[String(path.at(-1))] ?? String(path.at(-1))
 }

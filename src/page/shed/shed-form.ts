@@ -1,26 +1,33 @@
 import type { Fault } from '../../measure/fault.ts'
+import { STOCK, STOCKED_PART } from '../../plan/rows/shed.ts'
 import type { Stock } from '../../shed/stock.ts'
-import { choice, length, number } from '../form/cells.ts'
+import { choice } from '../form/cells.ts'
 import type { FaultsByPlace } from '../form/fault-places.ts'
+import { formShape, type Shape, type Values } from '../form/form-shape.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/plan-form.ts'
-import { isObject, type Shape, type Values } from '../form/plan-shape.ts'
+import { isObject } from '../form/plan-shape.ts'
 import { readRowChange, withBlankRows, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { PARTS } from './stock-words.ts'
 
-const rail = { section: choice(), material: choice() }
 const USUAL_PART = PARTS[0].key
 
-/** The shed as its form shows it: what is counted by rail is one table, whose rows say what they are. */
-const shedShape: Shape = {
-  cells: { ties: number, fasteners: number },
-  tables: {
-    sticks: { cells: { ...rail, length, count: number } },
-    panels: {
-      cells: { ...rail, length, diameter: length, angle: number, ties: number, count: number },
-    },
-    parts: { cells: { part: choice(USUAL_PART), ...rail, count: number } },
-    tieStrips: { cells: { ties: number, count: number } },
+const ofPart = formShape(STOCKED_PART)
+
+/** What is counted by rail is one table, whose rows say what they are. */
+const parts: Shape = {
+  cells: { part: choice(USUAL_PART), ...ofPart.cells },
+  looks: {
+    part: { label: 'What', options: PARTS.map(({ key, one }) => ({ value: key, label: one })) },
+    ...ofPart.looks,
   },
+}
+
+const ofStock = formShape(STOCK)
+
+/** The shed as its form shows it. */
+export const shedShape: Shape = {
+  ...ofStock,
+  tables: { ...ofStock.tables, parts },
   toWire: ({ parts, ...wire }) => ({
     ...wire,
     ...Object.fromEntries(
@@ -72,7 +79,10 @@ export function shedFaultsByPlace(faults: readonly Fault[], form: FormPart): Fau
 
 /** The nth row of a kind of part is one of the table of all of them. */
 function placeIn({ tables }: FormPart, path: Fault['path']): Fault['path'] {
-  const [table, n, ...rest] = path
+  const [table, n, ...given] = path
+  // The size of a curve stands in one field.
+  const rest = given.map((name) => (name === 'radius' || name === 'diameter' ? 'across' : name))
+  if (table === 'panels' && n !== undefined) return [table, n, ...rest]
   if (!PARTS.some(({ key }) => key === table)) return path
   const ofKind = [...(tables.parts ?? []).entries()].filter(([, { cells }]) => (cells.part || USUAL_PART) === table)
   const row = ofKind[Number(n)]

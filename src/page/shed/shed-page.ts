@@ -1,13 +1,12 @@
-import { MATERIALS } from '../../catalogue/materials.ts'
-import { SECTIONS } from '../../catalogue/sections.ts'
 import type { Fault } from '../../measure/fault.ts'
+import { STOCK } from '../../plan/rows/shed.ts'
 import type { Reservation } from '../../projects/store.ts'
-import { faultNote, field, type Option } from '../form/controls.ts'
+import { faultNote, field, type Placed } from '../form/controls.ts'
 import type { FormPart } from '../form/plan-form.ts'
 import { tableEditor } from '../form/table-editor.ts'
 import { type Html, html } from '../html.ts'
-import { shedFaultsByPlace } from './shed-form.ts'
-import { PARTS, stockInWords } from './stock-words.ts'
+import { shedFaultsByPlace, shedShape } from './shed-form.ts'
+import { stockInWords } from './stock-words.ts'
 
 export interface ShedPage {
   readonly form: FormPart
@@ -19,25 +18,15 @@ export interface ShedPage {
   readonly stale: boolean
 }
 
-const SECTION_OPTIONS: readonly Option[] = [
-  { value: '', label: '–' },
-  ...SECTIONS.map(({ id, name }) => ({ value: id, label: name })),
-]
-const MATERIAL_OPTIONS: readonly Option[] = [
-  { value: '', label: '–' },
-  ...MATERIALS.map(({ id, name }) => ({ value: id, label: name })),
-]
-const PART_OPTIONS: readonly Option[] = PARTS.map(({ key, one }) => ({ value: key, label: one }))
-const RAIL_COLUMNS = [
-  { key: 'section', label: 'Rail section', options: SECTION_OPTIONS },
-  { key: 'material', label: 'Metal', options: MATERIAL_OPTIONS },
-]
-
-const COUNT_COLUMN = { key: 'count', label: 'How many', numeric: true }
-
 /** What lies in the shed, to be put right, and which plan has what of it. */
 export function shedPage({ form, revision, reservations, faults, stale }: ShedPage): Html {
-  const placed = { part: form, path: '', faults: shedFaultsByPlace(faults, form) }
+  const placed: Placed = {
+    part: form,
+    path: '',
+    faults: shedFaultsByPlace(faults, form),
+    shape: shedShape,
+    lengthsIn: 'both',
+  }
   return html`<h1>What lies in the shed</h1>
 <p>One stock for all saved plans. Each plan that is still to be built has what it takes of it, the oldest plan first; no two have the same stick or piece.
 A plan that says itself what is on hand takes none of that from here.</p>
@@ -48,26 +37,18 @@ ${faults.length > 0 && html`<p class="card notice" role="alert">Nothing is saved
 ${faultNote('shed', placed.faults.get('') ?? [])}
 ${tableEditor(placed, '/shed', {
   table: 'sticks',
-  caption: 'Sticks of rail, offcuts too',
+  caption: STOCK.fields.sticks.label!,
   className: 'stocked',
   row: 'stick',
   add: 'One more length',
-  columns: [...RAIL_COLUMNS, { key: 'length', label: 'Length' }, COUNT_COLUMN],
 })}
 ${tableEditor(placed, '/shed', {
   table: 'panels',
-  caption: 'Ready-made track, cut pieces too',
+  caption: STOCK.fields.panels.label!,
   className: 'stocked shelved',
   row: 'piece',
+  first: ['section', 'material', 'length', 'across', 'angle'],
   add: 'One more size',
-  columns: [
-    ...RAIL_COLUMNS,
-    { key: 'length', label: 'Length of a straight' },
-    { key: 'diameter', label: 'Diameter of a curve' },
-    { key: 'angle', label: 'Its angle, °', numeric: true },
-    { key: 'ties', label: 'Ties on one', numeric: true },
-    COUNT_COLUMN,
-  ],
 })}
 <p class="hint">A straight piece has a length, a curved one the diameter of its centre line and its angle. Ties left blank: two rails alone.
 A plan draws on these if it lists ready-made track or asks for it.</p>
@@ -77,19 +58,17 @@ ${tableEditor(placed, '/shed', {
   className: 'stocked parts',
   row: 'part',
   add: 'One more kind',
-  columns: [{ key: 'part', label: 'What', options: PART_OPTIONS }, ...RAIL_COLUMNS, COUNT_COLUMN],
 })}
 ${tableEditor(placed, '/shed', {
   table: 'tieStrips',
-  caption: 'Ties moulded in strips',
+  caption: STOCK.fields.tieStrips.label!,
   className: 'stocked moulded',
   row: 'strip',
   add: 'One more strip',
-  columns: [{ key: 'ties', label: 'Ties in a strip', numeric: true }, COUNT_COLUMN],
 })}
 <div class="fields">
-${field(placed, { key: 'ties', label: 'Ties, single', numeric: true })}
-${field(placed, { key: 'fasteners', label: 'Fasteners', numeric: true })}
+${field(placed, 'ties')}
+${field(placed, 'fasteners')}
 </div>
 <p class="buttons"><button class="first" name="do" value="save">Save</button></p>
 </form>

@@ -480,10 +480,10 @@ export function byWord<const O extends readonly Shape[]>(
   return { is: 'variants', component, options, pick: () => 0, byWord: field, says }
 }
 
-/** The field that `byWord` tells an object by. */
-export function only<const W extends string>(word: W): ValueField<W, 'required'> {
-  const field: ValueField<string, 'required'> = choice({ required: true, words: [[word, word]], what: 'a kind' })
-  return field as ValueField<never, 'required'>
+/** The field that `byWord` tells an object by: its one word, and what the form calls the word and the field. */
+export function only<const W extends string>(word: W, called: string, label: string): ValueField<W, 'required'> {
+  const field = choice({ required: true, words: [[word, called]], what: 'a kind', label })
+  return field as unknown as ValueField<W, 'required'>
 }
 
 interface PartSpec extends Spec<never> {

@@ -62,6 +62,7 @@ export const JOINTS = shape('Joints', 'How rail is joined, and what its joints c
     usual: false,
     note: 'Clamped rail is kept from moving altogether, not left to float.',
     label: 'Clamped rail is held and cannot move',
+    called: 'rail is held',
   }),
   gapLimit: length({
     component: 'GapLimit',

@@ -117,11 +117,22 @@ export const BEND_CHECK = shape(
   'BendCheck',
   'Ordinates read along a bent rail or a laid curve. With a radius or diameter (of the face the chord touches) each is held against it; without, the curve is lined.',
   {
-    chord: length({ required: true }),
-    readings: list(reading, { required: true, least: 1, most: LIMITS.readings }),
-    radius: radiusOrDiameter({}),
-    proposed: list(ordinate, { most: LIMITS.readings }),
-    spacing: length({}),
+    chord: length({ required: true, label: 'Chord', hint: 'for example 500 or 12 in' }),
+    readings: list(reading, {
+      required: true,
+      least: 1,
+      most: LIMITS.readings,
+      label: 'Readings',
+      hint: 'one a line, or with spaces between; a dash where there is none, a minus where it bends the other way',
+    }),
+    radius: radiusOrDiameter({
+      label: 'Size of the curve it should be',
+      hint: 'of the face the chord touches',
+      blank: 'a laid curve is lined',
+      called: 'size of curve',
+    }),
+    proposed: list(ordinate, { most: LIMITS.readings, label: 'Ordinates to line to' }),
+    spacing: length({ label: 'Between stations', blank: 'half the chord' }),
     resolution,
     tolerancePct: number({
       component: 'TolerancePct',
@@ -129,9 +140,17 @@ export const BEND_CHECK = shape(
       most: 100,
       unit: 'in percent',
       says: 'Of the target ordinate, percent; 5 when left out',
+      label: 'Tolerance, percent',
+      hint: 'of an ordinate',
+      blank: '5',
+      called: 'tolerance',
     }),
-    fixed: list(station, { most: LIMITS.readings }),
-    maximumThrow: length({}),
+    fixed: list(station, {
+      most: LIMITS.readings,
+      label: 'Stations that must stay',
+      hint: 'a laid curve alone; they count from 0',
+    }),
+    maximumThrow: length({ label: 'Largest throw allowed', blank: 'any' }),
   },
 )
 

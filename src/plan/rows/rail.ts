@@ -79,7 +79,7 @@ const HARDENING = byWord(
   'model',
   [
     shape(null, undefined, {
-      model: only('ramberg-osgood'),
+      model: only('ramberg-osgood', 'Ramberg–Osgood', 'Beyond the yield'),
       n: number({
         component: 'RambergOsgoodN',
         required: true,
@@ -92,7 +92,7 @@ const HARDENING = byWord(
       }),
     }),
     shape(null, undefined, {
-      model: only('linear'),
+      model: only('linear', 'Straight line', 'Beyond the yield'),
       tangentModulusGpa: number({
         component: 'TangentModulusGpa',
         required: true,
@@ -104,7 +104,7 @@ const HARDENING = byWord(
         hint: 'straight line alone',
       }),
     }),
-    shape(null, undefined, { model: only('perfectly-plastic') }),
+    shape(null, undefined, { model: only('perfectly-plastic', 'Perfectly plastic', 'Beyond the yield') }),
   ] as const,
   'How the metal goes on beyond its yield.',
 )

@@ -38,7 +38,7 @@ const ties = count({
   most: 100_000,
   usual: 0,
   says: 'Ties on one piece, two rails alone having none',
-  label: 'Ties on it',
+  label: 'Ties on one',
 })
 
 const STRAIGHT = shape(
@@ -47,7 +47,7 @@ const STRAIGHT = shape(
   { ...rail, length: either, radiusMm: nothing, angleDeg: nothing, ties, count: pieces },
 )
 
-const radius = radiusOrDiameter({ required: true, label: 'Size of curve' })
+const radius = radiusOrDiameter({ required: true, label: 'or size of curve', called: 'size of curve' })
 
 const CURVED = shape(
   'StockedCurveWritten',
@@ -71,7 +71,8 @@ const PANEL = variants(
   'Ready-made pieces of one size, with so many ties or without; a part cut from one is a piece too.',
 )
 
-const JOINER = shape('StockedJoinerWritten', undefined, { ...rail, count: counted })
+/** Of joiners and joints of each kind. */
+export const STOCKED_PART = shape('StockedJoinerWritten', undefined, { ...rail, count: counted })
 
 const TIE_STRIP = shape('StockedTieStripWritten', 'Moulded strips, by the ties in one.', {
   ties: count({ ...tieCountSpec, label: 'Ties in a strip' }),
@@ -86,15 +87,15 @@ export const STOCK = shape(
   'StockWritten',
   `Everything that lies in the shed; what is left out is not there. Rows of the same kind and size are added up. At most ${LIMITS.stocked} sticks and as many ready-made pieces in all.`,
   {
-    sticks: list(STICK, rows),
-    panels: list(PANEL, rows),
-    joiners: list(JOINER, rows),
-    insulatedJoiners: list(JOINER, rows),
-    transitionJoiners: list(JOINER, rows),
-    expansionJoints: list(JOINER, rows),
-    ties: loose,
-    tieStrips: list(TIE_STRIP, rows),
-    fasteners: loose,
+    sticks: list(STICK, { ...rows, label: 'Sticks of rail, offcuts too' }),
+    panels: list(PANEL, { ...rows, label: 'Ready-made track, cut pieces too' }),
+    joiners: list(STOCKED_PART, rows),
+    insulatedJoiners: list(STOCKED_PART, rows),
+    transitionJoiners: list(STOCKED_PART, rows),
+    expansionJoints: list(STOCKED_PART, rows),
+    ties: { ...loose, label: 'Ties, single' },
+    tieStrips: list(TIE_STRIP, { ...rows, label: 'Ties moulded in strips' }),
+    fasteners: { ...loose, label: 'Fasteners' },
   },
 )
 

@@ -25,7 +25,7 @@ import { label, turn, turnSpec } from './words.ts'
 const GREATEST_ANGLE_DEG = 36_000
 
 const TANGENT = shape('Tangent', 'A straight.', {
-  kind: only('tangent'),
+  kind: only('tangent', 'Straight', 'Kind'),
   length: length({ required: true, label: 'Length' }),
   label,
 })
@@ -33,14 +33,14 @@ const TANGENT = shape('Tangent', 'A straight.', {
 const EASEMENT = shape(
   'Easement',
   'A clothoid: its curvature runs linearly from that of the element before to that of the element after. Without a neighbour on one side it runs from or to straight.',
-  { kind: only('easement'), length: length({ required: true, label: 'Length' }), label },
+  { kind: only('easement', 'Easement', 'Kind'), length: length({ required: true, label: 'Length' }), label },
 )
 
 export const ARC = shape(
   'Arc',
   'A circular arc of the centre line: exactly one of radius and diameter, exactly one of angle and length.',
   {
-    kind: only('arc'),
+    kind: only('arc', 'Curve', 'Kind'),
     radius: radiusOrDiameter({ required: true, label: 'Size of curve' }),
     angle: number({
       component: 'Angle',

@@ -6,12 +6,21 @@ import { BendFormer, type CurveRail } from '../../../src/bending/forming/form-be
 import { type RailToBend, railToBend } from '../../../src/bending/forming/rail-to-bend.ts'
 import type { Bender } from '../../../src/bending/forming/types.ts'
 import { metalOfTemper, withYield } from '../../../src/bending/metal.ts'
-import { DEFAULT_METHOD_LIMITS } from '../../../src/bending/method.ts'
 import { midOrdinateMm } from '../../../src/bending/ordinates.ts'
 import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
 import { restingRadiusMm } from '../../../src/bending/springback.ts'
 import { MATERIALS } from '../../../src/catalogue/materials.ts'
-import { anyMetal, anyRadiusMm, anySection, HARD_BRASS, IDEAL, RAIL, ROLLS, THREE_LAWS } from '../rails.ts'
+import {
+  anyMetal,
+  anyRadiusMm,
+  anySection,
+  HARD_BRASS,
+  IDEAL,
+  RAIL,
+  ROLLS,
+  THREE_LAWS,
+  USUAL_LIMITS,
+} from '../rails.ts'
 
 const HEAD_MM = 2.9
 const BY_HAND: Bender = {
@@ -19,7 +28,7 @@ const BY_HAND: Bender = {
   roller: null,
   ends: 'finish-by-hand',
   fixedEnd: 'start',
-  limits: DEFAULT_METHOD_LIMITS,
+  limits: USUAL_LIMITS,
 }
 const BRASS_TEMPERS = MATERIALS.find(({ id }) => id === 'brass')!.tempers
 

@@ -2,16 +2,15 @@ import { describe, expect, it } from 'vitest'
 import { BendFormer } from '../../../src/bending/forming/form-bend.ts'
 import type { Bender } from '../../../src/bending/forming/types.ts'
 import type { Metal } from '../../../src/bending/metal.ts'
-import { DEFAULT_METHOD_LIMITS } from '../../../src/bending/method.ts'
 import { forming } from '../../../src/bending/springback.ts'
-import { HARD_BRASS, IDEAL, RAIL } from '../rails.ts'
+import { HARD_BRASS, IDEAL, RAIL, USUAL_LIMITS } from '../rails.ts'
 
 const BY_HAND: Bender = {
   work: 'loose-rail',
   roller: null,
   ends: 'finish-by-hand',
   fixedEnd: 'start',
-  limits: DEFAULT_METHOD_LIMITS,
+  limits: USUAL_LIMITS,
 }
 
 function formerOf(metal: Metal | null): BendFormer {

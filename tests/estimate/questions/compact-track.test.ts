@@ -3,11 +3,11 @@ import { describe, expect, it, test } from 'vitest'
 import { readCompactTrack } from '../../../src/estimate/questions/compact-track/read-compact.ts'
 import { compactTrack } from '../../../src/estimate/questions/compact-track/write-compact.ts'
 import { readPlan } from '../../../src/estimate/read-plan.ts'
-import type { Element } from '../../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../../src/plan/rows/track.ts'
 import { arc, easement, straight } from '../plans.ts'
 
 /** The elements of a track in one word, as a plan has them. */
-function elementsOf(word: string): readonly Element[] {
+function elementsOf(word: string): readonly ElementInput[] {
   const read = readCompactTrack(word)
   if (!read.ok) throw new Error(JSON.stringify(read.faults))
   const plan = readPlan({
@@ -61,7 +61,7 @@ describe('a track in one word', () => {
       .map(([radiusMm, deg, left]) => arc(radiusMm, deg, left ? 'left' : 'right')),
     fc
       .tuple(fc.double({ min: 500, max: 99_999, noNaN: true }), number)
-      .map(([radius, length]): Element => ({ kind: 'arc', radius, turn: 'left', length })),
+      .map(([radius, length]): ElementInput => ({ kind: 'arc', radius, turn: 'left', length })),
   )
 
   test('written and read again is the same to a millionth of a millimetre, in letters, digits, - and _ alone', () => {
@@ -81,7 +81,7 @@ describe('a track in one word', () => {
           }
           expect(other.turn).toBe(one.turn)
           expect(Math.abs(other.radius - one.radius)).toBeLessThanOrEqual(5.1e-7)
-          const size = (of: Extract<Element, { kind: 'arc' }>) =>
+          const size = (of: Extract<ElementInput, { kind: 'arc' }>) =>
             of.angle === undefined ? of.length! : ((of.angle * Math.PI) / 180) * of.radius
           expect(size(other)).toBeCloseTo(size(one), 4)
         }

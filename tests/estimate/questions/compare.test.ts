@@ -1,13 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { planFaults } from '../../../src/estimate/faults/faults.ts'
-import {
-  type Comparison,
-  choiceFaults,
-  compareMaterials,
-  type MaterialChoice,
-} from '../../../src/estimate/questions/compare.ts'
+import { type Comparison, choiceFaults, compareMaterials } from '../../../src/estimate/questions/compare.ts'
 import type { PlanInput } from '../../../src/plan/rows/plan.ts'
+import type { MaterialChoice } from '../../../src/plan/rows/questions.ts'
 import type { StickInput } from '../../../src/plan/rows/supplies.ts'
 import { arc, BRASS_250, estimateOf, planOf, straight } from '../plans.ts'
 
@@ -28,9 +24,9 @@ const stick = (lengthMm: number, price?: string, more: Partial<StickInput> = {})
 /** By hand: 6·1 + 1·4 + 3·2 = 16 mm². */
 const SECTION = {
   rectangles: [
-    { widthMm: 6, heightMm: 1 },
-    { widthMm: 1, heightMm: 4 },
-    { widthMm: 3, heightMm: 2 },
+    { width: 6, height: 1 },
+    { width: 1, height: 4 },
+    { width: 3, height: 2 },
   ],
 }
 const BRASS = { section: SECTION, material: 'brass', temper: 'half-hard' }

@@ -1,13 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { type Peg, type SettingOutCurve, settingOut } from '../../../src/estimate/questions/setting-out.ts'
-import type { Element } from '../../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../../src/plan/rows/track.ts'
 import { poseAlong } from '../../../src/track/clothoid.ts'
 import { arc, easement, planOf, straight } from '../plans.ts'
 
 const DEG = 180 / Math.PI
 
-function curvesOf(elements: Element[], intervalMm?: number, start = { x: 0, y: 0, heading: 0 }) {
+function curvesOf(elements: ElementInput[], intervalMm?: number, start = { x: 0, y: 0, heading: 0 }) {
   return settingOut(planOf(elements, { start }), intervalMm).tracks[0]!.curves
 }
 
@@ -74,7 +74,7 @@ describe('pegs of an arc', () => {
 
   test('shorter than the interval has its two ends, and one of an exact interval no third', () => {
     expect(curvesOf([arc(1000, 10)], 500)[0]!.pegs).toHaveLength(2)
-    const exact: Element = { kind: 'arc', radius: 1000, length: 500, turn: 'left' }
+    const exact: ElementInput = { kind: 'arc', radius: 1000, length: 500, turn: 'left' }
     expect(curvesOf([exact], 500)[0]!.pegs).toHaveLength(2)
     // A round station just inside: 10 to 510 has one at 500.
     expect(curvesOf([straight(10), exact], 500)[0]!.pegs.map(({ stationMm }) => stationMm)).toEqual([10, 500, 510])
@@ -96,7 +96,7 @@ describe('pegs of an arc', () => {
 describe('pegs of an easement', () => {
   test('stand where the IFC Rail clothoid runs (published: R 300 m over 100 m, conformance data ALRW2)', () => {
     const metres = 1000
-    const bent: Element = { kind: 'arc', radius: 300 * metres, length: 50 * metres, turn: 'right' }
+    const bent: ElementInput = { kind: 'arc', radius: 300 * metres, length: 50 * metres, turn: 'right' }
     const [curve] = curvesOf([straight(50 * metres), easement(100 * metres), bent], 25 * metres)
     expect(curve).toMatchObject({ element: 1, kind: 'easement', turn: 'right' })
     const [start, , half, , end] = curve!.pegs
@@ -180,9 +180,9 @@ describe('a whole track', () => {
   })
 
   test('mirrored, the offsets and deflections stay and the pegs lie on the other side', () => {
-    const mirrored = (elements: Element[]) =>
+    const mirrored = (elements: ElementInput[]) =>
       elements.map(
-        (one): Element => (one.kind === 'arc' ? { ...one, turn: one.turn === 'left' ? 'right' : 'left' } : one),
+        (one): ElementInput => (one.kind === 'arc' ? { ...one, turn: one.turn === 'left' ? 'right' : 'left' } : one),
       )
     fc.assert(
       fc.property(anyElements, anyInterval, (elements, interval) => {

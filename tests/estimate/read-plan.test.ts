@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { toPointer } from '../../src/api/problem.ts'
 import { readPlan } from '../../src/estimate/read-plan.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
-import { ARC, planWith, TANGENT, trackOf } from './asking.ts'
+import { ARC, planWith, TANGENT, trackOf } from '../api/asking.ts'
 
 function planOf(raw: unknown): PlanInput {
   const read = readPlan(raw)

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { planFaults } from '../../src/estimate/faults/faults.ts'
-import type { PlanInput } from '../../src/plan/rows/plan.ts'
-import type { RoadbedInput } from '../../src/plan/rows/way.ts'
-import { planOf, straight } from './plans.ts'
+import { planFaults } from '../../../src/estimate/faults/faults.ts'
+import type { PlanInput } from '../../../src/plan/rows/plan.ts'
+import type { RoadbedInput } from '../../../src/plan/rows/way.ts'
+import { planOf, straight } from '../plans.ts'
 
 const faultsOf = (plan: Partial<PlanInput>) =>
   planFaults(planOf([straight(900)], {}, plan)).map(({ path, code }) => `/${path.join('/')} ${code}`)

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { planFaults } from '../../src/estimate/faults/faults.ts'
-import type { RailDraft } from '../../src/plan/reading/draft.ts'
-import type { BenderInput } from '../../src/plan/rows/bender.ts'
+import { planFaults } from '../../../src/estimate/faults/faults.ts'
+import type { RailDraft } from '../../../src/plan/reading/draft.ts'
+import type { BenderInput } from '../../../src/plan/rows/bender.ts'
 
 const places = (rail: RailDraft | undefined, bender?: BenderInput) =>
   planFaults({ rail, bender, tracks: [] }).map(({ path, code }) => `/${path.join('/')} ${code}`)
@@ -10,14 +10,29 @@ const OWN = { youngsModulusGpa: 110, yieldMpa: 300, hardening: { model: 'perfect
 const ROLLERS = { span: 100, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled' } as const
 const IMPOSSIBLE = { formedRadius: 900, restingRadius: 800 }
 
+it('tempers belong to their material', () => {
+  const temper = (material: string, name: string) => places({ section: '250', material, temper: name })
+  expect(temper('brass', '6063-t6')).toEqual(['/rail/temper unknown-temper'])
+  expect(temper('aluminum', '6063-t6')).toEqual([])
+})
+
+it('the parts of a section fit into one another', () => {
+  const section = { height: 8, headWidth: 4, footWidth: 8, webThickness: 1 }
+  const own = (more: object) => places({ section: { ...section, ...more }, material: 'brass' })
+  expect(own({})).toEqual([])
+  expect(own({ webThickness: 5 })).toEqual(['/rail/section/webThickness contradictory'])
+  expect(own({ webThickness: 9 })).toHaveLength(2)
+  expect(own({ headDepth: 5, footDepth: 3 })).toEqual(['/rail/section/headDepth contradictory'])
+  expect(own({ footDepth: 8 })).toEqual(['/rail/section/footDepth contradictory'])
+})
+
 it('a section of rectangles: where one has no side, and where there are none', () => {
-  const of = (rectangles: { widthMm: number; heightMm: number }[]) =>
-    places({ section: { rectangles }, material: 'brass' })
-  expect(of([{ widthMm: 5, heightMm: 2 }])).toEqual([])
+  const of = (rectangles: { width: number; height: number }[]) => places({ section: { rectangles }, material: 'brass' })
+  expect(of([{ width: 5, height: 2 }])).toEqual([])
   expect(
     of([
-      { widthMm: 5, heightMm: 2 },
-      { widthMm: 0, heightMm: -1 },
+      { width: 5, height: 2 },
+      { width: 0, height: -1 },
     ]),
   ).toEqual(['/rail/section/rectangles/1/width out-of-range', '/rail/section/rectangles/1/height out-of-range'])
   expect(of([])).toEqual(['/rail/section/rectangles out-of-range'])

@@ -1,0 +1,165 @@
+import type { AnyValue, Field as FieldRow, Fields, Item, ListField, PartField } from '../../plan/fields/field.ts'
+import { type Cell, choice, length, lengths, number, price, tick, words } from './cells.ts'
+
+/*
+ * The form of a plan as it follows from the rows of its fields: a cell for each value that has a label, a group for each
+ * object, a table for each list of objects.
+ */
+
+export type Values = Readonly<Record<string, unknown>>
+
+export interface Option {
+  readonly value: string
+  readonly label: string
+}
+
+/** A field of the form as people see it. */
+export interface Look {
+  readonly label: string
+  /** How to fill it in. */
+  readonly hint?: string | undefined
+  /** What a blank cell means: a text, or a length to be shown in the units of the page. */
+  readonly blank?: string | { readonly mm: number } | undefined
+  readonly options?: readonly Option[] | undefined
+  readonly numeric?: boolean | undefined
+  /** A box to tick in place of a text field. */
+  readonly tick?: boolean | undefined
+}
+
+/** What the form shows of one object of a plan: its cells, its groups of cells, its tables. */
+export interface Shape {
+  readonly cells: Readonly<Record<string, Cell>>
+  readonly looks: Readonly<Record<string, Look>>
+  readonly groups?: Readonly<Record<string, Shape>>
+  readonly tables?: Readonly<Record<string, Shape>>
+  /** Where the form's fields differ from the plan's: to the form's and back. One is the inverse of the other. */
+  readonly toFields?: (wire: Values) => Values
+  readonly toWire?: (fields: Values) => Values
+}
+
+type Parts = Required<Pick<Shape, 'cells' | 'looks' | 'groups' | 'tables'>>
+
+/** The form of an object, of some of its fields, or of an item of several shapes, whose fields stand side by side. */
+export function formShape(item: Item, ...leftOut: readonly string[]): Shape {
+  const parts: Parts = { cells: {}, looks: {}, groups: {}, tables: {} }
+  for (const [name, row] of fieldsOf(item)) if (!leftOut.includes(name)) addField(parts, name, row)
+  return 'across' in parts.cells ? { ...parts, ...acrossToWire } : parts
+}
+
+/** The fields of an object; those of all options of an item of several shapes, each name once. */
+function fieldsOf(item: Item): [string, FieldRow][] {
+  if (item.is === 'shape') return Object.entries<FieldRow>(item.fields as Fields)
+  if (item.is === 'value') return []
+  const merged = new Map<string, FieldRow>()
+  for (const option of item.options)
+    for (const [name, row] of fieldsOf(option)) {
+      const there = merged.get(name)
+      const together = name === item.byWord && there ? withChoices(there, row) : (there ?? row)
+      merged.set(name, together)
+    }
+  return [...merged]
+}
+
+/** The words by which objects are told apart, in one choice. */
+function withChoices(one: FieldRow, other: FieldRow): FieldRow {
+  if (one.is !== 'value' || other.is !== 'value') return one
+  return { ...one, choices: [...(one.choices ?? []), ...(other.choices ?? [])] }
+}
+
+function addField(parts: Parts, name: string, row: FieldRow): void {
+  if (row.label === undefined) return
+  if (row.is === 'value') {
+    const inForm = row.aliases?.diameter ? 'across' : name
+    const put = { cells: parts.cells as Record<string, Cell>, looks: parts.looks as Record<string, Look> }
+    put.cells[inForm] = cellOf(row)
+    put.looks[inForm] = lookOf(row)
+    if (inForm === 'across') {
+      put.cells.acrossIs = choice('diameter')
+      put.looks.acrossIs = ACROSS_IS
+    }
+    return
+  }
+  if (row.is === 'list' && row.item.is === 'value') {
+    Object.assign(parts.cells, { [name]: lengths })
+    Object.assign(parts.looks, { [name]: lookOf(row) })
+    return
+  }
+  const whole = row.is === 'part' ? objectOf(row) : row.item
+  if (whole) Object.assign(row.is === 'part' ? parts.groups : parts.tables, { [name]: formShape(whole) })
+}
+
+/** Of an item of several shapes the object: what else it may be has no field of its own. */
+function objectOf({ item }: PartField): Item | null {
+  if (item.is !== 'variants' || item.byWord !== undefined) return item
+  return item.options.find((option) => option.is === 'shape') ?? null
+}
+
+function cellOf(row: AnyValue): Cell {
+  switch (row.kind) {
+    // A temperature stands in its field as a length does: a bare number, or with its unit.
+    case 'length':
+    case 'temperature':
+    case 'difference':
+      return length
+    case 'number':
+    case 'count':
+      return number
+    case 'price':
+      return price
+    case 'text':
+      return words
+    case 'flag':
+      return tick(row.usual?.value === true)
+    case 'choice':
+      return choice()
+  }
+}
+
+export function lookOf(row: AnyValue | ListField): Look {
+  const { label = '', hint } = row
+  if (row.is === 'list') return { label, hint, blank: row.usual?.shown ?? row.blank }
+  return {
+    label,
+    hint,
+    blank: row.kind === 'choice' || row.kind === 'flag' ? undefined : blankOf(row),
+    options: row.choices && [{ value: '', label: unchosen(row) }, ...row.choices],
+    numeric: row.kind === 'number' || row.kind === 'count' || row.kind === 'price' || undefined,
+    tick: row.kind === 'flag' || undefined,
+  }
+}
+
+/** A usual value that means no more than leaving it out needs no word. */
+function blankOf({ kind, usual, blank, show }: AnyValue): Look['blank'] {
+  if (blank !== undefined || !usual || usual.because === null) return blank
+  return kind === 'length' ? { mm: usual.value as number } : show(usual.value)
+}
+
+function unchosen({ presence, usual, blank, choices = [] }: AnyValue): string {
+  if (blank !== undefined) return presence === 'required' ? blank : `Usual: ${blank}`
+  if (usual) return `Usual: ${lowerFirst(choices.find(({ value }) => value === usual.value)?.label ?? '')}`
+  return 'Choose …'
+}
+
+export function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1)
+}
+
+const ACROSS_IS: Look = {
+  label: 'Size is given as',
+  options: [
+    { value: 'diameter', label: 'Diameter' },
+    { value: 'radius', label: 'Radius' },
+  ],
+}
+
+/** A curve's size stands in one field with a choice beside it; the plan has a field for each. */
+const acrossToWire = {
+  toFields: (wire: Values): Values => {
+    const acrossIs = 'diameter' in wire ? 'diameter' : 'radius' in wire ? 'radius' : null
+    if (!acrossIs) return wire
+    const { [acrossIs]: across, ...fields } = wire
+    return { ...fields, across, acrossIs }
+  },
+  toWire: ({ across, acrossIs = 'diameter', ...fields }: Values): Values =>
+    across === undefined ? fields : { ...fields, [String(acrossIs)]: across },
+}
