@@ -4,6 +4,7 @@ import { COMPARISON, CURVE } from '../plan/rows/questions.ts'
 import { STOCK } from '../plan/rows/shed.ts'
 import type { ProjectStore } from '../projects/store.ts'
 import type { Workers } from '../workers/workers.ts'
+import { answerComponents } from './answers/schema.ts'
 import { AnswersKept } from './cells/answers-kept.ts'
 import { mountDocs } from './docs/docs.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
@@ -41,7 +42,8 @@ export function createApi({ store, workers, kept = new AnswersKept() }: ApiDeps)
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
   })
-  for (const [name, schema] of componentsOf(COMPARISON, CURVE, STOCK)) api.openAPIRegistry.register(name, schema)
+  for (const [name, schema] of [...componentsOf(COMPARISON, CURVE, STOCK), ...answerComponents()])
+    api.openAPIRegistry.register(name, schema)
   mountEstimates(api, workers)
   mountComparisons(api, workers)
   mountBends(api)

@@ -6,9 +6,10 @@ import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { BenderInput } from '../plan/rows/bender.ts'
 import { USUAL } from '../plan/usual.ts'
+import type { Bends } from './answers/bends.ts'
 import type { FaultCode } from './fault-catalogue.ts'
 import type { ParameterFault } from './problem.ts'
-import type { Bends, BendsRequest } from './schemas/bends.ts'
+import type { BendsRequest } from './schemas/bends.ts'
 
 /** The section that is assumed when a curve alone is asked about. */
 const USUAL_SECTION = '250'

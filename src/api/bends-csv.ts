@@ -1,30 +1,28 @@
+import { BEND_FORMING, MACHINE_SETTING, ORDINATES, RADIUS_BAND } from '../bending/forming/types.ts'
+import { columnsOf } from '../paper/columns.ts'
 import { csvOf } from '../paper/csv.ts'
-import { type ColumnOf, number, tableOf, text } from '../paper/table.ts'
-import type { Bends } from './schemas/bends.ts'
+import { tableOf } from '../paper/table.ts'
+import { BENT_RAIL, type Bends } from './answers/bends.ts'
 
 interface Row {
   readonly rail: Bends['rails'][number]
   readonly chord: Bends['rails'][number]['ordinates'][number]
 }
 
-const COLUMNS: readonly ColumnOf<Row>[] = [
-  text('rail', 'rail', ({ rail }) => rail.rail),
-  number('radiusMm', 'radiusMm', ({ rail }) => rail.radiusMm),
-  number('measuredRadiusMm', 'measuredRadiusMm', ({ rail }) => rail.measuredRadiusMm),
-  number('chordMm', 'chordMm', ({ chord }) => chord.chordMm),
-  number('midMm', 'midMm', ({ chord }) => chord.midMm),
-  number('quarterMm', 'quarterMm', ({ chord }) => chord.quarterMm),
-  number('threeEighthsMm', 'threeEighthsMm', ({ chord }) => chord.threeEighthsMm),
-  number('eighthMm', 'eighthMm', ({ chord }) => chord.eighthMm),
-  number('radiusErrorPct', 'radiusErrorPct', ({ chord }) => chord.radiusErrorPct),
-  number('recommendedChordMm', 'recommendedChordMm', ({ rail }) => rail.recommendedChordMm),
-  text('method', 'method', ({ rail }) => rail.forming?.method ?? null),
-  number('formingRadiusMm', 'formingRadiusMm', ({ rail }) => rail.forming?.formingRadiusMm ?? null),
-  number('formingLowMm', 'formingLowMm', ({ rail }) => rail.forming?.band.lowMm ?? null),
-  number('formingHighMm', 'formingHighMm', ({ rail }) => rail.forming?.band.highMm ?? null),
-  number('overbendRatio', 'overbendRatio', ({ rail }) => rail.forming?.overbendRatio ?? null),
-  number('depthMm', 'depthMm', ({ rail }) => rail.forming?.machine?.depthMm ?? null),
-  number('turns', 'turns', ({ rail }) => rail.forming?.machine?.turns ?? null),
+const ofRail = columnsOf(BENT_RAIL, ({ rail }: Row) => rail)
+const ofChord = columnsOf(ORDINATES, ({ chord }: Row) => chord)
+const ofForming = columnsOf(BEND_FORMING, ({ rail }: Row) => rail.forming)
+const ofBand = columnsOf(RADIUS_BAND, ({ rail }: Row) => rail.forming?.band)
+const ofMachine = columnsOf(MACHINE_SETTING, ({ rail }: Row) => rail.forming?.machine)
+
+const COLUMNS = [
+  ...ofRail('rail', 'radiusMm', 'measuredRadiusMm'),
+  ...ofChord('chordMm', 'midMm', 'quarterMm', 'threeEighthsMm', 'eighthMm', 'radiusErrorPct'),
+  ...ofRail('recommendedChordMm'),
+  ...ofForming('method', 'formingRadiusMm'),
+  ...ofBand({ of: 'lowMm', key: 'formingLowMm' }, { of: 'highMm', key: 'formingHighMm' }),
+  ...ofForming('overbendRatio'),
+  ...ofMachine('depthMm', 'turns'),
 ]
 
 export const BENDS_CSV_HEADER = COLUMNS.map(({ key }) => key).join(',')

@@ -1,7 +1,7 @@
 import type { Context, TypedResponse } from 'hono'
 import type { Fault } from '../measure/fault.ts'
+import type { Problem } from './answers/problem.ts'
 import { type FaultCode, PROBLEMS, type ProblemKind, type ProblemStatus } from './fault-catalogue.ts'
-import type { Problem } from './schemas/problem.ts'
 
 export const PROBLEM_MEDIA_TYPE = 'application/problem+json'
 export const PROBLEMS_PAGE = '/docs/problems'

@@ -1,10 +1,13 @@
 import { z } from '@hono/zod-openapi'
+import { PROBLEM } from './answers/problem.ts'
+import { answerSchema } from './answers/schema.ts'
 import { PROBLEMS, type ProblemKind, type ProblemStatus } from './fault-catalogue.ts'
 import { ETAG, RETRY_AFTER } from './parameters.ts'
 import { PROBLEM_MEDIA_TYPE } from './problem.ts'
-import { ProblemSchema } from './schemas/problem.ts'
 
 /** A JSON answer, as an endpoint documents it. */
+const ProblemSchema = answerSchema(PROBLEM)
+
 export function json<Schema extends z.ZodType>(schema: Schema, description: string, example?: z.input<Schema>) {
   return {
     description,

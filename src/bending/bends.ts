@@ -1,32 +1,42 @@
-import type { Turn } from '../plan/rows/track.ts'
-import type { PlacedElement } from '../track/types.ts'
+import { type Answer, component, flag, length, list, nullable, text, word } from '../plan/fields/answer.ts'
+import { TURNS, type Turn } from '../plan/rows/track.ts'
+import { ELEMENT_NUMBER, type PlacedElement } from '../track/types.ts'
 import type { BendFormer } from './forming/form-bend.ts'
-import type { BendForming, SheetOrdinates } from './forming/types.ts'
+import { BEND_FORMING, ORDINATES, type SheetOrdinates } from './forming/types.ts'
 import { measuringSheet } from './setting-out/chord-choice.ts'
 
 export type { SheetOrdinates as Ordinates } from './forming/types.ts'
 
-/** One rail of one arc, to be bent and measured. */
-export interface Bend {
-  track: string
-  element: number
-  rail: 'outer' | 'inner'
-  side: Turn
-  turn: Turn
-  /** Of the rail's own line, along the middle of its head. */
-  radiusMm: number
-  /** Of the concave side of the head, against which a chord is held. */
-  measuredRadiusMm: number
-  lengthMm: number
-  ordinates: SheetOrdinates[]
-  /** The shortest chord that tells the radius within tolerance and fits this bend; null when none does. */
-  recommendedChordMm: number | null
-  /** The shortest that would, exactly, whether it fits or not. */
-  smallestChordMm: number | null
-  forming: BendForming
-  /** It comes bent: ready-made pieces cover it, and the ordinates are for checking. */
-  readyMade: boolean
+/** A rail of a curve, and the chords to measure it with. */
+export const BENT_RAIL_FIELDS = {
+  rail: word(['outer', 'inner'], { title: 'Rail' }),
+  radiusMm: length({ says: "Of the rail's own line, along the middle of its head.", title: 'Radius of the rail' }),
+  measuredRadiusMm: length({
+    says: 'Of the concave side of the head, against which a chord is held; ordinates are computed here.',
+    title: 'Radius of the face measured',
+  }),
+  ordinates: list(ORDINATES),
+  recommendedChordMm: nullable(
+    length({ says: 'The shortest that tells the radius and fits; null when none does.', title: 'Chord to use' }),
+  ),
+  smallestChordMm: nullable(length('The shortest that would, exactly, whether it fits or not.')),
 }
+
+export const BEND = component('Bend', 'One rail of one arc, to be bent and measured.', {
+  track: text({ title: 'Track' }),
+  element: ELEMENT_NUMBER,
+  ...BENT_RAIL_FIELDS,
+  side: word(TURNS, { title: 'Side' }),
+  turn: word(TURNS, { title: 'Turn' }),
+  lengthMm: length({ title: 'Length' }),
+  forming: BEND_FORMING,
+  readyMade: flag({
+    says: 'It comes bent: ready-made pieces cover it, and the ordinates are for checking.',
+    title: 'Comes bent',
+  }),
+})
+
+export type Bend = Answer<typeof BEND>
 
 /** A chord that does not fit a bend: the arc over it is longer than the bend, or it is longer than the diameter. */
 export interface ChordLeftOut {

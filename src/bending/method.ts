@@ -1,4 +1,6 @@
+import { type Answer, nullable, number, object, word } from '../plan/fields/answer.ts'
 import type { MethodLimits } from '../plan/rows/bender.ts'
+
 export interface MethodCase {
   readonly work: 'loose-rail' | 'assembled'
   readonly wantedRadiusMm: number
@@ -9,18 +11,24 @@ export interface MethodCase {
   readonly jointsInBend: number
 }
 
-export type MethodReason = 'assembled' | 'hand-force' | 'overbend' | 'joints' | 'within-limits'
+const WEIGHED = ['assembled', 'hand-force', 'overbend', 'joints'] as const
+export const METHODS = ['hand', 'machine'] as const
+export const METHOD_REASONS = [...WEIGHED, 'within-limits'] as const
 
-export interface MethodCheck {
-  readonly reason: Exclude<MethodReason, 'within-limits'>
-  /** In the unit of its limit: N, a ratio, mm; null for a matter of kind. */
-  readonly value: number | null
-  readonly limit: number | null
-  readonly favours: 'hand' | 'machine'
-}
+export type Method = (typeof METHODS)[number]
+type MethodReason = (typeof METHOD_REASONS)[number]
+
+export const METHOD_CHECK = object({
+  reason: word(WEIGHED),
+  value: nullable(number('In the unit of its limit: N, a ratio, mm; null for a matter of kind.')),
+  limit: nullable(number()),
+  favours: word(METHODS),
+})
+
+type MethodCheck = Answer<typeof METHOD_CHECK>
 
 export interface MethodAdvice {
-  readonly method: 'hand' | 'machine'
+  readonly method: Method
   /** The first check that asks for a machine, in the order of `checks`. */
   readonly reason: MethodReason
   readonly checks: readonly MethodCheck[]

@@ -1,7 +1,7 @@
-import { MOST_PASSES } from '../bending/forming/form-bend.ts'
 import type { BendForming, CalibrationAnswer } from '../bending/forming/types.ts'
 import type { Metal } from '../bending/metal.ts'
 import { unloadsElastically } from '../bending/residual-stress.ts'
+import { MOST_PASSES } from '../bending/roller/pass-schedule.ts'
 import type { RollerBender } from '../bending/roller/roller-bender.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Finding } from './finding.ts'

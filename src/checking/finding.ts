@@ -1,17 +1,13 @@
-/** `stop`: cannot be built as drawn; `warn`: can, but breaks a rule; `note`: worth knowing. */
-export type Severity = 'stop' | 'warn' | 'note'
+import { type Answer, component, nullable, text } from '../plan/fields/answer.ts'
+import { FINDING_FIELDS, type SEVERITIES } from '../plan/finding.ts'
+import { ELEMENT_NUMBER } from '../track/types.ts'
 
-/** Something a reader of the plan should know, with what was measured, what the limit is, and how to cure it. */
-export interface Finding {
-  rule: string
-  severity: Severity
-  /** Null: the whole plan. */
-  track: string | null
-  /** Null: the whole track. */
-  element: number | null
-  message: string
-  measured: number | null
-  limit: number | null
-  unit: string | null
-  cure: string
-}
+export type Severity = (typeof SEVERITIES)[number]
+
+export const FINDING = component('Finding', 'Something a reader of the plan should know.', {
+  ...FINDING_FIELDS,
+  track: nullable(text({ says: 'Null: the whole plan.', title: 'Track' })),
+  element: nullable(ELEMENT_NUMBER, 'Null: the whole track.'),
+})
+
+export type Finding = Answer<typeof FINDING>

@@ -1,10 +1,22 @@
 import { COUNT_SLACK, roundedUp } from '../measure/counting.ts'
-import { type Money, percentOf, priceOf, sumOf } from '../measure/money.ts'
+import { percentOf, priceOf, sumOf } from '../measure/money.ts'
 import { sum } from '../measure/sum.ts'
+import {
+  type Answer,
+  component,
+  count,
+  length,
+  list,
+  money,
+  nullable,
+  number,
+  text,
+  word,
+} from '../plan/fields/answer.ts'
 import type { Pack, Supplies } from '../plan/rows/supplies.ts'
 
 /** Everything a bill may list. */
-export const BILL_ITEMS = [
+const BILL_ITEMS = [
   'rail-stick',
   'panel',
   'joiner',
@@ -19,60 +31,71 @@ export const BILL_ITEMS = [
   'extra',
 ] as const
 
-export type BillItem = (typeof BILL_ITEMS)[number]
+type BillItem = (typeof BILL_ITEMS)[number]
 
 /** What a line is counted or measured in. */
-export const BILL_UNITS = ['each', 'm', 'L', 'kg'] as const
+const BILL_UNITS = ['each', 'm', 'L', 'kg'] as const
 
-export type BillUnit = (typeof BILL_UNITS)[number]
+type BillUnit = (typeof BILL_UNITS)[number]
 
-export interface Bill {
-  currency: string
-  lines: BillLine[]
-  /** Priced lines only. */
-  total: Money
-  unpricedLines: number
-  /** The same as `total`: prices are taken to be without tax. */
-  net: Money
-  /** Null, and so are tax and gross, when nothing is said of tax. */
-  taxRatePct: number | null
-  tax: Money | null
-  gross: Money | null
-  /** Of what is bought, as far as it is known. */
-  massKg: number
-  /** Lines with something to buy whose mass is not known. */
-  linesWithoutMass: number
+const REASON = component('Reason', 'A part of what is required, and where it comes from.', {
+  text: text(),
+  track: nullable(text('Null: the whole plan.')),
+  quantity: number('Under zero where it comes with something else, as ties with ready-made track do.'),
+})
+
+export type Reason = Answer<typeof REASON>
+
+export const BILL_LINE = component('BillLine', 'One thing that the plan takes, and what of it is bought.', {
+  item: word(BILL_ITEMS, { title: 'Item' }),
+  description: text({ title: 'Description' }),
+  lengthMm: nullable(length({ says: 'Of one piece; null where the item has no length.', title: 'Length of one' })),
+  unit: word(BILL_UNITS, {
+    says: 'What required, onHand, toBuy and packSize count in; only those in each are whole numbers.',
+    title: 'Counted in',
+  }),
+  required: number({
+    least: 0,
+    says: 'The quantities of the reasons and the spares together.',
+    title: 'Needed',
+  }),
+  onHand: number({ least: 0, title: 'On hand' }),
+  toBuy: number({ least: 0, title: 'To buy' }),
+  packSize: number({ least: 0, title: 'In a pack' }),
+  packs: count({ title: 'Packs' }),
+  unitPrice: nullable(
+    money({ says: 'Of one pack; null without a price, and then the amount is null too.', title: 'Price of a pack' }),
+  ),
+  amount: nullable(money({ title: 'Amount' })),
+  reasons: list(REASON),
+  sparePct: number({ title: 'Spare (%)' }),
+  spares: number({ least: 0 }),
+  massKg: nullable(
+    number({ says: 'Of the packs that are bought; null when unknown.', title: 'Weight of the packs (kg)' }),
+  ),
+})
+
+export type BillLine = Answer<typeof BILL_LINE>
+
+/** What a bill says of all its lines together. */
+export const BILL_TOTALS = {
+  currency: text({ title: 'Currency' }),
+  total: money('Of the priced lines.'),
+  unpricedLines: count(),
+  net: money('The total, as prices are without tax.'),
+  taxRatePct: nullable(number('Null, and so are tax and gross, where the plan names no rate.')),
+  tax: nullable(money()),
+  gross: nullable(money()),
+  massKg: number('Of what is bought, as far as it is known.'),
+  linesWithoutMass: count('Lines with something to buy whose mass is not known.'),
 }
 
-export interface BillLine {
-  item: BillItem
-  description: string
-  /** The length of one piece where the item has one, otherwise null. */
-  lengthMm: number | null
-  unit: BillUnit
-  /** Spares included. */
-  required: number
-  onHand: number
-  toBuy: number
-  packSize: number
-  packs: number
-  /** The price of one pack, two decimals; null without a price, and then the amount is null too. */
-  unitPrice: Money | null
-  amount: Money | null
-  /** Where what is required comes from; their quantities and the spares add up to it. */
-  reasons: Reason[]
-  sparePct: number
-  spares: number
-  /** Of the packs that are bought; null when unknown. */
-  massKg: number | null
-}
+export const BILL = component('Bill', 'What the plan takes and what is bought for it.', {
+  lines: list(BILL_LINE),
+  ...BILL_TOTALS,
+})
 
-/** A part of what is required, of one track or of the whole plan (null). */
-export interface Reason {
-  text: string
-  track: string | null
-  quantity: number
-}
+export type Bill = Answer<typeof BILL>
 
 /** One thing the plan consumes, why, and how it is sold. */
 export interface Need {

@@ -1,18 +1,23 @@
 import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../measure/counting.ts'
+import { type Answer, length, list, nullable, object } from '../plan/fields/answer.ts'
 import { railDistanceAt } from '../track/rails.ts'
 import { type JointedTrack, SIDES, type Side } from './joints.ts'
 
 /** A stretch of clamped track that moves as one. */
-export interface ClampedLength {
-  /** Stations; on a loop the last stretch may run over the start, and then ends before it begins. */
-  readonly fromMm: number
-  readonly toMm: number
-  /** Of its two rails. */
-  readonly leftMm: number
-  readonly rightMm: number
-  /** Stations at which expansion joints would make it short enough; empty where it is, null where they are too many. */
-  readonly expansionJointsAtMm: number[] | null
-}
+export const CLAMPED_LENGTH = object({
+  fromMm: length(
+    'Stations on the centre line; on a loop the last stretch may run over the start, and then ends before it begins.',
+  ),
+  toMm: length(),
+  leftMm: length('Of the left rail.'),
+  rightMm: length(),
+  expansionJointsAtMm: nullable(
+    list(length()),
+    'Stations at which expansion joints would make it short enough; empty where it is, null where they are too many to list.',
+  ),
+})
+
+export type ClampedLength = Answer<typeof CLAMPED_LENGTH>
 
 /** More than this in one stretch is a slip in some figure; they are not listed. */
 const MOST_PARTS = 1000

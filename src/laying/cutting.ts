@@ -1,50 +1,70 @@
-import type { Money } from '../measure/money.ts'
-import type { Turn } from '../plan/rows/track.ts'
+import {
+  type Answer,
+  component,
+  count,
+  flag,
+  length,
+  list,
+  money,
+  nullable,
+  optional,
+  text,
+  word,
+} from '../plan/fields/answer.ts'
+import { TURNS } from '../plan/rows/track.ts'
 
-export interface Cutting {
-  sticks: CutStick[]
-  sticksUsed: number
-  sticksLowerBound: number
-  wasteMm: number
-  reusableMm: number
-  /** What the sticks and joiners that are bought for it cost, whole packs; null where sticks have no price. */
-  cost: Money | null
-  /** No cut plan costs less. */
-  costLowerBound: Money | null
-  /** No cut plan is cheaper (buys less rail, where sticks have no price). */
-  provenOptimal: boolean
-}
+export const BEND_MARK = component('BendMark', "Where on a piece a bend begins and ends, from the piece's own start.", {
+  fromMm: length({ title: 'Bend begins at' }),
+  toMm: length({ title: 'Bend ends at' }),
+  radiusMm: nullable(
+    length({
+      says: "Of the rail's line; null along an easement, where it runs from startRadiusMm to endRadiusMm.",
+      title: 'Radius',
+    }),
+  ),
+  startRadiusMm: optional(nullable(length({ says: 'Null where it is straight.', title: 'Radius at its start' }))),
+  endRadiusMm: optional(nullable(length({ says: 'Null where it is straight.', title: 'Radius at its end' }))),
+  turn: word(TURNS, { title: 'Turn' }),
+})
 
-export interface CutStick {
-  lengthMm: number
-  fromStock: boolean
-  kerfMm: number
-  /** Cut off bent pieces: their straight ends, or what assembled track creeps. Stick = pieces + trim + kerf + offcut. */
-  trimMm: number
-  offcutMm: number
-  pieces: CutPiece[]
-}
+export type BendMark = Answer<typeof BEND_MARK>
 
-export interface CutPiece {
-  track: string
-  rail: Turn
-  /** Along that rail from its own start. */
-  fromMm: number
-  /** As it is laid; it is sawn longer by its trim. */
-  lengthMm: number
-  trimMm: number
-  bends: BendMark[]
-}
+export const CUT_PIECE = component('CutPiece', 'A piece of rail, cut from a stick.', {
+  track: text({ title: 'Track' }),
+  rail: word(TURNS, { title: 'Rail' }),
+  fromMm: length({ says: 'Along that rail from its own start.', title: 'Begins along the rail at' }),
+  lengthMm: length({ says: 'As it is laid; it is sawn longer by its trim.', title: 'Length as laid' }),
+  trimMm: length({
+    says: 'Cut off this piece once it is bent; those of the pieces of a stick add up to its trimMm.',
+    title: 'Trim, cut off when bent',
+  }),
+  bends: list(BEND_MARK),
+})
 
-/**
- * Where on a piece a bend begins and ends, from the piece's own start. On an arc `radiusMm` is the radius of the rail's
- * line; along an easement it is null and the radius runs from `startRadiusMm` to `endRadiusMm` (null = straight).
- */
-export interface BendMark {
-  fromMm: number
-  toMm: number
-  radiusMm: number | null
-  startRadiusMm?: number | null
-  endRadiusMm?: number | null
-  turn: Turn
-}
+export type CutPiece = Answer<typeof CUT_PIECE>
+
+export const CUT_STICK = component('CutStick', 'A stick as it is cut: pieces + trim + kerf + offcut.', {
+  lengthMm: length({ title: 'Length of the stick' }),
+  fromStock: flag(),
+  kerfMm: length({ title: 'Saw cuts of the stick' }),
+  trimMm: length('Cut off bent pieces: their straight ends, or what assembled track creeps.'),
+  offcutMm: length({ title: 'Left over of the stick' }),
+  pieces: list(CUT_PIECE),
+})
+
+export type CutStick = Answer<typeof CUT_STICK>
+
+export const CUTTING = component('Cutting', 'How the rails are cut from sticks.', {
+  sticks: list(CUT_STICK),
+  sticksUsed: count(),
+  sticksLowerBound: count('No plan can use fewer.'),
+  wasteMm: length(),
+  reusableMm: length(),
+  cost: nullable(
+    money('What the sticks and joiners bought for it cost, in whole packs; null where sticks to buy have no price.'),
+  ),
+  costLowerBound: nullable(money('No cut plan of these rails costs less.')),
+  provenOptimal: flag('No cut plan is cheaper; where sticks have no price, none buys less rail.'),
+})
+
+export type Cutting = Answer<typeof CUTTING>

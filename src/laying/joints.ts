@@ -9,7 +9,9 @@ import type { JoinedEnds } from './joins.ts'
  * What holds two rail ends together: a joiner between pieces of one rail (`joiner`), where a loop closes (`closing`),
  * where other track is joined (`join`), or what a break of the track asks for.
  */
-export type JointKind = 'joiner' | 'closing' | 'join' | 'turnout' | 'insulated' | 'bridge-end' | 'expansion'
+export const JOINT_KINDS = ['joiner', 'closing', 'join', 'turnout', 'insulated', 'bridge-end', 'expansion'] as const
+
+export type JointKind = (typeof JOINT_KINDS)[number]
 
 export const SIDES = ['left', 'right'] as const
 export type Side = (typeof SIDES)[number]

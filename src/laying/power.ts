@@ -1,4 +1,5 @@
 import { roundedUp } from '../measure/counting.ts'
+import { type Answer, count, length, nullable, number, object } from '../plan/fields/answer.ts'
 
 /** A stretch of track that is fed by itself, both its rails. */
 export interface Block {
@@ -18,22 +19,21 @@ export interface Supply {
   readonly feederOhm: number
 }
 
-export interface FedBlock {
-  /** Both rails from end to end (once round), joints included. */
-  readonly loopOhm: number
-  /** With one feeder, at its start, and the whole current drawn where the drop is greatest: at the far end, or half-way round. */
-  readonly farEndDropV: number
-  /** The fewest that keep the allowed drop; null where the feeder's own drop leaves nothing of it, or there were over a thousand. */
-  readonly feeders: number | null
-  /** Between feeders as they are then spread; null with one or none. */
-  readonly spacingMm: number | null
-  /** Farthest apart that two feeders may stand; null where there are none. */
-  readonly widestSpacingMm: number | null
-  /** From an open end to the first feeder as they are then spread; null in a closed track and with none. */
-  readonly endMm: number | null
-  /** With these feeders, wherever the train stands. */
-  readonly worstDropV: number | null
-}
+export const FED_BLOCK = object({
+  loopOhm: number('Both rails from end to end, or once round, joints included.'),
+  farEndDropV: number('With one feeder, at the start, and the train at the far end, or half-way round a closed track.'),
+  feeders: nullable(
+    count(
+      "The fewest that keep the allowed drop; null where the feeder's own drop leaves nothing of it, or there were over a thousand.",
+    ),
+  ),
+  spacingMm: nullable(length('Between feeders spread evenly; null with fewer than two.')),
+  widestSpacingMm: nullable(length('I·(F/2 + r·S/4) = allowed drop, the train half-way between two.')),
+  endMm: nullable(length('From either end of an open track to the nearest feeder.')),
+  worstDropV: nullable(number('With these feeders, wherever the train stands.')),
+})
+
+type FedBlock = Answer<typeof FED_BLOCK>
 
 /** Nobody digs in more than these along one stretch. */
 export const MOST_FEEDERS = 1000

@@ -61,7 +61,7 @@ function lengthIn(mm: Cell, lengthsIn: LengthsIn): Cell {
   return lengthsIn === 'in' ? mm / MM_PER_INCH : formatFeetInches(mm, lengthsIn.partsOfInch)
 }
 
-/** Columns of each kind, for the definitions of tables. */
+/** A column of what stands in no answer as it is. */
 export const text = <Row>(key: string, title: string, value: (row: Row) => string | null): ColumnOf<Row> => ({
   key,
   title,
@@ -74,25 +74,3 @@ export const count = <Row>(key: string, title: string, value: (row: Row) => numb
   kind: 'count',
   value,
 })
-export const number = <Row>(key: string, title: string, value: (row: Row) => number | null): ColumnOf<Row> => ({
-  key,
-  title,
-  kind: 'number',
-  value,
-})
-export const length = <Row>(key: string, title: string, value: (row: Row) => number | null): ColumnOf<Row> => ({
-  key,
-  title,
-  kind: 'length',
-  value,
-})
-export const money = <Row>(key: string, title: string, value: (row: Row) => string | null): ColumnOf<Row> => ({
-  key,
-  title,
-  kind: 'money',
-  value,
-})
-
-/** Counted as in the JSON answer. */
-export const elementNumber = <Row>(value: (row: Row) => number | null): ColumnOf<Row> =>
-  count('element', 'Element (the first is 0)', value)

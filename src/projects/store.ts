@@ -1,4 +1,16 @@
-import type { Stock } from '../shed/stock.ts'
+import {
+  type Answer,
+  component,
+  count,
+  type Fixed,
+  moment,
+  nullable,
+  part,
+  text,
+  uuid,
+  written,
+} from '../plan/fields/answer.ts'
+import { STOCK, type Stock } from '../shed/stock.ts'
 
 /**
  * Saved plans as the rest of the program sees them. Two databases stand behind this one contract (see
@@ -8,25 +20,29 @@ import type { Stock } from '../shed/stock.ts'
 /** A plan as the client wrote it, kept letter for letter (its own units, its own order of keys). */
 export type StoredPlan = Readonly<Record<string, unknown>>
 
-export interface Project {
-  readonly id: string
-  readonly name: string
-  readonly notes: string
-  readonly plan: StoredPlan
-  /** 1 for a new project, one more with each replacement. */
-  readonly revision: number
-  /** RFC 3339, UTC. */
-  readonly createdAt: string
-  readonly updatedAt: string
-}
+export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without its plan.', {
+  id: uuid(),
+  name: text(),
+  notes: text(),
+  revision: count({ least: 1, says: '1 for a new project, one more with each replacement.' }),
+  createdAt: moment(),
+  updatedAt: moment(),
+})
 
-export type ProjectSummary = Omit<Project, 'plan'>
+export const PROJECT = component('Project', 'A saved plan with its name.', {
+  ...PROJECT_SUMMARY.fields,
+  plan: written('The plan as it was written.'),
+})
 
-export interface RevisionSummary {
-  readonly revision: number
-  readonly createdAt: string
-  readonly name: string
-}
+export const REVISION = component('Revision', 'A project as it stood.', {
+  revision: count({ least: 1 }),
+  createdAt: moment(),
+  name: text(),
+})
+
+export type Project = Fixed<Answer<typeof PROJECT>>
+export type ProjectSummary = Fixed<Answer<typeof PROJECT_SUMMARY>>
+export type RevisionSummary = Fixed<Answer<typeof REVISION>>
 
 export interface ProjectContent {
   readonly name: string
@@ -57,19 +73,22 @@ export interface Shed {
   readonly updatedAt: string
 }
 
-export interface Reservation {
-  readonly project: string
-  readonly name: string
-  readonly stock: Stock
-}
+export const RESERVATION = component('Reservation', 'What a project has of the shed.', {
+  project: uuid(),
+  name: text(),
+  stock: STOCK,
+})
 
-/** What building a project's present revision did to the shed. */
-export interface Build {
-  readonly revision: number
-  readonly builtAt: string
-  readonly taken: Stock
-  readonly returned: Stock
-}
+export type Reservation = Fixed<Answer<typeof RESERVATION>>
+
+export const BUILD = component('Build', "What building a project's revision did to the shed.", {
+  revision: count({ least: 1 }),
+  builtAt: moment(),
+  taken: part(STOCK, 'What left the shed.'),
+  returned: part(STOCK, 'Offcuts and what was over of packs: it lies in the shed now.'),
+})
+
+export type Build = Fixed<Answer<typeof BUILD>>
 
 /** What building takes and brings back, or why it cannot be told. */
 export type BuildWork<F> = (
@@ -83,15 +102,14 @@ export type Built<F> =
   | { readonly outcome: 'built-before'; readonly build: Build }
   | { readonly outcome: 'refused'; readonly reason: F }
 
-/** A right to read the tables of one project, for whoever has its token. */
-export interface ProjectLink {
-  readonly id: string
-  readonly label: string
-  /** RFC 3339, UTC. */
-  readonly createdAt: string
-  /** To the minute; null: not yet. */
-  readonly lastUsedAt: string | null
-}
+export const PROJECT_LINK = component('Link', 'A right to read the tables of one project, for whoever has its token.', {
+  id: uuid(),
+  label: text(),
+  createdAt: moment(),
+  lastUsedAt: nullable(moment('To the minute; null: not yet.')),
+})
+
+export type ProjectLink = Fixed<Answer<typeof PROJECT_LINK>>
 
 /** So many links a project may have. */
 export const MOST_LINKS = 50

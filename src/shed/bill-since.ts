@@ -1,14 +1,15 @@
-import type { Finding } from '../checking/finding.ts'
+import { FINDING, type Finding } from '../checking/finding.ts'
 import type { Bill, BillLine } from '../estimate/answer.ts'
 import { panelName } from '../estimate/bill/needs.ts'
 import { estimate } from '../estimate/estimate.ts'
-import { withTotals } from '../laying/bill.ts'
+import { BILL_LINE, BILL_TOTALS, withTotals } from '../laying/bill.ts'
 import { packsToBuy } from '../laying/cutting/compare-plans.ts'
 import { sameLength } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { compareMoney, priceOf } from '../measure/money.ts'
 import { sum } from '../measure/sum.ts'
 import { panelsOf } from '../plan/completing/supplies.ts'
+import { type Answer, component, count, extended, list, number } from '../plan/fields/answer.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import type { RailInput } from '../plan/rows/rail.ts'
 import type { StickInput, SuppliesInput } from '../plan/rows/supplies.ts'
@@ -22,17 +23,22 @@ export interface PlannedRevision {
   readonly stock: Stock
 }
 
-/** What more has to be bought. */
-export interface BillSince extends Omit<Bill, 'lines'> {
-  lines: LineSince[]
-  /** Where more was bought in all than buying at once would have taken: more than a pack of a line. */
-  findings: Finding[]
-}
+const LINE_SINCE = extended(BILL_LINE, 'LineSince', 'A line of a bill, with what was bought of it before.', {
+  boughtBefore: number({ least: 0, says: 'Pieces of the earlier bills; onHand counts them in.' }),
+})
 
-export interface LineSince extends BillLine {
-  /** Pieces bought with the bills of the revisions before; `onHand` counts them in. */
-  boughtBefore: number
-}
+type LineSince = Answer<typeof LINE_SINCE>
+
+export const BILL_SINCE = component('BillSince', 'What more a revision makes one buy.', {
+  revision: count({ least: 1, says: 'The present one, whose bill this is.' }),
+  since: list(count({ least: 1 }), 'The revisions whose bills were counted as bought.'),
+  lines: list(LINE_SINCE),
+  ...BILL_TOTALS,
+  findings: list(FINDING, 'Where more is bought in all than at once, by more than a pack of a line, and why.'),
+})
+
+/** What more has to be bought. */
+export type BillSince = Omit<Answer<typeof BILL_SINCE>, 'revision' | 'since'>
 
 /** Pieces that were bought, and the rail they were bought for. */
 interface Bought {

@@ -1,51 +1,68 @@
-/**
- * What lies in the shed, or a part of it. An offcut is a stick too, or a ready-made piece. Everything is counted singly.
- */
-export interface Stock {
-  readonly sticks: readonly StockedStick[]
-  readonly panels: readonly StockedPanel[]
-  readonly joiners: readonly StockedPart[]
-  readonly insulatedJoiners: readonly StockedPart[]
-  /** From this rail to another section, whichever that is. */
-  readonly transitionJoiners: readonly StockedPart[]
-  readonly expansionJoints: readonly StockedPart[]
-  readonly ties: number
-  readonly tieStrips: readonly StockedTieStrip[]
-  readonly fasteners: number
-}
+import {
+  type Answer,
+  component,
+  count,
+  type Fixed,
+  length,
+  list,
+  nullable,
+  number,
+  object,
+  text,
+} from '../plan/fields/answer.ts'
 
 /** A rail of the catalogue: stock of any other could not be told apart. */
-export interface RailKind {
-  readonly section: string
-  readonly material: string
-}
+const RAIL_KIND = object({ section: text(), material: text() })
 
-export interface StockedStick extends RailKind {
-  readonly lengthMm: number
-  readonly count: number
-}
+const STOCKED_STICK = component('StockedStick', 'Sticks of one length; an offcut is a stick too.', {
+  ...RAIL_KIND.fields,
+  lengthMm: length(),
+  count: count(),
+})
 
-/** Pieces of ready-made track. A curve is told by its radius and angle, a straight piece by its length. */
-export interface StockedPanel extends RailKind {
-  /** Along the centre line. */
-  readonly lengthMm: number
-  /** Of the centre line; null, as the angle is, on a straight piece. */
-  readonly radiusMm: number | null
-  readonly angleDeg: number | null
-  /** On one piece; 0 for two rails alone. */
-  readonly ties: number
-  readonly count: number
-}
+const STOCKED_PANEL = component(
+  'StockedPanel',
+  'Pieces of ready-made track. A curve is told by its radius and angle, a straight piece by its length.',
+  {
+    ...RAIL_KIND.fields,
+    lengthMm: length('Along the centre line.'),
+    radiusMm: nullable(length('Of the centre line; null, as the angle is, on straight pieces.')),
+    angleDeg: nullable(number()),
+    ties: count('On one piece; 0 for two rails alone.'),
+    count: count(),
+  },
+)
 
-export interface StockedPart extends RailKind {
-  readonly count: number
-}
+const STOCKED_PART = component('StockedJoiner', 'Joiners, or joints, of one rail.', {
+  ...RAIL_KIND.fields,
+  count: count(),
+})
 
-export interface StockedTieStrip {
-  /** In one strip. */
-  readonly ties: number
-  readonly count: number
-}
+const STOCKED_TIE_STRIP = component('StockedTieStrip', 'Moulded strips, by the ties in one.', {
+  ties: count('In one strip.'),
+  count: count(),
+})
+
+export const STOCK = component(
+  'Stock',
+  'What lies in the shed, or a part of it, counted singly: by section, material and length, the longest first; offcuts are sticks, and ready-made pieces where they are of such.',
+  {
+    sticks: list(STOCKED_STICK),
+    panels: list(STOCKED_PANEL),
+    joiners: list(STOCKED_PART),
+    insulatedJoiners: list(STOCKED_PART),
+    transitionJoiners: list(STOCKED_PART, 'From this rail to another section, whichever that is.'),
+    expansionJoints: list(STOCKED_PART),
+    ties: count(),
+    tieStrips: list(STOCKED_TIE_STRIP),
+    fasteners: count(),
+  },
+)
+
+export type RailKind = Fixed<Answer<typeof RAIL_KIND>>
+export type StockedPanel = Fixed<Answer<typeof STOCKED_PANEL>>
+type StockedPart = Fixed<Answer<typeof STOCKED_PART>>
+export type Stock = Fixed<Answer<typeof STOCK>>
 
 export const NOTHING: Stock = {
   sticks: [],

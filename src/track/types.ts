@@ -1,4 +1,8 @@
+import { count } from '../plan/fields/answer.ts'
 import type { Element } from '../plan/rows/track.ts'
+
+/** An element of a track as answers name it. */
+export const ELEMENT_NUMBER = count({ title: 'Element (the first is 0)' })
 
 /** A place on the sheet: x to the right, y up, heading counter-clockwise from +x in radians (not reduced). */
 export interface Pose {

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs'
 import type { Hono } from 'hono'
 import { expect } from 'vitest'
-import { type Problem, ProblemSchema } from '../../src/api/schemas/problem.ts'
+import { PROBLEM, type Problem } from '../../src/api/answers/problem.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { onTheSpot } from '../../src/workers/on-the-spot.ts'
@@ -97,7 +98,7 @@ function operationAt(path: string, method: string): Operation | null {
 /** The problem an answer carries; it has exactly the documented fields. */
 export function problemIn({ text }: Answer): Problem {
   const body: unknown = JSON.parse(text)
-  const problem = ProblemSchema.parse(body)
+  const problem = answerSchema(PROBLEM).parse(body)
   expect(problem).toEqual(body)
   return problem
 }

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { BendCheckAnswerSchema } from '../../src/api/schemas/bend-check.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
 import type { BendCheck } from '../../src/bending/bend-check/types.ts'
+import { BEND_CHECK_ANSWER } from '../../src/bending/bend-check/types.ts'
 import { appWithoutStore, asking, example, placesIn } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
@@ -10,7 +11,7 @@ async function checkOf(json: unknown): Promise<BendCheck> {
   const answer = await post(json)
   if (answer.status !== 200) throw new Error(answer.text)
   const body: unknown = JSON.parse(answer.text)
-  expect(BendCheckAnswerSchema.parse(body)).toEqual(body)
+  expect(answerSchema(BEND_CHECK_ANSWER).parse(body)).toEqual(body)
   return body as BendCheck
 }
 

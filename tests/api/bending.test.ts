@@ -1,7 +1,8 @@
 import { parse } from 'papaparse'
 import { describe, expect, test } from 'vitest'
-import { CurveAnswerSchema } from '../../src/api/schemas/bends.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
 import type { CurveAnswer } from '../../src/estimate/questions/one-curve.ts'
+import { CURVE_ANSWER } from '../../src/estimate/questions/one-curve.ts'
 import { appWithoutStore, asking, example, placesIn, planWith } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
@@ -11,7 +12,7 @@ async function curveOf(json: unknown): Promise<CurveAnswer> {
   const answer = await post('/v1/bends', json)
   if (answer.status !== 200) throw new Error(answer.text)
   const body: unknown = JSON.parse(answer.text)
-  expect(CurveAnswerSchema.parse(body)).toEqual(body)
+  expect(answerSchema(CURVE_ANSWER).parse(body)).toEqual(body)
   return body as CurveAnswer
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { type Bends, BendsSchema } from '../../src/api/schemas/bends.ts'
+import { BENDS, type Bends } from '../../src/api/answers/bends.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
 import { appWithoutStore, asking, placesIn, problemIn } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
@@ -8,7 +9,7 @@ async function bendsOf(query: string): Promise<Bends> {
   const answer = await ask(`/v1/bends?${query}`)
   if (answer.status !== 200) throw new Error(answer.text)
   const body: unknown = JSON.parse(answer.text)
-  expect(BendsSchema.parse(body)).toEqual(body)
+  expect(answerSchema(BENDS).parse(body)).toEqual(body)
   return body as Bends
 }
 

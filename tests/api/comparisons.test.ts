@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { ComparisonSchema } from '../../src/api/schemas/comparison.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import type { Comparison } from '../../src/estimate/questions/compare.ts'
+import { COMPARISON_ANSWER } from '../../src/estimate/questions/compare.ts'
 import { ARC, appWithoutStore, asking, example, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
@@ -11,7 +12,7 @@ async function comparisonOf(json: unknown): Promise<Comparison> {
   const answer = await post(json)
   if (answer.status !== 200) throw new Error(answer.text)
   const body: unknown = JSON.parse(answer.text)
-  expect(ComparisonSchema.parse(body)).toEqual(body)
+  expect(answerSchema(COMPARISON_ANSWER).parse(body)).toEqual(body)
   return body as Comparison
 }
 

@@ -1,19 +1,17 @@
-import type { z } from '@hono/zod-openapi'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { CutPlanSchema } from '../../src/api/schemas/cut-plan.ts'
+import { CUT_PLAN_ANSWER, type CutPlan } from '../../src/api/answers/cut-plan.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
 import { appWithoutStore, asking, example, placesIn, problemIn } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
 const post = (json: unknown) => ask('/v1/cut-plans', { method: 'POST', json })
 
-type CutPlan = z.output<typeof CutPlanSchema>
-
 async function planOf(json: unknown): Promise<CutPlan> {
   const answer = await post(json)
   if (answer.status !== 200) throw new Error(answer.text)
   const body: unknown = JSON.parse(answer.text)
-  expect(CutPlanSchema.parse(body)).toEqual(body)
+  expect(answerSchema(CUT_PLAN_ANSWER).parse(body)).toEqual(body)
   return body as CutPlan
 }
 

@@ -1,7 +1,8 @@
 import { readdirSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { EstimateSchema } from '../../src/api/schemas/estimate.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
+import { ESTIMATE } from '../../src/estimate/answer.ts'
 import { ARC, appWithoutStore, asking, example, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
@@ -12,7 +13,7 @@ async function estimateOf(plan: unknown): Promise<Estimate> {
   const answer = await post(plan)
   if (answer.status !== 200) throw new Error(answer.text)
   const body: unknown = JSON.parse(answer.text)
-  expect(EstimateSchema.parse(body)).toEqual(body)
+  expect(answerSchema(ESTIMATE).parse(body)).toEqual(body)
   return body as Estimate
 }
 

@@ -1,8 +1,10 @@
 import { parse } from 'papaparse'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { ProjectPageSchema, ProjectSchema, RevisionsSchema } from '../../src/api/schemas/project.ts'
+import { PROJECT_PAGE, REVISIONS } from '../../src/api/answers/projects.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
 import { createApp } from '../../src/app.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
+import { PROJECT } from '../../src/projects/store.ts'
 import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Answer, type Asked, asking, example, placesIn, planWith, problemIn } from './asking.ts'
@@ -27,7 +29,7 @@ const remove = (id: string, headers: Readonly<Record<string, string>> = {}) =>
 
 function projectIn(answer: Answer): Project {
   const body: unknown = JSON.parse(answer.text)
-  expect(ProjectSchema.parse(body)).toEqual(body)
+  expect(answerSchema(PROJECT).parse(body)).toEqual(body)
   return body as Project
 }
 
@@ -184,7 +186,7 @@ describe('revisions', () => {
     await put(id, { name: 'two', plan: example('small-oval') }, { 'If-Match': '"1"' })
 
     const list = await ask(`/v1/projects/${id}/revisions`)
-    const { items } = RevisionsSchema.parse(JSON.parse(list.text))
+    const { items } = answerSchema(REVISIONS).parse(JSON.parse(list.text))
     expect(items.map(({ revision, name }) => [revision, name])).toEqual([
       [1, 'one'],
       [2, 'two'],
@@ -206,7 +208,7 @@ describe('the list of projects', () => {
     const answer = await ask(`/v1/projects?${query}`)
     expect(answer.status).toBe(200)
     const body: unknown = JSON.parse(answer.text)
-    const page = ProjectPageSchema.parse(body)
+    const page = answerSchema(PROJECT_PAGE).parse(body)
     expect(page).toEqual(body)
     return page
   }

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { SettingOutSchema } from '../../src/api/schemas/setting-out.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import type { SettingOut } from '../../src/estimate/questions/setting-out.ts'
+import { SETTING_OUT_ANSWER } from '../../src/estimate/questions/setting-out.ts'
 import { ARC, appWithoutStore, asking, example, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
@@ -11,7 +12,7 @@ async function pegsOf(json: unknown): Promise<SettingOut> {
   const answer = await post(json)
   if (answer.status !== 200) throw new Error(answer.text)
   const body: unknown = JSON.parse(answer.text)
-  expect(SettingOutSchema.parse(body)).toEqual(body)
+  expect(answerSchema(SETTING_OUT_ANSWER).parse(body)).toEqual(body)
   return body as SettingOut
 }
 

@@ -1,9 +1,12 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
-import { BillSinceSchema } from '../../src/api/schemas/bill-since.ts'
-import { BuildSchema, BuildsSchema, ReservationsSchema, ShedSchema } from '../../src/api/schemas/shed.ts'
+import { BUILDS } from '../../src/api/answers/projects.ts'
+import { answerSchema } from '../../src/api/answers/schema.ts'
+import { RESERVATIONS, SHED } from '../../src/api/answers/shed.ts'
 import { createApp } from '../../src/app.ts'
 import type { BillLine, Estimate } from '../../src/estimate/answer.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
+import { BUILD } from '../../src/projects/store.ts'
+import { BILL_SINCE } from '../../src/shed/bill-since.ts'
 import { NOTHING } from '../../src/shed/stock.ts'
 import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { temporaryStore } from '../servers/databases.ts'
@@ -59,7 +62,7 @@ describe('the shed', () => {
     const first = await ask('/v1/shed')
     expect(first.status).toBe(200)
     const shed = bodyOf(first)
-    expect(ShedSchema.parse(shed)).toEqual(shed)
+    expect(answerSchema(SHED).parse(shed)).toEqual(shed)
     expect(shed).toMatchObject(NOTHING)
     expect(first.headers.get('etag')).toBe(`"${shed.revision}"`)
 
@@ -218,7 +221,7 @@ describe('estimates of saved projects', () => {
       expect([ofA, ofB].map(({ bill }) => bill.lines.find(({ item }) => item === 'tie')!.onHand)).toEqual([54, 6])
     }
     const answer = bodyOf(await ask('/v1/shed/reservations'))
-    expect(ReservationsSchema.parse(answer)).toEqual(answer)
+    expect(answerSchema(RESERVATIONS).parse(answer)).toEqual(answer)
     expect(answer.items).toMatchObject([
       { project: a, name: 'Pond line', stock: { sticks: [{ ...BRASS, lengthMm: 2500, count: 2 }], ties: 54 } },
       { project: b, stock: { sticks: [{ ...BRASS, lengthMm: 2500, count: 2 }], ties: 6 } },
@@ -274,7 +277,7 @@ describe('building', () => {
     const answer = await build(id)
     expect(answer.status).toBe(200)
     const built = bodyOf(answer)
-    expect(BuildSchema.parse(built)).toEqual(built)
+    expect(answerSchema(BUILD).parse(built)).toEqual(built)
     expect(built).toMatchObject({
       revision: 1,
       taken: { sticks: [{ ...BRASS, lengthMm: 3000, count: 1 }], joiners: [], ties: 40, fasteners: 0 },
@@ -299,7 +302,7 @@ describe('building', () => {
     // It still reads as it was built.
     expect(sticksLine(await estimateOf(id), 3000)).toMatchObject({ required: 1, onHand: 1, toBuy: 0 })
     const builds = bodyOf(await ask(`/v1/projects/${id}/built`))
-    expect(BuildsSchema.parse(builds)).toEqual({ items: [built] })
+    expect(answerSchema(BUILDS).parse(builds)).toEqual({ items: [built] })
   })
 
   test('takes ready-made pieces that only lie in the shed, and brings back what is cut off them', async () => {
@@ -319,7 +322,7 @@ describe('building', () => {
       planWith({ tracks: [{ name: 'main', elements, breaks }], supplies: { readyMade: 'always' } }),
     )
     const built = bodyOf(await build(id))
-    expect(BuildSchema.parse(built)).toEqual(built)
+    expect(answerSchema(BUILD).parse(built)).toEqual(built)
     const curve = { ...BRASS, radiusMm: 3048 }
     const straight = { ...BRASS, lengthMm: 600, radiusMm: null, angleDeg: null, ties: 13, count: 1 }
     // By hand: 80° are two pieces and 20° of a third, whose 10° are 531.976 mm, less 1 mm of kerf 9.9812°, with
@@ -409,7 +412,7 @@ describe('what more has to be bought', () => {
     const answer = await ask(`/v1/projects/${id}/bill${query}`)
     expect(answer.status).toBe(200)
     const body = bodyOf(answer)
-    expect(BillSinceSchema.parse(body)).toEqual(body)
+    expect(answerSchema(BILL_SINCE).parse(body)).toEqual(body)
     return body
   }
   const sticks = ({ lines }: { lines: BillLine[] }) => lines.find(({ item }) => item === 'rail-stick')!

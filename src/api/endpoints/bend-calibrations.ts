@@ -1,21 +1,15 @@
-import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
-import { calibrateAlone } from '../../estimate/questions/calibration.ts'
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { CALIBRATION_ALONE, calibrateAlone } from '../../estimate/questions/calibration.ts'
 import { readCalibration } from '../../estimate/questions/read-curve.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { CALIBRATION } from '../../plan/rows/questions.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { AssumptionSchema } from '../schemas/estimate.ts'
 import { EXAMPLE_CALIBRATIONS } from '../schemas/example-plans.ts'
-import { CalibrationSchema } from '../schemas/forming.ts'
 import { query } from '../schemas/query.ts'
-import { SectionPropertiesSchema } from '../schemas/section-properties.ts'
-
-const AnswerSchema = z
-  .object({ calibration: CalibrationSchema, section: SectionPropertiesSchema, assumptions: z.array(AssumptionSchema) })
-  .openapi('CalibrationAnswer')
 
 const endpoint = createRoute({
   method: 'post',
@@ -31,7 +25,7 @@ const endpoint = createRoute({
     body: jsonBody('CalibrationRequest', 'The rail with its test bends.', EXAMPLE_CALIBRATIONS),
   },
   responses: {
-    200: json(AnswerSchema, 'The yield with its band, and how well it is determined.'),
+    200: json(answerSchema(CALIBRATION_ALONE), 'The yield with its band, and how well it is determined.'),
     ...problems(...REFUSALS_OF_A_BODY),
   },
 })

@@ -1,18 +1,17 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import type { BendCheck } from '../../bending/bend-check/types.ts'
+import { BEND_CHECK_ANSWER } from '../../bending/bend-check/types.ts'
 import { readBendCheck } from '../../estimate/questions/read-bend-check.ts'
 import { asWritten } from '../../estimate/read-plan.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { BEND_CHECK } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { BendCheckAnswerSchema } from '../schemas/bend-check.ts'
 import { EXAMPLE_CHECKS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
-import type { Mutable } from '../schemas/same-type.ts'
 
 const endpoint = createRoute({
   method: 'post',
@@ -25,7 +24,7 @@ const endpoint = createRoute({
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('BendCheck', 'The readings.', EXAMPLE_CHECKS) },
   responses: {
-    200: json(BendCheckAnswerSchema, 'Each station with its verdict.'),
+    200: json(answerSchema(BEND_CHECK_ANSWER), 'Each station with its verdict.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })
@@ -40,6 +39,6 @@ export function mountBendChecks(api: OpenAPIHono, workers: Workers): void {
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const result = await workers.checkBend(read.input, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
-    return c.json(result.check as Mutable<BendCheck>, 200)
+    return c.json(result.check, 200)
   })
 }

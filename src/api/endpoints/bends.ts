@@ -1,17 +1,19 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { SECTIONS } from '../../catalogue/sections.ts'
-import { oneCurve } from '../../estimate/questions/one-curve.ts'
+import { CURVE_ANSWER, oneCurve } from '../../estimate/questions/one-curve.ts'
 import { readCurve } from '../../estimate/questions/read-curve.ts'
 import { asWritten } from '../../estimate/read-plan.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { CURVE } from '../../plan/rows/questions.ts'
+import { BENDS } from '../answers/bends.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { answerBends } from '../bends-answer.ts'
 import { BENDS_CSV_HEADER, bendsCsv } from '../bends-csv.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { csv, json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { BendsQuery, BendsSchema, CurveAnswerSchema } from '../schemas/bends.ts'
+import { BendsQuery } from '../schemas/bends.ts'
 import { EXAMPLE_CURVES } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
 
@@ -29,7 +31,7 @@ const get = createRoute({
   middleware: answersIn('application/json'),
   request: { query: BendsQuery },
   responses: {
-    200: json(BendsSchema, 'Both rails, outer first.', example.ok ? example.bends : undefined),
+    200: json(answerSchema(BENDS), 'Both rails, outer first.', example.ok ? example.bends : undefined),
     ...problems('bad-parameter', 'not-acceptable'),
   },
 })
@@ -60,7 +62,7 @@ const post = createRoute({
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('Curve', 'The curve.', EXAMPLE_CURVES) },
   responses: {
-    200: json(CurveAnswerSchema, 'Both rails, outer first.'),
+    200: json(answerSchema(CURVE_ANSWER), 'Both rails, outer first.'),
     ...problems(...REFUSALS_OF_A_BODY),
   },
 })

@@ -3,13 +3,14 @@ import type { Finding } from '../../estimate/answer.ts'
 import { asWritten, inPlan, readPlan } from '../../estimate/read-plan.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
 import type { PlannedRevision } from '../../shed/bill-since.ts'
+import { BILL_SINCE } from '../../shed/bill-since.ts'
 import type { Workers } from '../../workers/workers.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { PROJECT_ID } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, MISSING_REVISION } from '../request/precondition.ts'
 import { json, problems } from '../responses.ts'
-import { BillSinceSchema } from '../schemas/bill-since.ts'
 import { countsParameter, query } from '../schemas/query.ts'
 
 const MOST_BILLS = 20
@@ -32,7 +33,7 @@ const endpoint = createRoute({
     }),
   },
   responses: {
-    200: json(BillSinceSchema, 'The bill.'),
+    200: json(answerSchema(BILL_SINCE), 'The bill.'),
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unacceptable-content', 'unavailable', 'too-busy'),
   },
 })

@@ -1,15 +1,15 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { buildProject } from '../../projects/building.ts'
-import type { Build, ProjectStore } from '../../projects/store.ts'
+import { BUILD, type Build, type ProjectStore } from '../../projects/store.ts'
 import type { Workers } from '../../workers/workers.ts'
+import { BUILDS } from '../answers/projects.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { IF_MATCH, PROJECT_ID } from '../parameters.ts'
 import { problem, type Refusal, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, readOptionalPrecondition, staleRevision } from '../request/precondition.ts'
 import { json, problems } from '../responses.ts'
 import { query } from '../schemas/query.ts'
-import type { Mutable } from '../schemas/same-type.ts'
-import { BuildSchema, BuildsSchema } from '../schemas/shed.ts'
 
 const tags = ['Projects', 'Shed']
 const middleware = answersIn('application/json')
@@ -26,7 +26,7 @@ const build = createRoute({
   parameters: [PROJECT_ID, { ...IF_MATCH, required: false }],
   request: { query: query({}) },
   responses: {
-    200: json(BuildSchema, 'What it did to the shed.'),
+    200: json(answerSchema(BUILD), 'What it did to the shed.'),
     ...problems(
       'bad-parameter',
       'not-found',
@@ -50,7 +50,7 @@ const list = createRoute({
   parameters: [PROJECT_ID],
   request: { query: query({}) },
   responses: {
-    200: json(BuildsSchema, 'The revisions that were built.'),
+    200: json(answerSchema(BUILDS), 'The revisions that were built.'),
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
 })
@@ -70,12 +70,12 @@ export function mountBuilt(api: OpenAPIHono, store: ProjectStore, workers: Worke
       case 'built-before':
         return problem(c, builtBefore(result.build))
       case 'done':
-        return c.json(result.value as Mutable<Build>, 200)
+        return c.json(result.value, 200)
     }
   })
 
   api.openapi(list, async (c) => {
-    const items = (await store.builds(c.req.param('id'))) as Mutable<Build>[] | null
+    const items = await store.builds(c.req.param('id'))
     return items ? c.json({ items }, 200) : problem(c, MISSING_PROJECT)
   })
 }

@@ -1,10 +1,15 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { MATERIALS } from '../../catalogue/materials.ts'
 import { SECTIONS } from '../../catalogue/sections.ts'
+import { MATERIAL, RAIL_SECTION } from '../../catalogue/types.ts'
+import { component, list } from '../../plan/fields/answer.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { answersIn } from '../request/accept.ts'
 import { json, problems } from '../responses.ts'
-import { MaterialsSchema, SectionsSchema } from '../schemas/catalogue.ts'
 import { query } from '../schemas/query.ts'
+
+const RAIL_SECTIONS = component('RailSections', 'The rail sections of the catalogue.', { items: list(RAIL_SECTION) })
+const MATERIAL_LIST = component('Materials', 'The rail materials of the catalogue.', { items: list(MATERIAL) })
 
 const sections = createRoute({
   method: 'get',
@@ -15,7 +20,10 @@ const sections = createRoute({
   description: 'The sections a plan can name, each with the source of its numbers. Estimated numbers say so.',
   middleware: answersIn('application/json'),
   request: { query: query({}) },
-  responses: { 200: json(SectionsSchema, 'Every section.'), ...problems('bad-parameter', 'not-acceptable') },
+  responses: {
+    200: json(answerSchema(RAIL_SECTIONS), 'Every section.'),
+    ...problems('bad-parameter', 'not-acceptable'),
+  },
 })
 
 const materials = createRoute({
@@ -27,7 +35,10 @@ const materials = createRoute({
   description: 'The materials a plan can name, each with its tempers and the source of their numbers.',
   middleware: answersIn('application/json'),
   request: { query: query({}) },
-  responses: { 200: json(MaterialsSchema, 'Every material.'), ...problems('bad-parameter', 'not-acceptable') },
+  responses: {
+    200: json(answerSchema(MATERIAL_LIST), 'Every material.'),
+    ...problems('bad-parameter', 'not-acceptable'),
+  },
 })
 
 export function mountCatalogue(api: OpenAPIHono): void {

@@ -1,14 +1,15 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { COMPARISON_ANSWER } from '../../estimate/questions/compare.ts'
 import { readComparison } from '../../estimate/questions/read-comparison.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { COMPARISON } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { ComparisonSchema } from '../schemas/comparison.ts'
 import { EXAMPLE_COMPARISONS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
 
@@ -25,7 +26,7 @@ const endpoint = createRoute({
     body: jsonBody('ComparisonRequest', 'The plan and the materials.', EXAMPLE_COMPARISONS),
   },
   responses: {
-    200: json(ComparisonSchema, 'The materials, in the order they were asked for.'),
+    200: json(answerSchema(COMPARISON_ANSWER), 'The materials, in the order they were asked for.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })

@@ -3,11 +3,12 @@ import { readCutPlan } from '../../estimate/questions/read-cut-plan.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { CUT_PLAN } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
+import { CUT_PLAN_ANSWER, cutPlanAnswer } from '../answers/cut-plan.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { CutPlanSchema, cutPlanAnswer } from '../schemas/cut-plan.ts'
 import { EXAMPLE_CUT_PLANS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
 
@@ -22,7 +23,7 @@ const endpoint = createRoute({
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('CutPlanRequest', 'The runs and the sticks.', EXAMPLE_CUT_PLANS) },
   responses: {
-    200: json(CutPlanSchema, 'The cut plan.'),
+    200: json(answerSchema(CUT_PLAN_ANSWER), 'The cut plan.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })

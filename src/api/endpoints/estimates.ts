@@ -1,15 +1,16 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { ESTIMATE } from '../../estimate/answer.ts'
 import { asWritten, readPlan } from '../../estimate/read-plan.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { PLAN } from '../../plan/rows/plan.ts'
 import { NOTHING } from '../../shed/stock.ts'
 import type { Workers } from '../../workers/workers.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { badParameters, type ParameterFault, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { isTable, readTableBody, unacceptableTable } from '../request/table-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { EstimateSchema } from '../schemas/estimate.ts'
 import { EXAMPLE_PLANS } from '../schemas/example-plans.ts'
 import { PLAN_QUERY } from '../schemas/plan-query.ts'
 import { query } from '../schemas/query.ts'
@@ -38,7 +39,7 @@ const endpoint = createRoute({
   middleware: answersIn('application/json'),
   request: { query: query(PLAN_QUERY), body: PLAN_OR_TABLE },
   responses: {
-    200: json(EstimateSchema, 'The estimate.'),
+    200: json(answerSchema(ESTIMATE), 'The estimate.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })

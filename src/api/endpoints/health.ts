@@ -1,5 +1,7 @@
-import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
+import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { component, word } from '../../plan/fields/answer.ts'
 import type { ProjectStore } from '../../projects/store.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { unavailable } from '../failures.ts'
 import { problem } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -8,6 +10,9 @@ import { query } from '../schemas/query.ts'
 
 const tags = ['Service']
 const middleware = answersIn('application/json')
+
+const LIVE = component('Live', 'The process is alive.', { status: word(['live']) })
+const READY = component('Ready', 'It can take requests.', { status: word(['ready']) })
 
 const live = createRoute({
   method: 'get',
@@ -19,7 +24,7 @@ const live = createRoute({
   middleware,
   request: { query: query({}) },
   responses: {
-    200: json(z.object({ status: z.literal('live') }).openapi('Live'), 'It is.'),
+    200: json(answerSchema(LIVE), 'It is.'),
     ...problems('bad-parameter', 'not-acceptable'),
   },
 })
@@ -34,7 +39,7 @@ const ready = createRoute({
   middleware,
   request: { query: query({}) },
   responses: {
-    200: json(z.object({ status: z.literal('ready') }).openapi('Ready'), 'It can.'),
+    200: json(answerSchema(READY), 'It can.'),
     ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
   },
 })

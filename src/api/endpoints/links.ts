@@ -5,13 +5,14 @@ import { schemaOf } from '../../plan/reading/schema.ts'
 import { makeLink } from '../../projects/links.ts'
 import { LINK_WANTED } from '../../projects/rows.ts'
 import { MOST_LINKS, type ProjectStore } from '../../projects/store.ts'
+import { LINKS, NEW_LINK } from '../answers/projects.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { LINK_ID, PROJECT_ID } from '../parameters.ts'
 import { problem, type Refusal, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { LinksSchema, NewLinkSchema } from '../schemas/link.ts'
 import { query } from '../schemas/query.ts'
 
 const tags = ['Links']
@@ -28,7 +29,7 @@ const make = createRoute({
   parameters: [PROJECT_ID],
   request: { query: query({}), body: jsonBody('LinkWanted', 'What the link is for.') },
   responses: {
-    201: json(NewLinkSchema, 'The link with its token.'),
+    201: json(answerSchema(NEW_LINK), 'The link with its token.'),
     ...problems(...REFUSALS_OF_A_BODY, 'not-found', 'unavailable'),
   },
 })
@@ -44,7 +45,7 @@ const list = createRoute({
   parameters: [PROJECT_ID],
   request: { query: query({}) },
   responses: {
-    200: json(LinksSchema, 'Its links.'),
+    200: json(answerSchema(LINKS), 'Its links.'),
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
 })

@@ -1,7 +1,9 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { ESTIMATE } from '../../estimate/answer.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
 import { workOutProject } from '../../projects/working-out.ts'
 import type { Asker, Workers } from '../../workers/workers.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { billCsv } from '../bill-csv.ts'
 import { fileName } from '../file-name.ts'
 import { PROJECT_ID } from '../parameters.ts'
@@ -9,7 +11,6 @@ import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { CSV, csv, json, problems } from '../responses.ts'
-import { EstimateSchema } from '../schemas/estimate.ts'
 import { query } from '../schemas/query.ts'
 
 const tags = ['Projects', 'Estimates']
@@ -33,7 +34,7 @@ const estimateEndpoint = createRoute({
   middleware: answersIn('application/json'),
   parameters: [PROJECT_ID],
   request: { query: query({}) },
-  responses: { 200: json(EstimateSchema, 'The estimate.'), ...refusals },
+  responses: { 200: json(answerSchema(ESTIMATE), 'The estimate.'), ...refusals },
 })
 
 const billEndpoint = createRoute({

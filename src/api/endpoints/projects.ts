@@ -2,7 +2,9 @@ import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { readProject } from '../../projects/read-project.ts'
 import { PROJECT_CONTENT } from '../../projects/rows.ts'
-import type { ProjectStore } from '../../projects/store.ts'
+import { PROJECT, type ProjectStore } from '../../projects/store.ts'
+import { PROJECT_PAGE } from '../answers/projects.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { ETAG, IF_MATCH, IF_NONE_MATCH, LOCATION, PROJECT_ID } from '../parameters.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -11,7 +13,6 @@ import { entityTagOf, namesRevision } from '../request/entity-tag.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT, readPrecondition, staleRevision } from '../request/precondition.ts'
 import { json, jsonBody, problems } from '../responses.ts'
-import { ProjectPageSchema, ProjectSchema } from '../schemas/project.ts'
 import { countParameter, query, textParameter } from '../schemas/query.ts'
 
 const tags = ['Projects']
@@ -28,7 +29,7 @@ const create = createRoute({
   middleware,
   request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.') },
   responses: {
-    201: { ...json(ProjectSchema, 'The new project, at revision 1.'), headers: { ...ETAG, ...LOCATION } },
+    201: { ...json(answerSchema(PROJECT), 'The new project, at revision 1.'), headers: { ...ETAG, ...LOCATION } },
     ...problems(
       'malformed-body',
       'bad-parameter',
@@ -60,7 +61,7 @@ const list = createRoute({
     }),
   },
   responses: {
-    200: json(ProjectPageSchema, 'A page of projects.'),
+    200: json(answerSchema(PROJECT_PAGE), 'A page of projects.'),
     ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
   },
 })
@@ -76,7 +77,7 @@ const read = createRoute({
   parameters: [PROJECT_ID, IF_NONE_MATCH],
   request: { query: query({}) },
   responses: {
-    200: { ...json(ProjectSchema, 'The project.'), headers: ETAG },
+    200: { ...json(answerSchema(PROJECT), 'The project.'), headers: ETAG },
     304: { description: 'If-None-Match names the present revision.', headers: ETAG },
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
@@ -93,7 +94,7 @@ const replace = createRoute({
   parameters: [PROJECT_ID, IF_MATCH],
   request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.') },
   responses: {
-    200: { ...json(ProjectSchema, 'The project at its new revision.'), headers: ETAG },
+    200: { ...json(answerSchema(PROJECT), 'The project at its new revision.'), headers: ETAG },
     ...problems(
       'malformed-body',
       'bad-parameter',

@@ -1,11 +1,12 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import type { ProjectStore } from '../../projects/store.ts'
+import { PROJECT, type ProjectStore } from '../../projects/store.ts'
+import { REVISIONS } from '../answers/projects.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { PROJECT_ID, REVISION_NUMBER } from '../parameters.ts'
 import { problem } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, MISSING_REVISION } from '../request/precondition.ts'
 import { json, problems } from '../responses.ts'
-import { ProjectSchema, RevisionsSchema } from '../schemas/project.ts'
 import { query } from '../schemas/query.ts'
 
 const tags = ['Projects']
@@ -22,7 +23,7 @@ const list = createRoute({
   parameters: [PROJECT_ID],
   request: { query: query({}) },
   responses: {
-    200: json(RevisionsSchema, 'Its revisions.'),
+    200: json(answerSchema(REVISIONS), 'Its revisions.'),
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
 })
@@ -38,7 +39,7 @@ const read = createRoute({
   parameters: [PROJECT_ID, REVISION_NUMBER],
   request: { query: query({}) },
   responses: {
-    200: json(ProjectSchema, 'The project at that revision.'),
+    200: json(answerSchema(PROJECT), 'The project at that revision.'),
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
 })

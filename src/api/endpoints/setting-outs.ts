@@ -1,16 +1,16 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { readSettingOut } from '../../estimate/questions/read-setting-out.ts'
-import { settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/questions/setting-out.ts'
+import { SETTING_OUT_ANSWER, settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/questions/setting-out.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { SETTING_OUT } from '../../plan/rows/questions.ts'
+import { answerSchema } from '../answers/schema.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { EXAMPLE_SETTING_OUTS } from '../schemas/example-plans.ts'
 import { query } from '../schemas/query.ts'
-import { SettingOutSchema } from '../schemas/setting-out.ts'
 
 const endpoint = createRoute({
   method: 'post',
@@ -25,7 +25,7 @@ const endpoint = createRoute({
     body: jsonBody('SettingOutRequest', 'The plan and the interval.', EXAMPLE_SETTING_OUTS),
   },
   responses: {
-    200: json(SettingOutSchema, 'The curves of each track, in the order they are met.'),
+    200: json(answerSchema(SETTING_OUT_ANSWER), 'The curves of each track, in the order they are met.'),
     ...problems(...REFUSALS_OF_A_BODY),
   },
 })

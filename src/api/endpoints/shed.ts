@@ -1,8 +1,10 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { STOCK } from '../../plan/rows/shed.ts'
-import type { ProjectStore, Reservation } from '../../projects/store.ts'
+import type { ProjectStore } from '../../projects/store.ts'
 import { readStock } from '../../shed/read-stock.ts'
+import { answerSchema } from '../answers/schema.ts'
+import { RESERVATIONS, SHED, shedAnswer } from '../answers/shed.ts'
 import { ETAG, IF_MATCH, IF_NONE_MATCH } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -11,8 +13,6 @@ import { readJsonBody } from '../request/json-body.ts'
 import { readPrecondition, staleRevision } from '../request/precondition.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { query } from '../schemas/query.ts'
-import type { Mutable } from '../schemas/same-type.ts'
-import { ReservationsSchema, ShedSchema, shedAnswer } from '../schemas/shed.ts'
 
 const tags = ['Shed']
 const middleware = answersIn('application/json')
@@ -43,7 +43,7 @@ const read = createRoute({
   parameters: [IF_NONE_MATCH],
   request: { query: query({}) },
   responses: {
-    200: { ...json(ShedSchema, 'The shed.'), headers: ETAG },
+    200: { ...json(answerSchema(SHED), 'The shed.'), headers: ETAG },
     304: { description: 'If-None-Match names the present revision.', headers: ETAG },
     ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
   },
@@ -66,7 +66,7 @@ const replace = createRoute({
     }),
   },
   responses: {
-    200: { ...json(ShedSchema, 'The shed at its new revision.'), headers: ETAG },
+    200: { ...json(answerSchema(SHED), 'The shed at its new revision.'), headers: ETAG },
     ...problems(...REFUSALS_OF_A_BODY, 'stale-revision', 'if-match-required', 'unavailable'),
   },
 })
@@ -82,7 +82,7 @@ const reservations = createRoute({
   middleware,
   request: { query: query({}) },
   responses: {
-    200: json(ReservationsSchema, 'The reservations.'),
+    200: json(answerSchema(RESERVATIONS), 'The reservations.'),
     ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
   },
 })
@@ -111,7 +111,7 @@ export function mountShed(api: OpenAPIHono, store: ProjectStore): void {
   })
 
   api.openapi(reservations, async (c) => {
-    const items = (await store.reservations()) as Mutable<Reservation[]>
+    const items = await store.reservations()
     return c.json({ items }, 200)
   })
 }

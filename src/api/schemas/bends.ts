@@ -1,16 +1,11 @@
-import { z } from '@hono/zod-openapi'
-import type { CurveAnswer } from '../../estimate/questions/one-curve.ts'
+import type { z } from '@hono/zod-openapi'
 import { LENGTH } from '../../plan/fields/bounds.ts'
 import { BENDER } from '../../plan/rows/bender.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { PLAN } from '../../plan/rows/plan.ts'
 import { CURVE } from '../../plan/rows/questions.ts'
 import { materialName, sectionId, temper } from '../../plan/rows/rail.ts'
-import { AssumptionSchema, FindingSchema } from './estimate.ts'
-import { BendFormingSchema, CalibrationSchema, OrdinatesSchema } from './forming.ts'
 import { lengthsParameter, parameterOf, query } from './query.ts'
-import type { Same } from './same-type.ts'
-import { SectionPropertiesSchema } from './section-properties.ts'
 
 const { work, span, outerRollerRadius, bearsOn, mode, maxPerPass, screwPitch } = BENDER.fields
 const { gauge, resolution } = PLAN.fields
@@ -63,41 +58,3 @@ export const BendsQuery = query({
 })
 
 export type BendsRequest = Partial<Omit<z.output<typeof BendsQuery>, 'refresh'>>
-
-const BentRailSchema = z
-  .object({
-    rail: z.enum(['outer', 'inner']),
-    radiusMm: z.number().openapi({ description: "Of the rail's own line." }),
-    measuredRadiusMm: z
-      .number()
-      .openapi({ description: 'Of the concave side of the head; ordinates are computed here.' }),
-    ordinates: z.array(OrdinatesSchema),
-    recommendedChordMm: z.number().nullable().openapi({ description: 'The shortest that tells the radius.' }),
-    smallestChordMm: z.number().nullable(),
-    forming: BendFormingSchema.optional().openapi({ description: 'Only where the material is given.' }),
-  })
-  .openapi('BentRail')
-
-export const BendsSchema = z
-  .object({
-    trackRadiusMm: z.number(),
-    rails: z.array(BentRailSchema),
-    assumptions: z.array(AssumptionSchema).openapi({ description: 'Fields are the names of query parameters.' }),
-  })
-  .openapi('Bends')
-
-export type Bends = z.output<typeof BendsSchema>
-
-export const CurveAnswerSchema = z
-  .object({
-    trackRadiusMm: z.number(),
-    section: SectionPropertiesSchema,
-    rails: z.array(BentRailSchema.required({ forming: true })),
-    calibration: CalibrationSchema.nullable(),
-    findings: z.array(FindingSchema),
-    assumptions: z.array(AssumptionSchema),
-    cautions: z.array(z.string()),
-  })
-  .openapi('CurveAnswer')
-
-true satisfies Same<z.output<typeof CurveAnswerSchema>, CurveAnswer>

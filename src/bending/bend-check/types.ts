@@ -1,3 +1,18 @@
+import {
+  type Answer,
+  component,
+  count,
+  type Fixed,
+  length,
+  list,
+  nullable,
+  number,
+  object,
+  word,
+} from '../../plan/fields/answer.ts'
+import { ASSUMPTION } from '../../plan/fields/assumption.ts'
+import { FINDING_FIELDS } from '../../plan/finding.ts'
+
 /** Readings of a bent rail or of a laid curve, in mm; whatever is left out takes its default or does not apply. */
 export interface BendCheckInput {
   readonly chordMm: number
@@ -21,73 +36,82 @@ export interface BendCheckInput {
   readonly maximumThrowMm?: number | undefined
 }
 
-/** What to do at a station: bend (or curve) it more, ease it, or leave it. */
-export type Verdict = 'bend-more' | 'ease' | 'good'
+const VERDICT = word(['bend-more', 'ease', 'good'], 'What to do at the station; good: leave it.')
 
-export interface StationCheck {
-  readonly index: number
-  readonly atMm: number
-  readonly ordinateMm: number | null
-  /** Exactly from the reading; negative where it bends the other way, null where it is straight or there is none. */
-  readonly radiusMm: number | null
-  /** The tightest and the flattest radius the reading may mean; the flattest is null where it may be straight. */
-  readonly radiusLowMm: number | null
-  readonly radiusHighMm: number | null
-  readonly targetOrdinateMm: number | null
-  /** Reading − target: the error of the string-lining table. */
-  readonly deviationMm: number | null
-  readonly verdict: Verdict | null
-  /** The string-lining table's sum of errors up to this station; null where there is no table. */
-  readonly runningSumMm: number | null
-  /**
-   * How far to move the station, + away from the centre: of the curves read as positive, or of the whole curve where no
-   * target is positive.
-   */
-  readonly throwMm: number | null
-}
+export type Verdict = Answer<typeof VERDICT>
 
-export interface BendCheckFinding {
-  readonly rule: string
-  readonly severity: 'stop' | 'warn' | 'note'
-  /** Indexes; empty when it is about all of them. */
-  readonly stations: readonly number[]
-  readonly message: string
-  readonly measured: number | null
-  readonly limit: number | null
-  readonly unit: string | null
-  readonly cure: string
-}
+const STATION_CHECK = component('StationCheck', 'A station, what was read there and what it means.', {
+  index: count(),
+  atMm: length(),
+  ordinateMm: nullable(length()),
+  radiusMm: nullable(
+    length(
+      'Exactly from the reading; negative where it bends the other way, null where it is straight or there is none.',
+    ),
+  ),
+  radiusLowMm: nullable(length('The tightest radius the reading may mean.')),
+  radiusHighMm: nullable(length('The flattest radius the reading may mean; null where it may be straight.')),
+  targetOrdinateMm: nullable(length()),
+  deviationMm: nullable(length('Reading − target: the error of the string-lining table.')),
+  verdict: nullable(VERDICT),
+  runningSumMm: nullable(
+    length("The string-lining table's sum of errors up to this station; null where there is no table."),
+  ),
+  throwMm: nullable(
+    length(
+      'How far to move the station, + outward, away from the centre: of the curves read as positive, or of the whole curve where no target is positive; null in a bench check.',
+    ),
+  ),
+})
 
-/** A stretch of constant ordinate in the program's own proposal. Stretches that reach beyond the readings end in null. */
-export interface Body {
-  readonly fromMm: number | null
-  readonly toMm: number | null
-  readonly ordinateMm: number
-  /** Negative where it bends the other way, null where it is straight. */
-  readonly radiusMm: number | null
-}
+export type StationCheck = Fixed<Answer<typeof STATION_CHECK>>
+
+const BEND_CHECK_FINDING = component('BendCheckFinding', 'Something a reader of a check should know.', {
+  ...FINDING_FIELDS,
+  stations: list(count(), 'Indexes; empty: all of them.'),
+})
+
+export type BendCheckFinding = Fixed<Answer<typeof BEND_CHECK_FINDING>>
+
+const BODY = object({
+  fromMm: nullable(length('Null, as toMm, where the stretch reaches beyond the readings.')),
+  toMm: nullable(length()),
+  ordinateMm: length(),
+  radiusMm: nullable(length('Negative where it bends the other way, null where it is straight.')),
+})
+
+/** A stretch of constant ordinate in the program's own proposal. */
+export type Body = Fixed<Answer<typeof BODY>>
+
+const RUN = object({
+  fromMm: nullable(length('Null, as toMm, where the stretch reaches beyond the readings.')),
+  toMm: nullable(length()),
+  fromOrdinateMm: length(),
+  toOrdinateMm: length(),
+})
 
 /** A stretch along which the ordinate runs evenly from one body, or from straight, to the next. */
-export interface Run {
-  readonly fromMm: number | null
-  readonly toMm: number | null
-  readonly fromOrdinateMm: number
-  readonly toOrdinateMm: number
-}
+export type Run = Fixed<Answer<typeof RUN>>
 
-export interface BendCheck {
-  readonly stations: readonly StationCheck[]
-  /**
-   * The one radius whose ordinate comes nearest to the readings (least squares): of the whole bend in a bench check, of
-   * the longest body in a lined curve. Negative when it bends the other way, null when straight.
-   */
-  readonly bestFitRadiusMm: number | null
-  /** How far the curve turns between its ends, signed as the readings; null unless every station was read half a chord apart. */
-  readonly turnedDeg: number | null
-  readonly largestThrowMm: number | null
-  /** The program's own proposal: n bodies and the n + 1 runs before, between and after them. */
-  readonly proposal: { readonly bodies: readonly Body[]; readonly runs: readonly Run[] } | null
-  readonly findings: readonly BendCheckFinding[]
-  /** Defaults used: the field as a JSON Pointer, the value as people write it, and why. */
-  readonly assumptions: readonly { readonly field: string; readonly value: string; readonly reason: string }[]
-}
+export const BEND_CHECK_ANSWER = component('BendCheckAnswer', 'What readings tell of a bent rail or a laid curve.', {
+  stations: list(STATION_CHECK),
+  bestFitRadiusMm: nullable(
+    length(
+      'The one radius whose ordinate comes nearest to the readings (least squares): of the whole bend in a bench check, of the longest body in a lined curve. Negative when it bends the other way, null when straight.',
+    ),
+  ),
+  turnedDeg: nullable(
+    number(
+      'How far the curve turns between its ends, signed as the readings; null unless every station was read half a chord apart.',
+    ),
+  ),
+  largestThrowMm: nullable(length()),
+  proposal: nullable(
+    object({ bodies: list(BODY), runs: list(RUN) }),
+    'The program’s own, where none was given: n bodies of constant ordinate and the n + 1 runs before, between and after them.',
+  ),
+  findings: list(BEND_CHECK_FINDING),
+  assumptions: list(ASSUMPTION),
+})
+
+export type BendCheck = Fixed<Answer<typeof BEND_CHECK_ANSWER>>

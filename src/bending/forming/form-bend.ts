@@ -3,7 +3,7 @@ import { depthOnLineMm } from '../calibration/bender-line.ts'
 import type { Metal } from '../metal.ts'
 import { adviseMethod } from '../method.ts'
 import { residualStress } from '../residual-stress.ts'
-import { passesTo, passSchedule, straightEnds, turnsOf } from '../roller/pass-schedule.ts'
+import { MOST_PASSES, passesTo, passSchedule, straightEnds, turnsOf } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
 import { rollerSetting } from '../roller/roller-setting.ts'
 import { elasticDepthMm } from '../roller/three-point-depth.ts'
@@ -15,9 +15,6 @@ import { reasonInWords } from './reason.ts'
 import type { AssembledAnswer, Bender, BendForming, MachineSetting, SpringInAnswer } from './types.ts'
 
 const NMM_PER_NM = 1000
-
-/** A schedule nobody would follow is not written out. */
-export const MOST_PASSES = 100
 
 /** One rail of one curve, as far as bending it goes. */
 export interface CurveRail {

@@ -1,7 +1,24 @@
+import {
+  type Answer,
+  component,
+  count,
+  flag,
+  length,
+  list,
+  nullable,
+  number,
+  object,
+  text,
+  word,
+} from '../../plan/fields/answer.ts'
 import type { MethodLimits } from '../../plan/rows/bender.ts'
-import type { MethodCheck, MethodReason } from '../method.ts'
-import type { Pass } from '../roller/pass-schedule.ts'
+import { TURNS } from '../../plan/rows/track.ts'
+import { METHOD_CHECK, METHOD_REASONS, METHODS } from '../method.ts'
+import { MOST_PASSES, PASS } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
+
+const END_TREATMENTS = ['trim', 'finish-by-hand', 'join-and-roll-through'] as const
+const ENDS = ['start', 'end'] as const
 
 /** What one bends with, and how. Everything that was left open is filled in. */
 export interface Bender {
@@ -10,128 +27,176 @@ export interface Bender {
   /** Null: no machine; then hand bending is all that is worked out. */
   readonly roller: RollerBender | null
   /** What is done about the half span at each end that rollers cannot bend. */
-  readonly ends: 'trim' | 'finish-by-hand' | 'join-and-roll-through'
+  readonly ends: (typeof END_TREATMENTS)[number]
   /** Assembled track: the end at which both rails are held; the inner one creeps out at the other. */
-  readonly fixedEnd: 'start' | 'end'
+  readonly fixedEnd: (typeof ENDS)[number]
   readonly limits: MethodLimits
 }
 
-/** How to bend one rail of one curve. Units as in the names; nothing is rounded. */
-export interface BendForming {
-  method: 'hand' | 'machine'
-  /** The reason that decided, as an id and in words. */
-  reasonId: MethodReason
-  reason: string
-  /** What was weighed: each with its figure, its limit and which way it points. */
-  checks: MethodCheck[]
-  /** The temper, 'calibrated', 'own' (a metal given by its numbers) or null when nothing is known but the material. */
-  basis: string | null
-  /** Radius of the rail's line to bend to, under load. Null when neither temper nor test bend is known: see `band`. */
-  formingRadiusMm: number | null
-  overbendRatio: number | null
-  /** With a yield: radius at its +15 % and −15 % (or at the calibration's own band). Without: over all tempers. */
-  band: { lowMm: number; highMm: number }
-  /** Only where the temper is unknown: each temper's own figure. */
-  tempers: { temper: string; formingRadiusMm: number; band: { lowMm: number; highMm: number } }[]
-  /** The rest is null where there is no single figure. */
-  elasticLimitRadiusMm: number | null
-  /** Share of the curvature that stays at the elastic limit: 0 for metals with a sharp yield. */
-  elasticLimitSetShare: number | null
-  momentNm: number | null
-  maxStrainPct: number | null
-  elongationPct: number | null
-  /** At the outermost fibre of the stretched side: negative means pressed together. */
-  residualStressMpa: number | null
-  /** The greatest of the opposite sign inside. */
-  residualStressInsideMpa: number | null
-  /** Where the rail can be sprung in without bending it first; null where it would take a set. */
-  springIn: SpringInAnswer | null
-  /** Setting of the roller bender; where it is null, `noMachine` says why. */
-  machine: MachineSetting | null
-  noMachine: NoMachine | null
-  /** Assembled track only. */
-  assembled: AssembledAnswer | null
-}
+export const RADIUS_BAND = component(
+  'RadiusBand',
+  "Between these a forming radius lies: of a yield 15 % higher and lower, or of the calibration's own band; over all tempers where none is known.",
+  {
+    lowMm: length({ title: 'Bend to radius, at least' }),
+    highMm: length({ title: 'Bend to radius, at most' }),
+  },
+)
 
-export interface SpringInAnswer {
-  endCoupleNm: number
-  forcePairN: number
-  tieSpacingMm: number
-  setShare: number
-  /** How much of each stick's ends to set to the radius all the same. */
-  setEndsFromMm: number
-  setEndsToMm: number
-}
+const SPRING_IN = object({
+  endCoupleNm: number(),
+  forcePairN: number(),
+  tieSpacingMm: length(),
+  setShare: number(),
+  setEndsFromMm: length("How much of each stick's ends to set to the radius all the same."),
+  setEndsToMm: length(),
+})
 
-/**
- * Why there is no setting: no roller bender is told of; nothing tells the yield; the rail would have to be pressed in
- * deeper than half the span; or by the bender's own line of test passes it would not even be touched.
- */
-export type NoMachine = 'no-rollers' | 'yield-unknown' | 'span-too-long' | 'before-touching'
+export type SpringInAnswer = Answer<typeof SPRING_IN>
 
-export interface MachineSetting {
-  /** From just touching the straight bar; from the bender's own test passes where there are any. */
-  depthMm: number
-  depthFrom: 'test-passes' | 'starting-estimate'
-  turns: number | null
-  /** Were the loaded rail an arc between the rollers: the upper figure. */
-  arcDepthMm: number | null
-  elasticDepthMm: number
-  /** Empty where it would take more than a hundred. */
-  passes: Pass[]
-  pressStepMm: number | null
-  straightEndMm: number
-  /** How much longer a stick must be for both ends to be cut off. */
-  trimLengthMm: number
-  ends: Bender['ends']
-}
+export const MACHINE_SETTING = object({
+  depthMm: length({
+    says: "From just touching the straight bar; from the bender's own test passes where there are any.",
+    title: 'Rollers: depth from just touching',
+  }),
+  depthFrom: word(['test-passes', 'starting-estimate']),
+  turns: nullable(number({ title: 'Turns of the screw' })),
+  arcDepthMm: nullable(length('Were the loaded rail an arc between the rollers: the upper figure.')),
+  elasticDepthMm: length(),
+  passes: list(
+    PASS,
+    `To the depth in equal steps of at most maxPerPass; empty where that takes more than ${MOST_PASSES}, which the finding too-many-passes says.`,
+  ),
+  pressStepMm: nullable(length()),
+  straightEndMm: length({ title: 'Stays straight at each end' }),
+  trimLengthMm: length({
+    says: 'How much longer a stick must be for both ends to be cut off.',
+    title: 'Cut longer by, to trim the ends',
+  }),
+  ends: word(END_TREATMENTS),
+})
 
-export interface AssembledAnswer {
-  /** What one setting for both rails gives this rail: got minus wanted. */
-  missMm: number
-  missPct: number
-  /** How far the inner rail stands out past the outer. */
-  creepMm: number
-  fixedEnd: 'start' | 'end'
-  trimAt: 'start' | 'end'
-}
+export type MachineSetting = Answer<typeof MACHINE_SETTING>
+
+const NO_MACHINE = word(
+  ['no-rollers', 'yield-unknown', 'span-too-long', 'before-touching'],
+  'Why machine is null. no-rollers: the request tells of no roller bender; yield-unknown: neither temper nor test bends tell the yield; span-too-long: the rail would have to be pressed in deeper than half the span; before-touching: by the line of the test passes the rail would not even be touched. Null where there is a setting.',
+)
+
+const ASSEMBLED = object({
+  missMm: length('What one setting for both rails gives this rail: got minus wanted.'),
+  missPct: number(),
+  creepMm: length('How far the inner rail stands out past the outer.'),
+  fixedEnd: word(ENDS),
+  trimAt: word(ENDS),
+})
+
+export type AssembledAnswer = Answer<typeof ASSEMBLED>
+
+export const BEND_FORMING = component('BendForming', 'How to bend one rail of one curve.', {
+  method: word(METHODS, { title: 'Bent by' }),
+  reasonId: word(METHOD_REASONS, 'The reason that decided.'),
+  reason: text('The same in words.'),
+  checks: list(METHOD_CHECK, 'What was weighed: each with its figure, its limit and which way it points.'),
+  basis: nullable(
+    text({
+      says: "A temper, 'calibrated', 'own' (a metal given by its numbers), or null where only the material is known.",
+      title: 'Metal taken as',
+    }),
+  ),
+  formingRadiusMm: nullable(
+    length({
+      says: "Of the rail's own line, under load; null where nothing tells the yield.",
+      title: 'Bend to radius, under load',
+    }),
+  ),
+  overbendRatio: nullable(number({ title: 'Overbend (times as tight)' })),
+  band: RADIUS_BAND,
+  tempers: list(
+    object({ temper: text(), formingRadiusMm: length(), band: RADIUS_BAND }),
+    "Each temper's own figure, where the temper is unknown.",
+  ),
+  elasticLimitRadiusMm: nullable(length('Null, as what follows, where there is no single figure.')),
+  elasticLimitSetShare: nullable(
+    number('Share of the curvature that stays at the elastic limit: 0 for metals with a sharp yield.'),
+  ),
+  momentNm: nullable(number({ title: 'Bending moment (N·m)' })),
+  maxStrainPct: nullable(number()),
+  elongationPct: nullable(number()),
+  residualStressMpa: nullable(number('At the outermost fibre of the stretched side: negative means pressed together.')),
+  residualStressInsideMpa: nullable(number('The greatest of the opposite sign inside.')),
+  springIn: nullable(
+    SPRING_IN,
+    'Where the rail can be sprung in without bending it first; null where it would take a set.',
+  ),
+  machine: nullable(
+    MACHINE_SETTING,
+    'How to set the roller bender; null where it cannot be told, and noMachine says why.',
+  ),
+  noMachine: nullable(NO_MACHINE),
+  assembled: nullable(ASSEMBLED, 'Assembled track only.'),
+})
+
+export type BendForming = Answer<typeof BEND_FORMING>
+
+export const ORDINATES = component(
+  'Ordinates',
+  'How far a bent rail stands off a chord, on the concave side of its head.',
+  {
+    chordMm: length({ title: 'Chord' }),
+    midMm: length({ says: 'At the middle of the chord.', title: 'Middle ordinate' }),
+    quarterMm: length({ says: 'At its quarter points.', title: 'Ordinate at the quarters' }),
+    threeEighthsMm: length({
+      says: 'Three eighths of the chord from its ends.',
+      title: 'Ordinate 3/8 from an end',
+    }),
+    eighthMm: length({ says: 'An eighth of the chord from its ends.', title: 'Ordinate 1/8 from an end' }),
+    radiusErrorPct: nullable(
+      number({
+        says: 'Worst error of the radius read on this chord at the stated resolution, percent; null: it might as well be straight.',
+        title: 'Radius is told to within (%)',
+      }),
+    ),
+  },
+)
 
 /** A chord of the measuring sheet; ordinates from the chord's middle outwards. */
-export interface SheetOrdinates {
-  chordMm: number
-  midMm: number
-  quarterMm: number
-  /** At three eighths and at one eighth of the chord from its end. */
-  threeEighthsMm: number
-  eighthMm: number
-  /** Worst error of the radius read with it at the stated resolution, percent; null: it might as well be straight. */
-  radiusErrorPct: number | null
-}
+export type SheetOrdinates = Answer<typeof ORDINATES>
 
-/** Forming radii along one rail of one easement. */
-export interface EasementForming {
-  track: string
-  element: number
-  side: 'left' | 'right'
-  /** `atMm` runs along that rail from where the easement begins on it; null radii: straight. */
-  stations: { atMm: number; wantedRadiusMm: number | null; formingRadiusMm: number | null }[]
-}
+export const EASEMENT_FORMING = component('EasementForming', 'Forming radii along one rail of an easement.', {
+  track: text(),
+  element: count(),
+  side: word(TURNS),
+  stations: list(
+    object({
+      atMm: length('Along that rail from where the easement begins on it.'),
+      wantedRadiusMm: nullable(length('Null where it is straight.')),
+      formingRadiusMm: nullable(length()),
+    }),
+  ),
+})
 
-/** What test bends told about the rail of a plan. */
-export interface CalibrationAnswer {
-  effectiveYieldMpa: number | null
-  lowMpa: number | null
-  highMpa: number | null
-  determined: 'well' | 'fairly' | 'poorly'
-  from: 'radii' | 'passes'
-  consistent: boolean
-  readings: {
-    yieldMpa: number | null
-    lowMpa: number | null
-    highMpa: number | null
-    sensitivity: number | null
-    used: boolean
-  }[]
-  /** This bender's own line for this rail: depth = offset + scale × starting estimate. */
-  benderLine: { offsetMm: number; scale: number; passes: number; spreadMm: number | null } | null
-}
+export type EasementForming = Answer<typeof EASEMENT_FORMING>
+
+export const CALIBRATION_ANSWER = component('Calibration', 'What test bends told.', {
+  effectiveYieldMpa: nullable(number()),
+  lowMpa: nullable(number()),
+  highMpa: nullable(number()),
+  determined: word(['well', 'fairly', 'poorly']),
+  from: word(['radii', 'passes']),
+  consistent: flag(),
+  readings: list(
+    object({
+      yieldMpa: nullable(number()),
+      lowMpa: nullable(number()),
+      highMpa: nullable(number()),
+      sensitivity: nullable(number()),
+      used: flag(),
+    }),
+  ),
+  benderLine: nullable(
+    object({ offsetMm: length(), scale: number(), passes: count(), spreadMm: nullable(length()) }),
+    "This bender's own line for this rail: depth = offset + scale × starting estimate.",
+  ),
+})
+
+export type CalibrationAnswer = Answer<typeof CALIBRATION_ANSWER>

@@ -1,14 +1,17 @@
 import { piecesToCover } from '../../measure/counting.ts'
+import { type Answer, component, count, length, nullable, number } from '../../plan/fields/answer.ts'
 import type { RollerBender } from './roller-bender.ts'
 
-export interface Pass {
-  /** Counted from 1. */
-  readonly pass: number
-  /** From just touching the straight bar. */
-  readonly depthMm: number
-  /** Turns of the screw from just touching; null without a known pitch. */
-  readonly turns: number | null
-}
+/** A schedule nobody would follow is not written out. */
+export const MOST_PASSES = 100
+
+export const PASS = component('Pass', 'One pass through the rollers.', {
+  pass: count('Counted from 1.'),
+  depthMm: length('From just touching the straight bar.'),
+  turns: nullable(number('Of the screw from just touching; null without a known pitch.')),
+})
+
+export type Pass = Answer<typeof PASS>
 
 /**
  * Passes to a depth in equal steps, none deeper than the bender's limit. Depths are counted from the straight bar

@@ -1,20 +1,25 @@
+import { CALIBRATION_ANSWER } from '../../bending/forming/types.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { completeBender } from '../../plan/completing/bender.ts'
 import { completeRail } from '../../plan/completing/rail.ts'
-import { type Assume, type Assumption, completing, UNTOLD } from '../../plan/fields/complete.ts'
+import { type Answer, component, list } from '../../plan/fields/answer.ts'
+import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
+import { type Assume, completing, UNTOLD } from '../../plan/fields/complete.ts'
 import { CALIBRATION, type CalibrationInput } from '../../plan/rows/questions.ts'
 import { USUAL } from '../../plan/usual.ts'
-import type { CalibrationAnswer, SectionPropertiesAnswer } from '../answer.ts'
 import { benderOf } from '../bender.ts'
 import { bendingOf } from '../bending.ts'
+import { SECTION_PROPERTIES } from '../bill/answer.ts'
 import { sectionPropertiesAnswer } from '../bill/rail-summary.ts'
 import { metalOf, sectionOf } from '../rail.ts'
 
-export interface CalibrationAlone {
-  calibration: CalibrationAnswer
-  section: SectionPropertiesAnswer
-  assumptions: Assumption[]
-}
+export const CALIBRATION_ALONE = component('CalibrationAnswer', 'What test bends tell about a rail.', {
+  calibration: CALIBRATION_ANSWER,
+  section: SECTION_PROPERTIES,
+  assumptions: list(ASSUMPTION),
+})
+
+type CalibrationAlone = Answer<typeof CALIBRATION_ALONE>
 
 /** What test bends tell about a rail, without a plan around them; or why they cannot be true. */
 export function calibrateAlone(

@@ -1,8 +1,23 @@
+import { BEND } from '../../bending/bends.ts'
+import { BEND_FORMING } from '../../bending/forming/types.ts'
 import { MATERIAL_SPELLINGS } from '../../catalogue/materials.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import { compareMoney, type Money } from '../../measure/money.ts'
-import type { Assumption } from '../../plan/fields/complete.ts'
+import { compareMoney } from '../../measure/money.ts'
+import {
+  type Answer,
+  component,
+  count,
+  length,
+  list,
+  money,
+  nullable,
+  number,
+  object,
+  part,
+  text,
+} from '../../plan/fields/answer.ts'
+import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
 import type { PlanDraft, RailDraft } from '../../plan/reading/draft.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import type { MaterialChoice } from '../../plan/rows/questions.ts'
@@ -23,46 +38,54 @@ export interface ComparisonInput {
   readonly choices: readonly MaterialChoice[]
 }
 
-/** One plan worked out in several materials. Field names are those of the JSON answer. */
-export interface Comparison {
-  currency: string
-  /** In the order they were asked for. */
-  materials: ComparedMaterial[]
-  /** Which of the materials has least of each, by index, the first where several do; null where none is known. */
-  least: { cost: number | null; mass: number | null; drop: number | null }
-  /** Fields are pointers into `{ plan, materials }`. */
-  assumptions: Assumption[]
-}
+const TIGHTEST_BEND = component('TightestBend', 'The sharpest bend of the plan, and how to form it.', {
+  track: BEND.fields.track,
+  element: BEND.fields.element,
+  rail: BEND.fields.rail,
+  radiusMm: BEND.fields.radiusMm,
+  formingRadiusMm: BEND_FORMING.fields.formingRadiusMm,
+  band: BEND_FORMING.fields.band,
+  overbendRatio: BEND_FORMING.fields.overbendRatio,
+  method: BEND_FORMING.fields.method,
+  reason: BEND_FORMING.fields.reason,
+})
 
-export interface ComparedMaterial {
-  material: string
-  temper: string | null
-  /** The total of the bill; null where something is to be bought that has no price. */
-  cost: Money | null
-  /** Of the priced lines, as on the bill. */
-  total: Money
-  /** Lines without a price, as on the bill, also where nothing of them is to be bought. */
-  unpricedLines: number
-  /** What is to be bought and has no price. */
-  unpriced: string[]
-  /** Of all rail laid; null where the density is unknown. */
-  railMassKg: number | null
-  /** Of what is bought, as far as it is known, and how many lines are not in it. */
-  billMassKg: number
-  linesWithoutMass: number
-  sticksUsed: number
-  /** The sharpest bend that is to be made; null where there is none. */
-  forming: TightestBend | null
-  /** Of a free rail, from the coldest to the hottest; null without weather, or where the expansion is unknown. */
-  expansionPerMetreMm: number | null
-  /** The greatest at a far end, fed from the start alone; null without current in the rails, or where it cannot be told. */
-  dropV: number | null
-  /** How many there are of each severity, and their rules, each once. */
-  findings: { stop: number; warn: number; note: number; rules: string[] }
-}
+type TightestBend = Answer<typeof TIGHTEST_BEND>
 
-export type TightestBend = Pick<Bend, 'track' | 'element' | 'rail' | 'radiusMm'> &
-  Pick<Bend['forming'], 'formingRadiusMm' | 'band' | 'overbendRatio' | 'method' | 'reason'>
+const COMPARED_MATERIAL = component('ComparedMaterial', 'A plan worked out in one material.', {
+  material: text(),
+  temper: nullable(text()),
+  cost: nullable(money('The total of the bill, without tax; null where something is to be bought that has no price.')),
+  total: money('Of the priced lines, as on the bill.'),
+  unpricedLines: count('As on the bill, also where nothing of a line is to be bought.'),
+  unpriced: list(text(), 'What is to be bought and has no price.'),
+  railMassKg: nullable(number('Of all rail laid; null for a metal given without its density.')),
+  billMassKg: number('Of what is bought, as far as it is known.'),
+  linesWithoutMass: count('Lines with something to buy whose mass is not known.'),
+  sticksUsed: count(),
+  forming: nullable(TIGHTEST_BEND, 'Null in a plan without arcs that are to be bent.'),
+  expansionPerMetreMm: nullable(
+    length('Of free rail from the coldest to the hottest; null without climate, or where it is unknown.'),
+  ),
+  dropV: nullable(
+    number('The greatest at a far end, fed from the start alone; null without power, or where it is unknown.'),
+  ),
+  findings: object({ stop: count(), warn: count(), note: count(), rules: list(text(), 'Each once.') }),
+})
+
+export type ComparedMaterial = Answer<typeof COMPARED_MATERIAL>
+
+export const COMPARISON_ANSWER = component('Comparison', 'One plan worked out in several materials.', {
+  currency: text(),
+  materials: list(COMPARED_MATERIAL, 'In the order they were asked for.'),
+  least: part(
+    object({ cost: nullable(count()), mass: nullable(count('Of all rail laid.')), drop: nullable(count()) }),
+    'Which of the materials has least of each, by index, the first where several do; those whose figure is null are left out.',
+  ),
+  assumptions: list(ASSUMPTION, 'Fields are pointers into the request.'),
+})
+
+export type Comparison = Answer<typeof COMPARISON_ANSWER>
 
 /**
  * Works out a plan in several materials. Where a choice is the plan's own rail, its temper and test bends hold for it.

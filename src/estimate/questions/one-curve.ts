@@ -1,33 +1,39 @@
-import { type Bend, railRadii, sheetOf } from '../../bending/bends.ts'
+import { BENT_RAIL_FIELDS, railRadii, sheetOf } from '../../bending/bends.ts'
+import { BEND_FORMING, CALIBRATION_ANSWER } from '../../bending/forming/types.ts'
 import { bendingFindings } from '../../checking/bending.ts'
+import { FINDING } from '../../checking/finding.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { completeBender } from '../../plan/completing/bender.ts'
 import { assumeReadings, completeRail, completeSection } from '../../plan/completing/rail.ts'
-import { type Assume, type Assumption, UNTOLD } from '../../plan/fields/complete.ts'
+import { type Answer, component, length, list, nullable, object, text } from '../../plan/fields/answer.ts'
+import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
+import { type Assume, UNTOLD } from '../../plan/fields/complete.ts'
 import type { CurveInput } from '../../plan/rows/questions.ts'
 import { USUAL } from '../../plan/usual.ts'
-import type { CalibrationAnswer, Finding, SectionPropertiesAnswer } from '../answer.ts'
 import { benderOf } from '../bender.ts'
 import { bendingOf } from '../bending.ts'
+import { SECTION_PROPERTIES } from '../bill/answer.ts'
 import { sectionPropertiesAnswer } from '../bill/rail-summary.ts'
 import { cautionsFor } from '../cautions.ts'
+
 import { metalOf, sectionOf } from '../rail.ts'
 
-export interface CurveAnswer {
-  trackRadiusMm: number
-  section: SectionPropertiesAnswer
-  rails: CurveRailAnswer[]
-  calibration: CalibrationAnswer | null
-  findings: Finding[]
-  assumptions: Assumption[]
-  cautions: string[]
-}
+const CURVE_RAIL = object({ ...BENT_RAIL_FIELDS, forming: BEND_FORMING })
 
-export type CurveRailAnswer = Pick<
-  Bend,
-  'rail' | 'radiusMm' | 'measuredRadiusMm' | 'ordinates' | 'recommendedChordMm' | 'smallestChordMm' | 'forming'
->
+type CurveRailAnswer = Answer<typeof CURVE_RAIL>
+
+export const CURVE_ANSWER = component('CurveAnswer', 'The two rails of one curve, the outer one first.', {
+  trackRadiusMm: length(),
+  section: SECTION_PROPERTIES,
+  rails: list(CURVE_RAIL),
+  calibration: nullable(CALIBRATION_ANSWER),
+  findings: list(FINDING),
+  assumptions: list(ASSUMPTION),
+  cautions: list(text()),
+})
+
+export type CurveAnswer = Answer<typeof CURVE_ANSWER>
 
 const USUAL_ANGLE_DEG = 90
 

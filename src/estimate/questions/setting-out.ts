@@ -2,9 +2,10 @@ import { arcPegs, stationsAlong } from '../../bending/setting-out/arc.ts'
 import { easementPegs } from '../../bending/setting-out/easement.ts'
 import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { formatMm } from '../../measure/length.ts'
-import type { Assumption } from '../../plan/fields/complete.ts'
+import { type Answer, component, count, length, list, nullable, number, text, word } from '../../plan/fields/answer.ts'
+import { ASSUMPTION } from '../../plan/fields/assumption.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
-import type { Turn } from '../../plan/rows/track.ts'
+import { TURNS } from '../../plan/rows/track.ts'
 import { headingAfterDeg } from '../../track/closure.ts'
 import { poseOn, reversalMm, turnedBetween } from '../../track/place.ts'
 import type { PlacedElement } from '../../track/types.ts'
@@ -14,54 +15,62 @@ import { type LaidTrack, layTrack } from '../track/laid-track.ts'
 /** Between pegs where nothing is said: close enough to bend a lath around. */
 export const USUAL_INTERVAL_MM = 500
 
-export interface SettingOut {
-  intervalMm: number
-  tracks: SettingOutTrack[]
-  assumptions: Assumption[]
-}
+const OFFSET = component('PegOffset', 'Along a line and square off it.', { alongMm: length(), offsetMm: length() })
 
-export interface SettingOutTrack {
-  name: string
-  label: string | null
-  curves: SettingOutCurve[]
-}
+const PEG = component('Peg', 'A peg on the centre line.', {
+  stationMm: length('Along the track from its start, horizontal.'),
+  atMm: length('Along the curve from its beginning.'),
+  xMm: length(),
+  yMm: length(),
+  headingDeg: number('Of the track there, in [0, 360).'),
+  radiusMm: nullable(length('Of the centre line there; null where it is straight.')),
+  tangent: nullable(
+    OFFSET,
+    "Along the tangent at the curve's beginning and square off it, + to the side of `turn`; null once the curve has turned more than 90°.",
+  ),
+  longChord: nullable(
+    OFFSET,
+    "Along the straight line from the curve's beginning to its end and square off it, + away from the side of `turn`; null where the curve turns more than 180°.",
+  ),
+  deflectionDeg: number(
+    "At the curve's beginning, from its tangent to the line of sight to the peg, + to the side of `turn`, in (−180, 180].",
+  ),
+  chordFromStartMm: length(),
+  chordFromPreviousMm: length(),
+})
 
-/** An arc or an easement with its pegs, from its beginning to its end. */
-export interface SettingOutCurve {
-  element: number
-  kind: 'arc' | 'easement'
-  label: string | null
-  turn: Turn
-  fromMm: number
-  toMm: number
-  lengthMm: number
-  pegs: Peg[]
-}
+export type Peg = Answer<typeof PEG>
 
-/** A peg on the centre line. Offsets from the tangent and deflections are + to the side of the curve's `turn`. */
-export interface Peg {
-  /** Along the track, and from where the curve begins. */
-  stationMm: number
-  atMm: number
-  xMm: number
-  yMm: number
-  headingDeg: number
-  /** Of the curve there; null where it is straight. */
-  radiusMm: number | null
-  /** Along the tangent at the curve's beginning and square off it; null once the curve has turned more than 90°. */
-  tangent: Offset | null
-  /** From the curve's beginning to its end, + away from the side of `turn`; null where the curve turns more than 180°. */
-  longChord: Offset | null
-  /** From the tangent at the curve's beginning to the line of sight to the peg, in (−180, 180]. */
-  deflectionDeg: number
-  chordFromStartMm: number
-  chordFromPreviousMm: number
-}
+const SETTING_OUT_CURVE = component(
+  'SettingOutCurve',
+  'An arc or easement with its pegs, from its beginning to its end, both among them.',
+  {
+    element: count(),
+    kind: word(['arc', 'easement']),
+    label: nullable(text()),
+    turn: word(TURNS),
+    fromMm: length(),
+    toMm: length(),
+    lengthMm: length(),
+    pegs: list(PEG),
+  },
+)
 
-export interface Offset {
-  alongMm: number
-  offsetMm: number
-}
+export type SettingOutCurve = Answer<typeof SETTING_OUT_CURVE>
+
+const SETTING_OUT_TRACK = component('SettingOutTrack', 'The curves of a track, in the order they are met.', {
+  name: text(),
+  label: nullable(text()),
+  curves: list(SETTING_OUT_CURVE),
+})
+
+export const SETTING_OUT_ANSWER = component('SettingOut', 'The pegs of every curve of a plan.', {
+  intervalMm: length(),
+  tracks: list(SETTING_OUT_TRACK),
+  assumptions: list(ASSUMPTION, 'Fields are pointers into the request.'),
+})
+
+export type SettingOut = Answer<typeof SETTING_OUT_ANSWER>
 
 type PegOnCurve = Omit<Peg, 'stationMm' | 'xMm' | 'yMm' | 'headingDeg'>
 

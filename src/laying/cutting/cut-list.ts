@@ -1,3 +1,4 @@
+import { type Answer, component, count, flag, length, list, object } from '../../plan/fields/answer.ts'
 import { bestCutPlan } from './best-cut-plan.ts'
 
 /** Runs to be cut from sticks, nothing else: lengths in mm, money in cents, joiners singly. */
@@ -10,14 +11,22 @@ export interface CutListProblem {
   readonly effort: 'quick' | 'thorough'
 }
 
+export const PLANNED_STICK = component('PlannedStick', 'A stick as it is cut: the sum of its pieces + kerf + offcut.', {
+  lengthMm: length(),
+  fromStock: flag(),
+  kerfMm: length(),
+  offcutMm: length(),
+  pieces: list(
+    object({
+      run: count('The run it is for, counted from 0.'),
+      fromMm: length('From the start of its run.'),
+      lengthMm: length(),
+    }),
+  ),
+})
+
 export interface CutListPlan {
-  readonly sticks: {
-    lengthMm: number
-    fromStock: boolean
-    kerfMm: number
-    offcutMm: number
-    pieces: { run: number; fromMm: number; lengthMm: number }[]
-  }[]
+  readonly sticks: Answer<typeof PLANNED_STICK>[]
   readonly costCents: number
   /** No plan costs less. */
   readonly costLowerBoundCents: number

@@ -1,4 +1,4 @@
-import { MOST_PASSES } from '../../bending/forming/form-bend.ts'
+import { MOST_PASSES } from '../../bending/roller/pass-schedule.ts'
 import type { Bend } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, ordinateLength } from '../show-length.ts'

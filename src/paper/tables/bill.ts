@@ -1,28 +1,32 @@
-import type { BillLine, Estimate } from '../../estimate/answer.ts'
-import { type ColumnOf, count, length, money, number, text } from '../table.ts'
+import type { Bill, BillLine, Estimate } from '../../estimate/answer.ts'
+import { BILL, BILL_LINE } from '../../laying/bill.ts'
+import { columnsOf } from '../columns.ts'
 
 interface Row {
   readonly line: BillLine
-  readonly currency: string
+  readonly bill: Bill
 }
 
-export const BILL_COLUMNS: readonly ColumnOf<Row>[] = [
-  text('item', 'Item', ({ line }) => line.item),
-  text('description', 'Description', ({ line }) => line.description),
-  length('lengthMm', 'Length of one', ({ line }) => line.lengthMm),
-  text('unit', 'Counted in', ({ line }) => line.unit),
-  number('required', 'Needed', ({ line }) => line.required),
-  number('onHand', 'On hand', ({ line }) => line.onHand),
-  number('toBuy', 'To buy', ({ line }) => line.toBuy),
-  number('packSize', 'In a pack', ({ line }) => line.packSize),
-  count('packs', 'Packs', ({ line }) => line.packs),
-  money('unitPrice', 'Price of a pack', ({ line }) => line.unitPrice),
-  money('amount', 'Amount', ({ line }) => line.amount),
-  text('currency', 'Currency', ({ currency }) => currency),
-  number('sparePct', 'Spare (%)', ({ line }) => line.sparePct),
-  number('massKg', 'Weight of the packs (kg)', ({ line }) => line.massKg),
-]
+const ofLine = columnsOf(BILL_LINE, ({ line }: Row) => line)
+const ofBill = columnsOf(BILL, ({ bill }: Row) => bill)
 
-export function billRows({ bill: { lines, currency } }: Pick<Estimate, 'bill'>): Row[] {
-  return lines.map((line) => ({ line, currency }))
+/** The columns of the bill as CSV, which stay as they are. */
+export const LASTING_BILL_COLUMNS = ofLine(
+  'item',
+  'description',
+  'lengthMm',
+  'unit',
+  'required',
+  'onHand',
+  'toBuy',
+  'packSize',
+  'packs',
+  'unitPrice',
+  'amount',
+)
+
+export const BILL_COLUMNS = [...LASTING_BILL_COLUMNS, ...ofBill('currency'), ...ofLine('sparePct', 'massKg')]
+
+export function billRows({ bill }: Pick<Estimate, 'bill'>): Row[] {
+  return bill.lines.map((line) => ({ line, bill }))
 }

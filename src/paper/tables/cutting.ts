@@ -1,5 +1,7 @@
 import type { BendMark, CutPiece, CutStick, Estimate } from '../../estimate/answer.ts'
-import { type ColumnOf, count, length, text } from '../table.ts'
+import { BEND_MARK, CUT_PIECE, CUT_STICK } from '../../laying/cutting.ts'
+import { columnsOf } from '../columns.ts'
+import { type ColumnOf, count, text } from '../table.ts'
 
 interface PieceRow {
   /** Counted from 1, as on the printed sheet. */
@@ -13,37 +15,42 @@ interface MarkRow extends PieceRow {
   readonly mark: BendMark
 }
 
-const PIECE: readonly ColumnOf<PieceRow>[] = [
+const ofPiece = columnsOf(CUT_PIECE, ({ piece }: PieceRow) => piece)
+const ofFirstBend = columnsOf(BEND_MARK, ({ piece }: PieceRow) => piece.bends[0])
+const ofStick = columnsOf(CUT_STICK, ({ stick }: PieceRow) => stick)
+const ofMark = columnsOf(BEND_MARK, ({ mark }: MarkRow) => mark)
+
+const WHICH_PIECE: readonly ColumnOf<PieceRow>[] = [
   count('stick', 'Stick', ({ stickNumber }) => stickNumber),
   count('piece', 'Piece', ({ pieceNumber }) => pieceNumber),
-  text('track', 'Track', ({ piece }) => piece.track),
-  text('rail', 'Rail', ({ piece }) => piece.rail),
+  ...ofPiece('track', 'rail'),
 ]
 
 export const CUT_COLUMNS: readonly ColumnOf<PieceRow>[] = [
-  ...PIECE,
-  length('fromMm', 'Begins along the rail at', ({ piece }) => piece.fromMm),
-  length('lengthMm', 'Length as laid', ({ piece }) => piece.lengthMm),
-  length('trimMm', 'Trim, cut off when bent', ({ piece }) => piece.trimMm),
+  ...WHICH_PIECE,
+  ...ofPiece('fromMm', 'lengthMm', 'trimMm'),
   count('bends', 'Bends on it', ({ piece }) => piece.bends.length),
-  text('turn', 'Turn of its first bend', ({ piece }) => piece.bends[0]?.turn ?? null),
-  length('radiusMm', 'Radius of its first bend', ({ piece }) => piece.bends[0]?.radiusMm ?? null),
-  length('bendFromMm', 'Its first bend begins at', ({ piece }) => piece.bends[0]?.fromMm ?? null),
-  length('bendToMm', 'Its first bend ends at', ({ piece }) => piece.bends[0]?.toMm ?? null),
-  length('stickLengthMm', 'Length of the stick', ({ stick }) => stick.lengthMm),
+  ...ofFirstBend(
+    { of: 'turn', key: 'turn', title: 'Turn of its first bend' },
+    { of: 'radiusMm', key: 'radiusMm', title: 'Radius of its first bend' },
+    { of: 'fromMm', key: 'bendFromMm', title: 'Its first bend begins at' },
+    { of: 'toMm', key: 'bendToMm', title: 'Its first bend ends at' },
+  ),
+  ...ofStick({ of: 'lengthMm', key: 'stickLengthMm' }),
   text('stickFrom', 'Stick is', ({ stick }) => (stick.fromStock ? 'on hand' : 'to buy')),
-  length('stickKerfMm', 'Saw cuts of the stick', ({ stick }) => stick.kerfMm),
-  length('stickOffcutMm', 'Left over of the stick', ({ stick }) => stick.offcutMm),
+  ...ofStick({ of: 'kerfMm', key: 'stickKerfMm' }, { of: 'offcutMm', key: 'stickOffcutMm' }),
 ]
 
 export const MARK_COLUMNS: readonly ColumnOf<MarkRow>[] = [
-  ...PIECE,
-  text('turn', 'Turn', ({ mark }) => mark.turn),
-  length('bendFromMm', 'Bend begins at', ({ mark }) => mark.fromMm),
-  length('bendToMm', 'Bend ends at', ({ mark }) => mark.toMm),
-  length('radiusMm', 'Radius', ({ mark }) => mark.radiusMm),
-  length('startRadiusMm', 'Radius at its start', ({ mark }) => mark.startRadiusMm ?? null),
-  length('endRadiusMm', 'Radius at its end', ({ mark }) => mark.endRadiusMm ?? null),
+  ...WHICH_PIECE,
+  ...ofMark(
+    'turn',
+    { of: 'fromMm', key: 'bendFromMm' },
+    { of: 'toMm', key: 'bendToMm' },
+    'radiusMm',
+    'startRadiusMm',
+    'endRadiusMm',
+  ),
 ]
 
 /** Every piece, stick by stick. */

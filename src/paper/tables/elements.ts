@@ -1,35 +1,52 @@
 import type { ElementAnswer, Estimate, TrackAnswer } from '../../estimate/answer.ts'
-import { type ColumnOf, elementNumber, length, number, text } from '../table.ts'
+import { ELEMENT, POSE, RAIL_OF_ELEMENT, TRACK } from '../../estimate/track/answer.ts'
+import { columnsOf } from '../columns.ts'
 
 interface Row {
   readonly track: TrackAnswer
   readonly element: ElementAnswer
 }
 
-export const ELEMENT_COLUMNS: readonly ColumnOf<Row>[] = [
-  text('track', 'Track', ({ track }) => track.name),
-  text('state', 'New, there or lifted', ({ track }) => track.state),
-  elementNumber(({ element }) => element.index),
-  text('kind', 'Kind', ({ element }) => element.kind),
-  text('label', 'Remark', ({ element }) => element.label),
-  length('fromMm', 'From', ({ element }) => element.fromMm),
-  length('toMm', 'To', ({ element }) => element.toMm),
-  length('lengthMm', 'Length', ({ element }) => element.lengthMm),
-  length('radiusMm', 'Radius', ({ element }) => element.radiusMm),
-  length('startRadiusMm', 'Radius at its start', ({ element }) => element.startRadiusMm ?? null),
-  length('endRadiusMm', 'Radius at its end', ({ element }) => element.endRadiusMm ?? null),
-  number('angleDeg', 'Angle (°)', ({ element }) => element.angleDeg),
-  text('turn', 'Turn', ({ element }) => element.turn),
-  length('leftLengthMm', 'Length of the left rail', ({ element }) => element.rails.left.lengthMm),
-  length('leftRadiusMm', 'Radius of the left rail', ({ element }) => element.rails.left.radiusMm),
-  length('rightLengthMm', 'Length of the right rail', ({ element }) => element.rails.right.lengthMm),
-  length('rightRadiusMm', 'Radius of the right rail', ({ element }) => element.rails.right.radiusMm),
-  length('startXMm', 'Start x', ({ element }) => element.start.xMm),
-  length('startYMm', 'Start y', ({ element }) => element.start.yMm),
-  number('startHeadingDeg', 'Heading at its start (°)', ({ element }) => element.start.headingDeg),
-  length('endXMm', 'End x', ({ element }) => element.end.xMm),
-  length('endYMm', 'End y', ({ element }) => element.end.yMm),
-  number('endHeadingDeg', 'Heading at its end (°)', ({ element }) => element.end.headingDeg),
+const ofTrack = columnsOf(TRACK, ({ track }: Row) => track)
+const ofElement = columnsOf(ELEMENT, ({ element }: Row) => element)
+const ofLeft = columnsOf(RAIL_OF_ELEMENT, ({ element }: Row) => element.rails.left)
+const ofRight = columnsOf(RAIL_OF_ELEMENT, ({ element }: Row) => element.rails.right)
+const ofStart = columnsOf(POSE, ({ element }: Row) => element.start)
+const ofEnd = columnsOf(POSE, ({ element }: Row) => element.end)
+
+export const ELEMENT_COLUMNS = [
+  ...ofTrack({ of: 'name', key: 'track' }, 'state'),
+  ...ofElement(
+    { of: 'index', key: 'element' },
+    'kind',
+    'label',
+    'fromMm',
+    'toMm',
+    'lengthMm',
+    'radiusMm',
+    'startRadiusMm',
+    'endRadiusMm',
+    'angleDeg',
+    'turn',
+  ),
+  ...ofLeft(
+    { of: 'lengthMm', key: 'leftLengthMm', title: 'Length of the left rail' },
+    { of: 'radiusMm', key: 'leftRadiusMm', title: 'Radius of the left rail' },
+  ),
+  ...ofRight(
+    { of: 'lengthMm', key: 'rightLengthMm', title: 'Length of the right rail' },
+    { of: 'radiusMm', key: 'rightRadiusMm', title: 'Radius of the right rail' },
+  ),
+  ...ofStart(
+    { of: 'xMm', key: 'startXMm', title: 'Start x' },
+    { of: 'yMm', key: 'startYMm', title: 'Start y' },
+    { of: 'headingDeg', key: 'startHeadingDeg', title: 'Heading at its start (°)' },
+  ),
+  ...ofEnd(
+    { of: 'xMm', key: 'endXMm', title: 'End x' },
+    { of: 'yMm', key: 'endYMm', title: 'End y' },
+    { of: 'headingDeg', key: 'endHeadingDeg', title: 'Heading at its end (°)' },
+  ),
 ]
 
 /** Every element of every track, in order. */

@@ -1,15 +1,15 @@
-import type { Finding } from '../../estimate/answer.ts'
-import { type ColumnOf, elementNumber, number, text } from '../table.ts'
+import { FINDING, type Finding } from '../../checking/finding.ts'
+import { columnsOf } from '../columns.ts'
 
 /** What is measured stands in its own unit, whatever lengths are asked in. */
-export const FINDING_COLUMNS: readonly ColumnOf<Finding>[] = [
-  text('rule', 'Rule', ({ rule }) => rule),
-  text('severity', 'How grave', ({ severity }) => severity),
-  text('track', 'Track', ({ track }) => track),
-  elementNumber(({ element }) => element),
-  text('message', 'What is the matter', ({ message }) => message),
-  number('measured', 'Measured', ({ measured }) => measured),
-  number('limit', 'Limit', ({ limit }) => limit),
-  text('unit', 'Unit', ({ unit }) => unit),
-  text('cure', 'What helps', ({ cure }) => cure),
-]
+export const FINDING_COLUMNS = columnsOf(FINDING, (finding: Finding) => finding)(
+  'rule',
+  'severity',
+  'track',
+  'element',
+  'message',
+  'measured',
+  'limit',
+  'unit',
+  'cure',
+)

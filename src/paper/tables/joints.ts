@@ -1,14 +1,14 @@
-import type { JointAnswer } from '../../estimate/answer.ts'
-import { type ColumnOf, length, text } from '../table.ts'
+import { JOINT, type JointAnswer } from '../../estimate/track/joints-answer.ts'
+import { columnsOf } from '../columns.ts'
 
-export const JOINT_COLUMNS: readonly ColumnOf<JointAnswer>[] = [
-  text('track', 'Track', ({ track }) => track),
-  text('rail', 'Rail', ({ rail }) => rail),
-  length('stationMm', 'Along the track', ({ stationMm }) => stationMm),
-  length('atMm', 'Along the rail', ({ atMm }) => atMm),
-  text('kind', 'Joint', ({ kind }) => kind),
-  length('gapMm', 'Gap at laying', ({ gapMm }) => gapMm),
-  text('gapInch64', 'Gap at laying, nearest 1/64 in', ({ gapInch64 }) => gapInch64),
-  length('gapColdestMm', 'Gap at the coldest', ({ gapColdestMm }) => gapColdestMm),
-  length('gapHottestMm', 'Gap at the hottest', ({ gapHottestMm }) => gapHottestMm),
-]
+export const JOINT_COLUMNS = columnsOf(JOINT, (joint: JointAnswer) => joint)(
+  'track',
+  'rail',
+  'stationMm',
+  'atMm',
+  'kind',
+  'gapMm',
+  'gapInch64',
+  'gapColdestMm',
+  'gapHottestMm',
+)

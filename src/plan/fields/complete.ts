@@ -1,11 +1,6 @@
 import type { Field, Fields, Item, Open, Shape, Usual, Whole } from './field.ts'
 
-/** A default that was used: the field as a JSON Pointer into the plan, the value as people write it, and why. */
-export interface Assumption {
-  readonly field: string
-  readonly value: string
-  readonly reason: string
-}
+export type { Assumption } from './assumption.ts'
 
 export type Assume = (field: string, value: string, reason: string) => void
 

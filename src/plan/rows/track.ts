@@ -204,7 +204,10 @@ export type BreakKind = Break['kind']
 export type KeepOut = Whole<typeof KEEP_OUT.fields>
 export type KeepOutInput = Open<typeof KEEP_OUT.fields>
 export type TrackState = WholeTrack['state']
-export type Turn = 'left' | 'right'
+/** Which way a curve turns, seen along the track from its start. */
+export const TURNS = ['left', 'right'] as const
+
+export type Turn = (typeof TURNS)[number]
 export type TrackThere = Whole<typeof TRACK_THERE.fields>
 
 /** Whether an end of a track joins track that is already laid. */

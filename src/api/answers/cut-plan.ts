@@ -1,0 +1,36 @@
+import { type CutListPlan, PLANNED_STICK } from '../../laying/cutting/cut-list.ts'
+import { moneyOf } from '../../measure/money.ts'
+import { type Answer, component, count, flag, length, list, money } from '../../plan/fields/answer.ts'
+import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
+
+export const CUT_PLAN_ANSWER = component('CutPlan', 'How runs are cut from sticks at the least cost.', {
+  sticks: list(PLANNED_STICK),
+  cost: money('Of the sticks and joiners that are bought, joiners singly.'),
+  costLowerBound: money('No plan costs less.'),
+  gap: money('By how much a plan may be cheaper at most: cost − costLowerBound.'),
+  provenOptimal: flag('No plan costs less than this one.'),
+  joints: count(),
+  sticksUsed: count(),
+  sticksLowerBound: count('No plan takes fewer sticks.'),
+  shortestPieceMm: length('Under the minimum only where nothing else can be made of a run.'),
+  assumptions: list(ASSUMPTION),
+})
+
+export type CutPlan = Answer<typeof CUT_PLAN_ANSWER>
+
+/** A cut plan in the wire's words. */
+export function cutPlanAnswer(plan: CutListPlan, assumptions: Assumption[]): CutPlan {
+  const { sticks, costCents, costLowerBoundCents, provenOptimal, joints, sticksLowerBound, shortestPieceMm } = plan
+  return {
+    sticks,
+    cost: moneyOf(costCents),
+    costLowerBound: moneyOf(costLowerBoundCents),
+    gap: moneyOf(costCents - costLowerBoundCents),
+    provenOptimal,
+    joints,
+    sticksUsed: sticks.length,
+    sticksLowerBound,
+    shortestPieceMm,
+    assumptions,
+  }
+}

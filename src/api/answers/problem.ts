@@ -1,0 +1,45 @@
+import {
+  type Answer,
+  component,
+  count,
+  either,
+  type Fixed,
+  list,
+  nullable,
+  optional,
+  text,
+  word,
+} from '../../plan/fields/answer.ts'
+import { FAULTS, type FaultCode } from '../fault-catalogue.ts'
+
+const FAULT_FIELDS = {
+  code: word(Object.keys(FAULTS) as FaultCode[]),
+  detail: text('What was found, and what was expected.'),
+  hint: optional(text('What to do about it.')),
+}
+
+const FAULT_IN_BODY = component('FaultInBody', 'A fault of what was sent.', {
+  pointer: text({
+    format: 'json-pointer',
+    says: 'The place in the body (RFC 6901); "" is all of it. In a table: row and column from 0.',
+  }),
+  ...FAULT_FIELDS,
+  row: optional(count({ least: 1, says: 'In a table that was sent: the row, from 1.' })),
+  column: optional(nullable(text('In a table that was sent: the column, A, B, …; null for the whole row.'))),
+})
+
+const FAULT_IN_PARAMETER = component('FaultInParameter', 'A fault of a query parameter or a header.', {
+  parameter: text('The name of a query parameter or a header.'),
+  ...FAULT_FIELDS,
+})
+
+export const PROBLEM = component('Problem', 'What went wrong (RFC 9457), with every fault of the request.', {
+  type: text({ format: 'uri-reference', says: 'A page about this kind of problem.' }),
+  title: text(),
+  status: count({ least: undefined }),
+  detail: text(),
+  instance: text('The id of the request, also in X-Request-Id and in the log.'),
+  errors: list(either(FAULT_IN_BODY, FAULT_IN_PARAMETER)),
+})
+
+export type Problem = Fixed<Answer<typeof PROBLEM>>

@@ -1,0 +1,107 @@
+import { z } from '@hono/zod-openapi'
+import type { Answer, AnswerFields, Declared, Fixed, ObjectAnswer, ValueAnswer } from '../../plan/fields/answer.ts'
+
+/*
+ * The zod schemas of answers, with what the OpenAPI document says of them. Nothing is read with them when the service
+ * runs: they describe what is sent.
+ */
+
+/** Schemas of declared answers, each made once, so that one component is one schema. */
+export class AnswerSchemas {
+  /**
+   * By their names in the OpenAPI document. They have to be registered before it is generated: otherwise what is said of
+   * one where it is met first would be said of it everywhere.
+   */
+  readonly components = new Map<string, z.ZodType>()
+  private readonly made = new Map<Declared, z.ZodType>()
+
+  of(declared: Declared): z.ZodType {
+    const schema = this.made.get(declared) ?? this.described(declared)
+    this.made.set(declared, schema)
+    return schema
+  }
+
+  private described(declared: Declared): z.ZodType {
+    const schema = this.bare(declared)
+    const document = {
+      ...(declared.says !== undefined && { description: declared.says }),
+      ...(declared.is === 'value' && declared.format !== undefined && { format: declared.format }),
+    }
+    if (declared.is !== 'object' || declared.component === null) return schema.openapi(document)
+    const { component } = declared
+    if (this.components.has(component)) throw new Error(`two answers are called ${component}`)
+    const named = schema.openapi(component, document)
+    this.components.set(component, named)
+    return named
+  }
+
+  private bare(declared: Declared): z.ZodType {
+    switch (declared.is) {
+      case 'value':
+        return valueSchema(declared)
+      case 'word':
+        return z.enum(declared.words)
+      case 'nullable':
+        return this.nullable(declared.of)
+      case 'list':
+        return z.array(this.of(declared.of))
+      case 'part':
+        return this.of(declared.of)
+      case 'either':
+        return z.union(declared.options.map((option) => this.of(option)))
+      case 'object':
+        return this.object(declared)
+    }
+  }
+
+  /** The generator would say of a component itself that it may be null. */
+  private nullable(of: Declared): z.ZodType {
+    const schema = this.of(of)
+    return of.is === 'object' && of.component !== null ? z.union([schema, z.null()]) : schema.nullable()
+  }
+
+  private object({ extended, fields }: ObjectAnswer): z.ZodType {
+    const own = Object.entries(fields).filter(([name]) => !(extended && name in extended.fields))
+    const shape = Object.fromEntries(own.map(([name, field]) => [name, this.field(field)]))
+    return extended ? (this.of(extended) as z.ZodObject).extend(shape) : z.object(shape)
+  }
+
+  private field(field: AnswerFields[string]): z.ZodType {
+    return field.is === 'optional' ? this.of(field.of).optional() : this.of(field)
+  }
+}
+
+function valueSchema({ kind, least }: ValueAnswer): z.ZodType {
+  switch (kind) {
+    case 'number':
+      return least === undefined ? z.number() : z.number().min(least)
+    case 'length':
+      return z.number()
+    case 'count':
+      return least === undefined ? z.int() : z.int().min(least)
+    case 'text':
+      return z.string()
+    case 'flag':
+      return z.boolean()
+    case 'money':
+      return z.string().regex(/^\d+\.\d\d$/)
+    case 'moment':
+      return z.iso.datetime()
+    case 'uuid':
+      return z.uuid()
+    case 'written':
+      return z.record(z.string(), z.unknown())
+  }
+}
+
+const schemas = new AnswerSchemas()
+
+/** The schema of an answer of this service. */
+export function answerSchema<D extends Declared>(declared: D): z.ZodType<Fixed<Answer<D>>, Fixed<Answer<D>>> {
+  return schemas.of(declared) as z.ZodType<never, never>
+}
+
+/** The components those are made of. */
+export function answerComponents(): ReadonlyMap<string, z.ZodType> {
+  return schemas.components
+}
