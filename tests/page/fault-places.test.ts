@@ -77,7 +77,7 @@ describe('a plan full of faults', () => {
   const read = readPlan(faulty)
   const faults = read.ok ? [] : read.faults.map(inFormWords)
   const places = faultsByPlace(faults)
-  const tags = tagsOf(planEditor({ part: formOfPlan(faulty), path: '', faults: places }, '/').text)
+  const tags = tagsOf(planEditor({ part: formOfPlan(faulty), path: '', faults: places }, '/').toString())
   const ids = tags.flatMap(({ attributes }) => attributes.get('id') ?? [])
 
   test('is told all at once', () => expect(faults.length).toBeGreaterThan(20))
@@ -140,7 +140,7 @@ describe('a bender and test bends that are half told', () => {
     expect(said('rail.calibration.1.formedRadius')).toEqual(['leave this blank in this row'])
     for (const field of ['outerRollerRadius', 'bearsOn', 'mode'])
       expect(said(`bender.${field}`)).toEqual(['a roller bender needs this too'])
-    const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').text)
+    const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').toString())
     expect(tags.find(({ attributes }) => attributes.get('id') === 'bender')!.attributes.has('open')).toBe(true)
   })
 })
@@ -155,7 +155,7 @@ describe('a rail of figures of one’s own that are half told', () => {
     tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }],
   })
   const places = faultsByPlace(read.ok ? [] : read.faults.map(inFormWords))
-  const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').text)
+  const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').toString())
 
   test('is told at its own fields, none of them folded away', () => {
     expect([...places.keys()].toSorted()).toEqual([
@@ -221,7 +221,7 @@ describe('ready-made pieces that are half told', () => {
   })
 
   test('stand open', () => {
-    const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').text)
+    const tags = tagsOf(planEditor({ part: formOfPlan({}), path: '', faults: places }, '/').toString())
     const at = tags.findIndex(({ attributes }) => attributes.get('id') === 'supplies.panels')
     const around = tags.slice(0, at).findLast(({ name, kind }) => name === 'details' && kind === 'open')
     expect(around!.attributes.has('open')).toBe(true)

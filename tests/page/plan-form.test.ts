@@ -12,7 +12,7 @@ type Wire = Record<string, unknown>
 
 /** A plan shown in the form, its HTML sent back as a browser would, and read again. */
 function throughTheForm(plan: Wire): Wire {
-  const markup = planEditor({ part: withRowsReady(formOfPlan(plan)), path: '', faults: new Map() }, '/').text
+  const markup = planEditor({ part: withRowsReady(formOfPlan(plan)), path: '', faults: new Map() }, '/').toString()
   return planOfForm(withoutBlankRows(formOfFields(fieldsOf(markup))))
 }
 
