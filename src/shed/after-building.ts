@@ -4,6 +4,7 @@ import { DEFAULTS } from '../estimate/complete-plan.ts'
 import type { Panel, PlanInput } from '../estimate/plan.ts'
 import { salvageOfPlan } from '../estimate/track/lifted.ts'
 import { packsToBuy } from '../laying/cutting/compare-plans.ts'
+import { DEG_PER_RAD } from '../measure/angle.ts'
 import { exceeds, sameLength } from '../measure/counting.ts'
 import { railKindOf } from './from-stock.ts'
 import { NOTHING, type RailKind, type Stock, type StockedPanel, tidy } from './stock.ts'
@@ -79,7 +80,7 @@ function pieceOf(
     ...rail,
     lengthMm,
     radiusMm: curve?.radiusMm ?? null,
-    angleDeg: curve && (lengthMm / curve.radiusMm) * (180 / Math.PI),
+    angleDeg: curve && (lengthMm / curve.radiusMm) * DEG_PER_RAD,
     ties: Math.floor((ties * lengthMm) / wholeMm),
     count,
   }

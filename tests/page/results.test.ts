@@ -5,11 +5,11 @@ import { assumptionList, fieldName } from '../../src/page/results/assumptions.ts
 import { bendCards } from '../../src/page/results/bend-cards.ts'
 import { cutList, pieceMarks, stickBar, sticksAlike } from '../../src/page/results/cut-list.ts'
 import { elementsTable } from '../../src/page/results/elements-table.ts'
-import { findingList, inOrderOfGravity } from '../../src/page/results/findings.ts'
+import { findingList } from '../../src/page/results/findings.ts'
 import { shoppingList } from '../../src/page/results/shopping-list.ts'
 import { summary } from '../../src/page/results/summary.ts'
 import { benchLength, formatDegrees, gardenLength, lengthText, ordinateLength } from '../../src/page/show-length.ts'
-import { findingLetter, spoken } from '../../src/page/words.ts'
+import { spoken } from '../../src/page/words.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -67,33 +67,10 @@ describe('the plan in short', () => {
 })
 
 describe('findings', () => {
-  test('the gravest first, otherwise as they are met', () => {
-    const [first] = demo.findings
-    const list = (['note', 'stop', 'warn', 'stop'] as const).map((severity, element) => ({
-      ...first!,
-      severity,
-      element,
-    }))
-    expect(inOrderOfGravity(list).map(({ element }) => element)).toEqual([1, 3, 2, 0])
-  })
-
   test('by letter and element, with the cure', () => {
-    const text = textOf(findingList(inOrderOfGravity(demo.findings), demo.tracks).toString())
+    const text = textOf(findingList(demo.findings, demo.tracks).toString())
     expect(text).toContain('A. Warning element 2.2 (easement), terrace line')
     expect(text).toContain('Spread the 101.6 mm of height')
-  })
-
-  test('letters go on after Z', () => {
-    expect([0, 25, 26, 27, 51, 52, 701, 702].map(findingLetter)).toEqual([
-      'A',
-      'Z',
-      'AA',
-      'AB',
-      'AZ',
-      'BA',
-      'ZZ',
-      'AAA',
-    ])
   })
 })
 

@@ -4,6 +4,7 @@ import type { CutStick } from '../../laying/cutting.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import type { JointKind, RailJoint } from '../../laying/joints.ts'
 import type { Extra, Pack, Panel, Stick, Supplies } from '../../laying/supplies.ts'
+import { toDegrees } from '../../measure/angle.ts'
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { sum } from '../../measure/sum.ts'
 import type { Coverage } from '../ready-made/coverage.ts'
@@ -85,7 +86,7 @@ export function panelName({
 }
 
 function degrees(rad: number): string {
-  return `${Math.round(((rad * 180) / Math.PI) * 1000) / 1000}°`
+  return `${Math.round(toDegrees(rad) * 1000) / 1000}°`
 }
 
 /** Sticks by the track they are cut for; one that holds pieces of several tracks is shared. */

@@ -1,5 +1,6 @@
 import { billOf } from '../../laying/bill.ts'
 import type { Panel } from '../../laying/supplies.ts'
+import { DEG_PER_RAD } from '../../measure/angle.ts'
 import type { ReadyMadeAnswer } from '../answer.ts'
 import { panelName } from '../bill/needs.ts'
 import type { LaidOut } from '../cutting/lay-out.ts'
@@ -80,7 +81,7 @@ export function readyMadeAnswer(
 }
 
 function sizeOf(lengthMm: number, { curve }: Panel): { lengthMm: number; angleDeg: number | null } {
-  return { lengthMm, angleDeg: curve && (lengthMm / curve.radiusMm) * (180 / Math.PI) }
+  return { lengthMm, angleDeg: curve && (lengthMm / curve.radiusMm) * DEG_PER_RAD }
 }
 
 /** Null where something is to be bought that has no price. */

@@ -3,7 +3,7 @@ import { describe, expect, it, test } from 'vitest'
 import writeExcelFile from 'write-excel-file/node'
 import { readCsv, readCsvText } from '../../../src/paper/rows-in/read-csv.ts'
 import { readWorkbook } from '../../../src/paper/rows-in/read-xlsx.ts'
-import { columnName, type ReadSheet } from '../../../src/paper/rows-in/sheet.ts'
+import type { ReadSheet } from '../../../src/paper/rows-in/sheet.ts'
 import { trackRows } from '../../../src/paper/rows-in/track-rows.ts'
 
 function tracksOf(read: ReadSheet) {
@@ -239,10 +239,6 @@ describe('a track of rows', () => {
   test('a quote that is not closed names its row', () => {
     const read = readCsvText('kind,length\ntangent,"3\n')
     expect(read).toMatchObject({ ok: false, faults: [{ code: 'bad-text' }] })
-  })
-
-  test('columns are named as spreadsheets do', () => {
-    expect([0, 25, 26, 701, 702].map(columnName)).toEqual(['A', 'Z', 'AA', 'ZZ', 'AAA'])
   })
 })
 
