@@ -52,13 +52,13 @@ export function closureOf(start: Pose, end: Pose): Closure {
   }
 }
 
-export interface AngleChange {
+interface AngleChange {
   readonly element: number
   /** Added to the arc's own angle (> 0 whichever way it turns). */
   readonly changeRad: number
 }
 
-export interface LengthChange {
+interface LengthChange {
   readonly element: number
   readonly changeMm: number
 }

@@ -12,7 +12,7 @@ import {
   textAt,
 } from './controls.ts'
 
-export interface Column extends Field {
+interface Column extends Field {
   /** A box to tick in place of a text field. */
   readonly tick?: boolean
   /** A second control in the same cell, in front of the first. */
