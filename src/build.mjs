@@ -1,4 +1,4 @@
-import { readdirSync, renameSync, statSync } from 'node:fs'
+import { copyFileSync, readdirSync, renameSync, statSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 
 /*
@@ -19,6 +19,9 @@ const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
 /** What is built, by name; the service itself comes last, as it is what tells whether all is built. */
 const ENTRIES = { worker: 'src/workers/worker.ts', main: 'src/main.ts' }
 
+/** What the service reads beside the bundle at run time. */
+const COPIES = { 'style.css': 'src/page/style.css' }
+
 export async function build() {
   const esbuild = await import('esbuild')
   const unfinished = (name) => `${name}.${process.pid}`
@@ -38,7 +41,11 @@ export async function build() {
     logLevel: 'warning',
   })
   await esbuild.stop()
+  for (const [name, source] of Object.entries(COPIES))
+    copyFileSync(new URL(source, top), new URL(`dist/${unfinished(name)}`, top))
   // Each in one step, as another process may be starting from the bundle or building it too.
+  for (const name of Object.keys(COPIES))
+    renameSync(new URL(`dist/${unfinished(name)}`, top), new URL(`dist/${name}`, top))
   for (const name of Object.keys(ENTRIES))
     renameSync(new URL(`dist/${unfinished(name)}.js`, top), new URL(`dist/${name}.js`, top))
 }

@@ -2,7 +2,7 @@ import type { OpenAPIHono } from '@hono/zod-openapi'
 import { PROBLEMS_PAGE } from './problem.ts'
 
 /** The version in package.json; a test compares them. */
-export const VERSION = '0.1.0'
+const VERSION = '0.1.0'
 
 const TAGS = [
   { name: 'Estimates', description: 'A plan in, a shopping list out.' },

@@ -112,7 +112,7 @@ function formAsked(
   return form.ok ? { ok: true, asked: form.form } : { ok: false, refusal: badParameters(form.faults) }
 }
 
-export const NO_SUCH_TABLE: Refusal<'not-found'> = {
+const NO_SUCH_TABLE: Refusal<'not-found'> = {
   kind: 'not-found',
   detail: `There is no such table. There are ${TABLE_NAMES.join(', ')}, each as .csv and .json.`,
 }

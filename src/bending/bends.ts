@@ -65,7 +65,7 @@ export function railRadii(
 }
 
 /** How well a reading has to tell the radius, percent of it; that of a bend check. */
-export const RADIUS_TOLERANCE_PCT = 5
+const RADIUS_TOLERANCE_PCT = 5
 
 /** What the bends of one plan have in common. */
 export interface BendingOfPlan {

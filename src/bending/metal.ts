@@ -7,7 +7,7 @@ import type { Fault } from '../measure/fault.ts'
  * - `linear`: straight on with a smaller slope, the tangent modulus;
  * - `perfectly-plastic`: no further.
  */
-export type Hardening =
+type Hardening =
   | { readonly model: 'ramberg-osgood'; readonly n: number }
   | { readonly model: 'linear'; readonly tangentModulusMpa: number }
   | { readonly model: 'perfectly-plastic' }

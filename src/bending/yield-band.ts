@@ -4,7 +4,7 @@ import type { SectionProperties } from './section-properties.ts'
 import { formingCurvature } from './springback.ts'
 
 /** How far the yield strays within one temper: ±15 %, common practice, no source. */
-export const YIELD_SPREAD = 0.15
+const YIELD_SPREAD = 0.15
 
 export interface RadiusBand {
   readonly lowMm: number
@@ -25,7 +25,7 @@ export function formingBand(
   return { lowMm: at(yields.highMpa), highMm: at(yields.lowMpa) }
 }
 
-function spreadOf(yieldMpa: number): { lowMpa: number; highMpa: number } {
+export function spreadOf(yieldMpa: number): { lowMpa: number; highMpa: number } {
   return { lowMpa: yieldMpa * (1 - YIELD_SPREAD), highMpa: yieldMpa * (1 + YIELD_SPREAD) }
 }
 

@@ -13,7 +13,7 @@ export interface Join {
 }
 
 /** What is there: its metal where it is known, and its nearest curve. */
-export interface TrackThere {
+interface TrackThere {
   readonly material: string | null
   readonly curve: NearestCurve | null
 }

@@ -1,3 +1,4 @@
+import { toDegrees } from '../measure/angle.ts'
 import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import { type Closure, type ClosureCure, closureCure, closureOf } from '../track/closure.ts'
@@ -88,7 +89,7 @@ function cureText(cure: ClosureCure | null, miss: Closure): string {
 }
 
 function degrees(rad: number): string {
-  return `${((Math.abs(rad) * 180) / Math.PI).toFixed(3)}°`
+  return `${toDegrees(Math.abs(rad)).toFixed(3)}°`
 }
 
 function capital(text: string): string {

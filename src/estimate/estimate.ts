@@ -1,6 +1,7 @@
 import type { ChordLeftOut } from '../bending/bends.ts'
 import { joinFindings } from '../checking/at-joins.ts'
 import { bendingFindings } from '../checking/bending.ts'
+import { bySeverity } from '../checking/by-severity.ts'
 import type { CheckedTrack } from '../checking/checked-track.ts'
 import { chordTooLong } from '../checking/chord-too-long.ts'
 import { breakJoinsNothing, expansionFindings } from '../checking/expansion.ts'
@@ -151,11 +152,6 @@ function findingsOf(
         .map(({ run, lengthMm }) => pieceTooShort(track.name, SIDES[run % 2]!, lengthMm, plan.supplies.minimumPiece)),
     ]
   })
-}
-
-function bySeverity(findings: Finding[]): Finding[] {
-  const order = { stop: 0, warn: 1, note: 2 }
-  return findings.sort((a, b) => order[a.severity] - order[b.severity])
 }
 
 /** Track that is there already has pieces nobody has told of. */

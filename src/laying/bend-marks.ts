@@ -77,7 +77,7 @@ function radii(rail: RailLine, { element }: BentStretch, fromMm: number, toMm: n
  * Radius of the rail's own line where the centre line has curvature κ: |1/κ − o|, o the rail's offset, left positive;
  * null where it is straight.
  */
-export function radiusOnRail(rail: RailLine, curvature: number): number | null {
+function radiusOnRail(rail: RailLine, curvature: number): number | null {
   return Math.abs(curvature) < STRAIGHT_PER_MM ? null : Math.abs(1 / curvature - rail.offsetLeftMm)
 }
 

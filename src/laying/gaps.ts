@@ -92,7 +92,7 @@ function railOf({ track, rail }: Pick<RailJoint, 'track' | 'rail'>): number {
 }
 
 /** Whether the rails on either side of a joint move by themselves. */
-export function divides({ kind }: Pick<RailJoint, 'kind'>, { joints, held }: LaidInWeather): boolean {
+function divides({ kind }: Pick<RailJoint, 'kind'>, { joints, held }: LaidInWeather): boolean {
   if (held) return false
   return joints === 'sliding' || kind === 'expansion' || kind === 'turnout' || kind === 'join'
 }

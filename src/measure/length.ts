@@ -1,3 +1,4 @@
+import { excerpt } from './excerpt.ts'
 /** Exact by definition: 1 in = 25.4 mm, 1 ft = 304.8 mm (international yard and pound agreement, 1959). */
 export const MM_PER_INCH = 25.4
 export const MM_PER_FOOT = 304.8
@@ -53,7 +54,7 @@ export function parseLength(text: string): ParsedLength {
     const feet = readNumber(imperial[1]!)
     const inches = imperial[2] === undefined ? 0 : readNumber(imperial[2])
     if (imperial[2] !== undefined && !Number.isInteger(feet))
-      return refused(`"${shown(text)}" has a fraction of a foot and inches besides`, 'write whole feet before inches')
+      return refused(`"${excerpt(text)}" has a fraction of a foot and inches besides`, 'write whole feet before inches')
     return finite(text, sign * mmOf(feet * 12 + inches, 'in'))
   }
   const inches = ONLY_INCHES.exec(body)
@@ -61,9 +62,9 @@ export function parseLength(text: string): ParsedLength {
   const metric = ONLY_METRIC.exec(body)
   if (metric) return finite(text, sign * mmOf(readNumber(metric[1]!), metricUnit(metric[2]!)))
 
-  if (BARE.test(body)) return refused(`"${shown(text)}" has no unit`, `${EXAMPLES}; a JSON number is millimetres`)
-  if (/\d,\d/.test(body)) return refused(`"${shown(text)}" has a comma`, `use a point for decimals; ${EXAMPLES}`)
-  return refused(`"${shown(text)}" cannot be read as a length`, EXAMPLES)
+  if (BARE.test(body)) return refused(`"${excerpt(text)}" has no unit`, `${EXAMPLES}; a JSON number is millimetres`)
+  if (/\d,\d/.test(body)) return refused(`"${excerpt(text)}" has a comma`, `use a point for decimals; ${EXAMPLES}`)
+  return refused(`"${excerpt(text)}" cannot be read as a length`, EXAMPLES)
 }
 
 /** Millimetres as people write them, without trailing zeros: `381 mm`, `2743.2 mm`. */
@@ -117,15 +118,11 @@ function mmOf(value: number, unit: Unit): number {
 }
 
 function finite(text: string, mm: number): ParsedLength {
-  return Number.isFinite(mm) ? { ok: true, mm } : refused(`"${shown(text)}" is not a finite length`, EXAMPLES)
+  return Number.isFinite(mm) ? { ok: true, mm } : refused(`"${excerpt(text)}" is not a finite length`, EXAMPLES)
 }
 
 function refused(reason: string, hint: string): ParsedLength {
   return { ok: false, reason, hint }
-}
-
-function shown(text: string): string {
-  return text.length > 40 ? `${text.slice(0, 40)}…` : text
 }
 
 function reduced(numerator: number, denominator: number): string {

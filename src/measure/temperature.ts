@@ -1,3 +1,4 @@
+import { excerpt } from './excerpt.ts'
 export type ParsedTemperature =
   | { readonly ok: true; readonly value: number }
   | { readonly ok: false; readonly reason: string; readonly hint: string }
@@ -55,7 +56,7 @@ function parsed(
   hint: string,
   inOwnUnit: (value: number, unit: 'c' | 'f' | 'k') => number,
 ): ParsedTemperature {
-  const shown = text.length > 40 ? `${text.slice(0, 40)}…` : text
+  const shown = excerpt(text)
   const match = TEXT.exec(
     text
       .replace(/[−–]/g, '-')

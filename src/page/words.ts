@@ -11,12 +11,6 @@ export function counted(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`
 }
 
-/** Findings are lettered, since elements are numbered: A … Z, AA, AB … */
-export function findingLetter(index: number): string {
-  const last = String.fromCharCode(65 + (index % 26))
-  return index < 26 ? last : findingLetter(Math.floor(index / 26) - 1) + last
-}
-
 /** An element as people count it; with several tracks the track's number goes before: `2.3`. */
 export function elementNumber(element: number, track: number, severalTracks: boolean): string {
   return `${severalTracks ? `${track + 1}.` : ''}${element + 1}`

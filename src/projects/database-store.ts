@@ -1,6 +1,6 @@
 import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
 import { deal, lockShed } from './dealing.ts'
-import { isProjectId, projectIdMaker } from './ids.ts'
+import { isProjectId, newId } from './ids.ts'
 import { linkStore } from './link-store.ts'
 import { asExpected, type Database, isRevision, toProject, toSummary, unwritten } from './project-rows.ts'
 import { shedStore } from './shed-store.ts'
@@ -17,7 +17,6 @@ const PING_LIMIT_MS = 2_000
  * a statement on `db` would wait for the transaction that waits for it.
  */
 export function databaseStore(db: Database, close: () => Promise<void>): ProjectStore {
-  const newId = projectIdMaker()
   let closing: Promise<void> | null = null
 
   async function ask<T>(work: () => Promise<T>): Promise<T> {

@@ -34,7 +34,7 @@ export async function openEmbeddedDatabase(
     const startedMs = performance.now()
     if (isNew) {
       onProgress(`Preparing the embedded database in ${dataDir}, the first time only ...`)
-      makeDatabase(folder, database)
+      await makeDatabase(folder, database)
     }
     refuseOtherMajor(database, dataDir)
     const client = await openCluster(join(database, 'cluster'), dataDir)
@@ -70,11 +70,11 @@ function takeFolder(folder: string, dataDir: string): () => void {
   }
 }
 
-function makeDatabase(folder: string, database: string): void {
+async function makeDatabase(folder: string, database: string): Promise<void> {
   const unfinished = join(folder, 'database.unfinished')
   rmSync(unfinished, { recursive: true, force: true })
   mkdirSync(unfinished, { mode: 0o700 })
-  unpack(shippedPath('empty-database.tar.br'), join(unfinished, 'cluster'))
+  await unpack(shippedPath('empty-database.tar.br'), join(unfinished, 'cluster'))
   copyFileSync(shippedPath('empty-database.json'), join(unfinished, 'made-with.json'))
   renameSync(unfinished, database)
 }

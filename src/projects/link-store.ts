@@ -1,5 +1,5 @@
 import { and, asc, eq, getTableColumns, isNull, lt, or, sql } from 'drizzle-orm'
-import { isProjectId, projectIdMaker } from './ids.ts'
+import { isProjectId, newId } from './ids.ts'
 import { type Database, toProject } from './project-rows.ts'
 import { MOST_LINKS, type ProjectLink, type ProjectStore } from './store.ts'
 import { projectLinks, projects } from './tables.ts'
@@ -11,8 +11,6 @@ type LinkStore = Pick<ProjectStore, 'links' | 'addLink' | 'removeLink' | 'linked
 
 /** The part of the store that knows the links of projects. */
 export function linkStore(db: Database, ask: <T>(work: () => Promise<T>) => Promise<T>): LinkStore {
-  const newId = projectIdMaker()
-
   return {
     links: (id) =>
       ask(async () => {

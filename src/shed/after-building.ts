@@ -1,6 +1,7 @@
 import type { BillLine, Estimate } from '../estimate/answer.ts'
 import { salvageOfPlan } from '../estimate/track/lifted.ts'
 import { packsToBuy } from '../laying/cutting/compare-plans.ts'
+import { DEG_PER_RAD } from '../measure/angle.ts'
 import { exceeds, sameLength } from '../measure/counting.ts'
 import { panelsOf } from '../plan/completing/supplies.ts'
 import { panelCurve, panelLengthMm } from '../plan/panels.ts'
@@ -77,7 +78,7 @@ function pieceOf(panel: Panel, lengthMm: number, count: number, rail: RailKind):
     ...rail,
     lengthMm,
     radiusMm: curve?.radiusMm ?? null,
-    angleDeg: curve && (lengthMm / curve.radiusMm) * (180 / Math.PI),
+    angleDeg: curve && (lengthMm / curve.radiusMm) * DEG_PER_RAD,
     ties: Math.floor((panel.ties * lengthMm) / panelLengthMm(panel)),
     count,
   }

@@ -1,12 +1,9 @@
+import { toDegrees, toRadians } from '../measure/angle.ts'
 import { placeShapes, type Shape } from './place.ts'
 import type { PlacedElement, Pose } from './types.ts'
 
 /** How much a heading may lie under a full (or half) turn and still count as one: rounding, not track. */
 const TURN_SLACK_DEG = 1e-9
-
-function toDegrees(rad: number): number {
-  return (rad * 180) / Math.PI
-}
 
 /** A heading in [0, 360) degrees. What rounding left just under a full turn is 0, not 359.999…. */
 export function headingDeg(headingRad: number): number {
@@ -55,13 +52,13 @@ export function closureOf(start: Pose, end: Pose): Closure {
   }
 }
 
-export interface AngleChange {
+interface AngleChange {
   readonly element: number
   /** Added to the arc's own angle (> 0 whichever way it turns). */
   readonly changeRad: number
 }
 
-export interface LengthChange {
+interface LengthChange {
   readonly element: number
   readonly changeMm: number
 }
@@ -93,7 +90,7 @@ const NO_CHANGE_MM = 1e-6
 export function closureCure(placed: readonly PlacedElement[], headingToleranceDeg: number): ClosureCure | null {
   const errorDeg = missOf(placed).headingDeg
   if (Math.abs(errorDeg) <= headingToleranceDeg) return { angleChanges: [], lengthChanges: lengthChangesFor(placed) }
-  const angleChanges = angleChangesFor(placed, (errorDeg * Math.PI) / 180)
+  const angleChanges = angleChangesFor(placed, toRadians(errorDeg))
   if (angleChanges.length === 0) return null
   return { angleChanges, lengthChanges: lengthChangesFor(placedAgain(placed, angleChanges)) }
 }

@@ -10,7 +10,7 @@ const fed = worked({ ...example, tracks: [{ ...example.tracks[0], name: '<b>hedg
 const { bill, roadbed, power } = fed.estimate
 
 describe('the shopping list', () => {
-  const markup = shoppingList(bill).text
+  const markup = shoppingList(bill).toString()
 
   test('opens each line to tell what it is for, with spares', () => {
     expect(nestingFault(markup)).toBeNull()
@@ -35,18 +35,18 @@ describe('the shopping list', () => {
 
 describe('bed and current', () => {
   test('in figures, as they are answered', () => {
-    const bed = textOf(roadbedTables(roadbed!, 'metric').text)
+    const bed = textOf(roadbedTables(roadbed!, 'metric').toString())
     for (const fact of ['Raised bed', '130 mm', '255 mm', '50 mm', `${roadbed!.volumeL.toFixed(1)} L`, 't In bags'])
       expect(bed).toContain(fact)
-    const current = textOf(powerTables(power!, 'metric').text)
+    const current = textOf(powerTables(power!, 'metric').toString())
     for (const fact of ['4 A at 20 V', '1.00 V', '6.000 m', `${power!.blocks[0]!.farEndV.toFixed(2)} V`])
       expect(current).toContain(fact)
-    expect(nestingFault(roadbedTables(roadbed!, 'both').text + powerTables(power!, 'both').text)).toBeNull()
+    expect(nestingFault(roadbedTables(roadbed!, 'both').toString() + powerTables(power!, 'both').toString())).toBeNull()
   })
 
   test('have a card only where the plan asks for one', () => {
-    expect(theRest(fed, 'both').text).toContain('id="way"')
+    expect(theRest(fed, 'both').toString()).toContain('id="way"')
     const bare = worked({ ...example, roadbed: undefined, power: 'none' })
-    expect(theRest(bare, 'both').text).not.toContain('id="way"')
+    expect(theRest(bare, 'both').toString()).not.toContain('id="way"')
   })
 })

@@ -18,7 +18,7 @@ function estimateOf(rail: object, elements: object[], rest: object = {}): Estima
 
 /** Text of the cards, once their markup is known to be sound. */
 function cardText(estimate: Estimate, lengthsIn: 'metric' | 'both' | 'feet' = 'metric'): string {
-  const markup = bendCards(estimate, lengthsIn).text
+  const markup = bendCards(estimate, lengthsIn).toString()
   expect(nestingFault(markup)).toBeNull()
   expect(markup).not.toContain('<i>')
   for (const word of ['NaN', 'undefined', 'null', 'Infinity']) expect(textOf(markup)).not.toContain(word)
@@ -50,12 +50,16 @@ describe('a card of rail whose temper nobody knows', () => {
       'c²/8m + m/2',
     ])
       expect(text).toContain(said)
-    const links = tagsOf(bendCards(estimate, 'metric').text).flatMap(({ attributes }) => attributes.get('href') ?? [])
+    const links = tagsOf(bendCards(estimate, 'metric').toString()).flatMap(
+      ({ attributes }) => attributes.get('href') ?? [],
+    )
     for (const link of ['#test-bend', '#rail.calibration', '#rail.temper']) expect(links).toContain(link)
   })
 
   test('leads from each rail to the check of its readings', () => {
-    const links = tagsOf(bendCards(estimate, 'metric').text).flatMap(({ attributes }) => attributes.get('href') ?? [])
+    const links = tagsOf(bendCards(estimate, 'metric').toString()).flatMap(
+      ({ attributes }) => attributes.get('href') ?? [],
+    )
     for (const { measuredRadiusMm, recommendedChordMm } of estimate.bends)
       expect(links).toContain(
         `/check?chord=${recommendedChordMm}&acrossIs=radius&across=${Number(measuredRadiusMm.toFixed(2))}`,
@@ -106,7 +110,9 @@ describe('a card of stainless rail with rollers', () => {
 
   test('is bent by machine, to a depth in passes and turns', () => {
     expect(text).toContain('by machine')
-    const table = bendCards(estimate, 'metric').text.match(/<table class="figures passes">.*?<\/table>/s)![0]
+    const table = bendCards(estimate, 'metric')
+      .toString()
+      .match(/<table class="figures passes">.*?<\/table>/s)![0]
     const depths = estimate.bends.map(({ forming }) => forming.machine!.depthMm)
     // Steps of at most 0.5 mm; 1.5 mm to a turn.
     expect(table.match(/<th scope="row">/g)).toHaveLength(Math.ceil(Math.max(...depths) / 0.5))
@@ -126,7 +132,9 @@ describe('a card of stainless rail with rollers', () => {
     const many = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(1500, 60)], {
       bender: { ...bender, maxPerPass: 0.05 },
     })
-    const table = bendCards(many, 'metric').text.match(/<table class="figures passes">.*?<\/table>/s)![0]
+    const table = bendCards(many, 'metric')
+      .toString()
+      .match(/<table class="figures passes">.*?<\/table>/s)![0]
     const rows = [...table.matchAll(/<th scope="row">(\d+)/g)].map(([, pass]) => Number(pass))
     const counts = many.bends.map(({ forming }) => forming.machine!.passes.length)
     expect(Math.max(...counts)).toBeGreaterThan(30)
@@ -263,8 +271,8 @@ describe('what test bends told', () => {
       },
       'metric',
     )!
-    const text = textOf(shown.text)
-    expect(nestingFault(shown.text)).toBeNull()
+    const text = textOf(shown.toString())
+    expect(nestingFault(shown.toString())).toBeNull()
     for (const said of [
       'No yield explains these passes',
       'contradict one another',
@@ -283,7 +291,7 @@ describe('the drawing of a chord', () => {
     [300, 600],
     [40_000, 500],
   ])('radius %d mm, chord %d mm: ordinates rise as they are, both halves alike', (radiusMm, chordMm) => {
-    const markup = chordDrawing({ radiusMm, chordMm, title: '<b>&"' }, 'drawn', 'both').text
+    const markup = chordDrawing({ radiusMm, chordMm, title: '<b>&"' }, 'drawn', 'both').toString()
     expect(nestingFault(markup, true)).toBeNull()
     expect(markup).toContain('&lt;b&gt;&amp;&quot;')
     const drawn = tagsOf(markup)
@@ -301,7 +309,7 @@ describe('the drawing of a chord', () => {
 
   test('is labelled in the units that are asked for', () => {
     const labels = (lengthsIn: 'both' | 'metric' | 'feet') =>
-      textOf(chordDrawing({ radiusMm: 1500, chordMm: 300, title: 'x' }, 'drawn', lengthsIn).text)
+      textOf(chordDrawing({ radiusMm: 1500, chordMm: 300, title: 'x' }, 'drawn', lengthsIn).toString())
     // Mid-ordinate by closed form: 1500 − √(1500² − 150²) = 7.52 mm, 0.296 in, 19/64 in.
     expect(labels('both')).toMatch(/7\.52 mm.*19\/64 in/)
     expect(labels('metric')).not.toContain(' in')

@@ -110,8 +110,8 @@ describe('readings as they are typed', () => {
 describe('the page of a check', () => {
   const shown = async (change: Partial<CheckFields>) => {
     const { main, complete } = await checkPage(typed(change), 'metric', async (input) => checkBend(input))
-    expect(nestingFault(main.text)).toBeNull()
-    return { markup: main.text, text: textOf(main.text), complete }
+    expect(nestingFault(main.toString())).toBeNull()
+    return { markup: main.toString(), text: textOf(main.toString()), complete }
   }
 
   test('is a blank form at first, and one half filled in by a bending card', async () => {
@@ -193,7 +193,7 @@ describe('the drawing of readings', () => {
     ...change,
   })
   const drawn = (stations: StationCheck[]) => {
-    const { text } = readingsDrawing(stations, 'metric')
+    const text = readingsDrawing(stations, 'metric').toString()
     expect(nestingFault(text, true)).toBeNull()
     expect(text).not.toMatch(/NaN|Infinity/)
     return tagsOf(text).filter(({ kind }) => kind !== 'close')

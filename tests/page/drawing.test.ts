@@ -23,7 +23,7 @@ function track(elements: ElementInput[], more: Partial<TrackToDraw> = {}, headin
 
 function drawing(tracks: TrackToDraw[], findings: Finding[] = []): string {
   const plan: PlanToDraw = { title: 'A <plan>', gaugeMm: GAUGE_MM, headWidthMm: HEAD_MM, tracks }
-  return planDrawing(plan, findings, 'both')!.text
+  return planDrawing(plan, findings, 'both')!.toString()
 }
 
 /** Corners of a path that is made of `M` and `L` alone, in drawing units. */
@@ -286,7 +286,7 @@ describe('the track from the side', () => {
   })
 
   test('shows each grade with its sign, and the heights of both ends', () => {
-    const svg = profileDrawing({ name: '<a>', lengthMm: 5000, gradeLine: levels }, 'p', 'metric')!.text
+    const svg = profileDrawing({ name: '<a>', lengthMm: 5000, gradeLine: levels }, 'p', 'metric')!.toString()
     expect(nestingFault(svg, true)).toBeNull()
     // By hand: 40 mm down over 2 m.
     expect(textOf(svg)).toContain('↘ 2 %')

@@ -79,7 +79,10 @@ describe('a plan full of faults', () => {
   const faults = read.ok ? [] : read.faults.map(inFormWords)
   const places = faultsByPlace(faults)
   const tags = tagsOf(
-    planEditor({ part: formOfPlan(faulty), path: '', faults: places, shape: planShape, lengthsIn: 'both' }, '/').text,
+    planEditor(
+      { part: formOfPlan(faulty), path: '', faults: places, shape: planShape, lengthsIn: 'both' },
+      '/',
+    ).toString(),
   )
   const ids = tags.flatMap(({ attributes }) => attributes.get('id') ?? [])
 
@@ -144,7 +147,10 @@ describe('a bender and test bends that are half told', () => {
     for (const field of ['outerRollerRadius', 'bearsOn', 'mode'])
       expect(said(`bender.${field}`)).toEqual(['a roller bender needs this too'])
     const tags = tagsOf(
-      planEditor({ part: formOfPlan({}), path: '', faults: places, shape: planShape, lengthsIn: 'both' }, '/').text,
+      planEditor(
+        { part: formOfPlan({}), path: '', faults: places, shape: planShape, lengthsIn: 'both' },
+        '/',
+      ).toString(),
     )
     expect(tags.find(({ attributes }) => attributes.get('id') === 'bender')!.attributes.has('open')).toBe(true)
   })
@@ -161,7 +167,7 @@ describe('a rail of figures of one’s own that are half told', () => {
   })
   const places = faultsByPlace(read.ok ? [] : read.faults.map(inFormWords))
   const tags = tagsOf(
-    planEditor({ part: formOfPlan({}), path: '', faults: places, shape: planShape, lengthsIn: 'both' }, '/').text,
+    planEditor({ part: formOfPlan({}), path: '', faults: places, shape: planShape, lengthsIn: 'both' }, '/').toString(),
   )
 
   test('is told at its own fields, none of them folded away', () => {
@@ -229,7 +235,10 @@ describe('ready-made pieces that are half told', () => {
 
   test('stand open', () => {
     const tags = tagsOf(
-      planEditor({ part: formOfPlan({}), path: '', faults: places, shape: planShape, lengthsIn: 'both' }, '/').text,
+      planEditor(
+        { part: formOfPlan({}), path: '', faults: places, shape: planShape, lengthsIn: 'both' },
+        '/',
+      ).toString(),
     )
     const at = tags.findIndex(({ attributes }) => attributes.get('id') === 'supplies.panels')
     const around = tags.slice(0, at).findLast(({ name, kind }) => name === 'details' && kind === 'open')

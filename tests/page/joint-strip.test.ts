@@ -52,7 +52,7 @@ function strokesIn(row: string): { x: number; y: number }[] {
 
 describe('a track unrolled', () => {
   test('joints stand to scale on their own rail, the left one above', () => {
-    const [row, ...more] = rowsOf(jointStrip(plain, 's', 'metric').text)
+    const [row, ...more] = rowsOf(jointStrip(plain, 's', 'metric').toString())
     expect(more).toEqual([])
     const rail = tagsOf(row!).find(({ attributes }) => attributes.get('class') === 'unrolled')!.attributes
     const [x, width] = [Number(rail.get('x')), Number(rail.get('width'))]
@@ -71,12 +71,12 @@ describe('a track unrolled', () => {
 
   test('goes on in further rows where it is long; a joint where rows meet stands in both', () => {
     const long = { ...plain, stickMm: 500 }
-    const rows = rowsOf(jointStrip(long, 's', 'metric').text)
+    const rows = rowsOf(jointStrip(long, 's', 'metric').toString())
     expect(rows).toHaveLength(2)
     expect(rows.map((row) => strokesIn(row).length)).toEqual([2, 1])
-    expect(rowsOf(jointStrip({ ...plain, lengthMm: 1e6, stickMm: 10 }, 's', 'both').text).length).toBeLessThanOrEqual(
-      60,
-    )
+    expect(
+      rowsOf(jointStrip({ ...plain, lengthMm: 1e6, stickMm: 10 }, 's', 'both').toString()).length,
+    ).toBeLessThanOrEqual(60)
   })
 
   test('what stands where a loop closes is met at both ends', () => {
@@ -86,7 +86,7 @@ describe('a track unrolled', () => {
       breaks: [{ at: 0, kind: 'insulated' }],
       rails: { ...plain.rails, left: { ...plain.rails.left, joints: [{ stationMm: 0, kind: 'insulated' }] } },
     }
-    const markup = jointStrip(loop, 's', 'metric').text
+    const markup = jointStrip(loop, 's', 'metric').toString()
     expect(markup.match(/class="joint open"/g)).toHaveLength(2)
     expect(/class="break" d="([^"]*)"/.exec(markup)![1]!.match(/M/g)).toHaveLength(2)
   })
@@ -97,12 +97,12 @@ describe('a track unrolled', () => {
     ['turnout', 'class="joint full"'],
   ] as const)('a joint of the kind %s has a shape of its own', (kind, shape) => {
     const left = { ...plain.rails.left, joints: [{ stationMm: 1500, kind }] }
-    expect(jointStrip({ ...plain, rails: { ...plain.rails, left } }, 's', 'metric').text).toContain(shape)
+    expect(jointStrip({ ...plain, rails: { ...plain.rails, left } }, 's', 'metric').toString()).toContain(shape)
   })
 
   test('a stretch without joints is hatched over its length, with its reason escaped, and ends with the track', () => {
     const keepOut = [{ from: 1500, to: 9000, reason: '<b>path</b>' }]
-    const markup = jointStrip({ ...plain, keepOut }, 's', 'metric').text
+    const markup = jointStrip({ ...plain, keepOut }, 's', 'metric').toString()
     const hatched = tagsOf(markup).find(({ attributes }) => attributes.get('class') === 'keep-out')!.attributes
     const rail = tagsOf(markup).find(({ attributes }) => attributes.get('class') === 'unrolled')!.attributes
     expect(Number(hatched.get('width')) / Number(rail.get('width'))).toBeCloseTo(1 / 2, 3)
@@ -132,7 +132,7 @@ describe('a track unrolled', () => {
             breaks: stations.map((at) => ({ at, kind: 'expansion-joint' })),
             keepOut: kept.map((share) => ({ from: share * lengthMm, to: lengthMm * 1.1, reason: 'a reason' })),
           }
-          const markup = jointStrip(track, 's', lengthsIn).text
+          const markup = jointStrip(track, 's', lengthsIn).toString()
           expect(nestingFault(markup)).toBeNull()
           expect(markup).not.toMatch(/NaN|Infinity/)
           for (const { name, kind, attributes } of tagsOf(markup)) {
@@ -167,7 +167,7 @@ describe('the joints of a plan along its tracks', () => {
   })
 
   test('the key names what is drawn and nothing else', () => {
-    const key = (plan: unknown) => textOf(jointStrips(worked(plan), 'both').key.text)
+    const key = (plan: unknown) => textOf(jointStrips(worked(plan), 'both').key.toString())
     const names = ['joiner', 'insulated joiner', 'turnout', 'both rails divided', 'no joint here', 'expansion joint']
     const bridge = key(example('footbridge-line'))
     expect(names.filter((name) => bridge.includes(name))).toEqual(names.slice(0, -1))
@@ -180,16 +180,16 @@ describe('the joints of a plan along its tracks', () => {
     const plan = worked(planWith({ tracks: [there, trackOf(TANGENT)] }))
     const { strips, key } = jointStrips(plan, 'metric')
     expect(strips.map((strip) => strip !== null)).toEqual([false, true])
-    expect(textOf(key.text)).not.toContain('divided')
-    const page = jointTables(plan, 'metric').text
+    expect(textOf(key.toString())).not.toContain('divided')
+    const page = jointTables(plan, 'metric').toString()
     expect(nestingFault(page)).toBeNull()
     expect(textOf(page)).not.toContain('yard')
-    expect(textOf(cutList(worked(planWith({ tracks: [there] })), 'metric').text)).not.toContain('Proven')
+    expect(textOf(cutList(worked(planWith({ tracks: [there] })), 'metric').toString())).not.toContain('Proven')
   })
 })
 
 describe('what the cut list says of the cost', () => {
-  const text = (plan: unknown) => textOf(cutList(worked(plan), 'metric').text)
+  const text = (plan: unknown) => textOf(cutList(worked(plan), 'metric').toString())
   const sticks = [{ length: '5 ft', price: '10' }]
 
   test('that none costs less, where it is proven', () => {
@@ -211,7 +211,7 @@ describe('what the cut list says of the cost', () => {
     )
     const plan = worked(planWith({ supplies: { sticks } }))
     const open = { ...plan.estimate.cutting, costLowerBound: '20.00', provenOptimal: false }
-    const unsettled = textOf(cutList({ ...plan, estimate: { ...plan.estimate, cutting: open } }, 'metric').text)
+    const unsettled = textOf(cutList({ ...plan, estimate: { ...plan.estimate, cutting: open } }, 'metric').toString())
     expect(unsettled).toContain('The least that any cut plan can cost is 20.00 USD; whether there is one between')
   })
 })

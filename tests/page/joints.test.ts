@@ -19,7 +19,7 @@ describe('joints and gaps on the page', () => {
   test('every joint has a row with its gap, and what moves as one is told', () => {
     const plan = worked(loop)
     const { estimate } = plan
-    const markup = jointTables(plan, 'metric').text
+    const markup = jointTables(plan, 'metric').toString()
     expect(nestingFault(markup)).toBeNull()
     expect(rowsIn(markup)).toBe(estimate.joints.length + 1)
     const text = textOf(markup)
@@ -28,12 +28,12 @@ describe('joints and gaps on the page', () => {
       expect(text).toContain(fact)
     const gapMm = estimate.joints.find(({ kind }) => kind === 'expansion')!.gapMm!
     expect(text).toContain(`${gapMm.toFixed(2)} mm`)
-    expect(textOf(jointTables(plan, 'feet').text)).toContain('11/64 in')
+    expect(textOf(jointTables(plan, 'feet').toString())).toContain('11/64 in')
   })
 
   test('a length too long for its expansion joints says how many are missing', () => {
     const text = textOf(
-      jointTables(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }), 'metric').text,
+      jointTables(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }), 'metric').toString(),
     )
     expect(text).toContain('1 expansion joint short')
   })
@@ -41,11 +41,11 @@ describe('joints and gaps on the page', () => {
   test('without weather there are no gaps, and where to say it; without joints it says so', () => {
     const { climate, ...dry } = loop
     expect(climate).toBeDefined()
-    const text = textOf(jointTables(worked(dry), 'both').text)
+    const text = textOf(jointTables(worked(dry), 'both').toString())
     expect(text).toContain('Joints and weather')
     expect(text).not.toContain('Gap when laid')
     const one = { rail: loop.rail, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] }
-    expect(textOf(jointTables(worked(one), 'both').text)).toContain('No joints')
+    expect(textOf(jointTables(worked(one), 'both').toString())).toContain('No joints')
   })
 })
 
@@ -85,7 +85,7 @@ describe('weather, joints and breaks in the form', () => {
       shape: planShape,
       lengthsIn: 'both',
     }
-    const markup = planEditor(placed, '/').text
+    const markup = planEditor(placed, '/').toString()
     expect(nestingFault(markup)).toBeNull()
     expect(tagsOf(markup).filter(({ attributes }) => attributes.get('aria-invalid') === 'true')).toHaveLength(3)
   })
@@ -116,7 +116,7 @@ describe('weather, joints and breaks in the form', () => {
       shape: planShape,
       lengthsIn: 'both',
     }
-    const markup = planEditor(placed, '/').text
+    const markup = planEditor(placed, '/').toString()
     expect(nestingFault(markup)).toBeNull()
     expect(tagsOf(markup).filter(({ attributes }) => attributes.get('aria-invalid') === 'true')).toHaveLength(3)
   })

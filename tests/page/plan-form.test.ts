@@ -16,7 +16,7 @@ function throughTheForm(plan: Wire): Wire {
   const markup = planEditor(
     { part: withRowsReady(formOfPlan(plan)), path: '', faults: new Map(), shape: planShape, lengthsIn: 'both' },
     '/',
-  ).text
+  ).toString()
   return planOfForm(withoutBlankRows(formOfFields(fieldsOf(markup))))
 }
 

@@ -17,7 +17,7 @@ const oval = worked(example('oval-of-ready-made-track'))
 
 /** What is said of ready-made track, once its markup is known to be sound. */
 function sectionOf({ estimate }: WorkedPlan): string {
-  const markup = readyMadeSection(estimate, estimate.readyMade!, 'metric').text
+  const markup = readyMadeSection(estimate, estimate.readyMade!, 'metric').toString()
   expect(nestingFault(markup)).toBeNull()
   for (const word of ['NaN', 'undefined', 'null', 'Infinity']) expect(textOf(markup)).not.toContain(word)
   return inOneLine(markup)
@@ -160,7 +160,7 @@ test.each([
 })
 
 describe('the drawing', () => {
-  const svg = planDrawing(planToDraw(oval), [], 'metric')!.text
+  const svg = planDrawing(planToDraw(oval), [], 'metric')!.toString()
   const tags = tagsOf(svg)
   const classed = (name: string) => tags.filter(({ attributes }) => attributes.get('class') === name)
 
@@ -185,8 +185,8 @@ describe('the drawing', () => {
   test('says in words how much there is of it, and its key names it; neither does without', () => {
     // By hand: 22 ft and half a circle of 6 ft radius.
     expect(textOf(svg)).toContain(`${(((22 + 6 * Math.PI) * FOOT) / 1000).toFixed(2)} m of it ready-made track`)
-    expect(textOf(firstLook(oval, 'metric').text)).toContain('ready-made track, where two pieces meet')
-    const none = firstLook(worked(example('quarter-loop')), 'metric').text
+    expect(textOf(firstLook(oval, 'metric').toString())).toContain('ready-made track, where two pieces meet')
+    const none = firstLook(worked(example('quarter-loop')), 'metric').toString()
     expect(none).not.toContain('ready-made')
   })
 })
@@ -220,14 +220,14 @@ describe('the track unrolled', () => {
 
   test('shows it by strokes from rail to rail, named in the key', () => {
     const { strips, key } = jointStrips(oval, 'metric')
-    expect(strips[0]!.text).toContain('fill="url(#made)"')
-    expect(textOf(strips[0]!.text)).toContain('ready-made track from 0.00 m to 1.52 m')
-    expect(textOf(key.text)).toContain('ready-made track')
+    expect(strips[0]!.toString()).toContain('fill="url(#made)"')
+    expect(textOf(strips[0]!.toString())).toContain('ready-made track from 0.00 m to 1.52 m')
+    expect(textOf(key.toString())).toContain('ready-made track')
   })
 })
 
 describe('the bench', () => {
-  const cards = bendCards(oval.estimate, 'metric').text
+  const cards = bendCards(oval.estimate, 'metric').toString()
   const cardOf = (title: string) => cards.split('<section class="bend">').find((card) => card.includes(title))!
 
   test('a ready-made curve comes bent: ordinates to check with, and nothing to bend', () => {
@@ -248,16 +248,16 @@ describe('the bench', () => {
   })
 
   test('where all is ready-made, nothing is bent or cut, and no test bend is asked for', () => {
-    const text = textOf(bendCards(whole.estimate, 'metric').text)
+    const text = textOf(bendCards(whole.estimate, 'metric').toString())
     expect(text).toContain('Every curve is of ready-made pieces, which come bent: nothing to bend.')
     expect(text).not.toContain('test bend')
-    expect(inOneLine(cutList(whole, 'metric').text)).toBe('No loose rail is needed: there are no sticks to cut.')
-    const markup = theRest(whole, 'both').text
+    expect(inOneLine(cutList(whole, 'metric').toString())).toBe('No loose rail is needed: there are no sticks to cut.')
+    const markup = theRest(whole, 'both').toString()
     expect(markup).not.toMatch(/NaN|Infinity|undefined/)
     expect(nestingFault(markup)).toBeNull()
   })
 })
 
 test('the shopping list tells what comes with the pieces, with a minus sign', () => {
-  expect(textOf(shoppingList(oval.estimate.bill).text)).toContain('−278: herb bed, come with ready-made pieces')
+  expect(textOf(shoppingList(oval.estimate.bill).toString())).toContain('−278: herb bed, come with ready-made pieces')
 })

@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process'
-import { cpSync, mkdirSync, readFileSync, symlinkSync } from 'node:fs'
+import { cpSync, existsSync, mkdirSync, readFileSync, symlinkSync } from 'node:fs'
 import { builtinModules } from 'node:module'
 import { createServer } from 'node:net'
 import { join } from 'node:path'
@@ -98,7 +98,7 @@ describe('the bundle', () => {
   test('runs from a copy of dist/, drizzle/ and the installed packages', async () => {
     const copy = newFolder()
     mkdirSync(join(copy, 'dist'))
-    for (const file of ['main.js', 'worker.js']) cpSync(join(top, 'dist', file), join(copy, 'dist', file))
+    for (const file of ['main.js', 'style.css', 'worker.js']) cpSync(join(top, 'dist', file), join(copy, 'dist', file))
     cpSync(join(top, 'drizzle'), join(copy, 'drizzle'), { recursive: true })
     cpSync(join(top, 'package.json'), join(copy, 'package.json'))
     symlinkSync(join(top, 'node_modules'), join(copy, 'node_modules'))
@@ -107,6 +107,28 @@ describe('the bundle', () => {
     expect(await thoroughCut(service.url)).toBe(200)
   })
 })
+
+test('is built and runs without development dependencies, as after npm install --omit=dev', async () => {
+  const copy = newFolder()
+  for (const path of ['package.json', 'package-lock.json', 'src', 'drizzle', 'openapi'])
+    cpSync(join(top, path), join(copy, path), { recursive: true })
+  // Copied, since packages behind a link would find those of development beside them.
+  for (const path of productionPackages()) cpSync(join(top, path), join(copy, path), { recursive: true })
+  const service = await running({ DATA_DIR: newFolder() }, [process.execPath, join(copy, 'src/start.mjs')])
+  for (const path of ['/readyz', '/docs', '/']) expect((await fetch(service.url + path)).status, path).toBe(200)
+})
+
+/** The installed packages, by their folders, that `npm install --omit=dev` installs too. */
+function productionPackages(): string[] {
+  const lock = JSON.parse(readFileSync(join(top, 'package-lock.json'), 'utf8')) as {
+    packages: Record<string, { dev?: boolean; devOptional?: boolean }>
+  }
+  const paths = Object.entries(lock.packages).flatMap(([path, { dev, devOptional }]) =>
+    path === '' || dev || devOptional || !existsSync(join(top, path)) ? [] : [path],
+  )
+  expect(paths.length).toBeGreaterThan(20)
+  return paths
+}
 
 test('the sources run as they stand, with their worker threads', async () => {
   const fromSources = [process.execPath, '--import', 'tsx', join(top, 'src/main.ts')]

@@ -2,7 +2,7 @@ import Big from 'big.js'
 import { plainDecimal } from '../../measure/plain-decimal.ts'
 
 /** A cell of a spreadsheet reads no longer number safely. */
-export const LONGEST_NUMBER = 32
+const LONGEST_NUMBER = 32
 
 /** A number as a cell is answered: digits alone, the shortest that say it, rounded where they are more than fit. */
 export function cellText(value: number): string {

@@ -3,7 +3,7 @@ import type { Refusal } from '../problem.ts'
 import { firstSyntaxFault } from './json-syntax.ts'
 
 /** The largest body read: room for a plan of the greatest size with labels. */
-export const MOST_BYTES = 1024 * 1024
+const MOST_BYTES = 1024 * 1024
 
 export type JsonBody =
   | { readonly ok: true; readonly value: unknown }

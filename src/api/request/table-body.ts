@@ -26,7 +26,7 @@ export async function readTableBody(c: Context): Promise<TableBody> {
   const encoding = charsetOf(contentType)
   if (encoding !== null && !isKnown(encoding)) return { ok: false, refusal: unknownCharset(encoding) }
   const isWorkbook = mediaTypeOf(contentType) === XLSX
-  const read = isWorkbook ? readWorkbook(body.bytes) : readCsv(body.bytes, encoding)
+  const read = isWorkbook ? await readWorkbook(body.bytes) : readCsv(body.bytes, encoding)
   return read.ok ? read : { ok: false, refusal: unacceptableTable(read.faults) }
 }
 

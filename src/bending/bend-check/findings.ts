@@ -246,7 +246,7 @@ export function severalBodies(bodies: readonly Body[], chordMm: number): BendChe
   return findings
 }
 
-export function indexesWhere<T>(values: readonly T[], holds: (value: T) => boolean): number[] {
+function indexesWhere<T>(values: readonly T[], holds: (value: T) => boolean): number[] {
   return values.flatMap((value, n) => (holds(value) ? [n] : []))
 }
 

@@ -1,3 +1,4 @@
+import { toDegrees } from '../../measure/angle.ts'
 import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { radiusFromMidOrdinateMm } from '../ordinates.ts'
 import type { Verdict } from './types.ts'
@@ -51,7 +52,7 @@ export function verdictOn(readingMm: number, targetMm: number, resolutionMm: num
  */
 export function turnedDeg(readingsMm: readonly number[], spacingMm: number): number {
   const turnedRad = readingsMm.reduce((sum, v) => sum + 2 * Math.asin(Math.max(-1, Math.min(1, v / spacingMm))), 0)
-  return (turnedRad * 180) / Math.PI
+  return toDegrees(turnedRad)
 }
 
 /** An ordinate worked out to be 0, but for rounding. */

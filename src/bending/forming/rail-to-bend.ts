@@ -2,7 +2,7 @@ import type { Material } from '../../catalogue/types.ts'
 import type { Calibration } from '../calibration/calibration.ts'
 import { type Metal, metalOfTemper, withYield } from '../metal.ts'
 import type { SectionProperties } from '../section-properties.ts'
-import { YIELD_SPREAD } from '../yield-band.ts'
+import { spreadOf } from '../yield-band.ts'
 
 /** A rail as bending sees it, with what is known of its metal. */
 export interface RailToBend {
@@ -50,8 +50,4 @@ export function railToBend(
 export function hardestOf(tempers: Material['tempers']): Metal {
   const hardest = tempers.reduce((a, b) => (b.yieldMpa / b.youngsModulusGpa > a.yieldMpa / a.youngsModulusGpa ? b : a))
   return metalOfTemper(hardest)
-}
-
-function spreadOf(yieldMpa: number): { lowMpa: number; highMpa: number } {
-  return { lowMpa: yieldMpa * (1 - YIELD_SPREAD), highMpa: yieldMpa * (1 + YIELD_SPREAD) }
 }

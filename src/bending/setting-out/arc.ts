@@ -1,3 +1,4 @@
+import { DEG_PER_RAD } from '../../measure/angle.ts'
 import { exceeds } from '../../measure/counting.ts'
 
 /** A peg of a curve set out in the ground, measured along the centre line from where the curve begins. */
@@ -13,8 +14,6 @@ export interface ArcPeg {
   readonly chordFromStartMm: number
   readonly chordFromPreviousMm: number
 }
-
-const DEG = 180 / Math.PI
 
 /**
  * Setting out a circular arc by tangent offsets, by offsets from the long chord, and by deflection angles and chords:
@@ -43,7 +42,7 @@ export function arcPegs(radiusMm: number, lengthMm: number, stationsMm: readonly
       atMm,
       tangent: 2 * deflection <= Math.PI / 2 ? polar(deflection) : null,
       longChord: 2 * halfTurn <= Math.PI ? polar(halfTurn - deflection) : null,
-      deflectionDeg: (deflection * DEG) % 180,
+      deflectionDeg: (deflection * DEG_PER_RAD) % 180,
       chordFromStartMm: Math.abs(chordFromStartMm),
       chordFromPreviousMm: Math.abs(2 * radiusMm * Math.sin(fromPreviousMm / radiusMm / 2)),
     }

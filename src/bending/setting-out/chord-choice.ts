@@ -13,7 +13,7 @@ export interface Measuring {
 }
 
 /** One chord of the measuring sheet. Ordinates are null when the chord is longer than the diameter. */
-export interface ChordRow {
+interface ChordRow {
   readonly chordMm: number
   readonly midMm: number | null
   readonly quarterMm: number | null

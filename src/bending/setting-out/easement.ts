@@ -1,3 +1,4 @@
+import { DEG_PER_RAD } from '../../measure/angle.ts'
 import { poseAlong, turnedAlong } from '../../track/clothoid.ts'
 
 /** A peg of an easement; everything is signed, + to the side of positive curvature. */
@@ -14,8 +15,6 @@ export interface EasementPeg {
   readonly chordFromStartMm: number
   readonly chordFromPreviousMm: number
 }
-
-const DEG = 180 / Math.PI
 
 /**
  * Setting out an easement (clothoid) from the tangent at its beginning: x and y along and off it, deflection atan2(y, x),
@@ -43,8 +42,8 @@ export function easementPegs(
       curvaturePerMm: startCurvature + (endCurvature - startCurvature) * (atMm / lengthMm),
       alongMm: xMm,
       offsetMm: yMm,
-      deflectionDeg: Math.atan2(yMm, xMm) * DEG,
-      turnedDeg: turnedAlong(startCurvature, endCurvature, lengthMm, atMm) * DEG,
+      deflectionDeg: Math.atan2(yMm, xMm) * DEG_PER_RAD,
+      turnedDeg: turnedAlong(startCurvature, endCurvature, lengthMm, atMm) * DEG_PER_RAD,
       chordFromStartMm: Math.hypot(xMm, yMm),
       chordFromPreviousMm: Math.hypot(xMm - before.xMm, yMm - before.yMm),
     }

@@ -3,6 +3,7 @@ import { inWholeOnes } from '../../laying/bill.ts'
 import type { CutStick } from '../../laying/cutting.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import type { JointKind, RailJoint } from '../../laying/joints.ts'
+import { toDegrees } from '../../measure/angle.ts'
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { sum } from '../../measure/sum.ts'
 import { transitionsOf } from '../../plan/completing/supplies.ts'
@@ -87,7 +88,7 @@ export function panelName(panel: Pick<Panel, 'name' | 'ties'> & PanelSize): stri
 }
 
 function degrees(rad: number): string {
-  return `${Math.round(((rad * 180) / Math.PI) * 1000) / 1000}°`
+  return `${Math.round(toDegrees(rad) * 1000) / 1000}°`
 }
 
 /** Sticks by the track they are cut for; one that holds pieces of several tracks is shared. */

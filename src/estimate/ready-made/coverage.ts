@@ -34,8 +34,6 @@ export interface Coverage {
   readonly used: readonly UsedPanel[]
 }
 
-export const NOTHING_COVERED: Coverage = { stretches: [], used: [] }
-
 /**
  * Covers elements with the kinds of pieces that are chosen for them.
  *

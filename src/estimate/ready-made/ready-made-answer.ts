@@ -1,4 +1,5 @@
 import { billOf } from '../../laying/bill.ts'
+import { DEG_PER_RAD } from '../../measure/angle.ts'
 import { panelCurve, panelLengthMm } from '../../plan/panels.ts'
 import type { Panel } from '../../plan/rows/supplies.ts'
 import type { ReadyMadeAnswer } from '../answer.ts'
@@ -82,7 +83,7 @@ export function readyMadeAnswer(
 
 function sizeOf(lengthMm: number, panel: Panel): { lengthMm: number; angleDeg: number | null } {
   const curve = panelCurve(panel)
-  return { lengthMm, angleDeg: curve && (lengthMm / curve.radiusMm) * (180 / Math.PI) }
+  return { lengthMm, angleDeg: curve && (lengthMm / curve.radiusMm) * DEG_PER_RAD }
 }
 
 /** Null where something is to be bought that has no price. */

@@ -1,3 +1,4 @@
+import { toRadians } from '../../measure/angle.ts'
 import { joinsAt, type WholeTrack } from '../../plan/rows/track.ts'
 import { elevationAt, type GradeStretch, gradesAlong } from '../../track/grade.ts'
 import { placeElements } from '../../track/place.ts'
@@ -28,7 +29,7 @@ export interface LaidTrack {
 
 export function layTrack(track: WholeTrack, plan: Pick<Plan, 'gauge' | 'section'>): LaidTrack {
   const { x: xMm, y: yMm, heading: headingDeg } = track.start
-  const start: Pose = { xMm, yMm, headingRad: (headingDeg * Math.PI) / 180 }
+  const start: Pose = { xMm, yMm, headingRad: toRadians(headingDeg) }
   const placed = placeElements(start, track.elements, track.closed)
   const last = placed.at(-1)!
   const lengthMm = last.toMm

@@ -1,9 +1,8 @@
+import { DEG_PER_RAD } from '../../measure/angle.ts'
 import { closureOf, headingAfterDeg } from '../../track/closure.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import type { ElementAnswer, PoseAnswer, TrackAnswer } from '../answer.ts'
 import type { LaidTrack } from './laid-track.ts'
-
-const DEG_PER_RAD = 180 / Math.PI
 
 /** One track as it is answered. */
 export function trackAnswer(

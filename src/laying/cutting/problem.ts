@@ -18,7 +18,7 @@ export interface CutProblem {
   readonly evenly?: boolean | undefined
 }
 
-export interface StickLength {
+interface StickLength {
   readonly lengthMm: number
   /** How many can be had, infinite where it can be bought. */
   readonly limit: number
@@ -39,7 +39,7 @@ export interface Run {
   readonly beside?: Beside | undefined
 }
 
-export interface Beside {
+interface Beside {
   readonly run: number
   readonly stationAt: (mm: number) => number
   readonly placeAt: (stationMm: number) => number

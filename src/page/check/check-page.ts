@@ -3,6 +3,7 @@ import type { BendCheck, BendCheckFinding, BendCheckInput, StationCheck } from '
 import type { Severity } from '../../checking/finding.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
+import { lettersOf } from '../../measure/letters.ts'
 import { BEND_CHECK } from '../../plan/rows/questions.ts'
 import { sign } from '../drawing/plan-drawing.ts'
 import { readingsDrawing } from '../drawing/readings-drawing.ts'
@@ -11,7 +12,7 @@ import { formShape, lowerFirst } from '../form/form-shape.ts'
 import { open } from '../form/track-editor.ts'
 import { type Content, type Html, html } from '../html.ts'
 import { benchLength, formatDegrees, type LengthsIn, ordinateLength } from '../show-length.ts'
-import { counted, findingLetter } from '../words.ts'
+import { counted } from '../words.ts'
 import { CHECK_FIELDS, type CheckFields, readCheck } from './read-check.ts'
 
 /** The page that tells whether a bent rail or a laid curve is right. `complete`: nothing in the form is at fault. */
@@ -197,7 +198,7 @@ function facts(check: BendCheck, isBench: boolean, lengthsIn: LengthsIn): [strin
 function findingList(findings: readonly BendCheckFinding[]): Html {
   const names: Readonly<Record<Severity, string>> = { stop: 'Stop', warn: 'Warning', note: 'Note' }
   return html`<ol class="findings">${findings.map(({ severity, message, cure }, index) => {
-    const letter = findingLetter(index)
+    const letter = lettersOf(index)
     return html`<li class="${severity}"><svg class="plan" viewBox="0 0 28 28" width="28" height="28" aria-hidden="true">${sign(severity, letter, { x: 14, y: 14 })}</svg>
 <div><p class="where"><b>${letter}. ${names[severity]}</b></p><p>${message}</p><p class="cure">${cure}</p></div></li>`
   })}</ol>`

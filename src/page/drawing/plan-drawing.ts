@@ -1,10 +1,10 @@
 import type { Finding, Severity } from '../../checking/finding.ts'
 import { MM_PER_FOOT } from '../../measure/length.ts'
+import { lettersOf } from '../../measure/letters.ts'
 import { poseOn } from '../../track/place.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import { type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
-import { findingLetter } from '../words.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
 import { type Anchor, placeLabel, TakenSpace, textWidth } from './label-places.ts'
 import { roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
@@ -286,7 +286,7 @@ function findingMarks(
       bandWidth / 2 + 40,
     ])
     if (!place) continue
-    signs.push(sign(finding.severity, findingLetter(index), { x: place.box.x + 12, y: place.box.y + 12 }))
+    signs.push(sign(finding.severity, lettersOf(index), { x: place.box.x + 12, y: place.box.y + 12 }))
   }
   return { lines, signs }
 }

@@ -64,7 +64,7 @@ function gradeText(gradePct: number): string {
 
 function benchText(mm: number, lengthsIn: LengthsIn): string {
   const both = benchLength(mm, lengthsIn === 'feet' ? 'feet' : 'metric')
-  return both.text
+  return both.toString()
 }
 
 function stationEnd(mm: number, lengthsIn: LengthsIn): string {

@@ -37,7 +37,7 @@ export async function withRowsTaken(
   file: Uint8Array | null,
 ): Promise<{ ok: true; form: FormPart } | { ok: false; faults: readonly Fault[] }> {
   const text = form.tables.tracks?.[track]?.cells[ROWS] ?? ''
-  const read = file === null ? readCsvText(text) : isZip(file) ? readWorkbook(file) : readCsv(file)
+  const read = file === null ? readCsvText(text) : isZip(file) ? await readWorkbook(file) : readCsv(file)
   const { elements, faults } = read.ok ? trackRows(read.sheet) : { elements: [], faults: read.faults }
   if (faults.length > 0)
     return {

@@ -3,7 +3,7 @@ import { STYLESHEET_PATH } from '../stylesheet.ts'
 
 /** A whole document around a page's own content. */
 export function documentOf(title: string, main: Content): string {
-  return `<!doctype html>\n${frame(title, main).text}\n`
+  return `<!doctype html>\n${frame(title, main)}\n`
 }
 
 function frame(title: string, main: Content): Html {

@@ -3,7 +3,7 @@ import { type Html, html } from '../html.ts'
 import { timeOf } from './saved-pages.ts'
 
 /** A link that was just made, with where its tables are; told this once. */
-export interface NewLink {
+interface NewLink {
   readonly label: string
   /** Whole addresses, with the token in them. */
   readonly addresses: readonly string[]

@@ -1,24 +1,19 @@
 import type { Finding, Severity } from '../../checking/finding.ts'
 import type { Estimate } from '../../estimate/answer.ts'
+import { lettersOf } from '../../measure/letters.ts'
 import { sign } from '../drawing/plan-drawing.ts'
 import { type Html, html } from '../html.ts'
-import { elementNumber, findingLetter, kindName } from '../words.ts'
+import { elementNumber, kindName } from '../words.ts'
 
-const ORDER: Readonly<Record<Severity, number>> = { stop: 0, warn: 1, note: 2 }
 const NAMES: Readonly<Record<Severity, string>> = { stop: 'Stop', warn: 'Warning', note: 'Note' }
 
-/** The gravest first, so that letter A is what matters most. Otherwise in the order of the track. */
-export function inOrderOfGravity(findings: readonly Finding[]): Finding[] {
-  return [...findings].sort((a, b) => ORDER[a.severity] - ORDER[b.severity])
-}
-
-/** What was found, by letter as on the drawing, with its cure. */
+/** What was found, by letter as on the drawing, with its cure. Elements are numbered, so findings have letters. */
 export function findingList(findings: readonly Finding[], tracks: Estimate['tracks']): Html {
   if (findings.length === 0)
     return html`<p class="sound">Nothing to complain of: the plan keeps every rule it was held against.</p>`
   return html`<ol class="findings">${findings.map((finding, index) => {
     const { severity, message, cure } = finding
-    const letter = findingLetter(index)
+    const letter = lettersOf(index)
     return html`<li class="${severity}"><svg class="plan" viewBox="0 0 28 28" width="28" height="28" aria-hidden="true">${sign(severity, letter, { x: 14, y: 14 })}</svg>
 <div><p class="where"><b>${letter}. ${NAMES[severity]}</b> ${place(finding, tracks)}</p><p>${message}</p>${cure && html`<p class="cure">${cure}</p>`}</div></li>`
   })}</ol>`

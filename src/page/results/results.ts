@@ -10,7 +10,7 @@ import { powerTables, roadbedTables } from './bed-and-power.ts'
 import { bendCards } from './bend-cards.ts'
 import { cutList } from './cut-list.ts'
 import { elementsTable } from './elements-table.ts'
-import { findingList, inOrderOfGravity } from './findings.ts'
+import { findingList } from './findings.ts'
 import { jointTables } from './joint-tables.ts'
 import { readyMadeSection } from './ready-made.ts'
 import { shoppingList } from './shopping-list.ts'
@@ -18,7 +18,7 @@ import { summary } from './summary.ts'
 
 /** What most look at first: the plan in short, its drawing with the findings beside it, and where the rest is. */
 export function firstLook({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
-  const findings = inOrderOfGravity(estimate.findings)
+  const { findings } = estimate
   const profiles = plan.tracks.map(({ name, gradeLine }, index) =>
     profileDrawing({ name, gradeLine, lengthMm: estimate.tracks[index]!.lengthMm }, `profile-${index}`, lengthsIn),
   )

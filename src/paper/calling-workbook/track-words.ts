@@ -8,7 +8,7 @@ import { withPoint } from './decimals.ts'
 const UNITS = ['ft', 'in', 'mm', 'cm', 'm']
 
 /** A length as people write it (7 ft 6 1/2 in, 7' 6-1/2") or a bare number, without the signs an address would have to encode: 7ft6-1o2in. */
-export function lengthWord(cell: string): string {
+function lengthWord(cell: string): string {
   const inWords = replaced(replaced(`TRIM(${cell})`, "'", 'ft'), '""', 'in')
   const withoutSpaces = UNITS.reduce((text, unit) => replaced(text, ` ${unit}`, unit), inWords)
   const joined = replaced(replaced(withoutSpaces, 'ft ', 'ft'), ' ', '-')

@@ -1,3 +1,4 @@
+import { excerpt } from '../../measure/excerpt.ts'
 import { parseLength } from '../../measure/length.ts'
 import { plainDecimal } from '../../measure/plain-decimal.ts'
 import { type DecimalSign, withPoint } from './decimal-signs.ts'
@@ -53,7 +54,7 @@ export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign
   if (text === null)
     return refused(
       'bad-number',
-      `"${shown(cell)}" can be read in two ways: with a decimal sign, or as thousands`,
+      `"${excerpt(cell)}" can be read in two ways: with a decimal sign, or as thousands`,
       'write thousands without a sign (1500), decimals not in threes (1.5, 1.2340); one such decimal settles the whole table',
     )
   return name === 'angle' ? angle(text, column) : length(text, column)
@@ -63,7 +64,7 @@ function angle(text: string, column: ColumnRead): CellValue {
   const bare = text.replace(/(?:°|deg|degrees?)$/i, '').trimEnd()
   if (NUMBER.test(bare)) return measure(bare, column)
   if (DATE.test(text)) return A_DATE
-  return refused('bad-number', `"${shown(text)}" is not an angle`, 'write degrees, such as 45 or 22.5')
+  return refused('bad-number', `"${excerpt(text)}" is not an angle`, 'write degrees, such as 45 or 22.5')
 }
 
 /** A cell's own unit counts before that of the header. */
@@ -83,8 +84,8 @@ function length(text: string, column: ColumnRead): CellValue {
 function measure(digits: string, column: ColumnRead): CellValue {
   const value = Number(digits)
   const size = Math.abs(value)
-  if (!(size < GREATEST)) return refused('out-of-range', `${shown(digits)} is too great`, 'check its digits')
-  if (size > 0 && size < SMALLEST) return refused('out-of-range', `${shown(digits)} is too small`, 'check its digits')
+  if (!(size < GREATEST)) return refused('out-of-range', `${excerpt(digits)} is too great`, 'check its digits')
+  if (size > 0 && size < SMALLEST) return refused('out-of-range', `${excerpt(digits)} is too small`, 'check its digits')
   const unit = unitOf(column)
   return { value: unit === null || unit === 'mm' ? value : `${plainDecimal(value)} ${unit}` }
 }
@@ -110,8 +111,4 @@ const NO_RESULT = refused(
 
 function refused(code: string, detail: string, hint: string): Refused {
   return { fault: [code, detail, hint] }
-}
-
-function shown(text: string): string {
-  return text.length > 40 ? `${text.slice(0, 40)}…` : text
 }

@@ -11,12 +11,12 @@ const MOST_UNPACKED_BYTES = 4 * 1024 * 1024
  * Reads a workbook (XLSX): its first sheet that is not hidden. Of formulas the value they had when it was saved counts. Rows
  * that are hidden are read like others.
  */
-export function readWorkbook(bytes: Uint8Array): ReadSheet {
+export async function readWorkbook(bytes: Uint8Array): Promise<ReadSheet> {
   const other = isZip(bytes) ? null : otherKind(bytes)
   if (other) return refused('bad-text', other.detail, other.hint)
   try {
-    const archive = new Archive(bytes, MOST_UNPACKED_BYTES)
-    const workbook = workbookParts(archive)
+    const archive = await Archive.open(bytes, MOST_UNPACKED_BYTES)
+    const workbook = await workbookParts(archive)
     if (workbook === null) return refused('bad-text', 'this is no workbook in XLSX', SAVE_ANEW)
     const read = sheetIn(workbook)
     if (!read.ok || read.sheet.rows.length > 0) return read

@@ -9,7 +9,7 @@ import {
   trimmed,
 } from './sheet.ts'
 import { type WorkbookParts, withoutEscapes } from './workbook-parts.ts'
-import { xmlParts } from './xml-tags.ts'
+import { xmlParts } from './xml-parts.ts'
 
 /** A cell as it stands in the file (ECMA-376, part 1, section 18.3.1.4). */
 interface WrittenCell {

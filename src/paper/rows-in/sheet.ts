@@ -1,4 +1,5 @@
 import type { Fault } from '../../measure/fault.ts'
+import { lettersOf } from '../../measure/letters.ts'
 import type { DecimalSign } from './decimal-signs.ts'
 
 /**
@@ -26,12 +27,6 @@ export type ReadSheet =
   | { readonly ok: true; readonly sheet: Sheet }
   | { readonly ok: false; readonly faults: readonly SheetFault[] }
 
-/** A, B, … Z, AA, AB, … */
-export function columnName(index: number): string {
-  const last = String.fromCharCode(65 + (index % 26))
-  return index < 26 ? last : columnName(Math.floor(index / 26) - 1) + last
-}
-
 export function sheetFault(
   row: number,
   column: number | null,
@@ -39,11 +34,11 @@ export function sheetFault(
   detail: string,
   hint?: string | undefined,
 ): SheetFault {
-  const place = column === null ? `row ${row + 1}` : `cell ${columnName(column)}${row + 1}`
+  const place = column === null ? `row ${row + 1}` : `cell ${lettersOf(column)}${row + 1}`
   return {
     path: column === null ? [row] : [row, column],
     row: row + 1,
-    column: column === null ? null : columnName(column),
+    column: column === null ? null : lettersOf(column),
     code,
     detail: `${place}: ${detail}`,
     hint,

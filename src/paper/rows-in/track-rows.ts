@@ -1,3 +1,4 @@
+import { excerpt } from '../../measure/excerpt.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { type ColumnRead, cellValue } from './cell-value.ts'
 import { decimalSignOf } from './decimal-signs.ts'
@@ -113,13 +114,13 @@ function readHeader(sheet: Sheet['rows'], headerRow: number): { columns: ColumnR
     if (!COLUMN_NAMES.has(name)) {
       const meant = [...LENGTHS].find((each) => name.startsWith(each))
       const hint = meant === undefined ? HEADER_HINT : `write the unit in brackets, such as ${meant} (ft)`
-      fault('unknown-field', `"${shown(written)}" is not the name of a column here`, hint)
+      fault('unknown-field', `"${excerpt(written)}" is not the name of a column here`, hint)
     } else if (columns.some((column) => column.name === name))
       fault('contradictory', `there are two columns ${name}`, 'keep one of them')
     else if (unit !== null && !unitFits(name, unit))
       fault(
         'unknown-value',
-        `${name} cannot be in "${shown(unit)}"`,
+        `${name} cannot be in "${excerpt(unit)}"`,
         LENGTHS.has(name) ? 'use mm, cm, m, ft or in' : name === 'angle' ? 'angles are in deg' : 'it has no unit',
       )
     else columns.push({ name, index, unit })
@@ -139,10 +140,6 @@ function isLong(cell: SheetCell): boolean {
 
 function isMeasure(name: string): boolean {
   return LENGTHS.has(name) || name === 'angle'
-}
-
-function shown(text: string): string {
-  return text.length > 40 ? `${text.slice(0, 40)}…` : text
 }
 
 function refused(...faults: SheetFault[]): TrackRows {

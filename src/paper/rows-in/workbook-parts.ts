@@ -1,7 +1,7 @@
 import { posix } from 'node:path'
 import type { Archive } from './archive.ts'
 import { cellOf, LONGEST_CELL } from './sheet.ts'
-import { xmlParts } from './xml-tags.ts'
+import { xmlParts } from './xml-parts.ts'
 
 /** What of a workbook says what stands in its first sheet (ECMA-376, part 1, section 18). */
 export interface WorkbookParts {
@@ -14,11 +14,11 @@ export interface WorkbookParts {
 }
 
 /** Takes them out of the archive; null where it holds no workbook. Of the sheets the first that is not hidden is taken. */
-export function workbookParts(archive: Archive): WorkbookParts | null {
-  const path = ofType(relationships(archive, ''), 'officeDocument')?.path
-  const workbook = path === undefined ? null : read(archive, path)
+export async function workbookParts(archive: Archive): Promise<WorkbookParts | null> {
+  const path = ofType(await relationships(archive, ''), 'officeDocument')?.path
+  const workbook = path === undefined ? null : await archive.read(path)
   if (path === undefined || workbook === null) return null
-  const parts = relationships(archive, path)
+  const parts = await relationships(archive, path)
   const sheets = starts(workbook, 'sheet').flatMap((attributes) => {
     const part = parts.get(attributes.get('id') ?? '')
     return part?.type === 'worksheet'
@@ -26,10 +26,10 @@ export function workbookParts(archive: Archive): WorkbookParts | null {
       : []
   })
   const first = sheets.find(({ isHidden }) => !isHidden) ?? sheets[0]
-  const sheet = first ? read(archive, first.path) : null
+  const sheet = first ? await archive.read(first.path) : null
   if (sheet === null) return null
-  const strings = read(archive, ofType(parts, 'sharedStrings')?.path ?? '')
-  const styles = read(archive, ofType(parts, 'styles')?.path ?? '')
+  const strings = await archive.read(ofType(parts, 'sharedStrings')?.path ?? '')
+  const styles = await archive.read(ofType(parts, 'styles')?.path ?? '')
   return {
     sheet,
     strings: strings === null ? [] : sharedStrings(strings),
@@ -43,14 +43,10 @@ interface Part {
   readonly path: string
 }
 
-function read(archive: Archive, path: string): string | null {
-  return archive.read(path)?.toString('utf8') ?? null
-}
-
 /** What a file refers to, by id; the empty path stands for the archive as a whole. */
-function relationships(archive: Archive, path: string): ReadonlyMap<string, Part> {
+async function relationships(archive: Archive, path: string): Promise<ReadonlyMap<string, Part>> {
   const { dir, base } = posix.parse(path)
-  const xml = read(archive, posix.join(dir, '_rels', `${base}.rels`))
+  const xml = await archive.read(posix.join(dir, '_rels', `${base}.rels`))
   const parts = new Map<string, Part>()
   for (const attributes of xml === null ? [] : starts(xml, 'Relationship')) {
     const target = attributes.get('Target') ?? ''
@@ -116,10 +112,11 @@ function dateStyles(xml: string): (style: number) => boolean {
   let inCellStyles = false
   for (const part of xmlParts(xml)) {
     if (part.is === 'text') continue
-    const format = Number(part.attributes.get('numFmtId') ?? 0)
     if (part.name === 'cellXfs') inCellStyles = part.is === 'start'
-    else if (part.is === 'start' && part.name === 'numFmt') formats.set(format, part.attributes.get('formatCode') ?? '')
-    else if (part.is === 'start' && part.name === 'xf' && inCellStyles) {
+    if (part.is === 'end') continue
+    const format = Number(part.attributes.get('numFmtId') ?? 0)
+    if (part.name === 'numFmt') formats.set(format, part.attributes.get('formatCode') ?? '')
+    else if (part.name === 'xf' && inCellStyles) {
       const [code] = (formats.get(format) ?? '').replace(NOT_OF_A_DATE, '').split(';', 1)
       styles.push(isDateNumber(format) || /[dhmsy]/i.test(code!))
     }

@@ -2,7 +2,7 @@ import type { OpenAPIHono } from '@hono/zod-openapi'
 import { CELLS } from '../../endpoints/cells.ts'
 import { openApiDocument } from '../../openapi-document.ts'
 
-export interface Parameter {
+interface Parameter {
   readonly name: string
   readonly required: boolean
   readonly description: string

@@ -1,3 +1,4 @@
+import { excerpt } from '../../../measure/excerpt.ts'
 import type { Fault } from '../../../measure/fault.ts'
 
 /*
@@ -97,5 +98,5 @@ function angleOf(text: string): number | null {
 
 function shown(word: string): string {
   if (word === '') return 'nothing between two _'
-  return `"${word.length > 30 ? `${word.slice(0, 30)}…` : word}"`
+  return `"${excerpt(word, 30)}"`
 }
