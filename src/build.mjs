@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url'
 
 /*
  * Bundles the service into dist/main.js, which starts three times faster than the sources, and what its worker threads
- * run into dist/search-worker.js. Plain JavaScript, because it runs before anything is built and the oldest Node
+ * run into dist/worker.js. Plain JavaScript, because it runs before anything is built and the oldest Node
  * supported does not read TypeScript.
  *
  *     node src/build.mjs        builds
@@ -17,7 +17,7 @@ export const bundle = new URL('dist/main.js', top)
 const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
 
 /** What is built, by name; the service itself comes last, as it is what tells whether all is built. */
-const ENTRIES = { 'search-worker': 'src/workers/worker.ts', main: 'src/main.ts' }
+const ENTRIES = { worker: 'src/workers/worker.ts', main: 'src/main.ts' }
 
 export async function build() {
   const esbuild = await import('esbuild')
