@@ -16,7 +16,10 @@ export interface RailSection {
   readonly estimatedFields: readonly string[]
 }
 
-/** A material's condition. Yield is 0.2 % proof, or 0.5 % extension for copper alloys. */
+/**
+ * A material's condition. Yield is 0.2 % proof, or 0.5 % extension for copper alloys. `estimated` tells that no figure
+ * was seen in a source; `estimatedFields` lists every one that was not.
+ */
 export interface Temper {
   readonly id: string
   readonly name: string
@@ -30,7 +33,9 @@ export interface Temper {
   readonly densityKgM3: number
   readonly resistivityOhmM: number
   readonly source: string
+  readonly rambergOsgoodSource: string
   readonly estimated: boolean
+  readonly estimatedFields: readonly string[]
 }
 
 export interface Material {

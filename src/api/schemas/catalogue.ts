@@ -7,6 +7,7 @@ const origin = {
   source: z.string(),
   estimated: z.boolean().openapi({ description: 'True: a proportion or a memory rather than a published figure.' }),
 }
+const estimatedFields = z.array(z.string()).readonly().openapi({ description: 'Every number that is estimated.' })
 
 const SectionSchema = z
   .object({
@@ -19,7 +20,7 @@ const SectionSchema = z
     headDepthMm: number,
     footDepthMm: number,
     ...origin,
-    estimatedFields: z.array(z.string()).readonly().openapi({ description: 'Every number that is estimated.' }),
+    estimatedFields,
   })
   .openapi('RailSection')
 
@@ -36,6 +37,8 @@ const TemperSchema = z
     densityKgM3: number,
     resistivityOhmM: number,
     ...origin,
+    rambergOsgoodSource: z.string().openapi({ description: 'Where rambergOsgoodN comes from.' }),
+    estimatedFields,
   })
   .openapi('Temper')
 
