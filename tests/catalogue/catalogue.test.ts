@@ -43,6 +43,17 @@ describe('materials', () => {
     expect(MATERIAL_SPELLINGS).toEqual({ aluminum: 'aluminium' })
   })
 
+  it('counts the tempers of each, and calls a metal an estimate where all of them are', () => {
+    const said = MATERIALS.map(({ id, source, estimated }) => [id, source.split(',')[0], estimated])
+    expect(said).toEqual([
+      ['brass', '4 tempers', false],
+      ['stainless', '3 tempers', false],
+      ['aluminium', '3 tempers', false],
+      ['nickel-silver', '1 temper', true],
+      ['steel', '1 temper', false],
+    ])
+  })
+
   it('says of every temper which of its figures are estimates', () => {
     const all = ['youngsModulusGpa', 'yieldMpa', 'tensileMpa', 'elongationPct']
     all.push('expansionPerK', 'densityKgM3', 'resistivityOhmM', 'rambergOsgoodN')
