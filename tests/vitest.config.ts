@@ -1,6 +1,7 @@
 import { defineConfig } from 'vitest/config'
 import { chromiumPath } from './browser/chromium.ts'
 import { officePrograms } from './spreadsheets/libre-office.ts'
+import { shared } from './vitest.shared.ts'
 
 /** Tests that need PostgreSQL servers; the others are spared the two seconds that starting them takes. */
 const onServers = ['tests/projects/**/*.test.ts', 'tests/service/**/*.test.ts']
@@ -23,7 +24,7 @@ if (officeProjects.length === 0)
 
 export default defineConfig({
   test: {
-    root: new URL('..', import.meta.url).pathname,
+    ...shared,
     projects: [
       {
         extends: true,
@@ -36,18 +37,11 @@ export default defineConfig({
           // Nothing here is changed for others: loading everything anew for each file took longer than many tests.
           isolate: false,
           include: ['tests/**/*.test.ts'],
-          exclude: [...onServers, ...inBrowser, ...inOffice, 'node_modules/**'],
+          exclude: [...onServers, ...inBrowser, ...inOffice, 'tests/**/*.long.test.ts', 'node_modules/**'],
         },
       },
       ...browserProjects,
       ...officeProjects,
     ],
-    // All cores: the usual is one less, which on two is half.
-    maxWorkers: '100%',
-    passWithNoTests: false,
-    allowOnly: !process.env.CI,
-    hookTimeout: 30_000,
-    testTimeout: 120_000,
-    reporters: ['default'],
   },
 })

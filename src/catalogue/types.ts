@@ -40,6 +40,8 @@ const TEMPER = component(
     densityKgM3: number(),
     resistivityOhmM: number(),
     ...ORIGIN_FIELDS,
+    rambergOsgoodSource: text('Where rambergOsgoodN comes from.'),
+    estimatedFields: list(text(), 'Every number that is estimated.'),
   },
 )
 

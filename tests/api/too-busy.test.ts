@@ -66,7 +66,7 @@ test('when the client goes away its work is given up, and the thread is free', a
       ...(signal && { signal }),
     })
   const gone = new AbortController()
-  const abandoned = post('exhaust', gone.signal)
+  const abandoned = post('spin for a minute', gone.signal)
   await new Promise((resolve) => setTimeout(resolve, 50))
   expect((await post('finds no room')).status).toBe(503)
   gone.abort()

@@ -43,6 +43,38 @@ describe('materials', () => {
     expect(MATERIAL_SPELLINGS).toEqual({ aluminum: 'aluminium' })
   })
 
+  it('counts the tempers of each, and calls a metal an estimate where all of them are', () => {
+    const said = MATERIALS.map(({ id, source, estimated }) => [id, source.split(',')[0], estimated])
+    expect(said).toEqual([
+      ['brass', '4 tempers', false],
+      ['stainless', '3 tempers', false],
+      ['aluminium', '3 tempers', false],
+      ['nickel-silver', '1 temper', true],
+      ['steel', '1 temper', false],
+    ])
+  })
+
+  it('says of every temper which of its figures are estimates', () => {
+    const all = ['youngsModulusGpa', 'yieldMpa', 'tensileMpa', 'elongationPct']
+    all.push('expansionPerK', 'densityKgM3', 'resistivityOhmM', 'rambergOsgoodN')
+    const estimated = MATERIALS.flatMap(({ id, tempers }) =>
+      tempers.map((row) => [`${id} ${row.id}`, [...row.estimatedFields]] as const),
+    )
+    // The exponent of every other temper is an estimate too, and nothing else of it.
+    expect(Object.fromEntries(estimated.filter(([, fields]) => fields.length > 1))).toEqual({
+      'brass annealed': all,
+      'brass extruded': ['youngsModulusGpa', 'rambergOsgoodN'],
+      'stainless annealed': ['yieldMpa', 'tensileMpa', 'elongationPct', 'rambergOsgoodN'],
+      'stainless quarter-hard': ['elongationPct', 'rambergOsgoodN'],
+      'stainless 316-annealed': ['youngsModulusGpa', 'yieldMpa', 'elongationPct', 'rambergOsgoodN'],
+      'nickel-silver half-hard': all,
+    })
+    for (const row of MATERIALS.flatMap(({ tempers }) => tempers)) {
+      expect(row.estimated).toBe(row.estimatedFields.length === all.length)
+      for (const field of row.estimatedFields) expect(row).toHaveProperty(field)
+    }
+  })
+
   it('keeps every figure within what metals are', () => {
     for (const row of MATERIALS.flatMap(({ tempers }) => tempers)) {
       expect(row.source).not.toBe('')

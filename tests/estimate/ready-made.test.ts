@@ -217,6 +217,26 @@ describe('the choice', () => {
     expect(usedBy('29.99')).toEqual([0, 0, 0])
   })
 
+  it('falls on more ready-made track where the bill is the same', () => {
+    // by hand: all there is on hand, so that nothing is bought either way
+    const inTheShed = {
+      sticks: [{ length: 5 * FT, price: '14.50', onHand: 20 }],
+      joiners: { pricePerPack: '0.90', onHand: 50 },
+      ties: { pricePerPack: '0.20', onHand: 500 },
+      fasteners: { pricePerPack: '0.02', onHand: 2000 },
+    }
+    const found = made([curved(30, { onHand: 3 })], { supplies: inTheShed })
+    expect(found.readyMade).toMatchObject({ cost: '0.00', looseCost: '0.00' })
+    expect(covered(found)).toEqual([1])
+    // two pieces make 60° or half of them 30°
+    const elements = [arc(RADIUS_MM, 30), straight(1000), arc(RADIUS_MM, 60), straight(1000), arc(RADIUS_MM, 30)]
+    const scarce = [curved(30, { onHand: 2, buyable: false })]
+    expect(covered(made(scarce, { elements: elements.slice(0, 3), supplies: inTheShed }))).toEqual([2])
+    expect(covered(made([curved(30, { onHand: 3, buyable: false })], { elements, supplies: inTheShed }))).toHaveLength(
+      2,
+    )
+  })
+
   it('without prices falls on what is on hand', () => {
     const unpriced = made([curved(30, { price: undefined, onHand: 2 })])
     expect(covered(unpriced)).toEqual([])

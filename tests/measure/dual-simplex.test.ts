@@ -70,6 +70,10 @@ describe('the dual simplex method', () => {
     expect(Math.min(...prices)).toBeGreaterThanOrEqual(0)
   })
 
+  it('names the active condition in each place, and −1 where a lower limit is (by hand)', () => {
+    expect([...solve([2, 1], [{ row: [1, 1], atLeast: 3 }])!.active]).toEqual([-1, 0])
+  })
+
   it('says when conditions exclude each other: x ≥ 2 and −x ≥ −1', () => {
     const conditions = [
       { row: [1], atLeast: 2 },

@@ -34,12 +34,29 @@ describe('reading a length', () => {
     ['.5 m', 500],
     ['1.5 metres', 1500],
     ['12 millimeters', 12],
+    ['3 centimetres', 30],
+    ['1 centimeter', 10],
+    ['10-11/16 in', 271.4625],
+    ['12/16 in', 19.05],
+    ['8.25 ft', 2514.6],
+    ['- 2 in', -50.8],
+    ['7 1/2 ft', 2286],
     ['  8   FT ', 2438.4],
     ['-2 in', -50.8],
     ['−2 in', -50.8],
     ['0 mm', 0],
   ])('%s', (text, mm) => {
     expect(read(text)).toBe(mm)
+  })
+
+  it('shows what was typed, the first forty signs of it', () => {
+    const reason = (text: string) => {
+      const parsed = parseLength(text)
+      return parsed.ok ? '' : parsed.reason
+    }
+    expect(reason('8 yards')).toBe('"8 yards" cannot be read as a length')
+    expect(reason('y'.repeat(40))).toContain(`"${'y'.repeat(40)}"`)
+    expect(reason('y'.repeat(41))).toContain(`"${'y'.repeat(40)}…"`)
   })
 
   it.each([
@@ -94,6 +111,7 @@ describe('printing a length', () => {
       '0 mm',
     ])
     expect(formatMm(100, 0)).toBe('100 mm')
+    expect([formatMm(1.5, 3), formatMm(1.05, 3), formatMm(10, 3)]).toEqual(['1.5 mm', '1.05 mm', '10 mm'])
   })
 
   it('reads back what it printed, to half a step', () => {

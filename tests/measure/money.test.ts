@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { compareMoney, parseMoney, percentOf, priceOf, sumOf } from '../../src/measure/money.ts'
+import { centsOf, compareMoney, moneyOf, parseMoney, percentOf, priceOf, sumOf } from '../../src/measure/money.ts'
 
 describe('prices', () => {
   it.each([
@@ -9,6 +9,7 @@ describe('prices', () => {
     ['9', '9.00'],
     [0, '0.00'],
     ['0.10', '0.10'],
+    [' 2.75 ', '2.75'],
     ['1.500', '1.50'],
     ['1000000000', '1000000000.00'],
   ])('%s', (value, money) => {
@@ -17,6 +18,11 @@ describe('prices', () => {
 
   it.each(['-1', '1,50', '$3', '', '1e3', '0.125', 0.125, Number.NaN, 1e21, '1000000000.01'])('refuses %j', (value) => {
     expect(parseMoney(value).ok).toBe(false)
+  })
+
+  it('shows the first forty signs of what is no price', () => {
+    const parsed = parseMoney('x'.repeat(50))
+    expect(parsed).toMatchObject({ ok: false, reason: `"${'x'.repeat(40)}" is not a price` })
   })
 
   it('is exact where binary floats are not', () => {
@@ -33,6 +39,7 @@ describe('prices', () => {
         const text = (value: number) => `${Math.floor(value / 100)}.${String(value % 100).padStart(2, '0')}`
         expect(sumOf(cents.map(text))).toBe(text(cents.reduce((a, b) => a + b, 0)))
         expect(priceOf(count, text(price))).toBe(text(count * price))
+        expect([centsOf(text(price)), moneyOf(price)]).toEqual([price, text(price)])
       }),
     )
   })

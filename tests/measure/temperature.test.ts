@@ -20,6 +20,14 @@ describe('temperatures', () => {
     ['85℉', 29.4444444444],
     ['  20.5   celsius ', 20.5],
     ['.5 C', 0.5],
+    ['.25 C', 0.25],
+    ['20.25 C', 20.25],
+    ['20. C', 20],
+    ['+5 C', 5],
+    ['300.15 kelvin', 27],
+    ['300.15 kelvins', 27],
+    ['1 degree Celsius', 1],
+    ['10 deg C', 10],
     ['273.15 K', 0],
   ])('%s', (text, celsius) => {
     const parsed = parseTemperature(text)
@@ -34,6 +42,17 @@ describe('temperatures', () => {
       expect(!parsed.ok && parsed.hint).toContain('85 F')
     },
   )
+
+  it('shows what was typed, the first forty signs of it', () => {
+    const reason = (text: string) => {
+      const parsed = parseTemperature(text)
+      return parsed.ok ? '' : parsed.reason
+    }
+    expect(reason('warm')).toBe('"warm" cannot be read as a temperature')
+    expect(reason('30')).toBe('"30" has no unit')
+    expect(reason('w'.repeat(40))).toContain(`"${'w'.repeat(40)}"`)
+    expect(reason('w'.repeat(41))).toContain(`"${'w'.repeat(40)}…"`)
+  })
 
   test.each([
     ['36 F', 20],
@@ -57,6 +76,7 @@ describe('temperatures', () => {
   })
 
   it('is written with at most one place and no minus before zero', () => {
+    expect([formatCelsius(0.05), formatCelsius(10.04)]).toEqual(['0.1 °C', '10 °C'])
     expect([formatCelsius(30), formatCelsius(-17.777), formatCelsius(-0.01), formatKelvins(20)]).toEqual([
       '30 °C',
       '-17.8 °C',

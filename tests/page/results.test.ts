@@ -10,6 +10,7 @@ import { shoppingList } from '../../src/page/results/shopping-list.ts'
 import { summary } from '../../src/page/results/summary.ts'
 import { benchLength, formatDegrees, gardenLength, lengthText, ordinateLength } from '../../src/page/show-length.ts'
 import { spoken } from '../../src/page/words.ts'
+import { example } from '../api/asking.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -59,6 +60,15 @@ describe('the plan in short', () => {
       `${demo.bill.total} USD`,
     ])
       expect(text).toContain(fact)
+  })
+
+  test('ready-made pieces are counted by themselves, not as sticks', () => {
+    const text = textOf(summary(estimateOf(example('oval-of-ready-made-track')), 'metric').toString())
+    // By hand, see the example in tests/api/estimates.test.ts: 5 straight and 6 curved pieces, 5 of the 11 to be bought.
+    expect(text).toContain('7 sticks to buy, 7 used in all, and 11 ready-made pieces')
+    const loose = textOf(summary(estimateOf(small), 'metric').toString())
+    expect(loose).toMatch(/\d+ sticks to buy, \d+ used in all/)
+    expect(loose).not.toContain('ready-made')
   })
 
   test('without prices it says how many lines have none', () => {

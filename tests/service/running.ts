@@ -28,8 +28,8 @@ export interface Service extends Process {
   readonly port: number
 }
 
-/** What ends a process, to be called in the end: after its test unless somebody else takes care of that. */
-type AtEnd = (end: () => Promise<void>) => void
+/** What ends or removes something, to be called in the end: after its test unless somebody else takes care of that. */
+export type AtEnd = (end: () => void | Promise<void>) => void
 
 /** Runs the service as `npm start` does, with nothing in its environment but what is given. Killed with its test. */
 export function launch(
@@ -88,9 +88,9 @@ export async function running(env: Record<string, string>, command?: string[], a
 }
 
 /** A folder that goes with the test. */
-export function newFolder(): string {
+export function newFolder(atEnd: AtEnd = onTestFinished): string {
   const folder = mkdtempSync(join(tmpdir(), 'longchord-service-'))
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+  atEnd(() => rmSync(folder, { recursive: true, force: true }))
   return folder
 }
 

@@ -2,8 +2,8 @@ import { existsSync, readdirSync } from 'node:fs'
 import { connect, type Socket } from 'node:net'
 import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
-import { describe, expect, onTestFinished, test } from 'vitest'
-import { launch, newFolder, PLAN, running, type Service } from './running.ts'
+import { beforeAll, describe, expect, onTestFinished, test } from 'vitest'
+import { type AtEnd, type Ended, launch, newFolder, PLAN, running, type Service } from './running.ts'
 
 interface Line {
   readonly socket: Socket
@@ -13,9 +13,9 @@ interface Line {
   readonly closed: Promise<string>
 }
 
-async function dial(port: number): Promise<Line> {
+async function dial(port: number, atEnd: AtEnd = onTestFinished): Promise<Line> {
   const socket = connect(port, '127.0.0.1')
-  onTestFinished(() => void socket.destroy())
+  atEnd(() => void socket.destroy())
   socket.on('error', () => {})
   await new Promise<void>((resolve, reject) => socket.once('connect', resolve).once('error', reject))
   let received = ''
@@ -27,9 +27,9 @@ async function dial(port: number): Promise<Line> {
 }
 
 /** Sends the head of a request and waits until the service has begun with it; half of the body is to follow. */
-async function beginSaving(port: number, name: string): Promise<Line & { finish(): void }> {
+async function beginSaving(port: number, name: string, atEnd?: AtEnd): Promise<Line & { finish(): void }> {
   const body = JSON.stringify({ name, plan: PLAN })
-  const line = await dial(port)
+  const line = await dial(port, atEnd)
   const head = ['POST /v1/projects HTTP/1.1', 'Host: localhost', 'Content-Type: application/json']
   head.push(`Content-Length: ${body.length}`, 'Expect: 100-continue')
   line.socket.write(`${head.join('\r\n')}\r\n\r\n`)
@@ -53,6 +53,23 @@ async function names(service: Service): Promise<string[]> {
 }
 
 describe('a service that is asked to stop', () => {
+  /** Asked before the tests, which go on meanwhile. */
+  let neverDone: Promise<Ended & { stoppingMs: number }>
+
+  beforeAll(async () => {
+    const ends: Parameters<AtEnd>[0][] = []
+    const atEnd: AtEnd = (end) => void ends.unshift(end)
+    const service = await running({ DATA_DIR: newFolder(atEnd) }, undefined, atEnd)
+    await beginSaving(service.port, 'never finished', atEnd)
+    service.child.kill('SIGTERM')
+    await service.said(/is stopping/)
+    const fromMs = performance.now()
+    neverDone = service.ended.then((ended) => ({ ...ended, stoppingMs: performance.now() - fromMs }))
+    return async () => {
+      for (const end of ends) await end()
+    }
+  })
+
   test.for(['SIGTERM', 'SIGINT'] as const)(
     'by %s finishes what it began and closes everything else',
     async (signal) => {
@@ -135,15 +152,10 @@ describe('a service that is asked to stop', () => {
   })
 
   test('gives up what is not finished after 10 s', async () => {
-    const service = await running({ DATA_DIR: newFolder() })
-    await beginSaving(service.port, 'never finished')
-    service.child.kill('SIGTERM')
-    await service.said(/is stopping/)
-    const stoppingMs = performance.now()
-    const ended = await service.ended
-    expect(ended).toMatchObject({ code: 1, signal: null })
-    expect(ended.stderr).toContain('not done after 10 s')
-    expect(performance.now() - stoppingMs).toBeGreaterThan(9_000)
+    const { code, signal, stderr, stoppingMs } = await neverDone
+    expect({ code, signal }).toEqual({ code: 1, signal: null })
+    expect(stderr).toContain('not done after 10 s')
+    expect(stoppingMs).toBeGreaterThan(9_000)
   })
 
   test('through npm start, hears it', async () => {

@@ -21,7 +21,7 @@ export function fail(message: string): never {
 /** Takes memory until there is none. */
 export function exhaust(_: null): never {
   const kept: number[][] = []
-  for (;;) kept.push(Array.from({ length: 100_000 }, (_, n) => n + kept.length))
+  for (;;) kept.push(new Array<number>(1_000_000).fill(kept.length + 0.5))
 }
 
 export function vanish(code: number): never {
@@ -33,5 +33,6 @@ export function estimate({ plan, stock }: StockedPlan): ReturnType<typeof estima
   if (plan.title === 'exhaust') exhaust(null)
   if (plan.title === 'fail') fail('no plan of that name in /etc/secret')
   if (plan.title === 'spin') spin(400)
+  if (plan.title === 'spin for a minute') spin(60_000)
   return estimateFromStock(plan, stock)
 }

@@ -64,6 +64,19 @@ describe('not a slip', () => {
         ]).toEqual([n, []])
   })
 
+  it.each([
+    [2, 27, -6],
+    [2, 28, 6],
+    [5, 10, -17],
+    [5, 22, -18],
+  ])('a station out of place that a rule of %d mm reads coarsely, station %d by %d mm', (stepMm, n, outMm) => {
+    const readings = displaced(
+      LONG,
+      LONG.map((_, at) => (at === n ? outMm : 0)),
+    ).map((reading) => Math.round(reading / stepMm) * stepMm)
+    expect(slipsAmong(readings, beyond, stepMm)).toEqual([])
+  })
+
   it('an even curve, whatever its corners', () => {
     fc.assert(
       fc.property(unevenCurve({ stations: [10, 40], mostOutMm: 0, stepMm: 0.5 }), ({ readingsMm }: Curve) => {

@@ -88,6 +88,22 @@ describe('calibration', () => {
     expect(usual).toMatchObject({ ok: true, calibration: { effectiveYieldMpa: expect.closeTo(TRUE_YIELD, -1) } })
   })
 
+  it('grades by half the band over the yield: up to 5 % well, up to 15 % fairly', () => {
+    // Steps of 0.1 mm make the band a thousandth of the yield wider.
+    const coarser = Array.from({ length: 150 }, (_, n) => 3 + n / 10).map((radiusMm) => {
+      const result = calibrate(rail, [radii(300)], { ...RESOLUTION, radiusMm }, true)
+      if (!result.ok) throw new Error(JSON.stringify(result.faults))
+      const { lowMpa, highMpa, effectiveYieldMpa, determined } = result.calibration
+      return { half: (highMpa! - lowMpa!) / 2 / effectiveYieldMpa!, determined }
+    })
+    for (const { half, determined } of coarser)
+      expect([half, determined]).toEqual([half, half <= 0.05 ? 'well' : half <= 0.15 ? 'fairly' : 'poorly'])
+    for (const limit of [0.05, 0.15]) {
+      const beside = coarser.filter(({ half }) => Math.abs(half - limit) < 0.0015).map(({ determined }) => determined)
+      expect(new Set(beside).size).toBe(2)
+    }
+  })
+
   it('by passes finds the yield and the bender’s line', () => {
     const found = calibrated([pass(500), pass(1200)], false)
     expect(found.from).toBe('passes')

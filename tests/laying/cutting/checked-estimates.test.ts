@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { cases } from '../../cases.ts'
 import { breachesOfEstimate } from './checker.ts'
 import { answered, sentPlan } from './sent-plans.ts'
 
@@ -12,7 +13,7 @@ describe('estimates looked over by an independent checker', () => {
       fc.property(sentPlan, (plan) => {
         expect(breachesOfEstimate(plan, answered(plan))).toEqual([])
       }),
-      { seed, numRuns: PLANS_A_SEED },
+      { seed, numRuns: cases(PLANS_A_SEED) },
     )
   })
 })

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { type CutListProblem, planCutList } from '../../../src/laying/cutting/cut-list.ts'
+import { cases } from '../../cases.ts'
 import { breachesOfCutList } from './checker.ts'
 
 const FOOT = 304.8
@@ -131,7 +132,7 @@ describe('cut lists', () => {
       fc.property(problem, (asked) => {
         planned(asked)
       }),
-      { seed: 4901, numRuns: 2000 },
+      { seed: 4901, numRuns: cases(2000) },
     )
   })
 

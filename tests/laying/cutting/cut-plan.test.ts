@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { cheaperFor } from '../../../src/laying/cutting/compare-plans.ts'
 import { type CutPlan, fewestSticks, planCuts } from '../../../src/laying/cutting/cut-plan.ts'
 import type { Stick, Supplies } from '../../../src/plan/rows/supplies.ts'
+import { cases } from '../../cases.ts'
 
 const FOOT = 304.8
 const stick = (lengthMm: number, more: Partial<Stick> = {}): Stick => ({
@@ -212,6 +213,6 @@ it('random plans: every piece accounted for, no stick overfilled, stock first', 
         else expect(sticks.some(({ buyable }) => buyable)).toBe(false)
       },
     ),
-    { numRuns: 2000 },
+    { numRuns: cases(2000) },
   )
 })

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bestCutPlan } from '../../../src/laying/cutting/best-cut-plan.ts'
 import type { Run } from '../../../src/laying/cutting/cut-plan.ts'
+import { cases } from '../../cases.ts'
 import {
   bestAnywhere,
   bestAtPlaces,
@@ -17,7 +18,7 @@ type Places = SmallPlaces & { readonly jointBy: (run: number, mm: number) => num
 
 /** The shortest piece is brought to the tenth of a millimetre. */
 const WITHIN_MM = 0.1
-const PROBLEMS_AT_QUICK = 1000
+const PROBLEMS_AT_QUICK = cases(1000)
 
 interface Found extends Worth {
   readonly leastCents: number
@@ -152,7 +153,7 @@ describe('small problems against everything there is', () => {
         const problem = { ...drawn, minimumPieceMm }
         expectBest(planned(problem, null, 'thorough'), bestAnywhere(problem)!)
       }),
-      { seed: 4601, numRuns: 1000 },
+      { seed: 4601, numRuns: cases(1000) },
     )
   })
 
@@ -166,7 +167,7 @@ describe('small problems against everything there is', () => {
         const found = planned(problem, null, 'thorough')!
         expect(found).toMatchObject({ cents: best.cents, joints: best.joints, leastCents: best.cents, proven: true })
       }),
-      { seed: 4608, numRuns: 1000 },
+      { seed: 4608, numRuns: cases(1000) },
     )
   })
 
@@ -216,7 +217,7 @@ describe('small problems against everything there is', () => {
         fc.pre(best !== null)
         expectBest(planned(problem, places, 'thorough'), best)
       }),
-      { seed: 4602, numRuns: 300 },
+      { seed: 4602, numRuns: cases(300) },
     )
   })
 
@@ -228,7 +229,7 @@ describe('small problems against everything there is', () => {
         fc.pre(best !== null)
         expectBest(planned(problem, places, 'thorough'), best)
       }),
-      { seed: 4603, numRuns: 300 },
+      { seed: 4603, numRuns: cases(300) },
     )
   })
 
@@ -243,7 +244,7 @@ describe('small problems against everything there is', () => {
         expect(found.leastCents).toBeLessThanOrEqual(best.cents)
         if (found.proven) expect(found.cents).toBe(best.cents)
       }),
-      { seed: 4604, numRuns: 300 },
+      { seed: 4604, numRuns: cases(300) },
     )
   })
 

@@ -1,0 +1,4 @@
+import fc from 'fast-check'
+
+/** A mutant is dead at the first case that fails: looking for a smaller one takes long. */
+fc.configureGlobal({ endOnFailure: true })

@@ -1,0 +1,11 @@
+/** What the short and the long run have in common. */
+export const shared = {
+  root: new URL('..', import.meta.url).pathname,
+  // All cores: the usual is one less, which on two is half.
+  maxWorkers: '100%',
+  passWithNoTests: false,
+  allowOnly: !process.env.CI,
+  hookTimeout: 30_000,
+  testTimeout: 120_000,
+  reporters: ['default'],
+}
