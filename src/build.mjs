@@ -1,9 +1,9 @@
-import { readdirSync, renameSync, statSync } from 'node:fs'
+import { cpSync, readdirSync, renameSync, statSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 
 /*
  * Bundles the service into dist/main.js, which starts three times faster than the sources, and what its worker threads
- * run into dist/search-worker.js. Plain JavaScript, because it runs before anything is built and the oldest Node
+ * run into dist/search-worker.js; copies the texts of the guides into dist/docs. Plain JavaScript, because it runs before anything is built and the oldest Node
  * supported does not read TypeScript.
  *
  *     node src/build.mjs        builds
@@ -12,6 +12,14 @@ import { fileURLToPath } from 'node:url'
 
 const top = new URL('../', import.meta.url)
 export const bundle = new URL('dist/main.js', top)
+
+/** What src/docs/shipped.ts reads at run time, by its place in dist/docs. */
+const TEXTS = {
+  pages: 'src/docs/pages',
+  'docs.css': 'src/docs/docs.css',
+  examples: 'openapi/examples',
+  'CHANGELOG.md': 'openapi/CHANGELOG.md',
+}
 
 /** Packages that stay outside the bundle, as they read files of their own folder at run time. */
 const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
@@ -38,13 +46,15 @@ export async function build() {
     logLevel: 'warning',
   })
   await esbuild.stop()
+  for (const [place, source] of Object.entries(TEXTS))
+    cpSync(new URL(source, top), new URL(`dist/docs/${place}`, top), { recursive: true })
   // Each in one step, as another process may be starting from the bundle or building it too.
   for (const name of Object.keys(ENTRIES))
     renameSync(new URL(`dist/${unfinished(name)}.js`, top), new URL(`dist/${name}.js`, top))
 }
 
-/** Folders whose files end up in the bundle. */
-const SOURCES = ['src', 'openapi/examples']
+/** Folders whose files end up in dist. */
+const SOURCES = ['src', 'openapi']
 
 /** Whether the bundle is missing or older than a source or an installed package. */
 export function isStale() {

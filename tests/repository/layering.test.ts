@@ -19,8 +19,9 @@ const ROOMS: Record<string, readonly string[]> = {
   // The examples of the API document are files of their own.
   api: ['openapi', 'paper', 'projects', 'workers', ...PURE],
   page: ['paper', 'projects', 'workers', ...PURE],
+  docs: ['api', 'page', 'paper'],
   config: [],
-  app: ['api', 'page', 'projects', 'workers'],
+  app: ['api', 'docs', 'page', 'projects', 'workers'],
   serving: ['projects'],
   main: ['app', 'config', 'projects', 'workers', 'serving'],
 }
@@ -120,6 +121,7 @@ describe('the rooms of src', () => {
     ['estimate/x.ts', "import { Piscina } from 'piscina'", 'a pure room'],
     ['laying/x.ts', "import type { Workers } from '../workers/workers.ts'", 'imports from workers'],
     ['api/x.ts', "import { page } from '../page/page.ts'", 'imports from page'],
+    ['api/x.ts', "import { createDocs } from '../docs/docs.ts'", 'imports from docs'],
     ['plan/rows/x.ts', "import { z } from 'zod'", 'a pure room'],
     ['helpers/x.ts', "import '../measure/length.ts'", 'no room'],
   ])('a wrong arrow would be seen: %s, %s', (file, text, expected) => {
