@@ -5,7 +5,7 @@ import { documentOf } from '../../page/pages/frame.ts'
 export function referencePage(): string {
   return documentOf(
     'The interface',
-    html`<p class="hint up"><a href="/docs">All guides</a></p>
+    html`<p class="hint up no-print"><a href="/docs">All guides</a></p>
 <h1>The interface</h1>
 <p>Every request and answer, read from <a href="/openapi.json">openapi.json</a>. What goes wrong is explained under
 <a href="/docs/problems">problems and findings</a>; numbers in a spreadsheet have <a href="/docs/spreadsheets">a guide of their own</a>.</p>
