@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url'
 
 /*
  * Bundles the service into dist/main.js, which starts three times faster than the sources, and what its worker threads
- * run into dist/search-worker.js; copies the texts of the guides into dist/docs. Plain JavaScript, because it runs before anything is built and the oldest Node
+ * run into dist/search-worker.js. Plain JavaScript, because it runs before anything is built and the oldest Node
  * supported does not read TypeScript.
  *
  *     node src/build.mjs        builds
@@ -13,19 +13,19 @@ import { fileURLToPath } from 'node:url'
 const top = new URL('../', import.meta.url)
 export const bundle = new URL('dist/main.js', top)
 
-/** What src/docs/shipped.ts reads at run time, by its place in dist/docs. */
-const TEXTS = {
-  pages: 'src/docs/pages',
-  'docs.css': 'src/docs/docs.css',
-  examples: 'openapi/examples',
-  'CHANGELOG.md': 'openapi/CHANGELOG.md',
-}
-
 /** Packages that stay outside the bundle, as they read files of their own folder at run time. */
 const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
 
 /** What is built, by name; the service itself comes last, as it is what tells whether all is built. */
 const ENTRIES = { 'search-worker': 'src/workers/worker.ts', main: 'src/main.ts' }
+
+/** What the service reads beside the bundle at run time: the texts of the guides (src/docs/shipped.ts). */
+const COPIES = {
+  'docs/pages': 'src/docs/pages',
+  'docs/docs.css': 'src/docs/docs.css',
+  'docs/examples': 'openapi/examples',
+  'docs/CHANGELOG.md': 'openapi/CHANGELOG.md',
+}
 
 export async function build() {
   const esbuild = await import('esbuild')
@@ -46,8 +46,8 @@ export async function build() {
     logLevel: 'warning',
   })
   await esbuild.stop()
-  for (const [place, source] of Object.entries(TEXTS))
-    cpSync(new URL(source, top), new URL(`dist/docs/${place}`, top), { recursive: true })
+  for (const [place, source] of Object.entries(COPIES))
+    cpSync(new URL(source, top), new URL(`dist/${place}`, top), { recursive: true })
   // Each in one step, as another process may be starting from the bundle or building it too.
   for (const name of Object.keys(ENTRIES))
     renameSync(new URL(`dist/${unfinished(name)}.js`, top), new URL(`dist/${name}.js`, top))

@@ -2,20 +2,21 @@ import { FAULTS, PROBLEMS } from '../api/fault-catalogue.ts'
 import { FINDINGS } from '../api/finding-catalogue.ts'
 import { html } from '../page/html.ts'
 import { guideDocument } from './guide-frame.ts'
+import { withCode } from './with-code.ts'
 
 /** Every kind of problem, every code of a fault and every rule of a finding; a problem's `type` leads to its row. */
 export function problemsPage(): string {
   const problems = Object.entries(PROBLEMS).map(
     ([kind, { status, title, when }]) =>
-      html`<tr id="${kind}"><td><code>${kind}</code></td><td>${status}</td><td>${title}</td><td>${when}</td></tr>\n`,
+      html`<tr id="${kind}"><td><code>${kind}</code></td><td>${status}</td><td>${title}</td><td>${withCode(when)}</td></tr>\n`,
   )
   const faults = Object.entries(FAULTS).map(
     ([code, { statuses, title, when }]) =>
-      html`<tr id="fault-${code}"><td><code>${code}</code></td><td>${statuses.join(', ')}</td><td>${title}</td><td>${when}</td></tr>\n`,
+      html`<tr id="fault-${code}"><td><code>${code}</code></td><td>${statuses.join(', ')}</td><td>${title}</td><td>${withCode(when)}</td></tr>\n`,
   )
   const findings = Object.entries(FINDINGS).map(
     ([rule, { severities, when }]) =>
-      html`<tr id="finding-${rule}"><td><code>${rule}</code></td><td>${severities.join(', ')}</td><td>${when}</td></tr>\n`,
+      html`<tr id="finding-${rule}"><td><code>${rule}</code></td><td>${severities.join(', ')}</td><td>${withCode(when)}</td></tr>\n`,
   )
   return guideDocument(
     'problems',

@@ -1,6 +1,7 @@
 import { seenFrom } from '../../api/request/own-address.ts'
 import { html } from '../../page/html.ts'
 import { guideDocument } from '../guide-frame.ts'
+import { withCode } from '../with-code.ts'
 import { excelElsewhere, excelOnWindows, googleSheets, libreOffice } from './clients.ts'
 import { ASKED, asNumber, showExample, showFormula } from './example.ts'
 import type { LiveCell } from './live-cells.ts'
@@ -102,9 +103,4 @@ function oneCell(base: string, { name, summary, description, parameters, path, s
 <p class="live"><a href="${base}${path}">${base}${path}</a> <span>answers <output class="answer">${shows}</output></span></p>
 <details><summary>Formula and parameters</summary>${showFormula(asNumber(`WEBSERVICE("${base}${path}")`), 'Any cell')}<dl>
 ${parameters.map(({ name, required, description }) => html`<dt>${required ? html`<b><code>${name}</code></b>` : html`<code>${name}</code>`}</dt><dd>${description}</dd>\n`)}</dl></details></article>\n`
-}
-
-/** What stands between two backticks is code. */
-function withCode(text: string) {
-  return html`${text.split('`').map((part, index) => (index % 2 === 1 ? html`<code>${part}</code>` : part))}`
 }
