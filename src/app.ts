@@ -4,18 +4,24 @@ import { createApi } from './api/api.ts'
 import { AnswersKept } from './api/cells/answers-kept.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
+import { createDocs } from './docs/docs.ts'
 import { createPage, pageNotFound } from './page/pages/pages.ts'
 import { claimOf } from './projects/claiming.ts'
 import { type ProjectStore, withClaims } from './projects/store.ts'
 import type { Workers } from './workers/workers.ts'
 
-/** The whole service as one request handler: the JSON interface and the page. Nothing is opened, nothing listens. */
+/** The whole service as one request handler: the JSON interface, its guides and the page. Nothing is opened, nothing listens. */
 export function createApp({ store, workers }: { store: ProjectStore; workers: Workers }): Hono {
   const app = new Hono()
   const dealing = withClaims(store, claimOf)
   app.use(everyAnswer)
   const kept = new AnswersKept()
-  app.route('/', createApi({ store: dealing, workers, kept }))
+  const api = createApi({ store: dealing, workers, kept })
+  app.route('/', api)
+  app.route(
+    '/',
+    createDocs(async (path) => api.request(path)),
+  )
   app.route('/', createPage({ store: dealing, workers }))
   answerOtherMethods(app)
   const tellProgram = answerNotFound(app)

@@ -1,4 +1,4 @@
-import { copyFileSync, readdirSync, renameSync, statSync } from 'node:fs'
+import { cpSync, readdirSync, renameSync, statSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 
 /*
@@ -19,8 +19,14 @@ const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
 /** What is built, by name; the service itself comes last, as it is what tells whether all is built. */
 const ENTRIES = { worker: 'src/workers/worker.ts', main: 'src/main.ts' }
 
-/** What the service reads beside the bundle at run time. */
-const COPIES = { 'style.css': 'src/page/style.css' }
+/** What the service reads beside the bundle at run time: its style sheet and the texts of the guides (src/docs/shipped.ts). */
+const COPIES = {
+  'style.css': 'src/page/style.css',
+  'docs/pages': 'src/docs/pages',
+  'docs/docs.css': 'src/docs/docs.css',
+  'docs/examples': 'openapi/examples',
+  'docs/CHANGELOG.md': 'openapi/CHANGELOG.md',
+}
 
 export async function build() {
   const esbuild = await import('esbuild')
@@ -41,17 +47,15 @@ export async function build() {
     logLevel: 'warning',
   })
   await esbuild.stop()
-  for (const [name, source] of Object.entries(COPIES))
-    copyFileSync(new URL(source, top), new URL(`dist/${unfinished(name)}`, top))
+  for (const [place, source] of Object.entries(COPIES))
+    cpSync(new URL(source, top), new URL(`dist/${place}`, top), { recursive: true })
   // Each in one step, as another process may be starting from the bundle or building it too.
-  for (const name of Object.keys(COPIES))
-    renameSync(new URL(`dist/${unfinished(name)}`, top), new URL(`dist/${name}`, top))
   for (const name of Object.keys(ENTRIES))
     renameSync(new URL(`dist/${unfinished(name)}.js`, top), new URL(`dist/${name}.js`, top))
 }
 
-/** Folders whose files end up in the bundle. */
-const SOURCES = ['src', 'openapi/examples']
+/** Folders whose files end up in dist. */
+const SOURCES = ['src', 'openapi']
 
 /** Whether the bundle is missing or older than a source or an installed package. */
 export function isStale() {

@@ -6,7 +6,6 @@ import type { ProjectStore } from '../projects/store.ts'
 import type { Workers } from '../workers/workers.ts'
 import { answerComponents } from './answers/schema.ts'
 import { AnswersKept } from './cells/answers-kept.ts'
-import { mountDocs } from './docs/docs.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
 import { mountBendChecks } from './endpoints/bend-checks.ts'
 import { mountBends } from './endpoints/bends.ts'
@@ -20,6 +19,7 @@ import { mountEstimates } from './endpoints/estimates.ts'
 import { mountHealth } from './endpoints/health.ts'
 import { mountLinked } from './endpoints/linked.ts'
 import { mountLinks } from './endpoints/links.ts'
+import { mountOpenApiJson } from './endpoints/openapi-json.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
 import { mountProjects } from './endpoints/projects.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
@@ -36,7 +36,7 @@ interface ApiDeps {
   readonly kept?: AnswersKept
 }
 
-/** The JSON interface with its documents. `createApp` adds what is common to every address: headers, 404, 405, 500. */
+/** The JSON interface. `createApp` adds what is common to every address: headers, 404, 405, 500. */
 export function createApi({ store, workers, kept = new AnswersKept() }: ApiDeps): OpenAPIHono {
   const api = new OpenAPIHono({
     defaultHook: (result, c) =>
@@ -63,6 +63,6 @@ export function createApi({ store, workers, kept = new AnswersKept() }: ApiDeps)
   mountBuilt(api, store, workers)
   mountShed(api, store)
   mountHealth(api, store)
-  mountDocs(api)
+  mountOpenApiJson(api)
   return api
 }

@@ -96,7 +96,7 @@ export const FAULTS = {
   'adjacent-easements': {
     statuses: [400, 422],
     title: 'Two easements side by side',
-    when: 'Neither easement can tell the curvature it runs to.',
+    when: 'Neither easement has a neighbour that gives the curvature it runs to.',
   },
   'already-built': {
     statuses: [409],
@@ -126,7 +126,7 @@ export const FAULTS = {
   'bad-price': {
     statuses: [400, 422],
     title: 'Not a price',
-    when: 'A price is not a plain decimal, has more than two places, or is beyond all sense.',
+    when: 'A price is not a plain decimal, has more than two places, or is far too large.',
   },
   'bad-track': {
     statuses: [400],
@@ -141,7 +141,7 @@ export const FAULTS = {
   'bad-text': {
     statuses: [422],
     title: 'A text that cannot be kept',
-    when: 'A text holds a NUL character or half of a surrogate pair, or a file is no table that could be read.',
+    when: 'A text holds a NUL character or half of a surrogate pair, or a file is not a readable table.',
   },
   contradictory: {
     statuses: [400, 422],
@@ -211,12 +211,12 @@ export const FAULTS = {
   'too-little-rail': {
     statuses: [400, 422],
     title: 'The sticks on hand are not enough',
-    when: 'No length can be bought and what is on hand does not make up the rails.',
+    when: 'No length can be bought, and what is on hand is not enough for the rails.',
   },
   'too-few': {
     statuses: [422],
     title: 'Too few entries',
-    when: 'A list that must not be empty is.',
+    when: 'A list is empty that must not be.',
   },
   'too-long': {
     statuses: [400, 422],
@@ -231,12 +231,12 @@ export const FAULTS = {
   'unknown-field': {
     statuses: [422],
     title: 'Unknown field',
-    when: 'A field this version does not know; the hint has the nearest one it does.',
+    when: 'This version has no such field; the hint names the nearest one it has.',
   },
   'unknown-parameter': {
     statuses: [400],
     title: 'Unknown query parameter',
-    when: 'A parameter this address does not know; the hint has the nearest one it does.',
+    when: 'This address has no such parameter; the hint names the nearest one it has.',
   },
   'unknown-temper': {
     statuses: [400, 422],
@@ -246,7 +246,7 @@ export const FAULTS = {
   'unknown-value': {
     statuses: [400, 422],
     title: 'Not one of the values allowed',
-    when: 'A field takes one of a few words, and this is none of them; the hint has the nearest.',
+    when: 'A field takes one of a few words, and this is none of them; the hint names the nearest.',
   },
   'unsupported-body': {
     statuses: [415],

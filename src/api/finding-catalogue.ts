@@ -29,22 +29,25 @@ export const FINDINGS = {
   'chord-too-long': { severities: ['note'], when: 'A chord does not fit a bend; its ordinates are left out.' },
   'piece-too-short': {
     severities: ['warn'],
-    when: 'A rail has a piece under the minimum, and cannot be cut otherwise.',
+    when: 'A rail has a piece under the minimum, and cannot be cut in another way.',
   },
   'joint-in-keep-out': {
     severities: ['warn'],
-    when: 'A joint lies in a stretch that is to have none: a break stands there, or no stick reaches across.',
+    when: 'A joint lies in a stretch that must have none: a break is there, or no stick reaches across.',
   },
   'joints-too-near': {
     severities: ['warn'],
-    when: 'Joints of the two rails lie nearer to one another than the stagger.',
+    when: 'Joints of the two rails are closer together than the stagger.',
   },
   'joints-not-square': {
     severities: ['warn'],
-    when: 'A joint has none opposite it, though the arrangement is square.',
+    when: 'A joint has none opposite it, although the arrangement is square.',
   },
-  'joint-on-tie': { severities: ['warn'], when: 'A joint does not lie midway between two ties, though joints are to.' },
-  'break-joins-nothing': { severities: ['note'], when: 'A break stands at an end of a track that joins nothing.' },
+  'joint-on-tie': {
+    severities: ['warn'],
+    when: 'A joint does not lie midway between two ties, although the plan asks for that.',
+  },
+  'break-joins-nothing': { severities: ['note'], when: 'A break is at an end of a track that joins nothing.' },
   'gap-too-wide': {
     severities: ['warn'],
     when: 'At the coldest a gap opens further than the joiner or expansion joint can take.',
@@ -55,48 +58,57 @@ export const FINDINGS = {
   },
   'held-rail-can-buckle': {
     severities: ['warn'],
-    when: 'Straight rail that is held can spring out sideways when hottest.',
+    when: 'Straight rail that is held can buckle sideways at its hottest.',
   },
-  'laid-too-hot': { severities: ['warn'], when: 'The rail is laid hotter than it is said ever to get.' },
-  'laid-too-cold': { severities: ['warn'], when: 'The rail is laid colder than it is said ever to get.' },
-  'expansion-unknown': { severities: ['note'], when: 'Nothing tells by how much the metal expands.' },
+  'laid-too-hot': {
+    severities: ['warn'],
+    when: 'The rail is laid at a higher temperature than the hottest it is said to get.',
+  },
+  'laid-too-cold': {
+    severities: ['warn'],
+    when: 'The rail is laid at a lower temperature than the coldest it is said to get.',
+  },
+  'expansion-unknown': { severities: ['note'], when: 'It is not known how much the metal expands.' },
   'mixed-metals': { severities: ['note'], when: 'Where tracks join, aluminium meets another metal and may corrode.' },
-  'resistivity-unknown': { severities: ['warn'], when: 'Nothing tells how well the rail conducts.' },
-  'drop-not-kept': { severities: ['warn'], when: 'No reasonable number of feeders keeps the drop of voltage allowed.' },
+  'resistivity-unknown': { severities: ['warn'], when: 'It is not known how well the rail conducts.' },
+  'drop-not-kept': {
+    severities: ['warn'],
+    when: 'No reasonable number of feeders keeps the voltage drop within its limit.',
+  },
   'bought-before': {
     severities: ['note'],
     when: 'What was bought for an earlier revision is used up, or more of it was bought than is needed now.',
   },
   'temper-unknown': {
     severities: ['note'],
-    when: 'The forming radius is a range, since nobody has said how hard the rail is drawn.',
+    when: 'The forming radius is a range, because it depends on the temper and none is given.',
   },
   'calibration-inconsistent': { severities: ['warn'], when: 'Test bends contradict one another.' },
   'calibration-poor': { severities: ['note'], when: 'Test bends leave the yield open by more than 15 %.' },
   'over-strained': {
     severities: ['stop', 'warn'],
-    when: 'Bending stretches the metal beyond half of its elongation; a stop from all of it on.',
+    when: 'Bending stretches the metal by more than half of its elongation at fracture; a stop if by all of it.',
   },
   'yields-backwards': {
     severities: ['note'],
-    when: 'Let go, the rail is pushed over its yield the other way: it springs back further than worked out.',
+    when: 'When released, the rail yields the other way: it springs back further than worked out.',
   },
   'span-too-long': { severities: ['warn'], when: 'The rollers stand too far apart for a curve.' },
   'line-before-touching': {
     severities: ['warn'],
-    when: 'By the line of the test passes a curve would be bent before the rail is touched.',
+    when: 'By the line through the test passes, a curve would be bent before the rollers touch the rail.',
   },
   'too-many-passes': { severities: ['note'], when: 'A bend takes too many passes to write them out.' },
   'missing-reading': {
     severities: ['stop', 'warn'],
-    when: 'A station has no reading; a laid curve cannot be lined then.',
+    when: 'A station has no reading; without it a laid curve cannot be lined.',
   },
-  slip: { severities: ['warn'], when: 'A reading stands alone among its neighbours: misread, or a kink.' },
+  slip: { severities: ['warn'], when: 'A reading does not fit its neighbours: misread, or a kink.' },
   'bends-other-way': { severities: ['note'], when: 'At some stations the rail bends away from the radius asked for.' },
   'not-used': { severities: ['note'], when: 'Fields play no part in a check against a radius.' },
   'spacing-not-half-chord': {
     severities: ['warn'],
-    when: 'Stations are not half a chord apart, so that no throws can be told.',
+    when: 'Stations are not half a chord apart, so no throws can be worked out.',
   },
   'end-direction': { severities: ['warn'], when: 'The proposed ordinates would turn the track beyond the curve.' },
   'end-position': {

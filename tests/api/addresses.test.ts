@@ -168,7 +168,15 @@ describe('what stands on every answer', () => {
   })
 
   test('headers that keep a browser from doing more with it, and no leave for other origins', async () => {
-    for (const path of ['/livez', '/v1/nothing', '/v1/bends', '/docs', '/docs/problems', '/docs/start.js']) {
+    for (const path of [
+      '/livez',
+      '/v1/nothing',
+      '/v1/bends',
+      '/docs',
+      '/docs/api',
+      '/docs/problems',
+      '/docs/start.js',
+    ]) {
       const { headers } = await ask(path, { headers: { Origin: 'https://elsewhere.example' } })
       expect(headers.get('x-content-type-options')).toBe('nosniff')
       expect(headers.get('content-security-policy')).toMatch(/^default-src 'none'/)

@@ -4,11 +4,13 @@ import { join } from 'node:path'
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
+import { GUIDES } from '../../src/docs/guides.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { type Serving, serve } from '../../src/serving.ts'
 import { onTheSpot } from '../../src/workers/on-the-spot.ts'
 import { launchChromium } from './chromium.ts'
+import { checkBend, workOut, writePlan } from './extension.ts'
 
 let folder: string
 let store: ProjectStore
@@ -261,10 +263,37 @@ describe('bending', () => {
   })
 })
 
+describe('the extension that the README builds', () => {
+  test('comes out as the README says', async () => {
+    const readme = await readFile(new URL('../../README.md', import.meta.url), 'utf8')
+    await open(DESKTOP)
+    await writePlan(page)
+    await workOut(page)
+    const bought = (await part('shopping').locator('tbody td:nth-child(5)').allInnerTexts()).slice(0, 3)
+    const total = await part('shopping').locator('tfoot td').textContent()
+    expect(readme).toContain(
+      `${bought[0]} sticks, ${bought[1]} joiners, ${bought[2]} ties, in whole packs, ${total} USD`,
+    )
+    const card = await part('bending').locator('.bend').first().textContent()
+    for (const figure of ['3071.9 mm', '558 mm', '10.19 mm']) {
+      expect(readme).toContain(figure)
+      expect(card).toContain(figure)
+    }
+    await checkBend(page)
+    const third = await page.locator('.checked tbody tr').nth(2).textContent()
+    expect(readme).toContain('1.41 mm too much')
+    expect(third).toContain('1.41 mm')
+    expect(third).toContain('ease')
+  })
+})
+
 const LAID = '/check?chord=500&readings=0+3+9+17+21+19+22+16+23+23+15+10+2+0'
 
+/** Without script: the reference is a list of links then. */
+const GUIDE_PAGES = ['/docs', ...GUIDES.map(({ name }) => `/docs/${name}`)]
+
 describe('on a phone', () => {
-  test.each(['/', '/demo', '/demo?show=feet', '/check', LAID, '/plans/nowhere'])(
+  test.each(['/', '/demo', '/demo?show=feet', '/check', LAID, '/plans/nowhere', ...GUIDE_PAGES])(
     '%s is never wider than the screen',
     async (path) => {
       await open(PHONE)
@@ -297,7 +326,7 @@ describe('legibility', () => {
       await open(DESKTOP)
       await page.emulateMedia({ colorScheme })
       const script = await readFile(new URL('contrast.js', import.meta.url), 'utf8')
-      for (const path of ['/demo', '/', LAID]) {
+      for (const path of ['/demo', '/', LAID, '/docs/plans', '/docs/spreadsheets', '/docs/problems']) {
         await page.goto(path)
         for (const summary of await page.locator('details:not([open]) > summary').all())
           if (await summary.isVisible()) await summary.click()
@@ -305,6 +334,36 @@ describe('legibility', () => {
       }
     },
   )
+})
+
+describe('the guides', () => {
+  test.each(GUIDE_PAGES)('%s is printed without what is for the screen, no wider than the paper', async (path) => {
+    await open(PAPER)
+    await page.goto(path)
+    await page.emulateMedia({ media: 'print' })
+    for (const hidden of ['.top', '.guides', '.up', 'footer'])
+      for (const element of await page.locator(hidden).all()) expect(await element.isVisible()).toBe(false)
+    expect(await page.locator('h1').isVisible()).toBe(true)
+    expect(await sideways()).toBe(0)
+  })
+})
+
+describe('the reference', () => {
+  test('lists every request, by its own script and this service alone', async () => {
+    await open(DESKTOP)
+    await page.close()
+    const scripted = await browser.newContext({ baseURL: serving.url, colorScheme: 'dark' })
+    page = await scripted.newPage()
+    page.on('console', (message) => complaints.push(message.text()))
+    page.on('request', (request) => {
+      if (!request.url().startsWith(serving.url) && !request.url().startsWith('data:')) complaints.push(request.url())
+    })
+    await page.goto('/docs/api')
+    await page.locator('.opblock').first().waitFor()
+    expect(await page.locator('.opblock').count()).toBeGreaterThan(40)
+    expect(await page.locator('html.dark-mode').count()).toBe(1)
+    await scripted.close()
+  })
 })
 
 test.each(['/demo', LAID])('the drawings of %s are well-formed for a strict reader', async (path) => {

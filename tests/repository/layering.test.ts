@@ -31,8 +31,9 @@ const ROOMS: Record<string, readonly string[]> = {
   // The examples of the API document are files of their own.
   api: ['openapi', 'access', 'paper', 'projects', 'workers', ...PURE],
   page: ['access', 'paper', 'projects', 'workers', ...PURE],
+  docs: ['access', 'api', 'page', 'paper', ...PURE],
   config: [],
-  app: ['api', 'page', 'projects', 'workers'],
+  app: ['api', 'docs', 'page', 'projects', 'workers'],
   serving: ['projects'],
   main: ['app', 'config', 'projects', 'workers', 'serving'],
 }
@@ -133,6 +134,7 @@ describe('the rooms of src', () => {
     ['laying/x.ts', "import type { Workers } from '../workers/workers.ts'", 'imports from workers'],
     ['api/x.ts', "import { page } from '../page/page.ts'", 'imports from page'],
     ['plan/fields/x.ts', "import { SECTIONS } from '../../catalogue/sections.ts'", 'imports from catalogue'],
+    ['api/x.ts', "import { createDocs } from '../docs/docs.ts'", 'imports from docs'],
     ['plan/rows/x.ts', "import { z } from 'zod'", 'a pure room'],
     ['helpers/x.ts', "import '../measure/length.ts'", 'no room'],
   ])('a wrong arrow would be seen: %s, %s', (file, text, expected) => {

@@ -1,11 +1,11 @@
-import { execFileSync } from 'node:child_process'
-import { existsSync, readdirSync, readFileSync } from 'node:fs'
-import { resolve } from 'node:path'
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs'
+import { dirname, resolve } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { type Serving, serve } from '../../src/serving.ts'
 import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { commandsIn, terminal } from '../docs/commands.ts'
 
 const TOP = resolve(import.meta.dirname, '../..')
 const text = (file: string) => readFileSync(resolve(TOP, file), 'utf8')
@@ -14,22 +14,8 @@ const packageJson = JSON.parse(text('package.json')) as { scripts: Record<string
 /** The examples that are tried here ask nothing of the store. */
 const noStore = {} as ProjectStore
 
-const CURL =
-  /^curl -s '?(?<url>http:\/\/127\.0\.0\.1:8080[^\s']+)'?(?: -H '(?<name>[\w-]+): (?<value>[^']+)' (?:-d|--data-binary) @(?<file>\S+))?(?: \| node -p '(?<expression>[^']+)')?$/
-
-/** Does what the command line does, without a shell and curl, which a machine that runs the checks need not have. */
-async function run(command: string, service: string): Promise<string> {
-  const parts = CURL.exec(command)?.groups
-  if (!parts) throw new Error(`this example is written in another way: ${command}`)
-  const { url, name, value, file, expression } = parts
-  const sent = file ? { method: 'POST', headers: { [name!]: value! }, body: text(file) } : {}
-  const response = await fetch(url!.replace('http://127.0.0.1:8080', service), sent)
-  const answer = await response.text()
-  return expression ? execFileSync(process.execPath, ['-p', expression], { input: answer, encoding: 'utf8' }) : answer
-}
-
 describe('the README', () => {
-  const examples = [...text('README.md').matchAll(/```sh\n(curl [^\n]+)\n```\n\n```(?:json|js|text)\n([\s\S]+?)\n```/g)]
+  const examples = commandsIn(text('README.md'))
   let serving: Serving
 
   beforeAll(async () => {
@@ -37,16 +23,26 @@ describe('the README', () => {
   })
   afterAll(() => serving.drain())
 
-  it('has eight examples with their answers', () => {
-    expect(examples).toHaveLength(8)
+  it('has one example for programs, with its answer; the guides have the others', () => {
+    expect(examples).toHaveLength(1)
   })
 
-  it.each(examples.map(([, command, answer]) => [command!, answer!]))(
-    '%s answers as printed',
-    async (command, answer) => {
-      expect((await run(command, serving.url)).trimEnd()).toBe(answer)
-    },
-  )
+  it.each(examples.map(({ line, answer }) => [line, answer]))('%s answers as printed', async (line, answer) => {
+    expect((await terminal(serving.url)(line)).trimEnd()).toBe(answer)
+  })
+
+  it('has pictures that are there, and not too large to load', () => {
+    const pictures = [...text('README.md').matchAll(/!\[[^\]]+\]\(([\w./-]+)\)/g)].map(([, path]) => path!)
+    expect(pictures.length).toBeGreaterThan(5)
+    for (const path of pictures) expect([path, statSync(resolve(TOP, path)).size < 250_000]).toEqual([path, true])
+  })
+
+  it.each(['README.md', 'src/docs/pages/running.md'])('names every setting there is in %s', (guide) => {
+    const settings = [...text('src/config.ts').matchAll(/\btake(?:<[^(]+>)?\('(\w+)'/g)].map(([, name]) => name!)
+    expect(settings.length).toBeGreaterThan(3)
+    const named = [...text(guide).matchAll(/^\| `(\w+)` \|/gm)].map(([, name]) => name!)
+    expect(named.toSorted()).toEqual(settings.toSorted())
+  })
 
   it('gives the two commands, and they exist', () => {
     expect(text('README.md')).toContain('npm install && npm start')
@@ -55,15 +51,29 @@ describe('the README', () => {
   })
 })
 
-describe('every path and command that the guides name', () => {
-  const PATHS = /`((?:src|tests|openapi|drizzle|\.ci)\/[\w./-]*)`|\]\((?!https?:)([\w./-]+)\)/g
+describe('every path and command that is named in', () => {
+  const GUIDES = [
+    'README.md',
+    'DEVELOPERS.md',
+    'openapi/CHANGELOG.md',
+    'src/laying/cutting/README.md',
+    ...readdirSync(resolve(TOP, 'src/docs/pages')).map((file) => `src/docs/pages/${file}`),
+  ]
+  /** Paths from the top in backticks, links from the guide's own folder. */
+  const QUOTED = /`((?:src|tests|openapi|drizzle|\.ci)\/[\w./-]*)`/g
+  const LINKED = /\]\((?!https?:|\/)([\w./-]+)(?:#[\w-]+)?\)/g
 
-  it.each(['README.md', 'DEVELOPERS.md'])('%s', (guide) => {
-    const paths = [...text(guide).matchAll(PATHS)].map(([, quoted, linked]) => (quoted ?? linked)!)
-    expect(paths.length).toBeGreaterThan(3)
-    expect(paths.filter((path) => !existsSync(resolve(TOP, path)))).toEqual([])
+  it.each(GUIDES)('%s is there', (guide) => {
+    const quoted = [...text(guide).matchAll(QUOTED)].map(([, path]) => resolve(TOP, path!))
+    const linked = [...text(guide).matchAll(LINKED)].map(([, path]) => resolve(TOP, dirname(guide), path!))
+    expect([...quoted, ...linked].filter((path) => !existsSync(path))).toEqual([])
     const scripts = [...text(guide).matchAll(/npm run ([\w:]+)/g)].map(([, name]) => name!)
     expect(scripts.filter((name) => !(name in packageJson.scripts))).toEqual([])
+  })
+
+  it('the two at the top: they name many', () => {
+    for (const guide of ['README.md', 'DEVELOPERS.md'])
+      expect([...text(guide).matchAll(QUOTED), ...text(guide).matchAll(LINKED)].length).toBeGreaterThan(3)
   })
 })
 

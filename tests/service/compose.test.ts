@@ -103,7 +103,8 @@ describe('docker-compose.yml', () => {
       url.password = ''
       const main = join(image, command[1]!)
       const service = await running({ DATABASE_URL: url.href, PGPASSWORD: password }, [process.execPath, main])
-      for (const path of ['/', '/docs', '/openapi.json']) expect((await fetch(service.url + path)).status).toBe(200)
+      for (const path of ['/', '/docs', '/docs/plans', '/docs/changes', '/docs/docs.css', '/openapi.json'])
+        expect((await fetch(service.url + path)).status).toBe(200)
 
       const [kindOfTest, program, flag, script] = services.longchord.healthcheck.test as string[]
       expect([kindOfTest, program, flag]).toEqual(['CMD', 'node', '-e'])

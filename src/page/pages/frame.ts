@@ -1,12 +1,12 @@
 import { type Content, type Html, html } from '../html.ts'
 import { STYLESHEET_PATH } from '../stylesheet.ts'
 
-/** A whole document around a page's own content. */
-export function documentOf(title: string, main: Content): string {
-  return `<!doctype html>\n${frame(title, main)}\n`
+/** A whole document around a page's own content; `head` is what its head needs beside the site's own style. */
+export function documentOf(title: string, main: Content, head: Content = null): string {
+  return `<!doctype html>\n${frame(title, main, head)}\n`
 }
 
-function frame(title: string, main: Content): Html {
+function frame(title: string, main: Content, head: Content): Html {
   return html`<html lang="en">
 <head>
 <meta charset="utf-8">
@@ -15,12 +15,12 @@ function frame(title: string, main: Content): Html {
 <title>${title} · Longchord</title>
 <link rel="icon" href="data:image/svg+xml,${ICON}">
 <link rel="stylesheet" href="${STYLESHEET_PATH}">
-</head>
+${head}</head>
 <body>
-<a class="skip" href="#main">Skip to the plan</a>
+<a class="skip" href="#main">Skip to the content</a>
 <header class="top"><div class="inside">
 <a class="brand" href="/">${MARK}<span>Longchord</span></a>
-<nav aria-label="Pages"><a href="/#saved">Saved plans</a> <a href="/demo">Demo plan</a> <a href="/shed">Shed</a> <a href="/check">Check a bend</a> <a href="/docs">For programs</a></nav>
+<nav aria-label="Pages"><a href="/#saved">Saved plans</a> <a href="/demo">Demo plan</a> <a href="/shed">Shed</a> <a href="/check">Check a bend</a> <a href="/docs">Guides</a></nav>
 </div></header>
 <main id="main" class="inside">
 ${main}

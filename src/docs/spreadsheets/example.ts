@@ -1,33 +1,33 @@
-import { html } from 'hono/html'
+import { html } from '../../page/html.ts'
 
-/** The cell most examples ask; the diameter and the chord follow. */
+/** The cell that most examples ask; the diameter and the chord follow. */
 export const ASKED = '/v1/cell/mid-ordinate?section=250&rail=outer'
 
 /** A formula with the sign that separates its arguments, which depends on the spreadsheet's locale. */
 export type Formula = (separator: ',' | ';') => string
 
 /** A few rows of a sheet to build: what to type into columns A and B, then formulas with what they show. */
-export interface Example {
+interface Example {
   readonly id: string
   /** From row 1 on: a word for column A, the content of column B. */
   readonly given: readonly (readonly [label: string, content: string | number])[]
-  /** Continue the rows: a word for column A, the formula for column B, and what that cell shows. */
+  /** The rows after them: a word for column A, the formula for column B, and what that cell shows. */
   readonly formulas: readonly { readonly label: string; readonly formula: Formula; readonly shows: string }[]
 }
 
-/** As rows and columns, with each formula written out once for either separator. */
+/** As rows and columns, with each formula written out once for each separator. */
 export function showExample({ id, given, formulas }: Example) {
   const rows = [
     ...given.map(([label, content]) => ({ label, content: html`<code class="typed">${content}</code>` })),
     ...formulas.map(({ label, shows }) => ({ label, content: html`<output>${shows}</output>` })),
   ]
   return html`<figure class="example" id="${id}">
-<table class="sheet"><thead><tr><td></td><th scope="col">A</th><th scope="col">B</th></tr></thead><tbody>
+<table class="cells"><thead><tr><td></td><th scope="col">A</th><th scope="col">B</th></tr></thead><tbody>
 ${rows.map(({ label, content }, index) => html`<tr><th scope="row">${index + 1}</th><td>${label}</td><td>${content}</td></tr>\n`)}</tbody></table>
 ${formulas.map(({ formula }, index) => showFormula(formula, `B${given.length + index + 1}`))}</figure>`
 }
 
-/** One formula in both styles, or once where they are the same; the cell is where it belongs. */
+/** One formula in both styles, or once where they are the same; `cell` is where it belongs. */
 export function showFormula(formula: Formula, cell: string) {
   if (formula(',') === formula(';')) return html`<dl class="styles">${inStyle(cell, cell, 'any', formula(','))}</dl>\n`
   return html`<dl class="styles">

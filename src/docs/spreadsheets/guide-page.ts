@@ -1,5 +1,7 @@
-import { html } from 'hono/html'
-import { seenFrom } from '../../../access/own-address.ts'
+import { seenFrom } from '../../access/own-address.ts'
+import { html } from '../../page/html.ts'
+import { guideDocument } from '../guide-frame.ts'
+import { withCode } from '../with-code.ts'
 import { excelElsewhere, excelOnWindows, googleSheets, libreOffice } from './clients.ts'
 import { ASKED, asNumber, showExample, showFormula } from './example.ts'
 import type { LiveCell } from './live-cells.ts'
@@ -7,7 +9,7 @@ import { rowsInSection, tablesSection } from './tables.ts'
 import { errors, locales, refreshing } from './when.ts'
 import { wholeTrack } from './whole-track.ts'
 
-export interface GuideContents {
+interface GuideContents {
   /** Where the reader finds this service, without a slash at the end. */
   readonly base: string
   readonly cells: readonly LiveCell[]
@@ -22,48 +24,37 @@ export interface Shows {
   /** Ties and cost of the track of the example. */
   readonly ties: string
   readonly cost: string
-  /** What a diameter of `wide` is answered with `errors=cell`. */
+  /** The answer to a diameter of `wide` with `errors=cell`. */
   readonly complaint: string
 }
 
 /** How to get the service's numbers into a spreadsheet, for somebody who builds a railway. */
-export function guidePage({ base, cells, shows }: GuideContents) {
-  return html`<!doctype html>
-<html lang="en">
-  <head>
-    <meta charset="utf-8" />
-    <meta name="viewport" content="width=device-width, initial-scale=1" />
-    <title>Longchord: in your spreadsheet</title>
-    <link rel="stylesheet" href="guide.css" />
-  </head>
-  <body>
-    <p class="back"><a href="../">Longchord</a> · <a href="../docs">For programs</a></p>
-    <h1>In your spreadsheet</h1>
-    <p class="lead">How far to bend a rail, how many ties and sticks a track takes, what it costs: each is one number, and a formula puts it in a cell. Change the
-    diameter in your sheet, and the number follows. Whole tables of a saved plan come along too.</p>
-    <p>This service answers at <code>${base}</code>, and everything below carries that address already: copy it as it stands.${
-      seenFrom(base) === 'this computer'
-        ? html` It is an address of this computer alone, so the spreadsheet must run on this computer too.`
-        : ''
+export function guidePage({ base, cells, shows }: GuideContents): string {
+  return guideDocument(
+    'spreadsheets',
+    html`<h1>In your spreadsheet</h1>
+<p class="lead">How far to bend a rail, how many ties and sticks a track takes, what it costs: each is one number, and a formula puts it in a cell. Change the
+diameter in your sheet, and the number follows. You can also have whole tables of a saved plan.</p>
+<p>This service answers at <code>${base}</code>, and everything below already has that address in it: copy it as it is.${
+      seenFrom(base) === 'this computer' &&
+      ' This address works on this computer only, so the spreadsheet must run on this computer too.'
     }</p>
-    <p><a class="button" href="spreadsheets/longchord.xlsx">Download the ready workbook</a></p>
-    <p>It calls this service from its first cell on; change its yellow cells. It is for Excel on Windows and for LibreOffice.</p>
-    ${clients}
-    ${oneNumber(base, shows.chordOf500)}
-    ${everyNumber(base, cells)}
-    ${wholeTrack(base, shows)}
-    ${tablesSection(base)}
-    ${rowsInSection()}
-    ${excelOnWindows(base)}
-    ${excelElsewhere(base)}
-    ${libreOffice(base)}
-    ${googleSheets(base)}
-    ${refreshing(base, shows.chordOf500)}
-    ${errors(base, shows.complaint)}
-    ${locales(base, shows.chordOf500point5)}
-  </body>
-</html>
-`
+<p><a class="button first" href="/docs/spreadsheets/longchord.xlsx">Download the ready workbook</a></p>
+<p>The workbook calls this service as soon as you open it; change its yellow cells. It is for Excel on Windows and for LibreOffice.</p>
+${clients}
+${oneNumber(base, shows.chordOf500)}
+${everyNumber(base, cells)}
+${wholeTrack(base, shows)}
+${tablesSection(base)}
+${rowsInSection()}
+${excelOnWindows(base)}
+${excelElsewhere(base)}
+${libreOffice(base)}
+${googleSheets(base)}
+${refreshing(base, shows.chordOf500)}
+${errors(base, shows.complaint)}
+${locales(base, shows.chordOf500point5)}`,
+  )
 }
 
 const clients = html`<nav aria-labelledby="which"><h2 id="which">Which one do you have?</h2>
@@ -76,7 +67,7 @@ const clients = html`<nav aria-labelledby="which"><h2 id="which">Which one do yo
 <tr><td><a href="#google-sheets">Google Sheets</a></td><td colspan="2">only when this service has an address on the internet; otherwise by uploading a file</td></tr>
 </tbody></table></div>
 <p>On this page: <a href="#one-number">one number</a>, <a href="#every-number">every number there is</a>, <a href="#whole-track">a whole track in one cell</a>,
-<a href="#tables">tables of a saved plan</a>, <a href="#csv">tables as CSV</a>, <a href="#rows-in">a track typed there</a>, <a href="#again">when a cell asks again</a>, <a href="#errors">when something is wrong</a>, <a href="#locales">decimal commas</a>.</p></nav>\n`
+<a href="#tables">tables of a saved plan</a>, <a href="#csv">tables as CSV</a>, <a href="#rows-in">a track typed in your spreadsheet</a>, <a href="#again">when a cell fetches again</a>, <a href="#errors">when something is wrong</a>, <a href="#locales">decimal commas</a>.</p></nav>\n`
 
 function oneNumber(base: string, shows: string) {
   return html`<section id="one-number"><h2>One number in a cell</h2>
@@ -96,13 +87,13 @@ ${showExample({
     },
   ],
 })}
-<p><code>WEBSERVICE</code> asks the address and gets a text, <code>NUMBERVALUE</code> makes a number of it whatever your locale, and <code>ENCODEURL</code> makes an input fit for an address. Which of the two formulas is yours? The one your
-spreadsheet takes: commas where decimals have a point, semicolons where they have a comma. Lengths may be typed as you speak them (<code>20 ft</code>, <code>7 ft 6 in</code>, <code>2.4 m</code>); a bare number is millimetres.</p></section>\n`
+<p><code>WEBSERVICE</code> fetches the address and gets a text, <code>NUMBERVALUE</code> turns it into a number in every locale, and <code>ENCODEURL</code> makes an input fit for an address. Which of the two formulas do you need? The one your
+spreadsheet accepts: commas if your decimals have a point, semicolons if they have a comma. You can type lengths as you would write them (<code>20 ft</code>, <code>7 ft 6 in</code>, <code>2.4 m</code>); a number without a unit is millimetres.</p></section>\n`
 }
 
 function everyNumber(base: string, cells: readonly LiveCell[]) {
   return html`<section id="every-number"><h2>Every number there is</h2>
-<p>Each is asked in the same way, with the values in the address or, as above, taken from cells. Parameters in <b>bold</b> must be given.</p>
+<p>Each is fetched in the same way, with the values in the address or, as above, taken from cells. Parameters in <b>bold</b> are required.</p>
 ${cells.map((cell) => oneCell(base, cell))}</section>\n`
 }
 
@@ -112,9 +103,4 @@ function oneCell(base: string, { name, summary, description, parameters, path, s
 <p class="live"><a href="${base}${path}">${base}${path}</a> <span>answers <output class="answer">${shows}</output></span></p>
 <details><summary>Formula and parameters</summary>${showFormula(asNumber(`WEBSERVICE("${base}${path}")`), 'Any cell')}<dl>
 ${parameters.map(({ name, required, description }) => html`<dt>${required ? html`<b><code>${name}</code></b>` : html`<code>${name}</code>`}</dt><dd>${description}</dd>\n`)}</dl></details></article>\n`
-}
-
-/** What stands between two backticks is code. */
-function withCode(text: string) {
-  return html`${text.split('`').map((part, index) => (index % 2 === 1 ? html`<code>${part}</code>` : part))}`
 }

@@ -1,6 +1,4 @@
-import type { OpenAPIHono } from '@hono/zod-openapi'
-import { CELLS } from '../../endpoints/cells.ts'
-import { openApiDocument } from '../../openapi-document.ts'
+import { CELLS } from '../../api/endpoints/cells.ts'
 
 interface Parameter {
   readonly name: string
@@ -8,7 +6,7 @@ interface Parameter {
   readonly description: string
 }
 
-/** A cell as the guide tells of it. */
+/** A cell as the guide shows it. */
 export interface LiveCell {
   /** As in its address, e.g. `mid-ordinate`. */
   readonly name: string
@@ -21,19 +19,25 @@ export interface LiveCell {
   readonly shows: string
 }
 
-/** Answers a path of this service with the text of its answer. */
-export type Ask = (path: string) => Promise<string>
-
-/** What every cell takes is told once. */
+/** Every cell takes these; the guide explains them once. */
 const COMMON = ['errors', 'refresh']
 
-interface Described {
-  readonly parameters: readonly { name: string; in: string; required?: boolean; description?: string }[]
+interface OpenApiDocument {
+  readonly paths: Readonly<
+    Record<
+      string,
+      {
+        readonly get: {
+          readonly parameters: readonly { name: string; in: string; required?: boolean; description?: string }[]
+        }
+      }
+    >
+  >
 }
 
-/** Every cell there is, with its parameters as the document of the interface tells them and its example worked out. */
-export function liveCells(api: OpenAPIHono, ask: Ask): Promise<LiveCell[]> {
-  const paths = openApiDocument(api).paths as Readonly<Record<string, { readonly get: Described }>>
+/** Every cell there is, with its parameters as in the OpenAPI document and its example worked out. */
+export async function liveCells(answerTo: (path: string) => Promise<string>): Promise<LiveCell[]> {
+  const { paths } = JSON.parse(await answerTo('/openapi.json')) as OpenApiDocument
   return Promise.all(
     CELLS.map(async ({ name, summary, description, example }) => {
       const { parameters } = paths[`/v1/cell/${name}`]!.get
@@ -46,7 +50,7 @@ export function liveCells(api: OpenAPIHono, ask: Ask): Promise<LiveCell[]> {
           .filter((parameter) => parameter.in === 'query' && !COMMON.includes(parameter.name))
           .map(({ name, required = false, description = '' }) => ({ name, required, description })),
         path,
-        shows: await ask(path),
+        shows: await answerTo(path),
       }
     }),
   )

@@ -4,10 +4,10 @@ import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { ARC, appWithoutStore, planWith, problemIn, TANGENT, trackOf } from '../api/asking.ts'
 import { nestingFault, tagsOf } from '../page/markup.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { addressesIn, answersIn, formulasIn } from '../spreadsheets/guide.ts'
-import { ARC, appWithoutStore, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
 
 const BASE = 'http://railway.example:8081'
 const app = appWithoutStore()

@@ -1,22 +1,22 @@
-import { html } from 'hono/html'
+import { html } from '../../page/html.ts'
 import { asNumber, showExample } from './example.ts'
 
 /** A way through a garden, in one word. */
 export const TRACK = 'S6ft_E2ft_Ld18ft-a45_E2ft_S1p2m'
 
-/** What is asked of it; the cell's own name stands before. */
+/** The rail and its price; the cell's own name stands before, the track after. */
 export const OF_TRACK = 'section=250&material=brass&stick=6ft&stickPrice=14.50&unpriced=leave-out'
 
 /** A track as one word, and what it takes. `ties` and `cost` are the answers for `TRACK`. */
 export function wholeTrack(base: string, { ties, cost }: { ties: string; cost: string }) {
   return html`<section id="whole-track"><h2>A whole track in one cell</h2>
-<p>Ties, sticks, joiners and cost belong to a whole track. It is written as one word, <code>${TRACK}</code>: its elements in their order, with <code>_</code> between them.</p>
+<p>Ties, sticks, joiners and cost belong to a whole track. Write it as one word, such as <code>${TRACK}</code>: its elements in order, with <code>_</code> between them.</p>
 <div class="wide"><table><thead><tr><th scope="col">Write</th><th scope="col">For</th></tr></thead><tbody>
 <tr><td><code>S6ft</code></td><td>a straight of 6 ft</td></tr>
 <tr><td><code>E2ft</code></td><td>an easement of 2 ft, between its neighbours</td></tr>
 <tr><td><code>Ld18ft-a45</code></td><td>an arc to the left, 18 ft diameter, through 45 degrees</td></tr>
 <tr><td><code>Rr2p7m-l600</code></td><td>an arc to the right, 2.7 m radius, 600 mm long</td></tr>
-<tr><td><code>7ft6-1o2in</code></td><td>7 ft 6-1/2 in: <code>o</code> is the bar of a fraction, <code>p</code> a decimal point, a bare number millimetres</td></tr>
+<tr><td><code>7ft6-1o2in</code></td><td>7 ft 6-1/2 in: <code>o</code> is the bar of a fraction, <code>p</code> a decimal point, a number without unit millimetres</td></tr>
 </tbody></table></div>
 ${showExample({
   id: 'track',
@@ -38,5 +38,5 @@ ${showExample({
     },
   ],
 })}
-<p>The <a href="spreadsheets/longchord.xlsx">ready workbook</a> writes that word from a table of elements, with lengths as you speak them. The page of a plan shows it for each of its tracks, under “The track in figures”. Forty elements fit an address.</p></section>\n`
+<p>The <a href="/docs/spreadsheets/longchord.xlsx">ready workbook</a> builds that word from a table of elements, with lengths as you would write them. The page of a plan shows it for each of its tracks, under “The track in figures”. Forty elements fit in an address.</p></section>\n`
 }

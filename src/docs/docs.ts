@@ -1,0 +1,76 @@
+import { Hono } from 'hono'
+import { ownAddress } from '../access/own-address.ts'
+import { PROBLEMS_PAGE } from '../api/problem.ts'
+import { guideDocument, guideIndex } from './guide-frame.ts'
+import { GUIDES } from './guides.ts'
+import { rendered } from './markdown.ts'
+import { problemsPage } from './problems-page.ts'
+import { readAsset } from './reference/assets.ts'
+import { referencePage } from './reference/reference-page.ts'
+import { docsStyle, exampleFile, guideSource } from './shipped.ts'
+import { type Ask, mountSpreadsheetGuide } from './spreadsheets/spreadsheets.ts'
+
+const NO_SCRIPT =
+  "default-src 'none'; style-src 'self'; img-src 'self' data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+/** The reference builds its page by a script of its own, which reads the OpenAPI document and tries requests. */
+const OWN_SCRIPT =
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+/** Where the guides, as they are written, find the service. */
+const WRITTEN_ADDRESS = 'http://127.0.0.1:8080'
+
+const CACHED_FOR_AN_HOUR = { 'Cache-Control': 'max-age=3600' }
+
+/**
+ * Everything at `/docs`: the guides, the reference and the explanation of every problem, in the page's frame. All of it
+ * works without internet. `ask` asks the JSON interface, so that the guides show what it really answers.
+ */
+export function createDocs(ask: Ask): Hono {
+  const docs = new Hono()
+  const markup = new Map<string, string>()
+
+  docs.get('/docs', (c) => {
+    c.header('Content-Security-Policy', NO_SCRIPT)
+    return c.html(guideIndex())
+  })
+
+  docs.get('/docs/api', (c) => {
+    c.header('Content-Security-Policy', OWN_SCRIPT)
+    return c.html(referencePage())
+  })
+
+  docs.get(PROBLEMS_PAGE, (c) => {
+    c.header('Content-Security-Policy', NO_SCRIPT)
+    return c.html(problemsPage())
+  })
+
+  mountSpreadsheetGuide(docs, ask, NO_SCRIPT)
+
+  for (const { name } of GUIDES.filter(({ written }) => written))
+    docs.get(`/docs/${name}`, (c) => {
+      if (!markup.has(name)) markup.set(name, guideDocument(name, rendered(guideSource(name))))
+      c.header('Content-Security-Policy', NO_SCRIPT)
+      return c.html(markup.get(name)!.replaceAll(WRITTEN_ADDRESS, ownAddress(c) ?? WRITTEN_ADDRESS))
+    })
+
+  docs.get('/docs/docs.css', (c) =>
+    c.body(docsStyle(), 200, { 'Content-Type': 'text/css; charset=utf-8', ...CACHED_FOR_AN_HOUR }),
+  )
+
+  docs.get('/docs/examples/:file', (c) => {
+    const file = c.req.param('file')
+    const text = exampleFile(file)
+    if (text === null) return c.notFound()
+    const type = file.endsWith('.csv') ? 'text/csv; charset=utf-8' : 'application/json'
+    return c.body(text, 200, { 'Content-Type': type, ...CACHED_FOR_AN_HOUR })
+  })
+
+  docs.get('/docs/:asset', async (c) => {
+    const asset = await readAsset(c.req.param('asset'))
+    if (!asset) return c.notFound()
+    return c.body(asset.content, 200, { 'Content-Type': asset.type, ...CACHED_FOR_AN_HOUR })
+  })
+
+  return docs
+}

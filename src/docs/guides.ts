@@ -1,0 +1,75 @@
+/** Every page below `/docs`, in the order of the index. */
+
+export interface Guide {
+  /** Its address is `/docs/` and this. */
+  readonly name: string
+  readonly title: string
+  /** What it answers, for the index. */
+  readonly about: string
+  /** Written in Markdown: `src/docs/pages/`, the changes in `openapi/CHANGELOG.md`. */
+  readonly written: boolean
+}
+
+interface Group {
+  readonly title: string
+  readonly guides: readonly Guide[]
+}
+
+const written = (name: string, title: string, about: string): Guide => ({ name, title, about, written: true })
+const made = (name: string, title: string, about: string): Guide => ({ name, title, about, written: false })
+
+export const GROUPS: readonly Group[] = [
+  {
+    title: 'Planning and building',
+    guides: [
+      written(
+        'plans',
+        'Plans',
+        'How to write a plan as JSON, what comes back, and what happens when something is wrong.',
+      ),
+      written(
+        'shopping-list',
+        'The shopping list',
+        'Ties, fasteners, ballast, feeders, tax, spares, and where each number comes from.',
+      ),
+      written(
+        'joints',
+        'Joints and cutting',
+        'Where joints go, the gaps in them, and how sticks are cut with the least money.',
+      ),
+      written('ready-made', 'Ready-made track', 'When ready-made pieces take the place of loose rail.'),
+      written('metals', 'Choosing a metal', 'One plan in brass, stainless and aluminium side by side.'),
+      written(
+        'bending',
+        'Bending and checking',
+        'Ordinates, springback, test bends, rollers, pegs in the ground, and readings of a bent rail.',
+      ),
+    ],
+  },
+  {
+    title: 'Keeping plans and stock',
+    guides: [
+      written('keeping-plans', 'Keeping plans', 'Saved plans, their revisions, and links that let others read them.'),
+      written('shed', 'The shed', 'Stock for all plans together, what building takes, track that stays or is lifted.'),
+    ],
+  },
+  {
+    title: 'Spreadsheets',
+    guides: [
+      made('spreadsheets', 'In your spreadsheet', 'One number in a cell, whole tables, and a ready workbook.'),
+      written('tables', 'Tables', 'Every table as CSV, JSON or a workbook, and a track typed as rows.'),
+    ],
+  },
+  {
+    title: 'Reference',
+    guides: [
+      made('api', 'The interface', 'Every request and answer, with a form to try them.'),
+      made('problems', 'Problems and findings', 'Every error, fault and finding, and when it occurs.'),
+      written('changes', 'Changes', 'What stays stable within version 1, and what changed.'),
+      written('running', 'Running the service', 'Settings, where plans are kept, PostgreSQL, backups and limits.'),
+      written('accuracy', 'Accuracy', 'What each result was checked against, and what no program can know.'),
+    ],
+  },
+]
+
+export const GUIDES: readonly Guide[] = GROUPS.flatMap(({ guides }) => guides)

@@ -1,0 +1,48 @@
+import { raw } from 'hono/html'
+import { Marked } from 'marked'
+import type { Html } from '../page/html.ts'
+
+/*
+ * The guides are Markdown that reads well where the sources are shown: their links lead from file to file. Here those
+ * become addresses of the service.
+ */
+
+const OWN_LINKS: readonly (readonly [RegExp, string])[] = [
+  [/^([\w-]+)\.md/, '/docs/$1'],
+  [/^(?:\.\.\/)+openapi\/examples\//, '/docs/examples/'],
+  [/^openapi\.json$/, '/openapi.json'],
+]
+
+export function addressOf(link: string): string {
+  const [pattern, address] = OWN_LINKS.find(([pattern]) => pattern.test(link)) ?? []
+  return pattern ? link.replace(pattern, address!) : link
+}
+
+/** What a heading is called in the address of its place: `Two rails, one curve` is at `#two-rails-one-curve`. */
+export function anchorOf(heading: string): string {
+  return heading
+    .toLowerCase()
+    .replace(/[^\w\s-]/g, '')
+    .trim()
+    .replace(/\s+/g, '-')
+}
+
+const marked = new Marked({
+  gfm: true,
+  walkTokens(token) {
+    if (token.type === 'link') token.href = addressOf(token.href)
+  },
+  renderer: {
+    heading({ tokens, depth, text }) {
+      return `<h${depth} id="${anchorOf(text)}">${this.parser.parseInline(tokens)}</h${depth}>\n`
+    },
+  },
+  hooks: {
+    postprocess: (markup) =>
+      markup.replaceAll('<table>', '<div class="wide"><table>').replaceAll('</table>', '</table></div>'),
+  },
+})
+
+export function rendered(markdown: string): Html {
+  return raw(marked.parse(markdown, { async: false })) as Html
+}

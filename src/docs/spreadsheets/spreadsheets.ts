@@ -1,0 +1,59 @@
+import type { Context, Hono } from 'hono'
+import { ownAddress } from '../../access/own-address.ts'
+import { problem } from '../../api/problem.ts'
+import { callingWorkbook } from '../../paper/calling-workbook/workbook.ts'
+import { ASKED } from './example.ts'
+import { guidePage, type Shows } from './guide-page.ts'
+import { type LiveCell, liveCells } from './live-cells.ts'
+import { OF_TRACK, TRACK } from './whole-track.ts'
+
+/** Asks the JSON interface for a path. */
+export type Ask = (path: string) => Promise<Response>
+
+const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
+
+/** The guide for spreadsheets and the ready workbook, both with the address the reader sees the service at. */
+export function mountSpreadsheetGuide(docs: Hono, ask: Ask, policy: string): void {
+  const answerTo = async (path: string) => {
+    const answer = await ask(path)
+    if (answer.status !== 200) throw new Error(`the guide shows ${path}, which answers ${answer.status}`)
+    return answer.text()
+  }
+  // The answers of cells depend on the program alone, so asking once is enough.
+  let shown: { readonly cells: readonly LiveCell[]; readonly shows: Shows } | undefined
+
+  docs.get('/docs/spreadsheets', async (c) => {
+    const base = ownAddress(c)
+    if (base === null) return refuse(c)
+    shown ??= { cells: await liveCells(answerTo), shows: await shownBy(answerTo) }
+    c.header('Content-Security-Policy', policy)
+    return c.html(guidePage({ base, ...shown }))
+  })
+
+  docs.get('/docs/spreadsheets/longchord.xlsx', async (c) => {
+    const base = ownAddress(c)
+    if (base === null) return refuse(c)
+    return c.body(await callingWorkbook(base), 200, {
+      'Content-Type': XLSX,
+      'Content-Disposition': 'attachment; filename="longchord.xlsx"',
+    })
+  })
+}
+
+async function shownBy(answerTo: (path: string) => Promise<string>): Promise<Shows> {
+  const ordinate = (query: string) => answerTo(`${ASKED}&${query}`)
+  return {
+    chordOf500: await ordinate('diameter=20ft&chord=500'),
+    chordOf500point5: await ordinate('diameter=20ft&chord=500.5'),
+    ties: await answerTo(`/v1/cell/ties?track=${TRACK}`),
+    cost: await answerTo(`/v1/cell/cost?${OF_TRACK}&track=${TRACK}`),
+    complaint: await ordinate('diameter=wide&chord=500&errors=cell'),
+  }
+}
+
+function refuse(c: Context) {
+  return problem(c, {
+    kind: 'bad-parameter',
+    detail: 'The Host header is not the name of a machine, with or without a port.',
+  })
+}
