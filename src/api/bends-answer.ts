@@ -9,7 +9,7 @@ import { USUAL } from '../plan/usual.ts'
 import type { Bends } from './answers/bends.ts'
 import type { FaultCode } from './fault-catalogue.ts'
 import type { ParameterFault } from './problem.ts'
-import type { BendsRequest } from './schemas/bends.ts'
+import type { BendsRequest } from './request/bends-query.ts'
 
 /** The section that is assumed when a curve alone is asked about. */
 const USUAL_SECTION = '250'

@@ -4,8 +4,8 @@ import type { Project, ProjectStore } from '../projects/store.ts'
 import { workOutProject } from '../projects/working-out.ts'
 import type { Workers } from '../workers/workers.ts'
 import { problem, type Refusal, unacceptable } from './problem.ts'
+import type { TableOptions, WorkbookOptions } from './request/table-options.ts'
 import { problems } from './responses.ts'
-import type { TableOptions, WorkbookOptions } from './schemas/table-options.ts'
 import { askedTable, askedWorkbook, sendIfChanged, tableFile, workbookFile } from './tables-answer.ts'
 
 /** What may keep the tables of a project from being answered. */

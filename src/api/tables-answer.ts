@@ -12,7 +12,7 @@ import { fileName } from './file-name.ts'
 import { badParameters, type Refusal } from './problem.ts'
 import { allows, notAcceptable } from './request/accept.ts'
 import { namesTag } from './request/entity-tag.ts'
-import { type TableForm, type TableOptions, tableForm } from './schemas/table-options.ts'
+import { type TableForm, type TableOptions, tableForm } from './request/table-options.ts'
 
 export const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
 const MEDIA_TYPES = { csv: 'text/csv', json: 'application/json', xlsx: XLSX } as const

@@ -1,3 +1,4 @@
+import { toRadians } from '../measure/angle.ts'
 import type { Element, ElementInput } from './rows/track.ts'
 
 /* What an element of a track says by itself, wherever it lies. */
@@ -13,7 +14,7 @@ export function sizeOfArc({ radius: radiusMm, angle: angleDeg, length: lengthMm 
   angleRad: number
 } {
   if (angleDeg == null) return { lengthMm: lengthMm!, angleRad: lengthMm! / radiusMm }
-  const angleRad = (angleDeg * Math.PI) / 180
+  const angleRad = toRadians(angleDeg)
   return { lengthMm: radiusMm * angleRad, angleRad }
 }
 

@@ -1,3 +1,4 @@
+import { toRadians } from '../measure/angle.ts'
 import { exceeds } from '../measure/counting.ts'
 import type { PanelInput } from './rows/supplies.ts'
 
@@ -6,7 +7,7 @@ export type PanelSize = { readonly length: number } | { readonly radius: number;
 
 /** The curve of its centre line; null for a straight piece. */
 export function panelCurve(panel: PanelSize): { radiusMm: number; angleRad: number } | null {
-  return 'radius' in panel ? { radiusMm: panel.radius, angleRad: (panel.angle * Math.PI) / 180 } : null
+  return 'radius' in panel ? { radiusMm: panel.radius, angleRad: toRadians(panel.angle) } : null
 }
 
 /** Along its centre line. */

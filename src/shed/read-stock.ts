@@ -1,9 +1,10 @@
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import { faultsOf } from '../plan/reading/issues.ts'
-import { schemaOf } from '../plan/reading/schema.ts'
+import { readable, schemaOf } from '../plan/reading/schema.ts'
+import { listAt } from '../plan/reading/value-at.ts'
 import { LIMITS } from '../plan/rows/limits.ts'
-import { STOCK, type StockedPanelWritten } from '../plan/rows/shed.ts'
+import { STOCK, STOCKED_PANEL, type StockedPanelWritten } from '../plan/rows/shed.ts'
 import { alongArc, type Stock, type StockedPanel, tidy } from './stock.ts'
 
 export type ReadStock = { readonly ok: true; readonly stock: Stock } | { readonly ok: false; readonly faults: Fault[] }
@@ -11,7 +12,12 @@ export type ReadStock = { readonly ok: true; readonly stock: Stock } | { readonl
 /** Reads everything that lies in the shed, with every fault it has. */
 export function readStock(raw: unknown): ReadStock {
   const parsed = schemaOf(STOCK).safeParse(raw)
-  if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error.issues, raw) }
+  if (!parsed.success) {
+    const between = listAt(raw, ['panels']).flatMap((panel, index) =>
+      lengthFaults(readable(STOCKED_PANEL, panel), index),
+    )
+    return { ok: false, faults: [...faultsOf(parsed.error.issues, raw), ...between] }
+  }
   const { sticks = [], panels = [], tieStrips = [], ties = 0, fasteners = 0, ...parts } = parsed.data
   const faults = [
     ...panels.flatMap(lengthFaults),
@@ -50,8 +56,9 @@ function sizeOf(panel: StockedPanelWritten) {
 /** A length that goes with radius and angle may differ from what they make by rounding alone. */
 const SAME_LENGTH_MM = 1e-3
 
-function lengthFaults(panel: StockedPanelWritten, index: number): Fault[] {
-  if (!('radius' in panel) || panel.lengthMm === undefined) return []
+/** @param panel null where it could not be read and has been reported */
+function lengthFaults(panel: StockedPanelWritten | null, index: number): Fault[] {
+  if (!panel || !('radius' in panel) || panel.lengthMm === undefined) return []
   const alongMm = alongArc(panel.radius, panel.angle)
   if (Math.abs(panel.lengthMm - alongMm) <= SAME_LENGTH_MM) return []
   return [

@@ -102,6 +102,31 @@ function complaint({ from, room, target }: Import): string | null {
   return kept ? `${from} imports ${target}: only ${keepers.join(' and ')} know ${kept}` : null
 }
 
+/** A circle of files that import each other, types included; null where there is none. */
+function circleIn(imports: readonly Import[]): string[] | null {
+  const graph = new Map<string, string[]>()
+  for (const { from, target } of imports) {
+    if (!target.startsWith('.')) continue
+    graph.set(from, [...(graph.get(from) ?? []), relative(SRC, resolve(SRC, dirname(from), target))])
+  }
+  const done = new Set<string>()
+  const follow = (file: string, way: readonly string[]): string[] | null => {
+    if (way.includes(file)) return [...way.slice(way.indexOf(file)), file]
+    if (done.has(file)) return null
+    for (const next of graph.get(file) ?? []) {
+      const circle = follow(next, [...way, file])
+      if (circle) return circle
+    }
+    done.add(file)
+    return null
+  }
+  for (const file of graph.keys()) {
+    const circle = follow(file, [])
+    if (circle) return circle
+  }
+  return null
+}
+
 describe('the rooms of src', () => {
   const files = filesBelow(SRC)
   const imports = files.flatMap((file) => importsOf(file, readFileSync(file, 'utf8')))
@@ -110,6 +135,13 @@ describe('the rooms of src', () => {
     expect(files.length).toBeGreaterThan(60)
     expect(imports.length).toBeGreaterThan(200)
     expect(imports.map(complaint).filter((text) => text !== null)).toEqual([])
+  })
+
+  it('have no files that import each other in a circle', () => {
+    expect(circleIn(imports)).toBeNull()
+    const planted = importsOf(join(SRC, 'measure/sum.ts'), "import type { x } from '../paper/workbook.ts'")
+    const back = importsOf(join(SRC, 'paper/workbook.ts'), "import { sum } from '../measure/sum.ts'")
+    expect(circleIn([...imports, ...planted, ...back])).toHaveLength(3)
   })
 
   it('are all there', () => {

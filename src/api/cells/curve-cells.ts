@@ -1,7 +1,7 @@
 import { LENGTH } from '../../plan/fields/bounds.ts'
 import { answerBends } from '../bends-answer.ts'
-import { BendsQuery } from '../schemas/bends.ts'
-import { choiceParameter, lengthParameter, numberParameter, query } from '../schemas/query.ts'
+import { BendsQuery } from '../request/bends-query.ts'
+import { choiceParameter, lengthParameter, numberParameter, query } from '../request/query.ts'
 import { type Cell, cell, number, refuse } from './cell.ts'
 import { ERRORS } from './errors-option.ts'
 

@@ -1,4 +1,4 @@
-import { choiceParameter } from '../schemas/query.ts'
+import { choiceParameter } from '../request/query.ts'
 
 /** Whether what is wrong is answered in the cell, since a spreadsheet shows no error's body. */
 export const ERRORS = choiceParameter('ErrorsOption', ['cell', 'status'], 'a way of telling errors')

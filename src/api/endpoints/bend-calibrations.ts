@@ -4,12 +4,12 @@ import { readCalibration } from '../../estimate/questions/read-curve.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { CALIBRATION } from '../../plan/rows/questions.ts'
 import { answerSchema } from '../answers/schema.ts'
+import { EXAMPLE_CALIBRATIONS } from '../example-plans.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
+import { query } from '../request/query.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { EXAMPLE_CALIBRATIONS } from '../schemas/example-plans.ts'
-import { query } from '../schemas/query.ts'
 
 const endpoint = createRoute({
   method: 'post',

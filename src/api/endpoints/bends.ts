@@ -9,13 +9,13 @@ import { BENDS } from '../answers/bends.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { answerBends } from '../bends-answer.ts'
 import { BENDS_CSV_HEADER, bendsCsv } from '../bends-csv.ts'
+import { EXAMPLE_CURVES } from '../example-plans.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
+import { BendsQuery } from '../request/bends-query.ts'
 import { readJsonBody } from '../request/json-body.ts'
+import { query } from '../request/query.ts'
 import { csv, json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { BendsQuery } from '../schemas/bends.ts'
-import { EXAMPLE_CURVES } from '../schemas/example-plans.ts'
-import { query } from '../schemas/query.ts'
 
 const example = answerBends({ diameter: 20 * 304.8, section: '250', gauge: 45, chord: [300, 500], resolution: 0.5 })
 

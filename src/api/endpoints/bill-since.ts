@@ -10,8 +10,8 @@ import { PROJECT_ID } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, MISSING_REVISION } from '../request/precondition.ts'
+import { countsParameter, query } from '../request/query.ts'
 import { json, problems } from '../responses.ts'
-import { countsParameter, query } from '../schemas/query.ts'
 
 const MOST_BILLS = 20
 

@@ -8,8 +8,8 @@ import { IF_MATCH, PROJECT_ID } from '../parameters.ts'
 import { problem, type Refusal, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, readOptionalPrecondition, staleRevision } from '../request/precondition.ts'
+import { query } from '../request/query.ts'
 import { json, problems } from '../responses.ts'
-import { query } from '../schemas/query.ts'
 
 const tags = ['Projects', 'Shed']
 const middleware = answersIn('application/json')

@@ -5,8 +5,8 @@ import { MATERIAL, RAIL_SECTION } from '../../catalogue/types.ts'
 import { component, list } from '../../plan/fields/answer.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { answersIn } from '../request/accept.ts'
+import { query } from '../request/query.ts'
 import { json, problems } from '../responses.ts'
-import { query } from '../schemas/query.ts'
 
 const RAIL_SECTIONS = component('RailSections', 'The rail sections of the catalogue.', { items: list(RAIL_SECTION) })
 const MATERIAL_LIST = component('Materials', 'The rail materials of the catalogue.', { items: list(MATERIAL) })

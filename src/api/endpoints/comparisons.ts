@@ -6,12 +6,12 @@ import { LIMITS } from '../../plan/rows/limits.ts'
 import { COMPARISON } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { answerSchema } from '../answers/schema.ts'
+import { EXAMPLE_COMPARISONS } from '../example-plans.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
+import { query } from '../request/query.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { EXAMPLE_COMPARISONS } from '../schemas/example-plans.ts'
-import { query } from '../schemas/query.ts'
 
 const endpoint = createRoute({
   method: 'post',

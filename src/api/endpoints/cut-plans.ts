@@ -5,12 +5,12 @@ import { CUT_PLAN } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { CUT_PLAN_ANSWER, cutPlanAnswer } from '../answers/cut-plan.ts'
 import { answerSchema } from '../answers/schema.ts'
+import { EXAMPLE_CUT_PLANS } from '../example-plans.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
+import { query } from '../request/query.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { EXAMPLE_CUT_PLANS } from '../schemas/example-plans.ts'
-import { query } from '../schemas/query.ts'
 
 const endpoint = createRoute({
   method: 'post',

@@ -5,8 +5,8 @@ import { answerSchema } from '../answers/schema.ts'
 import { unavailable } from '../failures.ts'
 import { problem } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
+import { query } from '../request/query.ts'
 import { json, problems } from '../responses.ts'
-import { query } from '../schemas/query.ts'
 
 const tags = ['Service']
 const middleware = answersIn('application/json')

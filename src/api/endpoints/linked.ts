@@ -5,7 +5,7 @@ import type { Workers } from '../../workers/workers.ts'
 import { IF_NONE_MATCH, LINK_TOKEN } from '../parameters.ts'
 import type { Refusal } from '../problem.ts'
 import { NO_TABLES, projectTables } from '../project-tables.ts'
-import { TableOptions, WorkbookOptions } from '../schemas/table-options.ts'
+import { TableOptions, WorkbookOptions } from '../request/table-options.ts'
 import { TABLE_ANSWERS, TABLE_FILE, TABLES, UNCHANGED, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
 
 const table = createRoute({

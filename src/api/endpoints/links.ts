@@ -12,8 +12,8 @@ import { problem, type Refusal, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
+import { query } from '../request/query.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { query } from '../schemas/query.ts'
 
 const tags = ['Links']
 const middleware = answersIn('application/json')

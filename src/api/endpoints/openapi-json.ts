@@ -1,7 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { openApiDocument } from '../openapi-document.ts'
 import { answersIn } from '../request/accept.ts'
-import { query } from '../schemas/query.ts'
+import { query } from '../request/query.ts'
 
 const endpoint = createRoute({
   hide: true,

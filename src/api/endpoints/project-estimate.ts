@@ -10,8 +10,8 @@ import { PROJECT_ID } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
+import { query } from '../request/query.ts'
 import { CSV, csv, json, problems } from '../responses.ts'
-import { query } from '../schemas/query.ts'
 
 const tags = ['Projects', 'Estimates']
 const refusals = problems(

@@ -12,8 +12,8 @@ import { cursorAfter, readCursor } from '../request/cursor.ts'
 import { entityTagOf, namesRevision } from '../request/entity-tag.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT, readPrecondition, staleRevision } from '../request/precondition.ts'
+import { countParameter, query, textParameter } from '../request/query.ts'
 import { json, jsonBody, problems } from '../responses.ts'
-import { countParameter, query, textParameter } from '../schemas/query.ts'
 
 const tags = ['Projects']
 const middleware = answersIn('application/json')

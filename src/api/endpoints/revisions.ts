@@ -6,8 +6,8 @@ import { PROJECT_ID, REVISION_NUMBER } from '../parameters.ts'
 import { problem } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, MISSING_REVISION } from '../request/precondition.ts'
+import { query } from '../request/query.ts'
 import { json, problems } from '../responses.ts'
-import { query } from '../schemas/query.ts'
 
 const tags = ['Projects']
 const middleware = answersIn('application/json')

@@ -5,12 +5,12 @@ import { schemaOf } from '../../plan/reading/schema.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { SETTING_OUT } from '../../plan/rows/questions.ts'
 import { answerSchema } from '../answers/schema.ts'
+import { EXAMPLE_SETTING_OUTS } from '../example-plans.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { readJsonBody } from '../request/json-body.ts'
+import { query } from '../request/query.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { EXAMPLE_SETTING_OUTS } from '../schemas/example-plans.ts'
-import { query } from '../schemas/query.ts'
 
 const endpoint = createRoute({
   method: 'post',

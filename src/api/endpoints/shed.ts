@@ -11,8 +11,8 @@ import { answersIn } from '../request/accept.ts'
 import { entityTagOf, namesRevision } from '../request/entity-tag.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { readPrecondition, staleRevision } from '../request/precondition.ts'
+import { query } from '../request/query.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { query } from '../schemas/query.ts'
 
 const tags = ['Shed']
 const middleware = answersIn('application/json')

@@ -2,6 +2,7 @@ import { BENT_RAIL_FIELDS, railRadii, sheetOf } from '../../bending/bends.ts'
 import { BEND_FORMING, CALIBRATION_ANSWER } from '../../bending/forming/types.ts'
 import { bendingFindings } from '../../checking/bending.ts'
 import { FINDING } from '../../checking/finding.ts'
+import { toRadians } from '../../measure/angle.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { completeBender } from '../../plan/completing/bender.ts'
@@ -78,7 +79,7 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
   if (tooLong.length > 0) return { ok: false, faults: tooLong }
 
   const { radius: trackRadiusMm } = input
-  const turnedRad = (angleDeg * Math.PI) / 180
+  const turnedRad = toRadians(angleDeg)
   const rails = (['outer', 'inner'] as const).map((rail): CurveRailAnswer => {
     const radii = railRadii(trackRadiusMm, rail, gaugeMm, section.headWidthMm)
     const { leftOutMm: _, ...sheet } = sheetOf(radii.measuredRadiusMm, null, bending.ofPlan)

@@ -9,10 +9,10 @@ import {
   inner,
   isFilledIn,
   keptField,
+  open,
   type Placed,
 } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
-import { open } from './track-editor.ts'
 
 const AT_THE_BENCH = ['work', 'fixedEnd']
 

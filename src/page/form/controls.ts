@@ -177,3 +177,8 @@ export function sentence(text: string): string {
   const first = text.charAt(0).toUpperCase() + text.slice(1)
   return /[.!?…]$/.test(first) ? first : `${first}.`
 }
+
+/** Stands in the tag of what may be folded away. */
+export function open(isOpen: boolean): Html {
+  return isOpen ? html` open` : html``
+}

@@ -1,7 +1,6 @@
 import { type Html, html } from '../html.ts'
-import { faultNote, fieldRow, fieldsBut, hasFaultUnder, inner, keptField, type Placed } from './controls.ts'
+import { faultNote, fieldRow, fieldsBut, hasFaultUnder, inner, keptField, open, type Placed } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
-import { open } from './track-editor.ts'
 
 /** How rails are joined, and the temperatures they live through. */
 export function jointsEditor(plan: Placed): Html {

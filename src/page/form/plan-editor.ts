@@ -14,6 +14,7 @@ import {
   hasFaultUnder,
   inner,
   keptField,
+  open,
   optionOf,
   type Placed,
   pathTo,
@@ -26,7 +27,7 @@ import { jointsEditor } from './joints-editor.ts'
 import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { readyMadeEditor } from './ready-made-editor.ts'
 import { tableEditor } from './table-editor.ts'
-import { open, trackEditor } from './track-editor.ts'
+import { trackEditor } from './track-editor.ts'
 import { tiesEditor, wayEditor } from './way-editor.ts'
 
 /** What is sold in packs, in the order of the list. */

@@ -1,7 +1,6 @@
 import { type Html, html } from '../html.ts'
-import { field, hasFaultUnder, isFilledIn, type Placed, rowsOf } from './controls.ts'
+import { field, hasFaultUnder, isFilledIn, open, type Placed, rowsOf } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
-import { open } from './track-editor.ts'
 
 /** Ready-made pieces that can be had, and whether they take the place of loose rail. */
 export function readyMadeEditor(supplies: Placed, action: string): Html {

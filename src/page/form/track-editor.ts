@@ -9,6 +9,7 @@ import {
   inner,
   isFilledIn,
   keptField,
+  open,
   type Placed,
   rowButton,
   rowsOf,
@@ -92,8 +93,4 @@ ${text}</textarea></div>
 <div class="field"><label for="${file}">or a file</label><input type="file" id="${file}" name="${file}" accept=".csv,.tsv,.txt,.xlsx,text/csv"></div>
 <p class="below"><button name="do" value="rows ${track.path}" formenctype="multipart/form-data" class="small">Take these rows</button></p>
 </details>`
-}
-
-export function open(isOpen: boolean): Html {
-  return isOpen ? html` open` : html``
 }

@@ -8,10 +8,10 @@ import {
   inner,
   isFilledIn,
   keptField,
+  open,
   type Placed,
 } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
-import { open } from './track-editor.ts'
 
 /** Other ways to count and to buy ties. */
 export function tiesEditor(ties: Placed): Html {

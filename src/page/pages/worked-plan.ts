@@ -2,6 +2,7 @@ import type { Estimate } from '../../estimate/answer.ts'
 import type { Plan } from '../../estimate/plan.ts'
 import { preparePlan } from '../../estimate/plan.ts'
 import { readPlan } from '../../estimate/read-plan.ts'
+import { toRadians } from '../../measure/angle.ts'
 import type { Fault } from '../../measure/fault.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import { joinsAt } from '../../plan/rows/track.ts'
@@ -46,7 +47,7 @@ export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
       state: track.state,
       joinsExisting: { start: joinsAt(track, 'start'), end: joinsAt(track, 'end') },
       placed: placeElements(
-        { xMm: track.start.x, yMm: track.start.y, headingRad: (track.start.heading * Math.PI) / 180 },
+        { xMm: track.start.x, yMm: track.start.y, headingRad: toRadians(track.start.heading) },
         track.elements,
         track.closed,
       ),

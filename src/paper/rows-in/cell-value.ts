@@ -1,8 +1,9 @@
 import { excerpt } from '../../measure/excerpt.ts'
 import { parseLength } from '../../measure/length.ts'
 import { plainDecimal } from '../../measure/plain-decimal.ts'
-import { type DecimalSign, withPoint } from './decimal-signs.ts'
+import { withPoint } from './decimal-signs.ts'
 import { LENGTH_UNITS, LENGTHS } from './header.ts'
+import type { DecimalSign } from './sheet.ts'
 import { LONGEST_CELL, type SheetCell } from './sheet.ts'
 
 /** A column of a track. `unit`: as its header has it. */

@@ -1,4 +1,4 @@
-import type { SheetCell } from './sheet.ts'
+import type { DecimalSign, SheetCell } from './sheet.ts'
 
 /** A number that could be grouped by thousands or have three decimals; no group begins with 0. */
 const AMBIGUOUS_COMMA = /^[1-9]\d{0,2},\d{3}$/
@@ -14,8 +14,6 @@ const NUMBERS = /\d[\d.,]*\d/g
 
 /** Spaces that are not broken, as French and Swedish spreadsheets write them between thousands. */
 const SPACE_OF_THOUSANDS = /(?<=\d)[\u00a0\u202f\u2009](?=\d{3}(?!\d))/g
-
-export type DecimalSign = ',' | '.' | null
 
 /**
  * Which decimal sign the numbers of a table show without doubt; null: none, or both.

@@ -1,6 +1,8 @@
 import type { Fault } from '../../measure/fault.ts'
 import { lettersOf } from '../../measure/letters.ts'
-import type { DecimalSign } from './decimal-signs.ts'
+
+/** The sign before the decimals of a table's numbers; null: none was seen. */
+export type DecimalSign = ',' | '.' | null
 
 /**
  * What stands in a cell: a number or a text; null where it is empty. `hides`: what was typed is not in the file, since the

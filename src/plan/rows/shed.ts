@@ -64,7 +64,7 @@ const CURVED = shape(
 
 const OF_A_CURVE = ['radius', 'diameter', 'radiusMm', 'angle', 'angleDeg']
 
-const PANEL = variants(
+export const STOCKED_PANEL = variants(
   'StockedPanelWritten',
   [STRAIGHT, CURVED] as const,
   (value) => (OF_A_CURVE.some((name) => (value as Readonly<Record<string, unknown>> | null)?.[name] != null) ? 1 : 0),
@@ -88,7 +88,7 @@ export const STOCK = shape(
   `Everything that lies in the shed; what is left out is not there. Rows of the same kind and size are added up. At most ${LIMITS.stocked} sticks and as many ready-made pieces in all.`,
   {
     sticks: list(STICK, { ...rows, label: 'Sticks of rail, offcuts too' }),
-    panels: list(PANEL, { ...rows, label: 'Ready-made track, cut pieces too' }),
+    panels: list(STOCKED_PANEL, { ...rows, label: 'Ready-made track, cut pieces too' }),
     joiners: list(STOCKED_PART, rows),
     insulatedJoiners: list(STOCKED_PART, rows),
     transitionJoiners: list(STOCKED_PART, rows),
@@ -100,4 +100,4 @@ export const STOCK = shape(
 )
 
 export type StockWritten = Open<typeof STOCK.fields>
-export type StockedPanelWritten = OpenItem<typeof PANEL>
+export type StockedPanelWritten = OpenItem<typeof STOCKED_PANEL>

@@ -1,20 +1,20 @@
-import handBend from '../../../openapi/examples/bend-by-hand.json' with { type: 'json' }
-import rollerBend from '../../../openapi/examples/bend-in-rollers.json' with { type: 'json' }
-import calibration from '../../../openapi/examples/calibration-by-radii.json' with { type: 'json' }
-import benchCheck from '../../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
-import liningCheck from '../../../openapi/examples/check-laid-curve.json' with { type: 'json' }
-import pegs from '../../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
-import extension from '../../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
-import footbridge from '../../../openapi/examples/footbridge-line.json' with { type: 'json' }
-import hillside from '../../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
-import fedLine from '../../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
-import loopInTheSun from '../../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
-import materials from '../../../openapi/examples/loop-in-three-metals.json' with { type: 'json' }
-import readyMadeOval from '../../../openapi/examples/oval-of-ready-made-track.json' with { type: 'json' }
-import quarterLoop from '../../../openapi/examples/quarter-loop.json' with { type: 'json' }
-import sixRuns from '../../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
-import smallOval from '../../../openapi/examples/small-oval.json' with { type: 'json' }
-import type { Example } from '../responses.ts'
+import handBend from '../../openapi/examples/bend-by-hand.json' with { type: 'json' }
+import rollerBend from '../../openapi/examples/bend-in-rollers.json' with { type: 'json' }
+import calibration from '../../openapi/examples/calibration-by-radii.json' with { type: 'json' }
+import benchCheck from '../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
+import liningCheck from '../../openapi/examples/check-laid-curve.json' with { type: 'json' }
+import pegs from '../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
+import extension from '../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
+import footbridge from '../../openapi/examples/footbridge-line.json' with { type: 'json' }
+import hillside from '../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
+import fedLine from '../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
+import loopInTheSun from '../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
+import materials from '../../openapi/examples/loop-in-three-metals.json' with { type: 'json' }
+import readyMadeOval from '../../openapi/examples/oval-of-ready-made-track.json' with { type: 'json' }
+import quarterLoop from '../../openapi/examples/quarter-loop.json' with { type: 'json' }
+import sixRuns from '../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
+import smallOval from '../../openapi/examples/small-oval.json' with { type: 'json' }
+import type { Example } from './responses.ts'
 
 /** Plans to start from; the files are the bodies of a request as they stand. */
 export const EXAMPLE_PLANS: Record<string, Example> = {
