@@ -4,8 +4,7 @@ import { field } from '../../src/page/form/controls.ts'
 import { formShape } from '../../src/page/form/form-shape.ts'
 import { formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
 import { calledInSentence, fieldAt } from '../../src/plan/fields/at.ts'
-import { type Assumption, completed } from '../../src/plan/fields/complete.ts'
-import type { Open, Whole } from '../../src/plan/fields/field.ts'
+import { type Assume, type Assumption, completed } from '../../src/plan/fields/complete.ts'
 import { choice, flag, length, list, part, shape } from '../../src/plan/fields/kinds.ts'
 import { faultsOf } from '../../src/plan/reading/issues.ts'
 import { schemaOf } from '../../src/plan/reading/schema.ts'
@@ -67,21 +66,22 @@ describe('from one row follow', () => {
   })
 
   test('the types of what was sent and of what is complete', () => {
-    const sent: Open<typeof PAD.fields> = { metal: 'cork', thickness: undefined }
-    // @ts-expect-error a complete pad has a thickness
-    const halfComplete: Whole<typeof PAD.fields> = { metal: 'cork', glued: false }
-    // @ts-expect-error pads are made of rubber or cork
-    const misspelt: Open<typeof PAD.fields> = { metal: 'corc' }
-    expect([sent, halfComplete, misspelt]).toHaveLength(3)
+    const sent = schemaOf(PAD).parse({ metal: 'cork' })
+    // @ts-expect-error it may have been left out
+    const mayBeOpen: number = sent.thickness
+    const whole = completed(PAD, sent, '', () => {})
+    const isNot: number = whole.thickness
+    // @ts-expect-error it is rubber or cork
+    const never = whole.metal === 'felt'
+    expect([mayBeOpen, isNot, never]).toEqual([undefined, 3, false])
   })
 
   test('completing, and the assumption that it makes', () => {
     const assumptions: Assumption[] = []
-    const whole = completed(BED, { under: { metal: 'rubber' } }, '/bed', (field, value, reason) =>
-      assumptions.push({ field, value, reason }),
-    )
-    expect(whole).toEqual({ pads: [], under: { metal: 'rubber', thickness: 3, glued: false } })
-    expect(assumptions).toEqual([{ field: '/bed/under/thickness', value: '3 mm', reason: 'what is sold most' }])
+    const assume: Assume = (field, value, reason) => assumptions.push({ field, value, reason })
+    const pad = schemaOf(PAD).parse({ metal: 'rubber' })
+    expect(completed(PAD, pad, '/pads/0', assume)).toEqual({ metal: 'rubber', thickness: 3, glued: false })
+    expect(assumptions).toEqual([{ field: '/pads/0/thickness', value: '3 mm', reason: 'what is sold most' }])
   })
 
   test('the cells of the form, with label, hint and choices, in the units that are shown', () => {
