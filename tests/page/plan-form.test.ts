@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { readPlan } from '../../src/estimate/read-plan.ts'
+import type { Shape } from '../../src/page/form/form-shape.ts'
 import { planEditor } from '../../src/page/form/plan-editor.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
 import { planShape } from '../../src/page/form/plan-shape.ts'
@@ -11,12 +12,14 @@ import { fieldsOf } from './markup.ts'
 
 type Wire = Record<string, unknown>
 
+function editorOf(plan: Wire): string {
+  const part = withRowsReady(formOfPlan(plan))
+  return planEditor({ part, path: '', faults: new Map(), shape: planShape, lengthsIn: 'both' }, '/').toString()
+}
+
 /** A plan shown in the form, its HTML sent back as a browser would, and read again. */
 function throughTheForm(plan: Wire): Wire {
-  const markup = planEditor(
-    { part: withRowsReady(formOfPlan(plan)), path: '', faults: new Map(), shape: planShape, lengthsIn: 'both' },
-    '/',
-  ).toString()
+  const markup = editorOf(plan)
   return planOfForm(withoutBlankRows(formOfFields(fieldsOf(markup))))
 }
 
@@ -497,3 +500,31 @@ describe('what is typed', () => {
     expect(Object.hasOwn(Object.prototype, 'polluted')).toBe(false)
   })
 })
+
+test('every cell of the form is on the page, so that none is lost when it is sent', () => {
+  const [element, short] = [
+    { kind: 'tangent', length: 900 },
+    { at: 0, elevation: 0 },
+  ]
+  const track = { name: 'a', elements: [element], gradeLine: [short], breaks: [{ at: 1 }], keepOut: [{ from: 1 }] }
+  const plan = {
+    rail: { section: { rectangles: [{ width: 1 }] }, calibration: [{ depth: 1 }] },
+    tracks: [track],
+    supplies: { sticks: [{ length: 900 }], panels: [{ length: 900 }] },
+    extras: [{ item: 'lamp' }],
+  }
+  const shown = new Set(fieldsOf(allTicked(editorOf(plan))).keys())
+  const cells = (shape: Shape, at: string): string[] => [
+    ...Object.keys(shape.cells).map((key) => at + key),
+    ...Object.entries(shape.groups ?? {}).flatMap(([key, group]) => cells(group, `${at}${key}.`)),
+    ...Object.entries(shape.tables ?? {}).flatMap(([key, row]) => cells(row, `${at}${key}.0.`)),
+  ]
+  const all = cells(planShape, '')
+  expect(all.length).toBeGreaterThan(150)
+  expect(all.filter((name) => !shown.has(name))).toEqual([])
+})
+
+/** As if every box were ticked: a browser sends no box that is not. */
+function allTicked(markup: string): string {
+  return markup.replaceAll('type="checkbox"', 'type="checkbox" checked')
+}

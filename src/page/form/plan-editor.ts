@@ -28,7 +28,7 @@ import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { readyMadeEditor } from './ready-made-editor.ts'
 import { tableEditor } from './table-editor.ts'
 import { trackEditor } from './track-editor.ts'
-import { tiesEditor, wayEditor } from './way-editor.ts'
+import { IN_MORE_ABOUT_TIES, tiesEditor, wayEditor } from './way-editor.ts'
 
 /** What is sold in packs, in the order of the list. */
 const PACKS = ['joiners', 'insulatedJoiners', 'expansionJoints', 'transitionJoiners', 'ties', 'fasteners'] as const
@@ -142,8 +142,7 @@ ${readyMadeEditor(supplies, action)}
 <thead><tr><th scope="col">Part</th>${fieldsBut(packs[0]!.placed).map(({ label }) => html`<th scope="col">${label}</th>`)}</tr></thead>
 <tbody>${packs.map(({ label, placed }) => packRow(placed, label))}</tbody></table>
 <div class="fields">
-${field(ties, 'spacing')}
-${field(ties, 'fastenersPerTie')}
+${packs.map(({ placed }) => besidesPack(placed))}
 ${fieldsBut(supplies, 'readyMade').map((each) => field(supplies, each))}
 ${field(plan, 'effort')}
 </div>
@@ -164,6 +163,11 @@ function packRow(pack: Placed, label: string): Html {
     })}${faultNote(path, faults)}</td>`
   })
   return html`<tr id="${pack.path}"><th scope="row">${label}${keptField(pack)}</th>${cells}</tr>`
+}
+
+/** What a part has beside the fields of a pack. */
+function besidesPack(pack: Placed): Html[] {
+  return fieldsBut(pack, ...Object.keys(PACK_SHAPE.looks), ...IN_MORE_ABOUT_TIES).map((each) => field(pack, each))
 }
 
 function standardsEditor(plan: Placed): Html {

@@ -13,16 +13,19 @@ import {
 } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
+/** Fields of ties that stand folded away. */
+export const IN_MORE_ABOUT_TIES = ['jointTies']
+
 /** Other ways to count and to buy ties. */
 export function tiesEditor(ties: Placed): Html {
   const isOpen =
-    hasFaultUnder(ties, 'perLength', 'strip', 'jointTies') ||
-    isFilledIn(ties, ['jointTies']) ||
+    hasFaultUnder(ties, 'perLength', 'strip', ...IN_MORE_ABOUT_TIES) ||
+    isFilledIn(ties, IN_MORE_ABOUT_TIES) ||
     isFilledIn(inner(ties, 'perLength')) ||
     isFilledIn(inner(ties, 'strip'))
   return html`<details${open(isOpen)}>
 <summary>More about ties <span class="hint">by count, in strips, at joints</span></summary>
-${field(ties, 'jointTies')}
+${IN_MORE_ABOUT_TIES.map((key) => field(ties, key))}
 ${group(ties, 'perLength', 'Ties to a length')}
 ${group(ties, 'strip', 'Moulded strips')}
 </details>`

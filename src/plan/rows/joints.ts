@@ -90,7 +90,7 @@ export const JOINTS = shape('Joints', 'How rail is joined, and what its joints c
   }),
 })
 
-export type ClimateInput = Open<typeof CLIMATE.fields>
-export type Climate = Whole<typeof CLIMATE.fields>
-export type JointsInput = Open<typeof JOINTS.fields>
-export type Joints = Whole<typeof JOINTS.fields>
+export interface ClimateInput extends Open<typeof CLIMATE.fields> {}
+export interface Climate extends Whole<typeof CLIMATE.fields> {}
+export interface JointsInput extends Open<typeof JOINTS.fields> {}
+export interface Joints extends Whole<typeof JOINTS.fields> {}

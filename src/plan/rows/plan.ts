@@ -71,7 +71,7 @@ export const PLAN = shape(
 )
 
 /** A plan as it was sent, mm, degrees, °C and percent, with everything optional still open. */
-export type PlanInput = Open<typeof PLAN.fields>
+export interface PlanInput extends Open<typeof PLAN.fields> {}
 /** A plan with nothing left open: a usual value, what follows from the rest, or null. */
-export type WholePlan = Whole<typeof PLAN.fields>
+export interface WholePlan extends Whole<typeof PLAN.fields> {}
 export type Effort = WholePlan['effort']

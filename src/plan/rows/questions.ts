@@ -154,8 +154,8 @@ export const BEND_CHECK = shape(
   },
 )
 
-export type CurveInput = Open<typeof CURVE.fields>
-export type CalibrationInput = Open<typeof CALIBRATION.fields>
-export type CutPlanInput = Open<typeof CUT_PLAN.fields>
-export type MaterialChoice = Open<typeof MATERIAL_CHOICE.fields>
-export type BendCheckAsked = Open<typeof BEND_CHECK.fields>
+export interface CurveInput extends Open<typeof CURVE.fields> {}
+export interface CalibrationInput extends Open<typeof CALIBRATION.fields> {}
+export interface CutPlanInput extends Open<typeof CUT_PLAN.fields> {}
+export interface MaterialChoice extends Open<typeof MATERIAL_CHOICE.fields> {}
+export interface BendCheckAsked extends Open<typeof BEND_CHECK.fields> {}

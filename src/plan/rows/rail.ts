@@ -211,11 +211,11 @@ export const RAIL = shape('Rail', 'What the rail is, and test bends of it.', {
   }),
 })
 
-export type RailInput = Open<typeof RAIL.fields>
-export type WholeRail = Whole<typeof RAIL.fields>
-export type CustomSection = Open<typeof CUSTOM_SECTION.fields>
-export type RectangleSection = Open<typeof RECTANGLE_SECTION.fields>
-export type CustomMetal = Open<typeof CUSTOM_METAL.fields>
+export interface RailInput extends Open<typeof RAIL.fields> {}
+export interface WholeRail extends Whole<typeof RAIL.fields> {}
+export interface CustomSection extends Open<typeof CUSTOM_SECTION.fields> {}
+export interface RectangleSection extends Open<typeof RECTANGLE_SECTION.fields> {}
+export interface CustomMetal extends Open<typeof CUSTOM_METAL.fields> {}
 export type TestBend = NonNullable<RailInput['calibration']>[number]
 
 function isObject(value: unknown): boolean {

@@ -99,5 +99,5 @@ export const STOCK = shape(
   },
 )
 
-export type StockWritten = Open<typeof STOCK.fields>
+export interface StockWritten extends Open<typeof STOCK.fields> {}
 export type StockedPanelWritten = OpenItem<typeof STOCKED_PANEL>

@@ -51,5 +51,5 @@ export const STANDARDS = shape(
   },
 )
 
-export type StandardsInput = Open<typeof STANDARDS.fields>
-export type Standards = Whole<typeof STANDARDS.fields>
+export interface StandardsInput extends Open<typeof STANDARDS.fields> {}
+export interface Standards extends Whole<typeof STANDARDS.fields> {}

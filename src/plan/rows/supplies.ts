@@ -259,13 +259,13 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
   }),
 })
 
-export type Pack = Whole<typeof PACK.fields>
-export type Stick = Whole<typeof STICK.fields>
-export type StickInput = Open<typeof STICK.fields>
-export type Ties = Whole<typeof TIES.fields>
-export type TiesInput = Open<typeof TIES.fields>
+export interface Pack extends Whole<typeof PACK.fields> {}
+export interface Stick extends Whole<typeof STICK.fields> {}
+export interface StickInput extends Open<typeof STICK.fields> {}
+export interface Ties extends Whole<typeof TIES.fields> {}
+export interface TiesInput extends Open<typeof TIES.fields> {}
 export type Panel = WholeItem<typeof PANEL>
 export type PanelInput = OpenItem<typeof PANEL>
-export type Supplies = Whole<typeof SUPPLIES.fields>
-export type SuppliesInput = Open<typeof SUPPLIES.fields>
+export interface Supplies extends Whole<typeof SUPPLIES.fields> {}
+export interface SuppliesInput extends Open<typeof SUPPLIES.fields> {}
 export type ReadyMadeChoice = Supplies['readyMade']

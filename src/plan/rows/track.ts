@@ -194,21 +194,21 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
   }),
 })
 
-export type TrackInput = Open<typeof TRACK.fields>
-export type WholeTrack = Whole<typeof TRACK.fields>
+export interface TrackInput extends Open<typeof TRACK.fields> {}
+export interface WholeTrack extends Whole<typeof TRACK.fields> {}
 export type Element = WholeItem<typeof ELEMENT>
 export type ElementInput = OpenItem<typeof ELEMENT>
-export type GradePoint = Whole<typeof GRADE_POINT.fields>
-export type Break = Whole<typeof BREAK.fields>
+export interface GradePoint extends Whole<typeof GRADE_POINT.fields> {}
+export interface Break extends Whole<typeof BREAK.fields> {}
 export type BreakKind = Break['kind']
-export type KeepOut = Whole<typeof KEEP_OUT.fields>
-export type KeepOutInput = Open<typeof KEEP_OUT.fields>
+export interface KeepOut extends Whole<typeof KEEP_OUT.fields> {}
+export interface KeepOutInput extends Open<typeof KEEP_OUT.fields> {}
 export type TrackState = WholeTrack['state']
 /** Which way a curve turns, seen along the track from its start. */
 export const TURNS = ['left', 'right'] as const
 
 export type Turn = (typeof TURNS)[number]
-export type TrackThere = Whole<typeof TRACK_THERE.fields>
+export interface TrackThere extends Whole<typeof TRACK_THERE.fields> {}
 
 /** Whether an end of a track joins track that is already laid. */
 export function joinsAt({ joinsExisting }: Pick<WholeTrack, 'joinsExisting'>, end: 'start' | 'end'): boolean {

@@ -250,8 +250,8 @@ export const EXTRA = shape('Extra', 'Anything else for the list.', {
   massEachG,
 })
 
-export type Roadbed = Whole<typeof ROADBED.fields>
-export type RoadbedInput = Open<typeof ROADBED.fields>
-export type PowerSupply = Whole<typeof POWER_SUPPLY.fields>
-export type PowerInput = Open<typeof POWER_SUPPLY.fields>
-export type Extra = Whole<typeof EXTRA.fields>
+export interface Roadbed extends Whole<typeof ROADBED.fields> {}
+export interface RoadbedInput extends Open<typeof ROADBED.fields> {}
+export interface PowerSupply extends Whole<typeof POWER_SUPPLY.fields> {}
+export interface PowerInput extends Open<typeof POWER_SUPPLY.fields> {}
+export interface Extra extends Whole<typeof EXTRA.fields> {}
