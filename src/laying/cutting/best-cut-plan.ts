@@ -1,10 +1,9 @@
 import { exceeds, piecesToCover } from '../../measure/counting.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
-import type { Supplies } from '../../plan/rows/supplies.ts'
 import { sparesFor } from '../bill.ts'
 import { cutMm, leftOverOf } from '../sawing.ts'
 import { arrangeChain } from './arrange-chain.ts'
-import { cheaperFor, packsToBuy } from './compare-plans.ts'
+import { type CutSupplies, cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, type PlannedStick, planCuts, type Run } from './cut-plan.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains, sticksMm } from './lay-chains.ts'
@@ -21,8 +20,6 @@ export interface BestCutPlan {
   /** None is better by money (by the length bought, where prices are missing). */
   readonly provenOptimal: boolean
 }
-
-export type CutSupplies = Pick<Supplies, 'sticks' | 'joiners'>
 
 /**
  * The cut plan that costs least, then has the fewest joints, then the longest shortest piece, as far as it can be found

@@ -1,8 +1,14 @@
 import { roundedUp } from '../../measure/counting.ts'
 import { compareMoney, type Money, priceOf, sumOf } from '../../measure/money.ts'
-import type { Supplies } from '../../plan/rows/supplies.ts'
+import type { Pack, Stick } from '../../plan/rows/supplies.ts'
 import { sparesFor } from '../bill.ts'
 import type { CutPlan } from './cut-plan.ts'
+
+/** What a cut plan is made of: rail, and joiners counted singly. */
+export interface CutSupplies {
+  readonly sticks: readonly Stick[]
+  readonly joiners: Pack
+}
 
 /** What a cut plan makes one buy. */
 interface Outlay {
@@ -18,10 +24,7 @@ interface Outlay {
  *
  * @param otherJoints joiners that are there however the runs are divided: closings, joins to other track, ends of bridges
  */
-export function cheaperFor(
-  supplies: Pick<Supplies, 'sticks' | 'joiners'>,
-  otherJoints: number,
-): (a: CutPlan, b: CutPlan) => number {
+export function cheaperFor(supplies: CutSupplies, otherJoints: number): (a: CutPlan, b: CutPlan) => number {
   const outlays = new WeakMap<CutPlan, Outlay>()
   const outlay = (plan: CutPlan) => {
     const known = outlays.get(plan) ?? outlayOf(plan, supplies, otherJoints)
@@ -35,7 +38,7 @@ export function cheaperFor(
   }
 }
 
-function outlayOf(plan: CutPlan, supplies: Pick<Supplies, 'sticks' | 'joiners'>, otherJoints: number): Outlay {
+function outlayOf(plan: CutPlan, supplies: CutSupplies, otherJoints: number): Outlay {
   const joints = otherJoints + plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)
   const { joiners, sticks } = supplies
   const joinersToHave = joints + sparesFor(joints, joiners.sparePct)
