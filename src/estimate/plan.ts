@@ -15,9 +15,20 @@ export interface Plan extends Omit<WholePlan, 'bender'> {
 /** @param input a plan without faults (see reading.ts) */
 export function preparePlan(input: PlanInput): { plan: Plan; assumptions: Assumption[] } {
   const { plan, assumptions } = completePlan(input)
-  const { rail, bender } = plan
+  const { rail, bender, supplies } = plan
   return {
-    plan: { ...plan, section: sectionOf(rail.section), metal: metalOf(rail), bender: benderOf(bender) },
+    plan: {
+      ...plan,
+      section: sectionOf(rail.section),
+      metal: metalOf(rail),
+      bender: benderOf(bender),
+      supplies: { ...supplies, joiners: singly(supplies.joiners) },
+    },
     assumptions,
   }
+}
+
+/** Joiners are needed and counted one by one, also where a pack holds pairs of them. */
+function singly(joiners: WholePlan['supplies']['joiners']): WholePlan['supplies']['joiners'] {
+  return { ...joiners, packSize: joiners.packSize * joiners.pieces, pieces: 1 }
 }

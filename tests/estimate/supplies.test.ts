@@ -49,6 +49,18 @@ describe('ties', () => {
   })
 })
 
+describe('joiners', () => {
+  it('sold in pairs are needed and held one by one, and bought by the pack of pairs', () => {
+    const sticks = [{ length: 1000 }]
+    const joiners = { packSize: 5, pieces: 2, pricePerPack: '6.50', onHand: 3 }
+    const plan = planOf([straight(12000)], {}, { supplies: { sticks, joiners: { ...joiners, sparePct: 0 } } })
+    // by hand: 11 joints in each rail are 22; 3 on hand leave 19, two packs of five pairs
+    expect(line(plan, 'joiner')).toMatchObject({ required: 22, onHand: 3, toBuy: 19, packs: 2, amount: '13.00' })
+    const single = { ...joiners, packSize: 10, pieces: 1, sparePct: 0 }
+    expect(estimateOf(plan)).toEqual(estimateOf({ ...plan, supplies: { ...plan.supplies, joiners: single } }))
+  })
+})
+
 describe('extras', () => {
   it('for each metre of track and in all', () => {
     const extras = [

@@ -193,6 +193,20 @@ export const PANEL = variants(
   "Two rails of the plan's own rail as one piece, straight or of one radius, with ties or without; the price is that of one pack.",
 )
 
+/** Joiners may be sold two and two. */
+const JOINERS = shape('Joiners', 'Rail joiners, counted singly.', {
+  ...pack,
+  pieces: count({
+    component: 'JoinersInPiece',
+    least: 1,
+    most: 100,
+    usual: 1,
+    says: 'How many joiners one piece in a pack is: 2 where a pack holds pairs. Everything else counts joiners one by one',
+    label: 'Joiners to a piece',
+    hint: '2 if sold in pairs',
+  }),
+})
+
 const FIVE_FEET_MM = 5 * MM_PER_FOOT
 
 export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the shed, and how it is cut.', {
@@ -235,7 +249,7 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
     label: 'Ready-made track is taken',
     called: 'ready-made track',
   }),
-  joiners: part(PACK, { always: true, label: 'Rail joiners' }),
+  joiners: part(JOINERS, { always: true, label: 'Rail joiners' }),
   transitionJoiners: part(PACK, { always: true, label: 'Transition joiners, to another section' }),
   ties: part(TIES, { always: true, label: 'Ties' }),
   fasteners: part(PACK, { always: true, label: 'Fasteners' }),

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { cheaperFor } from '../../../src/laying/cutting/compare-plans.ts'
+import { type CutSupplies, cheaperFor } from '../../../src/laying/cutting/compare-plans.ts'
 import { type CutPlan, fewestSticks, planCuts } from '../../../src/laying/cutting/cut-plan.ts'
-import type { Stick, Supplies } from '../../../src/plan/rows/supplies.ts'
+import type { Stick } from '../../../src/plan/rows/supplies.ts'
 import { cases } from '../../cases.ts'
 
 const FOOT = 304.8
@@ -16,22 +16,8 @@ const stick = (lengthMm: number, more: Partial<Stick> = {}): Stick => ({
 })
 const rules = { kerf: 1, minimumPiece: 150 }
 
-function supplies(sticks: readonly Stick[]): Supplies {
-  const pack = { packSize: 1, pricePerPack: '0.90', onHand: 0, sparePct: 0, massEachG: null }
-  return {
-    currency: 'USD',
-    taxRatePct: null,
-    sticks,
-    panels: [],
-    readyMade: 'never',
-    joiners: pack,
-    transitionJoiners: pack,
-    ties: { ...pack, spacing: 45, fastenersPerTie: 4, strip: null, perLength: null, jointTies: false },
-    fasteners: pack,
-    insulatedJoiners: pack,
-    expansionJoints: pack,
-    ...rules,
-  }
+function supplies(sticks: readonly Stick[]): CutSupplies {
+  return { sticks, joiners: { packSize: 1, pricePerPack: '0.90', onHand: 0, sparePct: 0, massEachG: null } }
 }
 
 function plan(lengths: readonly number[], sticks: readonly Stick[], own = rules): CutPlan {
