@@ -1,0 +1,22 @@
+import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+
+/** With trim a length may be on sale and yet leave nothing once the ends are cut off. */
+export function tooLittleRail({
+  missingMm,
+  trimmed,
+}: {
+  readonly missingMm: number
+  readonly trimmed: boolean
+}): Fault {
+  return {
+    path: ['supplies', 'sticks'],
+    code: 'too-little-rail',
+    detail: trimmed
+      ? `once bent pieces are trimmed the sticks do not make up the rails: a piece of ${formatMm(missingMm)} cannot be cut`
+      : `the sticks on hand do not make up the rails: a piece of ${formatMm(missingMm)} cannot be cut from what is left`,
+    hint: trimmed
+      ? 'allow a longer length to be bought, or leave the ends untrimmed'
+      : 'allow a length to be bought ("buyable": true), or correct what is on hand',
+  }
+}

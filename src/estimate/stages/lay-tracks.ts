@@ -1,0 +1,31 @@
+import { sum } from '../../measure/sum.ts'
+import type { RailSummary } from '../answer.ts'
+import { railSummary } from '../bill/rail-summary.ts'
+import { type Site, siteOf } from '../cutting/lay-out.ts'
+import type { Plan } from '../plan.ts'
+import { joinsOf } from '../track/joins.ts'
+import { type LaidTrack, layTrack } from '../track/laid-track.ts'
+import { salvageOf, together, withSalvage } from '../track/lifted.ts'
+
+/** A plan whose tracks lie in their place: what is there already, what is lifted and what is new. */
+export interface Laid {
+  /** The plan, with what is lifted counted among what is on hand. */
+  readonly plan: Plan
+  /** Every track, in the plan's order. */
+  readonly drawn: readonly LaidTrack[]
+  /** The rail of new track. */
+  readonly rail: RailSummary
+  /** New track. */
+  readonly site: Site
+}
+
+export function layTracks(completed: Plan): Laid {
+  const drawn = completed.tracks.map((track) => layTrack(track, completed))
+  const salvage = together(drawn.map((track) => salvageOf(track, completed)))
+  const plan: Plan = { ...completed, supplies: withSalvage(completed.supplies, salvage) }
+  const joins = joinsOf(drawn, plan)
+  const rail = railSummary(plan, sum(joins.map(({ track: { rails } }) => rails.left.lengthMm + rails.right.lengthMm)))
+  const railName = `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`
+  const site = siteOf(plan, joins, { name: railName, massPerMetreKg: rail.massPerMetreKg })
+  return { plan, drawn, rail, site }
+}
