@@ -15,7 +15,7 @@ const WEIGHED = ['assembled', 'hand-force', 'overbend', 'joints'] as const
 export const METHODS = ['hand', 'machine'] as const
 export const METHOD_REASONS = [...WEIGHED, 'within-limits'] as const
 
-export type Method = (typeof METHODS)[number]
+type Method = (typeof METHODS)[number]
 type MethodReason = (typeof METHOD_REASONS)[number]
 
 export const METHOD_CHECK = object({

@@ -13,13 +13,13 @@ const OWN_LINKS: readonly (readonly [RegExp, string])[] = [
   [/^openapi\.json$/, '/openapi.json'],
 ]
 
-export function addressOf(link: string): string {
+function addressOf(link: string): string {
   const [pattern, address] = OWN_LINKS.find(([pattern]) => pattern.test(link)) ?? []
   return pattern ? link.replace(pattern, address!) : link
 }
 
 /** What a heading is called in the address of its place: `Two rails, one curve` is at `#two-rails-one-curve`. */
-export function anchorOf(heading: string): string {
+function anchorOf(heading: string): string {
   return heading
     .toLowerCase()
     .replace(/[^\w\s-]/g, '')

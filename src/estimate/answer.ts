@@ -12,14 +12,14 @@ import { EXPANSION, JOINT } from './track/joints-answer.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
 export type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
-export type { Finding, Severity } from '../checking/finding.ts'
-export type { Bill, BillLine, Reason } from '../laying/bill.ts'
+export type { Finding } from '../checking/finding.ts'
+export type { Bill, BillLine } from '../laying/bill.ts'
 export type { BendMark, CutPiece, CutStick, Cutting } from '../laying/cutting.ts'
 export type { JointKind } from '../laying/joints.ts'
 export type { FeedAnswer, PowerAnswer, RailSummary, RoadbedAnswer, SectionPropertiesAnswer } from './bill/answer.ts'
 export type { CoveredStretchAnswer, ReadyMadeAnswer, UsedPanelAnswer } from './ready-made/answer.ts'
-export type { ElementAnswer, PoseAnswer, RailOfElement, TrackAnswer } from './track/answer.ts'
-export type { ClampedLengthAnswer, ExpansionAnswer, JointAnswer } from './track/joints-answer.ts'
+export type { ElementAnswer, PoseAnswer, TrackAnswer } from './track/answer.ts'
+export type { ExpansionAnswer, JointAnswer } from './track/joints-answer.ts'
 
 export const ESTIMATE = component('Estimate', 'The answer to a plan.', {
   title: nullable(text()),

@@ -88,7 +88,7 @@ export function bendingOf(plan: PlanForBending): Bending {
 }
 
 /** What the test bends tell, or why they cannot be true; null without any. */
-export function calibrationOf(plan: Pick<PlanForBending, 'section' | 'metal' | 'rail' | 'bender' | 'resolution'>) {
+function calibrationOf(plan: Pick<PlanForBending, 'section' | 'metal' | 'rail' | 'bender' | 'resolution'>) {
   const { section, metal, bender, resolution: resolutionMm } = plan
   const { calibration } = plan.rail
   if (calibration.length === 0) return null
@@ -97,7 +97,7 @@ export function calibrationOf(plan: Pick<PlanForBending, 'section' | 'metal' | '
   return calibrate(rail, calibration, resolution, metal.temper !== null || metal.id === 'own')
 }
 
-export function calibrationAnswer(calibration: Calibration): CalibrationAnswer {
+function calibrationAnswer(calibration: Calibration): CalibrationAnswer {
   const { effectiveYieldMpa, lowMpa, highMpa, determined, from, consistent, readings, line } = calibration
   return {
     effectiveYieldMpa,

@@ -37,7 +37,7 @@ function single<T>(read: (text: string) => Read<T>): (value: unknown) => Read<T>
 const PLAIN_DECIMAL = /^(?:\d+(?:\.\d+)?|\.\d+)$/
 
 /** A length in a query, mm: a bare number is millimetres, a unit may be glued on or spaced. */
-export function readLengthText(text: string, bounds: Bounds): Read<number> {
+function readLengthText(text: string, bounds: Bounds): Read<number> {
   return readLength(PLAIN_DECIMAL.test(text) ? Number(text) : text, bounds)
 }
 

@@ -12,7 +12,7 @@ export type ReadTrackTable =
   | { readonly ok: false; readonly faults: readonly AskedFault[] }
 
 /** A fault of the table, told by row and column, or of the query around it. */
-export type AskedFault = SheetFault | ParameterFault
+type AskedFault = SheetFault | ParameterFault
 
 /** Reads a track that stands in a table, with rail and supplies as a query says them; every fault of both at once. */
 export function readTrackTable(sheet: Sheet, query: PlanQuery): ReadTrackTable {

@@ -20,7 +20,7 @@ export interface Coverable {
 }
 
 /** An element that stays loose rail, and why. */
-export interface LeftLoose {
+interface LeftLoose {
   readonly track: number
   readonly element: number
   readonly reason: string

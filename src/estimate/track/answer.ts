@@ -29,8 +29,6 @@ export const RAIL_OF_ELEMENT = component('RailOfElement', 'A rail along one elem
   radiusMm: nullable(length("Of the rail's own line; null unless an arc.")),
 })
 
-export type RailOfElement = Answer<typeof RAIL_OF_ELEMENT>
-
 export const ELEMENT = component('ElementAnswer', 'An element of a track, put in its place.', {
   index: ELEMENT_NUMBER,
   kind: word(['tangent', 'easement', 'arc'], { title: 'Kind' }),

@@ -45,8 +45,6 @@ const CLAMPED_LENGTH_OF_TRACK = component('ClampedLength', 'A stretch of clamped
   growthMm: length('Of the longer rail, from the coldest to the hottest.'),
 })
 
-export type ClampedLengthAnswer = Answer<typeof CLAMPED_LENGTH_OF_TRACK>
-
 export const EXPANSION = component(
   'Expansion',
   "What the weather does to the rails. Temperatures are of the rail, °C; what follows from the metal's expansion is null where that is unknown.",

@@ -24,7 +24,7 @@ export interface PlannedStick {
   pieces: PlannedPiece[]
 }
 
-export interface PlannedPiece {
+interface PlannedPiece {
   readonly run: number
   /** From the run's own start. */
   readonly fromMm: number

@@ -8,7 +8,7 @@ import type { CutProblem } from './problem.ts'
 import { type Target, targetsBelow } from './targets.ts'
 
 /** How hard to look: answered at once, or as well as can be in some seconds. */
-export type Effort = 'quick' | 'thorough'
+type Effort = 'quick' | 'thorough'
 
 /** The same, or hardly at all: to compare one plan with another. */
 export type EffortToLook = Effort | 'rough'

@@ -74,7 +74,7 @@ function assumeTemper(name: string, { temper, calibration }: RailInput, assume: 
 }
 
 /** How well a test bend is read: half a per cent of a radius, or a chord's reading, and a depth; common practice. */
-export const TEST_READING = { radiusMm: 5, chordMm: 500, depthMm: 0.05 } as const
+const TEST_READING = { radiusMm: 5, chordMm: 500, depthMm: 0.05 } as const
 
 /** What is assumed of the readings of test bends. */
 export function assumeReadings({ calibration = [] }: RailInput, assume: Assume): void {

@@ -32,7 +32,7 @@ interface ValueTypes {
   written: Record<string, unknown>
 }
 
-export type ValueKind = keyof ValueTypes
+type ValueKind = keyof ValueTypes
 
 export interface ValueAnswer<K extends ValueKind = ValueKind> extends About {
   readonly is: 'value'

@@ -10,7 +10,7 @@ export interface Bounds {
 }
 
 /** No garden is longer than 10 km; a greater length is a slip in the unit. */
-export const LONGEST_MM = 1e7
+const LONGEST_MM = 1e7
 
 const CHECK_UNIT = 'check the unit: a number is millimetres, "8 ft" is feet'
 

@@ -171,7 +171,7 @@ function documented(schema: z.ZodType, component: string | null, says: string | 
 }
 
 /** JSON Schema of an object that has this field. */
-export function requiring(name: string) {
+function requiring(name: string) {
   return { properties: { [name]: {} }, required: [name] }
 }
 

@@ -77,7 +77,7 @@ export const CUT_PLAN = shape(
 )
 
 /** Rail a plan might be built of instead of its own; the section stays. */
-export const MATERIAL_CHOICE = shape(
+const MATERIAL_CHOICE = shape(
   'MaterialChoice',
   "Rail the plan might be built of; the section is the plan's. Where the material is the plan's own, its temper, test bends, sticks, prices and stock hold unless others are given. Of another metal without sticks of its own only the plan's lengths hold, unpriced, none on hand.",
   {
@@ -156,6 +156,4 @@ export const BEND_CHECK = shape(
 
 export interface CurveInput extends Open<typeof CURVE.fields> {}
 export interface CalibrationInput extends Open<typeof CALIBRATION.fields> {}
-export interface CutPlanInput extends Open<typeof CUT_PLAN.fields> {}
 export interface MaterialChoice extends Open<typeof MATERIAL_CHOICE.fields> {}
-export interface BendCheckAsked extends Open<typeof BEND_CHECK.fields> {}

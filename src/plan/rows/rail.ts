@@ -6,9 +6,6 @@ import { LIMITS } from './limits.ts'
 
 /* What the rail is, and what test bends told about it. */
 
-export const SECTION_IDS = SECTIONS.map(({ id }) => id)
-export const MATERIAL_NAMES = [...MATERIALS.map(({ id }) => id), ...Object.keys(MATERIAL_SPELLINGS)]
-
 const sectionSpec = {
   component: 'SectionId',
   required: true,
@@ -52,7 +49,7 @@ export const RECTANGLE = shape(null, undefined, {
   height: length({ required: true, label: 'Height' }),
 })
 
-export const RECTANGLE_SECTION = shape(
+const RECTANGLE_SECTION = shape(
   'RectangleSection',
   'A rail as a stack of rectangles centred on its vertical axis, foot first, head last.',
   {
@@ -214,7 +211,6 @@ export const RAIL = shape('Rail', 'What the rail is, and test bends of it.', {
 export interface RailInput extends Open<typeof RAIL.fields> {}
 export interface WholeRail extends Whole<typeof RAIL.fields> {}
 export interface CustomSection extends Open<typeof CUSTOM_SECTION.fields> {}
-export interface RectangleSection extends Open<typeof RECTANGLE_SECTION.fields> {}
 export interface CustomMetal extends Open<typeof CUSTOM_METAL.fields> {}
 export type TestBend = NonNullable<RailInput['calibration']>[number]
 

@@ -1,4 +1,4 @@
-import type { Open, OpenItem } from '../fields/field.ts'
+import type { OpenItem } from '../fields/field.ts'
 import { alsoCalled, count, length, list, nothing, number, radiusOrDiameter, shape, variants } from '../fields/kinds.ts'
 import { LIMITS } from './limits.ts'
 import { materialName, sectionId } from './rail.ts'
@@ -99,5 +99,4 @@ export const STOCK = shape(
   },
 )
 
-export interface StockWritten extends Open<typeof STOCK.fields> {}
 export type StockedPanelWritten = OpenItem<typeof STOCKED_PANEL>

@@ -282,4 +282,3 @@ export type Panel = WholeItem<typeof PANEL>
 export type PanelInput = OpenItem<typeof PANEL>
 export interface Supplies extends Whole<typeof SUPPLIES.fields> {}
 export interface SuppliesInput extends Open<typeof SUPPLIES.fields> {}
-export type ReadyMadeChoice = Supplies['readyMade']

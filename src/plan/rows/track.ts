@@ -75,7 +75,7 @@ export const GRADE_POINT = shape(
   },
 )
 
-export const START = shape('Start', 'Where on the sheet a track begins, and which way it sets out.', {
+const START = shape('Start', 'Where on the sheet a track begins, and which way it sets out.', {
   x: length({ may: 'of either sign', usual: 0, label: 'x' }),
   y: length({ may: 'of either sign', usual: 0, label: 'y' }),
   heading: number({
@@ -203,7 +203,6 @@ export interface Break extends Whole<typeof BREAK.fields> {}
 export type BreakKind = Break['kind']
 export interface KeepOut extends Whole<typeof KEEP_OUT.fields> {}
 export interface KeepOutInput extends Open<typeof KEEP_OUT.fields> {}
-export type TrackState = WholeTrack['state']
 /** Which way a curve turns, seen along the track from its start. */
 export const TURNS = ['left', 'right'] as const
 

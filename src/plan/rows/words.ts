@@ -10,7 +10,7 @@ export const label = text({
   label: 'Remark',
 })
 
-export const turnWords = { left: 'Left', right: 'Right' } as const
+const turnWords = { left: 'Left', right: 'Right' } as const
 
 export const packSize = (label: string) =>
   count({
