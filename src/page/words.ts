@@ -1,4 +1,4 @@
-/** The words of the page for what a plan and an estimate name by identifiers. */
+/** The page's words for the identifiers of plans and estimates. */
 
 const KINDS: Readonly<Record<string, string>> = { tangent: 'Straight', arc: 'Curve', easement: 'Easement' }
 
@@ -11,12 +11,12 @@ export function counted(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`
 }
 
-/** An element as people count it; with several tracks the track's number goes before: `2.3`. */
+/** The number of an element, counted from 1; with several tracks the track's number comes first: `2.3`. */
 export function elementNumber(element: number, track: number, severalTracks: boolean): string {
   return `${severalTracks ? `${track + 1}.` : ''}${element + 1}`
 }
 
-/** A list as it is spoken: `1, 4 and 7`. */
+/** A list in a sentence: `1, 4 and 7`. */
 export function spoken(items: readonly (string | number)[]): string {
   if (items.length < 2) return items.join('')
   return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`

@@ -41,7 +41,7 @@ export async function writePlan(page: Page): Promise<void> {
   await page.goto('/')
   await field(page, 'title').fill('Extension to the pond')
   await field(page, 'rail.temper').selectOption('half-hard')
-  await page.getByLabel('Starts at track that is already there').check()
+  await page.getByLabel('Starts at existing track').check()
   for (const [index, element] of ELEMENTS.entries())
     for (const [cell, value] of Object.entries(element)) {
       const input = field(page, `tracks.0.elements.${index}.${cell}`)

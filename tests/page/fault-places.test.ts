@@ -114,16 +114,18 @@ describe('a plan full of faults', () => {
       } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
       if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
     }
-    // Elements from a spreadsheet, ready-made track, more about ties, breaks and stretches without joints of either track, the card of joints, bed and current, the second
+    // Elements from a spreadsheet, ready-made track, more tie options, breaks and stretches without joints of either track, the card of joints, ballast and power, the second
     // track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
     expect(folded).toBe(15)
   })
 
   test('speaks of rows and boxes, not of JSON', () => {
     const said = (path: (string | number)[]) => places.get(placeInForm(path))?.map(({ detail }) => detail)
-    expect(said(['tracks', 0, 'elements', 1, 'turn'])).toEqual(['leave this blank: an element of this kind has none'])
+    expect(said(['tracks', 0, 'elements', 1, 'turn'])).toEqual([
+      'leave this blank: it does not apply to this kind of element',
+    ])
     expect(said(['tracks', 0, 'elements', 3, 'radius'])).toEqual(['a curve needs its diameter or its radius'])
-    expect(said(['tracks', 1, 'elements'])).toEqual(['there is no element yet'])
+    expect(said(['tracks', 1, 'elements'])).toEqual(['there are no elements yet'])
   })
 })
 
@@ -178,8 +180,8 @@ describe('a rail of figures of one’s own that are half told', () => {
       'rail.rectangles',
     ])
     const said = (place: string) => places.get(place)?.map(({ detail }) => detail)
-    expect(said('rail.rectangles')).toEqual(['there is no rectangle yet'])
-    expect(said('rail.metal.hardening')).toEqual(['choose how the metal goes on beyond its yield'])
+    expect(said('rail.rectangles')).toEqual(['there are no rectangles yet'])
+    expect(said('rail.metal.hardening')).toEqual(['choose a hardening model'])
     for (const id of ['bender', 'bender.limits', 'rail.metal'])
       expect(tags.find(({ attributes }) => attributes.get('id') === id)!.attributes.has('open'), id).toBe(true)
   })
@@ -191,7 +193,7 @@ describe('a rail of figures of one’s own that are half told', () => {
     })
     const [fault] = impossible.ok ? [] : impossible.faults.map(inFormWords)
     expect(placeInForm(fault!.path)).toBe('rail.calibration.0.restingRadius')
-    expect(fault!.hint).toContain('“Bent to radius” is the smaller one')
+    expect(fault!.hint).toContain('“Radius under load” is the smaller one')
   })
 })
 
@@ -215,13 +217,15 @@ describe('ready-made pieces that are half told', () => {
   const said = (place: string) => places.get(place)?.map(({ detail }) => detail)
 
   test('are told at their own cells, in the words of the form', () => {
-    expect(said('supplies.panels.0.length')).toEqual(['a piece needs its length here, or its curve beside it'])
+    expect(said('supplies.panels.0.length')).toEqual(['a piece needs a length, or a curve size and an angle'])
     expect(said('supplies.panels.1.angle')).toEqual(['a curved piece needs its angle'])
     expect(said('supplies.panels.2.across')).toEqual(['a curved piece needs its diameter or its radius'])
-    expect(said('supplies.panels.3.length')).toEqual(['leave this blank: a curved piece is told by its curve'])
+    expect(said('supplies.panels.3.length')).toEqual([
+      'leave this blank: a curved piece is given by its curve size and angle',
+    ])
     expect(said('supplies.panels.5.onHand')).toHaveLength(1)
     expect(said('supplies.readyMade')).toHaveLength(1)
-    expect(placeName(['supplies', 'panels', 2, 'radius'])).toBe('what you have, ready-made piece 3, size of curve')
+    expect(placeName(['supplies', 'panels', 2, 'radius'])).toBe('stock and supplies, ready-made piece 3, curve size')
   })
 
   test('two of one size are told at the second', () => {

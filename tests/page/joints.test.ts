@@ -76,8 +76,8 @@ describe('weather, joints and breaks in the form', () => {
       'tracks.0.breaks.0.at',
       'tracks.0.breaks.0.kind',
     ])
-    expect(faults.map(({ path }) => placeName(path))).toContain('weather, the rail when laid')
-    expect(faults.map(({ detail }) => detail)).toContain('choose what stands there')
+    expect(faults.map(({ path }) => placeName(path))).toContain('temperatures, rail temperature when laid')
+    expect(faults.map(({ detail }) => detail)).toContain('choose the type of break')
     const placed: Placed = {
       part: formOfPlan(faulty),
       path: '',
@@ -100,14 +100,14 @@ describe('weather, joints and breaks in the form', () => {
     if (read.ok) throw new Error('this plan is faulty')
     const faults = read.faults.map(inFormWords)
     expect(faults.map(({ path }) => placeName(path)).toSorted()).toEqual([
-      'joints, rail is held',
+      'joints, clamped rail held in place',
       'joints, stagger',
-      'track 1, stretch without joints 1, where it ends',
-      'track 1, stretch without joints 2, where it begins',
+      'track 1, stretch without joints 1, end',
+      'track 1, stretch without joints 2, start',
     ])
     const hints = faults.map(({ hint }) => hint)
     expect(hints).toContain('leave the stagger blank, or choose “Staggered”')
-    expect(hints).toContain('choose “Rigid clamps”, or take out the tick')
+    expect(hints).toContain('choose “Rigid clamps”, or clear the box')
     expect(faults.map(({ detail }) => detail)).toContain('a length is needed here')
     const placed: Placed = {
       part: formOfPlan(faulty),

@@ -239,13 +239,13 @@ describe('tables', () => {
   })
 
   test.each([
-    ['/supplies/kerf', 'Width of a saw cut'],
-    ['/tracks/1/start', 'Where it starts, terrace line'],
-    ['/supplies/sticks/1/packSize', 'Sticks in a pack, stick 2'],
-    ['/supplies/joiners/packSize', 'Pack of, rail joiners'],
+    ['/supplies/kerf', 'Saw cut width (kerf)'],
+    ['/tracks/1/start', 'Start position, terrace line'],
+    ['/supplies/sticks/1/packSize', 'Sticks per pack, stick 2'],
+    ['/supplies/joiners/packSize', 'Pack size, rail joiners'],
     ['/supplies/ties/spacing', 'Tie spacing'],
     ['/supplies/sticks', 'Sticks'],
-    ['/rail/section/headDepth', 'Depth of the head'],
+    ['/rail/section/headDepth', 'Head depth'],
     ['/something/new', 'new'],
   ])('an assumption at %s is called “%s”', (pointer, name) => expect(fieldName(pointer, demo.tracks)).toBe(name))
 })
@@ -253,11 +253,11 @@ describe('tables', () => {
 test('what was assumed is told in words, never by an identifier', () => {
   const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled' }
   const text = textOf(assumptionList(estimateOf({ ...small, bender: rollers })).toString())
-  expect(text).toContain('Ends that stay straight finished by hand')
+  expect(text).toContain('Straight ends left by the rollers finished by hand')
   expect(text).toContain('What is bent loose rail')
   expect(text).toContain('Temper not known')
   const held = textOf(assumptionList(estimateOf({ ...small, bender: { work: 'assembled' } })).toString())
-  expect(held).toContain('End that is held its start')
+  expect(held).toContain('Fixed end start')
   for (const shown of [text, held]) expect(shown).not.toMatch(/finish-by|loose-rail|roll-through/)
 })
 

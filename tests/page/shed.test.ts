@@ -106,7 +106,7 @@ test('a form that is none is refused', async () => {
 test('ready-made pieces, joints and strips are written down, and come back as they were', async () => {
   await store.restock(NOTHING, 'any')
   const { fields, markup } = await get()
-  expect(textOf(markup)).toContain('Ready-made track, cut pieces too')
+  expect(textOf(markup)).toContain('Ready-made track, including cut pieces')
   const brass = (row: string) => ({ [`${row}.section`]: '250', [`${row}.material`]: 'brass' })
   const piece = (n: number, cells: Record<string, string>) =>
     Object.fromEntries(Object.entries(cells).map(([key, text]) => [`panels.${n}.${key}`, text]))

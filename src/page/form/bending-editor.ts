@@ -16,7 +16,7 @@ import { tableEditor } from './table-editor.ts'
 
 const AT_THE_BENCH = ['work', 'fixedEnd']
 
-/** What one bends and measures with, and test bends of the rail. */
+/** The bender, the chords for measuring, and test bends of the rail. */
 export function bendingEditor(plan: Placed, action: string): Html {
   const bender = inner(plan, 'bender')
   const limits = inner(bender, 'limits')
@@ -28,17 +28,17 @@ export function bendingEditor(plan: Placed, action: string): Html {
 ${keptField(bender)}${faultNote('bender', plan.faults.get('bender') ?? [])}
 <div class="fields">${AT_THE_BENCH.map((key) => field(bender, key))}${field(plan, 'chords')}${field(plan, 'resolution')}</div>
 <fieldset><legend>Roller bender</legend>
-<p class="hint">With three rollers or a press. Span, radius, what they bear on and the way of bending go together; leave all blank if you bend by hand.</p>
+<p class="hint">For a bender with three rollers, or a press. Fill in “Roller span”, “Outer roller radius”, “Rollers bear on” and “Bending method” together, or leave all four blank if you bend by hand.</p>
 ${fieldRow(bender, fieldsBut(bender, ...AT_THE_BENCH))}</fieldset>
 ${tableEditor(rail, action, {
   table: 'calibration',
-  caption: 'Test bends of this very rail',
+  caption: 'Test bends of this rail',
   className: 'tests',
   row: 'test bend',
-  add: 'One more test bend',
+  add: 'Add a test bend',
   first: ['formedRadius', 'restingRadius', 'depth', 'turns'],
 })}
-<p class="hint">In each row either the two radii of the rail’s middle, under load and let go; or the depth or the turns of your bender, with a chord and the ordinate measured on it after letting go.</p>
-${foldedGroup(limits, { isOpen: saysLimits, summary: 'Up to where you bend by hand' }, fieldRow(limits, fieldsBut(limits)))}
+<p class="hint">In each row, enter either the two radii of the rail’s centre line, under load and after springback; or the depth or turns of your bender, with a chord and the ordinate measured on it after springback.</p>
+${foldedGroup(limits, { isOpen: saysLimits, summary: 'Limits for bending by hand' }, fieldRow(limits, fieldsBut(limits)))}
 </details>`
 }

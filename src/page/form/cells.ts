@@ -1,14 +1,14 @@
-/** How one value of a plan stands in a text field, and how what is typed there becomes a value of the plan again. */
+/** Converts one value of a plan to the text of a form field and back. */
 export interface Cell {
-  /** The text for a value; undefined is a value the plan leaves out. */
+  /** The text for a value; undefined is a value that is not in the plan. */
   show(value: unknown): string
-  /** The value for a text; undefined leaves it out. What cannot be read goes on as it was typed, to be complained of. */
+  /** The value for a text; undefined leaves it out. Unreadable text is passed on as typed and refused later. */
   read(text: string): unknown
 }
 
 const DECIMAL = /^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?$/i
 
-/** A field of one line holds no line breaks: a browser would drop them without a word. */
+/** A one-line field cannot hold line breaks: a browser would drop them silently. */
 function oneLine(value: unknown): string {
   return value === undefined || value === null ? '' : String(value).replace(/\s+/g, ' ')
 }
@@ -19,22 +19,22 @@ function numberOr(text: string): number | string {
 
 export const words: Cell = { show: oneLine, read: (text) => text.trim() || undefined }
 
-/** A length with its unit as written; a bare number is millimetres, in the form as in a plan. */
+/** A length with its unit as written; a bare number is millimetres, as in a plan. */
 export const length: Cell = {
   show: oneLine,
   read: (text) => (text.trim() === '' ? undefined : numberOr(text.trim())),
 }
 
-/** A plain number; a sign of degrees or percent behind it does no harm. */
+/** A plain number; a degree or percent sign after it is ignored. */
 export const number: Cell = {
   show: oneLine,
   read: (text) => (text.trim() === '' ? undefined : numberOr(text.trim().replace(/ ?[°%]$/, ''))),
 }
 
-/** A price is kept as the text it was written in. */
+/** A price stays the text that was typed. */
 export const price: Cell = words
 
-/** Lengths one behind the other, divided by semicolons or commas. */
+/** Several lengths, separated by semicolons or commas. */
 export const lengths: Cell = {
   show: (value) => (Array.isArray(value) ? value.map(oneLine).join(', ') : ''),
   read: (text) => {
@@ -43,7 +43,7 @@ export const lengths: Cell = {
   },
 }
 
-/** One of a list; `usual` is shown where the plan says nothing. */
+/** One of a list; `usual` is shown if the plan has no value. */
 export function choice(usual = ''): Cell {
   return {
     show: (value) => (typeof value === 'string' ? value : usual),
@@ -51,7 +51,7 @@ export function choice(usual = ''): Cell {
   }
 }
 
-/** A box to tick; `usual` is what a plan means that does not say. */
+/** A checkbox; `usual` is the meaning of a plan without the value. */
 export function tick(usual: boolean): Cell {
   return {
     show: (value) => ((typeof value === 'boolean' ? value : usual) ? 'on' : ''),
@@ -59,7 +59,7 @@ export function tick(usual: boolean): Cell {
   }
 }
 
-/** An end that joins track that is there: ticked also where the plan says what lies there, which is carried along. */
+/** An end that joins existing track. Also ticked if the plan describes that track; the description is preserved. */
 export const endTick: Cell = {
   show: (value) => (value === true || (typeof value === 'object' && value !== null) ? 'on' : ''),
   read: tick(false).read,

@@ -6,31 +6,31 @@ import type { FaultsByPlace } from './fault-places.ts'
 import type { Look, Option, Shape } from './form-shape.ts'
 import { type FormPart, KEPT } from './plan-form.ts'
 
-/** A part of the form where it stands: its fields are named by the path of the part and their own key. */
+/** A part of the form and its path. A field's name is the path of its part and its own key. */
 export interface Placed {
   readonly part: FormPart
   /** '' for the plan itself. */
   readonly path: string
   readonly faults: FaultsByPlace
-  /** What its fields look like. */
+  /** Its fields, with their labels and hints. */
   readonly shape: Shape
-  /** In which units usual lengths are shown. */
+  /** The units in which default lengths are shown. */
   readonly lengthsIn: LengthsIn
 }
 
-/** A field of the form, and how it looks. */
+/** A field of the form, with its label and hint. */
 export interface Field extends Look {
   readonly key: string
 }
 
-/** A field by its name in its part of the form, where its look is known. */
+/** A field of a part, by its key. */
 export function fieldCalled({ shape }: Placed, key: string): Field {
   const look = shape.looks[key]
   if (!look) throw new RangeError(`the form has no field ${key} here`)
   return { key, ...look }
 }
 
-/** All fields of a part but some, in the order of their rows. */
+/** All fields of a part except some, in the order of their rows. */
 export function fieldsBut({ shape }: Placed, ...others: readonly string[]): Field[] {
   return Object.entries(shape.looks).flatMap(([key, look]) => (others.includes(key) ? [] : [{ key, ...look }]))
 }
@@ -62,24 +62,24 @@ export function faultsAt(placed: Placed, key: string): readonly Fault[] {
   return placed.faults.get(pathTo(placed, key)) ?? []
 }
 
-/** Some field, group or table at or under this path has a fault, so that it must not be folded away. */
+/** Whether a field, group or table at or under these paths has a fault, so that it must be shown open. */
 export function hasFaultUnder(placed: Placed, ...keys: readonly string[]): boolean {
   const paths = keys.map((key) => pathTo(placed, key))
   return [...placed.faults.keys()].some((place) => paths.some((path) => place === path || place.startsWith(`${path}.`)))
 }
 
-/** Something is typed into one of these fields, so that they must not be folded away. */
+/** Whether one of these fields has a value, so that they must be shown open. */
 export function isFilledIn(placed: Placed, keys: readonly string[] = Object.keys(placed.shape.looks)): boolean {
   return keys.some((key) => textAt(placed, key) !== '')
 }
 
-/** What the form has no field for, travelling along. */
+/** A hidden field that preserves what the form has no field for. */
 export function keptField(placed: Placed): Html | null {
   const { kept } = placed.part
   return kept && html`<input type="hidden" name="${pathTo(placed, KEPT)}" value="${JSON.stringify(kept)}">`
 }
 
-/** A field with its label above and what is wrong with it below; a box to tick has its label behind it. */
+/** A field with its label above and its faults below; a checkbox has its label after it. */
 export function field(placed: Placed, named: Field | string): Html {
   const spec = typeof named === 'string' ? fieldCalled(placed, named) : named
   if (spec.tick) return tickField(placed, spec)
@@ -96,7 +96,7 @@ ${faultNote(path, faults)}
 </div>`
 }
 
-/** How to fill it in, and what a blank field means in the units of the page. */
+/** How to fill in a field, and what it means when blank, in the units of the page. */
 function hintOf({ lengthsIn }: Placed, { hint, blank }: Look): string {
   const usual = typeof blank === 'object' ? usualLength(blank.mm, lengthsIn) : blank
   return [hint, usual && `blank: ${usual}`].filter(Boolean).join('; ')
@@ -106,7 +106,7 @@ function usualLength(mm: number, lengthsIn: LengthsIn): string {
   return lengthsIn === 'feet' ? formatFeetInches(mm, 64) : formatMm(mm)
 }
 
-/** Fields side by side, boxes to tick below them. */
+/** Fields side by side, checkboxes below them. */
 export function fieldRow(placed: Placed, named: readonly (Field | string)[]): Html {
   const specs = named.map((each) => (typeof each === 'string' ? fieldCalled(placed, each) : each))
   const ticks = specs.filter(({ tick }) => tick)
@@ -114,7 +114,15 @@ export function fieldRow(placed: Placed, named: readonly (Field | string)[]): Ht
 ${ticks.length > 0 && html`<div class="ticks">${ticks.map((spec) => tickField(placed, spec))}</div>`}`
 }
 
-/** A group of fields under a heading of its own, folded away until it has something to say. */
+/** All fields of a group under a legend. */
+export function fieldGroup(placed: Placed, key: string, legend: string): Html {
+  const group = inner(placed, key)
+  return html`<fieldset id="${group.path}"><legend>${legend}</legend>
+${keptField(group)}${faultNote(group.path, placed.faults.get(group.path) ?? [])}
+${fieldRow(group, fieldsBut(group))}</fieldset>`
+}
+
+/** A group of fields under its own heading, folded unless `isOpen`. */
 export function foldedGroup(
   group: Placed,
   {
@@ -131,7 +139,7 @@ ${body}
 </details>`
 }
 
-/** A box to tick with its label behind it. */
+/** A checkbox with its label after it. */
 function tickField(placed: Placed, { key, label }: Field): Html {
   const path = pathTo(placed, key)
   const faults = faultsAt(placed, key)
@@ -141,7 +149,7 @@ function tickField(placed: Placed, { key, label }: Field): Html {
 <label for="${path}">${label}</label>${faultNote(path, faults)}</div>`
 }
 
-/** The bare control of a field; its label is elsewhere and named by the attributes. */
+/** The control of a field without its label; the attributes name the label. */
 export function control(placed: Placed, spec: Field, extra: Parameters<typeof attributes>[0]): Html {
   const value = textAt(placed, spec.key)
   const common = { name: pathTo(placed, spec.key), ...extra, ...(faultsAt(placed, spec.key).length > 0 && INVALID) }
@@ -158,7 +166,7 @@ export function optionOf({ value, label }: Option, chosen: string): Html {
   return html`<option${attributes({ value, selected: value === chosen })}>${label}</option>`
 }
 
-/** What is wrong, and how to put it right, under the id that the field is described by. */
+/** What is wrong and how to fix it, with the id that `aria-describedby` of the field refers to. */
 export function faultNote(path: string, faults: readonly Fault[]): Html | null {
   if (faults.length === 0) return null
   return html`<p class="fault" id="${path}.fault">${faults.map(faultText)}</p>`
@@ -168,7 +176,7 @@ export function faultText({ detail, hint }: Fault): Html {
   return html`<span>${sentence(detail)}${hint && html` <em>${sentence(hint)}</em>`}</span> `
 }
 
-/** A button that changes a table and comes back to it. */
+/** A button that changes a table and returns to it. */
 export function rowButton(action: string, change: string, anchor: string, label: Content, name?: string): Html {
   return html`<button name="do" value="${change}" formaction="${action}#${anchor}"${attributes({ 'aria-label': name, title: name })} class="small">${label}</button>`
 }
@@ -178,7 +186,7 @@ export function sentence(text: string): string {
   return /[.!?…]$/.test(first) ? first : `${first}.`
 }
 
-/** Stands in the tag of what may be folded away. */
+/** The `open` attribute of a `details` element. */
 export function open(isOpen: boolean): Html {
   return isOpen ? html` open` : html``
 }

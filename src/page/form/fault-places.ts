@@ -14,7 +14,7 @@ export function faultsByPlace(faults: readonly Fault[]): FaultsByPlace {
   return places
 }
 
-/** The place in the form for a place in the plan: the field itself, or the nearest thing around it the form shows. */
+/** The place in the form for a place in the plan: the field itself, or the nearest group or table around it. */
 export function placeInForm(path: Fault['path']): string {
   if (path.length === 1 && BESIDE_THE_PLAN.includes(String(path[0]))) return String(path[0])
   const place: (string | number)[] = []
@@ -22,11 +22,11 @@ export function placeInForm(path: Fault['path']): string {
   for (let n = 0; n < path.length && shape; n++) {
     const key: string = FIELD_OF[String(path[n])] ?? String(path[n])
     const next = path[n + 1]
-    const ownFields = next === undefined || next === 'rectangles' ? undefined : FIELDS_OF_OWN[key]
+    const numbersGroup = next === undefined || next === 'rectangles' ? undefined : GROUP_OF_NUMBERS[key]
     if (key === 'section' && next === 'rectangles') continue
-    if (ownFields) {
-      place.push(ownFields)
-      shape = shape.groups?.[ownFields]
+    if (numbersGroup) {
+      place.push(numbersGroup)
+      shape = shape.groups?.[numbersGroup]
     } else if (shape.tables?.[key]) {
       place.push(key)
       if (typeof next !== 'number') break
@@ -44,11 +44,11 @@ export function placeInForm(path: Fault['path']): string {
   return place.join('.')
 }
 
-/** Names of the plan that stand in the form's field of another name. */
+/** Fields of the plan that have another name in the form. */
 const FIELD_OF: Readonly<Record<string, string>> = { radius: 'across', diameter: 'across' }
 
-/** Where a name in the plan may give way to numbers of one's own, these have a group of the form. */
-const FIELDS_OF_OWN: Readonly<Record<string, string>> = { section: 'measured', material: 'metal' }
+/** Where the plan may have numbers instead of a name, the numbers have their own group in the form. */
+const GROUP_OF_NUMBERS: Readonly<Record<string, string>> = { section: 'measured', material: 'metal' }
 
-/** Fields of the form that are not the plan's own. */
+/** Fields of the form that are not part of the plan. */
 const BESIDE_THE_PLAN: readonly string[] = ['name', 'notes']

@@ -4,8 +4,7 @@ import { BENDER } from '../../plan/rows/bender.ts'
 import { RAIL } from '../../plan/rows/rail.ts'
 
 /**
- * Some faults speak of a plan's JSON; whoever fills in the form sees rows and boxes. The same fault in the form's words;
- * all others pass as they are.
+ * Rewords faults that refer to a plan's JSON, since a user of the form sees rows and fields. All others are unchanged.
  */
 export function inFormWords(fault: Fault): Fault {
   const { detail, hint, ...said } = ofRowsAndBoxes(fault)
@@ -16,27 +15,28 @@ function ofRowsAndBoxes(fault: Fault): Fault {
   const field = String(fault.path.at(-1) ?? '')
   const say = (detail: string, hint?: string): Fault => ({ ...fault, detail, hint })
   if (fault.code === 'too-few' || fault.code === 'missing')
-    if (field === 'elements') return say('there is no element yet', 'fill in at least one row')
+    if (field === 'elements') return say('there are no elements yet', 'fill in at least one row')
   if (fault.path[0] === 'bender' && fault.path.length === 2) {
     if (fault.code === 'missing') return say('a roller bender needs this too', ROLLERS_TOGETHER)
     if (fault.code === 'contradictory' && OF_ROLLERS.has(field))
-      return say('this belongs to a roller bender, and none is told of', ROLLERS_TOGETHER)
+      return say('this applies only to a roller bender, and none is given', ROLLERS_TOGETHER)
   }
   if (fault.path[1] === 'calibration' && fault.path.length === 4) {
     if (fault.code === 'missing') return say('a test bend needs this too', TEST_BEND)
     if (fault.code === 'unknown-field') return say('leave this blank in this row', TEST_BEND)
   }
   if (fault.path[0] === 'rail' && (fault.code === 'too-few' || fault.code === 'missing')) {
-    if (field === 'rectangles') return say('there is no rectangle yet', 'fill in at least one row')
-    if (field === 'model' || field === 'hardening') return say('choose how the metal goes on beyond its yield')
+    if (field === 'rectangles') return say('there are no rectangles yet', 'fill in at least one row')
+    if (field === 'model' || field === 'hardening') return say('choose a hardening model')
   }
   if (fault.path[1] === 'panels' && fault.path.length === 4) {
     if (fault.code === 'missing' && PIECE[field]) return say(PIECE[field], A_PIECE)
-    if (fault.code === 'unknown-field') return say('leave this blank: a curved piece is told by its curve', A_PIECE)
+    if (fault.code === 'unknown-field')
+      return say('leave this blank: a curved piece is given by its curve size and angle', A_PIECE)
   }
   switch (fault.code) {
     case 'missing':
-      if (field === 'kind' && fault.path.includes('breaks')) return say('choose what stands there')
+      if (field === 'kind' && fault.path.includes('breaks')) return say('choose the type of break')
       if (field === 'kind') return say('choose straight, curve or easement')
       if (field === 'turn') return say('choose left or right')
       if (field === 'radius' || field === 'diameter') return say('a curve needs its diameter or its radius')
@@ -44,15 +44,17 @@ function ofRowsAndBoxes(fault: Fault): Fault {
       if (LENGTHS.has(field)) return say('a length is needed here', EXAMPLE)
       return fault
     case 'unknown-field':
-      return fault.path.includes('elements') ? say('leave this blank: an element of this kind has none') : fault
+      return fault.path.includes('elements')
+        ? say('leave this blank: it does not apply to this kind of element')
+        : fault
     case 'wrong-type':
-      return fault.detail.includes('number') ? say(fault.detail, 'write the number alone') : fault
+      return fault.detail.includes('number') ? say(fault.detail, 'enter only the number') : fault
     case 'unknown-value':
       return fault.detail.startsWith('""') ? say('choose one') : fault
     case 'contradictory':
       if (field === 'joinsExisting')
-        return say(fault.detail, 'take out the ticks at its ends, or the tick for a closed loop')
-      if (field === 'held') return say(fault.detail, 'choose “Rigid clamps”, or take out the tick')
+        return say(fault.detail, 'clear the boxes for its ends, or the box for a closed loop')
+      if (field === 'held') return say(fault.detail, 'choose “Rigid clamps”, or clear the box')
       if (field === 'stagger') return say(fault.detail, 'leave the stagger blank, or choose “Staggered”')
       return fault
     default:
@@ -60,14 +62,14 @@ function ofRowsAndBoxes(fault: Fault): Fault {
   }
 }
 
-/** Names of a plan's fields that turn up in what is said of rails and benders, as the form calls them. */
+/** Replaces names of a plan's fields in texts about rails and benders with the labels of the form. */
 function withFormNames(text: string): string {
   return text
     .replace(/\bunder bender\b/g, 'above')
     .replace(/\b(?:[a-z]+\.)?([a-z]+[A-Z][A-Za-z]*)\b/g, (said, name: string) => LABELS.get(name) ?? said)
 }
 
-/** Labels of what a rail and a bender are told by, in quotes. */
+/** The labels of the fields of rails and benders, in quotes. */
 const LABELS = labelsOf(RAIL, BENDER)
 
 function labelsOf(...items: readonly Item[]): Map<string, string> {
@@ -85,17 +87,17 @@ function labelsOf(...items: readonly Item[]): Map<string, string> {
 }
 
 const ROLLERS_TOGETHER =
-  'fill in span, radius of the outer rollers, what they bear on and the way of bending, or leave them all blank'
+  'fill in the roller span, the outer roller radius, what the rollers bear on and the bending method, or leave all four blank'
 const OF_ROLLERS: ReadonlySet<string> = new Set(['maxPerPass', 'screwPitch', 'ends'])
-const TEST_BEND = 'fill in the two radii; or depth or turns, with chord and ordinate'
-const A_PIECE = 'fill in its length if it is straight, or the size of its curve and its angle'
+const TEST_BEND = 'fill in both radii; or depth or turns, with chord and ordinate'
+const A_PIECE = 'fill in the length of a straight piece, or the curve size and angle of a curved one'
 const PIECE: Readonly<Record<string, string>> = {
-  length: 'a piece needs its length here, or its curve beside it',
+  length: 'a piece needs a length, or a curve size and an angle',
   radius: 'a curved piece needs its diameter or its radius',
   diameter: 'a curved piece needs its diameter or its radius',
   angle: 'a curved piece needs its angle',
 }
-const EXAMPLE = 'write for example "6 ft", "7 ft 6 in" or "2.4 m"'
+const EXAMPLE = 'for example "6 ft", "7 ft 6 in" or "2.4 m"'
 const LENGTHS: ReadonlySet<string> = new Set([
   'length',
   'at',

@@ -2,7 +2,7 @@ import type { AnyValue, Field as FieldRow, Fields, Item, ListField, PartField } 
 import { type Cell, choice, length, lengths, number, price, tick, words } from './cells.ts'
 
 /*
- * The form of a plan as it follows from the rows of its fields: a cell for each value that has a label, a group for each
+ * The form of a plan is derived from the rows of its fields: a cell for each value that has a label, a group for each
  * object, a table for each list of objects.
  */
 
@@ -13,16 +13,16 @@ export interface Option {
   readonly label: string
 }
 
-/** A field of the form as people see it. */
+/** How a field appears in the form. */
 export interface Look {
   readonly label: string
   /** How to fill it in. */
   readonly hint?: string | undefined
-  /** What a blank cell means: a text, or a length to be shown in the units of the page. */
+  /** The meaning of a blank cell: a text, or a length that is shown in the units of the page. */
   readonly blank?: string | { readonly mm: number } | undefined
   readonly options?: readonly Option[] | undefined
   readonly numeric?: boolean | undefined
-  /** A box to tick in place of a text field. */
+  /** A checkbox instead of a text field. */
   readonly tick?: boolean | undefined
 }
 
@@ -32,21 +32,21 @@ export interface Shape {
   readonly looks: Readonly<Record<string, Look>>
   readonly groups?: Readonly<Record<string, Shape>>
   readonly tables?: Readonly<Record<string, Shape>>
-  /** Where the form's fields differ from the plan's: to the form's and back. One is the inverse of the other. */
+  /** Conversion where the form's fields differ from the plan's. Each is the inverse of the other. */
   readonly toFields?: (wire: Values) => Values
   readonly toWire?: (fields: Values) => Values
 }
 
 type Parts = Required<Pick<Shape, 'cells' | 'looks' | 'groups' | 'tables'>>
 
-/** The form of an object, of some of its fields, or of an item of several shapes, whose fields stand side by side. */
+/** The form of an object without the fields left out; for an item with several variants, all their fields together. */
 export function formShape(item: Item, ...leftOut: readonly string[]): Shape {
   const parts: Parts = { cells: {}, looks: {}, groups: {}, tables: {} }
   for (const [name, row] of fieldsOf(item)) if (!leftOut.includes(name)) addField(parts, name, row)
   return 'across' in parts.cells ? { ...parts, ...acrossToWire } : parts
 }
 
-/** The fields of an object; those of all options of an item of several shapes, each name once. */
+/** The fields of an object; for an item with several variants, the fields of all of them, each name once. */
 function fieldsOf(item: Item): [string, FieldRow][] {
   if (item.is === 'shape') return Object.entries<FieldRow>(item.fields as Fields)
   if (item.is === 'value') return []
@@ -60,7 +60,7 @@ function fieldsOf(item: Item): [string, FieldRow][] {
   return [...merged]
 }
 
-/** The words by which objects are told apart, in one choice. */
+/** The values that distinguish the variants, in one choice. */
 function withChoices(one: FieldRow, other: FieldRow): FieldRow {
   if (one.is !== 'value' || other.is !== 'value') return one
   return { ...one, choices: [...(one.choices ?? []), ...(other.choices ?? [])] }
@@ -88,7 +88,7 @@ function addField(parts: Parts, name: string, row: FieldRow): void {
   if (whole) Object.assign(row.is === 'part' ? parts.groups : parts.tables, { [name]: formShape(whole) })
 }
 
-/** Of an item of several shapes the object: what else it may be has no field of its own. */
+/** The object among the variants of an item; the form has no field for the others. */
 function objectOf({ item }: PartField): Item | null {
   if (item.is !== 'variants' || item.byWord !== undefined) return item
   return item.options.find((option) => option.is === 'shape') ?? null
@@ -96,7 +96,7 @@ function objectOf({ item }: PartField): Item | null {
 
 function cellOf(row: AnyValue): Cell {
   switch (row.kind) {
-    // A temperature stands in its field as a length does: a bare number, or with its unit.
+    // A temperature is typed like a length: a bare number, or with its unit.
     case 'length':
     case 'temperature':
     case 'difference':
@@ -128,15 +128,15 @@ export function lookOf(row: AnyValue | ListField): Look {
   }
 }
 
-/** A usual value that means no more than leaving it out needs no word. */
+/** No hint for a default that means the same as no value. */
 function blankOf({ kind, usual, blank, show }: AnyValue): Look['blank'] {
   if (blank !== undefined || !usual || usual.because === null) return blank
   return kind === 'length' ? { mm: usual.value as number } : show(usual.value)
 }
 
 function unchosen({ presence, usual, blank, choices = [] }: AnyValue): string {
-  if (blank !== undefined) return presence === 'required' ? blank : `Usual: ${blank}`
-  if (usual) return `Usual: ${lowerFirst(choices.find(({ value }) => value === usual.value)?.label ?? '')}`
+  if (blank !== undefined) return presence === 'required' ? blank : `Default: ${blank}`
+  if (usual) return `Default: ${lowerFirst(choices.find(({ value }) => value === usual.value)?.label ?? '')}`
   return 'Choose …'
 }
 
@@ -145,14 +145,14 @@ export function lowerFirst(text: string): string {
 }
 
 const ACROSS_IS: Look = {
-  label: 'Size is given as',
+  label: 'Size given as',
   options: [
     { value: 'diameter', label: 'Diameter' },
     { value: 'radius', label: 'Radius' },
   ],
 }
 
-/** A curve's size stands in one field with a choice beside it; the plan has a field for each. */
+/** The form has one field for a curve's size with a choice next to it; the plan has a field for each. */
 const acrossToWire = {
   toFields: (wire: Values): Values => {
     const acrossIs = 'diameter' in wire ? 'diameter' : 'radius' in wire ? 'radius' : null

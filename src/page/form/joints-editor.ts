@@ -2,38 +2,38 @@ import { type Html, html } from '../html.ts'
 import { faultNote, fieldRow, fieldsBut, hasFaultUnder, inner, keptField, open, type Placed } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
-/** How rails are joined, and the temperatures they live through. */
+/** How rails are joined, and the temperatures they are exposed to. */
 export function jointsEditor(plan: Placed): Html {
   const climate = inner(plan, 'climate')
   const joints = inner(plan, 'joints')
   return html`<details class="card"${open(hasFaultUnder(plan, 'climate', 'joints'))} id="${climate.path}">
-<summary>Joints and weather <span class="hint">stagger, gaps, clamps, expansion joints</span></summary>
+<summary>Joints and temperatures <span class="hint">stagger, gaps, clamps, expansion joints</span></summary>
 ${keptField(climate)}${faultNote(climate.path, plan.faults.get(climate.path) ?? [])}
-<p class="hint">Weather: fill in the first three, or leave all blank if gaps do not matter.</p>
+<p class="hint">Fill in the first three temperatures to get the gap for each joint, or leave all of them blank.</p>
 ${fieldRow(climate, fieldsBut(climate))}
 <div id="${joints.path}" role="group" aria-label="Joints">${keptField(joints)}${faultNote(joints.path, plan.faults.get(joints.path) ?? [])}
 ${fieldRow(joints, fieldsBut(joints))}</div>
 </details>`
 }
 
-/** Where both rails of a track are divided, whatever the sticks are like. */
+/** Where both rails of a track must be divided. */
 export function breaksEditor(track: Placed, action: string): Html {
   return tableEditor(track, action, {
     table: 'breaks',
-    caption: 'Where both rails are divided, whatever the sticks are like',
+    caption: 'Places where both rails must be divided',
     className: 'short breaks',
     row: 'break',
-    add: 'One more break',
+    add: 'Add a break',
   })
 }
 
-/** Where no joint may lie. */
+/** Where joints are not allowed. */
 export function keepOutEditor(track: Placed, action: string): Html {
   return tableEditor(track, action, {
     table: 'keepOut',
-    caption: 'Stretches in which no joint may lie: a bridge, a road',
+    caption: 'Stretches without joints, such as bridges and roads, by distance from the start',
     className: 'stretches',
     row: 'stretch',
-    add: 'One more stretch',
+    add: 'Add a stretch',
   })
 }

@@ -3,7 +3,7 @@ import { calledInSentence, fieldAt } from '../../plan/fields/at.ts'
 import { PLAN } from '../../plan/rows/plan.ts'
 import { PROJECT_CONTENT } from '../../projects/rows.ts'
 
-/** Where in the form: `track 1, element 3, size of curve`, as far as the place has a row. */
+/** The name of a place in the form, such as `track 1, element 3, curve size`, as far as it has a row. */
 export function placeName(path: Fault['path']): string {
   const names: string[] = []
   for (let n = 1; n <= path.length; n++) {

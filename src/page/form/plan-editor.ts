@@ -1,6 +1,7 @@
 import { MATERIALS } from '../../catalogue/materials.ts'
 import { PACK, SUPPLIES } from '../../plan/rows/supplies.ts'
 import { attributes, type Html, html } from '../html.ts'
+import { ballastPowerExtrasEditor } from './ballast-power-extras-editor.ts'
 import { bendingEditor } from './bending-editor.ts'
 import {
   control,
@@ -27,19 +28,19 @@ import { jointsEditor } from './joints-editor.ts'
 import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { readyMadeEditor } from './ready-made-editor.ts'
 import { tableEditor } from './table-editor.ts'
+import { IN_MORE_ABOUT_TIES, tiesEditor } from './ties-editor.ts'
 import { trackEditor } from './track-editor.ts'
-import { IN_MORE_ABOUT_TIES, tiesEditor, wayEditor } from './way-editor.ts'
 
-/** What is sold in packs, in the order of the list. */
+/** Parts that are sold in packs, in the order of the table. */
 const PACKS = ['joiners', 'insulatedJoiners', 'expansionJoints', 'transitionJoiners', 'ties', 'fasteners'] as const
 const PACK_SHAPE = formShape(PACK)
 
-/** The fields of a whole plan, the everyday ones in view and the rest folded away until they say something. */
+/** The fields of a whole plan. The common ones are always visible; the others are folded until they are used. */
 export function planEditor(plan: Placed, action: string): Html {
   const tracks = rowsOf(plan, 'tracks')
   return html`${keptField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
-<p class="hint">Lengths are read as people write them: <kbd>7 ft 6 in</kbd>, <kbd>7' 6-1/2"</kbd>, <kbd>2.4 m</kbd>, <kbd>45 mm</kbd>.
-A bare number is millimetres. What you leave blank is filled with a usual value, and the answer says so.</p>
+<p class="hint">You can write lengths as <kbd>7 ft 6 in</kbd>, <kbd>7' 6-1/2"</kbd>, <kbd>2.4 m</kbd> or <kbd>45 mm</kbd>.
+A number without a unit is in millimetres. Blank fields get default values, which are listed with the results.</p>
 ${railEditor(plan, action)}
 <div id="tracks">
 ${faultNote('tracks', plan.faults.get('tracks') ?? [])}
@@ -49,7 +50,7 @@ ${tracks.map((track, index) => trackEditor(track, action, index, tracks.length =
 ${bendingEditor(plan, action)}
 ${jointsEditor(plan)}
 ${suppliesEditor(plan, action)}
-${wayEditor(plan, action)}
+${ballastPowerExtrasEditor(plan, action)}
 ${standardsEditor(plan)}`
 }
 
@@ -57,7 +58,7 @@ function railEditor(plan: Placed, action: string): Html {
   const rail = inner(plan, 'rail')
   const measured = inner(rail, 'measured')
   return html`<fieldset class="card" id="rail">
-<legend>Sheet and rail</legend>
+<legend>Title and rail</legend>
 ${keptField(rail)}${faultNote('rail', plan.faults.get('rail') ?? [])}
 <div class="fields">
 ${field(plan, 'title')}
@@ -70,21 +71,21 @@ ${foldedGroup(
   measured,
   {
     isOpen: textAt(rail, 'section') === MEASURED || hasFaultUnder(rail, 'measured'),
-    summary: 'Six numbers from the calipers',
+    summary: 'Caliper measurements',
   },
-  html`<p class="hint">Used when the rail section above is “Measured with calipers”.</p>
+  html`<p class="hint">Used if the rail section above is “Measured with calipers”.</p>
 ${fieldRow(measured, fieldsBut(measured))}`,
 )}
 <details${open(textAt(rail, 'section') === STACKED || hasFaultUnder(rail, 'rectangles'))}>
-<summary>Rectangles, for a rail of any other shape</summary>
+<summary>Rectangles, for any other rail shape</summary>
 ${tableEditor(rail, action, {
   table: 'rectangles',
-  caption: 'One upon the other on the rail’s middle line, the foot first, the head last',
+  caption: 'Stacked on the rail’s vertical centre line, from foot to head',
   className: 'rectangles',
   row: 'rectangle',
-  add: 'Three more rectangles',
+  add: 'Add three rectangles',
 })}
-<p class="hint">Used when the rail section above is “Stack of rectangles”.</p>
+<p class="hint">Used if the rail section above is “Stack of rectangles”.</p>
 </details>
 ${metalEditor(rail)}
 </fieldset>`
@@ -96,15 +97,15 @@ function metalEditor(rail: Placed): Html {
   const isOpen = textAt(rail, 'material') === OWN_METAL || hasFaultUnder(rail, 'metal')
   return foldedGroup(
     metal,
-    { isOpen, summary: 'Numbers of a metal of your own' },
-    html`<p class="hint">Used when the metal above is “By its own numbers”; then leave the temper at “Not known”.</p>
+    { isOpen, summary: 'Properties of another metal' },
+    html`<p class="hint">Used if the metal above is “Other: enter properties”. Leave the temper at “Not known” then.</p>
 ${fieldRow(metal, fieldsBut(metal))}
-<div class="fields" id="${hardening.path}" role="group" aria-label="Beyond the yield">${keptField(hardening)}${fieldsBut(hardening).map((each) => field(hardening, each))}</div>
+<div class="fields" id="${hardening.path}" role="group" aria-label="Hardening model">${keptField(hardening)}${fieldsBut(hardening).map((each) => field(hardening, each))}</div>
 ${faultNote(hardening.path, rail.faults.get(hardening.path) ?? [])}`,
   )
 }
 
-/** Tempers of all metals in one list; two metals may have one of the same name, so the chosen metal's is marked. */
+/** Tempers of all metals in one list. Two metals may share the name of a temper, so only the chosen metal's is selected. */
 function temperField(rail: Placed): Html {
   const path = pathTo(rail, 'temper')
   const chosen = textAt(rail, 'temper')
@@ -120,7 +121,7 @@ ${MATERIALS.map(
       optionOf({ value: temper.id, label: temper.name }, !owner || owner.id === id ? chosen : ''),
     )}</optgroup>`,
 )}</select>
-<span class="hint" id="${path}.hint">how hard it was drawn</span>${faultNote(path, faults)}</div>`
+<span class="hint" id="${path}.hint">hardness as supplied</span>${faultNote(path, faults)}</div>`
 }
 
 function suppliesEditor(plan: Placed, action: string): Html {
@@ -128,14 +129,14 @@ function suppliesEditor(plan: Placed, action: string): Html {
   const packs = PACKS.map((group) => ({ label: SUPPLIES.fields[group].label!, placed: inner(supplies, group) }))
   const ties = inner(supplies, 'ties')
   return html`<details class="card"${open(hasFaultUnder(plan, 'supplies', 'effort'))} id="supplies">
-<summary>What you have, and what you can buy <span class="hint">sticks, ready-made track, joiners, ties, prices</span></summary>
+<summary>Stock and supplies <span class="hint">what you have and what you can buy: sticks, ready-made track, joiners, ties</span></summary>
 ${keptField(supplies)}${faultNote('supplies', plan.faults.get('supplies') ?? [])}
 ${tableEditor(supplies, action, {
   table: 'sticks',
-  caption: 'Sticks of rail. Blank: one length of 5 ft without a price',
+  caption: 'Rail sticks (blank: 5 ft sticks without a price)',
   className: 'sticks',
   row: 'stick',
-  add: 'One more length',
+  add: 'Add a length',
 })}
 ${readyMadeEditor(supplies, action)}
 <table class="edit packs"><caption>Small parts</caption>
@@ -150,7 +151,7 @@ ${tiesEditor(ties)}
 </details>`
 }
 
-/** A row of the table of parts; what ties have beside the fields of a pack stands elsewhere. */
+/** A row of the table of parts. The other fields of ties are below the table. */
 function packRow(pack: Placed, label: string): Html {
   const cells = Object.keys(PACK_SHAPE.looks).map((key) => {
     const spec = fieldCalled(pack, key)
@@ -173,6 +174,6 @@ function besidesPack(pack: Placed): Html[] {
 function standardsEditor(plan: Placed): Html {
   const standards = inner(plan, 'standards')
   const isOpen = hasFaultUnder(plan, 'standards')
-  const summary = html`Rules for your track <span class="hint">radius, grade, reverse curves</span>`
+  const summary = html`Track standards <span class="hint">radius, grade, reverse curves</span>`
   return foldedGroup(standards, { isOpen, summary, isCard: true }, fieldRow(standards, fieldsBut(standards)))
 }

@@ -3,9 +3,9 @@ import type { Shape, Values } from './form-shape.ts'
 import { isObject, planShape } from './plan-shape.ts'
 
 /**
- * A plan as it stands in the form. `kept` holds what the form has no field for, or cannot say in the same words (a price
- * that was a number, a box that was ticked "no" outright); it travels along in a hidden field, so that a plan comes out
- * of the form as it went in. Null: the plan does not have this object at all.
+ * A plan in the form. `kept` has what the form has no field for or cannot show in the same way (a price that was a
+ * number, a flag that was explicitly false). It is preserved in a hidden field, so that an unchanged form gives the same
+ * plan. Null: nothing to preserve.
  */
 export interface FormPart {
   readonly cells: Readonly<Record<string, string>>
@@ -14,14 +14,14 @@ export interface FormPart {
   readonly kept: Values | null
 }
 
-/** The name of the hidden field beside an object's cells. */
+/** The name of the hidden field for what is preserved. */
 export const KEPT = 'kept'
 
 export function formOfPlan(plan: Values, shape: Shape = planShape): FormPart {
   return partOf(shape, plan)
 }
 
-/** The plan that a form says. Rows must not be blank (see `withoutBlankRows`), so that its places match the form's. */
+/** The plan of a form. Rows must not be blank (see `withoutBlankRows`), so that places in the plan match the form's. */
 export function planOfForm(form: FormPart, shape: Shape = planShape): Record<string, unknown> {
   return valuesOf(shape, form) ?? {}
 }
@@ -81,7 +81,7 @@ function valuesOf(shape: Shape, part: FormPart): Record<string, unknown> | undef
   return { ...(shape.toWire?.(fields) ?? fields) }
 }
 
-/** Posted fields as the form's parts: names are paths with points, rows by their number, however far apart these are. */
+/** Posted fields as the form's parts. Names are paths with dots; rows are in the order of their numbers, which may have gaps. */
 export function formOfFields(fields: ReadonlyMap<string, string>, shape: Shape = planShape): FormPart {
   return postedPart(shape, fields, rowNumbers(fields.keys()), '')
 }
@@ -113,7 +113,7 @@ function postedPart(shape: Shape, fields: ReadonlyMap<string, string>, numbers: 
   }
 }
 
-/** Written by the form itself; whoever has altered it loses what was in it. */
+/** Written by the form itself; if it was altered and cannot be read, its content is lost. */
 function keptOf(text: string | undefined): Values | null {
   if (text === undefined) return null
   try {

@@ -4,16 +4,16 @@ import { TRACK } from '../../plan/rows/track.ts'
 import { choice, endTick } from './cells.ts'
 import { formShape, type Look, lookOf, type Shape, type Values } from './form-shape.ts'
 
-/* The form of a whole plan: as its rows have it, but for what a plan may say in several ways. */
+/* The form of a whole plan: derived from its rows, except where a plan has several ways to give a value. */
 
-/** The choices in the list of sections that stand for six numbers of one's own, and for a stack of rectangles. */
+/** The choices in the list of sections for a measured section and for a stack of rectangles. */
 export const MEASURED = 'measured'
 export const STACKED = 'rectangles'
 
-/** The choice in the list of metals that stands for one given by its numbers. */
+/** The choice in the list of metals for one given by its properties. */
 export const OWN_METAL = 'own'
 
-/** A list of the catalogue with further choices behind it. */
+/** A list of the catalogue, followed by more choices. */
 function listed(
   row: typeof sectionId,
   label: string | undefined,
@@ -34,7 +34,7 @@ const rail: Shape = {
       [MEASURED, 'Measured with calipers'],
       [STACKED, 'Stack of rectangles'],
     ),
-    material: listed(materialName, RAIL.fields.material.hint, [OWN_METAL, 'By its own numbers']),
+    material: listed(materialName, RAIL.fields.material.hint, [OWN_METAL, 'Other: enter properties']),
     ...ofRail.looks,
   },
   groups: { metal: formShape(CUSTOM_METAL), measured: formShape(CUSTOM_SECTION) },
@@ -62,7 +62,7 @@ function sectionFields(section: unknown): Values {
   return isStack ? { section: STACKED, rectangles: section.rectangles } : { section: MEASURED, measured: section }
 }
 
-/** An end that joins other track is a box to tick; what lies there has no fields and is carried along. */
+/** A checkbox for each end that joins existing track. A description of that track has no fields and is preserved. */
 const joins = TRACK.fields.joinsExisting.item.fields
 const joinsExisting: Shape = {
   cells: { start: endTick, end: endTick },
@@ -74,7 +74,7 @@ const track: Shape = { ...ofTrack, groups: { ...ofTrack.groups, joinsExisting } 
 
 const ofPlan = formShape(PLAN, 'rail', 'tracks')
 
-/** A plan as the form shows it. That there is no current in the rails has no field: it says as much as leaving all blank. */
+/** A plan as the form shows it. A plan without track power has no field for that: it is the same as leaving all blank. */
 export const planShape: Shape = {
   ...ofPlan,
   groups: { ...ofPlan.groups, rail },

@@ -5,19 +5,19 @@ import { readWorkbook } from '../../paper/rows-in/read-xlsx.ts'
 import { trackRows } from '../../paper/rows-in/track-rows.ts'
 import { type FormPart, formOfPlan } from './plan-form.ts'
 
-/** Where the rows of a track are pasted, beside its own fields. */
+/** The key of the text field for pasted rows of a track. */
 export const ROWS = 'rows'
 
-/** Where a file with them is chosen. */
+/** The key of the file field for them. */
 export const ROWS_FILE = 'file'
 
-/** What a button asks for that takes the rows of a track, e.g. `rows tracks.0`; null for anything else. */
-export function readRowsWish(wish: string): number | null {
-  const match = /^rows tracks\.(\d{1,3})$/.exec(wish)
+/** The track whose rows a button imports, from its value such as `rows tracks.0`; null for anything else. */
+export function readRowsImport(value: string): number | null {
+  const match = /^rows tracks\.(\d{1,3})$/.exec(value)
   return match ? Number(match[1]) : null
 }
 
-/** The form with what was pasted for each track, so that it is there again when the page comes back. */
+/** The form with the text pasted for each track, so that the next page shows it again. */
 export function withPasted(form: FormPart, fields: ReadonlyMap<string, string>): FormPart {
   return withTracks(form, (track, index) => {
     const text = fields.get(`tracks.${index}.${ROWS}`)
@@ -26,12 +26,11 @@ export function withPasted(form: FormPart, fields: ReadonlyMap<string, string>):
 }
 
 /**
- * The form with the elements of one track taken from a table: a file where one was chosen, otherwise what was pasted.
- * Nothing else is changed.
+ * Replaces the elements of one track by those of a table: a file if one was chosen, otherwise the pasted text.
  *
- * @returns or what is wrong, row by row
+ * @returns the form, or the faults, row by row
  */
-export async function withRowsTaken(
+export async function withRowsImported(
   form: FormPart,
   track: number,
   file: Uint8Array | null,
@@ -44,13 +43,13 @@ export async function withRowsTaken(
       ok: false,
       faults: faults.map(({ code, detail, hint }) => ({ path: ['tracks', track], code, detail, hint })),
     }
-  const taken = formOfPlan({ tracks: [{ elements }] }).tables.tracks![0]!.tables.elements!
+  const imported = formOfPlan({ tracks: [{ elements }] }).tables.tracks![0]!.tables.elements!
   return {
     ok: true,
     form: withTracks(form, (part, index) => {
       if (index !== track) return part
       const { [ROWS]: _, ...cells } = part.cells
-      return { ...part, cells, tables: { ...part.tables, elements: taken } }
+      return { ...part, cells, tables: { ...part.tables, elements: imported } }
     }),
   }
 }

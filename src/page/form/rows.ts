@@ -2,17 +2,17 @@ import type { Shape } from './form-shape.ts'
 import { blankPart, type FormPart, mapped } from './plan-form.ts'
 import { planShape } from './plan-shape.ts'
 
-/** What a button beside a table asks for: a row more at its end, one before a row, or that row away. */
+/** What a button of a table does: add a row at the end, insert one before a row, or remove a row. */
 export interface RowChange {
   readonly verb: 'add' | 'insert' | 'remove'
-  /** A table's path such as `tracks.0.elements`, for the other two verbs with the row's number behind it. */
+  /** A table's path such as `tracks.0.elements`; for the other two verbs the row's number follows. */
   readonly path: string
 }
 
-/** Rows that "add" adds at once: elements come in numbers. */
+/** Rows that "add" adds at once. */
 const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5, rectangles: 3 }
 
-/** Blank rows that stand ready at the end of each table. */
+/** Blank rows at the end of each table. */
 const ROWS_READY: Readonly<Record<string, number>> = {
   elements: 2,
   gradeLine: 2,
@@ -28,13 +28,13 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   tracks: 0,
 }
 
-/** Reads the value of a button; null for anything else. */
+/** Reads the value of a button; null if it is not one of these. */
 export function readRowChange(text: string): RowChange | null {
   const match = /^(add|insert|remove) ([\w.]+)$/.exec(text)
   return match ? { verb: match[1] as RowChange['verb'], path: match[2]! } : null
 }
 
-/** The form after a row was added, inserted or removed. A path that leads nowhere changes nothing. */
+/** The form after a row was added, inserted or removed. An unknown path changes nothing. */
 export function withRowChange(form: FormPart, change: RowChange, shape: Shape = planShape): FormPart {
   return changed(shape, form, change.path.split('.'), change.verb)
 }
@@ -61,12 +61,12 @@ function changed(shape: Shape, part: FormPart, path: readonly string[], verb: Ro
   return verb === 'remove' ? replaced(rows.toSpliced(index, 1)) : part
 }
 
-/** The form with rows that nobody has touched left out, so that row n of a table is entry n of the plan's list. */
+/** The form without blank rows, so that row n of a table is entry n of the plan's list. */
 export function withoutBlankRows(form: FormPart, shape: Shape = planShape): FormPart {
   return tidied(shape, form, (rows, rowShape) => rows.filter((row) => !isBlank(rowShape, row)))
 }
 
-/** The form with blank rows at the end of each table, ready to be typed into; without a track, one is added. */
+/** The form with blank rows at the end of each table; if there is no track, one is added. */
 export function withRowsReady(form: FormPart): FormPart {
   const tracks = form.tables.tracks ?? []
   const started = tracks.length > 0 ? form : { ...form, tables: { ...form.tables, tracks: [firstTrack()] } }
@@ -81,7 +81,7 @@ export function withBlankRows(form: FormPart, shape: Shape): FormPart {
   })
 }
 
-/** A plan that nothing has been said about yet but what most will say. */
+/** A new plan with the most common rail and blank rows. */
 export function blankForm(): FormPart {
   const form = blankPart(planShape)
   const rail = form.groups.rail!

@@ -15,22 +15,22 @@ import type { Look, Shape } from './form-shape.ts'
 
 export interface TableEditor {
   readonly table: string
-  /** Names the table for those who cannot see it, and styles it. */
+  /** The table's caption and its class in the style sheet. */
   readonly caption: string
   readonly className: string
-  /** What one row is called, in the names of its controls. */
+  /** The name of one row, for the names of its controls. */
   readonly row: string
-  /** Columns that stand in another order than their rows, first; the others follow. */
+  /** Columns to put first; the others follow in the order of their rows. */
   readonly first?: readonly string[]
   readonly add: string
 }
 
 interface Column extends Field {
-  /** A second control in the same cell, in front of the first. */
+  /** A second control in the same cell, before the first. */
   readonly before?: Field | undefined
 }
 
-/** A column for each field; how a curve's size is given stands in front of it. */
+/** A column for each field. The choice of radius or diameter is in the same cell as the curve size. */
 function columnsOf(shape: Shape, first: readonly string[]): Column[] {
   const { acrossIs, ...looks } = shape.looks
   const named = (key: string): Column => ({
@@ -41,12 +41,12 @@ function columnsOf(shape: Shape, first: readonly string[]): Column[] {
   return [...first, ...Object.keys(looks).filter((key) => !first.includes(key))].map(named)
 }
 
-/** A cell of a table has no room for words about leaving it blank. */
+/** A cell of a table has no room for a text about blank values. */
 function inTable({ options, ...look }: Look): Look {
   return { ...look, options: options?.map((option) => (option.value === '' ? { value: '', label: '–' } : option)) }
 }
 
-/** A table of the form: a row of controls for each of its entries, buttons to insert and remove rows, faults below each row. */
+/** A table of the form: a row of controls for each entry, buttons to insert and remove rows, faults below each row. */
 export function tableEditor(placed: Placed, action: string, spec: TableEditor): Html {
   const path = pathTo(placed, spec.table)
   const faults = faultsAt(placed, spec.table)

@@ -19,7 +19,7 @@ import { breaksEditor, keepOutEditor } from './joints-editor.ts'
 import { ROWS, ROWS_FILE } from './rows-from-table.ts'
 import { tableEditor } from './table-editor.ts'
 
-/** One track: its name, where it starts, its elements and its grade line. `only`: there is no other to keep instead. */
+/** One track: its name, start position, elements and grade line. `only`: it is the only track and cannot be removed. */
 export function trackEditor(track: Placed, action: string, index: number, only: boolean): Html {
   const start = inner(track, 'start')
   const joins = inner(track, 'joinsExisting')
@@ -33,7 +33,7 @@ ${keptField(track)}${faultNote(track.path, own)}
 <div class="fields">
 ${fieldsBut(track, 'closed').map((each) => field(track, each))}
 </div>
-<div class="ticks" id="${joins.path}" role="group" aria-label="Ends of the track">
+<div class="ticks" id="${joins.path}" role="group" aria-label="Track ends">
 ${keptField(joins)}
 ${field(track, 'closed')}
 ${field(joins, 'start')}
@@ -42,29 +42,29 @@ ${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
 </div>
 ${tableEditor(track, action, {
   table: 'elements',
-  caption: 'Elements, in the order the train meets them',
+  caption: 'Elements, in order from the start of the track',
   className: 'elements',
   row: 'element',
-  add: 'Five more rows',
+  add: 'Add five rows',
   first: ['kind', 'length', 'across', 'angle', 'turn', 'label'],
 })}
-<p class="hint">A straight or an easement needs a length. A curve needs its diameter or radius (of the centre line), its
-angle or its length, and which way it turns. An easement runs from the curvature before it to the curvature after it.</p>
+<p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, its
+angle or length, and its turn. An easement changes evenly from the curvature before it to the curvature after it.</p>
 ${fromSpreadsheet(track)}
 ${foldedGroup(
   start,
-  { isOpen: isFilledIn(start) || hasFaultUnder(track, 'start'), summary: 'Where it starts' },
-  html`<p class="hint">x to the right and y up the sheet, heading counter-clockwise from x. Blank: 0.</p>
+  { isOpen: isFilledIn(start) || hasFaultUnder(track, 'start'), summary: 'Start position' },
+  html`<p class="hint">x is to the right and y is up the sheet; heading is counter-clockwise from x. Blank: 0.</p>
 ${fieldRow(start, fieldsBut(start))}`,
 )}
 <details${open(grades || hasFaultUnder(track, 'gradeLine'))}>
 <summary>Grade line</summary>
 ${tableEditor(track, action, {
   table: 'gradeLine',
-  caption: 'How high the rail stands, and where; the grade between is straight',
+  caption: 'Rail elevation along the track; the grade between points is constant',
   className: 'short',
   row: 'point',
-  add: 'One more point',
+  add: 'Add a point',
 })}
 </details>
 <details${open(breaks || hasFaultUnder(track, 'breaks'))}>
@@ -79,18 +79,18 @@ ${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tr
 </fieldset>`
 }
 
-/** Rows that were typed in a spreadsheet, to stand in the place of the elements above. */
+/** Import of rows from a spreadsheet, which replace the elements above. */
 function fromSpreadsheet(track: Placed): Html {
   const text = textAt(track, ROWS)
   const rows = `${track.path}.${ROWS}`
   const file = `${track.path}.${ROWS_FILE}`
   return html`<details${open(text !== '')}>
 <summary>Elements from a spreadsheet</summary>
-<p class="hint">Copy the rows there and paste them here, or choose a CSV or XLSX file. The first row names the columns, in any order: kind, length, radius or diameter,
-angle, turn, label. A unit may stand in the header, <code>length (ft)</code>, or in the cell; without one, millimetres. The rows take the place of the elements above; nothing else changes.</p>
+<p class="hint">Copy the rows from your spreadsheet and paste them here, or choose a CSV or XLSX file. The first row has the column names, in any order: kind, length, radius or diameter,
+angle, turn, label. Put the unit in the header, <code>length (ft)</code>, or in the cell; without a unit, lengths are in millimetres. The rows replace the elements above; nothing else changes.</p>
 <div class="field wide"><label for="${rows}">Rows</label><textarea id="${rows}" name="${rows}" rows="4" spellcheck="false">
 ${text}</textarea></div>
-<div class="field"><label for="${file}">or a file</label><input type="file" id="${file}" name="${file}" accept=".csv,.tsv,.txt,.xlsx,text/csv"></div>
-<p class="below"><button name="do" value="rows ${track.path}" formenctype="multipart/form-data" class="small">Take these rows</button></p>
+<div class="field"><label for="${file}">Or choose a file</label><input type="file" id="${file}" name="${file}" accept=".csv,.tsv,.txt,.xlsx,text/csv"></div>
+<p class="below"><button name="do" value="rows ${track.path}" formenctype="multipart/form-data" class="small">Use these rows</button></p>
 </details>`
 }

@@ -14,7 +14,7 @@ import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/plan-form.ts'
 import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
-import { ROWS_FILE, readRowsWish, withPasted, withRowsTaken } from '../form/rows-from-table.ts'
+import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { html } from '../html.ts'
 import { type AskedMetal, comparisonAsked, metalPricesIn, metalsOf } from '../metals/asked-metals.ts'
 import { readLengthsIn } from '../show-length.ts'
@@ -139,9 +139,9 @@ export function createPage(deps: PageDeps): Hono {
     const metalPrices = metalPricesIn(fields)
     if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), keeping, saved, metalPrices })
 
-    const table = readRowsWish(wish)
+    const table = readRowsImport(wish)
     if (table !== null) {
-      const taken = await withRowsTaken(posted, table, await fileIn(c, `tracks.${table}.${ROWS_FILE}`))
+      const taken = await withRowsImported(posted, table, await fileIn(c, `tracks.${table}.${ROWS_FILE}`))
       if (taken.ok) return showPlan(c, { ...BLANK, form: taken.form, keeping, saved, metalPrices })
       return showPlan(c, { ...BLANK, form: posted, keeping, saved, metalPrices, faults: taken.faults }, 422)
     }

@@ -4,39 +4,34 @@ import { PLAN } from '../../plan/rows/plan.ts'
 import { sentence } from '../form/controls.ts'
 import { type Html, html } from '../html.ts'
 
-/** Names of what a question says beside a plan. */
+/** Labels of fields that are not part of a plan. */
 const OTHERS: Readonly<Record<string, string>> = { angle: 'Angle' }
 
-/** Values that the plan names by identifiers, in the words of the form. */
+/** The form's words for values that are identifiers. */
 const VALUES: Readonly<Record<string, string>> = {
   true: 'yes',
   false: 'no',
   'loose-rail': 'loose rail',
-  assembled: 'assembled track, both rails at once',
+  assembled: 'assembled track, both rails together',
   'finish-by-hand': 'finished by hand',
   trim: 'cut off',
-  cheapest: 'where it comes cheaper',
-  'join-and-roll-through': 'joined first, rolled through',
+  cheapest: 'where it is cheaper',
+  'join-and-roll-through': 'sticks joined first, then rolled through',
   unknown: 'not known',
 }
 
-/** Everything the plan left open and what was taken for it. */
+/** The fields that the plan leaves open and the values used for them. */
 export function assumptionList({ assumptions, tracks }: Estimate): Html {
-  if (assumptions.length === 0) return html`<p>Nothing: the plan says it all.</p>`
-  return html`<table class="figures words"><thead><tr><th scope="col">Left open</th><th scope="col">Taken</th><th scope="col">Why</th></tr></thead>
+  if (assumptions.length === 0) return html`<p>No assumptions: the plan gives every value.</p>`
+  return html`<table class="figures words"><thead><tr><th scope="col">Not given</th><th scope="col">Value used</th><th scope="col">Reason</th></tr></thead>
 <tbody>${assumptions.map(
     ({ field, value, reason }) =>
-      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${valueInWords(field, value)}</td><td>${sentence(reason)}</td></tr>
+      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${VALUES[value] ?? value}</td><td>${sentence(reason)}</td></tr>
 `,
   )}</tbody></table>`
 }
 
-function valueInWords(field: string, value: string): string {
-  if (field === '/bender/fixedEnd') return `its ${value}`
-  return VALUES[value] ?? value
-}
-
-/** A JSON Pointer into the plan in the words of the form: `/tracks/0/start` is "Where it starts, pond loop". */
+/** The form's name for a JSON Pointer into the plan: `/tracks/0/start` is "Start position, pond loop". */
 export function fieldName(pointer: string, tracks: readonly { readonly name: string }[]): string {
   const path = pointer
     .split('/')
@@ -49,13 +44,13 @@ export function fieldName(pointer: string, tracks: readonly { readonly name: str
   if (room !== 'supplies' || path.length < 3) return own
   const owner = fieldAt(PLAN, path.slice(0, 2))
   if (owner?.is === 'list' && typeof entry === 'number') return `${own}, ${owner.entry} ${entry + 1}`
-  return OF_THEIR_OWN.includes(String(path.at(-1))) ? own : `${own}, ${calledInSentence(owner!)}`
+  return CLEAR_ALONE.includes(String(path.at(-1))) ? own : `${own}, ${calledInSentence(owner!)}`
 }
 
-/** Names that say by themselves what they are of. */
-const OF_THEIR_OWN = ['spacing', 'fastenersPerTie']
+/** Fields whose labels are clear without the name of their group. */
+const CLEAR_ALONE = ['spacing', 'fastenersPerTie']
 
-/** The label of a field, short of what it is filled in with. */
+/** The name of a field, with a capital letter. */
 function labelAt(path: readonly (string | number)[]): string {
   const row = fieldAt(PLAN, path)
   const name = row && calledInSentence(row)

@@ -32,16 +32,16 @@ export const temper = text({
   longest: 60,
   says: 'A temper of the material, by its id in the catalogue',
   label: 'Temper',
-  hint: 'how hard it was drawn',
+  hint: 'hardness as supplied',
 })
 
 export const CUSTOM_SECTION = shape('CustomSection', 'A rail measured with calipers. The depths may be left out.', {
-  height: length({ required: true, label: 'Height of the rail' }),
-  headWidth: length({ required: true, label: 'Width of the head' }),
-  footWidth: length({ required: true, label: 'Width of the foot' }),
-  webThickness: length({ required: true, label: 'Thickness of the web' }),
-  headDepth: length({ follows: 'by proportion', label: 'Depth of the head' }),
-  footDepth: length({ follows: 'by proportion', label: 'Depth of the foot' }),
+  height: length({ required: true, label: 'Rail height' }),
+  headWidth: length({ required: true, label: 'Head width' }),
+  footWidth: length({ required: true, label: 'Foot width' }),
+  webThickness: length({ required: true, label: 'Web thickness' }),
+  headDepth: length({ follows: 'by proportion', label: 'Head depth' }),
+  footDepth: length({ follows: 'by proportion', label: 'Foot depth' }),
 })
 
 export const RECTANGLE = shape(null, undefined, {
@@ -76,7 +76,7 @@ const HARDENING = byWord(
   'model',
   [
     shape(null, undefined, {
-      model: only('ramberg-osgood', 'Ramberg–Osgood', 'Beyond the yield'),
+      model: only('ramberg-osgood', 'Ramberg–Osgood', 'Hardening model'),
       n: number({
         component: 'RambergOsgoodN',
         required: true,
@@ -85,11 +85,11 @@ const HARDENING = byWord(
         unit: 'alone',
         says: 'Exponent of e = s/E + 0.002·(s/yield)^n',
         label: 'Exponent n',
-        hint: 'Ramberg–Osgood alone',
+        hint: 'Ramberg–Osgood only',
       }),
     }),
     shape(null, undefined, {
-      model: only('linear', 'Straight line', 'Beyond the yield'),
+      model: only('linear', 'Linear', 'Hardening model'),
       tangentModulusGpa: number({
         component: 'TangentModulusGpa',
         required: true,
@@ -97,11 +97,11 @@ const HARDENING = byWord(
         most: 2000,
         unit: 'in GPa',
         says: 'Slope beyond the yield, GPa',
-        label: 'Slope beyond the yield, GPa',
-        hint: 'straight line alone',
+        label: 'Tangent modulus, GPa',
+        hint: 'linear hardening only',
       }),
     }),
-    shape(null, undefined, { model: only('perfectly-plastic', 'Perfectly plastic', 'Beyond the yield') }),
+    shape(null, undefined, { model: only('perfectly-plastic', 'Perfectly plastic', 'Hardening model') }),
   ] as const,
   'How the metal goes on beyond its yield.',
 )
@@ -115,12 +115,12 @@ export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
   yieldMpa: number({
     ...positive('YieldMpa', 10_000, 'in MPa', 'Yield: 0.2 % proof stress, MPa'),
     required: true,
-    label: 'Yield (0.2 % proof), MPa',
+    label: 'Yield strength (0.2 % proof), MPa',
   }),
-  hardening: part(HARDENING, { required: true, label: 'Beyond the yield' }),
+  hardening: part(HARDENING, { required: true, label: 'Hardening model' }),
   elongationPct: number({
     ...positive('ElongationPct', 1000, 'in percent', 'Strain at fracture, percent'),
-    label: 'Elongation at fracture, percent',
+    label: 'Elongation at fracture, %',
     unknown: 'not given; whether bending overtaxes it is unchecked',
     blank: 'strain is not checked',
   }),
@@ -128,7 +128,7 @@ export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
     ...positive('DensityKgM3', 30_000, 'in kg/m³', 'Density, kg/m³'),
     label: 'Density, kg/m³',
     unknown: 'not given; the mass is left open',
-    blank: 'no mass',
+    blank: 'weight is not calculated',
   }),
   expansionPerK: number({
     component: 'ExpansionPerK',
@@ -137,8 +137,8 @@ export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
     unit: 'per kelvin',
     says: 'Thermal expansion, 1/K',
     label: 'Thermal expansion, 1/K',
-    hint: 'such as 1.9e-5',
-    blank: 'no gaps',
+    hint: 'for example 1.9e-5',
+    blank: 'gaps are not calculated',
   }),
   resistivityOhmM: number({
     component: 'ResistivityOhmM',
@@ -147,8 +147,8 @@ export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
     unit: 'in Ω·m',
     says: 'Resistivity, Ω·m',
     label: 'Resistivity, Ω·m',
-    hint: 'such as 6.2e-8',
-    blank: 'no drop',
+    hint: 'for example 6.2e-8',
+    blank: 'voltage drop is not calculated',
   }),
 })
 
@@ -163,8 +163,8 @@ const reading = {
 }
 
 const RADII_TEST = shape('RadiiTest', "A test bend by the radii of the rail's own line, under load and released.", {
-  formedRadius: length({ required: true, label: 'Bent to radius' }),
-  restingRadius: length({ required: true, label: 'Kept radius' }),
+  formedRadius: length({ required: true, label: 'Radius under load' }),
+  restingRadius: length({ required: true, label: 'Radius after springback' }),
 })
 const DEPTH_TEST = shape('DepthTest', "A test pass by the bender's depth and an ordinate of the released rail.", {
   depth: length({ required: true, label: 'or depth', called: 'depth' }),

@@ -18,7 +18,7 @@ const angleDeg = number({
 const rail = { section: sectionId, material: materialName }
 const either = { ...length({ required: true, label: 'Length' }), aliases: { lengthMm: alsoCalled(lengthMm) } }
 
-const lying = { required: true, least: 0, says: 'How many of them lie there', label: 'How many' } as const
+const lying = { required: true, least: 0, says: 'How many of them lie there', label: 'Quantity' } as const
 const counted = count({ ...lying, component: 'StockedCount', most: LIMITS.pieces })
 const pieces = count({ ...lying, component: 'StockedSticks', most: LIMITS.stocked })
 
@@ -38,7 +38,7 @@ const ties = count({
   most: 100_000,
   usual: 0,
   says: 'Ties on one piece, two rails alone having none',
-  label: 'Ties on one',
+  label: 'Ties on each',
 })
 
 const STRAIGHT = shape(
@@ -47,7 +47,7 @@ const STRAIGHT = shape(
   { ...rail, length: either, radiusMm: nothing, angleDeg: nothing, ties, count: pieces },
 )
 
-const radius = radiusOrDiameter({ required: true, label: 'or size of curve', called: 'size of curve' })
+const radius = radiusOrDiameter({ required: true, label: 'or curve size', called: 'curve size' })
 
 const CURVED = shape(
   'StockedCurveWritten',
@@ -75,7 +75,7 @@ export const STOCKED_PANEL = variants(
 export const STOCKED_PART = shape('StockedJoinerWritten', undefined, { ...rail, count: counted })
 
 const TIE_STRIP = shape('StockedTieStripWritten', 'Moulded strips, by the ties in one.', {
-  ties: count({ ...tieCountSpec, label: 'Ties in a strip' }),
+  ties: count({ ...tieCountSpec, label: 'Ties per strip' }),
   count: counted,
 })
 
@@ -87,14 +87,14 @@ export const STOCK = shape(
   'StockWritten',
   `Everything that lies in the shed; what is left out is not there. Rows of the same kind and size are added up. At most ${LIMITS.stocked} sticks and as many ready-made pieces in all.`,
   {
-    sticks: list(STICK, { ...rows, label: 'Sticks of rail, offcuts too' }),
-    panels: list(STOCKED_PANEL, { ...rows, label: 'Ready-made track, cut pieces too' }),
+    sticks: list(STICK, { ...rows, label: 'Rail sticks, including offcuts' }),
+    panels: list(STOCKED_PANEL, { ...rows, label: 'Ready-made track, including cut pieces' }),
     joiners: list(STOCKED_PART, rows),
     insulatedJoiners: list(STOCKED_PART, rows),
     transitionJoiners: list(STOCKED_PART, rows),
     expansionJoints: list(STOCKED_PART, rows),
-    ties: { ...loose, label: 'Ties, single' },
-    tieStrips: list(TIE_STRIP, { ...rows, label: 'Ties moulded in strips' }),
+    ties: { ...loose, label: 'Loose ties' },
+    tieStrips: list(TIE_STRIP, { ...rows, label: 'Tie strips' }),
     fasteners: { ...loose, label: 'Fasteners' },
   },
 )

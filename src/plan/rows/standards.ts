@@ -19,14 +19,14 @@ export const STANDARDS = shape(
       because: 'a main line, common practice',
       shown: '2 %',
       says: 'The steepest grade, percent: rise over level run',
-      label: 'Maximum grade, percent',
+      label: 'Maximum grade, %',
       called: 'maximum grade',
     }),
-    longestCar: length({ label: 'Longest car', blank: 'curves are not held against it' }),
+    longestCar: length({ label: 'Longest car', blank: 'curves are not checked against it' }),
     minimumTangentBetweenReverseCurves: length({
       may: 'zero or more',
       mayFollow: 'one longest car',
-      label: 'Straight between reverse curves',
+      label: 'Minimum straight between reverse curves',
     }),
     closureGap: length({
       component: 'ClosureGap',
@@ -34,7 +34,7 @@ export const STANDARDS = shape(
       usual: 2,
       because: 'taken up in the joints',
       says: 'What a closed track may miss its start by',
-      label: 'Gap allowed where a loop closes',
+      label: 'Allowed gap where a loop closes',
     }),
     closureHeading: number({
       component: 'ClosureHeading',
@@ -45,8 +45,8 @@ export const STANDARDS = shape(
       usual: 0.5,
       because: 'taken up in the joints',
       says: 'What the heading at the end of a closed track may miss that at its start by, degrees',
-      label: 'Kink allowed there, degrees',
-      called: 'kink allowed where a loop closes',
+      label: 'Allowed kink where a loop closes, degrees',
+      called: 'allowed kink where a loop closes',
     }),
   },
 )

@@ -21,7 +21,7 @@ import { buyable, onHand, packSize, priceOfPack } from './words.ts'
 
 /* What can be bought, what lies in the shed, and how it is cut. */
 
-const sparePct = (label = 'Spare, %') =>
+const sparePct = (label = 'Spares, %') =>
   number({
     component: 'SparePct',
     least: 0,
@@ -30,7 +30,7 @@ const sparePct = (label = 'Spare, %') =>
     usual: 0,
     says: 'What is bought beyond what is required, percent of it; whole pieces, rounded up. None when left out',
     label,
-    called: 'spare',
+    called: 'spares',
   })
 
 export const spare = sparePct
@@ -44,7 +44,7 @@ export const massEachG = number({
 })
 
 const pack = {
-  packSize: packSize('Pack of'),
+  packSize: packSize('Pack size'),
   pricePerPack: priceOfPack(),
   onHand: onHand(),
   sparePct: sparePct(),
@@ -66,11 +66,11 @@ const TIE_STRIP = shape(
   'TieStrip',
   'Ties moulded together, sold by the strip and cut to what is needed; stock and mass are those of strips.',
   {
-    ties: count({ ...tieCountSpec, label: 'Ties in a strip', blank: 'ties are sold singly' }),
-    price: priceOfPack('Price of a pack of strips'),
-    packSize: packSize('Strips in a pack'),
+    ties: count({ ...tieCountSpec, label: 'Ties per strip', blank: 'ties are sold singly' }),
+    price: priceOfPack('Price per pack of strips'),
+    packSize: packSize('Strips per pack'),
     onHand: onHand('Strips on hand'),
-    sparePct: sparePct('Spare strips, percent'),
+    sparePct: sparePct('Spare strips, %'),
     massEachG,
   },
 )
@@ -92,13 +92,12 @@ export const TIES = shape(
       shape(null, undefined, {
         count: count({
           ...tieCountSpec,
-          label: 'So many ties',
-          hint: 'in place of the spacing',
-          called: 'number of ties',
+          label: 'Number of ties',
+          hint: 'instead of the spacing',
         }),
-        length: length({ required: true, label: 'to a length of', called: 'length' }),
+        length: length({ required: true, label: 'per length of', called: 'length' }),
       }),
-      { note: 'So many ties to a length, such as 24 to 39 ft; in place of the spacing.', label: 'Ties to a length' },
+      { note: 'So many ties to a length, such as 24 to 39 ft; in place of the spacing.', label: 'Ties per length' },
     ),
     strip: part(TIE_STRIP, { label: 'Tie strips' }),
     fastenersPerTie: count({
@@ -108,12 +107,12 @@ export const TIES = shape(
       usual: 4,
       because: 'two a rail a tie, common practice',
       says: 'Spikes or screws in each tie',
-      label: 'Fasteners to a tie',
+      label: 'Fasteners per tie',
     }),
     jointTies: flag({
       usual: false,
       note: 'true: ties are added so that every joint hangs between two, on either side one within half a spacing. None are added when left out.',
-      label: 'Add ties so that every joint hangs between two',
+      label: 'Add ties where needed on both sides of each joint',
     }),
   },
   atMostOneOf('perLength', 'spacing'),
@@ -121,9 +120,9 @@ export const TIES = shape(
 )
 
 export const STICK = shape('Stick', 'A length rail is sold in. The price is that of one pack.', {
-  length: length({ required: true, label: 'Length of a stick' }),
+  length: length({ required: true, label: 'Stick length' }),
   price: priceOfPack(),
-  packSize: packSize('Sticks in a pack'),
+  packSize: packSize('Sticks per pack'),
   onHand: onHand(),
   buyable,
 })
@@ -142,7 +141,7 @@ const ofAnyPanel = {
     usual: 0,
     because: 'two rails without ties',
     says: 'Ties that come with one piece, two rails alone having none',
-    label: 'Ties with it',
+    label: 'Ties included',
   }),
   joiners: count({
     component: 'PanelJoiners',
@@ -151,10 +150,10 @@ const ofAnyPanel = {
     usual: 0,
     because: 'none in the pack',
     says: 'Joiners that come with one piece',
-    label: 'Joiners with it',
+    label: 'Joiners included',
   }),
   price: priceOfPack(),
-  packSize: packSize('Pieces in a pack'),
+  packSize: packSize('Pieces per pack'),
   onHand: onHand(),
   buyable,
   massEachG,
@@ -180,7 +179,7 @@ const CURVED_PANEL = shape(
   'CurvedPanel',
   'A curved piece of ready-made track: radius or diameter of its centre line, and its angle. It fits either turn.',
   {
-    radius: radiusOrDiameter({ required: true, label: 'or size of curve', called: 'size of curve' }),
+    radius: radiusOrDiameter({ required: true, label: 'or curve size', called: 'curve size' }),
     angle: number({ ...panelAngleSpec, required: true }),
     ...ofAnyPanel,
   },
@@ -224,8 +223,8 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
     most: 100,
     unit: 'in percent',
     says: 'Tax on top of all prices, percent; without it no tax is worked out',
-    label: 'Tax, percent',
-    hint: 'on top of all prices',
+    label: 'Tax, %',
+    hint: 'added to all prices',
     blank: 'none',
     called: 'tax',
   }),
@@ -241,16 +240,16 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
   panels: list(PANEL, { most: LIMITS.panels, label: 'Ready-made pieces', entry: 'ready-made piece' }),
   readyMade: choice({
     component: 'ReadyMade',
-    words: { cheapest: 'Where it is cheaper', always: 'Wherever a piece fits', never: 'Nowhere' },
+    words: { cheapest: 'Where it is cheaper', always: 'Wherever it fits', never: 'Never' },
     what: 'a choice',
     usual: 'cheapest',
     because: 'ready-made pieces where the bill is lower',
     says: 'Whether ready-made pieces take the place of loose rail: where the bill is lower, wherever one fits, or nowhere',
-    label: 'Ready-made track is taken',
+    label: 'Use ready-made track',
     called: 'ready-made track',
   }),
   joiners: part(JOINERS, { always: true, label: 'Rail joiners' }),
-  transitionJoiners: part(PACK, { always: true, label: 'Transition joiners, to another section' }),
+  transitionJoiners: part(PACK, { always: true, label: 'Transition joiners, to another rail section' }),
   ties: part(TIES, { always: true, label: 'Ties' }),
   fasteners: part(PACK, { always: true, label: 'Fasteners' }),
   insulatedJoiners: part(PACK, { always: true, label: 'Insulated joiners' }),
@@ -261,7 +260,7 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
     usual: 1,
     because: 'a thin saw or cutting disc',
     says: 'What one cut takes',
-    label: 'Width of a saw cut',
+    label: 'Saw cut width (kerf)',
   }),
   minimumPiece: length({
     component: 'MinimumPiece',
@@ -269,7 +268,7 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
     usual: 150,
     because: 'shorter pieces hold no line',
     says: 'The shortest piece that is laid',
-    label: 'Shortest piece of rail',
+    label: 'Shortest rail piece',
   }),
 })
 

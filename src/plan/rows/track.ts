@@ -41,7 +41,7 @@ export const ARC = shape(
   'A circular arc of the centre line: exactly one of radius and diameter, exactly one of angle and length.',
   {
     kind: only('arc', 'Curve', 'Kind'),
-    radius: radiusOrDiameter({ required: true, label: 'Size of curve' }),
+    radius: radiusOrDiameter({ required: true, label: 'Curve size' }),
     angle: number({
       component: 'Angle',
       least: 1e-6,
@@ -71,7 +71,7 @@ export const GRADE_POINT = shape(
   "The track's height at a station; between points the grade is straight.",
   {
     at: length({ required: true, may: 'zero or more', label: 'Distance from the start' }),
-    elevation: length({ required: true, may: 'of either sign', label: 'Height of the rail' }),
+    elevation: length({ required: true, may: 'of either sign', label: 'Elevation' }),
   },
 )
 
@@ -87,7 +87,7 @@ const START = shape('Start', 'Where on the sheet a track begins, and which way i
     says: 'A direction on the sheet, degrees counter-clockwise from +x',
     label: 'Heading, degrees',
   }),
-  elevation: length({ may: 'of either sign', label: 'Height of the rail' }),
+  elevation: length({ may: 'of either sign', label: 'Elevation' }),
 })
 
 const TRACK_THERE = shape(
@@ -111,8 +111,8 @@ export const JOINED_END = variants(
 )
 
 const JOINS_EXISTING = shape('JoinsExisting', 'Which ends join track that is already laid.', {
-  start: part(JOINED_END, { label: 'Starts at track that is already there' }),
-  end: part(JOINED_END, { label: 'Ends at track that is already there' }),
+  start: part(JOINED_END, { label: 'Starts at existing track' }),
+  end: part(JOINED_END, { label: 'Ends at existing track' }),
 })
 
 /**
@@ -133,12 +133,12 @@ export const BREAK = shape(
       words: {
         turnout: 'Turnout',
         insulated: 'Insulated joint',
-        'bridge-end': 'End of a bridge',
+        'bridge-end': 'Bridge end',
         'expansion-joint': 'Expansion joint',
       },
       what: 'a kind of break',
       says: 'turnout: the rails end at one, which brings its own joiners; insulated: an insulated joiner in each rail; bridge-end: an ordinary joint that must fall there; expansion-joint: one in each rail',
-      label: 'What stands there',
+      label: 'Type of break',
     }),
   },
 )
@@ -147,8 +147,8 @@ export const KEEP_OUT = shape(
   'KeepOut',
   'A stretch of the track, by stations on the centre line, in which no joint may lie: a bridge, a road.',
   {
-    from: length({ required: true, may: 'zero or more', label: 'From, along the track', called: 'where it begins' }),
-    to: length({ required: true, may: 'zero or more', label: 'To', called: 'where it ends' }),
+    from: length({ required: true, may: 'zero or more', label: 'From', called: 'start' }),
+    to: length({ required: true, may: 'zero or more', label: 'To', called: 'end' }),
     reason: { ...label, label: 'Reason' },
   },
 )
@@ -159,25 +159,24 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
     required: true,
     longest: 100,
     says: 'The name of a track, its own in the plan',
-    label: 'Name of the track',
+    label: 'Track name',
   }),
-  label: { ...label, hint: 'printed beside the name' },
-  start: part(START, { always: true, label: 'Where it starts' }),
-  closed: flag({ usual: false, label: 'A closed loop: its end joins its start' }),
+  label: { ...label, hint: 'printed next to the name' },
+  start: part(START, { always: true, label: 'Start position' }),
+  closed: flag({ usual: false, label: 'Closed loop: the end joins the start' }),
   state: choice({
     component: 'TrackState',
-    words: { new: 'New: to be built', existing: 'There already, and stays', lifted: 'There already, to be lifted' },
+    words: { new: 'New: to be built', existing: 'Existing: stays in place', lifted: 'Existing: to be lifted' },
     what: 'a state of track',
     usual: 'new',
     says: 'New track is built and bought. Existing track stays: it counts in geometry and checks, not in cut plan, joints, ties and bill. Lifted track goes: its rail, ties and joiners are on hand for the new track, and what that leaves goes into the shed once it is built',
-    label: 'Is this track new?',
-    called: 'new, there already or lifted',
+    label: 'Track status',
   }),
-  joinsExisting: part(JOINS_EXISTING, { label: 'Ends of the track' }),
+  joinsExisting: part(JOINS_EXISTING, { label: 'Track ends' }),
   gradeLine: list(GRADE_POINT, {
     most: LIMITS.gradePoints,
     label: 'Grade line',
-    entry: 'point of the grade line',
+    entry: 'grade line point',
   }),
   breaks: list(BREAK, { most: LIMITS.breaks, label: 'Breaks in the rails', entry: 'break' }),
   keepOut: list(KEEP_OUT, {

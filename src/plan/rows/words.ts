@@ -34,9 +34,9 @@ export const onHand = (label = 'On hand') =>
     label,
   })
 
-export const buyable = flag({ usual: true, because: 'not marked otherwise', label: 'May be bought' })
+export const buyable = flag({ usual: true, because: 'not marked otherwise', label: 'Can be bought' })
 
-export const priceOfPack = (label = 'Price of a pack') => price({ label })
+export const priceOfPack = (label = 'Price per pack') => price({ label })
 
 /** Which way, seen along the track from its start. */
 export const turnSpec = {
@@ -44,7 +44,7 @@ export const turnSpec = {
   words: turnWords,
   what: 'a turn',
   says: 'Which way, seen along the track from its start',
-  label: 'Turns',
+  label: 'Turn',
 } as const
 
 export const turn = choice({ ...turnSpec, required: true })
