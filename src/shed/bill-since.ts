@@ -191,15 +191,15 @@ function boughtInVain(bill: BillSince, atOnce: Bill): Finding[] {
         severity: 'note',
         track: null,
         element: null,
-        message: `${line.description}: ${inAll} are bought in all, ${directly} would be if everything were bought at once. ${
+        message: `${line.description}: ${inAll} are bought in total; buying everything at once would take ${directly}. ${
           over
-            ? `The earlier bills took ${line.boughtBefore}; now ${line.required} are needed.`
-            : 'What was bought before is used up, which costs less than to buy what would be bought at once.'
+            ? `${line.boughtBefore} were bought for earlier bills; ${line.required} are needed now.`
+            : 'Using up what was bought before costs less than buying what the plan would otherwise take.'
         }`,
         measured: inAll,
         limit: directly + line.packSize,
         unit: 'each',
-        cure: over ? 'Take unopened packs back, or keep them in the shed.' : 'None needed.',
+        cure: over ? 'Return unopened packs, or keep them in the shed.' : 'None needed.',
       },
     ]
   })

@@ -110,7 +110,7 @@ export function stockFor(plan: PlanInput, stock: Stock): Stocked {
   return { plan: { ...plan, supplies }, assumptions, drawn: { stickLengthsMm, panels: panelsDrawn, items } }
 }
 
-const IN_THE_SHED = 'in the shed, and no other project has it'
+const IN_THE_SHED = 'in the shed and not reserved for another project'
 
 /** How many of each counted thing the shed has that the plan may want and says nothing of. */
 function countsFor(
