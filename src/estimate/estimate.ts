@@ -160,8 +160,8 @@ function unknownBeyond(joins: readonly TrackToJoin[], joined: readonly JoinedEnd
   return joins.flatMap(({ track, index }, place) =>
     joined[place]!.existing.map((end) => ({
       field: `/tracks/${index}/joinsExisting/${end}`,
-      value: 'as much rail moves to the joint from the other side',
-      reason: `the gap at the ${end} of ${track.name}: how long the rail beyond it is is not known`,
+      value: 'the rail beyond the joint expands as much as the rail on this side',
+      reason: `for the gap at the ${end} of ${track.name}: the length of the rail beyond it is not known`,
     })),
   )
 }
@@ -172,10 +172,10 @@ function tooLittleRail({ missingMm, trimmed }: { readonly missingMm: number; rea
     path: ['supplies', 'sticks'],
     code: 'too-little-rail',
     detail: trimmed
-      ? `once bent pieces are trimmed the sticks do not make up the rails: a piece of ${formatMm(missingMm)} cannot be cut`
-      : `the sticks on hand do not make up the rails: a piece of ${formatMm(missingMm)} cannot be cut from what is left`,
+      ? `once bent pieces are trimmed the sticks are not enough for the rails: a piece of ${formatMm(missingMm)} cannot be cut`
+      : `the sticks on hand are not enough for the rails: a piece of ${formatMm(missingMm)} cannot be cut from what is left`,
     hint: trimmed
-      ? 'allow a longer length to be bought, or leave the ends untrimmed'
+      ? 'allow a longer length to be bought, or do not trim the ends'
       : 'allow a length to be bought ("buyable": true), or correct what is on hand',
   }
 }

@@ -185,8 +185,8 @@ function contradiction(bends: readonly ReadBend[]): Fault {
   return {
     path: [bends.findLastIndex(({ kind }) => kind === 'pass')],
     code: 'impossible-test-bend',
-    detail: 'the passes contradict one another: deeper ones came out straighter',
-    hint: 'check which ordinate belongs to which depth, and that every depth is counted from just touching',
+    detail: 'the passes contradict each other: deeper ones came out straighter',
+    hint: 'check which ordinate belongs to which depth, and that every depth is measured from just touching',
   }
 }
 
@@ -194,7 +194,7 @@ function unlikeAnyMetal(index: number): Fault {
   return {
     path: [index, 'restingRadius'],
     code: 'impossible-test-bend',
-    detail: 'no yield that a metal can have explains so little springing back, or so much',
+    detail: 'no possible yield explains this amount of springback',
     hint: 'check both radii and the rail’s width',
   }
 }

@@ -40,7 +40,7 @@ export function roadbedOf(
     description: bag === null ? 'Ballast, loose' : `Ballast, bags of ${packSize} ${byMass ? 'kg' : 'L'}`,
     unit: byMass ? 'kg' : 'L',
     reasons: perTrack.map(({ track, looseL: volumeL }) => ({
-      text: `its bed, with ${shrinkagePct} % for settling`,
+      text: `its bed, plus ${shrinkagePct} % for settling`,
       track,
       quantity: volumeL * perUnit,
     })),

@@ -71,7 +71,7 @@ function materialFaults({ material, temper }: RailDraft): Fault[] {
       faults.push({
         path: ['rail', 'temper'],
         code: 'contradictory',
-        detail: 'the metal is given by its own numbers, which no temper can add to',
+        detail: 'a metal given by its own numbers has no temper',
         hint: 'leave out temper',
       })
     return faults
@@ -98,14 +98,14 @@ function caliperFaults(section: CustomSection): Fault[] {
       faults.push({
         path: ['rail', 'section', 'webThickness'],
         code: 'contradictory',
-        detail: `the web (${formatMm(section.webThickness, 3)}) is thicker than the ${part === 'headWidth' ? 'head' : 'foot'} is wide`,
+        detail: `the web (${formatMm(section.webThickness, 3)}) is wider than the ${part === 'headWidth' ? 'head' : 'foot'}`,
         hint: 'measure the web half-way up the rail',
       })
   if (!exceeds(section.height, headDepthMm + footDepthMm))
     faults.push({
       path: ['rail', 'section', section.headDepth === undefined ? 'footDepth' : 'headDepth'],
       code: 'contradictory',
-      detail: 'head and foot together are as deep as the whole rail is high; nothing is left for the web',
+      detail: 'head and foot together take up the whole height of the rail; nothing is left for the web',
       hint: 'headDepth and footDepth are the thicknesses of head and foot, each well under half the height',
     })
   return faults
@@ -122,8 +122,8 @@ export function benderInputFaults(bender: BenderInput | undefined): Fault[] {
     return ROLLER_FIELDS.filter((field) => !told.includes(field)).map((field) => ({
       path: ['bender', field],
       code: 'missing',
-      detail: `${told.join(', ')} tell of a roller bender, but ${field} is not given`,
-      hint: `a roller bender is told by ${ROLLER_FIELDS.join(', ')} together`,
+      detail: `${told.join(', ')} describe a roller bender, but ${field} is not given`,
+      hint: `a roller bender needs ${ROLLER_FIELDS.join(', ')} together`,
     }))
   const roller = rollerOf(bender)
   if (roller) return placed(benderFaults(roller), ['bender'])
@@ -132,7 +132,7 @@ export function benderInputFaults(bender: BenderInput | undefined): Fault[] {
     .map((field) => ({
       path: ['bender', field],
       code: 'contradictory',
-      detail: `${field} belongs to a roller bender, and none is told of`,
+      detail: `${field} belongs to a roller bender, and none is given`,
       hint: `give ${ROLLER_FIELDS.join(', ')} too`,
     }))
 }

@@ -244,20 +244,20 @@ function ownAssumptions(plan: PlanInput, choice: MaterialChoice, index: number):
     said.push({
       field: `${at}/sticks`,
       value: `${lengths.map((stick) => formatMm(stick!.length)).join(', ')}; none on hand, unpriced`,
-      reason: 'not given; the lengths of the plan, whose prices and stock are of its own metal',
+      reason: 'not given; the lengths of the plan, whose prices and stock are for its own metal',
     })
   if (!ofMetal && plan.supplies?.panels?.length)
     said.push({
       field: at,
       value: 'no ready-made track',
-      reason: 'what the plan lists is of its own metal',
+      reason: 'the ready-made track in the plan is of its own metal',
     })
   if (plan.rail.calibration && !isOwnRail(plan.rail, choice))
-    said.push({ field: at, value: 'no test bends', reason: "the plan's are of its own rail" })
+    said.push({ field: at, value: 'no test bends', reason: "the plan's test bends are of its own rail" })
   if (!ofMetal && plan.tracks.some(({ state }) => state === 'lifted'))
     said.push({
       field: at,
-      value: 'of lifted track only joiners and ties are on hand',
+      value: 'only joiners and ties of lifted track are on hand',
       reason: "its rail is of the plan's own metal",
     })
   return said

@@ -120,8 +120,8 @@ export function chordFaults(
           {
             path: ['chords', index],
             code: 'out-of-range',
-            detail: `a chord of ${formatMm(chordMm, 3)} does not fit into the inner rail; ${formatMm(longestMm, 3)} is the longest`,
-            hint: 'take a shorter chord',
+            detail: `a chord of ${formatMm(chordMm, 3)} does not fit the inner rail; the longest possible is ${formatMm(longestMm, 3)}`,
+            hint: 'use a shorter chord',
           },
         ],
   )

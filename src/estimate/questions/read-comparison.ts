@@ -52,7 +52,7 @@ function oversizedChoices(raw: unknown): Fault[] {
       listAt(choice, ['sticks']).length,
       LIMITS.stickLengths,
       'lengths',
-      'leave out the ones nobody buys',
+      'leave out lengths that are not bought',
     ),
   )
 }

@@ -58,6 +58,6 @@ function bulkFaults({ runs, sticks, minimumPieceMm }: CutListProblem): Fault[] {
 
 function tooMany(path: Fault['path'], count: number, most: number, what: string): Fault[] {
   if (count <= most) return []
-  const hint = 'make it more than one cut plan'
-  return [{ path, code: 'too-many', detail: `${count} ${what}; ${most} is the most`, hint }]
+  const hint = 'split it into several cut plans'
+  return [{ path, code: 'too-many', detail: `${count} ${what}; the limit is ${most}`, hint }]
 }
