@@ -13,7 +13,7 @@ export function completeBender(input: BenderInput = {}, assume: Assume): WholeBe
   const hasRollers = ROLLER_FIELDS.every((field) => input[field] !== undefined)
   const { value, because } = BENDER.fields.work.usual!
   return completed(BENDER, input, '/bender', assume, {
-    work: { value, because: hasRollers ? because : `${because}, by hand where no bender is told of` },
+    work: { value, because: hasRollers ? because : `${because}, by hand if no bender is given` },
     ...(!hasRollers && { ends: 'untold' }),
     ...(input.work !== 'assembled' && { fixedEnd: 'untold' }),
     limits: (given = {}, at) => completeLimits(given, at, assume),

@@ -52,7 +52,7 @@ export function transitionsOf(
   }).length
 }
 
-const MOULDED = { value: 0, because: 'moulded strips hold the rail themselves' }
+const MOULDED = { value: 0, because: 'moulded strips hold the rail without fasteners' }
 
 /** Ties with their spacing, singly or in strips. Moulded strips hold the rail with what is moulded on them. */
 function completeTies(ties: TiesInput, assume: Assume): Ties {

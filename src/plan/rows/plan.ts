@@ -43,7 +43,7 @@ export const PLAN = shape(
       words: { quick: 'Quick, at once', thorough: 'Thorough, up to some seconds' },
       what: 'an effort',
       usual: 'quick',
-      because: 'a sound cut plan at once',
+      because: 'gives a good cut plan at once',
       says: 'How hard to look for the best cut plan: "quick" answers at once, "thorough" takes up to some seconds',
       label: 'Looking for the best cut plan',
     }),
@@ -61,7 +61,7 @@ export const PLAN = shape(
     chords: list(length({ label: 'Chord' }), {
       most: LIMITS.chords,
       usual: [300, 500],
-      because: 'chords a bench gauge usually has',
+      because: 'the usual chords of a bench gauge',
       shown: '300 mm and 500 mm',
       note: 'Chords to measure bends on; 300 mm and 500 mm when left out.',
       label: 'Chords you measure bends with',
