@@ -36,9 +36,9 @@ export function bendingFindings(
   return [
     ...unknownTemper(bends, name),
     ...calibrationFindings(calibration),
-    ...overStrained(bends),
-    ...(metal ? yieldsBackwards(bends, metal) : []),
-    ...(metal && roller ? beyondRollers(bends, roller) : []),
+    ...highStrain(bends),
+    ...(metal ? reverseYield(bends, metal) : []),
+    ...(metal && roller ? rollerFindings(bends, roller) : []),
   ]
 }
 
@@ -87,7 +87,7 @@ function calibrationFindings(calibration: CalibrationAnswer | null): Finding[] {
   return found
 }
 
-function overStrained(bends: readonly FormedBend[]): Finding[] {
+function highStrain(bends: readonly FormedBend[]): Finding[] {
   return bends.flatMap(({ track, element, rail, forming: { maxStrainPct, elongationPct } }): Finding[] => {
     if (maxStrainPct === null || elongationPct === null || maxStrainPct < SHARE_TO_WARN * elongationPct) return []
     return [
@@ -107,7 +107,7 @@ function overStrained(bends: readonly FormedBend[]): Finding[] {
 }
 
 /** One note for a curve, whichever of its rails it is. */
-function yieldsBackwards(bends: readonly FormedBend[], metal: Metal): Finding[] {
+function reverseYield(bends: readonly FormedBend[], metal: Metal): Finding[] {
   return oncePerCurve(bends, ({ track, element, forming: { residualStressMpa } }) => {
     if (residualStressMpa === null || unloadsElastically(metal, residualStressMpa)) return null
     return {
@@ -125,7 +125,7 @@ function yieldsBackwards(bends: readonly FormedBend[], metal: Metal): Finding[] 
 }
 
 /** Rollers too far apart for a curve, test passes that tell nothing of it, or passes so fine that no schedule is worth writing down. */
-function beyondRollers(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: RollerBender): Finding[] {
+function rollerFindings(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: RollerBender): Finding[] {
   return oncePerCurve(bends, ({ track, element, forming: { machine, noMachine } }) => {
     if (noMachine === 'before-touching')
       return {

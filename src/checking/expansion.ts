@@ -191,7 +191,7 @@ function canBuckle(
 }
 
 /** A break that stands where no rails meet does nothing. */
-export function breakJoinsNothing(track: string, stationMm: number, what: string): Finding {
+export function breakAtFreeEnd(track: string, stationMm: number, what: string): Finding {
   return {
     rule: 'break-joins-nothing',
     severity: 'note',

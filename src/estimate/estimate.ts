@@ -4,14 +4,14 @@ import { bendingFindings } from '../checking/bending.ts'
 import { bySeverity } from '../checking/by-severity.ts'
 import type { CheckedTrack } from '../checking/checked-track.ts'
 import { chordTooLong } from '../checking/chord-too-long.ts'
-import { breakJoinsNothing, expansionFindings } from '../checking/expansion.ts'
+import { breakAtFreeEnd, expansionFindings } from '../checking/expansion.ts'
 import { jointPlaceFindings } from '../checking/joint-places.ts'
 import { pieceTooShort } from '../checking/piece-too-short.ts'
 import { RULES } from '../checking/rules.ts'
 import { billOf } from '../laying/bill.ts'
 import type { CutPlan } from '../laying/cutting/cut-plan.ts'
 import type { JoinedEnds } from '../laying/joins.ts'
-import { idleBreaks, SIDES } from '../laying/joints.ts'
+import { breaksAtFreeEnds, SIDES } from '../laying/joints.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import { sum } from '../measure/sum.ts'
@@ -57,7 +57,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const site = siteOf(plan, joins, { name: railName, massPerMetreKg: rail.massPerMetreKg })
   const { laid, joined, weather } = site
   const chosen = chooseReadyMade(site)
-  if (!chosen.ok) return { ok: false, faults: [tooLittleRail(chosen.short)] }
+  if (!chosen.ok) return { ok: false, faults: [notEnoughRail(chosen.short)] }
   const { divided, covered, cuts, cutting, joints, gaps, ofTrack, needs, lines } = chosen.laidOut
 
   const tracks = drawn.map((track): TrackAnswer => {
@@ -115,8 +115,8 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
           jointPlaceFindings(track.name, looseJoints(ofTrack[index]!, covered, index), divided.asked[index]!),
         ),
         ...laid.flatMap((track, index) =>
-          idleBreaks(track, joined[index]!).map(({ at: atMm, kind }) =>
-            breakJoinsNothing(track.name, atMm, kind.replace('-', ' ')),
+          breaksAtFreeEnds(track, joined[index]!).map(({ at: atMm, kind }) =>
+            breakAtFreeEnd(track.name, atMm, kind.replace('-', ' ')),
           ),
         ),
         ...power.findings,
@@ -125,7 +125,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
         ...completed.assumptions,
         ...joinAssumptions(joins, drawn),
         ...salvageAssumptions(drawn, completed.plan),
-        ...unknownBeyond(joins, joined, weather !== null),
+        ...unknownRailAssumptions(joins, joined, weather !== null),
       ],
       cautions: cautionsFor(plan, rail.massKg, plan.climate !== null && plan.joints.held),
     },
@@ -155,7 +155,11 @@ function findingsOf(
 }
 
 /** Track that is there already has pieces nobody has told of. */
-function unknownBeyond(joins: readonly TrackToJoin[], joined: readonly JoinedEnds[], inWeather: boolean): Assumption[] {
+function unknownRailAssumptions(
+  joins: readonly TrackToJoin[],
+  joined: readonly JoinedEnds[],
+  inWeather: boolean,
+): Assumption[] {
   if (!inWeather) return []
   return joins.flatMap(({ track, index }, place) =>
     joined[place]!.existing.map((end) => ({
@@ -167,7 +171,7 @@ function unknownBeyond(joins: readonly TrackToJoin[], joined: readonly JoinedEnd
 }
 
 /** With trim a length may be on sale and yet leave nothing once the ends are cut off. */
-function tooLittleRail({ missingMm, trimmed }: { readonly missingMm: number; readonly trimmed: boolean }): Fault {
+function notEnoughRail({ missingMm, trimmed }: { readonly missingMm: number; readonly trimmed: boolean }): Fault {
   return {
     path: ['supplies', 'sticks'],
     code: 'too-little-rail',

@@ -104,7 +104,7 @@ function moreFor(
   if (!atOnce.ok) return { ok: true, bill: anew }
   const kept = netted(atOnce.estimate.bill, bought)
   const bill = cheaper(anew, kept) ? anew : kept
-  return { ok: true, bill: { ...bill, findings: boughtInVain(bill, atOnce.estimate.bill) } }
+  return { ok: true, bill: { ...bill, findings: overbuying(bill, atOnce.estimate.bill) } }
 }
 
 function boughtOf(line: BillLine, bought: readonly Bought[]): number {
@@ -178,7 +178,7 @@ function cheaper(a: BillSince, b: BillSince): boolean {
   return railMm(a) - railMm(b) < 0 || (railMm(a) === railMm(b) && packs(a) < packs(b))
 }
 
-function boughtInVain(bill: BillSince, atOnce: Bill): Finding[] {
+function overbuying(bill: BillSince, atOnce: Bill): Finding[] {
   return bill.lines.flatMap((line): Finding[] => {
     const inAll = line.boughtBefore + line.packs * line.packSize
     const direct = atOnce.lines.find((each) => sameThing(each, line))

@@ -151,11 +151,11 @@ export function estimateFromStock(
   const result = estimate(stocked.plan)
   if (!result.ok) return result
   const worked = { ...result.estimate, assumptions: [...result.estimate.assumptions, ...stocked.assumptions] }
-  return { ok: true, stocked: stocked.plan, estimate: worked, taken: tidy(takenBy(worked, stocked)) }
+  return { ok: true, stocked: stocked.plan, estimate: worked, taken: tidy(takenFromShed(worked, stocked)) }
 }
 
 /** Track that is lifted for it is used first, then what the shed has. */
-function takenBy({ bill: { lines }, readyMade }: Estimate, { drawn, plan }: Stocked): Stock {
+function takenFromShed({ bill: { lines }, readyMade }: Estimate, { drawn, plan }: Stocked): Stock {
   const kind = railKindOf(plan.rail)
   const lifted = salvageOfPlan(plan)
   const beyond = (line: BillLine, liftedCount: number) =>

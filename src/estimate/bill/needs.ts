@@ -8,9 +8,9 @@ import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { sum } from '../../measure/sum.ts'
 import { transitionsOf } from '../../plan/completing/supplies.ts'
 import { type PanelSize, panelCurve, panelLengthMm } from '../../plan/panels.ts'
+import type { Extra } from '../../plan/rows/ballast-power-extras.ts'
 import type { WholePlan } from '../../plan/rows/plan.ts'
 import type { Pack, Panel, Stick } from '../../plan/rows/supplies.ts'
-import type { Extra } from '../../plan/rows/way.ts'
 import type { Coverage } from '../ready-made/coverage.ts'
 
 /** A track as far as it takes ties, joiners and what is bought by its length. */

@@ -1,7 +1,7 @@
 import type { Need } from '../../laying/bill.ts'
 import { ballastInPlace, bedSection, looseVolume } from '../../laying/roadbed.ts'
 import { roundedUp } from '../../measure/counting.ts'
-import type { Roadbed } from '../../plan/rows/way.ts'
+import type { Roadbed } from '../../plan/rows/ballast-power-extras.ts'
 import type { RoadbedAnswer } from '../answer.ts'
 import type { TrackNeeds } from './needs.ts'
 

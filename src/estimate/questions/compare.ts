@@ -214,23 +214,23 @@ function inFullPlan(path: Place, tracks: readonly number[]): Place {
 function placeOf(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, index: number): Place {
   const [part, field] = path
   const ofChoice =
-    (part === 'rail' && (field === 'material' || field === 'temper') && saysRail(plan, choice)) ||
-    (part === 'supplies' && field === 'sticks' && saysSticks(plan, choice))
+    (part === 'rail' && (field === 'material' || field === 'temper') && givesRail(plan, choice)) ||
+    (part === 'supplies' && field === 'sticks' && givesSticks(plan, choice))
   return ofChoice ? ['materials', index, ...path.slice(1)] : ['plan', ...path]
 }
 
 /** Of the power itself only the resistivity of an unknown temper is assumed, which is the rail's. */
 function placeOfAssumption(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, index: number): Place {
-  const ofRail = path[0] === 'power' && path.length === 1 && saysRail(plan, choice)
+  const ofRail = path[0] === 'power' && path.length === 1 && givesRail(plan, choice)
   return ofRail ? ['materials', index, 'temper'] : placeOf(path, plan, choice, index)
 }
 
-function saysRail(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
+function givesRail(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
   return choice.temper !== undefined || !isOwnRail(plan.rail, choice)
 }
 
 /** Without sticks in the plan its usual ones hold for all. */
-function saysSticks(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
+function givesSticks(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
   return choice.sticks !== undefined || (plan.supplies?.sticks !== undefined && !isOfMetal(plan.rail, choice))
 }
 

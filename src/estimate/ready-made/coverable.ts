@@ -41,7 +41,7 @@ export function coverableElements(laid: readonly LaidTrack[], { supplies }: Pick
     for (const element of placed) {
       const { index, fromMm, toMm } = element
       const fitting = kindsFor(element, kinds)
-      const reason = typeof fitting === 'string' ? fitting : inTheWay(element, keepOut)
+      const reason = typeof fitting === 'string' ? fitting : keepOutReason(element, keepOut)
       if (reason !== null || typeof fitting === 'string') {
         left.push({ track, element: index, reason: reason! })
         continue
@@ -73,7 +73,7 @@ function radiusOf({ startCurvature }: PlacedElement): number | null {
 }
 
 /** Ready-made pieces have their joints where they end. */
-function inTheWay({ fromMm, toMm }: PlacedElement, keepOut: readonly KeepOut[]): string | null {
+function keepOutReason({ fromMm, toMm }: PlacedElement, keepOut: readonly KeepOut[]): string | null {
   const stretch = keepOut.find((each) => exceeds(Math.min(each.to, toMm), Math.max(each.from, fromMm)))
   if (!stretch) return null
   const place = `${formatMm(stretch.from)} and ${formatMm(stretch.to)}`

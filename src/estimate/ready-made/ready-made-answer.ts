@@ -67,7 +67,7 @@ export function readyMadeAnswer(
               {
                 track,
                 element,
-                reason: whyLoose(
+                reason: looseReason(
                   kinds.flatMap((kind) => elements.kinds[kind]!.panels),
                   supplies,
                 ),
@@ -93,7 +93,7 @@ function costOf({ lines }: LaidOut, supplies: Plan['supplies']) {
 }
 
 /** Why an element that its pieces fit is of loose rail all the same. */
-function whyLoose(fitting: readonly number[], { panels, sticks, readyMade }: Plan['supplies']): string {
+function looseReason(fitting: readonly number[], { panels, sticks, readyMade }: Plan['supplies']): string {
   const pieces = fitting.map((index) => panels[index]!)
   if (pieces.every(({ buyable }) => !buyable)) return 'there are not enough pieces on hand'
   if (readyMade === 'always') return 'there are not enough pieces'

@@ -67,11 +67,14 @@ export function trackRows({ rows: all, usualSign }: Sheet): TrackRows {
     elements,
     faults: found,
     inTable: (element, field, fault) => {
-      const isTold = (name: string) => bad.has(`${element} ${name}`)
-      if (field !== null && (isTold(field) || (fault.code === 'missing' && isTold(IN_ITS_PLACE.get(field) ?? ''))))
+      const isReported = (name: string) => bad.has(`${element} ${name}`)
+      if (
+        field !== null &&
+        (isReported(field) || (fault.code === 'missing' && isReported(IN_ITS_PLACE.get(field) ?? '')))
+      )
         return null
       const column = columns.find(({ name }) => name === field)
-      const { code, detail, hint } = column ? inWordsOfTable(fault, column, elements[element]!) : fault
+      const { code, detail, hint } = column ? inTableTerms(fault, column, elements[element]!) : fault
       const what = column || field === null ? detail : `${field}: ${detail}`
       return sheetFault(rows[element]!.row, column?.index ?? null, code, what, hint)
     },
@@ -85,7 +88,7 @@ const IN_ITS_PLACE: ReadonlyMap<string, string> = new Map([
 ])
 
 /** In a table every element has every column, though most have nothing in some. */
-function inWordsOfTable(fault: Fault, { name }: ColumnRead, { kind }: Record<string, unknown>): Omit<Fault, 'path'> {
+function inTableTerms(fault: Fault, { name }: ColumnRead, { kind }: Record<string, unknown>): Omit<Fault, 'path'> {
   const { code, detail } = fault
   if (code === 'unknown-field') return { code, detail: `a ${kind} has no ${name}`, hint: 'leave the cell empty' }
   if (code === 'missing' && name === 'kind')

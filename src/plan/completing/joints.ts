@@ -11,7 +11,7 @@ export function completeJoints(
   tracks: readonly WholeTrack[],
   assume: Assume,
 ): Joints {
-  const inWeather = (matters: boolean) => (climate && matters ? undefined : 'untold')
+  const inWeather = (matters: boolean) => (climate && matters ? undefined : 'silent')
   const clamped = joints.kind === 'clamped'
   const { field, whole } = completing(JOINTS, joints, '/joints', assume)
   field('kind', inWeather(true))

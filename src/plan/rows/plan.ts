@@ -1,5 +1,6 @@
 import type { Open, Whole } from '../fields/field.ts'
 import { choice, length, list, part, shape, text } from '../fields/kinds.ts'
+import { EXTRA, POWER, ROADBED } from './ballast-power-extras.ts'
 import { BENDER } from './bender.ts'
 import { CLIMATE, JOINTS } from './joints.ts'
 import { LIMITS } from './limits.ts'
@@ -7,7 +8,6 @@ import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
 import { TRACK } from './track.ts'
-import { EXTRA, POWER, ROADBED } from './way.ts'
 
 const L = LIMITS
 

@@ -1,8 +1,15 @@
 import { MATERIALS } from '../../catalogue/materials.ts'
 import { type Assume, completing } from '../fields/complete.ts'
+import {
+  POWER_SUPPLY,
+  type PowerInput,
+  RAISED_SLOPE,
+  ROADBED,
+  type Roadbed,
+  type RoadbedInput,
+} from '../rows/ballast-power-extras.ts'
 import type { WholePlan } from '../rows/plan.ts'
 import type { RailInput } from '../rows/rail.ts'
-import { POWER_SUPPLY, type PowerInput, RAISED_SLOPE, ROADBED, type Roadbed, type RoadbedInput } from '../rows/way.ts'
 
 /** The bed with nothing left open; null where the plan has none. */
 export function completeRoadbed(roadbed: RoadbedInput | undefined, assume: Assume): Roadbed | null {
@@ -42,7 +49,7 @@ export function completePower(
   field('supplyVoltageV')
   if (!power.feeder)
     assume('/power/feeder', 'no wire', 'not given; its voltage drop is ignored, and it is not on the bill')
-  if (power.maximumDropV !== undefined) field('maximumDropPct', 'untold')
+  if (power.maximumDropV !== undefined) field('maximumDropPct', 'silent')
   return whole()
 }
 

@@ -1,12 +1,12 @@
-import { type Asked, RESULT_HEADER, resultRows } from './asked.ts'
 import { METALS, SECTION_CODES, TEMPERS } from './choices.ts'
+import { RESULT_HEADER, resultRows, type ServiceValue } from './service-values.ts'
 import { input, type Layout, title } from './sheet.ts'
 
 const CURVE = { diameter: 'B3', gauge: 'B9' }
 const SECTION = { section: 'B6' }
 const METAL = { material: 'B7', temper: 'B8' }
 
-const NUMBERS = (['outer', 'inner'] as const).flatMap((rail): Asked[] => [
+const NUMBERS = (['outer', 'inner'] as const).flatMap((rail): ServiceValue[] => [
   {
     label: `Length of the ${rail} rail`,
     unit: 'mm',

@@ -2,13 +2,13 @@ import { bedSection } from '../../laying/roadbed.ts'
 import { exceeds } from '../../measure/counting.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import { filledToOf } from '../../plan/completing/way.ts'
+import { filledToOf } from '../../plan/completing/ballast-and-power.ts'
+import type { PowerInput, RoadbedInput } from '../../plan/rows/ballast-power-extras.ts'
 import type { TiesInput } from '../../plan/rows/supplies.ts'
-import type { PowerInput, RoadbedInput } from '../../plan/rows/way.ts'
 import { USUAL } from '../../plan/usual.ts'
 
 /** What cannot be about ties, roadbed and power; whatever of them could not be read is left out. */
-export function wayFaults(draft: {
+export function ballastAndPowerFaults(draft: {
   readonly ties?: TiesInput | undefined
   readonly roadbed?: RoadbedInput | undefined
   readonly power?: 'none' | PowerInput | undefined

@@ -3,10 +3,10 @@ import { input, type Layout, result, title } from './sheet.ts'
 
 /** What `service`, `again` and `decimalSign` stand for. */
 export const SERVICE_CELL = 'Start!$B$4'
-export const AGAIN_CELL = 'Start!$B$5'
+export const REFRESH_CELL = 'Start!$B$5'
 export const DECIMAL_CELL = 'Start!$B$7'
 
-const THERE = 'IF(ISNUMBER(SEARCH("live",_xlfn.WEBSERVICE(service&"/livez?refresh="&again))),"yes","no answer")'
+const REACHABLE = 'IF(ISNUMBER(SEARCH("live",_xlfn.WEBSERVICE(service&"/livez?refresh="&again))),"yes","no answer")'
 
 /** What the workbook is, where the service is, and what to do when nothing shows. */
 export function startSheet(base: string): Layout {
@@ -19,8 +19,8 @@ export function startSheet(base: string): Layout {
       ['Change the yellow cells and the numbers update.'],
       ['Service', input(base), 'Its address. If it changes, change it here for all formulas.'],
       ['Ask again', input(1), 'Type another number to ask for everything again.'],
-      ['Is it there?', result(THERE, 0)],
-      ['Decimals have a', result(DECIMAL_SIGN, 0), 'in this spreadsheet; type decimals with it.'],
+      ['Is it running?', result(REACHABLE, 0)],
+      ['Decimal sign', result(DECIMAL_SIGN, 0), 'in this spreadsheet; type decimals with it.'],
       [],
       [title('When it says “no answer”')],
       ['Is the service running? Open its address in a browser on this computer.'],
