@@ -11,7 +11,7 @@ export interface RailAtOneSetting {
  * R ± b/2 (b between the rails' own lines, gauge + head width): the outer rail comes out too tight by b/2, the inner too
  * slack by as much. Closed form; tests/bending/assembled-track.test.ts. Range: R > b/2.
  */
-export function missOfOneSetting(
+export function oneSettingErrors(
   trackRadiusMm: number,
   gaugeMm: number,
   headWidthMm: number,

@@ -13,7 +13,7 @@ export const BENT_RAIL_FIELDS = {
   radiusMm: length({ says: "Of the rail's own line, along the middle of its head.", title: 'Radius of the rail' }),
   measuredRadiusMm: length({
     says: 'Of the concave side of the head, against which a chord is held; ordinates are computed here.',
-    title: 'Radius of the face measured',
+    title: 'Radius of the measured face',
   }),
   ordinates: list(ORDINATES),
   recommendedChordMm: nullable(
@@ -32,7 +32,7 @@ export const BEND = component('Bend', 'One rail of one arc, to be bent and measu
   forming: BEND_FORMING,
   readyMade: flag({
     says: 'It comes bent: ready-made pieces cover it, and the ordinates are for checking.',
-    title: 'Comes bent',
+    title: 'Already bent',
   }),
 })
 

@@ -52,7 +52,7 @@ export function metalFaults(metal: Metal): Fault[] {
   if (!isOver(metal.youngsModulusMpa, 0)) refuse(['youngsModulusGpa'], "Young's modulus must be over zero")
   if (!isOver(metal.yieldMpa, 0)) refuse(['yieldMpa'], 'the yield must be over zero')
   else if (metal.yieldMpa >= metal.youngsModulusMpa / 10)
-    refuse(['yieldMpa'], "the yield is a tenth of Young's modulus or more, as of no metal", 'yield in MPa, E in GPa')
+    refuse(['yieldMpa'], "no metal has a yield of a tenth of Young's modulus or more", 'yield in MPa, E in GPa')
   if (metal.elongationPct !== null && !isOver(metal.elongationPct, 0))
     refuse(['elongationPct'], 'the elongation must be over zero', 'leave it out when it is unknown')
   const { hardening } = metal
@@ -64,8 +64,8 @@ export function metalFaults(metal: Metal): Fault[] {
   )
     refuse(
       ['hardening', 'tangentModulusGpa'],
-      "the tangent modulus must lie between zero and Young's modulus",
-      'it is a few percent of it in most metals',
+      "the tangent modulus must be between zero and Young's modulus",
+      'in most metals it is a few percent of it',
     )
   return faults
 }

@@ -56,11 +56,11 @@ function mixedMetals({ track, end, there }: Join, material: { readonly id: strin
       severity: 'note',
       track,
       element: null,
-      message: `At the ${end} of ${track} aluminium meets ${other}: where the joint stays wet the aluminium corrodes.`,
+      message: `At the ${end} of ${track} aluminium meets ${other}: the aluminium corrodes if the joint stays wet.`,
       measured: null,
       limit: null,
       unit: null,
-      cure: 'Join them by an insulated joiner and a wire, or grease the joint and keep it drained, and look at it every year.',
+      cure: 'Join them with an insulated joiner and a wire, or grease the joint, keep it drained and inspect it every year.',
     },
   ]
 }
@@ -73,19 +73,19 @@ function reversedAcross({ track, end, placed, there }: Join, limitMm: number | n
   const straightMm = own.straightMm + other.straightMm
   if (limitMm === null ? straightMm > 0 : !exceeds(limitMm, straightMm)) return []
   const eased = own.eased && other.eased
-  const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight`
-  const asked = limitMm === null ? '' : ` ${formatMm(limitMm)} are asked for.`
+  const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight track`
+  const asked = limitMm === null ? '' : ` At least ${formatMm(limitMm)} is required.`
   return [
     {
       rule: 'reverse-curve',
       severity: eased ? 'note' : 'warn',
       track,
       element: own.element,
-      message: `Reverse curve across the join at the ${end} of ${track}, with ${between} between the two turns.${asked}`,
+      message: `Reverse curve across the join at the ${end} of ${track}, with ${between} between the two curves.${asked}`,
       measured: straightMm,
       limit: limitMm,
       unit: 'mm',
-      cure: `Put ${limitMm === null ? 'a straight' : `${formatMm(limitMm - straightMm)} more straight`} between the two curves, or ease both.`,
+      cure: `Put ${limitMm === null ? 'a straight' : `${formatMm(limitMm - straightMm)} more straight track`} between the curves, or add easements to both.`,
     },
   ]
 }

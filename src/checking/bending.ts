@@ -36,9 +36,9 @@ export function bendingFindings(
   return [
     ...unknownTemper(bends, name),
     ...calibrationFindings(calibration),
-    ...overStrained(bends),
-    ...(metal ? yieldsBackwards(bends, metal) : []),
-    ...(metal && roller ? beyondRollers(bends, roller) : []),
+    ...highStrain(bends),
+    ...(metal ? reverseYield(bends, metal) : []),
+    ...(metal && roller ? rollerFindings(bends, roller) : []),
   ]
 }
 
@@ -51,11 +51,11 @@ function unknownTemper(bends: readonly FormedBend[], metalName: string): Finding
       ...OF_PLAN,
       rule: 'temper-unknown',
       severity: 'note',
-      message: `Nobody has said how hard the rail is drawn. ${metalName} of one temper is bent to ${lowMm.toFixed(0)} mm, of another to ${highMm.toFixed(0)} mm, for the same curve.`,
+      message: `The temper of the rail is not given. For the same curve ${metalName} is bent to ${lowMm.toFixed(0)} mm in one temper and to ${highMm.toFixed(0)} mm in another.`,
       measured: null,
       limit: null,
       unit: null,
-      cure: 'Make a test bend: bend an offcut to a known radius, let it go, measure the radius it keeps, and enter both under calibration. Or name the temper, where the seller states it.',
+      cure: 'Make a test bend: bend an offcut to a known radius, release it, measure the radius it keeps, and enter both under calibration. Or name the temper, if the seller states it.',
     },
   ]
 }
@@ -67,18 +67,18 @@ function calibrationFindings(calibration: CalibrationAnswer | null): Finding[] {
       ...OF_PLAN,
       rule: 'calibration-inconsistent',
       severity: 'warn',
-      message: 'The test bends contradict one another by more than their readings can be off.',
+      message: 'The test bends contradict each other by more than their reading errors.',
       measured: null,
       limit: null,
       unit: null,
-      cure: 'Measure them again; if they stand, the sticks are of different hardness: calibrate each lot by itself.',
+      cure: 'Measure them again. If they are right, the sticks differ in hardness: calibrate each batch separately.',
     })
   if (calibration && calibration.determined === 'poorly')
     found.push({
       ...OF_PLAN,
       rule: 'calibration-poor',
       severity: 'note',
-      message: 'The test bends leave the yield open by more than 15 %.',
+      message: 'The test bends give the yield only to within more than 15 %.',
       measured: null,
       limit: null,
       unit: null,
@@ -87,7 +87,7 @@ function calibrationFindings(calibration: CalibrationAnswer | null): Finding[] {
   return found
 }
 
-function overStrained(bends: readonly FormedBend[]): Finding[] {
+function highStrain(bends: readonly FormedBend[]): Finding[] {
   return bends.flatMap(({ track, element, rail, forming: { maxStrainPct, elongationPct } }): Finding[] => {
     if (maxStrainPct === null || elongationPct === null || maxStrainPct < SHARE_TO_WARN * elongationPct) return []
     return [
@@ -96,18 +96,18 @@ function overStrained(bends: readonly FormedBend[]): Finding[] {
         severity: maxStrainPct >= elongationPct ? 'stop' : 'warn',
         track,
         element,
-        message: `Bending the ${rail} rail stretches its outermost fibre by ${maxStrainPct.toFixed(1)} %; this metal breaks at about ${elongationPct} %.`,
+        message: `Bending the ${rail} rail strains its outer edge by ${maxStrainPct.toFixed(1)} %; this metal breaks at about ${elongationPct} %.`,
         measured: maxStrainPct,
         limit: elongationPct,
         unit: '%',
-        cure: 'Widen the curve, take a softer temper, or have the rail annealed for it.',
+        cure: 'Use a larger radius or a softer temper, or have the rail annealed.',
       },
     ]
   })
 }
 
 /** One note for a curve, whichever of its rails it is. */
-function yieldsBackwards(bends: readonly FormedBend[], metal: Metal): Finding[] {
+function reverseYield(bends: readonly FormedBend[], metal: Metal): Finding[] {
   return oncePerCurve(bends, ({ track, element, forming: { residualStressMpa } }) => {
     if (residualStressMpa === null || unloadsElastically(metal, residualStressMpa)) return null
     return {
@@ -115,17 +115,17 @@ function yieldsBackwards(bends: readonly FormedBend[], metal: Metal): Finding[] 
       severity: 'note',
       track,
       element,
-      message: `Let go from this bend the rail’s outermost fibre is pushed to ${(-residualStressMpa).toFixed(0)} MPa the other way, over its yield of ${metal.yieldMpa.toFixed(0)}: it springs back further than worked out here.`,
+      message: `When this bend is released, the stress at the rail’s outer edge reverses to ${(-residualStressMpa).toFixed(0)} MPa, above the yield of ${metal.yieldMpa.toFixed(0)} MPa: the rail springs back further than calculated.`,
       measured: -residualStressMpa,
       limit: metal.yieldMpa,
       unit: 'MPa',
-      cure: 'Bend a little tighter than answered, measure, and bend again where it is still too slack.',
+      cure: 'Bend a little tighter than calculated, measure, and bend again where the radius is still too large.',
     }
   })
 }
 
 /** Rollers too far apart for a curve, test passes that tell nothing of it, or passes so fine that no schedule is worth writing down. */
-function beyondRollers(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: RollerBender): Finding[] {
+function rollerFindings(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: RollerBender): Finding[] {
   return oncePerCurve(bends, ({ track, element, forming: { machine, noMachine } }) => {
     if (noMachine === 'before-touching')
       return {
@@ -134,11 +134,11 @@ function beyondRollers(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: R
         track,
         element,
         message:
-          'By the line of the test passes this curve would be bent before the rail is even touched: the passes are too unlike it.',
+          'According to the test passes this curve needs a depth below zero: the passes are too different from it.',
         measured: null,
         limit: null,
         unit: null,
-        cure: 'Make a test pass that comes out near this radius, and check that every depth is counted from just touching.',
+        cure: 'Make a test pass that ends near this radius, and check that every depth is measured from just touching.',
       }
     if (machine === null)
       return {
@@ -146,11 +146,11 @@ function beyondRollers(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: R
         severity: 'warn',
         track,
         element,
-        message: `Rollers ${formatMm(spanMm)} apart cannot bend this curve: the rail would have to be pressed in deeper than half the span.`,
+        message: `Rollers ${formatMm(spanMm)} apart cannot bend this curve: the depth would be more than half the span.`,
         measured: spanMm,
         limit: null,
         unit: 'mm',
-        cure: 'Set the outer rollers closer together, or bend this curve round a form.',
+        cure: 'Move the outer rollers closer together, or bend this curve around a form.',
       }
     if (machine.passes.length > 0) return null
     return {
@@ -158,7 +158,7 @@ function beyondRollers(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: R
       severity: 'note',
       track,
       element,
-      message: `At ${formatMm(maxPerPassMm ?? 0, 3)} a pass it takes over ${MOST_PASSES} passes to ${formatMm(machine.depthMm, 1)}; they are not written out.`,
+      message: `At ${formatMm(maxPerPassMm ?? 0, 3)} per pass a depth of ${formatMm(machine.depthMm, 1)} takes more than ${MOST_PASSES} passes; they are not listed.`,
       measured: maxPerPassMm,
       limit: null,
       unit: 'mm',

@@ -18,10 +18,10 @@ export function chordTooLong(track: string, leftOut: readonly ChordLeftOut[]): F
       severity: 'note',
       track,
       element,
-      message: `A chord of ${formatMm(chordMm)} does not fit ${rails.length > 1 ? 'these bends' : `the ${rails[0]} bend`} (${formatMm(bendLengthMm)} long); its ordinates are left out.`,
+      message: `A chord of ${formatMm(chordMm)} does not fit ${rails.length > 1 ? 'these bends' : `the ${rails[0]} bend`} (${formatMm(bendLengthMm)} long); its ordinates are omitted.`,
       measured: chordMm,
       limit: bendLengthMm,
       unit: 'mm',
-      cure: 'Measure this bend with a shorter chord: name one under "chords".',
+      cure: 'Use a shorter chord for this bend: add one under "chords".',
     }))
 }

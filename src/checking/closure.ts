@@ -33,7 +33,7 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
     findings.push({
       ...found,
       severity: bySize(miss.gapMm),
-      message: `The end misses the start by ${formatMm(miss.gapMm)}; ${formatMm(closureGapMm)} can be taken up in the joints.`,
+      message: `The end misses the start by ${formatMm(miss.gapMm)}; the joints can take up ${formatMm(closureGapMm)}.`,
       measured: miss.gapMm,
       limit: closureGapMm,
       unit: 'mm',
@@ -44,7 +44,7 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
     findings.push({
       ...found,
       severity: mild ? 'warn' : 'stop',
-      message: `The track has turned ${Math.abs(miss.headingDeg).toFixed(2)}° too far to the ${miss.headingDeg > 0 ? 'left' : 'right'} when it meets its start; ${closureHeadingDeg}° can be taken up.`,
+      message: `The track turns ${Math.abs(miss.headingDeg).toFixed(2)}° too far to the ${miss.headingDeg > 0 ? 'left' : 'right'} to meet its start; ${closureHeadingDeg}° can be taken up.`,
       measured: Math.abs(miss.headingDeg),
       limit: closureHeadingDeg,
       unit: '°',
@@ -55,11 +55,11 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
     findings.push({
       ...found,
       severity: bySize(Math.abs(stepMm)),
-      message: `The end stands ${formatMm(Math.abs(stepMm))} ${stepMm > 0 ? 'above' : 'below'} the start.`,
+      message: `The end is ${formatMm(Math.abs(stepMm))} ${stepMm > 0 ? 'above' : 'below'} the start.`,
       measured: Math.abs(stepMm),
       limit: closureGapMm,
       unit: 'mm',
-      cure: 'Bring the grade line back to the elevation it began at.',
+      cure: 'Bring the grade line back to its starting elevation.',
     })
   return findings
 }
@@ -74,16 +74,16 @@ function cureText(cure: ClosureCure | null, miss: Closure): string {
     return `Add a curve: the track turns ${Math.abs(miss.headingDeg).toFixed(2)}° too little or too much to close.`
   const angles = cure.angleChanges.map(
     ({ element, changeRad }) =>
-      `${changeRad > 0 ? 'add' : 'take'} ${degrees(changeRad)} ${changeRad > 0 ? 'to' : 'from'} the angle of element ${element + 1}`,
+      `${changeRad > 0 ? 'add' : 'subtract'} ${degrees(changeRad)} ${changeRad > 0 ? 'to' : 'from'} the angle of element ${element + 1}`,
   )
   const lengths = (cure.lengthChanges ?? []).map(
     ({ element, changeMm }) =>
-      `make the straight, element ${element + 1}, ${formatMm(Math.abs(changeMm), 2)} ${changeMm > 0 ? 'longer' : 'shorter'}`,
+      `make element ${element + 1} (straight) ${formatMm(Math.abs(changeMm), 2)} ${changeMm > 0 ? 'longer' : 'shorter'}`,
   )
   const steps = [...angles, ...lengths]
   const rest =
     cure.lengthChanges === null
-      ? ' No two straights can close the gap that is left: it takes a straight in another direction, or another radius.'
+      ? ' No two straights can close the remaining gap: add a straight in another direction, or change a radius.'
       : ''
   return steps.length === 0 ? rest.trim() : `${capital(steps.join(', '))}.${rest}`
 }

@@ -21,11 +21,11 @@ export const curvatureJump: Rule = ({ name, closed, gaugeMm, placed }) => {
       severity: 'note',
       track: name,
       element: index,
-      message: `The curvature jumps here by as much as a ${formatMm(worthMm)} radius is worth; under ${formatMm(limitMm)} (60 gauges) NEM 113 wants an easement.`,
+      message: `The curvature changes abruptly here, as at the start of a ${formatMm(worthMm)} radius curve; below ${formatMm(limitMm)} (60 gauges) NEM 113 requires an easement.`,
       measured: worthMm,
       limit: limitMm,
       unit: 'mm',
-      cure: 'Put an easement between the two elements; as long as the longest car is a good start.',
+      cure: 'Put an easement between the two elements; the length of the longest car is a good start.',
     }
   })
 }

@@ -54,7 +54,7 @@ export function expansionFindings(
         ...UNMEASURED,
         rule: 'expansion-unknown',
         severity: 'note',
-        message: 'Nothing tells by how much this metal expands: gaps, expansion joints and held stress are left open.',
+        message: 'The expansion of this metal is not known: gaps, expansion joints and held stress are not calculated.',
         cure: 'Add expansionPerK to the metal; for brass it is about 0.00002.',
       },
     ]
@@ -73,9 +73,9 @@ function laidOutOfRange({ layingC, coldestC, hottestC }: CheckedExpansion): Find
       {
         ...measured,
         rule: 'laid-too-hot',
-        message: `The rail is laid at ${formatCelsius(layingC)}, hotter than it is said ever to get (${formatCelsius(hottestC)}). It is laid without gaps, and they open as it cools.`,
+        message: `The rail is laid at ${formatCelsius(layingC)}, above the hottest temperature given for it (${formatCelsius(hottestC)}). It is laid without gaps; they open as it cools.`,
         limit: hottestC,
-        cure: 'Lay it when it is cooler, or correct the hottest temperature of the place.',
+        cure: 'Lay it when it is cooler, or correct the hottest temperature.',
       },
     ]
   if (layingC < coldestC - SLACK_K)
@@ -83,9 +83,9 @@ function laidOutOfRange({ layingC, coldestC, hottestC }: CheckedExpansion): Find
       {
         ...measured,
         rule: 'laid-too-cold',
-        message: `The rail is laid at ${formatCelsius(layingC)}, colder than it is said ever to get (${formatCelsius(coldestC)}). Its gaps are wider then than they will be again.`,
+        message: `The rail is laid at ${formatCelsius(layingC)}, below the coldest temperature given for it (${formatCelsius(coldestC)}). Its gaps will never be that wide again.`,
         limit: coldestC,
-        cure: 'Lay it when it is warmer, or correct the coldest temperature of the place.',
+        cure: 'Lay it when it is warmer, or correct the coldest temperature.',
       },
     ]
   return []
@@ -131,11 +131,11 @@ function cureOf(kind: 'sliding' | 'clamped', made: boolean, longestLengthMm: num
   const longest = longestLengthMm === null ? '' : ` of at most ${formatMm(Math.floor(longestLengthMm), 0)}`
   if (kind === 'sliding')
     return made
-      ? 'Put it where shorter pieces meet, or take one that opens further.'
-      : `Lay pieces${longest}, take joiners that open further, or clamp the rail and give it expansion joints.`
+      ? 'Put it where shorter pieces meet, or use one that opens further.'
+      : `Lay pieces${longest}, use joiners that open further, or clamp the rail and add expansion joints.`
   return made
-    ? `Put the expansion joints closer together, for lengths${longest} between them.`
-    : 'Put an expansion joint in its place, or one on either side of it, so that less rail moves to it.'
+    ? `Put the expansion joints closer together, with lengths${longest} between them.`
+    : 'Put an expansion joint in its place, or one on each side of it, so that less rail moves towards it.'
 }
 
 /** One finding a track. */
@@ -153,13 +153,13 @@ function jointsNeeded({ lengths, longestLengthMm }: CheckedExpansion): Finding[]
         severity: 'warn',
         track,
         element: null,
-        message: `${formatMm(longestMm, 0)} of clamped rail move as one; an expansion joint can take what ${formatMm(longestLengthMm!, 0)} grow.`,
+        message: `${formatMm(longestMm, 0)} of clamped rail moves as one; an expansion joint can take the expansion of ${formatMm(longestLengthMm!, 0)}.`,
         measured: longestMm,
         limit: longestLengthMm,
         unit: 'mm',
         cure: tooMany
-          ? 'So short a length cannot be meant: check the temperatures, the metal and what an expansion joint can take.'
-          : `Put expansion joints into both rails at ${listed(stations)} from the start.`,
+          ? 'The allowed length is too short to be right: check the temperatures, the metal and the expansion joint limit.'
+          : `Put expansion joints in both rails at ${listed(stations)} from the start.`,
       },
     ]
   })
@@ -182,25 +182,25 @@ function canBuckle(
     severity: 'warn',
     track,
     element: null,
-    message: `At ${formatCelsius(hottestC)} held rail is pressed together by ${heldStressHottestMpa!.toFixed(0)} MPa, ${heldForceHottestN!.toFixed(0)} N in each rail. Straight track can then spring out sideways.`,
+    message: `At ${formatCelsius(hottestC)} the compression in held rail is ${heldStressHottestMpa!.toFixed(0)} MPa, ${heldForceHottestN!.toFixed(0)} N in each rail. Straight track can then buckle sideways.`,
     measured: heldForceHottestN,
     limit: null,
     unit: 'N',
-    cure: `Pin the ties to the ground, with no more than ${formatMm(Math.floor(bucklingLengthMm), 0)} of rail free between them; or let the rail move, with expansion joints; or lay it on a hotter day.`,
+    cure: `Pin ties to the ground at most ${formatMm(Math.floor(bucklingLengthMm), 0)} apart, or let the rail move with expansion joints, or lay it on a hotter day.`,
   }))
 }
 
 /** A break that stands where no rails meet does nothing. */
-export function breakJoinsNothing(track: string, stationMm: number, what: string): Finding {
+export function breakAtFreeEnd(track: string, stationMm: number, what: string): Finding {
   return {
     rule: 'break-joins-nothing',
     severity: 'note',
     track,
     element: null,
-    message: `The ${what} at ${formatMm(stationMm, 0)} stands at an end that joins no track; nothing is bought for it.`,
+    message: `The ${what} at ${formatMm(stationMm, 0)} is at an end that joins no other track; nothing is bought for it.`,
     measured: stationMm,
     limit: null,
     unit: 'mm',
-    cure: 'Say which end joins existing track (joinsExisting), or leave the break out.',
+    cure: 'State which end joins existing track (joinsExisting), or remove the break.',
   }
 }

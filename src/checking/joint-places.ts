@@ -36,11 +36,11 @@ function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut }: A
         severity: 'warn',
         track,
         element: null,
-        message: `${count(inside.length)} between ${place}${reason ? ` (${reason})` : ''}, where none should; the first at ${formatMm(inside[0]!.stationMm)}.`,
+        message: `${count(inside.length)} between ${place}${reason ? ` (${reason})` : ''}, where there should be none; the first at ${formatMm(inside[0]!.stationMm)}.`,
         measured: inside.length,
         limit: 0,
         unit: null,
-        cure: 'Allow longer sticks, shorten the stretch, or move the break that lies in it.',
+        cure: 'Allow longer sticks, shorten the stretch, or move any break inside it.',
       },
     ]
   })
@@ -64,11 +64,11 @@ function tooNear(track: string, joints: readonly PlacedJoint[], { staggerMm, squ
         severity: 'warn',
         track,
         element: null,
-        message: `${count(alone.length)} with none opposite on the other rail; the first at ${formatMm(Math.min(...alone))}.`,
+        message: `${count(alone.length)} not opposite a joint of the other rail; the first at ${formatMm(Math.min(...alone))}.`,
         measured: alone.length,
         limit: 0,
         unit: null,
-        cure: 'Allow longer sticks, or ask for fewer rules about where joints lie.',
+        cure: 'Allow longer sticks, or relax the rules for joints.',
       },
     ]
   }
@@ -81,11 +81,11 @@ function tooNear(track: string, joints: readonly PlacedJoint[], { staggerMm, squ
       severity: 'warn',
       track,
       element: null,
-      message: `${near.length === 1 ? 'One joint of the left rail lies' : `${near.length} joints of the left rail lie`} within ${formatMm(staggerMm)} of a joint of the right one; the first at ${formatMm(near[0]!)}.`,
+      message: `${near.length === 1 ? 'One joint of the left rail is' : `${near.length} joints of the left rail are`} within ${formatMm(staggerMm)} of a joint of the right rail; the first at ${formatMm(near[0]!)}.`,
       measured: Math.min(...near.map((station) => nearest(station, right))),
       limit: staggerMm,
       unit: 'mm',
-      cure: 'Ask for less stagger, or allow sticks of another length.',
+      cure: 'Reduce the stagger, or allow sticks of another length.',
     },
   ]
 }
@@ -113,5 +113,5 @@ function offTies(track: string, joints: readonly PlacedJoint[], { tieSpacingMm }
 }
 
 function count(joints: number): string {
-  return joints === 1 ? 'One joint lies' : `${joints} joints lie`
+  return joints === 1 ? 'One joint is' : `${joints} joints are`
 }

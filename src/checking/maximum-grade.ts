@@ -16,13 +16,13 @@ export const maximumGrade: Rule = ({ name, placed, grades }, { maximumGradePct }
       severity: 'warn',
       track: name,
       element: elementAt(placed, fromMm).index,
-      message: `From ${formatMm(fromMm)} to ${formatMm(toMm)} the grade is ${gradePct.toFixed(2)} %; at most ${maximumGradePct} % is allowed.`,
+      message: `From ${formatMm(fromMm)} to ${formatMm(toMm)} the grade is ${gradePct.toFixed(2)} %; the limit is ${maximumGradePct} %.`,
       measured: gradePct,
       limit: maximumGradePct,
       unit: '%',
       cure:
         maximumGradePct > 0
-          ? `Spread the ${formatMm(riseMm)} of height over ${formatMm((riseMm / maximumGradePct) * 100)}, or change the height by ${formatMm(riseMm - ((toMm - fromMm) * maximumGradePct) / 100)}.`
+          ? `Spread the rise of ${formatMm(riseMm)} over ${formatMm((riseMm / maximumGradePct) * 100)}, or reduce it by ${formatMm(riseMm - ((toMm - fromMm) * maximumGradePct) / 100)}.`
           : 'Lay this stretch level.',
     }
   })

@@ -16,11 +16,11 @@ export const minimumRadius: Rule = ({ name, placed }, { minimumRadius: minimumRa
       severity: 'stop',
       track: name,
       element: index,
-      message: `This curve has a radius of ${formatMm(radiusMm)}; the least allowed is ${formatMm(minimumRadiusMm)}.`,
+      message: `This curve has a radius of ${formatMm(radiusMm)}; the minimum is ${formatMm(minimumRadiusMm)}.`,
       measured: radiusMm,
       limit: minimumRadiusMm,
       unit: 'mm',
-      cure: `Widen it to ${formatMm(minimumRadiusMm)} or more (diameter ${formatMm(2 * minimumRadiusMm)}).`,
+      cure: `Increase it to ${formatMm(minimumRadiusMm)} or more (diameter ${formatMm(2 * minimumRadiusMm)}).`,
     }
   })
 }

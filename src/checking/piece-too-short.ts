@@ -8,10 +8,10 @@ export function pieceTooShort(track: string, rail: string, lengthMm: number, min
     severity: 'warn',
     track,
     element: null,
-    message: `The ${rail} rail has a piece of ${formatMm(lengthMm)}; pieces under ${formatMm(minimumPieceMm)} hold no line.`,
+    message: `The ${rail} rail has a piece of ${formatMm(lengthMm)}; pieces under ${formatMm(minimumPieceMm)} do not stay in line.`,
     measured: lengthMm,
     limit: minimumPieceMm,
     unit: 'mm',
-    cure: 'Join it to the neighbouring track as one piece, or take the rail of the neighbouring track a little shorter.',
+    cure: 'Make it one piece with the rail of the neighbouring track, or cut that rail a little shorter.',
   }
 }

@@ -10,11 +10,11 @@ export function resistivityUnknown(): Finding {
     rule: 'resistivity-unknown',
     severity: 'warn',
     message:
-      'How well the rail conducts is not known, so neither the voltage at its far end nor feeders are worked out.',
+      'The resistivity of the rail is not known, so the voltage at the far end and the feeders are not calculated.',
     measured: null,
     limit: null,
     unit: null,
-    cure: 'Enter resistivityOhmM with the metal’s other numbers, or measure a stick: its resistance times its section over its length.',
+    cure: 'Enter resistivityOhmM with the metal’s other numbers, or measure a stick: resistance × cross-section ÷ length.',
   }
 }
 
@@ -26,13 +26,13 @@ export function dropNotKept(wireDropV: number, allowedV: number): Finding {
     rule: 'drop-not-kept',
     severity: 'warn',
     message: wire
-      ? `A feeder alone drops ${wireDropV.toFixed(2)} V; ${allowedV.toFixed(2)} V are allowed at the train. No number of feeders keeps that.`
-      : `The rails and their joints conduct so badly that over ${MOST_FEEDERS} feeders would be needed to keep a drop of ${allowedV.toFixed(2)} V.`,
+      ? `The drop in one feeder alone is ${wireDropV.toFixed(2)} V; ${allowedV.toFixed(2)} V is allowed at the train. More feeders do not help.`
+      : `The rails and joints conduct so badly that a drop of ${allowedV.toFixed(2)} V would take more than ${MOST_FEEDERS} feeders.`,
     measured: wire ? wireDropV : null,
     limit: allowedV,
     unit: 'V',
     cure: wire
-      ? 'Use thicker wire, bring the supply nearer, or allow a greater drop.'
-      : 'Check resistivity and joints, bond the joints with wire, or allow a greater drop.',
+      ? 'Use thicker wire, move the supply closer, or allow a greater drop.'
+      : 'Check the resistivity and the joints, bond the joints with wire, or allow a greater drop.',
   }
 }

@@ -22,21 +22,21 @@ export const reverseCurve: Rule = (track, { minimumTangentBetweenReverseCurves: 
   return reversals(track)
     .filter(({ straightMm }) => exceeds(limitMm, straightMm))
     .map(({ element, straightMm, eased }): Finding => {
-      const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight`
+      const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight track`
       return {
         rule: 'reverse-curve',
         severity: eased ? 'note' : 'warn',
         track: track.name,
         element,
         message: eased
-          ? `Reverse curve with ${between} between, eased on both sides: NEM 113 allows it, your own rule asks for ${formatMm(limitMm)}.`
-          : `Reverse curve with ${between} between the two turns; ${formatMm(limitMm)} are asked for.`,
+          ? `Reverse curve with easements and ${between} between the two curves: NEM 113 allows it, your own rule requires ${formatMm(limitMm)}.`
+          : `Reverse curve with ${between} between the two curves; at least ${formatMm(limitMm)} is required.`,
         measured: straightMm,
         limit: limitMm,
         unit: 'mm',
         cure: eased
           ? 'Leave it if the couplers of your longest cars swing far enough; try it with two of them.'
-          : `Put ${formatMm(limitMm - straightMm)} more straight between the curves, or ease both of them.`,
+          : `Put ${formatMm(limitMm - straightMm)} more straight track between the curves, or add easements to both.`,
       }
     })
 }

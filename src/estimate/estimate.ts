@@ -4,7 +4,7 @@ import type { Estimate, TrackAnswer } from './answer.ts'
 import { bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import type { LaidOut } from './cutting/lay-out.ts'
-import { tooLittleRail } from './faults/too-little-rail.ts'
+import { notEnoughRail } from './faults/not-enough-rail.ts'
 import { preparePlan } from './plan.ts'
 import { chooseReadyMade } from './ready-made/choose-ready-made.ts'
 import { elementsCovered, readyMadeAnswer } from './ready-made/ready-made-answer.ts'
@@ -31,7 +31,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   const laid = layTracks(completed.plan)
   const { plan, site } = laid
   const chosen = chooseReadyMade(site)
-  if (!chosen.ok) return { ok: false, faults: [tooLittleRail(chosen.short)] }
+  if (!chosen.ok) return { ok: false, faults: [notEnoughRail(chosen.short)] }
   const { laidOut } = chosen
 
   const bent = bending.bendsOf(site.laid, laidOut.divided.plan, elementsCovered(laidOut.covered))

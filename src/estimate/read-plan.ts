@@ -23,7 +23,7 @@ export function readPlan(raw: unknown): ReadPlan {
   const parsed = schemaOf(PLAN).safeParse(raw)
   if (!parsed.success) {
     const found = faultsOf(parsed.error.issues, raw)
-    return { ok: false, faults: withMore(found, asWritten(planFaults(draftOf(raw)), raw)) }
+    return { ok: false, faults: mergedFaults(found, asWritten(planFaults(draftOf(raw)), raw)) }
   }
   const plan = parsed.data
   const faults = [...planFaults(plan), ...bulkFaults(plan)]
@@ -31,7 +31,7 @@ export function readPlan(raw: unknown): ReadPlan {
 }
 
 /** What single fields are refused for, and what is wrong between those that can be read: no place twice. */
-export function withMore(found: readonly Fault[], between: readonly Fault[]): Fault[] {
+export function mergedFaults(found: readonly Fault[], between: readonly Fault[]): Fault[] {
   const reported = new Set(found.map(placeOf))
   return [...found, ...between.filter((fault) => !reported.has(placeOf(fault)))]
 }

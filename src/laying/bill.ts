@@ -52,7 +52,7 @@ export const BILL_LINE = component('BillLine', 'One thing that the plan takes, a
   lengthMm: nullable(length({ says: 'Of one piece; null where the item has no length.', title: 'Length of one' })),
   unit: word(BILL_UNITS, {
     says: 'What required, onHand, toBuy and packSize count in; only those in each are whole numbers.',
-    title: 'Counted in',
+    title: 'Unit',
   }),
   required: number({
     least: 0,
@@ -61,7 +61,7 @@ export const BILL_LINE = component('BillLine', 'One thing that the plan takes, a
   }),
   onHand: number({ least: 0, title: 'On hand' }),
   toBuy: number({ least: 0, title: 'To buy' }),
-  packSize: number({ least: 0, title: 'In a pack' }),
+  packSize: number({ least: 0, title: 'Pack size' }),
   packs: count({ title: 'Packs' }),
   unitPrice: nullable(
     money({ says: 'Of one pack; null without a price, and then the amount is null too.', title: 'Price of a pack' }),
@@ -182,5 +182,5 @@ export function inWholeOnes(reasons: readonly Reason[]): Reason[] {
   const exact = sum(reasons.map(({ quantity }) => quantity))
   const beyond = roundedUp(exact) - exact
   if (beyond <= COUNT_SLACK * Math.max(1, exact)) return [...reasons]
-  return [...reasons, { text: 'to make up whole ones', track: null, quantity: beyond }]
+  return [...reasons, { text: 'rounding up', track: null, quantity: beyond }]
 }

@@ -14,7 +14,7 @@ import {
 import { TURNS } from '../plan/rows/track.ts'
 
 export const BEND_MARK = component('BendMark', "Where on a piece a bend begins and ends, from the piece's own start.", {
-  fromMm: length({ title: 'Bend begins at' }),
+  fromMm: length({ title: 'Bend starts at' }),
   toMm: length({ title: 'Bend ends at' }),
   radiusMm: nullable(
     length({
@@ -32,11 +32,11 @@ export type BendMark = Answer<typeof BEND_MARK>
 export const CUT_PIECE = component('CutPiece', 'A piece of rail, cut from a stick.', {
   track: text({ title: 'Track' }),
   rail: word(TURNS, { title: 'Rail' }),
-  fromMm: length({ says: 'Along that rail from its own start.', title: 'Begins along the rail at' }),
+  fromMm: length({ says: 'Along that rail from its own start.', title: 'Starts along the rail at' }),
   lengthMm: length({ says: 'As it is laid; it is sawn longer by its trim.', title: 'Length as laid' }),
   trimMm: length({
     says: 'Cut off this piece once it is bent; those of the pieces of a stick add up to its trimMm.',
-    title: 'Trim, cut off when bent',
+    title: 'Trim, cut off after bending',
   }),
   bends: list(BEND_MARK),
 })
@@ -48,7 +48,7 @@ export const CUT_STICK = component('CutStick', 'A stick as it is cut: pieces + t
   fromStock: flag(),
   kerfMm: length({ title: 'Saw cuts of the stick' }),
   trimMm: length('Cut off bent pieces: their straight ends, or what assembled track creeps.'),
-  offcutMm: length({ title: 'Left over of the stick' }),
+  offcutMm: length({ title: 'Left over from the stick' }),
   pieces: list(CUT_PIECE),
 })
 

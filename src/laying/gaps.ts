@@ -4,7 +4,7 @@ import { growthMm } from './expansion.ts'
 import type { RailJoint } from './joints.ts'
 
 /** How rail is laid and what the weather does to it. Temperatures are of the rail. */
-export interface LaidInWeather {
+export interface LayingConditions {
   /** Joiners in which the rail slides, or rail clamped end to end. */
   readonly joints: 'sliding' | 'clamped'
   /** Clamped rail that is kept from moving altogether. */
@@ -22,7 +22,9 @@ export interface GrowingRail {
   readonly lengthMm: number
   readonly closed: boolean
   /** The rail of the plan that goes on beyond an end, and at which of its own ends; null where that is not known. */
-  readonly goesOn: Readonly<Record<'start' | 'end', { readonly rail: number; readonly end: 'start' | 'end' } | null>>
+  readonly continuesAs: Readonly<
+    Record<'start' | 'end', { readonly rail: number; readonly end: 'start' | 'end' } | null>
+  >
 }
 
 export interface Gap {
@@ -51,7 +53,7 @@ export interface Gap {
  * @param rails as they are counted, left and right of each track
  * @returns one gap for each joint, in their order; checked in tests/published/expansion.test.ts
  */
-export function gapsIn(joints: readonly RailJoint[], rails: readonly GrowingRail[], laid: LaidInWeather): Gap[] {
+export function gapsIn(joints: readonly RailJoint[], rails: readonly GrowingRail[], laid: LayingConditions): Gap[] {
   const dividers = byRail(
     joints.filter((joint) => divides(joint, laid)),
     rails.length,
@@ -73,7 +75,7 @@ export function gapsIn(joints: readonly RailJoint[], rails: readonly GrowingRail
 }
 
 /** How much a piece that is laid leaves open for each millimetre of it, half at either end: α·(T_closed − T_laying). */
-export function openPerMm({ expansionPerK, hottestC, layingC }: LaidInWeather): number {
+export function openPerMm({ expansionPerK, hottestC, layingC }: LayingConditions): number {
   return growthMm(expansionPerK, 1, Math.max(0, hottestC - layingC))
 }
 
@@ -92,7 +94,7 @@ function railOf({ track, rail }: Pick<RailJoint, 'track' | 'rail'>): number {
 }
 
 /** Whether the rails on either side of a joint move by themselves. */
-function divides({ kind }: Pick<RailJoint, 'kind'>, { joints, held }: LaidInWeather): boolean {
+function divides({ kind }: Pick<RailJoint, 'kind'>, { joints, held }: LayingConditions): boolean {
   if (held) return false
   return joints === 'sliding' || kind === 'expansion' || kind === 'turnout' || kind === 'join'
 }
@@ -101,7 +103,7 @@ function divides({ kind }: Pick<RailJoint, 'kind'>, { joints, held }: LaidInWeat
 function halvesMm(rail: number, atMm: number, rails: readonly GrowingRail[], moving: readonly MovingLengths[]) {
   const { beforeMm, afterMm } = moving[rail]!.meetingAt(atMm)
   const beyond = (end: 'start' | 'end', ownMm: number) => {
-    const other = rails[rail]!.goesOn[end]
+    const other = rails[rail]!.continuesAs[end]
     return other ? moving[other.rail]!.atEndMm(other.end) : ownMm
   }
   return { before: (beforeMm ?? beyond('start', afterMm!)) / 2, after: (afterMm ?? beyond('end', beforeMm!)) / 2 }
@@ -123,7 +125,7 @@ class MovingLengths {
   private readonly ends: readonly LengthEnd[]
   private readonly openPerMm: number
 
-  constructor({ lengthMm, closed }: GrowingRail, dividers: readonly RailJoint[], laid: LaidInWeather) {
+  constructor({ lengthMm, closed }: GrowingRail, dividers: readonly RailJoint[], laid: LayingConditions) {
     const endAt = ({ atMm, kind }: RailJoint, share: number) => ({
       atMm,
       open: true,

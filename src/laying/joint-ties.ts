@@ -10,7 +10,7 @@ export interface TieRow {
 }
 
 /** Stations between which a tie is missing on one side of a joint. */
-interface Lacking {
+interface MissingTie {
   readonly fromMm: number
   readonly toMm: number
 }
@@ -29,7 +29,7 @@ interface Lacking {
  * @returns a count; checked against an exhaustive search in tests/laying/joint-ties.test.ts
  */
 export function tiesToAddAtJoints(row: TieRow, jointsMm: readonly number[]): number {
-  const lacking = inOrder(row, jointsMm).flatMap((jointMm) => lackingAt(jointMm, row))
+  const lacking = inOrder(row, jointsMm).flatMap((jointMm) => missingTiesAt(jointMm, row))
   lacking.sort((a, b) => a.toMm - b.toMm)
   let added = 0
   let reachedMm = Number.NEGATIVE_INFINITY
@@ -50,7 +50,7 @@ function inOrder({ lengthMm, closed }: TieRow, jointsMm: readonly number[]): num
   return [...round.slice(first), ...round.slice(0, first).map((mm) => mm + lengthMm)]
 }
 
-function lackingAt(jointMm: number, { lengthMm, spacingMm, closed }: TieRow): Lacking[] {
+function missingTiesAt(jointMm: number, { lengthMm, spacingMm, closed }: TieRow): MissingTie[] {
   const halfMm = spacingMm / 2
   const lastMm = closed ? Number.POSITIVE_INFINITY : wholePiecesIn(lengthMm, spacingMm) * spacingMm
   const atEnd = !closed && jointMm >= lengthMm - LENGTH_SLACK_MM
@@ -59,7 +59,7 @@ function lackingAt(jointMm: number, { lengthMm, spacingMm, closed }: TieRow): La
   const reachMm = jointMm + (atEnd ? -LENGTH_SLACK_MM : LENGTH_SLACK_MM)
   const beforeMm = Math.min(Math.floor(reachMm / spacingMm) * spacingMm, lastMm)
   const afterMm = beforeMm + spacingMm
-  const lacking: Lacking[] = []
+  const lacking: MissingTie[] = []
   if (!atStart && jointMm - beforeMm > halfMm + LENGTH_SLACK_MM)
     lacking.push({
       fromMm: closed ? jointMm - halfMm : Math.max(0, jointMm - halfMm),

@@ -87,7 +87,7 @@ export function jointsOf(
       const inside = (mm: number) => exceeds(mm, 0) && exceeds(line.lengthMm, mm)
       const cut = meetings ? meetings[2 * index + side]! : breaks.map(({ atMm }) => atMm)
       const fixed = (meetAt[index] ?? []).map((station) => railDistanceAt(line, station))
-      const places = fixed.length > 0 ? eachOnce([...cut, ...fixed]) : cut
+      const places = fixed.length > 0 ? distinctPlaces([...cut, ...fixed]) : cut
       const joints = places.filter(inside).map((mm) => at(mm, 'joiner'))
       if (track.closed) joints.push(at(0, 'closing'))
       if (joinedAt.has('start')) joints.push(at(0, 'join'))
@@ -99,7 +99,10 @@ export function jointsOf(
 }
 
 /** Breaks at an end that joins nothing; a turnout may well stand there. */
-export function idleBreaks({ closed, lengthMm, breaks }: JointedTrack, { existing, ofPlan }: JoinedEnds): Break[] {
+export function breaksAtFreeEnds(
+  { closed, lengthMm, breaks }: JointedTrack,
+  { existing, ofPlan }: JoinedEnds,
+): Break[] {
   if (closed) return []
   const joins = (end: 'start' | 'end') => existing.includes(end) || ofPlan.some((join) => join.end === end)
   return breaks.filter(({ at: atMm, kind }) => {
@@ -117,7 +120,7 @@ function pieceStarts(cuts: Pick<CutPlan, 'sticks'>, rails: number): number[][] {
 }
 
 /** Ascending. */
-export function eachOnce(places: readonly number[]): number[] {
+export function distinctPlaces(places: readonly number[]): number[] {
   const sorted = places.toSorted((a, b) => a - b)
   return sorted.filter((mm, index) => index === 0 || exceeds(mm, sorted[index - 1]!))
 }

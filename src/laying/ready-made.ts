@@ -84,7 +84,7 @@ export function coverStretches(
 ): { readonly coverings: readonly Covering[]; readonly used: readonly UsedPanel[] } | null {
   if (stretches.length === 0) return { coverings: [], used: [] }
   const sticks = kind.panels.map((index): Stick => ({ ...panels[index]!, length: panelLengthMm(panels[index]!) }))
-  const runs = stretches.map(({ lengthMm }) => ({ lengthMm: madeUpBy(lengthMm, sticks) ?? lengthMm }))
+  const runs = stretches.map(({ lengthMm }) => ({ lengthMm: coveredByWhole(lengthMm, sticks) ?? lengthMm }))
   const shortestMm = Math.min(...sticks.map(({ length: lengthMm }) => lengthMm))
   const minimumPieceMm = Math.min(rules.minimumPiece, shortestMm)
   const best = bestCutPlan(
@@ -121,7 +121,7 @@ const FREE: Pack = { packSize: 1, pricePerPack: '0.00', onHand: 0, sparePct: 0, 
 const FEW_CUTS = { otherJoints: 0, evenly: false }
 
 /** The most that whole pieces of one length, or of two, make up of a stretch, if they fall short by what may stay open. */
-function madeUpBy(lengthMm: number, sticks: readonly Stick[]): number | null {
+function coveredByWhole(lengthMm: number, sticks: readonly Stick[]): number | null {
   let best: number | null = null
   const tryWith = (pieces: number, sumMm: number) => {
     if (pieces === 0 || exceeds(sumMm, lengthMm) || lengthMm - sumMm > LEFT_OPEN_MM * pieces + LENGTH_SLACK_MM) return

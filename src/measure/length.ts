@@ -54,7 +54,7 @@ export function parseLength(text: string): ParsedLength {
     const feet = readNumber(imperial[1]!)
     const inches = imperial[2] === undefined ? 0 : readNumber(imperial[2])
     if (imperial[2] !== undefined && !Number.isInteger(feet))
-      return refused(`"${excerpt(text)}" has a fraction of a foot and inches besides`, 'write whole feet before inches')
+      return refused(`"${excerpt(text)}" has a fraction of a foot as well as inches`, 'write whole feet before inches')
     return finite(text, sign * mmOf(feet * 12 + inches, 'in'))
   }
   const inches = ONLY_INCHES.exec(body)

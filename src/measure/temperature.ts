@@ -29,8 +29,8 @@ export function parseTemperature(text: string): ParsedTemperature {
  * @returns kelvins, or what is wrong and how to write it
  */
 export function parseTemperatureDifference(text: string): ParsedTemperature {
-  const hint = 'write for example "20 K" or "36 F"; a JSON number is kelvins, which are as great as degrees Celsius'
-  return parsed(text, 'a difference of temperatures', hint, (value, unit) =>
+  const hint = 'write for example "20 K" or "36 F"; a JSON number is kelvins, the same size as degrees Celsius'
+  return parsed(text, 'a temperature difference', hint, (value, unit) =>
     unit === 'f' ? value * DEGREES_PER_FAHRENHEIT : value,
   )
 }

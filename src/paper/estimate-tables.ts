@@ -14,7 +14,7 @@ export const ESTIMATE_TABLES = {
   bends: (estimate, lengthsIn) => tableOf('bends', 'Bends', BEND_COLUMNS, bendRows(estimate), lengthsIn),
   'cut-list': (estimate, lengthsIn) => tableOf('cut-list', 'Cut list', CUT_COLUMNS, pieceRows(estimate), lengthsIn),
   'bend-marks': (estimate, lengthsIn) =>
-    tableOf('bend-marks', 'Bends on the pieces', MARK_COLUMNS, markRows(estimate), lengthsIn),
+    tableOf('bend-marks', 'Bend marks', MARK_COLUMNS, markRows(estimate), lengthsIn),
   'ready-made': (estimate, lengthsIn) =>
     tableOf('ready-made', 'Ready-made track', READY_MADE_COLUMNS, readyMadeRows(estimate), lengthsIn),
   joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),

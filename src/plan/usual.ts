@@ -1,7 +1,7 @@
 import type { ListField, OpenItem, ValueField } from './fields/field.ts'
+import { POWER_SUPPLY } from './rows/ballast-power-extras.ts'
 import { PLAN } from './rows/plan.ts'
 import { STICK, SUPPLIES, TIES } from './rows/supplies.ts'
-import { POWER_SUPPLY } from './rows/way.ts'
 
 /** What stands where a field is left open. Throws for a field without a usual value. */
 function usualOf<T>(field: ValueField<T>): T

@@ -30,7 +30,7 @@ export function leftOver(
     bill.lines.find((line) => line.item === item && (lengthMm === null || sameLength(line.lengthMm!, lengthMm)))
   const over = (item: BillLine['item'], liftedCount = 0) => {
     const line = lineOf(item, null)
-    return line ? unused(line) + notLaidAgain(line, liftedCount) : liftedCount
+    return line ? unused(line) + unusedLifted(line, liftedCount) : liftedCount
   }
   const ofRail = rail && {
     sticks: [
@@ -42,7 +42,7 @@ export function leftOver(
         .map((line) => ({ ...rail, lengthMm: line.lengthMm!, count: unused(line) })),
       ...lifted.sticks.map(({ lengthMm, count }) => {
         const line = lineOf('rail-stick', lengthMm)
-        return { ...rail, lengthMm, count: line ? notLaidAgain(line, count) : count }
+        return { ...rail, lengthMm, count: line ? unusedLifted(line, count) : count }
       }),
     ],
     panels: panelsOf(plan.supplies).flatMap((panel, index) => {
@@ -90,6 +90,6 @@ function unused({ packs, packSize, toBuy }: BillLine): number {
 }
 
 /** Of what was lifted; it is laid before anything else that is on hand. */
-function notLaidAgain({ required, onHand }: BillLine, liftedCount: number): number {
+function unusedLifted({ required, onHand }: BillLine, liftedCount: number): number {
   return Math.max(0, liftedCount - Math.min(required, onHand))
 }

@@ -104,7 +104,7 @@ function moreFor(
   if (!atOnce.ok) return { ok: true, bill: anew }
   const kept = netted(atOnce.estimate.bill, bought)
   const bill = cheaper(anew, kept) ? anew : kept
-  return { ok: true, bill: { ...bill, findings: boughtInVain(bill, atOnce.estimate.bill) } }
+  return { ok: true, bill: { ...bill, findings: overbuying(bill, atOnce.estimate.bill) } }
 }
 
 function boughtOf(line: BillLine, bought: readonly Bought[]): number {
@@ -178,7 +178,7 @@ function cheaper(a: BillSince, b: BillSince): boolean {
   return railMm(a) - railMm(b) < 0 || (railMm(a) === railMm(b) && packs(a) < packs(b))
 }
 
-function boughtInVain(bill: BillSince, atOnce: Bill): Finding[] {
+function overbuying(bill: BillSince, atOnce: Bill): Finding[] {
   return bill.lines.flatMap((line): Finding[] => {
     const inAll = line.boughtBefore + line.packs * line.packSize
     const direct = atOnce.lines.find((each) => sameThing(each, line))
@@ -191,15 +191,15 @@ function boughtInVain(bill: BillSince, atOnce: Bill): Finding[] {
         severity: 'note',
         track: null,
         element: null,
-        message: `${line.description}: ${inAll} are bought in all, ${directly} would be if everything were bought at once. ${
+        message: `${line.description}: ${inAll} are bought in total; buying everything at once would take ${directly}. ${
           over
-            ? `The earlier bills took ${line.boughtBefore}; now ${line.required} are needed.`
-            : 'What was bought before is used up, which costs less than to buy what would be bought at once.'
+            ? `${line.boughtBefore} were bought for earlier bills; ${line.required} are needed now.`
+            : 'Using up what was bought before costs less than buying what the plan would otherwise take.'
         }`,
         measured: inAll,
         limit: directly + line.packSize,
         unit: 'each',
-        cure: over ? 'Take unopened packs back, or keep them in the shed.' : 'None needed.',
+        cure: over ? 'Return unopened packs, or keep them in the shed.' : 'None needed.',
       },
     ]
   })

@@ -110,7 +110,7 @@ export function stockFor(plan: PlanInput, stock: Stock): Stocked {
   return { plan: { ...plan, supplies }, assumptions, drawn: { stickLengthsMm, panels: panelsDrawn, items } }
 }
 
-const IN_THE_SHED = 'in the shed, and no other project has it'
+const IN_THE_SHED = 'in the shed and not reserved for another project'
 
 /** How many of each counted thing the shed has that the plan may want and says nothing of. */
 function countsFor(
@@ -151,11 +151,11 @@ export function estimateFromStock(
   const result = estimate(stocked.plan)
   if (!result.ok) return result
   const worked = { ...result.estimate, assumptions: [...result.estimate.assumptions, ...stocked.assumptions] }
-  return { ok: true, stocked: stocked.plan, estimate: worked, taken: tidy(takenBy(worked, stocked)) }
+  return { ok: true, stocked: stocked.plan, estimate: worked, taken: tidy(takenFromShed(worked, stocked)) }
 }
 
 /** Track that is lifted for it is used first, then what the shed has. */
-function takenBy({ bill: { lines }, readyMade }: Estimate, { drawn, plan }: Stocked): Stock {
+function takenFromShed({ bill: { lines }, readyMade }: Estimate, { drawn, plan }: Stocked): Stock {
   const kind = railKindOf(plan.rail)
   const lifted = salvageOfPlan(plan)
   const beyond = (line: BillLine, liftedCount: number) =>

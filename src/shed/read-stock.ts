@@ -65,8 +65,8 @@ function lengthFaults(panel: StockedPanelWritten | null, index: number): Fault[]
     {
       path: ['panels', index, 'lengthMm'],
       code: 'contradictory',
-      detail: `lengthMm is ${formatMm(panel.lengthMm, 3)}, and radius and angle make ${formatMm(alongMm, 3)}`,
-      hint: 'leave lengthMm of a curve out',
+      detail: `lengthMm is ${formatMm(panel.lengthMm, 3)}, but radius and angle give ${formatMm(alongMm, 3)}`,
+      hint: 'leave out lengthMm for a curve',
     },
   ]
 }
@@ -78,7 +78,7 @@ function tooMany(table: string, rows: readonly { count: number }[], what: string
     {
       path: [table],
       code: 'too-many',
-      detail: `${count} ${what} in all; ${LIMITS.stocked} is the most`,
+      detail: `${count} ${what} in total; the limit is ${LIMITS.stocked}`,
       hint: `leave out ${leaveOut}`,
     },
   ]

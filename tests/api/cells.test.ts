@@ -210,7 +210,7 @@ describe('what cannot be answered', () => {
     const { status, text, headers } = await ask('/v1/cell/sticks?track=S6ft_Q&stick=long&errors=cell')
     expect(status).toBe(200)
     expect(headers.get('content-type')).toBe('text/plain; charset=utf-8')
-    expect(text).toMatch(/^ERR bad-track track: element 2, from character 6: "Q" is no element; .* \(and 1 more\)$/)
+    expect(text).toMatch(/^ERR bad-track track: element 2, from character 6: "Q" is not an element; .* \(and 1 more\)$/)
     expect(text.length).toBeLessThanOrEqual(255)
     expect(text).not.toContain('\n')
     const long = await ask(`/v1/cell/sticks?track=${'Q'.repeat(1500)}&errors=cell`)

@@ -107,20 +107,20 @@ describe('what cannot be compared', () => {
       problemIn(await post(json)).errors.map((error) => [placeOf(error), error.code, error.detail])
     const placeOf = (error: object) => (error as { pointer?: string }).pointer
     expect(await refusedFor({ plan: {}, materials: brass(9) })).toEqual([
-      ['/materials', 'too-many', '9 materials; 8 is the most'],
+      ['/materials', 'too-many', '9 materials; the limit is 8'],
     ])
     const sticks = Array.from({ length: 21 }, (_, n) => ({ length: 900 + n }))
     expect(await refusedFor({ plan: planWith(), materials: [{ material: 'steel', sticks }] })).toEqual([
-      ['/materials/0/sticks', 'too-many', '21 lengths; 20 is the most'],
+      ['/materials/0/sticks', 'too-many', '21 lengths; the limit is 20'],
     ])
     const elements = Array.from({ length: 1251 }, () => ({ kind: 'tangent', length: 300 }))
     expect(await refusedFor({ plan: planWith({ tracks: [trackOf(...elements)] }), materials: brass(4) })).toEqual([
-      ['/materials', 'too-many', '5004 elements in all materials together; 5000 is the most'],
+      ['/materials', 'too-many', '5004 elements in all materials together; the limit is 5000'],
     ])
     // By hand: 2 · 9 km in sticks of 1524 mm are 11811.02, so 11812.
     const far = planWith({ tracks: [trackOf({ kind: 'tangent', length: '9000 m' })] })
     expect(await refusedFor({ plan: far, materials: brass(3) })).toEqual([
-      ['/materials', 'too-many', '35436 sticks in all materials together; 25000 is the most'],
+      ['/materials', 'too-many', '35436 sticks in all materials together; the limit is 25000'],
     ])
     expect((await post({ plan: planWith(), materials: brass(8) })).status).toBe(200)
   })

@@ -277,9 +277,9 @@ describe('the example plans', () => {
       [2, 3],
     ])
     expect(readyMade!.loose.map(({ element, reason }) => [element, reason.split(' ').slice(0, 3).join(' ')])).toEqual([
-      [3, 'loose rail comes'],
+      [3, 'loose rail is'],
       [4, 'no piece has'],
-      [5, 'loose rail comes'],
+      [5, 'loose rail is'],
     ])
     expect(new Set(bends.filter(({ readyMade: comesBent }) => comesBent).map(({ element }) => element))).toEqual(
       new Set([1]),

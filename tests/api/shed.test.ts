@@ -264,7 +264,7 @@ describe('estimates of saved projects', () => {
     await put({ sticks: [{ ...BRASS, length: 2400, count: 2 }] })
     const id = await create()
     expect((await ask(`/plans/${id}`)).text).toMatch(
-      /2 of 2400 mm, none to be bought.*in the shed, and no other project has it/i,
+      /2 of 2400 mm, none to be bought.*in the shed and not reserved for another project/i,
     )
   })
 })

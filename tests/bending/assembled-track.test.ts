@@ -1,11 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { innerRailCreep, missOfOneSetting } from '../../src/bending/assembled-track.ts'
+import { innerRailCreep, oneSettingErrors } from '../../src/bending/assembled-track.ts'
 import { railRadii } from '../../src/bending/bends.ts'
 
 describe('assembled track bent at one setting', () => {
   it('misses each rail’s radius by half the distance between them (by hand: 45 mm gauge, 2.8 mm heads)', () => {
-    const { outer, inner } = missOfOneSetting(1200, 45, 2.8)
+    const { outer, inner } = oneSettingErrors(1200, 45, 2.8)
     expect(outer.wantedRadiusMm).toBeCloseTo(1223.9, 9)
     expect(outer.missMm).toBeCloseTo(-23.9, 9)
     expect(outer.missPct).toBeCloseTo((-100 * 23.9) / 1223.9, 9)

@@ -3,7 +3,7 @@ import type { Metal } from '../../src/bending/metal.ts'
 import type { RollerBender } from '../../src/bending/roller/roller-bender.ts'
 import { type RectangleStack, sectionProperties } from '../../src/bending/section-properties.ts'
 import { completeBender } from '../../src/plan/completing/bender.ts'
-import { UNTOLD } from '../../src/plan/fields/complete.ts'
+import { SILENT } from '../../src/plan/fields/complete.ts'
 
 /** A rail with foot, web and head all different. */
 export const RAIL = sectionProperties([
@@ -40,7 +40,7 @@ export const ROLLS: RollerBender = {
 }
 
 /** What hands can be asked to do where a plan says nothing. */
-export const USUAL_LIMITS = completeBender({}, UNTOLD).limits
+export const USUAL_LIMITS = completeBender({}, SILENT).limits
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 

@@ -182,7 +182,7 @@ describe('closure', () => {
     const [finding] = found('closure', oval(2000, 2030), {}, true)
     expect(finding).toMatchObject({ severity: 'stop', limit: 2 })
     expect(finding?.measured).toBeCloseTo(30, 6)
-    expect(finding?.cure).toMatch(/element (1, 30 mm longer|5, 30 mm shorter)/)
+    expect(finding?.cure).toMatch(/element (1 \(straight\) 30 mm longer|5 \(straight\) 30 mm shorter)/)
   })
 
   it('the tolerance can be set', () => {

@@ -21,7 +21,7 @@ describe('what bending takes for granted', () => {
     expect(fields({})).toEqual(['/bender/work', '/bender/limits', '/resolution'])
     expect(assumed({})[0]).toMatchObject({ value: 'loose-rail', reason: expect.stringContaining('by hand') })
     // every limit with its figure
-    expect(assumed({})[1]!.value).toMatch(/\b2 times.*\b300 mm.*\b100 N.*\b2 mm/)
+    expect(assumed({})[1]!.value).toMatch(/ratio up to 2,.*\b300 mm.*\b100 N.*\b2 mm/)
   })
 
   it('nothing where nothing is bent', () => {
@@ -78,8 +78,8 @@ describe('what bending takes for granted', () => {
       assumed({ rail: { section: '250', material: 'brass', calibration } }).find(
         ({ field }) => field === '/rail/temper',
       )!
-    expect(temper().reason).toContain('range over the tempers')
-    expect(temper([{ formedRadius: 500, restingRadius: 1000 }]).reason).toContain('told by the test bends')
+    expect(temper().reason).toContain('range of tempers')
+    expect(temper([{ formedRadius: 500, restingRadius: 1000 }]).reason).toContain('comes from the test bends')
   })
 
   it('a curve by itself takes the same for granted', () => {

@@ -40,7 +40,7 @@ describe('what else is cautioned against', () => {
     'Bending',
     'Twist',
     'Ground',
-    'Mains power near water is work for a licensed electrician. Local codes and the makers’ instructions come before anything printed here.',
+    'Mains power near water is work for a licensed electrician. Local codes and the makers’ instructions take precedence over anything printed here.',
   ]
 
   it('is the work every plan asks for', () => {

@@ -329,7 +329,7 @@ describe('hints', () => {
     [planWith({ rail: { section: '250', material: 'nickel silver' } }), 'did you mean "nickel-silver"?'],
     [
       planWith({ rail: { section: '250', material: 'brass', weightPerYard: {} } }),
-      'known here: section, material, temper, calibration',
+      'known fields: section, material, temper, calibration',
     ],
     [planWith({ tracks: [trackOf({ ...ARC, angle: '45' })] }), 'write the number alone, in degrees, without quotes'],
   ])('%#', (raw, hint) => {

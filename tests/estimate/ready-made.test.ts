@@ -131,7 +131,7 @@ describe('what comes with ready-made pieces', () => {
       required: 108,
       reasons: [
         { quantity: 215, track: 'main', text: 'under 9.66 m of track, 45 mm apart' },
-        { quantity: -107, track: 'main', text: 'come with ready-made pieces' },
+        { quantity: -107, track: 'main', text: 'included with ready-made pieces' },
       ],
     })
     expect(required(found, 'fastener')).toBe(4 * 108)
@@ -169,7 +169,7 @@ describe('what comes with ready-made pieces', () => {
     const one = made([panel(600, { joiners: 1 })], { elements: [straight(1800)], ...always })
     expect(line(one, 'joiner')).toMatchObject({
       required: 1,
-      reasons: [{ quantity: 4 }, { quantity: -3, track: null, text: 'come with ready-made pieces' }],
+      reasons: [{ quantity: 4 }, { quantity: -3, track: null, text: 'included with ready-made pieces' }],
     })
   })
 })
@@ -186,7 +186,7 @@ describe('the choice', () => {
     const dear = made([curved(30, { price: '38.99' })])
     expect(dear.bill).toEqual(loose.bill)
     expect(dear.readyMade).toMatchObject({ cost: '259.50', stretches: [], panels: [] })
-    expect(dear.readyMade!.loose[1]).toEqual({ track: 'main', element: 1, reason: 'loose rail comes cheaper' })
+    expect(dear.readyMade!.loose[1]).toEqual({ track: 'main', element: 1, reason: 'loose rail is cheaper' })
   })
 
   it('for ready-made pieces is made at any price, against them at none', () => {
@@ -253,7 +253,7 @@ describe('the choice', () => {
     expect(covered(found)).toEqual([0])
     expect(found.readyMade!.loose).toEqual([
       { track: 'main', element: 1, reason: 'no straight piece is listed' },
-      { track: 'main', element: 2, reason: 'the pieces on hand do not suffice' },
+      { track: 'main', element: 2, reason: 'there are not enough pieces on hand' },
     ])
   })
 
@@ -270,9 +270,9 @@ describe('elements that stay loose rail', () => {
     const elements = [straight(1000), easement(500), arc(RADIUS_MM + 30, 30), easement(500), straight(1000)]
     expect(reasons(made([curved(30)], { elements }))).toEqual([
       [0, 'no straight piece is listed'],
-      [1, 'an easement has no one radius, and ready-made pieces have'],
-      [2, 'no piece has a radius of 3078 mm; the nearest has 3048 mm'],
-      [3, 'an easement has no one radius, and ready-made pieces have'],
+      [1, 'an easement has no constant radius'],
+      [2, 'no piece has a radius of 3078 mm; the nearest is 3048 mm'],
+      [3, 'an easement has no constant radius'],
       [4, 'no straight piece is listed'],
     ])
     expect(reasons(made([panel(600)], { elements }))).toContainEqual([2, 'no curved piece is listed'])
@@ -283,7 +283,7 @@ describe('elements that stay loose rail', () => {
     const found = made([curved(30)], { ...always, track: { keepOut } })
     expect(reasons(found)[1]).toEqual([
       1,
-      'no joint may lie between 3000 mm and 3500 mm (footbridge), and pieces have theirs where they end',
+      'no joint is allowed between 3000 mm and 3500 mm (footbridge), and pieces would have one there',
     ])
     const beside = made([curved(30)], { ...always, track: { keepOut: [{ from: 0, to: 6 * FT }] } })
     expect(covered(beside)).toEqual([1])
@@ -361,7 +361,7 @@ describe('a comparison of metals', () => {
     expect(result.comparison.assumptions).toContainEqual({
       field: '/materials/1',
       value: 'no ready-made track',
-      reason: 'what the plan lists is of its own metal',
+      reason: 'the ready-made track in the plan is of its own metal',
     })
   })
 })

@@ -39,7 +39,7 @@ describe('ties', () => {
       required: 43,
       reasons: [
         { track: 'main', quantity: 42 },
-        { track: 'main', quantity: 1, text: 'added beside joints' },
+        { track: 'main', quantity: 1, text: 'added at joints' },
       ],
     })
     expect(line(asked(true), 'fastener')).toMatchObject({ required: 172 })

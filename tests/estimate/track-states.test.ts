@@ -115,7 +115,7 @@ describe('lifted track', () => {
       field: '/tracks/0/state',
       value: 'on hand from track 0: 4 of 1500 mm, 2 of 400 mm; joiners: 4; ties: 76',
       reason:
-        'lifted; its rails are taken for sticks of 1500 mm laid end to end, bent pieces to be bent anew; fasteners are not used again',
+        'lifted; its rails are assumed to be sticks of 1500 mm laid end to end; bent pieces are bent again; fasteners are not reused',
     })
   })
 

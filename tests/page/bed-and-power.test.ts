@@ -18,7 +18,7 @@ describe('the shopping list', () => {
     const text = textOf(markup)
     expect(text).toContain('32: <b>hedge</b>, between the pieces of its rails')
     expect(text).toContain('2: spares, 5 %')
-    expect(text).toContain('0.92: to make up whole ones')
+    expect(text).toContain('0.92: rounding up')
     expect(markup).not.toContain('<b>hedge')
   })
 

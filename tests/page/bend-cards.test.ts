@@ -73,7 +73,7 @@ describe('a card of brass for a tight curve', () => {
 
   test('is bent by hand, with the reason in words', () => {
     expect(estimate.bends.map(({ forming }) => forming.method)).toEqual(['hand', 'hand'])
-    expect(text).toContain('Both rails by hand . Force, overbending and joints are all within')
+    expect(text).toContain('Both rails by hand . Force, overbend ratio and joints are all within')
     expect(text).not.toContain('test bend')
   })
 

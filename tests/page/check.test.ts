@@ -173,7 +173,7 @@ describe('the page of a check', () => {
       if (attributes.get('href')?.startsWith('#')) expect(ids).toContain(attributes.get('href')!.slice(1))
     const tight = await shown({ chord: '500', readings: '300 12', across: '100', acrossIs: 'diameter' })
     expect(tight.text).toContain('readings, station 0 : An ordinate of 300 mm')
-    expect(tight.text).toContain('curve size : A chord of 500 mm does not fit into a circle of radius 50 mm')
+    expect(tight.text).toContain('curve size : A chord of 500 mm does not fit in a circle of radius 50 mm')
   })
 })
 

@@ -102,8 +102,8 @@ describe('the section on ready-made track', () => {
   })
 
   test('says which elements stay loose rail, those with one reason together', () => {
-    expect(text).toContain('Elements 4 and 6: loose rail comes cheaper.')
-    expect(text).toContain('Element 5: no piece has a radius of 1524 mm; the nearest has 1828.8 mm.')
+    expect(text).toContain('Elements 4 and 6: loose rail is cheaper.')
+    expect(text).toContain('Element 5: no piece has a radius of 1524 mm; the nearest is 1828.8 mm.')
   })
 
   test('of several tracks, with names and marks of their own', () => {
@@ -124,7 +124,7 @@ describe('the section on ready-made track', () => {
     const dear = { ...plan, supplies: { sticks, panels: [{ length: '5 ft', price: '999.00' }] } }
     const said = sectionOf(worked(dear))
     expect(said).toContain('Nowhere in this plan:')
-    expect(said).toContain('Elements 1 and 3: loose rail comes cheaper.')
+    expect(said).toContain('Elements 1 and 3: loose rail is cheaper.')
     expect(said).not.toContain('To lay')
   })
 
@@ -259,5 +259,7 @@ describe('the bench', () => {
 })
 
 test('the shopping list tells what comes with the pieces, with a minus sign', () => {
-  expect(textOf(shoppingList(oval.estimate.bill).toString())).toContain('−278: herb bed, come with ready-made pieces')
+  expect(textOf(shoppingList(oval.estimate.bill).toString())).toContain(
+    '−278: herb bed, included with ready-made pieces',
+  )
 })

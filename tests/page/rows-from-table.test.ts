@@ -54,10 +54,10 @@ test('what is wrong is told by cell, and what was pasted stays', async () => {
   const rows = 'kind,length,colour\ntangent,<1,234>,red\n'
   const { status, text, markup } = await send({ do: 'rows tracks.0', 'tracks.0.rows': rows, 'tracks.0.name': 'x' })
   expect(status).toBe(422)
-  expect(text).toContain('Cell C1: "colour" is not the name of a column here')
+  expect(text).toContain('Cell C1: "colour" is not a column name')
   expect(markup).toContain('tangent,&lt;1,234&gt;,red')
   const ambiguous = await send({ do: 'rows tracks.0', 'tracks.0.rows': 'kind;length\ntangent;1,234\n' })
-  expect(ambiguous.text).toMatch(/cell B2: .1,234. can be read in two ways/i)
+  expect(ambiguous.text).toMatch(/cell B2: .1,234. is ambiguous/i)
   const nothing = await send({ do: 'rows tracks.0' })
   expect([nothing.status, nothing.text.includes('the table is empty')]).toEqual([422, true])
 })

@@ -59,7 +59,7 @@ describe('from one row follow', () => {
     const raw = { pads: [{ metal: 'corc', thicknes: 3 }], under: {} }
     const faults = faultsOf(schemaOf(BED).safeParse(raw).error!.issues, raw)
     expect(faults.map(({ path, code, hint }) => [path.join('/'), code, hint])).toEqual([
-      ['pads/0/metal', 'unknown-value', 'did you mean "cork"? Known are rubber, cork'],
+      ['pads/0/metal', 'unknown-value', 'did you mean "cork"? Known values: rubber, cork'],
       ['pads/0/thicknes', 'unknown-field', 'did you mean "thickness"?'],
       ['under/metal', 'missing', 'use one of rubber, cork'],
     ])

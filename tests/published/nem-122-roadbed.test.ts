@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { planFaults } from '../../src/estimate/faults/faults.ts'
 import { type Bed, bedSection } from '../../src/laying/roadbed.ts'
-import { RAISED_SLOPE, ROADBED } from '../../src/plan/rows/way.ts'
+import { RAISED_SLOPE, ROADBED } from '../../src/plan/rows/ballast-power-extras.ts'
 import { planOf, straight } from '../estimate/plans.ts'
 import { blindRows, misses, type Row } from './rows.ts'
 

@@ -92,7 +92,7 @@ describe('what more has to be bought', () => {
     expect(line(bill, 'rail-stick', 1500)).toMatchObject({ required: 12, boughtBefore: 12, packs: 0 })
     expect(bill.lines.some(({ lengthMm }) => lengthMm === 1800)).toBe(false)
     expect(bill.findings).toMatchObject([{ rule: 'bought-before', measured: 12, limit: 3 }])
-    expect(bill.findings[0]!.message).toContain('used up')
+    expect(bill.findings[0]!.message).toContain('Using up')
   })
 
   test('rail and joiners of another section are of no use; ties are', () => {

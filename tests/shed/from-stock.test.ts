@@ -45,7 +45,7 @@ describe('a plan and the shed', () => {
       ties: 50,
       fasteners: 268,
     })
-    const reason = 'in the shed, and no other project has it'
+    const reason = 'in the shed and not reserved for another project'
     expect(answer.assumptions).toEqual(
       expect.arrayContaining([
         { field: '/supplies/sticks/0/onHand', value: '3', reason },

@@ -29,7 +29,7 @@ function drawn(of: PlanInput, stock: Stock): { estimate: Estimate; taken: Stock;
 const linesOf = ({ bill }: Estimate, item: string) => bill.lines.filter((line) => line.item === item)
 const said = ({ assumptions }: Estimate) =>
   assumptions
-    .filter(({ reason }) => reason === 'in the shed, and no other project has it')
+    .filter(({ reason }) => reason === 'in the shed and not reserved for another project')
     .map(({ field, value }) => [field, value] as const)
 
 describe('ready-made pieces of the shed', () => {

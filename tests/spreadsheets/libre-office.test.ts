@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, onTestFinished, test } from 'vitest'
-import { callingWorkbook } from '../../src/paper/calling-workbook/workbook.ts'
+import { liveWorkbook } from '../../src/paper/live-workbook/workbook.ts'
 import { CONVERSATIONS } from '../api/conversations/conversations.ts'
 import { freePort } from '../servers/postgres-server.ts'
 import { running, type Service } from '../service/running.ts'
@@ -181,7 +181,7 @@ describe('the ready workbook', () => {
     'has no error in any cell, and the numbers of the JSON answers, in %s',
     async (locale) => {
       const { Start, 'One curve': curve, Track } = await opened([], locale)
-      expect(beside(Start!, 'Is it there?')).toBe('yes')
+      expect(beside(Start!, 'Is it running?')).toBe('yes')
 
       const rail = { section: '250', material: 'brass', temper: 'half-hard' }
       const bends = await json('/v1/bends?diameter=20ft&chord=500&section=250&material=brass&temper=half-hard')
@@ -284,7 +284,7 @@ describe('the ready workbook', () => {
       ['Track.B19', spoken],
     ] as const
     const { Start, 'One curve': curve, Track } = await opened(enter, locale)
-    expect(beside(Start!, 'Decimals have a')).toBe(sign)
+    expect(beside(Start!, 'Decimal sign')).toBe(sign)
     expect(sentFor(curve!, 'Length of the outer rail')).toMatchObject({ diameter: '2.4 m', angle: '22.5' })
     expect(sentFor(curve!, 'Middle ordinate of the inner rail')).toMatchObject({ chord: '500.5', section: '250' })
     expect(sentFor(curve!, 'Bend the inner rail to a radius of')).toMatchObject({ material: 'brass, hard' })
@@ -314,9 +314,9 @@ describe('the ready workbook', () => {
 
   test('says so when nobody answers', async () => {
     const file = join(office.trusted, 'elsewhere.xlsx')
-    writeFileSync(file, await callingWorkbook(`http://127.0.0.1:${await freePort()}`))
+    writeFileSync(file, await liveWorkbook(`http://127.0.0.1:${await freePort()}`))
     const { Start } = await office.read({ file })
-    expect(beside(Start!, 'Is it there?')).toBe('no answer')
+    expect(beside(Start!, 'Is it running?')).toBe('no answer')
   })
 
   const STICKS = { sticks: [{ length: '6 ft', price: '14.50' }] }

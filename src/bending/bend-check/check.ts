@@ -202,15 +202,15 @@ function assumptionsOf({ spacingMm, chordMm, resolutionMm, tolerancePct }: BendC
           {
             field: '/spacing',
             value: formatMm(chordMm / 2, 3),
-            reason: 'stations half a chord apart, as lining needs them',
+            reason: 'lining needs stations half a chord apart',
           },
         ]
       : []),
     ...(resolutionMm === undefined
-      ? [{ field: '/resolution', value: formatMm(DEFAULT_RESOLUTION_MM), reason: 'what a steel rule shows by eye' }]
+      ? [{ field: '/resolution', value: formatMm(DEFAULT_RESOLUTION_MM), reason: 'reading a steel rule by eye' }]
       : []),
     ...(tolerancePct === undefined
-      ? [{ field: '/tolerancePct', value: `${DEFAULT_TOLERANCE_PCT} %`, reason: 'house allowance on an ordinate' }]
+      ? [{ field: '/tolerancePct', value: `${DEFAULT_TOLERANCE_PCT} %`, reason: 'usual tolerance of an ordinate' }]
       : []),
   ]
 }

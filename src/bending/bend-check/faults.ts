@@ -25,12 +25,12 @@ export function bendCheckFaults(input: BendCheckInput): Fault[] {
 
 function lengthFaults(lengthMm: number, path: Place): Fault[] {
   if (lengthMm > 0 && lengthMm <= LONGEST_MM) return []
-  return [outOfRange(path, `it must be longer than 0 and at most ${formatMm(LONGEST_MM)}`)]
+  return [outOfRange(path, `it must be over 0 and at most ${formatMm(LONGEST_MM)}`)]
 }
 
 function notNegativeFaults(value: number | undefined, most: number, path: Place): Fault[] {
   if (value === undefined || (value >= 0 && value <= most)) return []
-  return [outOfRange(path, `it must lie between 0 and ${most}`)]
+  return [outOfRange(path, `it must be between 0 and ${most}`)]
 }
 
 function readingFaults({ readingsMm, chordMm }: BendCheckInput): Fault[] {
@@ -39,7 +39,7 @@ function readingFaults({ readingsMm, chordMm }: BendCheckInput): Fault[] {
       {
         path: ['readings'],
         code: 'too-many',
-        detail: `${readingsMm.length} readings, and at most ${MOST_READINGS} can be checked together`,
+        detail: `${readingsMm.length} readings; at most ${MOST_READINGS} can be checked together`,
         hint: 'check the curve in parts that overlap on a straight or in a body',
       },
     ]
@@ -55,7 +55,7 @@ function ordinateFaults(ordinateMm: number, chordMm: number, path: Place): Fault
   return [
     outOfRange(
       path,
-      `an ordinate of ${formatMm(ordinateMm)} over a chord of ${formatMm(chordMm)} would be more than a half circle`,
+      `an ordinate of ${formatMm(ordinateMm)} over a chord of ${formatMm(chordMm)} is more than a half circle`,
       'check the unit; a reading is the middle ordinate, not the radius',
     ),
   ]
@@ -63,14 +63,14 @@ function ordinateFaults(ordinateMm: number, chordMm: number, path: Place): Fault
 
 function radiusFaults({ radiusMm, chordMm }: BendCheckInput): Fault[] {
   if (radiusMm === undefined) return []
-  if (!(radiusMm > 0 && Number.isFinite(radiusMm))) return [outOfRange(['radius'], 'it must be longer than 0')]
+  if (!(radiusMm > 0 && Number.isFinite(radiusMm))) return [outOfRange(['radius'], 'it must be over 0')]
   if (!exceeds(chordMm, 2 * radiusMm)) return []
   return [
     {
       path: ['radius'],
       code: 'contradictory',
-      detail: `a chord of ${formatMm(chordMm)} does not fit into a circle of radius ${formatMm(radiusMm)}`,
-      hint: 'measure with a shorter chord',
+      detail: `a chord of ${formatMm(chordMm)} does not fit in a circle of radius ${formatMm(radiusMm)}`,
+      hint: 'use a shorter chord',
     },
   ]
 }
@@ -83,7 +83,7 @@ function proposedFaults({ proposedMm, readingsMm, chordMm }: BendCheckInput): Fa
       path: ['proposed'],
       code: 'contradictory',
       detail: `${proposedMm.length} proposed ordinates for ${readingsMm.length} readings`,
-      hint: 'propose one ordinate for every station',
+      hint: 'give one proposed ordinate for every station',
     })
   return faults
 }
@@ -91,7 +91,12 @@ function proposedFaults({ proposedMm, readingsMm, chordMm }: BendCheckInput): Fa
 function fixedFaults({ fixed = [], readingsMm }: BendCheckInput): Fault[] {
   return fixed.flatMap((station, n): Fault[] => {
     if (!(Number.isInteger(station) && station >= 0 && station < readingsMm.length))
-      return [outOfRange(['fixed', n], `there is no station ${station}: they count from 0 to ${readingsMm.length - 1}`)]
+      return [
+        outOfRange(
+          ['fixed', n],
+          `there is no station ${station}: stations are numbered from 0 to ${readingsMm.length - 1}`,
+        ),
+      ]
     if (fixed.indexOf(station) === n) return []
     return [{ path: ['fixed', n], code: 'contradictory', detail: `station ${station} is listed twice` }]
   })

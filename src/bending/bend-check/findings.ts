@@ -16,7 +16,7 @@ export function missingReadings(readingsMm: readonly (number | null)[], isLining
       rule: 'missing-reading',
       severity: isLining ? 'stop' : 'warn',
       stations,
-      message: `No reading at ${named(stations)}${isLining ? ': a gap breaks the sums, so the curve cannot be lined' : ''}.`,
+      message: `No reading at ${named(stations)}${isLining ? ': the sums need every reading, so the curve cannot be lined' : ''}.`,
       ...UNMEASURED,
       cure: 'Measure there and check again.',
     },
@@ -28,11 +28,11 @@ export function slips(found: readonly Slip[], readingsMm: readonly (number | nul
     rule: 'slip',
     severity: 'warn',
     stations: [station],
-    message: `The reading at station ${station}, ${formatMm(readingsMm[station]!)}, stands alone: its neighbours lead one to expect about ${formatMm(expectedMm)}. A station out of place would show in their readings as well.`,
+    message: `The reading at station ${station}, ${formatMm(readingsMm[station]!)}, does not fit its neighbours, which suggest about ${formatMm(expectedMm)}. A station out of place would also change their readings.`,
     measured: readingsMm[station]!,
     limit: expectedMm,
     unit: 'mm',
-    cure: 'Measure it again before moving anything. If it repeats, look for a kink at that station, at a joint above all.',
+    cure: 'Measure it again before moving anything. If it repeats, look for a kink at that station, especially at a joint.',
   }))
 }
 
@@ -44,9 +44,9 @@ export function bendsOtherWay(readingsMm: readonly (number | null)[], resolution
       rule: 'bends-other-way',
       severity: 'note',
       stations,
-      message: `At ${named(stations)} the rail bends away from the radius asked for.`,
+      message: `At ${named(stations)} the rail bends the opposite way to the radius given.`,
       ...UNMEASURED,
-      cure: 'If the chord was only held to the other side, give those readings without the minus sign.',
+      cure: 'If the chord was just held on the other side, enter those readings without the minus sign.',
     },
   ]
 }
@@ -58,7 +58,7 @@ export function notUsed(fields: readonly string[]): BendCheckFinding[] {
       rule: 'not-used',
       severity: 'note',
       stations: [],
-      message: `With a radius this is a check on the bench; ${fields.join(', ')} ${fields.length > 1 ? 'play' : 'plays'} no part in it.`,
+      message: `With a radius this is a bench check; ${fields.join(', ')} ${fields.length > 1 ? 'are' : 'is'} not used.`,
       ...UNMEASURED,
       cure: 'Leave the radius out to line a laid curve.',
     },
@@ -70,11 +70,11 @@ export function spacingNotHalfChord(spacingMm: number, chordMm: number): BendChe
     rule: 'spacing-not-half-chord',
     severity: 'warn',
     stations: [],
-    message: `The stations stand ${formatMm(spacingMm)} apart, not half a chord (${formatMm(chordMm / 2)}): what moving one does to its neighbours cannot be told from the readings, so no throws are given and slips are not looked for.`,
+    message: `The stations are ${formatMm(spacingMm)} apart, not half a chord (${formatMm(chordMm / 2)}): the readings do not show how moving one affects its neighbours, so throws are not given and readings are not checked for errors.`,
     measured: spacingMm,
     limit: chordMm / 2,
     unit: 'mm',
-    cure: 'Set the stations out half a chord apart, or measure with a chord of twice their spacing.',
+    cure: 'Put the stations half a chord apart, or measure with a chord of twice their spacing.',
   }
 }
 
@@ -88,11 +88,11 @@ export function closures(table: LiningTable, spacingMm: number): BendCheckFindin
       rule: 'end-direction',
       severity: 'warn',
       stations: [last],
-      message: `The proposed ordinates add up to ${formatMm(Math.abs(table.lastSum))} ${table.lastSum > 0 ? 'less' : 'more'} than the readings: the track beyond the curve would be turned by ${Math.abs(turnedDeg).toFixed(2)}°.`,
+      message: `The proposed ordinates add up to ${formatMm(Math.abs(table.lastSum))} ${table.lastSum > 0 ? 'less' : 'more'} than the readings: the track beyond the curve would turn by ${Math.abs(turnedDeg).toFixed(2)}°.`,
       measured: table.lastSum,
       limit: 0,
       unit: 'mm',
-      cure: `${table.lastSum > 0 ? 'Add' : 'Take'} ${formatMm(Math.abs(table.lastSum), 2)} ${table.lastSum > 0 ? 'to' : 'from'} the proposed ordinates in all.`,
+      cure: `${table.lastSum > 0 ? 'Add' : 'Subtract'} ${formatMm(Math.abs(table.lastSum), 2)} ${table.lastSum > 0 ? 'to' : 'from'} the proposed ordinates in total.`,
     })
   }
   if (exceeds(Math.abs(2 * table.lastHalfThrow), 0))
@@ -100,11 +100,11 @@ export function closures(table: LiningTable, spacingMm: number): BendCheckFindin
       rule: 'end-position',
       severity: 'warn',
       stations: [last],
-      message: `The last station would have to move ${formatMm(Math.abs(2 * table.lastHalfThrow))}: the curve does not come back to the track beyond it.`,
+      message: `The last station would have to move ${formatMm(Math.abs(2 * table.lastHalfThrow))}: the curve does not meet the track beyond it.`,
       measured: 2 * table.lastHalfThrow,
       limit: 0,
       unit: 'mm',
-      cure: `Move ordinate along the proposal: one millimetre set one station ${table.lastHalfThrow > 0 ? 'earlier' : 'later'} brings the last station 2 mm back.`,
+      cure: `Shift ordinate along the proposal: each millimetre moved one station ${table.lastHalfThrow > 0 ? 'earlier' : 'later'} brings the last station 2 mm back.`,
     })
   return findings
 }
@@ -118,11 +118,11 @@ export function fixedStationsMove(fixed: readonly number[], throwsMm: readonly n
       rule: 'fixed-station-moves',
       severity: 'stop',
       stations,
-      message: `The proposed ordinates move ${named(stations)}, which may not move, by up to ${formatMm(largest)}.`,
+      message: `The proposed ordinates move fixed ${named(stations)} by up to ${formatMm(largest)}.`,
       measured: largest,
       limit: 0,
       unit: 'mm',
-      cure: 'Leave the proposal out: the one worked out here keeps fixed stations where they are.',
+      cure: 'Leave out the proposed ordinates: those calculated here keep fixed stations in place.',
     },
   ]
 }
@@ -138,8 +138,8 @@ export function throwTooLarge(
   const limit = formatMm(limitMm)
   const shown = formatMm(largest, 2)
   const messages = {
-    given: `The proposed ordinates ask for throws of up to ${shown}; at most ${limit} is allowed.`,
-    least: `The ends and the fixed stations cannot be kept with throws of at most ${limit}; the smallest largest throw, with up to six bodies, is ${shown}.`,
+    given: `The proposed ordinates need throws of up to ${shown}; at most ${limit} is allowed.`,
+    least: `The ends and the fixed stations cannot be kept with throws of at most ${limit}; the smallest possible largest throw, with up to six bodies, is ${shown}.`,
     found: `No ordinates were found that keep the ends and the fixed stations with throws of at most ${limit}; the smallest largest throw found is ${shown}.`,
   }
   return [
@@ -153,8 +153,8 @@ export function throwTooLarge(
       unit: 'mm',
       cure:
         proposal === 'given'
-          ? 'Leave the proposal out to have the ordinates with the smallest largest throw worked out.'
-          : 'Allow more there, free a fixed station, or measure further out so that the curve may begin earlier.',
+          ? 'Leave out the proposed ordinates to get those with the smallest largest throw.'
+          : 'Allow larger throws, release a fixed station, or measure further out so that the curve can start earlier.',
     },
   ]
 }
@@ -165,12 +165,12 @@ export function noProposal(fixed: readonly number[], isComplete: boolean): BendC
     severity: 'stop',
     stations: fixed.toSorted((a, b) => a - b),
     message: isComplete
-      ? 'No succession of even runs and bodies of constant ordinate leaves both ends and all fixed stations where they are.'
-      : 'Before the search was ended, no succession of even runs and bodies of constant ordinate was found that leaves both ends and all fixed stations where they are.',
+      ? 'No sequence of linear runs and bodies of constant ordinate keeps both ends and all fixed stations in place.'
+      : 'The search ended without finding a sequence of linear runs and bodies of constant ordinate that keeps both ends and all fixed stations in place.',
     ...UNMEASURED,
     cure: isComplete
-      ? 'Free some of the fixed stations, or give the ordinates to line to.'
-      : `Free some of the fixed stations. ${IN_PARTS}`,
+      ? 'Release some of the fixed stations, or give the ordinates to line to.'
+      : `Release some of the fixed stations. ${IN_PARTS}`,
   }
 }
 
@@ -183,7 +183,7 @@ export function searchEnded(isComplete: boolean): BendCheckFinding[] {
       severity: 'note',
       stations: [],
       message:
-        'The search for ordinates was ended before it had looked everywhere it meant to: there may be a proposal with smaller throws or fewer bodies.',
+        'The search for ordinates stopped at its limit: there may be a proposal with smaller throws or fewer bodies.',
       ...UNMEASURED,
       cure: IN_PARTS,
     },
@@ -195,7 +195,7 @@ export function tooManyToPropose(stations: number, most: number): BendCheckFindi
     rule: 'too-many-to-propose',
     severity: 'stop',
     stations: [],
-    message: `Ordinates are proposed for up to ${most} stations; these are ${stations}.`,
+    message: `Ordinates are proposed for at most ${most} stations; there are ${stations}.`,
     measured: stations,
     limit: most,
     unit: 'stations',
@@ -211,9 +211,9 @@ export function unfinishedEnds(stations: readonly number[]): BendCheckFinding[] 
       rule: 'unfinished-end',
       severity: 'note',
       stations,
-      message: `The curve goes on beyond ${named(stations)}: the proposal leaves the track there where it is and takes the curve to go on outside.`,
+      message: `The curve continues beyond ${named(stations)}: the proposal leaves the track in place there and assumes that the curve continues outside.`,
       ...UNMEASURED,
-      cure: 'Begin and end the readings on straight track, where they are 0.',
+      cure: 'Start and end the readings on straight track, where they are 0.',
     },
   ]
 }
@@ -228,9 +228,9 @@ export function severalBodies(bodies: readonly Body[], chordMm: number): BendChe
       rule: 'several-bodies',
       severity: 'note',
       stations: [],
-      message: `One constant ordinate would not do; the proposal has ${bodies.length} bodies, of radius ${radii.join(', ')} (chord ${formatMm(chordMm)}).`,
+      message: `One constant ordinate does not fit; the proposal has ${bodies.length} bodies, of radius ${radii.join(', ')} (chord ${formatMm(chordMm)}).`,
       ...UNMEASURED,
-      cure: 'If the curve was meant to have one radius, propose the ordinates and accept the larger throws.',
+      cure: 'If the curve should have one radius, give the ordinates yourself and accept larger throws.',
     },
   ]
   const bendsBothWays = curved.some(({ radiusMm }) => radiusMm! > 0) && curved.some(({ radiusMm }) => radiusMm! < 0)
@@ -239,7 +239,7 @@ export function severalBodies(bodies: readonly Body[], chordMm: number): BendChe
       rule: 'reverse-curve',
       severity: 'note',
       stations: [],
-      message: 'The curve bends both ways. All throws count + to one side, outward where the readings are positive.',
+      message: 'The curve bends both ways. All throws are + to the same side: outward where the readings are positive.',
       ...UNMEASURED,
       cure: 'Where the readings are negative, move stations with a + throw towards the centre of that part.',
     })

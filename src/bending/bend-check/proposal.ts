@@ -4,7 +4,7 @@ import { ordinatesAt } from './profile.ts'
 import { bestLayout, type Search } from './search.ts'
 import { type Lined, type Survey, settled, straightThroughout } from './smallest-throw.ts'
 
-export interface ToLine {
+export interface LiningInput {
   readonly measuredMm: readonly number[]
   /** Station indexes, each in range. */
   readonly fixed: readonly number[]
@@ -68,7 +68,7 @@ const REFINEMENTS = 3
  *
  * An end is kept straight when its last reading is 0 within the resolution; otherwise the curve is taken to go on beyond.
  */
-export function propose(curve: ToLine): Proposed {
+export function propose(curve: LiningInput): Proposed {
   const { measuredMm, resolutionMm } = curve
   // A curve read the other way round bends by the very same figures, not by others as good.
   if (sumOf(measuredMm) < 0) {
@@ -98,7 +98,7 @@ function mirrored(proposal: Proposal): Proposal {
   }
 }
 
-function proposeWithin(curve: ToLine, reach: Reach, effort: Effort): Proposed {
+function proposeWithin(curve: LiningInput, reach: Reach, effort: Effort): Proposed {
   const { measuredMm: measured, resolutionMm } = curve
   const stations = measured.length
   const survey: Survey = { measured, limits: measured.map((_, n) => (curve.fixed.includes(n) ? 0 : null)), doubted: [] }
@@ -178,7 +178,7 @@ function guessesFor(measured: readonly number[], bodies: number, reach: Reach): 
   return guesses.map(({ cuts }) => ({ cuts, signs: [sign, -sign] }))
 }
 
-function areDifferent({ layout, unknowns }: Lined, { resolutionMm, tolerancePct }: ToLine): boolean {
+function areDifferent({ layout, unknowns }: Lined, { resolutionMm, tolerancePct }: LiningInput): boolean {
   const levels = unknowns.slice(0, bodiesOf(layout))
   return levels.slice(1).every((level, n) => {
     const before = levels[n]!

@@ -60,7 +60,9 @@ export function calibrate(
   const bends = readAll(tests, rail)
   const from = bends.some(({ kind }) => kind === 'radii') ? 'radii' : 'passes'
   const all = bends.map((bend) => ({ bend, reading: readYield(bend, rail, resolution) }))
-  const telling = all.filter(({ bend, reading }) => (bend.kind === 'radii') === (from === 'radii') && isTold(reading))
+  const telling = all.filter(
+    ({ bend, reading }) => (bend.kind === 'radii') === (from === 'radii') && hasKnownYield(reading),
+  )
   const bounded = telling.filter(({ reading }) => reading.lowMpa !== null && reading.highMpa !== null)
   const used = bounded.length > 0 ? bounded : telling
   const combined = combine(used.map(({ reading }) => reading))
@@ -104,7 +106,7 @@ export function testBendFaults(
   const rail = { section, metal, bender }
   const bends = readAll(tests as readonly TestBend[], rail)
   const unexplained = bends.flatMap((bend, index) =>
-    bend.kind === 'radii' && !hasYield(bend, rail) ? [unlikeAnyMetal(index)] : [],
+    bend.kind === 'radii' && !hasYield(bend, rail) ? [impossibleSpringback(index)] : [],
   )
   if (unexplained.length > 0 || !bender || likely.length === 0) return unexplained
   const passes = passesOf(bends)
@@ -124,9 +126,9 @@ function passesOf(bends: readonly ReadBend[]) {
   return bends.flatMap((bend) => (bend.kind === 'pass' ? [bend] : []))
 }
 
-type Told = YieldReading & { readonly yieldMpa: number }
+type KnownYield = YieldReading & { readonly yieldMpa: number }
 
-function isTold(reading: YieldReading): reading is Told {
+function hasKnownYield(reading: YieldReading): reading is KnownYield {
   return reading.yieldMpa !== null
 }
 
@@ -134,8 +136,8 @@ type Combined = Pick<Calibration, 'effectiveYieldMpa' | 'lowMpa' | 'highMpa' | '
 
 /** Either every reading is bounded on both sides or none is; in the second case they are averaged evenly. */
 function combine(readings: readonly YieldReading[]): Combined {
-  const told = readings.filter(isTold)
-  if (told.length === 0)
+  const known = readings.filter(hasKnownYield)
+  if (known.length === 0)
     return {
       effectiveYieldMpa: null,
       lowMpa: null,
@@ -144,17 +146,17 @@ function combine(readings: readonly YieldReading[]): Combined {
       spread: null,
       consistent: true,
     }
-  const weights = told.map(({ lowMpa, highMpa }) =>
+  const weights = known.map(({ lowMpa, highMpa }) =>
     lowMpa === null || highMpa === null ? 1 : 1 / Math.max(Math.log(highMpa / lowMpa), 1e-9) ** 2,
   )
-  const yields = told.map(({ yieldMpa }) => yieldMpa)
+  const yields = known.map(({ yieldMpa }) => yieldMpa)
   const effectiveYieldMpa = geometricMean(yields, weights)!
   const lowMpa = geometricMean(
-    told.map((reading) => reading.lowMpa),
+    known.map((reading) => reading.lowMpa),
     weights,
   )
   const highMpa = geometricMean(
-    told.map((reading) => reading.highMpa),
+    known.map((reading) => reading.highMpa),
     weights,
   )
   const half = lowMpa === null || highMpa === null ? Infinity : (highMpa - lowMpa) / 2 / effectiveYieldMpa
@@ -165,8 +167,8 @@ function combine(readings: readonly YieldReading[]): Combined {
     determined: half <= WELL ? 'well' : half <= FAIRLY ? 'fairly' : 'poorly',
     spread: { leastMpa: Math.min(...yields), greatestMpa: Math.max(...yields) },
     consistent:
-      Math.max(...told.map((reading) => reading.lowMpa ?? 0)) <=
-      Math.min(...told.map((reading) => reading.highMpa ?? Number.POSITIVE_INFINITY)),
+      Math.max(...known.map((reading) => reading.lowMpa ?? 0)) <=
+      Math.min(...known.map((reading) => reading.highMpa ?? Number.POSITIVE_INFINITY)),
   }
 }
 
@@ -185,16 +187,16 @@ function contradiction(bends: readonly ReadBend[]): Fault {
   return {
     path: [bends.findLastIndex(({ kind }) => kind === 'pass')],
     code: 'impossible-test-bend',
-    detail: 'the passes contradict one another: deeper ones came out straighter',
-    hint: 'check which ordinate belongs to which depth, and that every depth is counted from just touching',
+    detail: 'the passes contradict each other: deeper ones came out straighter',
+    hint: 'check which ordinate belongs to which depth, and that every depth is measured from just touching',
   }
 }
 
-function unlikeAnyMetal(index: number): Fault {
+function impossibleSpringback(index: number): Fault {
   return {
     path: [index, 'restingRadius'],
     code: 'impossible-test-bend',
-    detail: 'no yield that a metal can have explains so little springing back, or so much',
+    detail: 'no possible yield explains this amount of springback',
     hint: 'check both radii and the rail’s width',
   }
 }

@@ -65,15 +65,15 @@ function radiiFault(
   if (!(restingRadiusMm > formedRadiusMm))
     return impossible(
       'restingRadius',
-      `a rail bent to ${formatMm(formedRadiusMm, 3)} cannot come to rest at ${formatMm(restingRadiusMm, 3)}: it always springs back straighter`,
-      'formedRadius is the smaller one, under load; both are of the rail’s line and not diameters',
+      `a rail bent to ${formatMm(formedRadiusMm, 3)} cannot come to rest at ${formatMm(restingRadiusMm, 3)}: it always springs back to a larger radius`,
+      'formedRadius is the smaller one, under load; both are radii of the rail’s line, not diameters',
     )
   if (!metal) return null
   const leastMm = formedRadiusMm / (1 - tangentModulusMpa(metal) / metal.youngsModulusMpa)
   if (!(restingRadiusMm > leastMm))
     return impossible(
       'restingRadius',
-      `with that tangent modulus even the softest metal bent to ${formatMm(formedRadiusMm, 3)} springs back past ${formatMm(leastMm, 3)}`,
+      `with this tangent modulus even the softest metal bent to ${formatMm(formedRadiusMm, 3)} springs back past ${formatMm(leastMm, 3)}`,
       'lower hardening.tangentModulusGpa, or measure the test bend again',
     )
   return null
@@ -85,23 +85,23 @@ function passFault(test: Exclude<TestBend, { formedRadius: number }>, { bender }
     return {
       path: [field],
       code: 'contradictory',
-      detail: `a ${field} means nothing without the bender it was set on`,
+      detail: `${field} needs the bender it was set on`,
       hint: 'describe it under bender, or give formedRadius and restingRadius',
     }
   if (bender && 'turns' in test && bender.screwPitchMm === null)
     return {
       path: ['turns'],
       code: 'contradictory',
-      detail: 'turns of the screw cannot be read without its pitch',
-      hint: 'give bender.screwPitch, or the depth itself',
+      detail: 'turns of the screw need the pitch of the screw',
+      hint: 'give bender.screwPitch, or the depth instead',
     }
   const depthMm = 'depth' in test ? test.depth : test.turns * (bender?.screwPitchMm ?? 0)
   if (bender && !(depthMm > 0 && depthMm <= bender.spanMm / 2))
     return {
       path: [field],
       code: 'out-of-range',
-      detail: `the ${field} must be over zero, and the rail cannot be pressed deeper than half the span (${formatMm(bender.spanMm / 2, 3)})`,
-      hint: 'counted from just touching the straight rail',
+      detail: `the ${field} must be over zero and less than half the span (${formatMm(bender.spanMm / 2, 3)})`,
+      hint: 'measured from just touching the straight rail',
     }
   const { chord: chordMm, ordinate: ordinateMm } = test
   if (!(chordMm > 0 && Number.isFinite(chordMm)))
@@ -111,7 +111,7 @@ function passFault(test: Exclude<TestBend, { formedRadius: number }>, { bender }
     return {
       path: ['ordinate'],
       code: 'out-of-range',
-      detail: `an ordinate over a chord of ${formatMm(chordMm, 3)} lies between zero and half of it`,
+      detail: `an ordinate over a chord of ${formatMm(chordMm, 3)} must be between zero and half the chord`,
       hint: 'measure from the middle of the chord to the concave side of the head',
     }
   return null

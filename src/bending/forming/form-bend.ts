@@ -1,4 +1,4 @@
-import { innerRailCreep, missOfOneSetting } from '../assembled-track.ts'
+import { innerRailCreep, oneSettingErrors } from '../assembled-track.ts'
 import { depthOnLineMm } from '../calibration/bender-line.ts'
 import type { Metal } from '../metal.ts'
 import { adviseMethod } from '../method.ts'
@@ -183,7 +183,7 @@ export class BendFormer {
   }
 
   private assembled({ rail, trackRadiusMm, gaugeMm, turnedRad }: CurveRail): AssembledAnswer {
-    const { missMm, missPct } = missOfOneSetting(trackRadiusMm, gaugeMm, this.rail.headWidthMm)[rail]
+    const { missMm, missPct } = oneSettingErrors(trackRadiusMm, gaugeMm, this.rail.headWidthMm)[rail]
     const creep = innerRailCreep(gaugeMm, this.rail.headWidthMm, turnedRad, this.bender.fixedEnd)
     return { missMm, missPct, ...creep }
   }

@@ -6,14 +6,14 @@ export function reasonInWords({ reason, checks }: MethodAdvice, limits: MethodLi
   const value = checks.find((check) => check.reason === reason)?.value ?? 0
   switch (reason) {
     case 'assembled':
-      return 'Assembled track is bent with both rails and their ties in one go, which is a machine’s work.'
+      return 'Assembled track, with both rails and its ties, can only be bent by a machine.'
     case 'hand-force':
-      return `It takes ${value.toFixed(0)} N of each hand over a grip of ${limits.grip} mm; ${limits.handForceN} N are comfortable.`
+      return `It takes ${value.toFixed(0)} N from each hand with the hands ${limits.grip} mm apart; up to ${limits.handForceN} N is comfortable.`
     case 'overbend':
-      return `It must be bent ${value.toFixed(2)} times as tight as it shall stay; by hand and eye up to ${limits.overbendRatio} times come out even.`
+      return `The overbend ratio is ${value.toFixed(2)}; by hand and eye, bends come out even up to a ratio of ${limits.overbendRatio}.`
     case 'joints':
-      return `Hands leave the ends of a stick straight: at a joint in this curve the rail would stand ${value.toFixed(1)} mm off; ${limits.jointFlat} mm are allowed.`
+      return `Bending by hand leaves the ends of a stick straight: at a joint in this curve the rail would be ${value.toFixed(1)} mm off; ${limits.jointFlat} mm is allowed.`
     case 'within-limits':
-      return 'Force, overbending and joints are all within what hands do evenly.'
+      return 'Force, overbend ratio and joints are all within the limits for bending by hand.'
   }
 }

@@ -67,10 +67,10 @@ export const MACHINE_SETTING = object({
     `To the depth in equal steps of at most maxPerPass; empty where that takes more than ${MOST_PASSES}, which the finding too-many-passes says.`,
   ),
   pressStepMm: nullable(length()),
-  straightEndMm: length({ title: 'Stays straight at each end' }),
+  straightEndMm: length({ title: 'Straight at each end' }),
   trimLengthMm: length({
     says: 'How much longer a stick must be for both ends to be cut off.',
-    title: 'Cut longer by, to trim the ends',
+    title: 'Extra length for trimming',
   }),
   ends: word(END_TREATMENTS),
 })
@@ -100,7 +100,7 @@ export const BEND_FORMING = component('BendForming', 'How to bend one rail of on
   basis: nullable(
     text({
       says: "A temper, 'calibrated', 'own' (a metal given by its numbers), or null where only the material is known.",
-      title: 'Metal taken as',
+      title: 'Figures based on',
     }),
   ),
   formingRadiusMm: nullable(
@@ -109,7 +109,7 @@ export const BEND_FORMING = component('BendForming', 'How to bend one rail of on
       title: 'Bend to radius, under load',
     }),
   ),
-  overbendRatio: nullable(number({ title: 'Overbend (times as tight)' })),
+  overbendRatio: nullable(number({ title: 'Overbend ratio' })),
   band: RADIUS_BAND,
   tempers: list(
     object({ temper: text(), formingRadiusMm: length(), band: RADIUS_BAND }),
@@ -153,7 +153,7 @@ export const ORDINATES = component(
     radiusErrorPct: nullable(
       number({
         says: 'Worst error of the radius read on this chord at the stated resolution, percent; null: it might as well be straight.',
-        title: 'Radius is told to within (%)',
+        title: 'Radius error (%)',
       }),
     ),
   },

@@ -43,10 +43,10 @@ export interface StraightEnds {
   readonly eachMm: number
   /** How much longer a stick must be so that both ends can be cut off. */
   readonly extraLengthMm: number
-  readonly waysOut: readonly ['trim', 'finish-by-hand', 'join-and-roll-through']
+  readonly treatments: readonly ['trim', 'finish-by-hand', 'join-and-roll-through']
 }
 
 export function straightEnds(bender: RollerBender): StraightEnds {
   const eachMm = bender.spanMm / 2
-  return { eachMm, extraLengthMm: 2 * eachMm, waysOut: ['trim', 'finish-by-hand', 'join-and-roll-through'] }
+  return { eachMm, extraLengthMm: 2 * eachMm, treatments: ['trim', 'finish-by-hand', 'join-and-roll-through'] }
 }

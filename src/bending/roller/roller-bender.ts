@@ -29,7 +29,7 @@ export function benderFaults(bender: RollerBender): Fault[] {
     faults.push({
       path: ['span'],
       code: 'contradictory',
-      detail: 'the outer rollers overlap: the span is no longer than their diameter',
+      detail: 'the outer rollers overlap: the span is not more than their diameter',
       hint: 'span is measured between the outer rollers’ centres; outerRollerRadius is half a roller’s diameter',
     })
   for (const field of ['maxPerPass', 'screwPitch'] as const) {

@@ -1,7 +1,7 @@
 import type { Context, Hono } from 'hono'
 import { ownAddress } from '../../access/own-address.ts'
 import { problem } from '../../api/problem.ts'
-import { callingWorkbook } from '../../paper/calling-workbook/workbook.ts'
+import { liveWorkbook } from '../../paper/live-workbook/workbook.ts'
 import { ASKED } from './example.ts'
 import { guidePage, type Shows } from './guide-page.ts'
 import { type LiveCell, liveCells } from './live-cells.ts'
@@ -33,7 +33,7 @@ export function mountSpreadsheetGuide(docs: Hono, ask: Ask, policy: string): voi
   docs.get('/docs/spreadsheets/longchord.xlsx', async (c) => {
     const base = ownAddress(c)
     if (base === null) return refuse(c)
-    return c.body(await callingWorkbook(base), 200, {
+    return c.body(await liveWorkbook(base), 200, {
       'Content-Type': XLSX,
       'Content-Disposition': 'attachment; filename="longchord.xlsx"',
     })

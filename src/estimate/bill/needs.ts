@@ -8,9 +8,9 @@ import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { sum } from '../../measure/sum.ts'
 import { transitionsOf } from '../../plan/completing/supplies.ts'
 import { type PanelSize, panelCurve, panelLengthMm } from '../../plan/panels.ts'
+import type { Extra } from '../../plan/rows/ballast-power-extras.ts'
 import type { WholePlan } from '../../plan/rows/plan.ts'
 import type { Pack, Panel, Stick } from '../../plan/rows/supplies.ts'
-import type { Extra } from '../../plan/rows/way.ts'
 import type { Coverage } from '../ready-made/coverage.ts'
 
 /** A track as far as it takes ties, joiners and what is bought by its length. */
@@ -130,7 +130,7 @@ export function partNeeds(
   const tieReasons = tracks.flatMap(
     ({ name, lengthMm, ties: count, tieSpacingMm, jointTies, tiesIncluded }): Reason[] => [
       { text: `under ${metres(lengthMm)} of track, ${formatMm(tieSpacingMm, 2)} apart`, track: name, quantity: count },
-      { text: 'added beside joints', track: name, quantity: jointTies },
+      { text: 'added at joints', track: name, quantity: jointTies },
       { text: COMES_WITH_PIECES, track: name, quantity: -tiesIncluded },
     ],
   )
@@ -181,7 +181,7 @@ function looseTies({ ties, jointTies, tiesIncluded }: TrackNeeds): number {
   return ties + jointTies - tiesIncluded
 }
 
-const COMES_WITH_PIECES = 'come with ready-made pieces'
+const COMES_WITH_PIECES = 'included with ready-made pieces'
 
 function transitionNeed(tracks: readonly TrackNeeds[], pack: Pack): Need {
   const text = 'where it joins rail of another section'
@@ -210,9 +210,9 @@ function joinersOf(track: TrackNeeds): Reason[] {
   const joins = (ends: readonly ('start' | 'end')[]) => ends.reduce((sum, end) => sum + at(end), 0)
   return [
     { text: 'between the pieces of its rails', track: name, quantity: ofKind(track, 'joiner') },
-    { text: 'where it closes on itself', track: name, quantity: ofKind(track, 'closing') },
+    { text: 'where the loop closes', track: name, quantity: ofKind(track, 'closing') },
     { text: 'at the ends of bridges', track: name, quantity: ofKind(track, 'bridge-end') },
-    { text: 'where it joins track already laid', track: name, quantity: joins(joined.existing) - transitions },
+    { text: 'where it joins existing track', track: name, quantity: joins(joined.existing) - transitions },
     {
       text: 'where it joins another track of the plan',
       track: name,

@@ -3,7 +3,7 @@ import { dropNotKept, resistivityUnknown } from '../../checking/power.ts'
 import type { Need } from '../../laying/bill.ts'
 import { type Block, feedBlock } from '../../laying/power.ts'
 import { awgAreaMm2, COPPER_OHM_M, ohmsPerMetre } from '../../laying/wire.ts'
-import type { PowerSupply } from '../../plan/rows/way.ts'
+import type { PowerSupply } from '../../plan/rows/ballast-power-extras.ts'
 import type { FeedAnswer, PowerAnswer } from '../answer.ts'
 import type { Plan } from '../plan.ts'
 

@@ -1,7 +1,7 @@
 import type { Need } from '../../laying/bill.ts'
 import { ballastInPlace, bedSection, looseVolume } from '../../laying/roadbed.ts'
 import { roundedUp } from '../../measure/counting.ts'
-import type { Roadbed } from '../../plan/rows/way.ts'
+import type { Roadbed } from '../../plan/rows/ballast-power-extras.ts'
 import type { RoadbedAnswer } from '../answer.ts'
 import type { TrackNeeds } from './needs.ts'
 
@@ -40,7 +40,7 @@ export function roadbedOf(
     description: bag === null ? 'Ballast, loose' : `Ballast, bags of ${packSize} ${byMass ? 'kg' : 'L'}`,
     unit: byMass ? 'kg' : 'L',
     reasons: perTrack.map(({ track, looseL: volumeL }) => ({
-      text: `its bed, with ${shrinkagePct} % for settling`,
+      text: `its bed, plus ${shrinkagePct} % for settling`,
       track,
       quantity: volumeL * perUnit,
     })),

@@ -5,7 +5,7 @@ import type { CutRules } from '../../laying/cutting/cut-plan.ts'
 import type { EffortToLook } from '../../laying/cutting/plan-chains.ts'
 import { alongRails, dividedRail, type RunOfRail } from '../../laying/divided-rails.ts'
 import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../../laying/joint-places.ts'
-import { breaksAlong, eachOnce, SIDES } from '../../laying/joints.ts'
+import { breaksAlong, distinctPlaces, SIDES } from '../../laying/joints.ts'
 import { tiesUnder } from '../../laying/ties.ts'
 import { exceeds } from '../../measure/counting.ts'
 import { railDistanceAt } from '../../track/rails.ts'
@@ -60,12 +60,16 @@ export function divideRails(
     const [left, right] = SIDES.map((side, n) => {
       const line = track.rails[side]
       const on = (stations: readonly number[]) => stations.map((station) => railDistanceAt(line, station))
-      const divided = eachOnce([...breaksAlong(track, side).map(({ atMm }) => atMm), ...on(opposite), ...on(ends)])
+      const divided = distinctPlaces([
+        ...breaksAlong(track, side).map(({ atMm }) => atMm),
+        ...on(opposite),
+        ...on(ends),
+      ])
       const taken = readyMade.map(({ fromMm, toMm }) => on([fromMm, toMm]))
       return dividedRail(2 * index + n, runOf(track, side, plan), divided)
         .filter(({ startMm, lengthMm }) => !isWithin(startMm + lengthMm / 2, taken))
         .map((run) =>
-          square && !exceeds(run.lengthMm, longestMm) ? inOnePiece(run) : withJointPlaces(run, line, places),
+          square && !exceeds(run.lengthMm, longestMm) ? undivided(run) : withJointPlaces(run, line, places),
         )
     })
     const apart = staggerMm !== null && staggerMm > 0 && left!.length === right!.length
@@ -94,7 +98,7 @@ function isWithin(mm: number, stretches: readonly (readonly number[])[]): boolea
 }
 
 /** Another joint would have none opposite. */
-function inOnePiece(run: RunOfRail): RunOfRail {
+function undivided(run: RunOfRail): RunOfRail {
   return { ...run, jointBy: () => -1 }
 }
 
@@ -106,7 +110,7 @@ function oppositeStations(
   places: JointPlaces,
 ): number[] {
   const taken = readyMade.map(({ fromMm, toMm }) => [fromMm, toMm])
-  const ends = eachOnce([...track.breaks.map(({ at: atMm }) => atMm), ...taken.flat()])
+  const ends = distinctPlaces([...track.breaks.map(({ at: atMm }) => atMm), ...taken.flat()])
   const anywhere = { keepOut: [], tieSpacingMm: null }
   const stations =
     squareStations(track.rails, track.lengthMm, ends, longestMm, places) ??

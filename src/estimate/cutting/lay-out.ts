@@ -2,7 +2,7 @@ import type { Need } from '../../laying/bill.ts'
 import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
 import type { EffortToLook } from '../../laying/cutting/plan-chains.ts'
 import type { Cutting } from '../../laying/cutting.ts'
-import { type Gap, type GrowingRail, gapsIn, type LaidInWeather } from '../../laying/gaps.ts'
+import { type Gap, type GrowingRail, gapsIn, type LayingConditions } from '../../laying/gaps.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import { tiesToAddAtJoints } from '../../laying/joint-ties.ts'
 import { type JointKind, jointsOf, type RailJoint, TAKES_JOINER } from '../../laying/joints.ts'
@@ -20,7 +20,7 @@ import {
   stationsCovered,
   tiesCovered,
 } from '../ready-made/coverage.ts'
-import { growingRails, laidInWeather, mostLostMm, openedRuns } from '../track/expansion.ts'
+import { growingRails, layingConditions, mostLostMm, openedRuns } from '../track/expansion.ts'
 import { amongNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
@@ -33,7 +33,7 @@ export interface Site {
   readonly laid: readonly LaidTrack[]
   readonly joined: readonly JoinedEnds[]
   readonly rails: readonly GrowingRail[]
-  readonly weather: LaidInWeather | null
+  readonly weather: LayingConditions | null
   /** How the rail is called on the bill, and what it weighs. */
   readonly rail: { readonly name: string; readonly massPerMetreKg: number | null }
 }
@@ -66,7 +66,7 @@ export function siteOf(
 ): Site {
   const laid = joins.map(({ track }) => track)
   const joined = amongNew(joins)
-  return { plan, joins, laid, joined, rails: growingRails(laid, joined), weather: laidInWeather(plan), rail }
+  return { plan, joins, laid, joined, rails: growingRails(laid, joined), weather: layingConditions(plan), rail }
 }
 
 /** Makes the track of loose rail and, where it is chosen, of ready-made pieces. */
@@ -81,7 +81,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
   if (!covered) return { ok: false, short: null }
 
   const meetAt = laid.map((_, index) => stationsCovered(covered, index))
-  const fixed = covered.stretches.length === 0 ? atEnds : jointsOf(laid, joined, null, joinedUp(ends, meetAt))
+  const fixed = covered.stretches.length === 0 ? atEnds : jointsOf(laid, joined, null, mergedLists(ends, meetAt))
   const lostMm = mostLostMm(weather, fixed, rails, longestMm)
   const toDivide = { kerf: kerfMm, minimumPiece: longerPiece(minimumPieceMm, lostMm, longestMm) }
   const transitionsIn = (all: readonly RailJoint[]) =>
@@ -95,7 +95,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
   if (!divided.ok) return { ok: false, short: divided }
 
   const whole = divided.plan
-  const joints = jointsOf(laid, joined, whole, joinedUp(ends, meetAt))
+  const joints = jointsOf(laid, joined, whole, mergedLists(ends, meetAt))
   const gaps = weather && gapsIn(joints, rails, weather)
   const open = gaps && joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm }))
   const cuts = open ? withGaps(whole, open, rails, { kerf: kerfMm, minimumPiece: minimumPieceMm }) : whole
@@ -122,7 +122,7 @@ function endsChosen({ coverable }: CoverableElements, choice: Choice, tracks: nu
   return ends
 }
 
-function joinedUp(a: readonly (readonly number[])[], b: readonly (readonly number[])[]): number[][] {
+function mergedLists(a: readonly (readonly number[])[], b: readonly (readonly number[])[]): number[][] {
   return a.map((list, index) => [...list, ...b[index]!])
 }
 

@@ -8,7 +8,7 @@ import { exceeds } from '../../measure/counting.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { completeSection } from '../../plan/completing/rail.ts'
-import { UNTOLD } from '../../plan/fields/complete.ts'
+import { SILENT } from '../../plan/fields/complete.ts'
 import type { RailDraft } from '../../plan/reading/draft.ts'
 import { type BenderInput, ROLLER_FIELDS } from '../../plan/rows/bender.ts'
 import type { CustomSection } from '../../plan/rows/rail.ts'
@@ -34,7 +34,7 @@ export function railFaults(rail: RailDraft | undefined, bender: BenderInput | un
 /** What is known of the section; nothing for one that is not in the catalogue. */
 function sectionOf({ section }: RailDraft) {
   if (section === undefined || (typeof section === 'string' && !SECTIONS.some(({ id }) => id === section))) return {}
-  return { section: sectionWorkedOut(completeSection(section, UNTOLD)).properties }
+  return { section: sectionWorkedOut(completeSection(section, SILENT)).properties }
 }
 
 /** The metal, null where nothing is known of it, and which metals it is likely to be: its temper alone, or else any. */
@@ -71,7 +71,7 @@ function materialFaults({ material, temper }: RailDraft): Fault[] {
       faults.push({
         path: ['rail', 'temper'],
         code: 'contradictory',
-        detail: 'the metal is given by its own numbers, which no temper can add to',
+        detail: 'a metal given by its own numbers has no temper',
         hint: 'leave out temper',
       })
     return faults
@@ -98,14 +98,14 @@ function caliperFaults(section: CustomSection): Fault[] {
       faults.push({
         path: ['rail', 'section', 'webThickness'],
         code: 'contradictory',
-        detail: `the web (${formatMm(section.webThickness, 3)}) is thicker than the ${part === 'headWidth' ? 'head' : 'foot'} is wide`,
+        detail: `the web (${formatMm(section.webThickness, 3)}) is wider than the ${part === 'headWidth' ? 'head' : 'foot'}`,
         hint: 'measure the web half-way up the rail',
       })
   if (!exceeds(section.height, headDepthMm + footDepthMm))
     faults.push({
       path: ['rail', 'section', section.headDepth === undefined ? 'footDepth' : 'headDepth'],
       code: 'contradictory',
-      detail: 'head and foot together are as deep as the whole rail is high; nothing is left for the web',
+      detail: 'head and foot together take up the whole height of the rail; nothing is left for the web',
       hint: 'headDepth and footDepth are the thicknesses of head and foot, each well under half the height',
     })
   return faults
@@ -114,16 +114,16 @@ function caliperFaults(section: CustomSection): Fault[] {
 /** A depth left out is filled by proportion and can be made to fit. */
 const DEFAULT_DEPTH = 0
 
-/** A roller bender is told by four figures together; what else belongs to it is nothing without them. */
+/** A roller bender needs four figures together; its other fields mean nothing without them. */
 export function benderInputFaults(bender: BenderInput | undefined): Fault[] {
   if (!bender) return []
-  const told = ROLLER_FIELDS.filter((field) => bender[field] !== undefined)
-  if (told.length > 0 && told.length < ROLLER_FIELDS.length)
-    return ROLLER_FIELDS.filter((field) => !told.includes(field)).map((field) => ({
+  const given = ROLLER_FIELDS.filter((field) => bender[field] !== undefined)
+  if (given.length > 0 && given.length < ROLLER_FIELDS.length)
+    return ROLLER_FIELDS.filter((field) => !given.includes(field)).map((field) => ({
       path: ['bender', field],
       code: 'missing',
-      detail: `${told.join(', ')} tell of a roller bender, but ${field} is not given`,
-      hint: `a roller bender is told by ${ROLLER_FIELDS.join(', ')} together`,
+      detail: `${given.join(', ')} describe a roller bender, but ${field} is not given`,
+      hint: `a roller bender needs ${ROLLER_FIELDS.join(', ')} together`,
     }))
   const roller = rollerOf(bender)
   if (roller) return placed(benderFaults(roller), ['bender'])
@@ -132,7 +132,7 @@ export function benderInputFaults(bender: BenderInput | undefined): Fault[] {
     .map((field) => ({
       path: ['bender', field],
       code: 'contradictory',
-      detail: `${field} belongs to a roller bender, and none is told of`,
+      detail: `${field} belongs to a roller bender, and none is given`,
       hint: `give ${ROLLER_FIELDS.join(', ')} too`,
     }))
 }

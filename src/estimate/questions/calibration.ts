@@ -4,7 +4,7 @@ import { completeBender } from '../../plan/completing/bender.ts'
 import { completeRail } from '../../plan/completing/rail.ts'
 import { type Answer, component, list } from '../../plan/fields/answer.ts'
 import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
-import { type Assume, completing, UNTOLD } from '../../plan/fields/complete.ts'
+import { type Assume, completing, SILENT } from '../../plan/fields/complete.ts'
 import { CALIBRATION, type CalibrationInput } from '../../plan/rows/questions.ts'
 import { USUAL } from '../../plan/usual.ts'
 import { benderOf } from '../bender.ts'
@@ -35,7 +35,7 @@ export function calibrateAlone(
     section,
     metal: metalOf(rail),
     rail,
-    bender: benderOf(completeBender(input.bender, UNTOLD)),
+    bender: benderOf(completeBender(input.bender, SILENT)),
     gauge: USUAL.gauge,
     chords: [],
     resolution,

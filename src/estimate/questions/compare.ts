@@ -214,23 +214,23 @@ function inFullPlan(path: Place, tracks: readonly number[]): Place {
 function placeOf(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, index: number): Place {
   const [part, field] = path
   const ofChoice =
-    (part === 'rail' && (field === 'material' || field === 'temper') && saysRail(plan, choice)) ||
-    (part === 'supplies' && field === 'sticks' && saysSticks(plan, choice))
+    (part === 'rail' && (field === 'material' || field === 'temper') && givesRail(plan, choice)) ||
+    (part === 'supplies' && field === 'sticks' && givesSticks(plan, choice))
   return ofChoice ? ['materials', index, ...path.slice(1)] : ['plan', ...path]
 }
 
 /** Of the power itself only the resistivity of an unknown temper is assumed, which is the rail's. */
 function placeOfAssumption(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, index: number): Place {
-  const ofRail = path[0] === 'power' && path.length === 1 && saysRail(plan, choice)
+  const ofRail = path[0] === 'power' && path.length === 1 && givesRail(plan, choice)
   return ofRail ? ['materials', index, 'temper'] : placeOf(path, plan, choice, index)
 }
 
-function saysRail(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
+function givesRail(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
   return choice.temper !== undefined || !isOwnRail(plan.rail, choice)
 }
 
 /** Without sticks in the plan its usual ones hold for all. */
-function saysSticks(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
+function givesSticks(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
   return choice.sticks !== undefined || (plan.supplies?.sticks !== undefined && !isOfMetal(plan.rail, choice))
 }
 
@@ -244,20 +244,20 @@ function ownAssumptions(plan: PlanInput, choice: MaterialChoice, index: number):
     said.push({
       field: `${at}/sticks`,
       value: `${lengths.map((stick) => formatMm(stick!.length)).join(', ')}; none on hand, unpriced`,
-      reason: 'not given; the lengths of the plan, whose prices and stock are of its own metal',
+      reason: 'not given; the lengths of the plan, whose prices and stock are for its own metal',
     })
   if (!ofMetal && plan.supplies?.panels?.length)
     said.push({
       field: at,
       value: 'no ready-made track',
-      reason: 'what the plan lists is of its own metal',
+      reason: 'the ready-made track in the plan is of its own metal',
     })
   if (plan.rail.calibration && !isOwnRail(plan.rail, choice))
-    said.push({ field: at, value: 'no test bends', reason: "the plan's are of its own rail" })
+    said.push({ field: at, value: 'no test bends', reason: "the plan's test bends are of its own rail" })
   if (!ofMetal && plan.tracks.some(({ state }) => state === 'lifted'))
     said.push({
       field: at,
-      value: 'of lifted track only joiners and ties are on hand',
+      value: 'only joiners and ties of lifted track are on hand',
       reason: "its rail is of the plan's own metal",
     })
   return said

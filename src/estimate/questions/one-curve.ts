@@ -9,7 +9,7 @@ import { completeBender } from '../../plan/completing/bender.ts'
 import { assumeReadings, completeRail, completeSection } from '../../plan/completing/rail.ts'
 import { type Answer, component, length, list, nullable, object, text } from '../../plan/fields/answer.ts'
 import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
-import { type Assume, UNTOLD } from '../../plan/fields/complete.ts'
+import { type Assume, SILENT } from '../../plan/fields/complete.ts'
 import type { CurveInput } from '../../plan/rows/questions.ts'
 import { USUAL } from '../../plan/usual.ts'
 import { benderOf } from '../bender.ts'
@@ -111,7 +111,7 @@ export function chordFaults(
   curve: Pick<CurveInput, 'radius' | 'gauge' | 'chords'> & { readonly rail: Pick<CurveInput['rail'], 'section'> },
 ): Fault[] {
   const { radius: radiusMm, gauge: gaugeMm = USUAL.gauge, chords: chordsMm = USUAL.chords } = curve
-  const { headWidthMm } = sectionOf(completeSection(curve.rail.section, UNTOLD))
+  const { headWidthMm } = sectionOf(completeSection(curve.rail.section, SILENT))
   const longestMm = 2 * railRadii(radiusMm, 'inner', gaugeMm, headWidthMm).measuredRadiusMm
   return chordsMm.flatMap((chordMm, index) =>
     chordMm <= longestMm
@@ -120,8 +120,8 @@ export function chordFaults(
           {
             path: ['chords', index],
             code: 'out-of-range',
-            detail: `a chord of ${formatMm(chordMm, 3)} does not fit into the inner rail; ${formatMm(longestMm, 3)} is the longest`,
-            hint: 'take a shorter chord',
+            detail: `a chord of ${formatMm(chordMm, 3)} does not fit the inner rail; the longest possible is ${formatMm(longestMm, 3)}`,
+            hint: 'use a shorter chord',
           },
         ],
   )

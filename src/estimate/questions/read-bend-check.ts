@@ -8,7 +8,7 @@ import { readable, schemaOf } from '../../plan/reading/schema.ts'
 import { listAt, valueAt } from '../../plan/reading/value-at.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { BEND_CHECK, ordinate, reading, station } from '../../plan/rows/questions.ts'
-import { asWritten, withMore } from '../read-plan.ts'
+import { asWritten, mergedFaults } from '../read-plan.ts'
 
 export type ReadBendCheck =
   | { readonly ok: true; readonly input: BendCheckInput }
@@ -20,7 +20,7 @@ export function readBendCheck(raw: unknown): ReadBendCheck {
   if (!parsed.success) {
     const draft = draftOf(raw)
     const between = draft ? asWritten(bendCheckFaults(draft), raw) : []
-    return { ok: false, faults: withMore(faultsOf(parsed.error.issues, raw), between) }
+    return { ok: false, faults: mergedFaults(faultsOf(parsed.error.issues, raw), between) }
   }
   const { chord, readings, radius, proposed, spacing, resolution, tolerancePct, fixed, maximumThrow } = parsed.data
   const input: BendCheckInput = {

@@ -8,7 +8,7 @@ import { LIMITS } from '../../plan/rows/limits.ts'
 import { COMPARISON } from '../../plan/rows/questions.ts'
 import { MATERIAL, temper } from '../../plan/rows/rail.ts'
 import { STICK } from '../../plan/rows/supplies.ts'
-import { inPlan, readPlan, withMore } from '../read-plan.ts'
+import { inPlan, mergedFaults, readPlan } from '../read-plan.ts'
 import { type ComparisonInput, choiceFaults, type MaterialChoiceDraft, planIn } from './compare.ts'
 
 const Envelope = envelopeOf(COMPARISON, 'plan')
@@ -28,7 +28,7 @@ export function readComparison(raw: unknown): ReadComparison {
   if (plan && !plan.ok) found.push(...plan.faults.map(inPlan))
   const looked = plan?.ok ? plan.plan : draftOf(oversizeFaults(written).length > 0 ? undefined : written)
   const between = choiceFaults(looked, listAt(raw, ['materials']).map(choiceDraftOf))
-  const faults = withMore(found, between)
+  const faults = mergedFaults(found, between)
   if (!envelope.success || !plan?.ok || faults.length > 0) return { ok: false, faults }
   const choices = envelope.data.materials
   const tooLarge = comparisonBulkFaults(choices.map((choice) => planIn(plan.plan, choice)))
@@ -52,7 +52,7 @@ function oversizedChoices(raw: unknown): Fault[] {
       listAt(choice, ['sticks']).length,
       LIMITS.stickLengths,
       'lengths',
-      'leave out the ones nobody buys',
+      'leave out lengths that are not bought',
     ),
   )
 }

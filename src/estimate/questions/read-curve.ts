@@ -7,7 +7,7 @@ import { listAt, valueAt } from '../../plan/reading/value-at.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { CALIBRATION, type CalibrationInput, CURVE, type CurveInput } from '../../plan/rows/questions.ts'
 import { planFaults } from '../faults/faults.ts'
-import { asWritten, withMore } from '../read-plan.ts'
+import { asWritten, mergedFaults } from '../read-plan.ts'
 import { chordFaults } from './one-curve.ts'
 
 type ReadCurve =
@@ -19,7 +19,7 @@ export function readCurve(raw: unknown): ReadCurve {
   const parsed = schemaOf(CURVE).safeParse(raw)
   if (!parsed.success) {
     const between = asWritten(curveFaults(curveDraftOf(raw)), raw)
-    return { ok: false, faults: withMore(faultsOf(parsed.error.issues, raw), between) }
+    return { ok: false, faults: mergedFaults(faultsOf(parsed.error.issues, raw), between) }
   }
   const faults = asWritten(curveFaults(parsed.data), raw)
   return faults.length > 0 ? { ok: false, faults } : { ok: true, curve: parsed.data }
@@ -71,7 +71,7 @@ export function readCalibration(raw: unknown): ReadCalibration {
   const parsed = schemaOf(CALIBRATION).safeParse(raw)
   if (!parsed.success) {
     const draft = { rail: railDraftOf(raw), bender: benderDraftOf(valueAt(raw, ['bender'])), tracks: [] }
-    return { ok: false, faults: withMore(faultsOf(parsed.error.issues, raw), planFaults(draft)) }
+    return { ok: false, faults: mergedFaults(faultsOf(parsed.error.issues, raw), planFaults(draft)) }
   }
   const { rail, bender } = parsed.data
   const faults = planFaults({ rail, bender, tracks: [] })

@@ -10,7 +10,7 @@ import { listAt } from '../../plan/reading/value-at.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { CUT_PLAN } from '../../plan/rows/questions.ts'
 import { planFaults } from '../faults/faults.ts'
-import { withMore } from '../read-plan.ts'
+import { mergedFaults } from '../read-plan.ts'
 
 export type ReadCutPlan =
   | { readonly ok: true; readonly problem: CutListProblem; readonly assumptions: Assumption[] }
@@ -28,7 +28,7 @@ export function readCutPlan(raw: unknown): ReadCutPlan {
     path: path.slice(1),
   }))
   const parsed = schemaOf(CUT_PLAN).safeParse(raw)
-  if (!parsed.success) return { ok: false, faults: withMore(faultsOf(parsed.error.issues, raw), between) }
+  if (!parsed.success) return { ok: false, faults: mergedFaults(faultsOf(parsed.error.issues, raw), between) }
   const assumptions: Assumption[] = []
   const { runs, sticks, kerf, minimumPiece, joinerPrice, effort } = completed(
     CUT_PLAN,
@@ -58,6 +58,6 @@ function bulkFaults({ runs, sticks, minimumPieceMm }: CutListProblem): Fault[] {
 
 function tooMany(path: Fault['path'], count: number, most: number, what: string): Fault[] {
   if (count <= most) return []
-  const hint = 'make it more than one cut plan'
-  return [{ path, code: 'too-many', detail: `${count} ${what}; ${most} is the most`, hint }]
+  const hint = 'split it into several cut plans'
+  return [{ path, code: 'too-many', detail: `${count} ${what}; the limit is ${most}`, hint }]
 }

@@ -45,8 +45,8 @@ function pegFaults({ tracks }: PlanInput, intervalMm: number | undefined): Fault
     {
       path: ['interval'],
       code: 'too-many',
-      detail: `${pegs} pegs ${formatMm(everyMm, 3)} apart would be needed; ${LIMITS.pegs} is the most`,
-      hint: `take an interval of ${formatMm(leastMm)} or more`,
+      detail: `${pegs} pegs ${formatMm(everyMm, 3)} apart would be needed; the limit is ${LIMITS.pegs}`,
+      hint: `use an interval of ${formatMm(leastMm)} or more`,
     },
   ]
 }

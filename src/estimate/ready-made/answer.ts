@@ -46,7 +46,7 @@ export type CoveredStretchAnswer = Answer<typeof COVERED_STRETCH>
 
 export const USED_PANEL = component('UsedPanel', 'A piece that is used. Its length = pieces + kerf + offcut.', {
   panel: PANEL,
-  name: text({ title: 'What it is' }),
+  name: text({ title: 'Description' }),
   lengthMm: length(),
   fromStock: flag(),
   kerfMm: length(),

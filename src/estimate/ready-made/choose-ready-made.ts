@@ -47,19 +47,19 @@ export function chooseReadyMade(site: Site): ChosenLayOut {
   const nothing: Choice = elements.coverable.map(() => null)
   const loose = layOut(site, elements, nothing, effort)
   const mixer = new Mixer(site, elements)
-  const choose = supplies.readyMade === 'always' ? everywhere : cheapest
+  const choose = supplies.readyMade === 'always' ? coverEverything : cheapest
   const choice = nothing.length === 0 ? nothing : (choose(mixer, elements) ?? nothing)
   const mixed = choice.every((each) => each === null) ? loose : layOut(site, elements, choice, effort)
   const laid =
-    supplies.readyMade === 'always' || !dearer(mixed, loose, site)
+    supplies.readyMade === 'always' || !costsMore(mixed, loose, site)
       ? { of: mixed, choice }
       : { of: loose, choice: nothing }
   if (!laid.of.ok) return { ok: false, short: laid.of.short! }
   return { ok: true, laidOut: laid.of.laidOut, elements, choice: laid.choice, loose: loose.ok ? loose.laidOut : null }
 }
 
-/** Whether a mix is dearer than loose rail after all, now that both are planned well. */
-function dearer(mixed: LaidOutOrNot, loose: LaidOutOrNot, { plan }: Site): boolean {
+/** Whether a mix costs more than loose rail, now that both are planned thoroughly. */
+function costsMore(mixed: LaidOutOrNot, loose: LaidOutOrNot, { plan }: Site): boolean {
   if (!loose.ok) return false
   const worth = (laid: LaidOut) => worthOf(laid, billOf(laid.lines, plan.supplies))
   return !mixed.ok || compareWorth(worth(mixed.laidOut), worth(loose.laidOut)) > 0
@@ -90,7 +90,7 @@ class Mixer {
     return this.left
   }
 
-  get tired(): boolean {
+  get outOfTries(): boolean {
     return this.left <= 0
   }
 
@@ -150,7 +150,7 @@ function cheapest(mixer: Mixer, elements: CoverableElements): Choice | null {
   const longestFirst = single.toSorted(
     (a, b) => lengthMm(elements.coverable[b.members[0]!]!) - lengthMm(elements.coverable[a.members[0]!]!),
   )
-  for (let before: Choice | null = null; before !== best.choice && !mixer.tired; ) {
+  for (let before: Choice | null = null; before !== best.choice && !mixer.outOfTries; ) {
     before = best.choice
     oneByOne(best, longestFirst)
     if (before === best.choice) exchange(best, elements)
@@ -169,7 +169,7 @@ function exchange(best: Best, elements: CoverableElements): void {
 }
 
 /** Every element by one of its kinds; where there are too few pieces, one element after another as long as they last. */
-function everywhere(mixer: Mixer, elements: CoverableElements): Choice | null {
+function coverEverything(mixer: Mixer, elements: CoverableElements): Choice | null {
   const groups = groupsOf(elements)
   const best = new Best(mixer, false)
   const first: (number | null)[] = elements.coverable.map(({ kinds }) => kinds[0]!)
@@ -184,7 +184,7 @@ function everywhere(mixer: Mixer, elements: CoverableElements): Choice | null {
       if (mixer.layOut(all).ok) choice = all
       else
         for (const index of members) {
-          if (choice[index] !== null || mixer.tired) continue
+          if (choice[index] !== null || mixer.outOfTries) continue
           const more = choice.with(index, kind)
           if (mixer.layOut(more).ok) choice = more
         }
@@ -210,7 +210,7 @@ class Best {
 
   /** Takes a mix where it is better; looks no further once enough were looked at. */
   take(choice: Choice): void {
-    if (this.mixer.tired && this.choice.length > 0) return
+    if (this.mixer.outOfTries && this.choice.length > 0) return
     const worth = this.mixer.worth(choice, this.compared)
     if (this.choice.length === 0) this.choice = choice
     if (!worth || (this.worth && compareWorth(worth, this.worth) >= 0)) return
@@ -232,7 +232,7 @@ function everyMix(best: Best, groups: readonly Group[]): boolean {
     let rest = n
     let choice = best.choice
     for (const { members, options } of groups) {
-      choice = put(choice, members, options[rest % options.length]!)
+      choice = withOption(choice, members, options[rest % options.length]!)
       rest = Math.floor(rest / options.length)
     }
     best.take(choice)
@@ -242,10 +242,11 @@ function everyMix(best: Best, groups: readonly Group[]): boolean {
 
 /** The best option of one group after another. */
 function oneByOne(best: Best, groups: readonly Group[]): void {
-  for (const { members, options } of groups) for (const option of options) best.take(put(best.choice, members, option))
+  for (const { members, options } of groups)
+    for (const option of options) best.take(withOption(best.choice, members, option))
 }
 
-function put(choice: Choice, members: readonly number[], option: number | null): Choice {
+function withOption(choice: Choice, members: readonly number[], option: number | null): Choice {
   const at = new Set(members)
   return choice.map((each, index) => (at.has(index) ? option : each))
 }

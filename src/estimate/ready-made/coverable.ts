@@ -41,7 +41,7 @@ export function coverableElements(laid: readonly LaidTrack[], { supplies }: Pick
     for (const element of placed) {
       const { index, fromMm, toMm } = element
       const fitting = kindsFor(element, kinds)
-      const reason = typeof fitting === 'string' ? fitting : inTheWay(element, keepOut)
+      const reason = typeof fitting === 'string' ? fitting : keepOutReason(element, keepOut)
       if (reason !== null || typeof fitting === 'string') {
         left.push({ track, element: index, reason: reason! })
         continue
@@ -56,7 +56,7 @@ export function coverableElements(laid: readonly LaidTrack[], { supplies }: Pick
 
 /** The kinds that fit an element, or why none does. */
 function kindsFor(element: PlacedElement, kinds: readonly PanelKind[]): readonly number[] | string {
-  if (element.kind === 'easement') return 'an easement has no one radius, and ready-made pieces have'
+  if (element.kind === 'easement') return 'an easement has no constant radius'
   const radiusMm = radiusOf(element)
   const fitting = [...kinds.keys()].filter((kind) => sameRadius(kinds[kind]!.radiusMm, radiusMm))
   if (fitting.length > 0) return fitting
@@ -65,7 +65,7 @@ function kindsFor(element: PlacedElement, kinds: readonly PanelKind[]): readonly
   if (radii.length === 0) return 'no curved piece is listed'
   const away = (mm: number) => Math.abs(mm - radiusMm)
   const nearest = radii.reduce((a, b) => (away(a) <= away(b) ? a : b))
-  return `no piece has a radius of ${formatMm(radiusMm, 1)}; the nearest has ${formatMm(nearest, 1)}`
+  return `no piece has a radius of ${formatMm(radiusMm, 1)}; the nearest is ${formatMm(nearest, 1)}`
 }
 
 function radiusOf({ startCurvature }: PlacedElement): number | null {
@@ -73,9 +73,9 @@ function radiusOf({ startCurvature }: PlacedElement): number | null {
 }
 
 /** Ready-made pieces have their joints where they end. */
-function inTheWay({ fromMm, toMm }: PlacedElement, keepOut: readonly KeepOut[]): string | null {
+function keepOutReason({ fromMm, toMm }: PlacedElement, keepOut: readonly KeepOut[]): string | null {
   const stretch = keepOut.find((each) => exceeds(Math.min(each.to, toMm), Math.max(each.from, fromMm)))
   if (!stretch) return null
   const place = `${formatMm(stretch.from)} and ${formatMm(stretch.to)}`
-  return `no joint may lie between ${place}${stretch.reason ? ` (${stretch.reason})` : ''}, and pieces have theirs where they end`
+  return `no joint is allowed between ${place}${stretch.reason ? ` (${stretch.reason})` : ''}, and pieces would have one there`
 }

@@ -1,7 +1,7 @@
 import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
 import type { EffortToLook } from '../../laying/cutting/plan-chains.ts'
 import type { RunOfRail } from '../../laying/divided-rails.ts'
-import { eachOnce } from '../../laying/joints.ts'
+import { distinctPlaces } from '../../laying/joints.ts'
 import { type CoveringPiece, coverStretches, type UsedPanel } from '../../laying/ready-made.ts'
 import { exceeds, LENGTH_SLACK_MM, wholePiecesIn } from '../../measure/counting.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
@@ -112,7 +112,7 @@ function runOfPart(
 
 /** Stations of a track at which ready-made pieces begin or end, ascending, each once. */
 export function stationsCovered({ stretches }: Pick<Coverage, 'stretches'>, track: number): number[] {
-  return eachOnce(
+  return distinctPlaces(
     stretches
       .filter((stretch) => stretch.track === track)
       .flatMap(({ fromMm, pieces }) => [fromMm, ...pieces.map(({ toStationMm }) => toStationMm)]),

@@ -67,7 +67,7 @@ export function readyMadeAnswer(
               {
                 track,
                 element,
-                reason: whyLoose(
+                reason: looseReason(
                   kinds.flatMap((kind) => elements.kinds[kind]!.panels),
                   supplies,
                 ),
@@ -93,11 +93,11 @@ function costOf({ lines }: LaidOut, supplies: Plan['supplies']) {
 }
 
 /** Why an element that its pieces fit is of loose rail all the same. */
-function whyLoose(fitting: readonly number[], { panels, sticks, readyMade }: Plan['supplies']): string {
+function looseReason(fitting: readonly number[], { panels, sticks, readyMade }: Plan['supplies']): string {
   const pieces = fitting.map((index) => panels[index]!)
-  if (pieces.every(({ buyable }) => !buyable)) return 'the pieces on hand do not suffice'
-  if (readyMade === 'always') return 'there are too few pieces'
+  if (pieces.every(({ buyable }) => !buyable)) return 'there are not enough pieces on hand'
+  if (readyMade === 'always') return 'there are not enough pieces'
   if (pieces.every(({ buyable, price }) => !buyable || price === null)) return 'its pieces have no price'
   if (sticks.some(({ buyable, price }) => buyable && price === null)) return 'loose rail has no price to compare with'
-  return 'loose rail comes cheaper'
+  return 'loose rail is cheaper'
 }

@@ -10,18 +10,22 @@ export function laidAssumptions({ drawn, site: { joins, joined, weather } }: Lai
   return [
     ...joinAssumptions(joins, drawn),
     ...salvageAssumptions(drawn, completed),
-    ...unknownBeyond(joins, joined, weather !== null),
+    ...unknownRailAssumptions(joins, joined, weather !== null),
   ]
 }
 
 /** Track that is there already has pieces nobody has told of. */
-function unknownBeyond(joins: readonly TrackToJoin[], joined: readonly JoinedEnds[], inWeather: boolean): Assumption[] {
+function unknownRailAssumptions(
+  joins: readonly TrackToJoin[],
+  joined: readonly JoinedEnds[],
+  inWeather: boolean,
+): Assumption[] {
   if (!inWeather) return []
   return joins.flatMap(({ track, index }, place) =>
     joined[place]!.existing.map((end) => ({
       field: `/tracks/${index}/joinsExisting/${end}`,
-      value: 'as much rail moves to the joint from the other side',
-      reason: `the gap at the ${end} of ${track.name}: how long the rail beyond it is is not known`,
+      value: 'the rail beyond the joint expands as much as the rail on this side',
+      reason: `for the gap at the ${end} of ${track.name}: the length of the rail beyond it is not known`,
     })),
   )
 }

@@ -4,11 +4,11 @@ import { bendingFindings } from '../../checking/bending.ts'
 import { bySeverity } from '../../checking/by-severity.ts'
 import type { CheckedTrack } from '../../checking/checked-track.ts'
 import { chordTooLong } from '../../checking/chord-too-long.ts'
-import { breakJoinsNothing, expansionFindings } from '../../checking/expansion.ts'
+import { breakAtFreeEnd, expansionFindings } from '../../checking/expansion.ts'
 import { jointPlaceFindings } from '../../checking/joint-places.ts'
 import { pieceTooShort } from '../../checking/piece-too-short.ts'
 import { RULES } from '../../checking/rules.ts'
-import { idleBreaks, SIDES } from '../../laying/joints.ts'
+import { breaksAtFreeEnds, SIDES } from '../../laying/joints.ts'
 import type { ExpansionAnswer, Finding, JointAnswer } from '../answer.ts'
 import type { Bending, BendsOfPlan } from '../bending.ts'
 import type { LaidOut } from '../cutting/lay-out.ts'
@@ -79,10 +79,10 @@ function atJoints({ site: { laid, joined } }: Laid, { ofTrack, covered, divided 
   const misplaced = laid.flatMap((track, index) =>
     jointPlaceFindings(track.name, looseJoints(ofTrack[index]!, covered, index), divided.asked[index]!),
   )
-  const idle = laid.flatMap((track, index) =>
-    idleBreaks(track, joined[index]!).map(({ at: atMm, kind }) =>
-      breakJoinsNothing(track.name, atMm, kind.replace('-', ' ')),
+  const atFreeEnds = laid.flatMap((track, index) =>
+    breaksAtFreeEnds(track, joined[index]!).map(({ at: atMm, kind }) =>
+      breakAtFreeEnd(track.name, atMm, kind.replace('-', ' ')),
     ),
   )
-  return [...misplaced, ...idle]
+  return [...misplaced, ...atFreeEnds]
 }

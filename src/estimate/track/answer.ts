@@ -62,7 +62,7 @@ export const TRACK = component('TrackAnswer', 'A track as it is laid.', {
   label: nullable(text()),
   state: word(['new', 'existing', 'lifted'], {
     says: 'Track that is not new has no ties and joints here, and is not cut, bent or bought.',
-    title: 'New, there or lifted',
+    title: 'New, existing or lifted',
   }),
   lengthMm: length('Of the centre line, horizontal.'),
   turnedDeg: number('Signed, left positive, not reduced: a turn and an eighth is 405.'),

@@ -2,7 +2,7 @@ import type { OpenedRun } from '../../laying/bare-runs.ts'
 import { clampedLengths } from '../../laying/clamped-lengths.ts'
 import type { RunOfRail } from '../../laying/divided-rails.ts'
 import { breathingMm, bucklingLengthMm, growthMm, heldStressMpa, longestFor } from '../../laying/expansion.ts'
-import { byRail, type Gap, type GrowingRail, gapsIn, type LaidInWeather, openPerMm } from '../../laying/gaps.ts'
+import { byRail, type Gap, type GrowingRail, gapsIn, type LayingConditions, openPerMm } from '../../laying/gaps.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import type { RailJoint } from '../../laying/joints.ts'
 import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
@@ -16,11 +16,11 @@ import type { LaidTrack } from './laid-track.ts'
 const GAP_STEPS = 64
 
 /** What the weather does to the rails of a plan; null where it says nothing of the weather or the metal nothing of it. */
-export function laidInWeather({
+export function layingConditions({
   climate,
   joints,
   metal,
-}: Pick<Plan, 'climate' | 'joints' | 'metal'>): LaidInWeather | null {
+}: Pick<Plan, 'climate' | 'joints' | 'metal'>): LayingConditions | null {
   if (!climate || metal.expansionPerK === null) return null
   const { kind, held, insulatorThickness: insulatorThicknessMm } = joints
   return { ...railTemperatures(climate), joints: kind, held, expansionPerK: metal.expansionPerK, insulatorThicknessMm }
@@ -50,7 +50,7 @@ export function growingRails(laid: readonly LaidTrack[], joined: readonly Joined
       return {
         lengthMm: track.rails[side].lengthMm,
         closed: track.closed,
-        goesOn: { start: beyond('start'), end: beyond('end') },
+        continuesAs: { start: beyond('start'), end: beyond('end') },
       }
     }),
   )
@@ -61,7 +61,7 @@ export function growingRails(laid: readonly LaidTrack[], joined: readonly Joined
  * shortened. Where rail is clamped the gaps do not hang on its pieces: `fixed` are the joints that are there anyhow.
  */
 export function mostLostMm(
-  laid: LaidInWeather | null,
+  laid: LayingConditions | null,
   fixed: readonly RailJoint[],
   rails: readonly GrowingRail[],
   longestStickMm: number,
@@ -80,7 +80,7 @@ export function mostLostMm(
  * @param fixed the joints that are there however the rails are cut
  */
 export function openedRuns(
-  laid: LaidInWeather,
+  laid: LayingConditions,
   fixed: readonly RailJoint[],
   rails: readonly GrowingRail[],
   longestMm: number,

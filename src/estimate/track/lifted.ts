@@ -98,7 +98,7 @@ export function salvageAssumptions(tracks: readonly LaidTrack[], plan: Pick<Plan
       {
         field: `/tracks/${index}/state`,
         value: `on hand from ${track.name}: ${rail}; joiners: ${joiners}; ties: ${ties}`,
-        reason: `lifted; its rails are taken for sticks of ${usual} laid end to end, bent pieces to be bent anew; fasteners are not used again`,
+        reason: `lifted; its rails are assumed to be sticks of ${usual} laid end to end; bent pieces are bent again; fasteners are not reused`,
       },
     ]
   })

@@ -52,7 +52,7 @@ export function bestCutPlan(
     free || trimmed ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
-  const known = trimmed || sound ? first && worthOf(first, problem) : apartFromEachOther(problem)
+  const known = trimmed || sound ? first && worthOf(first, problem) : runsApart(problem)
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
@@ -64,13 +64,13 @@ export function bestCutPlan(
   const { effort, evenly } = options
   const closer =
     planned && !trimmed && evenly !== false && effort !== 'rough'
-      ? lookedThrough(problem, planned, known, free, effort)
+      ? searchedExhaustively(problem, planned, known, free, effort)
       : null
   const keepsFirst = trimmed || (evenly === false && sound && known && planned && !isBetter(planned, known))
   const layouts = keepsFirst ? null : (closer?.layouts ?? planned?.layouts ?? known?.layouts)
   const plan = layouts ? planOf(layouts, runs, supplies, rules) : first
   if (!plan) {
-    if (!free) return withoutRules(runs, supplies, rules, options)
+    if (!free) return relaxedRules(runs, supplies, rules, options)
     return {
       ok: false,
       missingMm: made && !made.ok ? made.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),
@@ -99,7 +99,7 @@ function hasShortPieces({ shortPieces, piecesPerRun }: CutPlan): boolean {
 const WORK_TO_PLACE: Readonly<Record<Effort, number>> = { quick: 6_000, thorough: 400_000 }
 const WORK_FOR_WEBS: Readonly<Record<Effort, number>> = { quick: 100_000, thorough: 10_000_000 }
 
-interface Closer {
+interface ExhaustiveSearch {
   /** Where they are better than what was found. */
   readonly layouts: readonly ChainLayout[] | null
   /** No plan costs less. */
@@ -110,13 +110,13 @@ interface Closer {
  * Small problems are looked through where chains leave something open: piece by piece where joints have rules; otherwise
  * by which runs have pieces of which sticks, since pieces that must not be too short may keep runs from being laid as chains.
  */
-function lookedThrough(
+function searchedExhaustively(
   problem: CutProblem,
   planned: PlannedChains,
   known: Known | null,
   free: boolean,
   effort: Effort,
-): Closer | null {
+): ExhaustiveSearch | null {
   const { cost, joints } = planned.layouts ? planned : (known ?? NOTHING_YET)
   if (free) {
     if (!planned.open || planned.leastCost >= cost) return null
@@ -147,7 +147,7 @@ const LEAST_STAGGER_MM = 25
  * Rules for joints that no plan was found to keep to are eased: joints of neighbouring rails may come half as near, and so
  * on; then that rule is left out, then the others.
  */
-function withoutRules(
+function relaxedRules(
   ...[runs, supplies, rules, options]: Parameters<typeof bestCutPlan>
 ): ReturnType<typeof bestCutPlan> {
   const half = (options.apartMm ?? 0) / 2
@@ -231,7 +231,7 @@ function worthOf(plan: CutPlan, problem: CutProblem): Known {
 }
 
 /** Each run of sticks of its own: dear, but there is hardly a rule for joints it cannot keep to. */
-function apartFromEachOther(problem: CutProblem): Known | null {
+function runsApart(problem: CutProblem): Known | null {
   const { runs, lengths, kerfMm, minimumPieceMm } = problem
   const chains: Chain[] = []
   for (const [run, { lengthMm }] of runs.entries()) {

@@ -65,14 +65,14 @@ export function findCut(
 ): ChainCut | null {
   const programme = new ChainProgramme(candidates, whole)
   for (;;) {
-    if (!programme.solve(everyOne(candidates.count), work)) return null
+    if (!programme.solve(allIndices(candidates.count), work)) return null
     const { shares, perMm, perStick } = programme
     const shareSum = shares.reduce((sum, share, kind) => sum + share * kinds[kind]!.runs.length, 0)
     const cut = { shares, shareSum, perMm, perStick }
     const { value } = programme
     const fewer = Math.min(chains, Math.max(Math.floor(value + CLEARLY_FEWER) + 1, Math.ceil(value / EASY)))
     const limit = Math.min(1, Math.max(LEAST_LIMIT, value / (fewer - CLEARLY_FEWER))) - 2 * TOLERANCE
-    const added = addBroken(kinds, kerfMm, sets, cut, limit, candidates, work, layable)
+    const added = addViolating(kinds, kerfMm, sets, cut, limit, candidates, work, layable)
     if (added === null) return null
     if (added > 0) continue
     return {
@@ -85,7 +85,7 @@ export function findCut(
 }
 
 /** Adds chains that break a bound; 0: there are none. Null where that cannot be told. */
-function addBroken(
+function addViolating(
   kinds: readonly RunKind[],
   kerfMm: number,
   sets: StickSets,
@@ -109,7 +109,7 @@ function addBroken(
       const least = shareSum + cut.perMm * Math.max(0, sets.lengthsMm[best]! - neededMm) + prices.own[best]!
       if (least < below) {
         const group = { kinds: members, neededMm, firstSet, shareSum }
-        const broken = worstBroken(group, sets, prices, cut.perMm, below, layable)
+        const broken = worstViolation(group, sets, prices, cut.perMm, below, layable)
         if (broken) found.push({ kinds: [...members], ...broken })
       }
       return work.left > 0 && found.length < ENOUGH_FOUND
@@ -125,23 +125,23 @@ function addBroken(
   return 0
 }
 
-interface Broken {
+interface Violation {
   readonly set: number
   readonly wasteMm: number
   readonly sum: number
 }
 
 /** Of the sticks with which a group comes to less than `below` and can be laid, those with which it comes to least. */
-function worstBroken(
+function worstViolation(
   group: { kinds: readonly number[]; neededMm: number; firstSet: number; shareSum: number },
   sets: StickSets,
   prices: SetPrices,
   perMm: number,
   below: number,
   layable: (chain: ChainOfKinds) => boolean,
-): Broken | null {
+): Violation | null {
   const { kinds, neededMm, firstSet, shareSum } = group
-  let worst: Broken | null = null
+  let worst: Violation | null = null
   const consider = (set: number) => {
     const wasteMm = Math.max(0, sets.lengthsMm[set]! - neededMm)
     const sum = shareSum + perMm * wasteMm + prices.own[set]!
@@ -155,6 +155,6 @@ function worstBroken(
 }
 
 /** The numbers from 0 on. */
-function everyOne(count: number): Int32Array {
+function allIndices(count: number): Int32Array {
   return Int32Array.from({ length: count }, (_, n) => n)
 }

@@ -93,7 +93,7 @@ function lastJoint(
   while (mm > fromMm) {
     const placed = jointBy ? jointBy(mm, fromMm) : mm
     const restMm = wholeMm - placed
-    const rightMm = restThatCanBeMade(restMm, upToMm, next, shortestMm)
+    const rightMm = feasibleRest(restMm, upToMm, next, shortestMm)
     if (!exceeds(rightMm, restMm)) return placed
     mm = Math.min(wholeMm - rightMm, placed)
   }
@@ -105,7 +105,7 @@ function lastJoint(
  *
  * @param upToMm how long the sticks before each are together, and all of them
  */
-function restThatCanBeMade(restMm: number, upToMm: Float64Array, next: number, shortestMm: number): number {
+function feasibleRest(restMm: number, upToMm: Float64Array, next: number, shortestMm: number): number {
   const needed = upToMm[next]! + restMm - LENGTH_SLACK_MM
   for (let last = firstIndexWhere(upToMm.length, (n) => upToMm[n]! >= needed); last < upToMm.length; last++) {
     const leastMm = Math.max(restMm, (last - next) * shortestMm)

@@ -60,7 +60,7 @@ function layAll(
 ): ChainLayout[] | null {
   const { runs, kerfMm, lengths, apart } = problem
   const joints: number[][] = runs.map(() => [])
-  const watched = apart ? runs.map((run) => keptApart(run, joints, apart.byMm, runs)) : runs
+  const watched = apart ? runs.map((run) => keepingApart(run, joints, apart.byMm, runs)) : runs
   let order = chains.map((_, n) => n)
   for (let restart = 0; restart <= (apart ? MOST_RESTARTS : 0); restart++) {
     const layouts = new Array<ChainLayout>(chains.length)
@@ -94,7 +94,7 @@ function layAll(
 }
 
 /** A run whose joints keep away from those its neighbour has already. */
-function keptApart(run: Run, joints: readonly number[][], byMm: number, runs: readonly Run[]): Run {
+function keepingApart(run: Run, joints: readonly number[][], byMm: number, runs: readonly Run[]): Run {
   const { beside, jointBy } = run
   if (!beside) return run
   const { stationAt } = runs[beside.run]!.beside!

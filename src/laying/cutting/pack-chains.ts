@@ -114,7 +114,7 @@ export class ChainPacking {
       const layable = this.layable(chain)
       if (layable === 'unknown') this.whole = false
       if (layable === 'yes') {
-        const rest = less(left, chain, this.candidates.wasteMm[best]!)
+        const rest = remainderWithout(left, chain, this.candidates.wasteMm[best]!)
         this.work.left -= open.length
         const openThen = open.filter((n) => this.fits(n, rest))
         const stillOpen = new Set(openThen)
@@ -163,7 +163,7 @@ export class ChainPacking {
   }
 }
 
-function less({ runs, sticks, wasteMm }: Remainder, chain: ChainOfKinds, wasted: number): Remainder {
+function remainderWithout({ runs, sticks, wasteMm }: Remainder, chain: ChainOfKinds, wasted: number): Remainder {
   const left = [...runs]
   for (const kind of chain.kinds) left[kind]!--
   return { runs: left, sticks: sticks.map((count, t) => count - chain.sticks[t]!), wasteMm: wasteMm - wasted }

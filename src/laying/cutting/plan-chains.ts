@@ -159,12 +159,12 @@ export function planChains(
         : layouts
     return result({ layouts: longest, cost: target.cost, joints: target.joints })
   }
-  const dearer = limits.hurried > 0 ? somewhatDearer(problem, bound, search, targets, limits) : null
+  const dearer = limits.hurried > 0 ? slightlyDearer(problem, bound, search, targets, limits) : null
   return result(dearer ?? { layouts: null, cost: known.cost, joints: known.joints })
 }
 
 /** When the best has not been found: the cheapest sets of sticks, laid as so many chains as are found in a hurry. */
-function somewhatDearer(
+function slightlyDearer(
   problem: CutProblem,
   bound: ChainBound,
   search: ChainSearch,

@@ -38,12 +38,12 @@ export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign
   const { name } = column
   if (cell === null) return { value: undefined }
   if (typeof cell === 'object') return cell.hides === 'date' ? A_DATE : NO_RESULT
-  if (typeof cell === 'boolean') return refused('wrong-type', 'there is true or false', `write the ${name}`)
+  if (typeof cell === 'boolean') return refused('wrong-type', 'the cell contains true or false', `write the ${name}`)
   if (typeof cell === 'string') {
     if (cell.length > LONGEST_CELL)
-      return refused('too-long', `${cell.length} characters; ${LONGEST_CELL} is the most`, 'shorten it')
+      return refused('too-long', `${cell.length} characters; the limit is ${LONGEST_CELL}`, 'shorten it')
     if (ERROR.test(cell))
-      return refused('wrong-type', `the formula there gives the error ${cell}`, 'mend it in the spreadsheet')
+      return refused('wrong-type', `the formula gives the error ${cell}`, 'correct it in the spreadsheet')
   }
   if (name === 'label') return { value: String(cell) }
   if (name === 'kind' || name === 'turn') {
@@ -55,8 +55,8 @@ export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign
   if (text === null)
     return refused(
       'bad-number',
-      `"${excerpt(cell)}" can be read in two ways: with a decimal sign, or as thousands`,
-      'write thousands without a sign (1500), decimals not in threes (1.5, 1.2340); one such decimal settles the whole table',
+      `"${excerpt(cell)}" is ambiguous: the sign may mark decimals or thousands`,
+      'write thousands without a sign (1500) and decimals not in threes (1.5, 1.2340); one such decimal settles it for the whole table',
     )
   return name === 'angle' ? angle(text, column) : length(text, column)
 }
@@ -85,7 +85,7 @@ function length(text: string, column: ColumnRead): CellValue {
 function measure(digits: string, column: ColumnRead): CellValue {
   const value = Number(digits)
   const size = Math.abs(value)
-  if (!(size < GREATEST)) return refused('out-of-range', `${excerpt(digits)} is too great`, 'check its digits')
+  if (!(size < GREATEST)) return refused('out-of-range', `${excerpt(digits)} is too large`, 'check its digits')
   if (size > 0 && size < SMALLEST) return refused('out-of-range', `${excerpt(digits)} is too small`, 'check its digits')
   const unit = unitOf(column)
   return { value: unit === null || unit === 'mm' ? value : `${plainDecimal(value)} ${unit}` }
@@ -96,18 +96,18 @@ function unitOf({ name, unit }: ColumnRead): string | null {
 }
 
 const HOW_TO_WRITE =
-  'write for example 2400, 8 ft, 7 ft 6-1/2 in or 2.4 m; a number by itself is in the unit of the header, or in millimetres'
+  'write for example 2400, 8 ft, 7 ft 6-1/2 in or 2.4 m; a number alone is in the unit of the header, or in millimetres'
 
 const A_DATE = refused(
   'wrong-type',
-  'the spreadsheet has made a date of what was typed',
-  'give the cell the format of text before you type 1-3/4',
+  'the spreadsheet has turned the input into a date',
+  'format the cell as text before you type 1-3/4',
 )
 
 const NO_RESULT = refused(
   'missing',
-  'there is a formula whose result is not in the file',
-  'open the workbook in a spreadsheet, which works it out, and save it',
+  'the result of the formula is not in the file',
+  'open the workbook in a spreadsheet and save it',
 )
 
 function refused(code: string, detail: string, hint: string): Refused {

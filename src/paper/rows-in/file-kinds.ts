@@ -2,8 +2,8 @@ const SAVE_AS = 'open it in a spreadsheet and save it as XLSX, or as CSV'
 
 /** How files begin that are sent in place of a table, what they are, and what to do. */
 const KINDS: readonly (readonly [begin: string, what: string, hint: string])[] = [
-  ['PK\x03\x04', 'a workbook or an archive, and no CSV', 'choose it as a file on the page, or send it as XLSX'],
-  ['\xd0\xcf\x11\xe0', 'a workbook of the old kind (XLS), or one with a password', SAVE_AS],
+  ['PK\x03\x04', 'a workbook or an archive, not a CSV', 'choose it as a file on the page, or send it as XLSX'],
+  ['\xd0\xcf\x11\xe0', 'an old workbook (XLS), or one with a password', SAVE_AS],
   ['%PDF', 'a PDF', 'save the table itself as XLSX or CSV'],
   ['\x89PNG', 'a picture', 'type its rows into a spreadsheet'],
   ['\xff\xd8\xff', 'a picture', 'type its rows into a spreadsheet'],

@@ -20,7 +20,7 @@ export function readCsv(bytes: Uint8Array, encoding: string | null = null): Read
   if (other) return refused(0, null, other.detail, other.hint)
   const text = decoded(bytes, encoding)
   if (text !== null) return readCsvText(text)
-  const what = encoding === null ? 'neither UTF-8 nor UTF-16' : `not ${encoding}, as it is said to be`
+  const what = encoding === null ? 'neither UTF-8 nor UTF-16' : `not in ${encoding} as declared`
   return refused(0, null, `the table is ${what}`, 'save it as CSV in UTF-8')
 }
 
@@ -38,8 +38,8 @@ export function readCsvText(text: string): ReadSheet {
     return refused(
       quotes.row ?? 0,
       null,
-      'a double quote is not closed, or stands where none may',
-      'a quote inside a quoted cell is written twice: "7\' 6"""',
+      'a double quote is not closed, or is not allowed there',
+      'write a quote inside a quoted cell twice: "7\' 6"""',
     )
   const rows = trimmed(data.map((row) => row.map(cellOf)))
   const row = rows.findIndex((cells) => cells.some((cell) => String(cell).includes('\0')))

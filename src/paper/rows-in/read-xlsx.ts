@@ -17,7 +17,7 @@ export async function readWorkbook(bytes: Uint8Array): Promise<ReadSheet> {
   try {
     const archive = await Archive.open(bytes, MOST_UNPACKED_BYTES)
     const workbook = await workbookParts(archive)
-    if (workbook === null) return refused('bad-text', 'this is no workbook in XLSX', SAVE_ANEW)
+    if (workbook === null) return refused('bad-text', 'this is not an XLSX workbook', SAVE_ANEW)
     const read = sheetIn(workbook)
     if (!read.ok || read.sheet.rows.length > 0) return read
     return refused('missing', 'the first sheet of the workbook is empty', 'put the track on its first sheet')
@@ -30,7 +30,7 @@ export async function readWorkbook(bytes: Uint8Array): Promise<ReadSheet> {
 }
 
 const SAVE_ANEW = 'open it in a spreadsheet and save it as XLSX, or as CSV'
-const COPY_TRACK = 'copy the track alone into a new workbook'
+const COPY_TRACK = 'copy only the track into a new workbook'
 
 function refused(code: string, detail: string, hint: string): ReadSheet {
   return { ok: false, faults: [sheetFault(0, null, code, detail, hint)] }

@@ -57,13 +57,13 @@ export const MOST_COLUMNS = 100
 export const LONGEST_CELL = 1_000
 
 export function tooManyRows(row: number): SheetFault {
-  const detail = `a table may have ${MOST_ROWS} rows, and there are more`
-  return sheetFault(row, null, 'too-many', detail, 'send the rows of the track alone')
+  const detail = `a table may have at most ${MOST_ROWS} rows`
+  return sheetFault(row, null, 'too-many', detail, 'send only the rows of the track')
 }
 
 export function tooManyColumns(row: number, column: number): SheetFault {
-  const detail = `a table may have ${MOST_COLUMNS} columns, and there is something in this one`
-  return sheetFault(row, column, 'too-many', detail, 'send the columns of the track alone')
+  const detail = `a table may have at most ${MOST_COLUMNS} columns, and this one is not empty`
+  return sheetFault(row, column, 'too-many', detail, 'send only the columns of the track')
 }
 
 /** What is in a cell, without the blanks around it. */

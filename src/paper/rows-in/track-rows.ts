@@ -67,11 +67,14 @@ export function trackRows({ rows: all, usualSign }: Sheet): TrackRows {
     elements,
     faults: found,
     inTable: (element, field, fault) => {
-      const isTold = (name: string) => bad.has(`${element} ${name}`)
-      if (field !== null && (isTold(field) || (fault.code === 'missing' && isTold(IN_ITS_PLACE.get(field) ?? ''))))
+      const isReported = (name: string) => bad.has(`${element} ${name}`)
+      if (
+        field !== null &&
+        (isReported(field) || (fault.code === 'missing' && isReported(IN_ITS_PLACE.get(field) ?? '')))
+      )
         return null
       const column = columns.find(({ name }) => name === field)
-      const { code, detail, hint } = column ? inWordsOfTable(fault, column, elements[element]!) : fault
+      const { code, detail, hint } = column ? inTableTerms(fault, column, elements[element]!) : fault
       const what = column || field === null ? detail : `${field}: ${detail}`
       return sheetFault(rows[element]!.row, column?.index ?? null, code, what, hint)
     },
@@ -85,11 +88,11 @@ const IN_ITS_PLACE: ReadonlyMap<string, string> = new Map([
 ])
 
 /** In a table every element has every column, though most have nothing in some. */
-function inWordsOfTable(fault: Fault, { name }: ColumnRead, { kind }: Record<string, unknown>): Omit<Fault, 'path'> {
+function inTableTerms(fault: Fault, { name }: ColumnRead, { kind }: Record<string, unknown>): Omit<Fault, 'path'> {
   const { code, detail } = fault
   if (code === 'unknown-field') return { code, detail: `a ${kind} has no ${name}`, hint: 'leave the cell empty' }
   if (code === 'missing' && name === 'kind')
-    return { code, detail, hint: 'write it; or if this is no element, leave the row empty' }
+    return { code, detail, hint: 'fill it in; or if this is not an element, leave the row empty' }
   return fault
 }
 
@@ -106,7 +109,7 @@ function readHeader(sheet: Sheet['rows'], headerRow: number): { columns: ColumnR
       faults.push(sheetFault(headerRow, index, code, detail, hint))
     if (cell === null) {
       const used = sheet.findIndex((row) => (row[index] ?? null) !== null)
-      if (used >= 0) fault('missing', `the column has no name, and row ${used + 1} has something in it`, HEADER_HINT)
+      if (used >= 0) fault('missing', `the column has no name, but row ${used + 1} is not empty`, HEADER_HINT)
       continue
     }
     const written = typeof cell === 'object' ? `a ${cell.hides}` : String(cell)
@@ -114,9 +117,9 @@ function readHeader(sheet: Sheet['rows'], headerRow: number): { columns: ColumnR
     if (!COLUMN_NAMES.has(name)) {
       const meant = [...LENGTHS].find((each) => name.startsWith(each))
       const hint = meant === undefined ? HEADER_HINT : `write the unit in brackets, such as ${meant} (ft)`
-      fault('unknown-field', `"${excerpt(written)}" is not the name of a column here`, hint)
+      fault('unknown-field', `"${excerpt(written)}" is not a column name`, hint)
     } else if (columns.some((column) => column.name === name))
-      fault('contradictory', `there are two columns ${name}`, 'keep one of them')
+      fault('contradictory', `there are two ${name} columns`, 'keep one of them')
     else if (unit !== null && !unitFits(name, unit))
       fault(
         'unknown-value',
@@ -126,7 +129,7 @@ function readHeader(sheet: Sheet['rows'], headerRow: number): { columns: ColumnR
     else columns.push({ name, index, unit })
   }
   if (faults.length === 0 && !columns.some(({ name }) => name === 'kind'))
-    faults.push(sheetFault(headerRow, null, 'missing', 'there is no column kind', HEADER_HINT))
+    faults.push(sheetFault(headerRow, null, 'missing', 'there is no kind column', HEADER_HINT))
   return { columns, faults }
 }
 

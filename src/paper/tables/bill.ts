@@ -11,7 +11,7 @@ const ofLine = columnsOf(BILL_LINE, ({ line }: Row) => line)
 const ofBill = columnsOf(BILL, ({ bill }: Row) => bill)
 
 /** The columns of the bill as CSV, which stay as they are. */
-export const LASTING_BILL_COLUMNS = ofLine(
+export const STABLE_BILL_COLUMNS = ofLine(
   'item',
   'description',
   'lengthMm',
@@ -25,7 +25,7 @@ export const LASTING_BILL_COLUMNS = ofLine(
   'amount',
 )
 
-export const BILL_COLUMNS = [...LASTING_BILL_COLUMNS, ...ofBill('currency'), ...ofLine('sparePct', 'massKg')]
+export const BILL_COLUMNS = [...STABLE_BILL_COLUMNS, ...ofBill('currency'), ...ofLine('sparePct', 'massKg')]
 
 export function billRows({ bill }: Pick<Estimate, 'bill'>): Row[] {
   return bill.lines.map((line) => ({ line, bill }))

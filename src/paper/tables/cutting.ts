@@ -33,11 +33,11 @@ export const CUT_COLUMNS: readonly ColumnOf<PieceRow>[] = [
   ...ofFirstBend(
     { of: 'turn', key: 'turn', title: 'Turn of its first bend' },
     { of: 'radiusMm', key: 'radiusMm', title: 'Radius of its first bend' },
-    { of: 'fromMm', key: 'bendFromMm', title: 'Its first bend begins at' },
+    { of: 'fromMm', key: 'bendFromMm', title: 'Its first bend starts at' },
     { of: 'toMm', key: 'bendToMm', title: 'Its first bend ends at' },
   ),
   ...ofStick({ of: 'lengthMm', key: 'stickLengthMm' }),
-  text('stickFrom', 'Stick is', ({ stick }) => (stick.fromStock ? 'on hand' : 'to buy')),
+  text('stickFrom', 'Stick from', ({ stick }) => (stick.fromStock ? 'on hand' : 'to buy')),
   ...ofStick({ of: 'kerfMm', key: 'stickKerfMm' }, { of: 'offcutMm', key: 'stickOffcutMm' }),
 ]
 

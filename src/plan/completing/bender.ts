@@ -1,4 +1,4 @@
-import { type Assume, completed, UNTOLD } from '../fields/complete.ts'
+import { type Assume, completed, SILENT } from '../fields/complete.ts'
 import {
   BENDER,
   type BenderInput,
@@ -13,9 +13,9 @@ export function completeBender(input: BenderInput = {}, assume: Assume): WholeBe
   const hasRollers = ROLLER_FIELDS.every((field) => input[field] !== undefined)
   const { value, because } = BENDER.fields.work.usual!
   return completed(BENDER, input, '/bender', assume, {
-    work: { value, because: hasRollers ? because : `${because}, by hand where no bender is told of` },
-    ...(!hasRollers && { ends: 'untold' }),
-    ...(input.work !== 'assembled' && { fixedEnd: 'untold' }),
+    work: { value, because: hasRollers ? because : `${because}, by hand if no bender is given` },
+    ...(!hasRollers && { ends: 'silent' }),
+    ...(input.work !== 'assembled' && { fixedEnd: 'silent' }),
     limits: (given = {}, at) => completeLimits(given, at, assume),
   })
 }
@@ -26,5 +26,5 @@ function completeLimits(given: NonNullable<BenderInput['limits']>, at: string, a
   const rows = [overbendRatio, grip, handForceN, jointFlat]
   if (Object.values(given).some((value) => value !== undefined)) return completed(METHOD_LIMITS, given, at, assume)
   assume(at, rows.map(({ usual }) => usual!.shown).join(', '), rows[0]!.usual!.because!)
-  return completed(METHOD_LIMITS, given, at, UNTOLD)
+  return completed(METHOD_LIMITS, given, at, SILENT)
 }

@@ -11,13 +11,13 @@ export function completeJoints(
   tracks: readonly WholeTrack[],
   assume: Assume,
 ): Joints {
-  const inWeather = (matters: boolean) => (climate && matters ? undefined : 'untold')
+  const inWeather = (matters: boolean) => (climate && matters ? undefined : 'silent')
   const clamped = joints.kind === 'clamped'
   const { field, whole } = completing(JOINTS, joints, '/joints', assume)
   field('kind', inWeather(true))
   field('stagger', (given, at) => {
     if (given === undefined && joints.arrangement !== 'square')
-      assume(at, 'none', 'not asked for: joints of the two rails may lie opposite each other')
+      assume(at, 'none', 'not given: joints of the two rails may be opposite each other')
     return given ?? null
   })
   field('gapLimit', inWeather(true))
@@ -38,6 +38,6 @@ export function assumeExpansion({ material: name, temper }: RailInput, climate: 
   assume(
     '/rail/temper',
     `expands by ${(usual.expansionPerK * 1e6).toFixed(1)} millionths per kelvin`,
-    `not given; as ${material.usualTemper} ${material.name.toLowerCase()} does`,
+    `not given; that of ${material.usualTemper} ${material.name.toLowerCase()}`,
   )
 }

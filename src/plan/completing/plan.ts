@@ -1,12 +1,12 @@
-import { type Assume, type Assumption, completing, UNTOLD } from '../fields/complete.ts'
+import { type Assume, type Assumption, completing, SILENT } from '../fields/complete.ts'
 import { PLAN, type PlanInput, type WholePlan } from '../rows/plan.ts'
+import { completePower, completeRoadbed } from './ballast-and-power.ts'
 import { completeBender } from './bender.ts'
 import { assumeExpansion, completeJoints } from './joints.ts'
 import { assumeReadings, completeRail } from './rail.ts'
 import { completeStandards } from './standards.ts'
 import { completeSupplies } from './supplies.ts'
 import { completeTrack } from './track.ts'
-import { completePower, completeRoadbed } from './way.ts'
 
 /**
  * Fills in whatever a plan leaves open and says so. A field that is not named here is completed as its row says.
@@ -24,13 +24,13 @@ export function completePlan(input: PlanInput): { plan: WholePlan; assumptions: 
   const { field, whole } = completing(PLAN, input, '', assume)
   field('gauge')
   const rail = field('rail', () => completeRail(input.rail, assume))
-  field('bender', (bender) => completeBender(bender, anythingBent ? assume : UNTOLD))
+  field('bender', (bender) => completeBender(bender, anythingBent ? assume : SILENT))
   const tracks = field('tracks', () => input.tracks.map((track, index) => completeTrack(track, index, assume)))
   field('supplies', (supplies) => completeSupplies(supplies ?? {}, rail, tracks, assume))
   field('standards', (standards) => completeStandards(standards ?? {}, assume))
   field('chords')
   assumeReadings(input.rail, assume)
-  field('resolution', anythingRead ? undefined : 'untold')
+  field('resolution', anythingRead ? undefined : 'silent')
   const climate = field('climate')
   field('joints', (joints) => completeJoints(joints ?? {}, climate, tracks, assume))
   assumeExpansion(input.rail, climate, assume)

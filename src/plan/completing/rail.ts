@@ -38,7 +38,7 @@ export function completeSection(section: RailInput['section'], assume: Assume): 
     const row = SECTIONS.find(({ id }) => id === section)
     if (!row) throw new RangeError(`no section ${section}`)
     if (row.estimatedFields.length > 0)
-      assume('/rail/section', row.name, `${row.source}; six numbers from a caliper are better`)
+      assume('/rail/section', row.name, `${row.source}; six caliper measurements are better`)
     return section
   }
   return 'rectangles' in section ? section : completeCalipers(section, assume)
@@ -68,8 +68,8 @@ function assumeTemper(name: string, { temper, calibration }: RailInput, assume: 
     '/rail/temper',
     'unknown',
     calibration?.length
-      ? `${mass}, and so is its hardening; its yield is told by the test bends`
-      : `${mass}, its bending a range over the tempers`,
+      ? `${mass}, and so is its hardening; its yield comes from the test bends`
+      : `${mass}, its bending covers the range of tempers`,
   )
 }
 
@@ -79,12 +79,12 @@ const TEST_READING = { radiusMm: 5, chordMm: 500, depthMm: 0.05 } as const
 /** What is assumed of the readings of test bends. */
 export function assumeReadings({ calibration = [] }: RailInput, assume: Assume): void {
   const { radiusMm, chordMm, depthMm } = TEST_READING
-  const radii = `radii good to ${formatMm(radiusMm)}, or to a reading over ${formatMm(chordMm)}, whichever is coarser`
+  const radii = `radii accurate to ${formatMm(radiusMm)}, or to one reading over ${formatMm(chordMm)}, whichever is coarser`
   const byRadii = calibration.filter((test) => 'formedRadius' in test).length
   const values = [
     ...(byRadii > 0 ? [radii] : []),
-    ...(byRadii < calibration.length ? [`depths good to ${formatMm(depthMm, 2)}`] : []),
+    ...(byRadii < calibration.length ? [`depths accurate to ${formatMm(depthMm, 2)}`] : []),
   ]
   if (values.length > 0)
-    assume('/rail/calibration', values.join('; '), 'the band of the yield rests on it, common practice')
+    assume('/rail/calibration', values.join('; '), 'decides the band of the yield, common practice')
 }

@@ -1,4 +1,4 @@
-import { type Assume, completing, UNTOLD } from '../fields/complete.ts'
+import { type Assume, completing, SILENT } from '../fields/complete.ts'
 import type { WholeRail } from '../rows/rail.ts'
 import {
   type Panel,
@@ -19,7 +19,7 @@ export function completeSupplies(
   tracks: readonly WholeTrack[],
   assume: Assume,
 ): Supplies {
-  const where = (needed: boolean) => (needed ? undefined : 'untold')
+  const where = (needed: boolean) => (needed ? undefined : 'silent')
   const { field, whole } = completing(SUPPLIES, supplies, '/supplies', assume)
   field('sticks')
   field('currency')
@@ -36,7 +36,7 @@ export function completeSupplies(
 
 /** The ready-made pieces of a plan by themselves. */
 export function panelsOf(supplies: SuppliesInput = {}): readonly Panel[] {
-  const { field } = completing(SUPPLIES, supplies, '', UNTOLD)
+  const { field } = completing(SUPPLIES, supplies, '', SILENT)
   return field('panels')
 }
 
@@ -52,14 +52,14 @@ export function transitionsOf(
   }).length
 }
 
-const MOULDED = { value: 0, because: 'moulded strips hold the rail themselves' }
+const MOULDED = { value: 0, because: 'moulded strips hold the rail without fasteners' }
 
 /** Ties with their spacing, singly or in strips. Moulded strips hold the rail with what is moulded on them. */
 function completeTies(ties: TiesInput, assume: Assume): Ties {
   const { strip, perLength } = ties
   const { field, whole } = completing(TIES, ties, '/supplies/ties', assume)
-  field('packSize', strip && 'untold')
-  field('onHand', strip && 'untold')
+  field('packSize', strip && 'silent')
+  field('onHand', strip && 'silent')
   field('strip')
   field('spacing', perLength && (() => perLength.length / perLength.count))
   field('fastenersPerTie', strip && MOULDED)

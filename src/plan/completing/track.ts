@@ -4,7 +4,7 @@ import { type GradePoint, TRACK, type TrackInput, type WholeTrack } from '../row
 
 export function completeTrack(track: TrackInput, index: number, assume: Assume): WholeTrack {
   const at = `/tracks/${index}`
-  if (!track.start) assume(`${at}/start`, 'x 0, y 0, heading 0°', 'a track on a sheet of its own starts at the origin')
+  if (!track.start) assume(`${at}/start`, 'x 0, y 0, heading 0°', 'a track on its own sheet starts at the origin')
   return completed(TRACK, track, at, assume, {
     gradeLine: (points) => gradeLineFrom(track.start?.elevation, points ?? [], `${at}/start/elevation`, assume),
   })

@@ -20,7 +20,7 @@ export function breakFaults(track: TrackDraft, at: Fault['path']): Fault[] {
         path,
         code: 'out-of-order',
         detail: `station ${formatMm(point.at, 3)} does not come after ${formatMm(last.at, 3)}`,
-        hint: 'list the breaks in the order the track meets them, each station once',
+        hint: 'list the breaks in order along the track, each station once',
       })
     else if (lengthMm !== null && exceeds(point.at, lengthMm))
       faults.push({
@@ -34,7 +34,7 @@ export function breakFaults(track: TrackDraft, at: Fault['path']): Fault[] {
         path,
         code: 'out-of-range',
         detail: `station ${formatMm(point.at, 3)} is where the loop comes back to its start`,
-        hint: 'call that place station 0',
+        hint: 'use station 0 for that place',
       })
     last = point
   })
@@ -53,7 +53,7 @@ export function keepOutFaults(track: TrackDraft, at: Fault['path']): Fault[] {
           path: [...path, 'to'],
           code: 'out-of-order',
           detail: `station ${formatMm(stretch.to, 3)} does not come after ${formatMm(stretch.from, 3)}`,
-          hint: 'say from which station to which later one no joint may lie',
+          hint: 'give the earlier station first',
         },
       ]
     if (lengthMm === null || !exceeds(stretch.from, lengthMm)) return []
@@ -93,14 +93,14 @@ export function jointFaults(climate: Partial<ClimateInput> | undefined, joints: 
     faults.push({
       path: ['joints', 'held'],
       code: 'contradictory',
-      detail: 'rail that slides in its joiners is not held',
+      detail: 'rail that slides in its joiners cannot be held',
       hint: 'add "kind": "clamped", or leave out held',
     })
   if (joints?.arrangement === 'square' && joints.stagger !== undefined)
     faults.push({
       path: ['joints', 'stagger'],
       code: 'contradictory',
-      detail: 'joints that lie opposite each other are not staggered',
+      detail: 'joints that are opposite each other cannot be staggered',
       hint: 'leave out stagger, or "arrangement": "square"',
     })
   return faults

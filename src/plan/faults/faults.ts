@@ -36,7 +36,7 @@ function nameFaults(tracks: readonly (TrackDraft | null)[]): Fault[] {
       {
         path: ['tracks', index, 'name'],
         code: 'duplicate-name',
-        detail: `track ${first + 1} is called "${track.name}" too`,
+        detail: `track ${first + 1} is also called "${track.name}"`,
         hint: 'give each track of the plan a name of its own',
       },
     ]
@@ -64,7 +64,7 @@ function joinFaults(track: TrackDraft, at: Place): Fault[] {
     {
       path: [...at, 'joinsExisting'],
       code: 'contradictory',
-      detail: 'a closed track joins its own end to its start; it has no end left to join existing track',
+      detail: 'a closed track joins its own start; it has no free end to join existing track',
       hint: 'leave out joinsExisting, or closed',
     },
   ]
@@ -79,7 +79,7 @@ function gradeLineFaults(track: TrackDraft, at: Place): Fault[] {
         path: [...at, 'gradeLine', index, 'at'],
         code: 'out-of-order',
         detail: `station ${formatMm(point.at, 3)} does not come after ${formatMm(last.at, 3)}`,
-        hint: 'list the points of a grade line in the order the track meets them, each station once',
+        hint: 'list the points of a grade line in order along the track, each station once',
       })
     if (point) last = point
   })
@@ -89,7 +89,7 @@ function gradeLineFaults(track: TrackDraft, at: Place): Fault[] {
     faults.push({
       path: [...at, 'gradeLine', 0, 'elevation'],
       code: 'contradictory',
-      detail: `the grade line begins at ${formatMm(first.elevation, 3)}, the track's start at ${formatMm(elevationMm, 3)}`,
+      detail: `the grade line starts at ${formatMm(first.elevation, 3)}, but the track's start is at ${formatMm(elevationMm, 3)}`,
       hint: 'give the elevation at station 0 once',
     })
   return faults
@@ -104,7 +104,7 @@ function easementFaults(track: TrackDraft, index: number, at: Place): Fault[] {
       {
         path: at,
         code: 'adjacent-easements',
-        detail: 'two easements stand side by side; neither can tell the curvature it runs to',
+        detail: 'two easements follow each other; the curvature between them is not defined',
         hint: 'put an arc or a tangent between them, or make them one easement',
       },
     ]
@@ -114,7 +114,7 @@ function easementFaults(track: TrackDraft, index: number, at: Place): Fault[] {
     {
       path: at,
       code: 'easement-without-change',
-      detail: 'this easement runs between equal curvatures; there is nothing to ease',
+      detail: 'this easement is between equal curvatures; there is nothing to ease',
       hint: 'use an easement between a tangent and an arc, or between arcs of different radius or turn',
     },
   ]
@@ -138,7 +138,7 @@ function radiusFaults(radiusMm: number, at: Place, draft: PlanDraft): Fault[] {
     {
       path: at,
       code: 'out-of-range',
-      detail: `a centre-line radius of ${formatMm(radiusMm, 3)} leaves the inner rail none: it must be over ${formatMm(leastMm, 3)}`,
+      detail: `a centre-line radius of ${formatMm(radiusMm, 3)} is too small for the inner rail: it must be over ${formatMm(leastMm, 3)}`,
       hint: 'check the unit: a number is millimetres, "8 ft" is feet',
     },
   ]
@@ -177,7 +177,7 @@ function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fa
         path: ['supplies', 'sticks'],
         code: 'no-rail',
         detail: 'no stick can be bought and none is on hand',
-        hint: 'leave out "buyable": false on a length, or say what is on hand',
+        hint: 'leave out "buyable": false for a length, or give what is on hand',
       },
     ]
   const longestMm = usable ? Math.max(...usable.map((stick) => stick!.length)) : USUAL.stick.length
@@ -187,14 +187,14 @@ function suppliesFaults(supplies: SuppliesDraft | undefined, trimMm: number): Fa
       path: ['supplies', supplies?.minimumPiece === undefined ? 'sticks' : 'minimumPiece'],
       code: 'contradictory',
       detail: `the shortest piece allowed (${formatMm(minimumPieceMm, 3)}) is longer than the longest stick (${formatMm(longestMm, 3)})`,
-      hint: 'set minimumPiece to what still holds its line, 150 mm by default',
+      hint: 'set minimumPiece to the shortest piece that stays in line, 150 mm by default',
     })
   else if (trimMm > 0 && (exceeds(minimumPieceMm + trimMm, longestMm) || !exceeds(longestMm, trimMm)))
     faults.push({
       path: ['bender', 'ends'],
       code: 'contradictory',
-      detail: `once both ends are trimmed (${formatMm(trimMm, 3)}) the longest stick (${formatMm(longestMm, 3)}) leaves less than the shortest piece allowed`,
-      hint: 'finish the ends by hand, or join sticks and roll through',
+      detail: `with both ends trimmed (${formatMm(trimMm, 3)}) the longest stick (${formatMm(longestMm, 3)}) is shorter than the shortest piece allowed`,
+      hint: 'finish the ends by hand, or join the sticks and roll the joints too',
     })
   if (supplies?.kerf !== undefined && exceeds(supplies.kerf, longestMm))
     faults.push({

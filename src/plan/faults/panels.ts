@@ -23,7 +23,7 @@ export function panelFaults(
             {
               path: [...at, 'radius' in panel ? 'angle' : 'length'],
               code: 'duplicate-length' as const,
-              detail: `ready-made piece ${twin + 1} is of the same size, and ${(panel.ties ?? 0) > 0 ? 'has ties too' : 'has no ties either'}`,
+              detail: `ready-made piece ${twin + 1} has the same size and ${(panel.ties ?? 0) > 0 ? 'also has ties' : 'also has no ties'}`,
               hint: 'list each size once with ties and once without, with its price and what is on hand together',
             },
           ]

@@ -46,7 +46,7 @@ export function within(value: number, bounds: Bounds, show: (value: number) => s
   const { least, most, hint } = bounds
   if (!(value >= least))
     return refused('out-of-range', `${show(value)} is too small: ${show(least)} is the least`, hint)
-  if (!(value <= most)) return refused('out-of-range', `${show(value)} is too great: ${show(most)} is the most`, hint)
+  if (!(value <= most)) return refused('out-of-range', `${show(value)} is too large: the limit is ${show(most)}`, hint)
   return accepted(value)
 }
 

@@ -5,23 +5,23 @@ export type { Assumption } from './assumption.ts'
 export type Assume = (field: string, value: string, reason: string) => void
 
 /** For what is not worth an assumption. */
-export const UNTOLD: Assume = () => {}
+export const SILENT: Assume = () => {}
 
 /**
  * How some fields of an object are completed otherwise than their rows say:
- * - `untold`: the usual value, which decides nothing here and so is no assumption
+ * - `silent`: the usual value, which decides nothing here and so is no assumption
  * - a usual value of this plan
  * - a function that completes the field altogether
  */
 export type How<F extends Fields> = {
   readonly [K in keyof F]?:
-    | 'untold'
+    | 'silent'
     | Usual<Whole<F>[K]>
     | ((given: Open<F>[K & keyof Open<F>], at: string) => Whole<F>[K])
 }
 
 /** The same without types: what the functions below work on. */
-type OwnWay = 'untold' | Usual<unknown> | ((given: never, at: string) => unknown) | undefined
+type OwnWay = 'silent' | Usual<unknown> | ((given: never, at: string) => unknown) | undefined
 
 /**
  * Fills in whatever an object leaves open, and says so: a field's usual value is an assumption where its row gives a
@@ -75,7 +75,7 @@ function namedCompleted(fields: Fields, name: string, given: object, at: string,
   const value = (given as Readonly<Record<string, unknown>>)[name]
   const place = `${at}/${name}`
   if (typeof how === 'function') return how(value as never, place)
-  return fieldCompleted(fields[name]!, value, place, how === 'untold' ? UNTOLD : assume, how)
+  return fieldCompleted(fields[name]!, value, place, how === 'silent' ? SILENT : assume, how)
 }
 
 function fieldCompleted(
@@ -83,7 +83,7 @@ function fieldCompleted(
   value: unknown,
   at: string,
   assume: Assume,
-  own: 'untold' | Usual<unknown> | undefined,
+  own: 'silent' | Usual<unknown> | undefined,
 ): unknown {
   if (field.is === 'part') {
     if (value !== undefined) return itemCompleted(field.item, value, at, assume)

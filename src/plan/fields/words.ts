@@ -8,7 +8,7 @@ const UNKEEPABLE = /[\0\p{Surrogate}]/u
 export function readText(value: unknown, what: string, longest: number): Read<string> {
   if (typeof value !== 'string') return notA(what, value)
   if (value.length > longest)
-    return refused('too-long', `${what} of ${value.length} characters; ${longest} is the most`, 'shorten it')
+    return refused('too-long', `${what} of ${value.length} characters; the limit is ${longest}`, 'shorten it')
   if (UNKEEPABLE.test(value))
     return refused(
       'bad-text',
@@ -31,6 +31,6 @@ export function readChoice<T extends string>(value: unknown, choices: readonly T
   return refused(
     'unknown-value',
     `${shown(value)} is not ${what} this service knows`,
-    meant === null ? `use one of ${list}` : `did you mean "${meant}"? Known are ${list}`,
+    meant === null ? `use one of ${list}` : `did you mean "${meant}"? Known values: ${list}`,
   )
 }

@@ -1,6 +1,7 @@
 import type { Fault } from '../../measure/fault.ts'
 import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from '../fields/bounds.ts'
 import type { Item, OpenItem } from '../fields/field.ts'
+import { POWER, type PowerInput, ROADBED, type RoadbedInput } from '../rows/ballast-power-extras.ts'
 import { BENDER, type BenderInput, ROLLER_FIELDS } from '../rows/bender.ts'
 import { CLIMATE, type ClimateInput, JOINTS, type JointsInput } from '../rows/joints.ts'
 import { LIMITS } from '../rows/limits.ts'
@@ -19,7 +20,6 @@ import {
   TRACK,
   type TrackInput,
 } from '../rows/track.ts'
-import { POWER, type PowerInput, ROADBED, type RoadbedInput } from '../rows/way.ts'
 import { readable, schemaOf } from './schema.ts'
 import { listAt, valueAt } from './value-at.ts'
 

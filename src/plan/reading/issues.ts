@@ -49,7 +49,7 @@ function faultsOfIssue(issue: Issue, before: Fault['path'], raw: unknown): Found
     case 'too_small':
       return one('too-few', 'the list is empty', 'put at least one entry in it')
     case 'too_big':
-      return one('too-many', `${(value as unknown[]).length} entries; ${issue.maximum} is the most`)
+      return one('too-many', `${(value as unknown[]).length} entries; the limit is ${issue.maximum}`)
     default:
       throw new Error(`no words for the issue ${issue.code}`)
   }
@@ -66,7 +66,7 @@ function faultsOfUnion(issue: z.core.$ZodIssueInvalidUnion, path: Fault['path'],
         { fault: { path, code: 'missing', detail: `one of ${list} is required here` }, missing: [String(path.at(-1))] },
       ]
     const meant = typeof value === 'string' ? meantName(value, choices) : null
-    const hint = meant === null ? `use one of ${list}` : `did you mean "${meant}"? Known are ${list}`
+    const hint = meant === null ? `use one of ${list}` : `did you mean "${meant}"? Known values: ${list}`
     return [{ fault: { path, code: 'unknown-value', detail: `${shown(value)} is not known here`, hint } }]
   }
   const fitting = issue.errors.find((issues) => !issues.some(isAboutTheType)) ?? issue.errors[0]!
@@ -82,7 +82,7 @@ function isAboutTheType(issue: Issue): boolean {
 function unknownField(path: Fault['path'], key: string, known: readonly string[]): Found {
   const meant = meantName(key, known)
   const detail = `${shown(key)} is not a field here`
-  const hint = meant === null ? `known here: ${known.join(', ')}` : `did you mean "${meant}"?`
+  const hint = meant === null ? `known fields: ${known.join(', ')}` : `did you mean "${meant}"?`
   return { fault: { path: [...path, key], code: 'unknown-field', detail, hint }, meant }
 }
 

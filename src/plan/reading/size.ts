@@ -81,8 +81,8 @@ export function tooMany(
   count: number,
   most: number,
   what = 'entries',
-  hint = 'make it more than one plan',
+  hint = 'split it into several plans',
 ): Fault[] {
   if (count <= most) return []
-  return [{ path, code: 'too-many', detail: `${count} ${what}; ${most} is the most`, hint }]
+  return [{ path, code: 'too-many', detail: `${count} ${what}; the limit is ${most}`, hint }]
 }

@@ -3,7 +3,7 @@ import { choice, length, number, part, shape } from '../fields/kinds.ts'
 
 /* What one bends with. */
 
-const whatHandsDo = 'what hands do evenly, common practice'
+const handLimit = 'limit for even bending by hand, common practice'
 
 /** What a person can be asked to do; every figure can be overridden. Common practice, no source. */
 export const METHOD_LIMITS = shape(null, undefined, {
@@ -13,14 +13,14 @@ export const METHOD_LIMITS = shape(null, undefined, {
     most: 1e6,
     unit: 'alone',
     usual: 2,
-    because: whatHandsDo,
-    shown: 'bent up to 2 times as tight as it stays',
+    because: handLimit,
+    shown: 'overbend ratio up to 2',
     says: 'Overbending up to which hands bend evenly',
     label: 'Overbend ratio',
   }),
   grip: length({
     usual: 300,
-    because: whatHandsDo,
+    because: handLimit,
     shown: 'hands 300 mm apart',
     label: 'Distance between hands',
   }),
@@ -30,15 +30,15 @@ export const METHOD_LIMITS = shape(null, undefined, {
     most: 1e6,
     unit: 'in newtons',
     usual: 100,
-    because: whatHandsDo,
-    shown: '100 N of each',
+    because: handLimit,
+    shown: '100 N from each hand',
     says: 'Comfortable force of each hand, N',
     label: 'Force per hand, N',
     called: 'force per hand',
   }),
   jointFlat: length({
     usual: 2,
-    because: whatHandsDo,
+    because: handLimit,
     shown: '2 mm off the curve at a joint',
     label: 'Allowed deviation at a joint',
   }),

@@ -1,5 +1,6 @@
 import type { Open, Whole } from '../fields/field.ts'
 import { choice, length, list, part, shape, text } from '../fields/kinds.ts'
+import { EXTRA, POWER, ROADBED } from './ballast-power-extras.ts'
 import { BENDER } from './bender.ts'
 import { CLIMATE, JOINTS } from './joints.ts'
 import { LIMITS } from './limits.ts'
@@ -7,7 +8,6 @@ import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
 import { TRACK } from './track.ts'
-import { EXTRA, POWER, ROADBED } from './way.ts'
 
 const L = LIMITS
 
@@ -43,7 +43,7 @@ export const PLAN = shape(
       words: { quick: 'Quick: immediate answer', thorough: 'Thorough: may take several seconds' },
       what: 'an effort',
       usual: 'quick',
-      because: 'a sound cut plan at once',
+      because: 'gives a good cut plan at once',
       says: 'How hard to look for the best cut plan: "quick" answers at once, "thorough" takes up to some seconds',
       label: 'Cut plan search',
     }),
@@ -61,7 +61,7 @@ export const PLAN = shape(
     chords: list(length({ label: 'Chord' }), {
       most: LIMITS.chords,
       usual: [300, 500],
-      because: 'chords a bench gauge usually has',
+      because: 'the usual chords of a bench gauge',
       shown: '300 mm and 500 mm',
       note: 'Chords to measure bends on; 300 mm and 500 mm when left out.',
       label: 'Chords for measuring bends',

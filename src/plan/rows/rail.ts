@@ -121,13 +121,13 @@ export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
   elongationPct: number({
     ...positive('ElongationPct', 1000, 'in percent', 'Strain at fracture, percent'),
     label: 'Elongation at fracture, %',
-    unknown: 'not given; whether bending overtaxes it is unchecked',
+    unknown: 'not given; bending strain is not checked',
     blank: 'strain is not checked',
   }),
   densityKgM3: number({
     ...positive('DensityKgM3', 30_000, 'in kg/m³', 'Density, kg/m³'),
     label: 'Density, kg/m³',
-    unknown: 'not given; the mass is left open',
+    unknown: 'not given; the mass is not calculated',
     blank: 'weight is not calculated',
   }),
   expansionPerK: number({

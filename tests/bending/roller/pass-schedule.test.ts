@@ -27,7 +27,7 @@ describe('straight ends', () => {
     expect(straightEnds({ ...ROLLS, spanMm: 65 })).toEqual({
       eachMm: 32.5,
       extraLengthMm: 65,
-      waysOut: ['trim', 'finish-by-hand', 'join-and-roll-through'],
+      treatments: ['trim', 'finish-by-hand', 'join-and-roll-through'],
     })
   })
 })

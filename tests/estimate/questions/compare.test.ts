@@ -180,7 +180,7 @@ test('of lifted track another metal gets joiners and ties, no rail', () => {
   expect(materials.map(({ cost }) => cost)).toEqual(['12.00', '52.00'])
   expect(comparisonOf(plan, steel).assumptions.map(({ field }) => field)).toContain('/plan/tracks/1/start/elevation')
   expect(assumptions).toContainEqual(
-    expect.objectContaining({ field: '/materials/1', value: 'of lifted track only joiners and ties are on hand' }),
+    expect.objectContaining({ field: '/materials/1', value: 'only joiners and ties of lifted track are on hand' }),
   )
 })
 

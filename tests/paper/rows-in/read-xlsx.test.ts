@@ -35,7 +35,10 @@ describe('an archive', () => {
   ])('that grows, %s, is refused by what it comes to', async (_, lie) => {
     const bytes = zipOf(workbookFiles(grown).map((file) => ({ ...file, ...lie })))
     expect(bytes.length).toBeLessThan(20_000)
-    expect(await faultIn(bytes)).toMatchObject({ code: 'too-many', hint: expect.stringContaining('copy the track') })
+    expect(await faultIn(bytes)).toMatchObject({
+      code: 'too-many',
+      hint: expect.stringContaining('copy only the track'),
+    })
   })
 
   test('counts all its files together, and none that is not read', async () => {

@@ -270,7 +270,7 @@ describe('a workbook', () => {
       [2, 'B', 'wrong-type'],
       [3, 'B', 'wrong-type'],
     ])
-    expect(faults[0]!.hint).toContain('format of text')
+    expect(faults[0]!.hint).toContain('as text')
   })
 
   test('that is none is refused', async () => {

@@ -58,7 +58,7 @@ export function readCompactTrack(text: string): ReadCompact {
       faults.push({
         path: ['elements', index],
         code: 'bad-track',
-        detail: `element ${index + 1}, from character ${at}: ${shown(word)} is no element`,
+        detail: `element ${index + 1}, from character ${at}: ${shown(word)} is not an element`,
         hint: `write ${HINT}`,
       })
     at += word.length + 1

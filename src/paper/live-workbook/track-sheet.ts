@@ -1,5 +1,5 @@
-import { type Asked, RESULT_HEADER, resultRows } from './asked.ts'
 import { KINDS, METALS, SECTION_CODES, TURNS } from './choices.ts'
+import { RESULT_HEADER, resultRows, type ServiceValue } from './service-values.ts'
 import { aside, type Content, header, input, type Layout, type Styled, title } from './sheet.ts'
 import { elementWord, trackWord } from './track-words.ts'
 
@@ -12,7 +12,7 @@ const SHAPE = { closed: 'B8', track: 'B9' }
 
 const FIRST_RESULT = 12
 
-const NUMBERS: readonly Asked[] = [
+const NUMBERS: readonly ServiceValue[] = [
   {
     label: 'Rail, both sides together',
     unit: 'mm',
@@ -68,19 +68,19 @@ export const TRACK_SHEET: Layout = {
   widths: [26, 16, 14, 30, 22, 30, 22],
   rows: [
     [title('A track')],
-    ['Enter its elements below, one a row, and what you build it of here. What is empty has its usual value.'],
+    ['Enter its elements below, one per row, and its materials here. Empty cells take the usual value.'],
     ['Rail section', input('250')],
     ['Metal', input('brass')],
-    ['A stick is', input('6 ft'), 'long'],
-    ['A stick costs', input(14.5)],
-    ['Ties, centre to centre', input(null), '45 mm when empty'],
-    ['Closed', input(null), 'yes for a loop that joins its own start'],
-    ['Track in one word', aside(trackWord(ROWS.map((row) => `G${row}`)))],
+    ['Length of a stick', input('6 ft')],
+    ['Price of a stick', input(14.5)],
+    ['Ties, centre to centre', input(null), '45 mm if empty'],
+    ['Closed', input(null), 'yes for a loop'],
+    ['Track as one word', aside(trackWord(ROWS.map((row) => `G${row}`)))],
     [],
     [...RESULT_HEADER],
     ...resultRows(NUMBERS, FIRST_RESULT),
     [],
-    ['Kind', 'Length', 'Diameter', 'Angle', 'Turn', 'Your note', 'In one word'].map(header),
+    ['Kind', 'Length', 'Diameter', 'Angle', 'Turn', 'Your note', 'As one word'].map(header),
     ...ROWS.map((row, index) => elementRow(row, EXAMPLE[index] ?? [])),
   ],
   choices: [

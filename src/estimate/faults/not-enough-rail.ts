@@ -2,7 +2,7 @@ import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 
 /** With trim a length may be on sale and yet leave nothing once the ends are cut off. */
-export function tooLittleRail({
+export function notEnoughRail({
   missingMm,
   trimmed,
 }: {
@@ -13,10 +13,10 @@ export function tooLittleRail({
     path: ['supplies', 'sticks'],
     code: 'too-little-rail',
     detail: trimmed
-      ? `once bent pieces are trimmed the sticks do not make up the rails: a piece of ${formatMm(missingMm)} cannot be cut`
-      : `the sticks on hand do not make up the rails: a piece of ${formatMm(missingMm)} cannot be cut from what is left`,
+      ? `once bent pieces are trimmed the sticks are not enough for the rails: a piece of ${formatMm(missingMm)} cannot be cut`
+      : `the sticks on hand are not enough for the rails: a piece of ${formatMm(missingMm)} cannot be cut from what is left`,
     hint: trimmed
-      ? 'allow a longer length to be bought, or leave the ends untrimmed'
+      ? 'allow a longer length to be bought, or do not trim the ends'
       : 'allow a length to be bought ("buyable": true), or correct what is on hand',
   }
 }

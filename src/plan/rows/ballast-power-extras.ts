@@ -199,7 +199,7 @@ export const POWER_SUPPLY = shape(
       most: 1000,
       unit: 'in ohms',
       usual: 0,
-      because: 'joints taken to be as good as the rail; measure one',
+      because: 'joints are assumed to conduct as well as the rail; measure one',
       sign: ' Ω',
       says: 'Of one joint of one rail, Ω',
       label: 'Resistance of one rail joint, Ω',

@@ -1,8 +1,15 @@
 import { MATERIALS } from '../../catalogue/materials.ts'
 import { type Assume, completing } from '../fields/complete.ts'
+import {
+  POWER_SUPPLY,
+  type PowerInput,
+  RAISED_SLOPE,
+  ROADBED,
+  type Roadbed,
+  type RoadbedInput,
+} from '../rows/ballast-power-extras.ts'
 import type { WholePlan } from '../rows/plan.ts'
 import type { RailInput } from '../rows/rail.ts'
-import { POWER_SUPPLY, type PowerInput, RAISED_SLOPE, ROADBED, type Roadbed, type RoadbedInput } from '../rows/way.ts'
 
 /** The bed with nothing left open; null where the plan has none. */
 export function completeRoadbed(roadbed: RoadbedInput | undefined, assume: Assume): Roadbed | null {
@@ -12,15 +19,15 @@ export function completeRoadbed(roadbed: RoadbedInput | undefined, assume: Assum
   field('filledTo', {
     value: filledToOf(roadbed),
     because: raised
-      ? 'the ties of a raised bed lie in the ballast'
-      : 'a trench is filled to the tie bottoms, common practice',
+      ? 'the ties of a raised bed are embedded in the ballast'
+      : 'a trench is filled to the bottoms of the ties, common practice',
     shown: filledToOf(roadbed),
   })
   field(
     'shoulderSlope',
     raised
       ? { value: RAISED_SLOPE, because: 'NEM 122', shown: `1:${RAISED_SLOPE}` }
-      : { value: 0, because: 'a trench is dug with upright sides', shown: 'upright sides' },
+      : { value: 0, because: 'a trench is dug with vertical sides', shown: 'vertical sides' },
   )
   return whole()
 }
@@ -41,15 +48,15 @@ export function completePower(
   const { field, whole } = completing(POWER_SUPPLY, power, '/power', assume)
   field('supplyVoltageV')
   if (!power.feeder)
-    assume('/power/feeder', 'no wire', 'not given; the drop in it is left out, and it is not on the bill')
-  if (power.maximumDropV !== undefined) field('maximumDropPct', 'untold')
+    assume('/power/feeder', 'no wire', 'not given; its voltage drop is ignored, and it is not on the bill')
+  if (power.maximumDropV !== undefined) field('maximumDropPct', 'silent')
   return whole()
 }
 
 function assumeResistivity(name: string, assume: Assume): void {
   const material = MATERIALS.find(({ id }) => id === name)!
   const { resistivityOhmM } = material.tempers.find(({ id }) => id === material.usualTemper)!
-  assume('/power', `rail of ${ohmMm2PerM(resistivityOhmM)}`, 'the temper is not given; that of the usual one')
+  assume('/power', `rail of ${ohmMm2PerM(resistivityOhmM)}`, 'the temper is not given; that of the usual temper')
 }
 
 /** In the unit wire tables use. */

@@ -1,12 +1,12 @@
-import { type Asked, RESULT_HEADER, resultRows } from './asked.ts'
 import { METALS, SECTION_CODES, TEMPERS } from './choices.ts'
+import { RESULT_HEADER, resultRows, type ServiceValue } from './service-values.ts'
 import { input, type Layout, title } from './sheet.ts'
 
 const CURVE = { diameter: 'B3', gauge: 'B9' }
 const SECTION = { section: 'B6' }
 const METAL = { material: 'B7', temper: 'B8' }
 
-const NUMBERS = (['outer', 'inner'] as const).flatMap((rail): Asked[] => [
+const NUMBERS = (['outer', 'inner'] as const).flatMap((rail): ServiceValue[] => [
   {
     label: `Length of the ${rail} rail`,
     unit: 'mm',
@@ -41,14 +41,16 @@ export const CURVE_SHEET: Layout = {
   widths: [32, 16, 10, 40, 40],
   rows: [
     [title('One curve')],
-    ['Change the yellow cells. Lengths as you speak them (20 ft, 7 ft 6-1/2 in, 2.4 m); a bare number is millimetres.'],
+    [
+      'Change the yellow cells. Write lengths with a unit (20 ft, 7 ft 6-1/2 in, 2.4 m); a number alone is millimetres.',
+    ],
     ['Diameter', input('20 ft'), 'of the centre line of the track'],
-    ['Angle', input(45), 'degrees it turns through'],
+    ['Angle', input(45), 'of the curve, in degrees'],
     ['Chord', input(500), 'held against the rail to measure it'],
     ['Rail section', input('250'), 'its code'],
-    ['Metal', input('brass'), 'for how far to bend it'],
+    ['Metal', input('brass'), 'decides how far to bend the rail'],
     ['Temper', input('half-hard'), 'of that metal'],
-    ['Gauge', input(null), 'between the rail heads; 45 mm when empty'],
+    ['Gauge', input(null), 'between the rail heads; 45 mm if empty'],
     [],
     [...RESULT_HEADER],
     ...resultRows(NUMBERS, FIRST_RESULT),

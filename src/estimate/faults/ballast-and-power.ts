@@ -2,13 +2,13 @@ import { bedSection } from '../../laying/roadbed.ts'
 import { exceeds } from '../../measure/counting.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import { filledToOf } from '../../plan/completing/way.ts'
+import { filledToOf } from '../../plan/completing/ballast-and-power.ts'
+import type { PowerInput, RoadbedInput } from '../../plan/rows/ballast-power-extras.ts'
 import type { TiesInput } from '../../plan/rows/supplies.ts'
-import type { PowerInput, RoadbedInput } from '../../plan/rows/way.ts'
 import { USUAL } from '../../plan/usual.ts'
 
 /** What cannot be about ties, roadbed and power; whatever of them could not be read is left out. */
-export function wayFaults(draft: {
+export function ballastAndPowerFaults(draft: {
   readonly ties?: TiesInput | undefined
   readonly roadbed?: RoadbedInput | undefined
   readonly power?: 'none' | PowerInput | undefined
@@ -34,7 +34,7 @@ function tieFaults(ties: TiesInput | undefined): Fault[] {
     {
       path: ['supplies', 'ties', 'perLength', 'count'],
       code: 'out-of-range',
-      detail: `${ties.perLength.count} ties do not go on ${formatMm(ties.perLength.length, 3)}`,
+      detail: `${ties.perLength.count} ties do not fit on ${formatMm(ties.perLength.length, 3)}`,
       hint: 'count the ties under one length of rail, such as 24 under 39 ft',
     },
   ]
@@ -51,15 +51,15 @@ function roadbedFaults(roadbed: RoadbedInput, ties: TiesInput | undefined): Faul
     refuse(
       ['tie'],
       'missing',
-      'the ballast goes up to the tops of the ties, and nobody has said how large these are',
+      'the ballast goes up to the tops of the ties, and the size of a tie is not given',
       'give length, width and height of a tie, or "filledTo": "tie-bottom"',
     )
   if (filledTo === 'tie-top' && tie && exceeds(tie.length, crownWidthMm))
     refuse(
       ['crownWidth'],
       'contradictory',
-      `ties of ${formatMm(tie.length, 3)} stand out of a crown of ${formatMm(crownWidthMm, 3)}`,
-      'the crown is as wide as the ties and a shoulder on either side',
+      `ties of ${formatMm(tie.length, 3)} are wider than the crown of ${formatMm(crownWidthMm, 3)}`,
+      'the crown is as wide as the ties plus a shoulder on each side',
     )
   if (tie && exceeds(tie.width, spacingOf(ties)))
     refuse(
@@ -73,8 +73,8 @@ function roadbedFaults(roadbed: RoadbedInput, ties: TiesInput | undefined): Faul
     refuse(
       [shoulderSlope === undefined ? 'crownWidth' : 'shoulderSlope'],
       'contradictory',
-      'the sides of the trench meet before its bottom is reached',
-      'make the sides steeper (a smaller slope), the trench wider or less deep',
+      'the sides of the trench meet above its bottom',
+      'make the sides steeper (a smaller slope), or the trench wider or shallower',
     )
   return faults
 }
@@ -87,8 +87,8 @@ function powerFaults(power: 'none' | PowerInput | undefined): Fault[] {
     {
       path: ['power', 'maximumDropV'],
       code: 'contradictory',
-      detail: `a drop of ${power.maximumDropV} V leaves nothing of ${supplyVoltageV} V`,
-      hint: 'allow a part of the supply’s voltage, or give supplyVoltageV',
+      detail: `a drop of ${power.maximumDropV} V leaves nothing of a supply of ${supplyVoltageV} V`,
+      hint: 'allow only a part of the supply voltage, or give supplyVoltageV',
     },
   ]
 }

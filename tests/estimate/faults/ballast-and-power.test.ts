@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { planFaults } from '../../../src/estimate/faults/faults.ts'
+import type { RoadbedInput } from '../../../src/plan/rows/ballast-power-extras.ts'
 import type { PlanInput } from '../../../src/plan/rows/plan.ts'
-import type { RoadbedInput } from '../../../src/plan/rows/way.ts'
 import { planOf, straight } from '../plans.ts'
 
 const faultsOf = (plan: Partial<PlanInput>) =>

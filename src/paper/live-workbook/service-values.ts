@@ -6,7 +6,7 @@ import { aside, type Content, header, longAside, result, type Styled } from './s
  */
 
 /** One number of the service and where it is shown. */
-export interface Asked {
+export interface ServiceValue {
   readonly label: string
   readonly unit: string
   readonly decimals: 0 | 2
@@ -25,8 +25,8 @@ export const RESULT_HEADER: readonly Styled[] = ['Result', 'Number', 'Unit', 'As
  *
  * @param firstRow its number in the sheet, from 1
  */
-export function resultRows(asked: readonly Asked[], firstRow: number): (Content | Styled)[][] {
-  return asked.map(({ label, unit, decimals, path, words, measures }, index) => {
+export function resultRows(values: readonly ServiceValue[], firstRow: number): (Content | Styled)[][] {
+  return values.map(({ label, unit, decimals, path, words, measures }, index) => {
     const row = firstRow + index
     return [
       label,
@@ -38,7 +38,7 @@ export function resultRows(asked: readonly Asked[], firstRow: number): (Content 
   })
 }
 
-function addressOf(path: string, { words, measures }: Pick<Asked, 'words' | 'measures'>): string {
+function addressOf(path: string, { words, measures }: Pick<ServiceValue, 'words' | 'measures'>): string {
   const fixed = `service&"${path}${path.includes('?') ? '&' : '?'}errors=cell&refresh="&again`
   return [
     fixed,
