@@ -13,17 +13,17 @@ export const PROBLEMS = {
   'malformed-body': {
     status: 400,
     title: 'The body is not JSON',
-    when: 'The body is empty, not UTF-8, or breaks the grammar of JSON. The place of the first break is named.',
+    when: 'The body is empty, not UTF-8 or not valid JSON. The fault says where it stops being JSON.',
   },
   'bad-parameter': {
     status: 400,
     title: 'A parameter is wrong',
-    when: 'A query parameter or a header is unknown, missing, repeated or unreadable.',
+    when: 'A query parameter or a header is unknown, missing, repeated or cannot be read.',
   },
   'not-found': {
     status: 404,
     title: 'Not found',
-    when: 'The address is unknown, or the project or revision does not exist (any more).',
+    when: 'The address is unknown, or the project or revision does not exist or was deleted.',
   },
   'method-not-allowed': {
     status: 405,
@@ -33,37 +33,37 @@ export const PROBLEMS = {
   'not-acceptable': {
     status: 406,
     title: 'No acceptable form of the answer',
-    when: 'The Accept header excludes the only form this address answers in.',
+    when: 'The Accept header excludes the only media type this address answers in.',
   },
   'already-built': {
     status: 409,
     title: 'This revision is built already',
-    when: 'A revision is built once: what it took from the shed is gone from there.',
+    when: 'The revision was marked as built before. Each can be built only once, because building takes its stock out of the shed.',
   },
   'stale-revision': {
     status: 412,
     title: 'Somebody else saved in between',
-    when: 'If-Match names a revision that is no longer the present one. The ETag header carries the present one.',
+    when: 'If-Match names a revision that is not current. The ETag header has the current one.',
   },
   'body-too-large': {
     status: 413,
     title: 'The body is too large',
-    when: 'The body is over 1 MiB.',
+    when: 'The body is larger than 1 MiB.',
   },
   'unsupported-body': {
     status: 415,
     title: 'The body is not sent as what it should be',
-    when: 'The Content-Type is not application/json in UTF-8 (nor, where a table may be sent, text/csv or XLSX), or the body is compressed.',
+    when: 'The Content-Type is not application/json in UTF-8 (or, where a table may be sent, text/csv or XLSX), or the body is compressed.',
   },
   'unacceptable-content': {
     status: 422,
     title: 'The content cannot be used as it stands',
-    when: 'The JSON is well formed, but a field is unknown, missing, of the wrong type, out of range or contradictory.',
+    when: 'The JSON is valid, but a field is unknown, missing, of the wrong type, out of range or contradicts another.',
   },
   'if-match-required': {
     status: 428,
     title: 'If-Match is required',
-    when: 'Replacing or deleting a project, or replacing the shed, without saying which revision is meant.',
+    when: 'A project is to be replaced or deleted, or the shed to be replaced, without an If-Match header that says which revision is meant.',
   },
   'internal-error': {
     status: 500,
@@ -78,7 +78,7 @@ export const PROBLEMS = {
   'too-busy': {
     status: 503,
     title: 'Too much long work is waiting',
-    when: 'So many thorough or large plans are being worked out that this one was not taken. The Retry-After header says when to try again.',
+    when: 'The service has too many thorough or large plans to work out and did not accept this one. The Retry-After header says when to try again.',
   },
 } as const satisfies Record<string, ProblemRow>
 
@@ -186,7 +186,7 @@ export const FAULTS = {
   'not-acceptable': {
     statuses: [406],
     title: 'Accept excludes the answer',
-    when: 'The Accept header excludes the only form this address answers in.',
+    when: 'The Accept header excludes the only media type this address answers in.',
   },
   'out-of-order': {
     statuses: [422],
@@ -261,7 +261,7 @@ export const FAULTS = {
   'if-match-required': {
     statuses: [428],
     title: 'If-Match is missing',
-    when: 'Replacing or deleting a project, or replacing the shed, without saying which revision is meant.',
+    when: 'A project is to be replaced or deleted, or the shed to be replaced, without an If-Match header that says which revision is meant.',
   },
 } as const satisfies Record<string, FaultRow>
 

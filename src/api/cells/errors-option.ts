@@ -6,6 +6,6 @@ export const ERRORS = choiceParameter('ErrorsOption', ['cell', 'status'], 'a way
   .openapi({
     param: {
       description:
-        'cell: what is wrong is answered with status 200 as "ERR code field: what to do". status, as usual: as a problem with a status of its own.',
+        'cell: an error is answered with status 200 and the text "ERR code field: what to do". status: an error is answered as a problem with its own status. status when left out.',
     },
   })

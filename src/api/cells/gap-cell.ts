@@ -21,18 +21,18 @@ const COLDEST_C = -90
  */
 const gap = cell({
   name: 'gap',
-  summary: 'Gap to leave between two pieces of rail when they are laid, mm',
+  summary: 'Gap to leave between two pieces of rail when laying them, mm',
   description:
-    'Between pieces of equal length that slide in their joiners, so that they just touch at the hottest. Nothing when laid at the hottest or over.',
+    'Between pieces of equal length that slide in their joiners, so that they just touch when hottest. 0 if the rail is laid at that temperature or above.',
   query: query({
-    length: lengthParameter('PieceLength', LENGTH).openapi(about('Of each piece.')),
+    length: lengthParameter('PieceLength', LENGTH).openapi(about('Length of each piece.')),
     material: PLAN_QUERY.material,
     temper: PLAN_QUERY.temper,
-    laying: temperature('LayingTemperature', 'Of the rail when it is laid: °C, or 65F.'),
-    hottest: temperature('HottestTemperature', 'The hottest the air gets there: °C, or 95F.'),
+    laying: temperature('LayingTemperature', 'Temperature of the rail when it is laid, in °C or with a unit: 65F.'),
+    hottest: temperature('HottestTemperature', 'Highest temperature of the air, in °C or with a unit: 95F.'),
     sunAllowance: temperature(
       'SunAllowanceParameter',
-      'By how much rail in the sun is hotter: kelvins, or 36F. 20 K when left out.',
+      'How much hotter than the air rail in the sun gets, in kelvins or with a unit: 36F. 20 K when left out.',
     ).optional(),
     errors: ERRORS,
   }),

@@ -21,46 +21,87 @@ interface Meaning {
 }
 
 const ONE_OF_A_KIND = {
-  gauge: { place: ['gauge'], as: 'measure', description: 'Between the inner faces of the heads.' },
-  section: { place: ['rail', 'section'], as: 'text', description: 'Rail section by its code.' },
+  gauge: {
+    place: ['gauge'],
+    as: 'measure',
+    description: 'Distance between the inner faces of the rail heads; 45 mm when left out.',
+  },
+  section: { place: ['rail', 'section'], as: 'text', description: 'Rail section, by its code.' },
   material: { place: ['rail', 'material'], as: 'text', description: 'Material of the rail.' },
-  temper: { place: ['rail', 'temper'], as: 'text', description: 'Temper of that material.' },
-  kerf: { place: ['supplies', 'kerf'], as: 'measure', description: 'What one saw cut takes.' },
+  temper: { place: ['rail', 'temper'], as: 'text', description: 'Temper of the material.' },
+  kerf: { place: ['supplies', 'kerf'], as: 'measure', description: 'Width of a saw cut; 1 mm when left out.' },
   minimumPiece: {
     place: ['supplies', 'minimumPiece'],
     as: 'measure',
-    description: 'The shortest piece that is laid.',
+    description: 'Length of the shortest piece of rail to lay; 150 mm when left out.',
   },
-  joinerPack: { place: ['supplies', 'joiners', 'packSize'], as: 'count', description: 'Rail joiners in a pack.' },
-  joinerPrice: { place: ['supplies', 'joiners', 'pricePerPack'], as: 'text', description: 'Price of a pack of them.' },
-  tieSpacing: { place: ['supplies', 'ties', 'spacing'], as: 'measure', description: 'Ties, centre to centre.' },
-  tiePack: { place: ['supplies', 'ties', 'packSize'], as: 'count', description: 'Ties in a pack.' },
-  tiePrice: { place: ['supplies', 'ties', 'pricePerPack'], as: 'text', description: 'Price of a pack of them.' },
-  fastenersPerTie: { place: ['supplies', 'ties', 'fastenersPerTie'], as: 'count', description: 'Fasteners to a tie.' },
-  fastenerPack: { place: ['supplies', 'fasteners', 'packSize'], as: 'count', description: 'Fasteners in a pack.' },
+  joinerPack: {
+    place: ['supplies', 'joiners', 'packSize'],
+    as: 'count',
+    description: 'Rail joiners in a pack; 1 when left out.',
+  },
+  joinerPrice: {
+    place: ['supplies', 'joiners', 'pricePerPack'],
+    as: 'text',
+    description: 'Price of a pack of joiners.',
+  },
+  tieSpacing: {
+    place: ['supplies', 'ties', 'spacing'],
+    as: 'measure',
+    description: 'Tie spacing, centre to centre; 45 mm when left out.',
+  },
+  tiePack: { place: ['supplies', 'ties', 'packSize'], as: 'count', description: 'Ties in a pack; 1 when left out.' },
+  tiePrice: { place: ['supplies', 'ties', 'pricePerPack'], as: 'text', description: 'Price of a pack of ties.' },
+  fastenersPerTie: {
+    place: ['supplies', 'ties', 'fastenersPerTie'],
+    as: 'count',
+    description: 'Fasteners in each tie; 4 when left out.',
+  },
+  fastenerPack: {
+    place: ['supplies', 'fasteners', 'packSize'],
+    as: 'count',
+    description: 'Fasteners in a pack; 1 when left out.',
+  },
   fastenerPrice: {
     place: ['supplies', 'fasteners', 'pricePerPack'],
     as: 'text',
-    description: 'Price of a pack of them.',
+    description: 'Price of a pack of fasteners.',
   },
-  currency: { place: ['supplies', 'currency'], as: 'text', description: 'Of all prices, three letters.' },
+  currency: {
+    place: ['supplies', 'currency'],
+    as: 'text',
+    description: 'Currency of all prices, a code of three letters (ISO 4217); USD when left out.',
+  },
   longestCar: {
     place: ['standards', 'longestCar'],
     as: 'measure',
-    description: 'The longest car; rules for curves follow from it.',
+    description: 'Length of the longest car, on which the rules for curves depend.',
   },
-  minimumRadius: { place: ['standards', 'minimumRadius'], as: 'measure', description: 'The least radius allowed.' },
+  minimumRadius: {
+    place: ['standards', 'minimumRadius'],
+    as: 'measure',
+    description: 'Smallest radius allowed; three times the longest car when left out.',
+  },
   name: { place: ['tracks', 0, 'name'], as: 'text', description: 'Name of the track; "track" when left out.' },
 } as const satisfies Record<string, Meaning>
 
 const OF_STICKS = {
-  stick: { place: ['length'], as: 'measure', description: 'A length that rail is sold in; repeat it for more.' },
+  stick: {
+    place: ['length'],
+    as: 'measure',
+    description:
+      'Length of a stick that can be bought; may be repeated. One stick of 5 ft without a price when left out.',
+  },
   stickPrice: {
     place: ['price'],
     as: 'text',
-    description: 'Price of a stick (of a pack, with stickPack): one for each stick, in their order.',
+    description: 'Price of a stick, or of a pack where stickPack is given; one for each stick, in the same order.',
   },
-  stickPack: { place: ['packSize'], as: 'count', description: 'Sticks in a pack: one for each stick, in their order.' },
+  stickPack: {
+    place: ['packSize'],
+    as: 'count',
+    description: 'Sticks in a pack; one for each stick, in the same order. 1 when left out.',
+  },
 } as const satisfies Record<string, Meaning>
 
 const LONGEST = 100
@@ -114,13 +155,13 @@ export const PLAN_QUERY = {
   name: single('name'),
   closed: choiceParameter('ClosedParameter', ['yes', 'no'], 'a choice')
     .optional()
-    .openapi({ param: { description: 'yes: the track joins its own end to its start.' } }),
+    .openapi({ param: { description: 'yes: the track is a closed loop, its end joins its start. no when left out.' } }),
   start: choiceParameter('StartParameter', ['joined', 'free'], 'a choice')
     .optional()
-    .openapi({ param: { description: 'joined: it starts at track that is already laid.' } }),
+    .openapi({ param: { description: 'joined: the track starts at track that is already laid. free when left out.' } }),
   end: choiceParameter('EndParameter', ['joined', 'free'], 'a choice')
     .optional()
-    .openapi({ param: { description: 'joined: it ends at track that is already laid.' } }),
+    .openapi({ param: { description: 'joined: the track ends at track that is already laid. free when left out.' } }),
 }
 
 type Single = keyof typeof ONE_OF_A_KIND

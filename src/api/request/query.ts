@@ -14,7 +14,7 @@ const Refresh = z
   .optional()
   .openapi({
     type: 'string',
-    param: { description: 'Accepted and ignored: a spreadsheet changes it to force a new fetch.' },
+    param: { description: 'Accepted and ignored. A spreadsheet changes it to fetch again.' },
   })
 
 /** The query parameters of an endpoint and no others, besides `refresh`. */

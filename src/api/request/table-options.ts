@@ -10,10 +10,15 @@ const PARTS = { 16: 16, 32: 32, 64: 64 } as const
 
 const units = choiceParameter('Units', ['mm', 'in'], 'a unit of length')
   .optional()
-  .openapi({ param: { description: 'Lengths in millimetres, or in decimal inches. Default mm.' } })
+  .openapi({ param: { description: 'Unit of lengths: millimetres, or decimal inches. mm when left out.' } })
 const fraction = choiceParameter('Fraction', ['16', '32', '64'], 'a number of parts of an inch')
   .optional()
-  .openapi({ param: { description: 'With units=in: feet, inches and so many parts of an inch, as text.' } })
+  .openapi({
+    param: {
+      description:
+        'With units=in: lengths as text, in feet, inches and this fraction of an inch. Decimal inches when left out.',
+    },
+  })
 
 const onlyCsv = (what: string) => ({ param: { description: `CSV alone: ${what}` } })
 
@@ -26,13 +31,17 @@ export const TableOptions = query({
   fraction,
   sep: choiceParameter('Separator', ['comma', 'semicolon', 'tab'], 'a separator')
     .optional()
-    .openapi(onlyCsv('what stands between cells. Default comma.')),
+    .openapi(onlyCsv('what separates cells. comma when left out.')),
   decimal: choiceParameter('Decimal', ['dot', 'comma'], 'a decimal sign')
     .optional()
-    .openapi(onlyCsv('the decimal sign. Default dot; comma not with sep=comma.')),
+    .openapi(onlyCsv('the decimal sign. dot when left out; comma cannot be used with sep=comma.')),
   bom: choiceParameter('Bom', ['0', '1'], 'a choice')
     .optional()
-    .openapi(onlyCsv('1 begins with a byte order mark, by which some spreadsheets know UTF-8. Default 0.')),
+    .openapi(
+      onlyCsv(
+        '1: the file begins with a byte order mark, by which some spreadsheets recognise UTF-8. 0 when left out.',
+      ),
+    ),
 })
 
 export interface TableForm {
