@@ -16,7 +16,7 @@ import sixRuns from '../../openapi/examples/six-runs-to-cut.json' with { type: '
 import smallOval from '../../openapi/examples/small-oval.json' with { type: 'json' }
 import type { Example } from './responses.ts'
 
-/** Plans to start from; the files are the bodies of a request as they stand. */
+/** Plans to start from; each file is the complete body of a request. */
 export const EXAMPLE_PLANS: Record<string, Example> = {
   'quarter-loop': { summary: 'A quarter of a circle between two straights, with stock and prices', value: quarterLoop },
   'small-oval': { summary: 'A closed oval with easements', value: smallOval },

@@ -1,6 +1,6 @@
 /*
- * Path parameters and headers, as the OpenAPI document shows them. Endpoints read them by themselves: whatever does not
- * name a project is simply not found.
+ * Path parameters and headers for the OpenAPI document. Endpoints read them themselves: an id that is not one of a
+ * project is answered as not found.
  */
 
 export const PROJECT_ID = {

@@ -3,7 +3,7 @@ import { TABLE_FILES } from '../paper/linked-tables.ts'
 import { ETAG_OF_CONTENT } from './parameters.ts'
 import { XLSX } from './tables-answer.ts'
 
-/** What endpoints say of tables. */
+/** Descriptions of the endpoints for tables. */
 export const TABLES =
   'Every row is complete in itself. Columns are named as in the JSON answer, with the unit at the end: lengthMm, lengthIn with units=in, lengthFtIn with a fraction. In CSV (RFC 4180) numbers are plain, without exponent, and a text that a spreadsheet would run as a formula gets an apostrophe in front. In JSON each row is a flat object, and money is a number.'
 export const WORKBOOK = 'One sheet for each table, with numbers as numbers and a frozen header row.'

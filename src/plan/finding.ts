@@ -6,7 +6,7 @@ export const SEVERITIES = ['stop', 'warn', 'note'] as const
 export const FINDING_FIELDS = {
   rule: text({ says: 'The rule, as listed at /docs/problems.', title: 'Rule' }),
   severity: word(SEVERITIES, {
-    says: 'stop: cannot be built as drawn; warn: can, but breaks a rule; note: worth knowing.',
+    says: 'stop: cannot be built as drawn; warn: can be built, but breaks a rule; note: worth knowing.',
     title: 'How grave',
   }),
   message: text({ title: 'What is the matter' }),

@@ -8,7 +8,7 @@ export const BENT_RAIL = component('BentRail', 'One rail of one curve.', {
   forming: optional(part(BEND_FORMING, 'Only if a material is given.')),
 })
 
-/** Of a curve that a query asks about. */
+/** The answer for a curve in a query. */
 export const BENDS = component('Bends', 'The two rails of one curve, the outer one first.', {
   trackRadiusMm: length(),
   rails: list(BENT_RAIL),

@@ -20,7 +20,7 @@ export const CUT_PLAN_ANSWER = component('CutPlan', 'How to cut runs from sticks
 
 export type CutPlan = Answer<typeof CUT_PLAN_ANSWER>
 
-/** A cut plan in the wire's words. */
+/** A cut plan as it is answered. */
 export function cutPlanAnswer(plan: CutListPlan, assumptions: Assumption[]): CutPlan {
   const { sticks, costCents, costLowerBoundCents, provenOptimal, joints, sticksLowerBound, shortestPieceMm } = plan
   return {

@@ -76,22 +76,22 @@ const formingRadius = cell({
     return refuse({
       parameter: 'temper',
       code: 'missing',
-      detail: `without the temper it lies anywhere from ${lowMm.toFixed(0)} to ${highMm.toFixed(0)} mm`,
+      detail: `without the temper the radius can be from ${lowMm.toFixed(0)} to ${highMm.toFixed(0)} mm`,
       hint: `give temper, such as temper=${forming!.tempers[0]?.temper ?? 'half-hard'}`,
     })
   },
 })
 
-/** How far the level's ends are apart when nothing else is said: 4 ft. */
+/** The usual length of the level: 4 ft. */
 const USUAL_LEVEL_MM = 1219.2
 
 /**
- * A level of length L held horizontal over track on a grade g (rise over level run, per cent), one end on the rail head:
- * under its other end the rail lies lower by
+ * A level of length L is held horizontally over track on a grade g (rise over level run, percent) with one end on the rail
+ * head. Under its other end the rail is lower by
  *
  * h = L·g/100
  *
- * since L itself is the level run. Closed form; checked in tests/api/cells.test.ts.
+ * since L is the level run. Closed form; checked in tests/api/cells.test.ts.
  */
 const levelRise = cell({
   name: 'level-rise',

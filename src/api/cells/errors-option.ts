@@ -1,7 +1,7 @@
 import { choiceParameter } from '../request/query.ts'
 
-/** Whether what is wrong is answered in the cell, since a spreadsheet shows no error's body. */
-export const ERRORS = choiceParameter('ErrorsOption', ['cell', 'status'], 'a way of telling errors')
+/** Whether errors are answered as text in the cell, since a spreadsheet does not show the body of an error. */
+export const ERRORS = choiceParameter('ErrorsOption', ['cell', 'status'], 'a way to report errors')
   .optional()
   .openapi({
     param: {

@@ -12,12 +12,12 @@ import { ERRORS } from './errors-option.ts'
 const about = (description: string) => ({ param: { description } })
 const temperature = (name: string, description: string) => numberOrTextParameter(name, 30).openapi(about(description))
 
-/** Colder than any garden; only the hottest matters to the gap. */
+/** Colder than any garden; only the hottest temperature affects the gap. */
 const COLDEST_C = -90
 
 /**
- * The gap between two pieces of length L, from joint to joint α·L·(T_hottest − T_laying), half of it each piece's: see
- * `gapsIn`. L is the length of a piece as it is laid. Checked in tests/api/cells.test.ts against the gaps of an estimate.
+ * The gap between two pieces of length L: α·L·(T_hottest − T_laying), half of it from each piece (see `gapsIn`). L is the
+ * length of a piece as laid. Checked in tests/api/cells.test.ts against the gaps of an estimate.
  */
 const gap = cell({
   name: 'gap',

@@ -14,7 +14,7 @@ import { ERRORS } from './errors-option.ts'
 
 const about = (description: string) => ({ param: { description } })
 
-/** WEBSERVICE takes no address over 2,048 characters. */
+/** WEBSERVICE allows addresses of at most 2,048 characters. */
 const LONGEST_TRACK = 2_000
 
 const TRACK = textParameter('CompactTrack', LONGEST_TRACK).openapi(
@@ -23,14 +23,14 @@ const TRACK = textParameter('CompactTrack', LONGEST_TRACK).openapi(
   ),
 )
 
-/** What stands for a plan where nothing is said: the numbers hardly depend on it. */
+/** The rail when a query has none: the numbers hardly depend on it. */
 const USUAL_RAIL = { section: '250', material: 'brass' }
 
 type Worked =
   | { readonly ok: true; readonly estimate: Estimate }
   | { readonly ok: false; readonly faults: ParameterFault[] }
 
-/** Works out a track with what a query says of its rail and supplies. */
+/** Estimates a track with the rail and supplies of a query. */
 async function workOut(
   asked: PlanQuery,
   elements: readonly (WrittenElement | { kind: 'tangent'; length: number })[],
@@ -120,17 +120,17 @@ const railLength = cell({
     if (track !== undefined && arcGiven.length > 0)
       return refuse(
         ...arcGiven.map(([parameter]) =>
-          contradictory(parameter, 'the track says it already', 'leave it out, or leave track out'),
+          contradictory(parameter, 'the track already has it', 'leave it out, or leave track out'),
         ),
       )
     if (track === undefined && arcGiven.length > 0 && asked.closed === 'yes')
-      return refuse(contradictory('closed', 'one curve by itself is not closed', 'leave it out, or give a whole track'))
+      return refuse(contradictory('closed', 'a single curve is not closed', 'leave it out, or give a whole track'))
     const of = track === undefined ? (['outer', 'inner', 'both'] as const) : (['left', 'right', 'both'] as const)
     if (!(of as readonly string[]).includes(wanted))
       return refuse(
         contradictory(
           'rail',
-          `${track === undefined ? 'of one curve' : 'of a track'} there is no ${wanted} rail`,
+          `${track === undefined ? 'one curve' : 'a track'} has no ${wanted} rail`,
           `use one of ${of.join(', ')}`,
         ),
       )
@@ -232,7 +232,7 @@ const ties = cell({
   },
 })
 
-/** A cell that is told of a whole track with its supplies. */
+/** A cell for a whole track with its supplies. */
 function ofWholeTrack(
   name: string,
   summary: string,
@@ -298,7 +298,7 @@ const joiners = ofWholeTrack(
   ({ bill }) => number(bill.lines.find(({ item }) => item === 'joiner')?.required ?? 0),
 )
 
-/** The parameter that prices an item. */
+/** The parameter for the price of an item. */
 const PRICED_BY: Readonly<Record<string, string>> = {
   'rail-stick': 'stickPrice',
   joiner: 'joinerPrice',
@@ -318,12 +318,12 @@ const cost = ofWholeTrack(
         parameter: PRICED_BY[item] ?? 'unpriced',
         code: 'missing' as const,
         detail: `${description} has no price`,
-        hint: 'give its price, or unpriced=leave-out',
+        hint: 'give its price, or add unpriced=leave-out',
       })),
     )
   },
   {
-    unpriced: choiceParameter('UnpricedOption', ['refuse', 'leave-out'], 'a way with what has no price')
+    unpriced: choiceParameter('UnpricedOption', ['refuse', 'leave-out'], 'a way to treat items without a price')
       .optional()
       .openapi(
         about(

@@ -73,7 +73,7 @@ function usedUp(revision: number, built: number): Finding {
     severity: 'note',
     track: null,
     element: null,
-    message: `What was bought for revision ${revision} is used up: revision ${built} was built. What was left over lies in the shed.`,
+    message: `What was bought for revision ${revision} is used up, because revision ${built} was built. What was left over is in the shed.`,
     measured: null,
     limit: null,
     unit: null,

@@ -88,8 +88,8 @@ function builtBefore({ revision, builtAt }: Build): Refusal<'already-built'> {
       {
         path: [],
         code: 'already-built',
-        detail: `revision ${revision} has taken its stock from the shed and brought back what was left over`,
-        hint: 'save what is to be built next as a new revision, with what is already laid marked as existing',
+        detail: `revision ${revision} has already taken its stock from the shed and returned what was left over`,
+        hint: 'save what you build next as a new revision, and mark track that is already laid as existing',
       },
     ],
   }

@@ -73,7 +73,7 @@ function saidInPlan(parameter: string): ParameterFault {
   return {
     parameter,
     code: 'unknown-parameter',
-    detail: 'a plan in JSON says this itself; only with a table is it a parameter',
-    hint: 'put it into the plan',
+    detail: 'this parameter is for a table only; a plan in JSON has its own field for it',
+    hint: 'put the value into the plan',
   }
 }

@@ -33,9 +33,9 @@ const workbook = createRoute({
 })
 
 /** The same whether there never was such a link, it is revoked, or its project is deleted. */
-const NO_LINK: Refusal<'not-found'> = { kind: 'not-found', detail: 'This link gives nothing, or no longer.' }
+const NO_LINK: Refusal<'not-found'> = { kind: 'not-found', detail: 'There is no such link, or it was revoked.' }
 
-/** What links give: tables and nothing else, of one project and no other. */
+/** What a link gives access to: the tables of its project and nothing else. */
 export function mountLinked(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
   api.use('/v1/linked/*', async (c, next) => {
     c.header('X-Robots-Tag', 'noindex')

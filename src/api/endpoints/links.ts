@@ -94,18 +94,18 @@ export function mountLinks(api: OpenAPIHono, store: ProjectStore): void {
 
 const TOO_MANY: Refusal<'unacceptable-content'> = {
   kind: 'unacceptable-content',
-  detail: 'This project has as many links as it may have.',
+  detail: 'This project already has the largest number of links allowed.',
   faults: [
     {
       path: [],
       code: 'too-many',
-      detail: `it has ${MOST_LINKS} links, the most there may be`,
-      hint: 'revoke one that is not used any more',
+      detail: `it has ${MOST_LINKS} links, the most allowed`,
+      hint: 'revoke one that is no longer used',
     },
   ],
 }
 
 const MISSING_LINK: Refusal<'not-found'> = {
   kind: 'not-found',
-  detail: 'There is no such link of this project, or no longer.',
+  detail: 'This project has no such link, or it was revoked.',
 }

@@ -182,6 +182,6 @@ export function mountProjects(api: OpenAPIHono, store: ProjectStore): void {
 const BAD_CURSOR = {
   parameter: 'cursor',
   code: 'bad-cursor',
-  detail: 'this is no cursor of this service',
-  hint: 'take it from `next` of the page before, or leave it out to begin with the newest',
+  detail: 'this cursor is not from this service',
+  hint: 'use `next` of the previous page, or leave it out to begin with the newest',
 } as const

@@ -41,7 +41,7 @@ export function mountSettingOuts(api: OpenAPIHono): void {
     const read = readSettingOut(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const { assumptions, ...answer } = settingOut(read.plan, read.intervalMm)
-    // Told from where the plan stands in the request.
+    // Pointers start from the request, not from the plan.
     const ofPlan = assumptions.map((assumption) => ({ ...assumption, field: `/plan${assumption.field}` }))
     const assumed = read.intervalMm === undefined ? [...ofPlan, USUAL_INTERVAL] : ofPlan
     return c.json({ ...answer, assumptions: assumed }, 200)

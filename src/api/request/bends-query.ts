@@ -10,7 +10,7 @@ import { lengthsParameter, parameterOf, query } from './query.ts'
 const { work, span, outerRollerRadius, bearsOn, mode, maxPerPass, screwPitch } = BENDER.fields
 const { gauge, resolution } = PLAN.fields
 const optional = { presence: 'optional' as const }
-const free = 'It does not affect the ordinates.'
+const notForOrdinates = 'It does not affect the ordinates.'
 
 export const BendsQuery = query({
   radius: parameterOf(
@@ -29,8 +29,12 @@ export const BendsQuery = query({
     { ...sectionId, ...optional },
     'Rail section, by its code; 250 when left out.',
   ),
-  material: parameterOf('MaterialParameter', { ...materialName, ...optional }, `Material of the rail. ${free}`),
-  temper: parameterOf('TemperParameter', temper, `Temper of that material. ${free}`),
+  material: parameterOf(
+    'MaterialParameter',
+    { ...materialName, ...optional },
+    `Material of the rail. ${notForOrdinates}`,
+  ),
+  temper: parameterOf('TemperParameter', temper, `Temper of that material. ${notForOrdinates}`),
   gauge: parameterOf(
     'GaugeParameter',
     gauge,

@@ -7,13 +7,13 @@ import type { ParameterFault } from '../problem.ts'
 import { choiceParameter } from './query.ts'
 
 /*
- * Rail, supplies and rules of a plan as query parameters, for tracks that come without a plan around them. Each says what
- * one place of a plan says, and is read and refused as that place is, so that there is one set of rules.
+ * Rail, supplies and rules of a plan as query parameters, for tracks that are sent without a plan. Each stands for one
+ * field of a plan and is checked as that field is, so that there is one set of rules.
  */
 
 type Place = readonly (string | number)[]
 
-/** `text`: as it is; `measure`: a bare number is millimetres; `count`: a number. */
+/** `text`: unchanged; `measure`: a number without a unit is millimetres; `count`: a number. */
 interface Meaning {
   readonly place: Place
   readonly as: 'text' | 'measure' | 'count'
@@ -110,14 +110,14 @@ const once = (value: unknown): Read<string> => {
   if (Array.isArray(value)) return refused('repeated-parameter', `it is given ${value.length} times`, 'give it once')
   const text = String(value)
   return text.length > LONGEST
-    ? refused('too-long', `it has ${text.length} characters; ${LONGEST} is the most`)
+    ? refused('too-long', `it has ${text.length} characters; at most ${LONGEST} are allowed`)
     : accepted(text)
 }
 
 const repeated = (value: unknown): Read<string[]> => {
   const texts = (Array.isArray(value) ? value : [value]).map(String)
   return texts.length > LIMITS.stickLengths
-    ? refused('too-many', `it is given ${texts.length} times; ${LIMITS.stickLengths} is the most`)
+    ? refused('too-many', `it is given ${texts.length} times; at most ${LIMITS.stickLengths} times is allowed`)
     : accepted(texts)
 }
 
@@ -167,7 +167,7 @@ export const PLAN_QUERY = {
 type Single = keyof typeof ONE_OF_A_KIND
 type OfSticks = keyof typeof OF_STICKS
 
-/** What such a query says. */
+/** The values of such a query. */
 export type PlanQuery = { readonly [K in Single]?: string | undefined } & {
   readonly [K in OfSticks]?: readonly string[] | undefined
 } & {
@@ -177,9 +177,9 @@ export type PlanQuery = { readonly [K in Single]?: string | undefined } & {
 }
 
 /**
- * The plan of one track that a query is about, as it would be sent, to be read by `readPlan`.
+ * A plan of one track made from a query, as a client would send it, for `readPlan`.
  *
- * @param elements as they would stand in a plan
+ * @param elements as in a plan
  */
 export function planAsked(query: PlanQuery, elements: readonly unknown[]): Record<string, unknown> {
   const plan: Record<string, unknown> = {}
@@ -199,20 +199,20 @@ export function planAsked(query: PlanQuery, elements: readonly unknown[]): Recor
   return plan
 }
 
-/** The parameter that says what this place of the plan says; null where none does, as for the elements. */
+/** The parameter that stands for this place of the plan; null if there is none, as for the elements. */
 export function parameterAt(path: Place): keyof PlanQuery | null {
   for (const [name, { place }] of Object.entries(ONE_OF_A_KIND))
     if (place.length === path.length && place.every((step, n) => step === path[n])) return name as Single
-  const [room, field, , last] = path
-  if (room === 'supplies' && field === 'sticks') return STICK_FIELDS[String(last)] ?? 'stick'
-  if (room === 'tracks' && path[2] === 'closed') return 'closed'
-  if (room === 'tracks' && path[2] === 'joinsExisting') return path[3] === 'end' ? 'end' : 'start'
-  return room === 'rail' ? 'material' : null
+  const [part, field, , last] = path
+  if (part === 'supplies' && field === 'sticks') return STICK_FIELDS[String(last)] ?? 'stick'
+  if (part === 'tracks' && path[2] === 'closed') return 'closed'
+  if (part === 'tracks' && path[2] === 'joinsExisting') return path[3] === 'end' ? 'end' : 'start'
+  return part === 'rail' ? 'material' : null
 }
 
 const STICK_FIELDS: Readonly<Record<string, OfSticks>> = { length: 'stick', price: 'stickPrice', packSize: 'stickPack' }
 
-/** Faults of the plan as faults of the query; `elsewhere` tells of those that no parameter stands for. */
+/** Faults of the plan as faults of the query; `elsewhere` converts those at places without a parameter. */
 export function asParameterFaults(
   faults: readonly Fault[],
   elsewhere: (fault: Fault) => ParameterFault,

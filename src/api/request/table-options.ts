@@ -20,12 +20,12 @@ const fraction = choiceParameter('Fraction', ['16', '32', '64'], 'a number of pa
     },
   })
 
-const onlyCsv = (what: string) => ({ param: { description: `CSV alone: ${what}` } })
+const onlyCsv = (what: string) => ({ param: { description: `CSV only: ${what}` } })
 
 /** The options of a workbook. */
 export const WorkbookOptions = query({ units, fraction })
 
-/** The options of a table, in whatever form. */
+/** The options of a table, in any format. */
 export const TableOptions = query({
   units,
   fraction,
@@ -49,7 +49,7 @@ export interface TableForm {
   readonly csv: CsvForm
 }
 
-/** How a table is to be written, or every option that does not go with the others. */
+/** How to write a table, or the options that contradict others. */
 export function tableForm(
   options: z.output<typeof TableOptions>,
   format: 'csv' | 'json' | 'xlsx',
@@ -60,14 +60,14 @@ export function tableForm(
     faults.push({
       parameter: 'fraction',
       code: 'contradictory',
-      detail: 'fractions are of inches, and lengths are asked for in millimetres',
+      detail: 'fractions are for inches, but the lengths are in millimetres',
       hint: 'add units=in, or leave fraction out',
     })
   if (format === 'csv' && sep === 'comma' && decimal === 'comma')
     faults.push({
       parameter: 'decimal',
       code: 'contradictory',
-      detail: 'commas would stand in numbers and between cells',
+      detail: 'the comma would be both decimal sign and separator',
       hint: 'add sep=semicolon',
     })
   if (format !== 'csv')
@@ -76,8 +76,8 @@ export function tableForm(
         faults.push({
           parameter,
           code: 'contradictory',
-          detail: `it means nothing in a table as ${format === 'json' ? 'JSON' : 'a workbook'}`,
-          hint: 'leave it out, or ask for the table as CSV',
+          detail: `it has no effect on ${format === 'json' ? 'a table as JSON' : 'a workbook'}`,
+          hint: 'leave it out, or request the table as CSV',
         })
   if (faults.length > 0) return { ok: false, faults }
   const lengthsIn = options.fraction !== undefined ? { partsOfInch: PARTS[options.fraction] } : (options.units ?? 'mm')
