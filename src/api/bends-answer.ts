@@ -11,7 +11,7 @@ import type { FaultCode } from './fault-catalogue.ts'
 import type { ParameterFault } from './problem.ts'
 import type { BendsRequest } from './request/bends-query.ts'
 
-/** The section that is assumed when a curve alone is asked about. */
+/** The section assumed for a curve without one. */
 const USUAL_SECTION = '250'
 
 export type BendsAnswer =
@@ -19,8 +19,8 @@ export type BendsAnswer =
   | { readonly ok: false; readonly faults: readonly ParameterFault[] }
 
 /**
- * Both rails of one curve, or every parameter that stands in the way. Without a material only what does not depend on it
- * is answered: the ordinates.
+ * Both rails of one curve, or all faults of the parameters. Without a material the answer has the ordinates only, since
+ * they do not depend on it.
  */
 export function answerBends(request: BendsRequest): BendsAnswer {
   const faults = combinationFaults(request)
@@ -44,9 +44,9 @@ export function answerBends(request: BendsRequest): BendsAnswer {
   })
   if (!answer.ok) return { ok: false, faults: inParameters(answer.faults, curve) }
   const { trackRadiusMm, rails } = answer.curve
-  // Hands and loose rail go without saying where nobody spoke of a bender.
-  const spoken = answer.curve.assumptions.filter(({ field }) => bender || !field.startsWith('/bender/'))
-  const assumptions = spoken.map((one) => ({
+  // Without bender parameters, bending loose rail by hand is not listed as an assumption.
+  const relevant = answer.curve.assumptions.filter(({ field }) => bender || !field.startsWith('/bender/'))
+  const assumptions = relevant.map((one) => ({
     ...one,
     field: parameterOf(one.field.split('/').slice(1), curve),
   }))
@@ -60,8 +60,8 @@ function combinationFaults({ radius, diameter, temper, material, ...request }: B
     faults.push({
       parameter: 'material',
       code: 'missing',
-      detail: `${needsMaterial} says nothing without the material`,
-      hint: 'give material too',
+      detail: `${needsMaterial} has no effect without a material`,
+      hint: 'give material as well',
     })
   if (radius !== undefined && diameter !== undefined)
     faults.push({
@@ -80,7 +80,7 @@ function combinationFaults({ radius, diameter, temper, material, ...request }: B
   return faults
 }
 
-/** Undefined when no parameter speaks of a bender. */
+/** Undefined if no bender parameter is given. */
 function benderOf(request: BendsRequest): BenderInput | undefined {
   const bender = {
     work: request.benderWork,
@@ -131,11 +131,11 @@ function inParameters(faults: readonly Fault[], curve: string): ParameterFault[]
   }))
 }
 
-/** The parameter that says what a place in a plan says. */
+/** The parameter for a place in a plan. */
 function parameterOf(path: Fault['path'], curve: string): string {
-  const [room, field] = path.map(String)
-  if (room === 'bender') return `bender${field!.charAt(0).toUpperCase()}${field!.slice(1)}`
-  if (room === 'chords') return 'chord'
-  if (room === 'radius') return curve
-  return room === 'rail' ? field! : room!
+  const [part, field] = path.map(String)
+  if (part === 'bender') return `bender${field!.charAt(0).toUpperCase()}${field!.slice(1)}`
+  if (part === 'chords') return 'chord'
+  if (part === 'radius') return curve
+  return part === 'rail' ? field! : part!
 }

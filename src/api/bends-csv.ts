@@ -27,7 +27,7 @@ const COLUMNS = [
 
 export const BENDS_CSV_HEADER = COLUMNS.map(({ key }) => key).join(',')
 
-/** One row a rail and chord. */
+/** One row for each rail and chord. */
 export function bendsCsv({ rails }: Bends): string {
   const rows = rails.flatMap((rail) => rail.ordinates.map((chord) => ({ rail, chord })))
   return csvOf(tableOf('bends', 'Bends', COLUMNS, rows, 'mm'))

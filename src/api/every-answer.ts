@@ -2,7 +2,7 @@ import type { MiddlewareHandler } from 'hono'
 
 const REQUEST_ID = /^[\w-]{1,64}$/
 
-/** Headers that keep a browser from doing more with an answer than it should; `Cache-Control` unless something else is said. */
+/** Headers that keep a browser from misusing an answer. Endpoints may set another `Cache-Control`. */
 const EVERY_ANSWER = {
   'X-Content-Type-Options': 'nosniff',
   'Content-Security-Policy': "default-src 'none'; frame-ancestors 'none'",
@@ -11,14 +11,14 @@ const EVERY_ANSWER = {
   'Cache-Control': 'no-cache',
 } as const
 
-/** The client's own id for the request, if it sent a plain one, so that its log and ours can be matched. */
+/** The client's own id for the request if it sent a plain one, so that its log and ours can be matched. */
 export function requestIdOf(given: string | undefined): string {
   return given !== undefined && REQUEST_ID.test(given) ? given : crypto.randomUUID()
 }
 
 /**
- * What stands on every answer: the request's id and the headers above. Pages that need scripts or styles set a wider
- * Content-Security-Policy of their own.
+ * Sets the headers of every answer: the request id and those above. Pages that need scripts or styles set a wider
+ * Content-Security-Policy.
  */
 export const everyAnswer: MiddlewareHandler = async (c, next) => {
   const id = requestIdOf(c.req.header('x-request-id'))
@@ -28,7 +28,7 @@ export const everyAnswer: MiddlewareHandler = async (c, next) => {
   await next()
 }
 
-/** An answer with all that stands on every answer, made in one go. */
+/** A response with the headers of every answer, made without the middleware. */
 export function wholeResponse(
   id: string,
   body: string | null,

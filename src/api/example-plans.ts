@@ -16,12 +16,12 @@ import sixRuns from '../../openapi/examples/six-runs-to-cut.json' with { type: '
 import smallOval from '../../openapi/examples/small-oval.json' with { type: 'json' }
 import type { Example } from './responses.ts'
 
-/** Plans to start from; the files are the bodies of a request as they stand. */
+/** Plans to start from; each file is the complete body of a request. */
 export const EXAMPLE_PLANS: Record<string, Example> = {
   'quarter-loop': { summary: 'A quarter of a circle between two straights, with stock and prices', value: quarterLoop },
   'small-oval': { summary: 'A closed oval with easements', value: smallOval },
   'loop-in-the-sun': {
-    summary: 'A clamped loop with expansion joints and the weather it lives in',
+    summary: 'A clamped loop with expansion joints, in a given climate',
     value: loopInTheSun,
   },
   'footbridge-line': {
@@ -34,10 +34,10 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
     value: fedLine,
   },
   'oval-of-ready-made-track': {
-    summary: 'An oval of ready-made track, some of it on hand, and of loose rail where that is cheaper or nothing fits',
+    summary: 'An oval of ready-made track, some of it on hand, with loose rail where that is cheaper or no piece fits',
     value: readyMadeOval,
   },
-  'extension-of-a-line': { summary: 'New track beside what stays and what is lifted for it', value: extension },
+  'extension-of-a-line': { summary: 'New track beside track that stays and track that is lifted', value: extension },
 }
 
 /** Curves to start from. */
@@ -57,7 +57,7 @@ export const EXAMPLE_CALIBRATIONS: Record<string, Example> = {
 /** Readings to start from. */
 export const EXAMPLE_CHECKS: Record<string, Example> = {
   'check-at-the-bench': { summary: 'A bent rail against the radius it should have', value: benchCheck },
-  'check-laid-curve': { summary: 'A laid curve, lined to ordinates of one’s own', value: liningCheck },
+  'check-laid-curve': { summary: 'A laid curve, lined to given ordinates', value: liningCheck },
 }
 
 /** Curves to peg out. */

@@ -6,12 +6,11 @@ import { WorkersError } from '../workers/workers-error.ts'
 import { problem, type Refusal } from './problem.ts'
 
 const RETRY_AFTER_S = 5
-/** Long work takes some seconds each. */
+/** Each piece of long work takes some seconds. */
 const RETRY_LONG_WORK_AFTER_S = 10
 
 /**
- * The answer to whatever an endpoint threw. What happened is written to the log under the request's id; the answer says
- * nothing of it.
+ * The answer to an error that an endpoint threw. Details go to the log under the request id, never into the answer.
  */
 export function answerFailure(error: unknown, c: Context): Response {
   const request = `request ${c.get('requestId')} (${c.req.method} ${withoutToken(c.req.path)})`
@@ -21,36 +20,39 @@ export function answerFailure(error: unknown, c: Context): Response {
   }
   if (error instanceof WorkersError) return problem(c, tooBusy(c))
   console.error(`${request} failed:`, error)
-  return problem(c, { kind: 'internal-error', detail: 'The request could not be answered. Its id is in the log.' })
+  return problem(c, {
+    kind: 'internal-error',
+    detail: 'The request could not be answered. The log has details under its id.',
+  })
 }
 
 export function unavailable(c: Context): Refusal<'unavailable'> {
   c.header('Retry-After', String(RETRY_AFTER_S))
-  return { kind: 'unavailable', detail: `The database does not answer at present. Try again in ${RETRY_AFTER_S} s.` }
+  return { kind: 'unavailable', detail: `The database is not answering. Try again in ${RETRY_AFTER_S} s.` }
 }
 
-/** Also where the work was given up because whoever asked has gone: nobody reads that. */
+/** Also when work was cancelled because the client has disconnected; nobody reads that answer. */
 function tooBusy(c: Context): Refusal<'too-busy'> {
   c.header('Retry-After', String(RETRY_LONG_WORK_AFTER_S))
   return {
     kind: 'too-busy',
-    detail: `Too much long work is waiting. Try again in ${RETRY_LONG_WORK_AFTER_S} s, or ask for a quick plan.`,
+    detail: `The service is too busy. Try again in ${RETRY_LONG_WORK_AFTER_S} s, or ask for a quick plan.`,
   }
 }
 
-/** The answer to an address nothing is at, with the nearest one there is. */
+/** The answer to an unknown address; it names the nearest known one. */
 export function answerNotFound(app: Hono): (c: Context) => Response {
   return (c) => {
     const known = app.routes.filter(({ method }) => method !== 'ALL').map(({ path }) => path)
     const meant = meantName(c.req.path, [...new Set(known)])
-    const detail = meant === null ? 'What there is stands in /openapi.json.' : `Did you mean ${meant}?`
+    const detail = meant === null ? 'All addresses are in /openapi.json.' : `Did you mean ${meant}?`
     return problem(c, { kind: 'not-found', detail: `There is nothing at this address. ${detail}` })
   }
 }
 
 /**
- * Answers, at every address the app has by now, the methods it does not have: OPTIONS with the list, the others with
- * 405. Call it last.
+ * Answers the methods that an address does not support: OPTIONS with the list of those it supports, the others with 405.
+ * Call it after everything else is mounted.
  */
 export function answerOtherMethods(app: Hono): void {
   const methodsAt = new Map<string, Set<string>>()
@@ -65,7 +67,7 @@ export function answerOtherMethods(app: Hono): void {
     app.all(path, (c) => {
       c.header('Allow', allowed)
       if (c.req.method === 'OPTIONS') return c.body(null, 204)
-      return problem(c, { kind: 'method-not-allowed', detail: `This address has ${allowed}.` })
+      return problem(c, { kind: 'method-not-allowed', detail: `This address supports ${allowed}.` })
     })
   }
 }

@@ -1,6 +1,6 @@
 /**
- * Everything this service may refuse, in two lists: the kinds of problem (one answer each, RFC 9457) and the codes of the
- * single faults inside it. Both are shown at `/docs/problems`, where every problem's `type` points.
+ * The kinds of problem (RFC 9457) that this service answers with, and the codes of the faults inside a problem. Both are
+ * shown at `/docs/problems`, where the `type` of every problem points.
  */
 
 interface ProblemRow {
@@ -13,62 +13,62 @@ export const PROBLEMS = {
   'malformed-body': {
     status: 400,
     title: 'The body is not JSON',
-    when: 'The body is empty, not UTF-8, or breaks the grammar of JSON. The place of the first break is named.',
+    when: 'The body is empty, not UTF-8 or not valid JSON. The fault says where it stops being JSON.',
   },
   'bad-parameter': {
     status: 400,
     title: 'A parameter is wrong',
-    when: 'A query parameter or a header is unknown, missing, repeated or unreadable.',
+    when: 'A query parameter or a header is unknown, missing, repeated or cannot be read.',
   },
   'not-found': {
     status: 404,
     title: 'Not found',
-    when: 'The address is unknown, or the project or revision does not exist (any more).',
+    when: 'The address is unknown, or the project or revision does not exist or was deleted.',
   },
   'method-not-allowed': {
     status: 405,
     title: 'Method not allowed',
-    when: 'The address is known, but not with this method. The Allow header lists the ones it has.',
+    when: 'The address does not support this method. The Allow header lists the methods it supports.',
   },
   'not-acceptable': {
     status: 406,
-    title: 'No acceptable form of the answer',
-    when: 'The Accept header excludes the only form this address answers in.',
+    title: 'The answer has no acceptable media type',
+    when: 'The Accept header excludes the only media type this address answers in.',
   },
   'already-built': {
     status: 409,
-    title: 'This revision is built already',
-    when: 'A revision is built once: what it took from the shed is gone from there.',
+    title: 'This revision was already built',
+    when: 'The revision was marked as built before. Each can be built only once, because building takes its stock out of the shed.',
   },
   'stale-revision': {
     status: 412,
-    title: 'Somebody else saved in between',
-    when: 'If-Match names a revision that is no longer the present one. The ETag header carries the present one.',
+    title: 'Somebody else saved in the meantime',
+    when: 'If-Match names a revision that is not current. The ETag header has the current one.',
   },
   'body-too-large': {
     status: 413,
     title: 'The body is too large',
-    when: 'The body is over 1 MiB.',
+    when: 'The body is larger than 1 MiB.',
   },
   'unsupported-body': {
     status: 415,
-    title: 'The body is not sent as what it should be',
-    when: 'The Content-Type is not application/json in UTF-8 (nor, where a table may be sent, text/csv or XLSX), or the body is compressed.',
+    title: 'The type or encoding of the body is not supported',
+    when: 'The Content-Type is not application/json in UTF-8 (or, where a table may be sent, text/csv or XLSX), or the body is compressed.',
   },
   'unacceptable-content': {
     status: 422,
     title: 'The content cannot be used as it stands',
-    when: 'The JSON is well formed, but a field is unknown, missing, of the wrong type, out of range or contradictory.',
+    when: 'The JSON is valid, but a field is unknown, missing, of the wrong type, out of range or contradicts another.',
   },
   'if-match-required': {
     status: 428,
     title: 'If-Match is required',
-    when: 'Replacing or deleting a project, or replacing the shed, without saying which revision is meant.',
+    when: 'A project is to be replaced or deleted, or the shed to be replaced, without an If-Match header that says which revision is meant.',
   },
   'internal-error': {
     status: 500,
-    title: 'Something broke in the service',
-    when: 'A fault of the service itself. Its log has the request id that stands in `instance`.',
+    title: 'Internal error',
+    when: 'An error in the service itself. The log has details under the request id in `instance`.',
   },
   unavailable: {
     status: 503,
@@ -77,8 +77,8 @@ export const PROBLEMS = {
   },
   'too-busy': {
     status: 503,
-    title: 'Too much long work is waiting',
-    when: 'So many thorough or large plans are being worked out that this one was not taken. The Retry-After header says when to try again.',
+    title: 'The service is too busy',
+    when: 'The service has too many thorough or large plans to work out and did not accept this one. The Retry-After header says when to try again.',
   },
 } as const satisfies Record<string, ProblemRow>
 
@@ -86,7 +86,7 @@ export type ProblemKind = keyof typeof PROBLEMS
 export type ProblemStatus<K extends ProblemKind = ProblemKind> = (typeof PROBLEMS)[K]['status']
 
 interface FaultRow {
-  /** The statuses of the problems it stands in. */
+  /** The statuses of the problems that may have it. */
   readonly statuses: readonly ProblemRow['status'][]
   readonly title: string
   readonly when: string
@@ -96,17 +96,17 @@ export const FAULTS = {
   'adjacent-easements': {
     statuses: [400, 422],
     title: 'Two easements side by side',
-    when: 'Neither easement has a neighbour that gives the curvature it runs to.',
+    when: 'Two easements follow one another, so the curvature between them is unknown.',
   },
   'already-built': {
     statuses: [409],
-    title: 'Built already',
-    when: 'The present revision of the project was marked as built before.',
+    title: 'Already built',
+    when: 'The current revision of the project was already marked as built.',
   },
   'bad-cursor': {
     statuses: [400],
     title: 'Not a cursor',
-    when: 'The cursor was not taken from the `next` of an earlier page.',
+    when: 'The cursor is not the `next` of an earlier page.',
   },
   'bad-entity-tag': {
     statuses: [400],
@@ -126,12 +126,12 @@ export const FAULTS = {
   'bad-price': {
     statuses: [400, 422],
     title: 'Not a price',
-    when: 'A price is not a plain decimal, has more than two places, or is far too large.',
+    when: 'A price is not a plain decimal, has more than two decimal places, or is too large.',
   },
   'bad-track': {
     statuses: [400],
     title: 'Not a track in one word',
-    when: 'An element of it is neither a straight, an easement nor an arc. Its number and place are named.',
+    when: 'An element of the word is not a straight, an easement or an arc. The fault gives its number and position.',
   },
   'bad-temperature': {
     statuses: [400, 422],
@@ -140,13 +140,13 @@ export const FAULTS = {
   },
   'bad-text': {
     statuses: [422],
-    title: 'A text that cannot be kept',
-    when: 'A text holds a NUL character or half of a surrogate pair, or a file is not a readable table.',
+    title: 'A text that cannot be stored',
+    when: 'A text has a NUL character or half of a surrogate pair, or a file cannot be read as a table.',
   },
   contradictory: {
     statuses: [400, 422],
     title: 'Two fields contradict each other',
-    when: 'Fields that exclude each other stand together, or their values cannot both be true.',
+    when: 'Two fields exclude each other, or their values cannot both be true.',
   },
   'duplicate-length': {
     statuses: [400, 422],
@@ -156,27 +156,27 @@ export const FAULTS = {
   'duplicate-name': {
     statuses: [422],
     title: 'A track name is used twice',
-    when: 'Track names are unique in a plan.',
+    when: 'Each track of a plan needs a name of its own.',
   },
   'easement-without-change': {
     statuses: [400, 422],
     title: 'An easement between equal curvatures',
-    when: 'There is nothing to ease.',
+    when: 'Both neighbours have the same curvature, so there is nothing to ease.',
   },
   'impossible-test-bend': {
     statuses: [422],
-    title: 'A test bend that cannot have happened',
-    when: 'Rail always springs back straighter than it was bent, and deeper passes leave tighter rail.',
+    title: 'An impossible test bend',
+    when: 'A test bend did not spring back, or a deeper pass left a larger radius.',
   },
   'malformed-json': {
     statuses: [400],
     title: 'Broken JSON',
-    when: 'The body breaks the grammar of JSON, is empty, or is not UTF-8.',
+    when: 'The body is not valid JSON, is empty, or is not UTF-8.',
   },
   missing: {
     statuses: [400, 422],
     title: 'Something required is missing',
-    when: 'A required field or parameter is not there.',
+    when: 'A required field or parameter was left out.',
   },
   'no-rail': {
     statuses: [400, 422],
@@ -185,18 +185,18 @@ export const FAULTS = {
   },
   'not-acceptable': {
     statuses: [406],
-    title: 'Accept excludes the answer',
-    when: 'The Accept header excludes the only form this address answers in.',
+    title: 'The Accept header excludes the answer',
+    when: 'The Accept header excludes the only media type this address answers in.',
   },
   'out-of-order': {
     statuses: [422],
     title: 'Stations out of order',
-    when: 'The points of a grade line, or the breaks of a track, do not follow one another along the track, or a stretch ends before it begins.',
+    when: 'The points of a grade line, or the breaks of a track, are not in order along the track, or a stretch ends before it begins.',
   },
   'out-of-range': {
     statuses: [400, 422],
     title: 'Out of range',
-    when: 'A number or length is under the least or over the greatest value allowed.',
+    when: 'A number or length is below the smallest or above the largest value allowed.',
   },
   'repeated-parameter': {
     statuses: [400],
@@ -205,38 +205,38 @@ export const FAULTS = {
   },
   'stale-revision': {
     statuses: [412],
-    title: 'Not the present revision',
-    when: 'The project or the shed has been changed since; read it again before writing.',
+    title: 'Not the current revision',
+    when: 'The project or the shed was changed in the meantime. Read it again before you write.',
   },
   'too-little-rail': {
     statuses: [400, 422],
     title: 'The sticks on hand are not enough',
-    when: 'No length can be bought, and what is on hand is not enough for the rails.',
+    when: 'No stick can be bought, and the sticks on hand are not enough for the rails.',
   },
   'too-few': {
     statuses: [422],
     title: 'Too few entries',
-    when: 'A list is empty that must not be.',
+    when: 'A list that must not be empty is empty.',
   },
   'too-long': {
     statuses: [400, 422],
     title: 'A text is too long',
-    when: 'A text is over its documented length.',
+    when: 'A text is longer than its documented limit.',
   },
   'too-many': {
     statuses: [400, 422],
     title: 'Too many entries',
-    when: 'A list is over its documented size. An oversized list is reported alone: what is in it is not looked at.',
+    when: 'A list has more entries than its documented limit. Its entries are then not checked.',
   },
   'unknown-field': {
     statuses: [422],
     title: 'Unknown field',
-    when: 'This version has no such field; the hint names the nearest one it has.',
+    when: 'There is no such field. The hint names the nearest one.',
   },
   'unknown-parameter': {
     statuses: [400],
     title: 'Unknown query parameter',
-    when: 'This address has no such parameter; the hint names the nearest one it has.',
+    when: 'This address has no such parameter. The hint names the nearest one.',
   },
   'unknown-temper': {
     statuses: [400, 422],
@@ -246,22 +246,22 @@ export const FAULTS = {
   'unknown-value': {
     statuses: [400, 422],
     title: 'Not one of the values allowed',
-    when: 'A field takes one of a few words, and this is none of them; the hint names the nearest.',
+    when: 'A field allows only certain words, and this is not one of them. The hint names the nearest.',
   },
   'unsupported-body': {
     statuses: [415],
     title: 'Content-Type or Content-Encoding is wrong',
-    when: 'The hint names the header and what it should say.',
+    when: 'The hint names the header and its correct value.',
   },
   'wrong-type': {
     statuses: [400, 422],
     title: 'Wrong type',
-    when: 'A text stands where a number is expected, a list where an object is, and so on.',
+    when: 'A value has the wrong type, such as a text instead of a number or a list instead of an object.',
   },
   'if-match-required': {
     statuses: [428],
     title: 'If-Match is missing',
-    when: 'Replacing or deleting a project, or replacing the shed, without saying which revision is meant.',
+    when: 'A project is to be replaced or deleted, or the shed to be replaced, without an If-Match header that says which revision is meant.',
   },
 } as const satisfies Record<string, FaultRow>
 

@@ -1,7 +1,7 @@
-/** Characters some system does not allow in a file name, or that would leave its folder. */
+/** Characters that some system does not allow in a file name, or that would lead to another folder. */
 const NOT_IN_FILE_NAMES = /[\p{Cc}\p{Cf}"*/:<>?\\|%]/gu
 
-/** The file name's parameters of Content-Disposition: plain ASCII for old clients, the project's name for the others. */
+/** The file name parameters of Content-Disposition: plain ASCII for old clients, with the project's name for others. */
 export function fileName(projectName: string, plain: string): string {
   const name = [...projectName.replace(NOT_IN_FILE_NAMES, ' ').replace(/\s+/g, ' ').trim()].slice(0, 80).join('')
   const full = `${name.replace(/^\.+/, '') || 'project'} ${plain}`

@@ -1,13 +1,13 @@
 /*
- * Path parameters and headers, as the OpenAPI document shows them. Endpoints read them by themselves: whatever does not
- * name a project is simply not found.
+ * Path parameters and headers for the OpenAPI document. Endpoints read them themselves: an id that is not one of a
+ * project is answered as not found.
  */
 
 export const PROJECT_ID = {
   name: 'id',
   in: 'path' as const,
   required: true,
-  description: 'The id of a project.',
+  description: 'The id of the project.',
   schema: { type: 'string' as const, format: 'uuid' },
 }
 
@@ -15,7 +15,7 @@ export const LINK_ID = {
   name: 'link',
   in: 'path' as const,
   required: true,
-  description: 'The id of a link of this project.',
+  description: 'The id of the link.',
   schema: { type: 'string' as const, format: 'uuid' },
 }
 
@@ -31,7 +31,7 @@ export const REVISION_NUMBER = {
   name: 'revision',
   in: 'path' as const,
   required: true,
-  description: 'The number of a revision, from 1.',
+  description: 'The number of the revision, from 1.',
   schema: { type: 'integer' as const, minimum: 1 },
 }
 
@@ -39,7 +39,7 @@ export const IF_MATCH = {
   name: 'If-Match',
   in: 'header' as const,
   required: true,
-  description: 'The ETag of the revision to be replaced, a list of them, or *.',
+  description: 'The ETag of the revision you have read, a list of ETags, or * for any revision.',
   schema: { type: 'string' as const },
   example: '"3"',
 }
@@ -48,15 +48,22 @@ export const IF_NONE_MATCH = {
   name: 'If-None-Match',
   in: 'header' as const,
   required: false,
-  description: 'The ETag of the revision at hand: while it is the present one the answer is 304 without a body.',
+  description: 'An ETag you received earlier. If it is still current, the answer is 304 without a body.',
   schema: { type: 'string' as const },
 }
 
 /** Headers of an answer. */
-export const ETAG_OF_CONTENT = { ETag: { description: 'Of what it holds.', schema: { type: 'string' as const } } }
-export const ETAG = { ETag: { description: 'The revision, quoted.', schema: { type: 'string' as const } } }
+export const ETAG_OF_CONTENT = {
+  ETag: { description: 'The entity tag of this content.', schema: { type: 'string' as const } },
+}
+export const ETAG = {
+  ETag: { description: 'The number of the revision, in double quotes.', schema: { type: 'string' as const } },
+}
 export const LOCATION = {
-  Location: { description: 'Where the project is.', schema: { type: 'string' as const, format: 'uri-reference' } },
+  Location: {
+    description: 'The address of the project.',
+    schema: { type: 'string' as const, format: 'uri-reference' },
+  },
 }
 export const RETRY_AFTER = {
   'Retry-After': { description: 'Seconds to wait before trying again.', schema: { type: 'integer' as const } },

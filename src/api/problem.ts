@@ -6,7 +6,7 @@ import { type FaultCode, PROBLEMS, type ProblemKind, type ProblemStatus } from '
 export const PROBLEM_MEDIA_TYPE = 'application/problem+json'
 export const PROBLEMS_PAGE = '/docs/problems'
 
-/** So many faults are listed; the detail tells how many there are. */
+/** At most this many faults are listed; the detail says how many there are. */
 const MOST_LISTED = 1_000
 
 /** A fault of a query parameter or a header. */
@@ -20,17 +20,17 @@ export interface ParameterFault {
 /** A fault of a table, by row and column. */
 type TableFault = Fault & { readonly row: number; readonly column: string | null }
 
-/** One answer per possible status, so that a handler's type shows every status it may send. */
+/** One response type per status, so that a handler's type shows every status it may send. */
 type ProblemResponse<S extends ProblemStatus> = S extends S ? Response & TypedResponse<Problem, S, 'json'> : never
 
-/** A refusal before it has become an answer. */
+/** What a problem answer is made from. */
 export interface Refusal<K extends ProblemKind> {
   readonly kind: K
   readonly detail: string
   readonly faults?: readonly (Fault | TableFault | ParameterFault)[]
 }
 
-/** Answers with a problem (RFC 9457). Headers set on the context before stay on the answer. */
+/** Answers with a problem (RFC 9457). Headers already set on the context stay on the answer. */
 export function problem<K extends ProblemKind>(
   c: Context,
   { kind, detail, faults = [] }: Refusal<K>,
@@ -50,24 +50,24 @@ export function problem<K extends ProblemKind>(
   return c.body(JSON.stringify(body), status, { 'Content-Type': PROBLEM_MEDIA_TYPE }) as never
 }
 
-/** A well-formed body that cannot be used. */
+/** A valid JSON body with faults. */
 export function unacceptable(faults: readonly Fault[]): Refusal<'unacceptable-content'> {
-  const count = faults.length === 1 ? 'One thing has' : `${faults.length} things have`
-  return { kind: 'unacceptable-content', detail: `${count} to be put right first.`, faults }
+  const count = faults.length === 1 ? '1 fault has' : `${faults.length} faults have`
+  return { kind: 'unacceptable-content', detail: `${count} to be corrected first.`, faults }
 }
 
 export function badParameters(faults: readonly ParameterFault[]): Refusal<'bad-parameter'> {
   const names = [...new Set(faults.map(({ parameter }) => parameter))].slice(0, 10).join(', ')
-  return { kind: 'bad-parameter', detail: `Look at ${names}.`, faults }
+  return { kind: 'bad-parameter', detail: `Check ${names}.`, faults }
 }
 
 function toEntry(fault: Fault | TableFault | ParameterFault): Problem['errors'][number] {
   const { detail, hint } = fault
   const code = fault.code as FaultCode
-  const said = { code, detail, ...(hint === undefined ? {} : { hint }) }
-  if (!('path' in fault)) return { parameter: fault.parameter, ...said }
+  const common = { code, detail, ...(hint === undefined ? {} : { hint }) }
+  if (!('path' in fault)) return { parameter: fault.parameter, ...common }
   const inTable = 'row' in fault ? { row: fault.row, column: fault.column } : {}
-  return { pointer: toPointer(fault.path), ...said, ...inTable }
+  return { pointer: toPointer(fault.path), ...common, ...inTable }
 }
 
 /** RFC 6901: `~` and `/` inside a name are escaped. */

@@ -8,7 +8,7 @@ import type { TableOptions, WorkbookOptions } from './request/table-options.ts'
 import { problems } from './responses.ts'
 import { askedTable, askedWorkbook, sendIfChanged, tableFile, workbookFile } from './tables-answer.ts'
 
-/** What may keep the tables of a project from being answered. */
+/** The problems of requests for the tables of a project. */
 export const NO_TABLES = problems(
   'bad-parameter',
   'not-found',
@@ -19,10 +19,10 @@ export const NO_TABLES = problems(
 )
 
 /**
- * The tables of saved projects, whoever asks for them. The project is looked for first, so that whoever has no right to it
- * is told nothing else.
+ * Answers requests for the tables of saved projects, by id or by link. The project is looked up first, so that a client
+ * without access to it learns nothing else.
  *
- * @param missing what is said where there is no such project
+ * @param missing the answer if there is no such project
  */
 export function projectTables(store: ProjectStore, workers: Workers, missing: Refusal<'not-found'>) {
   const workOut = async (c: Context, project: Project) =>

@@ -5,9 +5,9 @@ import { PROBLEMS, type ProblemKind, type ProblemStatus } from './fault-catalogu
 import { ETAG, RETRY_AFTER } from './parameters.ts'
 import { PROBLEM_MEDIA_TYPE } from './problem.ts'
 
-/** A JSON answer, as an endpoint documents it. */
 const ProblemSchema = answerSchema(PROBLEM)
 
+/** A JSON answer, as an endpoint documents it. */
 export function json<Schema extends z.ZodType>(schema: Schema, description: string, example?: z.input<Schema>) {
   return {
     description,
@@ -28,7 +28,7 @@ interface ProblemDocument {
   content: { [PROBLEM_MEDIA_TYPE]: { schema: typeof ProblemSchema } }
 }
 
-/** The problems an endpoint may answer with, by status; several of one status are described together. */
+/** The problems an endpoint may answer with, by status; those of the same status are described together. */
 export function problems<K extends ProblemKind>(...kinds: K[]): Record<ProblemStatus<K>, ProblemDocument> {
   const documents: Partial<Record<ProblemStatus, ProblemDocument>> = {}
   for (const kind of kinds) {
@@ -43,7 +43,7 @@ export function problems<K extends ProblemKind>(...kinds: K[]): Record<ProblemSt
   return documents as Record<ProblemStatus<K>, ProblemDocument>
 }
 
-/** What may be wrong with a body that is read with `readJsonBody` and its schema, and with the request around it. */
+/** The problems of a request whose body is read with `readJsonBody` and a schema. */
 export const REFUSALS_OF_A_BODY = [
   'malformed-body',
   'bad-parameter',
@@ -53,7 +53,7 @@ export const REFUSALS_OF_A_BODY = [
   'unacceptable-content',
 ] as const
 
-/** A body that is read with `readJsonBody`: the schema is for the document, the endpoint reads and refuses by itself. */
+/** A body that is read with `readJsonBody`: this schema is for the document only, the endpoint validates the body itself. */
 export function jsonBody(component: string, description: string, examples?: Record<string, Example>) {
   return {
     required: true,

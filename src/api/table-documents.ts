@@ -3,10 +3,10 @@ import { TABLE_FILES } from '../paper/linked-tables.ts'
 import { ETAG_OF_CONTENT } from './parameters.ts'
 import { XLSX } from './tables-answer.ts'
 
-/** What endpoints say of tables. */
+/** Descriptions of the endpoints for tables. */
 export const TABLES =
-  'Each row stands alone. Columns are named as in the JSON answer, the unit at the end: lengthMm, with units=in lengthIn, with a fraction lengthFtIn. As CSV (RFC 4180) numbers are plain, without exponent, and a text that a spreadsheet would run as a formula begins with an apostrophe. As JSON each row is a flat object, money a number too.'
-export const WORKBOOK = 'A sheet for each table, numbers as numbers, the header frozen.'
+  'Every row is complete in itself. Columns are named as in the JSON answer, with the unit at the end: lengthMm, lengthIn with units=in, lengthFtIn with a fraction. In CSV (RFC 4180) numbers are plain, without exponent, and a text that a spreadsheet would run as a formula gets an apostrophe in front. In JSON each row is a flat object, and money is a number.'
+export const WORKBOOK = 'One sheet for each table, with numbers as numbers and a frozen header row.'
 
 const Cell = z.union([z.string(), z.number(), z.null()])
 
@@ -30,12 +30,12 @@ export const WORKBOOK_ANSWERS = {
   },
 } as const
 
-export const UNCHANGED = { 304: { description: 'Nothing has changed since that ETag.' } } as const
+export const UNCHANGED = { 304: { description: 'The content still has the ETag in If-None-Match.' } } as const
 
 export const TABLE_FILE = {
   name: 'file',
   in: 'path' as const,
   required: true,
-  description: 'The name of a table, and how it is written.',
+  description: 'The name of the table, with its format as extension.',
   schema: { type: 'string' as const, enum: [...TABLE_FILES] },
 }

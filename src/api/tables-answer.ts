@@ -24,7 +24,7 @@ const CONTENT_TYPES = {
 
 type CannotForm = 'not-acceptable' | 'bad-parameter'
 
-/** A table that was asked for in a form that can be given. */
+/** A requested table and how to write it. */
 export interface AskedTable {
   readonly name: TableName
   readonly format: (typeof TABLE_FORMATS)[number]
@@ -35,7 +35,7 @@ type AskedFor<T, K extends ProblemKind> =
   | { readonly ok: true; readonly asked: T }
   | { readonly ok: false; readonly refusal: Refusal<K> }
 
-/** Which table is meant, and how it is to be written. */
+/** Which table is requested, and how to write it. */
 export function askedTable(
   c: Context,
   file: string,
@@ -47,7 +47,7 @@ export function askedTable(
   return form.ok ? { ok: true, asked: { name, format, form: form.asked } } : form
 }
 
-/** How a workbook is to be written. */
+/** How to write a workbook. */
 export function askedWorkbook(c: Context, options: z.output<typeof TableOptions>): AskedFor<TableForm, CannotForm> {
   return formAsked(c, 'xlsx', options)
 }
@@ -58,7 +58,7 @@ interface FileToSend {
   /** Its entity tag. */
   readonly tag: string
   readonly format: keyof typeof MEDIA_TYPES
-  /** Parameters of Content-Disposition; null: it is shown rather than kept. */
+  /** Parameters of Content-Disposition; null: a browser shows the file instead of saving it. */
   readonly named: string | null
 }
 
@@ -86,7 +86,7 @@ export async function workbookFile(
   }
 }
 
-/** Answers with a file, which is whatever the endpoint documents: its type fits all. */
+/** Answers with a file. The return type fits every endpoint. */
 export function send(c: Context, { body, tag, format, named }: FileToSend): never {
   return c.body(body, 200, {
     ETag: tag,
@@ -95,7 +95,7 @@ export function send(c: Context, { body, tag, format, named }: FileToSend): neve
   }) as never
 }
 
-/** The same, unless whoever asks has it already. */
+/** The same, unless the client already has it. */
 export function sendIfChanged(c: Context, file: FileToSend) {
   if (!namesTag(c.req.header('if-none-match'), file.tag)) return send(c, file)
   return c.body(null, 304, { ETag: file.tag })

@@ -10,19 +10,24 @@ export type { SheetOrdinates as Ordinates } from './forming/types.ts'
 /** A rail of a curve, and the chords to measure it with. */
 export const BENT_RAIL_FIELDS = {
   rail: word(['outer', 'inner'], { title: 'Rail' }),
-  radiusMm: length({ says: "Of the rail's own line, along the middle of its head.", title: 'Radius of the rail' }),
+  radiusMm: length({ says: 'Radius of the middle line of the rail head, mm.', title: 'Radius of the rail' }),
   measuredRadiusMm: length({
-    says: 'Of the concave side of the head, against which a chord is held; ordinates are computed here.',
+    says: 'Radius of the concave side of the head, against which the chord is held, mm; ordinates refer to it.',
     title: 'Radius of the measured face',
   }),
   ordinates: list(ORDINATES),
   recommendedChordMm: nullable(
-    length({ says: 'The shortest that tells the radius and fits; null when none does.', title: 'Chord to use' }),
+    length({
+      says: 'The shortest of the given chords that fits and measures the radius well enough, mm; null if none does.',
+      title: 'Chord to use',
+    }),
   ),
-  smallestChordMm: nullable(length('The shortest that would, exactly, whether it fits or not.')),
+  smallestChordMm: nullable(
+    length('The shortest chord that would measure the radius well enough, mm, whether it fits or not.'),
+  ),
 }
 
-export const BEND = component('Bend', 'One rail of one arc, to be bent and measured.', {
+export const BEND = component('Bend', 'One rail of one arc, to bend and measure.', {
   track: text({ title: 'Track' }),
   element: ELEMENT_NUMBER,
   ...BENT_RAIL_FIELDS,
@@ -31,7 +36,7 @@ export const BEND = component('Bend', 'One rail of one arc, to be bent and measu
   lengthMm: length({ title: 'Length' }),
   forming: BEND_FORMING,
   readyMade: flag({
-    says: 'It comes bent: ready-made pieces cover it, and the ordinates are for checking.',
+    says: 'True if ready-made pieces cover it: it comes bent, and the ordinates are for checking.',
     title: 'Already bent',
   }),
 })

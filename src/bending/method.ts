@@ -20,7 +20,7 @@ type MethodReason = (typeof METHOD_REASONS)[number]
 
 export const METHOD_CHECK = object({
   reason: word(WEIGHED),
-  value: nullable(number('In the unit of its limit: N, a ratio, mm; null for a matter of kind.')),
+  value: nullable(number('In the unit of its limit: N, a ratio or mm; null where the check has no figure.')),
   limit: nullable(number()),
   favours: word(METHODS),
 })

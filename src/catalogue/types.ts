@@ -2,12 +2,12 @@ import { type Answer, component, type Fixed, flag, length, list, number, text } 
 
 const ORIGIN_FIELDS = {
   source: text(),
-  estimated: flag('True: a proportion or a memory rather than a published figure.'),
+  estimated: flag('True if the figures are estimates (by proportion or from memory) rather than published.'),
 }
 
 export const RAIL_SECTION = component(
   'RailSection',
-  'A rail section. The names of its parts, from the ground up: foot, web, head.',
+  'A rail section. Its parts, from bottom to top, are foot, web and head.',
   {
     id: text(),
     name: text(),
@@ -18,8 +18,10 @@ export const RAIL_SECTION = component(
     headDepthMm: length(),
     footDepthMm: length(),
     source: text(),
-    estimated: flag('True: the height, foot or head width is a proportion or a memory rather than a published figure.'),
-    estimatedFields: list(text(), 'Every number that is estimated.'),
+    estimated: flag(
+      'True if the height, foot width or head width is an estimate (by proportion or from memory) rather than a published figure.',
+    ),
+    estimatedFields: list(text(), 'The names of all fields that are estimates.'),
   },
 )
 
@@ -27,7 +29,7 @@ export type RailSection = Fixed<Answer<typeof RAIL_SECTION>>
 
 const TEMPER = component(
   'Temper',
-  "A material's condition. Yield is 0.2 % proof, or 0.5 % extension for copper alloys.",
+  'A temper of a material. Yield is 0.2 % proof stress, or stress at 0.5 % extension for copper alloys.',
   {
     id: text(),
     name: text(),
@@ -35,13 +37,13 @@ const TEMPER = component(
     yieldMpa: number(),
     tensileMpa: number(),
     elongationPct: number(),
-    rambergOsgoodN: number('Exponent of the Ramberg–Osgood law e = s/E + 0.002 (s/yield)^n.'),
+    rambergOsgoodN: number('Exponent n of the Ramberg–Osgood law e = s/E + 0.002 (s/yield)^n.'),
     expansionPerK: number(),
     densityKgM3: number(),
     resistivityOhmM: number(),
     ...ORIGIN_FIELDS,
-    rambergOsgoodSource: text('Where rambergOsgoodN comes from.'),
-    estimatedFields: list(text(), 'Every number that is estimated.'),
+    rambergOsgoodSource: text('Source of rambergOsgoodN.'),
+    estimatedFields: list(text(), 'The names of all fields that are estimates.'),
   },
 )
 
@@ -51,7 +53,7 @@ export const MATERIAL = component('Material', 'A metal with its tempers.', {
   id: text(),
   name: text(),
   tempers: list(TEMPER),
-  usualTemper: text('Its density stands for the material when no temper is named.'),
+  usualTemper: text('The temper whose density is used if a plan names none.'),
   ...ORIGIN_FIELDS,
 })
 

@@ -4,10 +4,10 @@ import { ELEMENT_NUMBER } from '../track/types.ts'
 
 export type Severity = (typeof SEVERITIES)[number]
 
-export const FINDING = component('Finding', 'Something a reader of the plan should know.', {
+export const FINDING = component('Finding', 'A note or warning about the plan.', {
   ...FINDING_FIELDS,
-  track: nullable(text({ says: 'Null: the whole plan.', title: 'Track' })),
-  element: nullable(ELEMENT_NUMBER, 'Null: the whole track.'),
+  track: nullable(text({ says: 'The track it concerns; null: the whole plan.', title: 'Track' })),
+  element: nullable(ELEMENT_NUMBER, 'The element it concerns, counted from 0; null: the whole track.'),
 })
 
 export type Finding = Answer<typeof FINDING>

@@ -21,20 +21,23 @@ export type { CoveredStretchAnswer, ReadyMadeAnswer, UsedPanelAnswer } from './r
 export type { ElementAnswer, PoseAnswer, TrackAnswer } from './track/answer.ts'
 export type { ExpansionAnswer, JointAnswer } from './track/joints-answer.ts'
 
-export const ESTIMATE = component('Estimate', 'The answer to a plan.', {
+export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
   title: nullable(text()),
   rail: RAIL_SUMMARY,
   tracks: list(TRACK),
   bends: list(BEND),
-  easements: list(EASEMENT_FORMING, 'Both rails of each.'),
-  calibration: nullable(CALIBRATION_ANSWER, "What the plan's own test bends told; null without any."),
+  easements: list(EASEMENT_FORMING, 'Both rails of each easement.'),
+  calibration: nullable(CALIBRATION_ANSWER, 'What the test bends of the plan determine; null if it has none.'),
   cutting: CUTTING,
-  readyMade: nullable(READY_MADE, 'Null where the plan lists no ready-made track.'),
-  joints: list(JOINT, 'Every joint, by track, station and rail.'),
-  expansion: nullable(EXPANSION, 'Null where the plan says nothing of the weather.'),
+  readyMade: nullable(READY_MADE, 'Null if the plan lists no ready-made track.'),
+  joints: list(JOINT, 'All joints, by track, station and rail.'),
+  expansion: nullable(EXPANSION, 'Null if the plan has no climate.'),
   bill: BILL,
-  roadbed: nullable(ROADBED, 'Null where the plan asks for none.'),
-  power: nullable(POWER, 'Null where no current comes from the rails, or the metal is not known well enough.'),
+  roadbed: nullable(ROADBED, 'Null if the plan has no roadbed.'),
+  power: nullable(
+    POWER,
+    'Null if the trains take no power from the rails, or the resistivity of the metal is unknown.',
+  ),
   findings: list(FINDING),
   assumptions: list(ASSUMPTION),
   cautions: list(text()),

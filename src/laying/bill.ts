@@ -38,25 +38,27 @@ const BILL_UNITS = ['each', 'm', 'L', 'kg'] as const
 
 type BillUnit = (typeof BILL_UNITS)[number]
 
-const REASON = component('Reason', 'A part of what is required, and where it comes from.', {
+const REASON = component('Reason', 'A part of what is required, and the reason for it.', {
   text: text(),
-  track: nullable(text('Null: the whole plan.')),
-  quantity: number('Under zero where it comes with something else, as ties with ready-made track do.'),
+  track: nullable(text('The track it concerns; null: the whole plan.')),
+  quantity: number('Below zero where it comes with something else, such as ties with ready-made track.'),
 })
 
 export type Reason = Answer<typeof REASON>
 
-export const BILL_LINE = component('BillLine', 'One thing that the plan takes, and what of it is bought.', {
+export const BILL_LINE = component('BillLine', 'One item that the plan needs, and how much of it to buy.', {
   item: word(BILL_ITEMS, { title: 'Item' }),
   description: text({ title: 'Description' }),
-  lengthMm: nullable(length({ says: 'Of one piece; null where the item has no length.', title: 'Length of one' })),
+  lengthMm: nullable(
+    length({ says: 'Length of one piece, mm; null where the item has no length.', title: 'Length of one' }),
+  ),
   unit: word(BILL_UNITS, {
-    says: 'What required, onHand, toBuy and packSize count in; only those in each are whole numbers.',
+    says: 'The unit of required, onHand, toBuy and packSize; whole numbers only where it is each.',
     title: 'Unit',
   }),
   required: number({
     least: 0,
-    says: 'The quantities of the reasons and the spares together.',
+    says: 'The sum of the quantities of the reasons and the spares.',
     title: 'Needed',
   }),
   onHand: number({ least: 0, title: 'On hand' }),
@@ -64,14 +66,17 @@ export const BILL_LINE = component('BillLine', 'One thing that the plan takes, a
   packSize: number({ least: 0, title: 'Pack size' }),
   packs: count({ title: 'Packs' }),
   unitPrice: nullable(
-    money({ says: 'Of one pack; null without a price, and then the amount is null too.', title: 'Price of a pack' }),
+    money({
+      says: 'Price of one pack; null if there is none, and then the amount is null too.',
+      title: 'Price of a pack',
+    }),
   ),
   amount: nullable(money({ title: 'Amount' })),
   reasons: list(REASON),
   sparePct: number({ title: 'Spare (%)' }),
   spares: number({ least: 0 }),
   massKg: nullable(
-    number({ says: 'Of the packs that are bought; null when unknown.', title: 'Weight of the packs (kg)' }),
+    number({ says: 'Mass of the packs to buy, kg; null if unknown.', title: 'Weight of the packs (kg)' }),
   ),
 })
 
@@ -80,17 +85,17 @@ export type BillLine = Answer<typeof BILL_LINE>
 /** What a bill says of all its lines together. */
 export const BILL_TOTALS = {
   currency: text({ title: 'Currency' }),
-  total: money('Of the priced lines.'),
+  total: money('Sum of the lines that have a price.'),
   unpricedLines: count(),
-  net: money('The total, as prices are without tax.'),
-  taxRatePct: nullable(number('Null, and so are tax and gross, where the plan names no rate.')),
+  net: money('The same as total, since prices are without tax.'),
+  taxRatePct: nullable(number('Tax, percent; null, like tax and gross, where the plan gives no rate.')),
   tax: nullable(money()),
   gross: nullable(money()),
-  massKg: number('Of what is bought, as far as it is known.'),
-  linesWithoutMass: count('Lines with something to buy whose mass is not known.'),
+  massKg: number('Mass of what is to buy, kg, as far as it is known.'),
+  linesWithoutMass: count('Number of lines with something to buy whose mass is unknown.'),
 }
 
-export const BILL = component('Bill', 'What the plan takes and what is bought for it.', {
+export const BILL = component('Bill', 'What the plan needs and what to buy.', {
   lines: list(BILL_LINE),
   ...BILL_TOTALS,
 })

@@ -6,14 +6,14 @@ import { type JointedTrack, SIDES, type Side } from './joints.ts'
 /** A stretch of clamped track that moves as one. */
 export const CLAMPED_LENGTH = object({
   fromMm: length(
-    'Stations on the centre line; on a loop the last stretch may run over the start, and then ends before it begins.',
+    'Station on the centre line, mm. On a loop the last stretch may pass the start; then toMm is less than fromMm.',
   ),
   toMm: length(),
-  leftMm: length('Of the left rail.'),
+  leftMm: length('Length of the left rail, mm.'),
   rightMm: length(),
   expansionJointsAtMm: nullable(
     list(length()),
-    'Stations at which expansion joints would make it short enough; empty where it is, null where they are too many to list.',
+    'Stations for expansion joints that would make it short enough, mm; empty if it is short enough, null if they are too many to list.',
   ),
 })
 

@@ -20,17 +20,21 @@ export interface Supply {
 }
 
 export const FED_BLOCK = object({
-  loopOhm: number('Both rails from end to end, or once round, joints included.'),
-  farEndDropV: number('With one feeder, at the start, and the train at the far end, or half-way round a closed track.'),
+  loopOhm: number('Resistance of both rails from end to end, or once round a loop, including joints, Ω.'),
+  farEndDropV: number(
+    'Voltage drop with one feeder at the start and the train at the far end, or half-way round a closed track, V.',
+  ),
   feeders: nullable(
     count(
-      "The fewest that keep the allowed drop; null where the feeder's own drop leaves nothing of it, or there were over a thousand.",
+      'The smallest number of feeders that keeps to the allowed drop; null if the drop in the feeder alone is too large, or more than a thousand would be needed.',
     ),
   ),
-  spacingMm: nullable(length('Between feeders spread evenly; null with fewer than two.')),
-  widestSpacingMm: nullable(length('I·(F/2 + r·S/4) = allowed drop, the train half-way between two.')),
-  endMm: nullable(length('From either end of an open track to the nearest feeder.')),
-  worstDropV: nullable(number('With these feeders, wherever the train stands.')),
+  spacingMm: nullable(length('Distance between evenly spaced feeders, mm; null if there are fewer than two.')),
+  widestSpacingMm: nullable(
+    length('The widest spacing S of feeders, mm: I·(F/2 + r·S/4) = allowed drop, with the train half-way between two.'),
+  ),
+  endMm: nullable(length('Distance from either end of an open track to the nearest feeder, mm.')),
+  worstDropV: nullable(number('Largest voltage drop with these feeders, wherever the train is, V.')),
 })
 
 type FedBlock = Answer<typeof FED_BLOCK>

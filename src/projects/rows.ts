@@ -8,7 +8,7 @@ export const PROJECT_CONTENT = shape('ProjectContent', undefined, {
     component: 'ProjectName',
     required: true,
     longest: 200,
-    says: 'The name of a project; several may share one',
+    says: 'Name of the project; several projects may have the same',
     label: 'Saved as',
     blank: 'the title',
   }),
@@ -21,7 +21,7 @@ export const LINK_WANTED = shape('LinkWanted', undefined, {
     component: 'LinkLabel',
     required: true,
     longest: 100,
-    says: 'What the link is for, so that it can be told from others',
+    says: 'What the link is for, to distinguish it from others',
     label: 'What the link is for',
   }),
 })

@@ -24,17 +24,17 @@ export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without it
   id: uuid(),
   name: text(),
   notes: text(),
-  revision: count({ least: 1, says: '1 for a new project, one more with each replacement.' }),
+  revision: count({ least: 1, says: '1 for a new project; each replacement adds 1.' }),
   createdAt: moment(),
   updatedAt: moment(),
 })
 
 export const PROJECT = component('Project', 'A saved plan with its name.', {
   ...PROJECT_SUMMARY.fields,
-  plan: written('The plan as it was written.'),
+  plan: written('The plan as it was sent.'),
 })
 
-export const REVISION = component('Revision', 'A project as it stood.', {
+export const REVISION = component('Revision', 'A revision of a project.', {
   revision: count({ least: 1 }),
   createdAt: moment(),
   name: text(),
@@ -73,7 +73,7 @@ export interface Shed {
   readonly updatedAt: string
 }
 
-export const RESERVATION = component('Reservation', 'What a project has of the shed.', {
+export const RESERVATION = component('Reservation', 'The stock that is reserved for a project.', {
   project: uuid(),
   name: text(),
   stock: STOCK,
@@ -81,11 +81,11 @@ export const RESERVATION = component('Reservation', 'What a project has of the s
 
 export type Reservation = Fixed<Answer<typeof RESERVATION>>
 
-export const BUILD = component('Build', "What building a project's revision did to the shed.", {
+export const BUILD = component('Build', 'What building a revision of a project changed in the shed.', {
   revision: count({ least: 1 }),
   builtAt: moment(),
-  taken: part(STOCK, 'What left the shed.'),
-  returned: part(STOCK, 'Offcuts and what was over of packs: it lies in the shed now.'),
+  taken: part(STOCK, 'What was taken from the shed.'),
+  returned: part(STOCK, 'What was added to the shed: offcuts and what was left of the packs.'),
 })
 
 export type Build = Fixed<Answer<typeof BUILD>>
@@ -102,12 +102,16 @@ export type Built<F> =
   | { readonly outcome: 'built-before'; readonly build: Build }
   | { readonly outcome: 'refused'; readonly reason: F }
 
-export const PROJECT_LINK = component('Link', 'A right to read the tables of one project, for whoever has its token.', {
-  id: uuid(),
-  label: text(),
-  createdAt: moment(),
-  lastUsedAt: nullable(moment('To the minute; null: not yet.')),
-})
+export const PROJECT_LINK = component(
+  'Link',
+  'A link with which anyone who has its token can read the tables of one project.',
+  {
+    id: uuid(),
+    label: text(),
+    createdAt: moment(),
+    lastUsedAt: nullable(moment('Accurate to one minute; null if it was never used.')),
+  },
+)
 
 export type ProjectLink = Fixed<Answer<typeof PROJECT_LINK>>
 

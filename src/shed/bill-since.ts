@@ -23,18 +23,21 @@ export interface PlannedRevision {
   readonly stock: Stock
 }
 
-const LINE_SINCE = extended(BILL_LINE, 'LineSince', 'A line of a bill, with what was bought of it before.', {
-  boughtBefore: number({ least: 0, says: 'Pieces of the earlier bills; onHand counts them in.' }),
+const LINE_SINCE = extended(BILL_LINE, 'LineSince', 'A line of a bill, with what was bought before.', {
+  boughtBefore: number({ least: 0, says: 'Pieces bought on the earlier bills; included in onHand.' }),
 })
 
 type LineSince = Answer<typeof LINE_SINCE>
 
-export const BILL_SINCE = component('BillSince', 'What more a revision makes one buy.', {
-  revision: count({ least: 1, says: 'The present one, whose bill this is.' }),
-  since: list(count({ least: 1 }), 'The revisions whose bills were counted as bought.'),
+export const BILL_SINCE = component('BillSince', 'What is still to buy for a revision.', {
+  revision: count({ least: 1, says: 'The current revision, whose bill this is.' }),
+  since: list(count({ least: 1 }), 'The revisions whose bills count as bought.'),
   lines: list(LINE_SINCE),
   ...BILL_TOTALS,
-  findings: list(FINDING, 'Where more is bought in all than at once, by more than a pack of a line, and why.'),
+  findings: list(
+    FINDING,
+    'Where all purchases together exceed buying everything at once by more than one pack of a line, and why.',
+  ),
 })
 
 /** What more has to be bought. */

@@ -14,7 +14,7 @@ import {
 /** A rail of the catalogue: stock of any other could not be told apart. */
 const RAIL_KIND = object({ section: text(), material: text() })
 
-const STOCKED_STICK = component('StockedStick', 'Sticks of one length; an offcut is a stick too.', {
+const STOCKED_STICK = component('StockedStick', 'Sticks of one length; offcuts are sticks too.', {
   ...RAIL_KIND.fields,
   lengthMm: length(),
   count: count(),
@@ -22,36 +22,36 @@ const STOCKED_STICK = component('StockedStick', 'Sticks of one length; an offcut
 
 const STOCKED_PANEL = component(
   'StockedPanel',
-  'Pieces of ready-made track. A curve is told by its radius and angle, a straight piece by its length.',
+  'Pieces of ready-made track of one size: a curve by its radius and angle, a straight piece by its length.',
   {
     ...RAIL_KIND.fields,
-    lengthMm: length('Along the centre line.'),
-    radiusMm: nullable(length('Of the centre line; null, as the angle is, on straight pieces.')),
+    lengthMm: length('Length along the centre line, mm.'),
+    radiusMm: nullable(length('Radius of the centre line, mm; null for straight pieces, like the angle.')),
     angleDeg: nullable(number()),
-    ties: count('On one piece; 0 for two rails alone.'),
+    ties: count('Ties on one piece; 0 for two rails without ties.'),
     count: count(),
   },
 )
 
-const STOCKED_PART = component('StockedJoiner', 'Joiners, or joints, of one rail.', {
+const STOCKED_PART = component('StockedJoiner', 'Joiners or joints for one rail section and material.', {
   ...RAIL_KIND.fields,
   count: count(),
 })
 
-const STOCKED_TIE_STRIP = component('StockedTieStrip', 'Moulded strips, by the ties in one.', {
-  ties: count('In one strip.'),
+const STOCKED_TIE_STRIP = component('StockedTieStrip', 'Moulded tie strips with the same number of ties.', {
+  ties: count('Ties in one strip.'),
   count: count(),
 })
 
 export const STOCK = component(
   'Stock',
-  'What lies in the shed, or a part of it, counted singly: by section, material and length, the longest first; offcuts are sticks, and ready-made pieces where they are of such.',
+  'Stock in the shed, or a part of it, in single pieces, by section, material and length, the longest first. Offcuts count as sticks, offcuts of ready-made track as ready-made pieces.',
   {
     sticks: list(STOCKED_STICK),
     panels: list(STOCKED_PANEL),
     joiners: list(STOCKED_PART),
     insulatedJoiners: list(STOCKED_PART),
-    transitionJoiners: list(STOCKED_PART, 'From this rail to another section, whichever that is.'),
+    transitionJoiners: list(STOCKED_PART, 'Joiners from this rail to any other section.'),
     expansionJoints: list(STOCKED_PART),
     ties: count(),
     tieStrips: list(STOCKED_TIE_STRIP),

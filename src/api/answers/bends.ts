@@ -5,14 +5,14 @@ import { ASSUMPTION } from '../../plan/fields/assumption.ts'
 
 export const BENT_RAIL = component('BentRail', 'One rail of one curve.', {
   ...BENT_RAIL_FIELDS,
-  forming: optional(part(BEND_FORMING, 'Only where the material is given.')),
+  forming: optional(part(BEND_FORMING, 'Only if a material is given.')),
 })
 
-/** Of a curve that a query asks about. */
+/** The answer for a curve in a query. */
 export const BENDS = component('Bends', 'The two rails of one curve, the outer one first.', {
   trackRadiusMm: length(),
   rails: list(BENT_RAIL),
-  assumptions: list(ASSUMPTION, 'Fields are the names of query parameters.'),
+  assumptions: list(ASSUMPTION, 'Each field is the name of a query parameter.'),
 })
 
 export type Bends = Answer<typeof BENDS>

@@ -3,22 +3,24 @@ import { moneyOf } from '../../measure/money.ts'
 import { type Answer, component, count, flag, length, list, money } from '../../plan/fields/answer.ts'
 import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
 
-export const CUT_PLAN_ANSWER = component('CutPlan', 'How runs are cut from sticks at the least cost.', {
+export const CUT_PLAN_ANSWER = component('CutPlan', 'How to cut runs from sticks at the least cost.', {
   sticks: list(PLANNED_STICK),
-  cost: money('Of the sticks and joiners that are bought, joiners singly.'),
+  cost: money('Cost of the sticks and joiners to buy, with joiners counted singly.'),
   costLowerBound: money('No plan costs less.'),
-  gap: money('By how much a plan may be cheaper at most: cost − costLowerBound.'),
-  provenOptimal: flag('No plan costs less than this one.'),
+  gap: money('The most that a better plan could save: cost − costLowerBound.'),
+  provenOptimal: flag('True if no plan costs less than this one.'),
   joints: count(),
   sticksUsed: count(),
   sticksLowerBound: count('No plan takes fewer sticks.'),
-  shortestPieceMm: length('Under the minimum only where nothing else can be made of a run.'),
+  shortestPieceMm: length(
+    'Length of the shortest piece, mm; below the minimum only where a run cannot be divided in any other way.',
+  ),
   assumptions: list(ASSUMPTION),
 })
 
 export type CutPlan = Answer<typeof CUT_PLAN_ANSWER>
 
-/** A cut plan in the wire's words. */
+/** A cut plan as it is answered. */
 export function cutPlanAnswer(plan: CutListPlan, assumptions: Assumption[]): CutPlan {
   const { sticks, costCents, costLowerBoundCents, provenOptimal, joints, sticksLowerBound, shortestPieceMm } = plan
   return {

@@ -18,23 +18,23 @@ const FAULT_FIELDS = {
   hint: optional(text('What to do about it.')),
 }
 
-const FAULT_IN_BODY = component('FaultInBody', 'A fault of what was sent.', {
+const FAULT_IN_BODY = component('FaultInBody', 'A fault in the body.', {
   pointer: text({
     format: 'json-pointer',
-    says: 'The place in the body (RFC 6901); "" is all of it. In a table: row and column from 0.',
+    says: 'The place in the body, a JSON Pointer (RFC 6901); "" is the whole body. In a table: row and column, counted from 0.',
   }),
   ...FAULT_FIELDS,
-  row: optional(count({ least: 1, says: 'In a table that was sent: the row, from 1.' })),
-  column: optional(nullable(text('In a table that was sent: the column, A, B, …; null for the whole row.'))),
+  row: optional(count({ least: 1, says: 'Only if a table was sent: the row, counted from 1.' })),
+  column: optional(nullable(text('Only if a table was sent: the column, A, B, …; null for the whole row.'))),
 })
 
-const FAULT_IN_PARAMETER = component('FaultInParameter', 'A fault of a query parameter or a header.', {
+const FAULT_IN_PARAMETER = component('FaultInParameter', 'A fault in a query parameter or a header.', {
   parameter: text('The name of a query parameter or a header.'),
   ...FAULT_FIELDS,
 })
 
 export const PROBLEM = component('Problem', 'What went wrong (RFC 9457), with every fault of the request.', {
-  type: text({ format: 'uri-reference', says: 'A page about this kind of problem.' }),
+  type: text({ format: 'uri-reference', says: 'Where this kind of problem is explained.' }),
   title: text(),
   status: count({ least: undefined }),
   detail: text(),

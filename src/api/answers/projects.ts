@@ -3,7 +3,7 @@ import { BUILD, PROJECT_LINK, PROJECT_SUMMARY, REVISION } from '../../projects/s
 
 export const PROJECT_PAGE = component('ProjectPage', 'A page of projects, the newest first.', {
   items: list(PROJECT_SUMMARY),
-  next: nullable(text('The cursor of the next page; null on the last.')),
+  next: nullable(text('The cursor of the next page; null on the last page.')),
 })
 
 export const REVISIONS = component('Revisions', 'The revisions of a project, the oldest first.', {
@@ -16,8 +16,8 @@ export const BUILDS = component('Builds', 'The revisions of a project that were 
 
 export const LINKS = component('Links', 'The links of a project, the oldest first.', { items: list(PROJECT_LINK) })
 
-export const NEW_LINK = extended(PROJECT_LINK, 'NewLink', 'A link as it is made.', {
-  token: text('256 random bits. It is told this once; only its hash is kept.'),
-  tables: list(text(), 'Where the tables are.'),
-  workbook: text('Where all of them are as a workbook.'),
+export const NEW_LINK = extended(PROJECT_LINK, 'NewLink', 'A new link, with its token.', {
+  token: text('256 random bits. It is shown only in this answer; only its hash is stored.'),
+  tables: list(text(), 'The addresses of the tables.'),
+  workbook: text('The address of the workbook with all tables.'),
 })

@@ -2,15 +2,14 @@ import { z } from '@hono/zod-openapi'
 import type { Answer, AnswerFields, Declared, Fixed, ObjectAnswer, ValueAnswer } from '../../plan/fields/answer.ts'
 
 /*
- * The zod schemas of answers, with what the OpenAPI document says of them. Nothing is read with them when the service
- * runs: they describe what is sent.
+ * The zod schemas of answers, with their descriptions for the OpenAPI document. The service never validates with them.
  */
 
-/** Schemas of declared answers, each made once, so that one component is one schema. */
+/** Schemas of declared answers, each made only once, so that every component has one schema. */
 export class AnswerSchemas {
   /**
-   * By their names in the OpenAPI document. They have to be registered before it is generated: otherwise what is said of
-   * one where it is met first would be said of it everywhere.
+   * By their names in the OpenAPI document. They must be registered before it is generated: otherwise the description of a
+   * component at its first use would appear everywhere.
    */
   readonly components = new Map<string, z.ZodType>()
   private readonly made = new Map<Declared, z.ZodType>()
@@ -54,7 +53,7 @@ export class AnswerSchemas {
     }
   }
 
-  /** The generator would say of a component itself that it may be null. */
+  /** With `.nullable()` the generator would make the component itself nullable. */
   private nullable(of: Declared): z.ZodType {
     const schema = this.of(of)
     return of.is === 'object' && of.component !== null ? z.union([schema, z.null()]) : schema.nullable()
@@ -101,7 +100,7 @@ export function answerSchema<D extends Declared>(declared: D): z.ZodType<Fixed<A
   return schemas.of(declared) as z.ZodType<never, never>
 }
 
-/** The components those are made of. */
+/** The components of all answers. */
 export function answerComponents(): ReadonlyMap<string, z.ZodType> {
   return schemas.components
 }

@@ -2,13 +2,13 @@ import { type Answer, component, count, type Fixed, list, moment } from '../../p
 import { RESERVATION, type Shed } from '../../projects/store.ts'
 import { STOCK } from '../../shed/stock.ts'
 
-export const SHED = component('Shed', 'What lies in the shed.', {
-  revision: count({ least: 1, says: 'One more with each change.' }),
+export const SHED = component('Shed', 'The stock in the shed.', {
+  revision: count({ least: 1, says: '1 at first; each change adds 1.' }),
   updatedAt: moment(),
   ...STOCK.fields,
 })
 
-export const RESERVATIONS = component('Reservations', 'Who has what of the shed, the oldest project first.', {
+export const RESERVATIONS = component('Reservations', 'What is reserved for each project, the oldest project first.', {
   items: list(RESERVATION),
 })
 

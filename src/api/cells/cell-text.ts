@@ -1,10 +1,10 @@
 import Big from 'big.js'
 import { plainDecimal } from '../../measure/plain-decimal.ts'
 
-/** A cell of a spreadsheet reads no longer number safely. */
+/** The longest number that a spreadsheet cell reads reliably. */
 const LONGEST_NUMBER = 32
 
-/** A number as a cell is answered: digits alone, the shortest that say it, rounded where they are more than fit. */
+/** A number as the text of a cell: the shortest digits that stand for it, rounded if they do not fit. */
 export function cellText(value: number): string {
   const text = plainDecimal(value)
   if (text.length <= LONGEST_NUMBER) return text
@@ -15,7 +15,7 @@ export function cellText(value: number): string {
   return tidy === '-0' ? '0' : tidy
 }
 
-/** Whether a number has so few digits before its point that a cell can hold it. */
+/** Whether a cell can hold a number: it must not have too many digits before the decimal point. */
 export function fitsCell(value: number): boolean {
   return Number.isFinite(value) && Math.abs(value) < 1e30
 }

@@ -6,21 +6,21 @@ export type CellValue =
   | { readonly ok: true; readonly value: number }
   | { readonly ok: false; readonly faults: readonly ParameterFault[] }
 
-/** One number that is asked for by an address. */
+/** One number with an address of its own. */
 export interface Cell<Query extends z.ZodType = z.ZodType> {
   /** The end of its address. */
   readonly name: string
   readonly summary: string
   readonly description: string
   readonly query: Query
-  /** Whether it may have to wait for a place among long work. */
+  /** Whether it may need a worker thread, and so may be refused as `too-busy`. */
   readonly searches: boolean
-  /** A query that is answered with a number. */
+  /** A query whose answer is a number. */
   readonly example: string
   readonly work: (asked: z.output<Query>, workers: Workers, asker: Asker) => CellValue | Promise<CellValue>
 }
 
-/** Keeps the type of the query together with what works it out. */
+/** Checks that `compute` takes what `query` reads. */
 export function cell<Query extends z.ZodType>(definition: Cell<Query>): Cell {
   return definition as unknown as Cell
 }

@@ -21,16 +21,16 @@ const about = (description: string) => ({ param: { description } })
 
 const rail = choiceParameter('CurveRail', ['outer', 'inner'], 'a rail of a curve')
   .optional()
-  .openapi(about('The outer rail when left out.'))
+  .openapi(about('Which rail; outer when left out.'))
 
 const midOrdinate = cell({
   name: 'mid-ordinate',
   summary: 'Ordinate at the middle of a chord, mm',
-  description: 'Of one rail of a curve, on the concave side of its head: the same as midMm of GET /v1/bends.',
+  description: 'For one rail of a curve, on the concave side of its head: the same as midMm of GET /v1/bends.',
   query: query({
     radius,
     diameter,
-    chord: lengthParameter('CellChord', LENGTH).openapi(about('The chord to measure on.')),
+    chord: lengthParameter('CellChord', LENGTH).openapi(about('Length of the chord to measure on.')),
     rail,
     section,
     gauge,
@@ -47,9 +47,9 @@ const midOrdinate = cell({
 
 const formingRadius = cell({
   name: 'forming-radius',
-  summary: 'Radius to bend a rail to so that it springs back to its own, mm',
+  summary: 'Radius to bend a rail to so that it springs back to the one wanted, mm',
   description:
-    'Of the line of one rail, under load: the same as formingRadiusMm of GET /v1/bends. Refused where only a range can be told.',
+    'For one rail, under load: the same as formingRadiusMm of GET /v1/bends. Refused if only a range is known.',
   query: query({ radius, diameter, rail, section, material, temper, gauge, ...bender, errors: ERRORS }),
   searches: false,
   example: 'diameter=20ft&material=brass&temper=half-hard',
@@ -76,33 +76,35 @@ const formingRadius = cell({
     return refuse({
       parameter: 'temper',
       code: 'missing',
-      detail: `without the temper it lies anywhere from ${lowMm.toFixed(0)} to ${highMm.toFixed(0)} mm`,
+      detail: `without the temper the radius can be from ${lowMm.toFixed(0)} to ${highMm.toFixed(0)} mm`,
       hint: `give temper, such as temper=${forming!.tempers[0]?.temper ?? 'half-hard'}`,
     })
   },
 })
 
-/** How far the level's ends are apart when nothing else is said: 4 ft. */
+/** The usual length of the level: 4 ft. */
 const USUAL_LEVEL_MM = 1219.2
 
 /**
- * A level of length L held horizontal over track on a grade g (rise over level run, per cent), one end on the rail head:
- * under its other end the rail lies lower by
+ * A level of length L is held horizontally over track on a grade g (rise over level run, percent) with one end on the rail
+ * head. Under its other end the rail is lower by
  *
  * h = L·g/100
  *
- * since L itself is the level run. Closed form; checked in tests/api/cells.test.ts.
+ * since L is the level run. Closed form; checked in tests/api/cells.test.ts.
  */
 const levelRise = cell({
   name: 'level-rise',
-  summary: 'What to put under the low end of a level so that its bubble is in the middle, mm',
+  summary: 'Height of the block under the low end of a level, mm',
   description:
-    'A level laid along a rail on a grade is level when a block of this height stands under its lower end: length × grade. Negative for a grade that falls.',
+    'A spirit level along a rail on a grade is level when a block of this height is under its lower end: length × grade. Negative for a falling grade.',
   query: query({
     grade: numberParameter('CellGrade', { least: -100, most: 100 }).openapi(
-      about('Percent: rise over level run, as in a plan.'),
+      about('The grade, percent: rise over level run, as in a plan.'),
     ),
-    length: lengthParameter('LevelLength', LENGTH).optional().openapi(about('Of the level; 4 ft when left out.')),
+    length: lengthParameter('LevelLength', LENGTH)
+      .optional()
+      .openapi(about('Length of the level; 4 ft when left out.')),
     errors: ERRORS,
   }),
   searches: false,

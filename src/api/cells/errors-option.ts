@@ -1,11 +1,11 @@
 import { choiceParameter } from '../request/query.ts'
 
-/** Whether what is wrong is answered in the cell, since a spreadsheet shows no error's body. */
-export const ERRORS = choiceParameter('ErrorsOption', ['cell', 'status'], 'a way of telling errors')
+/** Whether errors are answered as text in the cell, since a spreadsheet does not show the body of an error. */
+export const ERRORS = choiceParameter('ErrorsOption', ['cell', 'status'], 'a way to report errors')
   .optional()
   .openapi({
     param: {
       description:
-        'cell: what is wrong is answered with status 200 as "ERR code field: what to do". status, as usual: as a problem with a status of its own.',
+        'cell: an error is answered with status 200 and the text "ERR code field: what to do". status: an error is answered as a problem with its own status. status when left out.',
     },
   })

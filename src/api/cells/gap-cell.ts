@@ -12,27 +12,27 @@ import { ERRORS } from './errors-option.ts'
 const about = (description: string) => ({ param: { description } })
 const temperature = (name: string, description: string) => numberOrTextParameter(name, 30).openapi(about(description))
 
-/** Colder than any garden; only the hottest matters to the gap. */
+/** Colder than any garden; only the hottest temperature affects the gap. */
 const COLDEST_C = -90
 
 /**
- * The gap between two pieces of length L, from joint to joint α·L·(T_hottest − T_laying), half of it each piece's: see
- * `gapsIn`. L is the length of a piece as it is laid. Checked in tests/api/cells.test.ts against the gaps of an estimate.
+ * The gap between two pieces of length L: α·L·(T_hottest − T_laying), half of it from each piece (see `gapsIn`). L is the
+ * length of a piece as laid. Checked in tests/api/cells.test.ts against the gaps of an estimate.
  */
 const gap = cell({
   name: 'gap',
-  summary: 'Gap to leave between two pieces of rail when they are laid, mm',
+  summary: 'Gap to leave between two pieces of rail when laying them, mm',
   description:
-    'Between pieces of equal length that slide in their joiners, so that they just touch at the hottest. Nothing when laid at the hottest or over.',
+    'Between pieces of equal length that slide in their joiners, so that they just touch when hottest. 0 if the rail is laid at that temperature or above.',
   query: query({
-    length: lengthParameter('PieceLength', LENGTH).openapi(about('Of each piece.')),
+    length: lengthParameter('PieceLength', LENGTH).openapi(about('Length of each piece.')),
     material: PLAN_QUERY.material,
     temper: PLAN_QUERY.temper,
-    laying: temperature('LayingTemperature', 'Of the rail when it is laid: °C, or 65F.'),
-    hottest: temperature('HottestTemperature', 'The hottest the air gets there: °C, or 95F.'),
+    laying: temperature('LayingTemperature', 'Temperature of the rail when it is laid, in °C or with a unit: 65F.'),
+    hottest: temperature('HottestTemperature', 'Highest temperature of the air, in °C or with a unit: 95F.'),
     sunAllowance: temperature(
       'SunAllowanceParameter',
-      'By how much rail in the sun is hotter: kelvins, or 36F. 20 K when left out.',
+      'How much hotter than the air rail in the sun gets, in kelvins or with a unit: 36F. 20 K when left out.',
     ).optional(),
     errors: ERRORS,
   }),

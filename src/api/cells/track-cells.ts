@@ -14,23 +14,23 @@ import { ERRORS } from './errors-option.ts'
 
 const about = (description: string) => ({ param: { description } })
 
-/** WEBSERVICE takes no address over 2,048 characters. */
+/** WEBSERVICE allows addresses of at most 2,048 characters. */
 const LONGEST_TRACK = 2_000
 
 const TRACK = textParameter('CompactTrack', LONGEST_TRACK).openapi(
   about(
-    'A track in one word: S6ft a straight, E2ft an easement, Ld18ft-a45 an arc to the left of 18 ft diameter through 45°, Rr2743-l600 one to the right of radius 2743 mm and 600 mm long; _ between elements, p for a decimal point, o for the bar of a fraction (6-1o2in). Lengths without a unit are millimetres.',
+    'A track in one word: S6ft is a straight, E2ft an easement, Ld18ft-a45 an arc to the left of 18 ft diameter through 45°, Rr2743-l600 an arc to the right of 2743 mm radius and 600 mm length. Write _ between elements, p for a decimal point and o for the bar of a fraction (6-1o2in). Lengths without a unit are millimetres.',
   ),
 )
 
-/** What stands for a plan where nothing is said: the numbers hardly depend on it. */
+/** The rail when a query has none: the numbers hardly depend on it. */
 const USUAL_RAIL = { section: '250', material: 'brass' }
 
 type Worked =
   | { readonly ok: true; readonly estimate: Estimate }
   | { readonly ok: false; readonly faults: ParameterFault[] }
 
-/** Works out a track with what a query says of its rail and supplies. */
+/** Estimates a track with the rail and supplies of a query. */
 async function workOut(
   asked: PlanQuery,
   elements: readonly (WrittenElement | { kind: 'tangent'; length: number })[],
@@ -82,20 +82,26 @@ async function workOutTrack(
 
 const rail = choiceParameter('TrackRail', ['left', 'right', 'outer', 'inner', 'both'], 'a rail')
   .optional()
-  .openapi(about('Of a track left, right or both; of one curve outer, inner or both. Both when left out.'))
+  .openapi(
+    about('Which rail: left, right or both for a track; outer, inner or both for one curve. both when left out.'),
+  )
 
 const railLength = cell({
   name: 'rail-length',
-  summary: 'Length of rail of a track or of one curve, mm',
+  summary: 'Length of rail in a track or in one curve, mm',
   description:
-    'Of a whole track, or of one arc given by radius or diameter and angle: of either rail, along the line where it stands, or of both together.',
+    'For a whole track, or for one arc given by radius or diameter and angle: one rail along its own line, or both together.',
   query: query({
     track: TRACK.optional(),
-    radius: lengthParameter('CellRadius', LENGTH).optional().openapi(about('Of the centre line of one arc.')),
-    diameter: lengthParameter('CellDiameter', DIAMETER).optional().openapi(about('Of the centre line of one arc.')),
+    radius: lengthParameter('CellRadius', LENGTH)
+      .optional()
+      .openapi(about('Radius of the centre line of one arc; give this or diameter.')),
+    diameter: lengthParameter('CellDiameter', DIAMETER)
+      .optional()
+      .openapi(about('Diameter of the centre line of one arc; give this or radius.')),
     angle: numberParameter('CellAngle', { least: 1e-6, most: 36_000 })
       .optional()
-      .openapi(about('Of that arc, degrees.')),
+      .openapi(about('Angle of the arc, degrees.')),
     rail,
     gauge: PLAN_QUERY.gauge,
     section: PLAN_QUERY.section,
@@ -114,17 +120,17 @@ const railLength = cell({
     if (track !== undefined && arcGiven.length > 0)
       return refuse(
         ...arcGiven.map(([parameter]) =>
-          contradictory(parameter, 'the track says it already', 'leave it out, or leave track out'),
+          contradictory(parameter, 'the track already has it', 'leave it out, or leave track out'),
         ),
       )
     if (track === undefined && arcGiven.length > 0 && asked.closed === 'yes')
-      return refuse(contradictory('closed', 'one curve by itself is not closed', 'leave it out, or give a whole track'))
+      return refuse(contradictory('closed', 'a single curve is not closed', 'leave it out, or give a whole track'))
     const of = track === undefined ? (['outer', 'inner', 'both'] as const) : (['left', 'right', 'both'] as const)
     if (!(of as readonly string[]).includes(wanted))
       return refuse(
         contradictory(
           'rail',
-          `${track === undefined ? 'of one curve' : 'of a track'} there is no ${wanted} rail`,
+          `${track === undefined ? 'one curve' : 'a track'} has no ${wanted} rail`,
           `use one of ${of.join(', ')}`,
         ),
       )
@@ -191,11 +197,13 @@ function contradictory(parameter: string, detail: string, hint: string): Paramet
 
 const ties = cell({
   name: 'ties',
-  summary: 'Ties under a track or a length of it',
-  description: 'The same as `ties` of an estimate: of a whole track, or of so much straight track.',
+  summary: 'Number of ties under a track or a length of straight track',
+  description: 'The same as `ties` of an estimate, for a whole track or for a length of straight track.',
   query: query({
     track: TRACK.optional(),
-    length: lengthParameter('TiedLength', LENGTH).optional().openapi(about('Of track, in place of a whole one.')),
+    length: lengthParameter('TiedLength', LENGTH)
+      .optional()
+      .openapi(about('Length of straight track; give this or track.')),
     tieSpacing: PLAN_QUERY.tieSpacing,
     closed: PLAN_QUERY.closed,
     start: PLAN_QUERY.start,
@@ -224,7 +232,7 @@ const ties = cell({
   },
 })
 
-/** A cell that is told of a whole track with its supplies. */
+/** A cell for a whole track with its supplies. */
 function ofWholeTrack(
   name: string,
   summary: string,
@@ -266,8 +274,8 @@ function ofWholeTrack(
 
 const sticks = ofWholeTrack(
   'sticks',
-  'Sticks of rail that a track takes',
-  'As the cut plan of an estimate says; with count=buy those in the packs to be bought.',
+  'Number of sticks of rail for a track',
+  'As in the cut plan of an estimate; with count=buy, the sticks in the packs to buy.',
   ({ cutting, bill }, { count }) =>
     number(
       count === 'buy'
@@ -279,18 +287,18 @@ const sticks = ofWholeTrack(
   {
     count: choiceParameter('CountedSticks', ['used', 'buy'], 'a way of counting')
       .optional()
-      .openapi(about('Those that are used, or those to buy in whole packs. used when left out.')),
+      .openapi(about('used: the sticks that are cut; buy: the sticks to buy, in whole packs. used when left out.')),
   },
 )
 
 const joiners = ofWholeTrack(
   'joiners',
-  'Rail joiners that a track takes',
-  'As the bill of an estimate says, before packs.',
+  'Number of rail joiners for a track',
+  'As required on the bill of an estimate, before rounding up to whole packs.',
   ({ bill }) => number(bill.lines.find(({ item }) => item === 'joiner')?.required ?? 0),
 )
 
-/** The parameter that prices an item. */
+/** The parameter for the price of an item. */
 const PRICED_BY: Readonly<Record<string, string>> = {
   'rail-stick': 'stickPrice',
   joiner: 'joinerPrice',
@@ -300,8 +308,8 @@ const PRICED_BY: Readonly<Record<string, string>> = {
 
 const cost = ofWholeTrack(
   'cost',
-  'What a track costs',
-  'The total of the bill, in whole packs. Refused while something to be bought has no price, unless that is left out.',
+  'Cost of a track',
+  'The total of the bill, in whole packs. Refused if something to buy has no price, unless unpriced=leave-out.',
   ({ bill }, { unpriced }) => {
     const without = bill.lines.filter(({ packs, amount }) => packs > 0 && amount === null)
     if (unpriced === 'leave-out' || without.length === 0) return number(Number(bill.total))
@@ -310,14 +318,18 @@ const cost = ofWholeTrack(
         parameter: PRICED_BY[item] ?? 'unpriced',
         code: 'missing' as const,
         detail: `${description} has no price`,
-        hint: 'give its price, or unpriced=leave-out',
+        hint: 'give its price, or add unpriced=leave-out',
       })),
     )
   },
   {
-    unpriced: choiceParameter('UnpricedOption', ['refuse', 'leave-out'], 'a way with what has no price')
+    unpriced: choiceParameter('UnpricedOption', ['refuse', 'leave-out'], 'a way to treat items without a price')
       .optional()
-      .openapi(about('What is to be bought without a price. refuse when left out.')),
+      .openapi(
+        about(
+          'What to do about items to buy that have no price: refuse, or leave them out of the total. refuse when left out.',
+        ),
+      ),
   },
   'track=S6ft_Ld18ft-a45_S1p2m&stick=6ft&stickPrice=16.00&unpriced=leave-out',
 )

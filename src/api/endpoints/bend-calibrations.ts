@@ -16,16 +16,16 @@ const endpoint = createRoute({
   path: '/v1/bend-calibrations',
   operationId: 'calibrateBends',
   tags: ['Bends'],
-  summary: 'What test bends tell about a rail',
+  summary: 'Calibrate a rail by test bends',
   description:
-    'Radii of the rail under load and released tell its effective yield; passes through a roller bender tell that bender’s own line for this rail. Put the same under `rail.calibration` of a plan to have it used there.',
+    'From radii of the rail under load and after release this works out its effective yield; from passes through a roller bender, the line of that bender for this rail. To use the test bends in a plan, put them in its `rail.calibration`.',
   middleware: answersIn('application/json'),
   request: {
     query: query({}),
     body: jsonBody('CalibrationRequest', 'The rail with its test bends.', EXAMPLE_CALIBRATIONS),
   },
   responses: {
-    200: json(answerSchema(CALIBRATION_ALONE), 'The yield with its band, and how well it is determined.'),
+    200: json(answerSchema(CALIBRATION_ALONE), 'The yield with its range, and how well the test bends determine it.'),
     ...problems(...REFUSALS_OF_A_BODY),
   },
 })

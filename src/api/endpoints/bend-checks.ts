@@ -18,13 +18,13 @@ const endpoint = createRoute({
   path: '/v1/bend-checks',
   operationId: 'checkBend',
   tags: ['Bends'],
-  summary: 'Is it right? Readings of a bent rail or a laid curve',
+  summary: 'Check a bent rail or a laid curve by its ordinates',
   description:
-    'Reading n is the ordinate in the middle of a chord centred on station n. With a radius: a bench check, where to bend more and where to ease. Without: string lining against the ordinates proposed, or against the program’s own proposal, which keeps the ends’ place and direction with the smallest largest throw. How sure that is: for the stations between which runs and bodies begin and end it is the least there is, and no run moved, lengthened or shortened by a station lessens it; least of all it is not proven to be, with two bodies or more above all. Where the bounded work of a check ends the search before, the finding search-ended says so.',
+    'Reading n is the ordinate at the middle of a chord centred on station n. With a radius this is a bench check: it says where to bend more and where to ease. Without one it is string lining against the ordinates you propose, or against a proposal of the service, which keeps the position and direction of both ends and makes the largest throw as small as it can. That throw is the smallest possible for the stations at which the runs and bodies of the proposal begin and end, and no run can be moved, lengthened or shortened by one station to reduce it. It is not proven to be the smallest of all, least of all with two bodies or more. If the search is cut short by the limit on its work, the finding search-ended says so.',
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('BendCheck', 'The readings.', EXAMPLE_CHECKS) },
   responses: {
-    200: json(answerSchema(BEND_CHECK_ANSWER), 'Each station with its verdict.'),
+    200: json(answerSchema(BEND_CHECK_ANSWER), 'The verdict for each station.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })

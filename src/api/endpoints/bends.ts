@@ -19,19 +19,19 @@ import { csv, json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.
 
 const example = answerBends({ diameter: 20 * 304.8, section: '250', gauge: 45, chord: [300, 500], resolution: 0.5 })
 
-const PARAMETERS = `Give the curve by radius or diameter of the track's centre line. A bare number is millimetres; units may be glued on (diameter=20ft, radius=7ft6in). What is left out is assumed and listed. With a material how to bend the rail is told too, with a roller bender how to set it. Sections: ${SECTIONS.map(({ id }) => id).join(', ')}.`
+const PARAMETERS = `Give radius or diameter of the centre line. A number without a unit is millimetres; a unit follows without a space (diameter=20ft, radius=7ft6in). Values assumed for what is left out are listed in the answer. With a material, the answer also says how to bend the rail, and with a roller bender, how to set it. Sections: ${SECTIONS.map(({ id }) => id).join(', ')}.`
 
 const get = createRoute({
   method: 'get',
   path: '/v1/bends',
   operationId: 'bendOrdinates',
   tags: ['Bends'],
-  summary: 'Ordinates and forming for the two rails of one curve',
+  summary: 'Ordinates of the two rails of one curve, and how to bend them',
   description: PARAMETERS,
   middleware: answersIn('application/json'),
   request: { query: BendsQuery },
   responses: {
-    200: json(answerSchema(BENDS), 'Both rails, outer first.', example.ok ? example.bends : undefined),
+    200: json(answerSchema(BENDS), 'Both rails, the outer one first.', example.ok ? example.bends : undefined),
     ...problems('bad-parameter', 'not-acceptable'),
   },
 })
@@ -41,12 +41,12 @@ const getCsv = createRoute({
   path: '/v1/bends.csv',
   operationId: 'bendOrdinatesCsv',
   tags: ['Bends'],
-  summary: 'The same as a table',
-  description: `${PARAMETERS} One row a rail and chord; what is not known is empty.`,
+  summary: 'The ordinates and how to bend as CSV',
+  description: `${PARAMETERS} One row for each rail and chord; unknown values are empty.`,
   middleware: answersIn('text/csv'),
   request: { query: BendsQuery },
   responses: {
-    200: csv(`RFC 4180, with the header ${BENDS_CSV_HEADER}.`),
+    200: csv(`CSV (RFC 4180), with the header ${BENDS_CSV_HEADER}.`),
     ...problems('bad-parameter', 'not-acceptable'),
   },
 })
@@ -58,11 +58,11 @@ const post = createRoute({
   tags: ['Bends'],
   summary: 'How to bend the two rails of one curve',
   description:
-    'One curve with its rail (test bends and own figures allowed) and what bends it: ordinates, which chord to measure on, forming radius with its band, setting of the roller bender, cautions.',
+    'Send one curve with its rail, which may have test bends or properties of your own, and the bender. The answer has the ordinates, the chord to measure on, the forming radius with its range, the setting of the roller bender and any findings.',
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('Curve', 'The curve.', EXAMPLE_CURVES) },
   responses: {
-    200: json(answerSchema(CURVE_ANSWER), 'Both rails, outer first.'),
+    200: json(answerSchema(CURVE_ANSWER), 'Both rails, the outer one first.'),
     ...problems(...REFUSALS_OF_A_BODY),
   },
 })

@@ -20,16 +20,20 @@ const endpoint = createRoute({
   path: '/v1/projects/{id}/bill',
   operationId: 'billSince',
   tags: ['Projects', 'Estimates'],
-  summary: 'What more has to be bought',
+  summary: 'What is still to buy for a project',
   description:
-    'The bill of the present revision, given that those of the revisions named by `since` were bought, each counting on the ones before. What was bought is stock, whole and uncut, beside what the shed had for each revision; it must not also be entered as on hand. Of two ways the cheaper is answered: the cut plan one would make without it, or one made around it. All purchases together never exceed buying at once by more than a pack a line, unless a finding says why. A revision that was built, or was followed by one that was, has used up what was bought for it; what was left over lies in the shed. Without `since` it is the bill of the present revision alone.',
+    'The bill of the current revision after the bills of the revisions in `since` were bought, each on top of the earlier ones. What was bought counts as stock, whole and uncut, in addition to what the shed had for each revision; do not enter it as on hand as well. Two cut plans are made, one without regard to these purchases and one around them, and the cheaper one is used. All purchases together never exceed buying everything at once by more than one pack per line, unless a finding says why. If a revision was built, or a later one was, what was bought for it is used up, and what was left over is in the shed. Without `since` this is the bill of the current revision alone.',
   middleware: answersIn('application/json'),
   parameters: [PROJECT_ID],
   request: {
     query: query({
       since: countsParameter('Since', { least: 1, most: 2 ** 31 - 1 }, MOST_BILLS)
         .optional()
-        .openapi({ param: { description: 'A revision whose bill was bought; may be repeated.' } }),
+        .openapi({
+          param: {
+            description: 'A revision whose bill was bought; may be repeated. Nothing was bought when left out.',
+          },
+        }),
     }),
   },
   responses: {
@@ -69,7 +73,7 @@ function usedUp(revision: number, built: number): Finding {
     severity: 'note',
     track: null,
     element: null,
-    message: `What was bought for revision ${revision} is used up: revision ${built} was built. What was left over lies in the shed.`,
+    message: `What was bought for revision ${revision} is used up, because revision ${built} was built. What was left over is in the shed.`,
     measured: null,
     limit: null,
     unit: null,

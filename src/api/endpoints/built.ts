@@ -19,14 +19,14 @@ const build = createRoute({
   path: '/v1/projects/{id}/built',
   operationId: 'markBuilt',
   tags,
-  summary: 'The present revision of a project has been built',
+  summary: 'Mark the current revision of a project as built',
   description:
-    'As its estimate says: what it takes from the shed leaves it, what it has to buy is taken as bought. Into the shed go offcuts no shorter than `minimumPiece`, of sticks and of ready-made track, and what is over of the packs. Each revision is built once; an extension is a new revision. No body; with If-Match only that revision is built.',
+    'Updates the shed as the estimate says. What the project takes from the shed is removed, and what it has to buy counts as bought. Offcuts of sticks and of ready-made track that are no shorter than `minimumPiece`, and what is left of the packs, are added. Each revision can be built once; an extension is a new revision. Send no body. With If-Match only that revision is marked.',
   middleware,
   parameters: [PROJECT_ID, { ...IF_MATCH, required: false }],
   request: { query: query({}) },
   responses: {
-    200: json(answerSchema(BUILD), 'What it did to the shed.'),
+    200: json(answerSchema(BUILD), 'What building changed in the shed.'),
     ...problems(
       'bad-parameter',
       'not-found',
@@ -44,8 +44,8 @@ const list = createRoute({
   path: '/v1/projects/{id}/built',
   operationId: 'listBuilds',
   tags,
-  summary: 'Which revisions of a project have been built',
-  description: 'The oldest first, each with what it took from the shed and what came back.',
+  summary: 'List the revisions of a project that were built',
+  description: 'The oldest first, each with what it took from the shed and what it returned.',
   middleware,
   parameters: [PROJECT_ID],
   request: { query: query({}) },
@@ -88,8 +88,8 @@ function builtBefore({ revision, builtAt }: Build): Refusal<'already-built'> {
       {
         path: [],
         code: 'already-built',
-        detail: `revision ${revision} has taken its stock from the shed and brought back what was left over`,
-        hint: 'save what is to be built next as a new revision, with what is already laid marked as existing',
+        detail: `revision ${revision} has already taken its stock from the shed and returned what was left over`,
+        hint: 'save what you build next as a new revision, and mark track that is already laid as existing',
       },
     ],
   }

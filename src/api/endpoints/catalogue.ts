@@ -16,8 +16,8 @@ const sections = createRoute({
   path: '/v1/catalogue/sections',
   operationId: 'listSections',
   tags: ['Catalogue'],
-  summary: 'Rail sections, the highest first',
-  description: 'The sections a plan can name, each with the source of its numbers. Estimated numbers say so.',
+  summary: 'List the rail sections, the highest first',
+  description: 'The sections that a plan can name, each with the source of its dimensions. Estimated ones are marked.',
   middleware: answersIn('application/json'),
   request: { query: query({}) },
   responses: {
@@ -31,8 +31,8 @@ const materials = createRoute({
   path: '/v1/catalogue/materials',
   operationId: 'listMaterials',
   tags: ['Catalogue'],
-  summary: 'Rail materials with their tempers',
-  description: 'The materials a plan can name, each with its tempers and the source of their numbers.',
+  summary: 'List the rail materials with their tempers',
+  description: 'The materials that a plan can name, each with its tempers and the source of their properties.',
   middleware: answersIn('application/json'),
   request: { query: query({}) },
   responses: {

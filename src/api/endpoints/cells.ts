@@ -18,13 +18,13 @@ import { problems } from '../responses.ts'
 
 const PLAIN = 'text/plain'
 
-/** Every cell there is. */
+/** All cells. */
 export const CELLS: readonly Cell[] = [...CURVE_CELLS, ...GAP_CELLS, ...TRACK_CELLS]
 
 type Answer =
   | ({ readonly kind: 'text' } & KeptAnswer)
   | { readonly kind: 'refused'; readonly faults: readonly ParameterFault[] }
-  /** Not so a moment later. */
+  /** Not to be cached. */
   | { readonly kind: 'passing'; readonly text: string }
 
 /** @param kept where answers are kept, to be given at once when the same is asked again */
@@ -43,7 +43,7 @@ export function mountCells(api: OpenAPIHono, workers: Workers, kept: AnswersKept
   }
 }
 
-/** The framework reads no query here: what is wrong with it may have to be told in the cell. */
+/** The framework does not validate the query here, since its errors may have to be shown in the cell. */
 async function answerOf(cell: Cell, c: Context, workers: Workers): Promise<Answer> {
   const raw = queryOf(c)
   try {
@@ -70,8 +70,8 @@ async function worked(
 }
 
 /**
- * All that is wrong: what single parameters are refused for, and what is wrong with the rest, sound values in the place of
- * those that are refused.
+ * All faults: those of single parameters, and those of the whole, found with the example's values in place of the
+ * parameters that are refused.
  */
 async function faultsOfAll(
   cell: Cell,
@@ -86,14 +86,14 @@ async function faultsOfAll(
   const inPlace = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
   const rest = cell.query.safeParse(Object.fromEntries([...sound, ...inPlace]))
   const more = rest.success ? await cell.work(rest.data, workers, c.req.raw) : null
-  // A curve that cannot be read is no track that is missing.
+  // If the curve has a fault, the track is not missing.
   const isCurve = bad.has('radius') || bad.has('diameter')
   const isNew = ({ parameter, code }: ParameterFault) =>
     !bad.has(parameter) && !(isCurve && parameter === 'track' && code === 'missing')
   return [...found, ...(more && !more.ok ? more.faults.filter(isNew) : [])]
 }
 
-const BUSY = 'ERR too-busy track: too much long work is waiting; calculate again in some seconds'
+const BUSY = 'ERR too-busy track: the service is too busy; calculate again in some seconds'
 
 const TOO_LARGE: ParameterFault = {
   parameter: 'track',
@@ -101,7 +101,7 @@ const TOO_LARGE: ParameterFault = {
   detail: 'the number is too long for a cell',
 }
 
-/** A parameter that is repeated is a list. */
+/** A repeated parameter becomes a list. */
 function queryOf(c: Context): Record<string, string | string[]> {
   return Object.fromEntries(
     Object.entries(c.req.queries()).map(([name, values]) => [name, values.length === 1 ? values[0]! : values]),
@@ -120,16 +120,16 @@ function describe(api: OpenAPIHono, { name, summary, description, query, searche
     operationId: `cell${name.replace(/(^|-)([a-z])/g, (_, _dash, letter: string) => letter.toUpperCase())}`,
     tags: ['Cells'],
     summary,
-    description: `${description} One plain number as text, without unit, exponent or line end.`,
+    description: `${description} The answer is one plain number as text, without unit, exponent or line break.`,
     parameters: [IF_NONE_MATCH],
     request: { query: query as z.ZodObject },
     responses: {
       200: {
-        description: 'The number; with errors=cell, what is wrong.',
+        description: 'The number, or with errors=cell the error.',
         headers: ETAG_OF_CONTENT,
         content: { [PLAIN]: { schema: z.string() } },
       },
-      304: { description: 'Nothing has changed since that ETag.' },
+      304: { description: 'The content still has the ETag in If-None-Match.' },
       ...problems('bad-parameter', 'not-acceptable'),
       ...(searches && problems('too-busy')),
     },

@@ -18,15 +18,15 @@ const endpoint = createRoute({
   path: '/v1/comparisons',
   operationId: 'compareMaterials',
   tags: ['Estimates'],
-  summary: 'One plan in several materials',
-  description: `The same plan worked out in each of the materials: what it costs and weighs, how its sharpest bend is formed, how much its rails grow, the voltage lost at the far end, and what is found. At most ${LIMITS.comparedMaterials} materials, and in all of them together no more elements and sticks than one plan may have.`,
+  summary: 'Compare a plan in several materials',
+  description: `Works out the plan in each of the materials: cost, mass, how to bend its sharpest curve, thermal expansion, voltage drop at the far end, and findings. At most ${LIMITS.comparedMaterials} materials; for all of them together, elements and sticks may not exceed the limits of one plan.`,
   middleware: answersIn('application/json'),
   request: {
     query: query({}),
     body: jsonBody('ComparisonRequest', 'The plan and the materials.', EXAMPLE_COMPARISONS),
   },
   responses: {
-    200: json(answerSchema(COMPARISON_ANSWER), 'The materials, in the order they were asked for.'),
+    200: json(answerSchema(COMPARISON_ANSWER), 'The materials, in the order of the request.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })

@@ -19,7 +19,7 @@ const endpoint = createRoute({
   tags: ['Cut plans'],
   summary: 'Cut runs of rail from sticks at the least cost',
   description:
-    'Runs go in, the sticks to cut them from, and what each costs; out comes which piece is cut from which stick. Least money first (what is on hand costs nothing), then the fewest joints, then the longest shortest piece. The answer tells what no plan costs less than. The same request gives the same bytes; "thorough" looks longer for a better plan.',
+    'Send the runs, the sticks to cut them from and their prices; the answer says which piece to cut from which stick. The plan has the least cost (what is on hand costs nothing), then the fewest joints, then the longest shortest piece. The answer also has a lower bound: no plan costs less. The same request gives the same bytes; "thorough" searches longer for a better plan.',
   middleware: answersIn('application/json'),
   request: { query: query({}), body: jsonBody('CutPlanRequest', 'The runs and the sticks.', EXAMPLE_CUT_PLANS) },
   responses: {

@@ -18,7 +18,7 @@ import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { XLSX } from '../tables-answer.ts'
 
 const EXAMPLE_TABLE = 'kind,length (ft),diameter (ft),angle,turn\r\ntangent,6,,,\r\narc,,18,45,left\r\n'
-const plan = jsonBody('Plan', 'The plan; or one track as a table.', EXAMPLE_PLANS)
+const plan = jsonBody('Plan', 'The plan, or one track as a table.', EXAMPLE_PLANS)
 const PLAN_OR_TABLE = {
   ...plan,
   content: {
@@ -33,9 +33,9 @@ const endpoint = createRoute({
   path: '/v1/estimates',
   operationId: 'estimatePlan',
   tags: ['Estimates'],
-  summary: 'Work out a plan',
+  summary: 'Estimate a plan',
   description:
-    'A plan goes in; rail lengths, ties, joints, bend ordinates, the cut plan, findings and the priced bill come out. The answer is a pure function of the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. In place of a plan one track may come as a table (CSV or XLSX), its rail and supplies as query parameters: columns kind, length, radius or diameter, angle, turn and label, a unit in the header as in `length (ft)` or in the cell; faults name row and column.',
+    'Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends on the plan alone: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV or XLSX), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter, angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Faults name the row and column.',
   middleware: answersIn('application/json'),
   request: { query: query(PLAN_QUERY), body: PLAN_OR_TABLE },
   responses: {
@@ -73,7 +73,7 @@ function saidInPlan(parameter: string): ParameterFault {
   return {
     parameter,
     code: 'unknown-parameter',
-    detail: 'a plan in JSON says this itself; only with a table is it a parameter',
-    hint: 'put it into the plan',
+    detail: 'this parameter is for a table only; a plan in JSON has its own field for it',
+    hint: 'put the value into the plan',
   }
 }

@@ -20,11 +20,11 @@ const live = createRoute({
   operationId: 'isLive',
   tags,
   summary: 'Is the process alive?',
-  description: 'Answers as long as the process runs, whatever the database does.',
+  description: 'Answers as long as the process runs, even when the database does not.',
   middleware,
   request: { query: query({}) },
   responses: {
-    200: json(answerSchema(LIVE), 'It is.'),
+    200: json(answerSchema(LIVE), 'The process is alive.'),
     ...problems('bad-parameter', 'not-acceptable'),
   },
 })
@@ -34,12 +34,12 @@ const ready = createRoute({
   path: '/readyz',
   operationId: 'isReady',
   tags,
-  summary: 'Can it take requests?',
-  description: 'Asks the database.',
+  summary: 'Is the service ready?',
+  description: 'Checks that the database answers.',
   middleware,
   request: { query: query({}) },
   responses: {
-    200: json(answerSchema(READY), 'It can.'),
+    200: json(answerSchema(READY), 'The service can take requests.'),
     ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
   },
 })

@@ -13,7 +13,7 @@ const table = createRoute({
   path: '/v1/linked/{token}/tables/{file}',
   operationId: 'linkedTable',
   tags: ['Links'],
-  summary: 'One table of the project that a link belongs to',
+  summary: 'One table of the project of a link',
   description: TABLES,
   parameters: [LINK_TOKEN, TABLE_FILE, IF_NONE_MATCH],
   request: { query: TableOptions },
@@ -25,7 +25,7 @@ const workbook = createRoute({
   path: '/v1/linked/{token}/workbook.xlsx',
   operationId: 'linkedWorkbook',
   tags: ['Links'],
-  summary: 'All tables of the project that a link belongs to as a workbook',
+  summary: 'All tables of the project of a link as a workbook',
   description: WORKBOOK,
   parameters: [LINK_TOKEN, IF_NONE_MATCH],
   request: { query: WorkbookOptions },
@@ -33,9 +33,9 @@ const workbook = createRoute({
 })
 
 /** The same whether there never was such a link, it is revoked, or its project is deleted. */
-const NO_LINK: Refusal<'not-found'> = { kind: 'not-found', detail: 'This link gives nothing, or no longer.' }
+const NO_LINK: Refusal<'not-found'> = { kind: 'not-found', detail: 'There is no such link, or it was revoked.' }
 
-/** What links give: tables and nothing else, of one project and no other. */
+/** What a link gives access to: the tables of its project and nothing else. */
 export function mountLinked(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
   api.use('/v1/linked/*', async (c, next) => {
     c.header('X-Robots-Tag', 'noindex')

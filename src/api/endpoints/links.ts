@@ -23,13 +23,13 @@ const make = createRoute({
   path: '/v1/projects/{id}/links',
   operationId: 'makeLink',
   tags,
-  summary: 'Let a spreadsheet read the tables of a project',
-  description: `Makes a link by which whoever has it reads this project's tables and nothing else, until it is revoked. Its token is told once. At most ${MOST_LINKS} links a project.`,
+  summary: 'Create a link to the tables of a project',
+  description: `Anyone who has the link can read the tables of this project and nothing else, until it is revoked. Its token is shown only once. At most ${MOST_LINKS} links per project.`,
   middleware,
   parameters: [PROJECT_ID],
   request: { query: query({}), body: jsonBody('LinkWanted', 'What the link is for.') },
   responses: {
-    201: json(answerSchema(NEW_LINK), 'The link with its token.'),
+    201: json(answerSchema(NEW_LINK), 'The new link with its token.'),
     ...problems(...REFUSALS_OF_A_BODY, 'not-found', 'unavailable'),
   },
 })
@@ -39,13 +39,13 @@ const list = createRoute({
   path: '/v1/projects/{id}/links',
   operationId: 'listLinks',
   tags,
-  summary: 'The links of a project, the oldest first',
-  description: 'With their labels and last use; their tokens are kept nowhere.',
+  summary: 'List the links of a project, the oldest first',
+  description: 'With their labels and when they were last used. Tokens are not stored and cannot be shown again.',
   middleware,
   parameters: [PROJECT_ID],
   request: { query: query({}) },
   responses: {
-    200: json(answerSchema(LINKS), 'Its links.'),
+    200: json(answerSchema(LINKS), 'The links of the project.'),
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
 })
@@ -56,11 +56,11 @@ const revoke = createRoute({
   operationId: 'revokeLink',
   tags,
   summary: 'Revoke a link',
-  description: 'From then on it gives nothing any more.',
+  description: 'The link stops working at once.',
   parameters: [PROJECT_ID, LINK_ID],
   request: { query: query({}) },
   responses: {
-    204: { description: 'It is revoked.' },
+    204: { description: 'The link is revoked.' },
     ...problems('bad-parameter', 'not-found', 'unavailable'),
   },
 })
@@ -94,18 +94,18 @@ export function mountLinks(api: OpenAPIHono, store: ProjectStore): void {
 
 const TOO_MANY: Refusal<'unacceptable-content'> = {
   kind: 'unacceptable-content',
-  detail: 'This project has as many links as it may have.',
+  detail: 'This project already has the largest number of links allowed.',
   faults: [
     {
       path: [],
       code: 'too-many',
-      detail: `it has ${MOST_LINKS} links, the most there may be`,
-      hint: 'revoke one that is not used any more',
+      detail: `it has ${MOST_LINKS} links, the most allowed`,
+      hint: 'revoke one that is no longer used',
     },
   ],
 }
 
 const MISSING_LINK: Refusal<'not-found'> = {
   kind: 'not-found',
-  detail: 'There is no such link of this project, or no longer.',
+  detail: 'This project has no such link, or it was revoked.',
 }

@@ -28,9 +28,9 @@ const estimateEndpoint = createRoute({
   path: '/v1/projects/{id}/estimate',
   operationId: 'estimateProject',
   tags,
-  summary: 'Work out the plan of a project',
+  summary: 'Estimate the plan of a project',
   description:
-    'Computed from the stored plan each time. What the plan leaves open of what is on hand is what the shed has for this project: older projects come first, and no two have the same stick. A plan this version cannot work out is answered with 422; the pointers of its faults lead into the project, /plan first.',
+    'Worked out from the saved plan at every request. Where the plan does not say what is on hand, the stock reserved for this project in the shed counts: older projects come first, and no stick is reserved twice. A plan that this version cannot work out is answered with 422; the pointers of its faults start from the project, with /plan.',
   middleware: answersIn('application/json'),
   parameters: [PROJECT_ID],
   request: { query: query({}) },
@@ -44,7 +44,7 @@ const billEndpoint = createRoute({
   tags,
   summary: 'The shopping list of a project as CSV',
   description:
-    'RFC 4180, one line an item, no total. Numbers are plain; a text that a spreadsheet would run as a formula begins with an apostrophe.',
+    'RFC 4180, one line for each item, without a total. Numbers are plain; a text that a spreadsheet would run as a formula gets an apostrophe in front.',
   middleware: answersIn(CSV),
   parameters: [PROJECT_ID],
   request: { query: query({}) },

@@ -25,7 +25,7 @@ const create = createRoute({
   operationId: 'createProject',
   tags,
   summary: 'Save a plan as a new project',
-  description: 'The plan has to be one that can be read; it is kept as it was written, in its own units.',
+  description: 'The plan must have no faults. It is stored as you send it, in its own units.',
   middleware,
   request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.') },
   responses: {
@@ -48,16 +48,16 @@ const list = createRoute({
   operationId: 'listProjects',
   tags,
   summary: 'List projects, the newest first',
-  description: 'Without their plans, a page at a time. `next` is the cursor of the page after.',
+  description: 'Without their plans, one page at a time. `next` is the cursor of the next page.',
   middleware,
   request: {
     query: query({
       limit: countParameter('Limit', { least: 1, most: PAGE.most })
         .optional()
-        .openapi({ param: { description: `How many to a page; ${PAGE.usual} when left out.` } }),
+        .openapi({ param: { description: `Projects per page; ${PAGE.usual} when left out.` } }),
       cursor: textParameter('Cursor', 200)
         .optional()
-        .openapi({ param: { description: 'The `next` of the page before.' } }),
+        .openapi({ param: { description: 'The `next` of the previous page. The first page when left out.' } }),
     }),
   },
   responses: {
@@ -72,13 +72,13 @@ const read = createRoute({
   operationId: 'readProject',
   tags,
   summary: 'Read a project',
-  description: 'The project with its plan, as it stands.',
+  description: 'The current revision, with its plan.',
   middleware,
   parameters: [PROJECT_ID, IF_NONE_MATCH],
   request: { query: query({}) },
   responses: {
     200: { ...json(answerSchema(PROJECT), 'The project.'), headers: ETAG },
-    304: { description: 'If-None-Match names the present revision.', headers: ETAG },
+    304: { description: 'If-None-Match names the current revision.', headers: ETAG },
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
 })
@@ -89,7 +89,7 @@ const replace = createRoute({
   operationId: 'replaceProject',
   tags,
   summary: 'Replace a project',
-  description: 'Writes a new revision; the earlier ones stay readable. Notes left out become empty.',
+  description: 'Saves a new revision; earlier ones can still be read. Notes become empty when left out.',
   middleware,
   parameters: [PROJECT_ID, IF_MATCH],
   request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.') },
@@ -116,11 +116,11 @@ const remove = createRoute({
   operationId: 'deleteProject',
   tags,
   summary: 'Delete a project',
-  description: 'With all its revisions, for good.',
+  description: 'Deletes the project with all its revisions permanently.',
   parameters: [PROJECT_ID, IF_MATCH],
   request: { query: query({}) },
   responses: {
-    204: { description: 'It is gone.' },
+    204: { description: 'The project is deleted.' },
     ...problems('bad-parameter', 'not-found', 'stale-revision', 'if-match-required', 'unavailable'),
   },
 })
@@ -182,6 +182,6 @@ export function mountProjects(api: OpenAPIHono, store: ProjectStore): void {
 const BAD_CURSOR = {
   parameter: 'cursor',
   code: 'bad-cursor',
-  detail: 'this is no cursor of this service',
-  hint: 'take it from `next` of the page before, or leave it out to begin with the newest',
+  detail: 'this cursor is not from this service',
+  hint: 'use `next` of the previous page, or leave it out to begin with the newest',
 } as const

@@ -18,12 +18,12 @@ const list = createRoute({
   operationId: 'listRevisions',
   tags,
   summary: 'List the revisions of a project, the oldest first',
-  description: 'Every revision that was ever written, the present one too.',
+  description: 'Every revision, including the current one.',
   middleware,
   parameters: [PROJECT_ID],
   request: { query: query({}) },
   responses: {
-    200: json(answerSchema(REVISIONS), 'Its revisions.'),
+    200: json(answerSchema(REVISIONS), 'The revisions of the project.'),
     ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unavailable'),
   },
 })
@@ -33,7 +33,7 @@ const read = createRoute({
   path: '/v1/projects/{id}/revisions/{revision}',
   operationId: 'readRevision',
   tags,
-  summary: 'Read a project as it stood at a revision',
+  summary: 'Read a revision of a project',
   description: 'A revision never changes.',
   middleware,
   parameters: [PROJECT_ID, REVISION_NUMBER],

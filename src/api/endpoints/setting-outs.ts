@@ -17,15 +17,15 @@ const endpoint = createRoute({
   path: '/v1/setting-outs',
   operationId: 'setOutCurves',
   tags: ['Setting out'],
-  summary: 'Pegs for the curves of a plan, to set them out in the ground',
-  description: `Every arc and easement with its pegs on the centre line: its two ends, and the round stations of its track between them. Each peg by tangent offset, by offset from the long chord, by deflection angle and chord, and by its place on the sheet. At most ${LIMITS.pegs} pegs.`,
+  summary: 'Pegs for setting out the curves of a plan',
+  description: `Every arc and easement with its pegs on the centre line: one at each end, and between them one at every full interval along the track. Each peg is given by tangent offset, by offset from the long chord, by deflection angle and chord, and by its position on the sheet. At most ${LIMITS.pegs} pegs.`,
   middleware: answersIn('application/json'),
   request: {
     query: query({}),
-    body: jsonBody('SettingOutRequest', 'The plan and the interval.', EXAMPLE_SETTING_OUTS),
+    body: jsonBody('SettingOutRequest', 'The plan and the distance between pegs.', EXAMPLE_SETTING_OUTS),
   },
   responses: {
-    200: json(answerSchema(SETTING_OUT_ANSWER), 'The curves of each track, in the order they are met.'),
+    200: json(answerSchema(SETTING_OUT_ANSWER), 'The curves of each track, in order along it.'),
     ...problems(...REFUSALS_OF_A_BODY),
   },
 })
@@ -41,7 +41,7 @@ export function mountSettingOuts(api: OpenAPIHono): void {
     const read = readSettingOut(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const { assumptions, ...answer } = settingOut(read.plan, read.intervalMm)
-    // Told from where the plan stands in the request.
+    // Pointers start from the request, not from the plan.
     const ofPlan = assumptions.map((assumption) => ({ ...assumption, field: `/plan${assumption.field}` }))
     const assumed = read.intervalMm === undefined ? [...ofPlan, USUAL_INTERVAL] : ofPlan
     return c.json({ ...answer, assumptions: assumed }, 200)

@@ -37,14 +37,14 @@ const read = createRoute({
   path: '/v1/shed',
   operationId: 'readShed',
   tags,
-  summary: 'What lies in the shed',
-  description: 'One stock for all projects, whoever it is reserved for. It begins empty.',
+  summary: 'Read the stock in the shed',
+  description: 'One stock for all projects, including what is reserved. It is empty at first.',
   middleware,
   parameters: [IF_NONE_MATCH],
   request: { query: query({}) },
   responses: {
     200: { ...json(answerSchema(SHED), 'The shed.'), headers: ETAG },
-    304: { description: 'If-None-Match names the present revision.', headers: ETAG },
+    304: { description: 'If-None-Match names the current revision.', headers: ETAG },
     ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
   },
 })
@@ -54,15 +54,15 @@ const replace = createRoute({
   path: '/v1/shed',
   operationId: 'replaceShed',
   tags,
-  summary: 'Say what lies in the shed',
+  summary: 'Replace the stock in the shed',
   description:
-    'After a count, or when something was bought. All of it is replaced, then dealt anew to the projects that are still to be built: the oldest gets what its estimate takes, the next what is left of that, and so on.',
+    'Use it after counting, or after buying something. It replaces the whole stock and reserves it again for the projects that are still to be built: the oldest gets what its estimate takes, the next one takes from what is left, and so on.',
   middleware,
   parameters: [IF_MATCH],
   request: {
     query: query({}),
-    body: jsonBody('StockWritten', 'Everything that lies there.', {
-      'a-few-sticks': { summary: 'Sticks, an offcut, ready-made track and small things', value: EXAMPLE },
+    body: jsonBody('StockWritten', 'The whole stock.', {
+      'a-few-sticks': { summary: 'Sticks, an offcut, ready-made track and small parts', value: EXAMPLE },
     }),
   },
   responses: {
@@ -76,9 +76,9 @@ const reservations = createRoute({
   path: '/v1/shed/reservations',
   operationId: 'listReservations',
   tags,
-  summary: 'Who has what of the shed',
+  summary: 'List what is reserved in the shed',
   description:
-    'What each project that is still to be built has of the shed, the oldest first; projects that have nothing are left out. Nothing is ever in two of them. A plan that states its own `onHand` for a length or a thing takes none of that; one that neither lists ready-made track nor gives `readyMade` takes no such pieces.',
+    'What is reserved for each project that is still to be built, the oldest first; projects without reservations are left out. Nothing is reserved twice. Where a plan states its own `onHand`, nothing of that kind is reserved for it. Ready-made track is reserved only for a plan that lists some or gives `readyMade`.',
   middleware,
   request: { query: query({}) },
   responses: {

@@ -18,17 +18,17 @@ export function allows(accept: string | undefined, mediaType: string): boolean {
   return best.q > 0
 }
 
-/** What is said where an Accept header excludes the one form there is. */
+/** The refusal of an Accept header that excludes the only media type of an answer. */
 export function notAcceptable(mediaType: string): Refusal<'not-acceptable'> {
   const hint = `send Accept: ${mediaType}, or leave the header out`
   return {
     kind: 'not-acceptable',
-    detail: `This address answers in ${mediaType} alone.`,
+    detail: `This address answers in ${mediaType} only.`,
     faults: [{ parameter: 'Accept', code: 'not-acceptable', detail: `it excludes ${mediaType}`, hint }],
   }
 }
 
-/** Refuses a request that could not use the one form an endpoint answers in. */
+/** Refuses requests whose Accept header excludes the only media type of the endpoint. */
 export function answersIn(mediaType: string): MiddlewareHandler {
   return async (c, next) => {
     if (allows(c.req.header('accept'), mediaType)) return next()

@@ -10,41 +10,51 @@ import { lengthsParameter, parameterOf, query } from './query.ts'
 const { work, span, outerRollerRadius, bearsOn, mode, maxPerPass, screwPitch } = BENDER.fields
 const { gauge, resolution } = PLAN.fields
 const optional = { presence: 'optional' as const }
-const free = 'The ordinates do not depend on it.'
+const notForOrdinates = 'It does not affect the ordinates.'
 
 export const BendsQuery = query({
   radius: parameterOf(
     'RadiusParameter',
     { ...CURVE.fields.radius, ...optional },
-    'Radius of the centre line; either this or diameter.',
+    'Radius of the centre line; give this or diameter.',
   ),
   diameter: parameterOf(
     'DiameterParameter',
     CURVE.fields.radius.aliases!.diameter!.field,
-    'Diameter of the centre line; either this or radius.',
+    'Diameter of the centre line; give this or radius.',
     '20ft',
   ),
   section: parameterOf(
     'SectionParameter',
     { ...sectionId, ...optional },
-    'Rail section by its code; 250 when left out.',
+    'Rail section, by its code; 250 when left out.',
   ),
-  material: parameterOf('MaterialParameter', { ...materialName, ...optional }, `Material of the rail. ${free}`),
-  temper: parameterOf('TemperParameter', temper, `Temper of that material. ${free}`),
-  gauge: parameterOf('GaugeParameter', gauge, 'Between the inner faces of the heads; 45 mm when left out.'),
+  material: parameterOf(
+    'MaterialParameter',
+    { ...materialName, ...optional },
+    `Material of the rail. ${notForOrdinates}`,
+  ),
+  temper: parameterOf('TemperParameter', temper, `Temper of that material. ${notForOrdinates}`),
+  gauge: parameterOf(
+    'GaugeParameter',
+    gauge,
+    'Distance between the inner faces of the rail heads; 45 mm when left out.',
+  ),
   chord: lengthsParameter('ChordParameter', LENGTH, LIMITS.chords)
     .optional()
-    .openapi({ param: { description: 'A chord to measure on; repeat it for more. 300 and 500 mm when left out.' } }),
+    .openapi({
+      param: { description: 'Length of a chord to measure on; may be repeated. 300 and 500 mm when left out.' },
+    }),
   resolution: parameterOf(
     'ResolutionParameter',
     resolution,
-    'How far an ordinate may be misread, either way; 0.5 mm when left out.',
+    'Largest error in reading an ordinate, plus or minus; 0.5 mm when left out.',
   ),
   benderWork: parameterOf('BenderWorkParameter', work),
   benderSpan: parameterOf(
     'BenderSpanParameter',
     span,
-    "Between the outer rollers' centres. A roller bender is told by span, roller radius, bears-on and mode together.",
+    'Distance between the centres of the outer rollers. A roller bender needs benderSpan, benderOuterRollerRadius, benderBearsOn and benderMode together.',
   ),
   benderOuterRollerRadius: parameterOf(
     'BenderOuterRollerRadiusParameter',
@@ -53,8 +63,16 @@ export const BendsQuery = query({
   ),
   benderBearsOn: parameterOf('BenderBearsOnParameter', bearsOn),
   benderMode: parameterOf('BenderModeParameter', mode),
-  benderMaxPerPass: parameterOf('BenderMaxPerPassParameter', maxPerPass, 'Depth that one pass may add.'),
-  benderScrewPitch: parameterOf('BenderScrewPitchParameter', screwPitch, 'Depth of one turn of the screw.'),
+  benderMaxPerPass: parameterOf(
+    'BenderMaxPerPassParameter',
+    maxPerPass,
+    'Largest depth to add in one pass. The full depth is set in one pass when left out.',
+  ),
+  benderScrewPitch: parameterOf(
+    'BenderScrewPitchParameter',
+    screwPitch,
+    'Depth that one turn of the screw adds. Turns are not worked out when left out.',
+  ),
 })
 
 export type BendsRequest = Partial<Omit<z.output<typeof BendsQuery>, 'refresh'>>

@@ -34,8 +34,8 @@ function readTags(header: string): '*' | EntityTag[] | null {
 const REVISION = /^[1-9]\d{0,9}$/
 
 /**
- * Which revisions an If-Match header allows to be replaced. It compares strongly, so weak tags match nothing, and a tag
- * this service never made matches nothing either. Null when it is no such header.
+ * The revisions that an If-Match header allows to be replaced. Comparison is strong, so weak tags match nothing, and
+ * neither do tags that this service did not make. Null if the header is malformed.
  */
 export function readIfMatch(header: string): Expected | null {
   const tags = readTags(header)
@@ -44,7 +44,7 @@ export function readIfMatch(header: string): Expected | null {
   return tags.filter(({ weak, opaque }) => !weak && REVISION.test(opaque)).map(({ opaque }) => Number(opaque))
 }
 
-/** Whether an If-None-Match header names this revision. It compares weakly; one that cannot be read names nothing. */
+/** Whether an If-None-Match header names this revision. Comparison is weak; a malformed header names nothing. */
 export function namesRevision(ifNoneMatch: string | undefined, revision: number): boolean {
   return namesTag(ifNoneMatch, entityTagOf(revision))
 }

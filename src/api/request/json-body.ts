@@ -2,7 +2,7 @@ import type { Context } from 'hono'
 import type { Refusal } from '../problem.ts'
 import { firstSyntaxFault } from './json-syntax.ts'
 
-/** The largest body read: room for a plan of the greatest size with labels. */
+/** The largest body: enough for the largest plan allowed, with labels. */
 const MOST_BYTES = 1024 * 1024
 
 export type JsonBody =
@@ -14,7 +14,7 @@ const utf8 = new TextDecoder('utf-8', { fatal: true })
 /**
  * Reads a request's body as JSON in UTF-8, once.
  *
- * @param otherwise what else this address would take, for whoever sent neither
+ * @param otherwise for the hint: what else this address accepts
  */
 export async function readJsonBody(c: Context, otherwise = ''): Promise<JsonBody> {
   const contentType = c.req.header('content-type')
@@ -23,7 +23,7 @@ export async function readJsonBody(c: Context, otherwise = ''): Promise<JsonBody
   const body = await readBody(c)
   if (!body.ok) return body
   const { bytes } = body
-  if (bytes.byteLength === 0) return malformed('the body is empty', 'send what this address asks for as JSON')
+  if (bytes.byteLength === 0) return malformed('the body is empty', 'send the JSON that this address requires')
   if (contentType === undefined) return unsupported('Content-Type', 'it is missing', otherwise)
 
   let text: string
@@ -40,7 +40,7 @@ export async function readJsonBody(c: Context, otherwise = ''): Promise<JsonBody
   }
 }
 
-/** The bytes of a request's body, whatever they are; not too many, and not compressed. */
+/** The bytes of a request's body, unless it is too large or compressed. */
 export async function readBody(
   c: Context,
 ): Promise<
@@ -55,7 +55,7 @@ export async function readBody(
   return refuse<'body-too-large'>({ kind: 'body-too-large', detail: `The body is over ${MOST_BYTES} bytes (1 MiB).` })
 }
 
-/** `application/json`, with no other charset than the one JSON has. */
+/** `application/json`, with no charset other than UTF-8. */
 function isJson(contentType: string): boolean {
   if (contentType === 'application/json') return true
   const [type, ...parameters] = contentType.split(';').map((part) => part.trim().toLowerCase())
@@ -63,7 +63,7 @@ function isJson(contentType: string): boolean {
   return type === 'application/json' && charsets.every((charset) => /^charset="?utf-?8"?$/.test(charset))
 }
 
-/** A declared length is enforced by the HTTP parser; anything else is counted as it comes. */
+/** The HTTP parser enforces a declared length; without one the bytes are counted as they arrive. */
 async function readBytes(c: Context): Promise<ArrayBuffer | Uint8Array | 'too-large'> {
   const declared = c.req.header('content-length')
   if (declared !== undefined && c.req.header('transfer-encoding') === undefined)
@@ -87,7 +87,7 @@ function unsupported(header: 'Content-Type' | 'Content-Encoding', detail: string
       : 'send the body uncompressed, without the header Content-Encoding'
   return refuse<'unsupported-body'>({
     kind: 'unsupported-body',
-    detail: `The header ${header} has to be put right.`,
+    detail: `The header ${header} is wrong.`,
     faults: [{ parameter: header, code: 'unsupported-body', detail, hint }],
   })
 }

@@ -1,4 +1,4 @@
-/** Where a text stops being JSON, counted as editors do, from 1. */
+/** Where a text stops being JSON, counted from 1 as in editors. */
 export interface SyntaxFault {
   readonly line: number
   readonly column: number
@@ -12,12 +12,12 @@ const SPACE = /[ \t\n\r]*/y
 const ESCAPE = /\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/y
 
 const AFTER_VALUE = 'separate entries with a comma, and close every { and ['
-const NAME = 'names stand in double quotes; after the last entry comes no comma'
-const VALUE = 'texts stand in double quotes, fractions such as 1/2 too; after the last entry comes no comma'
+const NAME = 'put names in double quotes, and no comma after the last entry'
+const VALUE = 'put texts in double quotes, fractions such as 1/2 too, and no comma after the last entry'
 
 /**
- * The first break of the grammar of RFC 8259. JavaScript's own parser is faster but does not always say where; this one
- * is asked after that has refused.
+ * The first syntax error by the grammar of RFC 8259. `JSON.parse` is faster but does not always say where; this one runs
+ * after it has failed.
  */
 export function firstSyntaxFault(text: string): SyntaxFault | null {
   const open: ('{' | '[')[] = []
@@ -41,7 +41,7 @@ export function firstSyntaxFault(text: string): SyntaxFault | null {
       if (char < ' ')
         return broken('a line break or tab inside a text', 'close the text with a double quote, or write \\n, \\t')
       if (char === '\\') {
-        if (!match(ESCAPE)) return broken(`${quoted()} after nothing it can belong to`, 'write \\\\ for one backslash')
+        if (!match(ESCAPE)) return broken(`${quoted()} after a backslash`, 'write \\\\ for one backslash')
         at -= 1
       }
     }
@@ -58,7 +58,7 @@ export function firstSyntaxFault(text: string): SyntaxFault | null {
     match(SPACE)
     const char = text[at]
     if (expect === 'next' && open.length === 0) {
-      return char === undefined ? null : broken(`${quoted()} after the end of the value`, 'send one JSON value alone')
+      return char === undefined ? null : broken(`${quoted()} after the end of the value`, 'send a single JSON value')
     }
     if ((expect === 'next' || expect === 'first-name') && char === '}' && open.at(-1) === '{') {
       open.pop()

@@ -4,11 +4,16 @@ import { faultsOf } from '../../plan/reading/issues.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
 
-/** What a schema found in the query parameters of a request, in plain words. */
+/** The issues that a schema found in query parameters, as faults. */
 export function parameterFaultsOf(issues: readonly z.core.$ZodIssue[]): ParameterFault[] {
   return faultsOf(issues, {}).map(({ path, code, detail, hint }) => {
     const parameter = String(path[0])
     if (code !== 'unknown-field') return { parameter, code: code as FaultCode, detail, hint }
-    return { parameter, code: 'unknown-parameter', detail: `${shown(parameter)} is not a parameter here`, hint }
+    return {
+      parameter,
+      code: 'unknown-parameter',
+      detail: `${shown(parameter)} is not a parameter of this address`,
+      hint,
+    }
   })
 }

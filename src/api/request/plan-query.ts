@@ -7,13 +7,13 @@ import type { ParameterFault } from '../problem.ts'
 import { choiceParameter } from './query.ts'
 
 /*
- * Rail, supplies and rules of a plan as query parameters, for tracks that come without a plan around them. Each says what
- * one place of a plan says, and is read and refused as that place is, so that there is one set of rules.
+ * Rail, supplies and rules of a plan as query parameters, for tracks that are sent without a plan. Each stands for one
+ * field of a plan and is checked as that field is, so that there is one set of rules.
  */
 
 type Place = readonly (string | number)[]
 
-/** `text`: as it is; `measure`: a bare number is millimetres; `count`: a number. */
+/** `text`: unchanged; `measure`: a number without a unit is millimetres; `count`: a number. */
 interface Meaning {
   readonly place: Place
   readonly as: 'text' | 'measure' | 'count'
@@ -21,46 +21,87 @@ interface Meaning {
 }
 
 const ONE_OF_A_KIND = {
-  gauge: { place: ['gauge'], as: 'measure', description: 'Between the inner faces of the heads.' },
-  section: { place: ['rail', 'section'], as: 'text', description: 'Rail section by its code.' },
+  gauge: {
+    place: ['gauge'],
+    as: 'measure',
+    description: 'Distance between the inner faces of the rail heads; 45 mm when left out.',
+  },
+  section: { place: ['rail', 'section'], as: 'text', description: 'Rail section, by its code.' },
   material: { place: ['rail', 'material'], as: 'text', description: 'Material of the rail.' },
-  temper: { place: ['rail', 'temper'], as: 'text', description: 'Temper of that material.' },
-  kerf: { place: ['supplies', 'kerf'], as: 'measure', description: 'What one saw cut takes.' },
+  temper: { place: ['rail', 'temper'], as: 'text', description: 'Temper of the material.' },
+  kerf: { place: ['supplies', 'kerf'], as: 'measure', description: 'Width of a saw cut; 1 mm when left out.' },
   minimumPiece: {
     place: ['supplies', 'minimumPiece'],
     as: 'measure',
-    description: 'The shortest piece that is laid.',
+    description: 'Length of the shortest piece of rail to lay; 150 mm when left out.',
   },
-  joinerPack: { place: ['supplies', 'joiners', 'packSize'], as: 'count', description: 'Rail joiners in a pack.' },
-  joinerPrice: { place: ['supplies', 'joiners', 'pricePerPack'], as: 'text', description: 'Price of a pack of them.' },
-  tieSpacing: { place: ['supplies', 'ties', 'spacing'], as: 'measure', description: 'Ties, centre to centre.' },
-  tiePack: { place: ['supplies', 'ties', 'packSize'], as: 'count', description: 'Ties in a pack.' },
-  tiePrice: { place: ['supplies', 'ties', 'pricePerPack'], as: 'text', description: 'Price of a pack of them.' },
-  fastenersPerTie: { place: ['supplies', 'ties', 'fastenersPerTie'], as: 'count', description: 'Fasteners to a tie.' },
-  fastenerPack: { place: ['supplies', 'fasteners', 'packSize'], as: 'count', description: 'Fasteners in a pack.' },
+  joinerPack: {
+    place: ['supplies', 'joiners', 'packSize'],
+    as: 'count',
+    description: 'Rail joiners in a pack; 1 when left out.',
+  },
+  joinerPrice: {
+    place: ['supplies', 'joiners', 'pricePerPack'],
+    as: 'text',
+    description: 'Price of a pack of joiners.',
+  },
+  tieSpacing: {
+    place: ['supplies', 'ties', 'spacing'],
+    as: 'measure',
+    description: 'Tie spacing, centre to centre; 45 mm when left out.',
+  },
+  tiePack: { place: ['supplies', 'ties', 'packSize'], as: 'count', description: 'Ties in a pack; 1 when left out.' },
+  tiePrice: { place: ['supplies', 'ties', 'pricePerPack'], as: 'text', description: 'Price of a pack of ties.' },
+  fastenersPerTie: {
+    place: ['supplies', 'ties', 'fastenersPerTie'],
+    as: 'count',
+    description: 'Fasteners in each tie; 4 when left out.',
+  },
+  fastenerPack: {
+    place: ['supplies', 'fasteners', 'packSize'],
+    as: 'count',
+    description: 'Fasteners in a pack; 1 when left out.',
+  },
   fastenerPrice: {
     place: ['supplies', 'fasteners', 'pricePerPack'],
     as: 'text',
-    description: 'Price of a pack of them.',
+    description: 'Price of a pack of fasteners.',
   },
-  currency: { place: ['supplies', 'currency'], as: 'text', description: 'Of all prices, three letters.' },
+  currency: {
+    place: ['supplies', 'currency'],
+    as: 'text',
+    description: 'Currency of all prices, a code of three letters (ISO 4217); USD when left out.',
+  },
   longestCar: {
     place: ['standards', 'longestCar'],
     as: 'measure',
-    description: 'The longest car; rules for curves follow from it.',
+    description: 'Length of the longest car, on which the rules for curves depend.',
   },
-  minimumRadius: { place: ['standards', 'minimumRadius'], as: 'measure', description: 'The least radius allowed.' },
+  minimumRadius: {
+    place: ['standards', 'minimumRadius'],
+    as: 'measure',
+    description: 'Smallest radius allowed; three times the longest car when left out.',
+  },
   name: { place: ['tracks', 0, 'name'], as: 'text', description: 'Name of the track; "track" when left out.' },
 } as const satisfies Record<string, Meaning>
 
 const OF_STICKS = {
-  stick: { place: ['length'], as: 'measure', description: 'A length that rail is sold in; repeat it for more.' },
+  stick: {
+    place: ['length'],
+    as: 'measure',
+    description:
+      'Length of a stick that can be bought; may be repeated. One stick of 5 ft without a price when left out.',
+  },
   stickPrice: {
     place: ['price'],
     as: 'text',
-    description: 'Price of a stick (of a pack, with stickPack): one for each stick, in their order.',
+    description: 'Price of a stick, or of a pack where stickPack is given; one for each stick, in the same order.',
   },
-  stickPack: { place: ['packSize'], as: 'count', description: 'Sticks in a pack: one for each stick, in their order.' },
+  stickPack: {
+    place: ['packSize'],
+    as: 'count',
+    description: 'Sticks in a pack; one for each stick, in the same order. 1 when left out.',
+  },
 } as const satisfies Record<string, Meaning>
 
 const LONGEST = 100
@@ -69,14 +110,14 @@ const once = (value: unknown): Read<string> => {
   if (Array.isArray(value)) return refused('repeated-parameter', `it is given ${value.length} times`, 'give it once')
   const text = String(value)
   return text.length > LONGEST
-    ? refused('too-long', `it has ${text.length} characters; ${LONGEST} is the most`)
+    ? refused('too-long', `it has ${text.length} characters; at most ${LONGEST} are allowed`)
     : accepted(text)
 }
 
 const repeated = (value: unknown): Read<string[]> => {
   const texts = (Array.isArray(value) ? value : [value]).map(String)
   return texts.length > LIMITS.stickLengths
-    ? refused('too-many', `it is given ${texts.length} times; ${LIMITS.stickLengths} is the most`)
+    ? refused('too-many', `it is given ${texts.length} times; at most ${LIMITS.stickLengths} times is allowed`)
     : accepted(texts)
 }
 
@@ -114,19 +155,19 @@ export const PLAN_QUERY = {
   name: single('name'),
   closed: choiceParameter('ClosedParameter', ['yes', 'no'], 'a choice')
     .optional()
-    .openapi({ param: { description: 'yes: the track joins its own end to its start.' } }),
+    .openapi({ param: { description: 'yes: the track is a closed loop, its end joins its start. no when left out.' } }),
   start: choiceParameter('StartParameter', ['joined', 'free'], 'a choice')
     .optional()
-    .openapi({ param: { description: 'joined: it starts at track that is already laid.' } }),
+    .openapi({ param: { description: 'joined: the track starts at track that is already laid. free when left out.' } }),
   end: choiceParameter('EndParameter', ['joined', 'free'], 'a choice')
     .optional()
-    .openapi({ param: { description: 'joined: it ends at track that is already laid.' } }),
+    .openapi({ param: { description: 'joined: the track ends at track that is already laid. free when left out.' } }),
 }
 
 type Single = keyof typeof ONE_OF_A_KIND
 type OfSticks = keyof typeof OF_STICKS
 
-/** What such a query says. */
+/** The values of such a query. */
 export type PlanQuery = { readonly [K in Single]?: string | undefined } & {
   readonly [K in OfSticks]?: readonly string[] | undefined
 } & {
@@ -136,9 +177,9 @@ export type PlanQuery = { readonly [K in Single]?: string | undefined } & {
 }
 
 /**
- * The plan of one track that a query is about, as it would be sent, to be read by `readPlan`.
+ * A plan of one track made from a query, as a client would send it, for `readPlan`.
  *
- * @param elements as they would stand in a plan
+ * @param elements as in a plan
  */
 export function planAsked(query: PlanQuery, elements: readonly unknown[]): Record<string, unknown> {
   const plan: Record<string, unknown> = {}
@@ -158,20 +199,20 @@ export function planAsked(query: PlanQuery, elements: readonly unknown[]): Recor
   return plan
 }
 
-/** The parameter that says what this place of the plan says; null where none does, as for the elements. */
+/** The parameter that stands for this place of the plan; null if there is none, as for the elements. */
 export function parameterAt(path: Place): keyof PlanQuery | null {
   for (const [name, { place }] of Object.entries(ONE_OF_A_KIND))
     if (place.length === path.length && place.every((step, n) => step === path[n])) return name as Single
-  const [room, field, , last] = path
-  if (room === 'supplies' && field === 'sticks') return STICK_FIELDS[String(last)] ?? 'stick'
-  if (room === 'tracks' && path[2] === 'closed') return 'closed'
-  if (room === 'tracks' && path[2] === 'joinsExisting') return path[3] === 'end' ? 'end' : 'start'
-  return room === 'rail' ? 'material' : null
+  const [part, field, , last] = path
+  if (part === 'supplies' && field === 'sticks') return STICK_FIELDS[String(last)] ?? 'stick'
+  if (part === 'tracks' && path[2] === 'closed') return 'closed'
+  if (part === 'tracks' && path[2] === 'joinsExisting') return path[3] === 'end' ? 'end' : 'start'
+  return part === 'rail' ? 'material' : null
 }
 
 const STICK_FIELDS: Readonly<Record<string, OfSticks>> = { length: 'stick', price: 'stickPrice', packSize: 'stickPack' }
 
-/** Faults of the plan as faults of the query; `elsewhere` tells of those that no parameter stands for. */
+/** Faults of the plan as faults of the query; `elsewhere` converts those at places without a parameter. */
 export function asParameterFaults(
   faults: readonly Fault[],
   elsewhere: (fault: Fault) => ParameterFault,

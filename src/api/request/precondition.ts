@@ -7,21 +7,21 @@ export type Precondition<K extends 'if-match-required' | 'bad-parameter' = 'if-m
   | { readonly ok: true; readonly expected: Expected }
   | { readonly ok: false; readonly refusal: Refusal<K> }
 
-/** Which revisions the client is ready to replace, from its If-Match header, which has to be there. */
-export function readPrecondition(c: Context, act = 'replace or delete a project'): Precondition {
+/** The revisions that the client allows to be replaced, from its If-Match header, which is required. */
+export function readPrecondition(c: Context, action = 'replace or delete a project'): Precondition {
   if (c.req.header('if-match') !== undefined) return readOptionalPrecondition(c)
-  const detail = `This would ${act}; say which revision you mean.`
+  const detail = `If-Match is required to ${action}, to say which revision you mean.`
   const faults = [fault('if-match-required', 'the header is missing')]
   return { ok: false, refusal: { kind: 'if-match-required', detail, faults } }
 }
 
-/** The same where it may be left out: then any revision will do. */
+/** The same for an optional If-Match header; without it any revision is allowed. */
 export function readOptionalPrecondition(c: Context): Precondition<'bad-parameter'> {
   const header = c.req.header('if-match')
   const expected = header === undefined ? 'any' : readIfMatch(header)
   if (expected !== null) return { ok: true, expected }
   const faults = [fault('bad-entity-tag', 'it is neither * nor a list of quoted tags')]
-  return { ok: false, refusal: { kind: 'bad-parameter', detail: 'Look at If-Match.', faults } }
+  return { ok: false, refusal: { kind: 'bad-parameter', detail: 'Check If-Match.', faults } }
 }
 
 function fault(code: 'if-match-required' | 'bad-entity-tag', detail: string): ParameterFault {
@@ -29,7 +29,7 @@ function fault(code: 'if-match-required' | 'bad-entity-tag', detail: string): Pa
   return { parameter: 'If-Match', code, detail, hint }
 }
 
-/** Somebody wrote in between. The present tag goes out with the answer. */
+/** Somebody else saved in the meantime. The current tag is sent with the answer. */
 export function staleRevision(
   c: Context,
   revision: number,
@@ -38,13 +38,13 @@ export function staleRevision(
   c.header('ETag', entityTagOf(revision))
   return {
     kind: 'stale-revision',
-    detail: `The ${of} is at revision ${revision} now.`,
+    detail: `The ${of} is now at revision ${revision}.`,
     faults: [
       {
         parameter: 'If-Match',
         code: 'stale-revision',
-        detail: `it does not name ${entityTagOf(revision)}, the present revision`,
-        hint: `read the ${of} again, bring your changes in, and save with its ETag`,
+        detail: `it does not name ${entityTagOf(revision)}, the current revision`,
+        hint: `read the ${of} again, make your changes in it, and save with its ETag`,
       },
     ],
   }
@@ -52,7 +52,7 @@ export function staleRevision(
 
 export const MISSING_PROJECT: Refusal<'not-found'> = {
   kind: 'not-found',
-  detail: 'There is no such project, or no longer.',
+  detail: 'There is no such project, or it was deleted.',
 }
 
 export const MISSING_REVISION: Refusal<'not-found'> = {

@@ -6,7 +6,7 @@ import { readChoice } from '../../plan/fields/words.ts'
 import { fields, leaf } from '../../plan/reading/schema.ts'
 
 /*
- * Query parameters arrive as texts, and as a list of texts where one is repeated.
+ * Query parameters arrive as text, and as a list of texts if one is repeated.
  */
 
 const Refresh = z
@@ -14,13 +14,13 @@ const Refresh = z
   .optional()
   .openapi({
     type: 'string',
-    param: { description: 'Accepted and ignored: a spreadsheet changes it to force a new fetch.' },
+    param: { description: 'Accepted and ignored. A spreadsheet changes it to fetch again.' },
   })
 
-/** The query parameters of an endpoint and no others, besides `refresh`. */
+/** The query parameters of an endpoint. Others are refused, except `refresh`. */
 export function query<Shape extends z.core.$ZodLooseShape>(shape: Shape) {
   const schema = fields({ ...shape, refresh: Refresh })
-  // The validator asks for the asynchronous way, which is several times slower; nothing here waits.
+  // The validator calls the asynchronous method, which is several times slower; nothing here needs it.
   schema.safeParseAsync = async (value, params) => schema.safeParse(value, params)
   return schema
 }
@@ -36,7 +36,7 @@ function single<T>(read: (text: string) => Read<T>): (value: unknown) => Read<T>
 
 const PLAIN_DECIMAL = /^(?:\d+(?:\.\d+)?|\.\d+)$/
 
-/** A length in a query, mm: a bare number is millimetres, a unit may be glued on or spaced. */
+/** A length in a query, mm: a number without a unit is millimetres; a space before the unit is optional. */
 function readLengthText(text: string, bounds: Bounds): Read<number> {
   return readLength(PLAIN_DECIMAL.test(text) ? Number(text) : text, bounds)
 }
@@ -53,7 +53,8 @@ export function lengthParameter(name: string, bounds: Bounds) {
 export function lengthsParameter(name: string, bounds: Bounds, most: number) {
   const read = (value: unknown): Read<number[]> => {
     const texts = Array.isArray(value) ? value : [value]
-    if (texts.length > most) return refused('too-many', `it is given ${texts.length} times; ${most} is the most`)
+    if (texts.length > most)
+      return refused('too-many', `it is given ${texts.length} times; at most ${most} times is allowed`)
     const lengths: number[] = []
     for (const text of texts) {
       const length = readLengthText(String(text), bounds)
@@ -81,7 +82,7 @@ export function choiceParameter<T extends string>(name: string, choices: readonl
 export function textParameter(name: string, longest: number) {
   const read = (text: string): Read<string> =>
     text.length > longest
-      ? refused('too-long', `it has ${text.length} characters; ${longest} is the most`)
+      ? refused('too-long', `it has ${text.length} characters; at most ${longest} are allowed`)
       : accepted(text)
   return leaf(name, single(read), { type: 'string', maxLength: longest })
 }
@@ -89,14 +90,15 @@ export function textParameter(name: string, longest: number) {
 function readCount(text: string, bounds: Bounds): Read<number> {
   return /^\d+$/.test(text)
     ? within(Number(text), bounds, String)
-    : refused('bad-number', `${shown(text)} is not a whole number`, 'write digits alone')
+    : refused('bad-number', `${shown(text)} is not a whole number`, 'write digits only')
 }
 
 /** A count that may be repeated. */
 export function countsParameter(name: string, bounds: Bounds, most: number) {
   const read = (value: unknown): Read<number[]> => {
     const texts = Array.isArray(value) ? value : [value]
-    if (texts.length > most) return refused('too-many', `it is given ${texts.length} times; ${most} is the most`)
+    if (texts.length > most)
+      return refused('too-many', `it is given ${texts.length} times; at most ${most} times is allowed`)
     const counts: number[] = []
     for (const text of texts) {
       const count = readCount(String(text), bounds)
@@ -131,23 +133,23 @@ export function numberParameter(name: string, bounds: Bounds) {
   return leaf(name, single(read), { type: 'number', ...rangeKeywords(bounds) })
 }
 
-/** A text that somebody else reads; a bare number is passed on as a number. */
+/** A text that is read later; a number without a unit is passed on as a number. */
 export function numberOrTextParameter(name: string, longest: number) {
   const read = (text: string): Read<string | number> => {
     if (SIGNED_DECIMAL.test(text)) return accepted(Number(text))
     return text.length > longest
-      ? refused('too-long', `it has ${text.length} characters; ${longest} is the most`)
+      ? refused('too-long', `it has ${text.length} characters; at most ${longest} are allowed`)
       : accepted(text)
   }
   return leaf(name, single(read), { type: 'string', maxLength: longest })
 }
 
 /**
- * A parameter that says what a field says: read and refused as that is, a bare number being millimetres where it is a
- * length. Optional unless the field is required.
+ * A parameter that stands for a field and is checked as that field is; for a length, a number without a unit is
+ * millimetres. Optional unless the field is required.
  *
  * @param component the parameter's name in the OpenAPI document
- * @param description where the field's own does not fit a query
+ * @param description instead of the field's own
  */
 export function parameterOf<T>(component: string, field: ValueField<T>, description?: string, example?: string) {
   const asNumber = field.kind !== 'text' && field.kind !== 'choice' && field.kind !== 'price'

@@ -13,7 +13,7 @@ export type TableBody =
       readonly refusal: Refusal<'body-too-large' | 'unsupported-body' | 'unacceptable-content' | 'bad-parameter'>
     }
 
-/** Whether a request's body says that it is a table. */
+/** Whether a Content-Type is that of a table. */
 export function isTable(contentType: string | undefined): boolean {
   return mediaTypeOf(contentType) !== null
 }
@@ -30,17 +30,17 @@ export async function readTableBody(c: Context): Promise<TableBody> {
   return read.ok ? read : { ok: false, refusal: unacceptableTable(read.faults) }
 }
 
-/** What is wrong with a table; where it is only the parameters beside it, they are what is refused. */
+/** The refusal of a table with faults; if only the query parameters have faults, it is about those. */
 export function unacceptableTable(
   faults: readonly (SheetFault | ParameterFault)[],
 ): Refusal<'unacceptable-content' | 'bad-parameter'> {
   const ofParameters = faults.filter((fault) => 'parameter' in fault)
   if (ofParameters.length === faults.length) return badParameters(ofParameters)
-  const count = faults.length === 1 ? 'One thing has' : `${faults.length} things have`
-  return { kind: 'unacceptable-content', detail: `${count} to be put right in the table first.`, faults }
+  const count = faults.length === 1 ? '1 fault has' : `${faults.length} faults have`
+  return { kind: 'unacceptable-content', detail: `${count} to be corrected in the table first.`, faults }
 }
 
-/** What a Content-Type says of the encoding; null where it says nothing. */
+/** The charset in a Content-Type; null if it has none. */
 function charsetOf(contentType = ''): string | null {
   const parameters = contentType.split(';').slice(1)
   const charset = parameters.map((each) => each.trim().toLowerCase()).find((each) => each.startsWith('charset='))
@@ -60,10 +60,10 @@ function unknownCharset(encoding: string): Refusal<'unsupported-body'> {
   const fault: ParameterFault = {
     parameter: 'Content-Type',
     code: 'unsupported-body',
-    detail: `the charset ${encoding.slice(0, 40)} is not known here`,
+    detail: `the charset ${encoding.slice(0, 40)} is unknown`,
     hint: 'save the table in UTF-8 and send Content-Type: text/csv; charset=utf-8',
   }
-  return { kind: 'unsupported-body', detail: 'The header Content-Type has to be put right.', faults: [fault] }
+  return { kind: 'unsupported-body', detail: 'The header Content-Type is wrong.', faults: [fault] }
 }
 
 function mediaTypeOf(contentType: string | undefined): 'text/csv' | typeof XLSX | null {

@@ -10,29 +10,38 @@ const PARTS = { 16: 16, 32: 32, 64: 64 } as const
 
 const units = choiceParameter('Units', ['mm', 'in'], 'a unit of length')
   .optional()
-  .openapi({ param: { description: 'Lengths in millimetres, or in decimal inches. Default mm.' } })
+  .openapi({ param: { description: 'Unit of lengths: millimetres, or decimal inches. mm when left out.' } })
 const fraction = choiceParameter('Fraction', ['16', '32', '64'], 'a number of parts of an inch')
   .optional()
-  .openapi({ param: { description: 'With units=in: feet, inches and so many parts of an inch, as text.' } })
+  .openapi({
+    param: {
+      description:
+        'With units=in: lengths as text, in feet, inches and this fraction of an inch. Decimal inches when left out.',
+    },
+  })
 
-const onlyCsv = (what: string) => ({ param: { description: `CSV alone: ${what}` } })
+const onlyCsv = (what: string) => ({ param: { description: `CSV only: ${what}` } })
 
 /** The options of a workbook. */
 export const WorkbookOptions = query({ units, fraction })
 
-/** The options of a table, in whatever form. */
+/** The options of a table, in any format. */
 export const TableOptions = query({
   units,
   fraction,
   sep: choiceParameter('Separator', ['comma', 'semicolon', 'tab'], 'a separator')
     .optional()
-    .openapi(onlyCsv('what stands between cells. Default comma.')),
+    .openapi(onlyCsv('what separates cells. comma when left out.')),
   decimal: choiceParameter('Decimal', ['dot', 'comma'], 'a decimal sign')
     .optional()
-    .openapi(onlyCsv('the decimal sign. Default dot; comma not with sep=comma.')),
+    .openapi(onlyCsv('the decimal sign. dot when left out; comma cannot be used with sep=comma.')),
   bom: choiceParameter('Bom', ['0', '1'], 'a choice')
     .optional()
-    .openapi(onlyCsv('1 begins with a byte order mark, by which some spreadsheets know UTF-8. Default 0.')),
+    .openapi(
+      onlyCsv(
+        '1: the file begins with a byte order mark, by which some spreadsheets recognise UTF-8. 0 when left out.',
+      ),
+    ),
 })
 
 export interface TableForm {
@@ -40,7 +49,7 @@ export interface TableForm {
   readonly csv: CsvForm
 }
 
-/** How a table is to be written, or every option that does not go with the others. */
+/** How to write a table, or the options that contradict others. */
 export function tableForm(
   options: z.output<typeof TableOptions>,
   format: 'csv' | 'json' | 'xlsx',
@@ -51,14 +60,14 @@ export function tableForm(
     faults.push({
       parameter: 'fraction',
       code: 'contradictory',
-      detail: 'fractions are of inches, and lengths are asked for in millimetres',
+      detail: 'fractions are for inches, but the lengths are in millimetres',
       hint: 'add units=in, or leave fraction out',
     })
   if (format === 'csv' && sep === 'comma' && decimal === 'comma')
     faults.push({
       parameter: 'decimal',
       code: 'contradictory',
-      detail: 'commas would stand in numbers and between cells',
+      detail: 'the comma would be both decimal sign and separator',
       hint: 'add sep=semicolon',
     })
   if (format !== 'csv')
@@ -67,8 +76,8 @@ export function tableForm(
         faults.push({
           parameter,
           code: 'contradictory',
-          detail: `it means nothing in a table as ${format === 'json' ? 'JSON' : 'a workbook'}`,
-          hint: 'leave it out, or ask for the table as CSV',
+          detail: `it has no effect on ${format === 'json' ? 'a table as JSON' : 'a workbook'}`,
+          hint: 'leave it out, or request the table as CSV',
         })
   if (faults.length > 0) return { ok: false, faults }
   const lengthsIn = options.fraction !== undefined ? { partsOfInch: PARTS[options.fraction] } : (options.units ?? 'mm')

@@ -8,19 +8,19 @@ import type { ParameterFault } from '../problem.ts'
 import { type PlanQuery, parameterAt, planAsked } from './plan-query.ts'
 
 export type ReadTrackTable =
-  | { readonly ok: true; readonly plan: PlanInput; readonly inTable: (faults: readonly Fault[]) => AskedFault[] }
-  | { readonly ok: false; readonly faults: readonly AskedFault[] }
+  | { readonly ok: true; readonly plan: PlanInput; readonly inTable: (faults: readonly Fault[]) => TrackTableFault[] }
+  | { readonly ok: false; readonly faults: readonly TrackTableFault[] }
 
-/** A fault of the table, told by row and column, or of the query around it. */
-type AskedFault = SheetFault | ParameterFault
+/** A fault of the table, by row and column, or of a query parameter. */
+export type TrackTableFault = SheetFault | ParameterFault
 
-/** Reads a track that stands in a table, with rail and supplies as a query says them; every fault of both at once. */
+/** Reads a track from a table, with rail and supplies from the query; reports the faults of both together. */
 export function readTrackTable(sheet: Sheet, query: PlanQuery): ReadTrackTable {
   const { elements, faults, inTable } = trackRows(sheet)
   const standIn = [{ kind: 'tangent', length: 1000 }]
   const read = readPlan(planAsked(query, elements.length > 0 ? elements : standIn))
-  const told = (found: readonly Fault[]): AskedFault[] =>
-    found.flatMap((fault): AskedFault[] => {
+  const toFaults = (found: readonly Fault[]): TrackTableFault[] =>
+    found.flatMap((fault): TrackTableFault[] => {
       const parameter = parameterAt(fault.path)
       if (parameter !== null)
         return [{ parameter, code: fault.code as FaultCode, detail: fault.detail, hint: fault.hint }]
@@ -33,6 +33,6 @@ export function readTrackTable(sheet: Sheet, query: PlanQuery): ReadTrackTable {
       )
       return placed ? [placed] : []
     })
-  const all = [...faults, ...(read.ok ? [] : told(read.faults))]
-  return all.length > 0 || !read.ok ? { ok: false, faults: all } : { ok: true, plan: read.plan, inTable: told }
+  const all = [...faults, ...(read.ok ? [] : toFaults(read.faults))]
+  return all.length > 0 || !read.ok ? { ok: false, faults: all } : { ok: true, plan: read.plan, inTable: toFaults }
 }

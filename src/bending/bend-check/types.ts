@@ -36,45 +36,47 @@ export interface BendCheckInput {
   readonly maximumThrowMm?: number | undefined
 }
 
-const VERDICT = word(['bend-more', 'ease', 'good'], 'What to do at the station; good: leave it.')
+const VERDICT = word(['bend-more', 'ease', 'good'], 'What to do at the station; good: nothing.')
 
 export type Verdict = Answer<typeof VERDICT>
 
-const STATION_CHECK = component('StationCheck', 'A station, what was read there and what it means.', {
+const STATION_CHECK = component('StationCheck', 'A station: what was read there and what it means.', {
   index: count(),
   atMm: length(),
   ordinateMm: nullable(length()),
   radiusMm: nullable(
     length(
-      'Exactly from the reading; negative where it bends the other way, null where it is straight or there is none.',
+      'The radius that the reading gives exactly, mm; negative where the rail bends the other way, null where it is straight or was not read.',
     ),
   ),
-  radiusLowMm: nullable(length('The tightest radius the reading may mean.')),
-  radiusHighMm: nullable(length('The flattest radius the reading may mean; null where it may be straight.')),
+  radiusLowMm: nullable(length('The tightest radius within the error of the reading, mm.')),
+  radiusHighMm: nullable(
+    length('The flattest radius within the error of the reading, mm; null where the rail may be straight.'),
+  ),
   targetOrdinateMm: nullable(length()),
-  deviationMm: nullable(length('Reading − target: the error of the string-lining table.')),
+  deviationMm: nullable(length('Reading minus target, mm: the error in the string-lining table.')),
   verdict: nullable(VERDICT),
   runningSumMm: nullable(
-    length("The string-lining table's sum of errors up to this station; null where there is no table."),
+    length('The sum of errors up to this station in the string-lining table, mm; null where there is no table.'),
   ),
   throwMm: nullable(
     length(
-      'How far to move the station, + outward, away from the centre: of the curves read as positive, or of the whole curve where no target is positive; null in a bench check.',
+      'How far to move the station, mm; positive is outward, away from the centre of the curves with positive readings, or of the whole curve where no target is positive. null in a bench check.',
     ),
   ),
 })
 
 export type StationCheck = Fixed<Answer<typeof STATION_CHECK>>
 
-const BEND_CHECK_FINDING = component('BendCheckFinding', 'Something a reader of a check should know.', {
+const BEND_CHECK_FINDING = component('BendCheckFinding', 'A note or warning about a check.', {
   ...FINDING_FIELDS,
-  stations: list(count(), 'Indexes; empty: all of them.'),
+  stations: list(count(), 'The stations it concerns, counted from 0; empty: all of them.'),
 })
 
 export type BendCheckFinding = Fixed<Answer<typeof BEND_CHECK_FINDING>>
 
 const BODY = object({
-  fromMm: nullable(length('Null, as toMm, where the stretch reaches beyond the readings.')),
+  fromMm: nullable(length('Null where the stretch goes on beyond the readings; toMm likewise.')),
   toMm: nullable(length()),
   ordinateMm: length(),
   radiusMm: nullable(length('Negative where it bends the other way, null where it is straight.')),
@@ -84,7 +86,7 @@ const BODY = object({
 export type Body = Fixed<Answer<typeof BODY>>
 
 const RUN = object({
-  fromMm: nullable(length('Null, as toMm, where the stretch reaches beyond the readings.')),
+  fromMm: nullable(length('Null where the stretch goes on beyond the readings; toMm likewise.')),
   toMm: nullable(length()),
   fromOrdinateMm: length(),
   toOrdinateMm: length(),
@@ -93,25 +95,29 @@ const RUN = object({
 /** A stretch along which the ordinate runs evenly from one body, or from straight, to the next. */
 export type Run = Fixed<Answer<typeof RUN>>
 
-export const BEND_CHECK_ANSWER = component('BendCheckAnswer', 'What readings tell of a bent rail or a laid curve.', {
-  stations: list(STATION_CHECK),
-  bestFitRadiusMm: nullable(
-    length(
-      'The one radius whose ordinate comes nearest to the readings (least squares): of the whole bend in a bench check, of the longest body in a lined curve. Negative when it bends the other way, null when straight.',
+export const BEND_CHECK_ANSWER = component(
+  'BendCheckAnswer',
+  'What the readings of a bent rail or a laid curve mean.',
+  {
+    stations: list(STATION_CHECK),
+    bestFitRadiusMm: nullable(
+      length(
+        'The single radius that fits the readings best (least squares), mm: of the whole bend in a bench check, of the longest body in a lined curve. Negative if it bends the other way, null if it is straight.',
+      ),
     ),
-  ),
-  turnedDeg: nullable(
-    number(
-      'How far the curve turns between its ends, signed as the readings; null unless every station was read half a chord apart.',
+    turnedDeg: nullable(
+      number(
+        'How far the curve turns between its ends, degrees, with the sign of the readings; null unless every station was read and they are half a chord apart.',
+      ),
     ),
-  ),
-  largestThrowMm: nullable(length()),
-  proposal: nullable(
-    object({ bodies: list(BODY), runs: list(RUN) }),
-    'The program’s own, where none was given: n bodies of constant ordinate and the n + 1 runs before, between and after them.',
-  ),
-  findings: list(BEND_CHECK_FINDING),
-  assumptions: list(ASSUMPTION),
-})
+    largestThrowMm: nullable(length()),
+    proposal: nullable(
+      object({ bodies: list(BODY), runs: list(RUN) }),
+      'The proposal of the service where the request has none: n bodies of constant ordinate and the n + 1 runs before, between and after them.',
+    ),
+    findings: list(BEND_CHECK_FINDING),
+    assumptions: list(ASSUMPTION),
+  },
+)
 
 export type BendCheck = Fixed<Answer<typeof BEND_CHECK_ANSWER>>

@@ -35,7 +35,7 @@ export interface Bender {
 
 export const RADIUS_BAND = component(
   'RadiusBand',
-  "Between these a forming radius lies: of a yield 15 % higher and lower, or of the calibration's own band; over all tempers where none is known.",
+  'The range of a forming radius: for a yield 15 % higher and lower, or for the range of the calibration; over all tempers where the temper is unknown.',
   {
     lowMm: length({ title: 'Bend to radius, at least' }),
     highMm: length({ title: 'Bend to radius, at most' }),
@@ -47,7 +47,7 @@ const SPRING_IN = object({
   forcePairN: number(),
   tieSpacingMm: length(),
   setShare: number(),
-  setEndsFromMm: length("How much of each stick's ends to set to the radius all the same."),
+  setEndsFromMm: length('Length at each end of a stick that must be bent to the radius all the same, mm.'),
   setEndsToMm: length(),
 })
 
@@ -55,21 +55,21 @@ export type SpringInAnswer = Answer<typeof SPRING_IN>
 
 export const MACHINE_SETTING = object({
   depthMm: length({
-    says: "From just touching the straight bar; from the bender's own test passes where there are any.",
+    says: 'Depth from where the rollers just touch the straight rail, mm; by the test passes of the bender where there are any.',
     title: 'Rollers: depth from just touching',
   }),
   depthFrom: word(['test-passes', 'starting-estimate']),
   turns: nullable(number({ title: 'Turns of the screw' })),
-  arcDepthMm: nullable(length('Were the loaded rail an arc between the rollers: the upper figure.')),
+  arcDepthMm: nullable(length('Depth if the loaded rail were an arc between the rollers, mm: an upper limit.')),
   elasticDepthMm: length(),
   passes: list(
     PASS,
-    `To the depth in equal steps of at most maxPerPass; empty where that takes more than ${MOST_PASSES}, which the finding too-many-passes says.`,
+    `The passes to the full depth, in equal steps of at most maxPerPass; empty if more than ${MOST_PASSES} are needed, which the finding too-many-passes reports.`,
   ),
   pressStepMm: nullable(length()),
   straightEndMm: length({ title: 'Straight at each end' }),
   trimLengthMm: length({
-    says: 'How much longer a stick must be for both ends to be cut off.',
+    says: 'How much longer a stick must be so that both straight ends can be cut off, mm.',
     title: 'Extra length for trimming',
   }),
   ends: word(END_TREATMENTS),
@@ -79,13 +79,15 @@ export type MachineSetting = Answer<typeof MACHINE_SETTING>
 
 const NO_MACHINE = word(
   ['no-rollers', 'yield-unknown', 'span-too-long', 'before-touching'],
-  'Why machine is null. no-rollers: the request tells of no roller bender; yield-unknown: neither temper nor test bends tell the yield; span-too-long: the rail would have to be pressed in deeper than half the span; before-touching: by the line of the test passes the rail would not even be touched. Null where there is a setting.',
+  'Why machine is null. no-rollers: no roller bender is given; yield-unknown: there is neither a temper nor a test bend that gives the yield; span-too-long: the rail would have to be pressed in deeper than half the span; before-touching: by the line of the test passes the rollers would not touch the rail. Null where there is a setting.',
 )
 
 const ASSEMBLED = object({
-  missMm: length('What one setting for both rails gives this rail: got minus wanted.'),
+  missMm: length(
+    'By how much one setting for both rails misses the radius of this rail, mm: radius obtained minus radius wanted.',
+  ),
   missPct: number(),
-  creepMm: length('How far the inner rail stands out past the outer.'),
+  creepMm: length('How far the inner rail extends beyond the outer one, mm.'),
   fixedEnd: word(ENDS),
   trimAt: word(ENDS),
 })
@@ -94,18 +96,18 @@ export type AssembledAnswer = Answer<typeof ASSEMBLED>
 
 export const BEND_FORMING = component('BendForming', 'How to bend one rail of one curve.', {
   method: word(METHODS, { title: 'Bent by' }),
-  reasonId: word(METHOD_REASONS, 'The reason that decided.'),
+  reasonId: word(METHOD_REASONS, 'The reason that decided the method.'),
   reason: text('The same in words.'),
-  checks: list(METHOD_CHECK, 'What was weighed: each with its figure, its limit and which way it points.'),
+  checks: list(METHOD_CHECK, 'What was compared: each figure with its limit and the method it points to.'),
   basis: nullable(
     text({
-      says: "A temper, 'calibrated', 'own' (a metal given by its numbers), or null where only the material is known.",
+      says: "A temper, 'calibrated', 'own' (a metal given by its properties), or null where only the material is known.",
       title: 'Figures based on',
     }),
   ),
   formingRadiusMm: nullable(
     length({
-      says: "Of the rail's own line, under load; null where nothing tells the yield.",
+      says: 'Radius of the middle line of the rail under load, mm; null where the yield is unknown.',
       title: 'Bend to radius, under load',
     }),
   ),
@@ -113,46 +115,51 @@ export const BEND_FORMING = component('BendForming', 'How to bend one rail of on
   band: RADIUS_BAND,
   tempers: list(
     object({ temper: text(), formingRadiusMm: length(), band: RADIUS_BAND }),
-    "Each temper's own figure, where the temper is unknown.",
+    'The figure for each temper, where the temper is unknown.',
   ),
-  elasticLimitRadiusMm: nullable(length('Null, as what follows, where there is no single figure.')),
+  elasticLimitRadiusMm: nullable(length('Null, like the fields after it, where there is no single figure.')),
   elasticLimitSetShare: nullable(
-    number('Share of the curvature that stays at the elastic limit: 0 for metals with a sharp yield.'),
+    number('Share of the curvature that stays after bending to the elastic limit; 0 for metals with a sharp yield.'),
   ),
   momentNm: nullable(number({ title: 'Bending moment (N·m)' })),
   maxStrainPct: nullable(number()),
   elongationPct: nullable(number()),
-  residualStressMpa: nullable(number('At the outermost fibre of the stretched side: negative means pressed together.')),
-  residualStressInsideMpa: nullable(number('The greatest of the opposite sign inside.')),
+  residualStressMpa: nullable(
+    number('Stress at the outermost fibre of the stretched side, MPa; negative means compression.'),
+  ),
+  residualStressInsideMpa: nullable(number('The largest stress of the opposite sign inside the rail, MPa.')),
   springIn: nullable(
     SPRING_IN,
-    'Where the rail can be sprung in without bending it first; null where it would take a set.',
+    'How the rail can be sprung into place without bending it first; null where it would take a set.',
   ),
   machine: nullable(
     MACHINE_SETTING,
-    'How to set the roller bender; null where it cannot be told, and noMachine says why.',
+    'How to set the roller bender; null where that is unknown, and noMachine says why.',
   ),
   noMachine: nullable(NO_MACHINE),
-  assembled: nullable(ASSEMBLED, 'Assembled track only.'),
+  assembled: nullable(ASSEMBLED, 'Only for assembled track.'),
 })
 
 export type BendForming = Answer<typeof BEND_FORMING>
 
 export const ORDINATES = component(
   'Ordinates',
-  'How far a bent rail stands off a chord, on the concave side of its head.',
+  'Distance of a bent rail from a chord, on the concave side of its head.',
   {
     chordMm: length({ title: 'Chord' }),
-    midMm: length({ says: 'At the middle of the chord.', title: 'Middle ordinate' }),
-    quarterMm: length({ says: 'At its quarter points.', title: 'Ordinate at the quarters' }),
+    midMm: length({ says: 'Ordinate at the middle of the chord, mm.', title: 'Middle ordinate' }),
+    quarterMm: length({ says: 'Ordinate at the quarter points of the chord, mm.', title: 'Ordinate at the quarters' }),
     threeEighthsMm: length({
-      says: 'Three eighths of the chord from its ends.',
+      says: 'Ordinate three eighths of the chord from its ends, mm.',
       title: 'Ordinate 3/8 from an end',
     }),
-    eighthMm: length({ says: 'An eighth of the chord from its ends.', title: 'Ordinate 1/8 from an end' }),
+    eighthMm: length({
+      says: 'Ordinate one eighth of the chord from its ends, mm.',
+      title: 'Ordinate 1/8 from an end',
+    }),
     radiusErrorPct: nullable(
       number({
-        says: 'Worst error of the radius read on this chord at the stated resolution, percent; null: it might as well be straight.',
+        says: 'Largest error of the radius read on this chord at the given resolution, percent; null: such a reading could also mean straight rail.',
         title: 'Radius error (%)',
       }),
     ),
@@ -168,7 +175,7 @@ export const EASEMENT_FORMING = component('EasementForming', 'Forming radii alon
   side: word(TURNS),
   stations: list(
     object({
-      atMm: length('Along that rail from where the easement begins on it.'),
+      atMm: length('Distance along the rail from the start of the easement, mm.'),
       wantedRadiusMm: nullable(length('Null where it is straight.')),
       formingRadiusMm: nullable(length()),
     }),
@@ -177,7 +184,7 @@ export const EASEMENT_FORMING = component('EasementForming', 'Forming radii alon
 
 export type EasementForming = Answer<typeof EASEMENT_FORMING>
 
-export const CALIBRATION_ANSWER = component('Calibration', 'What test bends told.', {
+export const CALIBRATION_ANSWER = component('Calibration', 'What the test bends determine.', {
   effectiveYieldMpa: nullable(number()),
   lowMpa: nullable(number()),
   highMpa: nullable(number()),
@@ -195,7 +202,7 @@ export const CALIBRATION_ANSWER = component('Calibration', 'What test bends told
   ),
   benderLine: nullable(
     object({ offsetMm: length(), scale: number(), passes: count(), spreadMm: nullable(length()) }),
-    "This bender's own line for this rail: depth = offset + scale × starting estimate.",
+    'The line of this bender for this rail: depth = offset + scale × first estimate.',
   ),
 })
 

@@ -7,8 +7,10 @@ export const MOST_PASSES = 100
 
 export const PASS = component('Pass', 'One pass through the rollers.', {
   pass: count('Counted from 1.'),
-  depthMm: length('From just touching the straight bar.'),
-  turns: nullable(number('Of the screw from just touching; null without a known pitch.')),
+  depthMm: length('Depth from where the rollers just touch the straight rail, mm.'),
+  turns: nullable(
+    number('Turns of the screw, from where the rollers just touch the straight rail; null if the pitch is not given.'),
+  ),
 })
 
 export type Pass = Answer<typeof PASS>

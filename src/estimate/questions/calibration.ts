@@ -13,7 +13,7 @@ import { SECTION_PROPERTIES } from '../bill/answer.ts'
 import { sectionPropertiesAnswer } from '../bill/rail-summary.ts'
 import { metalOf, sectionOf } from '../rail.ts'
 
-export const CALIBRATION_ALONE = component('CalibrationAnswer', 'What test bends tell about a rail.', {
+export const CALIBRATION_ALONE = component('CalibrationAnswer', 'What test bends say about a rail.', {
   calibration: CALIBRATION_ANSWER,
   section: SECTION_PROPERTIES,
   assumptions: list(ASSUMPTION),

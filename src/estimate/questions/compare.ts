@@ -38,7 +38,7 @@ export interface ComparisonInput {
   readonly choices: readonly MaterialChoice[]
 }
 
-const TIGHTEST_BEND = component('TightestBend', 'The sharpest bend of the plan, and how to form it.', {
+const TIGHTEST_BEND = component('TightestBend', 'The sharpest bend of the plan, and how to bend it.', {
   track: BEND.fields.track,
   element: BEND.fields.element,
   rail: BEND.fields.rail,
@@ -52,37 +52,46 @@ const TIGHTEST_BEND = component('TightestBend', 'The sharpest bend of the plan, 
 
 type TightestBend = Answer<typeof TIGHTEST_BEND>
 
-const COMPARED_MATERIAL = component('ComparedMaterial', 'A plan worked out in one material.', {
+const COMPARED_MATERIAL = component('ComparedMaterial', 'The plan in one material.', {
   material: text(),
   temper: nullable(text()),
-  cost: nullable(money('The total of the bill, without tax; null where something is to be bought that has no price.')),
-  total: money('Of the priced lines, as on the bill.'),
-  unpricedLines: count('As on the bill, also where nothing of a line is to be bought.'),
-  unpriced: list(text(), 'What is to be bought and has no price.'),
-  railMassKg: nullable(number('Of all rail laid; null for a metal given without its density.')),
-  billMassKg: number('Of what is bought, as far as it is known.'),
-  linesWithoutMass: count('Lines with something to buy whose mass is not known.'),
+  cost: nullable(money('The total of the bill without tax; null if something to buy has no price.')),
+  total: money('Sum of the lines that have a price, as on the bill.'),
+  unpricedLines: count('Number of lines without a price, as on the bill, including lines with nothing to buy.'),
+  unpriced: list(text(), 'The items to buy that have no price.'),
+  railMassKg: nullable(number('Mass of all rail laid, kg; null for a metal given without its density.')),
+  billMassKg: number('Mass of what is to buy, kg, as far as it is known.'),
+  linesWithoutMass: count('Number of lines with something to buy whose mass is unknown.'),
   sticksUsed: count(),
-  forming: nullable(TIGHTEST_BEND, 'Null in a plan without arcs that are to be bent.'),
+  forming: nullable(TIGHTEST_BEND, 'Null if the plan has no arcs to bend.'),
   expansionPerMetreMm: nullable(
-    length('Of free rail from the coldest to the hottest; null without climate, or where it is unknown.'),
+    length(
+      'Expansion of each metre of free rail from coldest to hottest, mm; null if the plan has no climate or the expansion of the metal is unknown.',
+    ),
   ),
   dropV: nullable(
-    number('The greatest at a far end, fed from the start alone; null without power, or where it is unknown.'),
+    number(
+      'The largest voltage drop at a far end, fed at the start only, V; null if the plan has no power or the resistivity of the metal is unknown.',
+    ),
   ),
-  findings: object({ stop: count(), warn: count(), note: count(), rules: list(text(), 'Each once.') }),
+  findings: object({
+    stop: count(),
+    warn: count(),
+    note: count(),
+    rules: list(text(), 'The rules of all findings, each once.'),
+  }),
 })
 
 export type ComparedMaterial = Answer<typeof COMPARED_MATERIAL>
 
-export const COMPARISON_ANSWER = component('Comparison', 'One plan worked out in several materials.', {
+export const COMPARISON_ANSWER = component('Comparison', 'One plan in several materials.', {
   currency: text(),
-  materials: list(COMPARED_MATERIAL, 'In the order they were asked for.'),
+  materials: list(COMPARED_MATERIAL, 'In the order of the request.'),
   least: part(
-    object({ cost: nullable(count()), mass: nullable(count('Of all rail laid.')), drop: nullable(count()) }),
-    'Which of the materials has least of each, by index, the first where several do; those whose figure is null are left out.',
+    object({ cost: nullable(count()), mass: nullable(count('Mass of all rail laid.')), drop: nullable(count()) }),
+    'For each figure, the index of the material with the lowest one; the first if several are equal. Materials whose figure is null do not count.',
   ),
-  assumptions: list(ASSUMPTION, 'Fields are pointers into the request.'),
+  assumptions: list(ASSUMPTION, 'Each field is a JSON Pointer into the request.'),
 })
 
 export type Comparison = Answer<typeof COMPARISON_ANSWER>

@@ -15,25 +15,28 @@ import { type LaidTrack, layTrack } from '../track/laid-track.ts'
 /** Between pegs where nothing is said: close enough to bend a lath around. */
 export const USUAL_INTERVAL_MM = 500
 
-const OFFSET = component('PegOffset', 'Along a line and square off it.', { alongMm: length(), offsetMm: length() })
+const OFFSET = component('PegOffset', 'Distance along a line, and offset at right angles to it.', {
+  alongMm: length(),
+  offsetMm: length(),
+})
 
 const PEG = component('Peg', 'A peg on the centre line.', {
-  stationMm: length('Along the track from its start, horizontal.'),
-  atMm: length('Along the curve from its beginning.'),
+  stationMm: length('Distance along the track from its start, measured horizontally, mm.'),
+  atMm: length('Distance along the curve from its beginning, mm.'),
   xMm: length(),
   yMm: length(),
-  headingDeg: number('Of the track there, in [0, 360).'),
-  radiusMm: nullable(length('Of the centre line there; null where it is straight.')),
+  headingDeg: number('Heading of the track there, degrees, in [0, 360).'),
+  radiusMm: nullable(length('Radius of the centre line there, mm; null where it is straight.')),
   tangent: nullable(
     OFFSET,
-    "Along the tangent at the curve's beginning and square off it, + to the side of `turn`; null once the curve has turned more than 90°.",
+    'Distance along the tangent at the beginning of the curve, and offset from it, positive to the side of `turn`; null where the curve has turned by more than 90°.',
   ),
   longChord: nullable(
     OFFSET,
-    "Along the straight line from the curve's beginning to its end and square off it, + away from the side of `turn`; null where the curve turns more than 180°.",
+    'Distance along the straight line from the beginning of the curve to its end, and offset from it, positive away from the side of `turn`; null if the curve turns by more than 180°.',
   ),
   deflectionDeg: number(
-    "At the curve's beginning, from its tangent to the line of sight to the peg, + to the side of `turn`, in (−180, 180].",
+    'Angle at the beginning of the curve from its tangent to the line of sight to the peg, degrees, positive to the side of `turn`, in (−180, 180].',
   ),
   chordFromStartMm: length(),
   chordFromPreviousMm: length(),
@@ -43,7 +46,7 @@ export type Peg = Answer<typeof PEG>
 
 const SETTING_OUT_CURVE = component(
   'SettingOutCurve',
-  'An arc or easement with its pegs, from its beginning to its end, both among them.',
+  'An arc or easement with its pegs from beginning to end, both included.',
   {
     element: count(),
     kind: word(['arc', 'easement']),
@@ -58,7 +61,7 @@ const SETTING_OUT_CURVE = component(
 
 export type SettingOutCurve = Answer<typeof SETTING_OUT_CURVE>
 
-const SETTING_OUT_TRACK = component('SettingOutTrack', 'The curves of a track, in the order they are met.', {
+const SETTING_OUT_TRACK = component('SettingOutTrack', 'The curves of a track, in order along it.', {
   name: text(),
   label: nullable(text()),
   curves: list(SETTING_OUT_CURVE),
@@ -67,7 +70,7 @@ const SETTING_OUT_TRACK = component('SettingOutTrack', 'The curves of a track, i
 export const SETTING_OUT_ANSWER = component('SettingOut', 'The pegs of every curve of a plan.', {
   intervalMm: length(),
   tracks: list(SETTING_OUT_TRACK),
-  assumptions: list(ASSUMPTION, 'Fields are pointers into the request.'),
+  assumptions: list(ASSUMPTION, 'Each field is a JSON Pointer into the request.'),
 })
 
 export type SettingOut = Answer<typeof SETTING_OUT_ANSWER>

@@ -14,37 +14,42 @@ import {
 import { TURNS } from '../../plan/rows/track.ts'
 import { ELEMENT_NUMBER } from '../../track/types.ts'
 
-export const POSE = component('PoseAnswer', 'A place on the sheet, and which way the track runs there.', {
+export const POSE = component('PoseAnswer', 'A position on the sheet, and the heading of the track there.', {
   xMm: length(),
   yMm: length(),
-  headingDeg: number('Counter-clockwise from +x, in [0, 360).'),
+  headingDeg: number('Degrees counter-clockwise from +x, in [0, 360).'),
 })
 
 export type PoseAnswer = Answer<typeof POSE>
 
-const PLACE = component('PlaceAnswer', 'A pose with its elevation.', { ...POSE.fields, elevationMm: length() })
-
-export const RAIL_OF_ELEMENT = component('RailOfElement', 'A rail along one element.', {
-  lengthMm: length('As laid, grade included.'),
-  radiusMm: nullable(length("Of the rail's own line; null unless an arc.")),
+const PLACE = component('PlaceAnswer', 'A position and heading with the elevation.', {
+  ...POSE.fields,
+  elevationMm: length(),
 })
 
-export const ELEMENT = component('ElementAnswer', 'An element of a track, put in its place.', {
+export const RAIL_OF_ELEMENT = component('RailOfElement', 'One rail along one element.', {
+  lengthMm: length('Length of the rail as laid, including the grade, mm.'),
+  radiusMm: nullable(length('Radius of the middle line of the rail, mm; null unless the element is an arc.')),
+})
+
+export const ELEMENT = component('ElementAnswer', 'An element of a track, with its position.', {
   index: ELEMENT_NUMBER,
   kind: word(['tangent', 'easement', 'arc'], { title: 'Kind' }),
   label: nullable(text({ title: 'Remark' })),
-  fromMm: length({ says: 'Station of its start, horizontal.', title: 'From' }),
+  fromMm: length({ says: 'Station of its start, measured horizontally, mm.', title: 'From' }),
   toMm: length({ title: 'To' }),
   lengthMm: length({ title: 'Length' }),
-  radiusMm: nullable(length({ says: 'Of the centre line; null on tangents and easements.', title: 'Radius' })),
+  radiusMm: nullable(
+    length({ says: 'Radius of the centre line, mm; null for tangents and easements.', title: 'Radius' }),
+  ),
   startRadiusMm: optional(
-    nullable(length({ says: 'Easements only; null where it is straight.', title: 'Radius at its start' })),
+    nullable(length({ says: 'Only for easements, mm; null where it is straight.', title: 'Radius at its start' })),
   ),
   endRadiusMm: optional(
-    nullable(length({ says: 'Easements only; null where it is straight.', title: 'Radius at its end' })),
+    nullable(length({ says: 'Only for easements, mm; null where it is straight.', title: 'Radius at its end' })),
   ),
   angleDeg: number({
-    says: "An arc's own angle, > 0; an easement's turn, left positive; 0 on a tangent.",
+    says: 'Degrees: the angle of an arc, above 0; the turn of an easement, positive to the left; 0 for a tangent.',
     title: 'Angle (°)',
   }),
   turn: nullable(word(TURNS, { title: 'Turn' })),
@@ -57,29 +62,33 @@ export type ElementAnswer = Answer<typeof ELEMENT>
 
 const LAID_RAIL = object({ lengthMm: length() })
 
-export const TRACK = component('TrackAnswer', 'A track as it is laid.', {
+export const TRACK = component('TrackAnswer', 'A track as laid.', {
   name: text({ title: 'Track' }),
   label: nullable(text()),
   state: word(['new', 'existing', 'lifted'], {
-    says: 'Track that is not new has no ties and joints here, and is not cut, bent or bought.',
+    says: 'Track that is not new has no ties or joints here and is not cut, bent or bought.',
     title: 'New, existing or lifted',
   }),
-  lengthMm: length('Of the centre line, horizontal.'),
-  turnedDeg: number('Signed, left positive, not reduced: a turn and an eighth is 405.'),
+  lengthMm: length('Length of the centre line, measured horizontally, mm.'),
+  turnedDeg: number('Total turn, degrees, positive to the left, not reduced to one turn: a turn and an eighth is 405.'),
   rails: object({ left: LAID_RAIL, right: LAID_RAIL }),
   start: PLACE,
   end: PLACE,
   closure: nullable(
-    object({ gapMm: length(), headingDeg: number('In (−180, 180].'), elevationMm: length('End − start.') }),
-    'For a closed track, how far its end misses its start.',
+    object({
+      gapMm: length(),
+      headingDeg: number('Degrees, in (−180, 180].'),
+      elevationMm: length('Elevation of the end minus that of the start, mm.'),
+    }),
+    'For a closed track: how far its end misses its start.',
   ),
   grades: list(
     object({ fromMm: length(), toMm: length(), gradePct: number() }),
-    'The straight grades the track is laid on, in order.',
+    'The stretches of constant grade, in order.',
   ),
   ties: count(),
   tieSpacingMm: length(),
-  jointTies: count('Added beside joints, where supplies.ties.jointTies asks for it; not among ties.'),
+  jointTies: count('Ties added beside joints if supplies.ties.jointTies is true; not included in ties.'),
   joints: count(),
   elements: list(ELEMENT),
 })

@@ -11,15 +11,15 @@ export interface CutListProblem {
   readonly effort: 'quick' | 'thorough'
 }
 
-export const PLANNED_STICK = component('PlannedStick', 'A stick as it is cut: the sum of its pieces + kerf + offcut.', {
+export const PLANNED_STICK = component('PlannedStick', 'A stick and its cuts. Its length = pieces + kerf + offcut.', {
   lengthMm: length(),
   fromStock: flag(),
   kerfMm: length(),
   offcutMm: length(),
   pieces: list(
     object({
-      run: count('The run it is for, counted from 0.'),
-      fromMm: length('From the start of its run.'),
+      run: count('The run that the piece is for, counted from 0.'),
+      fromMm: length('Where the piece begins, from the start of its run, mm.'),
       lengthMm: length(),
     }),
   ),

@@ -165,7 +165,7 @@ export function money(told?: Told): ValueAnswer<'money'> {
   return value('money', told)
 }
 
-export function moment(says = 'RFC 3339, UTC.'): ValueAnswer<'moment'> {
+export function moment(says = 'Date and time, RFC 3339, UTC.'): ValueAnswer<'moment'> {
   return value('moment', says)
 }
 

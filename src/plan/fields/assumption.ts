@@ -1,8 +1,8 @@
 import { type Answer, component, text } from './answer.ts'
 
-export const ASSUMPTION = component('Assumption', 'A default that was used, and why.', {
-  field: text('What the default stands for, as a JSON Pointer.'),
-  value: text('As people write it.'),
+export const ASSUMPTION = component('Assumption', 'A value that was assumed because a field was left out, and why.', {
+  field: text('The field that was left out, a JSON Pointer.'),
+  value: text('The value that was used, as text with its unit.'),
   reason: text(),
 })
 

@@ -120,12 +120,12 @@ function inDocument<T>(value: T, { kind, show }: ValueParts<T>): string {
 }
 
 const LENGTH_GRAMMAR =
-  'A JSON number is millimetres; a text carries its unit: "8 ft", "7 ft 6 in", "7\' 6-1/2\\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".'
+  'A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7\' 6-1/2\\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".'
 
 const LENGTH_KINDS = {
-  length: { component: 'Length', bounds: LENGTH, says: 'A length over zero' },
-  'zero or more': { component: 'LengthOrZero', bounds: LENGTH_OR_ZERO, says: 'A length, zero allowed' },
-  'of either sign': { component: 'Coordinate', bounds: COORDINATE, says: 'A length of either sign' },
+  length: { component: 'Length', bounds: LENGTH, says: 'A length above zero' },
+  'zero or more': { component: 'LengthOrZero', bounds: LENGTH_OR_ZERO, says: 'A length of zero or more' },
+  'of either sign': { component: 'Coordinate', bounds: COORDINATE, says: 'A length, positive or negative' },
 } as const
 
 /** A length, mm. `may`: zero or less are allowed too. */
@@ -157,11 +157,7 @@ export function radiusOrDiameter<const S extends Spec<number>>(spec: S): ValueFi
   return { ...length(spec), aliases: { diameter: { field: diameter, times: 0.5 } } }
 }
 
-const diameter = lengthWithin(
-  { says: 'The diameter of a curve, as the trade quotes it' } as Spec<number>,
-  'Diameter',
-  DIAMETER,
-)
+const diameter = lengthWithin({ says: 'Diameter of a curve' } as Spec<number>, 'Diameter', DIAMETER)
 
 /** The same value under another name. */
 export function alsoCalled(field: ValueField<number>, times = 1): Alias {

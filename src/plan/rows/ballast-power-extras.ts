@@ -23,14 +23,14 @@ const NONE = { value: 0, because: null }
 
 const BALLAST_BAG = shape(
   'BallastBag',
-  'A bag by its volume or by its mass; onHand counts bags.',
+  'A bag of ballast, given by volume or mass. price and onHand are for bags.',
   {
     volumeL: number({
       component: 'Litres',
       least: 1e-3,
       most: LIMITS.pieces,
       unit: 'in litres',
-      says: 'A volume, L',
+      says: 'Volume, L',
       label: 'Bag size, litres',
       called: 'litres',
     }),
@@ -39,7 +39,7 @@ const BALLAST_BAG = shape(
       least: 1e-3,
       most: LIMITS.pieces,
       unit: 'in kg',
-      says: 'A mass, kg',
+      says: 'Mass, kg',
       label: 'or kilograms',
       hint: 'leave both blank for loose ballast',
       called: 'kilograms',
@@ -59,14 +59,14 @@ const TIE_SIZE = shape(null, undefined, {
 
 export const ROADBED = shape(
   'Roadbed',
-  'The bed of ballast, the same under all tracks: crownWidth at its top, depthUnderTie from the bottoms of the ties down. Without bag it is bought loose, by the litre.',
+  'The ballast, the same under all tracks: crownWidth is its width at the top, depthUnderTie its depth below the bottoms of the ties. It is bought loose, by the litre, unless bag is given.',
   {
     kind: choice({
       component: 'RoadbedKind',
       required: true,
       words: { raised: 'Raised bed', trench: 'In a trench' },
       what: 'a kind of roadbed',
-      says: 'Heaped up on the ground, or filled into a trench',
+      says: 'raised: heaped up on the ground; trench: filled into a trench',
       label: 'Type of bed',
     }),
     crownWidth: length({ required: true, label: 'Top width' }),
@@ -77,7 +77,7 @@ export const ROADBED = shape(
       most: 20,
       unit: 'alone',
       follows: '1.25; a trench 0',
-      says: 'Run over rise of the sides: 1.25 stands for 1:1.25. A raised bed widens downwards, a trench narrows; 1.25 for a raised bed and 0 for a trench when left out',
+      says: 'Slope of the sides, run over rise: 1.25 means 1:1.25. A raised bed gets wider downwards, a trench narrower; 1.25 for a raised bed and 0 for a trench when left out',
       label: 'Side slope, run over rise',
       called: 'side slope',
     }),
@@ -86,11 +86,11 @@ export const ROADBED = shape(
       words: { 'tie-top': 'Tops of the ties', 'tie-bottom': 'Bottoms of the ties' },
       what: 'a height',
       follows: 'the tops of the ties; in a trench their bottoms',
-      says: 'How far up the ballast goes: to the tops of the ties in a raised bed, to their bottoms in a trench when left out',
+      says: 'How far up the ballast goes; tie-top for a raised bed and tie-bottom for a trench when left out',
       label: 'Ballast up to',
     }),
     tie: part(TIE_SIZE, {
-      note: 'One tie: what it takes up of the bed. Needed where ballast goes up to the tops.',
+      note: 'Size of a tie, to subtract its volume from the bed. Required if ballast goes up to the tops of the ties.',
       label: 'Tie size',
     }),
     shrinkagePct: number({
@@ -101,7 +101,7 @@ export const ROADBED = shape(
       usual: 15,
       because: 'loose ballast settles by 12 to 15 % (MIL-HDBK-1005/6)',
       sign: ' %',
-      says: 'By how much of itself loose ballast settles, percent',
+      says: 'How much loose ballast settles, percent of its volume',
       label: 'Settlement, %',
     }),
     densityKgM3: number({
@@ -112,7 +112,7 @@ export const ROADBED = shape(
       usual: 1600,
       because: 'loose crushed stone, common practice',
       sign: ' kg/m³',
-      says: 'Of loose ballast, kg/m³',
+      says: 'Density of loose ballast, kg/m³',
       label: 'Loose density, kg/m³',
     }),
     bag: part(BALLAST_BAG, { label: 'Ballast bags' }),
@@ -124,13 +124,13 @@ export const RAISED_SLOPE = 1.25
 
 const FEEDER = shape(
   'Feeder',
-  'The copper wire from the supply to the rails: awg or areaMm2; length is one way, a feeder takes it twice. Price and onHand are of single wire.',
+  'The copper wire from the supply to the rails, given by awg or areaMm2. length is one way; a feeder takes twice that. pricePerM and onHand are for single wire.',
   {
     awg: count({
       component: 'Awg',
       least: 0,
       most: 40,
-      says: 'Size by the American wire gauge',
+      says: 'Wire size, American wire gauge',
       label: 'Feeder wire size, AWG',
     }),
     areaMm2: number({
@@ -151,7 +151,7 @@ const FEEDER = shape(
 
 export const POWER_SUPPLY = shape(
   'PowerSupply',
-  'Current that comes to the trains through the rails.',
+  'Power that the trains take from the rails.',
   {
     currentA: number({
       component: 'CurrentA',
@@ -159,7 +159,7 @@ export const POWER_SUPPLY = shape(
       least: 1e-3,
       most: 1000,
       unit: 'in amperes',
-      says: 'The most the trains draw at once, A',
+      says: 'Largest current the trains draw together, A',
       label: 'Total train current, A',
       blank: 'battery or steam, or no power calculation',
     }),
@@ -171,7 +171,7 @@ export const POWER_SUPPLY = shape(
       usual: 18,
       because: 'common practice',
       sign: ' V',
-      says: 'At the supply, V',
+      says: 'Voltage of the supply, V',
       label: 'Supply voltage, V',
     }),
     maximumDropPct: number({
@@ -182,7 +182,7 @@ export const POWER_SUPPLY = shape(
       usual: 5,
       because: 'the usual limit, common practice',
       sign: ' %',
-      says: "What may be lost on the way to the train, percent of the supply's voltage",
+      says: 'Largest voltage drop allowed from supply to train, percent of the supply voltage',
       label: 'Allowed voltage drop, %',
     }),
     maximumDropV: number({
@@ -190,7 +190,7 @@ export const POWER_SUPPLY = shape(
       least: 1e-3,
       most: 1000,
       unit: 'in volts',
-      says: 'The same in volts',
+      says: 'Largest voltage drop allowed, V; in place of maximumDropPct',
       label: 'or in volts',
     }),
     jointResistanceOhm: number({
@@ -201,7 +201,7 @@ export const POWER_SUPPLY = shape(
       usual: 0,
       because: 'joints are assumed to conduct as well as the rail; measure one',
       sign: ' Ω',
-      says: 'Of one joint of one rail, Ω',
+      says: 'Resistance of one joint in one rail, Ω',
       label: 'Resistance of one rail joint, Ω',
     }),
     feeder: part(FEEDER, { label: 'Feeders' }),
@@ -218,12 +218,12 @@ const noPower = choice({
 
 export const POWER = variants('Power', [noPower, POWER_SUPPLY] as const, (value) => (typeof value === 'string' ? 0 : 1))
 
-export const EXTRA = shape('Extra', 'Anything else for the list.', {
+export const EXTRA = shape('Extra', 'Any other item for the bill.', {
   item: name({
     component: 'ExtraItem',
     required: true,
     longest: 200,
-    says: 'What it is, as it shall stand on the bill',
+    says: 'Name of the item on the bill',
     label: 'Item',
   }),
   per: choice({
@@ -231,7 +231,7 @@ export const EXTRA = shape('Extra', 'Anything else for the list.', {
     required: true,
     words: { m: 'per metre of track', each: 'in total' },
     what: 'a measure',
-    says: 'm: quantity is for each metre of track, centre line; each: it is for the whole plan',
+    says: 'm: quantity is for each metre of track, along the centre line; each: quantity is for the whole plan',
     label: 'Counted',
   }),
   quantity: number({
@@ -240,7 +240,7 @@ export const EXTRA = shape('Extra', 'Anything else for the list.', {
     least: 0,
     most: LIMITS.pieces,
     unit: 'alone',
-    says: 'How many; the sum is rounded up',
+    says: 'How many; the total is rounded up',
     label: 'Quantity',
   }),
   price: priceOfPack(),

@@ -15,7 +15,7 @@ export const METHOD_LIMITS = shape(null, undefined, {
     usual: 2,
     because: handLimit,
     shown: 'overbend ratio up to 2',
-    says: 'Overbending up to which hands bend evenly',
+    says: 'Largest overbending that can be done evenly by hand: the ratio of bent to remaining curvature',
     label: 'Overbend ratio',
   }),
   grip: length({
@@ -32,7 +32,7 @@ export const METHOD_LIMITS = shape(null, undefined, {
     usual: 100,
     because: handLimit,
     shown: '100 N from each hand',
-    says: 'Comfortable force of each hand, N',
+    says: 'Comfortable force of one hand, N',
     label: 'Force per hand, N',
     called: 'force per hand',
   }),
@@ -46,7 +46,7 @@ export const METHOD_LIMITS = shape(null, undefined, {
 
 export const BENDER = shape(
   'Bender',
-  'What one bends with. span, outerRollerRadius, bearsOn and mode tell of a roller bender, together.',
+  'How the rail is bent. For a roller bender give span, outerRollerRadius, bearsOn and mode together.',
   {
     work: choice({
       component: 'BenderWork',
@@ -54,7 +54,7 @@ export const BENDER = shape(
       what: 'a kind of work',
       usual: 'loose-rail',
       because: 'rail is bent before it is laid on its ties',
-      says: 'Loose rail, or assembled track with both rails in one go',
+      says: 'What is bent: loose rail, or assembled track with both rails at once',
       label: 'What is bent',
     }),
     span: length({ label: 'Roller span', hint: 'between the centres of the outer rollers' }),
@@ -67,14 +67,14 @@ export const BENDER = shape(
       component: 'BearsOn',
       words: { head: 'Head', web: 'Web', foot: 'Foot' },
       what: 'a part of the rail',
-      says: 'What the rollers touch',
+      says: 'The part of the rail that the rollers touch',
       label: 'Rollers bear on',
     }),
     mode: choice({
       component: 'BenderMode',
       words: { rolled: 'Rolled: drawn through under load', pressed: 'Pressed step by step' },
       what: 'a way of bending',
-      says: 'Drawn through under load, or pressed and moved on',
+      says: 'How the bender works: rolled (drawn through under load), or pressed (pressed, then moved on)',
       label: 'Bending method',
     }),
     maxPerPass: length({ label: 'Largest depth step per pass', blank: 'all in one pass' }),
@@ -89,7 +89,7 @@ export const BENDER = shape(
       what: 'a way to treat the ends',
       usual: 'finish-by-hand',
       because: 'rollers leave half their span straight at each end',
-      says: 'What is done about the half span at each end that rollers leave straight',
+      says: 'What to do with the half span at each end that rollers leave straight',
       label: 'Straight ends left by the rollers',
     }),
     fixedEnd: choice({
@@ -98,14 +98,14 @@ export const BENDER = shape(
       what: 'an end',
       usual: 'start',
       because: 'the inner rail creeps out at the end',
-      says: 'Assembled track: the end at which both rails are held',
+      says: 'For assembled track: the end at which both rails are held',
       label: 'Fixed end of assembled track',
       hint: 'the inner rail creeps out at the other end',
       called: 'fixed end',
     }),
     limits: part(METHOD_LIMITS, {
       always: true,
-      note: 'What hands can be asked to do.',
+      note: 'Limits of bending by hand.',
       label: 'Limits for bending by hand',
     }),
   },

@@ -5,7 +5,7 @@ import { choice, flag, length, shape, temperature, temperatureDifference } from 
 
 export const CLIMATE = shape(
   'Climate',
-  'The rail’s temperature when it is laid, and the coldest and hottest the air gets there. With it the gap in every joint is told, and taken off the pieces.',
+  'The temperature of the rail when it is laid, and the lowest and highest temperature of the air. From these the gap in every joint is worked out, and pieces are cut shorter by it.',
   {
     laying: temperature({
       required: true,
@@ -18,26 +18,26 @@ export const CLIMATE = shape(
       component: 'SunAllowance',
       usual: 20,
       because: 'rail in the sun is hotter than the air, common practice, no source',
-      says: 'By how much rail in the sun is hotter than the air',
+      says: 'How much hotter than the air rail in the sun gets',
       label: 'Added by the sun',
       hint: 'rail above air temperature, for example 36 F',
     }),
   },
 )
 
-export const JOINTS = shape('Joints', 'How rail is joined, and what its joints can take.', {
+export const JOINTS = shape('Joints', 'How rail is joined, and the limits of the joints.', {
   arrangement: choice({
     component: 'JointsArrangement',
     words: { staggered: 'Staggered', square: 'Square: opposite each other' },
     what: 'an arrangement of joints',
     usual: 'staggered',
-    says: 'square: the joints of the two rails opposite each other, as assembled track has them',
+    says: 'How the joints of the two rails lie: staggered, or square (opposite each other, as in assembled track)',
     label: 'Joint arrangement',
   }),
   stagger: length({
     component: 'Stagger',
     may: 'zero or more',
-    says: 'How far along the track the joints of the two rails are kept apart. Not kept apart when left out',
+    says: 'Smallest distance along the track between joints of the two rails. No minimum when left out',
     label: 'Minimum stagger',
     hint: 'along the track',
     blank: 'no minimum',
@@ -45,7 +45,7 @@ export const JOINTS = shape('Joints', 'How rail is joined, and what its joints c
   }),
   betweenTies: flag({
     usual: false,
-    note: 'Joints lie midway between two ties, the first tie at station 0. No when left out.',
+    note: 'true: joints lie midway between two ties, counted from a first tie at station 0. false when left out.',
     label: 'Every joint midway between two ties',
   }),
   kind: choice({
@@ -59,7 +59,7 @@ export const JOINTS = shape('Joints', 'How rail is joined, and what its joints c
   }),
   held: flag({
     usual: false,
-    note: 'Clamped rail is kept from moving altogether, not left to float.',
+    note: 'true: clamped rail is held and cannot move. false when left out: it floats.',
     label: 'Clamped rail is held in place',
     called: 'clamped rail held in place',
   }),
@@ -68,7 +68,7 @@ export const JOINTS = shape('Joints', 'How rail is joined, and what its joints c
     may: 'zero or more',
     usual: 2.5,
     because: 'the widest gap a joiner can take, common practice, no source',
-    says: 'The widest gap a joiner can take',
+    says: 'The widest gap that a joiner allows',
     label: 'Maximum gap at a joiner',
   }),
   expansionJointLimit: length({
@@ -76,7 +76,7 @@ export const JOINTS = shape('Joints', 'How rail is joined, and what its joints c
     may: 'zero or more',
     usual: 10,
     because: 'the widest gap an expansion joint can take, common practice, no source',
-    says: 'The widest gap an expansion joint can take',
+    says: 'The widest gap that an expansion joint allows',
     label: 'Maximum gap at an expansion joint',
   }),
   insulatorThickness: length({
@@ -84,7 +84,7 @@ export const JOINTS = shape('Joints', 'How rail is joined, and what its joints c
     may: 'zero or more',
     usual: 1,
     because: 'space an insulated joiner keeps between rail ends, common practice, no source',
-    says: 'What an insulated joiner keeps between the rail ends',
+    says: 'Thickness of an insulated joiner between the rail ends',
     label: 'Insulator thickness',
   }),
 })

@@ -14,12 +14,12 @@ const L = LIMITS
 /** A whole plan. */
 export const PLAN = shape(
   'Plan',
-  `A plan: rail, tracks, supplies and house rules. At most ${L.tracks} tracks, ${L.elements} elements in all, ${L.gradePoints} grade points a track, ${L.breaks} breaks in all, ${L.keepOut} stretches without joints a track, ${L.stickLengths} stick lengths, ${L.panels} ready-made pieces, ${L.sticks} sticks, ${L.chords} chords and ${L.extras} extras.`,
+  `A plan: rail, tracks, supplies and rules. At most ${L.tracks} tracks, ${L.elements} elements in all, ${L.gradePoints} grade points per track, ${L.breaks} breaks in all, ${L.keepOut} stretches without joints per track, ${L.stickLengths} stick lengths, ${L.panels} ready-made pieces, ${L.sticks} sticks, ${L.chords} chords and ${L.extras} extras.`,
   {
     title: text({
       component: 'Title',
       longest: 200,
-      says: 'What the plan is called',
+      says: 'Title of the plan',
       label: 'Title',
       hint: 'printed on the sheets',
     }),
@@ -27,7 +27,7 @@ export const PLAN = shape(
       component: 'Gauge',
       usual: 45,
       because: 'the usual garden gauge (NEM 010)',
-      says: 'Between the inner faces of the rail heads',
+      says: 'Distance between the inner faces of the rail heads',
       label: 'Gauge',
       hint: 'between the rail heads',
     }),
@@ -44,14 +44,14 @@ export const PLAN = shape(
       what: 'an effort',
       usual: 'quick',
       because: 'gives a good cut plan at once',
-      says: 'How hard to look for the best cut plan: "quick" answers at once, "thorough" takes up to some seconds',
+      says: 'How long to search for the best cut plan: "quick" answers at once, "thorough" takes up to a few seconds',
       label: 'Cut plan search',
     }),
     resolution: length({
       component: 'Resolution',
       usual: 0.5,
       because: 'a steel rule read with care',
-      says: 'How far an ordinate may be misread, either way',
+      says: 'Largest error in reading an ordinate, plus or minus',
       label: 'Ordinate reading accuracy',
       hint: 'plus or minus',
     }),

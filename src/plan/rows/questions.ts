@@ -15,7 +15,7 @@ const { gauge, chords, resolution, effort } = PLAN.fields
 /** One curve by itself, as it is asked about at the bench. */
 export const CURVE = shape(
   'Curve',
-  'One curve by the radius or diameter of its centre line, its rail and what bends it. The angle only counts for assembled track.',
+  'One curve, given by the radius or diameter of its centre line, with its rail and bender. The angle is used for assembled track only.',
   {
     radius: radiusOrDiameter({ required: true }),
     gauge,
@@ -33,39 +33,42 @@ const CALIBRATED_RAIL = shape('CalibratedRail', 'A rail and at least one test be
 })
 
 /** Test bends alone. */
-export const CALIBRATION = shape('CalibrationRequest', 'A rail with its test bends, and the bender that made them.', {
-  rail: part(CALIBRATED_RAIL, { required: true }),
-  bender: part(BENDER, {}),
-  resolution,
-})
+export const CALIBRATION = shape(
+  'CalibrationRequest',
+  'A rail with its test bends, and the bender they were made with.',
+  {
+    rail: part(CALIBRATED_RAIL, { required: true }),
+    bender: part(BENDER, {}),
+    resolution,
+  },
+)
 
-export const SETTING_OUT = shape('SettingOutRequest', 'A plan, and how far apart the pegs of its curves shall stand.', {
+export const SETTING_OUT = shape('SettingOutRequest', 'A plan, and the distance between the pegs of its curves.', {
   plan: part(PLAN, { required: true }),
   interval: length({
     component: 'PegInterval',
     usual: 500,
     because: 'close enough to bend a lath around',
-    says: 'Between pegs, along the centre line',
+    says: 'Distance between pegs along the centre line',
   }),
 })
 
-const CUT_PLAN_RUN = shape(
-  'CutPlanRun',
-  'A length of rail that is to be made up; its name is for whoever reads the request.',
-  { name: label, length: length({ required: true }) },
-)
+const CUT_PLAN_RUN = shape('CutPlanRun', 'A length of rail to make from pieces. The name is a remark of your own.', {
+  name: label,
+  length: length({ required: true }),
+})
 
-const priceOfOne = { component: 'PriceOfOne', says: 'The price of one' } as const
+const priceOfOne = { component: 'PriceOfOne', says: 'Price of one' } as const
 
 const CUT_PLAN_STICK = shape(
   'CutPlanStick',
-  'A length rail is sold in, singly, and how many of it lie in the shed and cost nothing.',
+  'A length of rail that is sold singly, and how many are on hand, which cost nothing.',
   { length: length({ required: true }), price: price({ ...priceOfOne, required: true }), onHand: onHand() },
 )
 
 export const CUT_PLAN = shape(
   'CutPlanRequest',
-  `Runs to be cut from sticks, each made of pieces joined end to end. At most ${LIMITS.runs} runs, ${LIMITS.stickLengths} stick lengths and ${LIMITS.sticks} sticks.`,
+  `Runs of rail to cut from sticks; each run is made of pieces joined end to end. At most ${LIMITS.runs} runs, ${LIMITS.stickLengths} stick lengths and ${LIMITS.sticks} sticks.`,
   {
     runs: list(CUT_PLAN_RUN, { required: true, least: 1, most: LIMITS.runs }),
     sticks: list(CUT_PLAN_STICK, { required: true, least: 1, most: LIMITS.stickLengths }),
@@ -79,7 +82,7 @@ export const CUT_PLAN = shape(
 /** Rail a plan might be built of instead of its own; the section stays. */
 const MATERIAL_CHOICE = shape(
   'MaterialChoice',
-  "Rail the plan might be built of; the section is the plan's. Where the material is the plan's own, its temper, test bends, sticks, prices and stock hold unless others are given. Of another metal without sticks of its own only the plan's lengths hold, unpriced, none on hand.",
+  'A material for the rail of the plan; its section stays. If it is the material of the plan, the temper, test bends, sticks, prices and stock of the plan apply unless others are given. For another material without sticks, the stick lengths of the plan apply, without prices and with none on hand.',
   {
     material: part(MATERIAL, { required: true }),
     temper,
@@ -87,7 +90,7 @@ const MATERIAL_CHOICE = shape(
   },
 )
 
-export const COMPARISON = shape('ComparisonRequest', 'A plan, and the materials to work it out in.', {
+export const COMPARISON = shape('ComparisonRequest', 'A plan, and the materials to compare it in.', {
   plan: part(PLAN, { required: true }),
   materials: list(MATERIAL_CHOICE, { required: true, least: 1, most: LIMITS.comparedMaterials }),
 })
@@ -98,7 +101,8 @@ export const reading = nullable(length({ required: true, may: 'of either sign' }
   document: {
     type: ['number', 'string', 'null'],
     maxLength: 60,
-    description: 'An ordinate; null was not read, a negative one bends the other way. A number is millimetres.',
+    description:
+      'An ordinate; null if it was not read, negative where the rail bends the other way. A number is millimetres.',
     example: 12.5,
   },
 })
@@ -115,7 +119,7 @@ export const ordinate = length({ required: true, may: 'of either sign' })
 
 export const BEND_CHECK = shape(
   'BendCheck',
-  'Ordinates read along a bent rail or a laid curve. With a radius or diameter (of the face the chord touches) each is held against it; without, the curve is lined.',
+  'Ordinates read along a bent rail or a laid curve. If a radius or diameter is given (of the face that the chord touches), each ordinate is checked against it; if not, the curve is lined.',
   {
     chord: length({ required: true, label: 'Chord', hint: 'for example 500 or 12 in' }),
     readings: list(reading, {
@@ -139,7 +143,7 @@ export const BEND_CHECK = shape(
       least: 0,
       most: 100,
       unit: 'in percent',
-      says: 'Of the target ordinate, percent; 5 when left out',
+      says: 'Tolerance, percent of the target ordinate; 5 when left out',
       label: 'Tolerance, %',
       hint: 'of the target ordinate',
       blank: '5',

@@ -11,7 +11,7 @@ const sectionSpec = {
   required: true,
   words: SECTIONS.map(({ id, name, estimated }) => [id, estimated ? `${name} (estimated)` : name] as const),
   what: 'a rail section',
-  says: 'A section of the catalogue, by its code',
+  says: 'A section from the catalogue, by its code',
   label: 'Rail section',
 } as const
 
@@ -23,7 +23,7 @@ export const materialName = choice({
   words: MATERIALS.map(({ id, name }) => [id, name] as const),
   spellings: MATERIAL_SPELLINGS,
   what: 'a material',
-  says: 'A material of the catalogue',
+  says: 'A material from the catalogue',
   label: 'Metal',
 })
 
@@ -35,14 +35,18 @@ export const temper = text({
   hint: 'hardness as supplied',
 })
 
-export const CUSTOM_SECTION = shape('CustomSection', 'A rail measured with calipers. The depths may be left out.', {
-  height: length({ required: true, label: 'Rail height' }),
-  headWidth: length({ required: true, label: 'Head width' }),
-  footWidth: length({ required: true, label: 'Foot width' }),
-  webThickness: length({ required: true, label: 'Web thickness' }),
-  headDepth: length({ follows: 'by proportion', label: 'Head depth' }),
-  footDepth: length({ follows: 'by proportion', label: 'Foot depth' }),
-})
+export const CUSTOM_SECTION = shape(
+  'CustomSection',
+  'A rail section measured with calipers. The depths follow by proportion when left out.',
+  {
+    height: length({ required: true, label: 'Rail height' }),
+    headWidth: length({ required: true, label: 'Head width' }),
+    footWidth: length({ required: true, label: 'Foot width' }),
+    webThickness: length({ required: true, label: 'Web thickness' }),
+    headDepth: length({ follows: 'by proportion', label: 'Head depth' }),
+    footDepth: length({ follows: 'by proportion', label: 'Foot depth' }),
+  },
+)
 
 export const RECTANGLE = shape(null, undefined, {
   width: length({ required: true, label: 'Width' }),
@@ -51,7 +55,7 @@ export const RECTANGLE = shape(null, undefined, {
 
 const RECTANGLE_SECTION = shape(
   'RectangleSection',
-  'A rail as a stack of rectangles centred on its vertical axis, foot first, head last.',
+  'A rail section as a stack of rectangles, all centred on its vertical axis, from foot to head.',
   {
     rectangles: list(RECTANGLE, {
       required: true,
@@ -83,7 +87,7 @@ const HARDENING = byWord(
         least: 1.000_001,
         most: 1000,
         unit: 'alone',
-        says: 'Exponent of e = s/E + 0.002·(s/yield)^n',
+        says: 'Exponent n of e = s/E + 0.002·(s/yield)^n',
         label: 'Exponent n',
         hint: 'Ramberg–Osgood only',
       }),
@@ -103,10 +107,10 @@ const HARDENING = byWord(
     }),
     shape(null, undefined, { model: only('perfectly-plastic', 'Perfectly plastic', 'Hardening model') }),
   ] as const,
-  'How the metal goes on beyond its yield.',
+  'Stress and strain of the metal beyond its yield.',
 )
 
-export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
+export const CUSTOM_METAL = shape('CustomMetal', 'A metal given by its properties.', {
   youngsModulusGpa: number({
     ...positive('YoungsModulusGpa', 2000, 'in GPa', "Young's modulus, GPa"),
     required: true,
@@ -119,13 +123,18 @@ export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
   }),
   hardening: part(HARDENING, { required: true, label: 'Hardening model' }),
   elongationPct: number({
-    ...positive('ElongationPct', 1000, 'in percent', 'Strain at fracture, percent'),
+    ...positive(
+      'ElongationPct',
+      1000,
+      'in percent',
+      'Elongation at fracture, percent; strain is not checked when left out',
+    ),
     label: 'Elongation at fracture, %',
     unknown: 'not given; bending strain is not checked',
     blank: 'strain is not checked',
   }),
   densityKgM3: number({
-    ...positive('DensityKgM3', 30_000, 'in kg/m³', 'Density, kg/m³'),
+    ...positive('DensityKgM3', 30_000, 'in kg/m³', 'Density, kg/m³; no mass is worked out when left out'),
     label: 'Density, kg/m³',
     unknown: 'not given; the mass is not calculated',
     blank: 'weight is not calculated',
@@ -135,7 +144,7 @@ export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
     least: 0,
     most: 1e-3,
     unit: 'per kelvin',
-    says: 'Thermal expansion, 1/K',
+    says: 'Thermal expansion, 1/K; no gaps are worked out when left out',
     label: 'Thermal expansion, 1/K',
     hint: 'for example 1.9e-5',
     blank: 'gaps are not calculated',
@@ -145,7 +154,7 @@ export const CUSTOM_METAL = shape('CustomMetal', 'A metal by its numbers.', {
     least: 0,
     most: 1,
     unit: 'in Ω·m',
-    says: 'Resistivity, Ω·m',
+    says: 'Resistivity, Ω·m; no voltage drop is worked out when left out',
     label: 'Resistivity, Ω·m',
     hint: 'for example 6.2e-8',
     blank: 'voltage drop is not calculated',
@@ -162,17 +171,25 @@ const reading = {
   ordinate: length({ required: true, label: 'and ordinate', called: 'ordinate' }),
 }
 
-const RADII_TEST = shape('RadiiTest', "A test bend by the radii of the rail's own line, under load and released.", {
-  formedRadius: length({ required: true, label: 'Radius under load' }),
-  restingRadius: length({ required: true, label: 'Radius after springback' }),
-})
-const DEPTH_TEST = shape('DepthTest', "A test pass by the bender's depth and an ordinate of the released rail.", {
-  depth: length({ required: true, label: 'or depth', called: 'depth' }),
-  ...reading,
-})
+const RADII_TEST = shape(
+  'RadiiTest',
+  'A test bend given by two radii of the middle line of the rail: under load and after release.',
+  {
+    formedRadius: length({ required: true, label: 'Radius under load' }),
+    restingRadius: length({ required: true, label: 'Radius after springback' }),
+  },
+)
+const DEPTH_TEST = shape(
+  'DepthTest',
+  'A test pass given by the depth of the bender and an ordinate of the released rail.',
+  {
+    depth: length({ required: true, label: 'or depth', called: 'depth' }),
+    ...reading,
+  },
+)
 const TURNS_TEST = shape(
   'TurnsTest',
-  "A test pass by turns of the bender's screw and an ordinate of the released rail.",
+  'A test pass given by turns of the bender’s screw and an ordinate of the released rail.',
   {
     turns: number({
       component: 'Turns',
@@ -180,7 +197,7 @@ const TURNS_TEST = shape(
       least: 1e-6,
       most: 10_000,
       unit: 'alone',
-      says: 'Turns of the screw from just touching',
+      says: 'Turns of the screw, from where the rollers just touch the straight rail',
       label: 'or turns',
       called: 'turns',
     }),
@@ -192,7 +209,7 @@ export const TEST_BEND = variants('TestBend', [RADII_TEST, DEPTH_TEST, TURNS_TES
   hasField(value, 'turns') ? 2 : hasField(value, 'depth', 'chord', 'ordinate') ? 1 : 0,
 )
 
-export const RAIL = shape('Rail', 'What the rail is, and test bends of it.', {
+export const RAIL = shape('Rail', 'The rail, and test bends made with it.', {
   section: part(SECTION, {
     required: true,
     label: 'Rail section',

@@ -6,25 +6,28 @@ import { panelAngleSpec, tieCountSpec } from './supplies.ts'
 
 /* What a client writes of the shed. Lengths and angles may be given as in a plan, or as the shed is answered. */
 
-const lengthMm = length({ component: 'StockedLengthMm', says: 'The same, as the shed is answered' })
+const lengthMm = length({
+  component: 'StockedLengthMm',
+  says: 'The same field as in the answer, so that an answer can be sent back',
+})
 const angleDeg = number({
   component: 'StockedAngleDeg',
   least: 1e-6,
   most: 360,
   unit: 'in degrees',
-  says: 'The angle, as the shed is answered',
+  says: 'The angle in degrees, named as in the answer, so that an answer can be sent back',
 })
 
 const rail = { section: sectionId, material: materialName }
 const either = { ...length({ required: true, label: 'Length' }), aliases: { lengthMm: alsoCalled(lengthMm) } }
 
-const lying = { required: true, least: 0, says: 'How many of them lie there', label: 'Quantity' } as const
+const lying = { required: true, least: 0, says: 'How many are in stock', label: 'Quantity' } as const
 const counted = count({ ...lying, component: 'StockedCount', most: LIMITS.pieces })
 const pieces = count({ ...lying, component: 'StockedSticks', most: LIMITS.stocked })
 
 const STICK = shape(
   'StockedStickWritten',
-  'Sticks of one length; an offcut is a stick. Exactly one of length and lengthMm.',
+  'Sticks of one length; offcuts are sticks too. Give exactly one of length and lengthMm.',
   {
     ...rail,
     length: either,
@@ -37,13 +40,13 @@ const ties = count({
   least: 0,
   most: 100_000,
   usual: 0,
-  says: 'Ties on one piece, two rails alone having none',
+  says: 'Ties on one piece',
   label: 'Ties on each',
 })
 
 const STRAIGHT = shape(
   'StockedStraightWritten',
-  'Straight pieces of ready-made track. Exactly one of length and lengthMm.',
+  'Straight pieces of ready-made track. Give exactly one of length and lengthMm.',
   { ...rail, length: either, radiusMm: nothing, angleDeg: nothing, ties, count: pieces },
 )
 
@@ -51,7 +54,7 @@ const radius = radiusOrDiameter({ required: true, label: 'or curve size', called
 
 const CURVED = shape(
   'StockedCurveWritten',
-  'Curved pieces of ready-made track: exactly one of radius, diameter and radiusMm, of the centre line; exactly one of angle and angleDeg. A lengthMm has to agree with them.',
+  'Curved pieces of ready-made track. Give exactly one of radius, diameter and radiusMm, for the centre line, and exactly one of angle and angleDeg. If lengthMm is given, it must agree with them.',
   {
     ...rail,
     radius: { ...radius, aliases: { ...radius.aliases, radiusMm: alsoCalled(lengthMm) } },
@@ -68,13 +71,13 @@ export const STOCKED_PANEL = variants(
   'StockedPanelWritten',
   [STRAIGHT, CURVED] as const,
   (value) => (OF_A_CURVE.some((name) => (value as Readonly<Record<string, unknown>> | null)?.[name] != null) ? 1 : 0),
-  'Ready-made pieces of one size, with so many ties or without; a part cut from one is a piece too.',
+  'Ready-made pieces of one size and number of ties; a part cut from a piece is a piece too.',
 )
 
 /** Of joiners and joints of each kind. */
 export const STOCKED_PART = shape('StockedJoinerWritten', undefined, { ...rail, count: counted })
 
-const TIE_STRIP = shape('StockedTieStripWritten', 'Moulded strips, by the ties in one.', {
+const TIE_STRIP = shape('StockedTieStripWritten', 'Moulded tie strips with the same number of ties.', {
   ties: count({ ...tieCountSpec, label: 'Ties per strip' }),
   count: counted,
 })
@@ -85,7 +88,7 @@ const loose = { ...counted, presence: 'optional' as const }
 /** Everything that lies in the shed. */
 export const STOCK = shape(
   'StockWritten',
-  `Everything that lies in the shed; what is left out is not there. Rows of the same kind and size are added up. At most ${LIMITS.stocked} sticks and as many ready-made pieces in all.`,
+  `The whole stock in the shed; there is none of what is left out. Rows of the same kind and size are added together. At most ${LIMITS.stocked} sticks and ${LIMITS.stocked} ready-made pieces in all.`,
   {
     sticks: list(STICK, { ...rows, label: 'Rail sticks, including offcuts' }),
     panels: list(STOCKED_PANEL, { ...rows, label: 'Ready-made track, including cut pieces' }),

@@ -6,7 +6,7 @@ export const CARS_PER_MINIMUM_RADIUS = 3
 
 export const STANDARDS = shape(
   'Standards',
-  'The rules of good track the plan is held against. Left out, the minimum radius is three times the longest car, and the straight between reverse curves as long as that car; without the car both stay unchecked.',
+  'The rules of good track that the plan is checked against. When left out, the minimum radius is three times the longest car, and the minimum straight between reverse curves is one longest car. Without longestCar neither is checked.',
   {
     minimumRadius: length({ mayFollow: 'three times the longest car', label: 'Minimum radius' }),
     maximumGradePct: number({
@@ -18,7 +18,7 @@ export const STANDARDS = shape(
       usual: 2,
       because: 'a main line, common practice',
       shown: '2 %',
-      says: 'The steepest grade, percent: rise over level run',
+      says: 'Steepest grade allowed, percent: rise over level run',
       label: 'Maximum grade, %',
       called: 'maximum grade',
     }),
@@ -33,7 +33,7 @@ export const STANDARDS = shape(
       may: 'zero or more',
       usual: 2,
       because: 'taken up in the joints',
-      says: 'What a closed track may miss its start by',
+      says: 'Largest distance allowed between the end of a closed track and its start',
       label: 'Allowed gap where a loop closes',
     }),
     closureHeading: number({
@@ -44,7 +44,7 @@ export const STANDARDS = shape(
       sign: '°',
       usual: 0.5,
       because: 'taken up in the joints',
-      says: 'What the heading at the end of a closed track may miss that at its start by, degrees',
+      says: 'Largest difference allowed between the headings at the end and the start of a closed track, degrees',
       label: 'Allowed kink where a loop closes, degrees',
       called: 'allowed kink where a loop closes',
     }),

@@ -28,7 +28,7 @@ const sparePct = (label = 'Spares, %') =>
     most: 100,
     unit: 'in percent',
     usual: 0,
-    says: 'What is bought beyond what is required, percent of it; whole pieces, rounded up. None when left out',
+    says: 'Spares to buy, percent of what is required, rounded up to whole pieces. None when left out',
     label,
     called: 'spares',
   })
@@ -40,7 +40,7 @@ export const massEachG = number({
   least: 1e-6,
   most: LIMITS.pieces,
   unit: 'in grams',
-  says: 'What one piece weighs, g',
+  says: 'Mass of one piece, g',
 })
 
 const pack = {
@@ -52,19 +52,19 @@ const pack = {
 }
 
 /** A thing that is counted singly and sold in packs. */
-export const PACK = shape('Pack', 'A thing that is counted singly and sold in packs.', pack)
+export const PACK = shape('Pack', 'Parts that are counted singly and sold in packs.', pack)
 
 export const tieCountSpec = {
   component: 'TieCount',
   required: true,
   least: 1,
   most: LIMITS.pieces,
-  says: 'A number of ties',
+  says: 'Number of ties',
 } as const
 
 const TIE_STRIP = shape(
   'TieStrip',
-  'Ties moulded together, sold by the strip and cut to what is needed; stock and mass are those of strips.',
+  'Ties moulded together, sold in strips and cut as needed. onHand and massEachG are for strips.',
   {
     ties: count({ ...tieCountSpec, label: 'Ties per strip', blank: 'ties are sold singly' }),
     price: priceOfPack('Price per pack of strips'),
@@ -77,14 +77,14 @@ const TIE_STRIP = shape(
 
 export const TIES = shape(
   'Ties',
-  'Ties, their spacing centre to centre, and what fastens the rails to them; strip stands in place of the fields of a pack.',
+  'Ties, their spacing and their fasteners. If ties are sold in strips, give strip in place of the fields of a pack.',
   {
     ...pack,
     spacing: length({
       component: 'TieSpacing',
       usual: 45,
       because: 'not given; centre to centre',
-      says: 'Between the middles of neighbouring ties',
+      says: 'Distance between ties, centre to centre',
       label: 'Tie spacing',
       hint: 'centre to centre',
     }),
@@ -97,7 +97,10 @@ export const TIES = shape(
         }),
         length: length({ required: true, label: 'per length of', called: 'length' }),
       }),
-      { note: 'So many ties to a length, such as 24 to 39 ft; in place of the spacing.', label: 'Ties per length' },
+      {
+        note: 'Number of ties in a given length, such as 24 in 39 ft; in place of spacing.',
+        label: 'Ties per length',
+      },
     ),
     strip: part(TIE_STRIP, { label: 'Tie strips' }),
     fastenersPerTie: count({
@@ -111,7 +114,7 @@ export const TIES = shape(
     }),
     jointTies: flag({
       usual: false,
-      note: 'true: ties are added so that every joint hangs between two, on either side one within half a spacing. None are added when left out.',
+      note: 'true: ties are added so that every joint lies between two ties, each within half a spacing of it. No ties are added when left out.',
       label: 'Add ties where needed on both sides of each joint',
     }),
   },
@@ -119,7 +122,7 @@ export const TIES = shape(
   ...Object.keys(pack).map((field) => atMostOneOf(field, 'strip')),
 )
 
-export const STICK = shape('Stick', 'A length rail is sold in. The price is that of one pack.', {
+export const STICK = shape('Stick', 'A length of rail that can be bought or is on hand. The price is for one pack.', {
   length: length({ required: true, label: 'Stick length' }),
   price: priceOfPack(),
   packSize: packSize('Sticks per pack'),
@@ -131,7 +134,7 @@ const ofAnyPanel = {
   name: name({
     component: 'PanelName',
     longest: 100,
-    says: 'How it is called, besides its measures',
+    says: 'Name of the piece, in addition to its size',
     label: 'Name',
   }),
   ties: count({
@@ -140,7 +143,7 @@ const ofAnyPanel = {
     most: 100_000,
     usual: 0,
     because: 'two rails without ties',
-    says: 'Ties that come with one piece, two rails alone having none',
+    says: 'Ties that come with one piece',
     label: 'Ties included',
   }),
   joiners: count({
@@ -159,7 +162,7 @@ const ofAnyPanel = {
   massEachG,
 }
 
-const STRAIGHT_PANEL = shape('StraightPanel', 'A straight piece of ready-made track, by its length.', {
+const STRAIGHT_PANEL = shape('StraightPanel', 'A straight piece of ready-made track, given by its length.', {
   length: length({ required: true, label: 'Length' }),
   ...ofAnyPanel,
 })
@@ -177,7 +180,7 @@ export const panelAngleSpec = {
 
 const CURVED_PANEL = shape(
   'CurvedPanel',
-  'A curved piece of ready-made track: radius or diameter of its centre line, and its angle. It fits either turn.',
+  'A curved piece of ready-made track, given by radius or diameter of its centre line and its angle. It can be laid as a left or a right curve.',
   {
     radius: radiusOrDiameter({ required: true, label: 'or curve size', called: 'curve size' }),
     angle: number({ ...panelAngleSpec, required: true }),
@@ -189,7 +192,7 @@ export const PANEL = variants(
   'Panel',
   [STRAIGHT_PANEL, CURVED_PANEL] as const,
   (value) => (hasField(value, 'radius', 'diameter', 'angle') ? 1 : 0),
-  "Two rails of the plan's own rail as one piece, straight or of one radius, with ties or without; the price is that of one pack.",
+  'A piece of ready-made track in the rail of the plan, straight or of one radius, with or without ties. The price is for one pack.',
 )
 
 /** Joiners may be sold two and two. */
@@ -208,12 +211,12 @@ const JOINERS = shape('Joiners', 'Rail joiners, counted singly.', {
 
 const FIVE_FEET_MM = 5 * MM_PER_FOOT
 
-export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the shed, and how it is cut.', {
+export const SUPPLIES = shape('Supplies', 'What can be bought, what is on hand, and how rail is cut.', {
   currency: currency({
     component: 'Currency',
     usual: 'USD',
     because: 'not given',
-    says: 'ISO 4217 code of the currency all prices are in',
+    says: 'Currency of all prices, ISO 4217 code',
     label: 'Currency',
     hint: 'three letters',
   }),
@@ -222,7 +225,7 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
     least: 0,
     most: 100,
     unit: 'in percent',
-    says: 'Tax on top of all prices, percent; without it no tax is worked out',
+    says: 'Tax added to all prices, percent; no tax is worked out when left out',
     label: 'Tax, %',
     hint: 'added to all prices',
     blank: 'none',
@@ -244,7 +247,7 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
     what: 'a choice',
     usual: 'cheapest',
     because: 'ready-made pieces where the bill is lower',
-    says: 'Whether ready-made pieces take the place of loose rail: where the bill is lower, wherever one fits, or nowhere',
+    says: 'Where to use ready-made pieces in place of loose rail: where that makes the bill lower, wherever one fits, or never',
     label: 'Use ready-made track',
     called: 'ready-made track',
   }),
@@ -259,7 +262,7 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
     may: 'zero or more',
     usual: 1,
     because: 'a thin saw or cutting disc',
-    says: 'What one cut takes',
+    says: 'Width of a saw cut',
     label: 'Saw cut width (kerf)',
   }),
   minimumPiece: length({
@@ -267,7 +270,7 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what lies in the 
     may: 'zero or more',
     usual: 150,
     because: 'shorter pieces do not stay in line',
-    says: 'The shortest piece that is laid',
+    says: 'Length of the shortest piece of rail to lay',
     label: 'Shortest rail piece',
   }),
 })

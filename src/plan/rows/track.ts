@@ -32,13 +32,13 @@ const TANGENT = shape('Tangent', 'A straight.', {
 
 const EASEMENT = shape(
   'Easement',
-  'A clothoid: its curvature runs linearly from that of the element before to that of the element after. Without a neighbour on one side it runs from or to straight.',
+  'A clothoid: its curvature changes linearly from that of the element before it to that of the element after it. If one of them is missing, that end is straight.',
   { kind: only('easement', 'Easement', 'Kind'), length: length({ required: true, label: 'Length' }), label },
 )
 
 export const ARC = shape(
   'Arc',
-  'A circular arc of the centre line: exactly one of radius and diameter, exactly one of angle and length.',
+  'A circular arc of the centre line. Give exactly one of radius and diameter, and exactly one of angle and length.',
   {
     kind: only('arc', 'Curve', 'Kind'),
     radius: radiusOrDiameter({ required: true, label: 'Curve size' }),
@@ -48,7 +48,7 @@ export const ARC = shape(
       most: GREATEST_ANGLE_DEG,
       outside: 'an angle is over zero; which way it goes is said by turn',
       unit: 'in degrees',
-      says: 'The angle an arc turns through, degrees, more than one turn allowed',
+      says: 'Angle of the arc, degrees; more than one turn is allowed',
       label: 'Angle °',
       called: 'angle',
     }),
@@ -63,19 +63,19 @@ export const ELEMENT = byWord(
   'Element',
   'kind',
   [TANGENT, EASEMENT, ARC] as const,
-  'One element of a track, in the order it is met.',
+  'One element of a track; elements are listed in order along it.',
 )
 
 export const GRADE_POINT = shape(
   'GradePoint',
-  "The track's height at a station; between points the grade is straight.",
+  'The elevation of the track at a station; the grade is constant between points.',
   {
     at: length({ required: true, may: 'zero or more', label: 'Distance from the start' }),
     elevation: length({ required: true, may: 'of either sign', label: 'Elevation' }),
   },
 )
 
-const START = shape('Start', 'Where on the sheet a track begins, and which way it sets out.', {
+const START = shape('Start', 'Where on the sheet the track starts, and its heading there.', {
   x: length({ may: 'of either sign', usual: 0, label: 'x' }),
   y: length({ may: 'of either sign', usual: 0, label: 'y' }),
   heading: number({
@@ -84,7 +84,7 @@ const START = shape('Start', 'Where on the sheet a track begins, and which way i
     most: GREATEST_ANGLE_DEG,
     unit: 'in degrees',
     usual: 0,
-    says: 'A direction on the sheet, degrees counter-clockwise from +x',
+    says: 'Heading on the sheet, degrees counter-clockwise from +x',
     label: 'Heading, degrees',
   }),
   elevation: length({ may: 'of either sign', label: 'Elevation' }),
@@ -92,7 +92,7 @@ const START = shape('Start', 'Where on the sheet a track begins, and which way i
 
 const TRACK_THERE = shape(
   'TrackThere',
-  'The track that is joined: its rail, and its curve where the two meet (straight when left out), the turn as one goes along the new track from its start to its end. Another section takes a transition joiner on each rail.',
+  'The track that is joined: its rail, and its curve where the two meet (straight when left out). Give turn as seen along the new track from its start to its end. If the sections differ, each rail needs a transition joiner.',
   {
     section: sectionId,
     material: materialName,
@@ -107,10 +107,10 @@ export const JOINED_END = variants(
   'JoinedEnd',
   [TRACK_THERE, flag({})] as const,
   (value) => (typeof value === 'boolean' ? 1 : 0),
-  'Whether this end joins track that is already laid, or what that track is.',
+  'Whether this end joins track that is already laid, or a description of that track.',
 )
 
-const JOINS_EXISTING = shape('JoinsExisting', 'Which ends join track that is already laid.', {
+const JOINS_EXISTING = shape('JoinsExisting', 'Which ends join track that is already laid. Neither when left out.', {
   start: part(JOINED_END, { label: 'Starts at existing track' }),
   end: part(JOINED_END, { label: 'Ends at existing track' }),
 })
@@ -124,7 +124,7 @@ const JOINS_EXISTING = shape('JoinsExisting', 'Which ends join track that is alr
  */
 export const BREAK = shape(
   'Break',
-  'A station, along the centre line, at which both rails are divided whatever the sticks are like. A closed track may have one at 0, where its ends meet; an open one at an end that joins other track.',
+  'A station on the centre line at which both rails must be divided. A closed track may have one at 0, where its ends meet; an open track may have one at an end that joins other track.',
   {
     at: length({ required: true, may: 'zero or more', label: 'Distance from the start' }),
     kind: choice({
@@ -137,7 +137,7 @@ export const BREAK = shape(
         'expansion-joint': 'Expansion joint',
       },
       what: 'a kind of break',
-      says: 'turnout: the rails end at one, which brings its own joiners; insulated: an insulated joiner in each rail; bridge-end: an ordinary joint that must fall there; expansion-joint: one in each rail',
+      says: 'turnout: the rails end at a turnout, which comes with its joiners; insulated: an insulated joiner in each rail; bridge-end: an ordinary joint at the end of a bridge; expansion-joint: an expansion joint in each rail',
       label: 'Type of break',
     }),
   },
@@ -145,7 +145,7 @@ export const BREAK = shape(
 
 export const KEEP_OUT = shape(
   'KeepOut',
-  'A stretch of the track, by stations on the centre line, in which no joint may lie: a bridge, a road.',
+  'A stretch of the track, between two stations on the centre line, where no joint may be, such as a bridge or a path.',
   {
     from: length({ required: true, may: 'zero or more', label: 'From', called: 'start' }),
     to: length({ required: true, may: 'zero or more', label: 'To', called: 'end' }),
@@ -158,7 +158,7 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
     component: 'TrackName',
     required: true,
     longest: 100,
-    says: 'The name of a track, its own in the plan',
+    says: 'Name of the track, unique in the plan',
     label: 'Track name',
   }),
   label: { ...label, hint: 'printed next to the name' },
@@ -169,7 +169,7 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
     words: { new: 'New: to be built', existing: 'Existing: stays in place', lifted: 'Existing: to be lifted' },
     what: 'a state of track',
     usual: 'new',
-    says: 'New track is built and bought. Existing track stays: it counts in geometry and checks, not in cut plan, joints, ties and bill. Lifted track goes: its rail, ties and joiners are on hand for the new track, and what that leaves goes into the shed once it is built',
+    says: 'new: track to build and buy. existing: track that stays; it counts in geometry and checks, but not in cut plan, joints, ties and bill. lifted: track to be removed; its rail, ties and joiners are on hand for the new track, and what is left goes into the shed after building',
     label: 'Track status',
   }),
   joinsExisting: part(JOINS_EXISTING, { label: 'Track ends' }),

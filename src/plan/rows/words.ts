@@ -6,7 +6,7 @@ import { LIMITS } from './limits.ts'
 export const label = text({
   component: 'Label',
   longest: 200,
-  says: 'A free text, echoed in the answer',
+  says: 'A remark of your own, repeated in the answer',
   label: 'Remark',
 })
 
@@ -19,7 +19,7 @@ export const packSize = (label: string) =>
     most: LIMITS.pieces,
     usual: 1,
     because: 'sold singly',
-    says: 'How many pieces one pack holds',
+    says: 'Pieces in one pack',
     label,
   })
 
@@ -30,7 +30,7 @@ export const onHand = (label = 'On hand') =>
     most: LIMITS.pieces,
     usual: 0,
     because: 'nothing in the shed',
-    says: 'How many pieces lie in the shed already',
+    says: 'Pieces already on hand',
     label,
   })
 
@@ -43,7 +43,7 @@ export const turnSpec = {
   component: 'Turn',
   words: turnWords,
   what: 'a turn',
-  says: 'Which way, seen along the track from its start',
+  says: 'Which way the curve turns, seen along the track from its start',
   label: 'Turn',
 } as const
 
