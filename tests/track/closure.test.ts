@@ -51,6 +51,15 @@ describe('headings', () => {
     expect(headingDeg(radians(given))).toBeCloseTo(answered, 9)
   })
 
+  it('rounding beside half a turn is 180, on either side', () => {
+    for (const given of [180 + 5e-10, 180 - 5e-14, -180 - 5e-10, -180 + 5e-10])
+      expect(Math.abs(signedHeadingErrorDeg(radians(given)) - 180)).toBeLessThan(1e-12)
+    expect(signedHeadingErrorDeg(radians(180 + 5e-10))).toBe(180)
+    expect(signedHeadingErrorDeg(radians(180.001))).toBeCloseTo(-179.999, 9)
+    expect(signedHeadingErrorDeg(radians(-180.001))).toBeCloseTo(179.999, 9)
+    expect(Object.is(signedHeadingErrorDeg(-0), 0)).toBe(true)
+  })
+
   it('rounding below a full turn is 0, and 0 has no sign', () => {
     expect(headingDeg(-1e-15)).toBe(0)
     expect(headingDeg(2 * Math.PI - 4e-16)).toBe(0)
@@ -144,6 +153,12 @@ describe('the cure of a gap, headings agreeing', () => {
   it('one side too long: that direction alone is shortened, on its longest straight (by hand)', () => {
     expect(cureOf(ORIGIN, ring(530, 300, 500, 300))!.lengthChanges).toEqual([
       { element: 0, changeMm: expect.closeTo(-30, 9) },
+    ])
+  })
+
+  it('one side too short: the longer of its two straights changes, wherever it stands (by hand)', () => {
+    expect(cureOf(ORIGIN, ring(500, 300, 530, 300))!.lengthChanges).toEqual([
+      { element: 4, changeMm: expect.closeTo(-30, 9) },
     ])
   })
 
@@ -275,6 +290,12 @@ describe('the cure of headings that do not agree', () => {
     const cure = cureOf(ORIGIN, open)!
     expect(cure.angleChanges).toEqual([{ element: 2, changeRad: expect.closeTo(radians(360 - turned), 12) }])
     expect(missOf(ORIGIN, cured(open, cure)).headingDeg).toBeCloseTo(0, 9)
+  })
+
+  it('of two arcs that turned too little only the longer is turned on (by hand)', () => {
+    // 30° and 60° to the left; even both together have less than the 90° error to give up
+    const open = [tangent(10), arc(1200, 30, 'left'), tangent(10), arc(1200, 60, 'left')]
+    expect(cureOf(ORIGIN, open)!.angleChanges).toEqual([{ element: 3, changeRad: expect.closeTo(radians(270), 12) }])
   })
 
   it('has none where nothing but an easement turns', () => {

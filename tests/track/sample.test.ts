@@ -93,6 +93,15 @@ describe('points for drawing', () => {
     )
   })
 
+  it('towards the centre of an easement into a sharp curve keeps to the error, and is not wasteful', () => {
+    const [easing] = placeElements(ORIGIN, [easement(600), arc(200, 90, 'left')], false)
+    const { points, errorMm } = sampleLine([easing!], 120, 1)
+    expect(errorMm).toBeLessThanOrEqual(1)
+    expect(trueErrorMm(easing!, 120, points)).toBeLessThanOrEqual(errorMm)
+    // By hand: there the offset line is at most 600 mm long, its radius at least 80 mm: √(600²/(8·80)) = 23.7 chords.
+    expect(points.length).toBeLessThanOrEqual(25)
+  })
+
   it('is not wasteful: the true error of an arc is most of what was allowed', () => {
     const [element] = placeElements(ORIGIN, [arc(1200, 90, 'left')], false)
     const { points } = sampleLine([element!], -23.75, 0.05)
