@@ -12,7 +12,7 @@ export type ReadTrackTable =
   | { readonly ok: false; readonly faults: readonly TrackTableFault[] }
 
 /** A fault of the table, by row and column, or of a query parameter. */
-export type TrackTableFault = SheetFault | ParameterFault
+type TrackTableFault = SheetFault | ParameterFault
 
 /** Reads a track from a table, with rail and supplies from the query; reports the faults of both together. */
 export function readTrackTable(sheet: Sheet, query: PlanQuery): ReadTrackTable {
