@@ -1,7 +1,9 @@
 import type { Fault } from '../../measure/fault.ts'
+import { calledInSentence, fieldAt } from '../../plan/fields/at.ts'
 import { accepted, type Read, refused } from '../../plan/fields/read.ts'
 import { leaf } from '../../plan/reading/schema.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
+import { PLAN } from '../../plan/rows/plan.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
 import { choiceParameter } from './query.ts'
@@ -13,96 +15,29 @@ import { choiceParameter } from './query.ts'
 
 type Place = readonly (string | number)[]
 
-/** `text`: unchanged; `measure`: a number without a unit is millimetres; `count`: a number. */
-interface Meaning {
-  readonly place: Place
-  readonly as: 'text' | 'measure' | 'count'
-  readonly description: string
-}
-
 const ONE_OF_A_KIND = {
-  gauge: {
-    place: ['gauge'],
-    as: 'measure',
-    description: 'Distance between the inner faces of the rail heads; 45 mm when left out.',
-  },
-  section: { place: ['rail', 'section'], as: 'text', description: 'Rail section, by its code.' },
-  material: { place: ['rail', 'material'], as: 'text', description: 'Material of the rail.' },
-  temper: { place: ['rail', 'temper'], as: 'text', description: 'Temper of the material.' },
-  kerf: { place: ['supplies', 'kerf'], as: 'measure', description: 'Width of a saw cut; 1 mm when left out.' },
-  minimumPiece: {
-    place: ['supplies', 'minimumPiece'],
-    as: 'measure',
-    description: 'Length of the shortest piece of rail to lay; 150 mm when left out.',
-  },
-  joinerPack: {
-    place: ['supplies', 'joiners', 'packSize'],
-    as: 'count',
-    description: 'Rail joiners in a pack; 1 when left out.',
-  },
-  joinerPrice: {
-    place: ['supplies', 'joiners', 'pricePerPack'],
-    as: 'text',
-    description: 'Price of a pack of joiners.',
-  },
-  tieSpacing: {
-    place: ['supplies', 'ties', 'spacing'],
-    as: 'measure',
-    description: 'Tie spacing, centre to centre; 45 mm when left out.',
-  },
-  tiePack: { place: ['supplies', 'ties', 'packSize'], as: 'count', description: 'Ties in a pack; 1 when left out.' },
-  tiePrice: { place: ['supplies', 'ties', 'pricePerPack'], as: 'text', description: 'Price of a pack of ties.' },
-  fastenersPerTie: {
-    place: ['supplies', 'ties', 'fastenersPerTie'],
-    as: 'count',
-    description: 'Fasteners in each tie; 4 when left out.',
-  },
-  fastenerPack: {
-    place: ['supplies', 'fasteners', 'packSize'],
-    as: 'count',
-    description: 'Fasteners in a pack; 1 when left out.',
-  },
-  fastenerPrice: {
-    place: ['supplies', 'fasteners', 'pricePerPack'],
-    as: 'text',
-    description: 'Price of a pack of fasteners.',
-  },
-  currency: {
-    place: ['supplies', 'currency'],
-    as: 'text',
-    description: 'Currency of all prices, a code of three letters (ISO 4217); USD when left out.',
-  },
-  longestCar: {
-    place: ['standards', 'longestCar'],
-    as: 'measure',
-    description: 'Length of the longest car, on which the rules for curves depend.',
-  },
-  minimumRadius: {
-    place: ['standards', 'minimumRadius'],
-    as: 'measure',
-    description: 'Smallest radius allowed; three times the longest car when left out.',
-  },
-  name: { place: ['tracks', 0, 'name'], as: 'text', description: 'Name of the track; "track" when left out.' },
-} as const satisfies Record<string, Meaning>
+  gauge: ['gauge'],
+  section: ['rail', 'section'],
+  material: ['rail', 'material'],
+  temper: ['rail', 'temper'],
+  kerf: ['supplies', 'kerf'],
+  minimumPiece: ['supplies', 'minimumPiece'],
+  joinerPack: ['supplies', 'joiners', 'packSize'],
+  joinerPrice: ['supplies', 'joiners', 'pricePerPack'],
+  tieSpacing: ['supplies', 'ties', 'spacing'],
+  tiePack: ['supplies', 'ties', 'packSize'],
+  tiePrice: ['supplies', 'ties', 'pricePerPack'],
+  fastenersPerTie: ['supplies', 'ties', 'fastenersPerTie'],
+  fastenerPack: ['supplies', 'fasteners', 'packSize'],
+  fastenerPrice: ['supplies', 'fasteners', 'pricePerPack'],
+  currency: ['supplies', 'currency'],
+  longestCar: ['standards', 'longestCar'],
+  minimumRadius: ['standards', 'minimumRadius'],
+  name: ['tracks', 0, 'name'],
+} as const satisfies Record<string, Place>
 
-const OF_STICKS = {
-  stick: {
-    place: ['length'],
-    as: 'measure',
-    description:
-      'Length of a stick that can be bought; may be repeated. One stick of 5 ft without a price when left out.',
-  },
-  stickPrice: {
-    place: ['price'],
-    as: 'text',
-    description: 'Price of a stick, or of a pack where stickPack is given; one for each stick, in the same order.',
-  },
-  stickPack: {
-    place: ['packSize'],
-    as: 'count',
-    description: 'Sticks in a pack; one for each stick, in the same order. 1 when left out.',
-  },
-} as const satisfies Record<string, Meaning>
+/** Once for each stick: fields of one entry of `supplies.sticks`. */
+const OF_STICKS = { stick: 'length', stickPrice: 'price', stickPack: 'packSize' } as const
 
 const LONGEST = 100
 
@@ -121,14 +56,33 @@ const repeated = (value: unknown): Read<string[]> => {
     : accepted(texts)
 }
 
-const described = ({ description }: Meaning) => ({ param: { description } })
+/** What the row of the field says of it: its label, its place, and what is used where it is left out. */
+function description(place: Place): string {
+  const rows = place.map((_, index) => fieldAt(PLAN, place.slice(0, index + 1))!)
+  const row = rows.at(-1)!
+  const part = rows.slice(1, -1).find(({ is }) => is === 'part')
+  const name = part ? `${part.label}, ${calledInSentence(row)}` : row.label
+  const leftOut = row.is === 'value' && row.usual ? `; ${row.show(row.usual.value)} when left out` : ''
+  return `${name}: ${place.filter((step) => typeof step === 'string').join('.')} of a plan${leftOut}.`
+}
 
-const single = (name: keyof typeof ONE_OF_A_KIND) =>
-  leaf(`${name}Text`, once, { type: 'string', maxLength: LONGEST }).optional().openapi(described(ONE_OF_A_KIND[name]))
-const list = (name: keyof typeof OF_STICKS) =>
+const single = (name: keyof typeof ONE_OF_A_KIND, note = '') =>
+  leaf(`${name}Text`, once, { type: 'string', maxLength: LONGEST })
+    .optional()
+    .openapi({ param: { description: `${description(ONE_OF_A_KIND[name])}${note}` } })
+const list = (name: keyof typeof OF_STICKS, note: string) =>
   leaf(`${name}Texts`, repeated, { type: 'array', items: { type: 'string' }, maxItems: LIMITS.stickLengths })
     .optional()
-    .openapi(described(OF_STICKS[name]))
+    .openapi({ param: { description: `${description(placeOfStick(0, name))}${note}` } })
+
+function placeOfStick(index: number, name: keyof typeof OF_STICKS): Place {
+  return ['supplies', 'sticks', index, OF_STICKS[name]]
+}
+
+const ONE_FOR_EACH = ' One for each stick, in the same order.'
+
+/** What the track is called that is given no name. */
+const TRACK_NAME = 'track'
 
 /** The query parameters, for `query({ …, ...PLAN_QUERY })`. */
 export const PLAN_QUERY = {
@@ -136,9 +90,9 @@ export const PLAN_QUERY = {
   section: single('section'),
   material: single('material'),
   temper: single('temper'),
-  stick: list('stick'),
-  stickPrice: list('stickPrice'),
-  stickPack: list('stickPack'),
+  stick: list('stick', ' Repeat it for more lengths.'),
+  stickPrice: list('stickPrice', ONE_FOR_EACH),
+  stickPack: list('stickPack', ONE_FOR_EACH),
   kerf: single('kerf'),
   minimumPiece: single('minimumPiece'),
   joinerPack: single('joinerPack'),
@@ -152,7 +106,7 @@ export const PLAN_QUERY = {
   currency: single('currency'),
   longestCar: single('longestCar'),
   minimumRadius: single('minimumRadius'),
-  name: single('name'),
+  name: single('name', ` "${TRACK_NAME}" when left out.`),
   closed: choiceParameter('ClosedParameter', ['yes', 'no'], 'a choice')
     .optional()
     .openapi({ param: { description: 'yes: the track is a closed loop, its end joins its start. no when left out.' } }),
@@ -184,14 +138,16 @@ export type PlanQuery = { readonly [K in Single]?: string | undefined } & {
 export function planAsked(query: PlanQuery, elements: readonly unknown[]): Record<string, unknown> {
   const plan: Record<string, unknown> = {}
   put(plan, ['rail'], {})
-  put(plan, ['tracks', 0], { name: 'track' })
-  for (const [name, { place, as }] of Object.entries(ONE_OF_A_KIND) as [Single, Meaning][]) {
+  put(plan, ['tracks', 0], { name: TRACK_NAME })
+  for (const [name, place] of Object.entries(ONE_OF_A_KIND) as [Single, Place][]) {
     const text = query[name]
-    if (text !== undefined) put(plan, place, written(text, as))
+    if (text !== undefined) put(plan, place, written(text, place))
   }
-  for (const [name, { place, as }] of Object.entries(OF_STICKS) as [OfSticks, Meaning][])
-    for (const [index, text] of (query[name] ?? []).entries())
-      put(plan, ['supplies', 'sticks', index, ...place], written(text, as))
+  for (const name of Object.keys(OF_STICKS) as OfSticks[])
+    for (const [index, text] of (query[name] ?? []).entries()) {
+      const place = placeOfStick(index, name)
+      put(plan, place, written(text, place))
+    }
   if (query.closed !== undefined) put(plan, ['tracks', 0, 'closed'], query.closed === 'yes')
   for (const end of ['start', 'end'] as const)
     if (query[end] !== undefined) put(plan, ['tracks', 0, 'joinsExisting', end], query[end] === 'joined')
@@ -201,16 +157,15 @@ export function planAsked(query: PlanQuery, elements: readonly unknown[]): Recor
 
 /** The parameter that stands for this place of the plan; null if there is none, as for the elements. */
 export function parameterAt(path: Place): keyof PlanQuery | null {
-  for (const [name, { place }] of Object.entries(ONE_OF_A_KIND))
+  for (const [name, place] of Object.entries(ONE_OF_A_KIND))
     if (place.length === path.length && place.every((step, n) => step === path[n])) return name as Single
   const [part, field, , last] = path
-  if (part === 'supplies' && field === 'sticks') return STICK_FIELDS[String(last)] ?? 'stick'
+  if (part === 'supplies' && field === 'sticks')
+    return (Object.keys(OF_STICKS) as OfSticks[]).find((name) => OF_STICKS[name] === last) ?? 'stick'
   if (part === 'tracks' && path[2] === 'closed') return 'closed'
   if (part === 'tracks' && path[2] === 'joinsExisting') return path[3] === 'end' ? 'end' : 'start'
   return part === 'rail' ? 'material' : null
 }
-
-const STICK_FIELDS: Readonly<Record<string, OfSticks>> = { length: 'stick', price: 'stickPrice', packSize: 'stickPack' }
 
 /** Faults of the plan as faults of the query; `elsewhere` converts those at places without a parameter. */
 export function asParameterFaults(
@@ -226,8 +181,11 @@ export function asParameterFaults(
 
 const PLAIN_NUMBER = /^(?:\d+(?:\.\d+)?|\.\d+)$/
 
-function written(text: string, as: Meaning['as']): string | number {
-  return as !== 'text' && PLAIN_NUMBER.test(text) ? Number(text) : text
+/** A number without a unit as a number, where the field is one; else as it is. */
+function written(text: string, place: Place): string | number {
+  const row = fieldAt(PLAN, place)
+  const measured = row?.is === 'value' && (row.kind === 'length' || row.kind === 'count')
+  return measured && PLAIN_NUMBER.test(text) ? Number(text) : text
 }
 
 function put(into: Record<string, unknown>, place: Place, value: unknown): void {
