@@ -4,7 +4,7 @@ import type { Supplies } from '../../plan/rows/supplies.ts'
 import { sparesFor } from '../bill.ts'
 import type { CutPlan } from './cut-plan.ts'
 
-/** What a cut plan makes one buy. */
+/** What has to be bought for a cut plan. */
 interface Outlay {
   /** Sticks and joiners in whole packs; null where something to buy has no price. */
   readonly money: Money | null
@@ -16,7 +16,7 @@ interface Outlay {
 /**
  * Orders cut plans: less money first (less rail to buy where a price is missing), then fewer joints, then less waste.
  *
- * @param otherJoints joiners that are there however the runs are divided: closings, joins to other track, ends of bridges
+ * @param otherJoints joiners that are needed however the runs are divided: closings, joins to other track, ends of bridges
  */
 export function cheaperFor(
   supplies: Pick<Supplies, 'sticks' | 'joiners'>,
