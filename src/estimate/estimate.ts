@@ -38,11 +38,11 @@ import { salvageAssumptions, salvageOf, together, withSalvage } from './track/li
 import { trackAnswer } from './track/track-answer.ts'
 
 /**
- * Works out a plan: geometry, rails, ties, joints, bends, cut plan, bill and findings. A pure function: the same plan
- * gives the same answer to the last byte.
+ * Estimates a plan: geometry, rails, ties, joints, bends, cut plan, bill and findings. A pure function: the same plan
+ * always gives the same answer.
  *
  * @param input a plan without faults (see `planFaults`)
- * @returns the estimate, or why none can be made (too little rail on hand and none to buy)
+ * @returns the estimate, or why there is none (not enough rail on hand and none to buy)
  */
 export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
   const completed = preparePlan(input)
@@ -132,7 +132,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   }
 }
 
-/** Existing track is held against the rules too; what is lifted is no part of the track. */
+/** Existing track is also checked against the rules; lifted track is not. */
 function findingsOf(
   drawn: readonly LaidTrack[],
   laid: readonly LaidTrack[],
@@ -154,7 +154,7 @@ function findingsOf(
   })
 }
 
-/** Track that is there already has pieces nobody has told of. */
+/** The pieces of existing track are not known. */
 function unknownRailAssumptions(
   joins: readonly TrackToJoin[],
   joined: readonly JoinedEnds[],
@@ -170,7 +170,7 @@ function unknownRailAssumptions(
   )
 }
 
-/** With trim a length may be on sale and yet leave nothing once the ends are cut off. */
+/** With trim, a length on sale may leave nothing after its ends are cut off. */
 function notEnoughRail({ missingMm, trimmed }: { readonly missingMm: number; readonly trimmed: boolean }): Fault {
   return {
     path: ['supplies', 'sticks'],
