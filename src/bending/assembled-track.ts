@@ -1,15 +1,15 @@
 /** One rail of an assembled track that was bent with both rails at one setting. */
 export interface RailAtOneSetting {
   readonly wantedRadiusMm: number
-  /** Got minus wanted: negative where the rail comes out too tight. */
+  /** Actual minus wanted: negative where the rail comes out too tight. */
   readonly missMm: number
   readonly missPct: number
 }
 
 /**
- * Bending both rails of an assembled track in one go gives both the radius set for the centre line, R, while they want
+ * Bending both rails of an assembled track together gives both the radius set for the centre line, R, while they need
  * R ± b/2 (b between the rails' own lines, gauge + head width): the outer rail comes out too tight by b/2, the inner too
- * slack by as much. Closed form; tests/bending/assembled-track.test.ts. Range: R > b/2.
+ * large by as much. Closed form; tests/bending/assembled-track.test.ts. Range: R > b/2.
  */
 export function oneSettingErrors(
   trackRadiusMm: number,
@@ -26,7 +26,7 @@ export function oneSettingErrors(
 }
 
 export interface InnerRailCreep {
-  /** How far the inner rail stands out past the outer one, to be cut off and counted as waste. */
+  /** How far the inner rail projects beyond the outer one, to be cut off and counted as waste. */
   readonly creepMm: number
   readonly fixedEnd: 'start' | 'end'
   readonly trimAt: 'start' | 'end'

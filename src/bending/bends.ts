@@ -69,7 +69,7 @@ export function railRadii(
   return { radiusMm, measuredRadiusMm: radiusMm - headWidthMm / 2 }
 }
 
-/** How well a reading has to tell the radius, percent of it; that of a bend check. */
+/** How accurately a reading has to give the radius, percent; the same as for a bend check. */
 const RADIUS_TOLERANCE_PCT = 5
 
 /** What the bends of one plan have in common. */
@@ -81,7 +81,7 @@ export interface BendingOfPlan {
   readonly resolutionMm: number
 }
 
-/** One rail of an arc as it lies: its length and the joints of its pieces within the arc. */
+/** One rail of an arc as laid: its length and the joints of its pieces within the arc. */
 export interface RailOfArc {
   readonly lengthMm: number
   readonly joints: number

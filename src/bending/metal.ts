@@ -2,22 +2,22 @@ import type { Temper } from '../catalogue/types.ts'
 import type { Fault } from '../measure/fault.ts'
 
 /**
- * How a metal goes on beyond its yield point:
+ * How a metal behaves beyond its yield point:
  * - `ramberg-osgood`: strain = s/E + 0.002·(s/yield)^n; no sharp elastic limit, the yield is the 0.2 % proof stress;
- * - `linear`: straight on with a smaller slope, the tangent modulus;
- * - `perfectly-plastic`: no further.
+ * - `linear`: linear with a smaller slope, the tangent modulus;
+ * - `perfectly-plastic`: constant stress.
  */
 type Hardening =
   | { readonly model: 'ramberg-osgood'; readonly n: number }
   | { readonly model: 'linear'; readonly tangentModulusMpa: number }
   | { readonly model: 'perfectly-plastic' }
 
-/** A metal as bending sees it; the same in tension and compression. */
+/** What bending needs of a metal; the same in tension and compression. */
 export interface Metal {
   readonly youngsModulusMpa: number
   readonly yieldMpa: number
   readonly hardening: Hardening
-  /** Strain at fracture, as tables print it; null when unknown. */
+  /** Strain at fracture, as printed in tables; null when unknown. */
   readonly elongationPct: number | null
 }
 
@@ -39,12 +39,12 @@ export function withYield(metal: Metal, yieldMpa: number): Metal {
   return { ...metal, yieldMpa }
 }
 
-/** Strain at which the metal yields, were it elastic up to there: yield / E. */
+/** Strain at which the metal would yield if it were elastic up to there: yield / E. */
 export function yieldStrain(metal: Metal): number {
   return metal.yieldMpa / metal.youngsModulusMpa
 }
 
-/** Figures no metal has. Paths are relative to the material. */
+/** Impossible figures of a metal. Paths are relative to the material. */
 export function metalFaults(metal: Metal): Fault[] {
   const faults: Fault[] = []
   const refuse = (path: (string | number)[], detail: string, hint?: string) =>

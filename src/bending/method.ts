@@ -37,13 +37,13 @@ export interface MethodAdvice {
 /**
  * By hand or by machine, and the reason that decides, in this order:
  *
- * - assembled track: both rails and their ties at once is a machine's work;
+ * - assembled track: bending both rails and their ties at once needs a machine;
  * - hand force: a hand at each end of the grip makes the moment M with F = M/grip;
- * - overbend: wanted over forming radius; the more springs back, the more an uneven hand shows;
+ * - overbend: wanted over forming radius; the more springback, the more uneven bending by hand shows;
  * - joints in the curve: hands hold half a grip at each end of a stick, which stays straight; two such ends make a flat
  *   of one grip, over which the curve should stand off grip²/(8R).
  *
- * Force alone seldom tells: one rail at 2438 mm takes 8–26 N over 300 mm in every metal (derived;
+ * Force alone rarely decides: one rail at 2438 mm takes 8–26 N over 300 mm in every metal (derived;
  * tests/published/bending-table.test.ts). Checked in tests/bending/method.test.ts.
  */
 export function adviseMethod(bend: MethodCase, limits: MethodLimits): MethodAdvice {
@@ -57,7 +57,7 @@ export function adviseMethod(bend: MethodCase, limits: MethodLimits): MethodAdvi
   return { method: decisive ? 'machine' : 'hand', reason: decisive?.reason ?? 'within-limits', checks }
 }
 
-/** Force of each hand that makes a moment over a grip, N. */
+/** Force of each hand that produces a moment over a grip, N. */
 export function handForceN(momentNmm: number, gripMm: number): number {
   return momentNmm / gripMm
 }

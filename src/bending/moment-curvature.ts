@@ -11,7 +11,7 @@ import { plasticStrain, stressMpa, tangentModulusMpa } from './stress-strain.ts'
  * b ≤ yy giving E·κ·2hb³/3 instead. Beer & Johnston, *Mechanics of Materials*, ch. 4.
  *
  * Ramberg–Osgood, s the stress at the rectangle's edge, p the plastic part of the strain there (0.002·(s/sy)^n over
- * κ·b): M = Σ 2hb²·s·[(1−p)²/3 + (1−p)p·(n+1)/(n+2) + p²·n/(2n+1)]. Derived by taking the stress for the variable of
+ * κ·b): M = Σ 2hb²·s·[(1−p)²/3 + (1−p)p·(n+1)/(n+2) + p²·n/(2n+1)]. Derived by using the stress as the variable of
  * integration; the same as (2b/k²)[s³/(3E²) + B(n+1)/E·s^(n+2)/(n+2) + nB²·s^(2n+1)/(2n+1)] with B = 0.002/sy^n.
  *
  * Range: any curvature. Checked in tests/published/beer-johnston-*.test.ts, tests/published/bending-table.test.ts and
@@ -26,11 +26,11 @@ export function momentNmm(section: SectionProperties, metal: Metal, curvaturePer
 }
 
 /**
- * Curvature (per mm) that is left when the moment is taken off again and the section unloads elastically; odd.
+ * Curvature (per mm) that remains when the moment is removed and the section unloads elastically; odd.
  *
  * κset = κ − M/(E·I) = (1/I)·Σ 2h ∫₀ᵇ εp·y dy, εp the plastic strain
  *
- * It is computed from the second form, which keeps all its digits where almost everything springs back:
+ * It is computed from the second form, which keeps its precision where almost everything springs back:
  * linear and perfectly plastic (1 − Et/E)·κ/(3I)·Σ h·(b − yy)²·(2b + yy), over the rectangles with b > yy;
  * Ramberg–Osgood (1/I)·Σ 2hb²·εp·[(1−p)²/(n+2) + (1−p)p·(n+1)/(2n+1) + p²/3], εp at the rectangle's edge.
  *

@@ -1,10 +1,10 @@
 /**
- * Ordinate of a circular arc over its chord, mm: how far the arc stands off the chord at `fromMiddleMm` from its middle.
+ * Ordinate of a circular arc over its chord, mm: the distance of the arc from the chord at `fromMiddleMm` from its middle.
  *
  * y = √(R² − x²) − √(R² − C²/4), computed as (C/2 − x)(C/2 + x) / (√(R² − x²) + √(R² − C²/4))
  *
  * R radius, C chord, x distance from the chord's middle, mm. The second form is the same number without the
- * subtraction, so a nearly straight rail keeps all its digits. Range: 0 ≤ |x| ≤ C/2, 0 < C ≤ 2R; null outside it (no
+ * subtraction, so a nearly straight rail keeps its precision. Range: 0 ≤ |x| ≤ C/2, 0 < C ≤ 2R; null outside it (no
  * such chord fits into the circle). Source: the field books' M = R − √(R² − (C/2)²) at x = 0;
  * tests/published/surveyors-field-book-mid-ordinates.test.ts, tests/bending/ordinates.test.ts.
  */
@@ -29,7 +29,7 @@ export function quarterOrdinateMm(radiusMm: number, chordMm: number): number | n
 }
 
 /**
- * Radius of the arc that stands `midMm` off the middle of a chord, mm: R = C²/(8M) + M/2, exact (the inverse of
+ * Radius of the arc with the ordinate `midMm` at the middle of a chord, mm: R = C²/(8M) + M/2, exact (the inverse of
  * `midOrdinateMm`). It keeps the sign of the ordinate: a reading that bends the other way has a negative radius. Null
  * for M = 0 (straight). Range: C > 0. Source: the field books' formula; tests/bending/ordinates.test.ts.
  */

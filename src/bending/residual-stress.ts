@@ -4,23 +4,23 @@ import type { SectionProperties } from './section-properties.ts'
 import { plasticStrain, stressMpa, tangentModulusMpa } from './stress-strain.ts'
 
 /**
- * Stress locked in after unloading, on the side that was stretched: + where it still pulls. The other side is its mirror
+ * Residual stress after unloading, on the side that was stretched: + for tension. The other side is its mirror
  * image with the sign changed.
  */
 export interface ResidualStress {
-  /** At the outermost fibre: pressed together (negative) once the rail has yielded. */
+  /** At the outermost fibre: compression (negative) once the rail has yielded. */
   readonly atFaceMpa: number
   /** The greatest opposite stress inside, and its distance from the vertical axis. */
   readonly insideMpa: number
   readonly insideAtMm: number
-  /** False when the face would yield backwards while it unloads; the rail then springs back further than computed. */
+  /** False when the face would yield in the opposite direction while it unloads; the rail then springs back further than computed. */
   readonly unloadsElastically: boolean
 }
 
 /**
- * Residual stress after bending to a curvature and letting go: r(y) = s(κy) − M·y/I, y from the vertical axis.
+ * Residual stress after bending to a curvature and releasing: r(y) = s(κy) − M·y/I, y from the vertical axis.
  *
- * At the face y = c. The largest value inside stands where ds/dy = M/I: for linear and perfectly plastic metals at the
+ * At the face y = c. The largest value inside is where ds/dy = M/I: for linear and perfectly plastic metals at the
  * edge of the elastic core, y = sy/(E·κ); for Ramberg–Osgood where the tangent modulus 1/(1/E + n·εp/s) is M/(I·κ).
  *
  * Range: curvature > 0, elastic unloading. Source: superposition of the unloading moment, Beer & Johnston, *Mechanics of
@@ -36,7 +36,7 @@ export function residualStress(section: SectionProperties, metal: Metal, curvatu
   return { atFaceMpa, insideMpa: at(insideAtMm), insideAtMm, unloadsElastically: unloadsElastically(metal, atFaceMpa) }
 }
 
-/** Whether the face stays within the yield of the other sign while it unloads to a residual stress. */
+/** Whether the face stays within the yield of the opposite sign while it unloads to a residual stress. */
 export function unloadsElastically(metal: Metal, atFaceMpa: number): boolean {
   return -atFaceMpa <= metal.yieldMpa
 }

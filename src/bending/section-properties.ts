@@ -23,7 +23,7 @@ export interface SectionProperties {
   readonly extremeFibreMm: number
 }
 
-/** Foot, web and head of a rail, from its six caliper numbers. The web is what head and foot leave of the height. */
+/** Foot, web and head of a rail, from its six caliper numbers. The web is the rest of the height between head and foot. */
 export function rectanglesOf(
   section: Pick<
     RailSection,

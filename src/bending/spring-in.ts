@@ -3,14 +3,14 @@ import { setCurvature } from './moment-curvature.ts'
 import type { SectionProperties } from './section-properties.ts'
 import { elasticLimit } from './springback.ts'
 
-/** A rail laid to a curve without bending it first: what holding it there takes. */
+/** What it takes to hold a rail in a curve without bending it first. */
 export interface SpringIn {
-  /** Moment that must be held at each end; between the ends an evenly sprung rail pushes nowhere sideways. */
+  /** Moment that must be held at each end; between the ends an evenly sprung rail has no side force. */
   readonly endCoupleNmm: number
   /** The pair of forces on the last two ties that makes this couple. */
   readonly forcePairN: number
   readonly tieSpacingMm: number
-  /** Share of the curvature that would stay if the rail were taken up again. */
+  /** Share of the curvature that would remain if the rail were removed again. */
   readonly setShare: number
   /** How much of each end of a stick to set to the radius so that the joints do not kink. */
   readonly setEnds: { readonly fromMm: number; readonly toMm: number }

@@ -3,7 +3,7 @@ import { momentNmm, setCurvature, yieldCurvature } from './moment-curvature.ts'
 import { firstDoubling, rootBetween } from './numeric/root.ts'
 import type { SectionProperties } from './section-properties.ts'
 
-/** What it takes to give a rail a radius that stays. Radii are of the rail's own line. */
+/** What it takes to give a rail a permanent radius. Radii are of the rail's own line. */
 export interface Forming {
   readonly wantedRadiusMm: number
   /** Radius to bend to, under load. */
@@ -22,7 +22,7 @@ export interface Forming {
  *
  * 1/Rf = 1/Rl − M(1/Rl)/(E·I), solved for 1/Rl
  *
- * Rf wanted, Rl forming radius, M the moment–curvature relation of `momentNmm`. What stays grows with what is bent
+ * Rf wanted, Rl forming radius, M the moment–curvature relation of `momentNmm`. The remaining curvature grows with the bent curvature
  * (every fibre's tangent modulus is below E), so there is exactly one answer. Range: any finite wanted curvature; a
  * nearly straight one needs the yield curvature all the same, a straight one nothing. Checked in
  * tests/published/bending-table.test.ts, and there and back in tests/bending/springback.test.ts.
@@ -56,7 +56,7 @@ export function forming(section: SectionProperties, metal: Metal, wantedRadiusMm
   }
 }
 
-/** Radius a rail comes to rest at after it was bent to `formedRadiusMm`; null where it springs back straight. */
+/** Radius of a rail after it was bent to `formedRadiusMm` and released; null where it springs back straight. */
 export function restingRadiusMm(section: SectionProperties, metal: Metal, formedRadiusMm: number): number | null {
   const left = setCurvature(section, metal, 1 / formedRadiusMm)
   return left > 0 && Number.isFinite(1 / left) ? 1 / left : null
@@ -64,12 +64,12 @@ export function restingRadiusMm(section: SectionProperties, metal: Metal, formed
 
 export interface ElasticLimit {
   readonly radiusMm: number
-  /** Share of the curvature that stays after bending to that radius: 0 for a metal with a sharp yield point. */
+  /** Share of the curvature that remains after bending to that radius: 0 for a metal with a sharp yield point. */
   readonly setShare: number
 }
 
 /**
- * Radius down to which a rail springs back straight, or, for a Ramberg–Osgood metal, which never does so entirely, the
+ * Radius down to which a rail springs back straight, or, for a Ramberg–Osgood metal, which never does so completely, the
  * radius at which its outermost fibre reaches the strain of the 0.2 % proof stress, with the share of set left there.
  *
  * r = c·E/sy

@@ -7,7 +7,7 @@ import { type Metal, PROOF_STRAIN, yieldStrain } from './metal.ts'
  * perfectly plastic: Et = 0.
  *
  * Range: any finite strain. Source: W. Ramberg and W. R. Osgood, NACA Technical Note 902 (1943), in its 0.2 % proof
- * form. Checked by putting the stress back into the law (tests/bending/stress-strain.test.ts).
+ * form. Checked by inserting the stress in the law (tests/bending/stress-strain.test.ts).
  */
 export function stressMpa(metal: Metal, strain: number): number {
   const size = Math.abs(strain)
@@ -33,7 +33,7 @@ export function plasticStrain(metal: Metal, n: number, stress: number): number {
 const SETTLED = 1e-10
 
 /**
- * Solves u·ey + 0.002·u^n = e for u = s/sy. The left side is convex and rises, so Newton's steps from above come down to
+ * Solves u·ey + 0.002·u^n = e for u = s/sy. The left side is convex and rises, so Newton's steps from above converge to
  * the root without overshooting. Starts above it: either term alone, and the tangent at u = 1.
  */
 function yieldsReached(e: number, ey: number, n: number): number {

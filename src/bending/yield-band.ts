@@ -3,7 +3,7 @@ import { type Metal, metalOfTemper, withYield } from './metal.ts'
 import type { SectionProperties } from './section-properties.ts'
 import { formingCurvature } from './springback.ts'
 
-/** How far the yield strays within one temper: ±15 %, common practice, no source. */
+/** How far the yield varies within one temper: ±15 %, common practice, no source. */
 const YIELD_SPREAD = 0.15
 
 export interface RadiusBand {
@@ -12,8 +12,8 @@ export interface RadiusBand {
 }
 
 /**
- * Forming radii at the yield's upper and lower edge: the higher the yield, the more springs back and the tighter the
- * rail must be bent. Checked in tests/bending/yield-band.test.ts.
+ * Forming radii at the yield's upper and lower limit: the higher the yield, the more the rail springs back and the tighter it
+ * must be bent. Checked in tests/bending/yield-band.test.ts.
  */
 export function formingBand(
   section: SectionProperties,
@@ -29,7 +29,7 @@ export function spreadOf(yieldMpa: number): { lowMpa: number; highMpa: number } 
   return { lowMpa: yieldMpa * (1 - YIELD_SPREAD), highMpa: yieldMpa * (1 + YIELD_SPREAD) }
 }
 
-/** Forming radii of a rail whose temper nobody knows: no single figure, only what each temper would take. */
+/** Forming radii of a rail of unknown temper: no single figure, only one for each temper. */
 export interface TemperRange extends RadiusBand {
   readonly tempers: readonly { readonly temper: string; readonly formingRadiusMm: number; readonly band: RadiusBand }[]
 }

@@ -3,7 +3,7 @@ import { formatMm } from '../measure/length.ts'
 import type { PlacedElement } from '../track/types.ts'
 import type { Finding } from './finding.ts'
 
-/** Where a track to be laid meets track that is there. */
+/** Where a track to be laid meets existing track. */
 export interface Join {
   /** Its name. */
   readonly track: string
@@ -12,7 +12,7 @@ export interface Join {
   readonly there: TrackThere
 }
 
-/** What is there: its metal where it is known, and its nearest curve. */
+/** The existing track: its metal where it is known, and its nearest curve. */
 interface TrackThere {
   readonly material: string | null
   readonly curve: NearestCurve | null
@@ -24,13 +24,13 @@ export interface NearestCurve {
   readonly sign: number
   /** Between the end and the curve. */
   readonly straightMm: number
-  /** It begins, seen from the end, with an easement out of the straight. */
+  /** Seen from the end, it begins with an easement from straight. */
   readonly eased: boolean
-  /** Null for track that is no part of the plan. */
+  /** Null for track that is not part of the plan. */
   readonly element: number | null
 }
 
-/** What has to be said where new track meets track that is there. */
+/** Findings where new track meets existing track. */
 export function joinFindings(
   joins: readonly Join[],
   material: { readonly id: string },
@@ -39,12 +39,12 @@ export function joinFindings(
   return joins.flatMap((join) => [...mixedMetals(join, material), ...reversedAcross(join, limitMm)])
 }
 
-/** The copper alloys and steels, beside which wet aluminium is the one that goes. */
+/** The copper alloys and steels, beside which wet aluminium corrodes. */
 const NOBLER: readonly string[] = ['brass', 'nickel-silver', 'steel', 'stainless']
 
 /**
  * Aluminium in wet contact with copper alloys or steel corrodes: it is the less noble metal of the pair (galvanic series;
- * common practice outdoors is to part the metals or keep the joint dry).
+ * common practice outdoors is to separate the metals or keep the joint dry).
  */
 function mixedMetals({ track, end, there }: Join, material: { readonly id: string }): Finding[] {
   const pair = [material.id, there.material]
@@ -90,7 +90,7 @@ function reversedAcross({ track, end, placed, there }: Join, limitMm: number | n
   ]
 }
 
-/** The first curve from an end of a track, its turn as one goes from start to end; null where all is straight. */
+/** The first curve from an end of a track, its turn in the direction from start to end; null where all is straight. */
 export function nearestCurve(placed: readonly PlacedElement[], end: 'start' | 'end'): NearestCurve | null {
   let straightMm = 0
   for (const element of end === 'start' ? placed : placed.toReversed()) {

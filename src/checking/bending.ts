@@ -9,7 +9,7 @@ import type { Finding } from './finding.ts'
 /** Above this share of its elongation a metal may crack at a nick or a saw mark. Common practice, no source. */
 const SHARE_TO_WARN = 0.5
 
-/** A bend as far as these findings look at it; a curve asked about by itself has no place in a plan. */
+/** What these findings need of a bend; a single curve has no place in a plan. */
 export interface FormedBend {
   readonly track: string | null
   readonly element: number | null
@@ -27,7 +27,7 @@ export interface MetalOfBends {
 
 const OF_PLAN = { track: null, element: null }
 
-/** What has to be said about bending the rails of a plan: what is not known about the metal, and where it is overtaxed. */
+/** Findings about bending the rails of a plan: what is not known about the metal, and where it is strained too far. */
 export function bendingFindings(
   bends: readonly FormedBend[],
   calibration: CalibrationAnswer | null,
@@ -106,7 +106,7 @@ function highStrain(bends: readonly FormedBend[]): Finding[] {
   })
 }
 
-/** One note for a curve, whichever of its rails it is. */
+/** One note per curve, whichever of its rails it is. */
 function reverseYield(bends: readonly FormedBend[], metal: Metal): Finding[] {
   return oncePerCurve(bends, ({ track, element, forming: { residualStressMpa } }) => {
     if (residualStressMpa === null || unloadsElastically(metal, residualStressMpa)) return null
@@ -124,7 +124,7 @@ function reverseYield(bends: readonly FormedBend[], metal: Metal): Finding[] {
   })
 }
 
-/** Rollers too far apart for a curve, test passes that tell nothing of it, or passes so fine that no schedule is worth writing down. */
+/** Rollers too far apart for a curve, test passes that do not apply to it, or too many passes to list. */
 function rollerFindings(bends: readonly FormedBend[], { spanMm, maxPerPassMm }: RollerBender): Finding[] {
   return oncePerCurve(bends, ({ track, element, forming: { machine, noMachine } }) => {
     if (noMachine === 'before-touching')

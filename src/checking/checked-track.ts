@@ -3,7 +3,7 @@ import type { GradeStretch } from '../track/grade.ts'
 import type { PlacedElement } from '../track/types.ts'
 import type { Finding } from './finding.ts'
 
-/** A track in its place, as the rules look at it. */
+/** A placed track, as the rules see it. */
 export interface CheckedTrack {
   readonly name: string
   readonly closed: boolean
@@ -13,5 +13,5 @@ export interface CheckedTrack {
   readonly grades: readonly GradeStretch[]
 }
 
-/** A rule of good track: what it finds on one track, held against the standards of the plan. */
+/** A rule of good track: what it finds on one track, compared with the standards of the plan. */
 export type Rule = (track: CheckedTrack, standards: Standards) => Finding[]

@@ -5,17 +5,17 @@ import { type Closure, type ClosureCure, closureCure, closureOf } from '../track
 import type { CheckedTrack, Rule } from './checked-track.ts'
 import type { Finding, Severity } from './finding.ts'
 
-/** A gap of up to this share of the track's length can be taken up by care in laying; beyond it the plan is wrong. */
+/** A gap of up to this share of the track's length can be taken up in careful laying; beyond it the plan is wrong. */
 const GAP_SHARE_TO_WARN = 0.001
 
-/** A heading error of up to this many times the tolerance can be eased away in laying; own choice, no source. */
+/** A heading error of up to this many times the tolerance can be taken up in laying; own choice, no source. */
 const HEADING_TOLERANCES_TO_WARN = 2
 
 const SLACK_DEG = 1e-9
 
 /**
- * A closed track must come back to its own start: in place, in heading and in height. Within the tolerances nothing is
- * said; beyond them the cure names the lengths or the angle to change.
+ * A closed track must meet its own start in place, heading and height. Within the tolerances there is no
+ * finding; beyond them the cure names the lengths or the angle to change.
  */
 export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading: closureHeadingDeg }) => {
   if (!track.closed) return []

@@ -7,7 +7,7 @@ const GAUGES_WITHOUT_EASEMENT = 60
 
 /**
  * Where curvature jumps from one element to the next, a car is thrown sideways as by a curve of radius 1/|κ2 − κ1|
- * beginning there. Worth a note where that radius is under 60 gauges.
+ * beginning there. It gets a note where that radius is under 60 gauges.
  */
 export const curvatureJump: Rule = ({ name, closed, gaugeMm, placed }) => {
   const limitMm = GAUGES_WITHOUT_EASEMENT * gaugeMm

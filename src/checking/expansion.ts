@@ -3,7 +3,7 @@ import { formatMm } from '../measure/length.ts'
 import { formatCelsius } from '../measure/temperature.ts'
 import type { Finding } from './finding.ts'
 
-/** A joint as far as its gap is looked at. */
+/** What the checks of gaps need of a joint. */
 export interface CheckedJoint {
   readonly track: string
   readonly rail: 'left' | 'right'
@@ -12,7 +12,7 @@ export interface CheckedJoint {
   readonly gapColdestMm: number | null
 }
 
-/** What is known of how a plan's rails grow. */
+/** What is known about the expansion of a plan's rails. */
 export interface CheckedExpansion {
   readonly joints: 'sliding' | 'clamped'
   readonly held: boolean
@@ -39,7 +39,7 @@ const SLACK_K = 1e-9
 const OF_PLAN = { track: null, element: null }
 const UNMEASURED = { measured: null, limit: null, unit: null }
 
-/** What has to be said of rail in the weather. */
+/** Findings about rail and temperature. */
 export function expansionFindings(
   expansion: CheckedExpansion | null,
   joints: readonly CheckedJoint[],
@@ -138,7 +138,7 @@ function cureOf(kind: 'sliding' | 'clamped', made: boolean, longestLengthMm: num
     : 'Put an expansion joint in its place, or one on each side of it, so that less rail moves towards it.'
 }
 
-/** One finding a track. */
+/** One finding per track. */
 function jointsNeeded({ lengths, longestLengthMm }: CheckedExpansion): Finding[] {
   const tracks = [...new Set(lengths.map(({ track }) => track))]
   return tracks.flatMap((track): Finding[] => {
@@ -165,7 +165,7 @@ function jointsNeeded({ lengths, longestLengthMm }: CheckedExpansion): Finding[]
   })
 }
 
-/** Stations in words; of very many the first few. */
+/** Stations in words; if there are many, the first few. */
 function listed(stations: readonly number[]): string {
   const shown = stations.slice(0, 12).map((mm) => formatMm(mm, 0))
   const more = stations.length - shown.length
@@ -190,7 +190,7 @@ function canBuckle(
   }))
 }
 
-/** A break that stands where no rails meet does nothing. */
+/** A break where no rails meet has no effect. */
 export function breakAtFreeEnd(track: string, stationMm: number, what: string): Finding {
   return {
     rule: 'break-joins-nothing',

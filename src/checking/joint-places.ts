@@ -1,26 +1,26 @@
 import { formatMm } from '../measure/length.ts'
 import type { Finding } from './finding.ts'
 
-/** A joint as far as its place is looked at. */
+/** What the checks of joint places need of a joint. */
 export interface PlacedJoint {
   readonly rail: 'left' | 'right'
   readonly stationMm: number
   readonly kind: string
 }
 
-/** What a plan asks of the places of joints. */
+/** What a plan requires of the places of joints. */
 export interface AskedOfJoints {
   readonly keepOut: readonly { readonly from: number; readonly to: number; readonly reason: string | null }[]
   readonly tieSpacingMm: number | null
-  /** How far apart the joints of the two rails are kept; null: not asked. */
+  /** How far apart the joints of the two rails are kept; null: not required. */
   readonly staggerMm: number | null
   readonly square: boolean
 }
 
-/** Stations are worked out along either rail. */
+/** Stations are calculated along either rail. */
 const SLACK_MM = 1e-3
 
-/** Joints that do not lie where the plan asks them to: at breaks, or where no stick reaches from one place to the next. */
+/** Joints that are not where the plan requires them: at breaks, or where no stick reaches from one place to the next. */
 export function jointPlaceFindings(track: string, joints: readonly PlacedJoint[], asked: AskedOfJoints): Finding[] {
   return [...inKeepOut(track, joints, asked), ...tooNear(track, joints, asked), ...offTies(track, joints, asked)]
 }

@@ -2,10 +2,10 @@ import { formatMm } from '../measure/length.ts'
 import { elementAt } from '../track/place.ts'
 import type { Rule } from './checked-track.ts'
 
-/** A grade that equals the limit to a billionth passes: it was computed from two elevations. */
+/** A grade within a billionth of the limit passes: it was computed from two elevations. */
 const SLACK = 1e-9
 
-/** A grade steeper than the house allows, up or down: one warning for each straight stretch of it. */
+/** A grade steeper than the standards allow, up or down: one warning for each stretch of constant grade. */
 export const maximumGrade: Rule = ({ name, placed, grades }, { maximumGradePct }) =>
   grades.flatMap(({ fromMm, toMm, grade }) => {
     const gradePct = Math.abs(grade) * 100

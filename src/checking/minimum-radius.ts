@@ -3,7 +3,7 @@ import { formatMm } from '../measure/length.ts'
 import type { Rule } from './checked-track.ts'
 
 /**
- * An arc tighter than the least radius the cars take stops the plan. Easements are never tighter than the arcs beside
+ * An arc tighter than the minimum radius of the cars stops the plan. Easements are never tighter than the arcs beside
  * them.
  */
 export const minimumRadius: Rule = ({ name, placed }, { minimumRadius: minimumRadiusMm }) => {

@@ -1,7 +1,7 @@
 import { formatMm } from '../measure/length.ts'
 import type { Finding } from './finding.ts'
 
-/** A rail, or what remains of it, too short to be a piece of at least the minimum: it is cut as it is. */
+/** A rail, or what remains of it, that is shorter than the minimum piece: it is cut as it is. */
 export function pieceTooShort(track: string, rail: string, lengthMm: number, minimumPieceMm: number): Finding {
   return {
     rule: 'piece-too-short',

@@ -3,7 +3,7 @@ import type { Finding } from './finding.ts'
 
 const OF_PLAN = { track: null, element: null }
 
-/** Rail as a conductor cannot be reckoned with: nobody has said what metal it is. */
+/** The rail's resistance is not known: its metal is not given. */
 export function resistivityUnknown(): Finding {
   return {
     ...OF_PLAN,
@@ -18,7 +18,7 @@ export function resistivityUnknown(): Finding {
   }
 }
 
-/** The allowed drop cannot be kept, because of the wire or because of the rail. */
+/** The allowed drop cannot be kept, because of the wire or the rail. */
 export function dropNotKept(wireDropV: number, allowedV: number): Finding {
   const wire = wireDropV >= allowedV
   return {

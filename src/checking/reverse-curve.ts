@@ -4,18 +4,18 @@ import type { PlacedElement } from '../track/types.ts'
 import type { CheckedTrack, Rule } from './checked-track.ts'
 import type { Finding } from './finding.ts'
 
-/** Two curves of opposite turn that follow each other, with the straight between them. */
+/** Two consecutive curves of opposite turn, with the straight between them. */
 interface Reversal {
   /** Index of the element with which the second curve begins. */
   readonly element: number
   readonly straightMm: number
-  /** Both curves run out into the straight, or into each other, through an easement. */
+  /** Both curves meet the straight, or each other, through an easement. */
   readonly eased: boolean
 }
 
 /**
- * Between curves of opposite turn a car needs a straight as long as itself, or its couplers are wrenched. Where both
- * curves have easements NEM 111 and NEM 113 ask for none: then a shorter straight is only noted.
+ * Between curves of opposite turn a car needs a straight as long as itself, or its couplers are forced sideways. Where both
+ * curves have easements NEM 111 and NEM 113 require none: then a shorter straight only gets a note.
  */
 export const reverseCurve: Rule = (track, { minimumTangentBetweenReverseCurves: limitMm }) => {
   if (limitMm === null) return []
@@ -61,7 +61,7 @@ function reversals({ placed, closed }: CheckedTrack): Reversal[] {
     straightMm = 0
     easedOut = eased && endCurvature === 0
   }
-  // On a closed track the curve before element 0 is the last one: a first round finds it, the second reports.
+  // On a closed track the curve before element 0 is the last one: the first round finds it, the second reports.
   if (closed) for (const element of placed) visit(element, false)
   for (const element of placed) visit(element, true)
   return found

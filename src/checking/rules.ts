@@ -5,5 +5,5 @@ import { maximumGrade } from './maximum-grade.ts'
 import { minimumRadius } from './minimum-radius.ts'
 import { reverseCurve } from './reverse-curve.ts'
 
-/** The rules every track is held against, in the order in which their findings are listed. */
+/** The rules every track is checked against, in the order in which their findings are listed. */
 export const RULES: readonly Rule[] = [closure, minimumRadius, reverseCurve, maximumGrade, curvatureJump]

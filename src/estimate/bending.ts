@@ -30,13 +30,13 @@ export type Bending =
       readonly calibration: CalibrationAnswer | null
       readonly ofPlan: BendingOfPlan
       readonly ofMetal: MetalOfBends
-      /** @param readyMade elements that come bent, as `track/element` by index */
+      /** @param readyMade elements made of ready-made pieces, which need no bending, as `track/element` by index */
       bendsOf(laid: readonly LaidTrack[], cuts: CutPlan, readyMade: ReadonlySet<string>): BendsOfPlan
     }
   | { readonly ok: false; readonly faults: Fault[] }
 
 /**
- * What is known about bending the rail of a plan, its own test bends included, ready to be asked for its bends; or why
+ * What is known about bending the rail of a plan, including its own test bends, ready to work out its bends; or why
  * the test bends cannot be true.
  */
 export function bendingOf(plan: PlanForBending): Bending {
@@ -87,7 +87,7 @@ export function bendingOf(plan: PlanForBending): Bending {
   }
 }
 
-/** What the test bends tell, or why they cannot be true; null without any. */
+/** The result of the test bends, or why they cannot be true; null without any. */
 function calibrationOf(plan: Pick<PlanForBending, 'section' | 'metal' | 'rail' | 'bender' | 'resolution'>) {
   const { section, metal, bender, resolution: resolutionMm } = plan
   const { calibration } = plan.rail

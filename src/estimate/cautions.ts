@@ -1,9 +1,9 @@
 import type { Plan } from './plan.ts'
 
-/** A load above this is lifted by two, common practice. */
+/** Heavier loads need two people, common practice. */
 const ONE_PERSON_KG = 20
 
-/** The usual cautions for the work this plan asks for. They replace no local code and no licensed person. */
+/** The usual cautions for the work of this plan. They do not replace local codes or licensed persons. */
 export function cautionsFor(
   plan: Pick<Plan, 'metal' | 'bender' | 'power'>,
   railMassKg: number | null,

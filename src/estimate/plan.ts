@@ -5,7 +5,7 @@ import type { PlanInput, WholePlan } from '../plan/rows/plan.ts'
 import { benderOf } from './bender.ts'
 import { metalOf, type PlanMetal, type PlanSection, sectionOf } from './rail.ts'
 
-/** A plan with nothing left open, and what its rail and its bender come to. */
+/** A completed plan, with the properties of its rail and its bender. */
 export interface Plan extends Omit<WholePlan, 'bender'> {
   readonly section: PlanSection
   readonly metal: PlanMetal

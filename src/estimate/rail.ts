@@ -6,7 +6,7 @@ import type { Material } from '../catalogue/types.ts'
 import { formatMm } from '../measure/length.ts'
 import type { CustomMetal, WholeRail } from '../plan/rows/rail.ts'
 
-/** The rail's section, whether from the catalogue, from six caliper numbers or from rectangles. */
+/** The rail's section, from the catalogue, from six caliper measurements or from rectangles. */
 export interface PlanSection {
   readonly id: string
   readonly name: string
@@ -15,13 +15,13 @@ export interface PlanSection {
   readonly properties: SectionProperties
 }
 
-/** The rail's metal, whether from the catalogue or by its numbers. */
+/** The rail's metal, from the catalogue or by its numbers. */
 export interface PlanMetal {
   readonly id: string
   readonly name: string
   /** As named in the plan; null where it is not, and for a metal given by its numbers. */
   readonly temper: string | null
-  /** What it may be; empty for a metal given by its numbers. */
+  /** The possible tempers; empty for a metal given by its numbers. */
   readonly tempers: Material['tempers']
   /** Of the temper, or of the material's usual one. */
   readonly nominal: Metal
@@ -30,7 +30,7 @@ export interface PlanMetal {
   readonly resistivityOhmM: number | null
 }
 
-/** What a section comes to; an unknown code throws. */
+/** The properties of a section; an unknown code throws. */
 export function sectionOf(section: WholeRail['section']): PlanSection {
   if (typeof section === 'string') {
     const row = SECTIONS.find(({ id }) => id === section)
@@ -54,7 +54,7 @@ export function sectionOf(section: WholeRail['section']): PlanSection {
   return { id: 'custom', name, heightMm, headWidthMm: rectangles.at(-1)!.widthMm, properties }
 }
 
-/** What a metal comes to; an unknown name or temper throws. */
+/** The properties of a metal; an unknown name or temper throws. */
 export function metalOf({ material: named, temper }: Pick<WholeRail, 'material' | 'temper'>): PlanMetal {
   if (typeof named !== 'string')
     return {

@@ -12,8 +12,8 @@ export type ReadPlan =
   | { readonly ok: false; readonly faults: Fault[] }
 
 /**
- * Reads a plan as it came over the wire (or out of the store), with every fault it has, those of its fields and those
- * between its parts, at one go.
+ * Reads a plan as it was sent (or stored), with every fault in its fields and
+ * between its parts at once.
  *
  * @param raw any JSON value
  */
@@ -30,7 +30,7 @@ export function readPlan(raw: unknown): ReadPlan {
   return faults.length === 0 ? { ok: true, plan } : { ok: false, faults: asWritten(faults, raw) }
 }
 
-/** What single fields are refused for, and what is wrong between those that can be read: no place twice. */
+/** Faults of single fields, and faults between those that can be read: each place only once. */
 export function mergedFaults(found: readonly Fault[], between: readonly Fault[]): Fault[] {
   const reported = new Set(found.map(placeOf))
   return [...found, ...between.filter((fault) => !reported.has(placeOf(fault)))]
@@ -40,7 +40,7 @@ function placeOf({ path }: Fault): string {
   return JSON.stringify(path)
 }
 
-/** A curve given by its diameter has no `radius` to point at. */
+/** A curve given by its diameter has no `radius` field to point to. */
 export function asWritten(faults: readonly Fault[], raw: unknown): Fault[] {
   return faults.map((fault) => {
     const curve = fault.path.slice(0, -1)
@@ -49,7 +49,7 @@ export function asWritten(faults: readonly Fault[], raw: unknown): Fault[] {
   })
 }
 
-/** A fault of a plan, told from where the plan stands in what holds it. */
+/** A fault of a plan, with its place in a request whose field `plan` holds that plan. */
 export function inPlan(fault: Fault): Fault {
   return { ...fault, path: ['plan', ...fault.path] }
 }

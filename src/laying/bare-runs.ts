@@ -1,32 +1,32 @@
 import type { RunOfRail } from './divided-rails.ts'
 
-/** What is left open along a run when it is laid. */
+/** The gaps left along a run when it is laid. */
 export interface OpenedRun {
-  /** a: what every piece leaves open for each millimetre of it, half at either end (see `openPerMm`). */
+  /** a: the gap that every piece leaves per millimetre of its length, half at each end (see `openPerMm`). */
   readonly openPerMm: number
-  /** What stays open at either end of the run whatever the weather, as far as it is taken off this run. */
+  /** The permanent gap at each end of the run, as far as it is taken off this run. */
   readonly keptMm: Readonly<Record<'start' | 'end', number>>
-  /** Ends of the run at which there is no joint, and so no gap. */
+  /** Ends of the run without a joint, and so without a gap. */
   readonly free: Readonly<Record<'start' | 'end', boolean>>
   /** ℓ: no piece is longer. */
   readonly longestMm: number
 }
 
 /**
- * A run as rail alone, without the gaps in it: so the cut plan can lay whole sticks with gaps between them instead of
- * sawing every gap off a stick.
+ * A run as rail alone, without the gaps in it, so that the cut plan can lay whole sticks with gaps between them instead of
+ * cutting every gap off a stick.
  *
- * A piece L takes up L·(1 + a) from joint to joint, since half of a·L stays open at either end of it, and L·(1 + a/2) at a
+ * A piece L takes up L·(1 + a) from joint to joint, since half of a·L stays open at each end of it, and L·(1 + a/2) at a
  * free end, where there is no gap. So a run of length R holds
  *
  * P = (R − kept)/(1 + a) + b for each free end, b = a/2·min(R, ℓ)/(1 + a)
  *
- * of rail, and what ends p along the rail ends (p − b at a free start)·(1 + a) + kept at the start along the run. A stick at
- * a free end stays whole; a shorter piece there is sawn shorter than planned, by up to a/2·ℓ.
+ * of rail, and a place p along the rail is at (p − b at a free start)·(1 + a) + kept at the start along the run. A stick at
+ * a free end stays whole; a shorter piece there is cut shorter than planned, by up to a/2·ℓ.
  *
  * Checked in tests/laying/bare-runs.test.ts.
  *
- * @returns the run itself where nothing stays open, or almost nothing would be left of it
+ * @returns the run itself where there are no gaps, or almost nothing would remain of it
  */
 export function bareRun(run: RunOfRail, { openPerMm, keptMm, free, longestMm }: OpenedRun): RunOfRail {
   const { lengthMm, jointBy, beside, trimMm } = run

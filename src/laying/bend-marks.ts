@@ -30,7 +30,7 @@ export function bentStretches(placed: readonly PlacedElement[], rail: RailLine):
 }
 
 /**
- * Where on a piece its bends begin and end, from the piece's own start: what is chalked on the stick.
+ * Where on a piece its bends begin and end, from the piece's own start: the marks to make on the stick.
  *
  * @param stretches the bent stretches of the piece's rail, in order
  */
@@ -52,7 +52,7 @@ export function bendMarks(
   })
 }
 
-/** The bent stretches that reach between two places of their rail. */
+/** The parts of bent stretches between two places of their rail. */
 export function stretchesBetween(stretches: readonly BentStretch[], fromMm: number, toMm: number): BentStretch[] {
   const found: BentStretch[] = []
   for (let index = firstEndingAfter(stretches, fromMm); index < stretches.length; index++) {
@@ -63,7 +63,7 @@ export function stretchesBetween(stretches: readonly BentStretch[], fromMm: numb
   return found
 }
 
-/** A bend shorter than this on a piece is the rounding of a joint that falls on the bend's very end. */
+/** A shorter bend on a piece is the rounding error of a joint exactly at the end of the bend. */
 const SHORTEST_MARK_MM = 1e-6
 
 function radii(rail: RailLine, { element }: BentStretch, fromMm: number, toMm: number) {
@@ -81,7 +81,7 @@ function radiusOnRail(rail: RailLine, curvature: number): number | null {
   return Math.abs(curvature) < STRAIGHT_PER_MM ? null : Math.abs(1 / curvature - rail.offsetLeftMm)
 }
 
-/** A thousand kilometres of radius is straight. */
+/** A radius of a thousand kilometres counts as straight. */
 const STRAIGHT_PER_MM = 1e-9
 
 function turnOf(curvature: number): Turn {

@@ -33,7 +33,7 @@ const BILL_ITEMS = [
 
 type BillItem = (typeof BILL_ITEMS)[number]
 
-/** What a line is counted or measured in. */
+/** The unit of a line. */
 const BILL_UNITS = ['each', 'm', 'L', 'kg'] as const
 
 type BillUnit = (typeof BILL_UNITS)[number]
@@ -82,7 +82,7 @@ export const BILL_LINE = component('BillLine', 'One item that the plan needs, an
 
 export type BillLine = Answer<typeof BILL_LINE>
 
-/** What a bill says of all its lines together. */
+/** Totals of a bill. */
 export const BILL_TOTALS = {
   currency: text({ title: 'Currency' }),
   total: money('Sum of the lines that have a price.'),
@@ -102,22 +102,22 @@ export const BILL = component('Bill', 'What the plan needs and what to buy.', {
 
 export type Bill = Answer<typeof BILL>
 
-/** One thing the plan consumes, why, and how it is sold. */
+/** One thing the plan needs, why, and how it is sold. */
 export interface Need {
   readonly item: BillItem
   readonly description: string
-  /** Of one piece, where the item has one. */
+  /** Of one piece, where the item has a length. */
   readonly lengthMm?: number
-  /** `each` when left out: then spares are whole ones. */
+  /** `each` when left out: then spares are whole numbers. */
   readonly unit?: BillUnit
   readonly reasons: readonly Reason[]
   readonly pack: Pack
 }
 
 /**
- * The shopping list, a line for each need (also when nothing of it is required). required = Σ reasons + spares,
+ * The shopping list, one line per need (even if none of it is required). required = Σ reasons + spares,
  * toBuy = max(0, required − on hand), packs = ⌈toBuy ÷ packSize⌉, amount = packs × price of a pack. Spares are sparePct of
- * Σ reasons, whole ones where things are counted. Rounding up has the slack of `roundedUp`.
+ * Σ reasons, a whole number where things are counted. Rounding up has the slack of `roundedUp`.
  */
 export function billOf(needs: readonly Need[], terms: Pick<Supplies, 'currency' | 'taxRatePct'>): Bill {
   return withTotals(needs.map(lineOf), terms)
@@ -174,14 +174,14 @@ function lineOf({ item, description, lengthMm, unit = 'each', reasons, pack }: N
   }
 }
 
-/** Spares of things that are counted: `sparePct` of the count, rounded up. */
+/** Spares of counted things: `sparePct` of the count, rounded up. */
 export function sparesFor(count: number, sparePct: number): number {
   return roundedUp((count * sparePct) / 100)
 }
 
 /**
- * Reasons whose quantities add up to a whole number: parts that make no whole ones by themselves get one reason more,
- * of what is bought beyond them.
+ * Reasons whose quantities add up to a whole number: where they do not, another reason is added
+ * for the rest.
  */
 export function inWholeOnes(reasons: readonly Reason[]): Reason[] {
   const exact = sum(reasons.map(({ quantity }) => quantity))

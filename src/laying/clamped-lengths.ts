@@ -19,15 +19,15 @@ export const CLAMPED_LENGTH = object({
 
 export type ClampedLength = Answer<typeof CLAMPED_LENGTH>
 
-/** More than this in one stretch is a slip in some figure; they are not listed. */
+/** More than this in one stretch means that a figure is wrong; they are not listed. */
 const MOST_PARTS = 1000
 
 /**
- * Clamped track from one expansion joint, turnout or end to the next. A stretch that is longer than it may be is divided
- * evenly into as few as will do on either rail. A loop without any of these grows as a ring: it has no end that would
- * move, and asks for no joint. An open end asks for as much as any other: as a rule it stands before something.
+ * Clamped track from one expansion joint, turnout or end to the next. A stretch that is too long is divided
+ * evenly into as few parts as possible on both rails. A loop without any of these grows as a ring: it has no end that would
+ * move, and needs no joint. An open end counts like any other, because something usually stands beyond it.
  *
- * @param longestMm the longest rail that may move as one; null: any
+ * @param longestMm the longest rail that may move as one; null: no limit
  */
 export function clampedLengths(track: JointedTrack, longestMm: number | null): ClampedLength[] {
   const { closed, lengthMm, breaks } = track
@@ -53,7 +53,7 @@ export function clampedLengths(track: JointedTrack, longestMm: number | null): C
 function dividedAt(track: JointedTrack, fromMm: number, toMm: number, longestMm: number): number[] | null {
   const { leftMm, rightMm } = railsMm(track, fromMm, toMm)
   const fewest = piecesToCover(Math.max(leftMm, rightMm), longestMm)
-  // Curves that turn both ways spread a rail unevenly along the centre line, and it may take a few stretches more.
+  // Curves in both directions spread a rail unevenly along the centre line, so a few more stretches may be needed.
   for (let parts = Math.max(1, fewest); parts <= MOST_PARTS; parts++) {
     const stations = Array.from({ length: parts + 1 }, (_, n) => fromMm + ((toMm - fromMm) * n) / parts)
     const fits = stations.slice(1).every((untilMm, index) => {

@@ -3,17 +3,17 @@ import type { CutPlan, Run } from './cutting/cut-plan.ts'
 
 /** A run between two breaks of a rail. */
 export interface RunOfRail extends Run {
-  /** Which rail, as they are counted: left and right of the first track, of the second, and so on. */
+  /** The number of the rail: left and right of the first track, of the second, and so on. */
   readonly rail: number
   /** Where the run begins, along its rail. */
   readonly startMm: number
-  /** Where on the run, from its start, lies what is cut so far along it; the same place when left out (see `bareRun`). */
+  /** The place on the run of a place on its cut rail; the same place when left out (see `bareRun`). */
   readonly runAt?: ((mm: number) => number) | undefined
 }
 
 /**
- * A rail as one run for each stretch between its breaks. Breaks at the very ends of the rail divide nothing. A closed
- * track keeps its own start as a joint, wherever its breaks are.
+ * A rail as one run for each stretch between its breaks. Breaks at the ends of the rail divide nothing. A closed
+ * track always has a joint at its own start, wherever its breaks are.
  *
  * @param breaksMm places along the rail, ascending
  */
@@ -33,8 +33,8 @@ export function dividedRail(rail: number, whole: Run, breaksMm: readonly number[
 }
 
 /**
- * A cut plan of divided rails told by rail: `run` is the rail, and places run from the rail's own start. Pieces of bare
- * runs reach from joint to joint, so they still have the gaps in them (see `withGaps`).
+ * A cut plan of divided rails by rail: `run` is the rail, and places are from the rail's own start. Pieces of bare
+ * runs reach from joint to joint, so they still include the gaps (see `withGaps`).
  */
 export function alongRails<P extends CutPlan>(plan: P, runs: readonly RunOfRail[], rails: number): P {
   const piecesPerRail = Array.from({ length: rails }, () => 0)

@@ -10,14 +10,14 @@ export function growthMm(expansionPerK: number, lengthMm: number, riseK: number)
   return expansionPerK * lengthMm * riseK
 }
 
-/** The longest rail that grows by no more than `growthMm` over a range of temperatures; null when any does. */
+/** The longest rail that grows by at most `growthMm` over a range of temperatures; null when there is no limit. */
 export function longestFor(expansionPerK: number, growthMm: number, rangeK: number): number | null {
   const perMm = expansionPerK * rangeK
   return perMm > 0 ? growthMm / perMm : null
 }
 
 /**
- * By how much an arc that floats moves outward as a whole when it warms, keeping its angle: α·ΔT·R.
+ * How far a floating arc moves outward as a whole when it warms, keeping its angle: α·ΔT·R.
  *
  * @param radiusMm R, of the centre line
  */
@@ -26,7 +26,7 @@ export function breathingMm(expansionPerK: number, radiusMm: number, riseK: numb
 }
 
 /**
- * Stress in rail that is kept from growing: E·α·ΔT, compression positive. Elastic, so true below the yield.
+ * Stress in rail that cannot expand: E·α·ΔT, compression positive. Elastic, so valid below the yield.
  *
  * @param youngsModulusMpa E, in MPa = N/mm²
  */
@@ -35,12 +35,12 @@ export function heldStressMpa(youngsModulusMpa: number, expansionPerK: number, r
 }
 
 /**
- * The length of straight rail that, free sideways between two places that hold it, buckles under the compression of its
- * own held growth: Euler's column with pinned ends, F = π²EI/l² against F = E·A·α·ΔT gives
+ * The length of straight rail, free sideways between two supports, that buckles under the compression of its
+ * own prevented expansion: Euler's column with pinned ends, F = π²EI/l² and F = E·A·α·ΔT give
  *
  * l = π·√(I / (A·α·ΔT))
  *
- * whatever the metal's modulus. Null when it is not compressed.
+ * independent of the metal's modulus. Null when it is not compressed.
  *
  * @param lateralSecondMomentMm4 I, about the rail's vertical axis
  * @param areaMm2 A

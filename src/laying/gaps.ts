@@ -3,25 +3,25 @@ import { firstIndexWhere } from '../measure/search.ts'
 import { growthMm } from './expansion.ts'
 import type { RailJoint } from './joints.ts'
 
-/** How rail is laid and what the weather does to it. Temperatures are of the rail. */
+/** How rail is laid and the temperatures it is exposed to. Temperatures are of the rail. */
 export interface LayingConditions {
   /** Joiners in which the rail slides, or rail clamped end to end. */
   readonly joints: 'sliding' | 'clamped'
-  /** Clamped rail that is kept from moving altogether. */
+  /** Clamped rail that is prevented from moving at all. */
   readonly held: boolean
   readonly expansionPerK: number
   readonly layingC: number
   readonly coldestC: number
   readonly hottestC: number
-  /** What an insulated joint keeps between its rail ends, hot or cold. */
+  /** The gap of an insulated joint, hot or cold. */
   readonly insulatorThicknessMm: number
 }
 
-/** A rail as far as its growth is concerned. */
+/** What the calculation of gaps needs of a rail. */
 export interface GrowingRail {
   readonly lengthMm: number
   readonly closed: boolean
-  /** The rail of the plan that goes on beyond an end, and at which of its own ends; null where that is not known. */
+  /** The rail of the plan that continues beyond each end, and which of its own ends is there; null where that is not known. */
   readonly continuesAs: Readonly<
     Record<'start' | 'end', { readonly rail: number; readonly end: 'start' | 'end' } | null>
   >
@@ -32,25 +32,25 @@ export interface Gap {
   readonly gapMm: number
   readonly gapColdestMm: number
   readonly gapHottestMm: number
-  /** Of the gap at laying, what is taken off the piece before and off the one after. */
+  /** The parts of the gap at laying that are taken off the piece before and the piece after. */
   readonly offMm: { readonly before: number; readonly after: number }
 }
 
 /**
- * The gap in each joint. Rail that slides or floats keeps its middle where it is, so that half of each neighbour moves to
+ * The gap in each joint. The middle of rail that slides or floats does not move, so half of each neighbour's growth goes to
  * the joint:
  *
  * gap(T) = α·(L₁ + L₂)/2·(T_closed − T), L = S/(1 + n/2·α·(T_closed − T_laying))
  *
- * L₁ and L₂ the lengths that move as one on either side, as they are laid, S the place each takes up from joint to joint,
+ * L₁ and L₂ the lengths that move as one on each side, as they are laid, S the space each takes up from joint to joint,
  * without insulators, n how many of its ends have a gap: pieces where joiners slide, the stretch between expansion joints,
  * turnouts and ends where rail is clamped. T_closed is the hottest the rail gets, or the laying temperature where that is
- * hotter still. Joints inside a clamped or held length have no gap; an insulated one always keeps its insulator.
- * Beyond an end that joins track of which nothing is known as much is taken to move as on this side. Each length gives
- * what it needs itself, so that a piece is as long as its S asks for, whatever its neighbours are.
+ * hotter. Joints inside a clamped or held length have no gap; an insulated one always keeps its insulator.
+ * Unknown track beyond an end is assumed to move as much as this side. Each length gives up
+ * what it needs itself, so that the length of a piece depends only on its S, whatever its neighbours are.
  *
  * @param joints of all rails
- * @param rails as they are counted, left and right of each track
+ * @param rails in order, left and right of each track
  * @returns one gap for each joint, in their order; checked in tests/published/expansion.test.ts
  */
 export function gapsIn(joints: readonly RailJoint[], rails: readonly GrowingRail[], laid: LayingConditions): Gap[] {
@@ -74,7 +74,7 @@ export function gapsIn(joints: readonly RailJoint[], rails: readonly GrowingRail
   })
 }
 
-/** How much a piece that is laid leaves open for each millimetre of it, half at either end: α·(T_closed − T_laying). */
+/** The gap that a laid piece leaves per millimetre of its length, half at each end: α·(T_closed − T_laying). */
 export function openPerMm({ expansionPerK, hottestC, layingC }: LayingConditions): number {
   return growthMm(expansionPerK, 1, Math.max(0, hottestC - layingC))
 }
@@ -93,7 +93,7 @@ function railOf({ track, rail }: Pick<RailJoint, 'track' | 'rail'>): number {
   return 2 * track + (rail === 'left' ? 0 : 1)
 }
 
-/** Whether the rails on either side of a joint move by themselves. */
+/** Whether the rails on each side of a joint move independently. */
 function divides({ kind }: Pick<RailJoint, 'kind'>, { joints, held }: LayingConditions): boolean {
   if (held) return false
   return joints === 'sliding' || kind === 'expansion' || kind === 'turnout' || kind === 'join'
@@ -114,14 +114,14 @@ interface LengthEnd {
   readonly atMm: number
   /** Whether a gap is left here. */
   readonly open: boolean
-  /** What an insulator takes of the length that ends here. */
+  /** How much an insulator takes off the length that ends here. */
   readonly keptMm: number
 }
 
 /** The lengths of one rail that move as one. */
 class MovingLengths {
   private readonly closed: boolean
-  /** Ascending: from end to end of an open rail, or a whole turn from the first to the first of a closed one. */
+  /** Ascending: from end to end of an open rail, or once round from the first to the first of a closed one. */
   private readonly ends: readonly LengthEnd[]
   private readonly openPerMm: number
 
@@ -135,7 +135,7 @@ class MovingLengths {
     const atStart = dividers.find(({ atMm }) => !exceeds(atMm, 0))
     const atEnd = dividers.find(({ atMm }) => !exceeds(lengthMm, atMm))
     const between = (closed && atStart ? [atStart, ...inside] : inside).map((joint) => endAt(joint, 1 / 2))
-    // Nothing beyond an open rail's end is cut for the gap there.
+    // Rail beyond an open rail's end is not cut for the gap there.
     const outer = (joint: RailJoint | undefined, atMm: number) =>
       joint ? { ...endAt(joint, 1), atMm } : { atMm, open: false, keptMm: 0 }
     this.closed = closed
@@ -145,7 +145,7 @@ class MovingLengths {
       : [outer(atStart, 0), ...between, outer(atEnd, lengthMm)]
   }
 
-  /** The two lengths that meet at an end of theirs, as they are laid; null where an open rail ends. */
+  /** The two lengths that meet at an end, as they are laid; null where an open rail ends. */
   meetingAt(atMm: number): { beforeMm: number | null; afterMm: number | null } {
     const { ends, closed } = this
     const index = firstIndexWhere(ends.length, (n) => ends[n]!.atMm >= atMm - LENGTH_SLACK_MM)

@@ -2,7 +2,7 @@ import { exceeds } from '../measure/counting.ts'
 import { signedHeadingErrorDeg } from '../track/closure.ts'
 import type { Pose } from '../track/types.ts'
 
-/** A track as far as joining is concerned: where it starts and ends, and what it says of its ends. */
+/** What joining needs of a track: where it starts and ends, and what the plan says about its ends. */
 export interface JoinableTrack {
   readonly start: Pose
   readonly end: Pose
@@ -17,10 +17,10 @@ export interface JoinedEnds {
 }
 
 /**
- * Finds the ends at which tracks of a plan run into each other: as near as a closed track's ends must come
+ * Finds the ends at which tracks of a plan meet: as close as the ends of a closed track must be
  * (`gapMm`, `headingDeg`), and pointing at each other. The later track of the two counts the join, so that its two
- * joiners and its shared tie are counted once. An end declared to join existing track is left at that, and so is
- * whatever meets it.
+ * joiners and its shared tie are counted once. An end declared to join existing track is not checked, and neither is
+ * an end that meets it.
  */
 export function joinedEnds(tracks: readonly JoinableTrack[], gapMm: number, headingDeg: number): JoinedEnds[] {
   return tracks.map((track, index) => {
@@ -39,7 +39,7 @@ export function joinedEnds(tracks: readonly JoinableTrack[], gapMm: number, head
   })
 }
 
-/** The poses of a track's ends, each looking out of the track. */
+/** The poses of a track's ends, each facing out of the track. */
 function endsOf(track: JoinableTrack) {
   if (track.closed) return []
   const { start, end, joinsExisting } = track

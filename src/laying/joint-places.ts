@@ -3,15 +3,15 @@ import type { KeepOut } from '../plan/rows/track.ts'
 import { type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
 import type { RunOfRail } from './divided-rails.ts'
 
-/** Where the joints of a track may lie. */
+/** Where the joints of a track may be. */
 export interface JointPlaces {
   readonly keepOut: readonly KeepOut[]
-  /** Joints lie midway between ties that stand so far apart, the first at station 0; null: at ties as well. */
+  /** Joints are midway between ties at this spacing, the first at station 0; null: joints may also be at ties. */
   readonly tieSpacingMm: number | null
 }
 
 /**
- * The last station at or before one at which a joint may lie; negative where there is none.
+ * The last station at or before the given one where a joint may be; negative where there is none.
  *
  * Midway between two ties is at (n + ½)·s, s the tie spacing.
  */
@@ -28,12 +28,12 @@ export function lastJointStation(stationMm: number, { keepOut, tieSpacingMm }: J
   }
 }
 
-/** Whether anything keeps a joint of this track from lying anywhere. */
+/** Whether joints of this track have any restriction. */
 export function restricts({ keepOut, tieSpacingMm }: JointPlaces): boolean {
   return keepOut.length > 0 || tieSpacingMm !== null
 }
 
-/** A run whose joints lie where those of its track may. */
+/** A run whose joints follow the rules of its track. */
 export function withJointPlaces(run: RunOfRail, line: RailLine, places: JointPlaces): RunOfRail {
   if (!restricts(places)) return run
   return {
@@ -47,7 +47,7 @@ export function withJointPlaces(run: RunOfRail, line: RailLine, places: JointPla
   }
 }
 
-/** The runs of a track's two rails, each told of the one beside it. Both rails have the same breaks. */
+/** The runs of a track's two rails, each linked to the one beside it. Both rails have the same breaks. */
 export function sideBySide(
   left: readonly RunOfRail[],
   right: readonly RunOfRail[],
@@ -67,11 +67,11 @@ export function sideBySide(
 }
 
 /**
- * Stations at which both rails of a track are divided so that their joints lie opposite each other: as few as the
+ * Stations at which both rails of a track are divided so that their joints are opposite each other: as few as the
  * longest stick allows, and then as evenly as the places for joints allow.
  *
  * @param breaksMm stations at which the rails are divided anyway, ascending
- * @returns null where the places for joints leave a piece that no stick is long enough for
+ * @returns null where the places for joints force a piece longer than every stick
  */
 export function squareStations(
   lines: { readonly left: RailLine; readonly right: RailLine },
@@ -104,7 +104,7 @@ export function squareStations(
 
 const EVEN_TO_MM = 0.01
 
-/** The stations between two others, each as far along as a rail of this length reaches on both sides. */
+/** The stations between two others, each as far along as a rail of this length reaches on both rails. */
 function panels(
   lines: { readonly left: RailLine; readonly right: RailLine },
   fromMm: number,

@@ -1,10 +1,10 @@
 import { LENGTH_SLACK_MM, wholePiecesIn } from '../measure/counting.ts'
 
-/** Where the ties of a track stand before any are added for its joints: every spacing from station 0 on. */
+/** Where the ties of a track are before any are added for its joints: every spacing from station 0 on. */
 export interface TieRow {
   /** Along the centre line. */
   readonly lengthMm: number
-  /** As the ties really stand; in a closed track a whole part of its length. */
+  /** The actual spacing; in a closed track a whole fraction of its length. */
   readonly spacingMm: number
   readonly closed: boolean
 }
@@ -16,16 +16,16 @@ interface MissingTie {
 }
 
 /**
- * The fewest ties to add so that every joint hangs between two ties (a suspended joint), on either side one within half a
- * spacing of it. An added tie serves every joint it is near enough to, of either rail: joints abreast share theirs. A tie
+ * The fewest ties to add so that every joint is between two ties (a suspended joint), with one on each side within half a
+ * spacing of it. An added tie serves every joint it is close enough to, of both rails: joints opposite each other share theirs. A tie
  * under the joint itself serves one side only, as it has to be moved to that side. Where an open track joins other track
- * the tie they share serves the side beyond the joint. On plain track a joint lacks one tie, unless it falls midway
+ * the tie they share serves the side beyond the joint. On plain track a joint lacks one tie, unless it is midway
  * between two.
  *
- * Stretches with a tie missing are served in the order in which they end, each by a tie as far along as it may stand,
- * which takes the fewest. A closed track is opened at the longest way between joints; exact where that is over a spacing.
+ * Stretches with a tie missing are served in the order in which they end, each by a tie as far along as possible,
+ * which takes the fewest. A closed track is opened at the longest distance between joints; exact where that is over a spacing.
  *
- * @param jointsMm stations abreast of the joints of both rails, in any order, each once or more
+ * @param jointsMm stations of the joints of both rails, in any order, each once or more
  * @returns a count; checked against an exhaustive search in tests/laying/joint-ties.test.ts
  */
 export function tiesToAddAtJoints(row: TieRow, jointsMm: readonly number[]): number {
@@ -41,7 +41,7 @@ export function tiesToAddAtJoints(row: TieRow, jointsMm: readonly number[]): num
   return added
 }
 
-/** The joints in the order in which they are met; round a closed track, from behind the longest way without one. */
+/** The joints in order along the track; on a closed track, starting after the longest distance without one. */
 function inOrder({ lengthMm, closed }: TieRow, jointsMm: readonly number[]): number[] {
   if (!closed) return jointsMm.toSorted((a, b) => a - b)
   const round = jointsMm.map((mm) => (mm >= lengthMm - LENGTH_SLACK_MM ? 0 : mm)).sort((a, b) => a - b)
@@ -55,7 +55,7 @@ function missingTiesAt(jointMm: number, { lengthMm, spacingMm, closed }: TieRow)
   const lastMm = closed ? Number.POSITIVE_INFINITY : wholePiecesIn(lengthMm, spacingMm) * spacingMm
   const atEnd = !closed && jointMm >= lengthMm - LENGTH_SLACK_MM
   const atStart = !closed && jointMm <= LENGTH_SLACK_MM
-  // A tie under the joint is the one before it, but at the end of a track the one beyond.
+  // A tie under the joint counts as the one before it, but at the end of a track as the one beyond.
   const reachMm = jointMm + (atEnd ? -LENGTH_SLACK_MM : LENGTH_SLACK_MM)
   const beforeMm = Math.min(Math.floor(reachMm / spacingMm) * spacingMm, lastMm)
   const afterMm = beforeMm + spacingMm

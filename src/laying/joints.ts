@@ -7,7 +7,7 @@ import type { JoinedEnds } from './joins.ts'
 
 /**
  * What holds two rail ends together: a joiner between pieces of one rail (`joiner`), where a loop closes (`closing`),
- * where other track is joined (`join`), or what a break of the track asks for.
+ * where other track is joined (`join`), or what a break of the track requires.
  */
 export const JOINT_KINDS = ['joiner', 'closing', 'join', 'turnout', 'insulated', 'bridge-end', 'expansion'] as const
 
@@ -23,12 +23,12 @@ export interface RailJoint {
   readonly rail: Side
   /** Along the rail from its own start; a loop closes at 0. */
   readonly atMm: number
-  /** On the centre line, abreast of it. */
+  /** The station on the centre line beside it. */
   readonly stationMm: number
   readonly kind: JointKind
 }
 
-/** A track as far as its joints are concerned. */
+/** What the calculation of joints needs of a track. */
 export interface JointedTrack {
   readonly closed: boolean
   readonly lengthMm: number
@@ -47,19 +47,19 @@ const KIND_OF_BREAK: Readonly<Record<BreakKind, JointKind>> = {
 /** A plain joiner goes into each joint of these kinds. */
 export const TAKES_JOINER: ReadonlySet<JointKind> = new Set(['joiner', 'closing', 'join', 'bridge-end'])
 
-/** Where a track's breaks fall on one of its rails, ascending. */
+/** Where a track's breaks are on one of its rails, ascending. */
 export function breaksAlong({ rails, breaks }: Pick<JointedTrack, 'rails' | 'breaks'>, side: Side) {
   return breaks.map(({ at: atMm, kind }) => ({ stationMm: atMm, atMm: railDistanceAt(rails[side], atMm), kind }))
 }
 
 /**
  * Every joint of a plan by track, station and rail: where pieces meet, where a loop closes, where other track is joined.
- * A break decides what kind of joint stands in its place; at an end that joins nothing there is none.
+ * A break decides the kind of joint in its place; at an end that joins nothing there is none.
  *
  * Their number on a track is Σ over its two rails of (pieces − 1), + 2 if closed, + 2 for each end that joins other track.
  *
- * @param cuts told by rail (see `alongRails`); null for the joints that are there however the rails are cut
- * @param meetAt stations by track at which rails end whatever their cuts: where ready-made pieces do
+ * @param cuts by rail (see `alongRails`); null for the joints that exist however the rails are cut
+ * @param meetAt stations by track at which rails always end: where ready-made pieces do
  */
 export function jointsOf(
   tracks: readonly JointedTrack[],
@@ -98,7 +98,7 @@ export function jointsOf(
   })
 }
 
-/** Breaks at an end that joins nothing; a turnout may well stand there. */
+/** Breaks at an end that joins nothing; a turnout is allowed there. */
 export function breaksAtFreeEnds(
   { closed, lengthMm, breaks }: JointedTrack,
   { existing, ofPlan }: JoinedEnds,

@@ -1,7 +1,7 @@
 import { roundedUp } from '../measure/counting.ts'
 import { type Answer, count, length, nullable, number, object } from '../plan/fields/answer.ts'
 
-/** A stretch of track that is fed by itself, both its rails. */
+/** A stretch of track that is fed separately, both rails. */
 export interface Block {
   readonly lengthMm: number
   readonly closed: boolean
@@ -9,11 +9,11 @@ export interface Block {
   readonly joints: number
 }
 
-/** What a block draws and through what it comes. Resistances count the way there and the way back. */
+/** What a block draws and the resistances on the way. Resistances are for both directions. */
 export interface Supply {
   readonly currentA: number
   readonly allowedDropV: number
-  /** Of both rails, a metre of track, without joints. */
+  /** Of both rails, per metre of track, without joints. */
   readonly railsOhmPerM: number
   readonly jointOhm: number
   readonly feederOhm: number
@@ -39,20 +39,20 @@ export const FED_BLOCK = object({
 
 type FedBlock = Answer<typeof FED_BLOCK>
 
-/** Nobody digs in more than these along one stretch. */
+/** More feeders than this along one stretch are not practical. */
 export const MOST_FEEDERS = 1000
 
 /**
- * Feeders for one load (a train) that draws the whole current anywhere in the block; the rails and their joints an even
- * resistance r a metre of track, r = railsOhmPerM + joints·R_joint/L. Two neighbouring feeders share the load between
- * them, others are left out, as they only help. With F a feeder's own resistance:
+ * Feeders for one load (a train) that draws the whole current anywhere in the block; the rails and their joints have a uniform
+ * resistance r per metre of track, r = railsOhmPerM + joints·R_joint/L. Two neighbouring feeders share the load between
+ * them; others are ignored, as they only help. With F a feeder's own resistance:
  *
  * - between two feeders S apart it is worst half-way:  ΔV = I·(F/2 + r·S/4)
  * - beyond the last feeder, e from it, at the open end: ΔV = I·(F + r·e)
  * - one feeder on a closed track: worst half-way round: ΔV = I·(F + r·L/4)
  *
  * so S = 4·(ΔV/I − F/2)/r and e = (ΔV/I − F)/r; an open track of L takes 1 + ⌈(L − 2e)/S⌉ feeders, a closed one 1 or
- * ⌈L/S⌉. They are then spread with S, and e or less at the ends. Closed form; tests/laying/power.test.ts holds it against
+ * ⌈L/S⌉. They are then spread with S, and e or less at the ends. Closed form; tests/laying/power.test.ts compares it with
  * the network solved node by node.
  */
 export function feedBlock({ lengthMm, closed, joints }: Block, supply: Supply): FedBlock {
@@ -92,7 +92,7 @@ export function feedBlock({ lengthMm, closed, joints }: Block, supply: Supply): 
   return { loopOhm, farEndDropV, feeders, spacingMm, widestSpacingMm, endMm, worstDropV }
 }
 
-/** Ends and spacings shrunk alike from the most they may be to what there is. */
+/** Ends and spacings reduced in proportion from their maximum to the actual length. */
 function endOf(lengthMm: number, feeders: number, reachMm: number, widestSpacingMm: number): number {
   return (reachMm * lengthMm) / (2 * reachMm + (feeders - 1) * widestSpacingMm)
 }

@@ -9,27 +9,27 @@ import type { EffortToLook } from './cutting/plan-chains.ts'
 export interface Stretch {
   /** Of the centre line; null where it is straight. */
   readonly radiusMm: number | null
-  /** Along the centre line, grade included and without what stays open in its joints (see `bareRun`). */
+  /** Along the centre line, grade included and without the gaps in its joints (see `bareRun`). */
   readonly lengthMm: number
 }
 
-/** Ready-made pieces that lie beside each other in one stretch: straight or of one radius, all with ties or all without. */
+/** Ready-made pieces that can be used together in one stretch: straight or of one radius, all with ties or all without. */
 export interface PanelKind {
   readonly radiusMm: number | null
   readonly withTies: boolean
-  /** Places of its pieces in the supplies; no two are equally long. */
+  /** Indexes of its pieces in the supplies; no two have the same length. */
   readonly panels: readonly number[]
 }
 
 /** A stretch made of pieces, joined end to end. */
 export interface Covering {
   readonly pieces: readonly CoveringPiece[]
-  /** What the pieces fall short of the stretch: left open in its joints, see `LEFT_OPEN_MM`. */
+  /** How much the pieces fall short of the stretch: left open in its joints, see `LEFT_OPEN_MM`. */
   readonly leftOpenMm: number
 }
 
 export interface CoveringPiece {
-  /** Place in the supplies. */
+  /** Index in the supplies. */
   readonly panel: number
   /** Along the pieces, from the start of the stretch. */
   readonly fromMm: number
@@ -47,10 +47,10 @@ export interface UsedPanel {
   readonly pieces: readonly { readonly stretch: number; readonly lengthMm: number }[]
 }
 
-/** What is left open in each joint rather than sawing a sliver of track; common practice, no source. */
+/** The gap left in each joint instead of cutting a very short piece; common practice, no source. */
 export const LEFT_OPEN_MM = 0.5
 
-/** The kinds of ready-made pieces there are, in the order in which they are listed. */
+/** The kinds of ready-made pieces, in the order in which they are listed. */
 export function panelKinds(panels: readonly Panel[]): PanelKind[] {
   const kinds: (PanelKind & { readonly panels: number[] })[] = []
   for (const [index, panel] of panels.entries()) {
@@ -65,15 +65,15 @@ export function panelKinds(panels: readonly Panel[]): PanelKind[] {
 
 /**
  * Makes stretches of ready-made pieces of one kind: whole pieces first and one cut from another, so that few are cut, as
- * long as that is not dearer than to lay one stretch on with what is left of the one before. What remains of a cut piece
- * is used for other stretches. No piece is shorter than the shortest allowed, unless it is sold so short.
+ * long as that does not cost more than continuing one stretch with the rest of the one before. What remains of a cut piece
+ * is used for other stretches. No piece is shorter than the shortest allowed, unless it is sold that short.
  *
- * A stretch that whole pieces fall short of by no more than `LEFT_OPEN_MM` a piece is not filled up.
+ * A stretch that whole pieces fall short of by at most `LEFT_OPEN_MM` per piece is not filled up.
  *
  * Checked by hand and against an exhaustive search in tests/laying/ready-made.test.ts.
  *
  * @param stretches of the kind's radius
- * @returns null where there are too few pieces and none to be bought
+ * @returns null where there are too few pieces and none can be bought
  */
 export function coverStretches(
   stretches: readonly Stretch[],
@@ -116,11 +116,11 @@ export function coverStretches(
   }
 }
 
-/** Joiners are reckoned with the rest of the bill. */
+/** Joiners are counted with the rest of the bill. */
 const FREE: Pack = { packSize: 1, pricePerPack: '0.00', onHand: 0, sparePct: 0, massEachG: null }
 const FEW_CUTS = { otherJoints: 0, evenly: false }
 
-/** The most that whole pieces of one length, or of two, make up of a stretch, if they fall short by what may stay open. */
+/** The most that whole pieces of one or two lengths cover of a stretch, if the rest may stay open. */
 function coveredByWhole(lengthMm: number, sticks: readonly Stick[]): number | null {
   let best: number | null = null
   const tryWith = (pieces: number, sumMm: number) => {

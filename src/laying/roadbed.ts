@@ -1,13 +1,13 @@
-/** The cross-section of a bed of ballast, all of it across the track. */
+/** The cross-section of a bed of ballast, across the track. */
 export interface Bed {
   readonly kind: 'raised' | 'trench'
   /** At the top of the ballast. */
   readonly crownWidth: number
   /** From the bottom of the ties to the bottom of the ballast. */
   readonly depthUnderTie: number
-  /** Run over rise of either side: 1.25 stands for 1:1.25. A raised bed widens downwards, a trench narrows. */
+  /** Run over rise of each side: 1.25 means 1:1.25. A raised bed widens downwards, a trench narrows. */
   readonly shoulderSlope: number
-  /** How far up the ballast goes: with the ties bedded in it, or up to their bottoms only. */
+  /** How far up the ballast goes: with the ties bedded in it, or only up to their bottoms. */
   readonly filledTo: 'tie-top' | 'tie-bottom'
   /** Null only where no tie is bedded. */
   readonly tie: { readonly length: number; readonly width: number; readonly height: number } | null
@@ -21,8 +21,8 @@ export interface BedSection {
 
 /**
  * The trapezoid h = d + (ties bedded: their height), base = crown ± 2·m·h, A = h·(crown + base)/2; d the depth under the
- * tie, m the slope, + for a raised bed, − for a trench. Base and area of a trench whose sides would cross are those of
- * the numbers: see `bedFaults`. Checked in tests/laying/roadbed.test.ts and tests/published/nem-122-roadbed.test.ts.
+ * tie, m the slope, + for a raised bed, − for a trench. For a trench whose sides would cross, base and area follow the
+ * formula without meaning (`roadbedFaults` refuses it). Checked in tests/laying/roadbed.test.ts and tests/published/nem-122-roadbed.test.ts.
  */
 export function bedSection({
   kind,
@@ -43,7 +43,7 @@ const LITRES_PER_MM3 = 1e-6
 /**
  * Ballast in place under one track, litres: V = A·L − n·(length · width · height of a tie), the ties only where they are
  * bedded; L the centre line's horizontal length. Exact on curves, as the section is symmetrical (Pappus), and on grades,
- * as it is taken upright; the slopes at open ends are left out.
+ * as the section is vertical; the slopes at open ends are ignored.
  */
 export function ballastInPlace(bed: Bed, lengthMm: number, ties: number): { volumeL: number; tiesL: number } {
   const { length: long, width: widthMm, height: heightMm } = bed.tie ?? { length: 0, width: 0, height: 0 }

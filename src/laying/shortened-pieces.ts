@@ -6,17 +6,17 @@ import { byRail } from './gaps.ts'
 import type { RailJoint } from './joints.ts'
 import { cutMm, leftOverOf } from './sawing.ts'
 
-/** A joint with what is left open in it when the rail is laid, by the piece it is taken off. */
+/** A joint with its gap at laying, divided by the piece it is taken off. */
 export interface OpenJoint extends Pick<RailJoint, 'track' | 'rail' | 'atMm'> {
   readonly offMm: { readonly before: number; readonly after: number }
 }
 
 /**
- * A cut plan whose pieces reach from joint to joint, with the gaps taken off them: off either piece its share; all of
- * the gap where other track is joined, which is not cut for it. Then Σ pieces + Σ gaps = length of the rail, and what the
- * pieces lose goes to the offcuts. Places along the rail move with the pieces' starts.
+ * A cut plan whose pieces reach from joint to joint, with the gaps taken off them: off each piece its share; all of
+ * the gap where other track is joined, because that is not cut. Then Σ pieces + Σ gaps = length of the rail, and what the
+ * pieces lose is added to the offcuts. Places along the rail move with the pieces' starts.
  *
- * @param plan told by rail
+ * @param plan by rail
  * @param rails their lengths, and whether the rail closes on itself
  */
 export function withGaps<P extends CutPlan>(
@@ -46,7 +46,7 @@ export function withGaps<P extends CutPlan>(
   }
 }
 
-/** A cut between pieces takes the kerf; the last takes no more than is left, and nothing where nothing is. */
+/** A cut between pieces takes the kerf; the last takes no more than is left. */
 function leftOver(
   { lengthMm, trimMm }: { readonly lengthMm: number; readonly trimMm: number },
   pieces: readonly { readonly lengthMm: number }[],
@@ -60,7 +60,7 @@ function leftOver(
 
 interface Loss {
   readonly atMm: number
-  /** Of a piece that ends here, and of one that begins here. */
+  /** For a piece that ends here, and for one that begins here. */
   readonly endMm: number
   readonly startMm: number
 }

@@ -3,13 +3,13 @@ import { piecesToCover, wholePiecesIn } from '../measure/counting.ts'
 /**
  * Ties under a track.
  *
- * open: ⌊L/s⌋ + 1, from the first at station 0 at the spacing asked for; closed: ⌈L/s⌉, evenly spread round the loop.
+ * open: ⌊L/s⌋ + 1, from the first at station 0 at the given spacing; closed: ⌈L/s⌉, evenly spread around the loop.
  * An end that joins other track shares its neighbour's tie: one less for each such end.
  *
  * @param lengthMm L, along the centre line
  * @param spacingMm s, centre to centre, > 0
  * @param sharedEnds ends that join other track, 0–2
- * @returns the count and the spacing they really stand at; checked in tests/laying/ties.test.ts
+ * @returns the count and the actual spacing; checked in tests/laying/ties.test.ts
  */
 export function tiesUnder(
   lengthMm: number,

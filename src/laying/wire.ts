@@ -14,7 +14,7 @@ export function awgAreaMm2(awg: number): number {
   return (Math.PI * diameterMm * diameterMm) / 4
 }
 
-/** R = ρ/A, ohms of a metre of conductor. */
+/** R = ρ/A, ohms per metre of conductor. */
 export function ohmsPerMetre(resistivityOhmM: number, areaMm2: number): number {
   return (resistivityOhmM / areaMm2) * 1e6
 }

@@ -25,7 +25,7 @@ export function exceeds(a: number, b: number): boolean {
  */
 export const COUNT_SLACK = 1e-9
 
-/** The next whole number up, but not for a rounding error. */
+/** Rounded up to a whole number, ignoring rounding errors. */
 export function roundedUp(value: number): number {
   const nearest = Math.round(value)
   const slack = Math.min(1e-3, COUNT_SLACK * Math.max(1, Math.abs(value)))

@@ -1,4 +1,4 @@
-/** Something an input may not say: its place as JSON Pointer tokens, a code of the fault catalogue, and what to do. */
+/** What is wrong with an input: its place as JSON Pointer tokens, a code of the fault catalogue, and what to do. */
 export interface Fault {
   readonly path: readonly (string | number)[]
   readonly code: string

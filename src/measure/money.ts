@@ -7,7 +7,7 @@ export type ParsedMoney =
   | { readonly ok: true; readonly money: Money }
   | { readonly ok: false; readonly reason: string; readonly hint: string }
 
-/** Prices above this are taken for a slip. */
+/** Prices above this are taken for typing errors. */
 const GREATEST = new Big('1000000000')
 
 /**
@@ -49,7 +49,7 @@ export function sumOf(amounts: readonly Money[]): Money {
   return amounts.reduce((sum, amount) => sum.plus(amount), new Big(0)).toFixed(2)
 }
 
-/** `pct` percent of an amount, to the nearest hundredth, halves up: tax as a shop reckons it on the sum. */
+/** `pct` percent of an amount, to the nearest hundredth, halves up: tax as a shop adds it to the total. */
 export function percentOf(amount: Money, pct: number): Money {
   return new Big(amount).times(pct).div(100).toFixed(2, Big.roundHalfUp)
 }

@@ -8,7 +8,7 @@ type CellName<F> = {
 
 type CellKey<D, K> = Answer<D> extends string | number | boolean | null ? K & string : never
 
-/** A field under a key of its own, where that of the answer says too little in the table, or is taken. */
+/** A field with its own key or title, where those of the answer are unclear or already used in the table. */
 interface Renamed<N> {
   readonly of: N
   readonly key: string
@@ -16,10 +16,10 @@ interface Renamed<N> {
 }
 
 /**
- * Makes columns of fields of an answer by their names: key, kind and title are those of its declaration.
+ * Makes columns from fields of an answer by name: key, kind and title are those of its declaration.
  *
  * @param answer the declaration
- * @param of where it stands in a row of the table; null: there is none, and its cells are empty
+ * @param of where the answer is in a row of the table; null: there is none, and its cells are empty
  */
 export function columnsOf<F extends AnswerFields, Row>(
   answer: ObjectAnswer<F>,

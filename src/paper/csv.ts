@@ -2,22 +2,22 @@ import { stringify } from 'csv-stringify/sync'
 import { plainDecimal } from '../measure/plain-decimal.ts'
 import type { Cell, ColumnKind, Table } from './table.ts'
 
-/** How a CSV is written. The usual one is what RFC 4180 and programs expect. */
+/** How a CSV is written. The usual form is what RFC 4180 and programs expect. */
 export interface CsvForm {
   readonly sep: ',' | ';' | '\t'
   /** Never the separator. */
   readonly decimal: '.' | ','
-  /** A byte order mark, by which some spreadsheets know UTF-8. */
+  /** A byte order mark, by which some spreadsheets recognise UTF-8. */
   readonly bom: boolean
 }
 
 export const USUAL_CSV: CsvForm = { sep: ',', decimal: '.', bom: false }
 
 /**
- * Places where a spreadsheet takes what follows for a formula, full-width forms and leading control characters among it:
- * the beginning of a text, and inside one whatever a program may split at that takes another separator for the file's. An
- * apostrophe goes in there, also before apostrophes that stand there already: taking one off at each such place gives the
- * text back.
+ * Places where a spreadsheet takes what follows for a formula, including full-width forms and leading control characters:
+ * the beginning of a text, and inside it any character that a program may wrongly take for the file's separator. An
+ * apostrophe is inserted there, also before existing apostrophes: removing one at each such place restores the
+ * text.
  */
 const FORMULA = /^(?='*[=+\-@\t\r\n＝＋－＠])|(?<=[,;\t\r\n]"*)(?='*[=+\-@＝＋－＠])/g
 

@@ -3,7 +3,7 @@ import { TABLE_NAMES } from './estimate-tables.ts'
 /** The forms a table is given in. */
 export const TABLE_FORMATS = ['csv', 'json'] as const
 
-/** What may be asked for below `/tables/`: `elements.csv`, `elements.json`, … */
+/** The files below `/tables/`: `elements.csv`, `elements.json`, … */
 export const TABLE_FILES = TABLE_NAMES.flatMap((name) => TABLE_FORMATS.map((format) => `${name}.${format}` as const))
 
 /** The addresses a link for spreadsheets gives: its tables in each form, and all of them as a workbook. */

@@ -1,21 +1,21 @@
 import type { WriteOptions, WriteSheet } from 'hucre/xlsx'
 import type { Cell, Column, Table } from './table.ts'
 
-/** In characters of a cell's width. */
+/** Widths of cells, in characters. */
 const NARROWEST = 6
 const WIDEST = 50
-/** What a cell needs beside its text, which may be indented. */
+/** What a cell needs in addition to its text, which may be indented. */
 const MARGIN = 3
-/** What of a width is sure to hold bold letters: its unit is a digit, and they are wider. */
+/** The part of a width that is certain to hold bold letters: its unit is a digit, and they are wider. */
 const BOLD = 0.9
 
-/** Of a line in 10 points, in points; a row can be no higher than the other. */
+/** Height of a line of 10 point text, and the greatest height of a row, in points. */
 const LINE_HEIGHT = 13
 const HIGHEST = 409
 
 /**
- * On paper: across, all columns on a page, with lines between cells, the sheet's name and the page's number at the foot.
- * The size of the paper is the printer's.
+ * On paper: landscape, all columns on a page, with lines between cells, the sheet's name and the page number at the bottom.
+ * The paper size is left to the printer.
  */
 export const ON_PAPER: Pick<WriteSheet, 'pageSetup' | 'headerFooter'> = {
   pageSetup: {
@@ -29,25 +29,25 @@ export const ON_PAPER: Pick<WriteSheet, 'pageSetup' | 'headerFooter'> = {
   headerFooter: { oddFooter: '&L&A&RPage &P of &N' },
 }
 
-/** The name by which a spreadsheet repeats the header of a sheet on each page. */
+/** The defined name that makes a spreadsheet repeat the header of a sheet on each page. */
 export function headerOnEachPage({ title }: Table): NonNullable<WriteOptions['namedRanges']>[number] {
   return { name: '_xlnm.Print_Titles', range: `'${title.replaceAll("'", "''")}'!$1:$1`, scope: title }
 }
 
-/** In characters: what the longest cell and the longest word of the title need; longer texts are wrapped. */
+/** In characters: the width of the longest cell and the longest word of the title; longer texts are wrapped. */
 export function widthOf({ title }: Column, rows: Table['rows'], index: number): number {
   const longestWord = title.split(' ').reduce((most, word) => Math.max(most, word.length), 0)
   const longest = rows.reduce((most, row) => Math.max(most, shownLength(row[index]!)), longestWord)
   return Math.max(NARROWEST, Math.min(WIDEST, longest + MARGIN))
 }
 
-/** In points: what the texts of a row need in columns of these widths; not every program finds that out by itself. */
+/** In points: the height that the texts of a row need in columns of these widths; not every program calculates it. */
 export function heightOf(row: readonly Cell[], widths: readonly number[]): number {
   const lines = row.map((cell, index) => (typeof cell === 'string' ? linesOf(cell, widths[index]! - MARGIN) : 1))
   return heightOfLines(lines)
 }
 
-/** The same of a header, which is bold. */
+/** The same for a header, which is bold. */
 export function headerHeight(columns: readonly Column[], widths: readonly number[]): number {
   return heightOfLines(columns.map(({ title }, index) => linesOf(title, Math.floor((widths[index]! - 1) * BOLD))))
 }

@@ -3,20 +3,20 @@ import { formatFeetInches, MM_PER_INCH } from '../measure/length.ts'
 export type Cell = string | number | null
 
 /**
- * `length`: in mm, and in inches where those are asked for; the unit is the end of its key. `money`: decimal text with two
- * places. `count`: whole numbers. `number`: everything else that is measured, its unit in its key.
+ * `length`: in mm, or in inches on request; the unit is the end of its key. `money`: decimal text with two
+ * places. `count`: whole numbers. `number`: all other measures, with the unit in the key.
  */
 export type ColumnKind = 'text' | 'count' | 'number' | 'length' | 'money'
 
 export interface Column {
-  /** As in the JSON answer, the unit at its end. */
+  /** As in the JSON answer, with the unit at its end. */
   readonly key: string
   /** For people, with the unit. */
   readonly title: string
   readonly kind: ColumnKind
 }
 
-/** A table of an estimate. Each row stands alone; null: there is nothing to say. */
+/** A table of an estimate. Each row is complete in itself; null: empty. */
 export interface Table {
   readonly name: string
   readonly title: string
@@ -24,10 +24,10 @@ export interface Table {
   readonly rows: readonly (readonly Cell[])[]
 }
 
-/** Lengths in millimetres, in decimal inches, or in feet, inches and so many parts of an inch, as text. */
+/** Lengths in millimetres, in decimal inches, or in feet, inches and fractions of an inch, as text. */
 export type LengthsIn = 'mm' | 'in' | { readonly partsOfInch: 16 | 32 | 64 }
 
-/** A column and what of a row stands in it. The title of a length is without its unit, its key ends in `Mm`. */
+/** A column and its value for a row. The title of a length is without its unit; its key ends in `Mm`. */
 export type ColumnOf<Row> = Column & { readonly value: (row: Row) => Cell }
 
 export function tableOf<Row>(
@@ -61,7 +61,7 @@ function lengthIn(mm: Cell, lengthsIn: LengthsIn): Cell {
   return lengthsIn === 'in' ? mm / MM_PER_INCH : formatFeetInches(mm, lengthsIn.partsOfInch)
 }
 
-/** A column of what stands in no answer as it is. */
+/** A column of values that are not fields of an answer. */
 export const text = <Row>(key: string, title: string, value: (row: Row) => string | null): ColumnOf<Row> => ({
   key,
   title,

@@ -5,16 +5,16 @@ import type { Cell, ColumnKind, Table } from './table.ts'
 /** Characters that XML 1.0 does not have. */
 const NOT_IN_XML = /[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu
 
-/** Excel holds no longer text in a cell. */
+/** The longest text in a cell of Excel. */
 const LONGEST_TEXT = 32_767
 
-/** What a reader of a workbook takes for a character by its number: `_x000D_`. */
+/** What a reader of a workbook takes for an escaped character: `_x000D_`. */
 const CHARACTER_BY_NUMBER = /_(?=x[\dA-Fa-f]{4}_)/g
 
-/** Away from a number that ends where the text begins. */
+/** Indented, to keep a distance from a number that ends where the text begins. */
 const TEXT_ALIGNMENT = { wrapText: true, horizontal: 'left', indent: 1 } as const
 
-/** The format keeps a cell a text when somebody enters it anew. */
+/** The format keeps a cell a text when it is entered again. */
 const TEXT: CellStyle = { numFmt: '@', alignment: { ...TEXT_ALIGNMENT, vertical: 'top' } }
 
 const AS_IT_IS: CellStyle = { alignment: { vertical: 'top' } }
@@ -22,7 +22,7 @@ const WHOLE: CellStyle = { ...AS_IT_IS, numFmt: '0' }
 const MEASURE: CellStyle = { ...AS_IT_IS, numFmt: '0.0##' }
 const MONEY: CellStyle = { ...AS_IT_IS, numFmt: '0.00' }
 
-/** A measure that is so near to a whole one differs from it by the arithmetic. */
+/** A measure closer than this to a whole number differs from it only by rounding. */
 const NOISE = 1e-5
 
 /** The same workbook always has the same bytes. */
@@ -38,8 +38,8 @@ const NUMBER_HEADER: CellStyle = {
 
 /**
  * A workbook with a sheet for each table: numbers as numbers, texts as texts whatever they begin with, the header in bold,
- * frozen, and on each page. Characters that a workbook cannot hold are left out of texts, lines end as they do in a cell,
- * and texts end at what a cell can hold.
+ * frozen, and on each page. Characters that a workbook cannot hold are removed, line ends are those of a cell,
+ * and texts are cut at the limit of a cell.
  */
 export async function workbookOf(tables: readonly Table[]): Promise<Uint8Array<ArrayBuffer>> {
   const bytes = await writeXlsx({
@@ -83,14 +83,14 @@ function cellOf(value: NonNullable<Cell>, kind: ColumnKind): Partial<BookCell> {
 function textCell(text: string): Partial<BookCell> {
   const held = text.replace(/\r\n?/g, '\n').slice(0, LONGEST_TEXT).replace(NOT_IN_XML, '')
   const written = held.replace(CHARACTER_BY_NUMBER, '_x005F_')
-  // The library writes an error for a text such as #N/A, unless it is a rich one.
+  // The library writes an error for a text such as #N/A, unless it is rich text.
   if (written.startsWith('#')) return { type: 'richText', value: written, richText: [{ text: written }], style: TEXT }
   return { type: 'string', value: written, style: TEXT }
 }
 
 /**
- * Measures are shown to thousandths and kept in full. Whole ones have no format: one that leaves out zeros behind the point
- * leaves the point.
+ * Measures are shown to thousandths and stored in full. Whole ones have no format: a format without trailing zeros
+ * would still show the decimal point.
  */
 function styleOf(value: number): CellStyle {
   if (Number.isInteger(value)) return AS_IT_IS

@@ -12,12 +12,12 @@ import { railKindOf } from './from-stock.ts'
 import { NOTHING, type RailKind, type Stock, type StockedPanel, tidy } from './stock.ts'
 
 /**
- * What comes back into the shed once a plan is built: offcuts no shorter than the shortest piece, of sticks and of
- * ready-made track; whole ones that a pack held too many; what is over of the packs of everything counted that was bought;
- * and what was lifted and is not laid again. What is bound to a rail is not kept where its section or metal is one's own:
- * nothing could tell it apart later.
+ * What goes back into the shed once a plan is built: offcuts no shorter than the shortest piece, of sticks and of
+ * ready-made track; unused whole sticks and pieces of a pack; the rest of the packs of everything counted that was bought;
+ * and what was lifted and is not laid again. Parts for a rail whose section or metal is custom are not kept:
+ * they could not be told apart later.
  *
- * @param plan as it was worked out, with what the shed had for it filled in (`stockFor`)
+ * @param plan as it was estimated, with what the shed had for it filled in (`stockFor`)
  */
 export function leftOver(
   plan: PlanInput,
@@ -71,7 +71,7 @@ export function leftOver(
   })
 }
 
-/** So much of a ready-made piece; a part of one keeps the ties that are whole on it, reckoned by its length. */
+/** A length of a ready-made piece; a part of one keeps the ties that are whole on it, in proportion to its length. */
 function pieceOf(panel: Panel, lengthMm: number, count: number, rail: RailKind): StockedPanel {
   const curve = panelCurve(panel)
   return {
@@ -84,12 +84,12 @@ function pieceOf(panel: Panel, lengthMm: number, count: number, rail: RailKind):
   }
 }
 
-/** Of whole packs, what is not needed. */
+/** The unneeded part of whole packs. */
 function unused({ packs, packSize, toBuy }: BillLine): number {
   return packs * packSize - toBuy
 }
 
-/** Of what was lifted; it is laid before anything else that is on hand. */
+/** Lifted things are used before anything else that is on hand. */
 function unusedLifted({ required, onHand }: BillLine, liftedCount: number): number {
   return Math.max(0, liftedCount - Math.min(required, onHand))
 }

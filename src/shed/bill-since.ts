@@ -40,7 +40,7 @@ export const BILL_SINCE = component('BillSince', 'What is still to buy for a rev
   ),
 })
 
-/** What more has to be bought. */
+/** What has to be bought in addition. */
 export type BillSince = Omit<Answer<typeof BILL_SINCE>, 'revision' | 'since'>
 
 /** Pieces that were bought, and the rail they were bought for. */
@@ -51,11 +51,11 @@ interface Bought {
 }
 
 /**
- * What more the last revision makes one buy, given that each earlier one was bought from its own bill, which counted on
- * those before it. What was bought is stock, whole and uncut, beside what is on hand; nothing of it is built in yet.
+ * What the last revision needs in addition, given that each earlier one was bought from its own bill, which counted on
+ * those before it. What was bought is stock, whole and uncut, besides what is on hand; none of it is built in yet.
  *
- * Two ways are compared, and the cheaper answered: to keep to the cut plan one would make without it, and to plan anew
- * around the sticks that are there. The first never buys more in all than buying at once and one pack a line, unless more
+ * Two ways are compared, and the cheaper returned: keeping the cut plan one would make without it, and planning again
+ * around those sticks. The first never buys more in total than buying at once plus one pack per line, unless more
  * was bought before than is needed now.
  *
  * @param revisions the earlier ones that were bought, in order, and the present one last
@@ -79,7 +79,7 @@ export function billSince(
   return { ok: true, bill }
 }
 
-/** What fits no other rail than the one it was bought for. */
+/** What fits only the rail it was bought for. */
 const RAIL_BOUND: ReadonlySet<string> = new Set([
   'rail-stick',
   'panel',
@@ -103,7 +103,7 @@ function moreFor(
   if (!around.ok) return around
   const planned = around === atOnce ? around.estimate.bill : withoutRail(around.estimate.bill, bought)
   const anew = netted(planned, bought)
-  // What was bought may be all the rail there is: then buying at once is no way, and nothing to compare with.
+  // What was bought may be all the rail there is: then buying at once is not possible, and there is nothing to compare with.
   if (!atOnce.ok) return { ok: true, bill: anew }
   const kept = netted(atOnce.estimate.bill, bought)
   const bill = cheaper(anew, kept) ? anew : kept
@@ -144,7 +144,7 @@ function panelsWith(supplies: SuppliesInput | undefined, bought: readonly Bought
   })
 }
 
-/** A bill in which what was bought of it is not counted as on hand: `netted` counts it. */
+/** A bill without what was bought as on hand: `netted` counts that. */
 function withoutRail({ lines, ...bill }: Bill, bought: readonly Bought[]): Bill {
   return {
     ...bill,
@@ -152,7 +152,7 @@ function withoutRail({ lines, ...bill }: Bill, bought: readonly Bought[]): Bill 
   }
 }
 
-/** A bill with what was bought counted in, and with what was bought and is not needed any more. */
+/** A bill that counts what was bought, including what is no longer needed. */
 function netted({ lines, ...terms }: Bill, bought: readonly Bought[]): BillSince {
   const all = [...lines]
   for (const { line } of bought)
@@ -171,7 +171,7 @@ function netted({ lines, ...terms }: Bill, bought: readonly Bought[]): BillSince
   return { ...withTotals(more, terms), findings: [] }
 }
 
-/** Less money; where a price is missing less rail, then fewer packs. */
+/** Less money; where a price is missing, less rail, then fewer packs. */
 function cheaper(a: BillSince, b: BillSince): boolean {
   const priced = ({ lines }: BillSince) => lines.every(({ packs, amount }) => packs === 0 || amount !== null)
   if (priced(a) && priced(b)) return compareMoney(a.total, b.total) < 0

@@ -14,12 +14,12 @@ import { USUAL } from '../plan/usual.ts'
 import { type DrawnPanel, panelsFromStock, panelsTaken } from './panels-from-stock.ts'
 import { NOTHING, type RailKind, type Stock, sameRail, tidy } from './stock.ts'
 
-/** A plan whose open `onHand` fields say what the shed has for it. */
+/** A plan whose open `onHand` fields are filled in with what the shed has for it. */
 export interface Stocked {
   readonly plan: PlanInput
   /** What was filled in, and from where. */
   readonly assumptions: readonly Assumption[]
-  /** Which lines of its bill draw on the shed; the others on what the plan itself says is on hand. */
+  /** Which lines of its bill use the shed; the others use what the plan itself has on hand. */
   readonly drawn: Drawn
 }
 
@@ -30,7 +30,7 @@ interface Drawn {
   readonly items: readonly Counted[]
 }
 
-/** What is counted by rail, and what is counted whatever the rail is. */
+/** What is counted by rail, and what is counted for any rail. */
 const BY_RAIL = ['joiners', 'insulatedJoiners', 'transitionJoiners', 'expansionJoints'] as const
 const COUNTED = [...BY_RAIL, 'ties', 'tieStrips', 'fasteners'] as const
 type Counted = (typeof COUNTED)[number]
@@ -45,17 +45,17 @@ const ITEM = {
   fasteners: 'fastener',
 } as const satisfies Record<Counted, BillLine['item']>
 
-/** Stock is told apart by section and material of the catalogue; null for a rail that has its own. */
+/** Stock is distinguished by section and material of the catalogue; null for a rail with custom ones. */
 export function railKindOf({ section, material }: RailInput): RailKind | null {
   if (typeof section !== 'string' || typeof material !== 'string') return null
   return { section, material: MATERIAL_SPELLINGS[material] ?? material }
 }
 
 /**
- * Fills in what is on hand from the shed. What the plan says itself stands: an `onHand` of its own, 0 too, is a what-if
- * for that length or thing. Lengths that only lie in the shed are added as not to be bought, ready-made pieces where the
- * plan uses such (`usesReadyMade`). Of what is bound to a rail only that of the plan's own section and material is looked
- * at, whatever its temper.
+ * Fills in what is on hand from the shed. What the plan states is kept: an `onHand` of its own, even 0, is a what-if
+ * for that length or thing. Lengths that are only in the shed are added as not to be bought, ready-made pieces where the
+ * plan uses such (`usesReadyMade`). Of the parts for a rail only those of the plan's own section and material are
+ * considered, whatever its temper.
  */
 export function stockFor(plan: PlanInput, stock: Stock): Stocked {
   const rail = railKindOf(plan.rail)
@@ -112,7 +112,7 @@ export function stockFor(plan: PlanInput, stock: Stock): Stocked {
 
 const IN_THE_SHED = 'in the shed and not reserved for another project'
 
-/** How many of each counted thing the shed has that the plan may want and says nothing of. */
+/** How many of each counted thing the shed has that the plan may need and does not state. */
 function countsFor(
   { rail, tracks, supplies }: PlanInput,
   stock: Stock,
@@ -139,7 +139,7 @@ function countsFor(
 }
 
 /**
- * The estimate of a plan that may use this stock, what of it the estimate takes, and the plan as it was then.
+ * The estimate of a plan that may use this stock, what it takes of the stock, and the plan as filled in.
  *
  * @param plan a plan without faults
  */
@@ -154,7 +154,7 @@ export function estimateFromStock(
   return { ok: true, stocked: stocked.plan, estimate: worked, taken: tidy(takenFromShed(worked, stocked)) }
 }
 
-/** Track that is lifted for it is used first, then what the shed has. */
+/** Lifted track is used first, then what the shed has. */
 function takenFromShed({ bill: { lines }, readyMade }: Estimate, { drawn, plan }: Stocked): Stock {
   const kind = railKindOf(plan.rail)
   const lifted = salvageOfPlan(plan)

@@ -21,23 +21,23 @@ export interface DrawnPanel {
   readonly row: StockedPanel
 }
 
-/** Whether a plan may use ready-made track: it lists some, or says when to. A plan that says nothing of it uses none. */
+/** Whether a plan may use ready-made track: it lists some, or says when to. Otherwise it uses none. */
 export function usesReadyMade(supplies: Pick<SuppliesInput, 'panels' | 'readyMade'> = {}): boolean {
   const { panels = [], readyMade } = supplies
   return readyMade !== 'never' && (panels.length > 0 || readyMade !== undefined)
 }
 
-/** So many sizes of one curve, with ties or without, that a plan does not list are offered to it: each takes time to weigh. */
+/** At most this many unlisted sizes of one curve, with ties or without, are offered to a plan: each takes time to compare. */
 const MOST_ADDED = 4
 
 /**
- * Fills in what is on hand of the pieces a plan lists, and adds those that only lie in the shed as not to be bought: of
- * straights and of the curves that the plan has, the longest sizes (`MOST_ADDED`). Of one size a plan has but one piece
- * with ties: where it lists that with so many, those with more or fewer stay in the shed, and of those that only lie there
- * the ones with fewer.
+ * Fills in what is on hand of the pieces a plan lists, and adds those that are only in the shed as not to be bought: of
+ * straights and of the curves that the plan has, the longest sizes (`MOST_ADDED`). Of one size a plan has only one piece
+ * with ties: if it lists one, pieces with more or fewer ties stay in the shed, and of those that are only in the shed
+ * those with fewer ties stay there.
  *
  * @param rows of the plan's rail, as `tidy` orders them
- * @param reason why what lies in the shed is on hand
+ * @param reason why what is in the shed is on hand
  */
 export function panelsFromStock(
   { supplies, tracks }: Pick<PlanInput, 'supplies' | 'tracks'>,

@@ -9,7 +9,7 @@ import { alongArc, type Stock, type StockedPanel, tidy } from './stock.ts'
 
 export type ReadStock = { readonly ok: true; readonly stock: Stock } | { readonly ok: false; readonly faults: Fault[] }
 
-/** Reads everything that lies in the shed, with every fault it has. */
+/** Reads the contents of the shed, with every fault they have. */
 export function readStock(raw: unknown): ReadStock {
   const parsed = schemaOf(STOCK).safeParse(raw)
   if (!parsed.success) {
@@ -53,7 +53,7 @@ function sizeOf(panel: StockedPanelWritten) {
   return { lengthMm: alongArc(radius, angle), radiusMm: radius, angleDeg: angle }
 }
 
-/** A length that goes with radius and angle may differ from what they make by rounding alone. */
+/** A length given with radius and angle may differ from theirs only by rounding. */
 const SAME_LENGTH_MM = 1e-3
 
 /** @param panel null where it could not be read and has been reported */

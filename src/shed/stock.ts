@@ -76,10 +76,10 @@ export const NOTHING: Stock = {
   fasteners: 0,
 }
 
-/** Stock as it may have been kept: earlier, fewer kinds of things were. */
+/** Stock as stored: earlier versions stored fewer kinds of things. */
 export type KeptStock = Partial<Stock>
 
-/** Of what was not written down there is none. */
+/** Kinds that were not stored are empty. */
 export function stockAsKept(kept: KeptStock): Stock {
   return { ...NOTHING, ...kept }
 }
@@ -111,7 +111,7 @@ export function plus(a: Stock, b: Stock): Stock {
   })
 }
 
-/** What is left of `whole` without `part`. More than there is cannot be taken: that throws. */
+/** `whole` without `part`. Throws if `part` is more than there is. */
 export function minus(whole: Stock, part: Stock): Stock {
   const negative = <T extends { count: number }>(rows: readonly T[]) =>
     rows.map((row) => ({ ...row, count: -row.count }))
@@ -131,9 +131,9 @@ export function minus(whole: Stock, part: Stock): Stock {
 }
 
 /**
- * Stock in the one order in which it is kept: by section, material, and length, the longest first, ready-made straights
- * before curves; equal rows summed, empty ones left out. Lengths are kept to a millionth of a millimetre, the slack
- * everything is counted with, and angles to a billionth of a degree.
+ * Stock in the order in which it is stored: by section, material, and length, the longest first, ready-made straights
+ * before curves; equal rows summed, empty ones left out. Lengths are rounded to a millionth of a millimetre, the slack
+ * of all counting, and angles to a billionth of a degree.
  */
 export function tidy(stock: Stock): Stock {
   const parts = (rows: readonly StockedPart[]) => summed([...rows].sort(byRail), sameRail)
@@ -171,12 +171,12 @@ export function alongArc(radiusMm: number, angleDeg: number): number {
   return (radiusMm * angleDeg * Math.PI) / 180
 }
 
-/** @param steps of which there are so many in one */
+/** @param steps how many steps there are to one */
 function rounded(value: number, steps: number): number {
   return Math.round(value * steps) / steps
 }
 
-/** Tidy pieces: those of one radius beside each other, the longest first, and of the same size that with most ties. */
+/** Order of tidy pieces: by radius, the longest first, and of the same size those with most ties first. */
 function byPanel(a: StockedPanel, b: StockedPanel): number {
   const sizes = (a.radiusMm ?? 0) - (b.radiusMm ?? 0) || (b.angleDeg ?? b.lengthMm) - (a.angleDeg ?? a.lengthMm)
   return byRail(a, b) || sizes || b.ties - a.ties
@@ -196,7 +196,7 @@ function byRail(a: RailKind, b: RailKind): number {
   return compare(a.section, b.section) || compare(a.material, b.material)
 }
 
-/** By code unit: the order is the same in every place. */
+/** By code unit: the order does not depend on the locale. */
 function compare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0
 }

@@ -2,15 +2,15 @@ import { toDegrees, toRadians } from '../measure/angle.ts'
 import { placeShapes, type Shape } from './place.ts'
 import type { PlacedElement, Pose } from './types.ts'
 
-/** How much a heading may lie under a full (or half) turn and still count as one: rounding, not track. */
+/** How far a heading may be under a full (or half) turn and still count as one: a rounding error, not track. */
 const TURN_SLACK_DEG = 1e-9
 
-/** A heading in [0, 360) degrees. What rounding left just under a full turn is 0, not 359.999…. */
+/** A heading in [0, 360) degrees. A rounding error under a full turn gives 0, not 359.999…. */
 export function headingDeg(headingRad: number): number {
   return withinTurnDeg(toDegrees(headingRad))
 }
 
-/** The heading after turning from one given in degrees: as given, to the last digit, where nothing has turned. */
+/** The heading after turning from one given in degrees; exactly as given where nothing has turned. */
 export function headingAfterDeg(startDeg: number, turnedRad: number): number {
   return withinTurnDeg((startDeg % 360) + toDegrees(turnedRad))
 }
@@ -21,7 +21,7 @@ function withinTurnDeg(degrees: number): number {
   return positive >= 360 - TURN_SLACK_DEG ? 0 : positive + 0
 }
 
-/** A difference of headings in (−180, 180] degrees; what rounding left just over −180 is 180. */
+/** A difference of headings in (−180, 180] degrees; a rounding error over −180 gives 180. */
 export function signedHeadingErrorDeg(differenceRad: number): number {
   const within = toDegrees(differenceRad) % 360
   if (within > 180 + TURN_SLACK_DEG) return within - 360
@@ -65,26 +65,26 @@ interface LengthChange {
 
 /** What to change so that a closed track meets its own start: first the angles, then the lengths. */
 export interface ClosureCure {
-  /** Empty when the headings agree; otherwise one arc, or every arc when no single one has so much angle to give up. */
+  /** Empty when the headings agree; otherwise one arc, or every arc when no single one can take the whole error. */
   readonly angleChanges: readonly AngleChange[]
   /**
-   * At most two tangents; they close the gap that is left once the angles are changed. Empty when no gap is left,
+   * At most two tangents; they close the gap that remains after the angles are changed. Empty when no gap remains,
    * null when no two tangents can close it.
    */
   readonly lengthChanges: readonly LengthChange[] | null
 }
 
-/** Changes smaller than this are none: it is the slack of every comparison of lengths. */
+/** Smaller changes count as none: the slack of every comparison of lengths. */
 const NO_CHANGE_MM = 1e-6
 
 /**
  * The cure of a closed track that misses its start, or null when the headings do not agree and there is no arc.
  *
- * Headings off by more than `headingToleranceDeg` are mended on the longest arc that can take the error, otherwise on
- * all arcs in proportion to their angles, and where even they have not so much to give up, by turning the longest on to
+ * Heading errors over `headingToleranceDeg` are corrected on the longest arc that can take the error, otherwise on
+ * all arcs in proportion to their angles, and where even those are not enough, by extending the longest to
  * the full circle. The gap is then closed on one tangent that lies along it or on two that are not
- * parallel: of all these the choice whose larger change is smallest while the tangents keep a length, the
- * longest tangents where choices are equal. Easements, radii and the turns stay.
+ * parallel: of these the choice whose larger change is smallest while the tangents keep a length above zero, the
+ * longest tangents where choices are equal. Easements, radii and turns do not change.
  * Beyond `MOST_DIRECTIONS` differently headed tangents only the longest are tried, so the search stays short.
  */
 export function closureCure(placed: readonly PlacedElement[], headingToleranceDeg: number): ClosureCure | null {
@@ -102,7 +102,7 @@ function missOf(placed: readonly PlacedElement[]): Closure {
   return closureOf(placed[0]!.start, last.end)
 }
 
-/** How the arcs make up for a heading error; empty when there are none. */
+/** How the arcs correct a heading error; empty when there are none. */
 function angleChangesFor(placed: readonly PlacedElement[], errorRad: number): AngleChange[] {
   const arcs = placed
     .filter(({ kind }) => kind === 'arc')
@@ -115,7 +115,7 @@ function angleChangesFor(placed: readonly PlacedElement[], errorRad: number): An
     .sort((a, b) => b.lengthMm - a.lengthMm)
   const able = arcs.find(({ sign, angleRad }) => angleRad - sign * errorRad > 0)
   if (able) return [{ element: able.element, changeRad: -able.sign * errorRad }]
-  // All arcs now turn the way of the error, and none is as large.
+  // All arcs now turn in the direction of the error, and none is as large.
   const total = arcs.reduce((sum, { angleRad }) => sum + angleRad, 0)
   if (total > Math.abs(errorRad)) {
     return arcs.map(({ element, angleRad }) => ({ element, changeRad: (-Math.abs(errorRad) * angleRad) / total }))
@@ -123,7 +123,7 @@ function angleChangesFor(placed: readonly PlacedElement[], errorRad: number): An
   return arcs.slice(0, 1).map(({ element }) => ({ element, changeRad: 2 * Math.PI - Math.abs(errorRad) }))
 }
 
-/** The track once its arcs have their new angles. */
+/** The track with the new angles of its arcs. */
 function placedAgain(placed: readonly PlacedElement[], changes: readonly AngleChange[]): PlacedElement[] {
   const changed = new Map(changes.map(({ element, changeRad }) => [element, changeRad]))
   const shapes = placed.map((element): Shape => {
@@ -137,12 +137,12 @@ function placedAgain(placed: readonly PlacedElement[], changes: readonly AngleCh
 
 const MOST_DIRECTIONS = 200
 
-/** Sine of the angle under which two tangents count as parallel. */
+/** Sine of the angle below which two tangents count as parallel. */
 const PARALLEL = 1e-6
 
 /**
- * Two tangents u, v and their changes a, b with a·u + b·v = −gap, by Cramer's rule: moving everything behind a tangent
- * along it is all that a change of its length does. A tangent that lies along the gap closes it alone.
+ * Two tangents u, v and their changes a, b with a·u + b·v = −gap, by Cramer's rule: a change of a tangent's length only moves everything after it
+ * along its direction. A tangent parallel to the gap closes it alone.
  */
 function lengthChangesFor(placed: readonly PlacedElement[]): LengthChange[] | null {
   const { gapMm, gapXMm, gapYMm } = missOf(placed)
@@ -182,7 +182,7 @@ interface Direction {
   readonly y: number
 }
 
-/** The longest tangent of each heading (of equal headings it bears every change that the others do), longest first. */
+/** The longest tangent of each heading (of equal headings it can take every change the others can), longest first. */
 function differentlyHeadedTangents(placed: readonly PlacedElement[]): Direction[] {
   const longest = new Map<number, PlacedElement>()
   for (const element of placed) {

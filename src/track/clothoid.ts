@@ -45,7 +45,7 @@ export function poseAlong(
 
 /**
  * Along an arc or tangent: the chord is s·sin(Δ/2)/(Δ/2) long and points Δ/2 away from the start heading, Δ = κ·s.
- * Written so, nothing cancels however small Δ is.
+ * In this form nothing cancels, however small Δ is.
  */
 function poseAlongArc(start: Pose, curvature: number, atMm: number): Pose {
   const half = (curvature * atMm) / 2
@@ -63,13 +63,13 @@ interface Vector {
   y: number
 }
 
-/** Up to this turning (largest curvature × length, rad) plain quadrature is the quickest way. */
+/** Up to this turning (largest curvature × length, rad) plain quadrature is fastest. */
 const PLAIN_QUADRATURE_RAD = 32
 
-/** The series of `addFar` is good to rounding where κ²/|rate| is at least this: its smallest term is about e^(−40). */
+/** The series of `addFar` is accurate to rounding where κ²/|rate| is at least this: its smallest term is about e^(−40). */
 const FAR = 80
 
-/** ∫₀ˢ exp(i(k0·u + rate·u²/2)) du, `rate` ≠ 0: what the clothoid moves in the frame of its start heading. */
+/** ∫₀ˢ exp(i(k0·u + rate·u²/2)) du, `rate` ≠ 0: displacement along the clothoid in the frame of its start heading. */
 function displacement(k0: number, rate: number, length: number): Vector {
   const sum = { x: 0, y: 0 }
   const largest = Math.max(Math.abs(k0), Math.abs(k0 + rate * length))
@@ -98,7 +98,7 @@ function displacement(k0: number, rate: number, length: number): Vector {
 const NODES = [0.14887433898163122, 0.4333953941292472, 0.6794095682990244, 0.8650633666889845, 0.9739065285171717]
 const WEIGHTS = [0.29552422471475287, 0.26926671930999635, 0.21908636251598204, 0.1494513491505806, 0.06667134430868814]
 
-/** With no panel turning more than this the rule's own error stays below rounding. */
+/** If no panel turns more than this, the rule's own error stays below rounding. */
 const PANEL_RAD = 4
 
 /** Adds the integral from `from` to `to` by quadrature in panels. */

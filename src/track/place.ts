@@ -7,7 +7,7 @@ import type { PlacedElement, Pose } from './types.ts'
 /**
  * The curvatures between which the easement at `index` runs: those of its neighbours. Where there is none (the end of
  * an open track, an easement alone on a closed one) it runs from or to straight; a closed track wraps round. A
- * neighbouring easement, which a plan may not have, counts as straight.
+ * neighbouring easement, which a plan must not have, counts as straight.
  */
 export function easementEnds(
   elements: readonly DrawnElement[],
@@ -22,7 +22,7 @@ export function easementEnds(
 }
 
 /**
- * Puts the elements of a track one behind the other from `start`. Each begins exactly where, and at the station at
+ * Places the elements of a track end to end from `start`. Each begins exactly where, and at the station at
  * which, the one before ends. Precondition (checked with the plan): lengths, radii and angles are positive.
  */
 export function placeElements(start: Pose, elements: readonly DrawnElement[], closed: boolean): PlacedElement[] {
@@ -35,7 +35,7 @@ export function placeElements(start: Pose, elements: readonly DrawnElement[], cl
 /** An element's length and curvature, wherever it lies. */
 export type Shape = Pick<PlacedElement, 'kind' | 'label' | 'lengthMm' | 'startCurvature' | 'endCurvature' | 'turnedRad'>
 
-/** Puts shapes one behind the other from `start`. */
+/** Places shapes end to end from `start`. */
 export function placeShapes(start: Pose, shapes: readonly Shape[]): PlacedElement[] {
   const station = new RunningSum()
   const placed: PlacedElement[] = []
@@ -78,7 +78,7 @@ function shapeOf(elements: readonly DrawnElement[], index: number, closed: boole
 const STRAIGHT = { startCurvature: 0, endCurvature: 0 }
 
 /**
- * The element on which a station lies; at a joint the one that begins there. Stations before the start and beyond the
+ * The element on which a station lies; where two elements meet, the one that begins there. Stations before the start and beyond the
  * end belong to the first and the last element. O(log n). Throws a RangeError on a track without elements.
  */
 export function elementAt(placed: readonly PlacedElement[], atMm: number): PlacedElement {
@@ -92,7 +92,7 @@ function withinMm(element: PlacedElement, atMm: number): number {
   return Math.min(Math.max(atMm - element.fromMm, 0), element.lengthMm)
 }
 
-/** The pose at a station on a known element; stations outside it answer the nearer end. */
+/** The pose at a station on a known element; stations outside it give the nearer end. */
 export function poseOn(element: PlacedElement, atMm: number): Pose {
   if (atMm <= element.fromMm) return element.start
   if (atMm >= element.toMm) return element.end
@@ -100,7 +100,7 @@ export function poseOn(element: PlacedElement, atMm: number): Pose {
   return poseAlong(start, startCurvature, endCurvature, lengthMm, withinMm(element, atMm))
 }
 
-/** Curvature at a station on a known element, per mm, left positive; stations outside it answer the nearer end. */
+/** Curvature at a station on a known element, per mm, left positive; stations outside it give the nearer end. */
 export function curvatureOn(element: PlacedElement, atMm: number): number {
   const { startCurvature, endCurvature, lengthMm } = element
   if (startCurvature === endCurvature || atMm <= element.fromMm) return startCurvature
@@ -115,7 +115,7 @@ export function turnedBetween(element: PlacedElement, fromMm: number, toMm: numb
   return mean * (withinMm(element, toMm) - withinMm(element, fromMm))
 }
 
-/** The station at which an easement passes through straight on its way from one turn to the other; otherwise null. */
+/** The station at which the curvature of a reversing easement is zero; otherwise null. */
 export function reversalMm(element: PlacedElement): number | null {
   const { startCurvature, endCurvature, lengthMm, fromMm } = element
   if (startCurvature * endCurvature >= 0) return null

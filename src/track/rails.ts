@@ -13,7 +13,7 @@ export function railOffsetMm(gaugeMm: number, headWidthMm: number): number {
   return (gaugeMm + headWidthMm) / 2
 }
 
-/** The same, signed as this room counts offsets: left of the track positive. */
+/** The same as a signed offset: left of the track positive. */
 export function signedRailOffsetMm(side: Turn, gaugeMm: number, headWidthMm: number): number {
   const offset = railOffsetMm(gaugeMm, headWidthMm)
   return side === 'left' ? offset : -offset
@@ -45,11 +45,11 @@ interface Interval {
   readonly stretch: number
 }
 
-/** One rail of a track, measured as it lies: distances run along the rail from its own start, grade included. */
+/** One rail of a track as laid: distances run along the rail from its own start, grade included. */
 export interface RailLine {
   readonly offsetLeftMm: number
   readonly lengthMm: number
-  /** One entry an element, in order: where it begins and ends along this rail. */
+  /** One entry per element, in order: where it begins and ends along this rail. */
   readonly elements: readonly { readonly fromMm: number; readonly toMm: number; readonly lengthMm: number }[]
   readonly intervals: readonly Interval[]
 }
@@ -87,7 +87,7 @@ export function layRail(
   return { offsetLeftMm, lengthMm: rail.value, elements, intervals }
 }
 
-/** The distance along a laid rail abreast of a station on the centre line; held between the rail's ends. O(log n). */
+/** The distance along a laid rail at a station on the centre line, kept between the rail's ends. O(log n). */
 export function railDistanceAt(rail: RailLine, stationMm: number): number {
   const interval = rail.intervals[lastNotAfter(rail.intervals, 'fromMm', stationMm)]
   if (!interval) return 0
@@ -98,7 +98,7 @@ export function railDistanceAt(rail: RailLine, stationMm: number): number {
 }
 
 /**
- * The station on the centre line abreast of a distance along a laid rail; the inverse of `railDistanceAt`. O(log n).
+ * The station on the centre line at a distance along a laid rail; the inverse of `railDistanceAt`. O(log n).
  *
  * On one stretch d/√(1 + g²) = s − o·(κ·s + c·s²/2), κ the curvature where the stretch begins and c its rate of change:
  * with B = 1 − o·κ and A = −o·c/2 the root is s = 2d/(B + √(B² + 4·A·d)), which is stable down to A = 0 (arc, tangent).

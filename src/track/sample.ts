@@ -9,7 +9,7 @@ export interface Point {
 /** A line parallel to the track as a polygon. */
 export interface SampledLine {
   readonly points: readonly Point[]
-  /** No point of the true line is further from the polygon. Above what was asked only when `mostChords` was reached. */
+  /** No point of the true line is further from the polygon. More than was requested only when `mostChords` was reached. */
   readonly errorMm: number
 }
 
@@ -20,10 +20,10 @@ const MOST_CHORDS = 20_000
  * no chord leaves the line by more than `maxErrorMm`. The ends of every element are among the points.
  *
  * A curve of curvature ≤ K keeps within K·ℓ²/8 of a chord under ℓ of its length (for an arc r(1 − cos(ℓ/2r)) ≤ ℓ²/8r),
- * so an element of length ℓ takes n = ⌈ℓ·√(K/(8·error))⌉ chords, at least four a turn.
+ * so an element of length ℓ takes n = ⌈ℓ·√(K/(8·error))⌉ chords, at least four per turn.
  *
- * Range: maxErrorMm > 0, |κ|·|offset| < 1. Never more than `mostChords` plus one chord an element: a line that would
- * take more is drawn coarser throughout, and `errorMm` says how coarse.
+ * Range: maxErrorMm > 0, |κ|·|offset| < 1. Never more than `mostChords` plus one chord per element: a line that would
+ * take more is drawn more coarsely throughout, and `errorMm` says how coarsely.
  */
 export function sampleLine(
   placed: readonly PlacedElement[],

@@ -1,7 +1,7 @@
 import { count } from '../plan/fields/answer.ts'
 import type { Element } from '../plan/rows/track.ts'
 
-/** An element of a track as answers name it. */
+/** The number of an element in answers. */
 export const ELEMENT_NUMBER = count({ title: 'Element (the first is 0)' })
 
 /** A place on the sheet: x to the right, y up, heading counter-clockwise from +x in radians (not reduced). */
@@ -12,7 +12,7 @@ export interface Pose {
 }
 
 /**
- * An element put in its place. Every kind is a piece of clothoid: curvature runs linearly from `startCurvature` to
+ * An element in its place. Every kind is a piece of clothoid: curvature runs linearly from `startCurvature` to
  * `endCurvature` (per mm, left turns positive); a tangent has 0 and 0, an arc the same at both ends.
  */
 export interface PlacedElement {

@@ -18,13 +18,13 @@ export type BendCheckResult =
 
 const DEFAULT_RESOLUTION_MM = 0.5
 const DEFAULT_TOLERANCE_PCT = 5
-/** Stations for which ordinates are worked out: through more than these the search would not come to its end. */
+/** The most stations for which ordinates are proposed: with more, the search would not finish. */
 const MOST_TO_PROPOSE = 200
 
 /** An input with its defaults filled in. */
 type Sizes = BendCheckInput & Required<Pick<BendCheckInput, 'spacingMm' | 'resolutionMm' | 'tolerancePct'>>
 
-/** What becomes of the stations: the ordinates to reach, and how far to move each. */
+/** The ordinates the stations should reach, and how far to move each. */
 interface Aim {
   readonly targetsMm: readonly number[] | null
   readonly table: { readonly runningSums: readonly number[]; readonly throwsMm: readonly number[] } | null
@@ -35,10 +35,10 @@ interface Aim {
 const NOTHING_TO_DO = { targetsMm: null, table: null, proposal: null } as const
 
 /**
- * Is it right? With a radius, a bench check: each reading against that radius's exact ordinate. Without, string lining
- * of a laid curve: against the ordinates proposed, or else against the program's own proposal (`propose`).
+ * Checks readings. With a radius, a bench check: each reading against that radius's exact ordinate. Without, string lining
+ * of a laid curve: against the given ordinates, or else against the program's own proposal (`propose`).
  *
- * @returns every fault of the input, or the check; what keeps a curve from being lined is a finding
+ * @returns every fault of the input, or the check; if a curve cannot be lined, a finding says why
  */
 export function checkBend(input: BendCheckInput): BendCheckResult {
   const faults = bendCheckFaults(input)
@@ -67,7 +67,7 @@ export function checkBend(input: BendCheckInput): BendCheckResult {
 
 function benchAim(sizes: Sizes, radiusMm: number): Aim {
   const { readingsMm, chordMm, resolutionMm } = sizes
-  // A chord longer than the diameter by no more than rounding is the diameter.
+  // A chord longer than the diameter only by rounding is the diameter.
   const targetMm = midOrdinateMm(radiusMm, Math.min(chordMm, 2 * radiusMm))!
   const unused = (['proposed', 'fixed', 'maximumThrow'] as const).filter((field) =>
     field === 'fixed' ? sizes.fixed !== undefined : sizes[`${field}Mm`] !== undefined,
@@ -155,7 +155,7 @@ function openEnds({ from, to }: Reach, stations: number): number[] {
   return [...new Set(ends)]
 }
 
-/** The table of the program's own proposal, in which what must not move has a throw of exactly 0. */
+/** The table of the program's own proposal, in which fixed stations have a throw of exactly 0. */
 function tableOf({ ordinatesMm }: Proposal, measuredMm: readonly number[], fixed: readonly number[]) {
   const { runningSums, halfThrows } = liningTable(measuredMm, ordinatesMm)
   const still = new Set([0, measuredMm.length - 1, ...fixed])
@@ -164,7 +164,7 @@ function tableOf({ ordinatesMm }: Proposal, measuredMm: readonly number[], fixed
 }
 
 /**
- * Throws, + outward. Half throws count + to the side on which positive ordinates stand off their chords; where nothing
+ * Throws, + outward. Half throws are + to the side of positive ordinates; where nothing
  * bends that way, outward is the other side.
  */
 function throwsOf(halfThrows: readonly number[], targetsMm: readonly number[]): number[] {

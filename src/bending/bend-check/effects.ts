@@ -2,8 +2,8 @@ import type { Rows } from './linear-program.ts'
 import { ordinatesOf, type Profile } from './profile.ts'
 
 /**
- * What the unknowns of a profile, and after them the doubted readings, take off the half throws: row n < stations off that
- * at station n, row `stations` off the last sum. A half throw is a sum of sums, so all the products are worked out in one
+ * What the unknowns of a profile, and after them the doubted readings, subtract from the half throws: row n < stations from that
+ * at station n, row `stations` from the last sum. A half throw is a sum of sums, so all the products are calculated in one
  * pass along the stations.
  */
 export class Effects implements Rows {
@@ -56,8 +56,8 @@ export class Effects implements Rows {
 }
 
 /**
- * The same without row 0, which is 0, with the last row as many times heavier as there are stations, and every unknown
- * told in its own size: what a linear programme can be made of.
+ * The same without row 0, which is 0, with the last row multiplied by the number of stations, and every unknown
+ * scaled by its own size: the form a linear programme needs.
  */
 export class EffectsInSizes implements Rows {
   private readonly effects: Effects

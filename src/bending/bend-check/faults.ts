@@ -8,7 +8,7 @@ const LONGEST_MM = 1_000_000
 
 type Place = readonly (string | number)[]
 
-/** What is wrong with an input, all of it, each in its place by the names of the request. Empty: it can be checked. */
+/** Every fault of an input, with its place in the request. Empty: it can be checked. */
 export function bendCheckFaults(input: BendCheckInput): Fault[] {
   return [
     ...lengthFaults(input.chordMm, ['chord']),
@@ -48,7 +48,7 @@ function readingFaults({ readingsMm, chordMm }: BendCheckInput): Fault[] {
   return readingsMm.flatMap((reading, n) => (reading === null ? [] : ordinateFaults(reading, chordMm, ['readings', n])))
 }
 
-/** An ordinate of half the chord is a half circle; nothing can be read beyond it with a straight chord. */
+/** An ordinate of half the chord is a half circle; a straight chord cannot measure beyond it. */
 function ordinateFaults(ordinateMm: number, chordMm: number, path: Place): Fault[] {
   if (!Number.isFinite(ordinateMm)) return [outOfRange(path, 'it must be a finite length')]
   if (!exceeds(Math.abs(ordinateMm), chordMm / 2)) return []

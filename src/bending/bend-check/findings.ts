@@ -127,7 +127,7 @@ export function fixedStationsMove(fixed: readonly number[], throwsMm: readonly n
   ]
 }
 
-/** @param proposal who proposed the ordinates; the program's own are the least there are, or only the least found */
+/** @param proposal who proposed the ordinates; the program's own have the least possible throws, or only the least found */
 export function throwTooLarge(
   throwsMm: readonly number[],
   limitMm: number | undefined,
@@ -174,7 +174,7 @@ export function noProposal(fixed: readonly number[], isComplete: boolean): BendC
   }
 }
 
-/** The work of one check is bounded; readings that make no curve, or many that make a wild one, use it up. */
+/** The work of one check is bounded; readings that do not form a curve, or many that form an irregular one, use it up. */
 export function searchEnded(isComplete: boolean): BendCheckFinding[] {
   if (isComplete) return []
   return [
@@ -203,7 +203,7 @@ export function tooManyToPropose(stations: number, most: number): BendCheckFindi
   }
 }
 
-/** Ends at which the curve was allowed to go on beyond the readings. */
+/** Ends at which the curve may continue beyond the readings. */
 export function unfinishedEnds(stations: readonly number[]): BendCheckFinding[] {
   if (stations.length === 0) return []
   return [

@@ -16,7 +16,7 @@ export function bodiesOf({ signs }: Layout): number {
   return Math.max(0, signs.length - 1)
 }
 
-/** The stations a curve may take up: the first index, and the one after the last. */
+/** The stations a curve may cover: the first index, and the one after the last. */
 export interface Reach {
   readonly from: number
   readonly to: number
@@ -52,8 +52,8 @@ export function neighboursOf(layout: Layout, reach: Reach): Layout[] {
 }
 
 /**
- * The layouts beyond borders that all press at once. A run of one station or none presses nowhere though it may be too
- * short, so these are lengthened besides, at their beginning or at their end.
+ * The layouts beyond several active borders at once. A run of one station or none has no active border though it may be too
+ * short, so these are also lengthened, at their beginning or at their end.
  */
 export function layoutsBeyond(layout: Layout, borders: readonly Move[], reach: Reach): Layout[] {
   const found = borders.length > 0 ? [moved(layout, borders, reach)] : []
@@ -66,7 +66,7 @@ export function layoutsBeyond(layout: Layout, borders: readonly Move[], reach: R
   return found
 }
 
-/** The layout with those of the moves made, in turn, that leave it in order. */
+/** The layout after making, in turn, those moves that keep its cuts in order. */
 function moved(layout: Layout, moves: readonly Move[], reach: Reach): Layout {
   let cuts = layout.cuts
   for (const { cut, step } of moves) {
@@ -103,7 +103,7 @@ export function firstGuesses(readings: readonly number[], bodies: number, reach:
   return found
 }
 
-/** Guesses with a body more: a body cut in two, or a short body let into the middle of a run. */
+/** Guesses with one more body: a body cut in two, or a short body inserted in the middle of a run. */
 export function withOneMoreBody({ cuts, signs }: Layout): Layout[] {
   const found: Layout[] = []
   for (let body = 1; body < signs.length; body++) {

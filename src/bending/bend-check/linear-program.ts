@@ -1,6 +1,6 @@
 import { DualSimplex } from '../../measure/dual-simplex.ts'
 
-/** Rows of a linear programme, told by what they do: such as are sums along a track need not be written out. */
+/** Rows of a linear programme, given by their products: rows that are sums along a track need not be written out. */
 export interface Rows {
   /** row · x of every row, into an array with a place for each. */
   products(x: Float64Array, into: Float64Array): void
@@ -9,16 +9,16 @@ export interface Rows {
 }
 
 /**
- * A linear programme in a few unknowns x with two upper bounds to be made small: `large` for most of the bands, `small`
+ * A linear programme in a few unknowns x that minimises two upper bounds: `large` for most of the bands, `small`
  * for those that should not be exceeded at all.
  */
 export interface Programme {
   readonly unknowns: number
-  /** Band n: |row · x − middle| ≤ allowance + the bound that goes with it. */
+  /** Band n: |row · x − middle| ≤ allowance + its bound. */
   readonly bands: Rows
   readonly middles: Float64Array
   readonly allowances: Float64Array
-  /** 0: the band goes with the first bound, 1: with the second. */
+  /** 0: the band has the first bound, 1: the second. */
   readonly boundOf: Uint8Array
   /** Each row · x ≥ 0; `unknowns` long. */
   readonly notNegative: readonly Float64Array[]
@@ -28,39 +28,39 @@ export interface Programme {
 
 export interface Corner {
   readonly x: Float64Array
-  /** Bands of the first bound that keep it from being smaller: were any of them a little wider, it would be. */
+  /** Bands of the first bound that keep it from being smaller: it would be if any of them were a little wider. */
   readonly decisive: readonly number[]
-  /** Rows that are not negative and would be, were they let go, with a better corner. */
+  /** Rows that are not negative but would be in a better corner if they were dropped. */
   readonly pressing: readonly number[]
   /** Bands that meet in the corner. */
   readonly meeting: readonly number[]
 }
 
-/** What may still be worked, in multiplications; whoever works takes it off. */
+/** The remaining work, in multiplications; each step subtracts what it costs. */
 export interface Effort {
   left: number
 }
 
-/** How far a condition may be missed; the caller keeps its figures near 1. */
+/** How far a condition may be violated; the caller keeps its figures near 1. */
 const TOLERANCE = 1e-10
-/** What the products of the bands cost, each. */
+/** The cost of each product of the bands. */
 const PRODUCT_COST = 10
 
-/** A condition row · z ≥ something; the bands are counted first, then the rows that are not negative. */
+/** A condition row · z ≥ something; the bands are numbered first, then the rows that are not negative. */
 interface Condition {
   readonly condition: number
-  /** As long as z; of a band, as it stands in the programme. */
+  /** As long as z; for a band, as in the programme. */
   readonly row: Float64Array
 }
 
 /**
  * Smallest (first bound + `secondWeight` × second bound), by the dual simplex method. It starts in the corner where x is
- * at its lower limits and both bounds are 0, which is best while nothing else is asked, and takes up the most missed
- * condition until none is missed; each exchange lets go the condition that keeps the corner best. All bands are looked
- * at only when none of those that were missed before, or are likely to be, is missed.
+ * at its lower limits and both bounds are 0, which is best without other conditions, and adds the most violated
+ * condition until none is violated; each exchange drops the condition that keeps the corner best. All bands are checked
+ * only when none of those that were violated before, or are likely to be, is violated.
  *
  * @param likely bands that probably meet in the corner, such as those of a programme much like this one
- * @param effort what it costs is taken off; a programme begun is finished
+ * @param effort the cost is subtracted; a programme that was started is finished
  * @returns the best corner, or null when the conditions exclude each other (or the exchanges do not end: the work is
  * bounded)
  */
@@ -87,7 +87,7 @@ export function smallestBounds(
   const greedy = 8 * size + 40
   const most = 5 * greedy
   for (let exchange = 0; exchange < most; exchange++) {
-    // In turn, the exchanges cannot go round in circles.
+    // Taken in turn, the exchanges cannot cycle.
     const inTurn = exchange >= greedy
     let entering = inTurn ? null : mostMissed(programme, z, looked)
     effort.left -= size * size + unknowns * looked.length
@@ -152,7 +152,7 @@ function mostMissed(programme: Programme, z: Float64Array, among: readonly Condi
   return most
 }
 
-/** The band that is missed most, or the first one that is missed; −1: none is. */
+/** The band that is violated most, or the first one that is violated; −1: none is. */
 function missedBand(programme: Programme, z: Float64Array, products: Float64Array, first: boolean): number {
   const { unknowns, middles, allowances, boundOf } = programme
   let band = -1
@@ -166,7 +166,7 @@ function missedBand(programme: Programme, z: Float64Array, products: Float64Arra
   return band
 }
 
-/** Writes a missed condition as `row · z ≥` something, and says by how much it is missed. */
+/** Writes a violated condition as `row · z ≥` something, and returns by how much it is violated. */
 function writeMissed(programme: Programme, z: Float64Array, one: Condition, row: Float64Array): number {
   row.set(one.row)
   if (offOf(programme, z, one) > 0) for (let k = 0; k < programme.unknowns; k++) row[k] = -row[k]!

@@ -1,6 +1,6 @@
 import { bodiesOf, type Layout } from './layout.ts'
 
-/** A limit of a layout, beyond which lies another one: a run begins or ends at a station. */
+/** A limit of a layout, with another layout beyond it: a run begins or ends at a station. */
 export interface Border {
   /** `unknowns` long; row · unknowns ≥ 0 inside, 0 on the border. */
   readonly row: Float64Array
@@ -10,14 +10,14 @@ export interface Border {
 }
 
 /**
- * A layout's profile as linear in its unknowns: one level a body (numbers 0 to b − 1), then for each run the ordinate of
+ * A layout's profile, linear in its unknowns: one level per body (numbers 0 to b − 1), then for each run the ordinate of
  * its only station, or of its first and last (straight between them).
  */
 export interface Profile {
   readonly unknowns: number
   /**
-   * The ordinate at station n lies between two unknowns, (1 − part) of the first and part of the second; where it is one
-   * of them alone the two are the same. −1: it is 0, whatever the unknowns.
+   * The ordinate at station n is between two unknowns, (1 − part) of the first and part of the second; where it is one
+   * unknown, the two are the same. −1: it is 0, whatever the unknowns.
    */
   readonly first: Int32Array
   readonly second: Int32Array
@@ -86,7 +86,7 @@ export function ordinatesOf({ first, second, part }: Profile, values: ArrayLike<
   }
 }
 
-/** The ordinates of a layout, one a station. */
+/** The ordinates of a layout, one per station. */
 export function ordinatesAt(layout: Layout, unknowns: readonly number[], stations: number): number[] {
   const ordinates = new Float64Array(stations)
   ordinatesOf(profileOf(layout, stations), unknowns, ordinates)

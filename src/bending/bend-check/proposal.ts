@@ -13,47 +13,47 @@ export interface LiningInput {
   /** Two levels that differ by no more than this share of the larger, or by the resolution, are one body. */
   readonly tolerancePct: number
   readonly maximumThrowMm: number | null
-  /** Stations whose reading is probably a slip: no body is added for their sake. */
+  /** Stations whose reading is probably wrong: no body is added because of them. */
   readonly doubted: readonly number[]
 }
 
 export interface Proposal {
   readonly layout: Layout
-  /** The stations the curve was allowed to take up; the whole survey where it goes on beyond its ends. */
+  /** The stations the curve may cover; the whole survey where it continues beyond its ends. */
   readonly reach: Reach
   /** The unknowns of the layout's profile, as `profileOf` numbers them. */
   readonly unknowns: readonly number[]
   readonly ordinatesMm: readonly number[]
 }
 
-/** What came of looking for ordinates. */
+/** The result of looking for ordinates. */
 export interface Proposed {
   /** Null when none was found that keeps the fixed stations in place. */
   readonly proposal: Proposal | null
-  /** Whether it was looked for to the end: `bestLayout` says what that means; otherwise there may well be better ones. */
+  /** Whether the search was complete: `bestLayout` says what that means; otherwise there may be better ones. */
   readonly isComplete: boolean
 }
 
 /**
- * What looking for ordinates may cost altogether, in multiplications: some twelve hundredths of a second. Even curves of
- * 200 stations take less; it ends the search through readings that make no curve. By reach: a second one takes its share
- * and whatever the first left over.
+ * The most work of looking for ordinates, in multiplications: about 0.12 seconds. Even curves of
+ * 200 stations take less; it ends the search through readings that do not form a curve. By reach: a second one takes its share
+ * and what the first left over.
  */
 const MOST_WORK = 50e6
 const FIRST_REACH = 0.7
-/** Shares of the work that are kept back for what comes after: choosing the bodies, doubting readings, limiting throws. */
+/** Shares of the work reserved for later steps: choosing the bodies, doubting readings, limiting throws. */
 const KEPT_BACK = { choosing: 0.35, doubting: 0.2, limiting: 0.08 }
 
-/** Each number of bodies may take this share of what is there for choosing it, so that something is left for the next. */
+/** Each number of bodies may take this share of the work for choosing it, so that some is left for the next. */
 const STEP = 0.4
 
 const MOST_BODIES = 6
-/** Each body more must bring the largest throw down to a third. */
+/** Each additional body must reduce the largest throw to a third. */
 const WORTHWHILE = 3
 /** Layouts tried without success before a search stops: a search from guesses, and one about a known layout. */
 const PATIENCE = 80
 const REFINING_PATIENCE = 20
-/** How often the throws that are not decisive are made smaller once more. */
+/** How often the throws that are not decisive are reduced once more. */
 const REFINEMENTS = 3
 
 /**
@@ -61,16 +61,16 @@ const REFINEMENTS = 3
  * with both ends kept in place and direction (Σ error = 0, Σ Σ error = 0), the fixed stations not moved, and the largest
  * throw as small as it can be. `bestLayout` says how sure that is.
  *
- * Bodies: as few as will do. One more is taken only when it brings the largest throw to a third of what it was, where
+ * Bodies: as few as possible. One more is added only when it reduces the largest throw to a third, where
  * throws under four times the resolution (or a five-hundredth of the largest reading) count as that much, and only when
  * it differs from its neighbours by more than the resolution and the tolerance; or when fewer cannot keep the fixed
  * stations or the maximum throw.
  *
- * An end is kept straight when its last reading is 0 within the resolution; otherwise the curve is taken to go on beyond.
+ * An end is kept straight when its last reading is 0 within the resolution; otherwise the curve is assumed to continue.
  */
 export function propose(curve: LiningInput): Proposed {
   const { measuredMm, resolutionMm } = curve
-  // A curve read the other way round bends by the very same figures, not by others as good.
+  // A curve read in the opposite direction gets exactly the same figures, not others that are as good.
   if (sumOf(measuredMm) < 0) {
     const { proposal, isComplete } = propose({ ...curve, measuredMm: measuredMm.map((reading) => -reading) })
     return { proposal: proposal && mirrored(proposal), isComplete }
@@ -111,7 +111,7 @@ function proposeWithin(curve: LiningInput, reach: Reach, effort: Effort): Propos
     doubting: keep(KEPT_BACK.doubting),
     limiting: keep(KEPT_BACK.limiting),
   }
-  /** What came of searches that were ended early. */
+  /** Results of searches that ended early. */
   const unfinished = new Set<Lined | null>()
   const search = (doubted: readonly number[], guesses: readonly Layout[], reserve: number) => {
     const found = bestLayout({ ...survey, doubted }, guesses, { reach, patience: PATIENCE, effort, reserve })

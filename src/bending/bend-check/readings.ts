@@ -4,7 +4,7 @@ import { radiusFromMidOrdinateMm } from '../ordinates.ts'
 import type { Verdict } from './types.ts'
 
 /**
- * Radius of an ordinate, signed like it; null where it is straight (or so nearly that the radius is beyond all figures).
+ * Radius of an ordinate, signed like it; null where it is straight (or so nearly that the radius is not finite).
  */
 export function radiusOfMm(chordMm: number, ordinateMm: number): number | null {
   const radius = radiusFromMidOrdinateMm(chordMm, ordinateMm)
@@ -12,8 +12,8 @@ export function radiusOfMm(chordMm: number, ordinateMm: number): number | null {
 }
 
 /**
- * The tightest and the flattest radius a reading may mean when it may be off by the resolution either way, signed like
- * the reading. The flattest is null where the rail may be straight or bent the other way. No ordinate is larger than
+ * The smallest and the largest radius a reading may mean if it is wrong by up to the resolution, signed like
+ * the reading. The largest is null where the rail may be straight or bent the other way. No ordinate is larger than
  * half the chord, a half circle.
  */
 export function radiusBandMm(chordMm: number, readingMm: number, resolutionMm: number) {
@@ -37,7 +37,7 @@ export function bestFitRadiusMm(chordMm: number, readingsMm: readonly (number | 
   return radiusOfMm(chordMm, read.reduce((sum, reading) => sum + reading, 0) / read.length)
 }
 
-/** Good within the resolution or the tolerance of the target, whichever is more; otherwise which way it is wrong. */
+/** Good within the resolution or the tolerance of the target, whichever is larger; otherwise how it is wrong. */
 export function verdictOn(readingMm: number, targetMm: number, resolutionMm: number, tolerancePct: number): Verdict {
   const allowedMm = Math.max(resolutionMm, (tolerancePct / 100) * Math.abs(targetMm))
   const deviationMm = readingMm - targetMm
@@ -55,7 +55,7 @@ export function turnedDeg(readingsMm: readonly number[], spacingMm: number): num
   return toDegrees(turnedRad)
 }
 
-/** An ordinate worked out to be 0, but for rounding. */
+/** An ordinate that is 0 except for rounding. */
 export function isStraight(ordinateMm: number): boolean {
   return Math.abs(ordinateMm) <= LENGTH_SLACK_MM
 }

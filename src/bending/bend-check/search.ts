@@ -2,20 +2,20 @@ import { keyOf, type Layout, layoutsBeyond, neighboursOf, type Reach } from './l
 import type { Effort } from './linear-program.ts'
 import { conditionsOf, type Lined, type Survey, smallestThrow } from './smallest-throw.ts'
 
-/** A layout that misses its conditions is worse than any that keeps them. */
+/** A layout that violates its conditions is worse than any that keeps them. */
 const MISS_WEIGHT = 1000
 
 interface Visited {
   readonly lined: Lined
   readonly merit: number
-  /** Layouts next to it, the most promising first; null before the first is asked for. */
+  /** Layouts next to it, the most promising first; null before they are needed. */
   next: Layout[] | null
 }
 
 /** A search for the best layout, and what it may cost. */
 export interface Search {
   readonly reach: Reach
-  /** How many layouts to look at without finding a better one before it stops. */
+  /** How many layouts to try without finding a better one before it stops. */
   readonly patience: number
   readonly effort: Effort
   /** It ends early when no more than this is left of the effort. */
@@ -24,19 +24,19 @@ export interface Search {
 
 export interface Found {
   readonly lined: Lined
-  /** Whether it was looked for to the end: no layout one step away has a smaller largest throw. */
+  /** Whether the search was complete: no layout one step away has a smaller largest throw. */
   readonly isLocallyLeast: boolean
 }
 
 /**
  * The layout whose smallest largest throw is smallest. From every guess, the best first, the search goes downhill, across all the borders
- * at once that keep the throw from being smaller; the layout beyond shares the corner where they meet, so its throw
- * cannot be larger. Then it looks around, always from the best layout that has a neighbour left, for a while in case
- * there is a deeper place next door, and at last at every neighbour of the best.
+ * at once that limit the throw; the layout beyond shares the corner where they meet, so its throw
+ * cannot be larger. Then it tries neighbours, always of the best layout that has any left, for a while in case
+ * there is a better one nearby, and finally every neighbour of the best.
  *
  * How sure that is: within its layout the throw is the least there is (a linear programme), and no layout that one step
- * leads to (`neighboursOf`) has a smaller one, unless the effort was spent before. That is a least among what lies about
- * it and no proof of the least of all. For one body it is held against all layouts there are, for two and three against
+ * leads to (`neighboursOf`) has a smaller one, unless the effort ran out. That is a local minimum,
+ * not a proof of the global one. For one body it is compared with all layouts, for two and three with
  * all neighbours, in tests/bending/bend-check/smallest-throw.test.ts.
  *
  * @returns null when no guess could be solved, or there was no effort left to try one
@@ -69,7 +69,7 @@ export function bestLayout(survey: Survey, guesses: readonly Layout[], search: S
     return from.next
   }
 
-  /** Downhill by strides that double while they lead down, and begin anew with a single station where one does not. */
+  /** Downhill by steps that double while they improve, and restart at a single station when one does not. */
   const descend = (begin: Visited) => {
     let here = begin
     let stride = 1
@@ -92,7 +92,7 @@ export function bestLayout(survey: Survey, guesses: readonly Layout[], search: S
   while (open.length > 0 && !isSpent()) {
     let index = 0
     for (let n = 1; n < open.length; n++) if (open[n]!.merit <= open[index]!.merit) index = n
-    // Among equals the search wanders on; before it ends, it comes back to the best.
+    // Among equals the search moves on; before it ends, it returns to the best.
     if (idle >= patience) index = open.indexOf(best!)
     if (index < 0) break
     const from = open[index]!

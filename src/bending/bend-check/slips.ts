@@ -1,6 +1,6 @@
 import { product, without } from './vectors.ts'
 
-/** A reading that does not belong with its neighbours, and what they would lead one to expect in its place. */
+/** A reading that does not fit its neighbours, and the value they suggest. */
 export interface Slip {
   readonly station: number
   readonly expectedMm: number
@@ -12,9 +12,9 @@ const STEPS = 4
 const TIMES_UNEVEN = 4
 /** … and this many times what remains about it once it is allowed for. */
 const TIMES_REMAINDER = 4
-/** Taking the reading for a slip must leave this many times less (sum of squares) than taking the station for displaced. */
+/** Assuming a wrong reading must leave this many times less (sum of squares) than assuming a displaced station. */
 const TIMES_BETTER = 2
-/** Stations looked at on either side; beyond a straight end they are known to read 0, but five must have been read. */
+/** Stations used on each side; beyond a straight end they are known to read 0, but five must have been read. */
 const SIDE = 3
 const LEAST_READ = 5
 const WINDOW = Array.from({ length: 2 * SIDE + 1 }, (_, n) => n - SIDE)
@@ -22,22 +22,22 @@ const WINDOW = Array.from({ length: 2 * SIDE + 1 }, (_, n) => n - SIDE)
 const LEFT_OVER = WINDOW.length - 4
 /**
  * Even noise of standard deviation 1 has these medians in `departuresOf`: the least of the three (simulated), and the
- * first (0.6745·√1.5). Either is misled by some curves, so the larger estimate counts.
+ * first (0.6745·√1.5). Each is wrong for some curves, so the larger estimate counts.
  */
 const MEDIAN_OF_LEAST = 0.5
 const MEDIAN_OF_BETWEEN = 0.826
 
-/** What one millimetre adds to the readings about a station: to the reading alone, or by moving the station. */
+/** What one millimetre adds to the readings around a station: to the reading alone, or by moving the station. */
 const SLIP = WINDOW.map((x) => (x === 0 ? 1 : 0))
 const DISPLACEMENT = WINDOW.map((x) => (x === 0 ? 1 : Math.abs(x) === 1 ? -0.5 : 0))
 
 /**
  * Slips among readings taken half a chord apart. A station that really is out of place by t changes its own ordinate by
- * t and each neighbour's by −t/2; a slip has no such echo. About every reading that stands out, both are fitted to the
+ * t and each neighbour's by −t/2; a slip does not change its neighbours. Around every reading that stands out, both are fitted to the
  * seven readings around it, on a line that may change its slope once; a slip is named when it explains them and a
  * displacement does not. A kink (a bad joint) at a station reads like a slip: measuring again tells them apart.
  *
- * In uneven readings small slips cannot be told. Readings within three stations of a missing one or of the end of an
+ * In uneven readings small slips cannot be found. Readings within three stations of a missing one or of the end of an
  * unfinished curve are not judged, nor the last one at a straight end.
  *
  * @param readingsMm null where there is none
@@ -89,14 +89,14 @@ export function slipsAmong(
 }
 
 /**
- * How far a reading lies off the line through its two neighbours, off the line from the left and off the line from the
+ * How far a reading is from the line through its two neighbours, from the line from the left and from the line from the
  * right. At a corner between straight stretches the last two have one 0 between them.
  */
 function departuresOf(at: (n: number) => number, n: number): [number, number, number] {
   return [at(n) - (at(n - 1) + at(n + 1)) / 2, at(n) - 2 * at(n - 1) + at(n - 2), at(n) - 2 * at(n + 1) + at(n + 2)]
 }
 
-/** Least squares of a line, one change of slope (wherever it fits best) and so much of `shape`. */
+/** Least squares of a line, one change of slope (wherever it fits best) and a multiple of `shape`. */
 function bestFit(shape: readonly number[], window: readonly number[]): { size: number; remainder: number } {
   let best = { size: 0, remainder: Number.POSITIVE_INFINITY }
   for (let corner = 1 - SIDE; corner < SIDE; corner++) {

@@ -7,9 +7,9 @@ import { product, without } from './vectors.ts'
 /** A curve to be lined, one unit of length throughout. */
 export interface Survey {
   readonly measured: readonly number[]
-  /** One a station: how large its half throw may be (0: it is fixed); null where it counts towards the largest throw. */
+  /** One per station: its largest half throw (0: it is fixed); null where it counts towards the largest throw. */
   readonly limits: readonly (number | null)[]
-  /** Stations whose reading is left out of account: any ordinate may stand there. */
+  /** Stations whose reading is ignored: any ordinate is allowed there. */
   readonly doubted: readonly number[]
 }
 
@@ -19,23 +19,23 @@ export interface Lined {
   readonly unknowns: readonly number[]
   /** The largest half throw among the stations without a limit. */
   readonly largestHalfThrow: number
-  /** By how much, as a half throw, the end and the limited stations miss; 0 up to rounding when all is kept. */
+  /** By how much, as a half throw, the end and the limited stations miss; 0 except for rounding when all are kept. */
   readonly missed: number
   /** Stations at which the largest half throw cannot be made smaller. */
   readonly decisive: readonly number[]
   /** Borders of the layout beyond which the throw may be smaller. */
   readonly pressing: readonly Border[]
-  /** Bands of the linear programme that meet in the corner that was found; a layout much like this one has most of them too. */
+  /** Bands of the linear programme that meet in the corner that was found; a similar layout shares most of them. */
   readonly meeting: readonly number[]
 }
 
-/** What a millimetre of a condition missed costs against a millimetre of throw: more than keeping it can ever cost. */
+/** Cost of missing a condition by a millimetre against a millimetre of throw: more than keeping it can ever cost. */
 const PENALTY = 1000
-/** What a layout costs beside its linear programme, in multiplications a station. */
+/** Cost of a layout besides its linear programme, in multiplications per station. */
 const LAYOUT_COST = 100
-/** No level is looked for beyond this many times the largest reading. */
+/** Levels are limited to this many times the largest reading. */
 const WIDEST_LEVEL = 100
-/** A condition less than this far from following from the others follows from them. */
+/** A condition closer than this to following from the others is taken to follow from them. */
 const INDEPENDENT = 1e-9
 
 /**
@@ -43,12 +43,12 @@ const INDEPENDENT = 1e-9
  * stations where they are. Ordinates are linear in the profile's unknowns and half throws in the ordinates, so this is
  * a linear programme in a handful of unknowns: T → min with |half throw(n)| ≤ T.
  *
- * A layout that cannot keep the conditions is answered all the same, with how far it misses: the search over layouts
+ * A layout that cannot keep the conditions is returned all the same, with how far it misses: the search over layouts
  * needs to know which way is better.
  *
  * @param survey with some reading that is not 0
- * @param effort what it costs is taken off it
- * @param like a layout much like this one, if there is one: it saves work and changes nothing else
+ * @param effort the cost is subtracted from it
+ * @param like a similar layout, if there is one: it saves work and changes nothing else
  * @returns null when the programme could not be solved
  */
 export function smallestThrow(
@@ -64,7 +64,7 @@ export function smallestThrow(
   const effects = new Effects(profile, survey.doubted)
   const { unknowns } = effects
   effort.left -= LAYOUT_COST * stations
-  // Along the track an unknown takes ever more off the half throws.
+  // Along the track an unknown subtracts more and more from the half throws.
   const sizes = new Float64Array(unknowns)
   effects.row(stations - 1, sizes)
   for (let k = 0; k < unknowns; k++) sizes[k] = Math.max(1, sizes[k]!)
@@ -93,9 +93,9 @@ export function smallestThrow(
   })
 }
 
-/** What is asked of every layout of a survey: bands for the half throws at the stations from the second on, and for the last sum. */
+/** The conditions on every layout of a survey: bands for the half throws at the stations from the second on, and for the last sum. */
 export interface Conditions {
-  /** The largest reading; middles and allowances are told in it. */
+  /** The largest reading, the unit of middles and allowances. */
   readonly scale: number
   readonly middles: Float64Array
   readonly allowances: Float64Array
@@ -119,7 +119,7 @@ export function conditionsOf({ measured, limits }: Survey): Conditions {
   return { scale, middles, allowances, boundOf }
 }
 
-/** What becomes of the stations when the track is to be straight throughout. */
+/** The result for a track that is to be straight throughout. */
 export function straightThroughout(survey: Survey): Lined {
   const profile = profileOf(STRAIGHT, survey.measured.length)
   return judged(survey, STRAIGHT, profile, [], { decisive: [], pressing: [], meeting: [] })
@@ -193,7 +193,7 @@ function judged(
   return { layout, unknowns, largestHalfThrow, missed, decisive, pressing, meeting }
 }
 
-/** The half throws against no proposal at all, and at the end the last sum. */
+/** The half throws without a proposal, and at the end the last sum. */
 function wantedHalfThrows(measured: readonly number[]): Float64Array {
   const wanted = new Float64Array(measured.length + 1)
   let sum = 0

@@ -5,7 +5,7 @@ import type { Body, Run } from './types.ts'
 
 /**
  * Where the runs and bodies of a proposal begin and end along the track. A run of two stations or more is a straight
- * line through them and ends where it meets its bodies; a run of one or none is taken to be one spacing long.
+ * line through them and ends where it meets its bodies; a run of one or none is assumed to be one spacing long.
  */
 export function stretchesOf(
   { layout, unknowns }: Proposal,
@@ -45,7 +45,7 @@ export function stretchesOf(
   return { bodies, runs }
 }
 
-/** The part of a step, 0 to 1; the layout keeps it between them but for rounding. */
+/** The part of a step, 0 to 1; the layout keeps it in that range except for rounding. */
 function share(part: number, step: number): number {
   return step === 0 ? 0 : Math.max(0, Math.min(1, part / step))
 }

@@ -13,7 +13,7 @@ import {
 import { ASSUMPTION } from '../../plan/fields/assumption.ts'
 import { FINDING_FIELDS } from '../../plan/finding.ts'
 
-/** Readings of a bent rail or of a laid curve, in mm; whatever is left out takes its default or does not apply. */
+/** Readings of a bent rail or of a laid curve, in mm; omitted fields take their default or do not apply. */
 export interface BendCheckInput {
   readonly chordMm: number
   /**
@@ -21,9 +21,9 @@ export interface BendCheckInput {
    * read. Up to 500.
    */
   readonly readingsMm: readonly (number | null)[]
-  /** Of the face the chord touches. With it the check is a bench check, without it the readings are lined. */
+  /** Of the face the chord touches. With it the check is a bench check, without it the curve is lined. */
   readonly radiusMm?: number | undefined
-  /** The ordinates to line to, one a station; left out, the program proposes them. */
+  /** The ordinates to line to, one per station; if omitted, the program proposes them. */
   readonly proposedMm?: readonly number[] | undefined
   /** Between stations; half the chord when left out. */
   readonly spacingMm?: number | undefined

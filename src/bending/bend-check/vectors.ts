@@ -4,7 +4,7 @@ export function product(a: readonly number[], b: readonly number[]): number {
   return sum
 }
 
-/** What of a vector is left once its part along a direction of length 1 is taken out. */
+/** A vector without its component along a direction of length 1. */
 export function without(values: readonly number[], direction: readonly number[]): number[] {
   const along = product(values, direction)
   return values.map((value, n) => value - along * direction[n]!)

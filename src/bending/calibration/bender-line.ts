@@ -6,13 +6,13 @@ import { formingCurvature } from '../springback.ts'
 
 /**
  * What this bender does with this rail: depth = offset + scale × the starting estimate. The offset is play and an
- * uncertain first touch, the scale all that the estimate leaves out.
+ * uncertain first touch, the scale everything that the estimate leaves out.
  */
 export interface BenderLine {
   readonly offsetMm: number
   readonly scale: number
   readonly passes: number
-  /** Root mean square of the passes' departures from the line; null with two passes or fewer, which it simply meets. */
+  /** Root mean square of the passes' departures from the line; null with two passes or fewer, which it always meets. */
   readonly spreadMm: number | null
 }
 
@@ -23,12 +23,12 @@ export interface BenderWithRail {
   readonly bender: RollerBender
 }
 
-/** Estimated depths that differ less than this tell scale and offset apart too poorly. */
+/** Estimated depths with a ratio below this do not separate scale and offset well enough. */
 const LEAST_RATIO = 1.25
 
 /**
- * The line through measured passes by least squares in the depth. With one pass, or passes too much alike, the offset is
- * taken for zero. Null when the passes contradict one another: deeper ones that came out straighter.
+ * The line through measured passes by least squares in the depth. With one pass, or passes that are too similar, the offset is
+ * assumed to be zero. Null when the passes contradict each other: deeper ones that came out straighter.
  * Ordinary least squares; tests/bending/calibration/bender-line.test.ts.
  *
  * @param passes at least one; depth and resting radius > 0

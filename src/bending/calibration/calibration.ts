@@ -5,19 +5,19 @@ import { type BenderLine, type BenderWithRail, benderLine } from './bender-line.
 import { hasYield, type Resolution, readYield, type YieldReading } from './effective-yield.ts'
 import { type Rail, type ReadBend, readTestBend, testBendFault } from './test-bend.ts'
 
-/** What test bends tell about a rail. */
+/** What test bends show about a rail. */
 export interface Calibration {
-  /** Null when the bends are passes that no yield explains; the bender's line stands all the same. */
+  /** Null when the bends are passes that no yield explains; the bender's line is valid all the same. */
   readonly effectiveYieldMpa: number | null
   /** The yield's band from the readings' resolution; null: not bounded on that side. */
   readonly lowMpa: number | null
   readonly highMpa: number | null
   /**
-   * Half the band over the yield: `well` up to 5 %, `fairly` up to 15 % (what a known temper strays by anyway), else
+   * Half the band over the yield: `well` up to 5 %, `fairly` up to 15 % (the usual spread of a known temper), else
    * `poorly`.
    */
   readonly determined: 'well' | 'fairly' | 'poorly'
-  /** Radii tell the yield itself; passes tell it together with the bender's own errors. */
+  /** Radii give the yield itself; passes give it together with the bender's own errors. */
   readonly from: 'radii' | 'passes'
   /** One for each test bend, in order. */
   readonly readings: readonly (YieldReading & { readonly used: boolean })[]
@@ -25,7 +25,7 @@ export interface Calibration {
   readonly spread: { readonly leastMpa: number; readonly greatestMpa: number } | null
   /** False when the bands of the readings used do not overlap: the metal varies, or a reading is wrong. */
   readonly consistent: boolean
-  /** From passes alone; the rail its estimates are made with stands beside it. */
+  /** From passes alone, with the rail its estimates are made for. */
   readonly line: { readonly line: BenderLine; readonly rail: BenderWithRail } | null
 }
 
@@ -46,7 +46,7 @@ const FAIRLY = 0.15
  *
  * @param tests at least one
  * @param yieldKnown whether the metal's nominal yield means something (its temper is known); if not, a bender's line is
- *   made with the yield its passes tell
+ *   made with the yield from its passes
  */
 export function calibrate(
   rail: Rail,
@@ -85,11 +85,11 @@ export function calibrate(
 }
 
 /**
- * Test bends that cannot be true, as far as that can be told without working out a yield: each by itself, and passes that
- * contradict one another whichever of the likely metals it is.
+ * Test bends that cannot be true, as far as that can be seen without calculating a yield: each by itself, and passes that
+ * contradict each other for each of the likely metals.
  *
  * @param tests null stands for one that could not be read
- * @param known what could be read of the rail and of the bender (null: there is none); the rest is not held against them
+ * @param known what could be read of the rail and of the bender (null: there is none); the rest is not checked
  */
 export function testBendFaults(
   tests: readonly (TestBend | null)[],

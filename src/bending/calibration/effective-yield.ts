@@ -11,7 +11,7 @@ export interface Resolution {
   readonly radiusMm: number
   /** Of an ordinate. */
   readonly readingMm: number
-  /** The chord that radii were read over: nearly straight ones are known no better than their ordinate tells. */
+  /** The chord that radii were read over: nearly straight ones are only as accurate as their ordinate. */
   readonly chordMm: number
   /** Of the bender's depth. */
   readonly depthMm: number
@@ -22,7 +22,7 @@ export const DEFAULT_RESOLUTION: Resolution = { radiusMm: 5, readingMm: 0.5, cho
 /** The yield that explains one test bend; null where none does. */
 export interface YieldReading {
   readonly yieldMpa: number | null
-  /** The same with every reading off by its resolution, the worse way round; null: not bounded on that side. */
+  /** The same with every reading off by its resolution in the worse direction; null: not bounded on that side. */
   readonly lowMpa: number | null
   readonly highMpa: number | null
   /** Percent of yield per percent of resting radius; null without a yield. */
@@ -58,7 +58,7 @@ function solve(bend: ReadBend, rail: Rail): number | null {
   return Math.exp(rootBetween(excess, least, greatest))
 }
 
-/** Whether some yield explains a bend; cheap beside working it out. */
+/** Whether some yield explains a bend; much cheaper than calculating it. */
 export function hasYield(bend: ReadBend, rail: Rail): boolean {
   return isSolvable(yieldEquation(bend, rail))
 }
@@ -112,7 +112,7 @@ function shifted(bend: ReadBend, rail: Rail, resolution: Resolution, towards: -1
 
 /**
  * A radius off by its resolution, down (−1) or up (1): by `radiusMm`, or by what an ordinate off by e over a chord C is
- * worth, 1/R ± 8e/C², whichever is more. Infinite where the ordinate might be none.
+ * worth, 1/R ± 8e/C², whichever is larger. Infinite where the ordinate might be zero.
  */
 function radiusOff(radiusMm: number, resolution: Resolution, way: number): number {
   const share = (8 * resolution.readingMm * radiusMm) / resolution.chordMm ** 2

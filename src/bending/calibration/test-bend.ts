@@ -7,7 +7,7 @@ import type { RollerBender } from '../roller/roller-bender.ts'
 import type { SectionProperties } from '../section-properties.ts'
 import { tangentModulusMpa } from '../stress-strain.ts'
 
-/** A test bend in the program's own terms; `restingRadiusMm` is of the rail's line in both kinds. */
+/** A test bend in internal units; `restingRadiusMm` is of the rail's line in both kinds. */
 export type ReadBend =
   | { readonly kind: 'radii'; readonly formedRadiusMm: number; readonly restingRadiusMm: number }
   | {
@@ -27,7 +27,7 @@ export interface Rail {
 
 export type ReadTestBend = { readonly bend: ReadBend } | { readonly fault: Fault }
 
-/** Reads a test bend or says why it cannot have happened. Paths are relative to the test bend. */
+/** Reads a test bend or says why it is impossible. Paths are relative to the test bend. */
 export function readTestBend(test: TestBend, rail: Rail): ReadTestBend {
   const fault = testBendFault(test, rail)
   if (fault) return { fault }
@@ -39,7 +39,7 @@ export function readTestBend(test: TestBend, rail: Rail): ReadTestBend {
   return { bend: { kind: 'pass', depthMm, restingRadiusMm, chordMm, ordinateMm } }
 }
 
-/** Why a test bend cannot have happened, by what is known of the rail; null: nothing that is known speaks against it. */
+/** Why a test bend is impossible, given what is known of the rail; null: nothing known contradicts it. */
 export function testBendFault(test: TestBend, known: Partial<Rail>): Fault | null {
   return 'formedRadius' in test ? radiiFault(test, known) : passFault(test, known)
 }

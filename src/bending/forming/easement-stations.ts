@@ -9,7 +9,7 @@ const PARTS = 8
 /**
  * Forming radii along one rail of an easement, by distance along that rail. The rail's own curvature is κ/(1 − o·κ), κ
  * that of the centre line and o the rail's offset, left positive (a parallel curve; |o·κ| < 1). Where the metal has no
- * single yield only the wanted radii are told.
+ * single yield only the wanted radii are given.
  */
 export function formEasement(
   track: string,
@@ -22,7 +22,7 @@ export function formEasement(
   const beginsMm = line.elements[element]!.fromMm
   const stations = Array.from({ length: PARTS + 1 }, (_, part) => {
     const stationMm = part === PARTS ? toMm : fromMm + (lengthMm * part) / PARTS
-    // So written, a curve's easements in and out have the very same curvatures, which are then worked out once.
+    // In this form a curve's easements in and out have exactly the same curvatures, which are then calculated once.
     const ofCentre = (startCurvature * (PARTS - part) + endCurvature * part) / PARTS
     const wanted = Math.abs(ofCentre / (1 - line.offsetLeftMm * ofCentre))
     return {

@@ -16,7 +16,7 @@ import type { AssembledAnswer, Bender, BendForming, MachineSetting, SpringInAnsw
 
 const NMM_PER_NM = 1000
 
-/** One rail of one curve, as far as bending it goes. */
+/** What bending needs of one rail of one curve. */
 export interface CurveRail {
   readonly rail: 'outer' | 'inner'
   /** Of the rail's own line. */
@@ -29,15 +29,15 @@ export interface CurveRail {
   readonly jointsInBend: number
 }
 
-/** What depends on nothing but the radius, the rail and the bender. */
+/** What depends only on the radius, the rail and the bender. */
 type ByRadius = Omit<BendForming, 'method' | 'reasonId' | 'reason' | 'checks' | 'assembled'> & {
   /** For the advice where there is no single figure: that of the hardest temper. */
   readonly weighed: { readonly overbendRatio: number; readonly momentNmm: number }
 }
 
 /**
- * How to bend the rails of one plan. Curves of the same radius are worked out once; the rest of a bend (its joints, its
- * place in assembled track) is cheap. The formulas are those of the modules named in the imports; put together they are
+ * How to bend the rails of one plan. Curves of the same radius are calculated once; the rest of a bend (its joints, its
+ * place in assembled track) is cheap. The formulas are those of the imported modules; their combination is
  * checked in tests/bending/forming/form-bend.test.ts.
  */
 export class BendFormer {
@@ -70,7 +70,7 @@ export class BendFormer {
     }
   }
 
-  /** Curvature (≥ 0, per mm) to bend to where the rail shall keep a curvature ≥ 0; null where there is no single yield. */
+  /** Curvature (≥ 0, per mm) to bend to so that the rail keeps a curvature ≥ 0; null where there is no single yield. */
   formingCurvature(wantedPerMm: number): number | null {
     const { section, metal } = this.rail
     if (!metal) return null
@@ -148,8 +148,8 @@ export class BendFormer {
   }
 
   /**
-   * None where the rail would have to be pressed in deeper than half the span: no three rollers so far apart can.
-   * The bender's own line, where test passes gave one, decides the depth; the estimate stands in for it otherwise. Far
+   * None where the depth would be more than half the span, which three rollers that far apart cannot reach.
+   * The bender's own line, where test passes gave one, decides the depth; otherwise the estimate does. Far
    * from the passes that made it, a line with a negative offset may end before the rail is touched.
    */
   private machine(metal: Metal, radiusMm: number): Pick<BendForming, 'machine' | 'noMachine'> {

@@ -4,24 +4,24 @@ import { type Metal, metalOfTemper, withYield } from '../metal.ts'
 import type { SectionProperties } from '../section-properties.ts'
 import { spreadOf } from '../yield-band.ts'
 
-/** A rail as bending sees it, with what is known of its metal. */
+/** What bending needs of a rail, with what is known of its metal. */
 export interface RailToBend {
   readonly section: SectionProperties
   readonly headWidthMm: number
-  /** What the figures rest on: a temper's id, 'own', 'calibrated', or null where only the material is known. */
+  /** What the figures are based on: a temper's id, 'own', 'calibrated', or null where only the material is known. */
   readonly basis: string | null
   /** Null where there is no single yield. */
   readonly metal: Metal | null
-  /** Between which yields the truth lies; null with `metal`. */
+  /** The range of the true yield; null with `metal`. */
   readonly yields: { readonly lowMpa: number; readonly highMpa: number } | null
-  /** The tempers it may be of, where it is not known which. */
+  /** Its possible tempers, where the temper is not known. */
   readonly tempers: Material['tempers']
   /** This bender's own line for this rail, from test passes. */
   readonly line: Calibration['line']
 }
 
 /**
- * What is known of a rail: its test bends before its temper, its temper before its material.
+ * What is known of a rail: test bends take precedence over the temper, the temper over the material.
  *
  * @param nominal the metal as named (of the material's usual temper where none is); its yield counts where `basis` is not null
  */
@@ -46,7 +46,7 @@ export function railToBend(
   return { ...rail, basis, metal: nominal, yields: spreadOf(nominal.yieldMpa), tempers: [], line }
 }
 
-/** The metal of the temper that takes the most overbending: what a rail of unknown temper may turn out to need. */
+/** The metal of the temper that needs the most overbending: the worst case for a rail of unknown temper. */
 export function hardestOf(tempers: Material['tempers']): Metal {
   const hardest = tempers.reduce((a, b) => (b.yieldMpa / b.youngsModulusGpa > a.yieldMpa / a.youngsModulusGpa ? b : a))
   return metalOfTemper(hardest)

@@ -1,7 +1,7 @@
 import type { MethodLimits } from '../../plan/rows/bender.ts'
 import type { MethodAdvice } from '../method.ts'
 
-/** Why by hand or by machine, in words, with the figure that decided. */
+/** Why by hand or by machine, as a sentence with the figure that decided. */
 export function reasonInWords({ reason, checks }: MethodAdvice, limits: MethodLimits): string {
   const value = checks.find((check) => check.reason === reason)?.value ?? 0
   switch (reason) {

@@ -20,11 +20,11 @@ import type { RollerBender } from '../roller/roller-bender.ts'
 const END_TREATMENTS = ['trim', 'finish-by-hand', 'join-and-roll-through'] as const
 const ENDS = ['start', 'end'] as const
 
-/** What one bends with, and how. Everything that was left open is filled in. */
+/** The bender and how it is used, with all defaults filled in. */
 export interface Bender {
-  /** Rail before it is laid on ties, or track as it comes, both rails in one go. */
+  /** Rail before it is laid on ties, or assembled track, both rails together. */
   readonly work: 'loose-rail' | 'assembled'
-  /** Null: no machine; then hand bending is all that is worked out. */
+  /** Null: no machine; then only hand bending is calculated. */
   readonly roller: RollerBender | null
   /** What is done about the half span at each end that rollers cannot bend. */
   readonly ends: (typeof END_TREATMENTS)[number]

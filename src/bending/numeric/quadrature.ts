@@ -7,7 +7,7 @@ const KRONROD = [
   0.022935322010529224, 0.06309209262997856, 0.10479001032225019, 0.14065325971552592, 0.1690047266392679,
   0.19035057806478542, 0.20443294007529889, 0.20948214108472782,
 ]
-/** Of the second, fourth, sixth and eighth node. */
+/** Weights of the second, fourth, sixth and eighth node. */
 const GAUSS = [0.1294849661688697, 0.27970539148927664, 0.3818300505051189, 0.4179591836734694]
 
 /** The rules' difference; where f is smooth the Kronrod sum itself is nearer by some orders of magnitude. */
@@ -22,7 +22,7 @@ export interface Integrals {
 
 /**
  * ∫ f and ∫ f² from the first edge to the last: Gauss–Kronrod between every two edges, halving until the two rules agree
- * to 1e-7 of the whole, at which the finer one is good to 1e-10 for f that is smooth between its edges. R. Piessens et
+ * to 1e-7 of the whole, where the finer one is accurate to 1e-10 for f that is smooth between its edges. R. Piessens et
  * al., *QUADPACK* (1983). For f without poles and of one sign; edges belong where f has kinks or knees. Checked on
  * closed forms in tests/bending/numeric/quadrature.test.ts.
  */
@@ -42,7 +42,7 @@ export function integralsBetween(f: (x: number) => number, edges: readonly numbe
 interface Panel extends Integrals {
   readonly from: number
   readonly to: number
-  /** By how much the coarser rule differs on ∫f², whose integrand is the harder of the two. */
+  /** By how much the coarser rule differs on ∫f², the harder of the two integrands. */
   readonly doubt: number
 }
 

@@ -1,4 +1,4 @@
-/** As close as two neighbouring numbers of size x can usefully be told apart. */
+/** The smallest useful difference between two numbers, relative to their size. */
 const RELATIVE_TOLERANCE = 2e-16
 
 /**
@@ -40,7 +40,7 @@ export function rootBetween(f: (x: number) => number, a: number, b: number): num
   }
 }
 
-/** Chandrupatla's test whether inverse quadratic interpolation may be trusted; otherwise half way. */
+/** Chandrupatla's test whether inverse quadratic interpolation is reliable; otherwise half way. */
 function nextStep(x1: number, x2: number, x3: number, f1: number, f2: number, f3: number): number {
   const xi = (x1 - x2) / (x3 - x2)
   const phi = (f1 - f2) / (f3 - f2)

@@ -2,7 +2,7 @@ import { piecesToCover } from '../../measure/counting.ts'
 import { type Answer, component, count, length, nullable, number } from '../../plan/fields/answer.ts'
 import type { RollerBender } from './roller-bender.ts'
 
-/** A schedule nobody would follow is not written out. */
+/** Longer schedules are not listed: they are not practical. */
 export const MOST_PASSES = 100
 
 export const PASS = component('Pass', 'One pass through the rollers.', {
@@ -17,7 +17,7 @@ export type Pass = Answer<typeof PASS>
 
 /**
  * Passes to a depth in equal steps, none deeper than the bender's limit. Depths are counted from the straight bar
- * throughout, so the screw is turned on from where it stands. By hand: tests/bending/roller/pass-schedule.test.ts.
+ * throughout, so the screw is turned on from its last position. By hand: tests/bending/roller/pass-schedule.test.ts.
  */
 export function passSchedule(bender: RollerBender, depthMm: number): Pass[] {
   const count = passesTo(bender, depthMm)
@@ -38,7 +38,7 @@ export function turnsOf(bender: RollerBender, depthMm: number): number | null {
 
 /**
  * The two ends of a stick that the rollers cannot bend: about half the span each stays nearly straight (Thomas,
- * "Workshop Bending Rolls", *Model Engineer*, October 1976). Three ways out: cut them off, finish them by hand, or join
+ * "Workshop Bending Rolls", *Model Engineer*, October 1976). Three treatments: cut them off, finish them by hand, or join
  * the sticks before bending and roll the joint through.
  */
 export interface StraightEnds {

@@ -3,7 +3,7 @@ import type { SectionProperties } from '../section-properties.ts'
 
 /**
  * A three-roller bender: two outer rollers on the side that becomes convex, a centre roller that is screwed in from the
- * other side. `rolled`: the rail is drawn through under load; `pressed`: it is pressed, moved on and pressed again.
+ * other side. `rolled`: the rail is pulled through under load; `pressed`: it is pressed, moved on and pressed again.
  */
 export interface RollerBender {
   /** Between the outer rollers' centres. */
@@ -18,7 +18,7 @@ export interface RollerBender {
   readonly screwPitchMm: number | null
 }
 
-/** A bender that cannot be built. Paths are relative to the bender. */
+/** Impossible figures of a bender. Paths are relative to the bender. */
 export function benderFaults(bender: RollerBender): Fault[] {
   const faults: Fault[] = []
   const refuse = (field: string, detail: string, hint?: string) =>
@@ -51,13 +51,13 @@ function halfWidthMm(section: SectionProperties, part: RollerBender['bearsOn']):
 }
 
 /**
- * Depth of the centre roller from just touching the straight bar, were the rail one circular arc between the outer
+ * Depth of the centre roller from just touching the straight bar, if the rail were one circular arc between the outer
  * rollers:
  *
  * h = ρ − √(ρ² − a²), ρ = R + c1 + r1, computed as a²/(ρ + √(ρ² − a²))
  *
  * R radius of the rail's line under load, c1 from its axis to the face the outer rollers touch, r1 their radius, a half
- * the span, mm; the centre roller's radius cancels. Exact for an arc and therefore an upper figure: under three rollers
+ * the span, mm; the centre roller's radius cancels. Exact for an arc and therefore an upper limit: under three rollers
  * the rail is straighter towards the outer ones. Range: ρ ≥ a; null below (the rail would have to reach round the
  * rollers). Closed form; derived values in tests/published/roller-arc-depths.test.ts.
  */

@@ -11,7 +11,7 @@ export interface RollerSetting {
   /** The starting estimate: see `threePointDepthMm`. */
   readonly depthMm: number
   readonly turns: number | null
-  /** Were the loaded rail an arc between the rollers: the upper figure. Null where no such arc fits the span. */
+  /** Depth if the loaded rail were an arc between the rollers: an upper limit. Null where no such arc fits the span. */
   readonly arcDepthMm: number | null
   readonly passes: readonly Pass[]
   /** Pressed rail only: how far to move it on between two presses. See `pressStepMm`. */
@@ -19,7 +19,7 @@ export interface RollerSetting {
 }
 
 /**
- * The setting for a wanted radius (> 0), uncalibrated: to be proved with a test pass. Deeper is tighter.
+ * The setting for a wanted radius (> 0), uncalibrated: to be checked with a test pass. Deeper is tighter.
  * Checked in tests/bending/roller/roller-setting.test.ts.
  */
 export function rollerSetting(
@@ -43,9 +43,9 @@ export function rollerSetting(
 const EVENNESS = 0.9
 
 /**
- * How far to move the rail on between presses so that the curvature half way between two is still nine tenths of the
+ * How far to move the rail between presses so that the curvature half way between two is still nine tenths of the
  * wanted one: the moment falls in a straight line from the centre roller, M(x) = M0·(1 − x/a), a half the span, so it is
- * 2x where M(x) is the moment that leaves 0.9/Rf. Range: depth small against the span; each press taken for itself.
+ * 2x where M(x) is the moment that leaves 0.9/Rf. Range: depth small compared with the span; each press considered alone.
  * Derived; tests/bending/roller/roller-setting.test.ts.
  */
 function pressStepMm(section: SectionProperties, metal: Metal, bender: RollerBender, wantedRadiusMm: number): number {

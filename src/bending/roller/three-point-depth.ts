@@ -8,21 +8,21 @@ import { axisToRollerCentreMm, type RollerBender } from './roller-bender.ts'
  * Depth of the centre roller, from just touching the straight bar, that bends the rail under it to a curvature: a
  * starting estimate from the moment–curvature law.
  *
- * Under three rollers the moment falls in a straight line from M0 = M(κ0) at the centre roller to nothing at the outer
+ * Under three rollers the moment falls linearly from M0 = M(κ0) at the centre roller to zero at the outer
  * ones, M = M0·m with m = 1 − x/s. Over the half span s between the points of touch each side adds
  *
  * slope θ = s·∫κ dm = s·K1, deflection y = s²·∫κ·m dm = s²·K2 (m from 0 to 1)
  *
  * - a side that is being loaded: K1 = κ0 − ∫(M/M0)dκ, K2 = ½[κ0 − ∫(M/M0)²dκ], κ from 0 to κ0 (integrated by parts, so
- *   the law needs no inverting);
+ *   the law does not have to be inverted);
  * - a side that has passed the centre roller and unloads elastically: K1 = κset + M0/(2EI), K2 = κset/2 + M0/(3EI).
  *
  * The point of touch moves inwards as the rail tilts: a = s + o·θ and h = y + o·θ²/2, o from the rail's axis to the
  * outer rollers' centres, a half the span. Pressed: both sides load; rolled: the mean of a loading and an unloading side.
  *
- * Range: depth small against the span (for an arc the small angles cost 1 % at a twentieth of it); one pass on straight
- * rail. Derived; it comes to 0.63–0.67 of the arc's depth for rolled Ramberg–Osgood metals and to ⅔ of it where nothing
- * yields (tests/bending/roller/three-point-depth.test.ts). Friction, play and the frame's own flex are not in it:
+ * Range: depth small compared with the span (for an arc the small angles cost 1 % at a twentieth of it); one pass on straight
+ * rail. Derived; it gives 0.63–0.67 of the arc's depth for rolled Ramberg–Osgood metals and to ⅔ of it where nothing
+ * yields (tests/bending/roller/three-point-depth.test.ts). Friction, play and the flex of the frame are not included:
  * calibrate.
  */
 export function threePointDepthMm(
@@ -72,7 +72,7 @@ function unloadingSide(section: SectionProperties, metal: Metal, k0: number): Si
   return { k1: stays + springsBack / 2, k2: stays / 2 + springsBack / 3 }
 }
 
-/** Curvatures about which M(κ) bends over: where each width starts to yield, and for a rounded knee its two ends. */
+/** Curvatures around which M(κ) changes slope: where each width starts to yield, and for a rounded knee its two ends. */
 function edgesOfYielding(section: SectionProperties, metal: Metal, k0: number): number[] {
   const knees = section.rectangles.flatMap(({ widthMm }) => {
     const knee = (2 * yieldStrain(metal)) / widthMm

@@ -1,14 +1,14 @@
 import { DEG_PER_RAD } from '../../measure/angle.ts'
 import { exceeds } from '../../measure/counting.ts'
 
-/** A peg of a curve set out in the ground, measured along the centre line from where the curve begins. */
+/** A peg of a curve to set out, measured along the centre line from the beginning of the curve. */
 export interface ArcPeg {
   readonly atMm: number
   /** Along the tangent at the beginning and square off it; null once the curve has turned more than 90°. */
   readonly tangent: { readonly alongMm: number; readonly offsetMm: number } | null
   /** Along the long chord from the beginning and square off it; null when the whole curve turns more than 180°. */
   readonly longChord: { readonly alongMm: number; readonly offsetMm: number } | null
-  /** From the tangent at the beginning to the line of sight to the peg, in [0, 180): a whole turn comes round to where it began. */
+  /** From the tangent at the beginning to the line of sight to the peg, in [0, 180): a full turn returns to where it began. */
   readonly deflectionDeg: number
   /** Straight from the beginning, and from the peg before; 0 at the beginning. */
   readonly chordFromStartMm: number
@@ -22,7 +22,7 @@ export interface ArcPeg {
  * from the long chord: along (chord)·cos(Δ/2 − δ), offset (chord)·sin(Δ/2 − δ)
  *
  * R radius, s distance along the curve, Δ = L/R. Offsets lie towards the inside from the tangent and towards the outside
- * from the long chord. Past a whole turn the line of sight is the one to where the peg stands, so δ is reduced by 180°
+ * from the long chord. Beyond a full turn the line of sight is the one to the peg's place, so δ is reduced by 180°
  * and every chord is a length. Range: R > 0, 0 ≤ s ≤ L. Source: field books; Rankine's method,
  * tests/published/rankine-setting-out.test.ts; tests/bending/setting-out/arc.test.ts.
  *
@@ -51,11 +51,11 @@ export function arcPegs(radiusMm: number, lengthMm: number, stationsMm: readonly
 
 /**
  * Stations to peg: the beginning, then every interval, and the end. A first sub-chord (`firstMm`) brings the pegs onto
- * round stations of the track. A last interval of nothing is left out.
+ * round stations of the track. A last interval of zero is left out.
  */
 export function stationsAlong(lengthMm: number, intervalMm: number, firstMm: number = intervalMm): number[] {
   const stations = [0]
-  // Counted, not added up: the hundredth peg is a hundred intervals out.
+  // Multiplied, not added up: the hundredth peg is exactly a hundred intervals out.
   for (let n = 0; ; n++) {
     const atMm = firstMm + n * intervalMm
     if (!exceeds(lengthMm, atMm)) break

@@ -1,7 +1,7 @@
 import { exceeds } from '../../measure/counting.ts'
 import { arcOfChordMm, midOrdinateMm, ordinateAtMm, quarterOrdinateMm, radiusFromMidOrdinateMm } from '../ordinates.ts'
 
-/** How a bend is measured: on which face, how finely, how well it has to be known. */
+/** How a bend is measured: on which face, how finely, and how accurately. */
 export interface Measuring {
   /** Radius of the face the chord touches. */
   readonly radiusMm: number
@@ -34,7 +34,7 @@ export interface MeasuringSheet {
   /** The shortest chord that is long enough, exactly; null when none up to the diameter is. */
   readonly smallestChordMm: number | null
   /**
-   * The shortest of the given chords that fits and is long enough; if none is, the exact one made up to whole
+   * The shortest of the given chords that fits and is long enough; if none is, the exact one rounded up to whole
    * centimetres; null when that does not fit either.
    */
   readonly recommendedChordMm: number | null

@@ -1,7 +1,7 @@
 import { DEG_PER_RAD } from '../../measure/angle.ts'
 import { poseAlong, turnedAlong } from '../../track/clothoid.ts'
 
-/** A peg of an easement; everything is signed, + to the side of positive curvature. */
+/** A peg of an easement; all values are signed, + to the side of positive curvature. */
 export interface EasementPeg {
   readonly atMm: number
   readonly curvaturePerMm: number

@@ -13,7 +13,7 @@ import type { WholePlan } from '../../plan/rows/plan.ts'
 import type { Pack, Panel, Stick } from '../../plan/rows/supplies.ts'
 import type { Coverage } from '../ready-made/coverage.ts'
 
-/** A track as far as it takes ties, joiners and what is bought by its length. */
+/** What the bill needs of a track: its ties, joiners and length. */
 export interface TrackNeeds {
   readonly name: string
   readonly lengthMm: number
@@ -21,16 +21,16 @@ export interface TrackNeeds {
   readonly joined: JoinedEnds
   /** Of both rails. */
   readonly joints: readonly RailJoint[]
-  /** Of its joints, those with rail of another section. */
+  /** How many of its joints are with rail of another section. */
   readonly transitions: number
   readonly ties: number
   readonly tieSpacingMm: number
   readonly jointTies: number
-  /** Of its ties, those that come with ready-made pieces. */
+  /** How many of its ties come with ready-made pieces. */
   readonly tiesIncluded: number
 }
 
-/** Sticks, a line for each length that is cut. */
+/** Sticks, one line per length that is cut. */
 export function railNeeds(
   cut: readonly CutStick[],
   sticks: readonly Stick[],
@@ -53,7 +53,7 @@ export function railNeeds(
   })
 }
 
-/** Ready-made pieces, a line for each that is used. */
+/** Ready-made pieces, one line per piece that is used. */
 export function panelNeeds(
   { used, stretches }: Coverage,
   panels: readonly Panel[],
@@ -91,7 +91,7 @@ function degrees(rad: number): string {
   return `${Math.round(toDegrees(rad) * 1000) / 1000}°`
 }
 
-/** Sticks by the track they are cut for; one that holds pieces of several tracks is shared. */
+/** Sticks by the track they are cut for; a stick with pieces of several tracks is shared. */
 function stickReasons(sticks: readonly CutStick[]): Reason[] {
   return byOwner(
     sticks.map(({ pieces }) => pieces.map(({ track }) => track)),
@@ -114,10 +114,10 @@ function byOwner(tracksOfEach: readonly (readonly string[])[], what: 'sticks' | 
 }
 
 /**
- * Joiners, ties or strips of them, and fasteners: on the bill also when none is needed. Insulated joiners and expansion
+ * Joiners, ties or tie strips, and fasteners: on the bill even if none is needed. Insulated joiners and expansion
  * joints only where there are any.
  *
- * @param joinersIncluded that come with ready-made pieces
+ * @param joinersIncluded joiners that come with ready-made pieces
  */
 export function partNeeds(
   tracks: readonly TrackNeeds[],
@@ -196,7 +196,7 @@ function atBreaks(tracks: readonly TrackNeeds[], kind: JointKind, need: Omit<Nee
   return reasons.length > 0 ? [{ ...need, reasons }] : []
 }
 
-/** What comes with ready-made pieces serves all tracks; what there is of it beyond their need is not told. */
+/** Joiners that come with ready-made pieces serve all tracks; any beyond the need are not counted. */
 function joinerReasons(tracks: readonly TrackNeeds[], included: number): Reason[] {
   const reasons = tracks.flatMap(joinersOf)
   const needed = sum(reasons.map(({ quantity }) => quantity))
@@ -225,7 +225,7 @@ function ofKind({ joints }: TrackNeeds, kind: JointKind): number {
   return joints.filter((joint) => joint.kind === kind).length
 }
 
-/** Whatever else the plan lists, in whole ones. */
+/** Other things the plan lists, in whole numbers. */
 export function extraNeeds(extras: readonly Extra[], tracks: readonly TrackNeeds[]): Need[] {
   return extras.map((extra): Need => {
     const { item, per, quantity } = extra

@@ -7,18 +7,18 @@ import type { PowerSupply } from '../../plan/rows/ballast-power-extras.ts'
 import type { FeedAnswer, PowerAnswer } from '../answer.ts'
 import type { Plan } from '../plan.ts'
 
-/** A stretch of a track that is fed by itself. */
+/** A stretch of a track that is fed separately. */
 export interface TrackBlock extends Block {
   readonly track: string
-  /** Stations on the centre line; on a loop the end may lie beyond its length, over the start. */
+  /** Stations on the centre line; on a loop the end may be beyond its length, past the start. */
   readonly fromMm: number
   readonly toMm: number
 }
 
-/** Silver, the best of metals, has 1.6e-8: anything this much less is a figure left empty or a slip. */
+/** Silver, the best conductor, has 1.6e-8: a much smaller value is an empty field or an error. */
 const LEAST_OHM_M = 1e-12
 
-/** Current in the rails: voltage at the far ends, feeders and their wire, and what is wrong with it. */
+/** Current in the rails: voltage at the far ends, feeders and their wire, and the findings. */
 export function powerOf(
   { power, metal, section }: Pick<Plan, 'power' | 'metal' | 'section'>,
   blocks: readonly TrackBlock[],

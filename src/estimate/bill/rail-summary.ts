@@ -19,7 +19,7 @@ export function railSummary({ section, metal }: Pick<Plan, 'section' | 'metal'>,
   }
 }
 
-/** A section's properties as they are answered. */
+/** A section's properties for the answer. */
 export function sectionPropertiesAnswer(properties: SectionProperties): SectionPropertiesAnswer {
   const { areaMm2, lateralSecondMomentMm4, elasticModulusMm3, plasticModulusMm3, shapeFactor, extremeFibreMm } =
     properties

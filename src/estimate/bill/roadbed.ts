@@ -5,7 +5,7 @@ import type { Roadbed } from '../../plan/rows/ballast-power-extras.ts'
 import type { RoadbedAnswer } from '../answer.ts'
 import type { TrackNeeds } from './needs.ts'
 
-/** Ballast for the plan: the section, what lies in place and what is brought, and its line on the bill. */
+/** Ballast for the plan: the section, the volume in place and loose, and its line on the bill. */
 export function roadbedOf(
   roadbed: Roadbed | null,
   tracks: readonly TrackNeeds[],

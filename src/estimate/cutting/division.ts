@@ -14,14 +14,14 @@ import type { Coverage, CoveredStretch } from '../ready-made/coverage.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { runOf } from './runs.ts'
 
-/** The rails of a plan cut up: the cut plan is told by rail (left and right of the first track, of the second, …). */
+/** The rails of a plan divided: the cut plan is by rail (left and right of the first track, of the second, …). */
 export interface Division extends BestCutPlan {
-  /** What is asked of the places of joints, by track. */
+  /** The requirements for joint places, by track. */
   readonly asked: readonly AskedOfJoints[]
 }
 
 export interface DividingOptions {
-  /** What stays open along a run when it is laid; null where nothing hangs on its pieces. */
+  /** The gaps along a run when it is laid; null where they do not depend on its pieces. */
   readonly opened: ((run: RunOfRail) => OpenedRun) | null
   /** What is not made of loose rail. */
   readonly covered: Coverage
@@ -29,7 +29,7 @@ export interface DividingOptions {
 }
 
 /**
- * Divides the rails of all tracks into runs, between breaks or opposite each other, and those into pieces, joints where
+ * Divides the rails of all tracks into runs, between breaks or opposite each other, and those into pieces, with joints where
  * the plan allows them.
  *
  * @param fixedJoiners joiners that are needed however the rails are divided, less those that come with ready-made pieces
@@ -97,12 +97,12 @@ function isWithin(mm: number, stretches: readonly (readonly number[])[]): boolea
   return stretches.some(([fromMm, toMm]) => mm > fromMm! && mm < toMm!)
 }
 
-/** Another joint would have none opposite. */
+/** Another joint would have no joint opposite. */
 function undivided(run: RunOfRail): RunOfRail {
   return { ...run, jointBy: () => -1 }
 }
 
-/** Where no stick is long enough for the places asked for, they lie opposite each other without regard to those. */
+/** Where no stick is long enough for the required places, joints are opposite each other and ignore those places. */
 function oppositeStations(
   track: LaidTrack,
   readyMade: readonly CoveredStretch[],

@@ -26,7 +26,7 @@ import type { LaidTrack } from '../track/laid-track.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
 import { type Division, divideRails } from './division.ts'
 
-/** New track in its place, before it is known what it is made of. */
+/** Placed new track, before its materials are chosen. */
 export interface Site {
   readonly plan: Plan
   readonly joins: readonly TrackToJoin[]
@@ -34,15 +34,15 @@ export interface Site {
   readonly joined: readonly JoinedEnds[]
   readonly rails: readonly GrowingRail[]
   readonly weather: LayingConditions | null
-  /** How the rail is called on the bill, and what it weighs. */
+  /** The name of the rail on the bill, and its weight. */
   readonly rail: { readonly name: string; readonly massPerMetreKg: number | null }
 }
 
-/** New track made of loose rail and ready-made pieces: its pieces, joints, and what it takes of everything counted. */
+/** New track made of loose rail and ready-made pieces: its pieces, joints, and everything counted for it. */
 export interface LaidOut {
   readonly divided: Division
   readonly covered: Coverage
-  /** Pieces with the gaps taken off them. */
+  /** Pieces with the gaps taken off. */
   readonly cuts: CutPlan
   readonly cutting: Cutting
   readonly joints: readonly RailJoint[]
@@ -69,7 +69,7 @@ export function siteOf(
   return { plan, joins, laid, joined, rails: growingRails(laid, joined), weather: layingConditions(plan), rail }
 }
 
-/** Makes the track of loose rail and, where it is chosen, of ready-made pieces. */
+/** Lays out the track in loose rail and, where chosen, in ready-made pieces. */
 export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: EffortToLook): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
@@ -114,7 +114,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
   return { ok: true, laidOut: { divided, covered, cuts, cutting, joints, gaps, ofTrack, needs, lines } }
 }
 
-/** Stations by track at which what is chosen begins and ends. */
+/** Stations by track at which the chosen ready-made stretches begin and end. */
 function endsChosen({ coverable }: CoverableElements, choice: Choice, tracks: number): number[][] {
   const ends = Array.from({ length: tracks }, (): number[] => [])
   for (const [index, { track, parts }] of coverable.entries())
@@ -130,12 +130,12 @@ function joinersIn(joints: readonly { readonly kind: JointKind }[]): number {
   return joints.filter(({ kind }) => TAKES_JOINER.has(kind)).length
 }
 
-/** The shortest piece the cut plan makes, so that it is long enough still when gaps are taken off it; a stick at most. */
+/** The minimum piece for the cut plan, so that pieces are still long enough without their gaps; at most a stick. */
 function longerPiece(minimumPieceMm: number, lostMm: number, longestMm: number): number {
   return Math.max(minimumPieceMm, Math.min(minimumPieceMm + lostMm, longestMm))
 }
 
-/** What a track takes of ties and joiners. */
+/** The ties and joiners of a track. */
 function trackNeeds(
   { name, lengthMm, closed }: LaidTrack,
   index: number,

@@ -4,10 +4,10 @@ import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 
 /**
- * A rail as the cut plan sees it: its length and, where bending costs rail, how much each of its pieces is trimmed.
+ * A rail for the cut plan: its length and, where bending costs rail, the trim of each of its pieces.
  *
- * Whether a bend is advised by machine can hang on where the joints fall, and those on the trim. So the plan decides
- * alone: with a roller bender whose ends are to be trimmed, every piece that carries a bend is.
+ * Whether a bend is advised by machine can depend on where the joints are, and those on the trim. So only the plan
+ * decides: with a roller bender whose ends are to be trimmed, every piece with a bend is trimmed.
  */
 export function runOf(track: LaidTrack, side: 'left' | 'right', plan: Pick<Plan, 'bender' | 'gauge' | 'section'>): Run {
   const rail = track.rails[side]
@@ -20,8 +20,8 @@ export function runOf(track: LaidTrack, side: 'left' | 'right', plan: Pick<Plan,
   return {
     lengthMm: rail.lengthMm,
     /**
-     * A piece that is bent loses the straight half span at either end. In assembled track both rails are cut equal, and
-     * where a rail is the inner one it is trimmed of what it creeps: (gauge + headWidth)·Δ, Δ the angle on the piece.
+     * A bent piece loses the straight half span at each end. In assembled track both rails are cut to the same length, and
+     * the inner rail is trimmed by its creep: (gauge + headWidth)·Δ, Δ the angle on the piece.
      */
     trimMm: (fromMm, toMm) => {
       const onPiece = stretchesBetween(stretches, fromMm, toMm)

@@ -7,7 +7,7 @@ import type { PowerInput, RoadbedInput } from '../../plan/rows/ballast-power-ext
 import type { TiesInput } from '../../plan/rows/supplies.ts'
 import { USUAL } from '../../plan/usual.ts'
 
-/** What cannot be about ties, roadbed and power; whatever of them could not be read is left out. */
+/** Contradictions in ties, roadbed and power; parts that could not be read are left out. */
 export function ballastAndPowerFaults(draft: {
   readonly ties?: TiesInput | undefined
   readonly roadbed?: RoadbedInput | undefined
@@ -20,7 +20,7 @@ export function ballastAndPowerFaults(draft: {
   ]
 }
 
-/** Ties closer than this are nothing one could lay. */
+/** Ties closer than this cannot be laid. */
 const CLOSEST_TIES_MM = 0.001
 
 function spacingOf(ties: TiesInput | undefined): number {

@@ -4,7 +4,7 @@ import type { PlanDraft } from '../../plan/reading/draft.ts'
 import { ballastAndPowerFaults } from './ballast-and-power.ts'
 import { benderInputFaults, railFaults } from './rail.ts'
 
-/** What a plan says that cannot be: contradictions between its parts, each with its place. Empty: the plan is sound. */
+/** Contradictions between the parts of a plan, each with its place. Empty: the plan is sound. */
 export function planFaults(draft: PlanDraft): Fault[] {
   return [
     ...railFaults(draft.rail, draft.bender),

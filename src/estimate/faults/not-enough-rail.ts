@@ -1,7 +1,7 @@
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 
-/** With trim a length may be on sale and yet leave nothing once the ends are cut off. */
+/** With trim, a length on sale may leave nothing after its ends are cut off. */
 export function notEnoughRail({
   missingMm,
   trimmed,

@@ -15,7 +15,7 @@ import type { CustomSection } from '../../plan/rows/rail.ts'
 import { rollerOf } from '../bender.ts'
 import { metalOfNumbers, metalOf as metalWorkedOut, sectionOf as sectionWorkedOut } from '../rail.ts'
 
-/** What a rail says of itself that cannot be: a temper of another metal, parts that do not fit, impossible test bends. */
+/** Contradictions in a rail: a temper of another metal, parts that do not fit, impossible test bends. */
 export function railFaults(rail: RailDraft | undefined, bender: BenderInput | undefined): Fault[] {
   if (!rail) return []
   const ofSection = sectionFaults(rail.section)
@@ -37,7 +37,7 @@ function sectionOf({ section }: RailDraft) {
   return { section: sectionWorkedOut(completeSection(section, SILENT)).properties }
 }
 
-/** The metal, null where nothing is known of it, and which metals it is likely to be: its temper alone, or else any. */
+/** The metal, null where nothing is known of it, and which metals it may be: its temper only, or any. */
 function metalOf({ material, temper, unread }: RailDraft) {
   if (material === undefined || unread?.includes('metal')) return null
   if (typeof material === 'string' && !materialOf(material)) return null
@@ -88,7 +88,7 @@ function materialFaults({ material, temper }: RailDraft): Fault[] {
   ]
 }
 
-/** A section's parts must fit into one another: web within head and foot, head and foot within the height. */
+/** A section's parts must fit together: web within head and foot, head and foot within the height. */
 function caliperFaults(section: CustomSection): Fault[] {
   const headDepthMm = section.headDepth ?? DEFAULT_DEPTH
   const footDepthMm = section.footDepth ?? DEFAULT_DEPTH
@@ -111,7 +111,7 @@ function caliperFaults(section: CustomSection): Fault[] {
   return faults
 }
 
-/** A depth left out is filled by proportion and can be made to fit. */
+/** An omitted depth is filled in by proportion and always fits. */
 const DEFAULT_DEPTH = 0
 
 /** A roller bender needs four figures together; its other fields mean nothing without them. */

@@ -21,7 +21,7 @@ export const CALIBRATION_ALONE = component('CalibrationAnswer', 'What test bends
 
 type CalibrationAlone = Answer<typeof CALIBRATION_ALONE>
 
-/** What test bends tell about a rail, without a plan around them; or why they cannot be true. */
+/** What test bends show about a rail, without a plan; or why they cannot be true. */
 export function calibrateAlone(
   input: CalibrationInput,
 ): { ok: true; answer: CalibrationAlone } | { ok: false; faults: Fault[] } {

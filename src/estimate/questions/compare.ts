@@ -97,11 +97,11 @@ export const COMPARISON_ANSWER = component('Comparison', 'One plan in several ma
 export type Comparison = Answer<typeof COMPARISON_ANSWER>
 
 /**
- * Works out a plan in several materials. Where a choice is the plan's own rail, its temper and test bends hold for it.
- * What the plan says of sticks and their prices is of its own metal: of another one without sticks of its own only the
- * lengths hold, it has no ready-made track, and nothing that is lifted is laid again but ties and joiners.
+ * Estimates a plan in several materials. Where a choice is the plan's own rail, its temper and test bends apply.
+ * The plan's sticks and prices are for its own metal: for another metal without sticks of its own only the
+ * lengths apply, it has no ready-made track, and only ties and joiners of lifted track are laid again.
  *
- * @returns the comparison, or why one of them cannot be worked out, with places in `{ plan, materials }`
+ * @returns the comparison, or why one of them cannot be estimated, with places in `{ plan, materials }`
  */
 export function compareMaterials({
   plan,
@@ -138,13 +138,13 @@ export function compareMaterials({
 }
 
 /**
- * What is wrong with choices in a plan, beside what is wrong with the plan itself; places are in `{ plan, materials }`.
+ * Faults of choices in a plan, besides those of the plan itself; places are in `{ plan, materials }`.
  *
  * @param choices null where one could not be read and has been reported
  */
 export function choiceFaults(plan: PlanDraft, choices: readonly (MaterialChoiceDraft | null)[]): Fault[] {
   const ofPlan = new Set(planFaults(plan).map(({ path, detail }) => JSON.stringify([path, detail])))
-  // What keeps rules about the plan's longest stick quiet keeps them quiet about others.
+  // What suspends the rules about the plan's longest stick also suspends them for choices.
   const unread = plan.supplies?.sticks?.includes(null) ? [null] : []
   return choices.flatMap((choice, index) => {
     if (!choice) return []
@@ -158,7 +158,7 @@ export function choiceFaults(plan: PlanDraft, choices: readonly (MaterialChoiceD
   })
 }
 
-/** The plan with the rail of a choice and what rail is cut from then. */
+/** The plan with the rail and the sticks of a choice. */
 export function planIn<P extends PlanDraft>(plan: P, choice: MaterialChoiceDraft): P {
   const rail = isOwnRail(plan.rail, choice)
     ? plan.rail
@@ -180,7 +180,7 @@ function isOwnRail(rail: RailDraft | undefined, choice: MaterialChoiceDraft): bo
   return isOfMetal(rail, choice) && (choice.temper === undefined || choice.temper === rail?.temper)
 }
 
-/** The lengths that are on sale, as nothing is known of them in another metal; undefined where none is. */
+/** The lengths on sale, without what is not known in another metal; undefined where there are none. */
 function lengthsOf({ supplies }: PlanDraft): readonly (StickInput | null)[] | undefined {
   const onSale = supplies?.sticks?.filter((stick) => stick?.buyable !== false)
   if (!onSale || onSale.length === 0) return undefined
@@ -188,7 +188,7 @@ function lengthsOf({ supplies }: PlanDraft): readonly (StickInput | null)[] | un
 }
 
 /**
- * Rail that is lifted is of the plan's own metal. In another one its tracks are left out, and what comes up with them
+ * Lifted rail is of the plan's own metal. In another metal its tracks are left out, and what comes up with them
  * besides rail is on hand.
  *
  * @returns `tracks` are the indices of the tracks that are left, in the whole plan
@@ -219,7 +219,7 @@ function inFullPlan(path: Place, tracks: readonly number[]): Place {
   return path[0] === 'tracks' ? ['tracks', tracks[Number(path[1])]!, ...path.slice(2)] : path
 }
 
-/** From a place in the plan of a choice to where it was said. */
+/** From a place in the plan of a choice to where it was given. */
 function placeOf(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, index: number): Place {
   const [part, field] = path
   const ofChoice =
@@ -228,7 +228,7 @@ function placeOf(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, inde
   return ofChoice ? ['materials', index, ...path.slice(1)] : ['plan', ...path]
 }
 
-/** Of the power itself only the resistivity of an unknown temper is assumed, which is the rail's. */
+/** For power only the resistivity of an unknown temper is assumed, which belongs to the rail. */
 function placeOfAssumption(path: Place, plan: PlanDraft, choice: MaterialChoiceDraft, index: number): Place {
   const ofRail = path[0] === 'power' && path.length === 1 && givesRail(plan, choice)
   return ofRail ? ['materials', index, 'temper'] : placeOf(path, plan, choice, index)
@@ -238,7 +238,7 @@ function givesRail(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
   return choice.temper !== undefined || !isOwnRail(plan.rail, choice)
 }
 
-/** Without sticks in the plan its usual ones hold for all. */
+/** Without sticks in the plan the usual ones apply to all. */
 function givesSticks(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
   return choice.sticks !== undefined || (plan.supplies?.sticks !== undefined && !isOfMetal(plan.rail, choice))
 }
@@ -323,7 +323,7 @@ function ascending(a: number, b: number): number {
   return a - b
 }
 
-/** Several choices share what is said of the plan itself. */
+/** Several choices share the assumptions of the plan itself. */
 function distinct<T>(values: readonly T[]): T[] {
   return [...new Map(values.map((value) => [JSON.stringify(value), value])).values()]
 }

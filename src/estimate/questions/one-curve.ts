@@ -39,10 +39,10 @@ export type CurveAnswer = Answer<typeof CURVE_ANSWER>
 const USUAL_ANGLE_DEG = 90
 
 /**
- * The two rails of one curve: ordinates, measuring sheet and forming, without a plan around it. Joints are unknown here
+ * The two rails of one curve: ordinates, measuring sheet and forming, without a plan. Joints are not known here
  * and count as none.
  *
- * @param input without faults of its rail and bender (see `planFaults`), radius > (gauge + 2·headWidth)/2
+ * @param input without faults in its rail and bender (see `planFaults`), radius > (gauge + 2·headWidth)/2
  * @returns outer rail first; or the test bends that cannot be true, or the chords longer than the diameter
  */
 export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | { ok: false; faults: Fault[] } {
@@ -105,7 +105,7 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
 /**
  * The chords that are longer than the inner rail's diameter.
  *
- * @param curve its section without faults, its radius one that the inner rail has
+ * @param curve with a section without faults and a radius that the inner rail can have
  */
 export function chordFaults(
   curve: Pick<CurveInput, 'radius' | 'gauge' | 'chords'> & { readonly rail: Pick<CurveInput['rail'], 'section'> },

@@ -14,7 +14,7 @@ export type ReadBendCheck =
   | { readonly ok: true; readonly input: BendCheckInput }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
-/** Reads what is to be checked, with every fault it has, those of its fields and those between them, at one go. */
+/** Reads a bend check, with every fault in and between its fields at once. */
 export function readBendCheck(raw: unknown): ReadBendCheck {
   const parsed = schemaOf(BEND_CHECK).safeParse(raw)
   if (!parsed.success) {
@@ -38,7 +38,7 @@ export function readBendCheck(raw: unknown): ReadBendCheck {
   return faults.length > 0 ? { ok: false, faults } : { ok: true, input }
 }
 
-/** As much of it as can be read: what cannot stands as a straight reading, which fits every chord. Null without a chord. */
+/** As much of it as can be read; unreadable values become a straight reading, which fits every chord. Null without a chord. */
 function draftOf(raw: unknown): BendCheckInput | null {
   const chordMm = lengthAt(raw, ['chord'], LENGTH)
   const lists = (['readings', 'proposed', 'fixed'] as const).map((name) => listAt(raw, [name]))
@@ -56,7 +56,7 @@ function draftOf(raw: unknown): BendCheckInput | null {
     spacingMm: lengthAt(raw, ['spacing'], LENGTH),
     resolutionMm: lengthAt(raw, ['resolution'], LENGTH),
     tolerancePct: readable(BEND_CHECK.fields.tolerancePct, valueAt(raw, ['tolerancePct'])) ?? undefined,
-    // One that cannot be read is none of the stations, and has been reported.
+    // One that cannot be read is not a station, and has been reported.
     fixed: fixed.map((value) => readable(station, value) ?? Number.NaN),
     maximumThrowMm: lengthAt(raw, ['maximumThrow'], LENGTH),
   }

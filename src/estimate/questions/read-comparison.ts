@@ -17,7 +17,7 @@ export type ReadComparison =
   | { readonly ok: true; readonly asked: ComparisonInput }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
-/** Reads what is to be compared, with every fault of the plan, of each material and between them at one go. */
+/** Reads a comparison, with every fault of the plan, of each material and between them at once. */
 export function readComparison(raw: unknown): ReadComparison {
   const oversized = oversizedChoices(raw)
   if (oversized.length > 0) return { ok: false, faults: oversized }
@@ -35,7 +35,7 @@ export function readComparison(raw: unknown): ReadComparison {
   return tooLarge.length > 0 ? { ok: false, faults: tooLarge } : { ok: true, asked: { plan: plan.plan, choices } }
 }
 
-/** Lists that are too long are refused for their size alone, as those of a plan are. */
+/** Lists that are too long are refused without further checks, as in a plan. */
 function oversizedChoices(raw: unknown): Fault[] {
   const choices = listAt(raw, ['materials'])
   const tooLong = tooMany(

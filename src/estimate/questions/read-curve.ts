@@ -14,7 +14,7 @@ type ReadCurve =
   | { readonly ok: true; readonly curve: CurveInput }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
-/** Reads a question about one curve, with every fault it has, those of its fields and those between them, at one go. */
+/** Reads a question about one curve, with every fault in and between its fields at once. */
 export function readCurve(raw: unknown): ReadCurve {
   const parsed = schemaOf(CURVE).safeParse(raw)
   if (!parsed.success) {
@@ -32,7 +32,7 @@ type CurveDraft = Partial<Omit<CurveInput, 'gauge' | 'rail' | 'chords'>> & {
   readonly chords?: readonly number[] | undefined
 }
 
-/** What is wrong between the parts of a curve as far as it could be read; places as in a question about one curve. */
+/** Faults between the parts of a curve as far as it could be read; places as in a question about one curve. */
 export function curveFaults({ radius, gauge, rail, bender, chords }: CurveDraft): Fault[] {
   const elements = radius === undefined ? [] : [{ kind: 'arc', radius, angle: 1, turn: 'left' } as const]
   const faults = planFaults({ gauge, rail, bender, tracks: [{ elements }] }).map((fault) =>
@@ -66,7 +66,7 @@ type ReadCalibration =
   | { readonly ok: true; readonly asked: CalibrationInput }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
-/** Reads a question about test bends, with every fault it has at one go. */
+/** Reads a question about test bends, with all its faults at once. */
 export function readCalibration(raw: unknown): ReadCalibration {
   const parsed = schemaOf(CALIBRATION).safeParse(raw)
   if (!parsed.success) {

@@ -16,7 +16,7 @@ export type ReadCutPlan =
   | { readonly ok: true; readonly problem: CutListProblem; readonly assumptions: Assumption[] }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
-/** Reads what is to be cut, with every fault it has, those of its fields and those between them, at one go. */
+/** Reads a cut plan request, with every fault in and between its fields at once. */
 export function readCutPlan(raw: unknown): ReadCutPlan {
   const oversized = [
     ...tooMany(['runs'], listAt(raw, ['runs']).length, LIMITS.runs, 'entries'),
@@ -48,7 +48,7 @@ export function readCutPlan(raw: unknown): ReadCutPlan {
   return faults.length === 0 ? { ok: true, problem, assumptions } : { ok: false, faults }
 }
 
-/** Whether there would be more sticks than one answer can hold, were they all as short as they may be. */
+/** Whether there would be more sticks than one answer can hold if all were as short as allowed. */
 function bulkFaults({ runs, sticks, minimumPieceMm }: CutListProblem): Fault[] {
   const lengthMm = runs.reduce((sum, run) => sum + run.lengthMm, 0)
   const shortestMm = Math.max(minimumPieceMm, Math.min(...sticks.map((stick) => stick.lengthMm)))

@@ -16,7 +16,7 @@ export type ReadSettingOut =
 
 const Envelope = envelopeOf(SETTING_OUT, 'plan')
 
-/** Reads what is to be set out, with every fault of the plan and around it at one go. */
+/** Reads a setting-out request, with every fault of the plan and around it at once. */
 export function readSettingOut(raw: unknown): ReadSettingOut {
   const envelope = Envelope.safeParse(raw)
   const faults = envelope.success ? [] : faultsOf(envelope.error.issues, raw)
@@ -29,7 +29,7 @@ export function readSettingOut(raw: unknown): ReadSettingOut {
   return tooMany.length > 0 ? { ok: false, faults: tooMany } : { ok: true, plan: plan.plan, intervalMm }
 }
 
-/** Whether the curves would be set out with more pegs than one answer can hold. */
+/** Whether the curves would need more pegs than one answer can hold. */
 function pegFaults({ tracks }: PlanInput, intervalMm: number | undefined): Fault[] {
   const lengthsMm = tracks.flatMap(({ elements }) =>
     elements.filter(({ kind }) => kind !== 'tangent').map((curve) => elementLengthMm(curve)),

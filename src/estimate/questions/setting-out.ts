@@ -12,7 +12,7 @@ import type { PlacedElement } from '../../track/types.ts'
 import { preparePlan } from '../plan.ts'
 import { type LaidTrack, layTrack } from '../track/laid-track.ts'
 
-/** Between pegs where nothing is said: close enough to bend a lath around. */
+/** Default distance between pegs: close enough to bend a lath around. */
 export const USUAL_INTERVAL_MM = 500
 
 const OFFSET = component('PegOffset', 'Distance along a line, and offset at right angles to it.', {
@@ -78,7 +78,7 @@ export type SettingOut = Answer<typeof SETTING_OUT_ANSWER>
 type PegOnCurve = Omit<Peg, 'stationMm' | 'xMm' | 'yMm' | 'headingDeg'>
 
 /**
- * The pegs of every curve of a plan that is or will be there: both its ends, and the round stations of its track in between (station 0 is the
+ * The pegs of every curve of new and existing track: both its ends, and the round stations of its track in between (station 0 is the
  * track's start). The first and the last chord of a curve are therefore mostly shorter than the others.
  *
  * @param input a plan without faults (see `planFaults`)
@@ -99,7 +99,7 @@ export function settingOut(input: PlanInput, intervalMm: number = USUAL_INTERVAL
   }
 }
 
-/** What is assumed where no interval is given. */
+/** The assumption where no interval is given. */
 export const USUAL_INTERVAL_SHOWN = formatMm(USUAL_INTERVAL_MM)
 
 type Curve = PlacedElement & { readonly kind: 'arc' | 'easement' }
@@ -129,7 +129,7 @@ function curveOf(element: Curve, track: LaidTrack, intervalMm: number): SettingO
   }
 }
 
-/** From a station on to the next round one; 0 where it is round itself, however it was summed. */
+/** Distance from a station to the next round one; 0 where it is round itself, except for rounding. */
 function toRoundStationMm(stationMm: number, intervalMm: number): number {
   const rest = piecesToCover(stationMm, intervalMm) * intervalMm - stationMm
   return rest > LENGTH_SLACK_MM ? rest : 0
@@ -165,7 +165,7 @@ function pegsOfEasement(element: PlacedElement, stations: readonly number[]): Pe
   )
 }
 
-/** How far an easement has turned from its beginning at most, up to `atMm`: one that reverses turns back again. */
+/** The most an easement has turned from its beginning, up to `atMm`: a reversing one turns back again. */
 function mostTurnedRad(element: PlacedElement, atMm: number): number {
   const { fromMm } = element
   const turned = (toMm: number) => Math.abs(turnedBetween(element, fromMm, toMm))

@@ -6,21 +6,21 @@ import { type LaidOut, type LaidOutOrNot, layOut, type Site } from '../cutting/l
 import { type CoverableElements, coverableElements } from './coverable.ts'
 import type { Choice } from './coverage.ts'
 
-/** What a plan is made of in the end. */
+/** The final choice for a plan. */
 export type ChosenLayOut =
   | {
       readonly ok: true
       readonly laidOut: LaidOut
       readonly elements: CoverableElements
       readonly choice: Choice
-      /** The same of loose rail alone; null where that cannot be. */
+      /** The same with loose rail only; null where that is not possible. */
       readonly loose: LaidOut | null
     }
   | { readonly ok: false; readonly short: { readonly missingMm: number; readonly trimmed: boolean } }
 
 /**
- * So many ways to mix loose rail and ready-made pieces are looked at, each by a rough cut plan: fewer, the more elements
- * there are to be covered.
+ * How many mixes of loose rail and ready-made pieces are tried, each with a rough cut plan: fewer, the more elements
+ * can be covered.
  */
 const MOST_TRIED: Readonly<Record<Effort, { readonly inAll: number; readonly elements: number }>> = {
   quick: { inAll: 100, elements: 800 },
@@ -31,12 +31,12 @@ const LEAST_TRIED = 6
 /**
  * Makes new track of loose rail and ready-made pieces: wherever pieces fit, nowhere, or where the bill is lowest.
  *
- * Where there are few mixes all are looked at. Otherwise elements of the same curve are decided together, one curve after
- * another; then single elements are tried the other way, the longest first, and two the other way about, until none is of
- * use. Mixes are compared by rough cut plans; only the one that is taken, and loose rail alone, are planned with the plan's
+ * If there are few mixes, all are tried. Otherwise elements of the same curve are decided together, one curve after
+ * another; then single elements are changed, the longest first, and pairs are exchanged, until nothing
+ * improves. Mixes are compared by rough cut plans; only the chosen one, and loose rail alone, are planned with the plan's
  * own effort. The bill is that of rail, pieces, joiners, ties and fasteners, whole packs, less what is on hand; of two mixes
- * that cost the same the one with more ready-made track is taken. Nothing is bought that has no price, nor compared with
- * rail that has none: then only what is on hand is used.
+ * that cost the same the one with more ready-made track is chosen. Pieces without a price are not bought or compared with
+ * rail without a price: then only what is on hand is used.
  *
  * Checked in tests/estimate/ready-made.test.ts, by hand and against every mix of small plans.
  */
@@ -67,10 +67,10 @@ function costsMore(mixed: LaidOutOrNot, loose: LaidOutOrNot, { plan }: Site): bo
 
 const NO_ELEMENTS: CoverableElements = { kinds: [], coverable: [], left: [] }
 
-/** What a mix comes to, the lesser the better: rail bought that has no price, then money, then less ready-made track. */
+/** The value of a mix, lower is better: rail bought without a price, then money, then minus the ready-made track. */
 type Worth = readonly [number, number, number]
 
-/** Works out mixes, each once. */
+/** Estimates mixes, each once. */
 class Mixer {
   private readonly known = new Map<string, LaidOutOrNot>()
   private readonly site: Site
@@ -85,7 +85,7 @@ class Mixer {
     this.left = Math.min(inAll, Math.max(LEAST_TRIED, each))
   }
 
-  /** How many more may be looked at. */
+  /** How many more may be tried. */
   get more(): number {
     return this.left
   }
@@ -104,7 +104,7 @@ class Mixer {
     return laid
   }
 
-  /** Null where it cannot be laid, or with `compared` where it buys what cannot be compared. */
+  /** Null where it cannot be laid, or with `compared` where it buys something that cannot be compared. */
   worth(choice: Choice, compared: boolean): Worth | null {
     const laid = this.layOut(choice)
     if (!laid.ok) return null
@@ -145,7 +145,7 @@ function cheapest(mixer: Mixer, elements: CoverableElements): Choice | null {
   if (everyMix(best, single)) return best.choice
   const groups = groupsOf(elements).map(({ members, kinds }) => ({ members, options: [null, ...kinds] }))
   if (!everyMix(best, groups)) oneByOne(best, groups)
-  // What lies on hand goes furthest where it covers most.
+  // What is on hand is best used where it covers most.
   const lengthMm = ({ parts }: CoverableElements['coverable'][number]) => parts.at(-1)!.toMm - parts[0]!.fromMm
   const longestFirst = single.toSorted(
     (a, b) => lengthMm(elements.coverable[b.members[0]!]!) - lengthMm(elements.coverable[a.members[0]!]!),
@@ -158,7 +158,7 @@ function cheapest(mixer: Mixer, elements: CoverableElements): Choice | null {
   return best.choice
 }
 
-/** Two elements of one curve the other way about. */
+/** Exchanges two elements of one curve. */
 function exchange(best: Best, elements: CoverableElements): void {
   for (const { members } of groupsOf(elements))
     for (const [n, one] of members.entries())
@@ -168,7 +168,7 @@ function exchange(best: Best, elements: CoverableElements): void {
       }
 }
 
-/** Every element by one of its kinds; where there are too few pieces, one element after another as long as they last. */
+/** Covers every element with one of its kinds; if there are too few pieces, one element after another while they last. */
 function coverEverything(mixer: Mixer, elements: CoverableElements): Choice | null {
   const groups = groupsOf(elements)
   const best = new Best(mixer, false)
@@ -208,7 +208,7 @@ class Best {
     return this.worth !== null
   }
 
-  /** Takes a mix where it is better; looks no further once enough were looked at. */
+  /** Keeps a mix if it is better; does nothing once the tries are used up. */
   take(choice: Choice): void {
     if (this.mixer.outOfTries && this.choice.length > 0) return
     const worth = this.mixer.worth(choice, this.compared)

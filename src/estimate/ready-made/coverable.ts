@@ -15,7 +15,7 @@ export interface Coverable {
   readonly radiusMm: number | null
   /** Stations. */
   readonly parts: readonly { readonly fromMm: number; readonly toMm: number }[]
-  /** Kinds of pieces that fit, as they are counted in `kinds`. */
+  /** Indexes in `kinds` of the pieces that fit. */
   readonly kinds: readonly number[]
 }
 
@@ -72,7 +72,7 @@ function radiusOf({ startCurvature }: PlacedElement): number | null {
   return startCurvature === 0 ? null : 1 / Math.abs(startCurvature)
 }
 
-/** Ready-made pieces have their joints where they end. */
+/** Why stretches without joints exclude ready-made pieces, which have joints at their ends. */
 function keepOutReason({ fromMm, toMm }: PlacedElement, keepOut: readonly KeepOut[]): string | null {
   const stretch = keepOut.find((each) => exceeds(Math.min(each.to, toMm), Math.max(each.from, fromMm)))
   if (!stretch) return null

@@ -11,10 +11,10 @@ import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import type { Coverable, CoverableElements } from './coverable.ts'
 
-/** For each element that can be covered the kind of pieces that does, or null: loose rail. */
+/** For each element that can be covered, the chosen kind of pieces, or null: loose rail. */
 export type Choice = readonly (number | null)[]
 
-/** A part of an element as it is covered. */
+/** A covered part of an element. */
 export interface CoveredStretch {
   readonly track: number
   readonly element: number
@@ -30,15 +30,15 @@ export interface CoveredStretch {
 /** What ready-made pieces cover. */
 export interface Coverage {
   readonly stretches: readonly CoveredStretch[]
-  /** `stretch` of their pieces is counted in `stretches`. */
+  /** `stretch` of their pieces is an index in `stretches`. */
   readonly used: readonly UsedPanel[]
 }
 
 /**
- * Covers elements with the kinds of pieces that are chosen for them.
+ * Covers elements with the kinds of pieces chosen for them.
  *
- * @param opened what stays open along a run of a rail; null where no piece leaves anything open
- * @returns null where there are too few pieces and none to be bought
+ * @param opened the gaps along a run of a rail; null where pieces leave no gaps
+ * @returns null where there are too few pieces and none can be bought
  */
 export function coverageOf(
   choice: Choice,
@@ -91,7 +91,7 @@ export function coverageOf(
   return { stretches, used }
 }
 
-/** A part of an element as rail alone along its centre line, and where what lies so far along it lies as it is laid. */
+/** A part of an element as rail alone along its centre line, and the place as laid of a place along it. */
 function runOfPart(
   { track, fromMm, toMm }: Coverable & { readonly fromMm: number; readonly toMm: number },
   { rails }: LaidTrack,
@@ -122,7 +122,7 @@ export function stationsCovered({ stretches }: Pick<Coverage, 'stretches'>, trac
 /** From one place of a track to another. */
 type Span = readonly [fromMm: number, toMm: number]
 
-/** Where a track is ready-made, in order; stretches that follow each other are one. */
+/** Where a track is ready-made, in order; adjacent stretches are merged. */
 function spansOf(stretches: readonly CoveredStretch[], track: number): Span[] {
   const spans: [number, number][] = []
   const ofTrack = stretches.filter((stretch) => stretch.track === track)
@@ -134,7 +134,7 @@ function spansOf(stretches: readonly CoveredStretch[], track: number): Span[] {
   return spans
 }
 
-/** Stations of joints are worked out along either rail. */
+/** Stations of joints are calculated along either rail. */
 const PLACE_SLACK_MM = 1e-3
 
 function outside<J extends { readonly stationMm: number }>(
@@ -149,7 +149,7 @@ function outside<J extends { readonly stationMm: number }>(
   })
 }
 
-/** What is asked of the joints of loose rail is not asked of those of ready-made pieces, which lie where they end. */
+/** The rules for joints of loose rail do not apply to those of ready-made pieces, which are at their ends. */
 export function looseJoints<J extends { readonly stationMm: number }>(
   joints: readonly J[],
   { stretches }: Coverage,
@@ -158,7 +158,7 @@ export function looseJoints<J extends { readonly stationMm: number }>(
   return outside(joints, spansOf(stretches, track), true)
 }
 
-/** Joints with no tie of a ready-made piece on one side at least. */
+/** Joints with no tie of a ready-made piece on at least one side. */
 export function jointsToTie<J extends { readonly stationMm: number }>(
   joints: readonly J[],
   { stretches }: Coverage,
@@ -170,9 +170,9 @@ export function jointsToTie<J extends { readonly stationMm: number }>(
 
 /**
  * Ties of a track's row that come with its ready-made pieces: those from the start of a stretch up to its end, and one at
- * the very end of the track.
+ * the end of the track.
  *
- * @param row as the ties stand, the first at station 0; `sharedStart` and `sharedEnd` where a neighbour has that tie
+ * @param row the ties, the first at station 0; `sharedStart` and `sharedEnd` where a neighbour has that tie
  */
 export function tiesCovered(
   { stretches }: Coverage,

@@ -86,13 +86,13 @@ function sizeOf(lengthMm: number, panel: Panel): { lengthMm: number; angleDeg: n
   return { lengthMm, angleDeg: curve && (lengthMm / curve.radiusMm) * DEG_PER_RAD }
 }
 
-/** Null where something is to be bought that has no price. */
+/** Null where something to be bought has no price. */
 function costOf({ lines }: LaidOut, supplies: Plan['supplies']) {
   const bill = billOf(lines, supplies)
   return bill.lines.some(({ packs, amount }) => packs > 0 && amount === null) ? null : bill.total
 }
 
-/** Why an element that its pieces fit is of loose rail all the same. */
+/** Why an element that pieces fit is made of loose rail. */
 function looseReason(fitting: readonly number[], { panels, sticks, readyMade }: Plan['supplies']): string {
   const pieces = fitting.map((index) => panels[index]!)
   if (pieces.every(({ buyable }) => !buyable)) return 'there are not enough pieces on hand'

@@ -14,7 +14,7 @@ export function laidAssumptions({ drawn, site: { joins, joined, weather } }: Lai
   ]
 }
 
-/** Track that is there already has pieces nobody has told of. */
+/** The pieces of existing track are not known. */
 function unknownRailAssumptions(
   joins: readonly TrackToJoin[],
   joined: readonly JoinedEnds[],

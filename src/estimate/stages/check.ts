@@ -54,7 +54,7 @@ export function check({ laid, laidOut, bending, bent, expansion, joints, billed 
   ])
 }
 
-/** Existing track is held against the rules too; what is lifted is no part of the track. */
+/** Existing track is also checked against the rules; lifted track is not. */
 function onTracks(
   { drawn, site: { laid }, plan }: Laid,
   { cuts }: LaidOut,

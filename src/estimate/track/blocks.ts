@@ -3,8 +3,8 @@ import type { TrackBlock } from '../bill/power.ts'
 import type { LaidTrack } from './laid-track.ts'
 
 /**
- * The stretches of a track that are fed each by itself: from one pair of insulated joints to the next. A loop with such
- * joints is fed from the first pair on, over its start; one without is fed all round.
+ * The stretches of a track that are fed separately: from one pair of insulated joints to the next. A loop with such
+ * joints is fed from the first pair on, past its start; one without is fed all round.
  *
  * @param joints of both rails of the track, by station
  */

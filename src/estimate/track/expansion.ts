@@ -12,10 +12,10 @@ import type { ExpansionAnswer, JointAnswer } from '../answer.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from './laid-track.ts'
 
-/** Steps to an inch in which gaps are printed. */
+/** Fractions of an inch in which gaps are printed. */
 const GAP_STEPS = 64
 
-/** What the weather does to the rails of a plan; null where it says nothing of the weather or the metal nothing of it. */
+/** The laying conditions of the rails of a plan; null without a climate, or without the metal's expansion. */
 export function layingConditions({
   climate,
   joints,
@@ -26,12 +26,12 @@ export function layingConditions({
   return { ...railTemperatures(climate), joints: kind, held, expansionPerK: metal.expansionPerK, insulatorThicknessMm }
 }
 
-/** The temperatures of the rail: when it is laid, and at either extreme, the sun included. */
+/** The temperatures of the rail: when it is laid, and at both extremes, including the sun. */
 export function railTemperatures({ laying, coldest, hottest, sunAllowance }: Climate) {
   return { layingC: laying, coldestC: coldest, hottestC: hottest + sunAllowance }
 }
 
-/** The rails of a plan as they grow, left and right of each track. */
+/** The rails of a plan for the calculation of gaps, left and right of each track. */
 export function growingRails(laid: readonly LaidTrack[], joined: readonly JoinedEnds[]): GrowingRail[] {
   return laid.flatMap((track, index) =>
     (['left', 'right'] as const).map((side) => {
@@ -42,7 +42,7 @@ export function growingRails(laid: readonly LaidTrack[], joined: readonly Joined
         const here = track[end]
         const away = (there: 'start' | 'end') => Math.hypot(other[there].xMm - here.xMm, other[there].yMm - here.yMm)
         const otherEnd = away('start') <= away('end') ? 'start' : 'end'
-        // Two starts or two ends that meet face each other: the left rail of one goes on as the right one of the other.
+        // Two starts or two ends that meet face each other: the left rail of one continues as the right one of the other.
         const sameSide = otherEnd !== end
         const right = (side === 'right') === sameSide
         return { rail: 2 * join.otherTrack + (right ? 1 : 0), end: otherEnd } as const
@@ -57,8 +57,8 @@ export function growingRails(laid: readonly LaidTrack[], joined: readonly Joined
 }
 
 /**
- * More than a piece can lose to the gaps at its two ends, so that what the cut plan divides is still long enough once it is
- * shortened. Where rail is clamped the gaps do not hang on its pieces: `fixed` are the joints that are there anyhow.
+ * An upper limit of what a piece can lose to the gaps at its two ends, so that the pieces of the cut plan are still long enough when
+ * shortened. Where rail is clamped the gaps do not depend on its pieces: `fixed` are the joints that always exist.
  */
 export function mostLostMm(
   laid: LayingConditions | null,
@@ -74,10 +74,10 @@ export function mostLostMm(
 }
 
 /**
- * What stays open along each run of the rails, so that the cut plan can leave it out; null where rail is clamped: its gaps
- * do not hang on its pieces.
+ * The gaps along each run of the rails, so that the cut plan can leave them out; null where rail is clamped: its gaps
+ * do not depend on its pieces.
  *
- * @param fixed the joints that are there however the rails are cut
+ * @param fixed the joints that exist however the rails are cut
  */
 export function openedRuns(
   laid: LayingConditions,
@@ -107,7 +107,7 @@ export function openedRuns(
   }
 }
 
-/** Joints as they are answered; gaps are null where they cannot be told. */
+/** Joints for the answer; gaps are null where they are not known. */
 export function jointAnswers(
   joints: readonly RailJoint[],
   gaps: readonly Gap[] | null,
@@ -129,7 +129,7 @@ export function jointAnswers(
   })
 }
 
-/** What a plan's rails do between its coldest and its hottest; null where the plan says nothing of the weather. */
+/** The expansion of a plan's rails between the coldest and the hottest; null where the plan has no climate. */
 export function expansionAnswer(plan: Plan, laid: readonly LaidTrack[]): ExpansionAnswer | null {
   const { climate, joints, metal, section } = plan
   if (!climate) return null

@@ -8,17 +8,17 @@ import type { Pose } from '../../track/types.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from './laid-track.ts'
 
-/** The ends of one new track that join others; `otherTrack` counts the tracks of the plan. */
+/** The ends of one new track that join others; `otherTrack` is an index of the plan's tracks. */
 export interface TrackToJoin {
   readonly track: LaidTrack
-  /** Its place in the plan. */
+  /** Its index in the plan. */
   readonly index: number
   readonly ends: JoinedEnds
 }
 
 /**
- * How the new tracks of a plan join existing track, and each other. A join of two new tracks is the later one's; one with
- * existing track of the plan is the new one's. Lifted track joins nothing.
+ * How the new tracks of a plan join existing track and each other. A join of two new tracks belongs to the later one; one with
+ * existing track of the plan belongs to the new one. Lifted track joins nothing.
  */
 export function joinsOf(drawn: readonly LaidTrack[], { standards }: Pick<Plan, 'standards'>): TrackToJoin[] {
   const inState = (state: LaidTrack['state']) => drawn.flatMap((track, index) => (track.state === state ? [index] : []))
@@ -38,7 +38,7 @@ export function joinsOf(drawn: readonly LaidTrack[], { standards }: Pick<Plan, '
   })
 }
 
-/** The ends of the new tracks among themselves: track of the plan that is there already counts as existing. */
+/** The joined ends of new tracks among themselves: existing track of the plan counts as existing. */
 export function amongNew(joins: readonly TrackToJoin[]): JoinedEnds[] {
   const place = new Map(joins.map(({ index }, n) => [index, n]))
   return joins.map(({ ends: { existing, ofPlan } }) => ({
@@ -50,7 +50,7 @@ export function amongNew(joins: readonly TrackToJoin[]): JoinedEnds[] {
   }))
 }
 
-/** Joints at which a new track meets another section: one on each rail, where no break asks for something else. */
+/** Joints at which a new track meets another section: one on each rail, unless a break requires something else. */
 export function transitionJoints(
   joints: readonly RailJoint[],
   { track, index }: TrackToJoin,
@@ -80,7 +80,7 @@ export function joinAssumptions(joins: readonly TrackToJoin[], drawn: readonly L
   ])
 }
 
-/** Where new track meets track that is there, as the checks look at it. */
+/** Where new track meets existing track, for the checks. */
 export function joinsToCheck(joins: readonly TrackToJoin[], drawn: readonly LaidTrack[], plan: Plan): Join[] {
   return joins.flatMap(({ track, index, ends: { existing, ofPlan } }) => [
     ...existing.flatMap((end): Join[] => {
@@ -109,12 +109,12 @@ function curveOf({ turn }: TrackThere): NearestCurve | null {
   return turn ? { sign: turn === 'left' ? 1 : -1, straightMm: 0, eased: false, element: null } : null
 }
 
-/** The curve of existing track nearest to the join, its turn as one goes along the new track. */
+/** The curve of existing track nearest to the join, its turn in the direction of the new track. */
 function curveFrom(track: LaidTrack, end: 'start' | 'end', other: LaidTrack): NearestCurve | null {
   const here = end === 'start' ? track.start : track.end
   const otherEnd = apartMm(other.start, here) <= apartMm(other.end, here) ? 'start' : 'end'
   const curve = nearestCurve(other.placed, otherEnd)
-  // Where two starts or two ends meet, one goes along the other track backwards.
+  // Where two starts or two ends meet, the other track runs in the opposite direction.
   return curve && { ...curve, sign: otherEnd === end ? -curve.sign : curve.sign }
 }
 

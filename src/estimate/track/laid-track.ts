@@ -6,7 +6,7 @@ import { layRail, type RailLine, signedRailOffsetMm } from '../../track/rails.ts
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import type { Plan } from '../plan.ts'
 
-/** A track in its place: its elements, its grades and its two rails. */
+/** A placed track: its elements, its grades and its two rails. */
 export interface LaidTrack {
   readonly name: string
   readonly label: string | null

@@ -9,7 +9,7 @@ import type { Plan } from '../plan.ts'
 import { preparePlan } from '../plan.ts'
 import { type LaidTrack, layTrack } from './laid-track.ts'
 
-/** What comes up with track that is lifted and can be laid again; of the plan's own rail. */
+/** Reusable parts of lifted track; of the plan's own rail. */
 export interface Salvage {
   readonly sticks: readonly { readonly lengthMm: number; readonly count: number }[]
   readonly joiners: number
@@ -18,7 +18,7 @@ export interface Salvage {
 
 const NONE: Salvage = { sticks: [], joiners: 0, ties: 0 }
 
-/** What comes up with all lifted track of a plan. */
+/** Reusable parts of all lifted track of a plan. */
 export function salvageOfPlan(input: PlanInput): Salvage {
   if (!input.tracks.some(({ state }) => state === 'lifted')) return NONE
   const { plan } = preparePlan(input)
@@ -26,7 +26,7 @@ export function salvageOfPlan(input: PlanInput): Salvage {
 }
 
 /**
- * What comes up with one track. Nobody knows how it was laid, so its rails are taken to be the longest length the plan
+ * Reusable parts of one track. How it was laid is not known, so its rails are assumed to be of the longest length the plan
  * buys, laid end to end with the rest at the end; pieces under the shortest piece are not counted, and of joiners only
  * those between its own pieces.
  */
@@ -55,7 +55,7 @@ function usualStick({ sticks }: Supplies): Stick {
   return { ...stick, onHand: 0, buyable: true }
 }
 
-/** The supplies with what is lifted counted among what is on hand. */
+/** The supplies with lifted parts counted as on hand. */
 export function withSalvage(supplies: Supplies, { sticks, joiners, ties }: Salvage): Supplies {
   const all: Stick[] = [...supplies.sticks]
   for (const { lengthMm, count } of sticks) {
@@ -68,7 +68,7 @@ export function withSalvage(supplies: Supplies, { sticks, joiners, ties }: Salva
     ...supplies,
     sticks: all,
     joiners: { ...supplies.joiners, onHand: supplies.joiners.onHand + joiners },
-    // Loose ties are no strips: where strips are laid they only go into the shed.
+    // Loose ties are not strips: where strips are laid, they only go into the shed.
     ties: { ...supplies.ties, onHand: supplies.ties.onHand + (supplies.ties.strip === null ? ties : 0) },
   }
 }
@@ -87,7 +87,7 @@ export function together(parts: readonly Salvage[]): Salvage {
   }
 }
 
-/** What is assumed of each lifted track. */
+/** The assumptions about each lifted track. */
 export function salvageAssumptions(tracks: readonly LaidTrack[], plan: Pick<Plan, 'supplies'>): Assumption[] {
   return tracks.flatMap((track, index): Assumption[] => {
     if (track.state !== 'lifted') return []

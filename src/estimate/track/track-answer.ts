@@ -4,7 +4,7 @@ import type { PlacedElement, Pose } from '../../track/types.ts'
 import type { ElementAnswer, PoseAnswer, TrackAnswer } from '../answer.ts'
 import type { LaidTrack } from './laid-track.ts'
 
-/** One track as it is answered. */
+/** One track for the answer. */
 export function trackAnswer(
   track: LaidTrack,
   counts: Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'jointTies' | 'joints'>,

@@ -2,16 +2,16 @@ import { type ChainLayout, type LayingRules, layChain } from './lay-chain.ts'
 import { layTree, type TreeLaid } from './lay-tree.ts'
 import type { Run, Work } from './problem.ts'
 
-/** Of more runs or sticks not every order is tried. */
+/** With more runs or sticks not every order is tried. */
 const MOST_PERMUTED = 4
 const MOST_ORDERS = 24
-/** Steps of looking for other ways where no order does: in a hurry, and otherwise. */
+/** Steps of the search for other arrangements where no order works: in a quick search, and otherwise. */
 const FEW_STEPS = 4_000
 const MOST_STEPS = 200_000
-/** So many of them are the work of laying a piece. */
+/** Steps that laying one piece costs. */
 const STEPS_A_PIECE = 16
 
-/** Whether the pieces of a chain can be made long enough, however it is laid; "no" is for certain. */
+/** Whether the pieces of a chain can be made long enough in any arrangement; "no" is certain. */
 export type Layable = 'yes' | 'no' | 'unknown'
 
 export function layable(
@@ -26,10 +26,10 @@ export function layable(
 }
 
 /**
- * Lays a chain in the first order of its runs and sticks in which it can be laid; where joints may lie anywhere, in
- * whatever other way it can be.
+ * Lays a chain in the first order of its runs and sticks that works; where joints may be anywhere, in
+ * any other arrangement that works.
  *
- * @param first how it has been laid before: that order is tried first
+ * @param first how it was laid before: that order is tried first
  */
 export function arrangeChain(
   runs: readonly Run[],
@@ -90,9 +90,9 @@ function tree(
 }
 
 /**
- * Every order of a few items; of many, from the largest down and from the smallest up, starting at any of them.
+ * Every order of a few items; for many, by falling and by rising size, starting at any of them.
  *
- * @param kind items of one kind are not told apart
+ * @param kind items of one kind are interchangeable
  */
 function ordersOf<T>(items: readonly T[], size: (item: T) => number, kind: (item: T) => number): T[][] {
   const sorted = [...items].sort((a, b) => size(b) - size(a))

@@ -15,24 +15,24 @@ import type { Chain, CutProblem } from './problem.ts'
 
 export interface BestCutPlan {
   readonly plan: CutPlan
-  /** What sticks and joiners cost, and what no plan costs less than: in cents, or null where sticks have no price. */
+  /** The cost of sticks and joiners, and a lower bound of it: in cents, or null where sticks have no price. */
   readonly cost: { readonly cents: number; readonly leastCents: number } | null
-  /** None is better by money (by the length bought, where prices are missing). */
+  /** No plan is cheaper (or, where prices are missing, buys less length). */
   readonly provenOptimal: boolean
 }
 
 /**
  * The cut plan that costs least, then has the fewest joints, then the longest shortest piece, as far as it can be found
- * within the effort. A sound plan is made first, by laying stick after stick; then better ones are looked for.
+ * within the effort. A good plan is made first, by laying stick after stick; then better ones are looked for.
  *
- * Where bent pieces are trimmed the plan made first is kept: what is cut off depends on where the joints fall. The bound
- * leaves the trim out.
+ * Where bent pieces are trimmed the first plan is kept: the trim depends on where the joints are. The bound
+ * ignores the trim.
  *
- * @param otherJoints joints that are there however the rails are divided: closings and joins to other track
- * @param apartMm how far apart joints beside each other are kept
- * @param evenly false: few pieces are cut instead of making the shortest long, and the plan made first is kept where none
+ * @param otherJoints joints that exist however the rails are divided: closings and joins to other track
+ * @param apartMm how far apart joints of neighbouring rails are kept
+ * @param evenly false: few pieces are cut instead of making the shortest long, and the first plan is kept where none
  *   is cheaper or has fewer joints
- * @returns the plan, or by how much the rail that can be had falls short
+ * @returns the plan, or how much rail is missing
  */
 export function bestCutPlan(
   runs: readonly Run[],
@@ -90,25 +90,25 @@ export function bestCutPlan(
   }
 }
 
-/** Whether a run is divided into pieces some of which are too short; a run that is too short itself is cut as it is. */
+/** Whether a run is divided into pieces some of which are too short; a run that is itself too short is cut as it is. */
 function hasShortPieces({ shortPieces, piecesPerRun }: CutPlan): boolean {
   return shortPieces.some(({ run }) => piecesPerRun[run]! > 1)
 }
 
-/** Steps of looking through a small problem, where joints have rules and where they may lie anywhere. */
+/** Steps of an exhaustive search, where joints have rules and where they may be anywhere. */
 const WORK_TO_PLACE: Readonly<Record<Effort, number>> = { quick: 6_000, thorough: 400_000 }
 const WORK_FOR_WEBS: Readonly<Record<Effort, number>> = { quick: 100_000, thorough: 10_000_000 }
 
 interface ExhaustiveSearch {
-  /** Where they are better than what was found. */
+  /** Only if they are better than what was found. */
   readonly layouts: readonly ChainLayout[] | null
   /** No plan costs less. */
   readonly leastCost: number
 }
 
 /**
- * Small problems are looked through where chains leave something open: piece by piece where joints have rules; otherwise
- * by which runs have pieces of which sticks, since pieces that must not be too short may keep runs from being laid as chains.
+ * Small problems are searched exhaustively where chains leave something open: piece by piece where joints have rules; otherwise
+ * by which runs have pieces of which sticks, since the minimum piece may keep runs from being laid as chains.
  */
 function searchedExhaustively(
   problem: CutProblem,
@@ -129,7 +129,7 @@ function searchedExhaustively(
   return { layouts: layout && [layout], leastCost: whole && (layout || layouts) ? Number.POSITIVE_INFINITY : 0 }
 }
 
-/** Whether each run by itself can be of pieces that are long enough. */
+/** Whether each run by itself can be made of pieces that are long enough. */
 function piecesCanBeLongEnough({ runs, lengths, minimumPieceMm }: CutProblem): boolean {
   const longestMm = Math.max(...lengths.map(({ lengthMm }) => lengthMm))
   return runs.every(({ lengthMm }) => {
@@ -140,12 +140,12 @@ function piecesCanBeLongEnough({ runs, lengths, minimumPieceMm }: CutProblem): b
 
 const NOTHING_YET = { cost: Number.POSITIVE_INFINITY, joints: Number.POSITIVE_INFINITY }
 
-/** Joints of neighbouring rails nearer than this are as good as opposite each other. */
+/** Joints of neighbouring rails closer than this count as opposite each other. */
 const LEAST_STAGGER_MM = 25
 
 /**
- * Rules for joints that no plan was found to keep to are eased: joints of neighbouring rails may come half as near, and so
- * on; then that rule is left out, then the others.
+ * Relaxes rules for joints that no plan was found to keep: the stagger is halved, repeatedly,
+ * then dropped, then the other rules are dropped.
  */
 function relaxedRules(
   ...[runs, supplies, rules, options]: Parameters<typeof bestCutPlan>
@@ -162,7 +162,7 @@ function relaxedRules(
   return best.ok ? { ...best, provenOptimal: false } : best
 }
 
-/** A plan there is already. */
+/** A plan that is already known. */
 interface Known {
   readonly cost: number
   readonly joints: number
@@ -209,10 +209,10 @@ function problemOf(
   }
 }
 
-/** Lengths are compared in whole thousandths of a millimetre where prices are missing. */
+/** Where prices are missing, lengths are compared in whole thousandths of a millimetre. */
 const PARTS_OF_A_MM = 1000
 
-/** Joiners without a price are taken to cost nothing. */
+/** Joiners without a price cost nothing. */
 function pricesKnown({ sticks }: CutSupplies): boolean {
   return sticks.every(({ price, buyable }) => price !== null || !buyable)
 }
@@ -230,7 +230,7 @@ function worthOf(plan: CutPlan, problem: CutProblem): Known {
   return { cost, joints, layouts: null }
 }
 
-/** Each run of sticks of its own: dear, but there is hardly a rule for joints it cannot keep to. */
+/** Each run gets its own sticks: expensive, but able to keep almost any rules for joints. */
 function runsApart(problem: CutProblem): Known | null {
   const { runs, lengths, kerfMm, minimumPieceMm } = problem
   const chains: Chain[] = []
@@ -264,7 +264,7 @@ function runsApart(problem: CutProblem): Known | null {
   return null
 }
 
-/** Sticks beyond the fewest that a run may take so that its joints fall where they may. */
+/** Extra sticks that a run may take so that its joints are where they are allowed. */
 const MORE_STICKS = 4
 
 function planOf(

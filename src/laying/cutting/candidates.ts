@@ -1,4 +1,4 @@
-/** Chains that may be laid, told by kinds of runs: which runs, of which sticks, and what is wasted. */
+/** Chains that may be laid, by kinds of runs: which runs, from which sticks, and the waste. */
 export class Candidates {
   readonly kinds: (readonly number[])[] = []
   readonly wasteMm: number[] = []
@@ -9,14 +9,14 @@ export class Candidates {
     return this.kinds.length
   }
 
-  /** Adds one that is not among them yet. */
+  /** Adds a chain that is not in the list yet. */
   push(kinds: readonly number[], sticks: readonly number[], wasteMm: number): void {
     this.kinds.push([...kinds].sort((a, b) => a - b))
     this.wasteMm.push(wasteMm)
     this.sticks.push(sticks)
   }
 
-  /** @returns whether it was not among them yet */
+  /** @returns whether it was not in the list yet */
   add(kinds: readonly number[], sticks: readonly number[], wasteMm: number): boolean {
     const sorted = [...kinds].sort((a, b) => a - b)
     const name = `${sorted.join()}|${sticks.join()}`

@@ -10,13 +10,13 @@ import type { CutProblem } from './problem.ts'
  *
  * so that chains ≤ Σ over sticks ⌈Sₜ/u⌉ − Σ over runs (⌈Lᵢ/u⌉ − 1): with u the longest stick the well-known least number
  * of joints, with u a part of a stick what does not fit side by side (a dual feasible function; Lueker, *Bin packing with
- * items uniformly distributed over intervals*, 1983). Derived; tests/laying/cutting/chain-bound.test.ts tries it against
+ * items uniformly distributed over intervals*, 1983). Derived; tests/laying/cutting/chain-bound.test.ts compares it with
  * every division of small problems.
  */
 export class ChainBound {
   /** The units that are tried, mm. */
   private readonly unitsMm: readonly number[]
-  /** For each unit, what a stick of each length counts. */
+  /** For each unit, the value of a stick of each length. */
   private readonly perStick: readonly Float64Array[]
   /** For each unit, Σ(⌈L/u⌉ − 1) over all the runs. */
   private readonly allWholes: readonly number[]
@@ -36,7 +36,7 @@ export class ChainBound {
     this.allWholes = this.unitsMm.map((unit) => runsMm.reduce((sum, mm) => sum + piecesToCover(mm, unit) - 1, 0))
   }
 
-  /** The most chains for so many sticks of each length; below 1 where they cannot hold the runs. */
+  /** The most chains for given numbers of sticks of each length; below 1 where they cannot hold the runs. */
   most(counts: readonly number[]): number {
     let most = Math.min(
       this.runCount,
@@ -47,12 +47,12 @@ export class ChainBound {
     return most
   }
 
-  /** Takes in another bound; it holds for whatever sticks are taken. */
+  /** Adds another bound; it must hold for any sticks. */
   add(cut: ChainCut): void {
     this.cuts.push(cut)
   }
 
-  /** What so many sticks waste, laid as so many chains; below 0 where they do not hold the runs. */
+  /** The waste of given sticks laid as a number of chains; below 0 where they do not hold the runs. */
   wasteMm(counts: readonly number[], chains: number): number {
     const { lengths, kerfMm } = this.problem
     let sticksMm = 0
@@ -60,13 +60,13 @@ export class ChainBound {
     return sticksMm - this.runsMm - kerfMm * (this.runCount - chains)
   }
 
-  /** Whether all the bounds that were taken in leave room for so many chains. */
+  /** Whether all the added bounds allow this number of chains. */
   allows(counts: readonly number[], chains: number): boolean {
     const wasteMm = this.wasteMm(counts, chains)
     return wasteMm >= -LENGTH_SLACK_MM && this.cuts.every((cut) => spareIn(cut, counts, wasteMm, chains) >= -CUT_SLACK)
   }
 
-  /** By one unit alone. */
+  /** For one unit. */
   private room(unit: number, counts: readonly number[]): number {
     let sum = -this.allWholes[unit]!
     const perStick = this.perStick[unit]!
@@ -75,11 +75,11 @@ export class ChainBound {
   }
 }
 
-/** Parts of a stick are tried down to this many to the stick, parts of a run and of a difference of sticks to fewer. */
+/** A stick is divided into up to this many parts, a run and a difference of sticks into fewer. */
 const PARTS_OF_A_STICK = 40
 const PARTS_OF_A_DIFFERENCE = 10
 const PARTS_OF_A_RUN = 6
-/** With very many runs or lengths the rest of the units are left out: the bound holds for whichever are tried. */
+/** With very many runs or lengths the remaining units are left out: the bound holds for any units. */
 const MOST_UNITS = 400
 
 function unitsFor(sticksMm: readonly number[], runsMm: readonly number[]): number[] {

@@ -3,16 +3,16 @@ import type { RunKind } from './run-kinds.ts'
 import type { StickSets } from './stick-sets.ts'
 
 /**
- * A bound on chains by what goes into them: a run of kind k has a share sₖ ≥ 0, a millimetre of waste the price m ≥ 0, a
- * stick of length t the price pₜ ≥ 0, such that every chain that can be laid at all comes to 1 or more:
+ * A bound on chains by their contents: a run of kind k has a share sₖ ≥ 0, a millimetre of waste the price m ≥ 0, a
+ * stick of length t the price pₜ ≥ 0, such that every chain that can be laid adds up to 1 or more:
  *
  *   Σ sₖ + m·waste + Σ pₜ ≥ 1.
  *
- * Chains have no run, stick or waste in common, so added up
+ * Chains have no run, stick or waste in common, so in total
  *
- *   chains ≤ Σ s over all the runs + m·(all that is wasted) + Σ p over all the sticks.
+ *   chains ≤ Σ s over all the runs + m·(total waste) + Σ p over all the sticks.
  *
- * It holds for whatever sticks are taken, and however many chains.
+ * It holds for any sticks and any number of chains.
  */
 export interface ChainCut {
   /** By kind of run. */
@@ -23,23 +23,23 @@ export interface ChainCut {
   readonly perStick: Float64Array
 }
 
-/** Bounds are summed and compared with whole chains. */
+/** Slack for comparing sums of bounds with whole chains. */
 export const CUT_SLACK = 1e-6
 
-/** What so many chains of these sticks leave of the bound; below 0: there cannot be so many. */
+/** How much of the bound a number of chains of these sticks leaves; below 0: there cannot be so many. */
 export function spareIn(cut: ChainCut, counts: readonly number[], wasteMm: number, chains: number): number {
   let most = cut.shareSum + cut.perMm * (wasteMm + chains * LENGTH_SLACK_MM)
   for (let t = 0; t < counts.length; t++) most += cut.perStick[t]! * counts[t]!
   return most - chains
 }
 
-/** What sets of sticks come to under a bound. */
+/** The prices of sets of sticks under a bound. */
 export class SetPrices {
-  /** What the sticks of each set come to. */
+  /** The price of each set. */
   readonly own: Float64Array
-  /** From each set on, the one that comes to least together with the waste it makes. */
+  /** From each set on, the one with the lowest price including its waste. */
   readonly best: Int32Array
-  /** From each set on, the least that the sticks of any set come to, sets too long to be listed among them. */
+  /** From each set on, the lowest price of any set, including sets too long to be listed. */
   readonly least: Float64Array
 
   constructor({ count, lengthsMm, sticks, wholeUpToMm }: StickSets, { perMm, perStick }: ChainCut) {
@@ -48,7 +48,7 @@ export class SetPrices {
     this.least = new Float64Array(count + 1).fill(Number.POSITIVE_INFINITY)
     for (let set = 0; set < count; set++)
       for (let t = 0; t < perStick.length; t++) this.own[set]! += perStick[t]! * sticks[set]![t]!
-    // Sets that are not listed hold one that is and that is no more than a stick shorter than what is whole.
+    // Every unlisted set contains a listed one that is at most one stick shorter than the limit.
     if (Number.isFinite(wholeUpToMm))
       for (let set = count - 1; set >= 0 && lengthsMm[set]! > wholeUpToMm; set--)
         this.least[count] = Math.min(this.least[count]!, this.own[set]!)
@@ -63,18 +63,18 @@ export class SetPrices {
 }
 
 /**
- * Is told of a group of runs that may make a chain: its kinds, each as often as it has runs in it; how long the sticks
- * have to be together; the shortest set that is; what the shares of its runs come to.
+ * Called for a group of runs that may form a chain, with its kinds (once per run), the total length its sticks
+ * need, the first set that long, and the sum of the shares of its runs.
  *
  * @returns whether to go on
  */
 export type GroupVisitor = (kinds: readonly number[], neededMm: number, firstSet: number, shareSum: number) => boolean
 
 /**
- * Goes through the groups of runs of which a chain may come to no more than `limit` under a bound.
+ * Visits the groups of runs whose chain may add up to at most `limit` under a bound.
  *
- * @param mostRuns of larger groups none is looked at
- * @returns whether no group was left out but larger ones
+ * @param mostRuns larger groups are left out
+ * @returns whether only larger groups were left out
  */
 export function groupsUnder(
   kinds: readonly RunKind[],

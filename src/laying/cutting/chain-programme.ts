@@ -3,32 +3,32 @@ import { DualSimplex } from '../../measure/dual-simplex.ts'
 import type { Candidates } from './candidates.ts'
 import type { Work } from './problem.ts'
 
-/** What is left to be made into chains: runs of each kind, sticks of each length, and what may be wasted. */
+/** What remains to be made into chains: runs of each kind, sticks of each length, and the allowed waste. */
 export interface Remainder {
   readonly runs: readonly number[]
   readonly sticks: readonly number[]
   readonly wasteMm: number
 }
 
-/** What a candidate lacks to meet the bound. */
+/** How far a candidate may miss the bound. */
 export const TOLERANCE = 1e-9
-/** The unknown of a millimetre's waste is kept near 1. */
+/** Keeps the unknown for waste near 1. */
 const SCALE_MM = 100
-/** A programme that has not come to its end after so many exchanges for each unknown has lost its way. */
+/** A programme that is not solved after this many exchanges per unknown is given up. */
 const EXCHANGES_PER_UNKNOWN = 80
-/** Chains that waste all there is to waste count so much less than chains that waste nothing. */
+/** Chains that waste everything that may be wasted count this much less than chains without waste. */
 const LOST_BY_WASTE = 0.01
-/** So many of the candidates that miss the bound are taken up at a time. */
+/** How many candidates that miss the bound are added at a time. */
 const TAKEN_A_ROUND = 40
-/** What it takes to set a programme up, beyond the square of its unknowns. */
+/** Steps to set up a programme, in addition to the square of its unknowns. */
 const STEPS_TO_BEGIN = 600
 /** Waste is given a price even where nothing may be wasted. */
 const LEAST_WASTE_MM = 1e-3
 
 /**
- * The most chains, parts of chains counting too, that can be taken from among candidates: no run, no stick and no
- * millimetre of waste more often than there are. Solved from its other side, the dual: the lowest bound (see `ChainCut`)
- * that every candidate meets. Candidates that miss it are taken up one after another.
+ * The most chains, including fractions of chains, that can be picked from candidates: no run, no stick and no
+ * millimetre of waste is used more often than it exists. Solved as its dual: the lowest bound (see `ChainCut`)
+ * that every candidate meets. Candidates that miss it are added one after another.
  */
 export class ChainProgramme {
   readonly shares: Float64Array
@@ -37,22 +37,22 @@ export class ChainProgramme {
   private readonly candidates: Candidates
   private readonly simplex: DualSimplex
   private readonly weights: Float64Array
-  /** Which unknown the share of a kind is; −1 where no run of it is left. */
+  /** The unknown for the share of each kind; −1 where no run of it is left. */
   private readonly place: Int32Array
   private readonly waste: number
   /** The unknown of the limit on chains; −1 where there is none. */
   private readonly enough: number
-  /** What a chain counts less for a millimetre that it wastes. */
+  /** How much less a chain counts per millimetre of its waste. */
   private readonly lostPerMm: number = 0
   private readonly spareBefore: number
   private readonly row: Float64Array
-  /** Candidates that are looked at each time; the others only when these meet the bound. */
+  /** Candidates that are checked each time; the others only when these meet the bound. */
   private readonly pool: number[]
   private exchanges = 0
 
   /**
-   * @param wanted no more chains than this are taken, and of all the ways to do it one that wastes least; as many as can
-   *   be when left out
+   * @param wanted at most this many chains are picked, with the least waste; as many as possible
+   *   when left out
    * @param likely candidates that are likely to matter
    */
   constructor(
@@ -85,9 +85,9 @@ export class ChainProgramme {
   }
 
   /**
-   * Takes up candidates until all of these meet the bound; to be called again when there are more of them.
+   * Adds candidates until all of them meet the bound; to be called again when there are more of them.
    *
-   * @returns false where the work is not enough or the numbers are lost in rounding
+   * @returns false where the work runs out or rounding errors are too large
    */
   solve(among: ArrayLike<number>, work: Work): boolean {
     const { simplex, row, pool } = this
@@ -127,7 +127,7 @@ export class ChainProgramme {
     return true
   }
 
-  /** Takes those that miss the bound by most among the ones that are looked at each time. */
+  /** Adds those that miss the bound most among the candidates that are checked each time. */
   private addWorst(among: ArrayLike<number>): boolean {
     const missing: { candidate: number; excess: number }[] = []
     for (let n = 0; n < among.length; n++) {
@@ -139,19 +139,19 @@ export class ChainProgramme {
     return missing.length > 0
   }
 
-  /** How many chains there can be at most. */
+  /** The most chains possible. */
   get value(): number {
     let sum = 0
     for (let n = 0; n < this.weights.length; n++) sum += this.weights[n]! * Math.max(0, this.simplex.z[n]!)
     return sum
   }
 
-  /** How much of the bound the chains wanted leave; what any of them comes to beyond 1 has to be in it. */
+  /** How much of the bound the wanted chains leave for what they exceed 1 by. */
   get spare(): number {
     return this.value - this.spareBefore
   }
 
-  /** By how much a candidate comes to more than 1. */
+  /** By how much a candidate exceeds 1. */
   excessOf(candidate: number): number {
     const { z } = this.simplex
     const { place, waste } = this
@@ -165,7 +165,7 @@ export class ChainProgramme {
     return sum
   }
 
-  /** How much of each candidate is taken, where anything is. */
+  /** How much of each candidate is used, where any is. */
   taken(): Map<number, number> {
     const { active, prices } = this.simplex
     const taken = new Map<number, number>()
@@ -183,5 +183,5 @@ export class ChainProgramme {
   }
 }
 
-/** Less is rounding. */
+/** Smaller values are rounding errors. */
 const LEAST_TAKEN = 1e-7

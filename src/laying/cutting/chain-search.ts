@@ -11,19 +11,19 @@ import type { Chain, CutProblem, Work } from './problem.ts'
 import { type ChainOfKinds, kindsOf, type RunKind, withRuns } from './run-kinds.ts'
 import { StickSets } from './stick-sets.ts'
 
-/** Which chains are listed to pick from: of how many runs, taking how much of what a bound leaves, and how many. */
+/** Which chains are listed to pick from: with how many runs, using how much of what a bound leaves, and how many. */
 interface Stage {
   readonly runs: number
   readonly part: number
   readonly most: number
-  /** Shares of the work that is left: to list them, and to pick from them. */
+  /** Shares of the remaining work: to list them, and to pick from them. */
   readonly listing: number
   readonly picking: number
 }
 
 /**
- * All of them, where they are soon listed. Otherwise first small ones that take little; small chains are the many, and
- * mostly there are some that will do.
+ * All of them, if they can be listed quickly. Otherwise first small ones that use little of the bound; most chains are small,
+ * and usually some of them work.
  */
 const STAGES: readonly Stage[] = [
   { runs: Number.POSITIVE_INFINITY, part: 1, most: 1_500, listing: 0.1, picking: 1 },
@@ -33,7 +33,7 @@ const STAGES: readonly Stage[] = [
   { runs: 5, part: 0.5, most: 12_000, listing: 0.5, picking: 1 },
 ]
 
-/** What it takes to lay a piece. */
+/** Steps to lay a piece. */
 const STEPS_A_PIECE = 20
 
 /** Looks for chains, and for bounds on them, for one problem and any number of sticks and chains. */
@@ -42,7 +42,7 @@ export class ChainSearch {
   private readonly bound: ChainBound
   private readonly kinds: readonly RunKind[]
   private readonly sets: StickSets
-  /** Chains that mattered for one bound likely matter for the next. */
+  /** Chains that mattered for one bound probably matter for the next. */
   private readonly known = new Candidates()
   private readonly laid = new Map<string, Layable>()
 
@@ -54,8 +54,8 @@ export class ChainSearch {
   }
 
   /**
-   * The bound that leaves least for so many chains of these sticks; null when the work is not enough. A programme takes
-   * some exchanges for each kind of run, and an exchange takes the square of their number.
+   * The bound that leaves least for this number of chains of these sticks; null when the work runs out. A programme takes
+   * some exchanges per kind of run, and the cost of an exchange is the square of their number.
    */
   cut(counts: readonly number[], chains: number, work: Work): ChainCut | null {
     if (this.kinds.length ** 3 > work.left) return null
@@ -66,7 +66,7 @@ export class ChainSearch {
   }
 
   /**
-   * Divides runs and sticks into so many chains, all the sticks being used.
+   * Divides runs and sticks into this number of chains, using all the sticks.
    *
    * @param cut a bound on the chains
    */
@@ -85,7 +85,7 @@ export class ChainSearch {
       const listed = withPart(work, listing, (slice) =>
         candidatesFor(kinds, problem.kerfMm, sets, cut, whole, limits, slice),
       )
-      // The first that come of very many are of no use.
+      // The first few of very many are of no use.
       if (!listed.whole && runs === Number.POSITIVE_INFINITY) continue
       if (!listed.whole) this.addKnown(listed.candidates, cut, whole, spare)
       found = withPart(work, picking, (slice) =>
@@ -101,7 +101,7 @@ export class ChainSearch {
     return found
   }
 
-  /** As many chains as are found in a hurry; null where there are none. */
+  /** As many chains as a quick search finds; null where it finds none. */
   hurried(counts: readonly number[], work: Work): Chain[] | null {
     const most = this.bound.most(counts)
     if (most < 1) return null

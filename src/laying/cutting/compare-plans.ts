@@ -10,7 +10,7 @@ export interface CutSupplies {
   readonly joiners: Pack
 }
 
-/** What a cut plan makes one buy. */
+/** What has to be bought for a cut plan. */
 interface Outlay {
   /** Sticks and joiners in whole packs; null where something to buy has no price. */
   readonly money: Money | null
@@ -22,7 +22,7 @@ interface Outlay {
 /**
  * Orders cut plans: less money first (less rail to buy where a price is missing), then fewer joints, then less waste.
  *
- * @param otherJoints joiners that are there however the runs are divided: closings, joins to other track, ends of bridges
+ * @param otherJoints joiners that are needed however the runs are divided: closings, joins to other track, ends of bridges
  */
 export function cheaperFor(supplies: CutSupplies, otherJoints: number): (a: CutPlan, b: CutPlan) => number {
   const outlays = new WeakMap<CutPlan, Outlay>()

@@ -1,7 +1,7 @@
 import { type Answer, component, count, flag, length, list, object } from '../../plan/fields/answer.ts'
 import { bestCutPlan } from './best-cut-plan.ts'
 
-/** Runs to be cut from sticks, nothing else: lengths in mm, money in cents, joiners singly. */
+/** Only runs to be cut from sticks: lengths in mm, money in cents, joiners sold singly. */
 export interface CutListProblem {
   readonly runs: readonly { readonly lengthMm: number }[]
   readonly sticks: readonly { readonly lengthMm: number; readonly priceCents: number; readonly onHand: number }[]

@@ -7,7 +7,7 @@ import type { Run as Divisible } from './problem.ts'
 /** A length of rail that is made of pieces joined end to end. */
 export interface Run extends Divisible {
   /**
-   * Rail that a piece from one place to another needs beyond its length and that is cut off it once it is bent. A longer
+   * Extra rail that a piece from one place to another needs and that is cut off after bending. A longer
    * piece never needs less. None when left out.
    */
   readonly trimMm?: ((fromMm: number, toMm: number) => number) | undefined
@@ -19,7 +19,7 @@ export interface PlannedStick {
   fromStock: boolean
   kerfMm: number
   trimMm: number
-  /** What is left after the cuts so far. */
+  /** What remains after the cuts so far. */
   offcutMm: number
   pieces: PlannedPiece[]
 }
@@ -29,18 +29,18 @@ interface PlannedPiece {
   /** From the run's own start. */
   readonly fromMm: number
   readonly lengthMm: number
-  /** Cut off it besides. */
+  /** Also cut off it. */
   readonly trimMm: number
 }
 
 export interface CutPlan {
   readonly sticks: PlannedStick[]
-  /** Pieces a run is made of, by run. */
+  /** Number of pieces of each run. */
   readonly piecesPerRun: number[]
   readonly sticksLowerBound: number
   readonly wasteMm: number
   readonly reusableMm: number
-  /** Runs with a piece under the minimum, because nothing else can be made of them. */
+  /** Runs with a piece under the minimum, because nothing else is possible. */
   readonly shortPieces: { readonly run: number; readonly lengthMm: number }[]
 }
 
@@ -49,17 +49,17 @@ export interface CutRules {
   readonly minimumPiece: number
 }
 
-/** A way to cut the plan: which length is laid stick after stick, and which is opened when a remainder fits nowhere. */
+/** A way to cut the plan: which length is laid stick after stick, and which is started when a remainder fits nowhere. */
 interface Choice {
   readonly laid: Stick | null
   readonly opened: 'shortest' | 'laid'
 }
 
 /**
- * A sound cut plan, quickly: each run is laid stick after stick, sticks on hand first; the remainders are then cut, longest
+ * A good cut plan, quickly: each run is laid stick after stick, sticks on hand first; the remainders are then cut, longest
  * first, from whatever open stick they fit most closely (best fit decreasing), from a stick on hand, or from a new one.
  * A remainder under the minimum is lengthened at the expense of the piece before it. Where several lengths can be bought
- * each is tried as the one that is laid: those with fewest pieces under the minimum count, and of these `cheaper` decides.
+ * each is tried as the one that is laid: the plans with fewest pieces under the minimum count, and of these `cheaper` decides.
  *
  * @param cheaper orders two plans: negative when the first is the better
  * @returns the plan, or by how much the rail that can be had falls short
@@ -82,8 +82,8 @@ export function planCuts(
 }
 
 /**
- * The fewest sticks that can hold Σ run lengths: the longest first, those that are only on hand as often as they are
- * there. Never below ⌈Σ ÷ longest⌉.
+ * The fewest sticks that can hold Σ run lengths: the longest first, those that cannot be bought only as often as they are
+ * on hand. Never below ⌈Σ ÷ longest⌉.
  */
 export function fewestSticks(totalMm: number, sticks: readonly Stick[]): number {
   let leftMm = totalMm
@@ -117,7 +117,7 @@ class Bench {
   private readonly shed: { readonly lengthMm: number; left: number }[]
   /** Shortest first. */
   private readonly buyable: readonly Stick[]
-  /** Sticks with something left. */
+  /** Sticks with some rail left. */
   private readonly open: PlannedStick[] = []
   private readonly shortPieces: { run: number; lengthMm: number }[] = []
 
@@ -147,13 +147,13 @@ class Bench {
     return this.finished(divided)
   }
 
-  /** Stick after stick, then the remainder. The sticks are cut at once, the remainder has none yet. */
+  /** Stick after stick, then the remainder. The sticks are cut immediately; the remainder has no stick yet. */
   private divide(lengthMm: number, run: number): Draft[] {
     const pieces: Draft[] = []
     let leftMm = lengthMm
     const usableMm = (stickMm: number) => this.usableMm(run, lengthMm - leftMm, stickMm)
     const lay = (stickMm: number) => {
-      // Within the slack a stick may be the longer: the piece ends with the run.
+      // Within the slack a stick may be longer: the piece ends with the run.
       const pieceMm = Math.min(usableMm(stickMm), leftMm)
       pieces.push({ run, fromMm: lengthMm - leftMm, lengthMm: pieceMm, stick: whole(stickMm) })
       leftMm = exceeds(leftMm, pieceMm) ? leftMm - pieceMm : 0
@@ -179,11 +179,11 @@ class Bench {
     return this.runs[run]!.trimMm?.(fromMm, fromMm + lengthMm) ?? 0
   }
 
-  /** The longest piece a stick gives from a place on, its trim taken off; at most 0 where it is all trim. */
+  /** The longest piece a stick gives from a place on, without its trim; at most 0 where it is all trim. */
   private usableMm(run: number, fromMm: number, stickMm: number): number {
     const mostTrimMm = this.trimMm(run, fromMm, stickMm)
     if (mostTrimMm === 0) return stickMm
-    // A shorter piece may need less trim. This much is certain; it grows up to where the next bit of it is too much.
+    // A shorter piece may need less trim. This length is certain; it is increased until more would be too much.
     let goodMm = Math.max(0, stickMm - mostTrimMm)
     if (this.trimMm(run, fromMm, goodMm) === mostTrimMm) return goodMm
     let tooLongMm = stickMm
@@ -195,11 +195,11 @@ class Bench {
     return goodMm
   }
 
-  /** A remainder under the minimum is made up to it by the piece before it, or by as many before as it takes. */
+  /** A remainder under the minimum is lengthened from the piece before it, or from as many pieces as necessary. */
   private addRemainder(pieces: Draft[], remainder: Draft): void {
     const { minimumPiece: minimumPieceMm } = this.rules
     const spareMm = (piece: Draft) => Math.max(0, piece.lengthMm - minimumPieceMm)
-    // A piece that moves may come to lie on a bend: with trim to think of, only the last one lends.
+    // A piece that moves may end up on a bend: where there is trim, only the last piece is shortened.
     const lenders = this.runs[remainder.run]!.trimMm ? pieces.slice(-1) : pieces
     let wantedMm = Math.max(0, minimumPieceMm - remainder.lengthMm)
     if (exceeds(wantedMm, sum(lenders.map(spareMm)))) {
@@ -217,7 +217,7 @@ class Bench {
     pieces.push(remainder)
   }
 
-  /** Cuts one piece from the stick it fits most closely; 0, or the length that is missing. */
+  /** Cuts one piece from the stick it fits most closely; returns 0, or the length that is missing. */
   private place(piece: Draft): number {
     const neededMm = piece.lengthMm + this.trimMm(piece.run, piece.fromMm, piece.lengthMm)
     const stick = this.closestOpen(neededMm) ?? this.fromShed(neededMm) ?? this.bought(neededMm)
@@ -248,7 +248,7 @@ class Bench {
     return chosen ? whole(chosen.length) : null
   }
 
-  /** With nothing to buy a remainder may fit nowhere in one length: it is then made of the longest offcuts left. */
+  /** With nothing to buy a remainder may fit nowhere in one piece: it is then made of the longest offcuts left. */
   private placeInParts(piece: Draft): number {
     const { minimumPiece: minimumPieceMm } = this.rules
     const { run } = piece
@@ -272,7 +272,7 @@ class Bench {
     return 0
   }
 
-  /** Takes a piece off a stick. A cut takes the kerf, or what is left where that is thinner; no cut at the very end. */
+  /** Takes a piece off a stick. A cut takes the kerf, or the rest if that is thinner; there is no cut at the very end. */
   private take(stick: PlannedStick, { run, fromMm, lengthMm }: Draft): void {
     const trimMm = this.trimMm(run, fromMm, lengthMm)
     const restMm = Math.max(0, stick.offcutMm - lengthMm - trimMm)
@@ -305,7 +305,7 @@ class Bench {
     }
   }
 
-  /** Of each length, as many as are on hand come from the shed. */
+  /** Sticks on hand are used first for each length. */
   private markStock(sticks: readonly PlannedStick[]): void {
     const left = new Map(this.sticks.map((stick) => [stick.length, stick.onHand]))
     for (const stick of sticks) {
@@ -316,7 +316,7 @@ class Bench {
   }
 }
 
-/** A piece while the plan is being made: cut from a stick, made of several parts, or still without either. */
+/** A piece while the plan is being made: cut from a stick, made of several parts, or neither yet. */
 interface Draft {
   readonly run: number
   fromMm: number
@@ -325,7 +325,7 @@ interface Draft {
   parts?: Draft[]
 }
 
-/** A stick no piece has been taken from. */
+/** A stick that is still whole. */
 function whole(lengthMm: number): PlannedStick {
   return { lengthMm, fromStock: false, kerfMm: 0, trimMm: 0, offcutMm: lengthMm, pieces: [] }
 }

@@ -5,22 +5,22 @@ import type { Work } from './problem.ts'
 import type { ChainOfKinds, RunKind } from './run-kinds.ts'
 import type { StickSets } from './stick-sets.ts'
 
-/** So many of the chains that break a bound worst are taken in at a time. */
+/** How many of the chains that violate a bound most are added at a time. */
 const TAKEN_A_ROUND = 24
-/** Chains that break a bound are looked for among small ones first; they break it worst, and are soon gone through. */
+/** Chains that violate a bound are looked for among small ones first: they violate it most, and there are fewer of them. */
 const SIZES = [2, 3, 4, Number.POSITIVE_INFINITY] as const
-/** As many are enough to choose from, and so many groups are looked at for them. */
+/** This many are enough to choose from, and the steps that each group costs. */
 const ENOUGH_FOUND = 400
 const STEPS_A_GROUP = 4
-/** Chains are ruled out by no less than this, so that rounding does not matter. */
+/** Chains are ruled out only by at least this much, so that rounding does not matter. */
 const CLEARLY_FEWER = 1e-3
-/** A bound that only has to allow this part of what is to be ruled out is soon found. */
+/** A bound that allows only this part of what is to be ruled out is found quickly. */
 const EASY = 0.65
 const LEAST_LIMIT = 0.1
-/** Of each kind of run, so many pairs to begin with. */
+/** Pairs to begin with, per kind of run. */
 const PAIRS_PER_KIND = 8
 
-/** Chains to begin with: single runs, and of each kind the pairs that waste least. */
+/** Chains to begin with: single runs, and for each kind the pairs that waste least. */
 export function addFirst(candidates: Candidates, kinds: readonly RunKind[], kerfMm: number, sets: StickSets): void {
   const wasteOf = (mm: number) => {
     const set = sets.firstOf(mm)
@@ -41,17 +41,17 @@ export function addFirst(candidates: Candidates, kinds: readonly RunKind[], kerf
 }
 
 /**
- * The bound that allows these runs and sticks the fewest chains, by linear programming over the chains: those that break
- * the bound are looked for and taken in until there are none (column generation).
+ * The bound that allows these runs and sticks the fewest chains, by linear programming over the chains: those that violate
+ * the bound are looked for and added until there are none (column generation).
  *
- * Where the chains known so far allow no more than `value`, and clearly fewer than wanted, the bound is not made the best:
- * when every chain comes to θ = value ÷ k or more, all shares and prices over θ are a bound too, of k chains (Farley
- * 1990). The smaller θ, the fewer groups of runs have to be looked at for that.
+ * Where the chains known so far allow at most `value`, and clearly fewer than wanted, the bound is not optimised fully:
+ * when every chain adds up to θ = value ÷ k or more, all shares and prices divided by θ are also a bound, of k chains (Farley
+ * 1990). The smaller θ, the fewer groups of runs have to be visited.
  *
  * @param chains how many are wanted
- * @param candidates chains that are known already; those that mattered are added
- * @param layable whether it is not certain that the pieces of a chain cannot be made long enough
- * @returns null when the work is not enough
+ * @param candidates chains that are already known; those that mattered are added
+ * @param layable false where the pieces of a chain certainly cannot be made long enough
+ * @returns null when the work runs out
  */
 export function findCut(
   kinds: readonly RunKind[],
@@ -84,7 +84,7 @@ export function findCut(
   }
 }
 
-/** Adds chains that break a bound; 0: there are none. Null where that cannot be told. */
+/** Adds chains that violate a bound; returns how many; null where that is not known. */
 function addViolating(
   kinds: readonly RunKind[],
   kerfMm: number,
@@ -131,7 +131,7 @@ interface Violation {
   readonly sum: number
 }
 
-/** Of the sticks with which a group comes to less than `below` and can be laid, those with which it comes to least. */
+/** Of the sticks with which a group adds up to less than `below` and can be laid, those with the lowest sum. */
 function worstViolation(
   group: { kinds: readonly number[]; neededMm: number; firstSet: number; shareSum: number },
   sets: StickSets,
@@ -154,7 +154,7 @@ function worstViolation(
   return worst
 }
 
-/** The numbers from 0 on. */
+/** The numbers from 0 to count − 1. */
 function allIndices(count: number): Int32Array {
   return Int32Array.from({ length: count }, (_, n) => n)
 }

@@ -7,7 +7,7 @@ export interface ChainPiece {
   readonly run: number
   readonly fromMm: number
   readonly lengthMm: number
-  /** Which of the chain's sticks, in the order in which they are laid. */
+  /** Index of the chain's stick, in the order in which they are laid. */
   readonly stick: number
 }
 
@@ -20,18 +20,18 @@ export interface ChainLayout {
 export interface LayingRules {
   readonly kerfMm: number
   readonly shortestMm: number
-  /** Is told of each joint that is made, so that others can keep away from it. */
+  /** Called for each joint that is made, so that others can keep away from it. */
   readonly onJoint?: ((run: number, mm: number) => void) | undefined
-  /** Is told before the chain is laid in another order: the joints told of so far are off. */
+  /** Called before the chain is laid in another order: the joints so far are void. */
   readonly onRestart?: (() => void) | undefined
-  /** What it takes to lay the chain is taken off this. */
+  /** The cost of laying the chain is subtracted from this. */
   readonly work?: Work | undefined
 }
 
 /**
  * Lays runs end to end over sticks, each joint as far along as the stick, the pieces after it and the places for joints
- * allow. Where a joint may lie anywhere nothing that lies further back makes room for more later, so for runs and sticks
- * in this order it finds a way whenever there is one.
+ * allow. Where a joint may be anywhere, moving it back never makes more room later, so for runs and sticks
+ * in this order it finds a solution whenever there is one.
  *
  * @param order the chain's runs in the order in which they are laid, by number
  * @param sticksMm its sticks in the order in which they are laid
@@ -75,8 +75,8 @@ export function layChain(
 }
 
 /**
- * The last place on a run to which a piece may reach, so that the rest of the run can be made of the sticks that follow:
- * of the next n of them when it is no longer than they are together and no shorter than n times the shortest piece.
+ * The last place on a run that a piece may reach, so that the rest of the run can be made of the following sticks:
+ * of the next n of them if it is no longer than their total and no shorter than n times the shortest piece.
  *
  * @returns a place before `fromMm` where there is none
  */
@@ -101,9 +101,9 @@ function lastJoint(
 }
 
 /**
- * The shortest rest of a run, of this length or more, that the sticks which follow can make; infinite if there is none.
+ * The shortest rest of a run, of this length or more, that the following sticks can make; infinite if there is none.
  *
- * @param upToMm how long the sticks before each are together, and all of them
+ * @param upToMm the total length of the sticks before each, and of all of them
  */
 function feasibleRest(restMm: number, upToMm: Float64Array, next: number, shortestMm: number): number {
   const needed = upToMm[next]! + restMm - LENGTH_SLACK_MM

@@ -4,23 +4,23 @@ import { arrangeChain } from './arrange-chain.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import type { Chain, CutProblem, Run } from './problem.ts'
 
-/** Chains that do not go together in one order are laid in another, the one that was in the way first. */
+/** Chains that conflict in one order are laid in another, the one that failed first. */
 const MOST_RESTARTS = 6
-/** Of a chain of more runs and sticks only a few orders are tried for longer pieces. */
+/** For a chain with more runs and sticks only a few orders are tried for longer pieces. */
 const FEW_PARTS = 8
 const FEW_ORDERS = 6
-/** Halvings of the range in which the longest shortest piece is looked for. */
+/** Bisection steps for the longest shortest piece. */
 const HALVINGS = 32
-/** So many pieces are laid on the way; of very large plans the shortest piece is then known less closely. */
+/** Limit of pieces laid during the search; in very large plans the shortest piece is then less precise. */
 const MOST_LAID = 10_000
 const PARTS_OF_A_MM = 10_000
 
 /**
- * Lays chains so that the shortest piece is as long as it can be; then each joint as far along as that allows, so that few
- * sticks are cut and what is left over is in long pieces.
+ * Lays chains so that the shortest piece is as long as possible; then each joint as far along as that allows, so that few
+ * sticks are cut and the leftovers are long.
  *
  * @param leastMm pieces are no shorter than this
- * @returns each chain as it is laid, or null where joints that must keep apart cannot, or pieces are too short
+ * @returns each chain as it is laid, or null where joints cannot be kept apart, or pieces are too short
  */
 export function layChains(
   problem: CutProblem,
@@ -32,7 +32,7 @@ export function layChains(
   let low = leastMm
   const longestMm = Math.max(...problem.lengths.map(({ lengthMm }) => lengthMm))
   let high = Math.max(low, longestMm)
-  // The shortest piece of a run that no stick is long enough for is no longer than the run shared evenly.
+  // The shortest piece of a run that is longer than every stick is no longer than an even share of the run.
   for (const { lengthMm } of problem.runs)
     if (exceeds(lengthMm, high)) high = Math.min(high, Math.max(low, lengthMm / piecesToCover(lengthMm, longestMm)))
   const whole = layAll(problem, chains, high, best)
@@ -47,7 +47,7 @@ export function layChains(
       low = middle
     } else high = middle
   }
-  // Lengths are mostly given to the tenth of a millimetre: what was closed in on is then such a length itself.
+  // Lengths are usually given to a tenth of a millimetre, so the result of the bisection is rounded to such a length.
   const given = Math.round(low * PARTS_OF_A_MM) / PARTS_OF_A_MM
   return (Math.abs(given - low) <= 2 * LENGTH_SLACK_MM ? layAll(problem, chains, given, best) : null) ?? best
 }
@@ -93,7 +93,7 @@ function layAll(
   return null
 }
 
-/** A run whose joints keep away from those its neighbour has already. */
+/** A run whose joints keep away from the existing joints of its neighbour. */
 function keepingApart(run: Run, joints: readonly number[][], byMm: number, runs: readonly Run[]): Run {
   const { beside, jointBy } = run
   if (!beside) return run

@@ -2,19 +2,19 @@ import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import type { ChainLayout, ChainPiece, LayingRules } from './lay-chain.ts'
 import type { Run, Work } from './problem.ts'
 
-/** A layout, or there is none, or too much to go through. */
+/** A layout, or there is none, or there was too much to search. */
 export type TreeLaid = { readonly layout: ChainLayout } | 'none' | 'gave-up'
 
 /**
- * Lays r runs over b sticks in r + b − 1 pieces or fewer, whichever runs share a stick: end to end is one way among others, and
- * where pieces must not be too short another one may do. Joints may lie anywhere.
+ * Lays r runs over b sticks in r + b − 1 pieces or fewer, whichever runs share a stick: end to end is only one way, and
+ * where there is a minimum piece another one may work. Joints may be anywhere.
  *
- * Runs and sticks with the pieces between them make a tree. Sticks of a single run left aside, it has a run at its end
- * that shares only one stick with others. What it takes of that stick is best as little as can be: the rest of it is for
+ * Runs and sticks with the pieces between them form a tree. Without the sticks of a single run, it has a run at its end
+ * that shares only one stick with others. It should take as little as possible of that stick: the rest is for
  * the others. So the tree is taken apart run by run: the run's own sticks, the stick it shares, then the same with what is
- * left. Everything is gone through, end to end first, so that it finds a way whenever there is one.
+ * left. The search is complete, end to end first, so that it finds a solution whenever there is one.
  *
- * @param work it gives up when that is done
+ * @param work it gives up when this runs out
  */
 export function layTree(
   runs: readonly Run[],
@@ -30,7 +30,7 @@ export function layTree(
   return work.left < 0 ? 'gave-up' : 'none'
 }
 
-/** A stick, or what is left of one, that the run at the end of the tree shares with no other. */
+/** A stick, or the rest of one, that the run at the end of the tree shares with no other. */
 interface OwnStick {
   readonly stick: number
   readonly mm: number
@@ -42,9 +42,9 @@ class TreeSearch {
   private readonly kerfMm: number
   private readonly shortestMm: number
   private readonly work: Work
-  /** What is left of each stick; 0 where it is a run's own. */
+  /** The rest of each stick; 0 where it belongs to one run. */
   private readonly roomsMm: number[]
-  /** Sticks in the order in which they are tried: what is left of one before whole ones. */
+  /** Sticks in the order in which they are tried: rests before whole ones. */
   private order: readonly number[]
 
   constructor(
@@ -61,7 +61,7 @@ class TreeSearch {
     this.order = sticksMm.map((_, stick) => stick).sort((a, b) => sticksMm[b]! - sticksMm[a]! || a - b)
   }
 
-  /** @param spareMm what may still be wasted */
+  /** @param spareMm the waste that is still allowed */
   lay(left: readonly number[], spareMm: number): boolean {
     this.work.left -= left.length
     if (this.work.left < 0 || exceeds(0, spareMm)) return false
@@ -76,7 +76,7 @@ class TreeSearch {
     })
   }
 
-  /** Of as few sticks as can be, the longest first. */
+  /** With as few sticks as possible, the longest first. */
   private layLast(run: number): boolean {
     const { roomsMm } = this
     const { lengthMm } = this.runs[run]!
@@ -98,7 +98,7 @@ class TreeSearch {
     return false
   }
 
-  /** @param missingMm what the run's own sticks do not come to so far */
+  /** @param missingMm the length that the run's own sticks do not cover yet */
   private layRun(
     run: number,
     others: readonly number[],
@@ -130,7 +130,7 @@ class TreeSearch {
     return false
   }
 
-  /** The run shares no stick at all. */
+  /** The run shares no stick. */
   private apart(
     run: number,
     others: readonly number[],

@@ -6,29 +6,29 @@ export interface WebLaid {
   /** Null where there is none, or none was found. */
   readonly layout: ChainLayout | null
   readonly shortestMm: number
-  /** Everything was gone through. */
+  /** The search was complete. */
   readonly whole: boolean
 }
 
-/** Pieces are longer by more than this where it is worth while to cut them another way. */
+/** Pieces must be longer by more than this for another way of cutting to be better. */
 const WORTH_MM = 1e-3
-/** Halvings of the range in which the longest shortest piece is looked for. */
+/** Bisection steps for the longest shortest piece. */
 const HALVINGS = 32
-/** More runs or sticks do not go into the bits of a number. */
+/** More runs or sticks do not fit in the bits of a number. */
 const MOST_BITS = 30
 
 /**
- * Lays runs over sticks in exactly so many pieces, every stick being used, whichever runs have pieces of which sticks:
- * pieces may go round in circles. Joints may lie anywhere. Of all the ways one whose shortest piece is the longest.
+ * Lays runs over sticks in exactly the given number of pieces, using every stick, whichever runs have pieces of which sticks:
+ * pieces may go round in circles. Joints may be anywhere. Of all solutions it returns one with the longest shortest piece.
  *
- * Run by run, the longest first, it is chosen of which sticks the run has pieces; of sticks that are alike and have pieces
- * of the same runs it does not matter which. How long the pieces are is then a flow from the runs to their sticks with a
- * least flow on each piece: a choice is dropped as soon as there is none for the runs so far.
+ * Run by run, the longest first, it chooses the sticks the run has pieces of; among equal sticks that have pieces
+ * of the same runs the choice does not matter. The lengths of the pieces are then a flow from the runs to their sticks with a
+ * minimum flow on each piece: a choice is dropped as soon as there is no flow for the runs so far.
  *
  * @param sticksMm equal ones next to each other
- * @param pieces how many in all
+ * @param pieces total number
  * @param shortestMm pieces of divided runs are no shorter than this
- * @param work it gives up when that is done
+ * @param work it gives up when this runs out
  */
 export function layWeb(
   runs: readonly Run[],
@@ -47,13 +47,13 @@ class WebSearch {
   /** The runs' own numbers and their lengths, the longest first. */
   private readonly order: readonly number[]
   private readonly runsMm: readonly number[]
-  /** Pieces that the runs from each on take at least. */
+  /** The least number of pieces of all runs from each one on. */
   private readonly fewestFrom: number[]
-  /** Of which sticks each run has pieces, of which runs each stick. */
+  /** The sticks each run has pieces of, and the runs of each stick. */
   private readonly sticksOf: number[]
   private readonly runsOf: number[]
   private readonly flow: WebFlow
-  /** What is looked for now, and what was found. */
+  /** The current target, and the best solution. */
   private shortestMm: number
   private foundMm = 0
   private layout: ChainLayout | null = null
@@ -88,7 +88,7 @@ class WebSearch {
     const last = n === this.runsMm.length - 1
     const most = piecesLeft - this.fewestFrom[n + 1]!
     let fewest = last ? piecesLeft : this.fewestFrom[n]! - this.fewestFrom[n + 1]!
-    // Runs that are alike have their pieces in ascending number.
+    // Equal runs have ascending numbers of pieces.
     if (n > 0 && this.runsMm[n - 1] === lengthMm) fewest = Math.max(fewest, bits(this.sticksOf[n - 1]!))
     for (let own = fewest; own <= most; own++) {
       if (own > 1 && own > wholePiecesIn(lengthMm, this.shortestMm)) return
@@ -96,7 +96,7 @@ class WebSearch {
     }
   }
 
-  /** @param missing pieces of this run that still have no stick */
+  /** @param missing pieces of this run that have no stick yet */
   private choose(n: number, own: number, piecesLeft: number, from: number, missing: number, roomMm: number): void {
     if (this.work.left-- <= 0) return
     const { sticksMm, runsOf, sticksOf } = this
@@ -121,7 +121,7 @@ class WebSearch {
     }
   }
 
-  /** Of sticks that are alike so far the first are taken. */
+  /** Of sticks that are equal so far the first are taken. */
   private likeOneLeftOut(stick: number): boolean {
     const { sticksMm, runsOf } = this
     for (let before = stick - 1; before >= 0 && sticksMm[before] === sticksMm[stick]; before--)
@@ -129,7 +129,7 @@ class WebSearch {
     return false
   }
 
-  /** A way was found: the pieces are made as long as they can be with these sticks, and others must be better. */
+  /** A solution was found: its pieces are made as long as possible with these sticks, and others must be better. */
   private take(): void {
     const { flow, sticksMm } = this
     let low = this.shortestMm
@@ -161,7 +161,7 @@ class WebSearch {
   }
 }
 
-/** How the lengths of runs go into the sticks they have pieces of. */
+/** How the lengths of runs are divided among their sticks. */
 class WebFlow {
   private readonly runsMm: readonly number[]
   private readonly sticksMm: readonly number[]
@@ -193,7 +193,7 @@ class WebFlow {
     return this.beyondMm[run * this.sticksMm.length + stick]!
   }
 
-  /** How long another piece of a stick can be, those it has being as short as they may. */
+  /** How long another piece of a stick can be if its existing pieces are as short as allowed. */
   roomFor(stick: number, runs: number, shortestMm: number): number {
     let mm = this.sticksMm[stick]!
     for (let run = 0, rest = runs; rest > 0; run++, rest >>= 1)
@@ -201,7 +201,7 @@ class WebFlow {
     return mm
   }
 
-  /** Whether the first so many runs fit into the sticks they have pieces of, no piece being shorter than this. */
+  /** Whether the first runs fit in their sticks with no piece shorter than this. */
   goesUpTo(count: number, shortestMm: number): boolean {
     const { sticksMm, sticksOf, runsMm, leftMm, kerfMm } = this
     this.work.left -= count
@@ -227,7 +227,7 @@ class WebFlow {
     return true
   }
 
-  /** Finds room for more of a run, in its sticks or where other runs make room in them; how much was found. */
+  /** Finds room for more of a run, in its sticks or by moving other runs; returns how much. */
   private push(run: number, neededMm: number): number {
     const { leftMm, beyondMm, runsMm, sticksMm, sticksOf } = this
     this.work.left--
@@ -256,7 +256,7 @@ class WebFlow {
   }
 }
 
-/** Less is rounding. */
+/** Smaller flows are rounding errors. */
 const LEAST_FLOW_MM = 1e-9
 
 /** Whether a run has a single piece. */

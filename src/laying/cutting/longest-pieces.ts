@@ -4,16 +4,16 @@ import type { ChainLayout } from './lay-chain.ts'
 import { layChains, sticksMm } from './lay-chains.ts'
 import type { Chain, CutProblem, Work } from './problem.ts'
 
-/** Pieces are longer by more than this where it is worth while to lay other chains. */
+/** Pieces must be longer by more than this for other chains to be better. */
 const WORTH_MM = 1e-3
-/** So many times chains are laid before their shortest piece is as long as it can be. */
+/** How many times chains are laid until their shortest piece is as long as possible. */
 const TIMES_LAID = 32
 
 /**
- * Goes through every way to divide runs and sticks into chains that come to the same, and lays those whose shortest piece
- * is the longest. When the work does not do, the longest that was met.
+ * Tries every way to divide runs and sticks into chains of the same cost, and lays those whose shortest piece
+ * is the longest. If the work runs out, the longest found so far.
  *
- * @param targets sticks of each length and the chains to be laid of them, all equally good
+ * @param targets sticks of each length and the number of chains to lay, all equally good
  * @param laid the best so far
  */
 export function longestPieces(
@@ -71,7 +71,7 @@ export function longestPieces(
   return best
 }
 
-/** Of the divided runs; infinite where none is divided. */
+/** Shortest piece of the divided runs; infinite where none is divided. */
 export function shortestOf(layouts: readonly ChainLayout[], runCount: number): number {
   const all = layouts.flatMap(({ pieces }) => pieces)
   const count = new Array<number>(runCount).fill(0)

@@ -4,10 +4,10 @@ import type { Work } from './problem.ts'
 import type { ChainOfKinds, RunKind } from './run-kinds.ts'
 import type { StickSets } from './stick-sets.ts'
 
-/** Of more kinds of runs no threes are looked at. */
+/** With more kinds of runs, groups of three are not tried. */
 const MOST_IN_THREES = 48
 const MOST_SMALL_CHAINS = 1500
-/** Chains that waste more than this many times the fair part are left alone. */
+/** Chains that waste more than this multiple of their fair share are left out. */
 const TIMES_THE_FAIR = 3
 
 interface SmallChain extends ChainOfKinds {
@@ -15,13 +15,13 @@ interface SmallChain extends ChainOfKinds {
 }
 
 /**
- * As many chains as are found in a hurry, all the sticks being used: the single runs, pairs and threes that waste least are
- * taken wherever they are, and what is left over is laid as one; again and again, the order a little different each time
+ * As many chains as a quick search finds, using all the sticks: the single runs, pairs and threes that waste least are
+ * taken, and the rest is laid as one chain; this is repeated with a slightly different order each time
  * (by a fixed series of numbers).
  *
- * @param chains how many there might be
+ * @param chains the most possible
  * @param layable whether the pieces of a chain can be made long enough
- * @returns null where there are none
+ * @returns null where none were found
  */
 export function manyChains(
   kinds: readonly RunKind[],
@@ -49,7 +49,7 @@ export function manyChains(
     const found: ChainOfKinds[] = []
     for (const n of order) {
       const chain = small[n]!
-      // The same chain may be there again where runs are alike.
+      // The same chain may occur again where runs are equal.
       while (
         found.length < chains - 1 &&
         runsLeft > chain.kinds.length &&
@@ -72,7 +72,7 @@ export function manyChains(
   return most
 }
 
-/** A chain that is looked at, taken or not. */
+/** Steps per chain that is tried, used or not. */
 const STEPS_A_CHAIN = 20
 
 function holds(runs: readonly number[], kinds: readonly number[]): boolean {

@@ -7,17 +7,17 @@ import type { Work } from './problem.ts'
 import type { ChainOfKinds, RunKind } from './run-kinds.ts'
 import type { StickSets } from './stick-sets.ts'
 
-/** Chains were found, or there are none, or the work was not enough to tell. */
+/** Chains were found, or there are none, or the work ran out before that was known. */
 export type ChainsFound = { readonly chains: ChainOfKinds[] } | 'none' | 'gave-up'
 
-/** A chain that is taken as a whole. */
+/** From here on a candidate counts as fully used. */
 const WHOLE = 1 - 1e-6
 const STEPS_A_GROUP = 4
 
 /**
- * Every chain that can be one of so many: it must not come to more than 1 by more than the bound leaves for all of them.
+ * Every chain that can be one of the given number: it must not exceed 1 by more than the bound leaves for all of them.
  *
- * @returns the candidates, and whether they are all
+ * @returns the candidates, and whether the list is complete
  */
 export function candidatesFor(
   kinds: readonly RunKind[],
@@ -48,15 +48,15 @@ export function candidatesFor(
 }
 
 /**
- * Picks so many chains from among candidates that no run, no stick and no waste is used twice, what is left over being
- * the last of them. A search in depth along the linear programme: the candidate it takes most of is taken, then left out;
- * where the programme cannot come to so many chains any more, nor can whole chains.
+ * Picks the given number of chains from candidates so that no run, stick or waste is used twice; the rest is
+ * the last of them. A depth-first search guided by the linear programme: the candidate it uses most is taken, then left out;
+ * where the programme cannot reach that number of chains, whole chains cannot either.
  */
 export class ChainPacking {
   private readonly candidates: Candidates
   private readonly work: Work
   private readonly layable: (chain: ChainOfKinds) => Layable
-  /** Nothing was left out but what was proven useless. */
+  /** Only what was proven useless was left out. */
   private whole = true
 
   constructor(candidates: Candidates, work: Work, layable: (chain: ChainOfKinds) => Layable) {
@@ -65,7 +65,7 @@ export class ChainPacking {
     this.layable = layable
   }
 
-  /** @param whole whether the candidates are all there are */
+  /** @param whole whether the list of candidates is complete */
   find(remainder: Remainder, chains: number, whole: boolean): ChainsFound {
     this.whole = whole
     const all = Array.from({ length: this.candidates.count }, (_, n) => n)
@@ -119,7 +119,7 @@ export class ChainPacking {
         const openThen = open.filter((n) => this.fits(n, rest))
         const stillOpen = new Set(openThen)
         const likelyThen = [...taken.keys()].filter((n) => stillOpen.has(n))
-        // Where the programme takes all of it the rest of its solution stands.
+        // Where the programme uses all of it the rest of its solution stays valid.
         const others = most >= WHOLE ? withOneLess(taken, best) : null
         const solutionThen = others && [...others.keys()].every((n) => stillOpen.has(n)) ? others : null
         const found = this.pick(rest, chains - 1, openThen, solutionThen, likelyThen)
@@ -135,7 +135,7 @@ export class ChainPacking {
     }
   }
 
-  /** Where what is left cannot be laid as one chain there is still none unless some of it can. */
+  /** Where the rest cannot be laid as one chain there is no solution unless part of it can. */
   private last({ runs, sticks, wasteMm }: Remainder, among: readonly number[]): ChainOfKinds[] | null {
     const kinds = runs.flatMap((count, kind) => new Array<number>(count).fill(kind))
     if (kinds.length === 0 || wasteMm < -LENGTH_SLACK_MM * kinds.length) return null

@@ -2,7 +2,7 @@ import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.
 import type { ChainLayout, ChainPiece } from './lay-chain.ts'
 import type { CutProblem, Run, Work } from './problem.ts'
 
-/** What a plan is judged by, in this order; the shortest piece is that of the divided runs. */
+/** The criteria for a plan, in this order; the shortest piece is that of the divided runs. */
 export interface Judged {
   readonly cost: number
   readonly joints: number
@@ -13,23 +13,23 @@ export interface PiecesPlaced {
   /** All the sticks as one layout; null where nothing better was found. */
   readonly layout: ChainLayout | null
   readonly judged: Judged
-  /** Every plan was looked at or ruled out: there is none better. */
+  /** Every plan was tried or ruled out: none is better. */
   readonly whole: boolean
 }
 
-/** Pieces are longer by more than this where it is worth while to cut them another way. */
+/** Pieces must be longer by more than this for another way of cutting to be better. */
 const WORTH_MM = 1e-3
-/** Of problems with more pieces than this no more than a corner would be seen. */
+/** Problems with more pieces than this are too large to search. */
 const MOST_PIECES = 10
-/** Places that are looked at for one joint. */
+/** Places that are tried for one joint. */
 const MOST_PLACES = 200
 
 /**
- * Goes through the plans of a small problem whose joints may not lie just anywhere: piece after piece, every place a joint
- * may have and every stick it may be cut from. Where joints may lie all along a stretch only those places of it are tried
+ * Tries all plans of a small problem with rules for joints: piece after piece, every place a joint
+ * may have and every stick it may be cut from. Where joints may be anywhere along a stretch only those places are tried
  * at which something is used up: a stick, a run, the shortest piece, what joints keep apart.
  *
- * @param better only what is better is of use
+ * @param better only better plans are of use
  */
 export function placePieces(problem: CutProblem, better: Judged, work: Work): PiecesPlaced {
   const fewest = fewestPieces(problem)
@@ -37,7 +37,7 @@ export function placePieces(problem: CutProblem, better: Judged, work: Work): Pi
     return { layout: null, judged: better, whole: false }
   let found = new PieceSearch(problem, fewest, better, work).search()
   if (found.whole) return found
-  // Pieces of any length: how long the shortest may be is closed in upon.
+  // Pieces of any length: the longest shortest piece is found by bisection.
   let high = Math.max(...problem.lengths.map(({ lengthMm }) => lengthMm))
   for (let n = 0; n < HALVINGS && work.left > 0 && high - found.judged.shortestMm > WORTH_MM; n++) {
     const { cost, joints, shortestMm } = found.judged
@@ -52,7 +52,7 @@ export function placePieces(problem: CutProblem, better: Judged, work: Work): Pi
   return found
 }
 
-/** Of the range in which the longest shortest piece is looked for. */
+/** Bisection steps for the longest shortest piece. */
 const HALVINGS = 24
 
 function fewestPieces({ runs, lengths }: CutProblem): number[] {
@@ -66,7 +66,7 @@ class PieceSearch {
   private readonly work: Work
   /** Runs in the order in which they are divided: the longest first, each followed by the one beside it. */
   private readonly order: readonly number[]
-  /** Joints and rail that the runs from each place in that order on take at least. */
+  /** The least number of joints and length of rail of the runs from each place in that order on. */
   private readonly jointsFrom: number[]
   private readonly railFromMm: number[]
   private readonly longestMm: number
@@ -134,7 +134,7 @@ class PieceSearch {
     }
   }
 
-  /** Takes the piece from each stick it can be taken from, and goes on from there. */
+  /** Takes the piece from each possible stick, and continues from there. */
   private cut(run: number, fromMm: number, toMm: number, goOn: () => void): void {
     const { lengths, kerfMm } = this.problem
     const { roomsMm, sticksMm, pieces, counts } = this
@@ -165,7 +165,7 @@ class PieceSearch {
     }
   }
 
-  /** Whether what is left can only come to something no better than the best there is. */
+  /** Whether the rest cannot give anything better than the best so far. */
   private hopeless(n: number, fromMm: number, joints: number, shortestMm: number): boolean {
     const { best, order, problem } = this
     let least = joints + this.jointsFrom[n]!
@@ -186,7 +186,7 @@ class PieceSearch {
     return shortestMm <= best.shortestMm + WORTH_MM
   }
 
-  /** Where the piece that begins here may end, short of the run's own end: the furthest first. */
+  /** Where the piece that begins here may end before the run's own end: the furthest first. */
   private places(run: number, fromMm: number): number[] {
     const { runs, minimumPieceMm } = this.problem
     const { lengthMm, jointBy } = runs[run]!
@@ -207,7 +207,7 @@ class PieceSearch {
       }
       add(place)
       const nextMm = place - STEP_MM
-      // A stretch all along which a joint may lie.
+      // A stretch along which a joint may be anywhere.
       if (by(nextMm) > nextMm - LENGTH_SLACK_MM) {
         this.whole = false
         for (const at of this.usefulPlaces(run, fromMm, leastMm)) if (at <= mostMm) add(by(at))
@@ -220,7 +220,7 @@ class PieceSearch {
     return [...new Set(found)].sort((a, b) => b - a)
   }
 
-  /** Where something is used up, in any order and some of it out of reach. */
+  /** Where something is used up, in any order, including places out of reach. */
   private usefulPlaces(run: number, fromMm: number, leastMm: number): number[] {
     const { runs, lengths, apart } = this.problem
     const { lengthMm, beside } = runs[run]!
@@ -247,7 +247,7 @@ class PieceSearch {
   }
 }
 
-/** Of sums of parts of a cent. */
+/** Of sums of fractions of a cent. */
 const ROUNDING = 1e-6
 /** How far before one place the next is looked for. */
 const STEP_MM = 0.01

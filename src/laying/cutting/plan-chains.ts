@@ -7,20 +7,20 @@ import { longestPieces, shortestOf } from './longest-pieces.ts'
 import type { CutProblem } from './problem.ts'
 import { type Target, targetsBelow } from './targets.ts'
 
-/** How hard to look: answered at once, or as well as can be in some seconds. */
+/** How hard to search: a quick answer, or the best possible in some seconds. */
 type Effort = 'quick' | 'thorough'
 
-/** The same, or hardly at all: to compare one plan with another. */
+/** The same, or roughly: to compare one plan with another. */
 export type EffortToLook = Effort | 'rough'
 
 export interface PlannedChains {
-  /** The chains as they are laid; null where nothing better than what there was has been found. */
+  /** The chains as they are laid; null where nothing better than the known plan was found. */
   readonly layouts: readonly ChainLayout[] | null
   readonly cost: number
   readonly joints: number
   /** No plan costs less. */
   readonly leastCost: number
-  /** What would be better and could not be ruled out; null where not everything is known that would be. */
+  /** Better targets that could not be ruled out; null where their list is not complete. */
   readonly open: readonly Target[] | null
 }
 
@@ -29,13 +29,13 @@ type Found = Pick<PlannedChains, 'layouts' | 'cost' | 'joints'>
 interface Limits {
   readonly targets: number
   readonly tries: number
-  /** Sets of sticks that are looked at in a hurry when those were of no avail, and the work of a try with them. */
+  /** Sets of sticks tried quickly if that fails, and the work per try. */
   readonly hurried: number
   readonly perHurry: number
   readonly perTry: number
   readonly perBound: number
   readonly inAll: number
-  /** For chains that come to the same and have longer pieces. */
+  /** For chains of the same cost with longer pieces. */
   readonly perLonger: number
 }
 
@@ -71,13 +71,13 @@ const LIMITS: Readonly<Record<EffortToLook, Limits>> = {
     perLonger: 400_000,
   },
 }
-/** With rules for joints many chains cannot be laid, and looking further is hardly ever of use. */
+/** With rules for joints many chains cannot be laid, and searching longer rarely helps. */
 const PART_WITH_RULES = 1 / 16
-/** Of more runs there are too many ways to make them into chains. */
+/** With more runs there are too many ways to make chains of them. */
 const MOST_RUNS_FOR_LONGER = 8
-/** Of more pieces already to lay a chain takes long. */
+/** With more pieces, laying a chain alone takes long. */
 const MOST_PIECES_FOR_LONGER = 40
-/** Nothing is looked for: only the bound is wanted. */
+/** No search: only the bound is wanted. */
 const BOUND_ONLY: Limits = {
   targets: 20_000,
   tries: 0,
@@ -90,10 +90,10 @@ const BOUND_ONLY: Limits = {
 }
 
 /**
- * The cheapest cut plan that can be found, and what none can be cheaper than. What sticks and chains may come to is gone
- * through from the cheapest on; each is ruled out by a bound, or looked for.
+ * The cheapest cut plan that can be found, and a lower bound of the cost. The targets are tried
+ * from the cheapest on; each is ruled out by a bound, or searched for.
  *
- * @param known the cost and joints of a plan there is already; infinite where there is none
+ * @param known the cost and joints of a known plan; infinite where there is none
  */
 export function planChains(
   problem: CutProblem,
@@ -163,7 +163,7 @@ export function planChains(
   return result(dearer ?? { layouts: null, cost: known.cost, joints: known.joints })
 }
 
-/** When the best has not been found: the cheapest sets of sticks, laid as so many chains as are found in a hurry. */
+/** If the best was not found: the cheapest sets of sticks, laid as many chains as a quick search finds. */
 function slightlyDearer(
   problem: CutProblem,
   bound: ChainBound,
@@ -198,7 +198,7 @@ function ruledOut(bound: ChainBound, { counts, chains }: Target): boolean {
   return !bound.allows(counts, chains)
 }
 
-/** By length alone: what is on hand is used up first, the rest is of the stick that is cheapest for its length; and the fewest joints. */
+/** By length alone: what is on hand is used first, the rest is of the stick with the lowest price per length; and the fewest joints. */
 function roughBound({ runs, lengths, joinersCost }: CutProblem): number {
   const allMm = runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
   const freeMm = lengths.reduce((sum, { lengthMm, free }) => sum + lengthMm * free, 0)

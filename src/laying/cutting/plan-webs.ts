@@ -15,17 +15,17 @@ export interface PlannedWebs {
   readonly leastCost: number
 }
 
-/** Of problems with more pieces than this no more than a corner would be seen. */
+/** Problems with more pieces than this are too large to search. */
 const MOST_PIECES = 18
-/** So much of the work that is left is given to one target. */
+/** The share of the remaining work for one target. */
 const PART_A_TARGET = 1 / 3
 
 /**
- * Goes through the targets of a small problem in which joints may lie anywhere, whatever may share whatever stick, pieces
- * that go round in circles among them: that is sometimes better where pieces must not be too short.
+ * Tries the targets of a small problem without rules for joints, where any runs may share any stick, including pieces
+ * that go round in circles: that is sometimes better where there is a minimum piece.
  *
- * @param open everything that sticks and chains may come to that is better and that no bound rules out
- * @param better only what is better is of use
+ * @param open all better targets that no bound rules out
+ * @param better only better plans are of use
  */
 export function planWebs(
   problem: CutProblem,
@@ -54,7 +54,7 @@ export function planWebs(
   return { layout: found?.layout ?? null, cost, joints, leastCost: Math.min(leastCost ?? cost, cost) }
 }
 
-/** Pieces that go round in circles make as many joints as there are sticks, or any number more. */
+/** Pieces that go round in circles have as many joints as there are sticks, or more. */
 function withCircles(
   { runs, minimumPieceMm, costOf, joinersCost }: CutProblem,
   open: readonly Target[],

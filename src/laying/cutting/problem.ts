@@ -1,6 +1,6 @@
 /**
- * Rail to be made of sticks. A run is made of pieces joined end to end; a stick is cut into pieces of any runs. What is
- * to be made small, in this order: the cost of sticks and joiners, the joints, and then the shortest piece to be as long
+ * Rail to be made of sticks. A run is made of pieces joined end to end; a stick is cut into pieces of any runs. The plan
+ * minimises, in this order, the cost of sticks and joiners, then the joints; then the shortest piece should be as long
  * as possible.
  */
 export interface CutProblem {
@@ -8,21 +8,21 @@ export interface CutProblem {
   readonly lengths: readonly StickLength[]
   readonly kerfMm: number
   readonly minimumPieceMm: number
-  /** What so many sticks of each length cost. Never less for more sticks; whole numbers. */
+  /** The cost of given numbers of sticks of each length. Never less for more sticks; whole numbers. */
   readonly costOf: (counts: readonly number[]) => number
-  /** What joiners for so many joints cost beyond those on hand. Never less for more joints; whole numbers. */
+  /** The cost of joiners for a number of joints beyond those on hand. Never less for more joints; whole numbers. */
   readonly joinersCost: (joints: number) => number
-  /** How far apart, along the track, the joints of runs that lie beside each other are kept. */
+  /** How far apart, along the track, the joints of runs beside each other are kept. */
   readonly apart?: { readonly byMm: number } | undefined
-  /** False: of the shortest piece no more is asked than that it is long enough. */
+  /** False: the shortest piece only has to be long enough. */
   readonly evenly?: boolean | undefined
 }
 
 interface StickLength {
   readonly lengthMm: number
-  /** How many can be had, infinite where it can be bought. */
+  /** How many are available, infinite where it can be bought. */
   readonly limit: number
-  /** How many are on hand and cost nothing, and what each further one costs at least. */
+  /** How many are on hand and cost nothing, and the least cost of each further one. */
   readonly free: number
   readonly leastCost: number
 }
@@ -31,11 +31,11 @@ interface StickLength {
 export interface Run {
   readonly lengthMm: number
   /**
-   * The last place at or before `mm` where a joint may stand, the one before it at `fromMm`; negative where there is
-   * none. Left out where a joint may stand anywhere.
+   * The last place at or before `mm` where a joint may be, the one before it being at `fromMm`; negative where there is
+   * none. Left out where a joint may be anywhere.
    */
   readonly jointBy?: ((mm: number, fromMm: number) => number) | undefined
-  /** The run on the other rail, and the stations at which places of this one lie. Each run names the other. */
+  /** The run on the other rail, and the stations of places on this one. Each run names the other. */
   readonly beside?: Beside | undefined
 }
 
@@ -46,7 +46,7 @@ interface Beside {
 }
 
 /**
- * Runs laid end to end over sticks of which nothing else is cut. r runs over b sticks take r + b − 1 pieces, so b − 1
+ * Runs laid end to end over sticks from which nothing else is cut. r runs over b sticks take r + b − 1 pieces, so b − 1
  * joints, and fit when Σ sticks ≥ Σ runs + kerf·(r − 1).
  */
 export interface Chain {

@@ -1,12 +1,12 @@
 import type { Chain, Run } from './problem.ts'
 
-/** Runs that are all alike: it does not matter which of them is taken. */
+/** Runs that are interchangeable. */
 export interface RunKind {
   readonly lengthMm: number
   readonly runs: readonly number[]
 }
 
-/** Runs of the same length are of one kind, where a joint may lie anywhere; the longest kind first. */
+/** Runs of the same length are of one kind, where a joint may be anywhere; the longest kind first. */
 export function kindsOf(runs: readonly Run[]): RunKind[] {
   const kinds = new Map<number | string, { lengthMm: number; runs: number[] }>()
   for (const [run, { lengthMm, jointBy, beside }] of runs.entries()) {
@@ -18,13 +18,13 @@ export function kindsOf(runs: readonly Run[]): RunKind[] {
   return [...kinds.values()].sort((a, b) => b.lengthMm - a.lengthMm || a.runs[0]! - b.runs[0]!)
 }
 
-/** A chain told by kinds, each named as often as it has runs in the chain. */
+/** A chain by kinds, each listed once per run of it in the chain. */
 export interface ChainOfKinds {
   readonly kinds: readonly number[]
   readonly sticks: readonly number[]
 }
 
-/** Gives each chain runs of its own. */
+/** Assigns actual runs to each chain. */
 export function withRuns(kinds: readonly RunKind[], chains: readonly ChainOfKinds[]): Chain[] {
   const given = kinds.map(() => 0)
   return chains.map((chain) => ({

@@ -1,19 +1,19 @@
 import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import type { CutProblem } from './problem.ts'
 
-/** Of more sets the longest are left out. */
+/** If there are more sets, the longest are left out. */
 const MOST_SETS = 12_000
 
-/** Every set of sticks that one chain may be laid of, in order of length. */
+/** Every set of sticks that one chain may use, in order of length. */
 export class StickSets {
   readonly count: number
   readonly lengthsMm: Float64Array
   /** How many of each length, set after set. */
   readonly sticks: readonly (readonly number[])[]
-  /** No set is left out for chains that need no more than the one and waste no more than the other. */
+  /** The list is complete for chains that need and waste no more than this. */
   readonly wholeUpToMm: number
   readonly wholeBeyondMm: number
-  /** The first set of so many millimetres or more, by steps of `stepMm`. */
+  /** The first set of at least each multiple of `stepMm`. */
   private readonly table: Int32Array
   private readonly stepMm: number
 
@@ -40,7 +40,7 @@ export class StickSets {
     }
   }
 
-  /** The shortest set that is so long; `count` when there is none. */
+  /** The shortest set of at least this length; `count` when there is none. */
   firstOf(mm: number): number {
     const step = Math.floor(mm / this.stepMm)
     if (step >= this.table.length) return this.count

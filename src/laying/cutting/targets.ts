@@ -2,22 +2,22 @@ import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import type { ChainBound } from './chain-bound.ts'
 import type { CutProblem, Work } from './problem.ts'
 
-/** Sticks to be used up and chains to be laid of them, and what that costs. */
+/** Sticks to be used and the number of chains to lay from them, and the cost. */
 export interface Target {
   readonly counts: readonly number[]
-  /** None: pieces go round in circles, so that there are as many joints as sticks. It is known to cost that, no more. */
+  /** 0: pieces go round in circles, so that there are as many joints as sticks. Only its cost is known. */
   readonly chains: number
   readonly cost: number
   readonly joints: number
-  /** Sticks that are not on hand; where a pack is bought anyway, what is on hand is used first all the same. */
+  /** Sticks that are not on hand; even where a pack is bought anyway, sticks on hand are used first. */
   readonly bought: number
 }
 
 /**
- * Everything that sticks and chains may come to and that is better than `better`: cheapest first, then fewest joints, then
- * most of what is on hand.
+ * All targets that are better than `better`: cheapest first, then fewest joints, then
+ * most sticks on hand used.
  *
- * @returns the targets, and whether they are all
+ * @returns the targets, and whether the list is complete
  */
 export function targetsBelow(
   problem: CutProblem,
@@ -32,7 +32,7 @@ export function targetsBelow(
   const longestMm = lengths[order[0]!]!.lengthMm
   const fewestJoints = runs.reduce((sum, { lengthMm }) => sum + piecesToCover(lengthMm, longestMm) - 1, 0)
   const leastJoiners = joinersCost(fewestJoints)
-  // However short pieces may be, whatever goes round in circles can be laid end to end as well.
+  // Without a minimum piece, whatever goes round in circles can also be laid end to end.
   const fewestChains = minimumPieceMm > 0 ? 0 : 1
   const targets: Target[] = []
   let all = true
@@ -65,7 +65,7 @@ export function targetsBelow(
     const t = order[n]!
     const stickMm = lengths[t]!.lengthMm
     const most = Math.min(lengths[t]!.limit, piecesToCover(runsMm, stickMm) + runs.length)
-    // Of the last length there are at least as many as make up what is missing.
+    // The last length takes at least as many as are needed for the missing length.
     const last = n === order.length - 1
     const fewest = last ? Math.min(most + 1, piecesToCover(runsMm - lengthMm, stickMm)) : 0
     for (let count = fewest; count <= most; count++) {

@@ -2,7 +2,7 @@ import { withPoint } from './decimals.ts'
 import { aside, type Content, header, longAside, result, type Styled } from './sheet.ts'
 
 /*
- * Formulas as a workbook's file holds them: English names, commas, and `_xlfn.` before what is younger than the format.
+ * Formulas as stored in a workbook file: English names, commas, and `_xlfn.` before functions newer than the format.
  */
 
 /** One number of the service and where it is shown. */
@@ -10,9 +10,9 @@ export interface ServiceValue {
   readonly label: string
   readonly unit: string
   readonly decimals: 0 | 2
-  /** Path of the cell, with what is fixed in its query: `/v1/cell/mid-ordinate?rail=outer`. */
+  /** Path of the cell, with the fixed part of its query: `/v1/cell/mid-ordinate?rail=outer`. */
   readonly path: string
-  /** Words and measures that come from cells, by parameter; one whose cell is empty is left out. */
+  /** Words and measures that come from cells, by parameter; a parameter whose cell is empty is left out. */
   readonly words: Readonly<Record<string, string>>
   readonly measures: Readonly<Record<string, string>>
 }
@@ -20,8 +20,8 @@ export interface ServiceValue {
 export const RESULT_HEADER: readonly Styled[] = ['Result', 'Number', 'Unit', 'Asked', 'As answered'].map(header)
 
 /**
- * Rows with columns A to E: what it is, the number, its unit, the address that is asked, the answer as it came. One that
- * says what is wrong stands in the place of the number.
+ * Rows with columns A to E: label, number, unit, address asked, answer as received. An error message
+ * replaces the number.
  *
  * @param firstRow its number in the sheet, from 1
  */

@@ -1,6 +1,6 @@
 import type { Cell, CellStyle, DataValidation, WriteSheet } from 'hucre/xlsx'
 
-/** What stands in a cell: a text, a number, a formula, or nothing. */
+/** The content of a cell: a text, a number, a formula, or nothing. */
 export type Content = string | number | { readonly formula: string } | null
 
 export interface Styled {
@@ -35,14 +35,14 @@ const RESULT: CellStyle = { font: { ...FONT, bold: true }, alignment: { horizont
 
 export const title = (content: Content): Styled => ({ content, style: TITLE })
 export const header = (content: Content): Styled => ({ content, style: HEADER })
-/** For the reader to change. */
+/** A cell for the reader to change. */
 export const input = (content: Content): Styled => ({ content, style: INPUT })
-/** With so many decimals in sight; all are kept. */
+/** Shown with this many decimals; all are kept. */
 export const result = (formula: string, decimals: 0 | 2): Styled => ({
   content: { formula },
   style: { ...RESULT, numFmt: decimals === 0 ? '0' : '0.00' },
 })
-/** How a result came about: for looking up, not for reading. */
+/** Where a result comes from: for reference. */
 export const aside = (formula: string): Styled => ({ content: { formula }, style: { font: GREY } })
 /** The same for a text that is wider than its column, which shows its beginning. */
 export const longAside = (formula: string): Styled => ({
@@ -50,7 +50,7 @@ export const longAside = (formula: string): Styled => ({
   style: { font: GREY, alignment: { horizontal: 'fill' } },
 })
 
-/** As the library wants it. */
+/** In the form of the library. */
 export function sheetOf({ name, widths, rows, choices = [] }: Layout): WriteSheet {
   const cells = new Map<string, Partial<Cell>>()
   for (const [row, line] of rows.entries()) {

@@ -8,7 +8,7 @@ export const DECIMAL_CELL = 'Start!$B$7'
 
 const REACHABLE = 'IF(ISNUMBER(SEARCH("live",_xlfn.WEBSERVICE(service&"/livez?refresh="&again))),"yes","no answer")'
 
-/** What the workbook is, where the service is, and what to do when nothing shows. */
+/** What the workbook is, where the service is, and what to do when nothing is shown. */
 export function startSheet(base: string): Layout {
   return {
     name: 'Start',

@@ -3,7 +3,7 @@ import { RESULT_HEADER, resultRows, type ServiceValue } from './service-values.t
 import { aside, type Content, header, input, type Layout, type Styled, title } from './sheet.ts'
 import { elementWord, trackWord } from './track-words.ts'
 
-/** So many elements can be entered; they fit an address whatever their lengths. */
+/** The most elements that can be entered; they fit in an address whatever their lengths. */
 const MOST_ELEMENTS = 40
 
 const RAIL = { section: 'B3', material: 'B4' }
@@ -62,7 +62,7 @@ const EXAMPLE: readonly (readonly (string | number | null)[])[] = [
   ['tangent', '1.2 m', null, null, null],
 ]
 
-/** A track as rows of elements, and what it takes. */
+/** A track as rows of elements, and its materials. */
 export const TRACK_SHEET: Layout = {
   name: 'Track',
   widths: [26, 16, 14, 30, 22, 30, 22],

@@ -1,10 +1,10 @@
 import { crc32 } from 'node:zlib'
 import { type Entry, fromBufferPromise, type ZipFile } from 'yauzl'
 
-/** The extra field of a file that tells its size or place as archives over 4 GiB do (PKWARE APPNOTE 6.3, section 4.5.3). */
+/** The extra field of a file that holds its size or place in archives over 4 GiB (PKWARE APPNOTE 6.3, section 4.5.3). */
 const ZIP64 = 1
 
-/** Why an archive gives no file. */
+/** Why an archive cannot be read. */
 export class ArchiveFault extends Error {
   readonly why: 'damaged' | 'encrypted' | 'too-large'
 
@@ -15,8 +15,8 @@ export class ArchiveFault extends Error {
 }
 
 /**
- * The files of a ZIP archive. A small archive can be made to grow a thousandfold, so what its files come to is counted while
- * they are unpacked; what the archive says of their sizes is not believed.
+ * The files of a ZIP archive. A small archive can unpack to a thousand times its size, so the bytes are counted while
+ * unpacking; the sizes stated in the archive are not trusted.
  */
 export class Archive {
   private readonly zip: ZipFile
@@ -29,7 +29,7 @@ export class Archive {
     this.room = room
   }
 
-  /** @param room bytes that may be unpacked, of all files that are read together */
+  /** @param room bytes that may be unpacked from all files together */
   static async open(bytes: Uint8Array, room: number): Promise<Archive> {
     try {
       const file = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength)

@@ -6,7 +6,7 @@ import { LENGTH_UNITS, LENGTHS } from './header.ts'
 import type { DecimalSign } from './sheet.ts'
 import { LONGEST_CELL, type SheetCell } from './sheet.ts'
 
-/** A column of a track. `unit`: as its header has it. */
+/** A column of a track. `unit`: the unit in its header. */
 export interface ColumnRead {
   readonly name: string
   readonly index: number
@@ -16,24 +16,24 @@ export interface ColumnRead {
 type Refused = { readonly fault: readonly [code: string, detail: string, hint: string] }
 export type CellValue = { readonly value: unknown } | Refused
 
-/** What people call the kinds of elements, beside the names they have in a plan. */
+/** Other words for the kinds of elements, besides their names in a plan. */
 const KINDS: ReadonlyMap<string, string> = new Map([
   ['straight', 'tangent'],
   ['curve', 'arc'],
 ])
 
-/** What spreadsheets write in place of a result. */
+/** What spreadsheets write instead of a result when there is an error. */
 const ERROR = /^(?:#(?:REF!|N\/A|VALUE!|DIV\/0!|NAME\?|NUM!|NULL!|SPILL!|CALC!)|Err:\d{3})$/
 
 const NUMBER = /^-?(?:\d+(?:\.\d+)?|\.\d+)$/
 const BARE_FRACTION = /^(?:\d+[ -])?\d+\/\d+$|[½¼¾⅛⅜⅝⅞]$/
 const DATE = /^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}$|^\d{1,2}[-. ]+[a-z]{3}|^[a-z]{3}[-. ]+\d{1,4}$/i
 
-/** Beyond these no length or angle makes sense, whatever its unit. */
+/** Beyond these limits no length or angle makes sense, whatever its unit. */
 const GREATEST = 1e12
 const SMALLEST = 1e-12
 
-/** What a cell says of an element, as it would stand in a plan; undefined where it is empty. */
+/** The value of a cell as in a plan; undefined where it is empty. */
 export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign): CellValue {
   const { name } = column
   if (cell === null) return { value: undefined }
@@ -68,7 +68,7 @@ function angle(text: string, column: ColumnRead): CellValue {
   return refused('bad-number', `"${excerpt(text)}" is not an angle`, 'write degrees, such as 45 or 22.5')
 }
 
-/** A cell's own unit counts before that of the header. */
+/** A cell's own unit takes precedence over that of the header. */
 function length(text: string, column: ColumnRead): CellValue {
   if (NUMBER.test(text)) return measure(text, column)
   const read = parseLength(text)
@@ -81,7 +81,7 @@ function length(text: string, column: ColumnRead): CellValue {
   return refused('bad-length', read.reason, HOW_TO_WRITE)
 }
 
-/** A number by itself, in the unit of its header. */
+/** A number alone, in the unit of its header. */
 function measure(digits: string, column: ColumnRead): CellValue {
   const value = Number(digits)
   const size = Math.abs(value)

@@ -9,16 +9,16 @@ const DECIMAL_POINT = /^(?:\d+\.\d+|\d{1,3}(?:,\d{3})+\.\d+)$/
 const GROUPED_BY_COMMA = /^\d{1,3}(?:,\d{3}){2,}$/
 const GROUPED_BY_POINT = /^\d{1,3}(?:\.\d{3}){2,}$/
 
-/** The numbers of a cell with their signs, as the two in 7' 6,5". */
+/** The numbers of a cell with their signs, such as the two in 7' 6,5". */
 const NUMBERS = /\d[\d.,]*\d/g
 
-/** Spaces that are not broken, as French and Swedish spreadsheets write them between thousands. */
+/** Non-breaking spaces, which French and Swedish spreadsheets write between thousands. */
 const SPACE_OF_THOUSANDS = /(?<=\d)[\u00a0\u202f\u2009](?=\d{3}(?!\d))/g
 
 /**
- * Which decimal sign the numbers of a table show without doubt; null: none, or both.
+ * The decimal sign that the numbers of a table clearly use; null: none, or both.
  *
- * @param usual what it is where none is shown and no number has a comma: with commas between cells a point
+ * @param usual the sign where none is shown and no number has a comma: with commas between cells a point
  */
 export function decimalSignOf(cells: readonly SheetCell[], usual: DecimalSign): DecimalSign {
   const numbers = cells.flatMap((cell) => (typeof cell === 'string' ? [...cell.matchAll(NUMBERS)] : [])).map(String)
@@ -35,10 +35,10 @@ export function decimalSignOf(cells: readonly SheetCell[], usual: DecimalSign): 
 /**
  * A cell with its numbers written with a decimal point and without groups.
  *
- * `1,234` and `1.234` are taken as the other numbers of the table show: 1,234 is 1.234 where they have decimal commas and
+ * `1,234` and `1.234` are read like the other numbers of the table: 1,234 is 1.234 where they have decimal commas and
  * 1234 where they have decimal points.
  *
- * @returns null where it could be read in two ways
+ * @returns null where it is ambiguous
  */
 export function withPoint(cell: string, sign: DecimalSign): string | null {
   let isAmbiguous = false

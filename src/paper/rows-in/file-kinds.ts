@@ -1,6 +1,6 @@
 const SAVE_AS = 'open it in a spreadsheet and save it as XLSX, or as CSV'
 
-/** How files begin that are sent in place of a table, what they are, and what to do. */
+/** The first bytes of files that are sent instead of a table, what they are, and what to do. */
 const KINDS: readonly (readonly [begin: string, what: string, hint: string])[] = [
   ['PK\x03\x04', 'a workbook or an archive, not a CSV', 'choose it as a file on the page, or send it as XLSX'],
   ['\xd0\xcf\x11\xe0', 'an old workbook (XLS), or one with a password', SAVE_AS],
@@ -14,7 +14,7 @@ export function isZip(bytes: Uint8Array): boolean {
   return beginsWith(bytes, 'PK\x03\x04')
 }
 
-/** What is known of a file that is not the table it should be. */
+/** What kind of file it is if it is not a table. */
 export function otherKind(bytes: Uint8Array): { readonly detail: string; readonly hint: string } | null {
   const kind = KINDS.find(([begin]) => beginsWith(bytes, begin))
   return kind ? { detail: `this is ${kind[1]}`, hint: kind[2] } : null

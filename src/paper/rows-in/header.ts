@@ -15,7 +15,7 @@ export const LENGTHS: ReadonlySet<string> = new Set(['length', 'radius', 'diamet
 /** No name with its unit is longer. */
 const LONGEST_HEADER = 60
 
-/** A header cell: its name in small letters, and the unit it carries, as in `length (ft)`, `Diameter [in]`. */
+/** A header cell: its name in lower case, and its unit, as in `length (ft)`, `Diameter [in]`. */
 export function headerOf(cell: string): { readonly name: string; readonly unit: string | null } {
   if (cell.length > LONGEST_HEADER) return { name: cell, unit: null }
   const text = cell.trim().toLowerCase()
@@ -24,7 +24,7 @@ export function headerOf(cell: string): { readonly name: string; readonly unit: 
   return { name: text.slice(0, open).trim(), unit: text.slice(open + 1, -1).trim() || null }
 }
 
-/** Units a column of lengths may be in, as they are written behind a number. */
+/** Units of a column of lengths, and how each is written after a number. */
 export const LENGTH_UNITS: ReadonlyMap<string, string> = new Map([
   ['mm', 'mm'],
   ['millimetres', 'mm'],

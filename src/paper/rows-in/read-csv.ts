@@ -3,17 +3,17 @@ import { otherKind } from './file-kinds.ts'
 import { COLUMN_NAMES, headerOf } from './header.ts'
 import { cellOf, MOST_ROWS, type ReadSheet, sheetFault, tooManyRows, trimmed } from './sheet.ts'
 
-/** Beyond this a header has no names of columns. */
+/** A longer header cannot consist of column names. */
 const LONGEST_LINE = 10_000
 
 const SEPARATORS = [',', ';', '\t'] as const
 
 /**
- * Reads a CSV, or rows copied out of a spreadsheet: UTF-8, or UTF-16 with a byte order mark, or what it is said to be; commas,
- * semicolons or tabs between cells, whichever divides the header into most of the names it may have; lines that end in
+ * Reads a CSV, or rows copied from a spreadsheet: UTF-8, or UTF-16 with a byte order mark, or the declared encoding; commas,
+ * semicolons or tabs between cells, whichever divides the header into the most known names; lines that end in
  * CR LF, LF or CR.
  *
- * @param encoding as the Encoding Standard calls it; null: not said
+ * @param encoding a name of the Encoding Standard; null: not declared
  */
 export function readCsv(bytes: Uint8Array, encoding: string | null = null): ReadSheet {
   const other = otherKind(bytes)
@@ -53,7 +53,7 @@ export function readCsvText(text: string): ReadSheet {
   return { ok: true, sheet: { rows, usualSign: separator === ',' ? '.' : null } }
 }
 
-/** What comes before the blank cells and rows at the end, of which there may be many; its lines end in LF alone. */
+/** The text without the blank cells and rows at its end, of which there may be many; its lines end in LF. */
 function filled(text: string): string {
   let end = text.length
   while (end > 0 && BLANK.has(text[end - 1]!)) end--
@@ -76,7 +76,7 @@ function decoded(bytes: Uint8Array, encoding: string | null): string | null {
   }
 }
 
-/** A length such as 7' 6" has a quote in it, so the header, which has none but around its cells, decides. */
+/** A length such as 7' 6" contains a quote, so the header, which has quotes only around its cells, decides. */
 function separatorOf(text: string): string {
   const letter = text.search(/\p{L}/u)
   const from = Math.max(text.lastIndexOf('\n', letter), text.lastIndexOf('\r', letter)) + 1

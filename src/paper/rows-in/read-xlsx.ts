@@ -4,12 +4,12 @@ import { type ReadSheet, sheetFault } from './sheet.ts'
 import { sheetIn } from './sheet-in-workbook.ts'
 import { workbookParts } from './workbook-parts.ts'
 
-/** What is read of a workbook may come to so much once it is unpacked. */
+/** The most bytes of a workbook that are unpacked. */
 const MOST_UNPACKED_BYTES = 4 * 1024 * 1024
 
 /**
- * Reads a workbook (XLSX): its first sheet that is not hidden. Of formulas the value they had when it was saved counts. Rows
- * that are hidden are read like others.
+ * Reads a workbook (XLSX): its first sheet that is not hidden. For formulas, the value when it was saved is read. Hidden
+ * rows are read like others.
  */
 export async function readWorkbook(bytes: Uint8Array): Promise<ReadSheet> {
   const other = isZip(bytes) ? null : otherKind(bytes)

@@ -11,7 +11,7 @@ import {
 import { type WorkbookParts, withoutEscapes } from './workbook-parts.ts'
 import { xmlParts } from './xml-parts.ts'
 
-/** A cell as it stands in the file (ECMA-376, part 1, section 18.3.1.4). */
+/** A cell in the file (ECMA-376, part 1, section 18.3.1.4). */
 interface WrittenCell {
   readonly row: number
   readonly column: number
@@ -19,7 +19,7 @@ interface WrittenCell {
   readonly style: number
   hasFormula: boolean
   value: string
-  /** A text that stands in the cell itself. */
+  /** A text stored in the cell itself. */
   text: string
 }
 
@@ -40,7 +40,7 @@ export function sheetIn(workbook: WorkbookParts): ReadSheet {
   return { ok: true, sheet: { rows: trimmed(whole), usualSign: null } }
 }
 
-/** Rows and cells that do not say where they are follow the one before. */
+/** Rows and cells without a position follow the one before. */
 function* cellsIn(xml: string): Generator<WrittenCell> {
   let row = -1
   let column = -1

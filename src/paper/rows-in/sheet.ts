@@ -1,23 +1,23 @@
 import type { Fault } from '../../measure/fault.ts'
 import { lettersOf } from '../../measure/letters.ts'
 
-/** The sign before the decimals of a table's numbers; null: none was seen. */
+/** The decimal sign of a table's numbers; null: none was seen. */
 export type DecimalSign = ',' | '.' | null
 
 /**
- * What stands in a cell: a number or a text; null where it is empty. `hides`: what was typed is not in the file, since the
- * spreadsheet made a date of it, or did not work out its formula.
+ * The content of a cell: a number or a text; null where it is empty. `hides`: the input is not in the file, because the
+ * spreadsheet turned it into a date, or did not calculate its formula.
  */
 export type SheetCell = number | string | null | { readonly hides: 'date' | 'result' } | boolean
 
 export interface Sheet {
-  /** As they stand in the file, the header among them; none ends in empty cells, and the last one is not empty. */
+  /** As in the file, including the header; no row ends in empty cells, and the last one is not empty. */
   readonly rows: readonly (readonly SheetCell[])[]
-  /** The decimal sign of its numbers where they show none; null: not known. */
+  /** The decimal sign to assume if the numbers show none; null: not known. */
   readonly usualSign: DecimalSign
 }
 
-/** A fault in a table: `path` is [row, column] from 0, for programs; row and column as a spreadsheet names them, for people. */
+/** A fault in a table: `path` is [row, column] from 0, for programs; row and column are named as in a spreadsheet, for people. */
 export interface SheetFault extends Fault {
   /** From 1. */
   readonly row: number
@@ -47,13 +47,13 @@ export function sheetFault(
   }
 }
 
-/** More rows than a plan has elements are refused before anything is read. */
+/** More rows than a plan may have elements are refused before anything is read. */
 export const MOST_ROWS = 6_000
 
-/** A track has seven; there may be some without content. */
+/** A track has seven columns; there may be some without content. */
 export const MOST_COLUMNS = 100
 
-/** Nothing that is said of an element is longer. */
+/** No value of an element is longer. */
 export const LONGEST_CELL = 1_000
 
 export function tooManyRows(row: number): SheetFault {
@@ -66,12 +66,12 @@ export function tooManyColumns(row: number, column: number): SheetFault {
   return sheetFault(row, column, 'too-many', detail, 'send only the columns of the track')
 }
 
-/** What is in a cell, without the blanks around it. */
+/** The content of a cell, without surrounding blanks. */
 export function cellOf(text: string): string | null {
   return text.trim() || null
 }
 
-/** Rows without what is empty at their ends. */
+/** Rows without empty cells at their ends. */
 export function trimmed(rows: readonly (readonly SheetCell[])[]): readonly (readonly SheetCell[])[] {
   const filled = (cell: SheetCell | undefined) => cell != null
   const short = rows.map((row) => row.slice(0, row.findLastIndex(filled) + 1))

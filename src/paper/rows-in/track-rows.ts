@@ -13,21 +13,21 @@ import {
   tooManyColumns,
 } from './sheet.ts'
 
-/** A track that stood in a table. */
+/** A track read from a table. */
 export interface TrackRows {
-  /** As they would stand in a plan; what could not be read of a row is left out of it. */
+  /** As in a plan; values that could not be read are left out. */
   readonly elements: readonly Record<string, unknown>[]
-  /** What is wrong with the table itself. */
+  /** Faults of the table itself. */
   readonly faults: readonly SheetFault[]
-  /** A fault of an element, told where it stands in the table; null where that is told already. */
+  /** A fault of an element at its place in the table; null if it has already been reported. */
   readonly inTable: (element: number, field: string | null, fault: Fault) => SheetFault | null
 }
 
 /**
- * Reads a track of rows: a header with `kind` and any of `length`, `radius`, `diameter`, `angle`, `turn` and `label` in any
- * order, then a row for each element. A header may carry the unit of its column: `length (ft)`; a cell may carry its own. A
- * number without either is millimetres, an angle degrees. Blank rows, and columns without a header and without content, are
- * passed over.
+ * Reads a track from rows: a header with `kind` and any of `length`, `radius`, `diameter`, `angle`, `turn` and `label` in any
+ * order, then a row for each element. A header may contain the unit of its column: `length (ft)`; a cell may contain its own. A
+ * number without a unit is millimetres, an angle degrees. Blank rows, and columns without a header and without content, are
+ * skipped.
  */
 export function trackRows({ rows: all, usualSign }: Sheet): TrackRows {
   const headerRow = all.findIndex((row) => row.length > 0)
@@ -81,13 +81,13 @@ export function trackRows({ rows: all, usualSign }: Sheet): TrackRows {
   }
 }
 
-/** What may be said in the place of another, which then is missed. */
+/** Fields that may be given instead of others: if one could not be read, the other is not reported as missing. */
 const IN_ITS_PLACE: ReadonlyMap<string, string> = new Map([
   ['angle', 'length'],
   ['radius', 'diameter'],
 ])
 
-/** In a table every element has every column, though most have nothing in some. */
+/** In a table every element has every column, though some cells stay empty. */
 function inTableTerms(fault: Fault, { name }: ColumnRead, { kind }: Record<string, unknown>): Omit<Fault, 'path'> {
   const { code, detail } = fault
   if (code === 'unknown-field') return { code, detail: `a ${kind} has no ${name}`, hint: 'leave the cell empty' }

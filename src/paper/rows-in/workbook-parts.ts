@@ -3,17 +3,17 @@ import type { Archive } from './archive.ts'
 import { cellOf, LONGEST_CELL } from './sheet.ts'
 import { xmlParts } from './xml-parts.ts'
 
-/** What of a workbook says what stands in its first sheet (ECMA-376, part 1, section 18). */
+/** The parts of a workbook that define its first sheet (ECMA-376, part 1, section 18). */
 export interface WorkbookParts {
-  /** The sheet itself, XML. */
+  /** The sheet itself, as XML. */
   readonly sheet: string
-  /** The texts its cells share, by number; null where one is blank. */
+  /** The shared texts of its cells, by number; null where one is blank. */
   readonly strings: readonly (string | null)[]
   /** Whether a number in a cell of this style is shown as a date or a time. */
   readonly isDate: (style: number) => boolean
 }
 
-/** Takes them out of the archive; null where it holds no workbook. Of the sheets the first that is not hidden is taken. */
+/** Reads them from the archive; null where it is not a workbook. The first sheet that is not hidden is used. */
 export async function workbookParts(archive: Archive): Promise<WorkbookParts | null> {
   const path = ofType(await relationships(archive, ''), 'officeDocument')?.path
   const workbook = path === undefined ? null : await archive.read(path)
@@ -38,12 +38,12 @@ export async function workbookParts(archive: Archive): Promise<WorkbookParts | n
 }
 
 interface Part {
-  /** The end of the address that names its type: the beginning is another in the strict form of the standard. */
+  /** The end of the address that names its type: the beginning differs in the strict form of the standard. */
   readonly type: string
   readonly path: string
 }
 
-/** What a file refers to, by id; the empty path stands for the archive as a whole. */
+/** What a file refers to, by id; the empty path stands for the whole archive. */
 async function relationships(archive: Archive, path: string): Promise<ReadonlyMap<string, Part>> {
   const { dir, base } = posix.parse(path)
   const xml = await archive.read(posix.join(dir, '_rels', `${base}.rels`))
@@ -69,7 +69,7 @@ function starts(xml: string, name: string): ReadonlyMap<string, string>[] {
   return found
 }
 
-/** A text may be in pieces that look different; how it is pronounced (`rPh`) is none of them. */
+/** A text may be in pieces with different formats; its pronunciation (`rPh`) is not one of them. */
 function sharedStrings(xml: string): (string | null)[] {
   const strings: (string | null)[] = []
   let text = ''
@@ -88,13 +88,13 @@ function sharedStrings(xml: string): (string | null)[] {
   return strings
 }
 
-/** Signs that XML cannot hold, or that look like these: _x000A_ (section 22.9.2.19). Texts too long for a cell are left. */
+/** Characters that XML cannot hold, or that look like such escapes: _x000A_ (section 22.9.2.19). Texts too long for a cell are not changed. */
 export function withoutEscapes(text: string): string {
   if (text.length > LONGEST_CELL * '_x000A_'.length) return text
   return text.replace(/_x([0-9a-f]{4})_/gi, (_, code) => String.fromCharCode(Number.parseInt(code, 16)))
 }
 
-/** Formats of dates and times that a workbook does not write down (section 18.8.30). */
+/** Built-in formats of dates and times (section 18.8.30). */
 const isDateNumber = (format: number) =>
   [
     [14, 22],
@@ -103,7 +103,7 @@ const isDateNumber = (format: number) =>
     [50, 58],
   ].some(([from, to]) => format >= from! && format <= to!)
 
-/** Texts in quotes, single signs and colours in a format are no letters of a date; [h] and the like are. */
+/** Quoted texts, single characters and colours in a format are not letters of a date; [h] and the like are. */
 const NOT_OF_A_DATE = /"[^"]*"|[\\_*].|\[(?!h+\]|m+\]|s+\])[^[\]]*\]/gi
 
 function dateStyles(xml: string): (style: number) => boolean {

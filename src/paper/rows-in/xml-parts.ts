@@ -1,15 +1,15 @@
 import { SaxesParser } from 'saxes'
 
-/** A beginning or an end of an element of XML, or text between them; names are without their prefix. */
+/** The start or end of an XML element, or text between them; names are without their prefix. */
 export type XmlPart =
   | { readonly is: 'start'; readonly name: string; readonly attributes: ReadonlyMap<string, string> }
   | { readonly is: 'end'; readonly name: string }
   | { readonly is: 'text'; readonly text: string }
 
-/** So much is read at a time: all the parts of a document at once would fill the memory. */
+/** How much is read at a time: all the parts of a document at once would fill the memory. */
 const CHARACTERS_AT_ONCE = 16_384
 
-/** What a workbook never comes near; beyond any of these the rest of a document is left out. */
+/** Limits that a real workbook never reaches; beyond any of these the rest of a document is ignored. */
 const MOST_FAULTS = 1_000
 const MOST_ATTRIBUTES = 100
 const DEEPEST = 100
@@ -17,8 +17,8 @@ const DEEPEST = 100
 class NoWorkbook extends Error {}
 
 /**
- * Goes through an XML document once. An empty element is a start and an end. What is not well formed is passed over, and what
- * breaks off is left out.
+ * Reads an XML document once. An empty element is a start and an end. What is not well formed is skipped, and an incomplete
+ * end is ignored.
  */
 export function* xmlParts(xml: string): Generator<XmlPart> {
   const parts: XmlPart[] = []

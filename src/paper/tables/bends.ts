@@ -9,7 +9,7 @@ interface Row {
   readonly chord: Ordinates | null
 }
 
-/** How to bend; nothing for ready-made track, which comes bent. */
+/** How to bend; null for ready-made track, which is already bent. */
 const formingOf = ({ bend }: Row) => (bend.readyMade ? null : bend.forming)
 
 const ofBend = columnsOf(BEND, ({ bend }: Row) => bend)

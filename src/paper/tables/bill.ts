@@ -10,7 +10,7 @@ interface Row {
 const ofLine = columnsOf(BILL_LINE, ({ line }: Row) => line)
 const ofBill = columnsOf(BILL, ({ bill }: Row) => bill)
 
-/** The columns of the bill as CSV, which stay as they are. */
+/** The columns of the bill as CSV, which must not change. */
 export const STABLE_BILL_COLUMNS = ofLine(
   'item',
   'description',

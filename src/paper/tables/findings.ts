@@ -1,7 +1,7 @@
 import { FINDING, type Finding } from '../../checking/finding.ts'
 import { columnsOf } from '../columns.ts'
 
-/** What is measured stands in its own unit, whatever lengths are asked in. */
+/** Measured values keep their own unit, whatever unit lengths have. */
 export const FINDING_COLUMNS = columnsOf(FINDING, (finding: Finding) => finding)(
   'rule',
   'severity',

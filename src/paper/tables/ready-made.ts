@@ -7,7 +7,7 @@ import { type ColumnOf, count, text } from '../table.ts'
 interface Row {
   readonly stretch: CoveredStretchAnswer
   readonly element: ElementAnswer
-  /** Counted from 1 along its track, as the marks on the printed sheet. */
+  /** Counted from 1 along its track, like the marks on the printed sheet. */
   readonly pieceNumber: number
   readonly piece: CoveredStretchAnswer['pieces'][number]
   readonly panel: UsedPanelAnswer

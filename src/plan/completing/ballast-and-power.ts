@@ -11,7 +11,7 @@ import {
 import type { WholePlan } from '../rows/plan.ts'
 import type { RailInput } from '../rows/rail.ts'
 
-/** The bed with nothing left open; null where the plan has none. */
+/** The complete bed; null where the plan has none. */
 export function completeRoadbed(roadbed: RoadbedInput | undefined, assume: Assume): Roadbed | null {
   if (!roadbed) return null
   const raised = roadbed.kind === 'raised'
@@ -37,7 +37,7 @@ export function filledToOf({ kind, filledTo }: Pick<RoadbedInput, 'kind' | 'fill
   return filledTo ?? (kind === 'raised' ? 'tie-top' : 'tie-bottom')
 }
 
-/** Supply and feeders with nothing left open; null where the plan says nothing of current. */
+/** The complete supply and feeders; null where the plan has no power. */
 export function completePower(
   power: 'none' | PowerInput | undefined,
   rail: RailInput,
@@ -59,7 +59,7 @@ function assumeResistivity(name: string, assume: Assume): void {
   assume('/power', `rail of ${ohmMm2PerM(resistivityOhmM)}`, 'the temper is not given; that of the usual temper')
 }
 
-/** In the unit wire tables use. */
+/** In the unit of wire tables. */
 function ohmMm2PerM(resistivityOhmM: number): string {
   return `${Number((resistivityOhmM * 1e6).toPrecision(6))} Ω·mm²/m`
 }

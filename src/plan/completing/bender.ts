@@ -8,7 +8,7 @@ import {
   type WholeBender,
 } from '../rows/bender.ts'
 
-/** What one bends with. Without a bender: loose rail, by hand. `assume` is told where a usual value decides something. */
+/** Completes the bender. Without one: loose rail, by hand. `assume` is called where a default has an effect. */
 export function completeBender(input: BenderInput = {}, assume: Assume): WholeBender {
   const hasRollers = ROLLER_FIELDS.every((field) => input[field] !== undefined)
   const { value, because } = BENDER.fields.work.usual!
@@ -20,7 +20,7 @@ export function completeBender(input: BenderInput = {}, assume: Assume): WholeBe
   })
 }
 
-/** Limits that were left open are assumed together where none is given, else each by itself. */
+/** Open limits are one assumption if none is given, otherwise one each. */
 function completeLimits(given: NonNullable<BenderInput['limits']>, at: string, assume: Assume): MethodLimits {
   const { overbendRatio, grip, handForceN, jointFlat } = METHOD_LIMITS.fields
   const rows = [overbendRatio, grip, handForceN, jointFlat]

@@ -4,7 +4,7 @@ import { type Climate, JOINTS, type Joints, type JointsInput } from '../rows/joi
 import type { RailInput } from '../rows/rail.ts'
 import type { BreakKind, WholeTrack } from '../rows/track.ts'
 
-/** How rail is joined. What only matters in the weather is not assumed in a plan that says nothing of it. */
+/** How rail is joined. What only matters with a climate is not assumed in a plan without one. */
 export function completeJoints(
   joints: JointsInput,
   climate: Climate | null,
@@ -30,7 +30,7 @@ export function hasBreak(tracks: readonly WholeTrack[], kind: BreakKind): boolea
   return tracks.some(({ breaks }) => breaks.some((each) => each.kind === kind))
 }
 
-/** Whose expansion is taken where the temper is not named. */
+/** The assumed expansion where the temper is not named. */
 export function assumeExpansion({ material: name, temper }: RailInput, climate: Climate | null, assume: Assume): void {
   if (!climate || temper !== undefined || typeof name !== 'string') return
   const material = MATERIALS.find(({ id }) => id === name)!

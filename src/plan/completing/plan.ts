@@ -9,15 +9,15 @@ import { completeSupplies } from './supplies.ts'
 import { completeTrack } from './track.ts'
 
 /**
- * Fills in whatever a plan leaves open and says so. A field that is not named here is completed as its row says.
+ * Fills in everything a plan leaves open and lists what it assumed. A field that is not named here is completed by its row.
  *
  * @param input a plan without faults; an unknown section, material or temper throws
- * @returns the plan with nothing left open, and one assumption for each default that was used
+ * @returns the complete plan, and one assumption for each default that was used
  */
 export function completePlan(input: PlanInput): { plan: WholePlan; assumptions: Assumption[] } {
   const assumptions: Assumption[] = []
   const assume: Assume = (field, value, reason) => assumptions.push({ field, value, reason })
-  // What one bends with decides nothing in a plan without a curve, how a chord is read nothing without a bend.
+  // The bender has no effect in a plan without a curve, and the reading of chords none without a bend.
   const anythingBent = input.tracks.some(({ elements }) => elements.some(({ kind }) => kind !== 'tangent'))
   const anythingRead = anythingBent || (input.rail.calibration ?? []).length > 0
 

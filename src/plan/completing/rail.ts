@@ -12,7 +12,7 @@ import {
   type WholeRail,
 } from '../rows/rail.ts'
 
-/** The rail; what is assumed of its test bends comes later (`assumeReadings`). An unknown section or metal throws. */
+/** The rail; the assumptions about its test bends come later (`assumeReadings`). An unknown section or metal throws. */
 export function completeRail(rail: RailInput, assume: Assume): WholeRail {
   return completed(RAIL, rail, '/rail', assume, {
     section: (section) => completeSection(section!, assume),
@@ -73,10 +73,10 @@ function assumeTemper(name: string, { temper, calibration }: RailInput, assume: 
   )
 }
 
-/** How well a test bend is read: half a per cent of a radius, or a chord's reading, and a depth; common practice. */
+/** How accurately a test bend is read: half a percent of a radius, or one reading on a chord, and a depth; common practice. */
 const TEST_READING = { radiusMm: 5, chordMm: 500, depthMm: 0.05 } as const
 
-/** What is assumed of the readings of test bends. */
+/** The assumptions about the readings of test bends. */
 export function assumeReadings({ calibration = [] }: RailInput, assume: Assume): void {
   const { radiusMm, chordMm, depthMm } = TEST_READING
   const radii = `radii accurate to ${formatMm(radiusMm)}, or to one reading over ${formatMm(chordMm)}, whichever is coarser`

@@ -2,7 +2,7 @@ import { formatMm } from '../../measure/length.ts'
 import { type Assume, completed } from '../fields/complete.ts'
 import { CARS_PER_MINIMUM_RADIUS, STANDARDS, type Standards, type StandardsInput } from '../rows/standards.ts'
 
-/** The rules for curves follow from the longest car; without one they stay unchecked. */
+/** The rules for curves follow from the longest car; without one they are not checked. */
 export function completeStandards(standards: StandardsInput, assume: Assume): Standards {
   const { longestCar: carMm } = standards
   const fromCar = (name: string, cars: number, rule: string) => (given: number | undefined, at: string) => {

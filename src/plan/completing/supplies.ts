@@ -12,7 +12,7 @@ import {
 import { thereAt, type WholeTrack } from '../rows/track.ts'
 import { hasBreak } from './joints.ts'
 
-/** Of what only some plans need, nothing is assumed in the others. */
+/** Supplies that only some plans need are not assumed in the others. */
 export function completeSupplies(
   supplies: SuppliesInput,
   rail: Pick<WholeRail, 'section'>,
@@ -34,7 +34,7 @@ export function completeSupplies(
   return whole()
 }
 
-/** The ready-made pieces of a plan by themselves. */
+/** Only the ready-made pieces of a plan. */
 export function panelsOf(supplies: SuppliesInput = {}): readonly Panel[] {
   const { field } = completing(SUPPLIES, supplies, '', SILENT)
   return field('panels')
@@ -54,7 +54,7 @@ export function transitionsOf(
 
 const MOULDED = { value: 0, because: 'moulded strips hold the rail without fasteners' }
 
-/** Ties with their spacing, singly or in strips. Moulded strips hold the rail with what is moulded on them. */
+/** Ties with their spacing, single or in strips. Moulded strips hold the rail without fasteners. */
 function completeTies(ties: TiesInput, assume: Assume): Ties {
   const { strip, perLength } = ties
   const { field, whole } = completing(TIES, ties, '/supplies/ties', assume)

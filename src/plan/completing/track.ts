@@ -11,7 +11,7 @@ export function completeTrack(track: TrackInput, index: number, assume: Assume):
 }
 
 /**
- * The grade line with a point at station 0: the start's own elevation, from which it then climbs to the first point.
+ * The grade line with a point at station 0: the start's own elevation, from which it climbs to the first point.
  * Where no elevation is given the track is level up to the first point.
  */
 function gradeLineFrom(

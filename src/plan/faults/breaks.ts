@@ -7,7 +7,7 @@ import type { TrackDraft } from '../reading/draft.ts'
 import type { ClimateInput, JointsInput } from '../rows/joints.ts'
 import type { Break } from '../rows/track.ts'
 
-/** Breaks stand on their track, in the order it meets them, each station once; a loop's own start and end are one place. */
+/** Breaks must be on their track, in order, each station once; a loop's start and end are one place. */
 export function breakFaults(track: TrackDraft, at: Fault['path']): Fault[] {
   const faults: Fault[] = []
   const lengthMm = lengthOf(track)
@@ -41,7 +41,7 @@ export function breakFaults(track: TrackDraft, at: Fault['path']): Fault[] {
   return faults
 }
 
-/** Stretches in which no joint may lie: each from a station to a later one, on the track. */
+/** Stretches without joints: each from a station to a later one, on the track. */
 export function keepOutFaults(track: TrackDraft, at: Fault['path']): Fault[] {
   const lengthMm = lengthOf(track)
   return (track.keepOut ?? []).flatMap((stretch, index): Fault[] => {
@@ -78,7 +78,7 @@ function lengthOf({ elements }: TrackDraft): number | null {
   return elements.length > 0 ? lengthMm : null
 }
 
-/** What weather and joints cannot be together. */
+/** Contradictions between climate and joints. */
 export function jointFaults(climate: Partial<ClimateInput> | undefined, joints: JointsInput | undefined): Fault[] {
   const faults: Fault[] = []
   const { coldest: coldestC, hottest: hottestC } = climate ?? {}

@@ -12,7 +12,7 @@ import { panelFaults } from './panels.ts'
 
 type Place = readonly (string | number)[]
 
-/** What cannot be between the parts of a plan, each with its place; what takes more than the plan to tell is elsewhere. */
+/** Contradictions between the parts of a plan, each with its place; those that need more than the plan are elsewhere. */
 export function partFaults(draft: PlanDraft): Fault[] {
   return [
     ...nameFaults(draft.tracks),
@@ -150,7 +150,7 @@ function headWidthOf(section: RailDraft['section']): number | undefined {
   return 'rectangles' in section ? section.rectangles.at(-1)?.width : section.headWidth
 }
 
-/** What trimming takes off every bent piece. */
+/** The length that trimming takes off every bent piece. */
 export function trimOf(bender: BenderInput | undefined): number {
   return bender?.ends === 'trim' ? (bender.span ?? 0) : 0
 }

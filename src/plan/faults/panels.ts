@@ -3,10 +3,10 @@ import { isTwin } from '../panels.ts'
 import type { PanelInput } from '../rows/supplies.ts'
 
 /**
- * What is wrong with ready-made track that is listed, beside what its fields say.
+ * Faults of listed ready-made track, besides those of its single fields.
  *
  * @param panels null where one could not be read and has been reported
- * @param radiusFaults what is wrong with a radius of the centre line at a place
+ * @param radiusFaults the faults of a radius of the centre line at a place
  */
 export function panelFaults(
   panels: readonly (PanelInput | null)[],

@@ -4,12 +4,12 @@ export type { Assumption } from './assumption.ts'
 
 export type Assume = (field: string, value: string, reason: string) => void
 
-/** For what is not worth an assumption. */
+/** For defaults that are not worth an assumption. */
 export const SILENT: Assume = () => {}
 
 /**
  * How some fields of an object are completed otherwise than their rows say:
- * - `silent`: the usual value, which decides nothing here and so is no assumption
+ * - `silent`: the usual value, which has no effect here and so is no assumption
  * - a usual value of this plan
  * - a function that completes the field altogether
  */

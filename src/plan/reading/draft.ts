@@ -25,8 +25,8 @@ import { listAt, valueAt } from './value-at.ts'
 
 /**
  * A plan as far as it could be read: null stands for the gauge, an element, a grade point, a stick or a whole track that
- * was unreadable and has been reported already. The rules between fields look at what is there, so that one answer
- * carries every fault. Every `PlanInput` is such a draft.
+ * could not be read and has already been reported. The rules between fields check what is there, so that one answer
+ * has every fault. Every `PlanInput` is such a draft.
  */
 export interface PlanDraft {
   readonly gauge?: number | null | undefined
@@ -40,10 +40,10 @@ export interface PlanDraft {
   readonly power?: 'none' | PowerInput | undefined
 }
 
-/** The rail as far as it could be read; null stands for a test bend that was unreadable and has been reported. */
+/** The rail as far as it could be read; null stands for a test bend that could not be read and has been reported. */
 export type RailDraft = Partial<Omit<RailInput, 'calibration'>> & {
   readonly calibration?: readonly (TestBend | null)[] | undefined
-  /** What test bends are not to be judged by, because some of it could not be read. */
+  /** What test bends must not be checked against, because some of it could not be read. */
   readonly unread?: readonly ('metal' | 'bender')[] | undefined
 }
 
@@ -78,7 +78,7 @@ export function draftOf(raw: unknown): PlanDraft {
   }
 }
 
-/** Ties that cannot be read keep the rules about the roadbed quiet. */
+/** Ties that cannot be read suspend the rules about the roadbed. */
 function tiesUnread(raw: unknown): boolean {
   const ties = valueAt(raw, ['supplies', 'ties'])
   return ties !== undefined && readable(TIES, ties) === null
@@ -89,7 +89,7 @@ export function gaugeDraftOf(raw: unknown): number | null | undefined {
   return valueAt(raw, ['gauge']) === undefined ? undefined : (lengthAt(raw, ['gauge'], LENGTH) ?? null)
 }
 
-/** The rail in a request, and what of it and of the bender cannot be read, so that no test bend is judged by it. */
+/** The rail in a request, and which parts of it and of the bender cannot be read, so that no test bend is checked against them. */
 export function railDraftOf(raw: unknown): RailDraft {
   const bender = valueAt(raw, ['bender'])
   const tests = listAt(raw, ['rail', 'calibration'])
@@ -106,8 +106,8 @@ export function railDraftOf(raw: unknown): RailDraft {
 }
 
 /**
- * The bender as far as it can be read. What belongs to rollers goes with a figure of theirs that cannot be; a misspelt
- * field may be any, so nothing is told of a bender that has one.
+ * The bender as far as it can be read. If a figure of the rollers cannot be read, their other fields are left out; a misspelt
+ * field may be any of them, so a bender that has one is left out.
  */
 export function benderDraftOf(raw: unknown): BenderInput | undefined {
   const { issues = [] } = schemaOf(BENDER).safeParse(raw).error ?? {}
@@ -137,7 +137,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
   }
 }
 
-/** A stick that cannot be read keeps the rules about the longest one quiet; so does an unreadable shortest piece. */
+/** A stick that cannot be read suspends the rules about the longest one; so does an unreadable shortest piece. */
 export function suppliesDraftOf(raw: unknown): SuppliesDraft {
   const given = valueAt(raw, ['sticks'])
   const sticks = Array.isArray(given) ? given.map((stick) => readable(STICK, stick)) : undefined
@@ -154,7 +154,7 @@ export function suppliesDraftOf(raw: unknown): SuppliesDraft {
   }
 }
 
-/** What stands at a place; undefined where nothing does that can be read. */
+/** The value at a place; undefined where there is none that can be read. */
 function partOf<I extends Item>(item: I, raw: unknown, path: Fault['path']): OpenItem<I> | undefined {
   return readable(item as never, valueAt(raw, path)) ?? undefined
 }

@@ -8,9 +8,9 @@ import { valueAt } from './value-at.ts'
 type Issue = z.core.$ZodIssue
 
 /**
- * What a schema found, as faults in plain words.
+ * The issues a schema found, as faults in plain words.
  *
- * @param raw the value that was parsed: issues do not carry what they are about
+ * @param raw the value that was parsed: issues do not contain it
  */
 export function faultsOf(issues: readonly Issue[], raw: unknown): Fault[] {
   const found = issues.flatMap((issue) => faultsOfIssue(issue, [], raw))
@@ -19,7 +19,7 @@ export function faultsOf(issues: readonly Issue[], raw: unknown): Fault[] {
 
 interface Found {
   readonly fault: Fault
-  /** The known name an unknown field was most likely meant to be. */
+  /** The known name that an unknown field was probably meant to be. */
   readonly meant?: string | null
   /** The names of which one is missing. */
   readonly missing?: readonly string[]
@@ -55,7 +55,7 @@ function faultsOfIssue(issue: Issue, before: Fault['path'], raw: unknown): Found
   }
 }
 
-/** A union either has a discriminator that is wrong, or is judged by the option that fits the value's type. */
+/** A union either has a wrong discriminator, or is checked as the option that fits the value's type. */
 function faultsOfUnion(issue: z.core.$ZodIssueInvalidUnion, path: Fault['path'], raw: unknown): Found[] {
   if (issue.errors.length === 0) {
     const value = valueAt(raw, path)

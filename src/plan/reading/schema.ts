@@ -14,15 +14,15 @@ import type {
 import type { Read } from '../fields/read.ts'
 
 /*
- * The zod schema of a row, with what the OpenAPI document says of it. A schema is made once for each row, and values of
+ * The zod schema of a row, with its OpenAPI description. A schema is made once for each row, and values of
  * the same component share one.
  */
 
-/** What a fault's code and hint travel in, from a schema to `faultsOf`. */
+/** Carries a fault's code and hint from a schema to `faultsOf`. */
 export interface FaultParams {
   readonly fault: string
   readonly hint?: string | undefined
-  /** For a `missing` fault: the names of which one would have done. */
+  /** For a `missing` fault: the names of which one is needed. */
   readonly oneOf?: readonly string[] | undefined
 }
 
@@ -30,7 +30,7 @@ type Document = NonNullable<Parameters<z.ZodType['openapi']>[1]>
 
 /**
  * A schema for one value that is neither list nor object. It reads, checks and translates in one step, so that the
- * refusal can say in the trade's words what was found and what was expected.
+ * refusal can say in plain words what was found and what was expected.
  *
  * @param component the component's name in the OpenAPI document
  */
@@ -54,18 +54,18 @@ export function fields<S extends z.core.$ZodLooseShape>(shape: S) {
   return z.strictObject(shape, { error: (issue) => (issue.code === 'unrecognized_keys' ? known : undefined) })
 }
 
-/** The schema of an item; what comes out has everything optional still open. */
+/** The schema of an item; in its output everything optional is still open. */
 export function schemaOf<I extends Item>(item: I): z.ZodType<OpenItem<I>> {
   return schemaFor(item) as z.ZodType<never>
 }
 
-/** What a value says; null where it cannot be read. */
+/** The parsed value; null where it cannot be read. */
 export function readable<I extends Item>(item: I, raw: unknown): OpenItem<I> | null {
   const parsed = schemaFor(item).safeParse(raw)
   return parsed.success ? (parsed.data as never) : null
 }
 
-/** The schema of an object whose `opaque` fields are read by themselves, with more care: they pass as they are. */
+/** The schema of an object whose `opaque` fields are read separately, with more checks: they pass unchanged. */
 export function envelopeOf<F extends Fields, K extends keyof F & string>(
   shape: Shape<F>,
   ...opaque: readonly K[]
@@ -79,13 +79,13 @@ function schemaFor(item: Item): z.ZodType {
   return made
 }
 
-/** Components that only a `$ref` names, by their names: the options of values of several shapes. */
+/** Components that are used only by a `$ref`, by name: the options of values of several shapes. */
 export function componentsOf(...items: readonly Item[]): Map<string, z.ZodType> {
   const found = new Map<string, z.ZodType>()
   const look = (item: Item): void => {
     if (item.is === 'variants') {
       for (const option of item.options) {
-        // Options told apart by a word are of their union's schema.
+        // Options distinguished by a word belong to their union's schema.
         if (option.component !== null && item.byWord === undefined) found.set(option.component, schemaFor(option))
         look(option)
       }
@@ -110,7 +110,7 @@ function schemaMade(item: Item): z.ZodType {
   }
 }
 
-/** Values of one component read and say the same: two that do not cannot share its name. */
+/** Values of one component are read and described in the same way: two that differ cannot share its name. */
 function valueSchema({ component, read, document }: AnyValue): z.ZodType {
   if (component === null) return leaf(component, read, document)
   const says = JSON.stringify(document)
@@ -123,7 +123,7 @@ function valueSchema({ component, read, document }: AnyValue): z.ZodType {
 }
 
 interface Unlike {
-  /** The field that is one word, as `byWord` has it. */
+  /** The field that is a fixed word, as in `byWord`. */
   readonly literal?: string
   readonly opaque?: readonly string[]
 }
@@ -175,7 +175,7 @@ function requiring(name: string) {
   return { properties: { [name]: {} }, required: [name] }
 }
 
-/** What was given under another name stands under the field's own. */
+/** Moves values given under another name to the field's own name. */
 function ownNames(rows: Fields) {
   const aliased = Object.entries(rows).flatMap(([name, row]) =>
     aliasesOf(row).map(([alias, { times }]) => ({ name, alias, times })),
@@ -190,7 +190,7 @@ function ownNames(rows: Fields) {
   }
 }
 
-/** A field as it stands in its object: with its own note, and optional unless it is required. */
+/** A field in its object: with its own note, and optional unless it is required. */
 function presentSchema(row: Field): z.ZodType {
   const schema = fieldSchema(row)
   const present = row.presence === 'required' ? schema : schema.optional()
@@ -210,7 +210,7 @@ function fieldSchema(row: Field): z.ZodType {
   }
 }
 
-/** A plain union would only say that no option fits; here the faults are those of the option that was meant. */
+/** A plain union would only say that no option fits; here the faults are those of the intended option. */
 function variantsSchema({ component, says, pick, options }: Variants): z.ZodType {
   const document = { oneOf: options.map(refTo), ...(says !== undefined && { description: says }) }
   return z
@@ -238,7 +238,7 @@ function check({ rule, names }: Rule) {
   return rule === 'both-or-neither' ? bothOrNeither(...names) : oneOf(names, rule === 'at-most-one')
 }
 
-/** Said also when the same object has other faults. */
+/** Reported also when the same object has other faults. */
 function oneOf(names: readonly string[], optional: boolean) {
   return z.superRefine(
     (value: unknown, context) => {
@@ -259,7 +259,7 @@ function oneOf(names: readonly string[], optional: boolean) {
   )
 }
 
-/** Two fields that mean something only together. */
+/** Two fields that must be given together. */
 function bothOrNeither(first: string, second: string) {
   return z.superRefine(
     (value: unknown, context) => {

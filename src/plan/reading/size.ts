@@ -9,8 +9,8 @@ import { USUAL } from '../usual.ts'
 import { listAt } from './value-at.ts'
 
 /**
- * Which lists of a plan are too long. Such a plan is refused for its size alone: looking through all of it is what the
- * limits are there to prevent.
+ * Which lists of a plan are too long. Such a plan is refused without further checks: checking all of it is what the
+ * limits prevent.
  */
 export function oversizeFaults(raw: unknown): Fault[] {
   const tracks = listAt(raw, ['tracks'])
@@ -33,7 +33,7 @@ export function oversizeFaults(raw: unknown): Fault[] {
 
 /**
  * Whether the rails would be cut into more sticks than one answer can hold. The shortest stick that is used counts:
- * what is on hand is used first, however short, and trimmed of its ends where it is bent.
+ * sticks on hand are used first, however short, and lose their ends to trim where they are bent.
  */
 export function bulkFaults(plan: PlanInput): Fault[] {
   const { sticks, shortestMm } = mostSticks(plan)
@@ -44,7 +44,7 @@ export function bulkFaults(plan: PlanInput): Fault[] {
   ]
 }
 
-/** The same of the shortest ready-made piece. */
+/** The same for the shortest ready-made piece. */
 function panelBulkFaults({ tracks, supplies }: PlanInput): Fault[] {
   const panelsMm = supplies?.panels?.map(panelLengthMm) ?? []
   if (panelsMm.length === 0) return []
@@ -54,7 +54,7 @@ function panelBulkFaults({ tracks, supplies }: PlanInput): Fault[] {
   return tooMany(['supplies', 'panels'], pieces, LIMITS.sticks, `pieces of ${formatMm(shortestMm, 3)} would be needed`)
 }
 
-/** Whether the plans of a comparison together are more than one plan may be. */
+/** Whether the plans of a comparison together exceed the limits of one plan. */
 export function comparisonBulkFaults(plans: readonly PlanInput[]): Fault[] {
   const total = (of: (plan: PlanInput) => number) => plans.reduce((sum, plan) => sum + of(plan), 0)
   const elements = total(({ tracks }) => tracks.reduce((sum, track) => sum + track.elements.length, 0))

@@ -2,7 +2,7 @@ import { excerpt } from '../../../measure/excerpt.ts'
 import type { Fault } from '../../../measure/fault.ts'
 
 /*
- * A track in one word, of nothing but A–Z a–z 0–9 - _, so that no program has to encode it in an address:
+ * A track as one word of the characters A–Z a–z 0–9 - _, so that no program has to encode it in an address:
  *
  *     track    = element *( "_" element )
  *     element  = straight / easement / arc
@@ -14,10 +14,10 @@ import type { Fault } from '../../../measure/fault.ts'
  *     length   = figure [ unit ]                 as elsewhere; without a unit millimetres
  *     figure   = digits, with "p" for the decimal point and "o" for the bar of a fraction: 7ft6-1o2in is 7 ft 6-1/2 in
  *
- * L turns left, R right. Letters are told apart by case nowhere but here: S, E, L and R are capitals, the rest is small.
+ * L turns left, R right. Only here does case matter: S, E, L and R are capitals, the rest is lower case.
  */
 
-/** An element as it would stand in a plan, its values as they were written. */
+/** An element as in a plan, with its values as written. */
 export type WrittenElement =
   | { readonly kind: 'tangent' | 'easement'; readonly length: string | number }
   | {
@@ -42,8 +42,8 @@ const TURNS = { L: 'left', R: 'right' } as const
 const HINT = 'such as S6ft, E2ft or Ld18ft-a45, with _ between elements, p for a decimal point and o for the bar of 1/2'
 
 /**
- * Reads a track in one word. What the lengths and angles are worth is not looked at: that is the business of whoever reads
- * plans.
+ * Reads a track written as one word. The values of lengths and angles are not checked here, but where
+ * plans are read.
  *
  * @returns the elements, or everything that is wrong; paths are those of the elements: `['elements', 3]`
  */

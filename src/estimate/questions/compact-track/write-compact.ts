@@ -1,13 +1,13 @@
 import { plainDecimal } from '../../../measure/plain-decimal.ts'
 import type { DrawnElement } from '../../../plan/elements.ts'
 
-/** Decimals that are kept: a millionth of a millimetre, and an angle that moves the end of a long arc by no more. */
+/** Decimals that are kept: a millionth of a millimetre, and an angle that moves the end of a long arc by no more than that. */
 const MM_DECIMALS = 6
 const DEG_DECIMALS = 9
 
 /**
- * A track in one word (see `readCompactTrack`), lengths in millimetres to a millionth, angles to 1e-9°. Labels are left
- * out. 40 elements take less than 1,300 characters whatever their numbers, up to 100 m.
+ * A track as one word (see `readCompactTrack`), lengths in millimetres to a millionth, angles to 1e-9°. Labels are left
+ * out. 40 elements of up to 100 m take less than 1,300 characters.
  */
 export function compactTrack(elements: readonly DrawnElement[]): string {
   return elements.map(wordOf).join('_')
@@ -24,7 +24,7 @@ function mm(value: number): string {
   return decimal(value, MM_DECIMALS)
 }
 
-/** What would be rounded away to nothing is written in full. */
+/** A value that would be rounded to zero is written in full. */
 function decimal(value: number, decimals: number): string {
   const rounded = Number(value.toFixed(decimals))
   return plainDecimal(rounded === 0 ? value : rounded).replace('.', 'p')
