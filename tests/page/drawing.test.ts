@@ -121,7 +121,7 @@ describe('to scale', () => {
   test('where the rails would run into one another there is one line, and it says so', () => {
     const svg = drawing([track([straight(400_000)])])
     expect(rails(svg)).toHaveLength(1)
-    expect(textOf(svg)).toContain('At this scale both rails are one line')
+    expect(textOf(svg)).toContain('At this scale, both rails are drawn as one line')
   })
 
   test('a curve is drawn within 0.2 units of its true line', () => {

@@ -3,7 +3,7 @@ import type { LengthsIn } from '../show-length.ts'
 import { elementNumber, spoken } from '../words.ts'
 import type { CurvePlace } from './curves-alike.ts'
 
-/** What all bench cards of one plan have in common. */
+/** Shared by all bench cards of one plan. */
 export interface CardContext {
   readonly lengthsIn: LengthsIn
   readonly severalTracks: boolean

@@ -1,10 +1,10 @@
 import type { Bend, Estimate } from '../../estimate/answer.ts'
 
-/** Curves of one radius: the same two rails, wherever in the plan they lie. */
+/** All curves of one radius in a plan. */
 export interface Curve {
   readonly radiusMm: number
   readonly places: readonly CurvePlace[]
-  /** Of the longest of them, which takes every chord that any of them takes. */
+  /** The rail of the longest curve, which every chord fits that fits any of them. */
   readonly outer: Bend
   readonly inner: Bend
 }
@@ -15,11 +15,11 @@ export interface CurvePlace {
   readonly element: number
   readonly outer: Bend
   readonly inner: Bend
-  /** How far the inner rail of assembled track stands out past the outer one; it goes by the angle. */
+  /** How far the inner rail of assembled track creeps past the outer one; it depends on the angle. */
   readonly creepMm: number | null
 }
 
-/** The curves of a plan, tightest first, those of one radius together. */
+/** The curves of a plan, grouped by radius, tightest first. */
 export function curvesAlike({ bends, tracks }: Pick<Estimate, 'bends' | 'tracks'>): Curve[] {
   const trackNumbers = new Map(tracks.map(({ name }, index) => [name, index] as const))
   const placeOf = ({ track, element }: Bend) => JSON.stringify([track, element])
@@ -42,7 +42,7 @@ export function curvesAlike({ bends, tracks }: Pick<Estimate, 'bends' | 'tracks'
   return [...curves.values()].sort((a, b) => a.radiusMm - b.radiusMm)
 }
 
-/** Places of a curve by what is to be said of them, in the order in which they come. */
+/** Groups the places of a curve by a value, in order of first appearance. */
 export function placesBy<T>(
   places: readonly CurvePlace[],
   say: (place: CurvePlace) => T,

@@ -5,14 +5,14 @@ import { elementNumber, spoken } from '../words.ts'
 
 type Stations = EasementForming['stations']
 
-/** Easements that are bent alike, whichever way they run and turn. */
+/** Easements that are bent in the same way, whatever their direction and turn. */
 interface Eased {
   readonly rails: readonly { readonly name: string; readonly stations: Stations }[]
   readonly from: string
   readonly numbers: string[]
 }
 
-/** Radii along the rails of the easements; null without any. */
+/** Radii along the rails of the easements; null if there are none. */
 export function easementTables(
   { easements, tracks }: Pick<Estimate, 'easements' | 'tracks'>,
   lengthsIn: LengthsIn,
@@ -34,13 +34,13 @@ export function easementTables(
     alike.set(look, known)
   }
   return html`<section class="easements"><h3>Easements</h3>
-<p class="hint">Radii change along an easement. Chalk the distances on the rail, and bend from one mark to the next.</p>
+<p class="hint">The radius changes along an easement. Chalk the distances on the rail and bend from one mark to the next.</p>
 ${[...alike.values()].map((eased) => easementTable(eased, lengthsIn))}</section>`
 }
 
 /**
- * From the slack end to the tight one, outer rail first, so that an easement into a curve and the one out of it come to
- * the same. One that changes its hand in between has no outer rail and stays as it runs.
+ * From the flatter end to the tighter one, outer rail first, so that easements into and out of the same curve are the
+ * same. An easement that changes from left to right has no outer rail and is shown in its own direction.
  */
 function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
   const curvatures = left.map(({ wantedRadiusMm }) => (wantedRadiusMm === null ? 0 : 1 / wantedRadiusMm))
@@ -48,7 +48,7 @@ function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
   const tightens = steps.every((step) => step >= 0)
   if (!tightens && steps.some((step) => step > 0))
     return {
-      from: 'from where it begins',
+      from: 'from its start',
       rails: [
         { name: 'Left rail', stations: left },
         { name: 'Right rail', stations: right },
@@ -61,7 +61,7 @@ function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
       ? stations
       : stations.map((station) => ({ ...station, atMm: lengthOf(stations) - station.atMm })).toReversed()
   return {
-    from: 'from the slack end',
+    from: 'from the flatter end',
     rails: [
       { name: 'Outer rail', stations: turned(outer) },
       { name: 'Inner rail', stations: turned(inner) },
@@ -69,7 +69,7 @@ function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
   }
 }
 
-/** Alike at the bench: to the millimetre along the rail, radii to four figures. */
+/** The same at the bench: distances to the millimetre, radii to four digits. */
 function lookOf({ atMm, wantedRadiusMm, formingRadiusMm }: Stations[number]): unknown {
   return [atMm.toFixed(0), wantedRadiusMm?.toPrecision(4), formingRadiusMm?.toPrecision(4)]
 }
@@ -79,8 +79,8 @@ function easementTable({ rails, from, numbers }: Eased, lengthsIn: LengthsIn): H
   const where = `${numbers.length === 1 ? 'Element' : 'Elements'} ${spoken(numbers)}`
   const radius = (mm: number | null) => (mm === null ? 'straight' : benchLength(mm, lengthsIn))
   return html`<div class="scroll" role="region" aria-label="Easement, ${where}" tabindex="0"><table class="figures eased">
-<caption>${where} <span class="hint">${from}${!known && '; what to bend to is not known without a test bend'}</span></caption>
-<thead><tr>${rails.map(({ name }) => html`<th scope="col">${name}, at</th><th scope="col">Shall keep</th>${known && html`<th scope="col">Bend to</th>`}`)}</tr></thead>
+<caption>${where} <span class="hint">${from}${!known && '; the forming radius is not known without a test bend'}</span></caption>
+<thead><tr>${rails.map(({ name }) => html`<th scope="col">${name}, distance</th><th scope="col">Final radius</th>${known && html`<th scope="col">Bend to</th>`}`)}</tr></thead>
 <tbody>${rails[0]!.stations.map((_, index) => html`<tr>${rails.map(({ stations }) => stationCells(stations[index]!, radius, known, lengthsIn))}</tr>`)}</tbody></table></div>`
 }
 
