@@ -3,7 +3,7 @@ import type { Estimate } from '../../src/estimate/answer.ts'
 import { chordDrawing } from '../../src/page/drawing/chord-drawing.ts'
 import { bendCards } from '../../src/page/results/bend-cards.ts'
 import { calibrationResult } from '../../src/page/results/calibration-result.ts'
-import { curvesAlike } from '../../src/page/results/curves-alike.ts'
+import { curvesByRadius } from '../../src/page/results/curves-by-radius.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -174,7 +174,7 @@ describe('curves on one card', () => {
       arc(2000, 40, 'right'),
       arc(2000, 2),
     ])
-    const curves = curvesAlike(estimate)
+    const curves = curvesByRadius(estimate)
     expect(curves.map(({ radiusMm, places }) => [radiusMm, places.map(({ element }) => element)])).toEqual([
       [1500, [1]],
       [2000, [0, 2, 3]],
@@ -192,7 +192,7 @@ describe('curves on one card', () => {
     const estimate = estimateOf({ material: 'brass', temper: 'half-hard' }, [arc(700, 170), arc(700, 10)], {
       bender: { limits: { overbendRatio: 10, handForceN: 10_000, jointFlat: 0.1 } },
     })
-    expect(curvesAlike(estimate)).toHaveLength(1)
+    expect(curvesByRadius(estimate)).toHaveLength(1)
     const [long, short] = [0, 1].map((index) => estimate.bends.filter(({ element }) => element === index))
     expect(long!.map(({ forming }) => forming.reasonId)).toContain('joints')
     expect(short!.map(({ forming }) => forming.reasonId)).not.toContain('joints')

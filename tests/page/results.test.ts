@@ -3,7 +3,7 @@ import type { Estimate } from '../../src/estimate/answer.ts'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { assumptionList, fieldName } from '../../src/page/results/assumptions.ts'
 import { bendCards } from '../../src/page/results/bend-cards.ts'
-import { cutList, pieceMarks, stickBar, sticksAlike } from '../../src/page/results/cut-list.ts'
+import { cutList, groupIdenticalSticks, pieceMarks, stickBar } from '../../src/page/results/cut-list.ts'
 import { elementsTable } from '../../src/page/results/elements-table.ts'
 import { findingList } from '../../src/page/results/findings.ts'
 import { shoppingList } from '../../src/page/results/shopping-list.ts'
@@ -100,7 +100,7 @@ describe('the cut list', () => {
   })
 
   test('shows each stick once, alone or among those alike', () => {
-    const groups = sticksAlike(demo.cutting.sticks)
+    const groups = groupIdenticalSticks(demo.cutting.sticks)
     expect(groups.flatMap(({ numbers }) => numbers).toSorted((a, b) => a - b)).toEqual(
       demo.cutting.sticks.map((_, index) => index + 1),
     )
@@ -156,7 +156,7 @@ describe('the cut list', () => {
     const own = pieceMarks(trimmed.estimate)
     expect(cutting.sticks.some(({ trimMm }) => trimMm > 0)).toBe(true)
     for (const stick of cutting.sticks) {
-      if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of it trim`)
+      if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of trim`)
       const boxes = tagsOf(stickBar([stick], own, longestMm, trimmed.plan.bender).toString())
         .filter(({ attributes }) => ['piece', 'trim', 'offcut'].includes(attributes.get('class') ?? ''))
         .map(({ attributes }) => ({

@@ -98,7 +98,7 @@ function metalEditor(rail: Placed): Html {
   return foldedGroup(
     metal,
     { isOpen, summary: 'Properties of another metal' },
-    html`<p class="hint">Used if the metal above is “Other: enter properties”. Leave the temper at “Not known” then.</p>
+    html`<p class="hint">Used if the metal above is “Other: enter properties”. In that case, leave the temper at “Not known”.</p>
 ${fieldRow(metal, fieldsBut(metal))}
 <div class="fields" id="${hardening.path}" role="group" aria-label="Hardening model">${keptField(hardening)}${fieldsBut(hardening).map((each) => field(hardening, each))}</div>
 ${faultNote(hardening.path, rail.faults.get(hardening.path) ?? [])}`,

@@ -4,7 +4,7 @@ import { type Html, html } from '../html.ts'
 import { benchLength, ordinateLength } from '../show-length.ts'
 import { elementNumber } from '../words.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
-import { type Curve, type CurvePlace, placesBy } from './curves-alike.ts'
+import { type Curve, type CurvePlace, groupPlaces } from './curves-by-radius.ts'
 
 /** Notes below the figures: bending by hand or by machine and why, test bends, roller ends, springing in, assembled track. */
 export function benchNotes(curve: Curve, context: CardContext): Html {
@@ -20,7 +20,7 @@ export function benchNotes(curve: Curve, context: CardContext): Html {
 
 /** Advice also depends on joints, so it may differ between curves of one radius. */
 function methodNotes({ places }: Curve, context: CardContext): Html[] {
-  const advice = placesBy(places, ({ outer, inner }) => [outer.forming.reason, inner.forming.reason])
+  const advice = groupPlaces(places, ({ outer, inner }) => [outer.forming.reason, inner.forming.reason])
   return advice.flatMap((group) => {
     const where = advice.length > 1 && html`In ${elementsAt(group.places, context)}: `
     return adviceOn(group.places[0]!).map((note, index) => html`${index === 0 && where}${note}`)

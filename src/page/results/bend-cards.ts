@@ -7,7 +7,7 @@ import { spoken } from '../words.ts'
 import { benchNotes } from './bench-notes.ts'
 import { calibrationResult } from './calibration-result.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
-import { type Curve, curvesAlike, placesBy } from './curves-alike.ts'
+import { type Curve, curvesByRadius, groupPlaces } from './curves-by-radius.ts'
 import { easementTables } from './easement-tables.ts'
 import { formingTable } from './forming-table.ts'
 import { passTable } from './pass-table.ts'
@@ -20,7 +20,7 @@ import { testBendRequest } from './test-bend-request.ts'
 export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
   const { bends, tracks } = estimate
   const curvesOf = (comesBent: boolean) =>
-    curvesAlike({ tracks, bends: bends.filter(({ readyMade }) => readyMade === comesBent) })
+    curvesByRadius({ tracks, bends: bends.filter(({ readyMade }) => readyMade === comesBent) })
   const curves = curvesOf(false)
   const bent = curvesOf(true)
   const context: CardContext = {
@@ -88,11 +88,11 @@ function shorterPlaces({ places, outer, inner }: Curve, context: CardContext): H
     recommendedMm: bends.map(({ recommendedChordMm }) => recommendedChordMm),
   })
   const most = used([outer, inner])
-  return placesBy(places, (place) => used([place.outer, place.inner]))
-    .filter(({ said }) => JSON.stringify(said) !== JSON.stringify(most))
-    .map(({ said, places: shorter }) => {
-      const tooLong = [...new Set(most.chordsMm.flat())].filter((mm) => said.chordsMm.some((all) => !all.includes(mm)))
-      const [ofOuter, ofInner] = said.recommendedMm.map((mm) => (mm === null ? 'none' : lengthText(mm, lengthsIn)))
+  return groupPlaces(places, (place) => used([place.outer, place.inner]))
+    .filter(({ value }) => JSON.stringify(value) !== JSON.stringify(most))
+    .map(({ value, places: shorter }) => {
+      const tooLong = [...new Set(most.chordsMm.flat())].filter((mm) => value.chordsMm.some((all) => !all.includes(mm)))
+      const [ofOuter, ofInner] = value.recommendedMm.map((mm) => (mm === null ? 'none' : lengthText(mm, lengthsIn)))
       const use = ofOuter === ofInner ? html`${ofOuter}` : html`${ofOuter} on the outer rail, ${ofInner} on the inner`
       const long =
         tooLong.length > 0 && html` (too long here: ${spoken(tooLong.map((mm) => lengthText(mm, lengthsIn)))})`

@@ -23,7 +23,7 @@ export function pieceMarks({ cutting, tracks }: Pick<Estimate, 'cutting' | 'trac
 }
 
 /** Sticks that are cut and bent in the same way, by their numbers in the cut plan. */
-interface Alike {
+interface IdenticalSticks {
   readonly numbers: number[]
   readonly sticks: CutStick[]
 }
@@ -35,9 +35,9 @@ export function cutList({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): H
   const marks = pieceMarks(estimate)
   const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
   const severalTracks = tracks.length > 1
-  const rows = sticksAlike(cutting.sticks).map(
-    (alike) => html`<tbody>${stickRow(alike, marks, longestMm, plan.bender, lengthsIn)}
-${pieceRows(alike, marks, severalTracks, lengthsIn)}</tbody>
+  const rows = groupIdenticalSticks(cutting.sticks).map(
+    (group) => html`<tbody>${stickRow(group, marks, longestMm, plan.bender, lengthsIn)}
+${pieceRows(group, marks, severalTracks, lengthsIn)}</tbody>
 `,
   )
   return html`<p>${counted(cutting.sticksUsed, 'stick')} (at least ${cutting.sticksLowerBound} are needed); offcuts:
@@ -64,11 +64,11 @@ function costNote({ supplies, effort }: WorkedPlan['plan'], { cutting, bill }: E
         : html`It is not known whether another cut plan needs less rail to be bought.${longer}`
     }</p>`
   const what = supplies.joiners.pricePerPack === null ? 'sticks' : 'sticks and joiners'
-  const said = html`You have to buy ${what} for ${cost} ${bill.currency}, in whole packs.`
-  if (provenOptimal) return html`<p>${said} <b>Proven: no cut plan costs less.</b></p>`
+  const costText = html`You have to buy ${what} for ${cost} ${bill.currency}, in whole packs.`
+  if (provenOptimal) return html`<p>${costText} <b>Proven: no cut plan costs less.</b></p>`
   if (compareMoney(cost, costLowerBound) === 0)
-    return html`<p>${said} No cut plan costs less, but some rules for joints are broken: see the findings.</p>`
-  return html`<p>${said} No cut plan can cost less than ${costLowerBound} ${bill.currency}; it is not known whether there is a cheaper one than this.${longer}</p>`
+    return html`<p>${costText} No cut plan costs less, but some rules for joints are broken: see the findings.</p>`
+  return html`<p>${costText} No cut plan can cost less than ${costLowerBound} ${bill.currency}; it is not known whether there is a cheaper one than this.${longer}</p>`
 }
 
 /** What is cut off pieces after bending is additional to the lengths in the list. */
@@ -86,20 +86,20 @@ function trimNote({ bender }: WorkedPlan['plan'], sticks: readonly CutStick[], l
 }
 
 /** Groups sticks that are the same to within what can be measured at the bench. */
-export function sticksAlike(sticks: readonly CutStick[]): readonly Alike[] {
-  const groups = new Map<string, Alike>()
+export function groupIdenticalSticks(sticks: readonly CutStick[]): readonly IdenticalSticks[] {
+  const groups = new Map<string, IdenticalSticks>()
   for (const [index, stick] of sticks.entries()) {
-    const look = JSON.stringify([stick.lengthMm, stick.fromStock, stick.pieces.map(lookOf)])
-    const group = groups.get(look)
+    const key = JSON.stringify([stick.lengthMm, stick.fromStock, stick.pieces.map(comparisonKey)])
+    const group = groups.get(key)
     if (group) {
       group.numbers.push(index + 1)
       group.sticks.push(stick)
-    } else groups.set(look, { numbers: [index + 1], sticks: [stick] })
+    } else groups.set(key, { numbers: [index + 1], sticks: [stick] })
   }
   return [...groups.values()]
 }
 
-function lookOf({ lengthMm, trimMm, bends }: CutPiece): unknown {
+function comparisonKey({ lengthMm, trimMm, bends }: CutPiece): unknown {
   const tenths = (mm: number | null | undefined) => (mm ? mm.toFixed(1) : null)
   return [
     tenths(lengthMm),
@@ -112,22 +112,27 @@ function lookOf({ lengthMm, trimMm, bends }: CutPiece): unknown {
 }
 
 function stickRow(
-  { numbers, sticks }: Alike,
+  { numbers, sticks }: IdenticalSticks,
   marks: PieceMarks,
   longestMm: number,
   bender: WorkedPlan['plan']['bender'],
   lengthsIn: LengthsIn,
 ): Html {
   const stick = sticks[0]!
-  const trim = stick.trimMm > 0 ? html`, ${benchLength(stick.trimMm, lengthsIn)} of it trim` : ''
+  const trim = stick.trimMm > 0 ? html`, including ${benchLength(stick.trimMm, lengthsIn)} of trim` : ''
   const left = stick.offcutMm > 0 ? html`, offcut ${benchLength(stick.offcutMm, lengthsIn)}` : ''
   const name = numbers.length === 1 ? `Stick ${numbers[0]}` : `Sticks ${spoken(numbers)}`
-  const alike = numbers.length > 1 && html`${counted(numbers.length, 'identical stick')}, `
-  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${alike}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm, bender)}</th></tr>`
+  const identical = numbers.length > 1 && html`${counted(numbers.length, 'identical stick')}, `
+  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${identical}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm, bender)}</th></tr>`
 }
 
 /** A row for the first piece of all identical sticks, then one for the second, and so on. */
-function pieceRows({ sticks }: Alike, marks: PieceMarks, severalTracks: boolean, lengthsIn: LengthsIn): Html[] {
+function pieceRows(
+  { sticks }: IdenticalSticks,
+  marks: PieceMarks,
+  severalTracks: boolean,
+  lengthsIn: LengthsIn,
+): Html[] {
   return sticks[0]!.pieces.map((piece, position) => {
     const pieces = sticks.map((stick) => stick.pieces[position]!)
     const bends = piece.bends.map((bend) => html`<li>${bendText(bend, piece.lengthMm, lengthsIn)}</li>`)

@@ -6,7 +6,7 @@ import { elementNumber, spoken } from '../words.ts'
 type Stations = EasementForming['stations']
 
 /** Easements that are bent in the same way, whatever their direction and turn. */
-interface Eased {
+interface EasementGroup {
   readonly rails: readonly { readonly name: string; readonly stations: Stations }[]
   readonly from: string
   readonly numbers: string[]
@@ -21,17 +21,20 @@ export function easementTables(
   const trackNumbers = new Map(tracks.map(({ name }, index) => [name, index] as const))
   const placeOf = ({ track, element }: EasementForming) => JSON.stringify([track, element])
   const rights = new Map(easements.filter(({ side }) => side === 'right').map((each) => [placeOf(each), each] as const))
-  const alike = new Map<string, Eased>()
+  const alike = new Map<string, EasementGroup>()
   for (const left of easements) {
     if (left.side !== 'left') continue
     const right = rights.get(placeOf(left))
     if (!right) continue
     const track = trackNumbers.get(left.track) ?? 0
-    const eased = orderly(left.stations, right.stations)
-    const look = JSON.stringify([eased.from, eased.rails.map(({ name, stations }) => [name, stations.map(lookOf)])])
-    const known = alike.get(look) ?? { ...eased, numbers: [] }
+    const eased = fromFlatterEnd(left.stations, right.stations)
+    const key = JSON.stringify([
+      eased.from,
+      eased.rails.map(({ name, stations }) => [name, stations.map(comparisonKey)]),
+    ])
+    const known = alike.get(key) ?? { ...eased, numbers: [] }
     known.numbers.push(elementNumber(left.element, track, tracks.length > 1))
-    alike.set(look, known)
+    alike.set(key, known)
   }
   return html`<section class="easements"><h3>Easements</h3>
 <p class="hint">The radius changes along an easement. Chalk the distances on the rail and bend from one mark to the next.</p>
@@ -42,7 +45,7 @@ ${[...alike.values()].map((eased) => easementTable(eased, lengthsIn))}</section>
  * From the flatter end to the tighter one, outer rail first, so that easements into and out of the same curve are the
  * same. An easement that changes from left to right has no outer rail and is shown in its own direction.
  */
-function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
+function fromFlatterEnd(left: Stations, right: Stations): Omit<EasementGroup, 'numbers'> {
   const curvatures = left.map(({ wantedRadiusMm }) => (wantedRadiusMm === null ? 0 : 1 / wantedRadiusMm))
   const steps = curvatures.slice(1).map((curvature, index) => curvature - curvatures[index]!)
   const tightens = steps.every((step) => step >= 0)
@@ -70,11 +73,11 @@ function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
 }
 
 /** The same at the bench: distances to the millimetre, radii to four digits. */
-function lookOf({ atMm, wantedRadiusMm, formingRadiusMm }: Stations[number]): unknown {
+function comparisonKey({ atMm, wantedRadiusMm, formingRadiusMm }: Stations[number]): unknown {
   return [atMm.toFixed(0), wantedRadiusMm?.toPrecision(4), formingRadiusMm?.toPrecision(4)]
 }
 
-function easementTable({ rails, from, numbers }: Eased, lengthsIn: LengthsIn): Html {
+function easementTable({ rails, from, numbers }: EasementGroup, lengthsIn: LengthsIn): Html {
   const known = rails.some(({ stations }) => stations.some(({ formingRadiusMm }) => formingRadiusMm !== null))
   const where = `${numbers.length === 1 ? 'Element' : 'Elements'} ${spoken(numbers)}`
   const radius = (mm: number | null) => (mm === null ? 'straight' : benchLength(mm, lengthsIn))

@@ -2,7 +2,7 @@ import type { Bend } from '../../estimate/answer.ts'
 import { type Content, type Html, html } from '../html.ts'
 import { benchLength, type LengthsIn, ordinateLength } from '../show-length.ts'
 import type { CardContext } from './card-context.ts'
-import type { Curve } from './curves-alike.ts'
+import type { Curve } from './curves-by-radius.ts'
 
 /** A row with a value for each rail; null if there is no value. */
 interface Row {

@@ -30,14 +30,16 @@ export function laidPieces({ readyMade, tracks }: Pick<Estimate, 'readyMade' | '
 /** Every piece that is used, with the parts cut from it. Identical pieces are interchangeable. */
 export function usedPieces(estimate: Pick<Estimate, 'readyMade' | 'tracks'>): UsedPiece[] {
   const left = new Map<string, LaidPiece[]>()
-  const lookOf = (track: string, element: number, panel: number, lengthMm: number) =>
+  const comparisonKey = (track: string, element: number, panel: number, lengthMm: number) =>
     JSON.stringify([track, element, panel, lengthMm.toFixed(6)])
   for (const piece of laidPieces(estimate)) {
-    const look = lookOf(estimate.tracks[piece.track]!.name, piece.element, piece.panel, piece.lengthMm)
-    left.set(look, [...(left.get(look) ?? []), piece])
+    const key = comparisonKey(estimate.tracks[piece.track]!.name, piece.element, piece.panel, piece.lengthMm)
+    left.set(key, [...(left.get(key) ?? []), piece])
   }
   return (estimate.readyMade?.panels ?? []).map(({ panel, name, fromStock, offcutMm, pieces }) => ({
     ...{ panel, name, fromStock, offcutMm },
-    laid: pieces.map(({ track, element, lengthMm }) => left.get(lookOf(track, element, panel, lengthMm))!.shift()!),
+    laid: pieces.map(
+      ({ track, element, lengthMm }) => left.get(comparisonKey(track, element, panel, lengthMm))!.shift()!,
+    ),
   }))
 }

@@ -29,12 +29,12 @@ const CHOICES = {
 
 function costs({ choice, cost, looseCost, stretches }: ReadyMadeAnswer, currency: string): Html {
   const none = stretches.length === 0 && html` <b>None in this plan:</b> all track is made of loose rail.`
-  const said = html`<p>${CHOICES[choice === 'always' ? 'always' : 'cheapest']}${none}</p>`
-  if (stretches.length === 0) return said
+  const choiceText = html`<p>${CHOICES[choice === 'always' ? 'always' : 'cheapest']}${none}</p>`
+  if (stretches.length === 0) return choiceText
   if (cost === null || looseCost === null)
-    return html`${said}<p class="hint">${cost === null ? 'Some items to buy have no price, so the cost is not known.' : html`Cost of items to buy: ${cost} ${currency}. The plan cannot be built of loose rail only, or an item for it has no price.`}</p>`
+    return html`${choiceText}<p class="hint">${cost === null ? 'Some items to buy have no price, so the cost is not known.' : html`Cost of items to buy: ${cost} ${currency}. The plan cannot be built of loose rail only, or an item for it has no price.`}</p>`
   const saved = centsOf(looseCost) - centsOf(cost)
-  return html`${said}<dl class="facts">
+  return html`${choiceText}<dl class="facts">
 <div><dt>Cost as planned</dt><dd>${cost} ${currency}</dd></div>
 <div><dt>Cost with loose rail only</dt><dd>${looseCost} ${currency}</dd></div>
 <div><dt>${saved < 0 ? 'Extra cost' : 'Saving'}</dt><dd>${saved === 0 ? 'nothing' : html`${moneyOf(Math.abs(saved))} ${currency}`}</dd></div>
@@ -46,8 +46,8 @@ function costs({ choice, cost, looseCost, stretches }: ReadyMadeAnswer, currency
 function takeTable(taken: readonly UsedPiece[], lengthsIn: LengthsIn): Html {
   const alike = new Map<string, UsedPiece[]>()
   for (const each of taken) {
-    const look = JSON.stringify([each.panel, each.fromStock, each.laid.map(({ lengthMm }) => lengthMm.toFixed(1))])
-    alike.set(look, [...(alike.get(look) ?? []), each])
+    const key = JSON.stringify([each.panel, each.fromStock, each.laid.map(({ lengthMm }) => lengthMm.toFixed(1))])
+    alike.set(key, [...(alike.get(key) ?? []), each])
   }
   const cuts = taken.some(({ laid }) => laid.some(({ whole }) => !whole))
   return html`${cuts && html`<p class="hint">Cut both rails square to the centre line; lengths are along the centre line. If a tie is in the way of the cut, move it first.</p>`}

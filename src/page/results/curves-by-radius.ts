@@ -20,7 +20,7 @@ export interface CurvePlace {
 }
 
 /** The curves of a plan, grouped by radius, tightest first. */
-export function curvesAlike({ bends, tracks }: Pick<Estimate, 'bends' | 'tracks'>): Curve[] {
+export function curvesByRadius({ bends, tracks }: Pick<Estimate, 'bends' | 'tracks'>): Curve[] {
   const trackNumbers = new Map(tracks.map(({ name }, index) => [name, index] as const))
   const placeOf = ({ track, element }: Bend) => JSON.stringify([track, element])
   const inners = new Map(bends.filter(({ rail }) => rail === 'inner').map((bend) => [placeOf(bend), bend] as const))
@@ -32,28 +32,28 @@ export function curvesAlike({ bends, tracks }: Pick<Estimate, 'bends' | 'tracks'
     const inner = inners.get(placeOf(outer))
     const radiusMm = tracks[track]?.elements[element]?.radiusMm
     if (!inner || !radiusMm) continue
-    const look = radiusMm.toFixed(4)
+    const key = radiusMm.toFixed(4)
     const place = { track, element, outer, inner, creepMm: inner.forming.assembled?.creepMm ?? null }
-    const known = curves.get(look)
+    const known = curves.get(key)
     known?.places.push(place)
     if (!known || known.outer.lengthMm < outer.lengthMm)
-      curves.set(look, { radiusMm, places: known?.places ?? [place], outer, inner })
+      curves.set(key, { radiusMm, places: known?.places ?? [place], outer, inner })
   }
   return [...curves.values()].sort((a, b) => a.radiusMm - b.radiusMm)
 }
 
 /** Groups the places of a curve by a value, in order of first appearance. */
-export function placesBy<T>(
+export function groupPlaces<T>(
   places: readonly CurvePlace[],
-  say: (place: CurvePlace) => T,
-): { readonly said: T; readonly places: readonly CurvePlace[] }[] {
-  const groups = new Map<string, { said: T; places: CurvePlace[] }>()
+  valueAt: (place: CurvePlace) => T,
+): { readonly value: T; readonly places: readonly CurvePlace[] }[] {
+  const groups = new Map<string, { value: T; places: CurvePlace[] }>()
   for (const place of places) {
-    const said = say(place)
-    const key = JSON.stringify(said)
+    const value = valueAt(place)
+    const key = JSON.stringify(value)
     const group = groups.get(key)
     if (group) group.places.push(place)
-    else groups.set(key, { said, places: [place] })
+    else groups.set(key, { value, places: [place] })
   }
   return [...groups.values()]
 }
