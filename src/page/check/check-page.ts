@@ -30,7 +30,7 @@ export async function checkPage(
   const result = read?.ok ? await check(read.input) : read
   const faults = result && !result.ok ? result.faults : []
   const placed: Placed = {
-    part: { cells: typed, groups: {}, tables: {}, kept: null },
+    part: { cells: typed, groups: {}, tables: {}, preserved: null },
     path: '',
     faults: byField(faults),
     shape,

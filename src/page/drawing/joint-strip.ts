@@ -126,7 +126,7 @@ function common(a: Stretch, b: Stretch): Stretch | null {
 
 /** The reason is written in the row with most of the stretch; it may extend beyond the stretch if there is room. */
 function keepOutShapes(track: TrackUnrolled, row: Stretch, xOf: (mm: number) => number): Html[] {
-  let taken = BEFORE
+  let occupiedTo = BEFORE
   return track.keepOut.map(({ from: fromMm, to: toMm, reason }) => {
     const onTrack = { fromMm, toMm: Math.min(toMm, track.lengthMm) }
     const shown = common(onTrack, row)
@@ -136,8 +136,8 @@ function keepOutShapes(track: TrackUnrolled, row: Stretch, xOf: (mm: number) => 
     const half = textWidth(reason ?? '', SMALL) / 2
     const x = Math.min(Math.max((from + to) / 2, BEFORE + half), WIDTH - half)
     const most = shown.toMm - shown.fromMm >= (onTrack.toMm - onTrack.fromMm) / 2
-    if (reason === null || !most || x - half < taken) return hatched
-    taken = x + half + 4
+    if (reason === null || !most || x - half < occupiedTo) return hatched
+    occupiedTo = x + half + 4
     return html`${hatched}<text class="small over" x="${px(x)}" y="54">${reason}</text>`
   })
 }
@@ -176,13 +176,13 @@ const BREAK_NAMES: Readonly<Record<BreakKind, string>> = {
 
 /** The names of breaks, as far as there is room. */
 function breakNames(breaks: readonly Break[], xOf: (mm: number) => number): Html[] {
-  let taken = 0
+  let occupiedTo = 0
   return breaks.map(({ at: atMm, kind }) => {
     const name = BREAK_NAMES[kind]
     const half = textWidth(name, SMALL) / 2
     const x = Math.min(Math.max(xOf(atMm), half), WIDTH - half)
-    if (x - half < taken) return html``
-    taken = x + half + 2
+    if (x - half < occupiedTo) return html``
+    occupiedTo = x + half + 2
     return html`<text class="small middle" x="${px(x)}" y="10.5">${name}</text>`
   })
 }
@@ -216,10 +216,10 @@ function description({ name, rails, keepOut, readyMade }: TrackUnrolled, row: St
     const places = rails[side].joints.map(({ stationMm }) => say(stationMm))
     return `${side} rail: ${places.length === 0 ? 'no joint' : `joints at ${places.join(', ')}`}`
   })
-  const kept = keepOut.map(
+  const withoutJoints = keepOut.map(
     ({ from: fromMm, to: toMm, reason }) =>
       `no joints allowed from ${say(fromMm)} to ${say(toMm)}${reason ? `, ${reason}` : ''}`,
   )
   const made = readyMade.map(({ fromMm, toMm }) => `ready-made track from ${say(fromMm)} to ${say(toMm)}`)
-  return `${name} from ${say(row.fromMm)} to ${say(row.toMm)}; ${[...joints, ...kept, ...made].join('; ')}.`
+  return `${name} from ${say(row.fromMm)} to ${say(row.toMm)}; ${[...joints, ...withoutJoints, ...made].join('; ')}.`
 }

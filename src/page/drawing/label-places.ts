@@ -10,33 +10,33 @@ export interface Box {
 const CELL = 4
 
 /** The occupied parts of a drawing, on a grid of small squares; labels are put where it is free. */
-export class TakenSpace {
+export class OccupiedSpace {
   private readonly columns: number
   private readonly rows: number
-  private readonly taken: Uint8Array
+  private readonly occupied: Uint8Array
 
   constructor(width: number, height: number) {
     this.columns = Math.ceil(width / CELL)
     this.rows = Math.ceil(height / CELL)
-    this.taken = new Uint8Array(this.columns * this.rows)
+    this.occupied = new Uint8Array(this.columns * this.rows)
   }
 
-  take(box: Box): void {
+  occupy(box: Box): void {
     this.eachCell(box, (cell) => {
-      this.taken[cell] = 1
+      this.occupied[cell] = 1
       return true
     })
   }
 
   /** Marks a line of this thickness, so that no label covers the track. */
-  takeLine(spots: readonly Spot[], thickness: number): void {
+  occupyLine(spots: readonly Spot[], thickness: number): void {
     for (const [index, to] of spots.entries()) {
       const from = spots[index - 1] ?? to
       const steps = Math.min(5000, Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / CELL)))
       for (let step = 1; step <= steps; step++) {
         const x = from.x + ((to.x - from.x) * step) / steps
         const y = from.y + ((to.y - from.y) * step) / steps
-        this.take({ x: x - thickness / 2, y: y - thickness / 2, width: thickness, height: thickness })
+        this.occupy({ x: x - thickness / 2, y: y - thickness / 2, width: thickness, height: thickness })
       }
     }
   }
@@ -45,7 +45,7 @@ export class TakenSpace {
   isFree(box: Box): boolean {
     if (box.x < 2 || box.y < 2) return false
     if (box.x + box.width > this.columns * CELL - 2 || box.y + box.height > this.rows * CELL - 2) return false
-    return this.eachCell(box, (cell) => this.taken[cell] === 0)
+    return this.eachCell(box, (cell) => this.occupied[cell] === 0)
   }
 
   /** Visits the grid squares under a box until a visit returns false. */
@@ -76,7 +76,7 @@ export interface PlacedLabel {
  * is free: it is better to omit a label than to cover something.
  */
 export function placeLabel(
-  taken: TakenSpace,
+  occupied: OccupiedSpace,
   size: { readonly width: number; readonly height: number },
   anchors: readonly Anchor[],
   distances: readonly number[],
@@ -89,8 +89,8 @@ export function placeLabel(
         y: spot.y + aside.y * reach - size.height / 2,
         ...size,
       }
-      if (!taken.isFree(box)) continue
-      taken.take(box)
+      if (!occupied.isFree(box)) continue
+      occupied.occupy(box)
       return { box, anchor: { spot, aside } }
     }
   return null

@@ -6,7 +6,7 @@ import type { PlacedElement, Pose } from '../../track/types.ts'
 import { type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
-import { type Anchor, placeLabel, TakenSpace, textWidth } from './label-places.ts'
+import { type Anchor, OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
 import { roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
 import { FOOT, MARGIN, pathThrough, px, type Spot, type View } from './view.ts'
 
@@ -23,14 +23,14 @@ export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], leng
   const drawn = drawnPlan(plan)
   if (!drawn) return null
   const { view, tracks } = drawn
-  const taken = new TakenSpace(view.width, view.height)
-  taken.take({ x: 0, y: view.height - FOOT + 6, width: view.width / 2, height: FOOT })
+  const occupied = new OccupiedSpace(view.width, view.height)
+  occupied.occupy({ x: 0, y: view.height - FOOT + 6, width: view.width / 2, height: FOOT })
   const bandWidth = Math.max(7, (plan.gaugeMm + plan.headWidthMm) * 2 * view.scale)
-  for (const { centre } of tracks) taken.takeLine(centre, bandWidth + 2)
+  for (const { centre } of tracks) occupied.occupyLine(centre, bandWidth + 2)
 
   const apart = (plan.gaugeMm + plan.headWidthMm) * view.scale
   const title = plan.title ?? 'Plan'
-  const sheet = { view, taken, lengthsIn, bandWidth }
+  const sheet = { view, occupied, lengthsIn, bandWidth }
   const marks = findingMarks(sheet, tracks, findings)
   const ends = tracks.map((track) => endMarks(sheet, track, tracks.length > 1))
   const elements = tracks.map((track, index) => elementLabels(sheet, track, tracks.length > 1 ? `${index + 1}.` : ''))
@@ -53,7 +53,7 @@ ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${vi
 
 interface Sheet {
   readonly view: View
-  readonly taken: TakenSpace
+  readonly occupied: OccupiedSpace
   readonly lengthsIn: LengthsIn
   readonly bandWidth: number
 }
@@ -148,7 +148,7 @@ const TEXT = 12.5
  * curves; tangent points as strokes across the track.
  */
 function elementLabels(sheet: Sheet, { track }: DrawnTrack, prefix: string): Html {
-  const { view, taken, lengthsIn, bandWidth } = sheet
+  const { view, occupied, lengthsIn, bandWidth } = sheet
   const tangentPoints = track.placed
     .slice(track.closed ? 0 : 1)
     .map(({ start }) => strokeAcross(view, start, bandWidth / 2 + 2))
@@ -161,8 +161,8 @@ function elementLabels(sheet: Sheet, { track }: DrawnTrack, prefix: string): Htm
     const radius = element.kind === 'arc' ? `R ${lengthText(1 / Math.abs(element.startCurvature), lengthsIn)}` : ''
     const badge = Math.max(19, textWidth(number, TEXT) + 9)
     const full = { width: badge + (radius ? 6 + textWidth(radius, TEXT) : 0), height: 19 }
-    const withText = placeLabel(taken, full, anchors, distances)
-    const place = withText ?? placeLabel(taken, { width: badge, height: 19 }, anchors, distances)
+    const withText = placeLabel(occupied, full, anchors, distances)
+    const place = withText ?? placeLabel(occupied, { width: badge, height: 19 }, anchors, distances)
     if (!place) return null
     const { box, anchor } = place
     // The number is at the end of the label that is nearer to the track.
@@ -183,7 +183,7 @@ function strokeAcross(view: View, pose: Pose, reach: number): string {
 
 /** Ticks at round distances from the start, with a text where there is room. */
 function stationMarks(sheet: Sheet, { track }: DrawnTrack): Html {
-  const { view, taken, lengthsIn, bandWidth } = sheet
+  const { view, occupied, lengthsIn, bandWidth } = sheet
   const step = (lengthsIn === 'feet' ? roundImperial : roundMetric)(130 / view.scale)
   const near = bandWidth / 2
   const ticks: string[] = []
@@ -201,7 +201,7 @@ function stationMarks(sheet: Sheet, { track }: DrawnTrack): Html {
       const text = stationText(count * step.mm, lengthsIn)
       const size = { width: textWidth(text, 10.5), height: 11 }
       const sides = [-1, 1].map((side) => ({ spot: { x, y }, aside: { x: left.x * side, y: left.y * side } }))
-      const place = placeLabel(taken, size, sides, [near + 7])
+      const place = placeLabel(occupied, size, sides, [near + 7])
       if (place)
         texts.push(html`<text x="${px(place.box.x + size.width / 2)}" y="${px(place.box.y + 9)}">${text}</text>`)
     }
@@ -218,7 +218,7 @@ export function stationText(mm: number, lengthsIn: LengthsIn): string {
 
 /** An arrow at the start of a track, with its name if there are several, and a bar across an open end. */
 function endMarks(sheet: Sheet, { track }: DrawnTrack, named: boolean): Html | null {
-  const { view, taken, bandWidth } = sheet
+  const { view, occupied, bandWidth } = sheet
   const first = track.placed[0]
   const last = track.placed.at(-1)
   if (!first || !last) return null
@@ -228,12 +228,12 @@ function endMarks(sheet: Sheet, { track }: DrawnTrack, named: boolean): Html | n
   const corner = (ahead: number, aside: number) =>
     `${px(at.x + along.x * ahead + left.x * aside)} ${px(at.y + along.y * ahead + left.y * aside)}`
   const arrow = html`<path class="start" d="M${corner(0, reach)}L${corner(0, -reach)}M${corner(1, reach - 2)}L${corner(13, reach - 2)}M${corner(8, reach - 6)}L${corner(13, reach - 2)}L${corner(8, reach + 2)}"/>`
-  taken.take({ x: at.x - reach, y: at.y - reach, width: 2 * reach, height: 2 * reach })
+  occupied.occupy({ x: at.x - reach, y: at.y - reach, width: 2 * reach, height: 2 * reach })
   const text = named ? `Start of ${shortened(track.name)}` : 'Start'
   const size = { width: textWidth(text, TEXT), height: 15 }
   const anchors = [1, -1].map((side) => ({ spot: at, aside: { x: left.x * side, y: left.y * side } }))
   anchors.push({ spot: at, aside: { x: -along.x, y: -along.y } }, { spot: at, aside: { x: 0.7, y: 0.7 } })
-  const place = placeLabel(taken, size, anchors, [reach + 3, reach + 16, reach + 32])
+  const place = placeLabel(occupied, size, anchors, [reach + 3, reach + 16, reach + 32])
   const end = !track.closed && !track.joinsExisting.end && strokeAcross(view, last.end, reach - 1)
   return html`<g class="ends">${arrow}${end && html`<path class="stop-block" d="${end}"/>`}${place && html`<text class="track-name" x="${px(place.box.x)}" y="${px(place.box.y + 12)}">${text}</text>`}</g>`
 }
@@ -262,7 +262,7 @@ function stubs({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[] {
 
 /** Elements with a finding are overlaid in the line style of its severity; a sign of its shape has the finding's letter. */
 function findingMarks(
-  { view, taken, bandWidth }: Sheet,
+  { view, occupied, bandWidth }: Sheet,
   tracks: readonly DrawnTrack[],
   findings: readonly Finding[],
 ): { lines: Html[]; signs: Html[] } {
@@ -280,7 +280,7 @@ function findingMarks(
       )
     }
     const anchors = anchorsBeside(view, element, finding.element === null ? [1, 0.97] : MIDDLE_OUTWARDS)
-    const place = placeLabel(taken, { width: 24, height: 24 }, anchors, [
+    const place = placeLabel(occupied, { width: 24, height: 24 }, anchors, [
       bandWidth / 2 + 5,
       bandWidth / 2 + 20,
       bandWidth / 2 + 40,

@@ -54,7 +54,7 @@ export function metalsOf(
   return [{ material: written, name: nameOf(own), prices: [] }, ...others]
 }
 
-/** The input of `readComparison`. A metal is sold in the lengths that have a price; if none has one, in all, unpriced. */
+/** The input of `readComparison`. A metal is sold in the lengths that have a price; if none has one, in all lengths, without prices. */
 export function comparisonAsked(plan: unknown, metals: readonly MetalToCompare[]): unknown {
   return {
     plan,

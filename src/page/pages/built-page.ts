@@ -17,11 +17,11 @@ export function builtPage(
   const already = builds.find((build) => build.revision === revision)
   return html`<h1>Mark “${name}” as built?</h1>
 ${stale && html`<p class="card notice" role="alert">Nothing has been changed: someone else saved revision ${revision} of this plan in the meantime.</p>`}
-${already ? builtAlready(id, already) : foreseen.ok ? question(id, revision, foreseen) : cannot(id, foreseen.faults)}
+${already ? builtAlready(id, already) : foreseen.ok ? confirmation(id, revision, foreseen) : cannotCalculate(id, foreseen.faults)}
 ${builds.length > 0 && html`<section class="card" aria-labelledby="builds"><h2 id="builds">Built so far</h2><ul>${builds.map(buildItem)}</ul></section>`}`
 }
 
-function question(id: string, revision: number, { taken, returned }: { taken: Stock; returned: Stock }): Html {
+function confirmation(id: string, revision: number, { taken, returned }: { taken: Stock; returned: Stock }): Html {
   return html`<section class="card"><p>Revision ${revision} then takes its reserved stock from the shed, and what is left over is returned. Items that had to be bought are treated as bought and used. This cannot be undone, but you can always edit the shed itself.</p>
 ${stockList('Taken from the shed', taken)}
 ${stockList('Returned to the shed', returned)}
@@ -34,7 +34,7 @@ function builtAlready(id: string, { revision, builtAt }: Build): Html {
 <p class="buttons"><a class="button first" href="/plans/${id}">Back to the plan</a> <a class="button" href="/shed">Go to the shed</a></p></section>`
 }
 
-function cannot(id: string, faults: readonly Fault[]): Html {
+function cannotCalculate(id: string, faults: readonly Fault[]): Html {
   return html`<section class="card notice"><p>This plan cannot be calculated, so it is not known what it uses. ${counted(faults.length, 'problem')} to fix first.</p>
 <ul>${faults.slice(0, MOST_LISTED).map((fault) => html`<li>${fault.detail}</li>`)}</ul>
 <p class="buttons"><a class="button first" href="/plans/${id}">Back to the plan</a></p></section>`

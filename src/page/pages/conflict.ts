@@ -25,7 +25,7 @@ Your changes are still here below but not saved.</p>
 <p><a href="/plans/${id}/revisions/${conflict.revision}" target="_blank" rel="noopener">View revision ${conflict.revision}</a> (opens in a new tab), then
 save your version as a new plan or over revision ${conflict.revision}. In both cases the other version is kept as an earlier revision.</p>
 ${differenceList(conflict.differences)}
-<p><a href="#keep">Go to the save buttons</a></p></section>`
+<p><a href="#save">Go to the save buttons</a></p></section>`
 }
 
 function differenceList(differences: readonly Difference[]): Html {

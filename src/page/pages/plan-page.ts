@@ -99,7 +99,7 @@ function editor(page: PlanPage, action: string): Html {
 <button class="default-button" name="do" value="work" tabindex="-1" aria-hidden="true">Calculate</button>
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
 ${planEditor(placed, action)}
-<fieldset class="card" id="keep"><legend>Save</legend>
+<fieldset class="card" id="save"><legend>Save</legend>
 <div class="fields">
 <div class="field"><label for="name">Plan name</label><input id="name" name="name" maxlength="200" value="${saveFields.name}" aria-describedby="name.hint"><span class="hint" id="name.hint">blank: use the title</span>${faultNote('name', placed.faults.get('name') ?? [])}</div>
 <div class="field wide"><label for="notes">Notes</label><textarea id="notes" name="notes" rows="3">

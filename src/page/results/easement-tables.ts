@@ -21,7 +21,7 @@ export function easementTables(
   const trackNumbers = new Map(tracks.map(({ name }, index) => [name, index] as const))
   const placeOf = ({ track, element }: EasementForming) => JSON.stringify([track, element])
   const rights = new Map(easements.filter(({ side }) => side === 'right').map((each) => [placeOf(each), each] as const))
-  const alike = new Map<string, EasementGroup>()
+  const groups = new Map<string, EasementGroup>()
   for (const left of easements) {
     if (left.side !== 'left') continue
     const right = rights.get(placeOf(left))
@@ -32,13 +32,13 @@ export function easementTables(
       eased.from,
       eased.rails.map(({ name, stations }) => [name, stations.map(comparisonKey)]),
     ])
-    const known = alike.get(key) ?? { ...eased, numbers: [] }
+    const known = groups.get(key) ?? { ...eased, numbers: [] }
     known.numbers.push(elementNumber(left.element, track, tracks.length > 1))
-    alike.set(key, known)
+    groups.set(key, known)
   }
   return html`<section class="easements"><h3>Easements</h3>
 <p class="hint">The radius changes along an easement. Chalk the distances on the rail and bend from one mark to the next.</p>
-${[...alike.values()].map((eased) => easementTable(eased, lengthsIn))}</section>`
+${[...groups.values()].map((eased) => easementTable(eased, lengthsIn))}</section>`
 }
 
 /**

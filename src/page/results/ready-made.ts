@@ -14,7 +14,7 @@ export function readyMadeSection(estimate: Estimate, readyMade: ReadyMadeAnswer,
 ${
   pieces.length > 0 &&
   html`<h3>Pieces to use and cut</h3>
-${takeTable(usedPieces(estimate), lengthsIn)}
+${usedTable(usedPieces(estimate), lengthsIn)}
 <h3>Order of laying</h3>
 ${estimate.tracks.map((track, index) => layTable(track, index, estimate, pieces, lengthsIn))}
 ${openNote(estimate, readyMade, lengthsIn)}`
@@ -43,20 +43,20 @@ function costs({ choice, cost, looseCost, stretches }: ReadyMadeAnswer, currency
 }
 
 /** Pieces that are cut in the same way are in one row. */
-function takeTable(taken: readonly UsedPiece[], lengthsIn: LengthsIn): Html {
-  const alike = new Map<string, UsedPiece[]>()
-  for (const each of taken) {
+function usedTable(used: readonly UsedPiece[], lengthsIn: LengthsIn): Html {
+  const groups = new Map<string, UsedPiece[]>()
+  for (const each of used) {
     const key = JSON.stringify([each.panel, each.fromStock, each.laid.map(({ lengthMm }) => lengthMm.toFixed(1))])
-    alike.set(key, [...(alike.get(key) ?? []), each])
+    groups.set(key, [...(groups.get(key) ?? []), each])
   }
-  const cuts = taken.some(({ laid }) => laid.some(({ whole }) => !whole))
+  const cuts = used.some(({ laid }) => laid.some(({ whole }) => !whole))
   return html`${cuts && html`<p class="hint">Cut both rails square to the centre line; lengths are along the centre line. If a tie is in the way of the cut, move it first.</p>`}
 <div class="scroll" role="region" aria-label="Ready-made pieces to use and cut" tabindex="0"><table class="figures words pieces-used">
 <thead><tr><th scope="col">Quantity</th><th scope="col">Piece</th><th scope="col">Source</th><th scope="col">Marks</th><th scope="col">Offcut</th></tr></thead>
-<tbody>${[...alike.values()].map((group) => takeRow(group, lengthsIn))}</tbody></table></div>`
+<tbody>${[...groups.values()].map((group) => usedRow(group, lengthsIn))}</tbody></table></div>`
 }
 
-function takeRow(group: readonly UsedPiece[], lengthsIn: LengthsIn): Html {
+function usedRow(group: readonly UsedPiece[], lengthsIn: LengthsIn): Html {
   const { name, fromStock, laid, offcutMm } = group[0]!
   const made = laid.map((piece, position) => {
     const marks = group.map((each) => each.laid[position]!.mark)
