@@ -1,7 +1,7 @@
 import { formatFeetInches, formatMm } from '../measure/length.ts'
 import { type Html, html } from './html.ts'
 
-/** In which units lengths are printed: millimetres, feet and inches, or the one with the other beside it. */
+/** The units for lengths: millimetres, feet and inches, or both. */
 export type LengthsIn = 'both' | 'metric' | 'feet'
 
 export function readLengthsIn(text: string | undefined): LengthsIn {
@@ -18,12 +18,12 @@ export function gardenLength(mm: number, lengthsIn: LengthsIn): Html {
   return beside(formatMetres(mm), formatFeetInches(mm), mm === 0 && lengthsIn === 'both' ? 'metric' : lengthsIn)
 }
 
-/** An ordinate: hundredths of a millimetre, and 1/64 in, the finest division of a steel rule, since 1/16 in would be coarse. */
+/** An ordinate: hundredths of a millimetre, and 1/64 in, the finest division of a steel rule, since 1/16 in is too coarse. */
 export function ordinateLength(mm: number, lengthsIn: LengthsIn): Html {
   return beside(formatMm(mm, 2), formatFeetInches(mm, 64), lengthsIn)
 }
 
-/** A length in one run of text, for headings and drawings. */
+/** A length as plain text, for headings and drawings. */
 export function lengthText(mm: number, lengthsIn: LengthsIn): string {
   const metric = Math.abs(mm) >= 10_000 ? formatMetres(mm, 2) : formatMm(mm, 0)
   if (lengthsIn === 'metric') return metric
@@ -34,7 +34,7 @@ export function formatMetres(mm: number, decimals = 3): string {
   return `${(mm / 1000).toFixed(decimals)} m`
 }
 
-/** An angle as people write it: `45°`, `12.37°`. */
+/** An angle such as `45°` or `12.37°`. */
 export function formatDegrees(deg: number): string {
   const text = deg.toFixed(2).replace(/\.?0+$/, '')
   return `${text === '-0' ? '0' : text}°`

@@ -6,5 +6,5 @@ export const STYLESHEET = readFileSync(new URL('style.css', import.meta.url), 'u
 
 const hash = createHash('sha256').update(STYLESHEET).digest('hex').slice(0, 12)
 
-/** It carries a hash of what is in the sheet, so that browsers may keep it for good. */
+/** The name has a hash of the content, so that browsers can cache it permanently. */
 export const STYLESHEET_PATH = `/longchord-${hash}.css`

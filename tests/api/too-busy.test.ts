@@ -32,7 +32,7 @@ test('what finds the queue full is answered with 503 and when to try again; the 
   expect(problemIn(refused)).toMatchObject({ type: '/docs/problems#too-busy', errors: [] })
   const page = await ask('/demo')
   expect([page.status, page.headers.get('retry-after')]).toEqual([503, '10'])
-  expect(page.text).toContain('Too much is being worked out')
+  expect(page.text).toContain('The server is busy')
   expect((await Promise.all(taken)).map(({ status }) => status)).toEqual([200, 200])
   expect((await ask('/v1/estimates', estimateOf('now there is room'))).status).toBe(200)
 })

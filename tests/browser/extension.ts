@@ -51,7 +51,7 @@ export async function writePlan(page: Page): Promise<void> {
   for (const [cell, value] of Object.entries(SUPPLIES)) await field(page, `supplies.${cell}`).fill(value)
 }
 
-export const workOut = (page: Page) => press(page, 'Work it out')
+export const workOut = (page: Page) => press(page, 'Calculate')
 
 /** From the card of the bend to the check, with readings of the outer rail. */
 export async function checkBend(page: Page): Promise<void> {

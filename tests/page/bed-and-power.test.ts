@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import example from '../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import { powerTables, roadbedTables } from '../../src/page/results/bed-and-power.ts'
-import { theRest } from '../../src/page/results/results.ts'
+import { detailSections } from '../../src/page/results/results.ts'
 import { shoppingList } from '../../src/page/results/shopping-list.ts'
 import { nestingFault, textOf } from './markup.ts'
 import { worked } from './worked.ts'
@@ -26,17 +26,24 @@ describe('the shopping list', () => {
     const text = textOf(markup)
     expect(text).toContain('6 m')
     expect(text).toMatch(/\d+\.\d\d kg/)
-    expect(text).toContain(`Total in EUR ${'without 1 line that has no price'} ${bill.total}`)
+    expect(text).toContain(`Total in EUR ${'excluding 1 line without a price'} ${bill.total}`)
     expect(text).toContain(`Tax, 19 % ${bill.tax}`)
     expect(text).toContain(`Total with tax in EUR ${bill.gross}`)
-    expect(text).toContain('What is to be bought weighs')
+    expect(text).toContain('Weight of items to buy')
   })
 })
 
 describe('bed and current', () => {
   test('in figures, as they are answered', () => {
     const bed = textOf(roadbedTables(roadbed!, 'metric').toString())
-    for (const fact of ['Raised bed', '130 mm', '255 mm', '50 mm', `${roadbed!.volumeL.toFixed(1)} L`, 't In bags'])
+    for (const fact of [
+      'Ballast, raised bed',
+      '130 mm',
+      '255 mm',
+      '50 mm',
+      `${roadbed!.volumeL.toFixed(1)} L`,
+      't Bags',
+    ])
       expect(bed).toContain(fact)
     const current = textOf(powerTables(power!, 'metric').toString())
     for (const fact of ['4 A at 20 V', '1.00 V', '6.000 m', `${power!.blocks[0]!.farEndV.toFixed(2)} V`])
@@ -45,8 +52,8 @@ describe('bed and current', () => {
   })
 
   test('have a card only where the plan asks for one', () => {
-    expect(theRest(fed, 'both').toString()).toContain('id="way"')
+    expect(detailSections(fed, 'both').toString()).toContain('id="ballast-power"')
     const bare = worked({ ...example, roadbed: undefined, power: 'none' })
-    expect(theRest(bare, 'both').toString()).not.toContain('id="way"')
+    expect(detailSections(bare, 'both').toString()).not.toContain('id="ballast-power"')
   })
 })

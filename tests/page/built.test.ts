@@ -58,7 +58,7 @@ test('what was saved in the meantime is not taken as built unawares', async () =
   await store().replace(id, { name: 'Spur', notes: 'longer', plan: PLAN }, 'any')
   const stale = await post(`/plans/${id}/built`, [['revision', '1']])
   expect(stale.status).toBe(409)
-  expect(stale.text).toContain('somebody saved revision 2 of this plan')
+  expect(stale.text).toContain('someone else saved revision 2 of this plan')
   expect(await store().builds(id)).toEqual([])
 })
 
@@ -66,7 +66,7 @@ test('a plan that cannot be worked out, one that is not there, a form that is no
   const { id } = await store().create({ name: 'Broken', notes: '', plan: { rail: {} } })
   const asked = await get(`/plans/${id}/built`)
   expect(asked.status).toBe(200)
-  expect(asked.text).toContain('This plan cannot be worked out')
+  expect(asked.text).toContain('This plan cannot be calculated')
   expect(asked.markup).not.toContain('<form')
   expect((await post(`/plans/${id}/built`, [['revision', '1']])).status).toBe(409)
   expect((await get('/plans/none/built')).status).toBe(404)

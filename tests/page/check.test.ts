@@ -128,12 +128,12 @@ describe('the page of a check', () => {
     const { text, markup } = await shown({ chord: '500', readings: '13.1 14.5 11.6 -', across: '2400' })
     // By closed form: 2400 − √(2400² − 250²) = 13.06 mm, 5 % of which are 0.65.
     expect(text).toContain('13.06 mm')
-    expect(text).toMatch(/2 stations of 3 out: 1 to bend more, 1 to ease/)
+    expect(text).toMatch(/2 stations of 3 off target: 1 to bend more, 1 to ease/)
     expect(text).toContain('No reading at station 3')
     expect(text).toMatch(/1 250 mm 14.5 mm 13.06 mm 1.44 mm [\d.]+ mm \d+ mm … \d+ mm ease/)
-    expect(text).toContain('It should have radius 2400 mm')
+    expect(text).toContain('Target radius 2400 mm')
     expect(markup).not.toContain('move out')
-    expect((await shown({ chord: '500', readings: '13 13.1', across: '2400' })).text).toContain('It is right:')
+    expect((await shown({ chord: '500', readings: '13 13.1', across: '2400' })).text).toContain('Correct:')
   })
 
   // The 14 stations and proposed ordinates of the classical string-lining table that the engine's tests cite.
@@ -143,10 +143,10 @@ describe('the page of a check', () => {
   test('lines a laid curve to what is proposed, with the sums and throws of the table', async () => {
     const { text } = await shown({ chord: '500', readings, proposed })
     // By hand: errors 0 −1 −1 1 1 …, their sums 0 −1 −2 −1 0 …; half throws 0 0 −1 −3 −4 …, throws twice that.
-    const rows = [...text.matchAll(/(?:good|too flat|too sharp) (-?\d+) (stays|(?:in|out) [\d.]+ mm)/g)]
+    const rows = [...text.matchAll(/(?:good|too flat|too sharp) (-?\d+) (no move|(?:in|out) [\d.]+ mm)/g)]
     expect(rows.slice(0, 5).map(([, sum, move]) => [sum, move])).toEqual([
-      ['0', 'stays'],
-      ['-1', 'stays'],
+      ['0', 'no move'],
+      ['-1', 'no move'],
       ['-2', expect.stringMatching(/2 mm$/)],
       ['-1', expect.stringMatching(/6 mm$/)],
       ['0', expect.stringMatching(/8 mm$/)],
@@ -156,17 +156,17 @@ describe('the page of a check', () => {
 
   test('without a proposal makes one, says to what, and leaves fixed stations alone', async () => {
     const { text, markup } = await shown({ chord: '500', readings, fixed: '7' })
-    expect(text).toMatch(/Lined to \d constant bod(y|ies) with even runs/)
-    expect(text).toMatch(/moved by at most [\d.]+ mm the curve is even/)
+    expect(text).toMatch(/Proposed line: \d parts? of constant curvature with easements/)
+    expect(text).toMatch(/Moving the curve by at most [\d.]+ mm makes it even/)
     const row = textOf(markup).match(/ 7 1750 mm .*? 8 2000 mm/)![0]
-    expect(row).toContain('stays')
-    expect(text).toContain('stations apart 250 mm, read to 0.5 mm, tolerance 5 %')
+    expect(row).toContain('no move')
+    expect(text).toContain('station spacing 250 mm, reading accuracy 0.5 mm, tolerance 5 %')
   })
 
   test('with faults comes back as typed, each complaint leading to its field', async () => {
     const { text, markup, complete } = await shown({ chord: '50', readings: '30 <b>', across: '10' })
     expect(complete).toBe(false)
-    expect(text).toContain('put right first')
+    expect(text).toContain('to fix')
     expect(fieldsOf(markup).get('readings')).toBe('30 <b>')
     const ids = tagsOf(markup).flatMap(({ attributes }) => attributes.get('id') ?? [])
     for (const { attributes } of tagsOf(markup))

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Finding } from '../../src/checking/finding.ts'
 import type { PlanToDraw, TrackToDraw } from '../../src/page/drawing/drawn-plan.ts'
-import { placeLabel, TakenSpace } from '../../src/page/drawing/label-places.ts'
+import { OccupiedSpace, placeLabel } from '../../src/page/drawing/label-places.ts'
 import { planDrawing } from '../../src/page/drawing/plan-drawing.ts'
 import { profileDrawing } from '../../src/page/drawing/profile.ts'
 import { roundImperial, roundMetric } from '../../src/page/drawing/scale-bar.ts'
@@ -121,7 +121,7 @@ describe('to scale', () => {
   test('where the rails would run into one another there is one line, and it says so', () => {
     const svg = drawing([track([straight(400_000)])])
     expect(rails(svg)).toHaveLength(1)
-    expect(textOf(svg)).toContain('At this scale both rails are one line')
+    expect(textOf(svg)).toContain('At this scale, both rails are drawn as one line')
   })
 
   test('a curve is drawn within 0.2 units of its true line', () => {
@@ -231,7 +231,7 @@ describe('round lengths of a scale bar', () => {
 })
 
 describe('places of labels', () => {
-  test('never overlap, never leave the sheet, never cover what is taken', () => {
+  test('never overlap, never leave the sheet, never cover what is occupied', () => {
     const unit = fc.double({ min: 0, max: 2 * Math.PI, noNaN: true })
     const wish = fc.record({
       x: fc.integer({ min: 0, max: 400 }),
@@ -241,12 +241,12 @@ describe('places of labels', () => {
     })
     fc.assert(
       fc.property(fc.array(wish, { maxLength: 40 }), (wishes) => {
-        const taken = new TakenSpace(400, 300)
+        const occupied = new OccupiedSpace(400, 300)
         const track = { x: 0, y: 140, width: 400, height: 20 }
-        taken.take(track)
+        occupied.occupy(track)
         const boxes = wishes.flatMap(({ x, y, way, width }) => {
           const aside = { x: Math.cos(way), y: Math.sin(way) }
-          return placeLabel(taken, { width, height: 18 }, [{ spot: { x, y }, aside }], [4, 14])?.box ?? []
+          return placeLabel(occupied, { width, height: 18 }, [{ spot: { x, y }, aside }], [4, 14])?.box ?? []
         })
         for (const [index, a] of boxes.entries()) {
           expect(a.x >= 0 && a.y >= 0 && a.x + a.width <= 400 && a.y + a.height <= 300).toBe(true)
@@ -260,9 +260,9 @@ describe('places of labels', () => {
   })
 
   test('stand off their spot by the distance asked for', () => {
-    const taken = new TakenSpace(400, 300)
+    const occupied = new OccupiedSpace(400, 300)
     const place = placeLabel(
-      taken,
+      occupied,
       { width: 100, height: 20 },
       [{ spot: { x: 200, y: 150 }, aside: { x: 0, y: -1 } }],
       [10],

@@ -35,14 +35,14 @@ describe('joints and gaps on the page', () => {
     const text = textOf(
       jointTables(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }), 'metric').toString(),
     )
-    expect(text).toContain('1 expansion joint short')
+    expect(text).toContain('1 expansion joint missing')
   })
 
   test('without weather there are no gaps, and where to say it; without joints it says so', () => {
     const { climate, ...dry } = loop
     expect(climate).toBeDefined()
     const text = textOf(jointTables(worked(dry), 'both').toString())
-    expect(text).toContain('Joints and weather')
+    expect(text).toContain('Joints and temperatures')
     expect(text).not.toContain('Gap when laid')
     const one = { rail: loop.rail, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] }
     expect(textOf(jointTables(worked(one), 'both').toString())).toContain('No joints')

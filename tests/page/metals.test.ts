@@ -38,7 +38,7 @@ test('a plan is worked out in other metals at the prices typed for them, and the
   // By hand: 4 × 10.00 and 4 × 7.50; of stainless only the rail has no price.
   expect(text).toMatch(/Brass as in the plan 40\.00 USD/)
   expect(text).toContain('30.00 USD')
-  expect(text).toMatch(/0\.00 USD without: Rail, code 250 stainless steel/)
+  expect(text).toMatch(/0\.00 USD excluding: Rail, code 250 stainless steel/)
   expect(text).toContain('Aluminium costs least and weighs least.')
   expect(fields.get('metal.aluminium.0')).toBe('7.50')
   expect(fields.get('metal.stainless.0')).toBe('')

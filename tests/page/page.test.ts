@@ -110,13 +110,13 @@ describe('the demo plan', () => {
     const { status, markup, fields } = await get('/demo')
     expect(status).toBe(200)
     for (const part of [
-      'The plan to scale',
+      'Plan to scale',
       'Findings',
       'Shopping list',
       'Cut list',
       'Bending',
-      'The track in figures',
-      'What was assumed',
+      'Track dimensions',
+      'Assumptions',
       'Take care',
     ])
       expect(textOf(markup)).toContain(part)
@@ -148,7 +148,7 @@ describe('the check of a bend', () => {
     expect(blank.fields.get('readingsIn')).toBe('mm')
     const answer = await get('/check?chord=500&readings=13.1%0A14.5+-&across=2400&acrossIs=radius&show=metric')
     expect(answer.status).toBe(200)
-    expect(textOf(answer.markup)).toContain('1 station of 2 out')
+    expect(textOf(answer.markup)).toContain('1 station of 2 off target')
     expect(answer.fields.get('readings')).toBe('13.1\n14.5 -')
     expect(answer.fields.get('show')).toBe('metric')
     const faulty = await get('/check?chord=<b>&readings=x')
@@ -214,9 +214,9 @@ describe('the form', () => {
     const { fields } = await get('/demo')
     const answer = await send('/', fields, { title: ' ', name: ' ', do: 'save' })
     expect(answer.status).toBe(422)
-    expect(textOf(answer.markup)).toContain('The plan has no name to be saved under')
+    expect(textOf(answer.markup)).toContain('The plan needs a name before it can be saved')
     const long = await send('/', fields, { name: 'x'.repeat(201), notes: 'y'.repeat(10_001), do: 'save' })
-    expect(textOf(long.markup)).toContain('2 things to put right first')
+    expect(textOf(long.markup)).toContain('2 problems to fix')
   })
 
   test('names, remarks and notes are text wherever they are shown', async () => {
@@ -306,7 +306,7 @@ describe('a saved plan', () => {
     await store.remove(idIn(address), 'any')
     const refused = await send(address, fields, { do: 'save' })
     expect(refused.status).toBe(409)
-    expect(textOf(refused.markup)).toContain('This plan was deleted while you were at it')
+    expect(textOf(refused.markup)).toContain('This plan was deleted while you were editing it')
     const aside = await send(address, refused.fields, { do: 'save-new' })
     expect((await get(aside.headers.get('location')!)).status).toBe(200)
   })
@@ -330,7 +330,7 @@ describe('a saved plan', () => {
     const { status, markup, fields } = await get(`/plans/${project.id}`)
     expect(status).toBe(200)
     expect(fields.get('gauge')).toBe('wide')
-    expect(textOf(markup)).toContain('1 thing to put right first')
+    expect(textOf(markup)).toContain('1 problem to fix')
   })
 })
 
@@ -345,7 +345,7 @@ describe('what is not there', () => {
   ])('%s is told in words', async (path) => {
     const { status, markup } = await get(path)
     expect(status).toBe(404)
-    expect(textOf(markup)).toContain('There is no such plan')
+    expect(textOf(markup)).toContain('Plan not found')
   })
 
   test('nor is a revision that never was', async () => {
@@ -357,7 +357,7 @@ describe('what is not there', () => {
   test('an address of no kind has a page of its own', async () => {
     const { status, markup } = await answered(pageNotFound())
     expect(status).toBe(404)
-    expect(textOf(markup)).toContain('There is nothing here')
+    expect(textOf(markup)).toContain('Page not found')
   })
 })
 
@@ -374,7 +374,7 @@ describe('forms from elsewhere', () => {
     for (const path of ['/', address, `${address}/delete`]) {
       const answer = await send(path, fields, { name: 'Stolen', do: 'save' }, headers)
       expect(answer.status).toBe(403)
-      expect(textOf(answer.markup)).toContain('came from somewhere else')
+      expect(textOf(answer.markup)).toContain('Form from another site')
     }
     expect((await store.get(idIn(address)))?.revision).toBe(1)
   })

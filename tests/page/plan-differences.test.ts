@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { planDifferences, saidIn } from '../../src/page/pages/plan-differences.ts'
+import { planDifferences, valueText } from '../../src/page/pages/plan-differences.ts'
 
 describe('where two plans differ', () => {
   const plan = { title: 'a', tracks: [{ elements: [{ length: 1 }, { length: 2 }] }] }
@@ -23,7 +23,7 @@ describe('where two plans differ', () => {
   })
 
   test('each side in a few words', () => {
-    expect([undefined, '6 ft', 45, { length: 4 }].map(saidIn)).toEqual(['nothing', '6 ft', '45', '{"length":4}'])
-    expect(saidIn('x'.repeat(100))).toHaveLength(60)
+    expect([undefined, '6 ft', 45, { length: 4 }].map(valueText)).toEqual(['nothing', '6 ft', '45', '{"length":4}'])
+    expect(valueText('x'.repeat(100))).toHaveLength(60)
   })
 })

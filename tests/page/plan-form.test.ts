@@ -485,7 +485,8 @@ describe('what is typed', () => {
   })
 
   test('over an altered hidden field loses only what was hidden', () => {
-    for (const kept of ['{', '[]', 'null', '7', '"x"']) expect(typed({ title: 'a', kept })).toEqual({ title: 'a' })
+    for (const preserved of ['{', '[]', 'null', '7', '"x"'])
+      expect(typed({ title: 'a', preserved })).toEqual({ title: 'a' })
   })
 
   test('cannot reach beyond the form by clever names', () => {
@@ -493,7 +494,7 @@ describe('what is typed', () => {
       new Map([
         ['__proto__.polluted', 'x'],
         ['tracks.0.__proto__.x', 'y'],
-        ['kept', '{"__proto__":{"polluted":1}}'],
+        ['preserved', '{"__proto__":{"polluted":1}}'],
       ]),
     )
     planOfForm(form)

@@ -4,9 +4,9 @@ import { planToDraw, type WorkedPlan } from '../../src/page/pages/worked-plan.ts
 import { bendCards } from '../../src/page/results/bend-cards.ts'
 import { cutList, pieceMarks } from '../../src/page/results/cut-list.ts'
 import { jointStrips, unrolled } from '../../src/page/results/joint-strips.ts'
-import { laidPieces, takenPieces } from '../../src/page/results/laid-pieces.ts'
+import { laidPieces, usedPieces } from '../../src/page/results/laid-pieces.ts'
 import { readyMadeSection } from '../../src/page/results/ready-made.ts'
-import { firstLook, theRest } from '../../src/page/results/results.ts'
+import { detailSections, overview } from '../../src/page/results/results.ts'
 import { shoppingList } from '../../src/page/results/shopping-list.ts'
 import { example } from '../api/asking.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
@@ -68,7 +68,7 @@ describe('the section on ready-made track', () => {
 
   test('says what it costs beside loose rail alone', () => {
     // By hand, see the example in tests/api/estimates.test.ts; 514.10 − 335.90.
-    for (const said of ['As planned here 335.90 USD', 'Of loose rail alone 514.10 USD', 'Saved 178.20 USD'])
+    for (const said of ['Cost as planned 335.90 USD', 'Cost with loose rail only 514.10 USD', 'Saving 178.20 USD'])
       expect(text).toContain(said)
   })
 
@@ -77,11 +77,11 @@ describe('the section on ready-made track', () => {
     const curved = 'Curved track, 12 ft in diameter (R 1828.8 mm), 30°, with 21 ties'
     // By hand: 5 ft less twice a foot and twice the kerf of 1 mm are left over.
     for (const row of [
-      `2 × ${straightTrack} on hand P1, P2: whole nothing`,
+      `2 × ${straightTrack} on hand P1, P2: whole none`,
       `1 × ${straightTrack} to buy P3: cut to 304.8 mm P12: cut to 304.8 mm 912.4 mm`,
-      `2 × ${straightTrack} to buy P10, P11: whole nothing`,
-      `4 × ${curved} on hand P4, P5, P6, P7: whole nothing`,
-      `2 × ${curved} to buy P8, P9: whole nothing`,
+      `2 × ${straightTrack} to buy P10, P11: whole none`,
+      `4 × ${curved} on hand P4, P5, P6, P7: whole none`,
+      `2 × ${curved} to buy P8, P9: whole none`,
     ])
       expect(text).toContain(row)
   })
@@ -113,19 +113,19 @@ describe('the section on ready-made track', () => {
       expect(said).toContain(row)
     // By hand: 60° are a piece of 40° and 20° of another, π/9 × 1500 mm.
     expect(said).toContain(`cut to 20°, ${((Math.PI / 9) * 1500).toFixed(1)} mm`)
-    expect(said).toContain('has no price, so it cannot be told')
+    expect(said).toContain('have no price, so the cost is not known')
   })
 
   test('says where the plan asks for none, and where none is taken', () => {
     const plan = example('oval-of-ready-made-track') as { supplies: object }
     expect(sectionOf(worked({ ...plan, supplies: { ...plan.supplies, readyMade: 'never' } }))).toBe(
-      'The plan lists ready-made pieces and asks that none is taken: all of it is loose rail.',
+      'The plan lists ready-made pieces but does not use them: all track is made of loose rail.',
     )
     const dear = { ...plan, supplies: { sticks, panels: [{ length: '5 ft', price: '999.00' }] } }
     const said = sectionOf(worked(dear))
-    expect(said).toContain('Nowhere in this plan:')
+    expect(said).toContain('None in this plan:')
     expect(said).toContain('Elements 1 and 3: loose rail is cheaper.')
-    expect(said).not.toContain('To lay')
+    expect(said).not.toContain('Order of laying')
   })
 
   test('tells what stays open where whole pieces do not quite fill', () => {
@@ -134,8 +134,8 @@ describe('the section on ready-made track', () => {
       tracks: [{ name: 'main', elements: [straight(2000.8)] }],
       supplies: { sticks, readyMade: 'always', panels: [{ length: 1000 }] },
     })
-    expect(sectionOf(short)).toContain('Leave open, shared out over the joints: 0.8 mm in element 1.')
-    expect(text).not.toContain('Leave open')
+    expect(sectionOf(short)).toContain('Leave these gaps, spread over the joints: 0.8 mm in element 1.')
+    expect(text).not.toContain('Leave these gaps')
   })
 })
 
@@ -145,7 +145,7 @@ test.each([
   ['ready-made track alone', whole],
 ])('%s: every piece that is laid is cut from one that is taken, and fits into it', (_, { estimate }) => {
   const laid = laidPieces(estimate)
-  const taken = takenPieces(estimate)
+  const taken = usedPieces(estimate)
   expect(laid.length).toBeGreaterThan(0)
   expect(new Set(laid.map(({ mark }) => mark)).size).toBe(laid.length)
   expect(taken.flatMap((each) => each.laid.map(({ mark }) => mark)).toSorted()).toEqual(
@@ -185,8 +185,8 @@ describe('the drawing', () => {
   test('says in words how much there is of it, and its key names it; neither does without', () => {
     // By hand: 22 ft and half a circle of 6 ft radius.
     expect(textOf(svg)).toContain(`${(((22 + 6 * Math.PI) * FOOT) / 1000).toFixed(2)} m of it ready-made track`)
-    expect(textOf(firstLook(oval, 'metric').toString())).toContain('ready-made track, where two pieces meet')
-    const none = firstLook(worked(example('quarter-loop')), 'metric').toString()
+    expect(textOf(overview(oval, 'metric').toString())).toContain('ready-made track and where two pieces meet')
+    const none = overview(worked(example('quarter-loop')), 'metric').toString()
     expect(none).not.toContain('ready-made')
   })
 })
@@ -232,7 +232,7 @@ describe('the bench', () => {
 
   test('a ready-made curve comes bent: ordinates to check with, and nothing to bend', () => {
     const bent = textOf(cardOf('Radius 1829 mm'))
-    expect(bent).toContain('comes bent element 2')
+    expect(bent).toContain('already bent element 2')
     expect(bent).toContain('do not bend them')
     for (const word of ['Bend to', 'by machine', 'by hand', 'spring in', 'pinch']) expect(bent).not.toContain(word)
     // By hand: the sagitta of a chord of 500 mm at the face of the outer rail, R + gauge/2.
@@ -243,16 +243,18 @@ describe('the bench', () => {
   test('loose curves are bent as ever', () => {
     for (const title of ['Radius 1524 mm', 'Radius 2134 mm']) {
       expect(textOf(cardOf(title))).toContain('Bend to, under load')
-      expect(textOf(cardOf(title))).not.toContain('comes bent')
+      expect(textOf(cardOf(title))).not.toContain('already bent')
     }
   })
 
   test('where all is ready-made, nothing is bent or cut, and no test bend is asked for', () => {
     const text = textOf(bendCards(whole.estimate, 'metric').toString())
-    expect(text).toContain('Every curve is of ready-made pieces, which come bent: nothing to bend.')
+    expect(text).toContain('All curves are made of ready-made pieces, which are already bent. Nothing to bend.')
     expect(text).not.toContain('test bend')
-    expect(inOneLine(cutList(whole, 'metric').toString())).toBe('No loose rail is needed: there are no sticks to cut.')
-    const markup = theRest(whole, 'both').toString()
+    expect(inOneLine(cutList(whole, 'metric').toString())).toBe(
+      'No loose rail is needed, so there are no sticks to cut.',
+    )
+    const markup = detailSections(whole, 'both').toString()
     expect(markup).not.toMatch(/NaN|Infinity|undefined/)
     expect(nestingFault(markup)).toBeNull()
   })

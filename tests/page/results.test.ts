@@ -3,7 +3,7 @@ import type { Estimate } from '../../src/estimate/answer.ts'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { assumptionList, fieldName } from '../../src/page/results/assumptions.ts'
 import { bendCards } from '../../src/page/results/bend-cards.ts'
-import { cutList, pieceMarks, stickBar, sticksAlike } from '../../src/page/results/cut-list.ts'
+import { cutList, groupIdenticalSticks, pieceMarks, stickBar } from '../../src/page/results/cut-list.ts'
 import { elementsTable } from '../../src/page/results/elements-table.ts'
 import { findingList } from '../../src/page/results/findings.ts'
 import { shoppingList } from '../../src/page/results/shopping-list.ts'
@@ -65,9 +65,9 @@ describe('the plan in short', () => {
   test('ready-made pieces are counted by themselves, not as sticks', () => {
     const text = textOf(summary(estimateOf(example('oval-of-ready-made-track')), 'metric').toString())
     // By hand, see the example in tests/api/estimates.test.ts: 5 straight and 6 curved pieces, 5 of the 11 to be bought.
-    expect(text).toContain('7 sticks to buy, 7 used in all, and 11 ready-made pieces')
+    expect(text).toContain('7 sticks to buy, 7 used in total, and 11 ready-made pieces')
     const loose = textOf(summary(estimateOf(small), 'metric').toString())
-    expect(loose).toMatch(/\d+ sticks to buy, \d+ used in all/)
+    expect(loose).toMatch(/\d+ sticks to buy, \d+ used in total/)
     expect(loose).not.toContain('ready-made')
   })
 
@@ -100,7 +100,7 @@ describe('the cut list', () => {
   })
 
   test('shows each stick once, alone or among those alike', () => {
-    const groups = sticksAlike(demo.cutting.sticks)
+    const groups = groupIdenticalSticks(demo.cutting.sticks)
     expect(groups.flatMap(({ numbers }) => numbers).toSorted((a, b) => a - b)).toEqual(
       demo.cutting.sticks.map((_, index) => index + 1),
     )
@@ -140,7 +140,7 @@ describe('the cut list', () => {
   test('is well-formed and says where bends begin and end', () => {
     const markup = cutList(worked(DEMO_PLAN), 'metric').toString()
     expect(nestingFault(markup)).toBeNull()
-    expect(textOf(markup)).toContain('all along: left, R')
+    expect(textOf(markup)).toContain('full length: left, R')
     expect(textOf(markup)).toContain('straight')
     expect(textOf(markup)).toContain('Trim after bending')
     expect(textOf(cutList(worked(small), 'metric').toString())).not.toContain('Trim')
@@ -150,13 +150,13 @@ describe('the cut list', () => {
     const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled', ends: 'trim' }
     const trimmed = worked({ ...small, bender: rollers })
     const text = textOf(cutList(trimmed, 'metric').toString())
-    expect(text).toContain('Saw every piece that has a bend 120 mm longer than it says, half of that at either end')
+    expect(text).toContain('Cut every piece that has a bend 120 mm longer than listed, half of that at each end')
     const { cutting } = trimmed.estimate
     const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
     const own = pieceMarks(trimmed.estimate)
     expect(cutting.sticks.some(({ trimMm }) => trimMm > 0)).toBe(true)
     for (const stick of cutting.sticks) {
-      if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of trim in it`)
+      if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of trim`)
       const boxes = tagsOf(stickBar([stick], own, longestMm, trimmed.plan.bender).toString())
         .filter(({ attributes }) => ['piece', 'trim', 'offcut'].includes(attributes.get('class') ?? ''))
         .map(({ attributes }) => ({
@@ -190,7 +190,7 @@ describe('the cut list', () => {
       expect(endsOf('trim')).toHaveLength(pieces.length)
       for (const [n, end] of endsOf('trim').entries()) expect(end).toBeCloseTo(pieces[n]!, 1)
     }
-    expect(textOf(creeping)).toContain('creeps out: saw it as much longer as the bench cards tell, at its start')
+    expect(textOf(creeping)).toContain('creeps out: cut it longer by the amount on the bench cards, at its start')
   })
 })
 
@@ -214,7 +214,7 @@ describe('bench cards', () => {
 
   test('a plan without curves has nothing to bend', () => {
     const straight = estimateOf({ ...small, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] })
-    expect(textOf(bendCards(straight, 'both').toString())).toContain('nothing to bend')
+    expect(textOf(bendCards(straight, 'both').toString())).toContain('Nothing to bend')
   })
 })
 
@@ -235,7 +235,7 @@ describe('tables', () => {
     for (const line of demo.bill.lines) expect(textOf(markup)).toContain(line.description)
     expect(markup.match(/class="box"/g)).toHaveLength(demo.bill.lines.filter(({ toBuy }) => toBuy > 0).length)
     expect(textOf(markup)).toContain(`Total in USD ${demo.bill.total}`)
-    expect(textOf(shoppingList(estimate.bill).toString())).toContain('without 4 lines that have no price')
+    expect(textOf(shoppingList(estimate.bill).toString())).toContain('excluding 4 lines without a price')
   })
 
   test.each([

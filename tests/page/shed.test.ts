@@ -46,7 +46,7 @@ test('the shed is written down, and shown with who has what of it', async () => 
   })
   const empty = await get()
   expect(empty.status).toBe(200)
-  expect(textOf(empty.markup)).toContain('No saved plan takes anything from the shed.')
+  expect(textOf(empty.markup)).toContain('No saved plan has reserved stock.')
 
   const more = await send(empty.fields, { ...stick(0, '6 ft', '3'), do: 'add sticks' })
   expect(more.status).toBe(200)
@@ -91,7 +91,7 @@ test('what somebody else put in is not overwritten unawares', async () => {
   await store.restock({ ...NOTHING, ties: 5 }, 'any')
   const answer = await send(fields, { ties: '77', do: 'save' })
   expect(answer.status).toBe(409)
-  expect(textOf(answer.markup)).toContain('Somebody changed the shed')
+  expect(textOf(answer.markup)).toContain('Someone else changed the shed')
   expect((await store.shed()).stock.ties).toBe(5)
   expect((await send(answer.fields, { do: 'save' })).status).toBe(303)
   expect((await store.shed()).stock.ties).toBe(77)

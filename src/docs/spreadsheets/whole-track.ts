@@ -38,5 +38,5 @@ ${showExample({
     },
   ],
 })}
-<p>The <a href="/docs/spreadsheets/longchord.xlsx">ready workbook</a> builds that word from a table of elements, with lengths as you would write them. The page of a plan shows it for each of its tracks, under “The track in figures”. Forty elements fit in an address.</p></section>\n`
+<p>The <a href="/docs/spreadsheets/longchord.xlsx">ready workbook</a> builds that word from a table of elements, with lengths as you would write them. The page of a plan shows it for each of its tracks, under “Track dimensions”. Forty elements fit in an address.</p></section>\n`
 }

@@ -14,13 +14,13 @@ import { benchLength, formatDegrees, type LengthsIn, ordinateLength } from '../s
 import { counted } from '../words.ts'
 import { CHECK_FIELDS, type CheckFields, readCheck } from './read-check.ts'
 
-/** The page that tells whether a bent rail or a laid curve is right. `complete`: nothing in the form is at fault. */
+/** The page that checks a bent rail or a laid curve. `complete`: the form has no faults. */
 export interface CheckPage {
   readonly main: Html
   readonly complete: boolean
 }
 
-/** The form as it was sent, with the answer above it as soon as there is something to check. */
+/** The form as it was sent, with the result above it if there are readings to check. */
 export async function checkPage(
   typed: CheckFields,
   lengthsIn: LengthsIn,
@@ -30,7 +30,7 @@ export async function checkPage(
   const result = read?.ok ? await check(read.input) : read
   const faults = result && !result.ok ? result.faults : []
   const placed: Placed = {
-    part: { cells: typed, groups: {}, tables: {}, kept: null },
+    part: { cells: typed, groups: {}, tables: {}, preserved: null },
     path: '',
     faults: byField(faults),
     shape,
@@ -38,17 +38,17 @@ export async function checkPage(
   }
   const main = html`<h1>Check a bend or a laid curve</h1>
 ${result?.ok && read?.ok && answer(result.check, read.input, lengthsIn)}
-${faults.length > 0 && complaint(faults)}
+${faults.length > 0 && faultSummary(faults)}
 ${form(placed, lengthsIn, result?.ok === true)}`
   return { main, complete: faults.length === 0 }
 }
 
-/** A chord and radius alone are the beginning of a check: the links of the bending cards bring them along. */
+/** With only a chord and radius there is nothing to check yet: the links on the bench cards fill these in. */
 function isTyped({ readings, proposed, fixed }: CheckFields): boolean {
   return [readings, proposed, fixed].some((text) => text.trim() !== '')
 }
 
-/** The form's own name for each fault's field; a reading's fault stands at the list of readings. */
+/** Faults by the form's field; the fault of a single reading is shown at the list of readings. */
 function byField(faults: readonly Fault[]): Map<string, Fault[]> {
   const places = new Map<string, Fault[]>()
   for (const fault of faults) {
@@ -64,8 +64,8 @@ function fieldOf({ path }: Fault): string {
   return CHECK_FIELDS.some((known) => known === name) ? name : 'chord'
 }
 
-function complaint(faults: readonly Fault[]): Html {
-  return html`<section class="card complaint" role="alert" aria-labelledby="complaint-title"><h2 id="complaint-title">${counted(faults.length, 'thing')} to put right first</h2>
+function faultSummary(faults: readonly Fault[]): Html {
+  return html`<section class="card errors" role="alert" aria-labelledby="errors-title"><h2 id="errors-title">${counted(faults.length, 'problem')} to fix</h2>
 <ul>${faults.slice(0, 50).map((fault) => html`<li><a href="#${fieldOf(fault)}">${nameOf(fieldOf(fault))}${stationOf(fault)}</a>: ${faultText(fault)}</li>`)}</ul></section>`
 }
 
@@ -96,24 +96,24 @@ ${placed.part.cells[key]}</textarea><span class="hint" id="${key}.hint">${hint}<
   }
   const more = ['maximumThrow', 'spacing', 'tolerancePct', 'proposed']
   return html`<form method="get" action="/check" autocomplete="off" class="card" id="check" aria-labelledby="check-title">
-<h2 id="check-title">${isAnswered ? 'The readings' : 'What you read'}</h2>
-<p class="hint">Lay a chord against the hollow side of the rail’s head, its middle on a station, and read how far the rail stands off it there. Then the next
-station, half a chord further on. A bare number is millimetres; <kbd>12 in</kbd> or <kbd>13/16 in</kbd> do as well.</p>
+<h2 id="check-title">${isAnswered ? 'Readings' : 'Your readings'}</h2>
+<p class="hint">Hold a chord against the inside of the bend at the rail head, with its middle at a station, and read the gap between chord and rail there. Then move on to the next
+station, half a chord further. A number without a unit is in millimetres; you can also write <kbd>12 in</kbd> or <kbd>13/16 in</kbd>.</p>
 <div class="fields">
 ${field(placed, 'chord')}
-<div class="field"><label for="across">Size of the curve it should be</label><span class="pair"><select name="acrossIs" aria-label="Size is given as">${[
+<div class="field"><label for="across">Target curve size</label><span class="pair"><select name="acrossIs" aria-label="Size given as">${[
     ['radius', 'Radius'],
     ['diameter', 'Diameter'],
   ].map(
     ([value, label]) =>
       html`<option value="${value}"${placed.part.cells.acrossIs === value && html` selected`}>${label}</option>`,
   )}</select><input id="across" name="across" value="${placed.part.cells.across}" aria-describedby="across.hint${placed.faults.has('across') && ' across.fault'}"${placed.faults.has('across') && html` aria-invalid="true"`}></span>
-<span class="hint" id="across.hint">of the face the chord touches; blank: a laid curve is lined</span>${faultNote('across', placed.faults.get('across') ?? [])}</div>
+<span class="hint" id="across.hint">at the face the chord touches; blank: for lining a laid curve</span>${faultNote('across', placed.faults.get('across') ?? [])}</div>
 ${field(placed, 'fixed')}
 ${field(placed, 'resolution')}
 ${field(placed, {
   key: 'readingsIn',
-  label: 'Bare readings are',
+  label: 'Readings without a unit are in',
   options: [
     { value: 'mm', label: 'millimetres' },
     { value: 'in', label: 'inches' },
@@ -121,62 +121,63 @@ ${field(placed, {
 })}
 ${list('readings', 5)}
 </div>
-<details${open(isFilledIn(placed, more) || hasFaultUnder(placed, ...more))}><summary>More</summary>
+<details${open(isFilledIn(placed, more) || hasFaultUnder(placed, ...more))}><summary>More options</summary>
 <div class="fields">${['maximumThrow', 'spacing', 'tolerancePct'].map((each) => field(placed, each))}
-${list('proposed', 2, 'one for every station; blank: they are worked out, with the smallest largest throw')}</div></details>
+${list('proposed', 2, 'one for every station; blank: calculated so that the largest throw is as small as possible')}</div></details>
 <div class="buttons"><button class="first">Check</button>
-<label for="show">Lengths in</label> <select id="show" name="show" class="narrow">${[
-    ['both', 'mm and inches'],
-    ['metric', 'millimetres'],
-    ['feet', 'feet and inches'],
+<label for="show">Show lengths in</label> <select id="show" name="show" class="narrow">${[
+    ['both', 'mm with feet and inches'],
+    ['metric', 'millimetres only'],
+    ['feet', 'feet and inches only'],
   ].map(
     ([value, label]) => html`<option value="${value}"${value === lengthsIn && html` selected`}>${label}</option>`,
   )}</select></div>
-<p class="hint no-print">To see how it works: <a href="${EXAMPLES.bench}">a rail on the bench</a>, <a href="${EXAMPLES.laid}">a laid curve</a>.</p>
+<p class="hint no-print">Examples: <a href="${EXAMPLES.bench}">a rail on the bench</a>, <a href="${EXAMPLES.laid}">a laid curve</a>.</p>
 </form>`
 }
 
 function answer(check: BendCheck, { chordMm, radiusMm }: BendCheckInput, lengthsIn: LengthsIn): Html {
   const isBench = radiusMm !== undefined
   const { stations, findings, proposal, assumptions } = check
-  return html`<section class="card" id="answer" aria-labelledby="answer-title"><h2 id="answer-title">${isBench ? 'On the bench' : 'The laid curve'}</h2>
-<p class="verdict">${inShort(check, isBench, lengthsIn)}</p>
-<dl class="facts"><div><dt>Chord</dt><dd>${benchLength(chordMm, lengthsIn)}</dd></div>${radiusMm !== undefined && html`<div><dt>It should have radius</dt><dd>${benchLength(radiusMm, lengthsIn)}</dd></div>`}${facts(check, isBench, lengthsIn).map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>
+  return html`<section class="card" id="answer" aria-labelledby="answer-title"><h2 id="answer-title">${isBench ? 'Bent rail' : 'Laid curve'}</h2>
+<p class="verdict">${verdictText(check, isBench, lengthsIn)}</p>
+<dl class="facts"><div><dt>Chord</dt><dd>${benchLength(chordMm, lengthsIn)}</dd></div>${radiusMm !== undefined && html`<div><dt>Target radius</dt><dd>${benchLength(radiusMm, lengthsIn)}</dd></div>`}${facts(check, isBench, lengthsIn).map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>
 <div class="drawing" role="region" aria-label="Drawing of the readings" tabindex="0">${readingsDrawing(stations, lengthsIn)}</div>
-<p class="key"><span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="target" d="M4 8H28"/></svg>what it should be</span>
+<p class="key"><span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="target" d="M4 8H28"/></svg>target</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-good" d="M11 9L15 14L22 3"/></svg>good</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-more" d="M10 14L16 2L22 14Z"/></svg>${isBench ? 'bend more' : 'too flat'}</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-ease" d="M10 2L16 14L22 2Z"/></svg>${isBench ? 'ease' : 'too sharp'}</span></p>
 ${findings.length > 0 && findingList(findings)}
 ${proposal && proposalText(proposal, lengthsIn)}
-<div class="scroll" role="region" aria-label="Station by station" tabindex="0">${table(stations, isBench, lengthsIn)}</div>
-${assumptions.length > 0 && html`<p class="hint">Taken where nothing was said: ${assumptions.map(({ field: name, value }, index) => html`${index > 0 && ', '}${ASSUMED[name] ?? name.slice(1)} ${value}`)}.</p>`}
+<div class="scroll" role="region" aria-label="Results by station" tabindex="0">${table(stations, isBench, lengthsIn)}</div>
+${assumptions.length > 0 && html`<p class="hint">Default values used: ${assumptions.map(({ field: name, value }, index) => html`${index > 0 && ', '}${ASSUMED[name] ?? name.slice(1)} ${value}`)}.</p>`}
 </section>`
 }
 
 const ASSUMED: Readonly<Record<string, string>> = {
-  '/spacing': 'stations apart',
-  '/resolution': 'read to',
+  '/spacing': 'station spacing',
+  '/resolution': 'reading accuracy',
   '/tolerancePct': 'tolerance',
 }
 
-function inShort({ stations, largestThrowMm }: BendCheck, isBench: boolean, lengthsIn: LengthsIn): Content {
+function verdictText({ stations, largestThrowMm }: BendCheck, isBench: boolean, lengthsIn: LengthsIn): Content {
   const judged = stations.filter(({ verdict }) => verdict !== null)
   const count = (verdict: StationCheck['verdict']) => judged.filter((station) => station.verdict === verdict).length
   const wrong = judged.length - count('good')
-  if (judged.length === 0) return 'Nothing can be told from these readings yet: see below.'
+  if (judged.length === 0) return 'These readings are not enough for a result yet: see below.'
   const off = [
     ...(count('bend-more') > 0 ? [`${count('bend-more')} ${isBench ? 'to bend more' : 'too flat'}`] : []),
     ...(count('ease') > 0 ? [`${count('ease')} ${isBench ? 'to ease' : 'too sharp'}`] : []),
   ].join(', ')
   if (isBench)
     return wrong === 0
-      ? html`<b class="sound">It is right:</b> every reading is as near to its target as can be told.`
-      : html`<b>${counted(wrong, 'station')} of ${judged.length} out:</b> ${off}.`
+      ? html`<b class="sound">Correct:</b> every reading matches its target, within tolerance and reading accuracy.`
+      : html`<b>${counted(wrong, 'station')} of ${judged.length} off target:</b> ${off}.`
   if (largestThrowMm === null)
-    return html`<b>${wrong === 0 ? 'Even' : `${counted(wrong, 'station')} of ${judged.length} out`}</b>${off && `: ${off}`}.`
-  if (wrong === 0) return html`<b class="sound">It may stay as it is:</b> no reading is out by more than can be told.`
-  return html`<b>${counted(wrong, 'station')} of ${judged.length} out</b> (${off}); moved by at most ${ordinateLength(largestThrowMm, lengthsIn)} the curve is even.`
+    return html`<b>${wrong === 0 ? 'Even' : `${counted(wrong, 'station')} of ${judged.length} off target`}</b>${off && `: ${off}`}.`
+  if (wrong === 0)
+    return html`<b class="sound">No change needed:</b> every deviation is within tolerance and reading accuracy.`
+  return html`<b>${counted(wrong, 'station')} of ${judged.length} off target</b> (${off}). Moving the curve by at most ${ordinateLength(largestThrowMm, lengthsIn)} makes it even.`
 }
 
 function facts(check: BendCheck, isBench: boolean, lengthsIn: LengthsIn): [string, Content][] {
@@ -184,10 +185,10 @@ function facts(check: BendCheck, isBench: boolean, lengthsIn: LengthsIn): [strin
   const isWhole = isBench || stations.every(({ targetOrdinateMm }) => targetOrdinateMm === null)
   return [
     [
-      isWhole ? 'Best-fitting radius' : 'Radius of its longest body',
+      isWhole ? 'Best-fitting radius' : 'Radius of the longest even part',
       bestFitRadiusMm === null ? 'straight' : benchLength(Math.abs(bestFitRadiusMm), lengthsIn),
     ],
-    ...(turnedDeg === null ? [] : [['Turns in all', formatDegrees(Math.abs(turnedDeg))] as [string, Content]]),
+    ...(turnedDeg === null ? [] : [['Total turn', formatDegrees(Math.abs(turnedDeg))] as [string, Content]]),
     ...(largestThrowMm === null
       ? []
       : [['Largest throw', ordinateLength(largestThrowMm, lengthsIn)] as [string, Content]]),
@@ -205,7 +206,7 @@ function findingList(findings: readonly BendCheckFinding[]): Html {
 
 function proposalText({ bodies }: NonNullable<BendCheck['proposal']>, lengthsIn: LengthsIn): Html {
   const reach = (mm: number | null) => (mm === null ? 'beyond the readings' : benchLength(mm, lengthsIn))
-  return html`<p>Lined to ${counted(bodies.length, 'constant body', 'constant bodies')} with even runs before and after: ${bodies.map(
+  return html`<p>Proposed line: ${counted(bodies.length, 'part')} of constant curvature with easements before and after: ${bodies.map(
     ({ fromMm, toMm, ordinateMm, radiusMm }, index) =>
       html`${index > 0 && '; '}${radiusMm === null ? 'straight' : html`ordinate ${ordinateLength(ordinateMm, lengthsIn)}, radius ${benchLength(Math.abs(radiusMm), lengthsIn)}`}, from ${reach(fromMm)} to ${reach(toMm)}`,
   )}.</p>`
@@ -217,7 +218,7 @@ function table(stations: readonly StationCheck[], isBench: boolean, lengthsIn: L
   const words: Readonly<Record<string, string>> = isBench
     ? { good: 'good', 'bend-more': 'bend more', ease: 'ease' }
     : { good: 'good', 'bend-more': 'too flat', ease: 'too sharp' }
-  return html`<table class="figures checked"><thead><tr><th scope="col">Station</th><th scope="col">At</th><th scope="col">Read</th><th scope="col">Should be</th><th scope="col">Out by</th><th scope="col">Radius there</th><th scope="col">Between</th><th scope="col">Verdict</th>${hasThrows && html`<th scope="col">Sum of errors</th><th scope="col">Move</th>`}</tr></thead>
+  return html`<table class="figures checked"><thead><tr><th scope="col">Station</th><th scope="col">Distance</th><th scope="col">Reading</th><th scope="col">Target</th><th scope="col">Error</th><th scope="col">Local radius</th><th scope="col">Possible range</th><th scope="col">Result</th>${hasThrows && html`<th scope="col">Sum of errors</th><th scope="col">Move</th>`}</tr></thead>
 <tbody>${stations.map(
     (station) =>
       html`<tr${station.verdict !== null && html` class="${station.verdict}"`}><th scope="row">${station.index}</th><td>${benchLength(station.atMm, lengthsIn)}</td><td>${station.ordinateMm === null ? 'not read' : ordinate(station.ordinateMm)}</td><td>${ordinate(station.targetOrdinateMm)}</td><td>${ordinate(station.deviationMm)}</td><td>${radiusThere(station, lengthsIn)}</td><td>${band(station)}</td><td>${station.verdict === null ? '–' : words[station.verdict]}</td>${hasThrows && html`<td>${station.runningSumMm === null ? '–' : Number(station.runningSumMm.toFixed(2))}</td><td>${move(station.throwMm, lengthsIn)}</td>`}</tr>
@@ -228,18 +229,18 @@ function table(stations: readonly StationCheck[], isBench: boolean, lengthsIn: L
 function radiusThere({ ordinateMm, radiusMm }: StationCheck, lengthsIn: LengthsIn): Content {
   if (ordinateMm === null) return '–'
   if (radiusMm === null) return 'straight'
-  return html`${benchLength(Math.abs(radiusMm), lengthsIn)}${radiusMm < 0 && ' the other way'}`
+  return html`${benchLength(Math.abs(radiusMm), lengthsIn)}${radiusMm < 0 && ' reversed'}`
 }
 
-/** What the reading may mean, in whole millimetres. */
+/** The range of radii that the reading allows, in whole millimetres. */
 function band({ radiusLowMm, radiusHighMm }: StationCheck): string {
   if (radiusLowMm === null) return '–'
   const low = formatMm(Math.abs(radiusLowMm), 0)
-  return radiusHighMm === null ? `${low} and straight` : `${low} … ${formatMm(Math.abs(radiusHighMm), 0)}`
+  return radiusHighMm === null ? `${low} to straight` : `${low} … ${formatMm(Math.abs(radiusHighMm), 0)}`
 }
 
 function move(throwMm: number | null, lengthsIn: LengthsIn): Content {
   if (throwMm === null) return '–'
-  if (Math.abs(throwMm) < 0.005) return 'stays'
+  if (Math.abs(throwMm) < 0.005) return 'no move'
   return html`<b>${throwMm > 0 ? 'out' : 'in'}</b> ${ordinateLength(Math.abs(throwMm), lengthsIn)}`
 }

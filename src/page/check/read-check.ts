@@ -2,7 +2,7 @@ import type { BendCheckInput } from '../../bending/bend-check/types.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { parseLength } from '../../measure/length.ts'
 
-/** What is typed into the form of a check, by the names of its fields. */
+/** The text of each field of the check form. */
 export type CheckFields = Readonly<Record<(typeof CHECK_FIELDS)[number], string>>
 
 export const CHECK_FIELDS = [
@@ -19,7 +19,7 @@ export const CHECK_FIELDS = [
   'tolerancePct',
 ] as const
 
-/** What was sent of the form; whatever was not is blank, a choice its usual one. */
+/** The fields that were sent; missing ones are blank, or the default of a choice. */
 export function checkFieldsOf(sent: (name: string) => string | undefined): CheckFields {
   const typed = CHECK_FIELDS.map((name) => [name, (sent(name) ?? USUAL[name] ?? '').replaceAll('\0', '')])
   return Object.fromEntries(typed)
@@ -33,10 +33,10 @@ export type ReadCheck =
 
 type ReadLength = { readonly mm: number } | { readonly fault: Pick<Fault, 'detail' | 'hint'> }
 
-/** The unit of a reading that is a bare number. */
+/** The unit of a reading without a unit. */
 type Unit = 'mm' | 'in'
 
-/** Reads the form of a check, with every fault at the field it belongs to. Blank fields are left to their defaults. */
+/** Reads the check form; every fault is at its field. Blank fields get their defaults. */
 export function readCheck(fields: CheckFields): ReadCheck {
   const faults: Fault[] = []
   const refuse = (field: string, fault: Pick<Fault, 'detail' | 'hint'>, code = 'bad-length') =>
@@ -59,28 +59,28 @@ export function readCheck(fields: CheckFields): ReadCheck {
 
   const chordMm = length('chord')
   if (fields.chord.trim() === '')
-    refuse(
-      'chord',
-      { detail: 'a check needs the length of the chord', hint: 'write for example "500" or "12 in"' },
-      'missing',
-    )
+    refuse('chord', { detail: 'the chord length is needed', hint: 'for example "500" or "12 in"' }, 'missing')
   const readingsMm = ordinates('readings')
   if (readingsMm.length === 0)
     refuse(
       'readings',
-      { detail: 'there is no reading yet', hint: 'write one a line, or with spaces between' },
+      { detail: 'there are no readings yet', hint: 'enter one per line, or separate them by spaces' },
       'too-few',
     )
   const across = length('across')
   const proposed = ordinates('proposed')
   if (proposed.includes(null) && !faults.some(({ path }) => path[0] === 'proposed'))
-    refuse('proposed', { detail: 'a proposed ordinate is missing', hint: 'propose one for every station' }, 'missing')
+    refuse('proposed', { detail: 'a proposed ordinate is missing', hint: 'enter one for every station' }, 'missing')
   const tolerancePct = readNumber(fields.tolerancePct)
   if (Number.isNaN(tolerancePct))
-    refuse('tolerancePct', { detail: 'that is no number', hint: 'percent, for example 5' }, 'wrong-type')
+    refuse('tolerancePct', { detail: 'this is not a number', hint: 'enter a percentage, for example 5' }, 'wrong-type')
   const fixed = wordsOf(fields.fixed.replaceAll(',', ' ')).map(Number)
   if (!fixed.every(Number.isInteger))
-    refuse('fixed', { detail: 'stations are whole numbers', hint: 'they count from 0: "0 7 13"' }, 'wrong-type')
+    refuse(
+      'fixed',
+      { detail: 'stations are whole numbers', hint: 'they are counted from 0, for example "0 7 13"' },
+      'wrong-type',
+    )
   const resolutionMm = length('resolution')
   const maximumThrowMm = length('maximumThrow')
   const spacingMm = length('spacing')
@@ -106,8 +106,8 @@ const WHOLE = /^[-–−]?\d+$/
 const UNIT = /^(?:mm|cm|m|in|inch|inches|ft|feet|["'′″”’]+)$/i
 
 /**
- * The words of a list of lengths: divided by spaces, lines, semicolons, or commas with a space behind; a unit that stands
- * apart belongs to the number before it, and a fraction to the whole number before it (`1 1/16 in` is one word).
+ * Splits a list of lengths at spaces, line breaks, semicolons, and commas that are followed by a space. A separate unit
+ * belongs to the number before it, and a fraction to the whole number before it (`1 1/16 in` is one word).
  */
 export function wordsOf(text: string): string[] {
   const words: string[] = []
@@ -135,7 +135,7 @@ function readLength(text: string, unit: Unit): ReadLength {
   return parsed.ok ? { mm: parsed.mm } : { fault: { detail: parsed.reason, hint: parsed.hint } }
 }
 
-/** Undefined for a blank, NaN for what is no number. */
+/** Undefined if blank, NaN if not a number. */
 function readNumber(text: string): number | undefined {
   const plain = text.trim().replace(/ ?%$/, '')
   if (plain === '') return undefined

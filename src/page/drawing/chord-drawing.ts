@@ -8,20 +8,20 @@ const WIDTH = 440
 const SIDE = 20
 const CHORD_Y = 86
 const RISE = 50
-/** Half the drawn thickness of the rail: its hollow side is what the chord is held against. */
+/** Half the drawn thickness of the rail; the chord is held against its inside. */
 const HALF_RAIL = 4
 const STEPS = 32
 
-/** A chord on the hollow side of a bent rail. */
+/** A chord on the inside of a bent rail. */
 export interface ChordOnRail {
-  /** Of the side the chord is held against. */
+  /** Radius of the face that the chord touches. */
   readonly radiusMm: number
   /** At most the diameter. */
   readonly chordMm: number
   readonly title: string
 }
 
-/** Eighths of the chord from its left end: how each is written, and in which line below the chord its ordinate stands. */
+/** Eighths of the chord from its left end: the sign, and the line below the chord for its ordinate. */
 const MARKS = [
   { eighth: 1, sign: '⅛', line: 0 },
   { eighth: 2, sign: '¼', line: 1 },
@@ -30,8 +30,8 @@ const MARKS = [
 ] as const
 
 /**
- * A straightedge against the hollow side of a rail with the ordinates at every eighth of it. Heights are drawn larger
- * than lengths. Both halves are alike: with both units the left half is labelled in millimetres, the right in inches.
+ * A straightedge on the inside of a bent rail with the ordinates at every eighth. Heights are exaggerated. The two halves
+ * are symmetrical: with both units, the left half is labelled in millimetres and the right in inches.
  */
 export function chordDrawing({ radiusMm, chordMm, title }: ChordOnRail, id: string, lengthsIn: LengthsIn): Html {
   const across = WIDTH - 2 * SIDE

@@ -3,16 +3,16 @@ import { type Point, sampleLine } from '../../track/sample.ts'
 import type { PlacedElement } from '../../track/types.ts'
 import { boundsOf, type Spot, type View, viewOf } from './view.ts'
 
-/** A track to be drawn: its elements in place, and what is known of its ends. */
+/** A track to draw: its placed elements and its ends. */
 export interface TrackToDraw {
   readonly name: string
   readonly closed: boolean
-  /** New where it is left out. */
+  /** New if omitted. */
   readonly state?: 'new' | 'existing' | 'lifted'
   readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
   readonly placed: readonly PlacedElement[]
   readonly tieSpacingMm: number
-  /** Where ready-made pieces lie, as stations; none where it is left out. */
+  /** Stretches of ready-made pieces, as stations; none if omitted. */
   readonly readyMade?: readonly StretchToDraw[]
 }
 
@@ -21,7 +21,7 @@ export interface StretchToDraw {
   readonly element: number
   readonly fromMm: number
   readonly toMm: number
-  /** Where its pieces begin and end, the ends of the stretch among them. */
+  /** The ends of its pieces, including the ends of the stretch. */
   readonly endsMm: readonly number[]
 }
 
@@ -39,12 +39,12 @@ export interface DrawnTrack {
   readonly rails: { readonly left: readonly Spot[]; readonly right: readonly Spot[] }
 }
 
-/** How far a drawn line may be off the true one, in drawing units. */
+/** The largest error of a drawn line, in drawing units. */
 const ERROR = 0.12
 
 /**
- * All lines of a plan laid on a drawing to scale; null when there is no track to draw. They are sampled twice: coarsely to
- * find the scale, then as finely as that scale shows.
+ * All lines of a plan on a drawing to scale; null if there is no track to draw. They are sampled twice: coarsely to find
+ * the scale, then as finely as that scale can show.
  */
 export function drawnPlan(plan: PlanToDraw): { view: View; tracks: readonly DrawnTrack[] } | null {
   const lengthMm = plan.tracks.reduce((sum, { placed }) => sum + (placed.at(-1)?.toMm ?? 0), 0)

@@ -17,9 +17,9 @@ export interface TrackUnrolled {
   readonly rails: { readonly left: RailUnrolled; readonly right: RailUnrolled }
   readonly breaks: readonly Break[]
   readonly keepOut: readonly KeepOut[]
-  /** Where ready-made pieces lie, from end to end of what they cover. */
+  /** Stretches that ready-made pieces cover, from end to end. */
   readonly readyMade: readonly { readonly fromMm: number; readonly toMm: number }[]
-  /** Of the longest stick: the scale is chosen for pieces of this length. */
+  /** Length of the longest stick; the scale is chosen for it. */
   readonly stickMm: number
 }
 
@@ -31,7 +31,7 @@ export interface RailUnrolled {
 
 const WIDTH = 380
 const HEIGHT = 106
-/** Room for the names of the rails before them, and for half a joint behind. */
+/** Room for the names of the rails on the left and for half a joint on the right. */
 const BEFORE = 34
 const BEHIND = 8
 const RAIL_Y = { left: 31, right: 69 } as const
@@ -45,22 +45,23 @@ const MOST_ROWS = 60
 const SLACK_MM = 1e-3
 
 /**
- * Both rails of a track side by side as straight strips to scale, left above right: pieces with their marks, joints, breaks
- * as broken lines across, stretches without joints hatched, ready-made track with strokes from rail to rail. In several rows, so that it can be read on a narrow screen.
+ * Both rails of a track as straight strips to scale, left above right: pieces with their marks, joints, breaks as dashed
+ * lines across, stretches without joints hatched, ready-made track with strokes from rail to rail. In several rows, so
+ * that it can be read on a narrow screen.
  *
  * @param id begins the ids of its titles; the hatching is `jointStripDefs`
  */
 export function jointStrip(track: TrackUnrolled, id: string, lengthsIn: LengthsIn): Html {
   const rows = Math.min(MOST_ROWS, Math.max(1, Math.ceil(track.lengthMm / (STICKS_A_ROW * track.stickMm))))
   const rowMm = track.lengthMm / rows
-  const whole = metAtBothEnds(track)
+  const whole = withRepeatedStart(track)
   return html`<div class="strips">${Array.from({ length: rows }, (_, n) => {
     const row = { fromMm: n * rowMm, toMm: (n + 1) * rowMm }
     return stripRow(partIn(row, whole), row, `${id}-${n}`, lengthsIn)
   })}</div>`
 }
 
-/** The hatching of stretches without joints and of ready-made track; stands once on a page. */
+/** The hatching of stretches without joints and of ready-made track; included once per page. */
 export const jointStripDefs = html`<svg class="defs" width="0" height="0" aria-hidden="true"><defs><pattern id="no-joint" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><path d="M0 0V7" class="hatch"/></pattern><pattern id="made" width="6" height="6" patternUnits="userSpaceOnUse"><path d="M3 0V6" class="hatch"/></pattern></defs></svg>`
 
 interface Stretch {
@@ -68,8 +69,8 @@ interface Stretch {
   readonly toMm: number
 }
 
-/** Where a loop comes back to its start, what stands at 0 is met again. */
-function metAtBothEnds(track: TrackUnrolled): TrackUnrolled {
+/** In a loop, joints and breaks at 0 are drawn again at the end. */
+function withRepeatedStart(track: TrackUnrolled): TrackUnrolled {
   const { closed, lengthMm, rails, breaks } = track
   if (!closed) return track
   const railOf = ({ pieces, joints }: RailUnrolled): RailUnrolled => {
@@ -84,7 +85,7 @@ function metAtBothEnds(track: TrackUnrolled): TrackUnrolled {
   }
 }
 
-/** What of a track lies in a row; what stands where two rows meet lies in both. */
+/** The part of a track in one row; joints and breaks between two rows are in both. */
 function partIn(row: Stretch, track: TrackUnrolled): TrackUnrolled {
   const inRow = (mm: number) => mm >= row.fromMm - SLACK_MM && mm <= row.toMm + SLACK_MM
   const railOf = ({ pieces, joints }: RailUnrolled): RailUnrolled => ({
@@ -100,7 +101,7 @@ function partIn(row: Stretch, track: TrackUnrolled): TrackUnrolled {
   }
 }
 
-/** @param track what of it lies in the row */
+/** @param track only the part in the row */
 function stripRow(track: TrackUnrolled, row: Stretch, id: string, lengthsIn: LengthsIn): Html {
   const scale = (WIDTH - BEFORE - BEHIND) / (row.toMm - row.fromMm)
   const xOf = (stationMm: number) => BEFORE + (stationMm - row.fromMm) * scale
@@ -117,15 +118,15 @@ ${ruler(row, scale, xOf, lengthsIn)}
 </svg>`
 }
 
-/** The part of a stretch that lies in another; null where that is next to nothing. */
+/** The part of a stretch within another; null if it is negligible. */
 function common(a: Stretch, b: Stretch): Stretch | null {
   const [fromMm, toMm] = [Math.max(a.fromMm, b.fromMm), Math.min(a.toMm, b.toMm)]
   return toMm - fromMm > SLACK_MM ? { fromMm, toMm } : null
 }
 
-/** The reason stands where most of the stretch is, and may reach beyond it where nothing else is written. */
+/** The reason is written in the row with most of the stretch; it may extend beyond the stretch if there is room. */
 function keepOutShapes(track: TrackUnrolled, row: Stretch, xOf: (mm: number) => number): Html[] {
-  let taken = BEFORE
+  let occupiedTo = BEFORE
   return track.keepOut.map(({ from: fromMm, to: toMm, reason }) => {
     const onTrack = { fromMm, toMm: Math.min(toMm, track.lengthMm) }
     const shown = common(onTrack, row)
@@ -135,8 +136,8 @@ function keepOutShapes(track: TrackUnrolled, row: Stretch, xOf: (mm: number) => 
     const half = textWidth(reason ?? '', SMALL) / 2
     const x = Math.min(Math.max((from + to) / 2, BEFORE + half), WIDTH - half)
     const most = shown.toMm - shown.fromMm >= (onTrack.toMm - onTrack.fromMm) / 2
-    if (reason === null || !most || x - half < taken) return hatched
-    taken = x + half + 4
+    if (reason === null || !most || x - half < occupiedTo) return hatched
+    occupiedTo = x + half + 4
     return html`${hatched}<text class="small over" x="${px(x)}" y="54">${reason}</text>`
   })
 }
@@ -173,15 +174,15 @@ const BREAK_NAMES: Readonly<Record<BreakKind, string>> = {
   'expansion-joint': 'expansion',
 }
 
-/** The names of breaks that have room for one. */
+/** The names of breaks, as far as there is room. */
 function breakNames(breaks: readonly Break[], xOf: (mm: number) => number): Html[] {
-  let taken = 0
+  let occupiedTo = 0
   return breaks.map(({ at: atMm, kind }) => {
     const name = BREAK_NAMES[kind]
     const half = textWidth(name, SMALL) / 2
     const x = Math.min(Math.max(xOf(atMm), half), WIDTH - half)
-    if (x - half < taken) return html``
-    taken = x + half + 2
+    if (x - half < occupiedTo) return html``
+    occupiedTo = x + half + 2
     return html`<text class="small middle" x="${px(x)}" y="10.5">${name}</text>`
   })
 }
@@ -215,10 +216,10 @@ function description({ name, rails, keepOut, readyMade }: TrackUnrolled, row: St
     const places = rails[side].joints.map(({ stationMm }) => say(stationMm))
     return `${side} rail: ${places.length === 0 ? 'no joint' : `joints at ${places.join(', ')}`}`
   })
-  const kept = keepOut.map(
+  const withoutJoints = keepOut.map(
     ({ from: fromMm, to: toMm, reason }) =>
-      `no joint wanted from ${say(fromMm)} to ${say(toMm)}${reason ? `, ${reason}` : ''}`,
+      `no joints allowed from ${say(fromMm)} to ${say(toMm)}${reason ? `, ${reason}` : ''}`,
   )
   const made = readyMade.map(({ fromMm, toMm }) => `ready-made track from ${say(fromMm)} to ${say(toMm)}`)
-  return `${name} from ${say(row.fromMm)} to ${say(row.toMm)}; ${[...joints, ...kept, ...made].join('; ')}.`
+  return `${name} from ${say(row.fromMm)} to ${say(row.toMm)}; ${[...joints, ...withoutJoints, ...made].join('; ')}.`
 }

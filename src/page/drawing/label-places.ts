@@ -9,46 +9,46 @@ export interface Box {
 
 const CELL = 4
 
-/** What of a drawing is taken already, on a grid of small squares; labels go where it is still free. */
-export class TakenSpace {
+/** The occupied parts of a drawing, on a grid of small squares; labels are put where it is free. */
+export class OccupiedSpace {
   private readonly columns: number
   private readonly rows: number
-  private readonly taken: Uint8Array
+  private readonly occupied: Uint8Array
 
   constructor(width: number, height: number) {
     this.columns = Math.ceil(width / CELL)
     this.rows = Math.ceil(height / CELL)
-    this.taken = new Uint8Array(this.columns * this.rows)
+    this.occupied = new Uint8Array(this.columns * this.rows)
   }
 
-  take(box: Box): void {
+  occupy(box: Box): void {
     this.eachCell(box, (cell) => {
-      this.taken[cell] = 1
+      this.occupied[cell] = 1
       return true
     })
   }
 
-  /** A line as thick as given, so that no label stands on the track. */
-  takeLine(spots: readonly Spot[], thickness: number): void {
+  /** Marks a line of this thickness, so that no label covers the track. */
+  occupyLine(spots: readonly Spot[], thickness: number): void {
     for (const [index, to] of spots.entries()) {
       const from = spots[index - 1] ?? to
       const steps = Math.min(5000, Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / CELL)))
       for (let step = 1; step <= steps; step++) {
         const x = from.x + ((to.x - from.x) * step) / steps
         const y = from.y + ((to.y - from.y) * step) / steps
-        this.take({ x: x - thickness / 2, y: y - thickness / 2, width: thickness, height: thickness })
+        this.occupy({ x: x - thickness / 2, y: y - thickness / 2, width: thickness, height: thickness })
       }
     }
   }
 
-  /** Inside the drawing, and nothing there yet. */
+  /** Whether a box is inside the drawing and unoccupied. */
   isFree(box: Box): boolean {
     if (box.x < 2 || box.y < 2) return false
     if (box.x + box.width > this.columns * CELL - 2 || box.y + box.height > this.rows * CELL - 2) return false
-    return this.eachCell(box, (cell) => this.taken[cell] === 0)
+    return this.eachCell(box, (cell) => this.occupied[cell] === 0)
   }
 
-  /** Visits the grid's squares under a box until one visit says no. */
+  /** Visits the grid squares under a box until a visit returns false. */
   private eachCell(box: Box, visit: (cell: number) => boolean): boolean {
     const left = Math.max(0, Math.floor(box.x / CELL))
     const right = Math.min(this.columns - 1, Math.floor((box.x + box.width) / CELL))
@@ -60,7 +60,7 @@ export class TakenSpace {
   }
 }
 
-/** A spot on a line that a label may belong to, and the direction, a unit vector, in which it steps aside. */
+/** A spot on a line that a label belongs to, and the direction (a unit vector) in which the label is moved away. */
 export interface Anchor {
   readonly spot: Spot
   readonly aside: Spot
@@ -72,11 +72,11 @@ export interface PlacedLabel {
 }
 
 /**
- * The first place that is free, trying each anchor in turn at each distance from it, nearest first; it is then taken.
- * Null where nothing is free: a label that would cover something is better left out.
+ * Finds the first free place, trying each anchor at each distance, nearest first, and marks it as occupied. Null if none
+ * is free: it is better to omit a label than to cover something.
  */
 export function placeLabel(
-  taken: TakenSpace,
+  occupied: OccupiedSpace,
   size: { readonly width: number; readonly height: number },
   anchors: readonly Anchor[],
   distances: readonly number[],
@@ -89,14 +89,14 @@ export function placeLabel(
         y: spot.y + aside.y * reach - size.height / 2,
         ...size,
       }
-      if (!taken.isFree(box)) continue
-      taken.take(box)
+      if (!occupied.isFree(box)) continue
+      occupied.occupy(box)
       return { box, anchor: { spot, aside } }
     }
   return null
 }
 
-/** How far the middle of a box must go along `aside` for the box to stand off the spot by the distance. */
+/** How far to move the middle of a box along `aside` so that the box has the given distance from the spot. */
 function reachFor(aside: Spot, size: { readonly width: number; readonly height: number }, distance: number): number {
   const clearance = (reach: number) =>
     Math.hypot(
@@ -112,7 +112,7 @@ function reachFor(aside: Spot, size: { readonly width: number; readonly height: 
   return high
 }
 
-/** A safe guess of how wide a text is drawn: system fonts differ. */
+/** An upper estimate of the width of a text, since system fonts differ. */
 export function textWidth(text: string, fontSize: number): number {
   return [...text].length * fontSize * 0.61
 }

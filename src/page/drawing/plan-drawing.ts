@@ -6,31 +6,31 @@ import type { PlacedElement, Pose } from '../../track/types.ts'
 import { type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
-import { type Anchor, placeLabel, TakenSpace, textWidth } from './label-places.ts'
+import { type Anchor, OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
 import { roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
 import { FOOT, MARGIN, pathThrough, px, type Spot, type View } from './view.ts'
 
-/** Under this distance between the rails they would run into one another and are drawn as one line. */
+/** Rails closer than this on the drawing are drawn as one line. */
 const RAILS_APART = 1.6
-/** Under this distance between ties they would run into one another and are left to the band of the roadbed. */
+/** Ties closer than this on the drawing are not drawn. */
 const TIES_APART = 3.2
 
 /**
- * The plan to scale as SVG: both rails, ties, stations, joints between elements, numbers and radii, findings, a scale bar.
- * Colours and line styles come from the style sheet; every meaning has a shape as well as a colour. Null: nothing to draw.
+ * The plan to scale as SVG: both rails, ties, stations, tangent points, numbers and radii, findings, a scale bar. Colours
+ * and line styles are in the style sheet; everything that has a colour also has its own shape. Null: nothing to draw.
  */
 export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], lengthsIn: LengthsIn): Html | null {
   const drawn = drawnPlan(plan)
   if (!drawn) return null
   const { view, tracks } = drawn
-  const taken = new TakenSpace(view.width, view.height)
-  taken.take({ x: 0, y: view.height - FOOT + 6, width: view.width / 2, height: FOOT })
+  const occupied = new OccupiedSpace(view.width, view.height)
+  occupied.occupy({ x: 0, y: view.height - FOOT + 6, width: view.width / 2, height: FOOT })
   const bandWidth = Math.max(7, (plan.gaugeMm + plan.headWidthMm) * 2 * view.scale)
-  for (const { centre } of tracks) taken.takeLine(centre, bandWidth + 2)
+  for (const { centre } of tracks) occupied.occupyLine(centre, bandWidth + 2)
 
   const apart = (plan.gaugeMm + plan.headWidthMm) * view.scale
-  const title = plan.title ?? 'The plan'
-  const sheet = { view, taken, lengthsIn, bandWidth }
+  const title = plan.title ?? 'Plan'
+  const sheet = { view, occupied, lengthsIn, bandWidth }
   const marks = findingMarks(sheet, tracks, findings)
   const ends = tracks.map((track) => endMarks(sheet, track, tracks.length > 1))
   const elements = tracks.map((track, index) => elementLabels(sheet, track, tracks.length > 1 ? `${index + 1}.` : ''))
@@ -47,18 +47,18 @@ ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
 ${stations}${elements}${ends}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
-${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale both rails are one line.</text>`}
+${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}
 </svg>`
 }
 
 interface Sheet {
   readonly view: View
-  readonly taken: TakenSpace
+  readonly occupied: OccupiedSpace
   readonly lengthsIn: LengthsIn
   readonly bandWidth: number
 }
 
-const STATE_WORDS = { new: '', existing: ', there already', lifted: ', to be lifted' } as const
+const STATE_WORDS = { new: '', existing: ', existing', lifted: ', to be lifted' } as const
 
 function description(plan: PlanToDraw): string {
   const tracks = plan.tracks.map(({ name, placed, closed, state = 'new', readyMade = [] }) => {
@@ -70,7 +70,7 @@ function description(plan: PlanToDraw): string {
   return `Seen from above. ${tracks.join('; ')}.`
 }
 
-/** Track that is not new is drawn fainter, and dashed where it is to be lifted. */
+/** Track that is not new is drawn fainter, and dashed if it is to be lifted. */
 function linesByState(drawn: DrawnTrack, scale: number, apart: number): Html {
   const { state = 'new' } = drawn.track
   const lines = trackLines(drawn, scale, apart)
@@ -87,7 +87,7 @@ function trackLines({ track, centre, rails }: DrawnTrack, scale: number, apart: 
   return html`${ties}<path class="rail" d="${pathThrough(rails.left)}"/><path class="rail" d="${pathThrough(rails.right)}"/>`
 }
 
-/** Ready-made track has an edge along either side of its bed; the bed itself is drawn over what is between them. */
+/** Ready-made track has an edge on both sides; the bed is drawn over the middle. */
 function readyMadeEdges({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[] {
   return (track.readyMade ?? []).map(({ element, fromMm, toMm }) => {
     const spots = spotsAlong(view, track.placed[element]!, fromMm, toMm)
@@ -95,7 +95,7 @@ function readyMadeEdges({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html
   })
 }
 
-/** A ring where a ready-made piece begins or ends. */
+/** A ring at each end of a ready-made piece. */
 function pieceEnds({ view }: Sheet, { track }: DrawnTrack): Html[] {
   return (track.readyMade ?? []).flatMap(({ element, endsMm }) =>
     endsMm.map((mm) => {
@@ -105,7 +105,7 @@ function pieceEnds({ view }: Sheet, { track }: DrawnTrack): Html[] {
   )
 }
 
-/** Squares of a round length, so that distances can be read off anywhere on the sheet. */
+/** A grid of a round length, for reading distances anywhere on the sheet. */
 function grid(view: View, lengthsIn: LengthsIn): Html | null {
   const step = (lengthsIn === 'feet' ? roundImperial : roundMetric)(120 / view.scale)
   const apart = step.mm * view.scale
@@ -122,13 +122,13 @@ function positiveRest(value: number, step: number): number {
   return ((value % step) + step) % step
 }
 
-/** Direction of travel and the side to the left of it, as they are on the drawing (y down). */
+/** The direction along the track and the direction to its left, in drawing coordinates (y down). */
 function directions({ headingRad }: Pose): { along: Spot; left: Spot } {
   const [cos, sin] = [Math.cos(headingRad), Math.sin(headingRad)]
   return { along: { x: cos, y: -sin }, left: { x: -sin, y: -cos } }
 }
 
-/** Places beside an element, the outside of a curve first, from its middle outwards. */
+/** Places next to an element, starting with the outside of a curve and the middle. */
 function anchorsBeside(view: View, element: PlacedElement, parts: readonly number[]): Anchor[] {
   const outside = element.turnedRad > 0 ? -1 : 1
   return [outside, -outside].flatMap((side) =>
@@ -144,12 +144,12 @@ const MIDDLE_OUTWARDS = [0.5, 0.38, 0.62, 0.26, 0.74]
 const TEXT = 12.5
 
 /**
- * A number for each element that has room for one, with several tracks the track's before it (`2.3`); curves with their
- * radius; joints as strokes across.
+ * A number for each element that has room for one, with several tracks after the track's number (`2.3`); the radius of
+ * curves; tangent points as strokes across the track.
  */
 function elementLabels(sheet: Sheet, { track }: DrawnTrack, prefix: string): Html {
-  const { view, taken, lengthsIn, bandWidth } = sheet
-  const joints = track.placed
+  const { view, occupied, lengthsIn, bandWidth } = sheet
+  const tangentPoints = track.placed
     .slice(track.closed ? 0 : 1)
     .map(({ start }) => strokeAcross(view, start, bandWidth / 2 + 2))
   const longestFirst = [...track.placed].sort((a, b) => b.lengthMm - a.lengthMm)
@@ -161,18 +161,18 @@ function elementLabels(sheet: Sheet, { track }: DrawnTrack, prefix: string): Htm
     const radius = element.kind === 'arc' ? `R ${lengthText(1 / Math.abs(element.startCurvature), lengthsIn)}` : ''
     const badge = Math.max(19, textWidth(number, TEXT) + 9)
     const full = { width: badge + (radius ? 6 + textWidth(radius, TEXT) : 0), height: 19 }
-    const withText = placeLabel(taken, full, anchors, distances)
-    const place = withText ?? placeLabel(taken, { width: badge, height: 19 }, anchors, distances)
+    const withText = placeLabel(occupied, full, anchors, distances)
+    const place = withText ?? placeLabel(occupied, { width: badge, height: 19 }, anchors, distances)
     if (!place) return null
     const { box, anchor } = place
-    // The number stands at the end of the label that is nearer to the track.
+    // The number is at the end of the label that is nearer to the track.
     const numberLast = anchor.aside.x < 0
     const at = { x: numberLast ? box.x + box.width - badge / 2 : box.x + badge / 2, y: box.y + box.height / 2 }
     const far = Math.hypot(at.x - anchor.spot.x, at.y - anchor.spot.y) > badge / 2 + near + 14
     const text = { x: numberLast ? at.x - badge / 2 - 5 : at.x + badge / 2 + 5, anchor: numberLast ? 'end' : 'start' }
     return html`${far && html`<path class="leader" d="M${px(anchor.spot.x)} ${px(anchor.spot.y)}L${px(at.x)} ${px(at.y)}"/>`}<rect class="badge" x="${px(at.x - badge / 2)}" y="${px(box.y)}" width="${px(badge)}" height="19" rx="9.5"/><text class="number" x="${px(at.x)}" y="${px(at.y + 4.5)}">${number}</text>${withText && radius && html`<text x="${px(text.x)}" y="${px(at.y + 4.5)}" text-anchor="${text.anchor}">${radius}</text>`}`
   })
-  return html`<g class="elements"><path class="joint" d="${joints.join('')}"/>${labels}</g>`
+  return html`<g class="elements"><path class="joint" d="${tangentPoints.join('')}"/>${labels}</g>`
 }
 
 function strokeAcross(view: View, pose: Pose, reach: number): string {
@@ -181,9 +181,9 @@ function strokeAcross(view: View, pose: Pose, reach: number): string {
   return `M${px(x + left.x * reach)} ${px(y + left.y * reach)}L${px(x - left.x * reach)} ${px(y - left.y * reach)}`
 }
 
-/** Distances from the start, every round length along the track, written where there is room. */
+/** Ticks at round distances from the start, with a text where there is room. */
 function stationMarks(sheet: Sheet, { track }: DrawnTrack): Html {
-  const { view, taken, lengthsIn, bandWidth } = sheet
+  const { view, occupied, lengthsIn, bandWidth } = sheet
   const step = (lengthsIn === 'feet' ? roundImperial : roundMetric)(130 / view.scale)
   const near = bandWidth / 2
   const ticks: string[] = []
@@ -201,7 +201,7 @@ function stationMarks(sheet: Sheet, { track }: DrawnTrack): Html {
       const text = stationText(count * step.mm, lengthsIn)
       const size = { width: textWidth(text, 10.5), height: 11 }
       const sides = [-1, 1].map((side) => ({ spot: { x, y }, aside: { x: left.x * side, y: left.y * side } }))
-      const place = placeLabel(taken, size, sides, [near + 7])
+      const place = placeLabel(occupied, size, sides, [near + 7])
       if (place)
         texts.push(html`<text x="${px(place.box.x + size.width / 2)}" y="${px(place.box.y + 9)}">${text}</text>`)
     }
@@ -210,15 +210,15 @@ function stationMarks(sheet: Sheet, { track }: DrawnTrack): Html {
 
 const MOST_STATIONS = 3000
 
-/** A station of the ruler: round metres or millimetres, feet or inches. */
+/** The text of a station: round metres or millimetres, feet or inches. */
 export function stationText(mm: number, lengthsIn: LengthsIn): string {
   if (lengthsIn === 'feet') return mm >= MM_PER_FOOT ? `${px(mm / MM_PER_FOOT)} ft` : `${px(mm / 25.4)} in`
   return mm >= 1000 ? `${px(mm / 1000)} m` : `${px(mm)} mm`
 }
 
-/** An arrow where a track starts, its name beside it when there are several, a stop across an open end. */
+/** An arrow at the start of a track, with its name if there are several, and a bar across an open end. */
 function endMarks(sheet: Sheet, { track }: DrawnTrack, named: boolean): Html | null {
-  const { view, taken, bandWidth } = sheet
+  const { view, occupied, bandWidth } = sheet
   const first = track.placed[0]
   const last = track.placed.at(-1)
   if (!first || !last) return null
@@ -228,12 +228,12 @@ function endMarks(sheet: Sheet, { track }: DrawnTrack, named: boolean): Html | n
   const corner = (ahead: number, aside: number) =>
     `${px(at.x + along.x * ahead + left.x * aside)} ${px(at.y + along.y * ahead + left.y * aside)}`
   const arrow = html`<path class="start" d="M${corner(0, reach)}L${corner(0, -reach)}M${corner(1, reach - 2)}L${corner(13, reach - 2)}M${corner(8, reach - 6)}L${corner(13, reach - 2)}L${corner(8, reach + 2)}"/>`
-  taken.take({ x: at.x - reach, y: at.y - reach, width: 2 * reach, height: 2 * reach })
+  occupied.occupy({ x: at.x - reach, y: at.y - reach, width: 2 * reach, height: 2 * reach })
   const text = named ? `Start of ${shortened(track.name)}` : 'Start'
   const size = { width: textWidth(text, TEXT), height: 15 }
   const anchors = [1, -1].map((side) => ({ spot: at, aside: { x: left.x * side, y: left.y * side } }))
   anchors.push({ spot: at, aside: { x: -along.x, y: -along.y } }, { spot: at, aside: { x: 0.7, y: 0.7 } })
-  const place = placeLabel(taken, size, anchors, [reach + 3, reach + 16, reach + 32])
+  const place = placeLabel(occupied, size, anchors, [reach + 3, reach + 16, reach + 32])
   const end = !track.closed && !track.joinsExisting.end && strokeAcross(view, last.end, reach - 1)
   return html`<g class="ends">${arrow}${end && html`<path class="stop-block" d="${end}"/>`}${place && html`<text class="track-name" x="${px(place.box.x)}" y="${px(place.box.y + 12)}">${text}</text>`}</g>`
 }
@@ -243,15 +243,15 @@ function shortened(name: string): string {
   return letters.length > 24 ? `${letters.slice(0, 23).join('')}…` : name
 }
 
-/** Track that is already there, hinted at with dashes where the new track meets it. */
+/** Dashed stubs of existing track at the ends that join it. */
 function stubs({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[] {
   const first = track.placed[0]
   const last = track.placed.at(-1)
   if (!first || !last) return []
-  const stub = (pose: Pose, way: 1 | -1) => {
+  const stub = (pose: Pose, direction: 1 | -1) => {
     const { x, y } = view.spotOf(pose)
     const { along } = directions(pose)
-    const reach = way * MARGIN * 0.7
+    const reach = direction * MARGIN * 0.7
     return html`<path class="existing" d="M${px(x)} ${px(y)}l${px(along.x * reach)} ${px(along.y * reach)}" stroke-width="${px(bandWidth)}"/>`
   }
   return [
@@ -260,9 +260,9 @@ function stubs({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[] {
   ]
 }
 
-/** Elements with a finding are overlaid in the line style of its severity; a sign of its shape bears the finding's letter. */
+/** Elements with a finding are overlaid in the line style of its severity; a sign of its shape has the finding's letter. */
 function findingMarks(
-  { view, taken, bandWidth }: Sheet,
+  { view, occupied, bandWidth }: Sheet,
   tracks: readonly DrawnTrack[],
   findings: readonly Finding[],
 ): { lines: Html[]; signs: Html[] } {
@@ -280,7 +280,7 @@ function findingMarks(
       )
     }
     const anchors = anchorsBeside(view, element, finding.element === null ? [1, 0.97] : MIDDLE_OUTWARDS)
-    const place = placeLabel(taken, { width: 24, height: 24 }, anchors, [
+    const place = placeLabel(occupied, { width: 24, height: 24 }, anchors, [
       bandWidth / 2 + 5,
       bandWidth / 2 + 20,
       bandWidth / 2 + 40,
@@ -299,7 +299,7 @@ function spotsAlong(view: View, element: PlacedElement, fromMm = element.fromMm,
   )
 }
 
-/** Eight corners for what stops the work, three for a warning, a circle for a note: told apart without colour. */
+/** An octagon for a stop, a triangle for a warning, a circle for a note: distinguishable without colour. */
 export function sign(severity: Severity, letter: string, { x, y }: Spot): Html {
   const shape =
     severity === 'note'

@@ -16,7 +16,7 @@ const SIDE = 84
 const TOP = 28
 const BOTTOM = 30
 
-/** A track seen from the side, heights drawn larger than lengths; null when it is level throughout. */
+/** The vertical profile of a track with exaggerated heights; null if it is level throughout. */
 export function profileDrawing(track: ProfiledTrack, id: string, lengthsIn: LengthsIn): Html | null {
   const inside = track.gradeLine.filter(({ at: atMm }) => atMm > 0 && atMm < track.lengthMm)
   const stations = [0, ...inside.map(({ at: atMm }) => atMm), track.lengthMm]
@@ -44,7 +44,7 @@ export function profileDrawing(track: ProfiledTrack, id: string, lengthsIn: Leng
   const first = points[0]!
   const last = points.at(-1)!
   return html`<svg class="plan profile" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-labelledby="${id}-title">
-<title id="${id}-title">${track.name} from the side: from ${lengthText(first.elevationMm, lengthsIn)} to ${lengthText(last.elevationMm, lengthsIn)}</title>
+<title id="${id}-title">Profile of ${track.name}: from ${lengthText(first.elevationMm, lengthsIn)} to ${lengthText(last.elevationMm, lengthsIn)}</title>
 <path class="earth" d="${pathThrough(spots)}V${ground}H${SIDE}Z"/>
 <path class="rail" d="${pathThrough(spots)}"/>
 <path class="stations" d="${spots.map(({ x, y }) => `M${px(x)} ${px(y)}V${ground + 5}`).join('')}"/>
@@ -53,7 +53,7 @@ ${grades}
 <text x="${WIDTH - SIDE + 8}" y="${px(spots.at(-1)!.y + 4)}">${benchText(last.elevationMm, lengthsIn)}</text>
 <text class="small" x="${SIDE}" y="${HEIGHT - 6}">0</text>
 <text class="small" x="${WIDTH - SIDE}" y="${HEIGHT - 6}" text-anchor="end">${stationEnd(track.lengthMm, lengthsIn)}</text>
-<text class="small" x="${WIDTH / 2}" y="${HEIGHT - 6}" text-anchor="middle">Heights ${px(Math.max(1, Math.round(up / along)))} times enlarged</text>
+<text class="small" x="${WIDTH / 2}" y="${HEIGHT - 6}" text-anchor="middle">Heights exaggerated ${px(Math.max(1, Math.round(up / along)))} times</text>
 </svg>`
 }
 

@@ -11,12 +11,12 @@ const THROWS = 130
 const WIDEST = 74
 const NARROWEST = 15
 const FULL = 880
-/** A label needs this much room; where there is less, only every second, third … station is labelled. */
+/** Room for a label; with less, only every second, third … station is labelled. */
 const LABEL = 42
 
 /**
- * Readings as bars against their targets, one a station, and below them how far each station has to move: an arrow up is
- * out, away from the centre, down is in. What is wrong has a sign of its own over the bar.
+ * Readings as bars with their targets, one per station, and below them how far to move each station: an arrow up is out,
+ * away from the centre, down is in. A sign above the bar shows the result.
  */
 export function readingsDrawing(stations: readonly StationCheck[], lengthsIn: LengthsIn): Html {
   const column = Math.min(WIDEST, Math.max(NARROWEST, (FULL - LEFT - RIGHT) / stations.length))
@@ -50,10 +50,10 @@ export function readingsDrawing(stations: readonly StationCheck[], lengthsIn: Le
   const hasThrows = stations.some(({ throwMm }) => throwMm !== null)
   const height = bottom + 42 + (hasThrows ? THROWS + 34 : 0)
   const unit = lengthsIn === 'feet' ? 'in' : 'mm'
-  return html`<svg class="plan readings" width="${px(width)}" height="${px(height)}" viewBox="0 0 ${px(width)} ${px(height)}" role="img" aria-label="Readings against their targets${hasThrows && ', and throws'}">
+  return html`<svg class="plan readings" width="${px(width)}" height="${px(height)}" viewBox="0 0 ${px(width)} ${px(height)}" role="img" aria-label="Readings and their targets${hasThrows && ', and throws'}">
 <path class="axis" d="M${LEFT} ${px(zero)}H${px(width - RIGHT)}"/>
 ${bars}
-<text class="small" x="4" y="${px(bottom + 18)}">station</text><text class="small" x="4" y="${px(bottom + 33)}">read, ${unit}</text>
+<text class="small" x="4" y="${px(bottom + 18)}">station</text><text class="small" x="4" y="${px(bottom + 33)}">reading, ${unit}</text>
 ${labels}
 ${hasThrows && throwArrows(stations, { middle, every, top: bottom + 58, width, lengthsIn })}
 </svg>`
@@ -82,21 +82,21 @@ function throwArrows(stations: readonly StationCheck[], { middle, every, top, wi
     if (throwMm === null) return null
     const x = middle(index)
     const tip = zero - (throwMm / largest) * reach
-    const way = throwMm > 0 ? 1 : -1
+    const direction = throwMm > 0 ? 1 : -1
     const length = Math.abs(zero - tip)
     const head = Math.min(7, length)
     const label =
       index % every === 0 &&
       html`<text class="small figure" x="${px(x)}" y="${px(throwMm > 0 ? tip - 5 : tip + 14)}">${shortLength(Math.abs(throwMm), lengthsIn)}</text>`
     if (length < 0.5) return html`<circle class="still" cx="${px(x)}" cy="${px(zero)}" r="2.5"/>`
-    return html`<path class="throw" d="M${px(x)} ${px(zero)}V${px(tip)}M${px(x - 4)} ${px(tip + way * head)}L${px(x)} ${px(tip)}L${px(x + 4)} ${px(tip + way * head)}"/>${label}`
+    return html`<path class="throw" d="M${px(x)} ${px(zero)}V${px(tip)}M${px(x - 4)} ${px(tip + direction * head)}L${px(x)} ${px(tip)}L${px(x + 4)} ${px(tip + direction * head)}"/>${label}`
   })
   return html`<path class="axis" d="M${LEFT} ${px(zero)}H${px(width - RIGHT)}"/>
 <text class="small" x="4" y="${px(zero - 26)}">move out</text><text class="small" x="4" y="${px(zero + 34)}">move in</text>
 ${arrows}`
 }
 
-/** A length in as few characters as tell it: tenths of a millimetre, or 64ths of an inch. */
+/** A short text for a length: tenths of a millimetre, or 64ths of an inch. */
 function shortLength(mm: number, lengthsIn: LengthsIn): string {
   if (lengthsIn === 'feet') return formatFeetInches(mm, 64).replace(/ in$/, '')
   return String(Number(mm.toFixed(1)))

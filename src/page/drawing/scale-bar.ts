@@ -3,20 +3,20 @@ import { type Html, html } from '../html.ts'
 import type { LengthsIn } from '../show-length.ts'
 import { px } from './view.ts'
 
-/** A round length and how it is called. */
+/** A round length and its text. */
 export interface RoundLength {
   readonly mm: number
   readonly name: string
 }
 
-/** The greatest round metric length (1, 2 or 5 of a power of ten) that is no longer than this. */
+/** The largest round metric length (1, 2 or 5 times a power of ten) up to this length. */
 export function roundMetric(mostMm: number): RoundLength {
   const mm = roundBelow(mostMm)
   if (mm >= 1000) return { mm, name: `${mm / 1000} m` }
   return { mm, name: `${mm} mm` }
 }
 
-/** The greatest round length in feet (1, 2 or 5 of a power of ten), or in inches under a foot (6, 3, 1, 1/2 … 1/16). */
+/** The largest round length in feet (1, 2 or 5 times a power of ten), or below a foot in inches (6, 3, 1, 1/2 … 1/16). */
 export function roundImperial(mostMm: number): RoundLength {
   if (mostMm >= MM_PER_FOOT) {
     const feet = roundBelow(mostMm / MM_PER_FOOT)
@@ -38,16 +38,16 @@ const INCHES: readonly (readonly [number, string])[] = [
 ]
 
 function roundBelow(most: number): number {
-  // The exponent by logarithm may be one off where `most` is a power of ten itself.
+  // The logarithm may be slightly off if `most` is a power of ten.
   const power = Math.floor(Math.log10(most) + 1e-12)
   const step = [5, 2, 1].find((each) => each * 10 ** power <= most * (1 + 1e-12)) ?? 1
   return power < 0 ? step / 10 ** -power : step * 10 ** power
 }
 
-/** The longest a bar may be, in drawing units. */
+/** The longest bar, in drawing units. */
 const LONGEST = 220
 
-/** A metric bar over one in feet, each as long as its own round number at this scale; its top left corner at x, y. */
+/** A metric bar above one in feet, each with a round length at this scale; the top left corner is at x, y. */
 export function scaleBar(scale: number, lengthsIn: LengthsIn, x: number, y: number): Html {
   const bars = [
     ...(lengthsIn === 'feet' ? [] : [roundMetric(LONGEST / scale)]),

@@ -1,16 +1,16 @@
 import type { Point } from '../../track/sample.ts'
 
-/** A place on the drawing: x to the right, y down, in the drawing's own units (one is a pixel at full size). */
+/** A place on the drawing: x to the right, y down, in drawing units (one is a pixel at full size). */
 export interface Spot {
   readonly x: number
   readonly y: number
 }
 
-/** How the sheet is laid on the drawing: to scale, the same in both directions, y upside down. */
+/** Maps the sheet to the drawing: the same scale in both directions, y inverted. */
 export interface View {
   readonly width: number
   readonly height: number
-  /** Drawing units to a millimetre. */
+  /** Drawing units per millimetre. */
   readonly scale: number
   spotOf(point: Point): Spot
 }
@@ -22,7 +22,7 @@ export interface Bounds {
   readonly maxYMm: number
 }
 
-/** The smallest upright box around some points; null without any. */
+/** The bounding box of some points; null if there are none. */
 export function boundsOf(lines: readonly (readonly Point[])[]): Bounds | null {
   let [minXMm, minYMm, maxXMm, maxYMm] = [Infinity, Infinity, -Infinity, -Infinity]
   for (const line of lines)
@@ -42,7 +42,7 @@ const GREATEST_HEIGHT = 700
 export const MARGIN = 64
 export const FOOT = 52
 
-/** The largest view that shows all of the bounds with room for labels; as wide as ever, as high as the track needs. */
+/** The largest view that shows all of the bounds with room for labels; the width is fixed, the height depends on the track. */
 export function viewOf(bounds: Bounds): View {
   const wideMm = Math.max(bounds.maxXMm - bounds.minXMm, Number.MIN_VALUE)
   const highMm = Math.max(bounds.maxYMm - bounds.minYMm, Number.MIN_VALUE)
@@ -61,7 +61,7 @@ export function viewOf(bounds: Bounds): View {
   }
 }
 
-/** A coordinate as it is written: hundredths are finer than any screen. */
+/** A coordinate rounded to hundredths, which is finer than any screen. */
 export function px(value: number): number {
   return Math.round(value * 100) / 100 + 0
 }

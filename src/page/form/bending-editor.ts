@@ -8,9 +8,9 @@ import {
   hasFaultUnder,
   inner,
   isFilledIn,
-  keptField,
   open,
   type Placed,
+  preservedField,
 } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
@@ -25,7 +25,7 @@ export function bendingEditor(plan: Placed, action: string): Html {
   const isOpen = hasFaultUnder(plan, 'bender', 'resolution', 'chords') || hasFaultUnder(rail, 'calibration')
   return html`<details class="card"${open(isOpen)} id="bender">
 <summary>Bending <span class="hint">roller bender, test bends, chords</span></summary>
-${keptField(bender)}${faultNote('bender', plan.faults.get('bender') ?? [])}
+${preservedField(bender)}${faultNote('bender', plan.faults.get('bender') ?? [])}
 <div class="fields">${AT_THE_BENCH.map((key) => field(bender, key))}${field(plan, 'chords')}${field(plan, 'resolution')}</div>
 <fieldset><legend>Roller bender</legend>
 <p class="hint">For a bender with three rollers, or a press. Fill in “Roller span”, “Outer roller radius”, “Rollers bear on” and “Bending method” together, or leave all four blank if you bend by hand.</p>

@@ -60,7 +60,7 @@ export function tick(usual: boolean): Cell {
 }
 
 /** An end that joins existing track. Also ticked if the plan describes that track; the description is preserved. */
-export const endTick: Cell = {
+export const joinsExistingTick: Cell = {
   show: (value) => (value === true || (typeof value === 'object' && value !== null) ? 'on' : ''),
   read: tick(false).read,
 }

@@ -4,7 +4,7 @@ import { attributes, type Content, type Html, html } from '../html.ts'
 import type { LengthsIn } from '../show-length.ts'
 import type { FaultsByPlace } from './fault-places.ts'
 import type { Look, Option, Shape } from './form-shape.ts'
-import { type FormPart, KEPT } from './plan-form.ts'
+import { type FormPart, PRESERVED } from './plan-form.ts'
 
 /** A part of the form and its path. A field's name is the path of its part and its own key. */
 export interface Placed {
@@ -74,9 +74,11 @@ export function isFilledIn(placed: Placed, keys: readonly string[] = Object.keys
 }
 
 /** A hidden field that preserves what the form has no field for. */
-export function keptField(placed: Placed): Html | null {
-  const { kept } = placed.part
-  return kept && html`<input type="hidden" name="${pathTo(placed, KEPT)}" value="${JSON.stringify(kept)}">`
+export function preservedField(placed: Placed): Html | null {
+  const { preserved } = placed.part
+  return (
+    preserved && html`<input type="hidden" name="${pathTo(placed, PRESERVED)}" value="${JSON.stringify(preserved)}">`
+  )
 }
 
 /** A field with its label above and its faults below; a checkbox has its label after it. */
@@ -118,7 +120,7 @@ ${ticks.length > 0 && html`<div class="ticks">${ticks.map((spec) => tickField(pl
 export function fieldGroup(placed: Placed, key: string, legend: string): Html {
   const group = inner(placed, key)
   return html`<fieldset id="${group.path}"><legend>${legend}</legend>
-${keptField(group)}${faultNote(group.path, placed.faults.get(group.path) ?? [])}
+${preservedField(group)}${faultNote(group.path, placed.faults.get(group.path) ?? [])}
 ${fieldRow(group, fieldsBut(group))}</fieldset>`
 }
 
@@ -134,7 +136,7 @@ export function foldedGroup(
 ): Html {
   return html`<details${attributes({ class: isCard ? 'card' : null, open: isOpen, id: group.path })}>
 <summary>${summary}</summary>
-${keptField(group)}${faultNote(group.path, group.faults.get(group.path) ?? [])}
+${preservedField(group)}${faultNote(group.path, group.faults.get(group.path) ?? [])}
 ${body}
 </details>`
 }

@@ -7,8 +7,8 @@ import { RAIL } from '../../plan/rows/rail.ts'
  * Rewords faults that refer to a plan's JSON, since a user of the form sees rows and fields. All others are unchanged.
  */
 export function inFormWords(fault: Fault): Fault {
-  const { detail, hint, ...said } = ofRowsAndBoxes(fault)
-  return { ...said, detail: withFormNames(detail), hint: hint && withFormNames(hint) }
+  const { detail, hint, ...rest } = ofRowsAndBoxes(fault)
+  return { ...rest, detail: withFormNames(detail), hint: hint && withFormNames(hint) }
 }
 
 function ofRowsAndBoxes(fault: Fault): Fault {
@@ -66,7 +66,7 @@ function ofRowsAndBoxes(fault: Fault): Fault {
 function withFormNames(text: string): string {
   return text
     .replace(/\bunder bender\b/g, 'above')
-    .replace(/\b(?:[a-z]+\.)?([a-z]+[A-Z][A-Za-z]*)\b/g, (said, name: string) => LABELS.get(name) ?? said)
+    .replace(/\b(?:[a-z]+\.)?([a-z]+[A-Z][A-Za-z]*)\b/g, (match, name: string) => LABELS.get(name) ?? match)
 }
 
 /** The labels of the fields of rails and benders, in quotes. */

@@ -1,5 +1,5 @@
 import { type Html, html } from '../html.ts'
-import { faultNote, fieldRow, fieldsBut, hasFaultUnder, inner, keptField, open, type Placed } from './controls.ts'
+import { faultNote, fieldRow, fieldsBut, hasFaultUnder, inner, open, type Placed, preservedField } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
 /** How rails are joined, and the temperatures they are exposed to. */
@@ -8,10 +8,10 @@ export function jointsEditor(plan: Placed): Html {
   const joints = inner(plan, 'joints')
   return html`<details class="card"${open(hasFaultUnder(plan, 'climate', 'joints'))} id="${climate.path}">
 <summary>Joints and temperatures <span class="hint">stagger, gaps, clamps, expansion joints</span></summary>
-${keptField(climate)}${faultNote(climate.path, plan.faults.get(climate.path) ?? [])}
+${preservedField(climate)}${faultNote(climate.path, plan.faults.get(climate.path) ?? [])}
 <p class="hint">Fill in the first three temperatures to get the gap for each joint, or leave all of them blank.</p>
 ${fieldRow(climate, fieldsBut(climate))}
-<div id="${joints.path}" role="group" aria-label="Joints">${keptField(joints)}${faultNote(joints.path, plan.faults.get(joints.path) ?? [])}
+<div id="${joints.path}" role="group" aria-label="Joints">${preservedField(joints)}${faultNote(joints.path, plan.faults.get(joints.path) ?? [])}
 ${fieldRow(joints, fieldsBut(joints))}</div>
 </details>`
 }

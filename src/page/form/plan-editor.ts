@@ -14,11 +14,11 @@ import {
   foldedGroup,
   hasFaultUnder,
   inner,
-  keptField,
   open,
   optionOf,
   type Placed,
   pathTo,
+  preservedField,
   rowButton,
   rowsOf,
   textAt,
@@ -38,7 +38,7 @@ const PACK_SHAPE = formShape(PACK)
 /** The fields of a whole plan. The common ones are always visible; the others are folded until they are used. */
 export function planEditor(plan: Placed, action: string): Html {
   const tracks = rowsOf(plan, 'tracks')
-  return html`${keptField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
+  return html`${preservedField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
 <p class="hint">You can write lengths as <kbd>7 ft 6 in</kbd>, <kbd>7' 6-1/2"</kbd>, <kbd>2.4 m</kbd> or <kbd>45 mm</kbd>.
 A number without a unit is in millimetres. Blank fields get default values, which are listed with the results.</p>
 ${railEditor(plan, action)}
@@ -59,7 +59,7 @@ function railEditor(plan: Placed, action: string): Html {
   const measured = inner(rail, 'measured')
   return html`<fieldset class="card" id="rail">
 <legend>Title and rail</legend>
-${keptField(rail)}${faultNote('rail', plan.faults.get('rail') ?? [])}
+${preservedField(rail)}${faultNote('rail', plan.faults.get('rail') ?? [])}
 <div class="fields">
 ${field(plan, 'title')}
 ${field(rail, 'section')}
@@ -98,9 +98,9 @@ function metalEditor(rail: Placed): Html {
   return foldedGroup(
     metal,
     { isOpen, summary: 'Properties of another metal' },
-    html`<p class="hint">Used if the metal above is “Other: enter properties”. Leave the temper at “Not known” then.</p>
+    html`<p class="hint">Used if the metal above is “Other: enter properties”. In that case, leave the temper at “Not known”.</p>
 ${fieldRow(metal, fieldsBut(metal))}
-<div class="fields" id="${hardening.path}" role="group" aria-label="Hardening model">${keptField(hardening)}${fieldsBut(hardening).map((each) => field(hardening, each))}</div>
+<div class="fields" id="${hardening.path}" role="group" aria-label="Hardening model">${preservedField(hardening)}${fieldsBut(hardening).map((each) => field(hardening, each))}</div>
 ${faultNote(hardening.path, rail.faults.get(hardening.path) ?? [])}`,
   )
 }
@@ -130,7 +130,7 @@ function suppliesEditor(plan: Placed, action: string): Html {
   const ties = inner(supplies, 'ties')
   return html`<details class="card"${open(hasFaultUnder(plan, 'supplies', 'effort'))} id="supplies">
 <summary>Stock and supplies <span class="hint">what you have and what you can buy: sticks, ready-made track, joiners, ties</span></summary>
-${keptField(supplies)}${faultNote('supplies', plan.faults.get('supplies') ?? [])}
+${preservedField(supplies)}${faultNote('supplies', plan.faults.get('supplies') ?? [])}
 ${tableEditor(supplies, action, {
   table: 'sticks',
   caption: 'Rail sticks (blank: 5 ft sticks without a price)',
@@ -163,7 +163,7 @@ function packRow(pack: Placed, label: string): Html {
       'aria-describedby': faults.length > 0 ? `${path}.fault` : null,
     })}${faultNote(path, faults)}</td>`
   })
-  return html`<tr id="${pack.path}"><th scope="row">${label}${keptField(pack)}</th>${cells}</tr>`
+  return html`<tr id="${pack.path}"><th scope="row">${label}${preservedField(pack)}</th>${cells}</tr>`
 }
 
 /** What a part has beside the fields of a pack. */

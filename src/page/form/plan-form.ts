@@ -3,7 +3,7 @@ import type { Shape, Values } from './form-shape.ts'
 import { isObject, planShape } from './plan-shape.ts'
 
 /**
- * A plan in the form. `kept` has what the form has no field for or cannot show in the same way (a price that was a
+ * A plan in the form. `preserved` has what the form has no field for or cannot show in the same way (a price that was a
  * number, a flag that was explicitly false). It is preserved in a hidden field, so that an unchanged form gives the same
  * plan. Null: nothing to preserve.
  */
@@ -11,11 +11,11 @@ export interface FormPart {
   readonly cells: Readonly<Record<string, string>>
   readonly groups: Readonly<Record<string, FormPart>>
   readonly tables: Readonly<Record<string, readonly FormPart[]>>
-  readonly kept: Values | null
+  readonly preserved: Values | null
 }
 
 /** The name of the hidden field for what is preserved. */
-export const KEPT = 'kept'
+export const PRESERVED = 'preserved'
 
 export function formOfPlan(plan: Values, shape: Shape = planShape): FormPart {
   return partOf(shape, plan)
@@ -36,36 +36,36 @@ function partOf(shape: Shape, wire: unknown): FormPart {
   const values: Values = present ? (shape.toFields?.(wire) ?? wire) : {}
   const { groups = {}, tables = {} } = shape
   const cells: Record<string, string> = {}
-  const kept: [string, unknown][] = []
+  const preserved: [string, unknown][] = []
   for (const [key, cell] of Object.entries(shape.cells)) {
     cells[key] = cell.show(values[key])
-    if (key in values && !isDeepStrictEqual(cell.read(cells[key]), values[key])) kept.push([key, values[key]])
+    if (key in values && !isDeepStrictEqual(cell.read(cells[key]), values[key])) preserved.push([key, values[key]])
   }
   const rowsOf = (key: string) => (Array.isArray(values[key]) ? values[key] : [])
   for (const [key, value] of Object.entries(values)) {
     const emptyTable = key in tables && rowsOf(key).length === 0
-    if (emptyTable || !(key in shape.cells || key in groups || key in tables)) kept.push([key, value])
+    if (emptyTable || !(key in shape.cells || key in groups || key in tables)) preserved.push([key, value])
   }
   const saysNothing = present && Object.keys(values).length === 0
   return {
     cells,
     groups: mapped(groups, (group, key) => partOf(group, values[key])),
     tables: mapped(tables, (row, key) => rowsOf(key).map((value) => partOf(row, value))),
-    kept: kept.length > 0 || saysNothing ? Object.fromEntries(kept) : null,
+    preserved: preserved.length > 0 || saysNothing ? Object.fromEntries(preserved) : null,
   }
 }
 
 function valuesOf(shape: Shape, part: FormPart): Record<string, unknown> | undefined {
-  const kept = part.kept ?? {}
+  const preserved = part.preserved ?? {}
   const { groups = {}, tables = {} } = shape
-  const values: [string, unknown][] = Object.entries(kept).filter(([key]) => !(key in shape.cells))
+  const values: [string, unknown][] = Object.entries(preserved).filter(([key]) => !(key in shape.cells))
   const put = (key: string, value: unknown) => {
     if (value !== undefined) values.push([key, value])
   }
   for (const [key, cell] of Object.entries(shape.cells)) {
     const text = part.cells[key] ?? ''
-    const unchanged = key in kept && cell.show(kept[key]) === text
-    put(key, unchanged ? kept[key] : cell.read(text))
+    const unchanged = key in preserved && cell.show(preserved[key]) === text
+    put(key, unchanged ? preserved[key] : cell.read(text))
   }
   for (const [key, group] of Object.entries(groups)) put(key, valuesOf(group, part.groups[key] ?? blankPart(group)))
   for (const [key, row] of Object.entries(tables)) {
@@ -76,7 +76,7 @@ function valuesOf(shape: Shape, part: FormPart): Record<string, unknown> | undef
         rows.map((each) => valuesOf(row, each) ?? {}),
       )
   }
-  if (values.length === 0 && part.kept === null) return undefined
+  if (values.length === 0 && part.preserved === null) return undefined
   const fields = Object.fromEntries(values)
   return { ...(shape.toWire?.(fields) ?? fields) }
 }
@@ -109,12 +109,12 @@ function postedPart(shape: Shape, fields: ReadonlyMap<string, string>, numbers: 
         .sort((a, b) => a - b)
         .map((number) => postedPart(row, fields, numbers, `${at}${key}.${number}.`)),
     ),
-    kept: keptOf(fields.get(at + KEPT)),
+    preserved: readPreserved(fields.get(at + PRESERVED)),
   }
 }
 
 /** Written by the form itself; if it was altered and cannot be read, its content is lost. */
-function keptOf(text: string | undefined): Values | null {
+function readPreserved(text: string | undefined): Values | null {
   if (text === undefined) return null
   try {
     const value: unknown = JSON.parse(text)

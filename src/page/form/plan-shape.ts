@@ -1,7 +1,7 @@
 import { PLAN } from '../../plan/rows/plan.ts'
 import { CUSTOM_METAL, CUSTOM_SECTION, materialName, RAIL, RECTANGLE, sectionId } from '../../plan/rows/rail.ts'
 import { TRACK } from '../../plan/rows/track.ts'
-import { choice, endTick } from './cells.ts'
+import { choice, joinsExistingTick } from './cells.ts'
 import { formShape, type Look, lookOf, type Shape, type Values } from './form-shape.ts'
 
 /* The form of a whole plan: derived from its rows, except where a plan has several ways to give a value. */
@@ -65,7 +65,7 @@ function sectionFields(section: unknown): Values {
 /** A checkbox for each end that joins existing track. A description of that track has no fields and is preserved. */
 const joins = TRACK.fields.joinsExisting.item.fields
 const joinsExisting: Shape = {
-  cells: { start: endTick, end: endTick },
+  cells: { start: joinsExistingTick, end: joinsExistingTick },
   looks: { start: { label: joins.start.label!, tick: true }, end: { label: joins.end.label!, tick: true } },
 }
 

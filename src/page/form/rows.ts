@@ -100,7 +100,7 @@ function firstTrack(): FormPart {
 }
 
 function isBlank(shape: Shape, part: FormPart): boolean {
-  if (part.kept !== null) return false
+  if (part.preserved !== null) return false
   const blank = Object.entries(shape.cells).every(([key, cell]) => (part.cells[key] ?? '') === cell.show(undefined))
   return (
     blank &&

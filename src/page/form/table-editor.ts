@@ -4,9 +4,9 @@ import {
   type Field,
   faultsAt,
   faultText,
-  keptField,
   type Placed,
   pathTo,
+  preservedField,
   rowButton,
   rowsOf,
   textAt,
@@ -65,7 +65,7 @@ ${rowsOf(placed, spec.table).map((row, index) => rowEditor(row, action, spec, co
 function rowEditor(row: Placed, action: string, spec: TableEditor, columns: readonly Column[], index: number): Html {
   const name = `${spec.row} ${index + 1}`
   const notes = rowFaults(row, columns, name)
-  return html`<tr id="${row.path}"${attributes({ class: notes ? 'faulty' : null })}><th scope="row">${index + 1}${keptField(row)}</th>${columns.map(
+  return html`<tr id="${row.path}"${attributes({ class: notes ? 'faulty' : null })}><th scope="row">${index + 1}${preservedField(row)}</th>${columns.map(
     (column) => html`<td>${cellControls(row, column, name)}</td>`,
   )}<td>${rowButton(action, `insert ${row.path}`, row.path, '+', `Insert a row above ${name}`)}${rowButton(action, `remove ${row.path}`, row.path, '×', `Remove ${name}`)}</td></tr>
 ${notes}`

@@ -8,9 +8,9 @@ import {
   hasFaultUnder,
   inner,
   isFilledIn,
-  keptField,
   open,
   type Placed,
+  preservedField,
   rowButton,
   rowsOf,
   textAt,
@@ -29,12 +29,12 @@ export function trackEditor(track: Placed, action: string, index: number, only: 
   const own = track.faults.get(track.path) ?? []
   return html`<fieldset class="card track" id="${track.path}">
 <legend>Track ${index + 1}${textAt(track, 'name') && html`: ${textAt(track, 'name')}`}</legend>
-${keptField(track)}${faultNote(track.path, own)}
+${preservedField(track)}${faultNote(track.path, own)}
 <div class="fields">
 ${fieldsBut(track, 'closed').map((each) => field(track, each))}
 </div>
 <div class="ticks" id="${joins.path}" role="group" aria-label="Track ends">
-${keptField(joins)}
+${preservedField(joins)}
 ${field(track, 'closed')}
 ${field(joins, 'start')}
 ${field(joins, 'end')}

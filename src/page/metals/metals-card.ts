@@ -5,34 +5,34 @@ import { faultText } from '../form/controls.ts'
 import { attributes, type Html, html } from '../html.ts'
 import { benchLength, type LengthsIn } from '../show-length.ts'
 import { counted, spoken } from '../words.ts'
-import { type AskedMetal, type MetalPrice, pricesGiven } from './asked-metals.ts'
+import { type MetalPrice, type MetalToCompare, pricesGiven } from './metals-to-compare.ts'
 
 export interface MetalsCard {
-  readonly metals: readonly AskedMetal[]
-  /** Null until it is asked for, or where it cannot be made. */
+  readonly metals: readonly MetalToCompare[]
+  /** Null until it is requested, or if it cannot be made. */
   readonly comparison: Comparison | null
-  /** Places are in what was asked: `materials`, and the number of the metal. */
+  /** Paths are in the request: `materials`, then the number of the metal. */
   readonly faults: readonly Fault[]
   readonly lengthsIn: LengthsIn
 }
 
-/** The same track in other metals: prices to fill in, which belong to the form of the plan, and what comes of each. */
+/** The same track in other metals: prices to fill in, which belong to the form of the plan, and the comparison. */
 export function metalsCard({ metals, comparison, faults, lengthsIn }: MetalsCard): Html {
-  return html`<section class="card part metals${!comparison && ' no-print'}" id="metals" aria-labelledby="metals-title"><h2 id="metals-title">In other metals</h2>
-<p class="hint no-print">The same plan with rail of the same section. Fill in what a stick costs in the other metals, and leave blank the lengths they are not sold in. These prices are not kept with the plan.</p>
-${faults.length > 0 && html`<ul class="complaint" role="alert">${faults.map((fault) => html`<li>${metalOf(fault, metals)}${faultText(fault)}</li>`)}</ul>`}
-<div class="scroll" role="region" aria-label="In other metals" tabindex="0"><table class="figures">
-<thead><tr><th scope="col">Metal</th><th scope="col" class="no-print">Price of a stick</th>${comparison && COLUMNS.map((column) => html`<th scope="col">${column}</th>`)}</tr></thead>
+  return html`<section class="card part metals${!comparison && ' no-print'}" id="metals" aria-labelledby="metals-title"><h2 id="metals-title">Other metals</h2>
+<p class="hint no-print">Compare the same plan and rail section in other metals. Enter the price per stick, and leave lengths blank that are not sold in that metal. These prices are not saved with the plan.</p>
+${faults.length > 0 && html`<ul class="errors" role="alert">${faults.map((fault) => html`<li>${metalOf(fault, metals)}${faultText(fault)}</li>`)}</ul>`}
+<div class="scroll" role="region" aria-label="Other metals" tabindex="0"><table class="figures">
+<thead><tr><th scope="col">Metal</th><th scope="col" class="no-print">Price per stick</th>${comparison && COLUMNS.map((column) => html`<th scope="col">${column}</th>`)}</tr></thead>
 <tbody>${metals.map((metal, index) => row(metal, comparison, index, faults, lengthsIn))}</tbody></table></div>
 <p class="buttons no-print"><button form="plan" name="do" value="compare">Compare the metals</button></p>
 ${comparison && verdict(comparison, metals)}
 </section>`
 }
 
-const COLUMNS = ['All it takes', 'Rail weighs', 'Sharpest bend', 'Grows by', 'Loses at the far end', 'Findings']
+const COLUMNS = ['Total cost', 'Rail weight', 'Tightest bend', 'Expansion', 'Voltage drop at far end', 'Findings']
 
 function row(
-  { name, prices }: AskedMetal,
+  { name, prices }: MetalToCompare,
   comparison: Comparison | null,
   index: number,
   faults: readonly Fault[],
@@ -50,11 +50,11 @@ function priceField({ field, lengthMm, typed }: MetalPrice, metal: string, fault
 
 function figures(material: ComparedMaterial, currency: string, lengthsIn: LengthsIn): Html {
   const { cost, total, unpriced, railMassKg, forming, expansionPerMetreMm, dropV, findings } = material
-  const without = unpriced.length > 0 && html` <span class="hint">without: ${unpriced.join('; ')}</span>`
+  const without = unpriced.length > 0 && html` <span class="hint">excluding: ${unpriced.join('; ')}</span>`
   const counts = (['stop', 'warn', 'note'] as const)
     .filter((severity) => findings[severity] > 0)
     .map((severity) => counted(findings[severity], SEVERITIES[severity]))
-  return html`<td>${cost === null ? html`${total} ${currency}${without}` : html`<b>${cost}</b> ${currency}`}</td><td>${railMassKg === null ? '–' : `${railMassKg.toFixed(2)} kg`}</td><td>${forming ? bend(forming, lengthsIn) : 'none'}</td><td>${expansionPerMetreMm === null ? '–' : `${expansionPerMetreMm.toFixed(2)} mm a metre`}</td><td>${dropV === null ? '–' : `${dropV.toFixed(2)} V`}</td><td>${counts.length === 0 ? 'none' : spoken(counts)}</td>`
+  return html`<td>${cost === null ? html`${total} ${currency}${without}` : html`<b>${cost}</b> ${currency}`}</td><td>${railMassKg === null ? '–' : `${railMassKg.toFixed(2)} kg`}</td><td>${forming ? bend(forming, lengthsIn) : 'none'}</td><td>${expansionPerMetreMm === null ? '–' : `${expansionPerMetreMm.toFixed(2)} mm per metre`}</td><td>${dropV === null ? '–' : `${dropV.toFixed(2)} V`}</td><td>${counts.length === 0 ? 'none' : spoken(counts)}</td>`
 }
 
 const SEVERITIES = { stop: 'stop', warn: 'warning', note: 'note' } as const
@@ -62,23 +62,23 @@ const SEVERITIES = { stop: 'stop', warn: 'warning', note: 'note' } as const
 function bend({ formingRadiusMm, method }: NonNullable<ComparedMaterial['forming']>, lengthsIn: LengthsIn): Html {
   const how = method === 'hand' ? 'by hand' : 'by machine'
   if (formingRadiusMm === null) return html`${how}`
-  return html`${how}, to radius ${benchLength(formingRadiusMm, lengthsIn)}`
+  return html`${how}, radius under load ${benchLength(formingRadiusMm, lengthsIn)}`
 }
 
-/** Whichever is cheapest and lightest, where that can be told. */
-function verdict({ least }: Comparison, metals: readonly AskedMetal[]): Html | null {
-  const praised = metals.flatMap(({ name }, index) => {
-    const praise = [
+/** Which metal is best in cost, weight and voltage drop, as far as known. */
+function verdict({ least }: Comparison, metals: readonly MetalToCompare[]): Html | null {
+  const sentences = metals.flatMap(({ name }, index) => {
+    const points = [
       ...(least.cost === index ? ['costs least'] : []),
       ...(least.mass === index ? ['weighs least'] : []),
-      ...(least.drop === index ? ['loses least voltage'] : []),
+      ...(least.drop === index ? ['has the lowest voltage drop'] : []),
     ]
-    return praise.length === 0 ? [] : [`${name} ${spoken(praise)}`]
+    return points.length === 0 ? [] : [`${name} ${spoken(points)}`]
   })
-  return praised.length === 0 ? null : html`<p>${praised.join('. ')}.</p>`
+  return sentences.length === 0 ? null : html`<p>${sentences.join('. ')}.</p>`
 }
 
-function metalOf({ path: [part, index] }: Fault, metals: readonly AskedMetal[]): string {
+function metalOf({ path: [part, index] }: Fault, metals: readonly MetalToCompare[]): string {
   const metal = part === 'materials' ? metals[Number(index)] : undefined
   return metal ? `${metal.name}: ` : ''
 }

@@ -2,7 +2,7 @@ import type { Context } from 'hono'
 import { documentOf } from './frame.ts'
 import type { Shown } from './plain-pages.ts'
 
-/** What the endpoints of the page have in common: reading what a browser sent, and answering with a page. */
+/** Shared by all endpoints of the page: reading posted forms and answering with a page. */
 
 export type ShownStatus = 200 | 403 | 404 | 409 | 413 | 415 | 422 | 500 | 503
 
@@ -10,7 +10,7 @@ export function show(c: Context, { title, main }: Shown, status: ShownStatus = 2
   return c.html(documentOf(title, main), status)
 }
 
-/** What stands in the fields of a form, whichever way the browser sent it; files are not among them. */
+/** The fields of a posted form, in either encoding, without files. */
 export async function fieldsOf(c: Context): Promise<Map<string, string> | null> {
   const contentType = c.req.header('content-type') ?? ''
   if (/^application\/x-www-form-urlencoded\b/i.test(contentType))
@@ -20,7 +20,7 @@ export async function fieldsOf(c: Context): Promise<Map<string, string> | null> 
   return form && new Map([...form].filter((entry): entry is [string, string] => typeof entry[1] === 'string'))
 }
 
-/** The file that was chosen in a field; null where none was. */
+/** The file that was chosen in a field; null if none was. */
 export async function fileIn(c: Context, field: string): Promise<Uint8Array | null> {
   const form = /^multipart\/form-data\b/i.test(c.req.header('content-type') ?? '') ? await formDataOf(c) : null
   const value = form?.get(field)
@@ -28,7 +28,7 @@ export async function fileIn(c: Context, field: string): Promise<Uint8Array | nu
   return new Uint8Array(await value.arrayBuffer())
 }
 
-/** Null where the body is not what it says. */
+/** Null if the body does not match its content type. */
 async function formDataOf(c: Context): Promise<FormData | null> {
   try {
     return await c.req.formData()
@@ -37,7 +37,7 @@ async function formDataOf(c: Context): Promise<FormData | null> {
   }
 }
 
-/** A database keeps no NUL, and nobody typed one. */
+/** Removes NUL, which a database cannot store. */
 export function plainText(text: string | undefined): string {
   return (text ?? '').replaceAll('\0', '')
 }

@@ -1,10 +1,10 @@
 import type { StoredPlan } from '../../projects/store.ts'
 
 /**
- * An invented garden: a loop round a pond, dented by a rockery, and a line from its long straight up to the terrace. The
- * two odd lengths and angles make the loop close to less than a millimetre; the grade is a little over what the plan itself
- * allows, so that a finding with its cure can be seen. Half-hard brass springs back from its curves further than hands
- * can allow for evenly, so the rail goes through a roller bender, and the ends that stay straight are cut off.
+ * An invented garden: a loop round a pond with a reverse curve at a rockery, and a line from its long straight up to the
+ * terrace. The two odd lengths and angles make the loop close to less than a millimetre. The grade is slightly above the
+ * limit of the plan, so that a finding with its cure can be seen. Half-hard brass springs back too far for even bending by
+ * hand, so the rail goes through a roller bender, and the straight ends are cut off.
  */
 export const DEMO_PLAN = {
   title: 'Round the pond and up to the terrace',

@@ -1,7 +1,7 @@
 import { type Content, type Html, html } from '../html.ts'
 import { STYLESHEET_PATH } from '../stylesheet.ts'
 
-/** A whole document around a page's own content; `head` is what its head needs beside the site's own style. */
+/** A whole document around a page's content; `head` is added to the head after the site's style sheet. */
 export function documentOf(title: string, main: Content, head: Content = null): string {
   return `<!doctype html>\n${frame(title, main, head)}\n`
 }
@@ -25,7 +25,7 @@ ${head}</head>
 <main id="main" class="inside">
 ${main}
 </main>
-<footer class="inside"><p>Longchord works out rails, bends, cuts and costs for 45 mm garden railways. Check every figure at the bench before you cut.</p></footer>
+<footer class="inside"><p>Longchord calculates rails, bends, cuts and costs for 45 mm garden railways. Check every figure at the bench before you cut.</p></footer>
 </body>
 </html>`
 }

@@ -3,17 +3,17 @@ import { type Html, html } from '../html.ts'
 import { counted } from '../words.ts'
 import { timeOf } from './saved-pages.ts'
 
-/** What the service does, where to begin, and the plans that are kept; the blank form follows. */
+/** What the service does, where to start, and the saved plans; the blank form follows. */
 export function welcome(plans: { items: readonly ProjectSummary[]; next: string | null }): Html {
   return html`<div class="welcome">
 <div><h1>From a track plan to bent rail and a shopping list</h1>
-<p>Write down the straights, curves and easements of a 45 mm garden line. You get it drawn to scale, the length of either rail,
-how far to bend each rail so that it springs back to its radius, what to saw from which stick, how many ties and joiners it takes, and what it all costs.</p>
-<p class="buttons"><a class="button first" href="/demo">Open the demo plan</a> <a class="button" href="#plan">Write your own</a></p>
-<p>Bent it already, or laid it? <a href="/check">Check a bend or a laid curve</a> by a few readings along it.
-Keep your lists in a spreadsheet? <a href="/docs/spreadsheets">Have the numbers in its cells</a>.</p></div>
+<p>Enter the straights, curves and easements of a 45 mm garden railway. You get a drawing to scale, the length of each rail,
+how far to bend each rail so that it springs back to its radius, which pieces to cut from which stick, how many ties and joiners you need, and the total cost.</p>
+<p class="buttons"><a class="button first" href="/demo">Open the demo plan</a> <a class="button" href="#plan">Start your own</a></p>
+<p>Already bent or laid? <a href="/check">Check a bend or a laid curve</a> with a few readings along it.
+Using a spreadsheet? <a href="/docs/spreadsheets">Load the numbers into its cells</a>.</p></div>
 <section class="card" id="saved" aria-labelledby="saved-title"><h2 id="saved-title">Saved plans</h2>
-${plans.items.length === 0 ? html`<p class="hint">None yet. A plan you save shows up here.</p>` : planList(plans)}
+${plans.items.length === 0 ? html`<p class="hint">None yet. Plans you save are listed here.</p>` : planList(plans)}
 </section></div>`
 }
 

@@ -16,7 +16,7 @@ import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/pla
 import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { html } from '../html.ts'
-import { type AskedMetal, comparisonAsked, metalPricesIn, metalsOf } from '../metals/asked-metals.ts'
+import { comparisonAsked, type MetalToCompare, metalPricesIn, metalsOf } from '../metals/metals-to-compare.ts'
 import { readLengthsIn } from '../show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
 import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering.ts'
@@ -26,22 +26,22 @@ import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { BROKEN, BUSY, FOREIGN_FORM, NO_FORM, NO_PAGE, NO_PLAN, NO_STORE, TOO_LARGE } from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
-import { type Keeping, type PlanPage, planPage, type Saved } from './plan-page.ts'
+import { type PlanPage, planPage, type Saved, type SaveFields } from './plan-page.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { workOut } from './worked-plan.ts'
 
-/** Nothing but the page's own style sheet and drawings; forms go nowhere else; no frames, no scripts. */
+/** Only the page's own style sheet and drawings; forms are only posted to this site; no frames, no scripts. */
 const POLICY =
   "default-src 'none'; style-src 'self'; img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
-/** A plan of the greatest size the service takes is about half of this as a form. */
+/** The largest plan that the service accepts is about half of this as a form. */
 const LARGEST_FORM_BYTES = 8 * 1024 * 1024
 
 const PLANS_LISTED = 20
 const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
 
-/** The web page: everything a person does with plans, without script. Mounted at the root. */
+/** The web page, without script. Mounted at the root. */
 export function createPage(deps: PageDeps): Hono {
   const { store, workers } = deps
   const page = new Hono()
@@ -53,10 +53,10 @@ export function createPage(deps: PageDeps): Hono {
     }),
   )
 
-  const ways = ['/', '/demo', '/check', '/shed', '/plans/*']
-  for (const way of ways) {
-    page.use(way, compress())
-    page.use(way, async (c, next) => {
+  const paths = ['/', '/demo', '/check', '/shed', '/plans/*']
+  for (const path of paths) {
+    page.use(path, compress())
+    page.use(path, async (c, next) => {
       await next()
       c.header('Content-Security-Policy', POLICY)
       c.header('X-Content-Type-Options', 'nosniff')
@@ -64,8 +64,8 @@ export function createPage(deps: PageDeps): Hono {
       c.header('Referrer-Policy', 'same-origin')
       c.header('Cache-Control', 'private, no-cache')
     })
-    page.use(way, csrf())
-    page.use(way, bodyLimit({ maxSize: LARGEST_FORM_BYTES, onError: (c) => show(c, TOO_LARGE, 413) }))
+    page.use(path, csrf())
+    page.use(path, bodyLimit({ maxSize: LARGEST_FORM_BYTES, onError: (c) => show(c, TOO_LARGE, 413) }))
   }
 
   page.onError((error, c) => {
@@ -74,7 +74,7 @@ export function createPage(deps: PageDeps): Hono {
       c.header('Retry-After', '10')
       return show(c, BUSY, 503)
     }
-    console.error(`the page ${c.req.method} ${c.req.path} failed:`, error)
+    console.error(`${c.req.method} ${c.req.path} failed:`, error)
     if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
     c.header('Retry-After', '5')
     return show(c, NO_STORE, 503)
@@ -83,16 +83,16 @@ export function createPage(deps: PageDeps): Hono {
   page.get('/', async (c) => {
     const after = c.req.query('after')
     const plans = await store.list({ limit: PLANS_LISTED, after: after && isProjectId(after) ? after : null })
-    const keeping = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
+    const saveFields = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
     return show(c, {
       title: 'Rails, bends, cuts and costs',
-      main: html`${welcome(plans)}${planPage({ ...BLANK, form: blankForm(), keeping, beneath: true })}`,
+      main: html`${welcome(plans)}${planPage({ ...BLANK, form: blankForm(), saveFields, belowHeading: true })}`,
     })
   })
 
   page.get('/demo', async (c) => {
-    const keeping = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
-    return showPlan(c, await workedPage(c, DEMO_PLAN, keeping, null))
+    const saveFields = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
+    return showPlan(c, await workedPage(c, DEMO_PLAN, saveFields, null))
   })
 
   page.get('/check', async (c) => {
@@ -123,27 +123,27 @@ export function createPage(deps: PageDeps): Hono {
   page.post('/', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
 
-  /** The form came back: change a table, work it out, or save. */
+  /** Handles the posted form: changes a table, calculates the plan, or saves it. */
   async function edited(c: Context, id: string | null): Promise<Response> {
     const fields = await fieldsOf(c)
     if (!fields) return show(c, NO_FORM, 415)
-    const keeping: Keeping = {
+    const saveFields: SaveFields = {
       name: plainText(fields.get('name')).trim(),
       notes: plainText(fields.get('notes')).replaceAll('\r\n', '\n'),
       lengthsIn: readLengthsIn(fields.get('show')),
     }
     const saved: Saved | null = id === null ? null : { id, revision: Number(fields.get('revision')), opened: null }
-    const wish = fields.get('do') ?? 'work'
+    const button = fields.get('do') ?? 'work'
     const posted = withPasted(formOfFields(fields), fields)
-    const change = readRowChange(wish)
+    const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
-    if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), keeping, saved, metalPrices })
+    if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), saveFields, saved, metalPrices })
 
-    const table = readRowsImport(wish)
+    const table = readRowsImport(button)
     if (table !== null) {
-      const taken = await withRowsImported(posted, table, await fileIn(c, `tracks.${table}.${ROWS_FILE}`))
-      if (taken.ok) return showPlan(c, { ...BLANK, form: taken.form, keeping, saved, metalPrices })
-      return showPlan(c, { ...BLANK, form: posted, keeping, saved, metalPrices, faults: taken.faults }, 422)
+      const imported = await withRowsImported(posted, table, await fileIn(c, `tracks.${table}.${ROWS_FILE}`))
+      if (imported.ok) return showPlan(c, { ...BLANK, form: imported.form, saveFields, saved, metalPrices })
+      return showPlan(c, { ...BLANK, form: posted, saveFields, saved, metalPrices, faults: imported.faults }, 422)
     }
 
     const form = withoutBlankRows(posted)
@@ -151,31 +151,31 @@ export function createPage(deps: PageDeps): Hono {
     const result = await workOut(workers, plan, await stockOf(saved), c.req.raw)
     const faults = [
       ...(result.ok ? [] : result.faults),
-      ...(wish.startsWith('save') ? keepingFaults(keeping, form) : []),
+      ...(button.startsWith('save') ? saveFaults(saveFields, form) : []),
     ]
     const worked = result.ok ? result.worked : null
-    const shown: PlanPage = { form, keeping, saved, faults, worked, editorOpen: wish !== 'compare', metalPrices }
+    const shown: PlanPage = { form, saveFields, saved, faults, worked, editorOpen: button !== 'compare', metalPrices }
     if (faults.length > 0 || !worked) return showPlan(c, shown, 422)
-    if (wish === 'compare') {
+    if (button === 'compare') {
       const compared = await compare(c, plan, metalsOf(plan, worked, metalPrices))
       return showPlan(c, { ...shown, compared }, compared.faults.length > 0 ? 422 : 200)
     }
-    if (!wish.startsWith('save')) return showPlan(c, shown)
-    return keep(c, wish, shown, plan)
+    if (!button.startsWith('save')) return showPlan(c, shown)
+    return save(c, button, shown, plan)
   }
 
-  async function compare(c: Context, plan: StoredPlan, metals: readonly AskedMetal[]) {
+  async function compare(c: Context, plan: StoredPlan, metals: readonly MetalToCompare[]) {
     const read = readComparison(comparisonAsked(plan, metals))
     const result = read.ok ? await workers.compareMaterials(read.asked, c.req.raw) : read
     return result.ok ? { comparison: result.comparison, faults: [] } : { comparison: null, faults: result.faults }
   }
 
-  async function keep(c: Context, wish: string, shown: PlanPage, plan: StoredPlan): Promise<Response> {
-    const { keeping, saved, form } = shown
-    const content = { name: nameOf(keeping, form), notes: keeping.notes, plan }
-    const seeOther = (project: Project) => c.redirect(planAddress(project.id, keeping), 303)
-    if (!saved || wish === 'save-new') return seeOther(await store.create(content))
-    const over = /^save over (\d+)$/.exec(wish)
+  async function save(c: Context, button: string, shown: PlanPage, plan: StoredPlan): Promise<Response> {
+    const { saveFields, saved, form } = shown
+    const content = { name: nameOf(saveFields, form), notes: saveFields.notes, plan }
+    const seeOther = (project: Project) => c.redirect(planAddress(project.id, saveFields), 303)
+    if (!saved || button === 'save-new') return seeOther(await store.create(content))
+    const over = /^save over (\d+)$/.exec(button)
     const written = await store.replace(saved.id, content, [over ? Number(over[1]) : saved.revision])
     if (written.outcome === 'done') return seeOther(written.value)
     return showPlan(c, { ...shown, conflict: await conflictWith(saved.id, plan) }, 409)
@@ -188,30 +188,35 @@ export function createPage(deps: PageDeps): Hono {
     return { kind: 'saved', revision, name, updatedAt, differences: planDifferences(present.plan, plan) }
   }
 
-  /** A saved plan as it stood at one of its revisions; whatever is saved from here follows the present one. */
+  /** One revision of a saved plan; the next save is based on the latest revision. */
   async function showProject(c: Context, project: Project, present: Project): Promise<Response> {
     const { id, revision, updatedAt, name, notes, plan } = project
-    const keeping = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
+    const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
     const saved = { id, revision: present.revision, opened: { revision, updatedAt } }
-    return showPlan(c, await workedPage(c, plan, keeping, saved))
+    return showPlan(c, await workedPage(c, plan, saveFields, saved))
   }
 
-  /** What the shed has for a saved plan. */
+  /** The stock that the shed has reserved for a saved plan. */
   async function stockOf(saved: Saved | null): Promise<Stock> {
     return saved ? store.reserved(saved.id, saved.revision) : NOTHING
   }
 
-  /** A plan as it was written, worked out. One that this version cannot work out is shown with what is wrong. */
-  async function workedPage(c: Context, plan: StoredPlan, keeping: Keeping, saved: Saved | null): Promise<PlanPage> {
+  /** A saved or demo plan with its results. A plan that this version cannot calculate is shown with its faults. */
+  async function workedPage(
+    c: Context,
+    plan: StoredPlan,
+    saveFields: SaveFields,
+    saved: Saved | null,
+  ): Promise<PlanPage> {
     const result = await workOut(workers, plan, await stockOf(saved), c.req.raw)
-    const shown = { ...BLANK, form: formOfPlan(plan), keeping, saved }
+    const shown = { ...BLANK, form: formOfPlan(plan), saveFields, saved }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
   }
 
   return page
 }
 
-/** The answer for an address where there is nothing, for people; programs are answered elsewhere. */
+/** The page for an unknown address; requests from programs are answered elsewhere. */
 export function pageNotFound(): Response {
   return new Response(documentOf(NO_PAGE.title, NO_PAGE.main), {
     status: 404,
@@ -224,7 +229,7 @@ export function pageNotFound(): Response {
 }
 
 function showPlan(c: Context, page: PlanPage, status: ShownStatus = 200): Response {
-  return show(c, { title: nameOf(page.keeping, page.form) || 'A new plan', main: planPage(page) }, status)
+  return show(c, { title: nameOf(page.saveFields, page.form) || 'New plan', main: planPage(page) }, status)
 }
 
 const BLANK = {
@@ -235,27 +240,27 @@ const BLANK = {
   metalPrices: new Map<string, string>(),
 } as const
 
-function nameOf(keeping: Keeping, form: FormPart): string {
-  return keeping.name || (form.cells.title ?? '').trim()
+function nameOf(saveFields: SaveFields, form: FormPart): string {
+  return saveFields.name || (form.cells.title ?? '').trim()
 }
 
-function keepingFaults(keeping: Keeping, form: FormPart): Fault[] {
+function saveFaults(saveFields: SaveFields, form: FormPart): Fault[] {
   const faults: Fault[] = []
-  const name = nameOf(keeping, form)
+  const name = nameOf(saveFields, form)
   if (name === '')
     faults.push({
       path: ['name'],
       code: 'missing',
-      detail: 'the plan has no name to be saved under',
-      hint: 'fill in “Saved as” or the title',
+      detail: 'the plan needs a name before it can be saved',
+      hint: 'fill in “Plan name” or the title',
     })
   if (name.length > NAME_LONGEST)
     faults.push({ path: ['name'], code: 'too-long', detail: `the name is longer than ${NAME_LONGEST} characters` })
-  if (keeping.notes.length > NOTES_LONGEST)
+  if (saveFields.notes.length > NOTES_LONGEST)
     faults.push({ path: ['notes'], code: 'too-long', detail: `the notes are longer than ${NOTES_LONGEST} characters` })
   return faults
 }
 
-function planAddress(id: string, { lengthsIn }: Keeping): string {
+function planAddress(id: string, { lengthsIn }: SaveFields): string {
   return lengthsIn === 'both' ? `/plans/${id}` : `/plans/${id}?show=${lengthsIn}`
 }

@@ -6,34 +6,34 @@ export interface Shown {
   readonly main: Html
 }
 
-function said(title: string, text: string): Shown {
+function message(title: string, text: string): Shown {
   return { title, main: plainPage(title, text) }
 }
 
-/** What is said where there is nothing, or where something went wrong. */
+/** A page with one message. */
 function plainPage(title: string, text: string): Html {
   return html`<h1>${title}</h1>
 <section class="card"><p>${text}</p>
-<p class="buttons"><a class="button first" href="/">To the start page</a> <a class="button" href="/demo">Open the demo plan</a></p></section>`
+<p class="buttons"><a class="button first" href="/">Go to the start page</a> <a class="button" href="/demo">Open the demo plan</a></p></section>`
 }
 
-export const NO_PAGE = said('There is nothing here', 'The address may be mistyped, or the page has gone.')
-export const NO_PLAN = said('There is no such plan', 'It may have been deleted, or the address is not complete.')
-export const NO_FORM = said('That was no form of ours', 'This address takes the form of its own page and nothing else.')
-export const TOO_LARGE = said('That is too much at once', 'The form is over 8 MB. Divide the plan into several.')
-export const BROKEN = said(
-  'Something broke',
-  'The fault is ours and is in the log. What you typed is still on the page before this one.',
+export const NO_PAGE = message('Page not found', 'The address may be mistyped, or the page no longer exists.')
+export const NO_PLAN = message('Plan not found', 'It may have been deleted, or the address is incomplete.')
+export const NO_FORM = message('Unknown form', 'This address only accepts the form of its own page.')
+export const TOO_LARGE = message('Form too large', 'The form is over 8 MB. Divide the plan into smaller plans.')
+export const BROKEN = message(
+  'Internal error',
+  'The error is in Longchord and has been logged. Go back to the previous page: your input is still there.',
 )
-export const NO_STORE = said(
-  'The database does not answer',
-  'Go back in a moment: what you typed is still on the page before this one.',
+export const NO_STORE = message(
+  'The database is not available',
+  'Go back to the previous page and try again in a moment: your input is still there.',
 )
-export const BUSY = said(
-  'Too much is being worked out',
-  'Go back in some seconds: what you typed is still on the page before this one. A quick cut plan is answered sooner than a thorough one.',
+export const BUSY = message(
+  'The server is busy',
+  'Go back to the previous page and try again in a few seconds: your input is still there. A quick cut plan search takes less time than a thorough one.',
 )
-export const FOREIGN_FORM = said(
-  'That form came from somewhere else',
-  'Only this page’s own forms are taken, so that no other site can change your plans. Open the plan here and try again.',
+export const FOREIGN_FORM = message(
+  'Form from another site',
+  'Only forms of this site are accepted, so that no other site can change your plans. Open the plan here and try again.',
 )

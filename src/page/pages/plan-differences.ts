@@ -1,13 +1,13 @@
 import { isDeepStrictEqual } from 'node:util'
 
-/** A place where two plans do not say the same; undefined where one of them says nothing. */
+/** A place where two plans differ; undefined if one of them has no value there. */
 export interface Difference {
   readonly path: readonly (string | number)[]
   readonly theirs: unknown
   readonly mine: unknown
 }
 
-/** All places where two plans differ, as deep inside as they can be told apart, in the order of the plans. */
+/** All places where two plans differ, as deep inside as possible, in the order of the plans. */
 export function planDifferences(theirs: unknown, mine: unknown, path: Difference['path'] = []): Difference[] {
   if (isDeepStrictEqual(theirs, mine)) return []
   if (Array.isArray(theirs) && Array.isArray(mine)) {
@@ -25,8 +25,8 @@ function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 
-/** One side of a difference in a few words. */
-export function saidIn(value: unknown): string {
+/** One side of a difference as a short text. */
+export function valueText(value: unknown): string {
   if (value === undefined) return 'nothing'
   const text = typeof value === 'string' ? value : JSON.stringify(value)
   return text.length > 60 ? `${text.slice(0, 59)}…` : text

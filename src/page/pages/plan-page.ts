@@ -9,26 +9,26 @@ import { type FormPart, planOfForm } from '../form/plan-form.ts'
 import { planShape } from '../form/plan-shape.ts'
 import { withRowsReady } from '../form/rows.ts'
 import { attributes, type Html, html } from '../html.ts'
-import { type MetalPrices, metalsOf } from '../metals/asked-metals.ts'
 import { metalsCard } from '../metals/metals-card.ts'
-import { firstLook, theRest } from '../results/results.ts'
+import { type MetalPrices, metalsOf } from '../metals/metals-to-compare.ts'
+import { detailSections, overview } from '../results/results.ts'
 import type { LengthsIn } from '../show-length.ts'
 import { counted } from '../words.ts'
 import { type Conflict, conflictNotice } from './conflict.ts'
 import { timeOf } from './saved-pages.ts'
 import type { WorkedPlan } from './worked-plan.ts'
 
-/** What is typed around the plan itself: under which name it is kept, and in which units it is shown. */
-export interface Keeping {
+/** The fields of the form that are not part of the plan: its name, notes, and the units for display. */
+export interface SaveFields {
   readonly name: string
   readonly notes: string
   readonly lengthsIn: LengthsIn
 }
 
-/** Where the plan on the page is kept. */
+/** The saved plan that the page belongs to. */
 export interface Saved {
   readonly id: string
-  /** The present revision when the page was made: what is saved from here follows it. */
+  /** The latest revision when the page was made; the next save is based on it. */
   readonly revision: number
   /** The revision shown; null once it is being edited. */
   readonly opened: { readonly revision: number; readonly updatedAt: string } | null
@@ -36,7 +36,7 @@ export interface Saved {
 
 export interface PlanPage {
   readonly form: FormPart
-  readonly keeping: Keeping
+  readonly saveFields: SaveFields
   readonly saved: Saved | null
   readonly faults: readonly Fault[]
   readonly worked: WorkedPlan | null
@@ -44,94 +44,94 @@ export interface PlanPage {
   readonly editorOpen: boolean
   /** Prices typed for other metals. */
   readonly metalPrices: MetalPrices
-  /** What comes of them, once it is asked for. */
+  /** The comparison of metals, if requested. */
   readonly compared?: { readonly comparison: Comparison | null; readonly faults: readonly Fault[] } | undefined
-  /** The page has a heading of its own above this one. */
-  readonly beneath?: boolean
+  /** The plan is below the page's own heading. */
+  readonly belowHeading?: boolean
 }
 
-/** The page of one plan: what follows from it on top, then the form, then lists and tables. */
+/** The page of one plan: the main results, then the form, then lists and tables. */
 export function planPage(page: PlanPage): Html {
-  const { keeping, saved, worked, conflict } = page
+  const { saveFields, saved, worked, conflict } = page
   const faults = page.faults.map(inFormWords)
   const action = saved ? `/plans/${saved.id}` : '/'
-  const title = keeping.name || page.form.cells.title || 'A new plan'
-  return html`${page.beneath ? html`<h2 class="title">${title}</h2>` : html`<h1>${title}</h1>`}
+  const title = saveFields.name || page.form.cells.title || 'New plan'
+  return html`${page.belowHeading ? html`<h2 class="title">${title}</h2>` : html`<h1>${title}</h1>`}
 ${saved && savedLine(saved)}
 ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
-${complaint(faults)}
-${worked && firstLook(worked, keeping.lengthsIn)}
+${faultSummary(faults)}
+${worked && overview(worked, saveFields.lengthsIn)}
 ${editor({ ...page, faults }, action)}
 ${
   worked &&
-  html`${keeping.notes && html`<section class="card only-print"><h2>Notes</h2><p class="notes-text">${keeping.notes}</p></section>`}${theRest(worked, keeping.lengthsIn)}
+  html`${saveFields.notes && html`<section class="card only-print"><h2>Notes</h2><p class="notes-text">${saveFields.notes}</p></section>`}${detailSections(worked, saveFields.lengthsIn)}
 ${metals(page, worked)}`
 }`
 }
 
-function metals({ form, metalPrices, compared, keeping }: PlanPage, worked: WorkedPlan): Html {
+function metals({ form, metalPrices, compared, saveFields }: PlanPage, worked: WorkedPlan): Html {
   return metalsCard({
     metals: metalsOf(planOfForm(form), worked, metalPrices),
     comparison: compared?.comparison ?? null,
     faults: compared?.faults ?? [],
-    lengthsIn: keeping.lengthsIn,
+    lengthsIn: saveFields.lengthsIn,
   })
 }
 
 function savedLine({ id, revision, opened }: Saved): Html {
-  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/bill.csv">shopping list as CSV</a> · <a href="/v1/projects/${id}/workbook.xlsx">all tables as a workbook</a> · <a href="/plans/${id}/links">links for spreadsheets</a> · <a href="/plans/${id}/built">it is built</a> · <a href="/plans/${id}/delete">delete</a></span>`
-  if (!opened) return html`<p class="hint">Begun from revision ${revision}; not saved since. ${links}</p>`
+  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/bill.csv">shopping list as CSV</a> · <a href="/v1/projects/${id}/workbook.xlsx">all tables as a workbook</a> · <a href="/plans/${id}/links">links for spreadsheets</a> · <a href="/plans/${id}/built">mark as built</a> · <a href="/plans/${id}/delete">delete</a></span>`
+  if (!opened) return html`<p class="hint">Based on revision ${revision}; changes not saved. ${links}</p>`
   const line = html`<p class="hint">Revision ${opened.revision}, saved ${timeOf(opened.updatedAt)} · ${links}</p>`
   if (opened.revision === revision) return line
-  return html`${line}<p class="card notice">This is revision ${opened.revision} of ${revision}. Saving it makes it the newest; the others stay. <a href="/plans/${id}">To the present one</a></p>`
+  return html`${line}<p class="card notice">This is revision ${opened.revision} of ${revision}. Saving it makes it the latest; the others are kept. <a href="/plans/${id}">Go to the latest revision</a></p>`
 }
 
 function editor(page: PlanPage, action: string): Html {
-  const { keeping, saved, conflict } = page
+  const { saveFields, saved, conflict } = page
   const placed: Placed = {
     part: withRowsReady(page.form),
     path: '',
     faults: faultsByPlace(page.faults),
     shape: planShape,
-    lengthsIn: keeping.lengthsIn,
+    lengthsIn: saveFields.lengthsIn,
   }
   const form = html`<form method="post" action="${action}" autocomplete="off" id="plan">
-<button class="default-button" name="do" value="work" tabindex="-1" aria-hidden="true">Work it out</button>
+<button class="default-button" name="do" value="work" tabindex="-1" aria-hidden="true">Calculate</button>
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
 ${planEditor(placed, action)}
-<fieldset class="card" id="keep"><legend>Keep it</legend>
+<fieldset class="card" id="save"><legend>Save</legend>
 <div class="fields">
-<div class="field"><label for="name">Saved as</label><input id="name" name="name" maxlength="200" value="${keeping.name}" aria-describedby="name.hint"><span class="hint" id="name.hint">blank: the title</span>${faultNote('name', placed.faults.get('name') ?? [])}</div>
+<div class="field"><label for="name">Plan name</label><input id="name" name="name" maxlength="200" value="${saveFields.name}" aria-describedby="name.hint"><span class="hint" id="name.hint">blank: use the title</span>${faultNote('name', placed.faults.get('name') ?? [])}</div>
 <div class="field wide"><label for="notes">Notes</label><textarea id="notes" name="notes" rows="3">
-${keeping.notes}</textarea>${faultNote('notes', placed.faults.get('notes') ?? [])}</div>
+${saveFields.notes}</textarea>${faultNote('notes', placed.faults.get('notes') ?? [])}</div>
 </div></fieldset>
 <div class="bar-buttons buttons">
-<button class="first" name="do" value="work">Work it out</button>
+<button class="first" name="do" value="work">Calculate</button>
 ${saveButtons(saved, conflict)}
-<p class="units"><label for="show">Lengths in</label> <select id="show" name="show">${LENGTHS_IN.map(([value, label]) => html`<option${attributes({ value, selected: value === keeping.lengthsIn })}>${label}</option>`)}</select></p>
+<p class="units"><label for="show">Show lengths in</label> <select id="show" name="show">${LENGTHS_IN.map(([value, label]) => html`<option${attributes({ value, selected: value === saveFields.lengthsIn })}>${label}</option>`)}</select></p>
 </div>
 </form>`
-  if (!page.worked) return html`<section class="editor" id="edit" aria-label="The plan">${form}</section>`
-  return html`<details class="editor" id="edit"${attributes({ open: page.editorOpen })}><summary class="button">Change the plan</summary>${form}</details>`
+  if (!page.worked) return html`<section class="editor" id="edit" aria-label="Plan">${form}</section>`
+  return html`<details class="editor" id="edit"${attributes({ open: page.editorOpen })}><summary class="button">Edit plan</summary>${form}</details>`
 }
 
 const LENGTHS_IN: readonly (readonly [LengthsIn, string])[] = [
-  ['both', 'mm, and feet and inches'],
-  ['metric', 'millimetres alone'],
-  ['feet', 'feet and inches alone'],
+  ['both', 'mm with feet and inches'],
+  ['metric', 'millimetres only'],
+  ['feet', 'feet and inches only'],
 ]
 
 function saveButtons(saved: Saved | null, conflict: Conflict | null | undefined): Html {
   if (conflict?.kind === 'saved')
-    return html`<button name="do" value="save-new">Save as a new plan</button> <button class="grave" name="do" value="save over ${conflict.revision}">Save over revision ${conflict.revision}</button>`
+    return html`<button name="do" value="save-new">Save as a new plan</button> <button class="danger" name="do" value="save over ${conflict.revision}">Save over revision ${conflict.revision}</button>`
   if (conflict) return html`<button name="do" value="save-new">Save as a new plan</button>`
   if (!saved) return html`<button name="do" value="save">Save</button>`
   return html`<button name="do" value="save">Save</button> <button name="do" value="save-new">Save as a new plan</button>`
 }
 
-function complaint(faults: readonly Fault[]): Html | null {
+function faultSummary(faults: readonly Fault[]): Html | null {
   if (faults.length === 0) return null
-  return html`<section class="card complaint" role="alert" aria-labelledby="complaint-title"><h2 id="complaint-title">${counted(faults.length, 'thing')} to put right first</h2>
+  return html`<section class="card errors" role="alert" aria-labelledby="errors-title"><h2 id="errors-title">${counted(faults.length, 'problem')} to fix</h2>
 <ul>${faults.slice(0, MOST_LISTED).map((fault) => html`<li><a href="#${anchorOf(fault)}">${placeName(fault.path)}</a>: ${faultText(fault)}</li>`)}</ul>
 ${faults.length > MOST_LISTED && html`<p>… and ${faults.length - MOST_LISTED} more, marked in the form.</p>`}
 </section>`

@@ -1,8 +1,7 @@
 import type { RevisionSummary } from '../../projects/store.ts'
 import { type Html, html } from '../html.ts'
-import { counted } from '../words.ts'
 
-/** A moment as people read it, in UTC: the service knows no one's clock. */
+/** A time in UTC: the service does not know the user's time zone. */
 export function timeOf(timestamp: string): Html {
   const text = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short', timeZone: 'UTC' }).format(
     new Date(timestamp),
@@ -18,15 +17,15 @@ export function revisionsPage(id: string, name: string, revisions: readonly Revi
     .toReversed()
     .map(
       (each) =>
-        html`<li><a href="/plans/${id}${each.revision !== newest && `/revisions/${each.revision}`}">Revision ${each.revision}: ${each.name}</a> <span class="hint">saved ${timeOf(each.createdAt)}${each.revision === newest && ', the present one'}</span></li>`,
+        html`<li><a href="/plans/${id}${each.revision !== newest && `/revisions/${each.revision}`}">Revision ${each.revision}: ${each.name}</a> <span class="hint">saved ${timeOf(each.createdAt)}${each.revision === newest && ', the latest'}</span></li>`,
     )}</ul>
 <p><a class="button" href="/plans/${id}">Back to the plan</a></p>`
 }
 
-/** Asks once more before a plan goes for good. */
+/** Asks for confirmation before a plan is deleted permanently. */
 export function deletePage(id: string, name: string, revision: number): Html {
   return html`<h1>Delete “${name}”?</h1>
-<section class="card"><p>The plan goes with all its ${counted(revision, 'revision')}, for good.</p>
+<section class="card"><p>This permanently deletes the plan and all its revisions (${revision} in total).</p>
 <form method="post" action="/plans/${id}/delete" class="buttons"><input type="hidden" name="revision" value="${revision}">
-<button class="grave">Delete for good</button> <a class="button" href="/plans/${id}">Keep it</a></form></section>`
+<button class="danger">Delete permanently</button> <a class="button" href="/plans/${id}">Cancel</a></form></section>`
 }

@@ -22,7 +22,7 @@ export interface PageDeps {
 
 const LABEL_LONGEST = 100
 
-/** What is done with saved plans beside looking at them and changing them, and the shed. */
+/** The pages for revisions, deleting, links and building of saved plans, and for the shed. */
 export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
   page.get('/shed', async (c) => {
     const { stock, revision } = await store.shed()
@@ -66,7 +66,7 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
     if (removed.outcome === 'done') return c.redirect('/', 303)
     const present = await store.get(id)
     if (!present) return show(c, NO_PLAN, 404)
-    const main = html`<p class="card notice" role="alert">Somebody saved revision ${present.revision} of this plan in the meantime.</p>${deletePage(id, present.name, present.revision)}`
+    const main = html`<p class="card notice" role="alert">Someone else saved revision ${present.revision} of this plan in the meantime.</p>${deletePage(id, present.name, present.revision)}`
     return show(c, { title: `Delete ${present.name}`, main }, 409)
   })
 
@@ -85,12 +85,22 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
       return c.redirect(`/plans/${project.id}/links`, 303)
     }
     const label = plainText(fields.get('label')).trim()
-    const fault = label === '' ? 'Say what the link is for.' : label.length > LABEL_LONGEST ? 'Say it shorter.' : null
+    const fault =
+      label === ''
+        ? 'Enter the purpose of the link.'
+        : label.length > LABEL_LONGEST
+          ? `Use at most ${LABEL_LONGEST} characters.`
+          : null
     if (fault !== null) return showLinks(c, project, { label, fault }, 422)
     const link = await makeLink(store, project.id, label)
     if (link.outcome === 'missing') return show(c, NO_PLAN, 404)
     if (link.outcome === 'too-many')
-      return showLinks(c, project, { label, fault: 'There are as many links as there may be. Revoke one first.' }, 422)
+      return showLinks(
+        c,
+        project,
+        { label, fault: 'This plan already has the maximum number of links. Revoke one first.' },
+        422,
+      )
     const { tables, workbook } = linkedAddresses(link.token)
     const shown = [...tables.filter((path) => path.endsWith('.csv')), workbook]
     const addresses = shown.map((path) => `${ownAddress(c) ?? ''}${path}`)
@@ -122,7 +132,7 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
     const main = linksPage({ project, links, made: null, fault: null, label: '', ...about })
     const answer = show(c, { title: 'Links for spreadsheets', main }, status)
     if (!about.made) return answer
-    // The page holds a secret: nothing keeps it, and nothing it leads to is told of it.
+    // The page has a secret in it: it must not be cached, or sent to other pages as a referrer.
     answer.headers.set('Cache-Control', 'no-store')
     answer.headers.set('Referrer-Policy', 'no-referrer')
     return answer
@@ -135,7 +145,7 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
     ])
     return show(
       c,
-      { title: `Is ${project.name} built?`, main: builtPage(project, builds ?? [], foreseen, stale) },
+      { title: `Mark ${project.name} as built`, main: builtPage(project, builds ?? [], foreseen, stale) },
       status,
     )
   }
@@ -147,6 +157,6 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
   ): Promise<Response> {
     const reservations = await store.reservations()
     const main = shedPage({ faults: [], stale: false, ...shed, reservations })
-    return show(c, { title: 'What lies in the shed', main }, status)
+    return show(c, { title: 'Stock in the shed', main }, status)
   }
 }

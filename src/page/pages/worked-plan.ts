@@ -11,13 +11,13 @@ import { placeElements } from '../../track/place.ts'
 import type { Asker, Workers } from '../../workers/workers.ts'
 import type { PlanToDraw, StretchToDraw } from '../drawing/drawn-plan.ts'
 
-/** A plan with nothing left open and everything that follows from it. */
+/** A complete plan and its estimate. */
 export interface WorkedPlan {
   readonly plan: Plan
   readonly estimate: Estimate
 }
 
-/** Reads a plan as it was written and works it out with what the shed has for it, or says everything that is wrong with it. */
+/** Reads a plan as it was sent and estimates it with its stock from the shed; or returns all its faults. */
 export async function workOut(
   workers: Workers,
   raw: unknown,
@@ -35,7 +35,7 @@ export function workedPlan(input: PlanInput, answer: Estimate): WorkedPlan {
   return { plan: preparePlan(input).plan, estimate: answer }
 }
 
-/** What of a worked plan goes into its drawing. */
+/** The parts of a worked plan that its drawing needs. */
 export function planToDraw({ plan, estimate: answer }: WorkedPlan): PlanToDraw {
   return {
     title: plan.title,

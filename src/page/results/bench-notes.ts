@@ -4,9 +4,9 @@ import { type Html, html } from '../html.ts'
 import { benchLength, ordinateLength } from '../show-length.ts'
 import { elementNumber } from '../words.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
-import { type Curve, type CurvePlace, placesBy } from './curves-alike.ts'
+import { type Curve, type CurvePlace, groupPlaces } from './curves-by-radius.ts'
 
-/** What a figure cannot say: by hand or by machine and why, test bends, the rollers' ends, springing in, assembled track. */
+/** Notes below the figures: bending by hand or by machine and why, test bends, roller ends, springing in, assembled track. */
 export function benchNotes(curve: Curve, context: CardContext): Html {
   const notes = [
     ...methodNotes(curve, context),
@@ -18,9 +18,9 @@ export function benchNotes(curve: Curve, context: CardContext): Html {
   return html`<ul class="bench-notes">${notes.map((note) => html`<li>${note}</li>`)}</ul>`
 }
 
-/** Joints decide too, so that curves of one radius may be advised differently. */
+/** Advice also depends on joints, so it may differ between curves of one radius. */
 function methodNotes({ places }: Curve, context: CardContext): Html[] {
-  const advice = placesBy(places, ({ outer, inner }) => [outer.forming.reason, inner.forming.reason])
+  const advice = groupPlaces(places, ({ outer, inner }) => [outer.forming.reason, inner.forming.reason])
   return advice.flatMap((group) => {
     const where = advice.length > 1 && html`In ${elementsAt(group.places, context)}: `
     return adviceOn(group.places[0]!).map((note, index) => html`${index === 0 && where}${note}`)
@@ -29,35 +29,35 @@ function methodNotes({ places }: Curve, context: CardContext): Html[] {
 
 function adviceOn({ outer, inner }: CurvePlace): Html[] {
   const why = ({ forming: { reason, basis } }: Bend) =>
-    html`${reason}${basis === null && ' Weighed for the hardest temper.'}`
+    html`${reason}${basis === null && ' Based on the hardest temper.'}`
   const { method, reasonId, reason } = outer.forming
   if (reasonId !== inner.forming.reasonId)
     return [outer, inner].map(
       (bend) => html`${railName(bend.rail)} rail <b>by ${bend.forming.method}</b>. ${why(bend)}`,
     )
-  const ofOuter = reason !== inner.forming.reason && 'The outer: '
+  const ofOuter = reason !== inner.forming.reason && 'For the outer rail: '
   return [html`Both rails <b>by ${method}</b>. ${ofOuter}${why(outer)}`]
 }
 
 function testBendWanted({ outer }: Curve): Html | null {
   if (outer.forming.basis !== null) return null
-  return html`How hard the rail is drawn is not known, so this is a range and no single figure. Please make a <b>test bend</b>:
-<a href="#test-bend">how</a> is told above. Radius, overbend and rollers then follow.`
+  return html`The temper of the rail is not known, so the forming radius is given as a range. Please make a <b>test bend</b>:
+see <a href="#test-bend">the instructions above</a>. It gives you the exact forming radius, overbend and roller settings.`
 }
 
 const ENDS = {
-  trim: 'the ends that stay straight are cut off, and the cut list allows for it',
-  'finish-by-hand': 'finish by hand the ends that stay straight',
-  'join-and-roll-through': 'join the sticks first and roll the joints through',
+  trim: 'the straight ends are cut off, and the cut list allows for it',
+  'finish-by-hand': 'finish the straight ends by hand',
+  'join-and-roll-through': 'join the sticks first, then roll through the joints',
 } as const
 
 const NO_MACHINE = {
   'no-rollers': null,
-  'yield-unknown': 'No setting of the rollers: it hangs on how hard the rail is drawn.',
+  'yield-unknown': 'No roller setting: it depends on the temper.',
   'span-too-long':
-    'No setting of the rollers: they stand too far apart and would have to press the rail in deeper than half their span.',
+    'No roller setting: the span is too long. The rollers would have to press the rail deeper than half the span.',
   'before-touching':
-    'No setting of the rollers: by the line of your test passes they would not even touch the rail. Make a test pass that comes out near this radius.',
+    'No roller setting: according to your test passes, the rollers would not touch the rail. Make a test pass with a result near this radius.',
 } as const
 
 function machineNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Html[] {
@@ -69,13 +69,15 @@ function machineNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Html
   const { depthFrom, arcDepthMm, ends } = machine
   const upper =
     arcDepthMm !== null &&
-    html`; were the loaded rail an arc between the rollers, the outer would take ${ordinateLength(arcDepthMm, lengthsIn)}`
+    html` (upper limit for the outer rail, if it formed an arc between the rollers: ${ordinateLength(arcDepthMm, lengthsIn)})`
   const from =
     depthFrom === 'test-passes'
-      ? html`Depths are from your own test passes`
-      : html`Depths are a starting estimate: creep up to them, measuring${upper}`
+      ? html`Depths are based on your test passes`
+      : html`Depths are a starting estimate: approach them in steps and measure each time${upper}`
   const isEndless = machine.passes.length === 0
-  const endless = isEndless ? [html`At so little a pass it takes over ${MOST_PASSES} passes; they are not listed.`] : []
+  const endless = isEndless
+    ? [html`With such small steps this takes more than ${MOST_PASSES} passes; they are not listed.`]
+    : []
   return [...notes, html`${from}.`, ...endless, html`Rollers: ${ENDS[ends]}.`]
 }
 
@@ -89,7 +91,7 @@ function springInNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Htm
     ({ rail, springIn }, index) => html`${index > 0 && ', '}${springIn.forcePairN.toFixed(0)} N (${rail})`,
   )
   return [
-    html`Or <b>spring in</b> ${which} without bending: the last two ties at either end, ${benchLength(tieSpacingMm, lengthsIn)} apart, then hold it with a pair of forces, each ${forces}. Set the last ${benchLength(setEndsFromMm, lengthsIn)} to ${benchLength(setEndsToMm, lengthsIn)} of each stick all the same.`,
+    html`Or <b>spring in</b> ${which} without bending. The last two ties at each end, ${benchLength(tieSpacingMm, lengthsIn)} apart, then hold the rail with a pair of forces of ${forces} each. Still bend the last ${benchLength(setEndsFromMm, lengthsIn)} to ${benchLength(setEndsToMm, lengthsIn)} at each end of every stick.`,
   ]
 }
 
@@ -101,6 +103,6 @@ function assembledNotes({ inner, places }: Curve, { lengthsIn, severalTracks }: 
       html`${index > 0 && '; '}${creepMm !== null && benchLength(creepMm, lengthsIn)} in element ${elementNumber(element, track, severalTracks)}`,
   )
   return [
-    html`Assembled track, held at its ${assembled.fixedEnd}: cut the webs between the ties first. The inner rail creeps out past the outer at the ${assembled.trimAt}, ${creeps}. Cut it off there; it is waste.`,
+    html`Assembled track, held at its ${assembled.fixedEnd}: first cut the webs between the ties. The inner rail creeps past the outer at the ${assembled.trimAt}: ${creeps}. Cut off this excess there; it is waste.`,
   ]
 }

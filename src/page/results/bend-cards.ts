@@ -7,20 +7,20 @@ import { spoken } from '../words.ts'
 import { benchNotes } from './bench-notes.ts'
 import { calibrationResult } from './calibration-result.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
-import { type Curve, curvesAlike, placesBy } from './curves-alike.ts'
+import { type Curve, curvesByRadius, groupPlaces } from './curves-by-radius.ts'
 import { easementTables } from './easement-tables.ts'
 import { formingTable } from './forming-table.ts'
 import { passTable } from './pass-table.ts'
 import { testBendRequest } from './test-bend-request.ts'
 
 /**
- * What to take to the bench: what the test bends told, a card for each radius to bend, the easements, and what to check
- * ready-made curves with.
+ * The sheets for the bench: results of test bends, a card for each radius to bend, the easements, and ordinates for
+ * checking ready-made curves.
  */
 export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
   const { bends, tracks } = estimate
   const curvesOf = (comesBent: boolean) =>
-    curvesAlike({ tracks, bends: bends.filter(({ readyMade }) => readyMade === comesBent) })
+    curvesByRadius({ tracks, bends: bends.filter(({ readyMade }) => readyMade === comesBent) })
   const curves = curvesOf(false)
   const bent = curvesOf(true)
   const context: CardContext = {
@@ -30,11 +30,12 @@ export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
   }
   const calibration = calibrationResult(estimate.calibration, lengthsIn)
   const easements = easementTables(estimate, lengthsIn)
-  const none = bent.length > 0 ? 'Every curve is of ready-made pieces, which come bent' : 'This plan has no curves'
-  const nothing = curves.length === 0 && !easements && html`<p>${none}: nothing to bend.</p>`
+  const none =
+    bent.length > 0 ? 'All curves are made of ready-made pieces, which are already bent' : 'This plan has no curves'
+  const nothing = curves.length === 0 && !easements && html`<p>${none}. Nothing to bend.</p>`
   if (nothing && bent.length === 0) return html`${nothing}${calibration}`
-  return html`${nothing}<p class="hint">Hold the chord, a straightedge, against the hollow side of the rail’s head and measure from it to the head, in the
-middle and at every eighth. Measure after the rail has sprung back. On a curve to the left the right rail is the outer one.</p>
+  return html`${nothing}<p class="hint">Hold the chord (a straightedge) against the inside of the bend at the rail head. Measure from the chord to the head in the
+middle and at every eighth, after the rail has sprung back. On a left-hand curve, the right rail is the outer one.</p>
 ${testBendRequest(curves, lengthsIn)}
 ${calibration}
 ${curves.map((curve, index) => benchCard(curve, index, context))}
@@ -42,14 +43,14 @@ ${easements}
 ${bent.map((curve, index) => checkCard(curve, index, context))}`
 }
 
-/** A curve of ready-made pieces: nothing to bend, only what to hold against it. */
+/** A curve of ready-made pieces: nothing to bend, only ordinates for checking. */
 function checkCard(curve: Curve, index: number, context: CardContext): Html {
   const { radiusMm, places, outer, inner } = curve
   const { lengthsIn } = context
   const drawings = [outer, inner].map((bend) => railDrawing(bend, `bent-${index}-${bend.rail}`, lengthsIn))
   return html`<section class="bend">
-<h3>${curveTitle(radiusMm, lengthsIn)}: comes bent <span class="hint">${elementsAt(places, context)}</span></h3>
-<p class="hint">Ready-made pieces: do not bend them. The ordinates are for checking, before they are laid and after.</p>
+<h3>${curveTitle(radiusMm, lengthsIn)}: already bent <span class="hint">${elementsAt(places, context)}</span></h3>
+<p class="hint">Ready-made pieces: do not bend them. Use the ordinates to check them before and after laying.</p>
 ${drawings.some(Boolean) && html`<div class="chords">${drawings}</div>`}
 ${ordinateTable(curve, lengthsIn)}
 ${shorterPlaces(curve, context)}
@@ -75,11 +76,11 @@ ${drawings.some(Boolean) && html`<div class="chords">${drawings}</div>`}
 <div class="bench">${formingTable(curve, context)}<div>${benchNotes(curve, context)}${passTable(curve, lengthsIn)}</div></div>
 ${ordinateTable(curve, lengthsIn)}
 ${shorterPlaces(curve, context)}
-<p class="care-line"><b>Take care:</b> eye protection; bent rail is a spring: stand out of its plane, fingers out of the pinch points. After each bend sight the foot flat on a table.</p>
+<p class="care-line"><b>Take care:</b> wear eye protection. Bent rail is a spring: stand clear of the plane of the bend and keep fingers out of pinch points. After each bend, check on a table that the foot is flat.</p>
 </section>`
 }
 
-/** Elements too short for what the longest of the curve is measured with, and what fits there. */
+/** Elements that are too short for the chords of the longest one, and the chords that fit there. */
 function shorterPlaces({ places, outer, inner }: Curve, context: CardContext): Html[] {
   const { lengthsIn } = context
   const used = (bends: readonly Bend[]) => ({
@@ -87,15 +88,15 @@ function shorterPlaces({ places, outer, inner }: Curve, context: CardContext): H
     recommendedMm: bends.map(({ recommendedChordMm }) => recommendedChordMm),
   })
   const most = used([outer, inner])
-  return placesBy(places, (place) => used([place.outer, place.inner]))
-    .filter(({ said }) => JSON.stringify(said) !== JSON.stringify(most))
-    .map(({ said, places: shorter }) => {
-      const tooLong = [...new Set(most.chordsMm.flat())].filter((mm) => said.chordsMm.some((all) => !all.includes(mm)))
-      const [ofOuter, ofInner] = said.recommendedMm.map((mm) => (mm === null ? 'none' : lengthText(mm, lengthsIn)))
+  return groupPlaces(places, (place) => used([place.outer, place.inner]))
+    .filter(({ value }) => JSON.stringify(value) !== JSON.stringify(most))
+    .map(({ value, places: shorter }) => {
+      const tooLong = [...new Set(most.chordsMm.flat())].filter((mm) => value.chordsMm.some((all) => !all.includes(mm)))
+      const [ofOuter, ofInner] = value.recommendedMm.map((mm) => (mm === null ? 'none' : lengthText(mm, lengthsIn)))
       const use = ofOuter === ofInner ? html`${ofOuter}` : html`${ofOuter} on the outer rail, ${ofInner} on the inner`
       const long =
-        tooLong.length > 0 && html` (too long there: ${spoken(tooLong.map((mm) => lengthText(mm, lengthsIn)))})`
-      return html`<p class="hint">In ${elementsAt(shorter, context)}, which ${shorter.length === 1 ? 'is' : 'are'} shorter, the chord to use: ${use}${long}.</p>`
+        tooLong.length > 0 && html` (too long here: ${spoken(tooLong.map((mm) => lengthText(mm, lengthsIn)))})`
+      return html`<p class="hint">In ${elementsAt(shorter, context)}, which ${shorter.length === 1 ? 'is' : 'are'} shorter, use chord: ${use}${long}.</p>`
     })
 }
 
@@ -109,21 +110,21 @@ function railDrawing({ rail, measuredRadiusMm, recommendedChordMm }: Bend, id: s
 
 function ordinateTable({ radiusMm, outer, inner }: Curve, lengthsIn: LengthsIn): Html {
   const chords = [...new Set([...outer.ordinates, ...inner.ordinates].map(({ chordMm }) => chordMm))]
-  if (chords.length === 0) return html`<p class="hint">None of the chords fits into this bend.</p>`
+  if (chords.length === 0) return html`<p class="hint">None of the chords fits in this bend.</p>`
   return html`<div class="scroll" role="region" aria-label="Ordinates for radius ${lengthText(radiusMm, lengthsIn)}${outer.readyMade && ', ready-made'}" tabindex="0"><table class="figures ordinates">
-<thead><tr><th scope="col">Ordinates</th><th scope="col">Chord</th><th scope="col">Middle</th><th scope="col">⅜ from an end</th><th scope="col">Quarters</th><th scope="col">⅛ from an end</th><th scope="col">Tells the radius to</th></tr></thead>
+<thead><tr><th scope="col">Ordinates</th><th scope="col">Chord</th><th scope="col">Middle</th><th scope="col">⅜ from an end</th><th scope="col">Quarter points</th><th scope="col">⅛ from an end</th><th scope="col">Radius accuracy</th></tr></thead>
 ${[outer, inner].map((bend) => html`<tbody>${chords.map((chord, index) => ordinateRow(bend, chord, index === 0 && chords.length, lengthsIn))}</tbody>`)}</table></div>`
 }
 
 function ordinateRow(bend: Bend, chordMm: number, rows: number | false, lengthsIn: LengthsIn): Html {
   const name =
     rows &&
-    html`<th scope="rowgroup" rowspan="${rows}">${railName(bend.rail)} rail <span class="alt">face R ${lengthText(bend.measuredRadiusMm, lengthsIn)}</span></th>`
+    html`<th scope="rowgroup" rowspan="${rows}">${railName(bend.rail)} rail <span class="alt">inside face R ${lengthText(bend.measuredRadiusMm, lengthsIn)}</span></th>`
   const found = bend.ordinates.find((each) => each.chordMm === chordMm)
   if (!found)
     return html`<tr>${name}<td>${benchLength(chordMm, lengthsIn)}</td><td colspan="5" class="none">too long for this bend</td></tr>`
   const { midMm, threeEighthsMm, quarterMm, eighthMm, radiusErrorPct } = found
   return html`<tr>${name}<td>${benchLength(chordMm, lengthsIn)}</td>${[midMm, threeEighthsMm, quarterMm, eighthMm].map(
     (mm) => html`<td>${ordinateLength(mm, lengthsIn)}</td>`,
-  )}<td>${radiusErrorPct === null ? 'nothing' : `${radiusErrorPct.toFixed(1)} %`}</td></tr>`
+  )}<td>${radiusErrorPct === null ? 'none' : `±${radiusErrorPct.toFixed(1)} %`}</td></tr>`
 }

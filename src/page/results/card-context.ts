@@ -1,9 +1,9 @@
 import type { Bend } from '../../estimate/answer.ts'
 import type { LengthsIn } from '../show-length.ts'
 import { elementNumber, spoken } from '../words.ts'
-import type { CurvePlace } from './curves-alike.ts'
+import type { CurvePlace } from './curves-by-radius.ts'
 
-/** What all bench cards of one plan have in common. */
+/** Shared by all bench cards of one plan. */
 export interface CardContext {
   readonly lengthsIn: LengthsIn
   readonly severalTracks: boolean

@@ -6,10 +6,10 @@ import type { WorkedPlan } from '../pages/worked-plan.ts'
 import { benchLength, gardenLength, type LengthsIn } from '../show-length.ts'
 import { counted, spoken } from '../words.ts'
 
-/** The mark to chalk on each piece: which rail it belongs to and its place along that rail, such as `L3`. */
+/** The mark to chalk on each piece: its rail and its number along that rail, such as `L3`. */
 export type PieceMarks = ReadonlyMap<CutPiece, string>
 
-/** Marks of all pieces; with several tracks the track's number goes before: `2-L3`. */
+/** Marks of all pieces; with several tracks the track's number comes first: `2-L3`. */
 export function pieceMarks({ cutting, tracks }: Pick<Estimate, 'cutting' | 'tracks'>): PieceMarks {
   const marks = new Map<CutPiece, string>()
   const pieces = cutting.sticks.flatMap((stick) => stick.pieces).sort((a, b) => a.fromMm - b.fromMm)
@@ -22,85 +22,84 @@ export function pieceMarks({ cutting, tracks }: Pick<Estimate, 'cutting' | 'trac
   return marks
 }
 
-/** Sticks that are sawn and bent alike, by their numbers in the cut plan. */
-interface Alike {
+/** Sticks that are cut and bent in the same way, by their numbers in the cut plan. */
+interface IdenticalSticks {
   readonly numbers: number[]
   readonly sticks: CutStick[]
 }
 
-/** Every stick as a bar with its pieces, and each piece with its length and where its bends begin and end. */
+/** Every stick as a bar with its pieces; each piece with its length and where its bends begin and end. */
 export function cutList({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
   const { cutting, tracks } = estimate
-  if (cutting.sticksUsed === 0) return html`<p>No loose rail is needed: there are no sticks to cut.</p>`
+  if (cutting.sticksUsed === 0) return html`<p>No loose rail is needed, so there are no sticks to cut.</p>`
   const marks = pieceMarks(estimate)
   const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
   const severalTracks = tracks.length > 1
-  const rows = sticksAlike(cutting.sticks).map(
-    (alike) => html`<tbody>${stickRow(alike, marks, longestMm, plan.bender, lengthsIn)}
-${pieceRows(alike, marks, severalTracks, lengthsIn)}</tbody>
+  const rows = groupIdenticalSticks(cutting.sticks).map(
+    (group) => html`<tbody>${stickRow(group, marks, longestMm, plan.bender, lengthsIn)}
+${pieceRows(group, marks, severalTracks, lengthsIn)}</tbody>
 `,
   )
-  return html`<p>${counted(cutting.sticksUsed, 'stick')} (no plan can do with fewer than ${cutting.sticksLowerBound}); left over
-${gardenLength(cutting.wasteMm, lengthsIn)}, of which ${gardenLength(cutting.reusableMm, lengthsIn)} in pieces worth keeping.</p>
+  return html`<p>${counted(cutting.sticksUsed, 'stick')} (at least ${cutting.sticksLowerBound} are needed); offcuts:
+${gardenLength(cutting.wasteMm, lengthsIn)}, of which ${gardenLength(cutting.reusableMm, lengthsIn)} are long enough to keep.</p>
 ${costNote(plan, estimate)}
-<p class="hint">Chalk each piece with its mark: ${severalTracks && 'the number of its track, then '}L for the left rail or R for the right, then its place along
-the rail. Distances of bends are from the end of the piece that is nearer the start of the track. In the bars a bend to
-the left is shaded along the upper edge, to the right along the lower; the hatched end is left over.</p>
+<p class="hint">Chalk each piece with its mark: ${severalTracks && 'the track number, then '}L for the left rail or R for the right, then its number along
+the rail. Distances to bends are measured from the end of the piece nearer the start of the track. In the bars, a left-hand bend
+is shaded along the upper edge, a right-hand bend along the lower edge; the hatched end is the offcut.</p>
 ${trimNote(plan, cutting.sticks, lengthsIn)}
 <svg class="defs" width="0" height="0" aria-hidden="true"><defs><pattern id="left-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V6" class="hatch"/></pattern></defs></svg>
-<table class="cuts"><thead><tr><th scope="col">Mark</th><th scope="col">Cut to</th><th scope="col">Lies</th><th scope="col">Bend on the piece</th></tr></thead>
+<table class="cuts"><thead><tr><th scope="col">Mark</th><th scope="col">Cut to</th><th scope="col">Position</th><th scope="col">Bends on the piece</th></tr></thead>
 ${rows}</table>`
 }
 
-/** What the cut plan costs, what none costs less than, and whether that is settled. */
+/** The cost of the cut plan, the lower bound of the cost, and whether the plan is proven optimal. */
 function costNote({ supplies, effort }: WorkedPlan['plan'], { cutting, bill }: Estimate): Html | null {
   const { cost, costLowerBound, provenOptimal, sticksUsed } = cutting
   if (sticksUsed === 0) return null
-  const longer =
-    effort === 'quick' && ' A thorough search looks longer: choose it under “What you have, and what you can buy”.'
+  const longer = effort === 'quick' && ' For a longer search, choose “Thorough” under “Stock and supplies”.'
   if (cost === null || costLowerBound === null)
-    return html`<p>Some sticks have no price, so cut plans are held against each other by the rail they make you buy. ${
+    return html`<p>Some sticks have no price, so cut plans are compared by how much rail you have to buy. ${
       provenOptimal
-        ? html`<b>Proven: none makes you buy less.</b>`
-        : html`Whether another makes you buy less has not been settled.${longer}`
+        ? html`<b>Proven: no cut plan needs less rail to be bought.</b>`
+        : html`It is not known whether another cut plan needs less rail to be bought.${longer}`
     }</p>`
-  const what = supplies.joiners.pricePerPack === null ? 'the sticks' : 'the sticks and joiners'
-  const said = html`Of ${what} you have to buy ${cost} ${bill.currency} worth in whole packs.`
-  if (provenOptimal) return html`<p>${said} <b>Proven: no cut plan costs less.</b></p>`
+  const what = supplies.joiners.pricePerPack === null ? 'sticks' : 'sticks and joiners'
+  const costText = html`You have to buy ${what} for ${cost} ${bill.currency}, in whole packs.`
+  if (provenOptimal) return html`<p>${costText} <b>Proven: no cut plan costs less.</b></p>`
   if (compareMoney(cost, costLowerBound) === 0)
-    return html`<p>${said} None costs less, but not every rule for joints could be kept: see the findings.</p>`
-  return html`<p>${said} The least that any cut plan can cost is ${costLowerBound} ${bill.currency}; whether there is one between has not been settled.${longer}</p>`
+    return html`<p>${costText} No cut plan costs less, but some rules for joints are broken: see the findings.</p>`
+  return html`<p>${costText} No cut plan can cost less than ${costLowerBound} ${bill.currency}; it is not known whether there is a cheaper one than this.${longer}</p>`
 }
 
-/** What is cut off pieces once they are bent comes on top of the lengths in the list. */
+/** What is cut off pieces after bending is additional to the lengths in the list. */
 function trimNote({ bender }: WorkedPlan['plan'], sticks: readonly CutStick[], lengthsIn: LengthsIn): Html | null {
   if (!sticks.some(({ trimMm }) => trimMm > 0)) return null
   const { roller, ends, work } = bender
   const ofEnds =
     roller &&
     ends === 'trim' &&
-    html` Saw every piece that has a bend ${benchLength(roller.spanMm, lengthsIn)} longer than it says, half of that at either end, for the ends that the rollers leave straight.`
+    html` Cut every piece that has a bend ${benchLength(roller.spanMm, lengthsIn)} longer than listed, half of that at each end, for the ends that the rollers leave straight.`
   const ofCreep =
     work === 'assembled' &&
-    html` Bent on its ties the inner rail creeps out: saw it as much longer as the bench cards tell, at its ${bender.fixedEnd === 'start' ? 'end' : 'start'}.`
-  return html`<p><b>Trim after bending.</b>${ofEnds}${ofCreep} The sticks have room for it.</p>`
+    html` The inner rail of assembled track creeps out: cut it longer by the amount on the bench cards, at its ${bender.fixedEnd === 'start' ? 'end' : 'start'}.`
+  return html`<p><b>Trim after bending.</b>${ofEnds}${ofCreep} The sticks are long enough for this.</p>`
 }
 
-/** Sticks that differ in nothing that can be measured at the bench are shown once. */
-export function sticksAlike(sticks: readonly CutStick[]): readonly Alike[] {
-  const groups = new Map<string, Alike>()
+/** Groups sticks that are the same to within what can be measured at the bench. */
+export function groupIdenticalSticks(sticks: readonly CutStick[]): readonly IdenticalSticks[] {
+  const groups = new Map<string, IdenticalSticks>()
   for (const [index, stick] of sticks.entries()) {
-    const look = JSON.stringify([stick.lengthMm, stick.fromStock, stick.pieces.map(lookOf)])
-    const group = groups.get(look)
+    const key = JSON.stringify([stick.lengthMm, stick.fromStock, stick.pieces.map(comparisonKey)])
+    const group = groups.get(key)
     if (group) {
       group.numbers.push(index + 1)
       group.sticks.push(stick)
-    } else groups.set(look, { numbers: [index + 1], sticks: [stick] })
+    } else groups.set(key, { numbers: [index + 1], sticks: [stick] })
   }
   return [...groups.values()]
 }
 
-function lookOf({ lengthMm, trimMm, bends }: CutPiece): unknown {
+function comparisonKey({ lengthMm, trimMm, bends }: CutPiece): unknown {
   const tenths = (mm: number | null | undefined) => (mm ? mm.toFixed(1) : null)
   return [
     tenths(lengthMm),
@@ -113,22 +112,27 @@ function lookOf({ lengthMm, trimMm, bends }: CutPiece): unknown {
 }
 
 function stickRow(
-  { numbers, sticks }: Alike,
+  { numbers, sticks }: IdenticalSticks,
   marks: PieceMarks,
   longestMm: number,
   bender: WorkedPlan['plan']['bender'],
   lengthsIn: LengthsIn,
 ): Html {
   const stick = sticks[0]!
-  const trim = stick.trimMm > 0 ? html`, ${benchLength(stick.trimMm, lengthsIn)} of trim in it` : ''
-  const left = stick.offcutMm > 0 ? html`, left over ${benchLength(stick.offcutMm, lengthsIn)}` : ''
+  const trim = stick.trimMm > 0 ? html`, including ${benchLength(stick.trimMm, lengthsIn)} of trim` : ''
+  const left = stick.offcutMm > 0 ? html`, offcut ${benchLength(stick.offcutMm, lengthsIn)}` : ''
   const name = numbers.length === 1 ? `Stick ${numbers[0]}` : `Sticks ${spoken(numbers)}`
-  const alike = numbers.length > 1 && html`${counted(numbers.length, 'stick')} alike, `
-  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${alike}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm, bender)}</th></tr>`
+  const identical = numbers.length > 1 && html`${counted(numbers.length, 'identical stick')}, `
+  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${identical}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm, bender)}</th></tr>`
 }
 
-/** The first piece of all sticks alike in one row, then the second, and so on. */
-function pieceRows({ sticks }: Alike, marks: PieceMarks, severalTracks: boolean, lengthsIn: LengthsIn): Html[] {
+/** A row for the first piece of all identical sticks, then one for the second, and so on. */
+function pieceRows(
+  { sticks }: IdenticalSticks,
+  marks: PieceMarks,
+  severalTracks: boolean,
+  lengthsIn: LengthsIn,
+): Html[] {
   return sticks[0]!.pieces.map((piece, position) => {
     const pieces = sticks.map((stick) => stick.pieces[position]!)
     const bends = piece.bends.map((bend) => html`<li>${bendText(bend, piece.lengthMm, lengthsIn)}</li>`)
@@ -154,15 +158,15 @@ function places(pieces: readonly CutPiece[], severalTracks: boolean, lengthsIn: 
 function bendText(bend: BendMark, pieceMm: number, lengthsIn: LengthsIn): Html {
   const allAlong = bend.fromMm < 0.05 && bend.toMm > pieceMm - 0.05
   const span = allAlong
-    ? 'all along'
+    ? 'full length'
     : html`${benchLength(bend.fromMm, lengthsIn)} to ${benchLength(bend.toMm, lengthsIn)}`
   const radius = (mm: number) => html`R ${benchLength(mm, lengthsIn)}`
   if (bend.radiusMm !== null) return html`${span}: ${bend.turn}, ${radius(bend.radiusMm)}`
   const end = (radiusMm: number | null | undefined) => (radiusMm ? radius(radiusMm) : 'straight')
-  return html`${span}: ${bend.turn}, eased from ${end(bend.startRadiusMm)} to ${end(bend.endRadiusMm)}`
+  return html`${span}: ${bend.turn}, easement from ${end(bend.startRadiusMm)} to ${end(bend.endRadiusMm)}`
 }
 
-/** The trim at the beginning of a piece: half of what rollers leave straight, and what the inner rail creeps back there. */
+/** The trim at the beginning of a piece: half of what rollers leave straight, and the creep of the inner rail there. */
 function trimBeforeMm({ trimMm }: CutPiece, { roller, ends, fixedEnd }: WorkedPlan['plan']['bender']): number {
   const endsMm = roller && ends === 'trim' ? Math.min(roller.spanMm, trimMm) : 0
   return endsMm / 2 + (fixedEnd === 'end' ? trimMm - endsMm : 0)
@@ -172,8 +176,8 @@ const BAR_WIDTH = 900
 const BAR_HEIGHT = 22
 
 /**
- * A stick to the scale of the longest one: pieces with their marks, trim around them, bends shaded between ticks, the
- * offcut hatched.
+ * A stick to the scale of the longest one: pieces with their marks and trim, bends shaded between ticks, the offcut
+ * hatched.
  */
 export function stickBar(
   sticks: readonly CutStick[],

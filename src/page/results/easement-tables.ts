@@ -5,14 +5,14 @@ import { elementNumber, spoken } from '../words.ts'
 
 type Stations = EasementForming['stations']
 
-/** Easements that are bent alike, whichever way they run and turn. */
-interface Eased {
+/** Easements that are bent in the same way, whatever their direction and turn. */
+interface EasementGroup {
   readonly rails: readonly { readonly name: string; readonly stations: Stations }[]
   readonly from: string
   readonly numbers: string[]
 }
 
-/** Radii along the rails of the easements; null without any. */
+/** Radii along the rails of the easements; null if there are none. */
 export function easementTables(
   { easements, tracks }: Pick<Estimate, 'easements' | 'tracks'>,
   lengthsIn: LengthsIn,
@@ -21,34 +21,37 @@ export function easementTables(
   const trackNumbers = new Map(tracks.map(({ name }, index) => [name, index] as const))
   const placeOf = ({ track, element }: EasementForming) => JSON.stringify([track, element])
   const rights = new Map(easements.filter(({ side }) => side === 'right').map((each) => [placeOf(each), each] as const))
-  const alike = new Map<string, Eased>()
+  const groups = new Map<string, EasementGroup>()
   for (const left of easements) {
     if (left.side !== 'left') continue
     const right = rights.get(placeOf(left))
     if (!right) continue
     const track = trackNumbers.get(left.track) ?? 0
-    const eased = orderly(left.stations, right.stations)
-    const look = JSON.stringify([eased.from, eased.rails.map(({ name, stations }) => [name, stations.map(lookOf)])])
-    const known = alike.get(look) ?? { ...eased, numbers: [] }
+    const eased = fromFlatterEnd(left.stations, right.stations)
+    const key = JSON.stringify([
+      eased.from,
+      eased.rails.map(({ name, stations }) => [name, stations.map(comparisonKey)]),
+    ])
+    const known = groups.get(key) ?? { ...eased, numbers: [] }
     known.numbers.push(elementNumber(left.element, track, tracks.length > 1))
-    alike.set(look, known)
+    groups.set(key, known)
   }
   return html`<section class="easements"><h3>Easements</h3>
-<p class="hint">Radii change along an easement. Chalk the distances on the rail, and bend from one mark to the next.</p>
-${[...alike.values()].map((eased) => easementTable(eased, lengthsIn))}</section>`
+<p class="hint">The radius changes along an easement. Chalk the distances on the rail and bend from one mark to the next.</p>
+${[...groups.values()].map((eased) => easementTable(eased, lengthsIn))}</section>`
 }
 
 /**
- * From the slack end to the tight one, outer rail first, so that an easement into a curve and the one out of it come to
- * the same. One that changes its hand in between has no outer rail and stays as it runs.
+ * From the flatter end to the tighter one, outer rail first, so that easements into and out of the same curve are the
+ * same. An easement that changes from left to right has no outer rail and is shown in its own direction.
  */
-function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
+function fromFlatterEnd(left: Stations, right: Stations): Omit<EasementGroup, 'numbers'> {
   const curvatures = left.map(({ wantedRadiusMm }) => (wantedRadiusMm === null ? 0 : 1 / wantedRadiusMm))
   const steps = curvatures.slice(1).map((curvature, index) => curvature - curvatures[index]!)
   const tightens = steps.every((step) => step >= 0)
   if (!tightens && steps.some((step) => step > 0))
     return {
-      from: 'from where it begins',
+      from: 'from its start',
       rails: [
         { name: 'Left rail', stations: left },
         { name: 'Right rail', stations: right },
@@ -61,7 +64,7 @@ function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
       ? stations
       : stations.map((station) => ({ ...station, atMm: lengthOf(stations) - station.atMm })).toReversed()
   return {
-    from: 'from the slack end',
+    from: 'from the flatter end',
     rails: [
       { name: 'Outer rail', stations: turned(outer) },
       { name: 'Inner rail', stations: turned(inner) },
@@ -69,18 +72,18 @@ function orderly(left: Stations, right: Stations): Omit<Eased, 'numbers'> {
   }
 }
 
-/** Alike at the bench: to the millimetre along the rail, radii to four figures. */
-function lookOf({ atMm, wantedRadiusMm, formingRadiusMm }: Stations[number]): unknown {
+/** The same at the bench: distances to the millimetre, radii to four digits. */
+function comparisonKey({ atMm, wantedRadiusMm, formingRadiusMm }: Stations[number]): unknown {
   return [atMm.toFixed(0), wantedRadiusMm?.toPrecision(4), formingRadiusMm?.toPrecision(4)]
 }
 
-function easementTable({ rails, from, numbers }: Eased, lengthsIn: LengthsIn): Html {
+function easementTable({ rails, from, numbers }: EasementGroup, lengthsIn: LengthsIn): Html {
   const known = rails.some(({ stations }) => stations.some(({ formingRadiusMm }) => formingRadiusMm !== null))
   const where = `${numbers.length === 1 ? 'Element' : 'Elements'} ${spoken(numbers)}`
   const radius = (mm: number | null) => (mm === null ? 'straight' : benchLength(mm, lengthsIn))
   return html`<div class="scroll" role="region" aria-label="Easement, ${where}" tabindex="0"><table class="figures eased">
-<caption>${where} <span class="hint">${from}${!known && '; what to bend to is not known without a test bend'}</span></caption>
-<thead><tr>${rails.map(({ name }) => html`<th scope="col">${name}, at</th><th scope="col">Shall keep</th>${known && html`<th scope="col">Bend to</th>`}`)}</tr></thead>
+<caption>${where} <span class="hint">${from}${!known && '; the forming radius is not known without a test bend'}</span></caption>
+<thead><tr>${rails.map(({ name }) => html`<th scope="col">${name}, distance</th><th scope="col">Final radius</th>${known && html`<th scope="col">Bend to</th>`}`)}</tr></thead>
 <tbody>${rails[0]!.stations.map((_, index) => html`<tr>${rails.map(({ stations }) => stationCells(stations[index]!, radius, known, lengthsIn))}</tr>`)}</tbody></table></div>`
 }
 

@@ -3,7 +3,7 @@ import { type Content, type Html, html } from '../html.ts'
 import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../show-length.ts'
 import { counted, kindName } from '../words.ts'
 
-/** A track in figures: totals, then every element with its stations and the length of either rail. */
+/** Dimensions of a track: totals, then every element with its stations and the length of each rail. */
 export function elementsTable(track: TrackAnswer, numberOf: (element: number) => string, lengthsIn: LengthsIn): Html {
   const { rails, joints, ties, turnedDeg } = track
   return html`<h3>${track.name}${track.label && html` <span class="hint">${track.label}</span>`}</h3>
@@ -11,12 +11,12 @@ export function elementsTable(track: TrackAnswer, numberOf: (element: number) =>
 <div><dt>Length</dt><dd>${gardenLength(track.lengthMm, lengthsIn)}</dd></div>
 <div><dt>Left rail</dt><dd>${gardenLength(rails.left.lengthMm, lengthsIn)}</dd></div>
 <div><dt>Right rail</dt><dd>${gardenLength(rails.right.lengthMm, lengthsIn)}</dd></div>
-<div><dt>Turned</dt><dd>${formatDegrees(Math.abs(turnedDeg))}${turnedDeg !== 0 && (turnedDeg > 0 ? ' left' : ' right')}</dd></div>
+<div><dt>Total turn</dt><dd>${formatDegrees(Math.abs(turnedDeg))}${turnedDeg !== 0 && (turnedDeg > 0 ? ' left' : ' right')}</dd></div>
 ${
   track.state === 'new'
     ? html`<div><dt>Ties</dt><dd>${ties}, ${benchLength(track.tieSpacingMm, 'metric')} apart</dd></div>
 <div><dt>Joints</dt><dd>${joints}</dd></div>`
-    : html`<div><dt>State</dt><dd>${track.state === 'existing' ? 'there already: nothing to cut or buy' : 'to be lifted: its material is on hand'}</dd></div>`
+    : html`<div><dt>Status</dt><dd>${track.state === 'existing' ? 'existing: nothing to cut or buy' : 'to be lifted: its material can be reused'}</dd></div>`
 }
 ${closureFact(track, lengthsIn)}${gradeFact(track, lengthsIn)}
 </dl>
@@ -43,7 +43,7 @@ function curve(element: ElementAnswer, lengthsIn: LengthsIn): Content {
 
 function closureFact({ closure }: TrackAnswer, lengthsIn: LengthsIn): Html | null {
   if (!closure) return null
-  return html`<div><dt>The loop closes</dt><dd>within ${benchLength(closure.gapMm, lengthsIn)} and ${formatDegrees(Math.abs(closure.headingDeg))}</dd></div>`
+  return html`<div><dt>Loop closure</dt><dd>within ${benchLength(closure.gapMm, lengthsIn)} and ${formatDegrees(Math.abs(closure.headingDeg))}</dd></div>`
 }
 
 function gradeFact({ grades, start, end }: TrackAnswer, lengthsIn: LengthsIn): Html | null {

@@ -7,10 +7,10 @@ import { elementNumber, kindName } from '../words.ts'
 
 const NAMES: Readonly<Record<Severity, string>> = { stop: 'Stop', warn: 'Warning', note: 'Note' }
 
-/** What was found, by letter as on the drawing, with its cure. Elements are numbered, so findings have letters. */
+/** The findings with their cures. They have letters, as on the drawing, because elements have numbers. */
 export function findingList(findings: readonly Finding[], tracks: Estimate['tracks']): Html {
   if (findings.length === 0)
-    return html`<p class="sound">Nothing to complain of: the plan keeps every rule it was held against.</p>`
+    return html`<p class="sound">No problems found: the plan meets every rule that was checked.</p>`
   return html`<ol class="findings">${findings.map((finding, index) => {
     const { severity, message, cure } = finding
     const letter = lettersOf(index)

@@ -2,9 +2,9 @@ import type { Bend } from '../../estimate/answer.ts'
 import { type Content, type Html, html } from '../html.ts'
 import { benchLength, type LengthsIn, ordinateLength } from '../show-length.ts'
 import type { CardContext } from './card-context.ts'
-import type { Curve } from './curves-alike.ts'
+import type { Curve } from './curves-by-radius.ts'
 
-/** A fact of either rail; null where there is nothing to say. */
+/** A row with a value for each rail; null if there is no value. */
 interface Row {
   readonly name: string
   readonly of: (bend: Bend) => Content
@@ -21,40 +21,39 @@ export function formingTable({ outer, inner }: Curve, context: CardContext): Htm
 }
 
 function radiusRows({ forming: { basis, tempers } }: Bend, { lengthsIn, temperName }: CardContext): Row[] {
-  const kept: Row = { name: 'Radius it shall keep', of: ({ radiusMm }) => benchLength(radiusMm, lengthsIn) }
+  const final: Row = { name: 'Radius after springback', of: ({ radiusMm }) => benchLength(radiusMm, lengthsIn) }
   if (basis === null) {
     const ofTemper = (index: number): Row => ({
-      name: `if it is ${temperName(tempers[index]!.temper)}`,
+      name: `if ${temperName(tempers[index]!.temper)}`,
       of: ({ forming }) => benchLength(forming.tempers[index]!.formingRadiusMm, lengthsIn),
     })
     return [
-      kept,
+      final,
       { name: 'Bend to, under load', of: ({ forming }) => range(forming.band, lengthsIn) },
       ...(tempers.length > 1 ? tempers.map((_, index) => ofTemper(index)) : []),
     ]
   }
   return [
-    kept,
+    final,
     {
       name: 'Bend to, under load',
       of: ({ forming: { formingRadiusMm } }) =>
         formingRadiusMm !== null && html`<b>${benchLength(formingRadiusMm, lengthsIn)}</b>`,
     },
     {
-      name: basis === 'calibrated' ? 'By the test bends’ own band' : 'Yield 15 % over or under',
+      name: basis === 'calibrated' ? 'Range from the test bends' : 'Range for yield ±15 %',
       of: ({ forming }) => range(forming.band, lengthsIn),
     },
     {
-      name: 'Overbend',
-      of: ({ forming: { overbendRatio } }) =>
-        overbendRatio === null ? null : `${overbendRatio.toFixed(2)} times as tight`,
+      name: 'Overbend ratio',
+      of: ({ forming: { overbendRatio } }) => (overbendRatio === null ? null : overbendRatio.toFixed(2)),
     },
     {
-      name: 'Stretch outside',
+      name: 'Largest strain',
       of: ({ forming: { maxStrainPct, elongationPct } }) =>
         maxStrainPct === null
           ? null
-          : `${maxStrainPct.toFixed(2)} %${elongationPct === null ? '' : ` of ${elongationPct} % at break`}`,
+          : `${maxStrainPct.toFixed(2)} %${elongationPct === null ? '' : ` of ${elongationPct} % at fracture`}`,
     },
   ]
 }
@@ -64,28 +63,28 @@ function settingRows(lengthsIn: LengthsIn): Row[] {
     bend.forming.machine && of(bend.forming.machine)
   return [
     {
-      name: 'Chord to use',
+      name: 'Recommended chord',
       of: ({ recommendedChordMm }) =>
         recommendedChordMm === null ? 'none fits' : benchLength(recommendedChordMm, lengthsIn),
     },
     {
-      name: 'Rollers: depth from just touching',
+      name: 'Roller depth from contact',
       of: machine(({ depthMm }) => html`<b>${ordinateLength(depthMm, lengthsIn)}</b>`),
     },
-    { name: 'Turns of the screw', of: machine(({ turns }) => turns?.toFixed(2) ?? null) },
+    { name: 'Screw turns', of: machine(({ turns }) => turns?.toFixed(2) ?? null) },
     {
-      name: 'Press, then move on by',
+      name: 'Distance between presses',
       of: machine(({ pressStepMm }) => (pressStepMm === null ? null : benchLength(pressStepMm, lengthsIn))),
     },
     {
-      name: 'Stays straight at each end',
+      name: 'Straight at each end',
       of: machine(({ straightEndMm }) => benchLength(straightEndMm, lengthsIn)),
     },
     {
-      name: 'At one setting for both rails',
+      name: 'Error with one setting for both rails',
       of: ({ forming: { assembled } }) =>
         assembled &&
-        html`${benchLength(Math.abs(assembled.missMm), lengthsIn)} too ${assembled.missMm < 0 ? 'tight' : 'slack'}, ${Math.abs(assembled.missPct).toFixed(1)} %`,
+        html`${benchLength(Math.abs(assembled.missMm), lengthsIn)} too ${assembled.missMm < 0 ? 'tight' : 'flat'}, ${Math.abs(assembled.missPct).toFixed(1)} %`,
     },
   ]
 }

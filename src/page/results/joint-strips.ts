@@ -12,7 +12,7 @@ import type { LengthsIn } from '../show-length.ts'
 import { type PieceMarks, pieceMarks } from './cut-list.ts'
 import { laidPieces } from './laid-pieces.ts'
 
-/** Every new track unrolled, in the order of the plan, null in place of others, with the key that explains what is drawn. */
+/** Joint diagrams of the new tracks in the order of the plan, null for other tracks, and the key to the symbols. */
 export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips: (Html | null)[]; key: Html } {
   const marks = pieceMarks(worked.estimate)
   const strips = worked.plan.tracks.map(({ state }, index) =>
@@ -22,8 +22,8 @@ export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips:
 }
 
 /**
- * A track with the stations of its pieces and joints. Pieces meet at the joints between the ends of the track; what lies
- * between two joints is a ready-made piece, the same on either rail, or the next piece of the cut list.
+ * A track with the stations of its pieces and joints. Between two joints there is either a ready-made piece, the same on
+ * both rails, or the next piece of the cut list.
  */
 export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: PieceMarks): TrackUnrolled {
   const { name, closed, breaks, keepOut } = plan.tracks[index]!
@@ -61,7 +61,7 @@ export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: P
   }
 }
 
-/** Within this of an end of the track a joint is the end's own. */
+/** A joint this close to an end of the track is at the end. */
 const END_MM = 1e-6
 
 const KEY: readonly { readonly kinds: readonly JointKind[]; readonly name: string }[] = [
@@ -81,7 +81,7 @@ function keyOf({ plan, estimate }: WorkedPlan): Html {
   if (tracks.some(({ keepOut }) => keepOut.length > 0))
     shapes.push({
       shape: html`<rect class="keep-out" y="4" width="32" height="20" fill="url(#no-joint)"/>`,
-      name: 'no joint here',
+      name: 'no joints allowed',
     })
   if ((estimate.readyMade?.stretches.length ?? 0) > 0)
     shapes.push({ shape: html`<rect y="4" width="32" height="20" fill="url(#made)"/>`, name: 'ready-made track' })

@@ -8,11 +8,11 @@ import { jointStrips } from './joint-strips.ts'
 
 const KINDS: Readonly<Record<JointKind, string>> = {
   joiner: 'joiner',
-  closing: 'joiner, where the loop closes',
-  join: 'joiner, to other track',
-  turnout: 'turnout, no joiner of yours',
+  closing: 'joiner, loop closure',
+  join: 'joiner, to existing track',
+  turnout: 'turnout, with its own joiners',
   insulated: 'insulated joiner',
-  'bridge-end': 'joiner, at the end of a bridge',
+  'bridge-end': 'joiner, bridge end',
   expansion: 'expansion joint',
 }
 
@@ -24,9 +24,9 @@ export function jointTables(worked: WorkedPlan, lengthsIn: LengthsIn): Html {
   return html`${
     expansion
       ? weather(expansion, lengthsIn)
-      : html`<p class="hint">Say under “Joints and weather” how hot and cold it gets, and the gap to leave in each joint is told here, and taken off the pieces.</p>`
+      : html`<p class="hint">Enter the temperatures under “Joints and temperatures” to get the gap for each joint. The gaps are then taken off the pieces.</p>`
   }
-<p class="hint">Each new track unrolled, its start at the left: both rails with the marks of their pieces from the cut list${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
+<p class="hint">Each new track drawn straight, starting at the left: both rails with the marks of the pieces in the cut list${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
 ${key}
 ${tracks.map(({ name, state }, index) => {
   if (state !== 'new') return null
@@ -39,9 +39,11 @@ ${expansion && clamped(expansion, name, (element) => elementNumber(element, inde
 }
 
 function jointTable(track: string, joints: readonly JointAnswer[], gaps: boolean, lengthsIn: LengthsIn): Html {
-  const [laid, coldest] = ['Gap when laid', 'When coldest'].map((name) => gaps && html`<th scope="col">${name}</th>`)
+  const [laid, coldest] = ['Gap when laid', 'Gap when coldest'].map(
+    (name) => gaps && html`<th scope="col">${name}</th>`,
+  )
   return html`<div class="scroll" role="region" aria-label="Joints of ${track}" tabindex="0"><table class="figures joints-table">
-<thead><tr><th scope="col">From the start</th><th scope="col">Rail</th>${laid}<th scope="col">Joint</th><th scope="col">Along the rail</th>${coldest}</tr></thead>
+<thead><tr><th scope="col">Distance from start</th><th scope="col">Rail</th>${laid}<th scope="col">Joint</th><th scope="col">Distance along rail</th>${coldest}</tr></thead>
 <tbody>${joints.map((joint) => row(joint, gaps, lengthsIn))}</tbody></table></div>`
 }
 
@@ -58,20 +60,20 @@ function row(
 function weather(expansion: ExpansionAnswer, lengthsIn: LengthsIn): Html {
   const { joints, held, layingC, coldestC, hottestC, growthPerMetreMm, longestLengthMm } = expansion
   const { heldStressHottestMpa: stressMpa, heldForceHottestN: forceN, bucklingLengthMm } = expansion
-  const way = joints === 'sliding' ? 'slides in its joiners' : held ? 'clamped and held' : 'clamped, free to move'
+  const fixing = joints === 'sliding' ? 'slides in its joiners' : held ? 'clamped and held' : 'clamped, free to move'
   return html`<dl class="facts">
-<div><dt>Rail</dt><dd>${way}</dd></div>
+<div><dt>Rail</dt><dd>${fixing}</dd></div>
 <div><dt>Laid at</dt><dd>${formatCelsius(layingC)}</dd></div>
 <div><dt>From coldest to hottest</dt><dd>${formatCelsius(coldestC)} to ${formatCelsius(hottestC)} in the sun</dd></div>
-${growthPerMetreMm !== null && html`<div><dt>A metre grows by</dt><dd>${ordinateLength(growthPerMetreMm, lengthsIn)}</dd></div>`}
-${longestLengthMm !== null && html`<div><dt>${joints === 'sliding' ? 'Longest piece' : 'Longest between expansion joints'}</dt><dd>${gardenLength(longestLengthMm, lengthsIn)}</dd></div>`}
-${stressMpa !== null && html`<div><dt>${held ? 'Pressed together by' : 'Were it held, pressed together by'}</dt><dd>${stressMpa.toFixed(0)} MPa, ${forceN!.toFixed(0)} N a rail</dd></div>`}
-${held && bucklingLengthMm !== null && html`<div><dt>Held sideways at least every</dt><dd>${benchLength(bucklingLengthMm, lengthsIn)}</dd></div>`}
+${growthPerMetreMm !== null && html`<div><dt>Growth per metre</dt><dd>${ordinateLength(growthPerMetreMm, lengthsIn)}</dd></div>`}
+${longestLengthMm !== null && html`<div><dt>${joints === 'sliding' ? 'Longest piece' : 'Longest length between expansion joints'}</dt><dd>${gardenLength(longestLengthMm, lengthsIn)}</dd></div>`}
+${stressMpa !== null && html`<div><dt>${held ? 'Compression when hottest' : 'Compression when hottest, if it were held'}</dt><dd>${stressMpa.toFixed(0)} MPa, ${forceN!.toFixed(0)} N per rail</dd></div>`}
+${held && bucklingLengthMm !== null && html`<div><dt>Lateral support at least every</dt><dd>${benchLength(bucklingLengthMm, lengthsIn)}</dd></div>`}
 </dl>
-<p class="hint">These are temperatures of the rail; measure the rail, not the air, on the day you lay it. The cut list has the gaps taken off its pieces already.</p>`
+<p class="hint">These are rail temperatures: on the day you lay it, measure the rail, not the air. The gaps are already taken off the pieces in the cut list.</p>`
 }
 
-/** What moves as one, and how far curves breathe. */
+/** Lengths of rail that expand as one, and how far curves move sideways. */
 function clamped(
   { lengths, breathing }: ExpansionAnswer,
   track: string,
@@ -81,13 +83,13 @@ function clamped(
   const own = lengths.filter((length) => length.track === track)
   const arcs = breathing.filter((arc) => arc.track === track)
   if (own.length === 0) return null
-  return html`<p>Moves as one: ${own.map(
+  return html`<p>Expands as one length: ${own.map(
     ({ fromMm, toMm, growthMm, expansionJointsAtMm }, index) =>
       html`${index > 0 && '; '}from ${gardenLength(fromMm, lengthsIn)} to ${gardenLength(toMm, lengthsIn)}, ${ordinateLength(growthMm, lengthsIn)} from coldest to hottest${expansionJointsAtMm?.length !== 0 && html`, <b>${moreJoints(expansionJointsAtMm)}</b>`}`,
   )}.</p>
 ${
   arcs.length > 0 &&
-  html`<p>Leave curves room to breathe: ${arcs.map(
+  html`<p>Leave curves room to move sideways: ${arcs.map(
     ({ element, outwardMm, inwardMm }, index) =>
       html`${index > 0 && '; '}element ${numberOf(element)}: ${ordinateLength(outwardMm, lengthsIn)} outward, ${ordinateLength(inwardMm, lengthsIn)} inward`,
   )}.</p>`
@@ -95,5 +97,5 @@ ${
 }
 
 function moreJoints(atMm: readonly number[] | null): string {
-  return atMm === null ? 'far too long' : `${counted(atMm.length, 'expansion joint')} short`
+  return atMm === null ? 'far too long' : `${counted(atMm.length, 'expansion joint')} missing`
 }

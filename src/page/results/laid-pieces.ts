@@ -2,19 +2,19 @@ import type { CoveredStretchAnswer, Estimate, UsedPanelAnswer } from '../../esti
 
 /** A ready-made piece in its place. */
 export type LaidPiece = CoveredStretchAnswer['pieces'][number] & {
-  /** Chalked on it: its place along its track, such as `P3`. */
+  /** The mark to chalk on it: its number along its track, such as `P3`. */
   readonly mark: string
   /** Number of its track, from 0. */
   readonly track: number
   readonly element: number
 }
 
-/** A ready-made piece as it is had, and what of it is laid where. */
-export interface TakenPiece extends Pick<UsedPanelAnswer, 'panel' | 'name' | 'fromStock' | 'offcutMm'> {
+/** A ready-made piece as bought or in stock, and the parts of it that are laid. */
+export interface UsedPiece extends Pick<UsedPanelAnswer, 'panel' | 'name' | 'fromStock' | 'offcutMm'> {
   readonly laid: readonly LaidPiece[]
 }
 
-/** Ready-made pieces in the order in which they are laid; with several tracks the track's number goes before: `2-P3`. */
+/** Ready-made pieces in the order of laying; with several tracks the track's number comes first: `2-P3`. */
 export function laidPieces({ readyMade, tracks }: Pick<Estimate, 'readyMade' | 'tracks'>): LaidPiece[] {
   return tracks.flatMap(({ name }, track) => {
     const stretches = readyMade?.stretches.filter((stretch) => stretch.track === name) ?? []
@@ -27,17 +27,19 @@ export function laidPieces({ readyMade, tracks }: Pick<Estimate, 'readyMade' | '
   })
 }
 
-/** Every piece that is used, with what is cut from it by its mark. Pieces that are alike may stand for one another. */
-export function takenPieces(estimate: Pick<Estimate, 'readyMade' | 'tracks'>): TakenPiece[] {
+/** Every piece that is used, with the parts cut from it. Identical pieces are interchangeable. */
+export function usedPieces(estimate: Pick<Estimate, 'readyMade' | 'tracks'>): UsedPiece[] {
   const left = new Map<string, LaidPiece[]>()
-  const lookOf = (track: string, element: number, panel: number, lengthMm: number) =>
+  const comparisonKey = (track: string, element: number, panel: number, lengthMm: number) =>
     JSON.stringify([track, element, panel, lengthMm.toFixed(6)])
   for (const piece of laidPieces(estimate)) {
-    const look = lookOf(estimate.tracks[piece.track]!.name, piece.element, piece.panel, piece.lengthMm)
-    left.set(look, [...(left.get(look) ?? []), piece])
+    const key = comparisonKey(estimate.tracks[piece.track]!.name, piece.element, piece.panel, piece.lengthMm)
+    left.set(key, [...(left.get(key) ?? []), piece])
   }
   return (estimate.readyMade?.panels ?? []).map(({ panel, name, fromStock, offcutMm, pieces }) => ({
     ...{ panel, name, fromStock, offcutMm },
-    laid: pieces.map(({ track, element, lengthMm }) => left.get(lookOf(track, element, panel, lengthMm))!.shift()!),
+    laid: pieces.map(
+      ({ track, element, lengthMm }) => left.get(comparisonKey(track, element, panel, lengthMm))!.shift()!,
+    ),
   }))
 }

@@ -1,12 +1,12 @@
 import type { MachineSetting } from '../../bending/forming/types.ts'
 import { type Html, html } from '../html.ts'
 import { type LengthsIn, lengthText, ordinateLength } from '../show-length.ts'
-import type { Curve } from './curves-alike.ts'
+import type { Curve } from './curves-by-radius.ts'
 
-/** More passes than this are not all listed: they are equal steps. */
+/** With more passes than this, only some are listed: the steps are equal. */
 const MOST_LISTED = 10
 
-/** Passes through a roller bender to the depths of both rails; null where one pass, or none, is all there is. */
+/** Depths of the passes through a roller bender for both rails; null for a single pass or none. */
 export function passTable({ radiusMm, outer, inner }: Curve, lengthsIn: LengthsIn): Html | null {
   const rails = [outer, inner].map(({ forming }) => forming.machine?.passes ?? [])
   const most = Math.max(...rails.map((passes) => passes.length))
@@ -23,7 +23,7 @@ export function passTable({ radiusMm, outer, inner }: Curve, lengthsIn: LengthsI
   return html`<div class="scroll" role="region" aria-label="Passes for radius ${lengthText(radiusMm, lengthsIn)}" tabindex="0"><table class="figures passes">
 <thead><tr><th scope="col" rowspan="2">Pass</th><th scope="colgroup" colspan="${span}">Outer rail</th><th scope="colgroup" colspan="${span}">Inner rail</th></tr><tr>${heads}${heads}</tr></thead>
 <tbody>${listed.map((pass) => html`<tr><th scope="row">${pass}</th>${rails.map((passes) => passCells(passes, pass, withTurns, lengthsIn))}</tr>`)}</tbody></table></div>
-${every > 1 && html`<p class="hint">Equal steps of depth; those between are left out here.</p>`}`
+${every > 1 && html`<p class="hint">The depth steps are equal; the passes in between are not listed.</p>`}`
 }
 
 function passCells(passes: MachineSetting['passes'], pass: number, withTurns: boolean, lengthsIn: LengthsIn): Html {

@@ -3,19 +3,19 @@ import { centsOf, moneyOf } from '../../measure/money.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../show-length.ts'
 import { counted, elementNumber, spoken } from '../words.ts'
-import { type LaidPiece, laidPieces, type TakenPiece, takenPieces } from './laid-pieces.ts'
+import { type LaidPiece, laidPieces, type UsedPiece, usedPieces } from './laid-pieces.ts'
 
-/** What is made of ready-made pieces: what it costs, which pieces to take and cut, where each lies, and what stays loose rail. */
+/** Use of ready-made pieces: the cost, which pieces to use and cut, where each one goes, and what remains loose rail. */
 export function readyMadeSection(estimate: Estimate, readyMade: ReadyMadeAnswer, lengthsIn: LengthsIn): Html {
   if (readyMade.choice === 'never')
-    return html`<p>The plan lists ready-made pieces and asks that none is taken: all of it is loose rail.</p>`
+    return html`<p>The plan lists ready-made pieces but does not use them: all track is made of loose rail.</p>`
   const pieces = laidPieces(estimate)
   return html`${costs(readyMade, estimate.bill.currency)}
 ${
   pieces.length > 0 &&
-  html`<h3>To take and to cut</h3>
-${takeTable(takenPieces(estimate), lengthsIn)}
-<h3>To lay, in this order</h3>
+  html`<h3>Pieces to use and cut</h3>
+${usedTable(usedPieces(estimate), lengthsIn)}
+<h3>Order of laying</h3>
 ${estimate.tracks.map((track, index) => layTable(track, index, estimate, pieces, lengthsIn))}
 ${openNote(estimate, readyMade, lengthsIn)}`
 }
@@ -23,53 +23,53 @@ ${looseList(estimate, readyMade)}`
 }
 
 const CHOICES = {
-  cheapest: 'Ready-made pieces are taken where that makes the bill lower.',
-  always: 'Ready-made pieces are taken wherever they fit.',
+  cheapest: 'Ready-made pieces are used where that lowers the cost.',
+  always: 'Ready-made pieces are used wherever they fit.',
 } as const
 
 function costs({ choice, cost, looseCost, stretches }: ReadyMadeAnswer, currency: string): Html {
-  const none = stretches.length === 0 && html` <b>Nowhere in this plan:</b> all of it is loose rail.`
-  const said = html`<p>${CHOICES[choice === 'always' ? 'always' : 'cheapest']}${none}</p>`
-  if (stretches.length === 0) return said
+  const none = stretches.length === 0 && html` <b>None in this plan:</b> all track is made of loose rail.`
+  const choiceText = html`<p>${CHOICES[choice === 'always' ? 'always' : 'cheapest']}${none}</p>`
+  if (stretches.length === 0) return choiceText
   if (cost === null || looseCost === null)
-    return html`${said}<p class="hint">${cost === null ? 'Something that is to be bought has no price, so it cannot be told what this costs.' : html`To be bought: ${cost} ${currency}. Of loose rail alone the plan cannot be made, or something for it has no price.`}</p>`
+    return html`${choiceText}<p class="hint">${cost === null ? 'Some items to buy have no price, so the cost is not known.' : html`Cost of items to buy: ${cost} ${currency}. The plan cannot be built of loose rail only, or an item for it has no price.`}</p>`
   const saved = centsOf(looseCost) - centsOf(cost)
-  return html`${said}<dl class="facts">
-<div><dt>As planned here</dt><dd>${cost} ${currency}</dd></div>
-<div><dt>Of loose rail alone</dt><dd>${looseCost} ${currency}</dd></div>
-<div><dt>${saved < 0 ? 'Dearer by' : 'Saved'}</dt><dd>${saved === 0 ? 'nothing' : html`${moneyOf(Math.abs(saved))} ${currency}`}</dd></div>
+  return html`${choiceText}<dl class="facts">
+<div><dt>Cost as planned</dt><dd>${cost} ${currency}</dd></div>
+<div><dt>Cost with loose rail only</dt><dd>${looseCost} ${currency}</dd></div>
+<div><dt>${saved < 0 ? 'Extra cost' : 'Saving'}</dt><dd>${saved === 0 ? 'nothing' : html`${moneyOf(Math.abs(saved))} ${currency}`}</dd></div>
 </dl>
-<p class="hint">What is still to be bought of rail, pieces, joiners, ties and fasteners, in whole packs.</p>`
+<p class="hint">Rail, ready-made pieces, joiners, ties and fasteners still to be bought, in whole packs.</p>`
 }
 
-/** Pieces that are taken and cut alike stand in one row. */
-function takeTable(taken: readonly TakenPiece[], lengthsIn: LengthsIn): Html {
-  const alike = new Map<string, TakenPiece[]>()
-  for (const each of taken) {
-    const look = JSON.stringify([each.panel, each.fromStock, each.laid.map(({ lengthMm }) => lengthMm.toFixed(1))])
-    alike.set(look, [...(alike.get(look) ?? []), each])
+/** Pieces that are cut in the same way are in one row. */
+function usedTable(used: readonly UsedPiece[], lengthsIn: LengthsIn): Html {
+  const groups = new Map<string, UsedPiece[]>()
+  for (const each of used) {
+    const key = JSON.stringify([each.panel, each.fromStock, each.laid.map(({ lengthMm }) => lengthMm.toFixed(1))])
+    groups.set(key, [...(groups.get(key) ?? []), each])
   }
-  const cuts = taken.some(({ laid }) => laid.some(({ whole }) => !whole))
-  return html`${cuts && html`<p class="hint">Saw a piece across both rails, square to the middle line; lengths are along the middle line. Where the cut meets a tie, move the tie first.</p>`}
-<div class="scroll" role="region" aria-label="Ready-made pieces to take and to cut" tabindex="0"><table class="figures words pieces-taken">
-<thead><tr><th scope="col">Take</th><th scope="col">Piece</th><th scope="col">It is</th><th scope="col">Marks</th><th scope="col">Left over</th></tr></thead>
-<tbody>${[...alike.values()].map((group) => takeRow(group, lengthsIn))}</tbody></table></div>`
+  const cuts = used.some(({ laid }) => laid.some(({ whole }) => !whole))
+  return html`${cuts && html`<p class="hint">Cut both rails square to the centre line; lengths are along the centre line. If a tie is in the way of the cut, move it first.</p>`}
+<div class="scroll" role="region" aria-label="Ready-made pieces to use and cut" tabindex="0"><table class="figures words pieces-used">
+<thead><tr><th scope="col">Quantity</th><th scope="col">Piece</th><th scope="col">Source</th><th scope="col">Marks</th><th scope="col">Offcut</th></tr></thead>
+<tbody>${[...groups.values()].map((group) => usedRow(group, lengthsIn))}</tbody></table></div>`
 }
 
-function takeRow(group: readonly TakenPiece[], lengthsIn: LengthsIn): Html {
+function usedRow(group: readonly UsedPiece[], lengthsIn: LengthsIn): Html {
   const { name, fromStock, laid, offcutMm } = group[0]!
   const made = laid.map((piece, position) => {
     const marks = group.map((each) => each.laid[position]!.mark)
-    return html`<li>${spokenMarks(marks)}: ${sizeText(piece, lengthsIn)}</li>`
+    return html`<li>${markList(marks)}: ${sizeText(piece, lengthsIn)}</li>`
   })
-  return html`<tr><th scope="row">${group.length} ×</th><td>${name}</td><td>${fromStock ? 'on hand' : 'to buy'}</td><td><ul>${made}</ul></td><td>${offcutMm > NOTHING_MM ? benchLength(offcutMm, lengthsIn) : 'nothing'}</td></tr>
+  return html`<tr><th scope="row">${group.length} ×</th><td>${name}</td><td>${fromStock ? 'on hand' : 'to buy'}</td><td><ul>${made}</ul></td><td>${offcutMm > NOTHING_MM ? benchLength(offcutMm, lengthsIn) : 'none'}</td></tr>
 `
 }
 
 const NOTHING_MM = 0.005
 
-/** A break may stand between two marks and never in one. */
-function spokenMarks(marks: readonly string[]): Html[] {
+/** Lines may break between two marks but not within one. */
+function markList(marks: readonly string[]): Html[] {
   return marks.map((mark, index) => html`${index > 0 && ', '}<b class="one">${mark}</b>`)
 }
 
@@ -78,7 +78,7 @@ function sizeText({ whole, lengthMm, angleDeg }: LaidPiece, lengthsIn: LengthsIn
   return html`cut to ${angleDeg !== null && `${formatDegrees(angleDeg)}, `}${benchLength(lengthMm, lengthsIn)}`
 }
 
-/** Null for a track with no piece in it. Loose rail between pieces has a row, so that the track can be followed. */
+/** Null for a track without ready-made pieces. Loose rail between pieces has a row too, so that the list is complete. */
 function layTable(
   { name, elements }: TrackAnswer,
   index: number,
@@ -99,7 +99,7 @@ function layTable(
     if (own.length > 0) continue
     let last = n
     while (last + 1 < elements.length && !pieces.some(({ element }) => element === last + 1)) last++
-    rows.push(html`<tr class="there"><th scope="row">–</th><td>${gardenLength(elements[n]!.fromMm, lengthsIn)}</td><td>${gardenLength(elements[last]!.toMm, lengthsIn)}</td><td>${numberOf(n)}${last > n && ` to ${numberOf(last)}`}</td><td>loose rail, from the cut list</td></tr>
+    rows.push(html`<tr class="secondary"><th scope="row">–</th><td>${gardenLength(elements[n]!.fromMm, lengthsIn)}</td><td>${gardenLength(elements[last]!.toMm, lengthsIn)}</td><td>${numberOf(n)}${last > n && ` to ${numberOf(last)}`}</td><td>loose rail, from the cut list</td></tr>
 `)
     n = last
   }
@@ -109,17 +109,17 @@ function layTable(
 <tbody>${rows}</tbody></table></div>`
 }
 
-/** Stretches that whole pieces do not quite fill. */
+/** Stretches that whole pieces do not completely fill. */
 function openNote({ tracks }: Estimate, { stretches }: ReadyMadeAnswer, lengthsIn: LengthsIn): Html | null {
   const open = stretches.filter(({ leftOpenMm }) => leftOpenMm > NOTHING_MM)
   if (open.length === 0) return null
-  return html`<p>Leave open, shared out over the joints: ${open.map(({ track, element, leftOpenMm }, index) => {
+  return html`<p>Leave these gaps, spread over the joints: ${open.map(({ track, element, leftOpenMm }, index) => {
     const number = tracks.findIndex(({ name }) => name === track)
     return html`${index > 0 && '; '}${benchLength(leftOpenMm, lengthsIn)} in element ${elementNumber(element, number, tracks.length > 1)}`
   })}.</p>`
 }
 
-/** Elements of loose rail, those with the same reason together. */
+/** Elements of loose rail, grouped by reason. */
 function looseList({ tracks }: Estimate, { loose }: ReadyMadeAnswer): Html | null {
   if (loose.length === 0) return null
   const byReason = new Map<string, string[]>()
@@ -131,14 +131,14 @@ function looseList({ tracks }: Estimate, { loose }: ReadyMadeAnswer): Html | nul
     )
     byReason.set(reason, [...(byReason.get(reason) ?? []), number])
   }
-  return html`<h3>Loose rail, and why</h3>
+  return html`<h3>Loose rail and the reasons</h3>
 <ul>${[...byReason].map(
     ([reason, numbers]) =>
       html`<li>${numbers.length === 1 ? 'Element' : 'Elements'} ${spoken(numbers)}: ${reason}.</li>`,
   )}</ul>`
 }
 
-/** For the line at the top of the page: `and 11 ready-made pieces`. */
+/** For the summary: `, and 11 ready-made pieces`. */
 export function piecesUsed({ readyMade }: Estimate): string {
   const used = readyMade?.panels.length ?? 0
   return used === 0 ? '' : `, and ${counted(used, 'ready-made piece')}`

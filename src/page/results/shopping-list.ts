@@ -2,13 +2,13 @@ import type { Bill, BillLine } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
 import { counted } from '../words.ts'
 
-/** What to buy, with boxes to tick in the shop; below it what is there already. Each line opens to tell what it is for. */
+/** What to buy, with boxes to tick, then what is in stock. Each line opens to show what it is for. */
 export function shoppingList(bill: Bill): Html {
   const toBuy = bill.lines.filter((line) => line.toBuy > 0)
-  const there = bill.lines.filter((line) => line.toBuy === 0)
+  const inStock = bill.lines.filter((line) => line.toBuy === 0)
   return html`<div class="scroll" role="region" aria-label="Shopping list" tabindex="0"><table class="figures shopping">
-<thead><tr><th scope="col"><span class="unseen">Done</span></th><th scope="col">Item</th><th scope="col">Needed</th><th scope="col">On hand</th><th scope="col">To buy</th><th scope="col">Packs</th><th scope="col">Price of a pack</th><th scope="col">Amount</th></tr></thead>
-<tbody>${toBuy.map((line) => row(line, true))}${there.map((line) => row(line, false))}</tbody>
+<thead><tr><th scope="col"><span class="unseen">Done</span></th><th scope="col">Item</th><th scope="col">Needed</th><th scope="col">On hand</th><th scope="col">To buy</th><th scope="col">Packs</th><th scope="col">Price per pack</th><th scope="col">Amount</th></tr></thead>
+<tbody>${toBuy.map((line) => row(line, true))}${inStock.map((line) => row(line, false))}</tbody>
 <tfoot>${totals(bill)}</tfoot>
 </table></div>
 ${mass(bill)}`
@@ -16,7 +16,7 @@ ${mass(bill)}`
 
 function row(line: BillLine, buy: boolean): Html {
   const packs = line.packSize > 1 ? `${line.packs} × ${shown(line.packSize)}` : String(line.packs)
-  return html`<tr${!buy && html` class="there"`}><td>${buy ? html`<span class="box"></span>` : ''}</td><th scope="row">${item(line)}</th><td>${amountOf(line.required, line)}</td><td>${amountOf(line.onHand, line)}</td><td><b>${amountOf(line.toBuy, line)}</b></td><td>${buy ? packs : '–'}</td><td>${line.unitPrice ?? 'no price'}</td><td>${line.amount ?? '–'}</td></tr>
+  return html`<tr${!buy && html` class="secondary"`}><td>${buy ? html`<span class="box"></span>` : ''}</td><th scope="row">${item(line)}</th><td>${amountOf(line.required, line)}</td><td>${amountOf(line.onHand, line)}</td><td><b>${amountOf(line.toBuy, line)}</b></td><td>${buy ? packs : '–'}</td><td>${line.unitPrice ?? 'no price'}</td><td>${line.amount ?? '–'}</td></tr>
 `
 }
 
@@ -31,8 +31,7 @@ function item(line: BillLine): Html {
 
 function totals({ total, currency, unpricedLines, taxRatePct, tax, gross }: Bill): Html {
   const without =
-    unpricedLines > 0 &&
-    html` <span class="hint">without ${counted(unpricedLines, 'line')} that ${unpricedLines === 1 ? 'has' : 'have'} no price</span>`
+    unpricedLines > 0 && html` <span class="hint">excluding ${counted(unpricedLines, 'line')} without a price</span>`
   const sum = (name: string, amount: string | null, note: Html | false = false) =>
     html`<tr><th scope="row" colspan="7">${name}${note}</th><td>${amount}</td></tr>`
   const net = sum(`Total in ${currency}`, total, without)
@@ -42,8 +41,8 @@ function totals({ total, currency, unpricedLines, taxRatePct, tax, gross }: Bill
 
 function mass({ massKg, linesWithoutMass }: Bill): Html | null {
   if (massKg === 0) return null
-  const unknown = linesWithoutMass > 0 && ` and ${counted(linesWithoutMass, 'line')} of unknown weight`
-  return html`<p class="hint">What is to be bought weighs ${shown(massKg)} kg${unknown}.</p>`
+  const unknown = linesWithoutMass > 0 && `, plus ${counted(linesWithoutMass, 'line')} of unknown weight`
+  return html`<p class="hint">Weight of items to buy: ${shown(massKg)} kg${unknown}.</p>`
 }
 
 const UNITS = { each: '', m: ' m', L: ' L', kg: ' kg' } as const
@@ -52,7 +51,7 @@ function amountOf(quantity: number, { unit }: BillLine): string {
   return `${shown(quantity)}${UNITS[unit]}`
 }
 
-/** Whole numbers as they are, others to hundredths; under zero with a minus sign, not a hyphen. */
+/** Whole numbers unchanged, others with two decimals; negative numbers with a minus sign, not a hyphen. */
 function shown(quantity: number): string {
   const text = Number.isInteger(quantity) ? String(quantity) : quantity.toFixed(2)
   return text.replace('-', '−')

@@ -5,7 +5,7 @@ import { gardenLength, type LengthsIn } from '../show-length.ts'
 import { counted } from '../words.ts'
 import { piecesUsed } from './ready-made.ts'
 
-/** What most want to know, in one line: how much track, what to buy, what is wrong, what it costs. */
+/** The main results in one line: length of track, sticks to buy, findings, cost. */
 export function summary(estimate: Estimate, lengthsIn: LengthsIn): Html {
   const { tracks, bill, findings, cutting } = estimate
   const trackMm = tracks.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
@@ -14,13 +14,13 @@ export function summary(estimate: Estimate, lengthsIn: LengthsIn): Html {
     { value: gardenLength(trackMm, lengthsIn), name: 'of track', target: 'drawing' },
     {
       value: counted(toBuy, 'stick'),
-      name: `to buy, ${cutting.sticksUsed} used in all${piecesUsed(estimate)}`,
+      name: `to buy, ${cutting.sticksUsed} used in total${piecesUsed(estimate)}`,
       target: 'shopping',
     },
     { value: findingCount(findings), name: severities(findings), target: 'findings' },
     { value: html`${bill.total} ${bill.currency}`, name: billNote(estimate), target: 'shopping' },
   ]
-  return html`<ul class="summary" aria-label="In short">${facts.map(
+  return html`<ul class="summary" aria-label="Summary">${facts.map(
     ({ value, name, target }) => html`<li><a href="#${target}"><b>${value}</b> <span>${name}</span></a></li>`,
   )}</ul>`
 }
@@ -30,7 +30,7 @@ function findingCount(findings: Estimate['findings']): string {
 }
 
 function severities(findings: Estimate['findings']): string {
-  if (findings.length === 0) return 'sound as drawn'
+  if (findings.length === 0) return 'all checked rules are met'
   const count = (severity: Severity) => findings.filter((finding) => finding.severity === severity).length
   const parts = [
     { count: count('stop'), name: counted(count('stop'), 'stop') },
@@ -44,6 +44,6 @@ function severities(findings: Estimate['findings']): string {
 }
 
 function billNote({ bill }: Estimate): string {
-  if (bill.unpricedLines === 0) return 'for all that is to buy'
-  return `and ${counted(bill.unpricedLines, 'line')} without a price`
+  if (bill.unpricedLines === 0) return 'for everything to buy'
+  return `plus ${counted(bill.unpricedLines, 'line')} without a price`
 }

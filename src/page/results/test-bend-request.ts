@@ -1,24 +1,24 @@
 import { type Html, html } from '../html.ts'
 import { type LengthsIn, lengthText } from '../show-length.ts'
-import type { Curve } from './curves-alike.ts'
+import type { Curve } from './curves-by-radius.ts'
 
-/** Nobody knows how hard the rail is: what follows from that, and how to find out. Null where it is known. */
+/** Instructions for a test bend if the temper of the rail is not known; null if it is known. */
 export function testBendRequest(curves: readonly Curve[], lengthsIn: LengthsIn): Html | null {
   const tightest = curves[0]?.inner.forming
   if (!tightest || tightest.basis !== null) return null
   const { lowMm, highMm } = tightest.band
   const tryMm = Math.round(Math.sqrt(lowMm * highMm) / 10) * 10
-  return html`<section class="card notice ask" id="test-bend"><h3>One test bend, and the ranges below become figures</h3>
-<p>How far rail springs back hangs on how hard it was drawn, and nobody has said that yet. So the cards below tell a range: for the tightest rail
-anything from ${lengthText(lowMm, lengthsIn)} to ${lengthText(highMm, lengthsIn)}. An offcut and five minutes settle it:</p>
+  return html`<section class="card notice ask" id="test-bend"><h3>Make one test bend to get exact figures</h3>
+<p>Springback depends on the temper of the rail, which is not known yet. So the cards below give ranges: for the tightest rail,
+from ${lengthText(lowMm, lengthsIn)} to ${lengthText(highMm, lengthsIn)}. An offcut and five minutes are enough for a test bend:</p>
 <ol>
-<li>Take an offcut of the same delivery, half a metre (20 in) or longer. Eye protection on.</li>
-<li>Bend it round something round of known radius, ${lengthText(tryMm, lengthsIn)} or so: a board sawn to an arc, a wheel, a drum. Hold it tight against it. The
-radius it is bent to is that of the form and half the foot’s width.</li>
-<li>Let it go slowly, lay it on a table, hold a straightedge c long against the hollow side of its head and measure how far the head stands off the
-middle, m. It keeps the radius c²/8m + m/2, and half the head’s width.</li>
-<li>Enter both under <a href="#rail.calibration">Test bends of this very rail</a>.</li>
+<li>Take an offcut from the same delivery, at least half a metre (20 in) long. Wear eye protection.</li>
+<li>Bend it around a form of known radius, about ${lengthText(tryMm, lengthsIn)}: a board sawn to an arc, a wheel, a drum. Hold it tight against the form. The
+radius under load is the radius of the form plus half the foot width.</li>
+<li>Release it slowly and lay it on a table. Hold a straightedge of length c against the inside of the bend at the head, and measure the gap m in the
+middle. The radius after springback is c²/8m + m/2 plus half the head width.</li>
+<li>Enter both radii under <a href="#rail.calibration">Test bends of this rail</a>.</li>
 </ol>
-<p>With a roller bender: roll the offcut once at a depth you note down, measure it, and enter depth or turns, chord and ordinate. Two passes of
-different depth tell that bender’s own habits as well. Or choose the <a href="#rail.temper">temper</a>, where the seller states it.</p></section>`
+<p>With a roller bender: roll the offcut once at a known depth, measure it, and enter depth or turns, chord and ordinate. Two passes at
+different depths also calibrate the bender. Or choose the <a href="#rail.temper">temper</a> if the seller states it.</p></section>`
 }

@@ -13,18 +13,18 @@ const USUAL_PART = PARTS[0].key
 
 const ofPart = formShape(STOCKED_PART)
 
-/** What is counted by rail is one table, whose rows say what they are. */
+/** Parts that are counted by rail are in one table with a column for their kind. */
 const parts: Shape = {
   cells: { part: choice(USUAL_PART), ...ofPart.cells },
   looks: {
-    part: { label: 'What', options: PARTS.map(({ key, one }) => ({ value: key, label: one })) },
+    part: { label: 'Part', options: PARTS.map(({ key, one }) => ({ value: key, label: one })) },
     ...ofPart.looks,
   },
 }
 
 const ofStock = formShape(STOCK)
 
-/** The shed as its form shows it. */
+/** The form of the shed. */
 export const shedShape: Shape = {
   ...ofStock,
   tables: { ...ofStock.tables, parts },
@@ -55,7 +55,7 @@ export function formOfStock(stock: Stock): FormPart {
   return withBlankRows(formOfPlan({ sticks, panels, parts, tieStrips, ties, fasteners }, shedShape), shedShape)
 }
 
-/** The form that came back: with a row more or less where a button asked for that, else as what it says of the shed. */
+/** Reads the posted form: with a row added or removed if a button asked for that, otherwise as the stock of the shed. */
 export function readShedForm(
   fields: ReadonlyMap<string, string>,
 ): { readonly changed: FormPart } | { readonly form: FormPart; readonly stock: Record<string, unknown> } {
@@ -71,16 +71,16 @@ export function shedFaultsByPlace(faults: readonly Fault[], form: FormPart): Fau
   const places = new Map<string, Fault[]>()
   for (const fault of faults) {
     const place = placeIn(form, fault.path).join('.')
-    const said = fault.code === 'missing' ? { ...fault, detail: 'this is still blank', hint: 'fill it in' } : fault
-    places.set(place, [...(places.get(place) ?? []), said])
+    const shown = fault.code === 'missing' ? { ...fault, detail: 'this is blank', hint: 'fill it in' } : fault
+    places.set(place, [...(places.get(place) ?? []), shown])
   }
   return places
 }
 
-/** The nth row of a kind of part is one of the table of all of them. */
+/** Finds the row of a part in the table of all parts. */
 function placeIn({ tables }: FormPart, path: Fault['path']): Fault['path'] {
   const [table, n, ...given] = path
-  // The size of a curve stands in one field.
+  // The form has one field for the size of a curve.
   const rest = given.map((name) => (name === 'radius' || name === 'diameter' ? 'across' : name))
   if (table === 'panels' && n !== undefined) return [table, n, ...rest]
   if (!PARTS.some(({ key }) => key === table)) return path

@@ -10,15 +10,15 @@ import { stockInWords } from './stock-words.ts'
 
 export interface ShedPage {
   readonly form: FormPart
-  /** That was read; whoever saves replaces it and no later one. */
+  /** The revision the form was made from; saving replaces only this one. */
   readonly revision: number
   readonly reservations: readonly Reservation[]
   readonly faults: readonly Fault[]
-  /** Somebody else wrote in between. */
+  /** Someone else saved in the meantime. */
   readonly stale: boolean
 }
 
-/** What lies in the shed, to be put right, and which plan has what of it. */
+/** The stock in the shed, which can be edited, and which plan has reserved what. */
 export function shedPage({ form, revision, reservations, faults, stale }: ShedPage): Html {
   const placed: Placed = {
     part: form,
@@ -27,11 +27,11 @@ export function shedPage({ form, revision, reservations, faults, stale }: ShedPa
     shape: shedShape,
     lengthsIn: 'both',
   }
-  return html`<h1>What lies in the shed</h1>
-<p>One stock for all saved plans. Each plan that is still to be built has what it takes of it, the oldest plan first; no two have the same stick or piece.
-A plan that says itself what is on hand takes none of that from here.</p>
-${stale && html`<p class="card notice" role="alert">Somebody changed the shed while you were at it, or a plan was built. What you typed is all here, but not saved. Save again to put it in the place of what is there now.</p>`}
-${faults.length > 0 && html`<p class="card notice" role="alert">Nothing is saved yet: look at what is marked below.</p>`}
+  return html`<h1>Stock in the shed</h1>
+<p>All saved plans share this stock. Each plan that is not yet built reserves what it needs, the oldest plan first; no stick or piece is reserved twice.
+If a plan gives its own quantity on hand for an item, it takes none of that item from the shed.</p>
+${stale && html`<p class="card notice" role="alert">Someone else changed the shed, or a plan was built, while you were editing. Your input is still here but not saved. Save again to replace the current stock with it.</p>`}
+${faults.length > 0 && html`<p class="card notice" role="alert">Not saved yet: fix the marked fields below.</p>`}
 <form method="post" action="/shed" class="card">
 <input type="hidden" name="revision" value="${revision}">
 ${faultNote('shed', placed.faults.get('') ?? [])}
@@ -40,7 +40,7 @@ ${tableEditor(placed, '/shed', {
   caption: STOCK.fields.sticks.label!,
   className: 'stocked',
   row: 'stick',
-  add: 'One more length',
+  add: 'Add a length',
 })}
 ${tableEditor(placed, '/shed', {
   table: 'panels',
@@ -48,23 +48,23 @@ ${tableEditor(placed, '/shed', {
   className: 'stocked shelved',
   row: 'piece',
   first: ['section', 'material', 'length', 'across', 'angle'],
-  add: 'One more size',
+  add: 'Add a size',
 })}
-<p class="hint">A straight piece has a length, a curved one the diameter of its centre line and its angle. Ties left blank: two rails alone.
-A plan draws on these if it lists ready-made track or asks for it.</p>
+<p class="hint">Enter the length of a straight piece, or the diameter or radius of the centre line and the angle of a curved one. Leave ties blank for pieces without ties.
+A plan uses these pieces if it lists ready-made track or asks for it.</p>
 ${tableEditor(placed, '/shed', {
   table: 'parts',
   caption: 'Joiners and joints',
   className: 'stocked parts',
   row: 'part',
-  add: 'One more kind',
+  add: 'Add a part',
 })}
 ${tableEditor(placed, '/shed', {
   table: 'tieStrips',
   caption: STOCK.fields.tieStrips.label!,
   className: 'stocked moulded',
   row: 'strip',
-  add: 'One more strip',
+  add: 'Add a strip',
 })}
 <div class="fields">
 ${field(placed, 'ties')}
@@ -72,8 +72,8 @@ ${field(placed, 'fasteners')}
 </div>
 <p class="buttons"><button class="first" name="do" value="save">Save</button></p>
 </form>
-<section class="card" aria-labelledby="reserved"><h2 id="reserved">Which plan has what</h2>
-${reservations.length === 0 ? html`<p class="hint">No saved plan takes anything from the shed.</p>` : html`<ul class="plans">${reservations.map(reservationItem)}</ul>`}
+<section class="card" aria-labelledby="reserved"><h2 id="reserved">Reserved by plans</h2>
+${reservations.length === 0 ? html`<p class="hint">No saved plan has reserved stock.</p>` : html`<ul class="plans">${reservations.map(reservationItem)}</ul>`}
 </section>`
 }
 

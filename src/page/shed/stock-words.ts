@@ -2,7 +2,7 @@ import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { nameOf } from '../../shed/panels-from-stock.ts'
 import type { RailKind, Stock } from '../../shed/stock.ts'
 
-/** What is counted by rail, in the order in which it is shown. */
+/** Parts that are counted by rail, in the order of display. */
 export const PARTS = [
   { key: 'joiners', one: 'Rail joiner', many: 'rail joiners' },
   { key: 'insulatedJoiners', one: 'Insulated joiner', many: 'insulated joiners' },
@@ -10,7 +10,7 @@ export const PARTS = [
   { key: 'expansionJoints', one: 'Expansion joint', many: 'expansion joints' },
 ] as const
 
-/** What lies in the shed as people would say it, a line for each kind. */
+/** The stock as texts, one for each item. */
 export function stockInWords(stock: Stock): string[] {
   const railName = ({ section, material }: RailKind) => `code ${section} ${material}`
   return [

@@ -40,7 +40,7 @@ export const PLAN = shape(
     joints: part(JOINTS, { always: true, label: 'Joints' }),
     effort: choice({
       component: 'EffortName',
-      words: { quick: 'Quick: immediate answer', thorough: 'Thorough: may take several seconds' },
+      words: { quick: 'Quick', thorough: 'Thorough (may take several seconds)' },
       what: 'an effort',
       usual: 'quick',
       because: 'gives a good cut plan at once',

@@ -132,7 +132,7 @@ export const BEND_CHECK = shape(
     radius: radiusOrDiameter({
       label: 'Target curve size',
       hint: 'at the face the chord touches',
-      blank: 'lines a laid curve',
+      blank: 'for lining a laid curve',
       called: 'curve size',
     }),
     proposed: list(ordinate, { most: LIMITS.readings, label: 'Target ordinates for lining' }),

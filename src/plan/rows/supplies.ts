@@ -95,7 +95,7 @@ export const TIES = shape(
           label: 'Number of ties',
           hint: 'instead of the spacing',
         }),
-        length: length({ required: true, label: 'per length of', called: 'length' }),
+        length: length({ required: true, label: 'Per length of', called: 'length' }),
       }),
       {
         note: 'Number of ties in a given length, such as 24 in 39 ft; in place of spacing.',

@@ -166,7 +166,7 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
   closed: flag({ usual: false, label: 'Closed loop: the end joins the start' }),
   state: choice({
     component: 'TrackState',
-    words: { new: 'New: to be built', existing: 'Existing: stays in place', lifted: 'Existing: to be lifted' },
+    words: { new: 'New', existing: 'Existing, stays in place', lifted: 'Existing, to be lifted' },
     what: 'a state of track',
     usual: 'new',
     says: 'new: track to build and buy. existing: track that stays; it counts in geometry and checks, but not in cut plan, joints, ties and bill. lifted: track to be removed; its rail, ties and joiners are on hand for the new track, and what is left goes into the shed after building',

@@ -5,14 +5,14 @@ import type { WorkedPlan } from '../pages/worked-plan.ts'
 /** The metals that garden rail is sold in (common practice, no source). */
 const USUAL_METALS = ['brass', 'stainless', 'aluminium'] as const
 
-/** Prices of sticks in other metals as they were typed, by the names of their fields. */
+/** Prices of sticks in other metals as typed, by field name. */
 export type MetalPrices = ReadonlyMap<string, string>
 
-/** A metal the plan is worked out in, and what was typed for it. */
-export interface AskedMetal {
+/** A metal to compare, with the prices typed for it. */
+export interface MetalToCompare {
   readonly material: unknown
   readonly name: string
-  /** A field for each length that is on sale; none for the plan's own metal, whose prices the plan has. */
+  /** A field for each length on sale; none for the plan's own metal, since the plan has its prices. */
   readonly prices: readonly MetalPrice[]
 }
 
@@ -31,18 +31,18 @@ export function metalPricesIn(fields: ReadonlyMap<string, string>): MetalPrices 
 /**
  * The plan's own metal first, then the usual ones.
  *
- * @param plan as it was written
+ * @param plan as it was sent
  */
 export function metalsOf(
   plan: Readonly<Record<string, unknown>>,
   { plan: { supplies } }: WorkedPlan,
   typed: MetalPrices,
-): AskedMetal[] {
+): MetalToCompare[] {
   const lengthsMm = supplies.sticks.filter(({ buyable }) => buyable).map(({ length: lengthMm }) => lengthMm)
   const written = isObject(plan.rail) ? plan.rail.material : undefined
   const own = typeof written === 'string' ? (MATERIAL_SPELLINGS[written] ?? written) : written
   const others = USUAL_METALS.filter((id) => id !== own).map(
-    (id): AskedMetal => ({
+    (id): MetalToCompare => ({
       material: id,
       name: nameOf(id),
       prices: lengthsMm.map((lengthMm, index) => {
@@ -54,8 +54,8 @@ export function metalsOf(
   return [{ material: written, name: nameOf(own), prices: [] }, ...others]
 }
 
-/** What `readComparison` reads. A metal is sold in the lengths that have a price; without any in all, unpriced. */
-export function comparisonAsked(plan: unknown, metals: readonly AskedMetal[]): unknown {
+/** The input of `readComparison`. A metal is sold in the lengths that have a price; if none has one, in all lengths, without prices. */
+export function comparisonAsked(plan: unknown, metals: readonly MetalToCompare[]): unknown {
   return {
     plan,
     materials: metals.map(({ material, prices }) => {
@@ -70,5 +70,5 @@ export function pricesGiven(prices: readonly MetalPrice[]): MetalPrice[] {
 }
 
 function nameOf(material: unknown): string {
-  return MATERIALS.find(({ id }) => id === material)?.name ?? 'Your own metal'
+  return MATERIALS.find(({ id }) => id === material)?.name ?? 'Custom metal'
 }

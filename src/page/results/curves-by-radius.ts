@@ -1,10 +1,10 @@
 import type { Bend, Estimate } from '../../estimate/answer.ts'
 
-/** Curves of one radius: the same two rails, wherever in the plan they lie. */
+/** All curves of one radius in a plan. */
 export interface Curve {
   readonly radiusMm: number
   readonly places: readonly CurvePlace[]
-  /** Of the longest of them, which takes every chord that any of them takes. */
+  /** The rail of the longest curve, which every chord fits that fits any of them. */
   readonly outer: Bend
   readonly inner: Bend
 }
@@ -15,12 +15,12 @@ export interface CurvePlace {
   readonly element: number
   readonly outer: Bend
   readonly inner: Bend
-  /** How far the inner rail of assembled track stands out past the outer one; it goes by the angle. */
+  /** How far the inner rail of assembled track creeps past the outer one; it depends on the angle. */
   readonly creepMm: number | null
 }
 
-/** The curves of a plan, tightest first, those of one radius together. */
-export function curvesAlike({ bends, tracks }: Pick<Estimate, 'bends' | 'tracks'>): Curve[] {
+/** The curves of a plan, grouped by radius, tightest first. */
+export function curvesByRadius({ bends, tracks }: Pick<Estimate, 'bends' | 'tracks'>): Curve[] {
   const trackNumbers = new Map(tracks.map(({ name }, index) => [name, index] as const))
   const placeOf = ({ track, element }: Bend) => JSON.stringify([track, element])
   const inners = new Map(bends.filter(({ rail }) => rail === 'inner').map((bend) => [placeOf(bend), bend] as const))
@@ -32,28 +32,28 @@ export function curvesAlike({ bends, tracks }: Pick<Estimate, 'bends' | 'tracks'
     const inner = inners.get(placeOf(outer))
     const radiusMm = tracks[track]?.elements[element]?.radiusMm
     if (!inner || !radiusMm) continue
-    const look = radiusMm.toFixed(4)
+    const key = radiusMm.toFixed(4)
     const place = { track, element, outer, inner, creepMm: inner.forming.assembled?.creepMm ?? null }
-    const known = curves.get(look)
+    const known = curves.get(key)
     known?.places.push(place)
     if (!known || known.outer.lengthMm < outer.lengthMm)
-      curves.set(look, { radiusMm, places: known?.places ?? [place], outer, inner })
+      curves.set(key, { radiusMm, places: known?.places ?? [place], outer, inner })
   }
   return [...curves.values()].sort((a, b) => a.radiusMm - b.radiusMm)
 }
 
-/** Places of a curve by what is to be said of them, in the order in which they come. */
-export function placesBy<T>(
+/** Groups the places of a curve by a value, in order of first appearance. */
+export function groupPlaces<T>(
   places: readonly CurvePlace[],
-  say: (place: CurvePlace) => T,
-): { readonly said: T; readonly places: readonly CurvePlace[] }[] {
-  const groups = new Map<string, { said: T; places: CurvePlace[] }>()
+  valueAt: (place: CurvePlace) => T,
+): { readonly value: T; readonly places: readonly CurvePlace[] }[] {
+  const groups = new Map<string, { value: T; places: CurvePlace[] }>()
   for (const place of places) {
-    const said = say(place)
-    const key = JSON.stringify(said)
+    const value = valueAt(place)
+    const key = JSON.stringify(value)
     const group = groups.get(key)
     if (group) group.places.push(place)
-    else groups.set(key, { said, places: [place] })
+    else groups.set(key, { value, places: [place] })
   }
   return [...groups.values()]
 }
