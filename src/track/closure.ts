@@ -153,7 +153,7 @@ function lengthChangesFor(placed: readonly PlacedElement[]): LengthChange[] | nu
   for (const [index, u] of tangents.entries()) {
     const alone = -(gapXMm * u.x + gapYMm * u.y)
     const beside = gapXMm * u.y - gapYMm * u.x
-    if (Math.abs(beside) < NO_CHANGE_MM && Math.abs(alone) < smallest - NO_CHANGE_MM && u.lengthMm + alone > 0) {
+    if (Math.abs(beside) < NO_CHANGE_MM && Math.abs(alone) < smallest - NO_CHANGE_MM && keepsLength(u, alone)) {
       smallest = Math.abs(alone)
       best = [{ element: u.element, changeMm: alone }]
     }
@@ -164,7 +164,7 @@ function lengthChangesFor(placed: readonly PlacedElement[]): LengthChange[] | nu
       const a = (gapYMm * v.x - gapXMm * v.y) / sine
       const b = beside / sine
       const larger = Math.max(Math.abs(a), Math.abs(b))
-      if (larger >= smallest - NO_CHANGE_MM || u.lengthMm + a <= 0 || v.lengthMm + b <= 0) continue
+      if (larger >= smallest - NO_CHANGE_MM || !keepsLength(u, a) || !keepsLength(v, b)) continue
       smallest = larger
       best = [
         { element: u.element, changeMm: a },
@@ -180,6 +180,11 @@ interface Direction {
   readonly lengthMm: number
   readonly x: number
   readonly y: number
+}
+
+/** Whether something is left of a tangent; what rounding leaves of it is nothing. */
+function keepsLength({ lengthMm }: Direction, changeMm: number): boolean {
+  return lengthMm + changeMm > NO_CHANGE_MM
 }
 
 /** The longest tangent of each heading (of equal headings it can take every change the others can), longest first. */

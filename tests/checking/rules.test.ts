@@ -15,7 +15,12 @@ describe('minimum-radius', () => {
     expect(findings).toMatchObject([
       { severity: 'stop', track: 'main', element: 1, measured: 2000, limit: 2286, unit: 'mm' },
     ])
-    expect(findings[0]?.cure).toContain('2286 mm')
+    expect(findings[0]?.cure).toContain('2286 mm or more (diameter 4572 mm)')
+  })
+
+  it('is that of arcs: an easement out of one is told of with it', () => {
+    const found2 = found('minimum-radius', [arc(2000, 30), easement(500), straight(100)], standards)
+    expect(found2.map(({ element }) => element)).toEqual([0])
   })
 
   it('equal to the limit passes, within a millionth of a millimetre', () => {
@@ -44,11 +49,20 @@ describe('reverse-curve', () => {
   it.each([
     ['none', [arc(3000, 30), arc(3000, 30, 'right')], 0, 1],
     ['too little', [arc(3000, 30), straight(300), straight(350), arc(3000, 30, 'right')], 650, 3],
+    ['eased into the second only', [arc(3000, 30), straight(100), easement(400), arc(3000, 30, 'right')], 100, 2],
     ['eased on one side only', [arc(3000, 30), easement(400), straight(100), arc(3000, 30, 'right')], 100, 3],
   ])('straight between: %s', (_, elements, measured, element) => {
     expect(found('reverse-curve', elements as ElementInput[], standards)).toMatchObject([
       { severity: 'warn', element, measured, limit: 700 },
     ])
+  })
+
+  it('says how much straight there is, and how much more it takes (by hand)', () => {
+    const [some] = found('reverse-curve', [arc(3000, 30), straight(650), arc(3000, 30, 'right')], standards)
+    expect(some!.message).toContain('with only 650 mm of straight between the two turns; 700 mm are asked for')
+    expect(some!.cure).toContain('Put 50 mm more straight')
+    const [none] = found('reverse-curve', [arc(3000, 30), arc(3000, 30, 'right')], standards)
+    expect(none!.message).toContain('with no straight between')
   })
 
   it('enough straight, the same turn again, or only one curve is no reverse curve', () => {
@@ -125,7 +139,7 @@ describe('maximum-grade', () => {
     // by hand: 60 in 2000 is 3 %, 40 in 1000 is 4 %
     expect(findings[0]?.measured).toBeCloseTo(3, 9)
     expect(findings[1]?.measured).toBeCloseTo(4, 9)
-    expect(findings[0]?.cure).toContain('3000 mm')
+    expect(findings[0]?.cure).toContain('Spread the 60 mm of height over 3000 mm, or change the height by 20 mm.')
   })
 
   it('the limit itself passes, and can be set', () => {
@@ -152,7 +166,7 @@ describe('maximum-grade', () => {
         ],
         0,
       ),
-    ).toHaveLength(1)
+    ).toMatchObject([{ cure: 'Lay this stretch level.' }])
   })
 })
 
@@ -172,6 +186,7 @@ describe('closure', () => {
     expect(found('closure', oval(2000, 2000), {}, true)).toEqual([])
     expect(found('closure', oval(2000, 2002), {}, true)).toEqual([])
     expect(found('closure', oval(2000, 2000))).toEqual([])
+    expect(found('closure', oval(2000, 2500))).toEqual([])
   })
 
   it('a gap under a thousandth of the length warns, a greater one stops, and the cure closes it', () => {
@@ -195,6 +210,55 @@ describe('closure', () => {
     expect(headings[0]?.measured).toBeCloseTo(2, 9)
     expect(headings[0]?.message).toContain('right')
     expect(headings[0]?.cure).toContain('Add 2.000°')
+  })
+
+  it('a heading error of up to twice the tolerance warns, to either side', () => {
+    const heading = (lastAngleDeg: number) =>
+      found('closure', oval(2000, 2000, lastAngleDeg), {}, true).filter(({ unit }) => unit === '°')
+    expect(heading(179.5)).toEqual([])
+    for (const [lastAngleDeg, severity, side] of [
+      [179.4, 'warn', 'right'],
+      [179, 'warn', 'right'],
+      [178.9, 'stop', 'right'],
+      [181, 'warn', 'left'],
+    ] as const) {
+      const [finding] = heading(lastAngleDeg)
+      expect([lastAngleDeg, finding!.severity]).toEqual([lastAngleDeg, severity])
+      expect(finding!.message).toContain(`too far to the ${side} `)
+    }
+    // The longest arc takes it: the third is the first of two of 90.5°.
+    expect(heading(181)[0]!.cure).toContain('Take 1.000° from the angle of element 6,')
+    expect(heading(178)[0]!.cure).toContain('Add 2.000° to the angle of element 2')
+  })
+
+  it('a straight that is too long or too short is told by its number, with what to change', () => {
+    const [finding] = found('closure', oval(2000, 2030), {}, true)
+    // The longer of the two straights in that direction comes first.
+    expect(finding!.cure).toBe('Make the straight, element 5, 30 mm shorter.')
+    const [short] = found('closure', [straight(30), arc(1200, 180), straight(20), arc(1200, 180)], {}, true)
+    expect(short!.cure).toMatch(/^Make the straight, element (1, 10 mm shorter|3, 10 mm longer)\.$/)
+  })
+
+  it('where no straights can close the gap the cure says so', () => {
+    const uneven = [straight(500), arc(1200, 180), straight(400), arc(1100, 180)]
+    expect(found('closure', uneven, {}, true)[0]!.cure).toMatch(/^No two straights can close the gap that is left/)
+    // Turned on to a full circle, the straight would have to go.
+    const [turned] = found('closure', [straight(500), arc(1200, 178)], {}, true)
+    expect(turned!.cure).toMatch(/^Add 182\.000° to the angle of element 2\. No two straights can close/)
+  })
+
+  it('the height is that of all its grades, and may be too low', () => {
+    const closing = (...points: [number, number][]) =>
+      estimateOf(
+        planOf(oval(2000, 2000), { closed: true, gradeLine: points.map(([at, elevation]) => ({ at, elevation })) }),
+      ).findings.filter(({ rule }) => rule === 'closure')
+    const [above] = closing([0, 0], [5000, 0], [7500, 50])
+    expect(above).toMatchObject({ severity: 'stop', limit: 2 })
+    expect(above!.measured).toBeCloseTo(50, 9)
+    expect(above!.message).toBe('The end stands 50 mm above the start.')
+    const [below] = closing([0, 0], [5000, 30], [9000, -10])
+    expect(below).toMatchObject({ severity: 'warn', cure: expect.stringContaining('grade line') })
+    expect(below!.message).toBe('The end stands 10 mm below the start.')
   })
 
   it('a loop that does not come back to its height is told so', () => {

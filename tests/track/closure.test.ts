@@ -213,6 +213,13 @@ describe('the cure of a gap, headings agreeing', () => {
     expect(cureOf(ORIGIN, track)).toEqual({ angleChanges: [], lengthChanges: null })
   })
 
+  it('leaves something of every straight (by hand: the one there is would have to go altogether)', () => {
+    expect(cureOf(ORIGIN, [tangent(500), arc(1200, 178, 'left')])).toEqual({
+      angleChanges: [{ element: 1, changeRad: expect.closeTo(radians(182), 12) }],
+      lengthChanges: null,
+    })
+  })
+
   it('is the best of all pairs, found again by trying them all', () => {
     const sides = fc.array(fc.double({ min: 50, max: 3000, noNaN: true }), { minLength: 3, maxLength: 9 })
     fc.assert(
