@@ -91,7 +91,7 @@ function springInNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Htm
     ({ rail, springIn }, index) => html`${index > 0 && ', '}${springIn.forcePairN.toFixed(0)} N (${rail})`,
   )
   return [
-    html`Or <b>spring in</b> ${which} without bending. The last two ties at each end, ${benchLength(tieSpacingMm, lengthsIn)} apart, then hold the rail with a pair of forces of ${forces} each. Still bend the last ${benchLength(setEndsFromMm, lengthsIn)} to ${benchLength(setEndsToMm, lengthsIn)} at each end of every stick.`,
+    html`Or <b>spring in</b> ${which} without bending. The last two ties at each end, ${benchLength(tieSpacingMm, lengthsIn)} apart, then hold the rail with a pair of equal forces: ${forces}. Still bend the last ${benchLength(setEndsFromMm, lengthsIn)} to ${benchLength(setEndsToMm, lengthsIn)} at each end of every stick.`,
   ]
 }
 
