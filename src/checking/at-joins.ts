@@ -9,11 +9,11 @@ export interface Join {
   readonly track: string
   readonly end: 'start' | 'end'
   readonly placed: readonly PlacedElement[]
-  readonly there: TrackThere
+  readonly there: ExistingTrack
 }
 
 /** The existing track: its metal where it is known, and its nearest curve. */
-interface TrackThere {
+interface ExistingTrack {
   readonly material: string | null
   readonly curve: NearestCurve | null
 }

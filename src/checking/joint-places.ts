@@ -9,7 +9,7 @@ export interface PlacedJoint {
 }
 
 /** What a plan requires of the places of joints. */
-export interface AskedOfJoints {
+export interface JointRequirements {
   readonly keepOut: readonly { readonly from: number; readonly to: number; readonly reason: string | null }[]
   readonly tieSpacingMm: number | null
   /** How far apart the joints of the two rails are kept; null: not required. */
@@ -21,11 +21,19 @@ export interface AskedOfJoints {
 const SLACK_MM = 1e-3
 
 /** Joints that are not where the plan requires them: at breaks, or where no stick reaches from one place to the next. */
-export function jointPlaceFindings(track: string, joints: readonly PlacedJoint[], asked: AskedOfJoints): Finding[] {
-  return [...inKeepOut(track, joints, asked), ...tooNear(track, joints, asked), ...offTies(track, joints, asked)]
+export function jointPlaceFindings(
+  track: string,
+  joints: readonly PlacedJoint[],
+  requirements: JointRequirements,
+): Finding[] {
+  return [
+    ...inKeepOut(track, joints, requirements),
+    ...tooNear(track, joints, requirements),
+    ...offTies(track, joints, requirements),
+  ]
 }
 
-function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut }: AskedOfJoints): Finding[] {
+function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut }: JointRequirements): Finding[] {
   return keepOut.flatMap(({ from: fromMm, to: toMm, reason }): Finding[] => {
     const inside = joints.filter(({ stationMm }) => stationMm > fromMm + SLACK_MM && stationMm < toMm - SLACK_MM)
     if (inside.length === 0) return []
@@ -46,7 +54,7 @@ function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut }: A
   })
 }
 
-function tooNear(track: string, joints: readonly PlacedJoint[], { staggerMm, square }: AskedOfJoints): Finding[] {
+function tooNear(track: string, joints: readonly PlacedJoint[], { staggerMm, square }: JointRequirements): Finding[] {
   const of = (rail: 'left' | 'right') =>
     joints.filter((joint) => joint.rail === rail && joint.kind === 'joiner').map(({ stationMm }) => stationMm)
   const [left, right] = [of('left'), of('right')]
@@ -90,7 +98,7 @@ function tooNear(track: string, joints: readonly PlacedJoint[], { staggerMm, squ
   ]
 }
 
-function offTies(track: string, joints: readonly PlacedJoint[], { tieSpacingMm }: AskedOfJoints): Finding[] {
+function offTies(track: string, joints: readonly PlacedJoint[], { tieSpacingMm }: JointRequirements): Finding[] {
   if (tieSpacingMm === null) return []
   const off = joints.filter(({ kind, stationMm }) => {
     const places = stationMm / tieSpacingMm - 0.5

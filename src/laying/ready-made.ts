@@ -3,7 +3,7 @@ import { panelCurve, panelLengthMm, sameRadius } from '../plan/panels.ts'
 import type { Pack, Panel, Stick } from '../plan/rows/supplies.ts'
 import { bestCutPlan } from './cutting/best-cut-plan.ts'
 import type { CutRules } from './cutting/cut-plan.ts'
-import type { EffortToLook } from './cutting/plan-chains.ts'
+import type { SearchEffort } from './cutting/plan-chains.ts'
 
 /** A stretch of one curvature that ready-made pieces cover from end to end. */
 export interface Stretch {
@@ -80,7 +80,7 @@ export function coverStretches(
   kind: PanelKind,
   panels: readonly Panel[],
   rules: CutRules,
-  effort: EffortToLook,
+  effort: SearchEffort,
 ): { readonly coverings: readonly Covering[]; readonly used: readonly UsedPanel[] } | null {
   if (stretches.length === 0) return { coverings: [], used: [] }
   const sticks = kind.panels.map((index): Stick => ({ ...panels[index]!, length: panelLengthMm(panels[index]!) }))

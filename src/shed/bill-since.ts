@@ -67,7 +67,7 @@ export function billSince(
   let bill: BillSince | null = null
   for (const revision of revisions) {
     const fitting = bought.filter(({ line, rail }) => !RAIL_BOUND.has(line.item) || sameKind(rail, revision.plan.rail))
-    const more = moreFor(revision, fitting)
+    const more = additionalBill(revision, fitting)
     if (!more.ok) return more
     bill = more.bill
     bought = [
@@ -93,7 +93,7 @@ function sameKind(a: RailInput, b: RailInput): boolean {
   return JSON.stringify([a.section, a.material]) === JSON.stringify([b.section, b.material])
 }
 
-function moreFor(
+function additionalBill(
   { plan, stock }: PlannedRevision,
   bought: readonly Bought[],
 ): { ok: true; bill: BillSince } | { ok: false; faults: Fault[] } {
@@ -102,11 +102,11 @@ function moreFor(
   const around = bought.some(({ line }) => CUT.has(line.item)) ? estimate(withRail(stocked, bought)) : atOnce
   if (!around.ok) return around
   const planned = around === atOnce ? around.estimate.bill : withoutRail(around.estimate.bill, bought)
-  const anew = netted(planned, bought)
+  const replanned = withPurchases(planned, bought)
   // What was bought may be all the rail there is: then buying at once is not possible, and there is nothing to compare with.
-  if (!atOnce.ok) return { ok: true, bill: anew }
-  const kept = netted(atOnce.estimate.bill, bought)
-  const bill = cheaper(anew, kept) ? anew : kept
+  if (!atOnce.ok) return { ok: true, bill: replanned }
+  const kept = withPurchases(atOnce.estimate.bill, bought)
+  const bill = cheaper(replanned, kept) ? replanned : kept
   return { ok: true, bill: { ...bill, findings: overbuying(bill, atOnce.estimate.bill) } }
 }
 
@@ -144,7 +144,7 @@ function panelsWith(supplies: SuppliesInput | undefined, bought: readonly Bought
   })
 }
 
-/** A bill without what was bought as on hand: `netted` counts that. */
+/** A bill without what was bought as on hand: `withPurchases` counts that. */
 function withoutRail({ lines, ...bill }: Bill, bought: readonly Bought[]): Bill {
   return {
     ...bill,
@@ -153,7 +153,7 @@ function withoutRail({ lines, ...bill }: Bill, bought: readonly Bought[]): Bill 
 }
 
 /** A bill that counts what was bought, including what is no longer needed. */
-function netted({ lines, ...terms }: Bill, bought: readonly Bought[]): BillSince {
+function withPurchases({ lines, ...terms }: Bill, bought: readonly Bought[]): BillSince {
   const all = [...lines]
   for (const { line } of bought)
     if (!all.some((each) => sameThing(each, line)))

@@ -127,7 +127,7 @@ function conditionOf({ unknowns, bands, middles, boundOf, notNegative }: Program
 }
 
 /** How far row · z is from the middle of its band; of a row that is not negative, row · z. */
-function offOf({ unknowns, middles }: Programme, z: Float64Array, { condition, row }: Condition): number {
+function distanceFromMiddle({ unknowns, middles }: Programme, z: Float64Array, { condition, row }: Condition): number {
   let off = condition < middles.length ? -middles[condition]! : 0
   for (let k = 0; k < unknowns; k++) off += row[k]! * z[k]!
   return off
@@ -136,7 +136,7 @@ function offOf({ unknowns, middles }: Programme, z: Float64Array, { condition, r
 function missedBy(programme: Programme, z: Float64Array, one: Condition): number {
   const { unknowns, middles, allowances, boundOf } = programme
   const n = one.condition
-  const off = offOf(programme, z, one)
+  const off = distanceFromMiddle(programme, z, one)
   return n < middles.length ? Math.abs(off) - allowances[n]! - z[unknowns + boundOf[n]!]! : -off
 }
 
@@ -169,6 +169,6 @@ function missedBand(programme: Programme, z: Float64Array, products: Float64Arra
 /** Writes a violated condition as `row · z ≥` something, and returns by how much it is violated. */
 function writeMissed(programme: Programme, z: Float64Array, one: Condition, row: Float64Array): number {
   row.set(one.row)
-  if (offOf(programme, z, one) > 0) for (let k = 0; k < programme.unknowns; k++) row[k] = -row[k]!
+  if (distanceFromMiddle(programme, z, one) > 0) for (let k = 0; k < programme.unknowns; k++) row[k] = -row[k]!
   return missedBy(programme, z, one)
 }

@@ -1,8 +1,8 @@
-import type { AskedOfJoints } from '../../checking/joint-places.ts'
+import type { JointRequirements } from '../../checking/joint-places.ts'
 import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
 import { type BestCutPlan, bestCutPlan } from '../../laying/cutting/best-cut-plan.ts'
 import type { CutRules } from '../../laying/cutting/cut-plan.ts'
-import type { EffortToLook } from '../../laying/cutting/plan-chains.ts'
+import type { SearchEffort } from '../../laying/cutting/plan-chains.ts'
 import { alongRails, dividedRail, type RunOfRail } from '../../laying/divided-rails.ts'
 import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../../laying/joint-places.ts'
 import { breaksAlong, distinctPlaces, SIDES } from '../../laying/joints.ts'
@@ -17,7 +17,7 @@ import { runOf } from './runs.ts'
 /** The rails of a plan divided: the cut plan is by rail (left and right of the first track, of the second, …). */
 export interface Division extends BestCutPlan {
   /** The requirements for joint places, by track. */
-  readonly asked: readonly AskedOfJoints[]
+  readonly asked: readonly JointRequirements[]
 }
 
 export interface DividingOptions {
@@ -25,7 +25,7 @@ export interface DividingOptions {
   readonly opened: ((run: RunOfRail) => OpenedRun) | null
   /** What is not made of loose rail. */
   readonly covered: Coverage
-  readonly effort: EffortToLook
+  readonly effort: SearchEffort
 }
 
 /**
@@ -45,7 +45,7 @@ export function divideRails(
   const square = arrangement === 'square'
   const longestMm = Math.max(...plan.supplies.sticks.map(({ length: lengthMm }) => lengthMm))
   const openedIn = (run: RunOfRail) => (opened ? bareRun(run, opened(run)) : run)
-  const asked = laid.map(({ lengthMm, closed, keepOut }): AskedOfJoints => {
+  const asked = laid.map(({ lengthMm, closed, keepOut }): JointRequirements => {
     const { tieSpacingMm } = tiesUnder(lengthMm, plan.supplies.ties.spacing, closed, 0)
     return { keepOut, tieSpacingMm: betweenTies ? tieSpacingMm : null, staggerMm, square }
   })

@@ -1,6 +1,6 @@
 import type { Need } from '../../laying/bill.ts'
 import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
-import type { EffortToLook } from '../../laying/cutting/plan-chains.ts'
+import type { SearchEffort } from '../../laying/cutting/plan-chains.ts'
 import type { Cutting } from '../../laying/cutting.ts'
 import { type Gap, type GrowingRail, gapsIn, type LayingConditions } from '../../laying/gaps.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
@@ -21,7 +21,7 @@ import {
   tiesCovered,
 } from '../ready-made/coverage.ts'
 import { growingRails, layingConditions, mostLostMm, openedRuns } from '../track/expansion.ts'
-import { amongNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
+import { joinedEndsOfNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
 import { type Division, divideRails } from './division.ts'
@@ -65,16 +65,16 @@ export function siteOf(
   rail: { readonly name: string; readonly massPerMetreKg: number | null },
 ): Site {
   const laid = joins.map(({ track }) => track)
-  const joined = amongNew(joins)
+  const joined = joinedEndsOfNew(joins)
   return { plan, joins, laid, joined, rails: growingRails(laid, joined), weather: layingConditions(plan), rail }
 }
 
 /** Lays out the track in loose rail and, where chosen, in ready-made pieces. */
-export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: EffortToLook): LaidOutOrNot {
+export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: SearchEffort): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
   const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
-  const ends = endsChosen(elements, choice, laid.length)
+  const ends = endsOfChosen(elements, choice, laid.length)
   const atEnds = jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
   const covered = coverageOf(choice, elements, laid, plan, opened, effort)
@@ -115,7 +115,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
 }
 
 /** Stations by track at which the chosen ready-made stretches begin and end. */
-function endsChosen({ coverable }: CoverableElements, choice: Choice, tracks: number): number[][] {
+function endsOfChosen({ coverable }: CoverableElements, choice: Choice, tracks: number): number[][] {
   const ends = Array.from({ length: tracks }, (): number[] => [])
   for (const [index, { track, parts }] of coverable.entries())
     if (choice[index] !== null) ends[track]!.push(...parts.flatMap(({ fromMm, toMm }) => [fromMm, toMm]))

@@ -112,7 +112,7 @@ export function compareMaterials({
   const faults: Fault[] = []
   let currency = ''
   for (const [index, choice] of choices.entries()) {
-    const chosen = withRailInPlace(planIn(plan, choice), isOfMetal(plan.rail, choice))
+    const chosen = withRailInPlace(planWithChoice(plan, choice), isOfMetal(plan.rail, choice))
     const worked = estimate(chosen.plan)
     if (!worked.ok) {
       faults.push(...worked.faults.map((fault) => ({ ...fault, path: placeOf(fault.path, plan, choice, index) })))
@@ -149,7 +149,7 @@ export function choiceFaults(plan: PlanDraft, choices: readonly (MaterialChoiceD
   return choices.flatMap((choice, index) => {
     if (!choice) return []
     const sticks = choice.sticks && [...choice.sticks, ...unread]
-    return planFaults(planIn(plan, { ...choice, sticks })).flatMap((fault): Fault[] => {
+    return planFaults(planWithChoice(plan, { ...choice, sticks })).flatMap((fault): Fault[] => {
       const path = placeOf(fault.path, plan, choice, index)
       if (path[0] === 'materials') return [{ ...fault, path }]
       if (ofPlan.has(JSON.stringify([fault.path, fault.detail]))) return []
@@ -159,7 +159,7 @@ export function choiceFaults(plan: PlanDraft, choices: readonly (MaterialChoiceD
 }
 
 /** The plan with the rail and the sticks of a choice. */
-export function planIn<P extends PlanDraft>(plan: P, choice: MaterialChoiceDraft): P {
+export function planWithChoice<P extends PlanDraft>(plan: P, choice: MaterialChoiceDraft): P {
   const rail = isOwnRail(plan.rail, choice)
     ? plan.rail
     : { section: plan.rail?.section, material: choice.material, temper: choice.temper }
@@ -246,30 +246,30 @@ function givesSticks(plan: PlanDraft, choice: MaterialChoiceDraft): boolean {
 /** What is assumed because a choice is not the plan's own rail. */
 function ownAssumptions(plan: PlanInput, choice: MaterialChoice, index: number): Assumption[] {
   const at = `/materials/${index}`
-  const said: Assumption[] = []
+  const assumptions: Assumption[] = []
   const ofMetal = isOfMetal(plan.rail, choice)
   const lengths = choice.sticks || ofMetal ? undefined : lengthsOf(plan)
   if (lengths)
-    said.push({
+    assumptions.push({
       field: `${at}/sticks`,
       value: `${lengths.map((stick) => formatMm(stick!.length)).join(', ')}; none on hand, unpriced`,
       reason: 'not given; the lengths of the plan, whose prices and stock are for its own metal',
     })
   if (!ofMetal && plan.supplies?.panels?.length)
-    said.push({
+    assumptions.push({
       field: at,
       value: 'no ready-made track',
       reason: 'the ready-made track in the plan is of its own metal',
     })
   if (plan.rail.calibration && !isOwnRail(plan.rail, choice))
-    said.push({ field: at, value: 'no test bends', reason: "the plan's test bends are of its own rail" })
+    assumptions.push({ field: at, value: 'no test bends', reason: "the plan's test bends are of its own rail" })
   if (!ofMetal && plan.tracks.some(({ state }) => state === 'lifted'))
-    said.push({
+    assumptions.push({
       field: at,
       value: 'only joiners and ties of lifted track are on hand',
       reason: "its rail is of the plan's own metal",
     })
-  return said
+  return assumptions
 }
 
 function compared({ rail, cutting, bill, bends, expansion, power, findings }: Estimate): ComparedMaterial {

@@ -9,7 +9,7 @@ import { COMPARISON } from '../../plan/rows/questions.ts'
 import { MATERIAL, temper } from '../../plan/rows/rail.ts'
 import { STICK } from '../../plan/rows/supplies.ts'
 import { inPlan, mergedFaults, readPlan } from '../read-plan.ts'
-import { type ComparisonInput, choiceFaults, type MaterialChoiceDraft, planIn } from './compare.ts'
+import { type ComparisonInput, choiceFaults, type MaterialChoiceDraft, planWithChoice } from './compare.ts'
 
 const Envelope = envelopeOf(COMPARISON, 'plan')
 
@@ -31,7 +31,7 @@ export function readComparison(raw: unknown): ReadComparison {
   const faults = mergedFaults(found, between)
   if (!envelope.success || !plan?.ok || faults.length > 0) return { ok: false, faults }
   const choices = envelope.data.materials
-  const tooLarge = comparisonBulkFaults(choices.map((choice) => planIn(plan.plan, choice)))
+  const tooLarge = comparisonBulkFaults(choices.map((choice) => planWithChoice(plan.plan, choice)))
   return tooLarge.length > 0 ? { ok: false, faults: tooLarge } : { ok: true, asked: { plan: plan.plan, choices } }
 }
 

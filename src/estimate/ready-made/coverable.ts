@@ -20,7 +20,7 @@ export interface Coverable {
 }
 
 /** An element that stays loose rail, and why. */
-interface LeftLoose {
+export interface LooseElement {
   readonly track: number
   readonly element: number
   readonly reason: string
@@ -29,14 +29,14 @@ interface LeftLoose {
 export interface CoverableElements {
   readonly kinds: readonly PanelKind[]
   readonly coverable: readonly Coverable[]
-  readonly left: readonly LeftLoose[]
+  readonly left: readonly LooseElement[]
 }
 
 /** Which elements of new track ready-made pieces fit, and why not the others. */
 export function coverableElements(laid: readonly LaidTrack[], { supplies }: Pick<Plan, 'supplies'>): CoverableElements {
   const kinds = panelKinds(supplies.panels)
   const coverable: Coverable[] = []
-  const left: LeftLoose[] = []
+  const left: LooseElement[] = []
   for (const [track, { placed, breaks, keepOut }] of laid.entries())
     for (const element of placed) {
       const { index, fromMm, toMm } = element

@@ -1,5 +1,5 @@
 import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
-import type { EffortToLook } from '../../laying/cutting/plan-chains.ts'
+import type { SearchEffort } from '../../laying/cutting/plan-chains.ts'
 import type { RunOfRail } from '../../laying/divided-rails.ts'
 import { distinctPlaces } from '../../laying/joints.ts'
 import { type CoveringPiece, coverStretches, type UsedPanel } from '../../laying/ready-made.ts'
@@ -46,7 +46,7 @@ export function coverageOf(
   laid: readonly LaidTrack[],
   { supplies }: Pick<Plan, 'supplies'>,
   opened: ((run: RunOfRail) => OpenedRun) | null,
-  effort: EffortToLook,
+  effort: SearchEffort,
 ): Coverage | null {
   const stretches: CoveredStretch[] = []
   const used: UsedPanel[] = []

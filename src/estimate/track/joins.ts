@@ -39,7 +39,7 @@ export function joinsOf(drawn: readonly LaidTrack[], { standards }: Pick<Plan, '
 }
 
 /** The joined ends of new tracks among themselves: existing track of the plan counts as existing. */
-export function amongNew(joins: readonly TrackToJoin[]): JoinedEnds[] {
+export function joinedEndsOfNew(joins: readonly TrackToJoin[]): JoinedEnds[] {
   const place = new Map(joins.map(({ index }, n) => [index, n]))
   return joins.map(({ ends: { existing, ofPlan } }) => ({
     existing: [...existing, ...ofPlan.filter(({ otherTrack }) => !place.has(otherTrack)).map(({ end }) => end)],

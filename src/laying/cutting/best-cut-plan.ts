@@ -9,7 +9,7 @@ import type { ChainLayout } from './lay-chain.ts'
 import { layChains, sticksMm } from './lay-chains.ts'
 import { shortestOf } from './longest-pieces.ts'
 import { placePieces } from './place-pieces.ts'
-import { type EffortToLook, isBetter, type PlannedChains, planChains } from './plan-chains.ts'
+import { isBetter, type PlannedChains, planChains, type SearchEffort } from './plan-chains.ts'
 import { planWebs } from './plan-webs.ts'
 import type { Chain, CutProblem } from './problem.ts'
 
@@ -40,7 +40,7 @@ export function bestCutPlan(
   rules: CutRules,
   options: {
     readonly otherJoints: number
-    readonly effort: EffortToLook
+    readonly effort: SearchEffort
     readonly apartMm?: number | undefined
     readonly evenly?: boolean
   },
@@ -117,7 +117,7 @@ function searchedExhaustively(
   free: boolean,
   effort: Effort,
 ): ExhaustiveSearch | null {
-  const { cost, joints } = planned.layouts ? planned : (known ?? NOTHING_YET)
+  const { cost, joints } = planned.layouts ? planned : (known ?? NO_PLAN)
   if (free) {
     if (!planned.open || planned.leastCost >= cost) return null
     const { layout, leastCost } = planWebs(problem, planned.open, { cost, joints }, { left: WORK_FOR_WEBS[effort] })
@@ -138,7 +138,7 @@ function piecesCanBeLongEnough({ runs, lengths, minimumPieceMm }: CutProblem): b
   })
 }
 
-const NOTHING_YET = { cost: Number.POSITIVE_INFINITY, joints: Number.POSITIVE_INFINITY }
+const NO_PLAN = { cost: Number.POSITIVE_INFINITY, joints: Number.POSITIVE_INFINITY }
 
 /** Joints of neighbouring rails closer than this count as opposite each other. */
 const LEAST_STAGGER_MM = 25

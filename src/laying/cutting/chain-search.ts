@@ -102,7 +102,7 @@ export class ChainSearch {
   }
 
   /** As many chains as a quick search finds; null where it finds none. */
-  hurried(counts: readonly number[], work: Work): Chain[] | null {
+  fastChains(counts: readonly number[], work: Work): Chain[] | null {
     const most = this.bound.most(counts)
     if (most < 1) return null
     const { kinds, sets, problem } = this

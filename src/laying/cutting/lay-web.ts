@@ -104,13 +104,13 @@ class WebSearch {
     if (missing === 0) {
       if (exceeds(lengthMm, roomMm)) return
       const unused = runsOf.reduce((sum, runs) => sum + (runs === 0 ? 1 : 0), 0)
-      if (unused > piecesLeft || !this.flow.goesUpTo(n + 1, this.shortestMm)) return
+      if (unused > piecesLeft || !this.flow.feasibleUpTo(n + 1, this.shortestMm)) return
       this.divide(n + 1, piecesLeft)
       return
     }
     const leastMm = own === 1 ? lengthMm : this.shortestMm
     for (let stick = from; stick <= sticksMm.length - missing; stick++) {
-      if (this.likeOneLeftOut(stick)) continue
+      if (this.equalsSkippedStick(stick)) continue
       const haveMm = this.flow.roomFor(stick, runsOf[stick]!, this.shortestMm)
       if (exceeds(leastMm, haveMm)) continue
       sticksOf[n]! |= 1 << stick
@@ -122,7 +122,7 @@ class WebSearch {
   }
 
   /** Of sticks that are equal so far the first are taken. */
-  private likeOneLeftOut(stick: number): boolean {
+  private equalsSkippedStick(stick: number): boolean {
     const { sticksMm, runsOf } = this
     for (let before = stick - 1; before >= 0 && sticksMm[before] === sticksMm[stick]; before--)
       if (runsOf[before] === runsOf[stick]) return true
@@ -137,10 +137,10 @@ class WebSearch {
     const count = this.runsMm.length
     for (let n = 0; n < HALVINGS && high - low > LENGTH_SLACK_MM; n++) {
       const middle = (low + high) / 2
-      if (flow.goesUpTo(count, middle)) low = middle
+      if (flow.feasibleUpTo(count, middle)) low = middle
       else high = middle
     }
-    flow.goesUpTo(count, low)
+    flow.feasibleUpTo(count, low)
     this.layout = { sticksMm, pieces: this.piecesOf(low) }
     this.foundMm = low
     this.shortestMm = low + WORTH_MM
@@ -202,7 +202,7 @@ class WebFlow {
   }
 
   /** Whether the first runs fit in their sticks with no piece shorter than this. */
-  goesUpTo(count: number, shortestMm: number): boolean {
+  feasibleUpTo(count: number, shortestMm: number): boolean {
     const { sticksMm, sticksOf, runsMm, leftMm, kerfMm } = this
     this.work.left -= count
     for (let stick = 0; stick < sticksMm.length; stick++) {

@@ -5,10 +5,10 @@ import type { ChainOfKinds, RunKind } from './run-kinds.ts'
 import type { StickSets } from './stick-sets.ts'
 
 /** With more kinds of runs, groups of three are not tried. */
-const MOST_IN_THREES = 48
+const MOST_KINDS_FOR_THREES = 48
 const MOST_SMALL_CHAINS = 1500
 /** Chains that waste more than this multiple of their fair share are left out. */
-const TIMES_THE_FAIR = 3
+const MOST_TIMES_FAIR_SHARE = 3
 
 interface SmallChain extends ChainOfKinds {
   readonly wasteMm: number
@@ -33,7 +33,7 @@ export function manyChains(
   layable: (chain: ChainOfKinds) => boolean,
 ): ChainOfKinds[] | null {
   const fairMm = Math.max(whole.wasteMm, 0) / chains
-  const small = smallChains(kinds, kerfMm, sets, Math.min(whole.wasteMm, TIMES_THE_FAIR * fairMm))
+  const small = smallChains(kinds, kerfMm, sets, Math.min(whole.wasteMm, MOST_TIMES_FAIR_SHARE * fairMm))
   const random = seriesFrom(chains)
   const runCount = whole.runs.reduce((sum, count) => sum + count, 0)
   let most: ChainOfKinds[] | null = null
@@ -93,7 +93,7 @@ function smallChains(kinds: readonly RunKind[], kerfMm: number, sets: StickSets,
     add([a])
     for (let b = a; b < kinds.length; b++) {
       add([a, b])
-      for (let c = b; c < kinds.length && kinds.length <= MOST_IN_THREES; c++) add([a, b, c])
+      for (let c = b; c < kinds.length && kinds.length <= MOST_KINDS_FOR_THREES; c++) add([a, b, c])
     }
   }
   return found.sort((a, b) => a.kinds.length - b.kinds.length || a.wasteMm - b.wasteMm).slice(0, MOST_SMALL_CHAINS)

@@ -3,7 +3,7 @@ import type { ChainLayout, ChainPiece } from './lay-chain.ts'
 import type { CutProblem, Run, Work } from './problem.ts'
 
 /** The criteria for a plan, in this order; the shortest piece is that of the divided runs. */
-export interface Judged {
+export interface PlanScore {
   readonly cost: number
   readonly joints: number
   readonly shortestMm: number
@@ -12,7 +12,7 @@ export interface Judged {
 export interface PiecesPlaced {
   /** All the sticks as one layout; null where nothing better was found. */
   readonly layout: ChainLayout | null
-  readonly judged: Judged
+  readonly judged: PlanScore
   /** Every plan was tried or ruled out: none is better. */
   readonly whole: boolean
 }
@@ -31,7 +31,7 @@ const MOST_PLACES = 200
  *
  * @param better only better plans are of use
  */
-export function placePieces(problem: CutProblem, better: Judged, work: Work): PiecesPlaced {
+export function placePieces(problem: CutProblem, better: PlanScore, work: Work): PiecesPlaced {
   const fewest = fewestPieces(problem)
   if (fewest.reduce((sum, pieces) => sum + pieces, 0) > MOST_PIECES)
     return { layout: null, judged: better, whole: false }
@@ -76,11 +76,11 @@ class PieceSearch {
   private readonly roomsMm: number[] = []
   private readonly pieces: ChainPiece[] = []
   private readonly joints: number[][]
-  private best: Judged
+  private best: PlanScore
   private layout: ChainLayout | null = null
   private whole = true
 
-  constructor(problem: CutProblem, fewest: readonly number[], better: Judged, work: Work) {
+  constructor(problem: CutProblem, fewest: readonly number[], better: PlanScore, work: Work) {
     const { runs, lengths } = problem
     this.problem = problem
     this.fewest = fewest
@@ -107,7 +107,7 @@ class PieceSearch {
 
   private lay(n: number, fromMm: number, joints: number, shortestMm: number): void {
     const { order } = this
-    if (this.hopeless(n, fromMm, joints, shortestMm)) return
+    if (this.cannotImprove(n, fromMm, joints, shortestMm)) return
     if (n === order.length) {
       const { costOf, joinersCost } = this.problem
       this.best = { cost: costOf(this.counts) + joinersCost(joints), joints, shortestMm }
@@ -166,7 +166,7 @@ class PieceSearch {
   }
 
   /** Whether the rest cannot give anything better than the best so far. */
-  private hopeless(n: number, fromMm: number, joints: number, shortestMm: number): boolean {
+  private cannotImprove(n: number, fromMm: number, joints: number, shortestMm: number): boolean {
     const { best, order, problem } = this
     let least = joints + this.jointsFrom[n]!
     if (n < order.length && fromMm > 0) {

@@ -11,7 +11,7 @@ import { type Target, targetsBelow } from './targets.ts'
 type Effort = 'quick' | 'thorough'
 
 /** The same, or roughly: to compare one plan with another. */
-export type EffortToLook = Effort | 'rough'
+export type SearchEffort = Effort | 'rough'
 
 export interface PlannedChains {
   /** The chains as they are laid; null where nothing better than the known plan was found. */
@@ -30,8 +30,8 @@ interface Limits {
   readonly targets: number
   readonly tries: number
   /** Sets of sticks tried quickly if that fails, and the work per try. */
-  readonly hurried: number
-  readonly perHurry: number
+  readonly fastSets: number
+  readonly workPerFastSet: number
   readonly perTry: number
   readonly perBound: number
   readonly inAll: number
@@ -39,12 +39,12 @@ interface Limits {
   readonly perLonger: number
 }
 
-const LIMITS: Readonly<Record<EffortToLook, Limits>> = {
+const LIMITS: Readonly<Record<SearchEffort, Limits>> = {
   rough: {
     targets: 2_000,
     tries: 2,
-    hurried: 1,
-    perHurry: 50_000,
+    fastSets: 1,
+    workPerFastSet: 50_000,
     perTry: 200_000,
     perBound: 200_000,
     inAll: 400_000,
@@ -53,8 +53,8 @@ const LIMITS: Readonly<Record<EffortToLook, Limits>> = {
   quick: {
     targets: 20_000,
     tries: 12,
-    hurried: 4,
-    perHurry: 200_000,
+    fastSets: 4,
+    workPerFastSet: 200_000,
     perTry: 5_000_000,
     perBound: 6_000_000,
     inAll: 24_000_000,
@@ -63,8 +63,8 @@ const LIMITS: Readonly<Record<EffortToLook, Limits>> = {
   thorough: {
     targets: 400_000,
     tries: 60,
-    hurried: 12,
-    perHurry: 4_000_000,
+    fastSets: 12,
+    workPerFastSet: 4_000_000,
     perTry: 40_000_000,
     perBound: 20_000_000,
     inAll: 200_000_000,
@@ -81,8 +81,8 @@ const MOST_PIECES_FOR_LONGER = 40
 const BOUND_ONLY: Limits = {
   targets: 20_000,
   tries: 0,
-  hurried: 0,
-  perHurry: 0,
+  fastSets: 0,
+  workPerFastSet: 0,
   perTry: 0,
   perBound: 0,
   inAll: 1,
@@ -98,7 +98,7 @@ const BOUND_ONLY: Limits = {
 export function planChains(
   problem: CutProblem,
   known: { readonly cost: number; readonly joints: number },
-  effort: EffortToLook | 'bound',
+  effort: SearchEffort | 'bound',
 ): PlannedChains {
   const limits = effort === 'bound' ? BOUND_ONLY : LIMITS[effort]
   const bound = new ChainBound(problem)
@@ -159,8 +159,8 @@ export function planChains(
         : layouts
     return result({ layouts: longest, cost: target.cost, joints: target.joints })
   }
-  const dearer = limits.hurried > 0 ? slightlyDearer(problem, bound, search, targets, limits) : null
-  return result(dearer ?? { layouts: null, cost: known.cost, joints: known.joints })
+  const fallback = limits.fastSets > 0 ? slightlyDearer(problem, bound, search, targets, limits) : null
+  return result(fallback ?? { layouts: null, cost: known.cost, joints: known.joints })
 }
 
 /** If the best was not found: the cheapest sets of sticks, laid as many chains as a quick search finds. */
@@ -169,17 +169,17 @@ function slightlyDearer(
   bound: ChainBound,
   search: ChainSearch,
   targets: readonly Target[],
-  { hurried, perHurry }: Limits,
+  { fastSets, workPerFastSet }: Limits,
 ): Found | null {
   const bySticks = new Map<string, readonly number[]>()
   for (const target of targets) {
-    if (bySticks.size === hurried) break
+    if (bySticks.size === fastSets) break
     if (!ruledOut(bound, target)) bySticks.set(target.counts.join(), target.counts)
   }
   let best: Found | null = null
   const dearest = targets.at(-1)
   for (const counts of bySticks.values()) {
-    const chains = search.hurried(counts, { left: perHurry })
+    const chains = search.fastChains(counts, { left: workPerFastSet })
     const layouts = chains && layChains(problem, chains)
     if (!layouts) continue
     const joints = layouts.reduce((sum, { pieces }) => sum + pieces.length, 0) - problem.runs.length

@@ -21,7 +21,7 @@ export type How<F extends Fields> = {
 }
 
 /** The same without types: what the functions below work on. */
-type OwnWay = 'silent' | Usual<unknown> | ((given: never, at: string) => unknown) | undefined
+type Completion = 'silent' | Usual<unknown> | ((given: never, at: string) => unknown) | undefined
 
 /**
  * Fills in whatever an object leaves open, and says so: a field's usual value is an assumption where its row gives a
@@ -64,14 +64,21 @@ function objectCompleted(
   given: object,
   at: string,
   assume: Assume,
-  how: Readonly<Record<string, OwnWay>> = {},
+  how: Readonly<Record<string, Completion>> = {},
 ): object {
   return Object.fromEntries(
     Object.keys(fields).map((name) => [name, namedCompleted(fields, name, given, at, assume, how[name])]),
   )
 }
 
-function namedCompleted(fields: Fields, name: string, given: object, at: string, assume: Assume, how: OwnWay): unknown {
+function namedCompleted(
+  fields: Fields,
+  name: string,
+  given: object,
+  at: string,
+  assume: Assume,
+  how: Completion,
+): unknown {
   const value = (given as Readonly<Record<string, unknown>>)[name]
   const place = `${at}/${name}`
   if (typeof how === 'function') return how(value as never, place)

@@ -122,17 +122,17 @@ function valueSchema({ component, read, document }: AnyValue): z.ZodType {
   return schema
 }
 
-interface Unlike {
+interface ShapeOptions {
   /** The field that is a fixed word, as in `byWord`. */
   readonly literal?: string
   readonly opaque?: readonly string[]
 }
 
-function shapeSchema({ component, says, fields: rows, rules }: Shape, unlike: Unlike = {}): z.ZodType {
-  return documented(objectSchema(rows, rules, unlike), component, says, allRules(rows, rules))
+function shapeSchema({ component, says, fields: rows, rules }: Shape, options: ShapeOptions = {}): z.ZodType {
+  return documented(objectSchema(rows, rules, options), component, says, allRules(rows, rules))
 }
 
-function objectSchema(rows: Fields, rules: readonly Rule[], { literal, opaque = [] }: Unlike): z.ZodType {
+function objectSchema(rows: Fields, rules: readonly Rule[], { literal, opaque = [] }: ShapeOptions): z.ZodType {
   const entries = Object.entries(rows).flatMap(([name, row]): [string, z.ZodType][] => {
     if (opaque.includes(name)) return [[name, z.unknown()]]
     if (name === literal) return [[name, z.literal((row as AnyValue).choices![0]!.value)]]
