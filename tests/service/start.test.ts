@@ -30,7 +30,7 @@ describe('a service', () => {
     service.child.kill('SIGTERM')
     const { code, stdout, stderr } = await service.ended
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
-    expect(stdout).toMatch(/projects are kept in PostgreSQL/)
+    expect(stdout).toMatch(/projects are stored in PostgreSQL/)
     expect(stdout).not.toContain(new URL(database.place.databaseUrl!).password)
   })
 

@@ -48,19 +48,19 @@ export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('Plan', schemaOf(PLAN))
 
   api.openapi(endpoint, async (c) => {
-    const { refresh: _, ...asked } = c.req.valid('query')
+    const { refresh: _, ...parameters } = c.req.valid('query')
     if (isTable(c.req.header('content-type'))) {
       const body = await readTableBody(c)
       if (!body.ok) return problem(c, body.refusal)
-      const read = readTrackTable(body.sheet, asked)
+      const read = readTrackTable(body.sheet, parameters)
       if (!read.ok) return problem(c, unacceptableTable(read.faults))
       const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
       return result.ok ? c.json(result.estimate, 200) : problem(c, unacceptableTable(read.inTable(result.faults)))
     }
     const body = await readJsonBody(c, `, or text/csv or ${XLSX} with a table`)
     if (!body.ok) return problem(c, body.refusal)
-    const outside = Object.entries(asked).filter(([, value]) => value !== undefined)
-    if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => saidInPlan(name))))
+    const outside = Object.entries(parameters).filter(([, value]) => value !== undefined)
+    if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => onlyForTable(name))))
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
@@ -69,7 +69,7 @@ export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
   })
 }
 
-function saidInPlan(parameter: string): ParameterFault {
+function onlyForTable(parameter: string): ParameterFault {
   return {
     parameter,
     code: 'unknown-parameter',
