@@ -65,7 +65,7 @@ function drainable(server: Server): () => Promise<void> {
 function explained({ code }: NodeJS.ErrnoException, host: string, port: number): string {
   switch (code) {
     case 'EADDRINUSE':
-      return `Port ${port} on ${host} is in use by another program. Stop that program, or set PORT to another port.`
+      return `Port ${port} on ${host} is in use by another program. Stop that program, or choose another port in PORT.`
     case 'EACCES':
       return `This user may not listen on port ${port}. Set PORT to 1024 or higher.`
     case 'EADDRNOTAVAIL':

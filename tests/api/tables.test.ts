@@ -187,7 +187,7 @@ describe('tables of a project', () => {
     expect(unsaved.headers.get('content-disposition')).toBeNull()
   })
 
-  test('are not sent again to whoever has them, as long as nothing changes', async () => {
+  test('are not sent again to a client that has them, as long as nothing changes', async () => {
     for (const path of [
       `${project}/tables/bill.csv`,
       `${project}/tables/bill.json?units=in`,

@@ -109,7 +109,7 @@ export function shedContract(kind: DatabaseKind): void {
       await sound()
     })
 
-    test('is dealt anew when a project is saved or removed; the older ones keep what they have', async () => {
+    test('is reserved again when a project is saved or removed; the older ones keep what they have', async () => {
       await store.restock(sticks(6), 'any')
       const [a, b, c] = [await create(2), await create(3), await create(4)]
       expect(await counts(a, b, c)).toEqual([2, 3, 1])
@@ -203,7 +203,7 @@ export function shedContract(kind: DatabaseKind): void {
     })
 
     describe('building', () => {
-      test('takes what was reserved, brings back what is left, and deals anew', async () => {
+      test('takes what was reserved, brings back what is left, and reserves again', async () => {
         await store.restock(sticks(5), 'any')
         const [a, b] = [await create(3), await create(4)]
         const { revision } = await store.shed()

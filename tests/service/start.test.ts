@@ -73,7 +73,7 @@ describe('a service', () => {
     const { code, stderr } = await launch({ DATA_DIR: newFolder(), PORT: '0', HOST: '192.0.2.1' }).ended
     expect(code).toBe(1)
     expect(stderr).toMatch(
-      /^Longchord cannot run: 192\.0\.2\.1 is no address of this machine \(EADDRNOTAVAIL\).*HOST.*\n$/,
+      /^Longchord cannot run: 192\.0\.2\.1 is not an address of this machine \(EADDRNOTAVAIL\).*HOST.*\n$/,
     )
   })
 

@@ -60,7 +60,7 @@ describe.each(CONVERSATIONS)('$client ($source)', ({ requests }) => {
   })
 })
 
-test('a cell is kept for a while, has a strong tag, and is not sent again to whoever has it', async () => {
+test('a cell is kept for a while, has a strong tag, and is not sent again to a client that has it', async () => {
   const address = `${serving.url}${addresses['a cell']}`
   const first = await fetch(address)
   expect(first.headers.get('cache-control')).toBe('public, max-age=3600')
