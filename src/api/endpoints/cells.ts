@@ -82,9 +82,9 @@ async function faultsOfAll(
 ): Promise<ParameterFault[]> {
   const found = parameterFaultsOf(issues)
   const bad = new Set(found.map(({ parameter }) => parameter))
-  const sound = Object.entries(raw).filter(([name]) => !bad.has(name))
-  const inPlace = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
-  const rest = cell.query.safeParse(Object.fromEntries([...sound, ...inPlace]))
+  const valid = Object.entries(raw).filter(([name]) => !bad.has(name))
+  const replaced = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
+  const rest = cell.query.safeParse(Object.fromEntries([...valid, ...replaced]))
   const more = rest.success ? await cell.compute(rest.data, workers, c.req.raw) : null
   // If the curve has a fault, the track is not missing.
   const isCurve = bad.has('radius') || bad.has('diameter')

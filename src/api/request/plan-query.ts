@@ -75,7 +75,8 @@ const ONE_OF_A_KIND = {
   longestCar: {
     place: ['standards', 'longestCar'],
     as: 'measure',
-    description: 'Length of the longest car, on which the rules for curves depend.',
+    description:
+      'Length of the longest car, on which the rules for curves depend. They are not checked against it when left out.',
   },
   minimumRadius: {
     place: ['standards', 'minimumRadius'],
