@@ -38,8 +38,8 @@ export async function buildProject(
     const reserved = await store.reserved(id, project.revision)
     const worked = await workOutProject(workers, project, reserved, client)
     let changed = false
-    const result = await store.build<readonly Fault[] | null>(id, expected, (present, stock) => {
-      changed = present.revision !== project.revision || !isDeepStrictEqual(stock, reserved)
+    const result = await store.build<readonly Fault[] | null>(id, expected, (current, stock) => {
+      changed = current.revision !== project.revision || !isDeepStrictEqual(stock, reserved)
       if (changed) return { ok: false, reason: null }
       if (!worked.ok) return { ok: false, reason: worked.faults }
       return { ok: true, taken: worked.taken, returned: leftOver(worked.stocked, worked.estimate) }

@@ -37,6 +37,6 @@ export function atExpectedRevision(id: string, expected: Expected) {
 
 /** Why a conditional statement changed no row. */
 export async function reasonNotWritten(tx: Database, id: string): Promise<Written<never>> {
-  const [present] = await tx.select({ revision: projects.revision }).from(projects).where(eq(projects.id, id))
-  return present === undefined ? { outcome: 'missing' } : { outcome: 'stale', revision: present.revision }
+  const [current] = await tx.select({ revision: projects.revision }).from(projects).where(eq(projects.id, id))
+  return current === undefined ? { outcome: 'missing' } : { outcome: 'stale', revision: current.revision }
 }
