@@ -1,51 +1,51 @@
 import type { IncomingMessage } from 'node:http'
 import { Hono } from 'hono'
 import { createApi } from './api/api.ts'
-import { AnswersKept } from './api/cells/answers-kept.ts'
+import { CellCache } from './api/cells/cell-cache.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
 import { createDocs } from './docs/docs.ts'
 import { createPage, pageNotFound } from './page/pages/pages.ts'
-import { claimOf } from './projects/claiming.ts'
-import { type ProjectStore, withClaims } from './projects/store.ts'
+import { neededStock } from './projects/needed-stock.ts'
+import { type ProjectStore, reservingStore } from './projects/store.ts'
 import type { Workers } from './workers/workers.ts'
 
-/** The whole service as one request handler: the JSON interface, its guides and the page. Nothing is opened, nothing listens. */
+/** The whole service as one request handler: the JSON interface, its guides and the page. It opens nothing and does not listen. */
 export function createApp({ store, workers }: { store: ProjectStore; workers: Workers }): Hono {
   const app = new Hono()
-  const dealing = withClaims(store, claimOf)
+  const reserving = reservingStore(store, neededStock)
   app.use(everyAnswer)
-  const kept = new AnswersKept()
-  const api = createApi({ store: dealing, workers, kept })
+  const cellCache = new CellCache()
+  const api = createApi({ store: reserving, workers, cellCache })
   app.route('/', api)
   app.route(
     '/',
     createDocs(async (path) => api.request(path)),
   )
-  app.route('/', createPage({ store: dealing, workers }))
+  app.route('/', createPage({ store: reserving, workers }))
   answerOtherMethods(app)
-  const tellProgram = answerNotFound(app)
+  const notFoundAsJson = answerNotFound(app)
   app.notFound((c) => {
-    if (!isPerson(c.req.header('accept'), c.req.path)) return tellProgram(c)
+    if (!wantsPage(c.req.header('accept'), c.req.path)) return notFoundAsJson(c)
     const page = pageNotFound()
     return c.newResponse(page.body, page)
   })
   app.onError(answerFailure)
-  app.fetch = keptFirst(app.fetch, kept)
+  app.fetch = cachedFirst(app.fetch, cellCache)
   return app
 }
 
-/** Cells that were asked before are answered before anything else is looked at. */
-function keptFirst(fetch: Hono['fetch'], kept: AnswersKept): Hono['fetch'] {
+/** Answers cells from the cache before routing. */
+function cachedFirst(fetch: Hono['fetch'], cellCache: CellCache): Hono['fetch'] {
   return (request, env, context) => {
     const { incoming } = (env ?? {}) as { incoming?: IncomingMessage }
     const header = (name: string) =>
       (incoming ? incoming.headers[name] : request.headers.get(name)) as string | undefined
-    return kept.atOnce(request.method, request.url, header) ?? fetch(request, env, context)
+    return cellCache.responseTo(request.method, request.url, header) ?? fetch(request, env, context)
   }
 }
 
-/** Whether somebody with a browser went astray, rather than a program. */
-function isPerson(accept: string | undefined, path: string): boolean {
+/** Whether the request comes from a browser that should get a page, rather than from a program. */
+function wantsPage(accept: string | undefined, path: string): boolean {
   return accept !== undefined && /\btext\/html\b/.test(accept) && !path.startsWith('/v1/')
 }

@@ -2,9 +2,9 @@ import { cpSync, readdirSync, renameSync, statSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 
 /*
- * Bundles the service into dist/main.js, which starts three times faster than the sources, and what its worker threads
- * run into dist/worker.js. Plain JavaScript, because it runs before anything is built and the oldest Node
- * supported does not read TypeScript.
+ * Bundles the service into dist/main.js, which starts three times faster than the sources, and its worker threads into
+ * dist/worker.js. Plain JavaScript, because it runs before anything is built and the oldest supported Node does not read
+ * TypeScript.
  *
  *     node src/build.mjs        builds
  *     node src/start.mjs        builds when needed, then runs
@@ -13,13 +13,13 @@ import { fileURLToPath } from 'node:url'
 const top = new URL('../', import.meta.url)
 export const bundle = new URL('dist/main.js', top)
 
-/** Packages that stay outside the bundle, as they read files of their own folder at run time. */
+/** Packages that stay outside the bundle, because they read files from their own folder at run time. */
 const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
 
-/** What is built, by name; the service itself comes last, as it is what tells whether all is built. */
+/** What is built, by name. The service comes last: its date says whether everything is built. */
 const ENTRIES = { worker: 'src/workers/worker.ts', main: 'src/main.ts' }
 
-/** What the service reads beside the bundle at run time: its style sheet and the texts of the guides (src/docs/shipped.ts). */
+/** Files that the service reads at run time: its style sheet and the texts of the guides (src/docs/shipped.ts). */
 const COPIES = {
   'style.css': 'src/page/style.css',
   'docs/pages': 'src/docs/pages',
@@ -49,7 +49,7 @@ export async function build() {
   await esbuild.stop()
   for (const [place, source] of Object.entries(COPIES))
     cpSync(new URL(source, top), new URL(`dist/${place}`, top), { recursive: true })
-  // Each in one step, as another process may be starting from the bundle or building it too.
+  // Each in one step, because another process may be starting from the bundle or building it too.
   for (const name of Object.keys(ENTRIES))
     renameSync(new URL(`dist/${unfinished(name)}.js`, top), new URL(`dist/${name}.js`, top))
 }

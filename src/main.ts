@@ -5,22 +5,22 @@ import { StartFault } from './projects/start-fault.ts'
 import { serve } from './serving.ts'
 import { openWorkers } from './workers/open-workers.ts'
 
-/** Requests under way get this long after the first signal. */
+/** How long running requests may take after the first signal. */
 const DRAIN_LIMIT_MS = 10_000
-/** Ctrl-C reaches a child of npm twice, from the terminal and from npm; the echo is not a second wish. */
-const ECHO_MS = 1_000
+/** Ctrl-C reaches a child of npm twice, from the terminal and from npm; a signal within this time is not a second request. */
+const REPEAT_MS = 1_000
 
-/** Resolves at the first SIGTERM or SIGINT. A later one, or too slow a drain, ends the process with exit code 1. */
-function stopAsked(): Promise<void> {
+/** Resolves at the first SIGTERM or SIGINT. A second one, or draining too slowly, ends the process with exit code 1. */
+function stopRequested(): Promise<void> {
   return new Promise((resolve) => {
-    let askedMs: number | null = null
+    let firstMs: number | null = null
     const onSignal = () => {
-      if (askedMs === null) {
-        askedMs = performance.now()
-        setTimeout(() => giveUp(`not done after ${DRAIN_LIMIT_MS / 1000} s`), DRAIN_LIMIT_MS).unref()
+      if (firstMs === null) {
+        firstMs = performance.now()
+        setTimeout(() => exitNow(`they are not finished after ${DRAIN_LIMIT_MS / 1000} s`), DRAIN_LIMIT_MS).unref()
         resolve()
-      } else if (performance.now() - askedMs > ECHO_MS) {
-        giveUp('asked again')
+      } else if (performance.now() - firstMs > REPEAT_MS) {
+        exitNow('a second signal arrived')
       }
     }
     process.on('SIGTERM', onSignal)
@@ -28,23 +28,23 @@ function stopAsked(): Promise<void> {
   })
 }
 
-function giveUp(why: string): never {
-  console.error(`Longchord stops without waiting for the requests under way: ${why}.`)
+function exitNow(why: string): never {
+  console.error(`Longchord stops without waiting for running requests: ${why}.`)
   process.exit(1)
 }
 
 async function run(stop: Promise<void>): Promise<void> {
   const read = readConfig(process.env)
-  if ('complaints' in read) throw new StartFault(`the environment is not right: ${read.complaints.join('; ')}.`)
+  if ('faults' in read) throw new StartFault(`wrong settings in the environment: ${read.faults.join('; ')}.`)
   const { config } = read
   const store = await openStore(config, { onProgress: (line) => console.log(line) })
   const workers = openWorkers({ threads: config.workerThreads })
   try {
     const serving = await serve(createApp({ store, workers }), config)
     const place = config.databaseUrl === null ? config.dataDir : 'PostgreSQL'
-    console.log(`Longchord is ready at ${serving.url} (projects are kept in ${place}).`)
+    console.log(`Longchord is ready at ${serving.url} (projects are stored in ${place}).`)
     await stop
-    console.log('Longchord is stopping: the requests under way finish first.')
+    console.log('Longchord is stopping after the running requests have finished.')
     await serving.drain()
   } finally {
     await workers.close()
@@ -53,10 +53,10 @@ async function run(stop: Promise<void>): Promise<void> {
 }
 
 try {
-  await run(stopAsked())
+  await run(stopRequested())
   process.exit(0)
 } catch (error) {
-  const reason = error instanceof StartFault ? error.message : `unexpected fault: ${(error as Error).message}`
+  const reason = error instanceof StartFault ? error.message : `unexpected error: ${(error as Error).message}`
   console.error(`Longchord cannot run: ${reason}`)
   process.exit(1)
 }

@@ -6,14 +6,14 @@ import { StartFault } from './projects/start-fault.ts'
 export interface Serving {
   /** Where the service answers, e.g. `http://127.0.0.1:8080`. */
   readonly url: string
-  /** Takes no more connections, lets the requests under way finish, and resolves when the last connection is closed. */
+  /** Accepts no more connections, lets running requests finish, and resolves when the last connection is closed. */
   drain(): Promise<void>
 }
 
-/** A request that has reached this machine but not yet this program counts as under way for so long. */
+/** How long to wait for requests that have reached this machine but not yet this program. */
 const ARRIVING_MS = 100
 
-/** Listens. Throws a `StartFault` when the address cannot be had. */
+/** Listens. Throws a `StartFault` if it cannot listen on the address. */
 export async function serve(
   app: { readonly fetch: (request: Request) => Response | Promise<Response> },
   { host, port }: { readonly host: string; readonly port: number },
@@ -29,12 +29,12 @@ export async function serve(
 }
 
 /**
- * `server.close()` waits for connections on which nothing has been asked yet (a browser opens some ahead of need), so
- * the connections are counted here and those without a request are closed.
+ * `server.close()` also waits for connections without a request (a browser opens some in advance), so connections are
+ * tracked here and those without a request are closed.
  */
 function drainable(server: Server): () => Promise<void> {
   const connections = new Set<Socket>()
-  const underWay = new Set<ServerResponse>()
+  const running = new Set<ServerResponse>()
   let draining = false
 
   server.on('connection', (socket) => {
@@ -42,10 +42,10 @@ function drainable(server: Server): () => Promise<void> {
     socket.once('close', () => connections.delete(socket))
   })
   server.prependListener('request', (request: IncomingMessage, response: ServerResponse) => {
-    underWay.add(response)
+    running.add(response)
     if (draining) response.setHeader('Connection', 'close')
     response.once('close', () => {
-      underWay.delete(response)
+      running.delete(response)
       if (draining) request.socket.destroySoon()
     })
   })
@@ -54,9 +54,9 @@ function drainable(server: Server): () => Promise<void> {
     new Promise((resolve, reject) => {
       draining = true
       server.close((error) => (error === undefined ? resolve() : reject(error)))
-      for (const response of underWay) if (!response.headersSent) response.setHeader('Connection', 'close')
+      for (const response of running) if (!response.headersSent) response.setHeader('Connection', 'close')
       setTimeout(() => {
-        const busy = new Set([...underWay].map((response) => response.req.socket))
+        const busy = new Set([...running].map((response) => response.req.socket))
         for (const socket of connections) if (!busy.has(socket)) socket.destroy()
       }, ARRIVING_MS)
     })
@@ -65,13 +65,13 @@ function drainable(server: Server): () => Promise<void> {
 function explained({ code }: NodeJS.ErrnoException, host: string, port: number): string {
   switch (code) {
     case 'EADDRINUSE':
-      return `Port ${port} on ${host} is in use by another program. Stop that one, or name another port in PORT.`
+      return `Port ${port} on ${host} is in use by another program. Stop that program, or choose another port in PORT.`
     case 'EACCES':
-      return `This user may not listen on port ${port}. Name one from 1024 up in PORT.`
+      return `This user may not listen on port ${port}. Set PORT to 1024 or higher.`
     case 'EADDRNOTAVAIL':
     case 'ENOTFOUND':
     case 'EAI_AGAIN':
-      return `${host} is no address of this machine (${code}). Correct HOST: 127.0.0.1 for this machine alone, 0.0.0.0 for its network.`
+      return `${host} is not an address of this machine (${code}). Correct HOST: 127.0.0.1 for this machine only, 0.0.0.0 for its network.`
     default:
       return `Cannot listen on port ${port} of ${host} (${code}).`
   }

@@ -5,7 +5,7 @@ import { STOCK } from '../plan/rows/shed.ts'
 import type { ProjectStore } from '../projects/store.ts'
 import type { Workers } from '../workers/workers.ts'
 import { answerComponents } from './answers/schema.ts'
-import { AnswersKept } from './cells/answers-kept.ts'
+import { CellCache } from './cells/cell-cache.ts'
 import { mountBendCalibrations } from './endpoints/bend-calibrations.ts'
 import { mountBendChecks } from './endpoints/bend-checks.ts'
 import { mountBends } from './endpoints/bends.ts'
@@ -32,12 +32,12 @@ import { parameterFaultsOf } from './request/parameter-faults.ts'
 interface ApiDeps {
   readonly store: ProjectStore
   readonly workers: Workers
-  /** Where cells' answers are kept. */
-  readonly kept?: AnswersKept
+  /** For the answers of cells. */
+  readonly cellCache?: CellCache
 }
 
-/** The JSON interface. `createApp` adds what is common to every address: headers, 404, 405, 500. */
-export function createApi({ store, workers, kept = new AnswersKept() }: ApiDeps): OpenAPIHono {
+/** The JSON interface. `createApp` adds what all addresses share: headers, 404, 405 and 500. */
+export function createApi({ store, workers, cellCache = new CellCache() }: ApiDeps): OpenAPIHono {
   const api = new OpenAPIHono({
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
@@ -55,7 +55,7 @@ export function createApi({ store, workers, kept = new AnswersKept() }: ApiDeps)
   mountProjects(api, store)
   mountRevisions(api, store)
   mountProjectEstimate(api, store, workers)
-  mountCells(api, workers, kept)
+  mountCells(api, workers, cellCache)
   mountTables(api, store, workers)
   mountLinks(api, store)
   mountLinked(api, store, workers)

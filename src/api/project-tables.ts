@@ -6,7 +6,7 @@ import type { Workers } from '../workers/workers.ts'
 import { problem, type Refusal, unacceptable } from './problem.ts'
 import type { TableOptions, WorkbookOptions } from './request/table-options.ts'
 import { problems } from './responses.ts'
-import { askedTable, askedWorkbook, sendIfChanged, tableFile, workbookFile } from './tables-answer.ts'
+import { sendIfChanged, tableFile, tableRequest, workbookFile, workbookRequest } from './tables-answer.ts'
 
 /** The problems of requests for the tables of a project. */
 export const NO_TABLES = problems(
@@ -31,20 +31,20 @@ export function projectTables(store: ProjectStore, workers: Workers, missing: Re
   return {
     async table(c: Context, project: Project | null, file: string, options: z.output<typeof TableOptions>) {
       if (!project) return problem(c, missing)
-      const asked = askedTable(c, file, options)
-      if (!asked.ok) return problem(c, asked.refusal)
+      const request = tableRequest(c, file, options)
+      if (!request.ok) return problem(c, request.refusal)
       const worked = await workOut(c, project)
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
-      return sendIfChanged(c, tableFile(worked.estimate, asked.asked, project.name))
+      return sendIfChanged(c, tableFile(worked.estimate, request.value, project.name))
     },
 
     async workbook(c: Context, project: Project | null, options: z.output<typeof WorkbookOptions>) {
       if (!project) return problem(c, missing)
-      const asked = askedWorkbook(c, options)
-      if (!asked.ok) return problem(c, asked.refusal)
+      const request = workbookRequest(c, options)
+      if (!request.ok) return problem(c, request.refusal)
       const worked = await workOut(c, project)
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
-      return sendIfChanged(c, await workbookFile(worked.estimate, asked.asked, project.name))
+      return sendIfChanged(c, await workbookFile(worked.estimate, request.value, project.name))
     },
   }
 }

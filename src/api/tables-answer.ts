@@ -22,34 +22,34 @@ const CONTENT_TYPES = {
   xlsx: XLSX,
 } as const
 
-type CannotForm = 'not-acceptable' | 'bad-parameter'
+type FormRefusal = 'not-acceptable' | 'bad-parameter'
 
 /** A requested table and how to write it. */
-export interface AskedTable {
+export interface TableRequest {
   readonly name: TableName
   readonly format: (typeof TABLE_FORMATS)[number]
   readonly form: TableForm
 }
 
-type AskedFor<T, K extends ProblemKind> =
-  | { readonly ok: true; readonly asked: T }
+type Requested<T, K extends ProblemKind> =
+  | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly refusal: Refusal<K> }
 
 /** Which table is requested, and how to write it. */
-export function askedTable(
+export function tableRequest(
   c: Context,
   file: string,
   options: z.output<typeof TableOptions>,
-): AskedFor<AskedTable, 'not-found' | CannotForm> {
+): Requested<TableRequest, 'not-found' | FormRefusal> {
   const [, name, format] = /^([a-z-]+)\.(csv|json)$/.exec(file) ?? []
   if (!isTableName(name) || (format !== 'csv' && format !== 'json')) return { ok: false, refusal: NO_SUCH_TABLE }
-  const form = formAsked(c, format, options)
-  return form.ok ? { ok: true, asked: { name, format, form: form.asked } } : form
+  const form = formRequest(c, format, options)
+  return form.ok ? { ok: true, value: { name, format, form: form.value } } : form
 }
 
 /** How to write a workbook. */
-export function askedWorkbook(c: Context, options: z.output<typeof TableOptions>): AskedFor<TableForm, CannotForm> {
-  return formAsked(c, 'xlsx', options)
+export function workbookRequest(c: Context, options: z.output<typeof TableOptions>): Requested<TableForm, FormRefusal> {
+  return formRequest(c, 'xlsx', options)
 }
 
 /** A file that is ready to be sent. */
@@ -63,7 +63,11 @@ interface FileToSend {
 }
 
 /** A table of an estimate. */
-export function tableFile(estimate: Estimate, { name, format, form }: AskedTable, project: string | null): FileToSend {
+export function tableFile(
+  estimate: Estimate,
+  { name, format, form }: TableRequest,
+  project: string | null,
+): FileToSend {
   const table = ESTIMATE_TABLES[name](estimate, form.lengthsIn)
   const body = format === 'csv' ? csvOf(table, form.csv) : JSON.stringify(flatRows(table))
   const named = project === null ? null : fileName(project, `${name}.${format}`)
@@ -101,15 +105,15 @@ export function sendIfChanged(c: Context, file: FileToSend) {
   return c.body(null, 304, { ETag: file.tag })
 }
 
-function formAsked(
+function formRequest(
   c: Context,
   format: FileToSend['format'],
   options: z.output<typeof TableOptions>,
-): AskedFor<TableForm, CannotForm> {
+): Requested<TableForm, FormRefusal> {
   if (!allows(c.req.header('accept'), MEDIA_TYPES[format]))
     return { ok: false, refusal: notAcceptable(MEDIA_TYPES[format]) }
   const form = tableForm(options, format)
-  return form.ok ? { ok: true, asked: form.form } : { ok: false, refusal: badParameters(form.faults) }
+  return form.ok ? { ok: true, value: form.form } : { ok: false, refusal: badParameters(form.faults) }
 }
 
 const NO_SUCH_TABLE: Refusal<'not-found'> = {

@@ -18,7 +18,7 @@ export const BENT_RAIL_FIELDS = {
   ordinates: list(ORDINATES),
   recommendedChordMm: nullable(
     length({
-      says: 'The shortest of the given chords that fits and measures the radius well enough, mm; null if none does.',
+      says: 'The shortest of the given chords that fits and measures the radius well enough, mm; if none does, smallestChordMm rounded up to whole centimetres; null if that does not fit either.',
       title: 'Chord to use',
     }),
   ),

@@ -8,25 +8,25 @@ import { problemsPage } from './problems-page.ts'
 import { readAsset } from './reference/assets.ts'
 import { referencePage } from './reference/reference-page.ts'
 import { docsStyle, exampleFile, guideSource } from './shipped.ts'
-import { type Ask, mountSpreadsheetGuide } from './spreadsheets/spreadsheets.ts'
+import { type GetFromApi, mountSpreadsheetGuide } from './spreadsheets/spreadsheets.ts'
 
 const NO_SCRIPT =
   "default-src 'none'; style-src 'self'; img-src 'self' data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
-/** The reference builds its page by a script of its own, which reads the OpenAPI document and tries requests. */
+/** The reference page has a script, which reads the OpenAPI document and sends requests. */
 const OWN_SCRIPT =
   "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
-/** Where the guides, as they are written, find the service. */
+/** The address of the service in the Markdown of the guides. */
 const WRITTEN_ADDRESS = 'http://127.0.0.1:8080'
 
 const CACHED_FOR_AN_HOUR = { 'Cache-Control': 'max-age=3600' }
 
 /**
- * Everything at `/docs`: the guides, the reference and the explanation of every problem, in the page's frame. All of it
- * works without internet. `ask` asks the JSON interface, so that the guides show what it really answers.
+ * Everything at `/docs`: the guides, the reference and the explanation of every problem, in the frame of the site. All of it
+ * works without internet. `getFromApi` requests a path of the JSON interface, so that the guides show its real answers.
  */
-export function createDocs(ask: Ask): Hono {
+export function createDocs(getFromApi: GetFromApi): Hono {
   const docs = new Hono()
   const markup = new Map<string, string>()
 
@@ -45,7 +45,7 @@ export function createDocs(ask: Ask): Hono {
     return c.html(problemsPage())
   })
 
-  mountSpreadsheetGuide(docs, ask, NO_SCRIPT)
+  mountSpreadsheetGuide(docs, getFromApi, NO_SCRIPT)
 
   for (const { name } of GUIDES.filter(({ written }) => written))
     docs.get(`/docs/${name}`, (c) => {

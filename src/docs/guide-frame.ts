@@ -4,7 +4,7 @@ import { GROUPS, GUIDES } from './guides.ts'
 
 const STYLE = html`<link rel="stylesheet" href="/docs/docs.css">\n`
 
-/** A guide in the site's frame, with the list of all guides beside it. Its content brings the h1. */
+/** A guide in the frame of the site, with the list of all guides beside it. Its content includes the h1. */
 export function guideDocument(name: string, content: Content, head: Content = null): string {
   const { title } = GUIDES.find((guide) => guide.name === name)!
   return documentOf(
@@ -37,7 +37,7 @@ export function guideIndex(): string {
     'Guides',
     html`<h1>Guides</h1>
 <p class="lead">The <a href="/">page</a> explains itself as you fill it in. These guides go further: they say what each part works out and
-how a program or a spreadsheet asks for the same. Looking for one request? Go to <a href="/docs/api">the interface</a>.</p>
+how a program or a spreadsheet gets the same. Looking for one request? Go to <a href="/docs/api">the interface</a>.</p>
 <div class="guide-groups">
 ${GROUPS.map(
   ({ title, guides }) => html`<section class="card"><h2>${title}</h2><dl>

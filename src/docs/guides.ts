@@ -16,7 +16,7 @@ interface Group {
 }
 
 const written = (name: string, title: string, about: string): Guide => ({ name, title, about, written: true })
-const made = (name: string, title: string, about: string): Guide => ({ name, title, about, written: false })
+const generated = (name: string, title: string, about: string): Guide => ({ name, title, about, written: false })
 
 export const GROUPS: readonly Group[] = [
   {
@@ -25,7 +25,7 @@ export const GROUPS: readonly Group[] = [
       written(
         'plans',
         'Plans',
-        'How to write a plan as JSON, what comes back, and what happens when something is wrong.',
+        'How to write a plan as JSON, what the answer holds, and what happens when something is wrong.',
       ),
       written(
         'shopping-list',
@@ -35,9 +35,9 @@ export const GROUPS: readonly Group[] = [
       written(
         'joints',
         'Joints and cutting',
-        'Where joints go, the gaps in them, and how sticks are cut with the least money.',
+        'Where joints go, the gaps in them, and how sticks are cut at the least cost.',
       ),
-      written('ready-made', 'Ready-made track', 'When ready-made pieces take the place of loose rail.'),
+      written('ready-made', 'Ready-made track', 'When ready-made pieces replace loose rail.'),
       written('metals', 'Choosing a metal', 'One plan in brass, stainless and aluminium side by side.'),
       written(
         'bending',
@@ -50,21 +50,25 @@ export const GROUPS: readonly Group[] = [
     title: 'Keeping plans and stock',
     guides: [
       written('keeping-plans', 'Keeping plans', 'Saved plans, their revisions, and links that let others read them.'),
-      written('shed', 'The shed', 'Stock for all plans together, what building takes, track that stays or is lifted.'),
+      written(
+        'shed',
+        'The shed',
+        'One stock for all plans, what building takes from it, and track that stays or is lifted.',
+      ),
     ],
   },
   {
     title: 'Spreadsheets',
     guides: [
-      made('spreadsheets', 'In your spreadsheet', 'One number in a cell, whole tables, and a ready workbook.'),
+      generated('spreadsheets', 'In your spreadsheet', 'One number in a cell, whole tables, and a ready workbook.'),
       written('tables', 'Tables', 'Every table as CSV, JSON or a workbook, and a track typed as rows.'),
     ],
   },
   {
     title: 'Reference',
     guides: [
-      made('api', 'The interface', 'Every request and answer, with a form to try them.'),
-      made('problems', 'Problems and findings', 'Every error, fault and finding, and when it occurs.'),
+      generated('api', 'The interface', 'Every request and answer, with a form to try them.'),
+      generated('problems', 'Problems and findings', 'Every error, fault and finding, and when it occurs.'),
       written('changes', 'Changes', 'What stays stable within version 1, and what changed.'),
       written('running', 'Running the service', 'Settings, where plans are kept, PostgreSQL, backups and limits.'),
       written('accuracy', 'Accuracy', 'What each result was checked against, and what no program can know.'),

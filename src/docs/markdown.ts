@@ -3,8 +3,8 @@ import { Marked } from 'marked'
 import type { Html } from '../page/html.ts'
 
 /*
- * The guides are Markdown that reads well where the sources are shown: their links lead from file to file. Here those
- * become addresses of the service.
+ * The guides are Markdown that can also be read in the repository: their links lead from file to file. Here they become
+ * addresses of the service.
  */
 
 const OWN_LINKS: readonly (readonly [RegExp, string])[] = [
@@ -18,7 +18,7 @@ function addressOf(link: string): string {
   return pattern ? link.replace(pattern, address!) : link
 }
 
-/** What a heading is called in the address of its place: `Two rails, one curve` is at `#two-rails-one-curve`. */
+/** The anchor of a heading: `Two rails, one curve` is at `#two-rails-one-curve`. */
 function anchorOf(heading: string): string {
   return heading
     .toLowerCase()

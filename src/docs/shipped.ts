@@ -1,8 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs'
 
 /*
- * Texts that are read at run time. This module runs from `src/docs/` or, bundled, from `dist/`, where the build has put
- * a copy of them (src/build.mjs).
+ * Texts that are read at run time. This module runs from `src/docs/` or, bundled, from `dist/`, where the build puts a copy
+ * of them (src/build.mjs).
  */
 
 const here = new URL('./', import.meta.url)

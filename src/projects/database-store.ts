@@ -1,25 +1,32 @@
 import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
-import { deal, lockShed } from './dealing.ts'
 import { isProjectId, newId } from './ids.ts'
 import { linkStore } from './link-store.ts'
-import { asExpected, type Database, isRevision, toProject, toSummary, unwritten } from './project-rows.ts'
+import {
+  atExpectedRevision,
+  type Database,
+  isRevision,
+  reasonNotWritten,
+  toProject,
+  toSummary,
+} from './project-rows.ts'
+import { lockShed, reserveStock } from './reserving.ts'
 import { shedStore } from './shed-store.ts'
 import type { Project, ProjectContent, ProjectStore, Written } from './store.ts'
 import { StoreError, toStoreError } from './store-error.ts'
 import { projectRevisions, projects } from './tables.ts'
 
-/** A readiness check that takes longer is a failed one. */
+/** A readiness check that takes longer fails. */
 const PING_LIMIT_MS = 2_000
 
 /**
- * The store on an open, migrated database. `close` lets go of the database, after which every call is refused as
- * `unavailable`. Inside a transaction every statement goes through `tx`: the embedded database has one connection, so
- * a statement on `db` would wait for the transaction that waits for it.
+ * The store on an open, migrated database. `close` closes the database; after that every call is refused as `unavailable`.
+ * Inside a transaction every statement goes through `tx`: the embedded database has one connection, so a statement on `db`
+ * would wait for the transaction, which waits for it.
  */
 export function databaseStore(db: Database, close: () => Promise<void>): ProjectStore {
   let closing: Promise<void> | null = null
 
-  async function ask<T>(work: () => Promise<T>): Promise<T> {
+  async function run<T>(work: () => Promise<T>): Promise<T> {
     if (closing !== null) throw new StoreError('unavailable', 'The database is closed.')
     try {
       return await work()
@@ -29,8 +36,8 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
   }
 
   return {
-    create: (content, claim) =>
-      ask(() => {
+    create: (content, neededStock) =>
+      run(() => {
         refuseUnstorable(content)
         return db.transaction(async (tx) => {
           const { stock } = await lockShed(tx)
@@ -44,8 +51,8 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
               updatedAt: sql`now()`,
             })
             .returning()
-          const project = await keepRevision(tx, toProject(row!))
-          await deal(tx, stock, claim, project.id)
+          const project = await saveRevision(tx, toProject(row!))
+          await reserveStock(tx, stock, neededStock, project.id)
           return project
         })
       }),
@@ -53,7 +60,7 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
     list: async ({ limit, after }) => {
       if (!Number.isSafeInteger(limit) || limit < 1) throw new RangeError('a page holds at least one project')
       if (after !== null && !isProjectId(after)) throw new RangeError('a page starts after the id of a project')
-      return ask(async () => {
+      return run(async () => {
         const { plan: _, ...columns } = getTableColumns(projects)
         const rows = await db
           .select(columns)
@@ -67,14 +74,14 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
     },
 
     get: (id) =>
-      ask(async () => {
+      run(async () => {
         if (!isProjectId(id)) return null
         const [row] = await db.select().from(projects).where(eq(projects.id, id))
         return row === undefined ? null : toProject(row)
       }),
 
-    replace: (id, content, expected, claim) =>
-      ask(async () => {
+    replace: (id, content, expected, neededStock) =>
+      run(async () => {
         refuseUnstorable(content)
         if (!isProjectId(id)) return { outcome: 'missing' }
         return db.transaction(async (tx): Promise<Written<Project>> => {
@@ -84,32 +91,32 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
             .set({
               ...contentColumns(content),
               revision: sql`${projects.revision} + 1`,
-              // The clock may have been set back; a project's history may not.
+              // The clock may have been set back; the history of a project must not go back.
               updatedAt: sql`greatest(now(), ${projects.updatedAt})`,
             })
-            .where(asExpected(id, expected))
+            .where(atExpectedRevision(id, expected))
             .returning()
-          if (row === undefined) return unwritten(tx, id)
-          const project = await keepRevision(tx, toProject(row))
-          await deal(tx, stock, claim, project.id)
+          if (row === undefined) return reasonNotWritten(tx, id)
+          const project = await saveRevision(tx, toProject(row))
+          await reserveStock(tx, stock, neededStock, project.id)
           return { outcome: 'done', value: project }
         })
       }),
 
-    remove: (id, expected, claim) =>
-      ask(async () => {
+    remove: (id, expected, neededStock) =>
+      run(async () => {
         if (!isProjectId(id)) return { outcome: 'missing' }
         return db.transaction(async (tx): Promise<Written<null>> => {
           const { stock } = await lockShed(tx)
-          const [row] = await tx.delete(projects).where(asExpected(id, expected)).returning({ id: projects.id })
-          if (row === undefined) return unwritten(tx, id)
-          await deal(tx, stock, claim, row.id)
+          const [row] = await tx.delete(projects).where(atExpectedRevision(id, expected)).returning({ id: projects.id })
+          if (row === undefined) return reasonNotWritten(tx, id)
+          await reserveStock(tx, stock, neededStock, row.id)
           return { outcome: 'done', value: null }
         })
       }),
 
     revisions: (id) =>
-      ask(async () => {
+      run(async () => {
         if (!isProjectId(id)) return null
         const rows = await db
           .select({
@@ -120,12 +127,12 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
           .from(projectRevisions)
           .where(eq(projectRevisions.projectId, id))
           .orderBy(asc(projectRevisions.revision))
-        // A project is born with its first revision, so one without any does not exist.
+        // Every project has a first revision, so one without any does not exist.
         return rows.length === 0 ? null : rows.map((row) => ({ ...row, createdAt: row.createdAt.toISOString() }))
       }),
 
     revision: (id, revision) =>
-      ask(async () => {
+      run(async () => {
         if (!isProjectId(id) || !isRevision(revision)) return null
         const [row] = await db
           .select({
@@ -143,10 +150,10 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
         return row === undefined ? null : toProject(row)
       }),
 
-    ...shedStore(db, ask),
-    ...linkStore(db, ask),
+    ...shedStore(db, run),
+    ...linkStore(db, run),
 
-    ping: () => ask(() => withinLimit(db.execute(sql`select 1`))),
+    ping: () => run(() => withinLimit(db.execute(sql`select 1`))),
 
     close: () => {
       closing ??= close()
@@ -159,7 +166,7 @@ function contentColumns({ name, notes, plan }: ProjectContent) {
   return { name, notes, plan }
 }
 
-async function keepRevision(tx: Database, project: Project): Promise<Project> {
+async function saveRevision(tx: Database, project: Project): Promise<Project> {
   await tx
     .insert(projectRevisions)
     .values({
@@ -172,12 +179,12 @@ async function keepRevision(tx: Database, project: Project): Promise<Project> {
   return project
 }
 
-/** PostgreSQL's text holds no NUL, and UTF-8 no half of a surrogate pair: the driver would store U+FFFD instead. */
+/** PostgreSQL's text cannot hold NUL, and UTF-8 no half of a surrogate pair: the driver would store U+FFFD instead. */
 const UNSTORABLE = /[\0\p{Surrogate}]/u
 
 function refuseUnstorable({ name, notes }: ProjectContent): void {
   if (UNSTORABLE.test(name) || UNSTORABLE.test(notes))
-    throw new StoreError('refused', 'Names and notes hold no NUL and no unpaired surrogate.')
+    throw new StoreError('refused', 'Names and notes must not contain NUL or an unpaired surrogate.')
 }
 
 async function withinLimit(answer: PromiseLike<unknown>): Promise<void> {

@@ -8,19 +8,19 @@ import { unpack } from './unpack.ts'
 
 export interface EmbeddedDatabase {
   readonly client: PGlite
-  /** Closes the database, then lets the next process have the folder. */
+  /** Closes the database, then releases the folder for the next process. */
   close(): Promise<void>
 }
 
 /**
- * Opens the embedded database in a folder, which is made when it is not there:
+ * Opens the embedded database in a folder, which is created if it is missing:
  *
- *     longchord.lock            the process that has the folder
+ *     longchord.lock            the process that uses the folder
  *     database/cluster/         PGlite's own files
  *     database/made-with.json   the PostgreSQL and the PGlite that made them
  *
- * `database` is prepared under another name and renamed when it is complete, so a process that is killed during its
- * first start leaves nothing that looks like a database.
+ * `database` is made under another name and renamed when it is complete, so a process that is killed during its first start
+ * leaves nothing that looks like a database.
  */
 export async function openEmbeddedDatabase(
   dataDir: string,
@@ -57,7 +57,7 @@ export async function openEmbeddedDatabase(
 
 function takeFolder(folder: string, dataDir: string): () => void {
   try {
-    // PGlite makes files that everybody may write; this keeps others out of the folder they are in.
+    // PGlite makes files that every user may write; this keeps other users out of their folder.
     mkdirSync(folder, { recursive: true, mode: 0o700 })
     return lockFolder(join(folder, 'longchord.lock'), dataDir)
   } catch (error) {
@@ -65,7 +65,7 @@ function takeFolder(folder: string, dataDir: string): () => void {
     const { code } = error as NodeJS.ErrnoException
     throw new StartFault(
       `Cannot use the folder ${dataDir} for the embedded database (${code}). ` +
-        'Name a folder that this user may write in DATA_DIR.',
+        'Set DATA_DIR to a folder that this user may write to.',
     )
   }
 }
@@ -84,8 +84,8 @@ async function openCluster(cluster: string, dataDir: string): Promise<PGlite> {
     return await PGlite.create({ dataDir: cluster })
   } catch {
     throw new StartFault(
-      `The embedded database in ${dataDir} does not open; its files are damaged or the disk is full. ` +
-        'Restore the folder from a copy, or name a new one in DATA_DIR.',
+      `The embedded database in ${dataDir} cannot be opened: its files are damaged or the disk is full. ` +
+        'Restore the folder from a copy, or set DATA_DIR to a new one.',
     )
   }
 }
@@ -100,16 +100,16 @@ function refuseOtherMajor(database: string, dataDir: string): void {
     madeWith = readFileSync(join(database, 'made-with.json'), 'utf8')
   } catch {
     throw new StartFault(
-      `The folder ${dataDir} holds a database that is not whole: PG_VERSION or made-with.json is missing. ` +
-        'Restore it from a copy, or name a new folder in DATA_DIR.',
+      `The folder ${dataDir} has an incomplete database: PG_VERSION or made-with.json is missing. ` +
+        'Restore it from a copy, or set DATA_DIR to a new folder.',
     )
   }
   if (theirs === ours) return
   const { pglite } = JSON.parse(madeWith) as { pglite: string }
   throw new StartFault(
-    `The folder ${dataDir} was made by PostgreSQL ${theirs} (PGlite ${pglite}); this Longchord embeds PostgreSQL ${ours}, ` +
-      'which cannot read it. Nothing was changed. Start the Longchord that made it, read the projects from its API and ' +
-      'send them to this one with a new folder in DATA_DIR.',
+    `The folder ${dataDir} was made by PostgreSQL ${theirs} (PGlite ${pglite}); this version of Longchord embeds PostgreSQL ${ours}, ` +
+      'which cannot read it. Nothing was changed. Start the version that made it, read the projects from its interface and ' +
+      'send them to this version with a new folder in DATA_DIR.',
   )
 }
 

@@ -2,7 +2,7 @@ import { createHash, randomUUID } from 'node:crypto'
 import { linkSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { StartFault } from './start-fault.ts'
 
-/** Who holds a lock file, as JSON in it. `startedAt` tells the holder from a later process with the same pid. */
+/** Who holds a lock file, as JSON in it. `startedAt` distinguishes the holder from a later process with the same pid. */
 interface Holder {
   readonly pid: number
   /** The kernel's start time of that process (clock ticks since boot); null where there is no /proc. */
@@ -12,13 +12,13 @@ interface Holder {
   readonly token: string
 }
 
-/** Tokens of the locks that this very process holds. */
+/** Tokens of the locks that this process holds. */
 const heldHere = new Set<string>()
 
 /**
- * Takes the lock file at `path` for this process or throws a `StartFault` that names the process holding it. A lock
- * whose process is gone is taken over. Returns what releases it. For processes that see each other's pids: one
- * machine, or one container.
+ * Takes the lock file at `path` for this process, or throws a `StartFault` that names the process holding it. A lock whose
+ * process has ended is taken over. Returns a function that releases it. Works for processes that see each other's pids: on
+ * one machine or in one container.
  */
 export function lockFolder(path: string, folder: string): () => void {
   const me: Holder = {
@@ -32,8 +32,8 @@ export function lockFolder(path: string, folder: string): () => void {
   if (rival !== null)
     throw new StartFault(
       `The folder ${folder} is in use by another Longchord, process ${rival.pid}, running since ${rival.since}. ` +
-        'Stop that one first, or give this one a folder of its own in DATA_DIR. ' +
-        'Several can only share a PostgreSQL database, named in DATABASE_URL.',
+        'Stop that one first, or set DATA_DIR to another folder. ' +
+        'Several processes can only share a PostgreSQL database, set in DATABASE_URL.',
     )
   heldHere.add(me.token)
   return () => {
@@ -45,10 +45,10 @@ export function lockFolder(path: string, folder: string): () => void {
 /**
  * Null when the lock is ours now, otherwise its living holder.
  *
- * A lock appears with its content in one step (a hard link to a finished file). A dead holder's lock is only replaced
- * by whoever holds a second lock, the claim, whose name comes from the dead one's content: of two takers one gets it,
- * and one who comes late with an outdated reading finds the content changed and starts again. A taker that dies in
- * between leaves a dead claim, which is taken over in the same way.
+ * A lock appears with its content in one step (a hard link to a finished file). To replace the lock of a dead holder, a
+ * process must hold a second lock, the claim, whose name comes from the content of the dead lock. Of two processes only one
+ * gets the claim; the other finds the content changed and starts again. If a process dies while it holds the claim, the
+ * claim is a dead lock too and is taken over in the same way.
  */
 function acquire(path: string, mine: string, token: string): Holder | null {
   const fresh = `${path}.${token}`
@@ -96,7 +96,7 @@ function contentOf(path: string): string | null {
   }
 }
 
-/** Null for a file that a power cut left empty or broken: nobody alive can have written it. */
+/** Null for a file that a power cut left empty or broken: no running process can have written it. */
 function parsed(content: string): Holder | null {
   try {
     const { pid, startedAt, since, token } = JSON.parse(content)
@@ -111,7 +111,7 @@ function isAlive(holder: Holder): boolean {
   try {
     process.kill(holder.pid, 0)
   } catch (error) {
-    // EPERM: it lives and belongs to somebody else.
+    // EPERM: it is running and belongs to another user.
     if ((error as NodeJS.ErrnoException).code === 'ESRCH') return false
   }
   const state = processState(holder.pid)

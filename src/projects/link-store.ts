@@ -4,16 +4,16 @@ import { type Database, toProject } from './project-rows.ts'
 import { MOST_LINKS, type ProjectLink, type ProjectStore } from './store.ts'
 import { projectLinks, projects } from './tables.ts'
 
-/** A spreadsheet reads many tables at once; its link is noted as used once in so long. */
-const NOTED_EVERY = sql`interval '1 minute'`
+/** A spreadsheet reads many tables at once; the use of its link is recorded at most this often. */
+const RECORDED_EVERY = sql`interval '1 minute'`
 
 type LinkStore = Pick<ProjectStore, 'links' | 'addLink' | 'removeLink' | 'linked'>
 
-/** The part of the store that knows the links of projects. */
-export function linkStore(db: Database, ask: <T>(work: () => Promise<T>) => Promise<T>): LinkStore {
+/** The part of the store for the links of projects. */
+export function linkStore(db: Database, run: <T>(work: () => Promise<T>) => Promise<T>): LinkStore {
   return {
     links: (id) =>
-      ask(async () => {
+      run(async () => {
         if (!isProjectId(id)) return null
         const rows = await db
           .select()
@@ -26,10 +26,10 @@ export function linkStore(db: Database, ask: <T>(work: () => Promise<T>) => Prom
       }),
 
     addLink: (id, label, tokenHash) =>
-      ask(async () => {
+      run(async () => {
         if (!isProjectId(id)) return { outcome: 'missing' } as const
         return db.transaction(async (tx) => {
-          // Whoever adds one at the same time waits here, so that nobody counts too few.
+          // The lock makes links that are added at the same time wait, so that all are counted.
           const [project] = await tx.select({ id: projects.id }).from(projects).where(eq(projects.id, id)).for('update')
           if (!project) return { outcome: 'missing' } as const
           const links = await tx
@@ -47,7 +47,7 @@ export function linkStore(db: Database, ask: <T>(work: () => Promise<T>) => Prom
       }),
 
     removeLink: (id, link) =>
-      ask(async () => {
+      run(async () => {
         if (!isProjectId(id) || !isProjectId(link)) return false
         const removed = await db
           .delete(projectLinks)
@@ -57,7 +57,7 @@ export function linkStore(db: Database, ask: <T>(work: () => Promise<T>) => Prom
       }),
 
     linked: (tokenHash) =>
-      ask(async () => {
+      run(async () => {
         const [found] = await db
           .select({ link: projectLinks.id, ...getTableColumns(projects) })
           .from(projectLinks)
@@ -65,7 +65,7 @@ export function linkStore(db: Database, ask: <T>(work: () => Promise<T>) => Prom
           .where(eq(projectLinks.tokenHash, tokenHash))
         if (!found) return null
         const { link, ...project } = found
-        const longAgo = lt(projectLinks.lastUsedAt, sql`now() - ${NOTED_EVERY}`)
+        const longAgo = lt(projectLinks.lastUsedAt, sql`now() - ${RECORDED_EVERY}`)
         await db
           .update(projectLinks)
           .set({ lastUsedAt: sql`now()` })

@@ -7,13 +7,13 @@ export function newToken(): string {
   return randomBytes(BYTES).toString('base64url')
 }
 
-/** What is kept of a token: it cannot be turned back. Null for a text that no token can be. */
+/** What is stored of a token; the token cannot be recovered from it. Null for a text that cannot be a token. */
 export function tokenHash(token: string): string | null {
   if (!/^[\w-]{43}$/.test(token)) return null
   return createHash('sha256').update(token).digest('base64url')
 }
 
-/** A path as it may stand in a log: whoever reads that must not be able to use a link. */
+/** A path for the log, whose readers must not be able to use a link. */
 export function withoutToken(path: string): string {
   return path.replace(/^(\/v1\/linked\/)[^/]+/, '$1(token)')
 }

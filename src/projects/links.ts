@@ -6,7 +6,7 @@ type MadeLink =
   | { readonly outcome: 'missing' }
   | { readonly outcome: 'too-many' }
 
-/** Makes a link to the tables of a project; its token is here and nowhere else. */
+/** Creates a link to the tables of a project. Only this result has its token. */
 export async function makeLink(store: ProjectStore, project: string, label: string): Promise<MadeLink> {
   const token = newToken()
   const made = await store.addLink(project, label, tokenHash(token)!)

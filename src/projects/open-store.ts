@@ -10,15 +10,15 @@ import { StartFault } from './start-fault.ts'
 import type { ProjectStore } from './store.ts'
 import { codeOf } from './store-error.ts'
 
-/** Where projects are kept: on a PostgreSQL server when there is a URL, otherwise embedded in a folder. */
+/** Where projects are stored: on a PostgreSQL server if there is a URL, otherwise embedded in a folder. */
 export interface StorePlace {
   readonly databaseUrl: string | null
   readonly dataDir: string
 }
 
 /**
- * Opens the store and brings its tables up to date. Throws a `StartFault` where the person who starts the service can
- * help. `onProgress` gets a line for whatever makes them wait.
+ * Opens the store and brings its tables up to date. Throws a `StartFault` if the operator can correct the cause. `onProgress`
+ * gets a line for everything that takes time.
  */
 export async function openStore(
   place: StorePlace,
@@ -36,7 +36,7 @@ async function openEmbedded(dataDir: string, onProgress: (line: string) => void)
     await database.close()
     throw new StartFault(
       `The tables of the embedded database in ${dataDir} could not be brought up to date (${codeOf(error) ?? 'no code'}). ` +
-        'Nothing was changed. Start the Longchord that used this folder last, or name another in DATA_DIR.',
+        'Nothing was changed. Start the version of Longchord that used this folder last, or set DATA_DIR to another folder.',
     )
   }
   return databaseStore(db, database.close)

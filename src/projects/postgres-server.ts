@@ -5,9 +5,9 @@ import { codeOf } from './store-error.ts'
 /** The oldest major version that the tests run against. */
 const OLDEST_MAJOR = 15
 const CONNECT_TIMEOUT_S = 10
-/** Another process that starts at the same time may be migrating; a minute is more than any migration takes. */
+/** Another process that starts at the same time may be migrating; no migration takes longer than a minute. */
 const MIGRATION_LOCK_TIMEOUT_MS = 60_000
-/** Any number that no other program takes on this database will do: "Longchrd" in ASCII. */
+/** Any number that no other program uses on this database: "Longchrd" in ASCII. */
 const MIGRATION_LOCK = '5507742259625882212'
 const CLOSE_TIMEOUT_S = 5
 
@@ -24,8 +24,8 @@ export function disconnect(client: postgres.Sql): Promise<void> {
 }
 
 /**
- * Runs `migrate` on one connection that holds an advisory lock, so that of several processes starting at once one
- * migrates and the others find it done. Faults of the server or of its address come out as a `StartFault`.
+ * Runs `migrate` on one connection that holds an advisory lock, so that of several processes starting at once one migrates
+ * and the others find it done. Faults of the server or of its address are thrown as a `StartFault`.
  */
 export async function migrateAlone(url: string, migrate: (client: postgres.Sql) => Promise<void>): Promise<void> {
   const client = postgres(url, {
@@ -53,15 +53,15 @@ async function refuseUnfit(client: postgres.Sql): Promise<void> {
   const major = Math.floor(Number(server!.version) / 10_000)
   if (major < OLDEST_MAJOR)
     throw new StartFault(
-      `The server named in DATABASE_URL is PostgreSQL ${major}; the oldest one supported is ${OLDEST_MAJOR}.`,
+      `The server named in DATABASE_URL is PostgreSQL ${major}; the oldest supported version is ${OLDEST_MAJOR}.`,
     )
   if (server!.encoding !== 'UTF8')
     throw new StartFault(
-      `The database named in DATABASE_URL keeps text as ${server!.encoding}; projects need one with encoding UTF8.`,
+      `The database named in DATABASE_URL has the encoding ${server!.encoding}; Longchord needs UTF8.`,
     )
 }
 
-/** What is wrong and what to do, by the codes that starting meets; never the statement or the password. */
+/** What is wrong and what to do, by error code; never with the statement or the password. */
 function explained(error: unknown, url: string): string {
   const code = codeOf(error)
   const { hostname, port, pathname, username } = new URL(url)
@@ -79,13 +79,13 @@ function explained(error: unknown, url: string): string {
     case '28000':
       return `PostgreSQL at ${server} refuses user ${decodeURIComponent(username)} (${code}). Check the user and the password in DATABASE_URL.`
     case '3D000':
-      return `PostgreSQL at ${server} has no database ${database} (${code}). Make it with createdb, or correct DATABASE_URL.`
+      return `PostgreSQL at ${server} has no database ${database} (${code}). Create it with createdb, or correct DATABASE_URL.`
     case '42501':
-      return `The user in DATABASE_URL may not make tables in ${database} (${code}). Let it own that database.`
+      return `The user in DATABASE_URL may not create tables in ${database} (${code}). Make that user the owner of the database.`
     case '42P07':
-      return `${database} already holds tables of the same names that are not Longchord's (${code}). Give Longchord a database of its own.`
+      return `${database} already has tables with the same names that are not Longchord's (${code}). Use a separate database for Longchord.`
     case '55P03':
-      return `Another process holds the migration lock of ${database} (${code}). Start again when it is done.`
+      return `Another process holds the migration lock of ${database} (${code}). Start again when it has finished.`
     default:
       return `Cannot open ${database} on PostgreSQL at ${server} (${code ?? 'no code'}).`
   }

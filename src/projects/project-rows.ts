@@ -29,14 +29,14 @@ export function isRevision(revision: number): boolean {
   return Number.isSafeInteger(revision) && revision >= 1 && revision <= REVISION_MAX
 }
 
-/** One project, provided that it stands at a revision the writer knows. */
-export function asExpected(id: string, expected: Expected) {
+/** One project, provided that it is at a revision that the client expects. */
+export function atExpectedRevision(id: string, expected: Expected) {
   const named = eq(projects.id, id)
   return expected === 'any' ? named : and(named, inArray(projects.revision, expected.filter(isRevision)))
 }
 
-/** Why a conditional statement met no row. */
-export async function unwritten(tx: Database, id: string): Promise<Written<never>> {
-  const [present] = await tx.select({ revision: projects.revision }).from(projects).where(eq(projects.id, id))
-  return present === undefined ? { outcome: 'missing' } : { outcome: 'stale', revision: present.revision }
+/** Why a conditional statement changed no row. */
+export async function reasonNotWritten(tx: Database, id: string): Promise<Written<never>> {
+  const [current] = await tx.select({ revision: projects.revision }).from(projects).where(eq(projects.id, id))
+  return current === undefined ? { outcome: 'missing' } : { outcome: 'stale', revision: current.revision }
 }

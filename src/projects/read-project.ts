@@ -12,7 +12,7 @@ export type ReadProject =
 
 const Envelope = envelopeOf(PROJECT_CONTENT, 'plan')
 
-/** Reads a project to be written. Its plan has to be one that can be read; it is kept as it was written. */
+/** Reads a project to save. Its plan must have no faults; it is stored as it was sent. */
 export function readProject(raw: unknown): ReadProject {
   const envelope = Envelope.safeParse(raw)
   const faults = envelope.success ? [] : faultsOf(envelope.error.issues, raw)

@@ -1,7 +1,7 @@
 import { name, part, shape, text } from '../plan/fields/kinds.ts'
 import { PLAN } from '../plan/rows/plan.ts'
 
-/* What a client writes of projects. */
+/* What a client sends for projects. */
 
 export const PROJECT_CONTENT = shape('ProjectContent', undefined, {
   name: name({

@@ -1,87 +1,87 @@
 import { and, asc, eq } from 'drizzle-orm'
 import { minus, NOTHING, plus, stockAsKept, tidy } from '../shed/stock.ts'
-import { deal, lockShed, ofPresentRevision, readShed, writeShed } from './dealing.ts'
 import { isProjectId } from './ids.ts'
-import { asExpected, type Database, isRevision, toProject, unwritten } from './project-rows.ts'
+import { atExpectedRevision, type Database, isRevision, reasonNotWritten, toProject } from './project-rows.ts'
+import { lockShed, ofCurrentRevision, readShed, reserveStock, writeShed } from './reserving.ts'
 import type { Build, BuildWork, Built, Expected, ProjectStore } from './store.ts'
 import { projectBuilds, projects, shedReservations } from './tables.ts'
 
-type Ask = <T>(work: () => Promise<T>) => Promise<T>
+type Run = <T>(work: () => Promise<T>) => Promise<T>
 type ShedPart = Pick<ProjectStore, 'shed' | 'restock' | 'reservations' | 'reserved' | 'build' | 'builds'>
 
-/** The part of the store that keeps the shed. */
-export function shedStore(db: Database, ask: Ask): ShedPart {
+/** The part of the store for the shed. */
+export function shedStore(db: Database, run: Run): ShedPart {
   return {
-    shed: () => ask(() => readShed(db)),
+    shed: () => run(() => readShed(db)),
 
-    restock: (stock, expected, claim) =>
-      ask(() =>
+    restock: (stock, expected, neededStock) =>
+      run(() =>
         db.transaction(async (tx) => {
           const { revision } = await lockShed(tx)
           if (!isExpected(revision, expected)) return { outcome: 'stale', revision }
           const value = await writeShed(tx, tidy(stock))
-          await deal(tx, value.stock, claim, null)
+          await reserveStock(tx, value.stock, neededStock, null)
           return { outcome: 'done', value }
         }),
       ),
 
     reservations: () =>
-      ask(async () => {
+      run(async () => {
         const rows = await db
           .select({ project: projects.id, name: projects.name, stock: shedReservations.stock })
           .from(shedReservations)
           .innerJoin(projects, eq(projects.id, shedReservations.projectId))
-          .where(ofPresentRevision)
+          .where(ofCurrentRevision)
           .orderBy(asc(shedReservations.projectId))
         return rows.map((row) => ({ ...row, stock: stockAsKept(row.stock) }))
       }),
 
     reserved: (id, revision) =>
-      ask(async () => {
+      run(async () => {
         if (!isProjectId(id) || !isRevision(revision)) return NOTHING
         const [built] = await db.select().from(projectBuilds).where(ofBuild(id, revision))
         if (built) return stockAsKept(built.taken)
-        const [dealt] = await db.select().from(shedReservations).where(ofReservation(id, revision))
-        return stockAsKept(dealt?.stock ?? {})
+        const [reservation] = await db.select().from(shedReservations).where(ofReservation(id, revision))
+        return stockAsKept(reservation?.stock ?? {})
       }),
 
-    build: (id, expected, work, claim) =>
-      ask(async () => {
+    build: (id, expected, work, neededStock) =>
+      run(async () => {
         if (!isProjectId(id)) return { outcome: 'missing' }
         type Outcome = Built<Reason<typeof work>>
         return db.transaction(async (tx): Promise<Outcome> => {
           const { stock } = await lockShed(tx)
-          const [row] = await tx.select().from(projects).where(asExpected(id, expected))
-          if (row === undefined) return unwritten(tx, id)
+          const [row] = await tx.select().from(projects).where(atExpectedRevision(id, expected))
+          if (row === undefined) return reasonNotWritten(tx, id)
           const [before] = await tx.select().from(projectBuilds).where(ofBuild(id, row.revision))
           if (before) return { outcome: 'built-before', build: toBuild(before) }
           const [reservation] = await tx.select().from(shedReservations).where(ofReservation(id, row.revision))
           const reserved = stockAsKept(reservation?.stock ?? {})
           const done = work(toProject(row), reserved)
           if (!done.ok) return { outcome: 'refused', reason: done.reason }
-          // What is dealt to others is theirs.
+          // Throws if more is taken than was reserved: the rest belongs to others.
           minus(reserved, done.taken)
           const left = await writeShed(tx, plus(minus(stock, done.taken), done.returned))
-          // Once it is built nothing is reserved for it; what it took stands with the build.
+          // Nothing is reserved for a built revision; what it took is stored with the build.
           await tx.delete(shedReservations).where(ofReservation(id, row.revision)).returning()
           const [built] = await tx
             .insert(projectBuilds)
             .values({
               projectId: id,
               revision: row.revision,
-              // As exact as the moments of the database.
+              // To the millisecond, like the times of the database.
               builtAt: new Date(left.updatedAt),
               taken: done.taken,
               returned: done.returned,
             })
             .returning()
-          await deal(tx, left.stock, claim, null)
+          await reserveStock(tx, left.stock, neededStock, null)
           return { outcome: 'done', value: toBuild(built!) }
         })
       }),
 
     builds: (id) =>
-      ask(async () => {
+      run(async () => {
         if (!isProjectId(id)) return null
         const rows = await db
           .select()

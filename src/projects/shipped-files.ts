@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 
-/** This module runs from `src/projects/` or, bundled, from `dist/`; the folder `drizzle/` stands beside both. */
+/** This module runs from `src/projects/` or, bundled, from `dist/`; the folder `drizzle/` is beside both. */
 function shippedFolder(): URL {
   const places = ['../../drizzle/', '../drizzle/'].map((path) => new URL(path, import.meta.url))
   const found = places.find((place) => existsSync(new URL('migrations/meta/_journal.json', place)))

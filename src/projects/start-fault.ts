@@ -1,4 +1,4 @@
-/** Why the service cannot start, in words for whoever starts it: one message that says what is wrong and what to do. */
+/** Why the service cannot start: one message for the operator that says what is wrong and what to do. */
 export class StartFault extends Error {
   override readonly name = 'StartFault'
 }

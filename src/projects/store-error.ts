@@ -1,15 +1,15 @@
 /**
- * Why the store could not do what it was asked:
- * - `unavailable`: the database cannot be reached, is closed, or asks to try again; the same call may work later.
- * - `refused`: the database does not take this content (a constraint, a character it cannot hold).
+ * Why a call of the store failed:
+ * - `unavailable`: the database cannot be reached, is closed, or is busy; the same call may work later.
+ * - `refused`: the database does not accept this content (a constraint, or a character it cannot store).
  * - `failed`: anything else; a fault of the program or of the database.
  */
 export type StoreErrorKind = 'unavailable' | 'refused' | 'failed'
 
 /**
- * The only error that leaves the store. Drivers put the statement and its parameters into their messages, and those
- * hold what people wrote, so neither their text nor the error itself is carried along: `code` (an SQLSTATE, or the
- * driver's or the system's own code) and the name of a constraint are what an operator gets to see.
+ * The only error that leaves the store. Drivers put the statement and its parameters, with people's data, into their
+ * messages, so neither their text nor the error itself is passed on. The operator sees only `code` (an SQLSTATE, or a code of
+ * the driver or the system) and the name of a constraint.
  */
 export class StoreError extends Error {
   override readonly name = 'StoreError'
@@ -23,7 +23,7 @@ export class StoreError extends Error {
   }
 }
 
-/** What a driver's error says once drizzle's wrapping is off. PostgreSQL's own errors have a severity, others none. */
+/** What a driver's error says without drizzle's wrapper. Errors of PostgreSQL have a severity, others have none. */
 interface DriverFault {
   readonly code: string | null
   readonly fromServer: boolean
@@ -38,7 +38,7 @@ function faultOf(error: unknown): DriverFault {
   return {
     code: text(fields.code),
     fromServer: text(fields.severity) !== null,
-    // PGlite names it `constraint`, postgres `constraint_name`.
+    // PGlite calls it `constraint`, postgres `constraint_name`.
     constraint: text(fields.constraint) ?? text(fields.constraint_name),
   }
 }
@@ -49,7 +49,7 @@ export function codeOf(error: unknown): string | null {
 }
 
 /** Classes of SQLSTATE (PostgreSQL's manual, appendix A) after which the same statement may succeed later. */
-const PASSING = /^(08|53|57P0|40001|40P01|55P03)/
+const TEMPORARY = /^(08|53|57P0|40001|40P01|55P03)/
 /** Data exceptions and violated constraints. */
 const REFUSED = /^2[23]/
 
@@ -60,9 +60,9 @@ export function toStoreError(error: unknown): StoreError {
   const suffix = marks === '' ? '' : ` (${marks})`
   if (!fromServer && code !== null)
     return new StoreError('unavailable', `The database cannot be reached${suffix}.`, code)
-  if (code !== null && PASSING.test(code))
-    return new StoreError('unavailable', `The database cannot answer at present${suffix}.`, code)
+  if (code !== null && TEMPORARY.test(code))
+    return new StoreError('unavailable', `The database cannot answer now${suffix}.`, code)
   if (code !== null && REFUSED.test(code))
-    return new StoreError('refused', `The database does not take this content${suffix}.`, code)
+    return new StoreError('refused', `The database does not accept this content${suffix}.`, code)
   return new StoreError('failed', `The database failed${suffix}.`, code)
 }

@@ -13,11 +13,10 @@ import {
 import { STOCK, type Stock } from '../shed/stock.ts'
 
 /**
- * Saved plans as the rest of the program sees them. Two databases stand behind this one contract (see
- * `open-store.ts`); the tests run the same suite against both.
+ * The interface to saved plans. Two databases implement it (see `open-store.ts`); the tests run the same suite on both.
  */
 
-/** A plan as the client wrote it, kept letter for letter (its own units, its own order of keys). */
+/** A plan exactly as the client sent it, with its units and order of keys. */
 export type StoredPlan = Readonly<Record<string, unknown>>
 
 export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without its plan.', {
@@ -50,24 +49,24 @@ export interface ProjectContent {
   readonly plan: StoredPlan
 }
 
-/** Which revisions a writer is ready to replace: any, or those named. */
+/** The revisions that a client allows to be replaced: any, or those listed. */
 export type Expected = 'any' | readonly number[]
 
 export type Written<T> =
   | { readonly outcome: 'done'; readonly value: T }
   | { readonly outcome: 'missing' }
-  /** Somebody wrote in between; `revision` is the present one. */
+  /** Somebody else saved in the meantime; `revision` is the current one. */
   | { readonly outcome: 'stale'; readonly revision: number }
 
 /**
- * What a plan takes when this much lies there for it; never more. A plan that cannot be worked out takes nothing.
- * A pure function: the store calls it inside its transactions.
+ * What a plan takes of this free stock, and never more. A plan that cannot be worked out takes nothing. A pure function: the
+ * store calls it inside its transactions.
  */
-export type Claim = (plan: StoredPlan, free: Stock) => Stock
+export type NeededStock = (plan: StoredPlan, free: Stock) => Stock
 
 export interface Shed {
   readonly stock: Stock
-  /** One more with each change of the stock, from 1. */
+  /** 1 at first; each change of the stock adds 1. */
   readonly revision: number
   /** RFC 3339, UTC. */
   readonly updatedAt: string
@@ -90,7 +89,7 @@ export const BUILD = component('Build', 'What building a revision of a project c
 
 export type Build = Fixed<Answer<typeof BUILD>>
 
-/** What building takes and brings back, or why it cannot be told. */
+/** What building takes and returns, or why that is unknown. */
 export type BuildWork<F> = (
   project: Project,
   reserved: Stock,
@@ -115,45 +114,49 @@ export const PROJECT_LINK = component(
 
 export type ProjectLink = Fixed<Answer<typeof PROJECT_LINK>>
 
-/** So many links a project may have. */
+/** The most links that a project may have. */
 export const MOST_LINKS = 50
 
 /**
- * The shed is dealt out to the projects in the order in which they were created: each that still is to be built gets what
- * its plan takes of what the older ones leave. Whoever changes a project or the stock deals anew, from that project on or
- * from the first, in the same transaction and with the shed locked: no two projects ever hold the same stick. `claim` is
- * what a plan takes; `withClaims` puts it in everywhere. Without it nothing is dealt.
+ * Stock in the shed is reserved for projects in the order in which they were created: each that is still to be built gets
+ * what its plan takes of what the older ones leave. Every change of a project or of the stock reserves again, from that
+ * project on or from the first, in the same transaction and with the shed locked, so that no stick is reserved twice.
+ * `neededStock` says what a plan takes; `reservingStore` adds it to every call. Without it nothing is reserved.
  */
 export interface ProjectStore {
-  create(content: ProjectContent, claim?: Claim): Promise<Project>
-  /** Newest first. `after` is the id of the last project of the page before; `next` is null on the last page. */
+  create(content: ProjectContent, neededStock?: NeededStock): Promise<Project>
+  /** Newest first. `after` is the id of the last project of the previous page; `next` is null on the last page. */
   list(page: { limit: number; after: string | null }): Promise<{ items: ProjectSummary[]; next: string | null }>
   get(id: string): Promise<Project | null>
-  /** Writes a new revision; the old ones stay readable. */
-  replace(id: string, content: ProjectContent, expected: Expected, claim?: Claim): Promise<Written<Project>>
+  /** Saves a new revision; earlier ones can still be read. */
+  replace(id: string, content: ProjectContent, expected: Expected, neededStock?: NeededStock): Promise<Written<Project>>
   /** Removes the project with all its revisions. */
-  remove(id: string, expected: Expected, claim?: Claim): Promise<Written<null>>
+  remove(id: string, expected: Expected, neededStock?: NeededStock): Promise<Written<null>>
   /** Oldest first; null when there is no such project. */
   revisions(id: string): Promise<RevisionSummary[] | null>
-  /** The project as it stood at that revision. */
+  /** The project at that revision. */
   revision(id: string, revision: number): Promise<Project | null>
   shed(): Promise<Shed>
-  /** Puts this stock in the place of all that was there. */
-  restock(stock: Stock, expected: Expected, claim?: Claim): Promise<Exclude<Written<Shed>, { outcome: 'missing' }>>
-  /** Who has what of the shed, the oldest project first. */
+  /** Replaces the whole stock. */
+  restock(
+    stock: Stock,
+    expected: Expected,
+    neededStock?: NeededStock,
+  ): Promise<Exclude<Written<Shed>, { outcome: 'missing' }>>
+  /** What is reserved for each project, the oldest project first. */
   reservations(): Promise<Reservation[]>
   /**
-   * What the estimate of a revision may use: what is dealt to it, or was while it was the present one; once it is built,
-   * what it took.
+   * What the estimate of a revision may use: what is reserved for it, or was while it was current; once it is built, what it
+   * took.
    */
   reserved(id: string, revision: number): Promise<Stock>
-  /** Marks the present revision as built; what it takes leaves the shed, what is left over goes into it. */
-  build<F>(id: string, expected: Expected, work: BuildWork<F>, claim?: Claim): Promise<Built<F>>
+  /** Marks the current revision as built: removes what it takes from the shed and adds what is left over. */
+  build<F>(id: string, expected: Expected, work: BuildWork<F>, neededStock?: NeededStock): Promise<Built<F>>
   /** The revisions that were built, the oldest first; null when there is no such project. */
   builds(id: string): Promise<Build[] | null>
   /** Oldest first; null when there is no such project. */
   links(id: string): Promise<ProjectLink[] | null>
-  /** @param tokenHash of a token that nobody has yet */
+  /** @param tokenHash of a new token */
   addLink(
     id: string,
     label: string,
@@ -165,21 +168,21 @@ export interface ProjectStore {
   >
   /** Whether there was such a link. */
   removeLink(id: string, link: string): Promise<boolean>
-  /** The project that a token gives the tables of, at its present revision; notes that the link was used. */
+  /** The project of the link with this token, at its current revision; records that the link was used. */
   linked(tokenHash: string): Promise<Project | null>
   /** Resolves when the database answers; rejects otherwise. */
   ping(): Promise<void>
   close(): Promise<void>
 }
 
-/** The same store, which deals by this claim whatever is written. */
-export function withClaims(store: ProjectStore, claim: Claim): ProjectStore {
+/** The same store, which reserves stock again at every change. */
+export function reservingStore(store: ProjectStore, neededStock: NeededStock): ProjectStore {
   const bound: Partial<ProjectStore> = {
-    create: (content) => store.create(content, claim),
-    replace: (id, content, expected) => store.replace(id, content, expected, claim),
-    remove: (id, expected) => store.remove(id, expected, claim),
-    restock: (stock, expected) => store.restock(stock, expected, claim),
-    build: (id, expected, work) => store.build(id, expected, work, claim),
+    create: (content) => store.create(content, neededStock),
+    replace: (id, content, expected) => store.replace(id, content, expected, neededStock),
+    remove: (id, expected) => store.remove(id, expected, neededStock),
+    restock: (stock, expected) => store.restock(stock, expected, neededStock),
+    build: (id, expected, work) => store.build(id, expected, work, neededStock),
   }
   return Object.assign(Object.create(store), bound)
 }

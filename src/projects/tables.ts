@@ -21,11 +21,11 @@ import type { StoredPlan } from './store.ts'
  *   get, replace, remove   primary key of projects
  *   revisions, oldest first; one revision; removal of a project's revisions
  *                          primary key of project_revisions, whose first column is the project
- *   what is dealt to a project; from a project on
+ *   what is reserved for a project; from a project on
  *                          primary key of shed_reservations
  *   links of a project, oldest first
  *                          project_links_of_a_project
- *   whose a link is        project_links_token_hash
+ *   project of a link      project_links_token_hash
  *   what building took; whether a revision is built
  *                          primary key of project_builds
  *
@@ -54,7 +54,7 @@ export const projects = pgTable(
   ],
 )
 
-/** Every revision of a project, the present one too. Rows are written once and never changed. */
+/** All revisions of a project, including the current one. Rows are written once and never changed. */
 export const projectRevisions = pgTable(
   'project_revisions',
   {
@@ -75,7 +75,7 @@ export const projectRevisions = pgTable(
   ],
 )
 
-/** The one shed. Its row is there from the migration on; whoever writes stock, reservations or projects locks it first. */
+/** The only shed. The migration inserts its row. Everything that writes stock, reservations or projects locks it first. */
 export const shed = pgTable(
   'shed',
   {
@@ -92,8 +92,8 @@ export const shed = pgTable(
 )
 
 /**
- * What of the shed is dealt to a project that is still to be built; no row where that is nothing. Only the row of the
- * present revision counts; those of earlier ones tell what they had to draw on.
+ * What is reserved in the shed for a project that is still to be built; no row if that is nothing. Only the row of the current
+ * revision counts; those of earlier ones say what was reserved for them.
  */
 export const shedReservations = pgTable(
   'shed_reservations',
@@ -113,7 +113,7 @@ export const shedReservations = pgTable(
   ],
 )
 
-/** Revisions that were built, with what they took from the shed and what came back. Written once, never changed. */
+/** Revisions that were built, with what they took from the shed and what they returned. Written once, never changed. */
 export const projectBuilds = pgTable(
   'project_builds',
   {
@@ -137,7 +137,7 @@ export const projectBuilds = pgTable(
   ],
 )
 
-/** Who may read the tables of a project without any other right. The token itself is nowhere kept. */
+/** Links to the tables of a project. The token itself is not stored. */
 export const projectLinks = pgTable(
   'project_links',
   {

@@ -3,7 +3,7 @@ import { asWritten, inPlan, readPlan } from '../estimate/read-plan.ts'
 import type { Fault } from '../measure/fault.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import type { Stock } from '../shed/stock.ts'
-import type { Asker, Workers } from '../workers/workers.ts'
+import type { Client, Workers } from '../workers/workers.ts'
 import type { Project } from './store.ts'
 
 export type WorkedProject =
@@ -11,17 +11,17 @@ export type WorkedProject =
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
 /**
- * The estimate of a saved plan that may use this stock, the plan as it was then, and what it takes of the stock; or why
- * this version cannot work it out, with places in the project.
+ * The estimate of a saved plan with this stock, the plan as estimated, and what it takes of the stock; or why this version
+ * cannot work it out, with places in the project.
  */
 export async function workOutProject(
   workers: Workers,
   { plan }: Pick<Project, 'plan'>,
   stock: Stock,
-  asker: Asker,
+  client: Client,
 ): Promise<WorkedProject> {
   const read = readPlan(plan)
   if (!read.ok) return { ok: false, faults: read.faults.map(inPlan) }
-  const result = await workers.estimate({ plan: read.plan, stock }, asker)
+  const result = await workers.estimate({ plan: read.plan, stock }, client)
   return result.ok ? result : { ok: false, faults: asWritten(result.faults, plan).map(inPlan) }
 }

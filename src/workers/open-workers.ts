@@ -1,55 +1,58 @@
 import type { PlanInput } from '../plan/rows/plan.ts'
 import { usesReadyMade } from '../shed/panels-from-stock.ts'
-import { onTheSpot } from './on-the-spot.ts'
+import { inThisThread } from './in-this-thread.ts'
 import { openPool } from './worker-pool.ts'
 import type { Workers } from './workers.ts'
 
-/** Work that may wait for a thread. A thorough plan takes some seconds, and nobody waits for minutes. */
+/** Pieces of work that may wait for a thread. A thorough plan takes some seconds, and no client waits for minutes. */
 const QUEUE = 8
 
 /**
- * What is done in less than some tens of milliseconds is done on the spot. Beyond these sizes even a quick cut plan, or
- * the lining of a curve, may keep everybody else waiting for tenths of a second.
+ * Work up to these sizes takes less than some tens of milliseconds and is done in this thread. Above them, even a quick cut
+ * plan or the lining of a curve may delay all other requests by tenths of a second.
  */
 const QUICK = { tracks: 10, elements: 500, runs: 20, stations: 60 } as const
 
-/** The bundle has the worker beside itself. */
+/** In the bundle the worker is beside this file. */
 const WORKER = new URL(import.meta.url.endsWith('.ts') ? './worker.ts' : './worker.js', import.meta.url)
 
-/** The search as the service has it: what is quick on the spot, everything else in worker threads. */
+/** Does quick work in this thread, everything else in worker threads. */
 export function openWorkers({ threads }: { readonly threads: number }): Workers & { close(): Promise<void> } {
   const pool = openPool<typeof import('./worker.ts')>(WORKER, { threads, queue: QUEUE })
   return {
-    estimate(stocked, asker) {
-      return isQuick([stocked.plan]) ? onTheSpot.estimate(stocked, asker) : pool.run('estimate', stocked, asker)
+    estimate(stocked, client) {
+      return isQuick([stocked.plan]) ? inThisThread.estimate(stocked, client) : pool.run('estimate', stocked, client)
     },
-    billSince(revisions, asker) {
+    billSince(revisions, client) {
       const plans = revisions.map(({ plan }) => plan)
-      return isQuick(plans) ? onTheSpot.billSince(revisions, asker) : pool.run('billSince', revisions, asker)
+      return isQuick(plans) ? inThisThread.billSince(revisions, client) : pool.run('billSince', revisions, client)
     },
-    compareMaterials(asked, asker) {
-      const quick = isQuick(asked.choices.map(() => asked.plan))
-      return quick ? onTheSpot.compareMaterials(asked, asker) : pool.run('compareMaterials', asked, asker)
+    compareMaterials(input, client) {
+      const quick = isQuick(input.choices.map(() => input.plan))
+      return quick ? inThisThread.compareMaterials(input, client) : pool.run('compareMaterials', input, client)
     },
-    planCutList(problem, asker) {
+    planCutList(problem, client) {
       const quick = problem.effort !== 'thorough' && problem.runs.length <= QUICK.runs
-      return quick ? onTheSpot.planCutList(problem, asker) : pool.run('planCutList', problem, asker)
+      return quick ? inThisThread.planCutList(problem, client) : pool.run('planCutList', problem, client)
     },
-    checkBend(input, asker) {
+    checkBend(input, client) {
       const hasTargets = input.radiusMm !== undefined || input.proposedMm !== undefined
       const quick = hasTargets || input.readingsMm.length <= QUICK.stations
-      return quick ? onTheSpot.checkBend(input, asker) : pool.run('checkBend', input, asker)
+      return quick ? inThisThread.checkBend(input, client) : pool.run('checkBend', input, client)
     },
     close: () => pool.close(),
   }
 }
 
-/** Whether plans together can be worked out while everybody waits. */
+/** Whether the plans together are quick to work out. */
 function isQuick(plans: readonly PlanInput[]): boolean {
   const tracks = plans.reduce((sum, plan) => sum + plan.tracks.length, 0)
-  const elements = plans.reduce((sum, plan) => plan.tracks.reduce((so, track) => so + track.elements.length, sum), 0)
+  const elements = plans.reduce(
+    (sum, plan) => plan.tracks.reduce((count, track) => count + track.elements.length, sum),
+    0,
+  )
   if (plans.some(({ effort }) => effort === 'thorough')) return false
-  // Some cut plans are made to compare ready-made track with loose rail.
+  // Comparing ready-made track with loose rail takes several cut plans.
   if (plans.some(({ supplies }) => usesReadyMade(supplies))) return false
   return tracks <= QUICK.tracks && elements <= QUICK.elements
 }

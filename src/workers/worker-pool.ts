@@ -1,5 +1,5 @@
 import { Piscina } from 'piscina'
-import type { Asker } from './workers.ts'
+import type { Client } from './workers.ts'
 import { WorkersError } from './workers-error.ts'
 
 /** Functions of one argument, by name. */
@@ -8,15 +8,15 @@ type Jobs = Readonly<Record<string, (input: any) => unknown>>
 
 export interface WorkerPool<J extends Jobs> {
   /**
-   * Runs a function in a worker thread. Rejects with a `WorkersError` when all threads are busy and the queue is full, or
-   * once nobody waits for it; otherwise with whatever the function threw or its thread died of.
+   * Runs a function in a worker thread. Rejects with a `WorkersError` if all threads are busy and the queue is full, or when
+   * the client disconnects; otherwise with the error of the function or of its thread.
    */
   run<Name extends keyof J & string>(
     name: Name,
     input: Parameters<J[Name]>[0],
-    asker: Asker,
+    client: Client,
   ): Promise<Awaited<ReturnType<J[Name]>>>
-  /** Takes no more work, lets what was taken finish, and ends the threads. */
+  /** Accepts no more work, lets accepted work finish, and ends the threads. */
   close(): Promise<void>
 }
 
@@ -26,22 +26,22 @@ export interface PoolSize {
   readonly queue: number
 }
 
-/** A thread that needs more dies, and its work with it; the others and the service go on. */
+/** A thread that needs more is ended and its work fails; the other threads and the service continue. */
 const MEMORY_MB = 512
-/** Where there are fewer cores than threads the system prefers the thread that answers requests. */
+/** If there are fewer cores than threads, the system prefers the thread that answers requests. */
 const NICE = 10
 
-/** What `--import tsx` does not do in a worker thread of Node 20. */
+/** In a worker thread of Node 20, `--import tsx` has no effect. */
 const READ_TYPESCRIPT = ['--require', 'tsx/cjs']
 
 /**
- * Worker threads for functions that take long. They start with the first piece of work and are then kept; one that is
- * stopped in the middle of its work, or dies, is replaced.
+ * Worker threads for functions that take long. They start with the first piece of work and keep running; a thread that is
+ * stopped during its work, or fails, is replaced.
  *
  * @param file a module that exports the functions
  */
 export function openPool<J extends Jobs>(file: URL, { threads, queue }: PoolSize): WorkerPool<J> {
-  const underWay = new Set<Promise<unknown>>()
+  const running = new Set<Promise<unknown>>()
   let workers: Piscina | null = null
   let closed = false
 
@@ -53,7 +53,7 @@ export function openPool<J extends Jobs>(file: URL, { threads, queue }: PoolSize
       resourceLimits: { maxOldGenerationSizeMb: MEMORY_MB },
       ...(file.pathname.endsWith('.ts') && { execArgv: READ_TYPESCRIPT }),
     })
-    // A thread died with no work of its own. What waits may wait for ever, so it is refused; the next work begins anew.
+    // A thread died without work. Waiting work might never run, so it is refused; the next work starts a new pool.
     started.on('error', (error) => {
       console.error('a worker thread died:', error)
       if (workers === started) workers = null
@@ -64,23 +64,23 @@ export function openPool<J extends Jobs>(file: URL, { threads, queue }: PoolSize
 
   return {
     async run(name, input, { signal }) {
-      if (closed) throw new WorkersError('given-up')
-      // Counted here: the pool's own bound leaves out work that can be given up.
-      if (underWay.size >= threads + queue) throw new WorkersError('full')
+      if (closed) throw new WorkersError('cancelled')
+      // Counted here, because the pool's own limit ignores work that can be cancelled.
+      if (running.size >= threads + queue) throw new WorkersError('full')
       workers ??= start()
       const work = workers.run(input, { filename: file.href, name, signal })
-      underWay.add(work)
+      running.add(work)
       try {
         return await work
       } catch (error) {
-        throw signal.aborted ? new WorkersError('given-up') : error
+        throw signal.aborted ? new WorkersError('cancelled') : error
       } finally {
-        underWay.delete(work)
+        running.delete(work)
       }
     },
     async close() {
       closed = true
-      await Promise.allSettled(underWay)
+      await Promise.allSettled(running)
       await workers?.destroy()
     },
   }

@@ -1,4 +1,4 @@
-/** What a worker thread can be asked for, by name. Every argument and every result is plain data. */
+/** The functions that a worker thread can run, by name. Arguments and results are plain data. */
 import { estimateFromStock } from '../shed/from-stock.ts'
 import type { StockedPlan } from './workers.ts'
 

@@ -1,15 +1,15 @@
 /**
- * `full`: so much work is waiting that this piece was not taken. `given-up`: whoever asked has gone, or the service is
- * stopping.
+ * `full`: too much work is waiting, so this piece was not accepted. `cancelled`: the client has disconnected, or the service
+ * is stopping.
  */
-export type SearchErrorKind = 'full' | 'given-up'
+export type WorkersErrorKind = 'full' | 'cancelled'
 
-/** Why work was not done that nothing is wrong with. */
+/** Why work without faults was not done. */
 export class WorkersError extends Error {
-  readonly kind: SearchErrorKind
+  readonly kind: WorkersErrorKind
 
-  constructor(kind: SearchErrorKind) {
-    super(kind === 'full' ? 'too much work is waiting' : 'the work was given up')
+  constructor(kind: WorkersErrorKind) {
+    super(kind === 'full' ? 'too much work is waiting' : 'the work was cancelled')
     this.name = 'WorkersError'
     this.kind = kind
   }

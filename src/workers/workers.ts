@@ -7,9 +7,9 @@ import type { billSince, PlannedRevision } from '../shed/bill-since.ts'
 import type { estimateFromStock } from '../shed/from-stock.ts'
 import type { Stock } from '../shed/stock.ts'
 
-/** Who waits for an answer, such as a request. Once the signal is given nobody does, and the work is given up. */
-export interface Asker {
-  /** Looked at only where work is long: a request makes one when it is asked for it. */
+/** Who waits for the result, such as a request. When the signal is aborted, the work is cancelled. */
+export interface Client {
+  /** Read only for long work, because a request creates it when it is first read. */
   readonly signal: AbortSignal
 }
 
@@ -20,13 +20,13 @@ export interface StockedPlan {
 }
 
 /**
- * The functions of the pure rooms that may take long. Rejects with a `WorkersError` where there is too much to do or
- * nobody waits any more, and with whatever the function threw.
+ * The functions of the pure rooms that may take long. They reject with a `WorkersError` if there is too much work or the
+ * client has disconnected, and otherwise with the error of the function.
  */
 export interface Workers {
-  estimate(stocked: StockedPlan, asker: Asker): Promise<ReturnType<typeof estimateFromStock>>
-  billSince(revisions: readonly PlannedRevision[], asker: Asker): Promise<ReturnType<typeof billSince>>
-  compareMaterials(asked: ComparisonInput, asker: Asker): Promise<ReturnType<typeof compareMaterials>>
-  planCutList(problem: CutListProblem, asker: Asker): Promise<CutListResult>
-  checkBend(input: BendCheckInput, asker: Asker): Promise<BendCheckResult>
+  estimate(stocked: StockedPlan, client: Client): Promise<ReturnType<typeof estimateFromStock>>
+  billSince(revisions: readonly PlannedRevision[], client: Client): Promise<ReturnType<typeof billSince>>
+  compareMaterials(input: ComparisonInput, client: Client): Promise<ReturnType<typeof compareMaterials>>
+  planCutList(problem: CutListProblem, client: Client): Promise<CutListResult>
+  checkBend(input: BendCheckInput, client: Client): Promise<BendCheckResult>
 }

@@ -5,7 +5,7 @@ import { PROBLEM, type Problem } from '../../src/api/answers/problem.ts'
 import { answerSchema } from '../../src/api/answers/schema.ts'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 
 export interface Asked {
   readonly method?: string
@@ -113,7 +113,7 @@ export function appWithoutStore(): Hono {
   const refuse = (_: object, name: string | symbol) => {
     throw new Error(`this endpoint is not to use the store (${String(name)})`)
   }
-  return createApp({ store: new Proxy({}, { get: refuse }) as ProjectStore, workers: onTheSpot })
+  return createApp({ store: new Proxy({}, { get: refuse }) as ProjectStore, workers: inThisThread })
 }
 
 /** A small sound plan; `change` makes it something else. */

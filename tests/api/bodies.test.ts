@@ -22,7 +22,7 @@ describe('a body that is not JSON', () => {
     ['{"a": 01}', 'line 1, column 8: found "1" where a comma'],
     ['{"a": "b\nc"}', 'line 1, column 9: found a line break'],
     ['{"a": "b', 'line 1, column 9: found the end inside a text'],
-    ['{"a": "\\x"}', 'line 1, column 8: found "\\\\" after nothing'],
+    ['{"a": "\\x"}', 'line 1, column 8: found "\\\\" without a valid escape'],
     ['{} {}', 'line 1, column 4: found "{" after the end'],
     ['{"a": NaN}', 'line 1, column 7: found "N" where a value'],
     ['// plan\n{}', 'line 1, column 1: found "/" where a value'],

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { AnswersKept } from '../../src/api/cells/answers-kept.ts'
+import { CellCache } from '../../src/api/cells/cell-cache.ts'
 import { cellText } from '../../src/api/cells/cell-text.ts'
 import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import type { Workers } from '../../src/workers/workers.ts'
 import { WorkersError } from '../../src/workers/workers-error.ts'
 import { appWithoutStore, asking, placesIn, problemIn } from './asking.ts'
@@ -245,8 +245,9 @@ describe('what cannot be answered', () => {
   test('when too much is going on, that is said and not kept', async () => {
     let busy = true
     const workers: Workers = {
-      ...onTheSpot,
-      estimate: (input, asker) => (busy ? Promise.reject(new WorkersError('full')) : onTheSpot.estimate(input, asker)),
+      ...inThisThread,
+      estimate: (input, client) =>
+        busy ? Promise.reject(new WorkersError('full')) : inThisThread.estimate(input, client),
     }
     const app = asking(createApp({ store: {} as ProjectStore, workers }))
     const asked = `/v1/cell/sticks?track=${TRACK}&errors=cell`
@@ -261,23 +262,23 @@ describe('answers that are kept', () => {
   const answer = (text: string) => ({ text, tag: '"t"' })
 
   test('are so many, whatever is asked: the oldest go first', () => {
-    const kept = new AnswersKept()
-    for (let n = 0; n < 6_000; n++) kept.put(`/v1/cell/ties?length=${n}`, answer(String(n)))
-    const still = Array.from({ length: 6_000 }, (_, n) => kept.get(`/v1/cell/ties?length=${n}`)?.text)
+    const cache = new CellCache()
+    for (let n = 0; n < 6_000; n++) cache.put(`/v1/cell/ties?length=${n}`, answer(String(n)))
+    const still = Array.from({ length: 6_000 }, (_, n) => cache.get(`/v1/cell/ties?length=${n}`)?.text)
     expect(still.slice(0, 1_000).filter(Boolean)).toEqual([])
     expect(still.slice(1_000)).toEqual(Array.from({ length: 5_000 }, (_, n) => String(1_000 + n)))
   })
 
   test('come to so much together: two million characters with what was asked', () => {
-    const kept = new AnswersKept()
+    const cache = new CellCache()
     const asked = (n: number) => `/v1/cell/sticks?track=${'S6ft_'.repeat(395)}${n}`
-    for (let n = 0; n < 3_000; n++) kept.put(asked(n), answer('E'.repeat(255)))
-    const still = Array.from({ length: 3_000 }, (_, n) => n).filter((n) => kept.get(asked(n)))
+    for (let n = 0; n < 3_000; n++) cache.put(asked(n), answer('E'.repeat(255)))
+    const still = Array.from({ length: 3_000 }, (_, n) => n).filter((n) => cache.get(asked(n)))
     const characters = still.map((n) => asked(n).length + 255 + 3).reduce((sum, each) => sum + each, 0)
     expect(characters).toBeLessThanOrEqual(2_000_000)
     expect(characters).toBeGreaterThan(1_990_000)
     expect(still.at(-1)).toBe(2_999)
-    kept.put(`/v1/cell/ties?${'x'.repeat(2_100)}`, answer('1'))
-    expect(kept.get(`/v1/cell/ties?${'x'.repeat(2_100)}`)).toBeUndefined()
+    cache.put(`/v1/cell/ties?${'x'.repeat(2_100)}`, answer('1'))
+    expect(cache.get(`/v1/cell/ties?${'x'.repeat(2_100)}`)).toBeUndefined()
   })
 })

@@ -290,7 +290,7 @@ describe('the example plans', () => {
   test('three faults: three pointers', async () => {
     const answer = await post(example('three-faults'))
     expect(answer.status).toBe(422)
-    expect(problemIn(answer).detail).toContain('3 things')
+    expect(problemIn(answer).detail).toContain('3 faults')
     expect(placesIn(answer)).toEqual([
       '/tracks/0/elements/0/length',
       '/tracks/0/elements/1/angle',

@@ -2,7 +2,7 @@ import { afterEach, expect, test, vi } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { asking, problemIn } from './asking.ts'
 
 afterEach(() => {
@@ -13,7 +13,7 @@ function failing(error: unknown) {
   const list = async () => {
     throw error
   }
-  return asking(createApp({ store: { list } as unknown as ProjectStore, workers: onTheSpot })).ask
+  return asking(createApp({ store: { list } as unknown as ProjectStore, workers: inThisThread })).ask
 }
 
 test('an accident is answered without a word of what it was, and logged under the id of the request', async () => {
@@ -23,9 +23,9 @@ test('an accident is answered without a word of what it was, and logged under th
   expect(answer.status).toBe(500)
   expect(problemIn(answer)).toEqual({
     type: '/docs/problems#internal-error',
-    title: 'Something broke in the service',
+    title: 'Internal error',
     status: 500,
-    detail: 'The request could not be answered. Its id is in the log.',
+    detail: 'The request could not be answered. The log has details under its id.',
     instance: 'seven',
     errors: [],
   })

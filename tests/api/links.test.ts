@@ -3,7 +3,7 @@ import { createApp } from '../../src/app.ts'
 import { tokenHash, withoutToken } from '../../src/projects/link-token.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Answer, asking, placesIn, planWith } from './asking.ts'
 
@@ -12,7 +12,7 @@ let ask: ReturnType<typeof asking>['ask']
 
 beforeAll(async () => {
   store = await temporaryStore()
-  ask = asking(createApp({ store, workers: onTheSpot })).ask
+  ask = asking(createApp({ store, workers: inThisThread })).ask
 })
 afterAll(() => store.close())
 afterEach(() => {
@@ -136,7 +136,7 @@ describe('a token', () => {
     const token = 'A'.repeat(43)
     for (const error of [new Error('broken'), new StoreError('unavailable', 'gone')]) {
       const failing: ProjectStore = { ...store, linked: () => Promise.reject(error) }
-      const answer = await asking(createApp({ store: failing, workers: onTheSpot })).ask(
+      const answer = await asking(createApp({ store: failing, workers: inThisThread })).ask(
         `/v1/linked/${token}/tables/bill.csv`,
       )
       expect(answer.status).toBe(error instanceof StoreError ? 503 : 500)

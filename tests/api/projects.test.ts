@@ -5,22 +5,22 @@ import { answerSchema } from '../../src/api/answers/schema.ts'
 import { createApp } from '../../src/app.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
 import { PROJECT } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Answer, type Asked, asking, example, placesIn, planWith, problemIn } from './asking.ts'
 
 const NOBODY = '01890a5d-ac96-774b-bcce-b302099a8057'
 
 let store: ProjectStore
-let asker: ReturnType<typeof asking>
+let client: ReturnType<typeof asking>
 
 beforeAll(async () => {
   store = await temporaryStore()
-  asker = asking(createApp({ store, workers: onTheSpot }))
+  client = asking(createApp({ store, workers: inThisThread }))
 })
 afterAll(() => store.close())
 
-const ask = (path: string, asked?: Asked): Promise<Answer> => asker.ask(path, asked)
+const ask = (path: string, asked?: Asked): Promise<Answer> => client.ask(path, asked)
 const create = (json: unknown) => ask('/v1/projects', { method: 'POST', json })
 const put = (id: string, json: unknown, headers: Readonly<Record<string, string>> = {}) =>
   ask(`/v1/projects/${id}`, { method: 'PUT', headers, json })

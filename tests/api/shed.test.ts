@@ -8,7 +8,7 @@ import type { ProjectStore } from '../../src/projects/store.ts'
 import { BUILD } from '../../src/projects/store.ts'
 import { BILL_SINCE } from '../../src/shed/bill-since.ts'
 import { NOTHING } from '../../src/shed/stock.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Answer, type Asked, asking, placesIn, planWith, problemIn } from './asking.ts'
 
@@ -16,11 +16,11 @@ const NOBODY = '01890a5d-ac96-774b-bcce-b302099a8057'
 const BRASS = { section: '250', material: 'brass' }
 
 let store: ProjectStore
-let asker: ReturnType<typeof asking>
+let client: ReturnType<typeof asking>
 
 beforeAll(async () => {
   store = await temporaryStore()
-  asker = asking(createApp({ store, workers: onTheSpot }))
+  client = asking(createApp({ store, workers: inThisThread }))
 })
 afterAll(() => store.close())
 beforeEach(async () => {
@@ -28,7 +28,7 @@ beforeEach(async () => {
   await put({})
 })
 
-const ask = (path: string, asked?: Asked): Promise<Answer> => asker.ask(path, asked)
+const ask = (path: string, asked?: Asked): Promise<Answer> => client.ask(path, asked)
 const put = (json: unknown, headers: Readonly<Record<string, string>> = { 'If-Match': '*' }) =>
   ask('/v1/shed', { method: 'PUT', headers, json })
 const bodyOf = (answer: Answer) => JSON.parse(answer.text)

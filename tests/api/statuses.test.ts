@@ -3,7 +3,7 @@ import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import { tokenHash } from '../../src/projects/link-token.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import type { Workers } from '../../src/workers/workers.ts'
 import { WorkersError } from '../../src/workers/workers-error.ts'
 import { temporaryStore } from '../servers/databases.ts'
@@ -59,9 +59,9 @@ const OF_PROJECTS = [
 const json = { name: 'x', plan: planWith() }
 
 test('every documented status is really sent', async () => {
-  const { ask, met } = asking(createApp({ store, workers: onTheSpot }))
+  const { ask, met } = asking(createApp({ store, workers: inThisThread }))
   const busy = asking(createApp({ store, workers: overloaded }))
-  const withoutDatabase = asking(createApp({ store: closed, workers: onTheSpot }))
+  const withoutDatabase = asking(createApp({ store: closed, workers: inThisThread }))
   const create = async () => JSON.parse((await ask('/v1/projects', { method: 'POST', json })).text) as Project
   const { id } = await create()
   const broken = await store.create({ name: 'x', notes: '', plan: {} })
@@ -181,13 +181,13 @@ test('every documented status is really sent', async () => {
 
 describe('without a database', () => {
   test.each(['/readyz', '/v1/projects', `/v1/projects/${NOBODY}`])('%s tells when to try again', async (path) => {
-    const answer = await asking(createApp({ store: closed, workers: onTheSpot })).ask(path)
+    const answer = await asking(createApp({ store: closed, workers: inThisThread })).ask(path)
     expect(answer.status).toBe(503)
     expect(answer.headers.get('retry-after')).toMatch(/^[1-9]\d*$/)
   })
 
   test('the process is alive, and plans are worked out', async () => {
-    const { ask } = asking(createApp({ store: closed, workers: onTheSpot }))
+    const { ask } = asking(createApp({ store: closed, workers: inThisThread }))
     expect((await ask('/livez')).status).toBe(200)
     expect((await ask('/v1/estimates', { method: 'POST', json: planWith() })).status).toBe(200)
   })

@@ -5,7 +5,7 @@ import { createApp } from '../../src/app.ts'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { TABLE_NAMES } from '../../src/paper/estimate-tables.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { ARC, asking, example, placesIn, planWith, problemIn, TANGENT, trackOf } from './asking.ts'
 
@@ -34,7 +34,7 @@ const PLAN = planWith({
 
 beforeAll(async () => {
   store = await temporaryStore()
-  ask = asking(createApp({ store, workers: onTheSpot })).ask
+  ask = asking(createApp({ store, workers: inThisThread })).ask
   const made = await ask('/v1/projects', { method: 'POST', json: { name: 'Pond "line" ü', plan: PLAN } })
   project = `/v1/projects/${JSON.parse(made.text).id}`
   estimate = JSON.parse((await ask(`${project}/estimate`)).text)
@@ -162,7 +162,7 @@ describe('tables of a project', () => {
   })
 
   test('as a workbook have a sheet each with the same numbers', async () => {
-    const response = await createApp({ store, workers: onTheSpot }).request(`${project}/workbook.xlsx`)
+    const response = await createApp({ store, workers: inThisThread }).request(`${project}/workbook.xlsx`)
     expect(response.headers.get('content-disposition')).toBe(
       'attachment; filename="tables.xlsx"; filename*=UTF-8\'\'Pond%20line%20%C3%BC%20tables.xlsx',
     )
@@ -187,7 +187,7 @@ describe('tables of a project', () => {
     expect(unsaved.headers.get('content-disposition')).toBeNull()
   })
 
-  test('are not sent again to whoever has them, as long as nothing changes', async () => {
+  test('are not sent again to a client that has them, as long as nothing changes', async () => {
     for (const path of [
       `${project}/tables/bill.csv`,
       `${project}/tables/bill.json?units=in`,

@@ -2,7 +2,7 @@ import { afterEach, expect, onTestFinished, test, vi } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { serve } from '../../src/serving.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import type { Workers } from '../../src/workers/workers.ts'
 import { oddPool } from '../workers/pools.ts'
 import { asking, planWith, problemIn } from './asking.ts'
@@ -16,7 +16,7 @@ const store = { list: async () => ({ items: [], next: null }) } as unknown as Pr
 /** An app whose estimates are all made in worker threads, some of which go wrong. */
 function appWith(size: { threads: number; queue: number }) {
   const pool = oddPool(size)
-  const workers: Workers = { ...onTheSpot, estimate: (stocked, asker) => pool.run('estimate', stocked, asker) }
+  const workers: Workers = { ...inThisThread, estimate: (stocked, client) => pool.run('estimate', stocked, client) }
   return createApp({ store, workers })
 }
 

@@ -8,7 +8,7 @@ import { GUIDES } from '../../src/docs/guides.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { type Serving, serve } from '../../src/serving.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { launchChromium } from './chromium.ts'
 import { checkBend, workOut, writePlan } from './extension.ts'
 
@@ -20,7 +20,7 @@ let browser: Browser
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'longchord-browser-'))
   store = await openStore({ databaseUrl: null, dataDir: join(folder, 'data') }, { onProgress: () => {} })
-  serving = await serve(createApp({ store, workers: onTheSpot }), { host: '127.0.0.1', port: 0 })
+  serving = await serve(createApp({ store, workers: inThisThread }), { host: '127.0.0.1', port: 0 })
   browser = await launchChromium()
 }, 60_000)
 

@@ -6,7 +6,7 @@ import { GUIDES } from '../../src/docs/guides.ts'
 import { guideSource } from '../../src/docs/shipped.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { serve } from '../../src/serving.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { example } from '../api/asking.ts'
 import { tagsOf, textOf } from '../page/markup.ts'
 import { unsoundness } from '../page/soundness.ts'
@@ -18,7 +18,7 @@ let app: Hono
 
 beforeAll(async () => {
   store = await temporaryStore()
-  app = createApp({ store, workers: onTheSpot })
+  app = createApp({ store, workers: inThisThread })
 })
 afterAll(() => store.close())
 
@@ -103,7 +103,7 @@ async function appFor(commands: readonly Command[]): Promise<Hono> {
   if (!commands.some(({ line }) => /\/v1\/(?:projects|shed)/.test(line))) return app
   const own = await temporaryStore()
   onTestFinished(() => own.close())
-  return createApp({ store: own, workers: onTheSpot })
+  return createApp({ store: own, workers: inThisThread })
 }
 
 test('the guides have examples of either kind', () => {

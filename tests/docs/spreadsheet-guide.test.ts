@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { ARC, appWithoutStore, planWith, problemIn, TANGENT, trackOf } from '../api/asking.ts'
 import { nestingFault, tagsOf } from '../page/markup.ts'
 import { temporaryStore } from '../servers/databases.ts'
@@ -23,7 +23,7 @@ describe('the guide for spreadsheets', () => {
   afterAll(() => store.close())
 
   test('leads and points to nothing but what is there', async () => {
-    const full = createApp({ store, workers: onTheSpot })
+    const full = createApp({ store, workers: inThisThread })
     const json = { name: 'Pond line', plan: planWith({ tracks: [trackOf(TANGENT, ARC)] }) }
     const headers = { 'Content-Type': 'application/json' }
     const created = await full.request('/v1/projects', { method: 'POST', headers, body: JSON.stringify(json) })
@@ -89,7 +89,7 @@ describe('the guide for spreadsheets', () => {
   })
 
   test('is led to from the home page, the interface and the results', async () => {
-    const full = createApp({ store, workers: onTheSpot })
+    const full = createApp({ store, workers: inThisThread })
     for (const path of ['/', '/docs', '/demo'])
       expect([path, (await (await full.request(path)).text()).includes('docs/spreadsheets"')]).toEqual([path, true])
   })
@@ -129,7 +129,7 @@ describe('the address of the service in it', () => {
     ['http://192.168.1.7:8080', 'this network'],
     ['http://shed', 'this network'],
   ])('says who cannot see %s', async (base, seen) => {
-    expect(await guide(base)).toContain(`it can be seen from ${seen} alone`)
+    expect(await guide(base)).toContain(`it can be reached only from ${seen}`)
   })
 
   test('says nothing of the kind of an address on the internet', async () => {

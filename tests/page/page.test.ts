@@ -8,7 +8,7 @@ import { createPage, pageNotFound } from '../../src/page/pages/pages.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { windingPlan } from '../benchmarks/plans.ts'
 import { fieldsOf, tagsOf, textOf } from './markup.ts'
 import { unsoundness } from './soundness.ts'
@@ -17,7 +17,7 @@ let folder: string
 let store: ProjectStore
 let page: Hono
 
-const pageOver = (over: ProjectStore) => createPage({ store: over, workers: onTheSpot })
+const pageOver = (over: ProjectStore) => createPage({ store: over, workers: inThisThread })
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'longchord-page-'))

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { NOTHING } from '../../src/shed/stock.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { planWith } from '../api/asking.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { fieldsOf, textOf } from './markup.ts'
@@ -14,7 +14,7 @@ let app: Hono
 
 beforeAll(async () => {
   store = await temporaryStore()
-  app = createApp({ store, workers: onTheSpot })
+  app = createApp({ store, workers: inThisThread })
 })
 afterAll(() => store.close())
 

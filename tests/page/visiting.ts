@@ -2,7 +2,7 @@ import type { Hono } from 'hono'
 import { afterAll, beforeAll, expect } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { fieldsOf, textOf } from './markup.ts'
 import { unsoundness } from './soundness.ts'
@@ -23,7 +23,7 @@ export function visiting() {
 
   beforeAll(async () => {
     store = await temporaryStore()
-    app = createApp({ store, workers: onTheSpot })
+    app = createApp({ store, workers: inThisThread })
   })
   afterAll(() => store.close())
 

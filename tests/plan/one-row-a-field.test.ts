@@ -47,7 +47,7 @@ describe('from one row follow', () => {
     const { schemas } = api.getOpenAPI31Document({ openapi: '3.1.0', info: { title: '', version: '' } }).components!
     expect(schemas!.Pad).toMatchObject({ required: ['metal'], description: 'What lies under a tie.' })
     expect(schemas!.PadThickness).toMatchObject({
-      description: expect.stringMatching(/^Of one pad; 3 mm when left out\. A JSON number is millimetres/),
+      description: expect.stringMatching(/^Of one pad; 3 mm when left out\. A number is millimetres/),
     })
     expect(schemaOf(BED).safeParse(given).data).toEqual({
       pads: [{ metal: 'cork', thickness: 6.35 }],

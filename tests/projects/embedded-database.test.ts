@@ -39,7 +39,7 @@ describe("the embedded database's folder", () => {
     expect(said).toEqual([])
   })
 
-  test('is made anew over what a killed first start left, and that alone is thrown away', async () => {
+  test('is made again over what a killed first start left, and that alone is thrown away', async () => {
     mkdirSync(join(dataDir, 'database.unfinished', 'cluster', 'base'), { recursive: true })
     writeFileSync(join(dataDir, 'database.unfinished', 'cluster', 'PG_VERSION'), '18\n')
     writeFileSync(join(dataDir, 'notes.txt'), 'mine')
@@ -80,18 +80,18 @@ describe("the embedded database's folder", () => {
     expect(readdirSync(dataDir)).toEqual(['database'])
   })
 
-  test('that lacks its version is refused, not made anew', async () => {
+  test('that lacks its version is refused, not made again', async () => {
     const cluster = join(dataDir, 'database', 'cluster')
     mkdirSync(cluster, { recursive: true })
     writeFileSync(join(cluster, 'somebody'), 's')
-    await expect(open()).rejects.toThrow(/not whole.*Restore/s)
+    await expect(open()).rejects.toThrow(/incomplete.*Restore/s)
     expect(readdirSync(cluster)).toEqual(['somebody'])
   })
 
   test('with damaged files is refused in one message', async () => {
     await (await open()).close()
     rmSync(join(dataDir, 'database', 'cluster', 'global'), { recursive: true })
-    await expect(open()).rejects.toThrow(/does not open.*Restore/s)
+    await expect(open()).rejects.toThrow(/cannot be opened.*Restore/s)
     expect(readdirSync(dataDir)).toEqual(['database'])
   })
 

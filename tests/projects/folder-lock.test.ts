@@ -67,7 +67,7 @@ describe('the lock on a folder', () => {
     expectFree()
   })
 
-  test('is only released by whoever has it', () => {
+  test('is only released by its holder', () => {
     const release = lockFolder(path, 'there')
     const pid = sleeper()
     leave({ pid, startedAt: hasProc ? startTime(pid) : null })

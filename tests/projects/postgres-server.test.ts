@@ -50,14 +50,14 @@ describe.for(serverKinds())('$name', (kind) => {
     }
   })
 
-  test('is refused when the database keeps text in another encoding', async () => {
+  test('is refused when the database has another encoding', async () => {
     const database = await kind.make()
     const name = `longchord_latin_${Date.now()}`
     try {
       const url = new URL(database.place.databaseUrl!)
       await database.sql((query) => query(`create database ${name} template template0 encoding 'LATIN1' locale 'C'`))
       url.pathname = `/${name}`
-      expect(await refusal(url.href)).toMatch(/keeps text as LATIN1; projects need one with encoding UTF8/)
+      expect(await refusal(url.href)).toMatch(/has the encoding LATIN1; Longchord needs UTF8/)
     } finally {
       await database.sql((query) => query(`drop database if exists ${name}`))
       await database.dispose()
@@ -68,7 +68,7 @@ describe.for(serverKinds())('$name', (kind) => {
     const database = await kind.make()
     try {
       await database.sql((query) => query('create table projects (mine text)'))
-      expect(await refusal(database.place.databaseUrl!)).toMatch(/already holds tables .*\(42P07\)/)
+      expect(await refusal(database.place.databaseUrl!)).toMatch(/already has tables .*\(42P07\)/)
       const columns = "select column_name from information_schema.columns where table_name like 'project%'"
       expect(await database.sql((query) => query(columns))).toEqual([{ column_name: 'mine' }])
     } finally {
@@ -76,7 +76,7 @@ describe.for(serverKinds())('$name', (kind) => {
     }
   })
 
-  test('is refused when the user may not make tables', async () => {
+  test('is refused when the user may not create tables', async () => {
     const database = await kind.make()
     const user = `longchord_guest_${Date.now()}`
     try {
@@ -84,7 +84,7 @@ describe.for(serverKinds())('$name', (kind) => {
       const url = new URL(database.place.databaseUrl!)
       url.username = user
       url.password = 'guest'
-      expect(await refusal(url.href)).toMatch(/may not make tables .*\(42501\).*own/)
+      expect(await refusal(url.href)).toMatch(/may not create tables .*\(42501\).*owner/)
     } finally {
       await database.sql((query) => query(`drop user if exists ${user}`))
       await database.dispose()

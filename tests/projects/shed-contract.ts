@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { openStore } from '../../src/projects/open-store.ts'
-import { type BuildWork, type Claim, type ProjectStore, withClaims } from '../../src/projects/store.ts'
+import { type BuildWork, type NeededStock, type ProjectStore, reservingStore } from '../../src/projects/store.ts'
 import { isNothing, minus, NOTHING, plus, type Stock, tidy } from '../../src/shed/stock.ts'
 import type { DatabaseKind, TestDatabase } from '../servers/databases.ts'
 
@@ -16,7 +16,7 @@ const sticks = (count: number, lengthMm = 1524): Stock => ({
 
 /** A plan that wants so many sticks and pieces, and takes as many of them as there are. */
 const wanting = (want: number) => ({ want })
-const claim: Claim = (plan, free) => {
+const claim: NeededStock = (plan, free) => {
   const there = (rows: readonly { lengthMm: number; count: number }[]) =>
     rows.find(({ lengthMm }) => lengthMm === 1524)?.count ?? 0
   const count = (rows: readonly { lengthMm: number; count: number }[]) => Math.min(Number(plan.want), there(rows))
@@ -41,7 +41,7 @@ export function shedContract(kind: DatabaseKind): void {
     beforeAll(async () => {
       database = await kind.make()
       plain = await openStore(database.place, { onProgress: () => {} })
-      store = withClaims(plain, claim)
+      store = reservingStore(plain, claim)
     })
     afterAll(async () => {
       await plain.close()
@@ -109,7 +109,7 @@ export function shedContract(kind: DatabaseKind): void {
       await sound()
     })
 
-    test('is dealt anew when a project is saved or removed; the older ones keep what they have', async () => {
+    test('is reserved again when a project is saved or removed; the older ones keep what they have', async () => {
       await store.restock(sticks(6), 'any')
       const [a, b, c] = [await create(2), await create(3), await create(4)]
       expect(await counts(a, b, c)).toEqual([2, 3, 1])
@@ -159,7 +159,7 @@ export function shedContract(kind: DatabaseKind): void {
     test('a claim beyond what is free fails and leaves everything as it was', async () => {
       await store.restock(sticks(2), 'any')
       const id = await create(1)
-      const greedy = withClaims(plain, () => sticks(9))
+      const greedy = reservingStore(plain, () => sticks(9))
       await expect(greedy.create({ name: 'greedy', notes: '', plan: {} })).rejects.toMatchObject({ name: 'StoreError' })
       expect(await counts(id)).toEqual([1])
       expect((await store.list({ limit: 10, after: null })).items).toHaveLength(1)
@@ -167,7 +167,7 @@ export function shedContract(kind: DatabaseKind): void {
 
     test('what was kept when there were fewer kinds of things has none of the others', async () => {
       const earlier = await kind.make()
-      const open = async () => withClaims(await openStore(earlier.place, { onProgress: () => {} }), claim)
+      const open = async () => reservingStore(await openStore(earlier.place, { onProgress: () => {} }), claim)
       try {
         const before = await open()
         await before.restock(sticks(5), 'any')
@@ -203,7 +203,7 @@ export function shedContract(kind: DatabaseKind): void {
     })
 
     describe('building', () => {
-      test('takes what was reserved, brings back what is left, and deals anew', async () => {
+      test('takes what was reserved, brings back what is left, and reserves again', async () => {
         await store.restock(sticks(5), 'any')
         const [a, b] = [await create(3), await create(4)]
         const { revision } = await store.shed()

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { type Serving, serve } from '../../src/serving.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { commandsIn, terminal } from '../docs/commands.ts'
 
 const TOP = resolve(import.meta.dirname, '../..')
@@ -19,7 +19,7 @@ describe('the README', () => {
   let serving: Serving
 
   beforeAll(async () => {
-    serving = await serve(createApp({ store: noStore, workers: onTheSpot }), { host: '127.0.0.1', port: 0 })
+    serving = await serve(createApp({ store: noStore, workers: inThisThread }), { host: '127.0.0.1', port: 0 })
   })
   afterAll(() => serving.drain())
 

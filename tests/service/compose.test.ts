@@ -73,7 +73,7 @@ describe('docker-compose.yml', () => {
     }
   })
 
-  test('has one password, which whoever starts it must give', () => {
+  test('has one password, which must be given to start it', () => {
     const asked = services.longchord.environment.PGPASSWORD
     expect(asked).toMatch(/^\$\{LONGCHORD_DB_PASSWORD:\?[^}]+\}$/)
     expect(services.database.environment.POSTGRES_PASSWORD).toBe(asked)

@@ -30,7 +30,7 @@ describe('a service', () => {
     service.child.kill('SIGTERM')
     const { code, stdout, stderr } = await service.ended
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
-    expect(stdout).toMatch(/projects are kept in PostgreSQL/)
+    expect(stdout).toMatch(/projects are stored in PostgreSQL/)
     expect(stdout).not.toContain(new URL(database.place.databaseUrl!).password)
   })
 
@@ -73,7 +73,7 @@ describe('a service', () => {
     const { code, stderr } = await launch({ DATA_DIR: newFolder(), PORT: '0', HOST: '192.0.2.1' }).ended
     expect(code).toBe(1)
     expect(stderr).toMatch(
-      /^Longchord cannot run: 192\.0\.2\.1 is no address of this machine \(EADDRNOTAVAIL\).*HOST.*\n$/,
+      /^Longchord cannot run: 192\.0\.2\.1 is not an address of this machine \(EADDRNOTAVAIL\).*HOST.*\n$/,
     )
   })
 

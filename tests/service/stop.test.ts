@@ -147,14 +147,14 @@ describe('a service that is asked to stop', () => {
     service.child.kill('SIGTERM')
     const ended = await service.ended
     expect(ended).toMatchObject({ code: 1, signal: null })
-    expect(ended.stderr).toBe('Longchord stops without waiting for the requests under way: asked again.\n')
+    expect(ended.stderr).toBe('Longchord stops without waiting for running requests: a second signal arrived.\n')
     expect(await names(await running({ DATA_DIR }))).toEqual([])
   })
 
   test('gives up what is not finished after 10 s', async () => {
     const { code, signal, stderr, stoppingMs } = await neverDone
     expect({ code, signal }).toEqual({ code: 1, signal: null })
-    expect(stderr).toContain('not done after 10 s')
+    expect(stderr).toContain('not finished after 10 s')
     expect(stoppingMs).toBeGreaterThan(9_000)
   })
 

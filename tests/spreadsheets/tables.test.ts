@@ -6,7 +6,7 @@ import { TABLE_NAMES } from '../../src/paper/estimate-tables.ts'
 import type { Cell, ColumnKind } from '../../src/paper/table.ts'
 import { workbookOf } from '../../src/paper/workbook.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { HARD_TEXTS } from '../paper/hard-texts.ts'
 import { type Office, startOffice } from './libre-office.ts'
 
@@ -50,7 +50,7 @@ describe('a workbook of tables in LibreOffice', () => {
 
   test('has rows as high as their texts are wrapped', async () => {
     const plan = readFileSync(new URL('../../openapi/examples/loop-in-the-sun.json', import.meta.url), 'utf8')
-    const app = createApp({ store: {} as ProjectStore, workers: onTheSpot })
+    const app = createApp({ store: {} as ProjectStore, workers: inThisThread })
     const asked = { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: plan }
     const file = join(office.untrusted, 'tables.xlsx')
     writeFileSync(file, new Uint8Array(await (await app.request('/v1/workbook.xlsx', asked)).arrayBuffer()))

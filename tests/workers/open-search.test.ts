@@ -4,7 +4,7 @@ import { readPlan } from '../../src/estimate/read-plan.ts'
 import type { CutListProblem } from '../../src/laying/cutting/cut-list.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import { NOTHING } from '../../src/shed/stock.ts'
-import { onTheSpot } from '../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { openWorkers } from '../../src/workers/open-workers.ts'
 import { windingPlan } from '../benchmarks/plans.ts'
 import { patient } from './pools.ts'
@@ -54,22 +54,22 @@ describe('long work', () => {
   test('is the same in a worker thread as on the spot', async () => {
     const plan = planOf({ ...windingPlan(12), effort: 'thorough' })
     expect(await aside(() => workers.estimate({ plan, stock: NOTHING }, patient))).toStrictEqual({
-      answer: await onTheSpot.estimate({ plan, stock: NOTHING }, patient),
+      answer: await inThisThread.estimate({ plan, stock: NOTHING }, patient),
       free: true,
     })
     const asked = { plan, choices: METALS }
     expect(await aside(() => workers.compareMaterials(asked, patient))).toStrictEqual({
-      answer: await onTheSpot.compareMaterials(asked, patient),
+      answer: await inThisThread.compareMaterials(asked, patient),
       free: true,
     })
     const few = cuts(6, 'thorough')
     expect(await aside(() => workers.planCutList(few, patient))).toStrictEqual({
-      answer: await onTheSpot.planCutList(few, patient),
+      answer: await inThisThread.planCutList(few, patient),
       free: true,
     })
     const many = readings(61)
     expect(await aside(() => workers.checkBend(many, patient))).toStrictEqual({
-      answer: await onTheSpot.checkBend(many, patient),
+      answer: await inThisThread.checkBend(many, patient),
       free: true,
     })
   })

@@ -10,5 +10,5 @@ export function oddPool(size: PoolSize): WorkerPool<OddJobs> {
   return pool
 }
 
-/** Somebody who waits for the answer for ever. */
+/** A client that never disconnects. */
 export const patient = { signal: new AbortController().signal }

@@ -5,7 +5,7 @@ import { WorkersError } from '../../src/workers/workers-error.ts'
 import { oddPool, patient } from './pools.ts'
 
 const FULL = new WorkersError('full')
-const GIVEN_UP = new WorkersError('given-up')
+const CANCELLED = new WorkersError('cancelled')
 
 test('runs functions by name, and passes on plain data and whatever they throw', async () => {
   const pool = oddPool({ threads: 1, queue: 4 })
@@ -42,12 +42,12 @@ test('work that nobody waits for any more is stopped, or never begun, and makes 
   const third = pool.run('echo', 3, patient)
   await expect(pool.run('echo', 4, patient)).rejects.toEqual(FULL)
   waiting.abort()
-  await expect(second).rejects.toEqual(GIVEN_UP)
+  await expect(second).rejects.toEqual(CANCELLED)
   await wait(100)
   running.abort()
-  await expect(first).rejects.toEqual(GIVEN_UP)
+  await expect(first).rejects.toEqual(CANCELLED)
   expect(await third).toBe(3)
-  await expect(pool.run('echo', 5, { signal: AbortSignal.abort() })).rejects.toEqual(GIVEN_UP)
+  await expect(pool.run('echo', 5, { signal: AbortSignal.abort() })).rejects.toEqual(CANCELLED)
 })
 
 test('a thread that dies takes its own work with it and no other', async () => {
@@ -63,7 +63,7 @@ test('a thread that dies takes its own work with it and no other', async () => {
     const stopped = new AbortController()
     const spinning = pool.run('spin', 60_000, stopped)
     stopped.abort()
-    await expect(spinning).rejects.toEqual(GIVEN_UP)
+    await expect(spinning).rejects.toEqual(CANCELLED)
     await expect(pool.run('vanish', 1, patient)).rejects.toThrow('exited with code: 1')
     expect(await pool.run('echo', round, patient)).toBe(round)
   }
@@ -81,7 +81,7 @@ test('is closed once what it took is done, and takes nothing more', async () => 
   const done: string[] = []
   const works = [80, 40].map(async (ms) => done.push(await pool.run('spin', ms, patient)))
   const closed = pool.close().then(() => done.push('closed'))
-  await expect(pool.run('echo', 1, patient)).rejects.toEqual(GIVEN_UP)
+  await expect(pool.run('echo', 1, patient)).rejects.toEqual(CANCELLED)
   await Promise.all([...works, closed])
   expect(done).toEqual(['spun 80 ms', 'spun 40 ms', 'closed'])
   await pool.close()

@@ -1,5 +1,5 @@
 import type { z } from '@hono/zod-openapi'
-import type { Asker, Workers } from '../../workers/workers.ts'
+import type { Client, Workers } from '../../workers/workers.ts'
 import type { ParameterFault } from '../problem.ts'
 
 export type CellValue =
@@ -17,7 +17,7 @@ export interface Cell<Query extends z.ZodType = z.ZodType> {
   readonly searches: boolean
   /** A query whose answer is a number. */
   readonly example: string
-  readonly work: (asked: z.output<Query>, workers: Workers, asker: Asker) => CellValue | Promise<CellValue>
+  readonly compute: (query: z.output<Query>, workers: Workers, client: Client) => CellValue | Promise<CellValue>
 }
 
 /** Checks that `compute` takes what `query` reads. */

@@ -38,7 +38,7 @@ const midOrdinate = cell({
   }),
   searches: false,
   example: 'diameter=20ft&chord=500',
-  work: ({ rail: wanted = 'outer', chord, errors: _, ...curve }) => {
+  compute: ({ rail: wanted = 'outer', chord, errors: _, ...curve }) => {
     const answer = answerBends({ ...curve, chord: [chord] })
     if (!answer.ok) return refuse(...answer.faults)
     return number(answer.bends.rails.find((each) => each.rail === wanted)!.ordinates[0]!.midMm)
@@ -53,7 +53,7 @@ const formingRadius = cell({
   query: query({ radius, diameter, rail, section, material, temper, gauge, ...bender, errors: ERRORS }),
   searches: false,
   example: 'diameter=20ft&material=brass&temper=half-hard',
-  work: ({ rail: wanted = 'outer', errors: _, ...curve }) => {
+  compute: ({ rail: wanted = 'outer', errors: _, ...curve }) => {
     const missing = curve.material === undefined && curve.temper === undefined
     const answer = answerBends(curve)
     const faults = [
@@ -109,7 +109,7 @@ const levelRise = cell({
   }),
   searches: false,
   example: 'grade=2&length=4ft',
-  work: ({ grade, length = USUAL_LEVEL_MM }) => number((length * grade) / 100),
+  compute: ({ grade, length = USUAL_LEVEL_MM }) => number((length * grade) / 100),
 })
 
 export const CURVE_CELLS: readonly Cell[] = [midOrdinate, formingRadius, levelRise]

@@ -4,7 +4,7 @@ import { railTemperatures } from '../../estimate/track/expansion.ts'
 import { growthMm } from '../../laying/expansion.ts'
 import { LENGTH } from '../../plan/fields/bounds.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
-import { asParameterFaults, PLAN_QUERY, planAsked } from '../request/plan-query.ts'
+import { asParameterFaults, PLAN_QUERY, planFromQuery } from '../request/plan-query.ts'
 import { lengthParameter, numberOrTextParameter, query } from '../request/query.ts'
 import { type Cell, cell, number, refuse } from './cell.ts'
 import { ERRORS } from './errors-option.ts'
@@ -38,10 +38,10 @@ const gap = cell({
   }),
   searches: false,
   example: 'material=brass&length=6ft&laying=15&hottest=35',
-  work: ({ length, laying, hottest, sunAllowance, material, temper }) => {
+  compute: ({ length, laying, hottest, sunAllowance, material, temper }) => {
     const climate = { laying, coldest: COLDEST_C, hottest, ...(sunAllowance !== undefined && { sunAllowance }) }
     const rail = { section: '250', temper, material: material ?? undefined }
-    const raw = { ...planAsked(rail, [{ kind: 'tangent', length }]), climate }
+    const raw = { ...planFromQuery(rail, [{ kind: 'tangent', length }]), climate }
     const read = readPlan(raw)
     if (!read.ok)
       return refuse(

@@ -4,10 +4,10 @@ import { readCompactTrack, type WrittenElement } from '../../estimate/questions/
 import { asWritten, readPlan } from '../../estimate/read-plan.ts'
 import { DIAMETER, LENGTH } from '../../plan/fields/bounds.ts'
 import { NOTHING } from '../../shed/stock.ts'
-import type { Asker, Workers } from '../../workers/workers.ts'
+import type { Client, Workers } from '../../workers/workers.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
-import { asParameterFaults, PLAN_QUERY, type PlanQuery, planAsked } from '../request/plan-query.ts'
+import { asParameterFaults, PLAN_QUERY, type PlanQuery, planFromQuery } from '../request/plan-query.ts'
 import { choiceParameter, lengthParameter, numberParameter, query, textParameter } from '../request/query.ts'
 import { type Cell, type CellValue, cell, number, refuse } from './cell.ts'
 import { ERRORS } from './errors-option.ts'
@@ -32,14 +32,14 @@ type Worked =
 
 /** Estimates a track with the rail and supplies of a query. */
 async function workOut(
-  asked: PlanQuery,
+  ofPlan: PlanQuery,
   elements: readonly (WrittenElement | { kind: 'tangent'; length: number })[],
   workers: Workers,
-  asker: Asker,
+  client: Client,
   ofElements: 'track' | 'length',
 ): Promise<Worked> {
-  const raw = planAsked(
-    { ...asked, section: asked.section ?? USUAL_RAIL.section, material: asked.material ?? USUAL_RAIL.material },
+  const raw = planFromQuery(
+    { ...ofPlan, section: ofPlan.section ?? USUAL_RAIL.section, material: ofPlan.material ?? USUAL_RAIL.material },
     elements,
   )
   const inElements = ({
@@ -58,19 +58,19 @@ async function workOut(
   })
   const read = readPlan(raw)
   if (!read.ok) return { ok: false, faults: asParameterFaults(read.faults, inElements) }
-  const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, asker)
+  const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, client)
   return result.ok ? result : { ok: false, faults: asParameterFaults(asWritten(result.faults, raw), inElements) }
 }
 
 async function workOutTrack(
-  asked: PlanQuery & { readonly track: string },
+  ofPlan: PlanQuery & { readonly track: string },
   workers: Workers,
-  asker: Asker,
+  client: Client,
 ): Promise<Worked> {
-  const { track, ...query } = asked
+  const { track, ...query } = ofPlan
   const read = readCompactTrack(track)
-  if (read.ok) return workOut(query, read.elements, workers, asker, 'track')
-  const ofRest = await workOut(query, [{ kind: 'tangent', length: 1000 }], workers, asker, 'track')
+  if (read.ok) return workOut(query, read.elements, workers, client, 'track')
+  const ofRest = await workOut(query, [{ kind: 'tangent', length: 1000 }], workers, client, 'track')
   const faults = read.faults.map(({ code, detail, hint }) => ({
     parameter: 'track',
     code: code as FaultCode,
@@ -110,10 +110,10 @@ const railLength = cell({
   }),
   searches: true,
   example: 'track=S6ft_Ld18ft-a45_S1p2m',
-  work: async (
-    { track, radius, diameter, angle, rail: wanted = 'both', errors: _, refresh: __, ...asked },
+  compute: async (
+    { track, radius, diameter, angle, rail: wanted = 'both', errors: _, refresh: __, ...ofPlan },
     workers,
-    asker,
+    client,
   ) => {
     const ofArc = { radius, diameter, angle }
     const arcGiven = Object.entries(ofArc).filter(([, value]) => value !== undefined)
@@ -123,7 +123,7 @@ const railLength = cell({
           contradictory(parameter, 'the track already has it', 'leave it out, or leave track out'),
         ),
       )
-    if (track === undefined && arcGiven.length > 0 && asked.closed === 'yes')
+    if (track === undefined && arcGiven.length > 0 && ofPlan.closed === 'yes')
       return refuse(contradictory('closed', 'a single curve is not closed', 'leave it out, or give a whole track'))
     const of = track === undefined ? (['outer', 'inner', 'both'] as const) : (['left', 'right', 'both'] as const)
     if (!(of as readonly string[]).includes(wanted))
@@ -137,8 +137,8 @@ const railLength = cell({
     // An arc to the left: its right rail is the outer one.
     const worked =
       track === undefined
-        ? await workOutArc(ofArc, asked, workers, asker)
-        : await workOutTrack({ ...asked, track }, workers, asker)
+        ? await workOutArc(ofArc, ofPlan, workers, client)
+        : await workOutTrack({ ...ofPlan, track }, workers, client)
     if (!worked.ok) return refuse(...worked.faults)
     const { left, right } = worked.estimate.tracks[0]!.rails
     const lengths = { left: left.lengthMm, right: right.lengthMm, outer: right.lengthMm, inner: left.lengthMm }
@@ -152,9 +152,9 @@ async function workOutArc(
     diameter,
     angle,
   }: { radius?: number | undefined; diameter?: number | undefined; angle?: number | undefined },
-  asked: PlanQuery,
+  ofPlan: PlanQuery,
   workers: Workers,
-  asker: Asker,
+  client: Client,
 ): Promise<Worked> {
   const faults: ParameterFault[] = []
   if (radius === undefined && diameter === undefined)
@@ -175,7 +175,13 @@ async function workOutArc(
     })
   if (faults.length > 0) return { ok: false, faults }
   const size = radius === undefined ? { diameter: diameter! } : { radius }
-  const worked = await workOut(asked, [{ kind: 'arc', turn: 'left', angle: angle!, ...size }], workers, asker, 'track')
+  const worked = await workOut(
+    ofPlan,
+    [{ kind: 'arc', turn: 'left', angle: angle!, ...size }],
+    workers,
+    client,
+    'track',
+  )
   if (worked.ok) return worked
   return {
     ok: false,
@@ -212,7 +218,7 @@ const ties = cell({
   }),
   searches: true,
   example: 'length=60ft&tieSpacing=1-3/4in',
-  work: async ({ track, length, errors: _, refresh: __, ...asked }, workers, asker) => {
+  compute: async ({ track, length, errors: _, refresh: __, ...ofPlan }, workers, client) => {
     if ((track === undefined) === (length === undefined))
       return refuse(
         track === undefined
@@ -226,8 +232,8 @@ const ties = cell({
       )
     const worked =
       track === undefined
-        ? await workOut(asked, [{ kind: 'tangent', length: length! }], workers, asker, 'length')
-        : await workOutTrack({ ...asked, track }, workers, asker)
+        ? await workOut(ofPlan, [{ kind: 'tangent', length: length! }], workers, client, 'length')
+        : await workOutTrack({ ...ofPlan, track }, workers, client)
     return worked.ok ? number(worked.estimate.tracks[0]!.ties) : refuse(...worked.faults)
   },
 })
@@ -239,7 +245,7 @@ function ofWholeTrack(
   description: string,
   read: (
     estimate: Estimate,
-    asked: { count?: 'used' | 'buy' | undefined; unpriced?: 'refuse' | 'leave-out' | undefined },
+    options: { count?: 'used' | 'buy' | undefined; unpriced?: 'refuse' | 'leave-out' | undefined },
   ) => CellValue,
   more: Record<string, z.ZodType> = {},
   example = 'track=S6ft_Ld18ft-a45_S1p2m&stick=6ft&stickPrice=16.00',
@@ -251,14 +257,14 @@ function ofWholeTrack(
     query: query({ track: TRACK, ...PLAN_QUERY, ...more, errors: ERRORS }),
     searches: true,
     example,
-    work: async (query, workers, asker) => {
+    compute: async (query, workers, client) => {
       const {
         track,
         errors: _,
         refresh: __,
         count,
         unpriced,
-        ...asked
+        ...ofPlan
       } = query as PlanQuery & {
         track: string
         errors?: unknown
@@ -266,7 +272,7 @@ function ofWholeTrack(
         count?: 'used' | 'buy'
         unpriced?: 'refuse' | 'leave-out'
       }
-      const worked = await workOutTrack({ ...asked, track }, workers, asker)
+      const worked = await workOutTrack({ ...ofPlan, track }, workers, client)
       return worked.ok ? read(worked.estimate, { count, unpriced }) : refuse(...worked.faults)
     },
   })

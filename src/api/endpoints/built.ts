@@ -68,7 +68,7 @@ export function mountBuilt(api: OpenAPIHono, store: ProjectStore, workers: Worke
       case 'refused':
         return problem(c, unacceptable(result.reason))
       case 'built-before':
-        return problem(c, builtBefore(result.build))
+        return problem(c, alreadyBuilt(result.build))
       case 'done':
         return c.json(result.value, 200)
     }
@@ -80,7 +80,7 @@ export function mountBuilt(api: OpenAPIHono, store: ProjectStore, workers: Worke
   })
 }
 
-function builtBefore({ revision, builtAt }: Build): Refusal<'already-built'> {
+function alreadyBuilt({ revision, builtAt }: Build): Refusal<'already-built'> {
   return {
     kind: 'already-built',
     detail: `Revision ${revision} was built on ${builtAt.slice(0, 10)}.`,

@@ -4,8 +4,8 @@ import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import type { Workers } from '../../workers/workers.ts'
 import { WorkersError } from '../../workers/workers-error.ts'
-import { type AnswersKept, answerWith, askedIn, type KeptAnswer } from '../cells/answers-kept.ts'
 import { type Cell, type CellValue, refuse } from '../cells/cell.ts'
+import { type CachedAnswer, type CellCache, cachedResponse, cacheKey } from '../cells/cell-cache.ts'
 import { cellText, errorText, fitsCell } from '../cells/cell-text.ts'
 import { CURVE_CELLS } from '../cells/curve-cells.ts'
 import { GAP_CELLS } from '../cells/gap-cell.ts'
@@ -22,23 +22,23 @@ const PLAIN = 'text/plain'
 export const CELLS: readonly Cell[] = [...CURVE_CELLS, ...GAP_CELLS, ...TRACK_CELLS]
 
 type Answer =
-  | ({ readonly kind: 'text' } & KeptAnswer)
+  | ({ readonly kind: 'text' } & CachedAnswer)
   | { readonly kind: 'refused'; readonly faults: readonly ParameterFault[] }
   /** Not to be cached. */
-  | { readonly kind: 'passing'; readonly text: string }
+  | { readonly kind: 'temporary'; readonly text: string }
 
-/** @param kept where answers are kept, to be given at once when the same is asked again */
-export function mountCells(api: OpenAPIHono, workers: Workers, kept: AnswersKept): void {
+/** @param cache for answers that hold for every client */
+export function mountCells(api: OpenAPIHono, workers: Workers, cache: CellCache): void {
   for (const cell of CELLS) {
     const path = `/v1/cell/${cell.name}`
     describe(api, cell, path)
     api.get(path, async (c: Context) => {
       if (!allows(c.req.header('accept'), PLAIN)) return problem(c, notAcceptable(PLAIN))
       const answer = await answerOf(cell, c, workers)
-      if (answer.kind === 'passing') return c.text(answer.text)
+      if (answer.kind === 'temporary') return c.text(answer.text)
       if (answer.kind === 'refused') return problem(c, badParameters(answer.faults))
-      kept.put(askedIn(c.req.url), answer)
-      return answerWith(answer, (name) => (name === 'x-request-id' ? c.get('requestId') : c.req.header(name)))
+      cache.put(cacheKey(c.req.url), answer)
+      return cachedResponse(answer, (name) => (name === 'x-request-id' ? c.get('requestId') : c.req.header(name)))
     })
   }
 }
@@ -47,14 +47,14 @@ export function mountCells(api: OpenAPIHono, workers: Workers, kept: AnswersKept
 async function answerOf(cell: Cell, c: Context, workers: Workers): Promise<Answer> {
   const raw = queryOf(c)
   try {
-    return await worked(cell, raw, c, workers)
+    return await computed(cell, raw, c, workers)
   } catch (error) {
     if (!(error instanceof WorkersError) || raw.errors !== 'cell') throw error
-    return { kind: 'passing', text: BUSY }
+    return { kind: 'temporary', text: BUSY }
   }
 }
 
-async function worked(
+async function computed(
   cell: Cell,
   raw: Readonly<Record<string, string | string[]>>,
   c: Context,
@@ -62,7 +62,7 @@ async function worked(
 ): Promise<Answer> {
   const read = cell.query.safeParse(raw)
   const value = read.success
-    ? await cell.work(read.data, workers, c.req.raw)
+    ? await cell.compute(read.data, workers, c.req.raw)
     : refuse(...(await faultsOfAll(cell, raw, read.error.issues, workers, c)))
   const checked: CellValue = value.ok && !fitsCell(value.value) ? refuse(TOO_LARGE) : value
   if (checked.ok) return text(cellText(checked.value))
@@ -82,10 +82,10 @@ async function faultsOfAll(
 ): Promise<ParameterFault[]> {
   const found = parameterFaultsOf(issues)
   const bad = new Set(found.map(({ parameter }) => parameter))
-  const sound = Object.entries(raw).filter(([name]) => !bad.has(name))
-  const inPlace = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
-  const rest = cell.query.safeParse(Object.fromEntries([...sound, ...inPlace]))
-  const more = rest.success ? await cell.work(rest.data, workers, c.req.raw) : null
+  const valid = Object.entries(raw).filter(([name]) => !bad.has(name))
+  const replaced = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
+  const rest = cell.query.safeParse(Object.fromEntries([...valid, ...replaced]))
+  const more = rest.success ? await cell.compute(rest.data, workers, c.req.raw) : null
   // If the curve has a fault, the track is not missing.
   const isCurve = bad.has('radius') || bad.has('diameter')
   const isNew = ({ parameter, code }: ParameterFault) =>

@@ -35,7 +35,7 @@ const endpoint = createRoute({
   tags: ['Estimates'],
   summary: 'Estimate a plan',
   description:
-    'Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends on the plan alone: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV or XLSX), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter, angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Faults name the row and column.',
+    'Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends only on the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV or XLSX), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter, angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Faults name the row and column.',
   middleware: answersIn('application/json'),
   request: { query: query(PLAN_QUERY), body: PLAN_OR_TABLE },
   responses: {
@@ -48,19 +48,19 @@ export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('Plan', schemaOf(PLAN))
 
   api.openapi(endpoint, async (c) => {
-    const { refresh: _, ...asked } = c.req.valid('query')
+    const { refresh: _, ...parameters } = c.req.valid('query')
     if (isTable(c.req.header('content-type'))) {
       const body = await readTableBody(c)
       if (!body.ok) return problem(c, body.refusal)
-      const read = readTrackTable(body.sheet, asked)
+      const read = readTrackTable(body.sheet, parameters)
       if (!read.ok) return problem(c, unacceptableTable(read.faults))
       const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
       return result.ok ? c.json(result.estimate, 200) : problem(c, unacceptableTable(read.inTable(result.faults)))
     }
     const body = await readJsonBody(c, `, or text/csv or ${XLSX} with a table`)
     if (!body.ok) return problem(c, body.refusal)
-    const outside = Object.entries(asked).filter(([, value]) => value !== undefined)
-    if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => saidInPlan(name))))
+    const outside = Object.entries(parameters).filter(([, value]) => value !== undefined)
+    if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => onlyForTable(name))))
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
@@ -69,7 +69,7 @@ export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
   })
 }
 
-function saidInPlan(parameter: string): ParameterFault {
+function onlyForTable(parameter: string): ParameterFault {
   return {
     parameter,
     code: 'unknown-parameter',

@@ -2,7 +2,7 @@ import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { ESTIMATE } from '../../estimate/answer.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
 import { workOutProject } from '../../projects/working-out.ts'
-import type { Asker, Workers } from '../../workers/workers.ts'
+import type { Client, Workers } from '../../workers/workers.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { billCsv } from '../bill-csv.ts'
 import { fileName } from '../file-name.ts'
@@ -55,8 +55,8 @@ const billEndpoint = createRoute({
 })
 
 export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
-  const workOut = async (project: Project, asker: Asker) =>
-    workOutProject(workers, project, await store.reserved(project.id, project.revision), asker)
+  const workOut = async (project: Project, client: Client) =>
+    workOutProject(workers, project, await store.reserved(project.id, project.revision), client)
 
   api.openapi(estimateEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))

@@ -18,7 +18,7 @@ const endpoint = createRoute({
   operationId: 'setOutCurves',
   tags: ['Setting out'],
   summary: 'Pegs for setting out the curves of a plan',
-  description: `Every arc and easement with its pegs on the centre line: one at each end, and between them one at every full interval along the track. Each peg is given by tangent offset, by offset from the long chord, by deflection angle and chord, and by its position on the sheet. At most ${LIMITS.pegs} pegs.`,
+  description: `Every arc and easement with its pegs on the centre line: one at each end, and between them one at every multiple of the interval along the track. Each peg is given by tangent offset, by offset from the long chord, by deflection angle and chord, and by its position on the sheet. At most ${LIMITS.pegs} pegs.`,
   middleware: answersIn('application/json'),
   request: {
     query: query({}),

@@ -13,7 +13,7 @@ import { MISSING_PROJECT } from '../request/precondition.ts'
 import { TableOptions, WorkbookOptions } from '../request/table-options.ts'
 import { jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { TABLE_ANSWERS, TABLE_FILE, TABLES, UNCHANGED, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
-import { askedTable, askedWorkbook, send, tableFile, workbookFile } from '../tables-answer.ts'
+import { send, tableFile, tableRequest, workbookFile, workbookRequest } from '../tables-answer.ts'
 
 const projectTable = createRoute({
   method: 'get',
@@ -84,17 +84,17 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
   }
 
   api.openapi(planTable, async (c) => {
-    const asked = askedTable(c, c.req.param('file'), c.req.valid('query'))
-    if (!asked.ok) return problem(c, asked.refusal)
+    const request = tableRequest(c, c.req.param('file'), c.req.valid('query'))
+    if (!request.ok) return problem(c, request.refusal)
     const worked = await workOutBody(c)
-    return worked.ok ? send(c, tableFile(worked.estimate, asked.asked, null)) : problem(c, worked.refusal)
+    return worked.ok ? send(c, tableFile(worked.estimate, request.value, null)) : problem(c, worked.refusal)
   })
 
   api.openapi(planWorkbook, async (c) => {
-    const asked = askedWorkbook(c, c.req.valid('query'))
-    if (!asked.ok) return problem(c, asked.refusal)
+    const request = workbookRequest(c, c.req.valid('query'))
+    if (!request.ok) return problem(c, request.refusal)
     const worked = await workOutBody(c)
     if (!worked.ok) return problem(c, worked.refusal)
-    return send(c, await workbookFile(worked.estimate, asked.asked, null))
+    return send(c, await workbookFile(worked.estimate, request.value, null))
   })
 }

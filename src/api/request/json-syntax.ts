@@ -41,7 +41,7 @@ export function firstSyntaxFault(text: string): SyntaxFault | null {
       if (char < ' ')
         return broken('a line break or tab inside a text', 'close the text with a double quote, or write \\n, \\t')
       if (char === '\\') {
-        if (!match(ESCAPE)) return broken(`${quoted()} after a backslash`, 'write \\\\ for one backslash')
+        if (!match(ESCAPE)) return broken(`${quoted()} without a valid escape after it`, 'write \\\\ for one backslash')
         at -= 1
       }
     }

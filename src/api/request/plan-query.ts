@@ -135,7 +135,7 @@ export type PlanQuery = { readonly [K in Single]?: string | undefined } & {
  *
  * @param elements as in a plan
  */
-export function planAsked(query: PlanQuery, elements: readonly unknown[]): Record<string, unknown> {
+export function planFromQuery(query: PlanQuery, elements: readonly unknown[]): Record<string, unknown> {
   const plan: Record<string, unknown> = {}
   put(plan, ['rail'], {})
   put(plan, ['tracks', 0], { name: TRACK_NAME })

@@ -39,7 +39,7 @@ export const TableOptions = query({
     .optional()
     .openapi(
       onlyCsv(
-        '1: the file begins with a byte order mark, by which some spreadsheets recognise UTF-8. 0 when left out.',
+        'the value 1 puts a byte order mark at the beginning, by which some spreadsheets recognise UTF-8. 0 when left out.',
       ),
     ),
 })

@@ -5,7 +5,7 @@ import { trackRows } from '../../paper/rows-in/track-rows.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
-import { type PlanQuery, parameterAt, planAsked } from './plan-query.ts'
+import { type PlanQuery, parameterAt, planFromQuery } from './plan-query.ts'
 
 export type ReadTrackTable =
   | { readonly ok: true; readonly plan: PlanInput; readonly inTable: (faults: readonly Fault[]) => TrackTableFault[] }
@@ -18,7 +18,7 @@ type TrackTableFault = SheetFault | ParameterFault
 export function readTrackTable(sheet: Sheet, query: PlanQuery): ReadTrackTable {
   const { elements, faults, inTable } = trackRows(sheet)
   const standIn = [{ kind: 'tangent', length: 1000 }]
-  const read = readPlan(planAsked(query, elements.length > 0 ? elements : standIn))
+  const read = readPlan(planFromQuery(query, elements.length > 0 ? elements : standIn))
   const toFaults = (found: readonly Fault[]): TrackTableFault[] =>
     found.flatMap((fault): TrackTableFault[] => {
       const parameter = parameterAt(fault.path)

@@ -134,7 +134,7 @@ export const BEND_FORMING = component('BendForming', 'How to bend one rail of on
   ),
   machine: nullable(
     MACHINE_SETTING,
-    'How to set the roller bender; null where that is unknown, and noMachine says why.',
+    'How to set the roller bender; null where there is no setting, and noMachine says why.',
   ),
   noMachine: nullable(NO_MACHINE),
   assembled: nullable(ASSEMBLED, 'Only for assembled track.'),

@@ -15,7 +15,7 @@ const PACKAGED: Readonly<Record<string, string>> = {
   'swagger-ui-bundle.js': JAVASCRIPT,
 }
 
-/** Its own style goes dark by a class, ours by what the reader's system prefers. */
+/** Swagger UI becomes dark by a class, the site by the reader's system setting. */
 const START = `const dark = matchMedia('(prefers-color-scheme: dark)')
 const follow = () => document.documentElement.classList.toggle('dark-mode', dark.matches)
 dark.addEventListener('change', follow)

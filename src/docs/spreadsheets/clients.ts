@@ -1,11 +1,11 @@
-import { seenFrom } from '../../access/own-address.ts'
+import { reachableFrom } from '../../access/own-address.ts'
 import { html } from '../../page/html.ts'
-import { ASKED, type Formula, showFormula } from './example.ts'
+import { EXAMPLE_CELL, type Formula, showFormula } from './example.ts'
 import { linkedFile } from './tables.ts'
 
 /*
- * One section for each spreadsheet. What is said of LibreOffice is checked in LibreOffice 7.4 by the tests; what is said of
- * the others comes from their makers' help pages, from memory except for Google's.
+ * One section for each spreadsheet. The tests check the instructions for LibreOffice in LibreOffice 7.4; those for the
+ * others follow their makers' help pages, from memory except for Google's.
  */
 
 function query(base: string) {
@@ -55,21 +55,21 @@ export function libreOffice(base: string) {
 <p><b>When it fetches again:</b> when an input of a formula changes and when the document is opened. While a document is open, an address that was fetched once is not fetched again, not even by <b>Recalculate Hard</b>: change <a href="#again"><code>refresh</code></a>. For linked cells, use <b>Edit ▸ Links to External Files ▸ Update</b>.</p></section>\n`
 }
 
-/** IMPORTDATA with the separator and the locale of what is read, so that the sheet's own locale does not matter. */
+/** IMPORTDATA with the separator and the locale of the file, so that the locale of the sheet does not matter. */
 function importData(address: string): Formula {
   return (separator) => `=IMPORTDATA("${address}"${separator}","${separator}"en_US")`
 }
 
 export function googleSheets(base: string) {
-  const seen = seenFrom(base)
+  const reachable = reachableFrom(base)
   return html`<section id="google-sheets"><h2>Google Sheets and its limits</h2>
 <p>Google's own servers fetch for a sheet. They can reach this service only at an address that is open to the internet${
-    seen === 'anywhere'
+    reachable === 'anywhere'
       ? ''
-      : html`, and <code>${base}</code> is not: it can be seen from ${seen} alone, so the formulas below will not work with it`
+      : html`, and <code>${base}</code> is not: it can be reached only from ${reachable}, so the formulas below will not work with it`
   }.
 If you do open it: this service has no login, so anyone who finds it can read and change every plan. Let only <code>/v1/cell/</code> and <code>/v1/linked/</code> through.</p>
-${showFormula(importData(`${base}${ASKED}&diameter=20ft&chord=500`), 'Any cell')}
+${showFormula(importData(`${base}${EXAMPLE_CELL}&diameter=20ft&chord=500`), 'Any cell')}
 <p>The same function fetches a table, from <a href="#tables">a link of your plan</a>: <code>${linkedFile(base, 'tables/bill.csv')}</code>. Google Sheets has no <code>WEBSERVICE</code>.</p>
 <p><b>When it fetches again:</b> about every hour while somebody has the sheet open in a browser, and when the formula is entered again; not when the sheet is only opened. A formula that depends on <code>NOW</code> or <code>RAND</code> is refused.</p>
 <p>Otherwise, use <b>File ▸ Import ▸ Upload</b> with the workbook or a table of a saved plan, as often as you need current figures.</p></section>\n`

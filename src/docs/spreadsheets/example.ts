@@ -1,12 +1,12 @@
 import { html } from '../../page/html.ts'
 
-/** The cell that most examples ask; the diameter and the chord follow. */
-export const ASKED = '/v1/cell/mid-ordinate?section=250&rail=outer'
+/** The cell that most examples use, without diameter and chord. */
+export const EXAMPLE_CELL = '/v1/cell/mid-ordinate?section=250&rail=outer'
 
 /** A formula with the sign that separates its arguments, which depends on the spreadsheet's locale. */
 export type Formula = (separator: ',' | ';') => string
 
-/** A few rows of a sheet to build: what to type into columns A and B, then formulas with what they show. */
+/** A few rows to type into a sheet: the content of columns A and B, then formulas with what they show. */
 interface Example {
   readonly id: string
   /** From row 1 on: a word for column A, the content of column B. */
@@ -15,7 +15,7 @@ interface Example {
   readonly formulas: readonly { readonly label: string; readonly formula: Formula; readonly shows: string }[]
 }
 
-/** As rows and columns, with each formula written out once for each separator. */
+/** An example as rows and columns, with each formula in both styles. */
 export function showExample({ id, given, formulas }: Example) {
   const rows = [
     ...given.map(([label, content]) => ({ label, content: html`<code class="typed">${content}</code>` })),
@@ -27,7 +27,7 @@ ${rows.map(({ label, content }, index) => html`<tr><th scope="row">${index + 1}<
 ${formulas.map(({ formula }, index) => showFormula(formula, `B${given.length + index + 1}`))}</figure>`
 }
 
-/** One formula in both styles, or once where they are the same; `cell` is where it belongs. */
+/** A formula in both styles, or once if they are the same; `cell` is the cell it belongs in. */
 export function showFormula(formula: Formula, cell: string) {
   if (formula(',') === formula(';')) return html`<dl class="styles">${inStyle(cell, cell, 'any', formula(','))}</dl>\n`
   return html`<dl class="styles">
@@ -40,7 +40,7 @@ function inStyle(term: string, cell: string, separator: ',' | ';' | 'any', text:
   return html`<dt>${term}</dt><dd><pre class="formula" data-cell="${cell}" data-separator="${separator}">${text}</pre></dd>`
 }
 
-/** The text a service answered as a number, in any locale. */
+/** Converts the text that a service answers to a number, in any locale. */
 export function asNumber(text: string): Formula {
   return (separator) => `=NUMBERVALUE(${text}${separator}"."${separator}",")`
 }

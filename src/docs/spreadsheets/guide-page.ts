@@ -1,22 +1,22 @@
-import { seenFrom } from '../../access/own-address.ts'
+import { reachableFrom } from '../../access/own-address.ts'
 import { html } from '../../page/html.ts'
 import { guideDocument } from '../guide-frame.ts'
 import { withCode } from '../with-code.ts'
 import { excelElsewhere, excelOnWindows, googleSheets, libreOffice } from './clients.ts'
-import { ASKED, asNumber, showExample, showFormula } from './example.ts'
+import { asNumber, EXAMPLE_CELL, showExample, showFormula } from './example.ts'
 import type { LiveCell } from './live-cells.ts'
 import { rowsInSection, tablesSection } from './tables.ts'
 import { errors, locales, refreshing } from './when.ts'
 import { wholeTrack } from './whole-track.ts'
 
 interface GuideContents {
-  /** Where the reader finds this service, without a slash at the end. */
+  /** The address of this service as the reader sees it, without a slash at the end. */
   readonly base: string
   readonly cells: readonly LiveCell[]
   readonly shows: Shows
 }
 
-/** What a few formulas of the page show. */
+/** What some formulas of the page show. */
 export interface Shows {
   /** The middle ordinate of the outer rail on a diameter of 20 ft, over a chord of 500 mm and of 500.5 mm. */
   readonly chordOf500: string
@@ -25,10 +25,10 @@ export interface Shows {
   readonly ties: string
   readonly cost: string
   /** The answer to a diameter of `wide` with `errors=cell`. */
-  readonly complaint: string
+  readonly error: string
 }
 
-/** How to get the service's numbers into a spreadsheet, for somebody who builds a railway. */
+/** How to get the numbers of the service into a spreadsheet, for someone who builds a railway. */
 export function guidePage({ base, cells, shows }: GuideContents): string {
   return guideDocument(
     'spreadsheets',
@@ -36,7 +36,7 @@ export function guidePage({ base, cells, shows }: GuideContents): string {
 <p class="lead">How far to bend a rail, how many ties and sticks a track takes, what it costs: each is one number, and a formula puts it in a cell. Change the
 diameter in your sheet, and the number follows. You can also have whole tables of a saved plan.</p>
 <p>This service answers at <code>${base}</code>, and everything below already has that address in it: copy it as it is.${
-      seenFrom(base) === 'this computer' &&
+      reachableFrom(base) === 'this computer' &&
       ' This address works on this computer only, so the spreadsheet must run on this computer too.'
     }</p>
 <p><a class="button first" href="/docs/spreadsheets/longchord.xlsx">Download the ready workbook</a></p>
@@ -52,7 +52,7 @@ ${excelElsewhere(base)}
 ${libreOffice(base)}
 ${googleSheets(base)}
 ${refreshing(base, shows.chordOf500)}
-${errors(base, shows.complaint)}
+${errors(base, shows.error)}
 ${locales(base, shows.chordOf500point5)}`,
   )
 }
@@ -66,12 +66,12 @@ const clients = html`<nav aria-labelledby="which"><h2 id="which">Which one do yo
 <tr><td><a href="#libreoffice">LibreOffice Calc</a></td><td>yes</td><td>yes, as linked cells</td></tr>
 <tr><td><a href="#google-sheets">Google Sheets</a></td><td colspan="2">only when this service has an address on the internet; otherwise by uploading a file</td></tr>
 </tbody></table></div>
-<p>On this page: <a href="#one-number">one number</a>, <a href="#every-number">every number there is</a>, <a href="#whole-track">a whole track in one cell</a>,
+<p>On this page: <a href="#one-number">one number</a>, <a href="#every-number">all numbers</a>, <a href="#whole-track">a whole track in one cell</a>,
 <a href="#tables">tables of a saved plan</a>, <a href="#csv">tables as CSV</a>, <a href="#rows-in">a track typed in your spreadsheet</a>, <a href="#again">when a cell fetches again</a>, <a href="#errors">when something is wrong</a>, <a href="#locales">decimal commas</a>.</p></nav>\n`
 
 function oneNumber(base: string, shows: string) {
   return html`<section id="one-number"><h2>One number in a cell</h2>
-<p>How far does a code 250 rail on a 20 ft diameter stand off the middle of a 500 mm chord? Type the first three rows, then paste the formula into the fourth.</p>
+<p>How far is a code 250 rail on a 20 ft diameter from the middle of a 500 mm chord? Type the first three rows, then paste the formula into the fourth.</p>
 ${showExample({
   id: 'bend',
   given: [
@@ -82,7 +82,7 @@ ${showExample({
   formulas: [
     {
       label: 'Outer rail, mm',
-      formula: asNumber(`WEBSERVICE(B1&"${ASKED}&diameter="&ENCODEURL(B2)&"&chord="&ENCODEURL(B3))`),
+      formula: asNumber(`WEBSERVICE(B1&"${EXAMPLE_CELL}&diameter="&ENCODEURL(B2)&"&chord="&ENCODEURL(B3))`),
       shows,
     },
   ],
@@ -92,7 +92,7 @@ spreadsheet accepts: commas if your decimals have a point, semicolons if they ha
 }
 
 function everyNumber(base: string, cells: readonly LiveCell[]) {
-  return html`<section id="every-number"><h2>Every number there is</h2>
+  return html`<section id="every-number"><h2>All numbers</h2>
 <p>Each is fetched in the same way, with the values in the address or, as above, taken from cells. Parameters in <b>bold</b> are required.</p>
 ${cells.map((cell) => oneCell(base, cell))}</section>\n`
 }

@@ -15,7 +15,7 @@ export interface LiveCell {
   readonly parameters: readonly Parameter[]
   /** Path and query of its example. */
   readonly path: string
-  /** What it answers to the example, letter for letter. */
+  /** Its exact answer to the example. */
   readonly shows: string
 }
 
@@ -35,7 +35,7 @@ interface OpenApiDocument {
   >
 }
 
-/** Every cell there is, with its parameters as in the OpenAPI document and its example worked out. */
+/** All cells, with their parameters from the OpenAPI document and the answers to their examples. */
 export async function liveCells(answerTo: (path: string) => Promise<string>): Promise<LiveCell[]> {
   const { paths } = JSON.parse(await answerTo('/openapi.json')) as OpenApiDocument
   return Promise.all(

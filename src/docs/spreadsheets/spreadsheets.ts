@@ -2,24 +2,24 @@ import type { Context, Hono } from 'hono'
 import { ownAddress } from '../../access/own-address.ts'
 import { problem } from '../../api/problem.ts'
 import { liveWorkbook } from '../../paper/live-workbook/workbook.ts'
-import { ASKED } from './example.ts'
+import { EXAMPLE_CELL } from './example.ts'
 import { guidePage, type Shows } from './guide-page.ts'
 import { type LiveCell, liveCells } from './live-cells.ts'
 import { OF_TRACK, TRACK } from './whole-track.ts'
 
-/** Asks the JSON interface for a path. */
-export type Ask = (path: string) => Promise<Response>
+/** Requests a path of the JSON interface. */
+export type GetFromApi = (path: string) => Promise<Response>
 
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
 
-/** The guide for spreadsheets and the ready workbook, both with the address the reader sees the service at. */
-export function mountSpreadsheetGuide(docs: Hono, ask: Ask, policy: string): void {
+/** The guide for spreadsheets and the ready workbook, both with the address of the service as the reader sees it. */
+export function mountSpreadsheetGuide(docs: Hono, getFromApi: GetFromApi, policy: string): void {
   const answerTo = async (path: string) => {
-    const answer = await ask(path)
+    const answer = await getFromApi(path)
     if (answer.status !== 200) throw new Error(`the guide shows ${path}, which answers ${answer.status}`)
     return answer.text()
   }
-  // The answers of cells depend on the program alone, so asking once is enough.
+  // The answers of cells depend only on the program, so each is requested once.
   let shown: { readonly cells: readonly LiveCell[]; readonly shows: Shows } | undefined
 
   docs.get('/docs/spreadsheets', async (c) => {
@@ -41,13 +41,13 @@ export function mountSpreadsheetGuide(docs: Hono, ask: Ask, policy: string): voi
 }
 
 async function shownBy(answerTo: (path: string) => Promise<string>): Promise<Shows> {
-  const ordinate = (query: string) => answerTo(`${ASKED}&${query}`)
+  const ordinate = (query: string) => answerTo(`${EXAMPLE_CELL}&${query}`)
   return {
     chordOf500: await ordinate('diameter=20ft&chord=500'),
     chordOf500point5: await ordinate('diameter=20ft&chord=500.5'),
     ties: await answerTo(`/v1/cell/ties?track=${TRACK}`),
     cost: await answerTo(`/v1/cell/cost?${OF_TRACK}&track=${TRACK}`),
-    complaint: await ordinate('diameter=wide&chord=500&errors=cell'),
+    error: await ordinate('diameter=wide&chord=500&errors=cell'),
   }
 }
 

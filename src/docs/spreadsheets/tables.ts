@@ -3,16 +3,16 @@ import { TABLE_NAMES, type TableName } from '../../paper/estimate-tables.ts'
 
 const HOLDS: Readonly<Record<TableName, string>> = {
   elements: 'straights, easements and curves, one per row, with both rails',
-  bends: 'how far each rail stands off its chords, and how far to bend it so that it springs back to its radius',
-  'cut-list': 'what to saw from which stick, one piece per row',
+  bends: 'the ordinates of each rail, and how far to bend it so that it springs back to its radius',
+  'cut-list': 'which piece to cut from which stick, one piece per row',
   'bend-marks': 'where on each piece a bend begins and ends',
   'ready-made': 'where ready-made pieces lie, one per row in the order they are laid',
   joints: 'where two rails meet',
   bill: 'what to buy, and what it costs',
-  findings: 'what is wrong with the track, and how to cure it',
+  findings: 'what is wrong with the track, and how to correct it',
 }
 
-/** Where a file of a saved plan is, with a gap for the token of a link. */
+/** The address of a file of a saved plan, with a placeholder for the token of a link. */
 export function linkedFile(base: string, file: string) {
   return html`${base}/v1/linked/<var>TOKEN</var>/${file}`
 }
@@ -37,7 +37,7 @@ ${TABLE_NAMES.map((name) => html`<tr><td><code>${linkedFile(base, `tables/${name
 The same is done inside a text after a comma, a semicolon, a tab or a new line, where a program that uses another separator would begin a new cell. It is always exactly one apostrophe, so a program that needs the original text can remove it. Numbers, JSON and the workbook have none.</p></section>\n`
 }
 
-/** Rows that go the other way. */
+/** How to send rows from a spreadsheet to the service. */
 export function rowsInSection() {
   return html`<section id="rows-in"><h2>A track typed in your spreadsheet</h2>
 <p>Type one element per row, under a header of <code>kind</code>, <code>length</code>, <code>radius</code> or <code>diameter</code>, <code>angle</code>, <code>turn</code> and <code>label</code>, in any order; leave out the columns you do not need. A unit may be given in the header, as in <code>length (ft)</code>, or in the cell, as in <code>7 ft 6 in</code>; without one, numbers are millimetres.</p>

@@ -1,5 +1,5 @@
 import { html } from '../../page/html.ts'
-import { ASKED, asNumber, showExample } from './example.ts'
+import { asNumber, EXAMPLE_CELL, showExample } from './example.ts'
 
 /** How to get a fresh answer. `shows` is the number for a diameter of 20 ft and a chord of 500 mm. */
 export function refreshing(base: string, shows: string) {
@@ -15,12 +15,12 @@ ${showExample({
   formulas: [
     {
       label: 'Outer rail, mm',
-      formula: asNumber(`WEBSERVICE(B1&"${ASKED}&diameter=20ft&chord=500&refresh="&B2)`),
+      formula: asNumber(`WEBSERVICE(B1&"${EXAMPLE_CELL}&diameter=20ft&chord=500&refresh="&B2)`),
       shows,
     },
     {
       label: 'Fetches at every recalculation',
-      formula: asNumber(`WEBSERVICE(B1&"${ASKED}&diameter=20ft&chord=500&refresh="&NOW())`),
+      formula: asNumber(`WEBSERVICE(B1&"${EXAMPLE_CELL}&diameter=20ft&chord=500&refresh="&NOW())`),
       shows,
     },
   ],
@@ -28,8 +28,8 @@ ${showExample({
 <p><code>NOW()</code> does it automatically, but sends a request for each such cell whenever anything in the sheet changes. Google Sheets refuses it.</p></section>\n`
 }
 
-/** What goes wrong, and how it looks. `complaint` is the answer to a diameter of `wide`. */
-export function errors(base: string, complaint: string) {
+/** What can go wrong, and how it looks. `error` is the answer to a diameter of `wide`. */
+export function errors(base: string, error: string) {
   return html`<section id="errors"><h2>When something is wrong</h2>
 <div class="wide"><table><thead><tr><th scope="col">A cell shows</th><th scope="col">What it means</th></tr></thead><tbody>
 <tr><td><code>#VALUE!</code></td><td>The service did not answer, or refused an input. A spreadsheet hides the message: open the address in a browser, or add <code>errors=cell</code> as below.</td></tr>
@@ -48,13 +48,13 @@ ${showExample({
   formulas: [
     {
       label: 'As answered',
-      formula: () => `=WEBSERVICE(B1&"${ASKED}&chord=500&errors=cell&diameter="&ENCODEURL(B2))`,
-      shows: complaint,
+      formula: () => `=WEBSERVICE(B1&"${EXAMPLE_CELL}&chord=500&errors=cell&diameter="&ENCODEURL(B2))`,
+      shows: error,
     },
     {
       label: 'The number, or what is wrong',
       formula: (separator) => `=IFERROR(NUMBERVALUE(B3${separator}"."${separator}",")${separator}B3)`,
-      shows: complaint,
+      shows: error,
     },
   ],
 })}</section>\n`
@@ -77,7 +77,7 @@ ${showExample({
       label: 'Outer rail, mm',
       formula: (separator) =>
         asNumber(
-          `WEBSERVICE(B1&"${ASKED}&diameter=20ft&chord="&ENCODEURL(SUBSTITUTE(B2${separator}","${separator}".")))`,
+          `WEBSERVICE(B1&"${EXAMPLE_CELL}&diameter=20ft&chord="&ENCODEURL(SUBSTITUTE(B2${separator}","${separator}".")))`,
         )(separator),
       shows,
     },

@@ -1,13 +1,13 @@
 import { html } from '../../page/html.ts'
 import { asNumber, showExample } from './example.ts'
 
-/** A way through a garden, in one word. */
+/** The track of the example, in one word. */
 export const TRACK = 'S6ft_E2ft_Ld18ft-a45_E2ft_S1p2m'
 
-/** The rail and its price; the cell's own name stands before, the track after. */
+/** The rail and its price, for the query before the track. */
 export const OF_TRACK = 'section=250&material=brass&stick=6ft&stickPrice=14.50&unpriced=leave-out'
 
-/** A track as one word, and what it takes. `ties` and `cost` are the answers for `TRACK`. */
+/** A track as one word, and what it needs. `ties` and `cost` are the answers for `TRACK`. */
 export function wholeTrack(base: string, { ties, cost }: { ties: string; cost: string }) {
   return html`<section id="whole-track"><h2>A whole track in one cell</h2>
 <p>Ties, sticks, joiners and cost belong to a whole track. Write it as one word, such as <code>${TRACK}</code>: its elements in order, with <code>_</code> between them.</p>

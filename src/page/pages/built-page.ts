@@ -1,5 +1,5 @@
 import type { Fault } from '../../measure/fault.ts'
-import type { foreseeBuilding } from '../../projects/building.ts'
+import type { previewBuilding } from '../../projects/building.ts'
 import type { Build, Project } from '../../projects/store.ts'
 import type { Stock } from '../../shed/stock.ts'
 import { type Html, html } from '../html.ts'
@@ -11,7 +11,7 @@ import { timeOf } from './saved-pages.ts'
 export function builtPage(
   { id, name, revision }: Project,
   builds: readonly Build[],
-  foreseen: Awaited<ReturnType<typeof foreseeBuilding>>,
+  foreseen: Awaited<ReturnType<typeof previewBuilding>>,
   stale: boolean,
 ): Html {
   const already = builds.find((build) => build.revision === revision)

@@ -1,7 +1,7 @@
 import type { Context, Hono } from 'hono'
 import { ownAddress } from '../../access/own-address.ts'
 import { linkedAddresses } from '../../paper/linked-tables.ts'
-import { buildProject, foreseeBuilding } from '../../projects/building.ts'
+import { buildProject, previewBuilding } from '../../projects/building.ts'
 import { makeLink } from '../../projects/links.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
 import { readStock } from '../../shed/read-stock.ts'
@@ -141,7 +141,7 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
   async function showBuilt(c: Context, project: Project, stale: boolean, status: ShownStatus = 200): Promise<Response> {
     const [builds, foreseen] = await Promise.all([
       store.builds(project.id),
-      foreseeBuilding(store, workers, project, c.req.raw),
+      previewBuilding(store, workers, project, c.req.raw),
     ])
     return show(
       c,

@@ -8,7 +8,7 @@ import type { PlanInput } from '../../plan/rows/plan.ts'
 import { joinsAt } from '../../plan/rows/track.ts'
 import type { Stock } from '../../shed/stock.ts'
 import { placeElements } from '../../track/place.ts'
-import type { Asker, Workers } from '../../workers/workers.ts'
+import type { Client, Workers } from '../../workers/workers.ts'
 import type { PlanToDraw, StretchToDraw } from '../drawing/drawn-plan.ts'
 
 /** A complete plan and its estimate. */
@@ -22,11 +22,11 @@ export async function workOut(
   workers: Workers,
   raw: unknown,
   stock: Stock,
-  asker: Asker,
+  client: Client,
 ): Promise<{ ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] }> {
   const read = readPlan(raw)
   if (!read.ok) return read
-  const answer = await workers.estimate({ plan: read.plan, stock }, asker)
+  const answer = await workers.estimate({ plan: read.plan, stock }, client)
   if (!answer.ok) return answer
   return { ok: true, worked: workedPlan(answer.stocked, answer.estimate) }
 }

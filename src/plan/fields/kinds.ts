@@ -337,7 +337,7 @@ export function temperature<const S extends Spec<number>>(spec: S): ValueField<n
   return degrees(
     {
       ...spec,
-      says: 'A temperature. A JSON number is °C; a text carries its unit: "85 F", "30 C"',
+      says: 'A temperature. A number is °C; a text has its unit: "85 F", "30 C"',
     },
     {
       kind: 'temperature',
@@ -361,7 +361,7 @@ export function temperatureDifference<const S extends Spec<number>>(spec: S): Va
     parse: parseTemperatureDifference,
     show: formatKelvins,
     example: '36 F',
-    grammar: 'A JSON number is kelvins; a text carries its unit: "20 K", "36 F".',
+    grammar: 'A number is kelvins; a text has its unit: "20 K", "36 F".',
   })
 }
 

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { createApp } from '../../../src/app.ts'
 import type { ProjectStore } from '../../../src/projects/store.ts'
 import { type Serving, serve } from '../../../src/serving.ts'
-import { onTheSpot } from '../../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../../src/workers/in-this-thread.ts'
 import { temporaryStore } from '../../servers/databases.ts'
 import { planWith } from '../asking.ts'
 import { CONVERSATIONS } from './conversations.ts'
@@ -13,7 +13,7 @@ let addresses: Record<string, string>
 
 beforeAll(async () => {
   store = await temporaryStore()
-  serving = await serve(createApp({ store, workers: onTheSpot }), { host: '127.0.0.1', port: 0 })
+  serving = await serve(createApp({ store, workers: inThisThread }), { host: '127.0.0.1', port: 0 })
   const { id } = await store.create({ name: 'Spur', notes: '', plan: planWith() })
   addresses = {
     'a cell': '/v1/cell/mid-ordinate?diameter=20ft&chord=500&refresh=7',
@@ -60,7 +60,7 @@ describe.each(CONVERSATIONS)('$client ($source)', ({ requests }) => {
   })
 })
 
-test('a cell is kept for a while, has a strong tag, and is not sent again to whoever has it', async () => {
+test('a cell is kept for a while, has a strong tag, and is not sent again to a client that has it', async () => {
   const address = `${serving.url}${addresses['a cell']}`
   const first = await fetch(address)
   expect(first.headers.get('cache-control')).toBe('public, max-age=3600')

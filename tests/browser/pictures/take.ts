@@ -6,7 +6,7 @@ import type { Locator, Page } from 'playwright-core'
 import { createApp } from '../../../src/app.ts'
 import { openStore } from '../../../src/projects/open-store.ts'
 import { serve } from '../../../src/serving.ts'
-import { onTheSpot } from '../../../src/workers/on-the-spot.ts'
+import { inThisThread } from '../../../src/workers/in-this-thread.ts'
 import { launchChromium } from '../chromium.ts'
 import { checkBend, workOut, writePlan } from '../extension.ts'
 
@@ -14,7 +14,7 @@ import { checkBend, workOut, writePlan } from '../extension.ts'
 
 const folder = await mkdtemp(join(tmpdir(), 'longchord-pictures-'))
 const store = await openStore({ databaseUrl: null, dataDir: join(folder, 'data') }, { onProgress: () => {} })
-const serving = await serve(createApp({ store, workers: onTheSpot }), { host: '127.0.0.1', port: 0 })
+const serving = await serve(createApp({ store, workers: inThisThread }), { host: '127.0.0.1', port: 0 })
 const browser = await launchChromium()
 
 const pathOf = (name: string) => fileURLToPath(new URL(`${name}.png`, import.meta.url))

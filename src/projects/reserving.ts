@@ -1,15 +1,15 @@
 import { and, asc, eq, gt, gte, isNull, type SQL, sql } from 'drizzle-orm'
 import { isNothing, minus, type Stock, stockAsKept } from '../shed/stock.ts'
 import type { Database } from './project-rows.ts'
-import type { Claim, Shed } from './store.ts'
+import type { NeededStock, Shed } from './store.ts'
 import { projectBuilds, projects, shed, shedReservations } from './tables.ts'
 
-/** So many plans are read at a time. */
+/** Plans read at a time. */
 const BATCH = 50
 
 const ONLY = eq(shed.id, 1)
 
-/** The shed, kept from everybody else until the transaction ends. */
+/** Reads the shed and locks it until the transaction ends. */
 export async function lockShed(tx: Database): Promise<Shed> {
   const [row] = await tx.select().from(shed).where(ONLY).for('update')
   return toShed(row!)
@@ -34,44 +34,49 @@ function toShed({ stock, revision, updatedAt }: typeof shed.$inferSelect): Shed 
   return { stock: stockAsKept(stock), revision, updatedAt: updatedAt.toISOString() }
 }
 
-/** Of all rows of a project, that of its present revision. */
-export const ofPresentRevision = eq(
+/** Of all reservations of a project, the one of its current revision. */
+export const ofCurrentRevision = eq(
   shedReservations.revision,
   sql`(select ${projects.revision} from ${projects} where ${projects.id} = ${shedReservations.projectId})`,
 )
 
 /**
- * Deals what lies in the shed to the projects from this one on, or to all: each gets what it claims of what those before
- * it leave. The shed has to be locked.
+ * Reserves the stock again for this project and all younger ones, or for all projects: each gets what it needs of what the
+ * older ones leave. The shed must be locked.
  */
-export async function deal(tx: Database, stock: Stock, claim: Claim | undefined, from: string | null): Promise<void> {
+export async function reserveStock(
+  tx: Database,
+  stock: Stock,
+  neededStock: NeededStock | undefined,
+  from: string | null,
+): Promise<void> {
   const younger = from === null ? undefined : gte(shedReservations.projectId, from)
-  await tx.delete(shedReservations).where(and(younger, ofPresentRevision)).returning({ id: shedReservations.projectId })
-  if (claim === undefined || isNothing(stock)) return
-  const older = await tx.select({ stock: shedReservations.stock }).from(shedReservations).where(ofPresentRevision)
+  await tx.delete(shedReservations).where(and(younger, ofCurrentRevision)).returning({ id: shedReservations.projectId })
+  if (neededStock === undefined || isNothing(stock)) return
+  const older = await tx.select({ stock: shedReservations.stock }).from(shedReservations).where(ofCurrentRevision)
   let free = older.reduce((left, row) => minus(left, stockAsKept(row.stock)), stock)
   let batch = await toBuild(tx, from === null ? undefined : gte(projects.id, from))
   while (batch.length > 0 && !isNothing(free)) {
     for (const { id, revision, plan } of batch) {
-      const claimed = claim(plan, free)
-      if (isNothing(claimed)) continue
-      free = minus(free, claimed)
+      const needed = neededStock(plan, free)
+      if (isNothing(needed)) continue
+      free = minus(free, needed)
       await tx
         .insert(shedReservations)
-        .values({ projectId: id, revision, stock: claimed })
+        .values({ projectId: id, revision, stock: needed })
         .returning({ id: shedReservations.projectId })
     }
     batch = await toBuild(tx, gt(projects.id, batch.at(-1)!.id))
   }
 }
 
-/** The next projects whose present revision is not built, the oldest first. */
+/** The next projects whose current revision is not built, the oldest first. */
 function toBuild(tx: Database, where: SQL | undefined) {
-  const presentBuild = and(eq(projectBuilds.projectId, projects.id), eq(projectBuilds.revision, projects.revision))
+  const currentBuild = and(eq(projectBuilds.projectId, projects.id), eq(projectBuilds.revision, projects.revision))
   return tx
     .select({ id: projects.id, revision: projects.revision, plan: projects.plan })
     .from(projects)
-    .leftJoin(projectBuilds, presentBuild)
+    .leftJoin(projectBuilds, currentBuild)
     .where(and(where, isNull(projectBuilds.projectId)))
     .orderBy(asc(projects.id))
     .limit(BATCH)

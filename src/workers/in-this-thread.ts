@@ -5,11 +5,11 @@ import { billSince } from '../shed/bill-since.ts'
 import { estimateFromStock } from '../shed/from-stock.ts'
 import type { Workers } from './workers.ts'
 
-/** Does everything at once in the thread that asks. */
-export const onTheSpot: Workers = {
+/** Does everything immediately, in the calling thread. */
+export const inThisThread: Workers = {
   estimate: async ({ plan, stock }) => estimateFromStock(plan, stock),
   billSince: async (revisions) => billSince(revisions),
-  compareMaterials: async (asked) => compareMaterials(asked),
+  compareMaterials: async (input) => compareMaterials(input),
   planCutList: async (problem) => planCutList(problem),
   checkBend: async (input) => checkBend(input),
 }
