@@ -37,7 +37,7 @@ export interface JointedTrack {
   readonly breaks: readonly Break[]
 }
 
-const KIND_OF_BREAK: Readonly<Record<BreakKind, JointKind>> = {
+export const KIND_OF_BREAK: Readonly<Record<BreakKind, JointKind>> = {
   turnout: 'turnout',
   insulated: 'insulated',
   'bridge-end': 'bridge-end',

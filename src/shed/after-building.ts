@@ -5,6 +5,7 @@ import { DEG_PER_RAD } from '../measure/angle.ts'
 import { exceeds, sameLength } from '../measure/counting.ts'
 import { panelsOf } from '../plan/completing/supplies.ts'
 import { panelCurve, panelLengthMm } from '../plan/panels.ts'
+import { ofRailParts, RAIL_PARTS } from '../plan/rows/parts.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import type { Panel } from '../plan/rows/supplies.ts'
 import { USUAL } from '../plan/usual.ts'
@@ -56,10 +57,9 @@ export function leftOver(
           .map(({ offcutMm }) => pieceOf(panel, offcutMm, 1, rail)),
       ]
     }),
-    joiners: [{ ...rail, count: over('joiner', lifted.joiners) }],
-    insulatedJoiners: [{ ...rail, count: over('insulated-joiner') }],
-    transitionJoiners: [{ ...rail, count: over('transition-joiner') }],
-    expansionJoints: [{ ...rail, count: over('expansion-joint') }],
+    ...ofRailParts((name) => [
+      { ...rail, count: over(RAIL_PARTS[name].item, name === 'joiners' ? lifted.joiners : 0) },
+    ]),
   }
   const strip = plan.supplies?.ties?.strip
   return tidy({

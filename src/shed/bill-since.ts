@@ -10,6 +10,7 @@ import { compareMoney, priceOf } from '../measure/money.ts'
 import { sum } from '../measure/sum.ts'
 import { panelsOf } from '../plan/completing/supplies.ts'
 import { type Answer, component, count, extended, list, number } from '../plan/fields/answer.ts'
+import { RAIL_PARTS } from '../plan/rows/parts.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import type { RailInput } from '../plan/rows/rail.ts'
 import type { StickInput, SuppliesInput } from '../plan/rows/supplies.ts'
@@ -83,10 +84,7 @@ export function billSince(
 const RAIL_BOUND: ReadonlySet<string> = new Set([
   'rail-stick',
   'panel',
-  'joiner',
-  'transition-joiner',
-  'insulated-joiner',
-  'expansion-joint',
+  ...Object.values(RAIL_PARTS).map(({ item }) => item),
 ])
 
 function sameKind(a: RailInput, b: RailInput): boolean {

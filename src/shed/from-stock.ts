@@ -6,6 +6,7 @@ import { sameLength } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Assumption } from '../plan/fields/complete.ts'
+import { breakOf, ofRailParts, RAIL_PART_NAMES, RAIL_PARTS, type RailPartName } from '../plan/rows/parts.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import type { RailInput } from '../plan/rows/rail.ts'
 import type { StickInput, SuppliesInput } from '../plan/rows/supplies.ts'
@@ -31,19 +32,15 @@ interface Drawn {
 }
 
 /** What is counted by rail, and what is counted for any rail. */
-const BY_RAIL = ['joiners', 'insulatedJoiners', 'transitionJoiners', 'expansionJoints'] as const
-const COUNTED = [...BY_RAIL, 'ties', 'tieStrips', 'fasteners'] as const
+const COUNTED = [...RAIL_PART_NAMES, 'ties', 'tieStrips', 'fasteners'] as const
 type Counted = (typeof COUNTED)[number]
 
-const ITEM = {
-  joiners: 'joiner',
-  insulatedJoiners: 'insulated-joiner',
-  transitionJoiners: 'transition-joiner',
-  expansionJoints: 'expansion-joint',
+const ITEM: Readonly<Record<Counted, BillLine['item']>> = {
+  ...ofRailParts((name) => RAIL_PARTS[name].item),
   ties: 'tie',
   tieStrips: 'tie-strip',
   fasteners: 'fastener',
-} as const satisfies Record<Counted, BillLine['item']>
+}
 
 /** Stock is distinguished by section and material of the catalogue; null for a rail with custom ones. */
 export function railKindOf({ section, material }: RailInput): RailKind | null {
@@ -123,15 +120,16 @@ function countsFor(
     ({ state = 'new', joinsExisting: { start, end } = {} }) =>
       state === 'new' && [start, end].some((beyond) => typeof beyond === 'object' && beyond.section !== rail.section),
   )
-  const byRail = (name: (typeof BY_RAIL)[number], wanted = true) =>
-    wanted && supplies?.[name]?.onHand === undefined ? (ofRail(stock[name])[0]?.count ?? 0) : 0
+  const wanted = (name: RailPartName) => {
+    const kind = breakOf(name)
+    return kind ? hasBreak(kind) : name !== 'transitionJoiners' || meetsOther
+  }
+  const byRail = (name: RailPartName) =>
+    wanted(name) && supplies?.[name]?.onHand === undefined ? (ofRail(stock[name])[0]?.count ?? 0) : 0
   const strip = supplies?.ties?.strip
   const inStrips = stock.tieStrips.find(({ ties }) => ties === strip?.ties)?.count ?? 0
   return {
-    joiners: byRail('joiners'),
-    insulatedJoiners: byRail('insulatedJoiners', hasBreak('insulated')),
-    transitionJoiners: byRail('transitionJoiners', meetsOther),
-    expansionJoints: byRail('expansionJoints', hasBreak('expansion-joint')),
+    ...ofRailParts((name) => byRail(name)),
     ties: strip || supplies?.ties?.onHand !== undefined ? 0 : stock.ties,
     tieStrips: strip?.onHand === undefined ? inStrips : 0,
     fasteners: supplies?.fasteners?.onHand === undefined ? stock.fasteners : 0,
@@ -172,10 +170,7 @@ function takenFromShed({ bill: { lines }, readyMade }: Estimate, { drawn, plan }
         : [],
     ),
     panels: panelsTaken(drawn.panels, readyMade),
-    joiners: [{ ...kind, count: count('joiners', lifted.joiners) }],
-    insulatedJoiners: [{ ...kind, count: count('insulatedJoiners') }],
-    transitionJoiners: [{ ...kind, count: count('transitionJoiners') }],
-    expansionJoints: [{ ...kind, count: count('expansionJoints') }],
+    ...ofRailParts((name) => [{ ...kind, count: count(name, name === 'joiners' ? lifted.joiners : 0) }]),
   }
   return {
     ...NOTHING,

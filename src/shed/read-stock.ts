@@ -4,6 +4,7 @@ import { faultsOf } from '../plan/reading/issues.ts'
 import { readable, schemaOf } from '../plan/reading/schema.ts'
 import { listAt } from '../plan/reading/value-at.ts'
 import { LIMITS } from '../plan/rows/limits.ts'
+import { ofRailParts } from '../plan/rows/parts.ts'
 import { STOCK, STOCKED_PANEL, type StockedPanelWritten } from '../plan/rows/shed.ts'
 import { alongArc, type Stock, type StockedPanel, tidy } from './stock.ts'
 
@@ -25,16 +26,12 @@ export function readStock(raw: unknown): ReadStock {
     ...tooMany('panels', panels, 'ready-made pieces', 'the shortest ones'),
   ]
   if (faults.length > 0) return { ok: false, faults }
-  const { joiners = [], insulatedJoiners = [], transitionJoiners = [], expansionJoints = [] } = parts
   return {
     ok: true,
     stock: tidy({
       sticks: sticks.map(({ section, material, length: lengthMm, count }) => ({ section, material, lengthMm, count })),
       panels: panels.map(stockedPanel),
-      joiners,
-      insulatedJoiners,
-      transitionJoiners,
-      expansionJoints,
+      ...ofRailParts((name) => parts[name] ?? []),
       ties,
       tieStrips,
       fasteners,

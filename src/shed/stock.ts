@@ -10,6 +10,7 @@ import {
   object,
   text,
 } from '../plan/fields/answer.ts'
+import { ofRailParts, railPartLabel } from '../plan/rows/parts.ts'
 
 /** A rail of the catalogue: stock of any other could not be told apart. */
 const RAIL_KIND = object({ section: text(), material: text() })
@@ -49,10 +50,7 @@ export const STOCK = component(
   {
     sticks: list(STOCKED_STICK),
     panels: list(STOCKED_PANEL),
-    joiners: list(STOCKED_PART),
-    insulatedJoiners: list(STOCKED_PART),
-    transitionJoiners: list(STOCKED_PART, 'Joiners from this rail to any other section.'),
-    expansionJoints: list(STOCKED_PART),
+    ...ofRailParts((name) => list(STOCKED_PART, `${railPartLabel(name, 'many')}.`)),
     ties: count(),
     tieStrips: list(STOCKED_TIE_STRIP),
     fasteners: count(),
@@ -67,10 +65,7 @@ export type Stock = Fixed<Answer<typeof STOCK>>
 export const NOTHING: Stock = {
   sticks: [],
   panels: [],
-  joiners: [],
-  insulatedJoiners: [],
-  transitionJoiners: [],
-  expansionJoints: [],
+  ...ofRailParts(() => []),
   ties: 0,
   tieStrips: [],
   fasteners: 0,
@@ -101,10 +96,7 @@ export function plus(a: Stock, b: Stock): Stock {
   return tidy({
     sticks: [...a.sticks, ...b.sticks],
     panels: [...a.panels, ...b.panels],
-    joiners: [...a.joiners, ...b.joiners],
-    insulatedJoiners: [...a.insulatedJoiners, ...b.insulatedJoiners],
-    transitionJoiners: [...a.transitionJoiners, ...b.transitionJoiners],
-    expansionJoints: [...a.expansionJoints, ...b.expansionJoints],
+    ...ofRailParts((name) => [...a[name], ...b[name]]),
     ties: a.ties + b.ties,
     tieStrips: [...a.tieStrips, ...b.tieStrips],
     fasteners: a.fasteners + b.fasteners,
@@ -118,10 +110,7 @@ export function minus(whole: Stock, part: Stock): Stock {
   const left = plus(whole, {
     sticks: negative(part.sticks),
     panels: negative(part.panels),
-    joiners: negative(part.joiners),
-    insulatedJoiners: negative(part.insulatedJoiners),
-    transitionJoiners: negative(part.transitionJoiners),
-    expansionJoints: negative(part.expansionJoints),
+    ...ofRailParts((name) => negative(part[name])),
     ties: -part.ties,
     tieStrips: negative(part.tieStrips),
     fasteners: -part.fasteners,
@@ -145,10 +134,7 @@ export function tidy(stock: Stock): Stock {
       (a, b) => sameRail(a, b) && a.lengthMm === b.lengthMm,
     ),
     panels: summed(stock.panels.map(tidyPanel).sort(byPanel), (a, b) => byPanel(a, b) === 0),
-    joiners: parts(stock.joiners),
-    insulatedJoiners: parts(stock.insulatedJoiners),
-    transitionJoiners: parts(stock.transitionJoiners),
-    expansionJoints: parts(stock.expansionJoints),
+    ...ofRailParts((name) => parts(stock[name])),
     ties: stock.ties,
     tieStrips: summed(
       stock.tieStrips.toSorted((a, b) => b.ties - a.ties),

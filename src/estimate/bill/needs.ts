@@ -2,15 +2,16 @@ import type { Need, Reason } from '../../laying/bill.ts'
 import { inWholeOnes } from '../../laying/bill.ts'
 import type { CutStick } from '../../laying/cutting.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
-import type { JointKind, RailJoint } from '../../laying/joints.ts'
+import { type JointKind, KIND_OF_BREAK, type RailJoint } from '../../laying/joints.ts'
 import { toDegrees } from '../../measure/angle.ts'
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { sum } from '../../measure/sum.ts'
 import { transitionsOf } from '../../plan/completing/supplies.ts'
 import { type PanelSize, panelCurve, panelLengthMm } from '../../plan/panels.ts'
 import type { Extra } from '../../plan/rows/ballast-power-extras.ts'
+import { breakOf, RAIL_PART_NAMES, RAIL_PARTS, type RailPartName, railPartLabel } from '../../plan/rows/parts.ts'
 import type { WholePlan } from '../../plan/rows/plan.ts'
-import type { Pack, Panel, Stick } from '../../plan/rows/supplies.ts'
+import type { Panel, Stick, Supplies } from '../../plan/rows/supplies.ts'
 import type { Coverage } from '../ready-made/coverage.ts'
 
 /** What the bill needs of a track: its ties, joiners and length. */
@@ -126,7 +127,7 @@ export function partNeeds(
 ): Need[] {
   const { supplies } = plan
   const meetsOtherRail = plan.tracks.some((track) => transitionsOf(track, plan.rail.section) > 0)
-  const { joiners, transitionJoiners, ties, fasteners, insulatedJoiners, expansionJoints } = supplies
+  const { ties, fasteners } = supplies
   const tieReasons = tracks.flatMap(
     ({ name, lengthMm, ties: count, tieSpacingMm, jointTies, tiesIncluded }): Reason[] => [
       { text: `under ${metres(lengthMm)} of track, ${formatMm(tieSpacingMm, 2)} apart`, track: name, quantity: count },
@@ -151,18 +152,9 @@ export function partNeeds(
           pack: { ...strip, pricePerPack: strip.price },
         }
   return [
-    { item: 'joiner', description: 'Rail joiner', reasons: joinerReasons(tracks, joinersIncluded), pack: joiners },
-    ...(meetsOtherRail ? [transitionNeed(tracks, transitionJoiners)] : []),
-    ...atBreaks(tracks, 'insulated', {
-      item: 'insulated-joiner',
-      description: 'Insulated rail joiner',
-      pack: insulatedJoiners,
-    }),
-    ...atBreaks(tracks, 'expansion', {
-      item: 'expansion-joint',
-      description: 'Expansion joint',
-      pack: expansionJoints,
-    }),
+    needOf('joiners', joinerReasons(tracks, joinersIncluded), supplies),
+    ...(meetsOtherRail ? [needOf('transitionJoiners', transitionReasons(tracks), supplies)] : []),
+    ...RAIL_PART_NAMES.flatMap((name) => atBreaks(name, tracks, supplies)),
     tieNeed,
     {
       item: 'fastener',
@@ -183,17 +175,22 @@ function looseTies({ ties, jointTies, tiesIncluded }: TrackNeeds): number {
 
 const COMES_WITH_PIECES = 'included with ready-made pieces'
 
-function transitionNeed(tracks: readonly TrackNeeds[], pack: Pack): Need {
-  const text = 'where it joins rail of another section'
-  const reasons = tracks.map(({ name, transitions }) => ({ text, track: name, quantity: transitions }))
-  return { item: 'transition-joiner', description: 'Transition joiner, to another section', reasons, pack }
+function needOf(name: RailPartName, reasons: readonly Reason[], supplies: Supplies): Need {
+  return { item: RAIL_PARTS[name].item, description: railPartLabel(name, 'one'), reasons, pack: supplies[name] }
 }
 
-function atBreaks(tracks: readonly TrackNeeds[], kind: JointKind, need: Omit<Need, 'reasons'>): Need[] {
+function transitionReasons(tracks: readonly TrackNeeds[]): Reason[] {
+  const text = 'where it joins rail of another section'
+  return tracks.map(({ name, transitions }) => ({ text, track: name, quantity: transitions }))
+}
+
+function atBreaks(part: RailPartName, tracks: readonly TrackNeeds[], supplies: Supplies): Need[] {
+  const kind = breakOf(part)
+  if (!kind) return []
   const reasons = tracks
-    .map((track) => ({ text: 'at its breaks', track: track.name, quantity: ofKind(track, kind) }))
+    .map((track) => ({ text: 'at its breaks', track: track.name, quantity: ofKind(track, KIND_OF_BREAK[kind]) }))
     .filter(({ quantity }) => quantity > 0)
-  return reasons.length > 0 ? [{ ...need, reasons }] : []
+  return reasons.length > 0 ? [needOf(part, reasons, supplies)] : []
 }
 
 /** Joiners that come with ready-made pieces serve all tracks; any beyond the need are not counted. */

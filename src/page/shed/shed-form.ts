@@ -1,4 +1,5 @@
 import type { Fault } from '../../measure/fault.ts'
+import { RAIL_PART_NAMES, RAIL_PARTS, type RailPartName } from '../../plan/rows/parts.ts'
 import { STOCK, STOCKED_PART } from '../../plan/rows/shed.ts'
 import type { Stock } from '../../shed/stock.ts'
 import { choice } from '../form/cells.ts'
@@ -7,9 +8,8 @@ import { formShape, type Shape, type Values } from '../form/form-shape.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/plan-form.ts'
 import { isObject } from '../form/plan-shape.ts'
 import { readRowChange, withBlankRows, withoutBlankRows, withRowChange } from '../form/rows.ts'
-import { PARTS } from './stock-words.ts'
 
-const USUAL_PART = PARTS[0].key
+const USUAL_PART: RailPartName = 'joiners'
 
 const ofPart = formShape(STOCKED_PART)
 
@@ -17,7 +17,7 @@ const ofPart = formShape(STOCKED_PART)
 const parts: Shape = {
   cells: { part: choice(USUAL_PART), ...ofPart.cells },
   looks: {
-    part: { label: 'Part', options: PARTS.map(({ key, one }) => ({ value: key, label: one })) },
+    part: { label: 'Part', options: RAIL_PART_NAMES.map((name) => ({ value: name, label: RAIL_PARTS[name].one })) },
     ...ofPart.looks,
   },
 }
@@ -31,9 +31,9 @@ export const shedShape: Shape = {
   toWire: ({ parts, ...wire }) => ({
     ...wire,
     ...Object.fromEntries(
-      PARTS.map(({ key }) => [
-        key,
-        rowsIn(parts).flatMap(({ part = USUAL_PART, ...row }) => (part === key ? [row] : [])),
+      RAIL_PART_NAMES.map((name) => [
+        name,
+        rowsIn(parts).flatMap(({ part = USUAL_PART, ...row }) => (part === name ? [row] : [])),
       ]),
     ),
   }),
@@ -51,7 +51,7 @@ export function formOfStock(stock: Stock): FormPart {
     ...(radiusMm === null ? { length: lengthMm } : { diameter: 2 * radiusMm, angle: angleDeg }),
     ...(onOne > 0 && { ties: onOne }),
   }))
-  const parts = PARTS.flatMap(({ key }) => stock[key].map((row) => ({ part: key, ...row })))
+  const parts = RAIL_PART_NAMES.flatMap((name) => stock[name].map((row) => ({ part: name, ...row })))
   return withBlankRows(formOfPlan({ sticks, panels, parts, tieStrips, ties, fasteners }, shedShape), shedShape)
 }
 
@@ -83,7 +83,7 @@ function placeIn({ tables }: FormPart, path: Fault['path']): Fault['path'] {
   // The form has one field for the size of a curve.
   const rest = given.map((name) => (name === 'radius' || name === 'diameter' ? 'across' : name))
   if (table === 'panels' && n !== undefined) return [table, n, ...rest]
-  if (!PARTS.some(({ key }) => key === table)) return path
+  if (!RAIL_PART_NAMES.some((name) => name === table)) return path
   const ofKind = [...(tables.parts ?? []).entries()].filter(([, { cells }]) => (cells.part || USUAL_PART) === table)
   const row = ofKind[Number(n)]
   return row ? ['parts', row[0], ...rest] : ['parts']

@@ -1,14 +1,8 @@
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
+import { RAIL_PART_NAMES, RAIL_PARTS } from '../../plan/rows/parts.ts'
 import { nameOf } from '../../shed/panels-from-stock.ts'
 import type { RailKind, Stock } from '../../shed/stock.ts'
-
-/** Parts that are counted by rail, in the order of display. */
-export const PARTS = [
-  { key: 'joiners', one: 'Rail joiner', many: 'rail joiners' },
-  { key: 'insulatedJoiners', one: 'Insulated joiner', many: 'insulated joiners' },
-  { key: 'transitionJoiners', one: 'Transition joiner', many: 'transition joiners' },
-  { key: 'expansionJoints', one: 'Expansion joint', many: 'expansion joints' },
-] as const
+import { lowerFirst } from '../form/form-shape.ts'
 
 /** The stock as texts, one for each item. */
 export function stockInWords(stock: Stock): string[] {
@@ -19,7 +13,9 @@ export function stockInWords(stock: Stock): string[] {
         `${stick.count} × ${formatMm(stick.lengthMm)} (${formatFeetInches(stick.lengthMm)}), ${railName(stick)}`,
     ),
     ...stock.panels.map((row) => `${row.count} × ${nameOf(row)}, ${railName(row)}`),
-    ...PARTS.flatMap(({ key, many }) => stock[key].map((row) => `${many}: ${row.count}, ${railName(row)}`)),
+    ...RAIL_PART_NAMES.flatMap((name) =>
+      stock[name].map((row) => `${lowerFirst(RAIL_PARTS[name].many)}: ${row.count}, ${railName(row)}`),
+    ),
     ...(stock.ties > 0 ? [`ties: ${stock.ties}`] : []),
     ...stock.tieStrips.map(({ ties, count }) => `tie strips of ${ties} ties: ${count}`),
     ...(stock.fasteners > 0 ? [`fasteners: ${stock.fasteners}`] : []),

@@ -1,4 +1,5 @@
 import { type Assume, completing, SILENT } from '../fields/complete.ts'
+import { breakOf, RAIL_PART_NAMES } from '../rows/parts.ts'
 import type { WholeRail } from '../rows/rail.ts'
 import {
   type Panel,
@@ -29,8 +30,10 @@ export function completeSupplies(
   field('transitionJoiners', where(tracks.some((track) => transitionsOf(track, rail.section) > 0)))
   field('ties', (ties) => completeTies(ties ?? {}, assume))
   field('fasteners')
-  field('insulatedJoiners', where(hasBreak(tracks, 'insulated')))
-  field('expansionJoints', where(hasBreak(tracks, 'expansion-joint')))
+  for (const name of RAIL_PART_NAMES) {
+    const kind = breakOf(name)
+    if (kind) field(name, where(hasBreak(tracks, kind)))
+  }
   return whole()
 }
 

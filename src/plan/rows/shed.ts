@@ -1,6 +1,7 @@
 import type { OpenItem } from '../fields/field.ts'
 import { alsoCalled, count, length, list, nothing, number, radiusOrDiameter, shape, variants } from '../fields/kinds.ts'
 import { LIMITS } from './limits.ts'
+import { ofRailParts } from './parts.ts'
 import { materialName, sectionId } from './rail.ts'
 import { panelAngleSpec, tieCountSpec } from './supplies.ts'
 
@@ -92,10 +93,7 @@ export const STOCK = shape(
   {
     sticks: list(STICK, { ...rows, label: 'Rail sticks, including offcuts' }),
     panels: list(STOCKED_PANEL, { ...rows, label: 'Ready-made track, including cut pieces' }),
-    joiners: list(STOCKED_PART, rows),
-    insulatedJoiners: list(STOCKED_PART, rows),
-    transitionJoiners: list(STOCKED_PART, rows),
-    expansionJoints: list(STOCKED_PART, rows),
+    ...ofRailParts(() => list(STOCKED_PART, rows)),
     ties: { ...loose, label: 'Loose ties' },
     tieStrips: list(TIE_STRIP, { ...rows, label: 'Tie strips' }),
     fasteners: { ...loose, label: 'Fasteners' },

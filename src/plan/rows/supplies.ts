@@ -16,6 +16,7 @@ import {
   variants,
 } from '../fields/kinds.ts'
 import { LIMITS } from './limits.ts'
+import { railPartLabel } from './parts.ts'
 import { hasField } from './rail.ts'
 import { buyable, onHand, packSize, priceOfPack } from './words.ts'
 
@@ -251,12 +252,12 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what is on hand, 
     label: 'Use ready-made track',
     called: 'ready-made track',
   }),
-  joiners: part(JOINERS, { always: true, label: 'Rail joiners' }),
-  transitionJoiners: part(PACK, { always: true, label: 'Transition joiners, to another rail section' }),
+  joiners: part(JOINERS, { always: true, label: railPartLabel('joiners', 'many') }),
+  transitionJoiners: part(PACK, { always: true, label: railPartLabel('transitionJoiners', 'many') }),
   ties: part(TIES, { always: true, label: 'Ties' }),
   fasteners: part(PACK, { always: true, label: 'Fasteners' }),
-  insulatedJoiners: part(PACK, { always: true, label: 'Insulated joiners' }),
-  expansionJoints: part(PACK, { always: true, label: 'Expansion joints' }),
+  insulatedJoiners: part(PACK, { always: true, label: railPartLabel('insulatedJoiners', 'many') }),
+  expansionJoints: part(PACK, { always: true, label: railPartLabel('expansionJoints', 'many') }),
   kerf: length({
     component: 'Kerf',
     may: 'zero or more',
