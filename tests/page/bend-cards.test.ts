@@ -83,7 +83,7 @@ describe('a card of brass for a tight curve', () => {
       expect(text).toContain(`${mm(forming.band.lowMm)} to ${mm(forming.band.highMm)}`)
       expect(text).toMatch(new RegExp(`Overbend ratio [\\d. ]*${forming.overbendRatio!.toFixed(2)}`))
     }
-    expect(text).toContain('Recommended chord 300 mm 300 mm')
+    expect(text).toContain('Chord to use 300 mm 300 mm')
   })
 
   test('shows ordinates of both faces at the middle, quarters and eighths by closed form', () => {
@@ -203,7 +203,7 @@ describe('curves on one card', () => {
 
   test('too short for any chord are told so', () => {
     const text = cardText(estimateOf({ material: 'brass', temper: 'half-hard' }, [arc(2000, 2)]))
-    expect(text).toContain('Recommended chord none fits none fits')
+    expect(text).toContain('Chord to use none fits none fits')
     expect(text).toContain('None of the chords fits in this bend')
   })
 })

@@ -119,7 +119,7 @@ ${[outer, inner].map((bend) => html`<tbody>${chords.map((chord, index) => ordina
 function ordinateRow(bend: Bend, chordMm: number, rows: number | false, lengthsIn: LengthsIn): Html {
   const name =
     rows &&
-    html`<th scope="rowgroup" rowspan="${rows}">${railName(bend.rail)} rail <span class="alt">inside face R ${lengthText(bend.measuredRadiusMm, lengthsIn)}</span></th>`
+    html`<th scope="rowgroup" rowspan="${rows}">${railName(bend.rail)} rail <span class="alt">inside R ${lengthText(bend.measuredRadiusMm, lengthsIn)}</span></th>`
   const found = bend.ordinates.find((each) => each.chordMm === chordMm)
   if (!found)
     return html`<tr>${name}<td>${benchLength(chordMm, lengthsIn)}</td><td colspan="5" class="none">too long for this bend</td></tr>`

@@ -63,7 +63,7 @@ function settingRows(lengthsIn: LengthsIn): Row[] {
     bend.forming.machine && of(bend.forming.machine)
   return [
     {
-      name: 'Recommended chord',
+      name: 'Chord to use',
       of: ({ recommendedChordMm }) =>
         recommendedChordMm === null ? 'none fits' : benchLength(recommendedChordMm, lengthsIn),
     },
