@@ -71,6 +71,6 @@ export function googleSheets(base: string) {
 If you do open it: this service has no login, so anyone who finds it can read and change every plan. Let only <code>/v1/cell/</code> and <code>/v1/linked/</code> through.</p>
 ${showFormula(importData(`${base}${EXAMPLE_CELL}&diameter=20ft&chord=500`), 'Any cell')}
 <p>The same function fetches a table, from <a href="#tables">a link of your plan</a>: <code>${linkedFile(base, 'tables/bill.csv')}</code>. Google Sheets has no <code>WEBSERVICE</code>.</p>
-<p><b>When it fetches again:</b> about every hour while somebody has the sheet open in a browser, and when the formula is entered again; not when the sheet is only opened. A formula that depends on <code>NOW</code> or <code>RAND</code> is refused.</p>
+<p><b>When it fetches again:</b> about every hour while someone has the sheet open in a browser, and when the formula is entered again; not when the sheet is only opened. A formula that depends on <code>NOW</code> or <code>RAND</code> is refused.</p>
 <p>Otherwise, use <b>File ▸ Import ▸ Upload</b> with the workbook or a table of a saved plan, as often as you need current figures.</p></section>\n`
 }
