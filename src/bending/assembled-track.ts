@@ -8,8 +8,8 @@ export interface RailAtOneSetting {
 
 /**
  * Bending both rails of an assembled track together gives both the radius set for the centre line, R, while they need
- * R ± b/2 (b between the rails' own lines, gauge + head width): the outer rail comes out too tight by b/2, the inner too
- * large by as much. Closed form; tests/bending/assembled-track.test.ts. Range: R > b/2.
+ * R ± b/2 (b between the rails' own lines, gauge + head width): the outer rail comes out too tight by b/2, the inner
+ * too large by as much. Closed form; tests/bending/assembled-track.test.ts. Range: R > b/2.
  */
 export function oneSettingErrors(
   trackRadiusMm: number,
@@ -34,8 +34,8 @@ export interface InnerRailCreep {
 
 /**
  * Two rails of equal length that are bent together turn the same angle on different radii, so with one end held the
- * inner one creeps past the outer by b·Δ = (gauge + headWidth)·Δ, whatever the radius. The ties' webs must be cut to let
- * it slide. Exact; tests/bending/assembled-track.test.ts.
+ * inner one creeps past the outer by b·Δ = (gauge + headWidth)·Δ, whatever the radius. The ties' webs must be cut to
+ * let it slide. Exact; tests/bending/assembled-track.test.ts.
  *
  * @param turnedRad angle of the curve; its sign does not matter
  */

@@ -62,7 +62,9 @@ export function handForceN(momentNmm: number, gripMm: number): number {
   return momentNmm / gripMm
 }
 
-/** Ordinate of a curve over a flat, C²/(8R): the parabola's, within 2 % of the arc's while the flat is under half of R. */
+/**
+ * Ordinate of a curve over a flat, C²/(8R): the parabola's, within 2 % of the arc's while the flat is under half of R.
+ */
 export function jointFlatMm(radiusMm: number, flatMm: number): number {
   return (flatMm * flatMm) / (8 * radiusMm)
 }

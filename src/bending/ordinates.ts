@@ -1,5 +1,6 @@
 /**
- * Ordinate of a circular arc over its chord, mm: the distance of the arc from the chord at `fromMiddleMm` from its middle.
+ * Ordinate of a circular arc over its chord, mm: the distance of the arc from the chord at `fromMiddleMm` from its
+ * middle.
  *
  * y = √(R² − x²) − √(R² − C²/4), computed as (C/2 − x)(C/2 + x) / (√(R² − x²) + √(R² − C²/4))
  *

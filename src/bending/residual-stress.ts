@@ -13,7 +13,10 @@ export interface ResidualStress {
   /** The greatest opposite stress inside, and its distance from the vertical axis. */
   readonly insideMpa: number
   readonly insideAtMm: number
-  /** False when the face would yield in the opposite direction while it unloads; the rail then springs back further than computed. */
+  /**
+   * False when the face would yield in the opposite direction while it unloads; the rail then springs back further than
+   * computed.
+   */
   readonly unloadsElastically: boolean
 }
 
@@ -23,8 +26,8 @@ export interface ResidualStress {
  * At the face y = c. The largest value inside is where ds/dy = M/I: for linear and perfectly plastic metals at the
  * edge of the elastic core, y = sy/(E·κ); for Ramberg–Osgood where the tangent modulus 1/(1/E + n·εp/s) is M/(I·κ).
  *
- * Range: curvature > 0, elastic unloading. Source: superposition of the unloading moment, Beer & Johnston, *Mechanics of
- * Materials*, ch. 4; tests/published/beer-johnston-elastoplastic-bar.test.ts, tests/bending/residual-stress.test.ts.
+ * Range: curvature > 0, elastic unloading. Source: superposition of the unloading moment, Beer & Johnston, *Mechanics
+ * of Materials*, ch. 4; tests/published/beer-johnston-elastoplastic-bar.test.ts, tests/bending/residual-stress.test.ts.
  */
 export function residualStress(section: SectionProperties, metal: Metal, curvaturePerMm: number): ResidualStress {
   const moment = momentNmm(section, metal, curvaturePerMm)

@@ -23,7 +23,9 @@ export interface SectionProperties {
   readonly extremeFibreMm: number
 }
 
-/** Foot, web and head of a rail, from its six caliper numbers. The web is the rest of the height between head and foot. */
+/**
+ * Foot, web and head of a rail, from its six caliper numbers. The web is the rest of the height between head and foot.
+ */
 export function rectanglesOf(
   section: Pick<
     RailSection,
@@ -96,7 +98,10 @@ export function sectionProperties(rectangles: RectangleStack): SectionProperties
 
 const M2_PER_MM2 = 1e-6
 
-/** Mass of one metre of rail, kg: area × density. Checked against derived values in tests/published/bending-table.test.ts. */
+/**
+ * Mass of one metre of rail, kg: area × density. Checked against derived values in
+ * tests/published/bending-table.test.ts.
+ */
 export function massPerMetreKg(section: SectionProperties, densityKgM3: number): number {
   return section.areaMm2 * M2_PER_MM2 * densityKgM3
 }

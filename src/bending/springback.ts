@@ -22,9 +22,9 @@ export interface Forming {
  *
  * 1/Rf = 1/Rl − M(1/Rl)/(E·I), solved for 1/Rl
  *
- * Rf wanted, Rl forming radius, M the moment–curvature relation of `momentNmm`. The remaining curvature grows with the bent curvature
- * (every fibre's tangent modulus is below E), so there is exactly one answer. Range: any finite wanted curvature; a
- * nearly straight one needs the yield curvature all the same, a straight one nothing. Checked in
+ * Rf wanted, Rl forming radius, M the moment–curvature relation of `momentNmm`. The remaining curvature grows with the
+ * bent curvature (every fibre's tangent modulus is below E), so there is exactly one answer. Range: any finite wanted
+ * curvature; a nearly straight one needs the yield curvature all the same, a straight one nothing. Checked in
  * tests/published/bending-table.test.ts, and there and back in tests/bending/springback.test.ts.
  */
 export function formingCurvature(section: SectionProperties, metal: Metal, wantedPerMm: number): number {
@@ -69,13 +69,14 @@ export interface ElasticLimit {
 }
 
 /**
- * Radius down to which a rail springs back straight, or, for a Ramberg–Osgood metal, which never does so completely, the
- * radius at which its outermost fibre reaches the strain of the 0.2 % proof stress, with the share of set left there.
+ * Radius down to which a rail springs back straight, or, for a Ramberg–Osgood metal, which never does so completely,
+ * the radius at which its outermost fibre reaches the strain of the 0.2 % proof stress, with the share of set left
+ * there.
  *
  * r = c·E/sy
  *
- * c extreme fibre, E Young's modulus, sy yield. Closed form; the shares left are derived (2 % in half-hard brass, 9 % in
- * annealed 304, 19 % in annealed brass; tests/published/bending-table.test.ts).
+ * c extreme fibre, E Young's modulus, sy yield. Closed form; the shares left are derived (2 % in half-hard brass, 9 %
+ * in annealed 304, 19 % in annealed brass; tests/published/bending-table.test.ts).
  */
 export function elasticLimit(section: SectionProperties, metal: Metal): ElasticLimit {
   const curvature = yieldCurvature(section, metal)

@@ -12,8 +12,8 @@ export interface RadiusBand {
 }
 
 /**
- * Forming radii at the yield's upper and lower limit: the higher the yield, the more the rail springs back and the tighter it
- * must be bent. Checked in tests/bending/yield-band.test.ts.
+ * Forming radii at the yield's upper and lower limit: the higher the yield, the more the rail springs back and the
+ * tighter it must be bent. Checked in tests/bending/yield-band.test.ts.
  */
 export function formingBand(
   section: SectionProperties,

@@ -43,8 +43,8 @@ export function joinFindings(
 const NOBLER: readonly string[] = ['brass', 'nickel-silver', 'steel', 'stainless']
 
 /**
- * Aluminium in wet contact with copper alloys or steel corrodes: it is the less noble metal of the pair (galvanic series;
- * common practice outdoors is to separate the metals or keep the joint dry).
+ * Aluminium in wet contact with copper alloys or steel corrodes: it is the less noble metal of the pair (galvanic
+ * series; common practice outdoors is to separate the metals or keep the joint dry).
  */
 function mixedMetals({ track, end, there }: Join, material: { readonly id: string }): Finding[] {
   const pair = [material.id, there.material]

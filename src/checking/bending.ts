@@ -78,7 +78,7 @@ function calibrationFindings(calibration: CalibrationAnswer | null): Finding[] {
       ...OF_PLAN,
       rule: 'calibration-poor',
       severity: 'note',
-      message: 'The test bends give the yield only to within more than 15 %.',
+      message: 'The test bends leave the yield uncertain by more than 15 %.',
       measured: null,
       limit: null,
       unit: null,

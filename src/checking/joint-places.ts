@@ -20,7 +20,9 @@ export interface JointRequirements {
 /** Stations are calculated along either rail. */
 const SLACK_MM = 1e-3
 
-/** Joints that are not where the plan requires them: at breaks, or where no stick reaches from one place to the next. */
+/**
+ * Joints that are not where the plan requires them: at breaks, or where no stick reaches from one place to the next.
+ */
 export function jointPlaceFindings(
   track: string,
   joints: readonly PlacedJoint[],

@@ -14,8 +14,8 @@ interface Reversal {
 }
 
 /**
- * Between curves of opposite turn a car needs a straight as long as itself, or its couplers are forced sideways. Where both
- * curves have easements NEM 111 and NEM 113 require none: then a shorter straight only gets a note.
+ * Between curves of opposite turn a car needs a straight as long as itself, or its couplers are forced sideways. Where
+ * both curves have easements NEM 111 and NEM 113 require none: then a shorter straight only gets a note.
  */
 export const reverseCurve: Rule = (track, { minimumTangentBetweenReverseCurves: limitMm }) => {
   if (limitMm === null) return []

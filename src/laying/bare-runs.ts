@@ -13,16 +13,16 @@ export interface OpenedRun {
 }
 
 /**
- * A run as rail alone, without the gaps in it, so that the cut plan can lay whole sticks with gaps between them instead of
- * cutting every gap off a stick.
+ * A run as rail alone, without the gaps in it, so that the cut plan can lay whole sticks with gaps between them instead
+ * of cutting every gap off a stick.
  *
- * A piece L takes up L·(1 + a) from joint to joint, since half of a·L stays open at each end of it, and L·(1 + a/2) at a
- * free end, where there is no gap. So a run of length R holds
+ * A piece L takes up L·(1 + a) from joint to joint, since half of a·L stays open at each end of it, and L·(1 + a/2) at
+ * a free end, where there is no gap. So a run of length R holds
  *
  * P = (R − kept)/(1 + a) + b for each free end, b = a/2·min(R, ℓ)/(1 + a)
  *
- * of rail, and a place p along the rail is at (p − b at a free start)·(1 + a) + kept at the start along the run. A stick at
- * a free end stays whole; a shorter piece there is cut shorter than planned, by up to a/2·ℓ.
+ * of rail, and a place p along the rail is at (p − b at a free start)·(1 + a) + kept at the start along the run. A
+ * stick at a free end stays whole; a shorter piece there is cut shorter than planned, by up to a/2·ℓ.
  *
  * Checked in tests/laying/bare-runs.test.ts.
  *

@@ -116,8 +116,8 @@ export interface Need {
 
 /**
  * The shopping list, one line per need (even if none of it is required). required = Σ reasons + spares,
- * toBuy = max(0, required − on hand), packs = ⌈toBuy ÷ packSize⌉, amount = packs × price of a pack. Spares are sparePct of
- * Σ reasons, a whole number where things are counted. Rounding up has the slack of `roundedUp`.
+ * toBuy = max(0, required − on hand), packs = ⌈toBuy ÷ packSize⌉, amount = packs × price of a pack. Spares are sparePct
+ * of Σ reasons, a whole number where things are counted. Rounding up has the slack of `roundedUp`.
  */
 export function billOf(needs: readonly Need[], terms: Pick<Supplies, 'currency' | 'taxRatePct'>): Bill {
   return withTotals(needs.map(lineOf), terms)

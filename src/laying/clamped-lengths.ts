@@ -24,8 +24,8 @@ const MOST_PARTS = 1000
 
 /**
  * Clamped track from one expansion joint, turnout or end to the next. A stretch that is too long is divided
- * evenly into as few parts as possible on both rails. A loop without any of these grows as a ring: it has no end that would
- * move, and needs no joint. An open end counts like any other, because something usually stands beyond it.
+ * evenly into as few parts as possible on both rails. A loop without any of these grows as a ring: it has no end that
+ * would move, and needs no joint. An open end counts like any other, because something usually stands beyond it.
  *
  * @param longestMm the longest rail that may move as one; null: no limit
  */

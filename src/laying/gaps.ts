@@ -21,7 +21,10 @@ export interface LayingConditions {
 export interface GrowingRail {
   readonly lengthMm: number
   readonly closed: boolean
-  /** The rail of the plan that continues beyond each end, and which of its own ends is there; null where that is not known. */
+  /**
+   * The rail of the plan that continues beyond each end, and which of its own ends is there; null where that is not
+   * known.
+   */
   readonly continuesAs: Readonly<
     Record<'start' | 'end', { readonly rail: number; readonly end: 'start' | 'end' } | null>
   >
@@ -37,16 +40,16 @@ export interface Gap {
 }
 
 /**
- * The gap in each joint. The middle of rail that slides or floats does not move, so half of each neighbour's growth goes to
- * the joint:
+ * The gap in each joint. The middle of rail that slides or floats does not move, so half of each neighbour's growth
+ * goes to the joint:
  *
  * gap(T) = α·(L₁ + L₂)/2·(T_closed − T), L = S/(1 + n/2·α·(T_closed − T_laying))
  *
  * L₁ and L₂ the lengths that move as one on each side, as they are laid, S the space each takes up from joint to joint,
- * without insulators, n how many of its ends have a gap: pieces where joiners slide, the stretch between expansion joints,
- * turnouts and ends where rail is clamped. T_closed is the hottest the rail gets, or the laying temperature where that is
- * hotter. Joints inside a clamped or held length have no gap; an insulated one always keeps its insulator.
- * Unknown track beyond an end is assumed to move as much as this side. Each length gives up
+ * without insulators, n how many of its ends have a gap: pieces where joiners slide, the stretch between expansion
+ * joints, turnouts and ends where rail is clamped. T_closed is the hottest the rail gets, or the laying temperature
+ * where that is hotter. Joints inside a clamped or held length have no gap; an insulated one always keeps its
+ * insulator. Unknown track beyond an end is assumed to move as much as this side. Each length gives up
  * what it needs itself, so that the length of a piece depends only on its S, whatever its neighbours are.
  *
  * @param joints of all rails

@@ -16,14 +16,15 @@ interface MissingTie {
 }
 
 /**
- * The fewest ties to add so that every joint is between two ties (a suspended joint), with one on each side within half a
- * spacing of it. An added tie serves every joint it is close enough to, of both rails: joints opposite each other share theirs. A tie
- * under the joint itself serves one side only, as it has to be moved to that side. Where an open track joins other track
- * the tie they share serves the side beyond the joint. On plain track a joint lacks one tie, unless it is midway
- * between two.
+ * The fewest ties to add so that every joint is between two ties (a suspended joint), with one on each side within half
+ * a spacing of it. An added tie serves every joint it is close enough to, of both rails: joints opposite each other
+ * share theirs. A tie under the joint itself serves one side only, as it has to be moved to that side. Where an open
+ * track joins other track the tie they share serves the side beyond the joint. On plain track a joint lacks one tie,
+ * unless it is midway between two.
  *
  * Stretches with a tie missing are served in the order in which they end, each by a tie as far along as possible,
- * which takes the fewest. A closed track is opened at the longest distance between joints; exact where that is over a spacing.
+ * which takes the fewest. A closed track is opened at the longest distance between joints; exact where that is over a
+ * spacing.
  *
  * @param jointsMm stations of the joints of both rails, in any order, each once or more
  * @returns a count; checked against an exhaustive search in tests/laying/joint-ties.test.ts

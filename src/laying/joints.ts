@@ -53,10 +53,11 @@ export function breaksAlong({ rails, breaks }: Pick<JointedTrack, 'rails' | 'bre
 }
 
 /**
- * Every joint of a plan by track, station and rail: where pieces meet, where a loop closes, where other track is joined.
- * A break decides the kind of joint in its place; at an end that joins nothing there is none.
+ * Every joint of a plan by track, station and rail: where pieces meet, where a loop closes, where other track is
+ * joined. A break decides the kind of joint in its place; at an end that joins nothing there is none.
  *
- * Their number on a track is Σ over its two rails of (pieces − 1), + 2 if closed, + 2 for each end that joins other track.
+ * Their number on a track is Σ over its two rails of (pieces − 1), + 2 if closed, + 2 for each end that joins other
+ * track.
  *
  * @param cuts by rail (see `alongRails`); null for the joints that exist however the rails are cut
  * @param meetAt stations by track at which rails always end: where ready-made pieces do

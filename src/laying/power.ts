@@ -43,17 +43,17 @@ type FedBlock = Answer<typeof FED_BLOCK>
 export const MOST_FEEDERS = 1000
 
 /**
- * Feeders for one load (a train) that draws the whole current anywhere in the block; the rails and their joints have a uniform
- * resistance r per metre of track, r = railsOhmPerM + joints·R_joint/L. Two neighbouring feeders share the load between
- * them; others are ignored, as they only help. With F a feeder's own resistance:
+ * Feeders for one load (a train) that draws the whole current anywhere in the block; the rails and their joints have a
+ * uniform resistance r per metre of track, r = railsOhmPerM + joints·R_joint/L. Two neighbouring feeders share the load
+ * between them; others are ignored, as they only help. With F a feeder's own resistance:
  *
  * - between two feeders S apart it is worst half-way:  ΔV = I·(F/2 + r·S/4)
  * - beyond the last feeder, e from it, at the open end: ΔV = I·(F + r·e)
  * - one feeder on a closed track: worst half-way round: ΔV = I·(F + r·L/4)
  *
  * so S = 4·(ΔV/I − F/2)/r and e = (ΔV/I − F)/r; an open track of L takes 1 + ⌈(L − 2e)/S⌉ feeders, a closed one 1 or
- * ⌈L/S⌉. They are then spread with S, and e or less at the ends. Closed form; tests/laying/power.test.ts compares it with
- * the network solved node by node.
+ * ⌈L/S⌉. They are then spread with S, and e or less at the ends. Closed form; tests/laying/power.test.ts compares it
+ * with the network solved node by node.
  */
 export function feedBlock({ lengthMm, closed, joints }: Block, supply: Supply): FedBlock {
   const { currentA, allowedDropV, railsOhmPerM, jointOhm, feederOhm } = supply

@@ -13,7 +13,9 @@ export interface Stretch {
   readonly lengthMm: number
 }
 
-/** Ready-made pieces that can be used together in one stretch: straight or of one radius, all with ties or all without. */
+/**
+ * Ready-made pieces that can be used together in one stretch: straight or of one radius, all with ties or all without.
+ */
 export interface PanelKind {
   readonly radiusMm: number | null
   readonly withTies: boolean
@@ -64,9 +66,9 @@ export function panelKinds(panels: readonly Panel[]): PanelKind[] {
 }
 
 /**
- * Makes stretches of ready-made pieces of one kind: whole pieces first and one cut from another, so that few are cut, as
- * long as that does not cost more than continuing one stretch with the rest of the one before. What remains of a cut piece
- * is used for other stretches. No piece is shorter than the shortest allowed, unless it is sold that short.
+ * Makes stretches of ready-made pieces of one kind: whole pieces first and one cut from another, so that few are cut,
+ * as long as that does not cost more than continuing one stretch with the rest of the one before. What remains of a cut
+ * piece is used for other stretches. No piece is shorter than the shortest allowed, unless it is sold that short.
  *
  * A stretch that whole pieces fall short of by at most `LEFT_OPEN_MM` per piece is not filled up.
  *

@@ -20,9 +20,10 @@ export interface BedSection {
 }
 
 /**
- * The trapezoid h = d + (ties bedded: their height), base = crown ± 2·m·h, A = h·(crown + base)/2; d the depth under the
- * tie, m the slope, + for a raised bed, − for a trench. For a trench whose sides would cross, base and area follow the
- * formula without meaning (`roadbedFaults` refuses it). Checked in tests/laying/roadbed.test.ts and tests/published/nem-122-roadbed.test.ts.
+ * The trapezoid h = d + (ties bedded: their height), base = crown ± 2·m·h, A = h·(crown + base)/2; d the depth under
+ * the tie, m the slope, + for a raised bed, − for a trench. For a trench whose sides would cross, base and area follow
+ * the formula without meaning (`roadbedFaults` refuses it). Checked in tests/laying/roadbed.test.ts and
+ * tests/published/nem-122-roadbed.test.ts.
  */
 export function bedSection({
   kind,
@@ -41,9 +42,9 @@ export function bedSection({
 const LITRES_PER_MM3 = 1e-6
 
 /**
- * Ballast in place under one track, litres: V = A·L − n·(length · width · height of a tie), the ties only where they are
- * bedded; L the centre line's horizontal length. Exact on curves, as the section is symmetrical (Pappus), and on grades,
- * as the section is vertical; the slopes at open ends are ignored.
+ * Ballast in place under one track, litres: V = A·L − n·(length · width · height of a tie), the ties only where they
+ * are bedded; L the centre line's horizontal length. Exact on curves, as the section is symmetrical (Pappus), and on
+ * grades, as the section is vertical; the slopes at open ends are ignored.
  */
 export function ballastInPlace(bed: Bed, lengthMm: number, ties: number): { volumeL: number; tiesL: number } {
   const { length: long, width: widthMm, height: heightMm } = bed.tie ?? { length: 0, width: 0, height: 0 }

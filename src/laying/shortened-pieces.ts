@@ -13,8 +13,8 @@ export interface OpenJoint extends Pick<RailJoint, 'track' | 'rail' | 'atMm'> {
 
 /**
  * A cut plan whose pieces reach from joint to joint, with the gaps taken off them: off each piece its share; all of
- * the gap where other track is joined, because that is not cut. Then Σ pieces + Σ gaps = length of the rail, and what the
- * pieces lose is added to the offcuts. Places along the rail move with the pieces' starts.
+ * the gap where other track is joined, because that is not cut. Then Σ pieces + Σ gaps = length of the rail, and what
+ * the pieces lose is added to the offcuts. Places along the rail move with the pieces' starts.
  *
  * @param plan by rail
  * @param rails their lengths, and whether the rail closes on itself

@@ -33,9 +33,9 @@ const VULGAR: Readonly<Record<string, string>> = {
 }
 
 /**
- * Reads a length with its unit: feet (`ft`, `feet`, `'`) with or without inches (`in`, `"`), inches alone, or one metric
- * figure (`mm`, `cm`, `m`); decimals, fractions and mixed fractions (`6 1/2`, `6-1/2`, `6½`); curly quotes and primes are
- * read as ' and "; a leading minus is allowed (a coordinate or an elevation may be negative).
+ * Reads a length with its unit: feet (`ft`, `feet`, `'`) with or without inches (`in`, `"`), inches alone, or one
+ * metric figure (`mm`, `cm`, `m`); decimals, fractions and mixed fractions (`6 1/2`, `6-1/2`, `6½`); curly quotes and
+ * primes are read as ' and "; a leading minus is allowed (a coordinate or an elevation may be negative).
  *
  * @param text the length as typed
  * @returns millimetres, or what is wrong and how to write it; a text without a unit is refused

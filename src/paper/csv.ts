@@ -14,10 +14,10 @@ export interface CsvForm {
 export const USUAL_CSV: CsvForm = { sep: ',', decimal: '.', bom: false }
 
 /**
- * Places where a spreadsheet takes what follows for a formula, including full-width forms and leading control characters:
- * the beginning of a text, and inside it any character that a program may wrongly take for the file's separator. An
- * apostrophe is inserted there, also before existing apostrophes: removing one at each such place restores the
- * text.
+ * Places where a spreadsheet takes what follows for a formula, including full-width forms and leading control
+ * characters: the beginning of a text, and inside it any character that a program may wrongly take for the file's
+ * separator. An apostrophe is inserted there, also before existing apostrophes: removing one at each such place
+ * restores the text.
  */
 const FORMULA = /^(?='*[=+\-@\t\r\n＝＋－＠])|(?<=[,;\t\r\n]"*)(?='*[=+\-@＝＋－＠])/g
 

@@ -14,8 +14,8 @@ const LINE_HEIGHT = 13
 const HIGHEST = 409
 
 /**
- * On paper: landscape, all columns on a page, with lines between cells, the sheet's name and the page number at the bottom.
- * The paper size is left to the printer.
+ * On paper: landscape, all columns on a page, with lines between cells, the sheet's name and the page number at the
+ * bottom. The paper size is left to the printer.
  */
 export const ON_PAPER: Pick<WriteSheet, 'pageSetup' | 'headerFooter'> = {
   pageSetup: {

@@ -37,8 +37,8 @@ const NUMBER_HEADER: CellStyle = {
 }
 
 /**
- * A workbook with a sheet for each table: numbers as numbers, texts as texts whatever they begin with, the header in bold,
- * frozen, and on each page. Characters that a workbook cannot hold are removed, line ends are those of a cell,
+ * A workbook with a sheet for each table: numbers as numbers, texts as texts whatever they begin with, the header in
+ * bold, frozen, and on each page. Characters that a workbook cannot hold are removed, line ends are those of a cell,
  * and texts are cut at the limit of a cell.
  */
 export async function workbookOf(tables: readonly Table[]): Promise<Uint8Array<ArrayBuffer>> {

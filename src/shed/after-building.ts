@@ -14,8 +14,8 @@ import { NOTHING, type RailKind, type Stock, type StockedPanel, tidy } from './s
 
 /**
  * What goes back into the shed once a plan is built: offcuts no shorter than the shortest piece, of sticks and of
- * ready-made track; unused whole sticks and pieces of a pack; the rest of the packs of everything counted that was bought;
- * and what was lifted and is not laid again. Parts for a rail whose section or metal is custom are not kept:
+ * ready-made track; unused whole sticks and pieces of a pack; the rest of the packs of everything counted that was
+ * bought; and what was lifted and is not laid again. Parts for a rail whose section or metal is custom are not kept:
  * they could not be told apart later.
  *
  * @param plan as it was estimated, with what the shed had for it filled in (`stockFor`)

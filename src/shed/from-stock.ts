@@ -50,8 +50,8 @@ export function railKindOf({ section, material }: RailInput): RailKind | null {
 
 /**
  * Fills in what is on hand from the shed. What the plan states is kept: an `onHand` of its own, even 0, is a what-if
- * for that length or thing. Lengths that are only in the shed are added as not to be bought, ready-made pieces where the
- * plan uses such (`usesReadyMade`). Of the parts for a rail only those of the plan's own section and material are
+ * for that length or thing. Lengths that are only in the shed are added as not to be bought, ready-made pieces where
+ * the plan uses such (`usesReadyMade`). Of the parts for a rail only those of the plan's own section and material are
  * considered, whatever its temper.
  */
 export function stockFor(plan: PlanInput, stock: Stock): Stocked {

@@ -27,14 +27,17 @@ export function usesReadyMade(supplies: Pick<SuppliesInput, 'panels' | 'readyMad
   return readyMade !== 'never' && (panels.length > 0 || readyMade !== undefined)
 }
 
-/** At most this many unlisted sizes of one curve, with ties or without, are offered to a plan: each takes time to compare. */
+/**
+ * At most this many unlisted sizes of one curve, with ties or without, are offered to a plan: each takes time to
+ * compare.
+ */
 const MOST_ADDED = 4
 
 /**
  * Fills in what is on hand of the pieces a plan lists, and adds those that are only in the shed as not to be bought: of
- * straights and of the curves that the plan has, the longest sizes (`MOST_ADDED`). Of one size a plan has only one piece
- * with ties: if it lists one, pieces with more or fewer ties stay in the shed, and of those that are only in the shed
- * those with fewer ties stay there.
+ * straights and of the curves that the plan has, the longest sizes (`MOST_ADDED`). Of one size a plan has only one
+ * piece with ties: if it lists one, pieces with more or fewer ties stay in the shed, and of those that are only in the
+ * shed those with fewer ties stay there.
  *
  * @param rows of the plan's rail, as `tidy` orders them
  * @param reason why what is in the shed is on hand

@@ -141,8 +141,8 @@ const MOST_DIRECTIONS = 200
 const PARALLEL = 1e-6
 
 /**
- * Two tangents u, v and their changes a, b with a·u + b·v = −gap, by Cramer's rule: a change of a tangent's length only moves everything after it
- * along its direction. A tangent parallel to the gap closes it alone.
+ * Two tangents u, v and their changes a, b with a·u + b·v = −gap, by Cramer's rule: a change of a tangent's length only
+ * moves everything after it along its direction. A tangent parallel to the gap closes it alone.
  */
 function lengthChangesFor(placed: readonly PlacedElement[]): LengthChange[] | null {
   const { gapMm, gapXMm, gapYMm } = missOf(placed)

@@ -66,7 +66,9 @@ interface Vector {
 /** Up to this turning (largest curvature × length, rad) plain quadrature is fastest. */
 const PLAIN_QUADRATURE_RAD = 32
 
-/** The series of `addFar` is accurate to rounding where κ²/|rate| is at least this: its smallest term is about e^(−40). */
+/**
+ * The series of `addFar` is accurate to rounding where κ²/|rate| is at least this: its smallest term is about e^(−40).
+ */
 const FAR = 80
 
 /** ∫₀ˢ exp(i(k0·u + rate·u²/2)) du, `rate` ≠ 0: displacement along the clothoid in the frame of its start heading. */

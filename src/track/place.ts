@@ -78,8 +78,9 @@ function shapeOf(elements: readonly DrawnElement[], index: number, closed: boole
 const STRAIGHT = { startCurvature: 0, endCurvature: 0 }
 
 /**
- * The element on which a station lies; where two elements meet, the one that begins there. Stations before the start and beyond the
- * end belong to the first and the last element. O(log n). Throws a RangeError on a track without elements.
+ * The element on which a station lies; where two elements meet, the one that begins there. Stations before the start
+ * and beyond the end belong to the first and the last element. O(log n). Throws a RangeError on a track without
+ * elements.
  */
 export function elementAt(placed: readonly PlacedElement[], atMm: number): PlacedElement {
   if (placed.length === 0) throw new RangeError('a track without elements has no stations')

@@ -9,15 +9,17 @@ export interface Point {
 /** A line parallel to the track as a polygon. */
 export interface SampledLine {
   readonly points: readonly Point[]
-  /** No point of the true line is further from the polygon. More than was requested only when `mostChords` was reached. */
+  /**
+   * No point of the true line is further from the polygon. More than was requested only when `mostChords` was reached.
+   */
   readonly errorMm: number
 }
 
 const MOST_CHORDS = 20_000
 
 /**
- * Points for drawing the line at `offsetLeftMm` from the centre line (0 the centre line itself, ± for the rails) so that
- * no chord leaves the line by more than `maxErrorMm`. The ends of every element are among the points.
+ * Points for drawing the line at `offsetLeftMm` from the centre line (0 the centre line itself, ± for the rails) so
+ * that no chord leaves the line by more than `maxErrorMm`. The ends of every element are among the points.
  *
  * A curve of curvature ≤ K keeps within K·ℓ²/8 of a chord under ℓ of its length (for an arc r(1 − cos(ℓ/2r)) ≤ ℓ²/8r),
  * so an element of length ℓ takes n = ⌈ℓ·√(K/(8·error))⌉ chords, at least four per turn.

@@ -35,8 +35,8 @@ interface Aim {
 const NOTHING_TO_DO = { targetsMm: null, table: null, proposal: null } as const
 
 /**
- * Checks readings. With a radius, a bench check: each reading against that radius's exact ordinate. Without, string lining
- * of a laid curve: against the given ordinates, or else against the program's own proposal (`propose`).
+ * Checks readings. With a radius, a bench check: each reading against that radius's exact ordinate. Without, string
+ * lining of a laid curve: against the given ordinates, or else against the program's own proposal (`propose`).
  *
  * @returns every fault of the input, or the check; if a curve cannot be lined, a finding says why
  */

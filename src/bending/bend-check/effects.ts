@@ -2,9 +2,9 @@ import type { Rows } from './linear-program.ts'
 import { ordinatesOf, type Profile } from './profile.ts'
 
 /**
- * What the unknowns of a profile, and after them the doubted readings, subtract from the half throws: row n < stations from that
- * at station n, row `stations` from the last sum. A half throw is a sum of sums, so all the products are calculated in one
- * pass along the stations.
+ * What the unknowns of a profile, and after them the doubted readings, subtract from the half throws: row n < stations
+ * from that at station n, row `stations` from the last sum. A half throw is a sum of sums, so all the products are
+ * calculated in one pass along the stations.
  */
 export class Effects implements Rows {
   readonly unknowns: number

@@ -127,7 +127,9 @@ export function fixedStationsMove(fixed: readonly number[], throwsMm: readonly n
   ]
 }
 
-/** @param proposal who proposed the ordinates; the program's own have the least possible throws, or only the least found */
+/**
+ * @param proposal who proposed the ordinates; the program's own have the least possible throws, or only the least found
+ */
 export function throwTooLarge(
   throwsMm: readonly number[],
   limitMm: number | undefined,
@@ -174,7 +176,9 @@ export function noProposal(fixed: readonly number[], isComplete: boolean): BendC
   }
 }
 
-/** The work of one check is bounded; readings that do not form a curve, or many that form an irregular one, use it up. */
+/**
+ * The work of one check is bounded; readings that do not form a curve, or many that form an irregular one, use it up.
+ */
 export function searchEnded(isComplete: boolean): BendCheckFinding[] {
   if (isComplete) return []
   return [

@@ -1,8 +1,8 @@
 /**
  * Which stations lie where in a lined curve: straight, run, body, run, body, …, run, straight. With b bodies there are
- * b + 1 runs; run j holds the stations `cuts[2j]` up to, not including, `cuts[2j + 1]`, and body j (counted from 1) those
- * from `cuts[2j − 1]` up to `cuts[2j]`. A run may hold no station (the ordinate changes between two stations); a body
- * holds at least one. `signs[j]` says whether run j rises (1) or falls (−1).
+ * b + 1 runs; run j holds the stations `cuts[2j]` up to, not including, `cuts[2j + 1]`, and body j (counted from 1)
+ * those from `cuts[2j − 1]` up to `cuts[2j]`. A run may hold no station (the ordinate changes between two stations); a
+ * body holds at least one. `signs[j]` says whether run j rises (1) or falls (−1).
  */
 export interface Layout {
   readonly cuts: readonly number[]
@@ -52,8 +52,8 @@ export function neighboursOf(layout: Layout, reach: Reach): Layout[] {
 }
 
 /**
- * The layouts beyond several active borders at once. A run of one station or none has no active border though it may be too
- * short, so these are also lengthened, at their beginning or at their end.
+ * The layouts beyond several active borders at once. A run of one station or none has no active border though it may be
+ * too short, so these are also lengthened, at their beginning or at their end.
  */
 export function layoutsBeyond(layout: Layout, borders: readonly Move[], reach: Reach): Layout[] {
   const found = borders.length > 0 ? [moved(layout, borders, reach)] : []

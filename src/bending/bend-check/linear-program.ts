@@ -54,8 +54,8 @@ interface Condition {
 }
 
 /**
- * Smallest (first bound + `secondWeight` × second bound), by the dual simplex method. It starts in the corner where x is
- * at its lower limits and both bounds are 0, which is best without other conditions, and adds the most violated
+ * Smallest (first bound + `secondWeight` × second bound), by the dual simplex method. It starts in the corner where x
+ * is at its lower limits and both bounds are 0, which is best without other conditions, and adds the most violated
  * condition until none is violated; each exchange drops the condition that keeps the corner best. All bands are checked
  * only when none of those that were violated before, or are likely to be, is violated.
  *

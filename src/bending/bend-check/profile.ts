@@ -10,8 +10,8 @@ export interface Border {
 }
 
 /**
- * A layout's profile, linear in its unknowns: one level per body (numbers 0 to b − 1), then for each run the ordinate of
- * its only station, or of its first and last (straight between them).
+ * A layout's profile, linear in its unknowns: one level per body (numbers 0 to b − 1), then for each run the ordinate
+ * of its only station, or of its first and last (straight between them).
  */
 export interface Profile {
   readonly unknowns: number
@@ -27,8 +27,8 @@ export interface Profile {
 }
 
 /**
- * The profile of a layout. A run that holds the first station may have begun anywhere before it, one that holds the last
- * may end anywhere beyond: there the readings do not reach the straight.
+ * The profile of a layout. A run that holds the first station may have begun anywhere before it, one that holds the
+ * last may end anywhere beyond: there the readings do not reach the straight.
  */
 export function profileOf({ cuts, signs }: Layout, stations: number): Profile {
   const bodies = bodiesOf({ cuts, signs })

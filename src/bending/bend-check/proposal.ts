@@ -36,8 +36,8 @@ export interface Proposed {
 
 /**
  * The most work of looking for ordinates, in multiplications: about 0.12 seconds. Even curves of
- * 200 stations take less; it ends the search through readings that do not form a curve. By reach: a second one takes its share
- * and what the first left over.
+ * 200 stations take less; it ends the search through readings that do not form a curve. By reach: a second one takes
+ * its share and what the first left over.
  */
 const MOST_WORK = 50e6
 const FIRST_REACH = 0.7
@@ -57,9 +57,9 @@ const REFINING_PATIENCE = 20
 const REFINEMENTS = 3
 
 /**
- * The ordinates a curve should be lined to: straight, linear run-up, body of constant ordinate, linear run-off, straight,
- * with both ends kept in place and direction (Σ error = 0, Σ Σ error = 0), the fixed stations not moved, and the largest
- * throw as small as it can be. `bestLayout` says how sure that is.
+ * The ordinates a curve should be lined to: straight, linear run-up, body of constant ordinate, linear run-off,
+ * straight, with both ends kept in place and direction (Σ error = 0, Σ Σ error = 0), the fixed stations not moved, and
+ * the largest throw as small as it can be. `bestLayout` says how sure that is.
  *
  * Bodies: as few as possible. One more is added only when it reduces the largest throw to a third, where
  * throws under four times the resolution (or a five-hundredth of the largest reading) count as that much, and only when

@@ -29,9 +29,9 @@ export interface Found {
 }
 
 /**
- * The layout whose smallest largest throw is smallest. From every guess, the best first, the search goes downhill, across all the borders
- * at once that limit the throw; the layout beyond shares the corner where they meet, so its throw
- * cannot be larger. Then it tries neighbours, always of the best layout that has any left, for a while in case
+ * The layout whose smallest largest throw is smallest. From every guess, the best first, the search goes downhill,
+ * across all the borders at once that limit the throw; the layout beyond shares the corner where they meet, so its
+ * throw cannot be larger. Then it tries neighbours, always of the best layout that has any left, for a while in case
  * there is a better one nearby, and finally every neighbour of the best.
  *
  * How sure that is: within its layout the throw is the least there is (a linear programme), and no layout that one step

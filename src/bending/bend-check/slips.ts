@@ -33,9 +33,10 @@ const DISPLACEMENT = WINDOW.map((x) => (x === 0 ? 1 : Math.abs(x) === 1 ? -0.5 :
 
 /**
  * Slips among readings taken half a chord apart. A station that really is out of place by t changes its own ordinate by
- * t and each neighbour's by −t/2; a slip does not change its neighbours. Around every reading that stands out, both are fitted to the
- * seven readings around it, on a line that may change its slope once; a slip is named when it explains them and a
- * displacement does not. A kink (a bad joint) at a station reads like a slip: measuring again tells them apart.
+ * t and each neighbour's by −t/2; a slip does not change its neighbours. Around every reading that stands out, both are
+ * fitted to the seven readings around it, on a line that may change its slope once; a slip is named when it explains
+ * them and a displacement does not. A kink (a bad joint) at a station reads like a slip: measuring again tells them
+ * apart.
  *
  * In uneven readings small slips cannot be found. Readings within three stations of a missing one or of the end of an
  * unfinished curve are not judged, nor the last one at a straight end.

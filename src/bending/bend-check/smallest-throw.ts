@@ -93,7 +93,10 @@ export function smallestThrow(
   })
 }
 
-/** The conditions on every layout of a survey: bands for the half throws at the stations from the second on, and for the last sum. */
+/**
+ * The conditions on every layout of a survey: bands for the half throws at the stations from the second on, and for the
+ * last sum.
+ */
 export interface Conditions {
   /** The largest reading, the unit of middles and allowances. */
   readonly scale: number

@@ -27,8 +27,8 @@ export interface BenderWithRail {
 const LEAST_RATIO = 1.25
 
 /**
- * The line through measured passes by least squares in the depth. With one pass, or passes that are too similar, the offset is
- * assumed to be zero. Null when the passes contradict each other: deeper ones that came out straighter.
+ * The line through measured passes by least squares in the depth. With one pass, or passes that are too similar, the
+ * offset is assumed to be zero. Null when the passes contradict each other: deeper ones that came out straighter.
  * Ordinary least squares; tests/bending/calibration/bender-line.test.ts.
  *
  * @param passes at least one; depth and resting radius > 0

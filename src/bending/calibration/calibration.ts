@@ -85,8 +85,8 @@ export function calibrate(
 }
 
 /**
- * Test bends that cannot be true, as far as that can be seen without calculating a yield: each by itself, and passes that
- * contradict each other for each of the likely metals.
+ * Test bends that cannot be true, as far as that can be seen without calculating a yield: each by itself, and passes
+ * that contradict each other for each of the likely metals.
  *
  * @param tests null stands for one that could not be read
  * @param known what could be read of the rail and of the bender (null: there is none); the rest is not checked

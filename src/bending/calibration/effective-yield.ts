@@ -34,9 +34,9 @@ export interface YieldReading {
  * resting one (or, for a pass through a bender, at which `threePointDepthMm` gives the depth for it), all else of the
  * metal as named. The set falls as the yield rises, so there is at most one.
  *
- * The band: the yield rises with the resting radius and the depth and falls with the formed radius, so its edges are the
- * yields of the readings' corners. Range: a sound test bend (see `readTestBend`), yields from a thousandth of the named
- * metal's to a tenth of E. Checked by simulated bends in tests/bending/calibration/effective-yield.test.ts.
+ * The band: the yield rises with the resting radius and the depth and falls with the formed radius, so its edges are
+ * the yields of the readings' corners. Range: a sound test bend (see `readTestBend`), yields from a thousandth of the
+ * named metal's to a tenth of E. Checked by simulated bends in tests/bending/calibration/effective-yield.test.ts.
  */
 export function readYield(bend: ReadBend, rail: Rail, resolution: Resolution): YieldReading {
   const yieldMpa = solve(bend, rail)

@@ -21,10 +21,10 @@ export interface Integrals {
 }
 
 /**
- * ∫ f and ∫ f² from the first edge to the last: Gauss–Kronrod between every two edges, halving until the two rules agree
- * to 1e-7 of the whole, where the finer one is accurate to 1e-10 for f that is smooth between its edges. R. Piessens et
- * al., *QUADPACK* (1983). For f without poles and of one sign; edges belong where f has kinks or knees. Checked on
- * closed forms in tests/bending/numeric/quadrature.test.ts.
+ * ∫ f and ∫ f² from the first edge to the last: Gauss–Kronrod between every two edges, halving until the two rules
+ * agree to 1e-7 of the whole, where the finer one is accurate to 1e-10 for f that is smooth between its edges. R.
+ * Piessens et al., *QUADPACK* (1983). For f without poles and of one sign; edges belong where f has kinks or knees.
+ * Checked on closed forms in tests/bending/numeric/quadrature.test.ts.
  */
 export function integralsBetween(f: (x: number) => number, edges: readonly number[]): Integrals {
   const panels = edges.slice(1).map((to, index) => panel(f, edges[index]!, to))

@@ -4,8 +4,8 @@ const RELATIVE_TOLERANCE = 2e-16
 /**
  * A zero of `f` between `a` and `b`, to the last digit or two. T. R. Chandrupatla, "A new hybrid quadratic/bisection
  * algorithm for finding the zero of a nonlinear function without using derivatives", *Advances in Engineering Software*
- * 28 (1997): inverse quadratic steps where the last three points allow them, bisection otherwise, so it never leaves the
- * bracket. Checked in tests/bending/numeric/root.test.ts.
+ * 28 (1997): inverse quadratic steps where the last three points allow them, bisection otherwise, so it never leaves
+ * the bracket. Checked in tests/bending/numeric/root.test.ts.
  *
  * @throws RangeError when `f` has the same sign at both ends: the caller must bracket
  */

@@ -38,8 +38,8 @@ export function turnsOf(bender: RollerBender, depthMm: number): number | null {
 
 /**
  * The two ends of a stick that the rollers cannot bend: about half the span each stays nearly straight (Thomas,
- * "Workshop Bending Rolls", *Model Engineer*, October 1976). Three treatments: cut them off, finish them by hand, or join
- * the sticks before bending and roll the joint through.
+ * "Workshop Bending Rolls", *Model Engineer*, October 1976). Three treatments: cut them off, finish them by hand, or
+ * join the sticks before bending and roll the joint through.
  */
 export interface StraightEnds {
   readonly eachMm: number

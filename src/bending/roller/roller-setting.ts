@@ -6,7 +6,9 @@ import { type Pass, passSchedule, turnsOf } from './pass-schedule.ts'
 import { arcDepthMm, type RollerBender } from './roller-bender.ts'
 import { threePointDepthMm } from './three-point-depth.ts'
 
-/** How to set a roller bender for a wanted radius of the rail's line. Depths are from just touching the straight bar. */
+/**
+ * How to set a roller bender for a wanted radius of the rail's line. Depths are from just touching the straight bar.
+ */
 export interface RollerSetting {
   /** The starting estimate: see `threePointDepthMm`. */
   readonly depthMm: number
@@ -44,9 +46,9 @@ const EVENNESS = 0.9
 
 /**
  * How far to move the rail between presses so that the curvature half way between two is still nine tenths of the
- * wanted one: the moment falls in a straight line from the centre roller, M(x) = M0·(1 − x/a), a half the span, so it is
- * 2x where M(x) is the moment that leaves 0.9/Rf. Range: depth small compared with the span; each press considered alone.
- * Derived; tests/bending/roller/roller-setting.test.ts.
+ * wanted one: the moment falls in a straight line from the centre roller, M(x) = M0·(1 − x/a), a half the span, so it
+ * is 2x where M(x) is the moment that leaves 0.9/Rf. Range: depth small compared with the span; each press considered
+ * alone. Derived; tests/bending/roller/roller-setting.test.ts.
  */
 function pressStepMm(section: SectionProperties, metal: Metal, bender: RollerBender, wantedRadiusMm: number): number {
   const atRoller = formingCurvature(section, metal, 1 / wantedRadiusMm)

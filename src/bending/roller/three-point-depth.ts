@@ -18,12 +18,13 @@ import { axisToRollerCentreMm, type RollerBender } from './roller-bender.ts'
  * - a side that has passed the centre roller and unloads elastically: K1 = κset + M0/(2EI), K2 = κset/2 + M0/(3EI).
  *
  * The point of touch moves inwards as the rail tilts: a = s + o·θ and h = y + o·θ²/2, o from the rail's axis to the
- * outer rollers' centres, a half the span. Pressed: both sides load; rolled: the mean of a loading and an unloading side.
+ * outer rollers' centres, a half the span. Pressed: both sides load; rolled: the mean of a loading and an unloading
+ * side.
  *
- * Range: depth small compared with the span (for an arc the small angles cost 1 % at a twentieth of it); one pass on straight
- * rail. Derived; it gives 0.63–0.67 of the arc's depth for rolled Ramberg–Osgood metals and to ⅔ of it where nothing
- * yields (tests/bending/roller/three-point-depth.test.ts). Friction, play and the flex of the frame are not included:
- * calibrate.
+ * Range: depth small compared with the span (for an arc the small angles cost 1 % at a twentieth of it); one pass on
+ * straight rail. Derived; it gives 0.63–0.67 of the arc's depth for rolled Ramberg–Osgood metals and to ⅔ of it where
+ * nothing yields (tests/bending/roller/three-point-depth.test.ts). Friction, play and the flex of the frame are not
+ * included: calibrate.
  */
 export function threePointDepthMm(
   section: SectionProperties,
@@ -40,8 +41,8 @@ export function threePointDepthMm(
 }
 
 /**
- * Depth up to which the rail springs back straight (Ramberg–Osgood: to the proof strain at the outermost fibre): the same
- * for every bend of a rail in a bender.
+ * Depth up to which the rail springs back straight (Ramberg–Osgood: to the proof strain at the outermost fibre): the
+ * same for every bend of a rail in a bender.
  */
 export function elasticDepthMm(section: SectionProperties, metal: Metal, bender: RollerBender): number {
   return threePointDepthMm(section, metal, bender, yieldCurvature(section, metal))
@@ -72,7 +73,9 @@ function unloadingSide(section: SectionProperties, metal: Metal, k0: number): Si
   return { k1: stays + springsBack / 2, k2: stays / 2 + springsBack / 3 }
 }
 
-/** Curvatures around which M(κ) changes slope: where each width starts to yield, and for a rounded knee its two ends. */
+/**
+ * Curvatures around which M(κ) changes slope: where each width starts to yield, and for a rounded knee its two ends.
+ */
 function edgesOfYielding(section: SectionProperties, metal: Metal, k0: number): number[] {
   const knees = section.rectangles.flatMap(({ widthMm }) => {
     const knee = (2 * yieldStrain(metal)) / widthMm

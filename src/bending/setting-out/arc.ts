@@ -8,7 +8,10 @@ export interface ArcPeg {
   readonly tangent: { readonly alongMm: number; readonly offsetMm: number } | null
   /** Along the long chord from the beginning and square off it; null when the whole curve turns more than 180°. */
   readonly longChord: { readonly alongMm: number; readonly offsetMm: number } | null
-  /** From the tangent at the beginning to the line of sight to the peg, in [0, 180): a full turn returns to where it began. */
+  /**
+   * From the tangent at the beginning to the line of sight to the peg, in [0, 180): a full turn returns to where it
+   * began.
+   */
   readonly deflectionDeg: number
   /** Straight from the beginning, and from the peg before; 0 at the beginning. */
   readonly chordFromStartMm: number
@@ -21,9 +24,9 @@ export interface ArcPeg {
  * x = R·sin φ, y = R(1 − cos φ), φ = s/R; deflection δ = s/(2R), chord 2R·sin(s/2R);
  * from the long chord: along (chord)·cos(Δ/2 − δ), offset (chord)·sin(Δ/2 − δ)
  *
- * R radius, s distance along the curve, Δ = L/R. Offsets lie towards the inside from the tangent and towards the outside
- * from the long chord. Beyond a full turn the line of sight is the one to the peg's place, so δ is reduced by 180°
- * and every chord is a length. Range: R > 0, 0 ≤ s ≤ L. Source: field books; Rankine's method,
+ * R radius, s distance along the curve, Δ = L/R. Offsets lie towards the inside from the tangent and towards the
+ * outside from the long chord. Beyond a full turn the line of sight is the one to the peg's place, so δ is reduced by
+ * 180° and every chord is a length. Range: R > 0, 0 ≤ s ≤ L. Source: field books; Rankine's method,
  * tests/published/rankine-setting-out.test.ts; tests/bending/setting-out/arc.test.ts.
  *
  * @param stationsMm ascending, see `stationsAlong`

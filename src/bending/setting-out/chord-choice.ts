@@ -40,7 +40,10 @@ export interface MeasuringSheet {
   readonly recommendedChordMm: number | null
 }
 
-/** Ordinates of a bend for each chord, and which chord to measure it with. Checked in tests/bending/setting-out/chord-choice.test.ts. */
+/**
+ * Ordinates of a bend for each chord, and which chord to measure it with. Checked in
+ * tests/bending/setting-out/chord-choice.test.ts.
+ */
 export function measuringSheet(measuring: Measuring, chordsMm: readonly number[]): MeasuringSheet {
   const chords = chordsMm.map((chordMm) => chordRow(measuring, chordMm))
   const smallest = smallestChordMm(measuring)

@@ -17,8 +17,8 @@ export interface EasementPeg {
 }
 
 /**
- * Setting out an easement (clothoid) from the tangent at its beginning: x and y along and off it, deflection atan2(y, x),
- * chords straight from the beginning and from peg to peg. To set out from the curve's end, swap the curvatures and
+ * Setting out an easement (clothoid) from the tangent at its beginning: x and y along and off it, deflection atan2(y,
+ * x), chords straight from the beginning and from peg to peg. To set out from the curve's end, swap the curvatures and
  * measure backwards from there.
  *
  * Range: the line of sight to each peg turned less than 180°. Coordinates as `poseAlong`; checked against the IFC Rail

@@ -29,8 +29,8 @@ export interface DividingOptions {
 }
 
 /**
- * Divides the rails of all tracks into runs, between breaks or opposite each other, and those into pieces, with joints where
- * the plan allows them.
+ * Divides the rails of all tracks into runs, between breaks or opposite each other, and those into pieces, with joints
+ * where the plan allows them.
  *
  * @param fixedJoiners joiners that are needed however the rails are divided, less those that come with ready-made pieces
  */

@@ -20,8 +20,8 @@ export function runOf(track: LaidTrack, side: 'left' | 'right', plan: Pick<Plan,
   return {
     lengthMm: rail.lengthMm,
     /**
-     * A bent piece loses the straight half span at each end. In assembled track both rails are cut to the same length, and
-     * the inner rail is trimmed by its creep: (gauge + headWidth)·Δ, Δ the angle on the piece.
+     * A bent piece loses the straight half span at each end. In assembled track both rails are cut to the same length,
+     * and the inner rail is trimmed by its creep: (gauge + headWidth)·Δ, Δ the angle on the piece.
      */
     trimMm: (fromMm, toMm) => {
       const onPiece = stretchesBetween(stretches, fromMm, toMm)

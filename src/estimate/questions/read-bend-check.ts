@@ -38,7 +38,10 @@ export function readBendCheck(raw: unknown): ReadBendCheck {
   return faults.length > 0 ? { ok: false, faults } : { ok: true, input }
 }
 
-/** As much of it as can be read; unreadable values become a straight reading, which fits every chord. Null without a chord. */
+/**
+ * As much of it as can be read; unreadable values become a straight reading, which fits every chord. Null without a
+ * chord.
+ */
 function draftOf(raw: unknown): BendCheckInput | null {
   const chordMm = lengthAt(raw, ['chord'], LENGTH)
   const lists = (['readings', 'proposed', 'fixed'] as const).map((name) => listAt(raw, [name]))

@@ -78,8 +78,9 @@ export type SettingOut = Answer<typeof SETTING_OUT_ANSWER>
 type PegOnCurve = Omit<Peg, 'stationMm' | 'xMm' | 'yMm' | 'headingDeg'>
 
 /**
- * The pegs of every curve of new and existing track: both its ends, and the round stations of its track in between (station 0 is the
- * track's start). The first and the last chord of a curve are therefore mostly shorter than the others.
+ * The pegs of every curve of new and existing track: both its ends, and the round stations of its track in between
+ * (station 0 is the track's start). The first and the last chord of a curve are therefore mostly shorter than the
+ * others.
  *
  * @param input a plan without faults (see `planFaults`)
  * @param intervalMm along the centre line, > 0; `USUAL_INTERVAL_MM` when left out

@@ -33,10 +33,10 @@ const LEAST_TRIED = 6
  *
  * If there are few mixes, all are tried. Otherwise elements of the same curve are decided together, one curve after
  * another; then single elements are changed, the longest first, and pairs are exchanged, until nothing
- * improves. Mixes are compared by rough cut plans; only the chosen one, and loose rail alone, are planned with the plan's
- * own effort. The bill is that of rail, pieces, joiners, ties and fasteners, whole packs, less what is on hand; of two mixes
- * that cost the same the one with more ready-made track is chosen. Pieces without a price are not bought or compared with
- * rail without a price: then only what is on hand is used.
+ * improves. Mixes are compared by rough cut plans; only the chosen one, and loose rail alone, are planned with the
+ * plan's own effort. The bill is that of rail, pieces, joiners, ties and fasteners, whole packs, less what is on hand;
+ * of two mixes that cost the same the one with more ready-made track is chosen. Pieces without a price are not bought
+ * or compared with rail without a price: then only what is on hand is used.
  *
  * Checked in tests/estimate/ready-made.test.ts, by hand and against every mix of small plans.
  */
@@ -168,7 +168,9 @@ function exchange(best: Best, elements: CoverableElements): void {
       }
 }
 
-/** Covers every element with one of its kinds; if there are too few pieces, one element after another while they last. */
+/**
+ * Covers every element with one of its kinds; if there are too few pieces, one element after another while they last.
+ */
 function coverEverything(mixer: Mixer, elements: CoverableElements): Choice | null {
   const groups = groupsOf(elements)
   const best = new Best(mixer, false)

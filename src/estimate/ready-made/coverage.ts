@@ -169,8 +169,8 @@ export function jointsToTie<J extends { readonly stationMm: number }>(
 }
 
 /**
- * Ties of a track's row that come with its ready-made pieces: those from the start of a stretch up to its end, and one at
- * the end of the track.
+ * Ties of a track's row that come with its ready-made pieces: those from the start of a stretch up to its end, and one
+ * at the end of the track.
  *
  * @param row the ties, the first at station 0; `sharedStart` and `sharedEnd` where a neighbour has that tie
  */

@@ -57,8 +57,9 @@ export function growingRails(laid: readonly LaidTrack[], joined: readonly Joined
 }
 
 /**
- * An upper limit of what a piece can lose to the gaps at its two ends, so that the pieces of the cut plan are still long enough when
- * shortened. Where rail is clamped the gaps do not depend on its pieces: `fixed` are the joints that always exist.
+ * An upper limit of what a piece can lose to the gaps at its two ends, so that the pieces of the cut plan are still
+ * long enough when shortened. Where rail is clamped the gaps do not depend on its pieces: `fixed` are the joints that
+ * always exist.
  */
 export function mostLostMm(
   laid: LayingConditions | null,

@@ -17,8 +17,8 @@ export interface TrackToJoin {
 }
 
 /**
- * How the new tracks of a plan join existing track and each other. A join of two new tracks belongs to the later one; one with
- * existing track of the plan belongs to the new one. Lifted track joins nothing.
+ * How the new tracks of a plan join existing track and each other. A join of two new tracks belongs to the later one;
+ * one with existing track of the plan belongs to the new one. Lifted track joins nothing.
  */
 export function joinsOf(drawn: readonly LaidTrack[], { standards }: Pick<Plan, 'standards'>): TrackToJoin[] {
   const inState = (state: LaidTrack['state']) => drawn.flatMap((track, index) => (track.state === state ? [index] : []))

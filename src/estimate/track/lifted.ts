@@ -26,9 +26,9 @@ export function salvageOfPlan(input: PlanInput): Salvage {
 }
 
 /**
- * Reusable parts of one track. How it was laid is not known, so its rails are assumed to be of the longest length the plan
- * buys, laid end to end with the rest at the end; pieces under the shortest piece are not counted, and of joiners only
- * those between its own pieces.
+ * Reusable parts of one track. How it was laid is not known, so its rails are assumed to be of the longest length the
+ * plan buys, laid end to end with the rest at the end; pieces under the shortest piece are not counted, and of joiners
+ * only those between its own pieces.
  */
 export function salvageOf(track: LaidTrack, { supplies }: Pick<Plan, 'supplies'>): Salvage {
   if (track.state !== 'lifted') return NONE

@@ -107,8 +107,8 @@ interface ExhaustiveSearch {
 }
 
 /**
- * Small problems are searched exhaustively where chains leave something open: piece by piece where joints have rules; otherwise
- * by which runs have pieces of which sticks, since the minimum piece may keep runs from being laid as chains.
+ * Small problems are searched exhaustively where chains leave something open: piece by piece where joints have rules;
+ * otherwise by which runs have pieces of which sticks, since the minimum piece may keep runs from being laid as chains.
  */
 function searchedExhaustively(
   problem: CutProblem,

@@ -8,10 +8,10 @@ import type { CutProblem } from './problem.ts'
  *
  *   Σ(⌈Lᵢ/u⌉ − 1) + 1 ≤ Σ⌈Sₜ/u⌉,
  *
- * so that chains ≤ Σ over sticks ⌈Sₜ/u⌉ − Σ over runs (⌈Lᵢ/u⌉ − 1): with u the longest stick the well-known least number
- * of joints, with u a part of a stick what does not fit side by side (a dual feasible function; Lueker, *Bin packing with
- * items uniformly distributed over intervals*, 1983). Derived; tests/laying/cutting/chain-bound.test.ts compares it with
- * every division of small problems.
+ * so that chains ≤ Σ over sticks ⌈Sₜ/u⌉ − Σ over runs (⌈Lᵢ/u⌉ − 1): with u the longest stick the well-known least
+ * number of joints, with u a part of a stick what does not fit side by side (a dual feasible function; Lueker, *Bin
+ * packing with items uniformly distributed over intervals*, 1983). Derived; tests/laying/cutting/chain-bound.test.ts
+ * compares it with every division of small problems.
  */
 export class ChainBound {
   /** The units that are tried, mm. */

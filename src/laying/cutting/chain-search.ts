@@ -22,8 +22,8 @@ interface Stage {
 }
 
 /**
- * All of them, if they can be listed quickly. Otherwise first small ones that use little of the bound; most chains are small,
- * and usually some of them work.
+ * All of them, if they can be listed quickly. Otherwise first small ones that use little of the bound; most chains are
+ * small, and usually some of them work.
  */
 const STAGES: readonly Stage[] = [
   { runs: Number.POSITIVE_INFINITY, part: 1, most: 1_500, listing: 0.1, picking: 1 },
@@ -54,8 +54,8 @@ export class ChainSearch {
   }
 
   /**
-   * The bound that leaves least for this number of chains of these sticks; null when the work runs out. A programme takes
-   * some exchanges per kind of run, and the cost of an exchange is the square of their number.
+   * The bound that leaves least for this number of chains of these sticks; null when the work runs out. A programme
+   * takes some exchanges per kind of run, and the cost of an exchange is the square of their number.
    */
   cut(counts: readonly number[], chains: number, work: Work): ChainCut | null {
     if (this.kinds.length ** 3 > work.left) return null

@@ -49,17 +49,20 @@ export interface CutRules {
   readonly minimumPiece: number
 }
 
-/** A way to cut the plan: which length is laid stick after stick, and which is started when a remainder fits nowhere. */
+/**
+ * A way to cut the plan: which length is laid stick after stick, and which is started when a remainder fits nowhere.
+ */
 interface Choice {
   readonly laid: Stick | null
   readonly opened: 'shortest' | 'laid'
 }
 
 /**
- * A good cut plan, quickly: each run is laid stick after stick, sticks on hand first; the remainders are then cut, longest
- * first, from whatever open stick they fit most closely (best fit decreasing), from a stick on hand, or from a new one.
- * A remainder under the minimum is lengthened at the expense of the piece before it. Where several lengths can be bought
- * each is tried as the one that is laid: the plans with fewest pieces under the minimum count, and of these `cheaper` decides.
+ * A good cut plan, quickly: each run is laid stick after stick, sticks on hand first; the remainders are then cut,
+ * longest first, from whatever open stick they fit most closely (best fit decreasing), from a stick on hand, or from a
+ * new one. A remainder under the minimum is lengthened at the expense of the piece before it. Where several lengths can
+ * be bought each is tried as the one that is laid: the plans with fewest pieces under the minimum count, and of these
+ * `cheaper` decides.
  *
  * @param cheaper orders two plans: negative when the first is the better
  * @returns the plan, or by how much the rail that can be had falls short
@@ -82,8 +85,8 @@ export function planCuts(
 }
 
 /**
- * The fewest sticks that can hold Σ run lengths: the longest first, those that cannot be bought only as often as they are
- * on hand. Never below ⌈Σ ÷ longest⌉.
+ * The fewest sticks that can hold Σ run lengths: the longest first, those that cannot be bought only as often as they
+ * are on hand. Never below ⌈Σ ÷ longest⌉.
  */
 export function fewestSticks(totalMm: number, sticks: readonly Stick[]): number {
   let leftMm = totalMm
@@ -272,7 +275,9 @@ class Bench {
     return 0
   }
 
-  /** Takes a piece off a stick. A cut takes the kerf, or the rest if that is thinner; there is no cut at the very end. */
+  /**
+   * Takes a piece off a stick. A cut takes the kerf, or the rest if that is thinner; there is no cut at the very end.
+   */
   private take(stick: PlannedStick, { run, fromMm, lengthMm }: Draft): void {
     const trimMm = this.trimMm(run, fromMm, lengthMm)
     const restMm = Math.max(0, stick.offcutMm - lengthMm - trimMm)

@@ -7,7 +7,9 @@ import type { StickSets } from './stick-sets.ts'
 
 /** How many of the chains that violate a bound most are added at a time. */
 const TAKEN_A_ROUND = 24
-/** Chains that violate a bound are looked for among small ones first: they violate it most, and there are fewer of them. */
+/**
+ * Chains that violate a bound are looked for among small ones first: they violate it most, and there are fewer of them.
+ */
 const SIZES = [2, 3, 4, Number.POSITIVE_INFINITY] as const
 /** This many are enough to choose from, and the steps that each group costs. */
 const ENOUGH_FOUND = 400
@@ -41,12 +43,12 @@ export function addFirst(candidates: Candidates, kinds: readonly RunKind[], kerf
 }
 
 /**
- * The bound that allows these runs and sticks the fewest chains, by linear programming over the chains: those that violate
- * the bound are looked for and added until there are none (column generation).
+ * The bound that allows these runs and sticks the fewest chains, by linear programming over the chains: those that
+ * violate the bound are looked for and added until there are none (column generation).
  *
  * Where the chains known so far allow at most `value`, and clearly fewer than wanted, the bound is not optimised fully:
- * when every chain adds up to θ = value ÷ k or more, all shares and prices divided by θ are also a bound, of k chains (Farley
- * 1990). The smaller θ, the fewer groups of runs have to be visited.
+ * when every chain adds up to θ = value ÷ k or more, all shares and prices divided by θ are also a bound, of k chains
+ * (Farley 1990). The smaller θ, the fewer groups of runs have to be visited.
  *
  * @param chains how many are wanted
  * @param candidates chains that are already known; those that mattered are added

@@ -16,8 +16,8 @@ const MOST_LAID = 10_000
 const PARTS_OF_A_MM = 10_000
 
 /**
- * Lays chains so that the shortest piece is as long as possible; then each joint as far along as that allows, so that few
- * sticks are cut and the leftovers are long.
+ * Lays chains so that the shortest piece is as long as possible; then each joint as far along as that allows, so that
+ * few sticks are cut and the leftovers are long.
  *
  * @param leastMm pieces are no shorter than this
  * @returns each chain as it is laid, or null where joints cannot be kept apart, or pieces are too short

@@ -11,8 +11,8 @@ export type TreeLaid = { readonly layout: ChainLayout } | 'none' | 'gave-up'
  *
  * Runs and sticks with the pieces between them form a tree. Without the sticks of a single run, it has a run at its end
  * that shares only one stick with others. It should take as little as possible of that stick: the rest is for
- * the others. So the tree is taken apart run by run: the run's own sticks, the stick it shares, then the same with what is
- * left. The search is complete, end to end first, so that it finds a solution whenever there is one.
+ * the others. So the tree is taken apart run by run: the run's own sticks, the stick it shares, then the same with what
+ * is left. The search is complete, end to end first, so that it finds a solution whenever there is one.
  *
  * @param work it gives up when this runs out
  */

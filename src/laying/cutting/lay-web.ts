@@ -18,12 +18,13 @@ const HALVINGS = 32
 const MOST_BITS = 30
 
 /**
- * Lays runs over sticks in exactly the given number of pieces, using every stick, whichever runs have pieces of which sticks:
- * pieces may go round in circles. Joints may be anywhere. Of all solutions it returns one with the longest shortest piece.
+ * Lays runs over sticks in exactly the given number of pieces, using every stick, whichever runs have pieces of which
+ * sticks: pieces may go round in circles. Joints may be anywhere. Of all solutions it returns one with the longest
+ * shortest piece.
  *
  * Run by run, the longest first, it chooses the sticks the run has pieces of; among equal sticks that have pieces
- * of the same runs the choice does not matter. The lengths of the pieces are then a flow from the runs to their sticks with a
- * minimum flow on each piece: a choice is dropped as soon as there is no flow for the runs so far.
+ * of the same runs the choice does not matter. The lengths of the pieces are then a flow from the runs to their sticks
+ * with a minimum flow on each piece: a choice is dropped as soon as there is no flow for the runs so far.
  *
  * @param sticksMm equal ones next to each other
  * @param pieces total number

@@ -49,8 +49,8 @@ export function candidatesFor(
 
 /**
  * Picks the given number of chains from candidates so that no run, stick or waste is used twice; the rest is
- * the last of them. A depth-first search guided by the linear programme: the candidate it uses most is taken, then left out;
- * where the programme cannot reach that number of chains, whole chains cannot either.
+ * the last of them. A depth-first search guided by the linear programme: the candidate it uses most is taken, then left
+ * out; where the programme cannot reach that number of chains, whole chains cannot either.
  */
 export class ChainPacking {
   private readonly candidates: Candidates

@@ -198,7 +198,10 @@ function ruledOut(bound: ChainBound, { counts, chains }: Target): boolean {
   return !bound.allows(counts, chains)
 }
 
-/** By length alone: what is on hand is used first, the rest is of the stick with the lowest price per length; and the fewest joints. */
+/**
+ * By length alone: what is on hand is used first, the rest is of the stick with the lowest price per length; and the
+ * fewest joints.
+ */
 function roughBound({ runs, lengths, joinersCost }: CutProblem): number {
   const allMm = runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
   const freeMm = lengths.reduce((sum, { lengthMm, free }) => sum + lengthMm * free, 0)

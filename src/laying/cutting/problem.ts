@@ -1,7 +1,7 @@
 /**
- * Rail to be made of sticks. A run is made of pieces joined end to end; a stick is cut into pieces of any runs. The plan
- * minimises, in this order, the cost of sticks and joiners, then the joints; then the shortest piece should be as long
- * as possible.
+ * Rail to be made of sticks. A run is made of pieces joined end to end; a stick is cut into pieces of any runs. The
+ * plan minimises, in this order, the cost of sticks and joiners, then the joints; then the shortest piece should be as
+ * long as possible.
  */
 export interface CutProblem {
   readonly runs: readonly Run[]

@@ -35,7 +35,9 @@ const NUMBERS = (['outer', 'inner'] as const).flatMap((rail): ServiceValue[] => 
 
 const FIRST_RESULT = 12
 
-/** One curve: the length of its rails, their ordinates, and the radius to bend them to so that they spring back to it. */
+/**
+ * One curve: the length of its rails, their ordinates, and the radius to bend them to so that they spring back to it.
+ */
 export const CURVE_SHEET: Layout = {
   name: 'One curve',
   widths: [32, 16, 10, 40, 40],

@@ -1,13 +1,16 @@
 import { withPoint } from './decimals.ts'
 
 /*
- * Formulas that write a track as one word, as `src/estimate/questions/compact-track/` reads it. They use only the oldest functions
- * of spreadsheets, so that they work everywhere.
+ * Formulas that write a track as one word, as `src/estimate/questions/compact-track/` reads it. They use only the
+ * oldest functions of spreadsheets, so that they work everywhere.
  */
 
 const UNITS = ['ft', 'in', 'mm', 'cm', 'm']
 
-/** A length as people write it (7 ft 6 1/2 in, 7' 6-1/2") or a number alone, without characters an address would have to encode: 7ft6-1o2in. */
+/**
+ * A length as people write it (7 ft 6 1/2 in, 7' 6-1/2") or a number alone, without characters an address would have to
+ * encode: 7ft6-1o2in.
+ */
 function lengthWord(cell: string): string {
   const inWords = replaced(replaced(`TRIM(${cell})`, "'", 'ft'), '""', 'in')
   const withoutSpaces = UNITS.reduce((text, unit) => replaced(text, ` ${unit}`, unit), inWords)

@@ -1,7 +1,9 @@
 import { crc32 } from 'node:zlib'
 import { type Entry, fromBufferPromise, type ZipFile } from 'yauzl'
 
-/** The extra field of a file that holds its size or place in archives over 4 GiB (PKWARE APPNOTE 6.3, section 4.5.3). */
+/**
+ * The extra field of a file that holds its size or place in archives over 4 GiB (PKWARE APPNOTE 6.3, section 4.5.3).
+ */
 const ZIP64 = 1
 
 /** Why an archive cannot be read. */

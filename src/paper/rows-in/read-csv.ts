@@ -9,8 +9,8 @@ const LONGEST_LINE = 10_000
 const SEPARATORS = [',', ';', '\t'] as const
 
 /**
- * Reads a CSV, or rows copied from a spreadsheet: UTF-8, or UTF-16 with a byte order mark, or the declared encoding; commas,
- * semicolons or tabs between cells, whichever divides the header into the most known names; lines that end in
+ * Reads a CSV, or rows copied from a spreadsheet: UTF-8, or UTF-16 with a byte order mark, or the declared encoding;
+ * commas, semicolons or tabs between cells, whichever divides the header into the most known names; lines that end in
  * CR LF, LF or CR.
  *
  * @param encoding a name of the Encoding Standard; null: not declared

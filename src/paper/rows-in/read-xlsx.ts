@@ -8,8 +8,8 @@ import { workbookParts } from './workbook-parts.ts'
 const MOST_UNPACKED_BYTES = 4 * 1024 * 1024
 
 /**
- * Reads a workbook (XLSX): its first sheet that is not hidden. For formulas, the value when it was saved is read. Hidden
- * rows are read like others.
+ * Reads a workbook (XLSX): its first sheet that is not hidden. For formulas, the value when it was saved is read.
+ * Hidden rows are read like others.
  */
 export async function readWorkbook(bytes: Uint8Array): Promise<ReadSheet> {
   const other = isZip(bytes) ? null : otherKind(bytes)

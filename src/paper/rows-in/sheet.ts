@@ -17,7 +17,10 @@ export interface Sheet {
   readonly usualSign: DecimalSign
 }
 
-/** A fault in a table: `path` is [row, column] from 0, for programs; row and column are named as in a spreadsheet, for people. */
+/**
+ * A fault in a table: `path` is [row, column] from 0, for programs; row and column are named as in a spreadsheet, for
+ * people.
+ */
 export interface SheetFault extends Fault {
   /** From 1. */
   readonly row: number

@@ -24,10 +24,10 @@ export interface TrackRows {
 }
 
 /**
- * Reads a track from rows: a header with `kind` and any of `length`, `radius`, `diameter`, `angle`, `turn` and `label` in any
- * order, then a row for each element. A header may contain the unit of its column: `length (ft)`; a cell may contain its own. A
- * number without a unit is millimetres, an angle degrees. Blank rows, and columns without a header and without content, are
- * skipped.
+ * Reads a track from rows: a header with `kind` and any of `length`, `radius`, `diameter`, `angle`, `turn` and `label`
+ * in any order, then a row for each element. A header may contain the unit of its column: `length (ft)`; a cell may
+ * contain its own. A number without a unit is millimetres, an angle degrees. Blank rows, and columns without a header
+ * and without content, are skipped.
  */
 export function trackRows({ rows: all, usualSign }: Sheet): TrackRows {
   const headerRow = all.findIndex((row) => row.length > 0)

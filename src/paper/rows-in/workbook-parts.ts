@@ -88,7 +88,10 @@ function sharedStrings(xml: string): (string | null)[] {
   return strings
 }
 
-/** Characters that XML cannot hold, or that look like such escapes: _x000A_ (section 22.9.2.19). Texts too long for a cell are not changed. */
+/**
+ * Characters that XML cannot hold, or that look like such escapes: _x000A_ (section 22.9.2.19). Texts too long for a
+ * cell are not changed.
+ */
 export function withoutEscapes(text: string): string {
   if (text.length > LONGEST_CELL * '_x000A_'.length) return text
   return text.replace(/_x([0-9a-f]{4})_/gi, (_, code) => String.fromCharCode(Number.parseInt(code, 16)))

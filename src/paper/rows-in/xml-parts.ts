@@ -17,8 +17,8 @@ const DEEPEST = 100
 class NoWorkbook extends Error {}
 
 /**
- * Reads an XML document once. An empty element is a start and an end. What is not well formed is skipped, and an incomplete
- * end is ignored.
+ * Reads an XML document once. An empty element is a start and an end. What is not well formed is skipped, and an
+ * incomplete end is ignored.
  */
 export function* xmlParts(xml: string): Generator<XmlPart> {
   const parts: XmlPart[] = []

@@ -9,7 +9,8 @@ import { completeSupplies } from './supplies.ts'
 import { completeTrack } from './track.ts'
 
 /**
- * Fills in everything a plan leaves open and lists what it assumed. A field that is not named here is completed by its row.
+ * Fills in everything a plan leaves open and lists what it assumed. A field that is not named here is completed by its
+ * row.
  *
  * @param input a plan without faults; an unknown section, material or temper throws
  * @returns the complete plan, and one assumption for each default that was used

@@ -73,7 +73,10 @@ function assumeTemper(name: string, { temper, calibration }: RailInput, assume: 
   )
 }
 
-/** How accurately a test bend is read: half a percent of a radius, or one reading on a chord, and a depth; common practice. */
+/**
+ * How accurately a test bend is read: half a percent of a radius, or one reading on a chord, and a depth; common
+ * practice.
+ */
 const TEST_READING = { radiusMm: 5, chordMm: 500, depthMm: 0.05 } as const
 
 /** The assumptions about the readings of test bends. */

@@ -12,7 +12,9 @@ import { panelFaults } from './panels.ts'
 
 type Place = readonly (string | number)[]
 
-/** Contradictions between the parts of a plan, each with its place; those that need more than the plan are elsewhere. */
+/**
+ * Contradictions between the parts of a plan, each with its place; those that need more than the plan are elsewhere.
+ */
 export function partFaults(draft: PlanDraft): Fault[] {
   return [
     ...nameFaults(draft.tracks),

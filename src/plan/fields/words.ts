@@ -1,7 +1,9 @@
 import { meantName } from './nearest.ts'
 import { accepted, notA, type Read, refused, shown } from './read.ts'
 
-/** What no text may hold: NUL, which PostgreSQL cannot store, and halves of surrogate pairs, which are no characters. */
+/**
+ * What no text may hold: NUL, which PostgreSQL cannot store, and halves of surrogate pairs, which are no characters.
+ */
 const UNKEEPABLE = /[\0\p{Surrogate}]/u
 
 /** Any Unicode text of at most `longest` UTF-16 units; kept as it is. */

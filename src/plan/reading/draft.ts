@@ -24,9 +24,9 @@ import { readable, schemaOf } from './schema.ts'
 import { listAt, valueAt } from './value-at.ts'
 
 /**
- * A plan as far as it could be read: null stands for the gauge, an element, a grade point, a stick or a whole track that
- * could not be read and has already been reported. The rules between fields check what is there, so that one answer
- * has every fault. Every `PlanInput` is such a draft.
+ * A plan as far as it could be read: null stands for the gauge, an element, a grade point, a stick or a whole track
+ * that could not be read and has already been reported. The rules between fields check what is there, so that one
+ * answer has every fault. Every `PlanInput` is such a draft.
  */
 export interface PlanDraft {
   readonly gauge?: number | null | undefined
@@ -89,7 +89,10 @@ export function gaugeDraftOf(raw: unknown): number | null | undefined {
   return valueAt(raw, ['gauge']) === undefined ? undefined : (lengthAt(raw, ['gauge'], LENGTH) ?? null)
 }
 
-/** The rail in a request, and which parts of it and of the bender cannot be read, so that no test bend is checked against them. */
+/**
+ * The rail in a request, and which parts of it and of the bender cannot be read, so that no test bend is checked
+ * against them.
+ */
 export function railDraftOf(raw: unknown): RailDraft {
   const bender = valueAt(raw, ['bender'])
   const tests = listAt(raw, ['rail', 'calibration'])
@@ -106,8 +109,8 @@ export function railDraftOf(raw: unknown): RailDraft {
 }
 
 /**
- * The bender as far as it can be read. If a figure of the rollers cannot be read, their other fields are left out; a misspelt
- * field may be any of them, so a bender that has one is left out.
+ * The bender as far as it can be read. If a figure of the rollers cannot be read, their other fields are left out; a
+ * misspelt field may be any of them, so a bender that has one is left out.
  */
 export function benderDraftOf(raw: unknown): BenderInput | undefined {
   const { issues = [] } = schemaOf(BENDER).safeParse(raw).error ?? {}

@@ -16,7 +16,7 @@ import { LIMITS } from './limits.ts'
 import { massEachG, spare } from './supplies.ts'
 import { onHand, packSize, priceOfPack } from './words.ts'
 
-/* What the rails lie on and what runs in them, and whatever else goes on the list. */
+/* Ballast, power, and other things on the shopping list. */
 
 /** Bought as it is needed: that there is none on hand is no assumption. */
 const NONE = { value: 0, because: null }

@@ -1,7 +1,10 @@
 import { plainDecimal } from '../../../measure/plain-decimal.ts'
 import type { DrawnElement } from '../../../plan/elements.ts'
 
-/** Decimals that are kept: a millionth of a millimetre, and an angle that moves the end of a long arc by no more than that. */
+/**
+ * Decimals that are kept: a millionth of a millimetre, and an angle that moves the end of a long arc by no more than
+ * that.
+ */
 const MM_DECIMALS = 6
 const DEG_DECIMALS = 9
 
