@@ -20,7 +20,7 @@ export interface Coverable {
 }
 
 /** An element that stays loose rail, and why. */
-export interface LooseElement {
+interface LooseElement {
   readonly track: number
   readonly element: number
   readonly reason: string
