@@ -8,7 +8,7 @@ export default defineConfig({
   test: {
     ...shared,
     root: process.cwd(),
-    include: folders.map((folder) => `tests/${folder}/**/*.test.ts`),
+    include: folders.map((folder) => `tests/${folder}/*.test.ts`),
     exclude: ['**/*.long.test.ts', 'node_modules/**'],
     setupFiles: ['tests/mutants/setup.ts'],
   },
