@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest'
 import { type Join, joinFindings, type NearestCurve, nearestCurve } from '../../src/checking/at-joins.ts'
-import type { Element } from '../../src/plan/rows/track.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
 import { placeElements } from '../../src/track/place.ts'
 import { arc, easement, straight } from '../estimate/plans.ts'
 
-const placed = (...elements: Element[]) => placeElements({ xMm: 0, yMm: 0, headingRad: 0 }, elements, false)
+const placed = (...elements: ElementInput[]) => placeElements({ xMm: 0, yMm: 0, headingRad: 0 }, elements, false)
 const left: NearestCurve = { sign: 1, straightMm: 0, eased: false, element: null }
 
-function joinOf(elements: Element[], curve: NearestCurve | null, more: Partial<Join> = {}): Join {
+function joinOf(elements: ElementInput[], curve: NearestCurve | null, more: Partial<Join> = {}): Join {
   return { track: 'main', end: 'start', placed: placed(...elements), there: { material: null, curve }, ...more }
 }
 
@@ -36,30 +36,30 @@ describe('curves of opposite turn across a join', () => {
   const rightAfter = (straightMm: number) => [straight(straightMm), arc(1000, 30, 'right')]
   const found = (join: Join, limitMm: number | null) => joinFindings([join], { id: 'brass' }, limitMm)
 
-  it('want the straight that is asked for, that on the other side of the join counted (by hand)', () => {
+  it('need the straight that is required, counting that on the other side of the join (by hand)', () => {
     const there = { ...left, straightMm: 250 }
     const [finding, ...more] = found(joinOf(rightAfter(300), there), 700)
     expect(more).toEqual([])
     expect(finding).toMatchObject({ rule: 'reverse-curve', severity: 'warn', track: 'main', element: 1 })
     expect(finding).toMatchObject({ measured: 550, limit: 700, unit: 'mm' })
-    expect(finding!.message).toContain('at the start of main, with only 550 mm of straight')
-    expect(finding!.message).toContain('700 mm are asked for.')
-    expect(finding!.cure).toContain('150 mm more straight')
+    expect(finding!.message).toContain('at the start of main, with only 550 mm of straight track')
+    expect(finding!.message).toContain('At least 700 mm is required.')
+    expect(finding!.cure).toContain('150 mm more straight track')
     expect(found(joinOf(rightAfter(450), there), 700)).toEqual([])
     expect(found(joinOf(rightAfter(449.9), there), 700)).toHaveLength(1)
   })
 
-  it('without a length asked for want some straight', () => {
+  it('need some straight where no length is required', () => {
     const [finding] = found(joinOf([arc(1000, 30, 'right')], left), null)
     expect(finding).toMatchObject({ measured: 0, limit: null, element: 0 })
-    expect(finding!.message).toMatch(/with no straight between the two turns\.$/)
+    expect(finding!.message).toMatch(/with no straight between the two curves\.$/)
     expect(finding!.cure).toContain('Put a straight between')
     expect(found(joinOf(rightAfter(1), left), null)).toEqual([])
   })
 
   it('are only noted where both are eased', () => {
     const eased = [easement(300), arc(1000, 30, 'right')]
-    const severities = (own: Element[], there: NearestCurve) =>
+    const severities = (own: ElementInput[], there: NearestCurve) =>
       found(joinOf(own, there), 700).map(({ severity }) => severity)
     expect(severities(eased, { ...left, eased: true })).toEqual(['note'])
     expect(severities(eased, left)).toEqual(['warn'])

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest'
-import { type AskedOfJoints, jointPlaceFindings, type PlacedJoint } from '../../src/checking/joint-places.ts'
+import { type JointRequirements, jointPlaceFindings, type PlacedJoint } from '../../src/checking/joint-places.ts'
 
-const NOTHING: AskedOfJoints = { keepOut: [], tieSpacingMm: null, staggerMm: null, square: false }
+const NOTHING: JointRequirements = { keepOut: [], tieSpacingMm: null, staggerMm: null, square: false }
 
 function joints(left: number[], right: number[] = [], kind = 'joiner'): PlacedJoint[] {
   const of = (rail: 'left' | 'right') => (stationMm: number) => ({ rail, stationMm, kind })
   return [...left.map(of('left')), ...right.map(of('right'))]
 }
 
-const found = (asked: Partial<AskedOfJoints>, placed: PlacedJoint[]) =>
+const found = (asked: Partial<JointRequirements>, placed: PlacedJoint[]) =>
   jointPlaceFindings('main', placed, { ...NOTHING, ...asked })
 
 it('where nothing is asked nothing is found', () => {
@@ -23,7 +23,7 @@ describe('stretches to keep out of', () => {
     expect(more).toEqual([])
     expect(finding).toMatchObject({ rule: 'joint-in-keep-out', severity: 'warn', track: 'main', measured: 3, limit: 0 })
     expect(finding!.message).toMatch(
-      /^3 joints lie between 1000 mm and 1500 mm \(footbridge\).* the first at 1200 mm\.$/,
+      /^3 joints are between 1000 mm and 1500 mm \(footbridge\).* the first at 1200 mm\.$/,
     )
   })
 
@@ -31,7 +31,7 @@ describe('stretches to keep out of', () => {
     const two = [...keepOut, { from: 3000, to: 3100, reason: null }]
     const findings = found({ keepOut: two }, joints([1200, 3050]))
     expect(findings.map(({ measured }) => measured)).toEqual([1, 1])
-    expect(findings[1]!.message).toMatch(/^One joint lies between 3000 mm and 3100 mm, where none should/)
+    expect(findings[1]!.message).toMatch(/^One joint is between 3000 mm and 3100 mm, where there should be none/)
   })
 
   it('its ends are free, to a thousandth of a millimetre', () => {
@@ -45,11 +45,11 @@ describe('joints kept apart', () => {
     const [finding, ...more] = found({ staggerMm: 300 }, joints([1000, 2000, 3000], [1290, 1800, 3300]))
     expect(more).toEqual([])
     expect(finding).toMatchObject({ rule: 'joints-too-near', severity: 'warn', measured: 200, limit: 300, unit: 'mm' })
-    expect(finding!.message).toMatch(/^2 joints of the left rail lie within 300 mm .* the first at 1000 mm\.$/)
+    expect(finding!.message).toMatch(/^2 joints of the left rail are within 300 mm .* the first at 1000 mm\.$/)
   })
 
   it('one is told of as one', () => {
-    expect(found({ staggerMm: 300 }, joints([1000], [800]))[0]!.message).toContain('One joint of the left rail lies')
+    expect(found({ staggerMm: 300 }, joints([1000], [800]))[0]!.message).toContain('One joint of the left rail is')
   })
 
   it('as far apart as asked is far enough, and only plain joiners are looked at', () => {
@@ -66,13 +66,13 @@ describe('joints opposite each other', () => {
     const [finding, ...more] = found({ square: true, staggerMm: 300 }, joints([1000, 2000], [1000, 1900]))
     expect(more).toEqual([])
     expect(finding).toMatchObject({ rule: 'joints-not-square', severity: 'warn', measured: 2, limit: 0 })
-    expect(finding!.message).toMatch(/^2 joints lie with none opposite .* the first at 1900 mm\.$/)
+    expect(finding!.message).toMatch(/^2 joints are not opposite a joint of .* the first at 1900 mm\.$/)
   })
 
   it('opposite is within a thousandth of a millimetre', () => {
     expect(found({ square: true }, joints([1000], [1000.0009]))).toEqual([])
     expect(found({ square: true }, joints([1000], [1000.002]))).toMatchObject([{ measured: 2 }])
-    expect(found({ square: true }, joints([1000]))[0]!.message).toMatch(/^One joint lies with none opposite/)
+    expect(found({ square: true }, joints([1000]))[0]!.message).toMatch(/^One joint is not opposite/)
   })
 })
 
@@ -81,7 +81,7 @@ describe('joints between ties', () => {
     const [finding, ...more] = found({ tieSpacingMm: 45 }, joints([22.5, 112.5, 90], [100]))
     expect(more).toEqual([])
     expect(finding).toMatchObject({ rule: 'joint-on-tie', severity: 'warn', measured: 2, limit: 0 })
-    expect(finding!.message).toMatch(/^2 joints lie not midway between two ties; the first at 90 mm\.$/)
+    expect(finding!.message).toMatch(/^2 joints are not midway between two ties; the first at 90 mm\.$/)
   })
 
   it('midway is within a thousandth of a millimetre, and only of plain joiners', () => {

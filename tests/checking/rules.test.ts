@@ -59,8 +59,10 @@ describe('reverse-curve', () => {
 
   it('says how much straight there is, and how much more it takes (by hand)', () => {
     const [some] = found('reverse-curve', [arc(3000, 30), straight(650), arc(3000, 30, 'right')], standards)
-    expect(some!.message).toContain('with only 650 mm of straight between the two turns; 700 mm are asked for')
-    expect(some!.cure).toContain('Put 50 mm more straight')
+    expect(some!.message).toContain(
+      'with only 650 mm of straight track between the two curves; at least 700 mm is required',
+    )
+    expect(some!.cure).toContain('Put 50 mm more straight track')
     const [none] = found('reverse-curve', [arc(3000, 30), arc(3000, 30, 'right')], standards)
     expect(none!.message).toContain('with no straight between')
   })
@@ -139,7 +141,7 @@ describe('maximum-grade', () => {
     // by hand: 60 in 2000 is 3 %, 40 in 1000 is 4 %
     expect(findings[0]?.measured).toBeCloseTo(3, 9)
     expect(findings[1]?.measured).toBeCloseTo(4, 9)
-    expect(findings[0]?.cure).toContain('Spread the 60 mm of height over 3000 mm, or change the height by 20 mm.')
+    expect(findings[0]?.cure).toContain('Spread the rise of 60 mm over 3000 mm, or reduce it by 20 mm.')
   })
 
   it('the limit itself passes, and can be set', () => {
@@ -227,21 +229,21 @@ describe('closure', () => {
       expect(finding!.message).toContain(`too far to the ${side} `)
     }
     // The longest arc takes it: the third is the first of two of 90.5°.
-    expect(heading(181)[0]!.cure).toContain('Take 1.000° from the angle of element 6,')
+    expect(heading(181)[0]!.cure).toContain('Subtract 1.000° from the angle of element 6,')
     expect(heading(178)[0]!.cure).toContain('Add 2.000° to the angle of element 2')
   })
 
   it('a straight that is too long or too short is told by its number, with what to change', () => {
     const [finding] = found('closure', oval(2000, 2030), {}, true)
     // The longer of the two straights in that direction comes first.
-    expect(finding!.cure).toBe('Make the straight, element 5, 30 mm shorter.')
+    expect(finding!.cure).toBe('Make element 5 (straight) 30 mm shorter.')
     const [short] = found('closure', [straight(30), arc(1200, 180), straight(20), arc(1200, 180)], {}, true)
-    expect(short!.cure).toMatch(/^Make the straight, element (1, 10 mm shorter|3, 10 mm longer)\.$/)
+    expect(short!.cure).toMatch(/^Make element (1 \(straight\) 10 mm shorter|3 \(straight\) 10 mm longer)\.$/)
   })
 
   it('where no straights can close the gap the cure says so', () => {
     const uneven = [straight(500), arc(1200, 180), straight(400), arc(1100, 180)]
-    expect(found('closure', uneven, {}, true)[0]!.cure).toMatch(/^No two straights can close the gap that is left/)
+    expect(found('closure', uneven, {}, true)[0]!.cure).toMatch(/^No two straights can close the remaining gap/)
     // Turned on to a full circle, the straight would have to go.
     const [turned] = found('closure', [straight(500), arc(1200, 178)], {}, true)
     expect(turned!.cure).toMatch(/^Add 182\.000° to the angle of element 2\. No two straights can close/)
@@ -255,10 +257,10 @@ describe('closure', () => {
     const [above] = closing([0, 0], [5000, 0], [7500, 50])
     expect(above).toMatchObject({ severity: 'stop', limit: 2 })
     expect(above!.measured).toBeCloseTo(50, 9)
-    expect(above!.message).toBe('The end stands 50 mm above the start.')
+    expect(above!.message).toBe('The end is 50 mm above the start.')
     const [below] = closing([0, 0], [5000, 30], [9000, -10])
     expect(below).toMatchObject({ severity: 'warn', cure: expect.stringContaining('grade line') })
-    expect(below!.message).toBe('The end stands 10 mm below the start.')
+    expect(below!.message).toBe('The end is 10 mm below the start.')
   })
 
   it('a loop that does not come back to its height is told so', () => {

@@ -66,12 +66,14 @@ describe('power', () => {
         measured: wireDropV,
         limit: 1.5,
         unit: 'V',
-        message: expect.stringContaining(`A feeder alone drops ${wireDropV.toFixed(2)} V; 1.50 V are allowed`),
+        message: expect.stringContaining(
+          `The drop in one feeder alone is ${wireDropV.toFixed(2)} V; 1.50 V is allowed`,
+        ),
         cure: expect.stringContaining('thicker wire'),
       })
     expect(dropNotKept(1.4, 1.5)).toMatchObject({
       measured: null,
-      message: expect.stringContaining('The rails and their joints conduct so badly'),
+      message: expect.stringContaining('The rails and joints conduct so badly'),
       cure: expect.stringContaining('bond the joints'),
     })
   })
