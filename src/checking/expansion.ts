@@ -132,7 +132,7 @@ function cureOf(kind: 'sliding' | 'clamped', made: boolean, longestLengthMm: num
   if (kind === 'sliding')
     return made
       ? 'Put it where shorter pieces meet, or use one that opens further.'
-      : `Lay pieces${longest}, use joiners that open further, or clamp the rail and add expansion joints.`
+      : `Lay ${longestLengthMm === null ? 'shorter pieces' : `pieces${longest}`}, use joiners that open further, or clamp the rail and add expansion joints.`
   return made
     ? `Put the expansion joints closer together, with lengths${longest} between them.`
     : 'Put an expansion joint in its place, or one on each side of it, so that less rail moves towards it.'

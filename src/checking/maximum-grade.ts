@@ -22,7 +22,7 @@ export const maximumGrade: Rule = ({ name, placed, grades }, { maximumGradePct }
       unit: '%',
       cure:
         maximumGradePct > 0
-          ? `Spread the rise of ${formatMm(riseMm)} over ${formatMm((riseMm / maximumGradePct) * 100)}, or reduce it by ${formatMm(riseMm - ((toMm - fromMm) * maximumGradePct) / 100)}.`
+          ? `Spread the height difference of ${formatMm(riseMm)} over ${formatMm((riseMm / maximumGradePct) * 100)}, or reduce it by ${formatMm(riseMm - ((toMm - fromMm) * maximumGradePct) / 100)}.`
           : 'Lay this stretch level.',
     }
   })

@@ -141,7 +141,7 @@ describe('maximum-grade', () => {
     // by hand: 60 in 2000 is 3 %, 40 in 1000 is 4 %
     expect(findings[0]?.measured).toBeCloseTo(3, 9)
     expect(findings[1]?.measured).toBeCloseTo(4, 9)
-    expect(findings[0]?.cure).toContain('Spread the rise of 60 mm over 3000 mm, or reduce it by 20 mm.')
+    expect(findings[0]?.cure).toContain('Spread the height difference of 60 mm over 3000 mm, or reduce it by 20 mm.')
   })
 
   it('the limit itself passes, and can be set', () => {

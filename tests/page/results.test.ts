@@ -80,7 +80,7 @@ describe('findings', () => {
   test('by letter and element, with the cure', () => {
     const text = textOf(findingList(demo.findings, demo.tracks).toString())
     expect(text).toContain('A. Warning element 2.2 (easement), terrace line')
-    expect(text).toContain('Spread the rise of 101.6 mm')
+    expect(text).toContain('Spread the height difference of 101.6 mm')
   })
 })
 
