@@ -525,6 +525,13 @@ test('every cell of the form is on the page, so that none is lost when it is sen
   expect(all.filter((name) => !shown.has(name))).toEqual([])
 })
 
+test('the table of parts has a heading over each of its cells', () => {
+  const table = editorOf({ tracks: [] }).match(/<table class="edit packs">.*?<\/table>/s)![0]
+  const cellsOf = (row: string) => row.match(/<t[hd][ >]/g)!.length
+  const counts = table.match(/<tr.*?<\/tr>/gs)!.map(cellsOf)
+  expect(counts).toEqual(Array(7).fill(5))
+})
+
 /** As if every box were ticked: a browser sends no box that is not. */
 function allTicked(markup: string): string {
   return markup.replaceAll('type="checkbox"', 'type="checkbox" checked')

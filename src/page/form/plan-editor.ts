@@ -140,7 +140,7 @@ ${tableEditor(supplies, action, {
 })}
 ${readyMadeEditor(supplies, action)}
 <table class="edit packs"><caption>Small parts</caption>
-<thead><tr><th scope="col">Part</th>${fieldsBut(packs[0]!.placed).map(({ label }) => html`<th scope="col">${label}</th>`)}</tr></thead>
+<thead><tr><th scope="col">Part</th>${Object.values(PACK_SHAPE.looks).map(({ label }) => html`<th scope="col">${label}</th>`)}</tr></thead>
 <tbody>${packs.map(({ label, placed }) => packRow(placed, label))}</tbody></table>
 <div class="fields">
 ${packs.map(({ placed }) => besidesPack(placed))}

@@ -205,8 +205,8 @@ const JOINERS = shape('Joiners', 'Rail joiners, counted singly.', {
     most: 100,
     usual: 1,
     says: 'How many joiners one piece in a pack is: 2 where a pack holds pairs. Everything else counts joiners one by one',
-    label: 'Joiners to a piece',
-    hint: '2 if sold in pairs',
+    label: 'Joiners per piece',
+    hint: '2 if joiners are sold in pairs',
   }),
 })
 
