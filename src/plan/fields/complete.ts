@@ -40,7 +40,7 @@ export function completed<F extends Fields>(
 }
 
 /**
- * The same field by field, where the assumptions shall stand in another order than the rows do: `field` completes one,
+ * The same field by field, where the assumptions are listed in another order than the rows: `field` completes one,
  * `whole` those that are left, and gives the object.
  */
 export function completing<F extends Fields>(shape: Shape<F>, given: Open<F>, at: string, assume: Assume) {

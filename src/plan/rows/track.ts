@@ -46,7 +46,7 @@ export const ARC = shape(
       component: 'Angle',
       least: 1e-6,
       most: GREATEST_ANGLE_DEG,
-      outside: 'an angle is over zero; which way it goes is said by turn',
+      outside: 'give an angle above zero; turn says which way the curve goes',
       unit: 'in degrees',
       says: 'Angle of the arc, degrees; more than one turn is allowed',
       label: 'Angle °',
