@@ -2,6 +2,7 @@ import type { Fault } from '../measure/fault.ts'
 import { formatMm } from '../measure/length.ts'
 import { faultsOf } from '../plan/reading/issues.ts'
 import { readable, schemaOf } from '../plan/reading/schema.ts'
+import { tooMany } from '../plan/reading/size.ts'
 import { listAt } from '../plan/reading/value-at.ts'
 import { LIMITS } from '../plan/rows/limits.ts'
 import { ofRailParts } from '../plan/rows/parts.ts'
@@ -22,8 +23,14 @@ export function readStock(raw: unknown): ReadStock {
   const { sticks = [], panels = [], tieStrips = [], ties = 0, fasteners = 0, ...parts } = parsed.data
   const faults = [
     ...panels.flatMap(lengthFaults),
-    ...tooMany('sticks', sticks, 'sticks', 'the shortest offcuts'),
-    ...tooMany('panels', panels, 'ready-made pieces', 'the shortest ones'),
+    ...tooMany(['sticks'], countOf(sticks), LIMITS.stocked, 'sticks in total', 'leave out the shortest offcuts'),
+    ...tooMany(
+      ['panels'],
+      countOf(panels),
+      LIMITS.stocked,
+      'ready-made pieces in total',
+      'leave out the shortest ones',
+    ),
   ]
   if (faults.length > 0) return { ok: false, faults }
   return {
@@ -68,15 +75,6 @@ function lengthFaults(panel: StockedPanelWritten | null, index: number): Fault[]
   ]
 }
 
-function tooMany(table: string, rows: readonly { count: number }[], what: string, leaveOut: string): Fault[] {
-  const count = rows.reduce((sum, row) => sum + row.count, 0)
-  if (count <= LIMITS.stocked) return []
-  return [
-    {
-      path: [table],
-      code: 'too-many',
-      detail: `${count} ${what} in total; the limit is ${LIMITS.stocked}`,
-      hint: `leave out ${leaveOut}`,
-    },
-  ]
+function countOf(rows: readonly { readonly count: number }[]): number {
+  return rows.reduce((sum, { count }) => sum + count, 0)
 }

@@ -6,6 +6,7 @@ import { type Assumption, completed } from '../../plan/fields/complete.ts'
 import { suppliesDraftOf } from '../../plan/reading/draft.ts'
 import { faultsOf } from '../../plan/reading/issues.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
+import { tooMany } from '../../plan/reading/size.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { CUT_PLAN } from '../../plan/rows/questions.ts'
@@ -16,11 +17,13 @@ export type ReadCutPlan =
   | { readonly ok: true; readonly problem: CutListProblem; readonly assumptions: Assumption[] }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
+const SPLIT = 'split it into several cut plans'
+
 /** Reads a cut plan request, with every fault in and between its fields at once. */
 export function readCutPlan(raw: unknown): ReadCutPlan {
   const oversized = [
-    ...tooMany(['runs'], listAt(raw, ['runs']).length, LIMITS.runs, 'entries'),
-    ...tooMany(['sticks'], listAt(raw, ['sticks']).length, LIMITS.stickLengths, 'entries'),
+    ...tooMany(['runs'], listAt(raw, ['runs']).length, LIMITS.runs, 'entries', SPLIT),
+    ...tooMany(['sticks'], listAt(raw, ['sticks']).length, LIMITS.stickLengths, 'entries', SPLIT),
   ]
   if (oversized.length > 0) return { ok: false, faults: oversized }
   const between = planFaults({ tracks: [], supplies: suppliesDraftOf(raw) }).map(({ path, ...fault }) => ({
@@ -53,11 +56,5 @@ function bulkFaults({ runs, sticks, minimumPieceMm }: CutListProblem): Fault[] {
   const lengthMm = runs.reduce((sum, run) => sum + run.lengthMm, 0)
   const shortestMm = Math.max(minimumPieceMm, Math.min(...sticks.map((stick) => stick.lengthMm)))
   const count = Math.ceil(lengthMm / shortestMm)
-  return tooMany(['sticks'], count, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`)
-}
-
-function tooMany(path: Fault['path'], count: number, most: number, what: string): Fault[] {
-  if (count <= most) return []
-  const hint = 'split it into several cut plans'
-  return [{ path, code: 'too-many', detail: `${count} ${what}; the limit is ${most}`, hint }]
+  return tooMany(['sticks'], count, LIMITS.sticks, `sticks of ${formatMm(shortestMm)} would be needed`, SPLIT)
 }
