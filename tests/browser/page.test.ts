@@ -148,7 +148,7 @@ describe('a plan entered from blank, with the table alone', () => {
       'Fastener 700 0 700 700 no price –',
     ])
     expect(await page.locator('#drawing svg .rail').count()).toBe(2)
-    expect(await page.locator('#findings').textContent()).toContain('Nobody has said how hard the rail is drawn')
+    expect(await page.locator('#findings').textContent()).toContain('The temper of the rail is not given')
 
     await page.getByText('Stock and supplies').click()
     await field('supplies.sticks.0.length').fill('5 ft')
