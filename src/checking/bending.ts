@@ -51,7 +51,7 @@ function unknownTemper(bends: readonly FormedBend[], metalName: string): Finding
       ...OF_PLAN,
       rule: 'temper-unknown',
       severity: 'note',
-      message: `The temper of the rail is not given. For the same curve ${metalName} is bent to ${lowMm.toFixed(0)} mm in one temper and to ${highMm.toFixed(0)} mm in another.`,
+      message: `The temper of the rail is not given. For the same curve, ${metalName.toLowerCase()} is bent to ${lowMm.toFixed(0)} mm in one temper and to ${highMm.toFixed(0)} mm in another.`,
       measured: null,
       limit: null,
       unit: null,

@@ -206,7 +206,7 @@ describe('the ready workbook', () => {
         { kind: 'easement', length: '2 ft' },
         { kind: 'tangent', length: '1.2 m' },
       ]
-      expect(beside(Track!, 'Track in one word')).toBe('S6ft_E2ft_Ld18ft-a45_E2ft_S1p2m')
+      expect(beside(Track!, 'Track as one word')).toBe('S6ft_E2ft_Ld18ft-a45_E2ft_S1p2m')
       expectNumbers(
         Track!,
         await estimate({
@@ -241,7 +241,7 @@ describe('the ready workbook', () => {
       ),
     ]
     const { Track } = await opened(enter, 'de-DE')
-    expect(beside(Track!, 'Track in one word')).toBe(
+    expect(beside(Track!, 'Track as one word')).toBe(
       'Rd5486p5-l7ft6-1o2in_E6-1o2in_S7ft6-1o4in_S1200p5_Ld2p4m-a22p5_S30cm',
     )
     const elements = [
@@ -302,7 +302,7 @@ describe('the ready workbook', () => {
       ['Track.B19', '1,234 mm'],
     ])
     expect(beside(curve!, 'Middle ordinate of the outer rail')).toMatch(/^ERR bad-length chord: /)
-    expect(beside(Track!, 'Track in one word')).toMatch(/^S1,234mm_/)
+    expect(beside(Track!, 'Track as one word')).toMatch(/^S1,234mm_/)
     expect(beside(Track!, 'Ties')).toMatch(/^ERR /)
   })
 
