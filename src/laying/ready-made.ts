@@ -3,7 +3,7 @@ import { panelCurve, panelLengthMm, sameRadius } from '../plan/panels.ts'
 import type { Pack, Panel, Stick } from '../plan/rows/supplies.ts'
 import { bestCutPlan } from './cutting/best-cut-plan.ts'
 import type { CutRules } from './cutting/cut-plan.ts'
-import type { SearchEffort } from './cutting/plan-chains.ts'
+import type { SearchEffort } from './cutting/effort.ts'
 
 /** A stretch of one curvature that ready-made pieces cover from end to end. */
 export interface Stretch {

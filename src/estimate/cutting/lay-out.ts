@@ -1,6 +1,6 @@
 import type { Need } from '../../laying/bill.ts'
 import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
-import type { SearchEffort } from '../../laying/cutting/plan-chains.ts'
+import type { SearchEffort } from '../../laying/cutting/effort.ts'
 import type { Cutting } from '../../laying/cutting.ts'
 import { type Gap, type GrowingRail, gapsIn, type LayingConditions } from '../../laying/gaps.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'

@@ -1,5 +1,5 @@
 import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
-import type { SearchEffort } from '../../laying/cutting/plan-chains.ts'
+import type { SearchEffort } from '../../laying/cutting/effort.ts'
 import type { RunOfRail } from '../../laying/divided-rails.ts'
 import { distinctPlaces } from '../../laying/joints.ts'
 import { type CoveringPiece, coverStretches, type UsedPanel } from '../../laying/ready-made.ts'

@@ -5,11 +5,12 @@ import { cutMm, leftOverOf } from '../sawing.ts'
 import { arrangeChain } from './arrange-chain.ts'
 import { type CutSupplies, cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, type PlannedStick, planCuts, type Run } from './cut-plan.ts'
+import { EXHAUSTIVE_WORK, type SearchEffort } from './effort.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains, sticksMm } from './lay-chains.ts'
 import { shortestOf } from './longest-pieces.ts'
 import { placePieces } from './place-pieces.ts'
-import { isBetter, type PlannedChains, planChains, type SearchEffort } from './plan-chains.ts'
+import { isBetter, type PlannedChains, planChains } from './plan-chains.ts'
 import { planWebs } from './plan-webs.ts'
 import type { Chain, CutProblem } from './problem.ts'
 
@@ -95,10 +96,6 @@ function hasShortPieces({ shortPieces, piecesPerRun }: CutPlan): boolean {
   return shortPieces.some(({ run }) => piecesPerRun[run]! > 1)
 }
 
-/** Steps of an exhaustive search, where joints have rules and where they may be anywhere. */
-const WORK_TO_PLACE: Readonly<Record<Effort, number>> = { quick: 6_000, thorough: 400_000 }
-const WORK_FOR_WEBS: Readonly<Record<Effort, number>> = { quick: 100_000, thorough: 10_000_000 }
-
 interface ExhaustiveSearch {
   /** Only if they are better than what was found. */
   readonly layouts: readonly ChainLayout[] | null
@@ -120,12 +117,21 @@ function searchedExhaustively(
   const { cost, joints } = planned.layouts ? planned : (known ?? NO_PLAN)
   if (free) {
     if (!planned.open || planned.leastCost >= cost) return null
-    const { layout, leastCost } = planWebs(problem, planned.open, { cost, joints }, { left: WORK_FOR_WEBS[effort] })
+    const { layout, leastCost } = planWebs(
+      problem,
+      planned.open,
+      { cost, joints },
+      { left: EXHAUSTIVE_WORK[effort].webs },
+    )
     return { layouts: layout && [layout], leastCost }
   }
   const layouts = planned.layouts ?? known?.layouts
   const shortestMm = layouts ? shortestOf(layouts, problem.runs.length) : 0
-  const { layout, whole } = placePieces(problem, { cost, joints, shortestMm }, { left: WORK_TO_PLACE[effort] })
+  const { layout, whole } = placePieces(
+    problem,
+    { cost, joints, shortestMm },
+    { left: EXHAUSTIVE_WORK[effort].placing },
+  )
   return { layouts: layout && [layout], leastCost: whole && (layout || layouts) ? Number.POSITIVE_INFINITY : 0 }
 }
 

@@ -1,17 +1,12 @@
 import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { ChainBound } from './chain-bound.ts'
 import { ChainSearch } from './chain-search.ts'
+import { CHAIN_LIMITS, type ChainLimits, type SearchEffort } from './effort.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
 import { longestPieces, shortestOf } from './longest-pieces.ts'
 import type { CutProblem } from './problem.ts'
 import { type Target, targetsBelow } from './targets.ts'
-
-/** How hard to search: a quick answer, or the best possible in some seconds. */
-type Effort = 'quick' | 'thorough'
-
-/** The same, or roughly: to compare one plan with another. */
-export type SearchEffort = Effort | 'rough'
 
 export interface PlannedChains {
   /** The chains as they are laid; null where nothing better than the known plan was found. */
@@ -26,69 +21,12 @@ export interface PlannedChains {
 
 type Found = Pick<PlannedChains, 'layouts' | 'cost' | 'joints'>
 
-interface Limits {
-  readonly targets: number
-  readonly tries: number
-  /** Sets of sticks tried quickly if that fails, and the work per try. */
-  readonly fastSets: number
-  readonly workPerFastSet: number
-  readonly perTry: number
-  readonly perBound: number
-  readonly inAll: number
-  /** For chains of the same cost with longer pieces. */
-  readonly perLonger: number
-}
-
-const LIMITS: Readonly<Record<SearchEffort, Limits>> = {
-  rough: {
-    targets: 2_000,
-    tries: 2,
-    fastSets: 1,
-    workPerFastSet: 50_000,
-    perTry: 200_000,
-    perBound: 200_000,
-    inAll: 400_000,
-    perLonger: 0,
-  },
-  quick: {
-    targets: 20_000,
-    tries: 12,
-    fastSets: 4,
-    workPerFastSet: 200_000,
-    perTry: 5_000_000,
-    perBound: 6_000_000,
-    inAll: 24_000_000,
-    perLonger: 2_500,
-  },
-  thorough: {
-    targets: 400_000,
-    tries: 60,
-    fastSets: 12,
-    workPerFastSet: 4_000_000,
-    perTry: 40_000_000,
-    perBound: 20_000_000,
-    inAll: 200_000_000,
-    perLonger: 400_000,
-  },
-}
 /** With rules for joints many chains cannot be laid, and searching longer rarely helps. */
 const PART_WITH_RULES = 1 / 16
 /** With more runs there are too many ways to make chains of them. */
 const MOST_RUNS_FOR_LONGER = 8
 /** With more pieces, laying a chain alone takes long. */
 const MOST_PIECES_FOR_LONGER = 40
-/** No search: only the bound is wanted. */
-const BOUND_ONLY: Limits = {
-  targets: 20_000,
-  tries: 0,
-  fastSets: 0,
-  workPerFastSet: 0,
-  perTry: 0,
-  perBound: 0,
-  inAll: 1,
-  perLonger: 0,
-}
-
 /**
  * The cheapest cut plan that can be found, and a lower bound of the cost. The targets are tried
  * from the cheapest on; each is ruled out by a bound, or searched for.
@@ -100,7 +38,7 @@ export function planChains(
   known: { readonly cost: number; readonly joints: number },
   effort: SearchEffort | 'bound',
 ): PlannedChains {
-  const limits = effort === 'bound' ? BOUND_ONLY : LIMITS[effort]
+  const limits = CHAIN_LIMITS[effort]
   const bound = new ChainBound(problem)
   const { targets, all } = targetsBelow(problem, bound, known, { left: limits.targets })
   const search = new ChainSearch(problem, bound)
@@ -169,7 +107,7 @@ function slightlyDearer(
   bound: ChainBound,
   search: ChainSearch,
   targets: readonly Target[],
-  { fastSets, workPerFastSet }: Limits,
+  { fastSets, workPerFastSet }: ChainLimits,
 ): Found | null {
   const bySticks = new Map<string, readonly number[]>()
   for (const target of targets) {

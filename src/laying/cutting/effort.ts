@@ -1,0 +1,70 @@
+import type { Effort } from '../../plan/rows/plan.ts'
+
+/* How long each effort looks for a better cut plan, in counted steps. */
+
+/** What a plan may ask for, or roughly: to compare one plan with another. */
+export type SearchEffort = Effort | 'rough'
+
+/** Of going through the targets and laying chains. */
+export interface ChainLimits {
+  readonly targets: number
+  readonly tries: number
+  /** Sets of sticks tried quickly if that fails, and the work per try. */
+  readonly fastSets: number
+  readonly workPerFastSet: number
+  readonly perTry: number
+  readonly perBound: number
+  readonly inAll: number
+  /** For chains of the same cost with longer pieces. */
+  readonly perLonger: number
+}
+
+export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>> = {
+  rough: {
+    targets: 2_000,
+    tries: 2,
+    fastSets: 1,
+    workPerFastSet: 50_000,
+    perTry: 200_000,
+    perBound: 200_000,
+    inAll: 400_000,
+    perLonger: 0,
+  },
+  quick: {
+    targets: 20_000,
+    tries: 12,
+    fastSets: 4,
+    workPerFastSet: 200_000,
+    perTry: 5_000_000,
+    perBound: 6_000_000,
+    inAll: 24_000_000,
+    perLonger: 2_500,
+  },
+  thorough: {
+    targets: 400_000,
+    tries: 60,
+    fastSets: 12,
+    workPerFastSet: 4_000_000,
+    perTry: 40_000_000,
+    perBound: 20_000_000,
+    inAll: 200_000_000,
+    perLonger: 400_000,
+  },
+  /** No search: only the bound is wanted. */
+  bound: {
+    targets: 20_000,
+    tries: 0,
+    fastSets: 0,
+    workPerFastSet: 0,
+    perTry: 0,
+    perBound: 0,
+    inAll: 1,
+    perLonger: 0,
+  },
+}
+
+/** Steps of an exhaustive search of small problems: where joints have rules, and where they may be anywhere. */
+export const EXHAUSTIVE_WORK: Readonly<Record<Effort, { readonly placing: number; readonly webs: number }>> = {
+  quick: { placing: 6_000, webs: 100_000 },
+  thorough: { placing: 400_000, webs: 10_000_000 },
+}
