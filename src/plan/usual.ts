@@ -11,7 +11,7 @@ function usualOf(field: ValueField | ListField): unknown {
   return field.usual.value
 }
 
-/** What stands where a plan says nothing, for questions that have no whole plan around them. */
+/** The usual values of some rows, for questions that have no whole plan around them. To change one, change its row. */
 export const USUAL = {
   gauge: usualOf(PLAN.fields.gauge),
   chords: usualOf(PLAN.fields.chords),
