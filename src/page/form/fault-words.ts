@@ -1,7 +1,10 @@
 import type { Fault } from '../../measure/fault.ts'
+import { fieldAt } from '../../plan/fields/at.ts'
 import type { Field, Item } from '../../plan/fields/field.ts'
 import { BENDER } from '../../plan/rows/bender.ts'
+import { PLAN } from '../../plan/rows/plan.ts'
 import { RAIL } from '../../plan/rows/rail.ts'
+import { STOCK } from '../../plan/rows/shed.ts'
 
 /**
  * Rewords faults that refer to a plan's JSON, since a user of the form sees rows and fields. All others are unchanged.
@@ -41,7 +44,7 @@ function ofRowsAndBoxes(fault: Fault): Fault {
       if (field === 'turn') return say('choose left or right')
       if (field === 'radius' || field === 'diameter') return say('a curve needs its diameter or its radius')
       if (field === 'angle') return say('a curve needs its angle or its length')
-      if (LENGTHS.has(field)) return say('a length is needed here', EXAMPLE)
+      if (isLength(fault.path)) return say('a length is needed here', EXAMPLE)
       return fault
     case 'unknown-field':
       return fault.path.includes('elements')
@@ -98,14 +101,9 @@ const PIECE: Readonly<Record<string, string>> = {
   angle: 'a curved piece needs its angle',
 }
 const EXAMPLE = 'for example "6 ft", "7 ft 6 in" or "2.4 m"'
-const LENGTHS: ReadonlySet<string> = new Set([
-  'length',
-  'at',
-  'from',
-  'to',
-  'elevation',
-  'height',
-  'headWidth',
-  'footWidth',
-  'webThickness',
-])
+
+/** Whether a length belongs at this place, of a plan or of the shed. */
+function isLength(path: Fault['path']): boolean {
+  const row = fieldAt(PLAN, path) ?? fieldAt(STOCK, path)
+  return row?.is === 'value' && row.kind === 'length'
+}

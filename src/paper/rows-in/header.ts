@@ -1,16 +1,27 @@
+import type { AnyValue, Field } from '../../plan/fields/field.ts'
+import { ELEMENT } from '../../plan/rows/track.ts'
+
+/** The fields of elements that one cell can hold, also under their other names. */
+const VALUES: ReadonlyMap<string, AnyValue> = new Map(
+  ELEMENT.options.flatMap(({ fields }) =>
+    Object.entries<Field>(fields).flatMap(([name, field]): [string, AnyValue][] =>
+      field.is === 'value'
+        ? [
+            [name, field],
+            ...Object.entries(field.aliases ?? {}).map(([other, alias]) => [other, alias.field] as [string, AnyValue]),
+          ]
+        : [],
+    ),
+  ),
+)
+
 /** The columns a track may have. */
-export const COLUMN_NAMES: ReadonlySet<string> = new Set([
-  'kind',
-  'length',
-  'radius',
-  'diameter',
-  'angle',
-  'turn',
-  'label',
-])
+export const COLUMN_NAMES: ReadonlySet<string> = new Set(VALUES.keys())
 
 /** The columns that hold lengths. */
-export const LENGTHS: ReadonlySet<string> = new Set(['length', 'radius', 'diameter'])
+export const LENGTHS: ReadonlySet<string> = new Set(
+  [...VALUES].flatMap(([name, { kind }]) => (kind === 'length' ? [name] : [])),
+)
 
 /** No name with its unit is longer. */
 const LONGEST_HEADER = 60
