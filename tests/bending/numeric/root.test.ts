@@ -33,9 +33,29 @@ describe('rootBetween', () => {
     )
   })
 
+  it('takes far fewer steps to a smooth root than halving the bracket, some fifty', () => {
+    for (const [f, low, high, root] of [
+      [(x: number) => x * x - 2, 0, 2, Math.SQRT2],
+      [Math.cos, 0, 3, Math.PI / 2],
+      [(x: number) => Math.exp(x) - 3, 0, 5, Math.log(3)],
+      [Math.log, 0.1, 7, 1],
+      [(x: number) => 1 / x - 0.3, 0.1, 90, 10 / 3],
+    ] as const) {
+      let steps = 0
+      const counted = (x: number) => {
+        steps++
+        return f(x)
+      }
+      expect(rootBetween(counted, low, high)).toBeCloseTo(root, 14)
+      expect(steps).toBeLessThan(16)
+    }
+  })
+
   it('refuses a bracket without a change of sign', () => {
     expect(() => rootBetween((x) => x * x + 1, -1, 1)).toThrow(RangeError)
     expect(() => rootBetween(() => Number.NaN, -1, 1)).toThrow(RangeError)
+    expect(() => rootBetween((x) => -x * x - 1, -1, 1)).toThrow(RangeError)
+    expect(() => rootBetween((x) => (x < 0 ? -1 : Number.NaN), -1, 1)).toThrow(RangeError)
   })
 })
 
@@ -43,7 +63,7 @@ describe('firstDoubling', () => {
   it('doubles until it is there, or gives up', () => {
     expect(firstDoubling(3, (x) => x >= 20)).toBe(24)
     expect(firstDoubling(3, (x) => x >= 2)).toBe(3)
-    expect(firstDoubling(3, (x) => x >= 20, 2)).toBeNull()
+    expect([firstDoubling(3, (x) => x >= 20, 2), firstDoubling(3, (x) => x >= 20, 3)]).toEqual([null, 24])
     expect(firstDoubling(1, () => false)).toBeNull()
   })
 })
