@@ -257,7 +257,7 @@ describe('small problems against everything there is', () => {
         const found = planned(problem, places, 'thorough')!
         expect(compareWorth(found, best, WITHIN_MM)).toBeLessThanOrEqual(0)
       }),
-      { seed: 4605, numRuns: 30 },
+      { seed: 4605, numRuns: cases(30) },
     )
   })
 
@@ -270,7 +270,7 @@ describe('small problems against everything there is', () => {
         const found = planned(problem, places, 'quick')!
         expect(compareWorth(found, best, WITHIN_MM)).toBeLessThanOrEqual(0)
       }),
-      { seed: 4606, numRuns: 30 },
+      { seed: 4606, numRuns: cases(30) },
     )
   })
 })
