@@ -4,7 +4,7 @@ import type { ProjectStore } from '../../src/projects/store.ts'
 import { serve } from '../../src/serving.ts'
 import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import type { Workers } from '../../src/workers/workers.ts'
-import { oddPool } from '../workers/pools.ts'
+import { estimatingPool } from '../workers/pools.ts'
 import { asking, planWith, problemIn } from './asking.ts'
 
 afterEach(() => {
@@ -15,7 +15,7 @@ const store = { list: async () => ({ items: [], next: null }) } as unknown as Pr
 
 /** An app whose estimates are all made in worker threads, some of which go wrong. */
 function appWith(size: { threads: number; queue: number }) {
-  const pool = oddPool(size)
+  const pool = estimatingPool(size)
   const workers: Workers = { ...inThisThread, estimate: (stocked, client) => pool.run('estimate', stocked, client) }
   return createApp({ store, workers })
 }

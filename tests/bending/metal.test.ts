@@ -21,6 +21,12 @@ describe('metals', () => {
     ])
     expect(refused({ ...HARD_BRASS, hardening: { model: 'ramberg-osgood', n: 1 } })).toEqual(['hardening/n'])
     expect(refused({ ...HARD_BRASS, hardening: { model: 'ramberg-osgood', n: Number.NaN } })).toEqual(['hardening/n'])
+    expect(refused({ ...HARD_BRASS, hardening: { model: 'ramberg-osgood', n: 1001 } })).toEqual(['hardening/n'])
+    expect(refused({ ...LINEAR, hardening: { model: 'linear', tangentModulusMpa: -1 } })).toEqual([
+      'hardening/tangentModulusGpa',
+    ])
+    expect(refused({ ...HARD_BRASS, hardening: { model: 'ramberg-osgood', n: 1000 } })).toEqual([])
+    expect(refused({ ...HARD_BRASS, yieldMpa: 11_030 })).toEqual(['yieldMpa'])
     expect(refused({ ...LINEAR, hardening: { model: 'linear', tangentModulusMpa: 110_300 } })).toEqual([
       'hardening/tangentModulusGpa',
     ])

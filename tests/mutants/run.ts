@@ -3,7 +3,7 @@ import { Stryker } from '@stryker-mutator/core'
 
 /*
  * Mutation tests of the pure rooms: changes the sources in small ways, one at a time, and counts how many of the changes
- * the tests notice. What survives is listed, and shown in its place in reports/mutants/*.html.
+ * the tests notice. What survives is listed, and shown in its place in .mutants/*.html.
  *
  *     npm run mutants                                     all of the folders below: hours
  *     npm run mutants -- 'src/track/**'                   a room, with its folders
@@ -40,7 +40,7 @@ type Results = Awaited<ReturnType<Stryker['runMutationTest']>>
 function attack(name: string, mutate: string[]): Promise<Results> {
   const { alsoTests, constants = false } = FOLDERS[name]!
   process.env.MUTANTS_TESTS = [name, ...(alsoTests ? [alsoTests] : [])].join()
-  const report = `reports/mutants/${name.replace('/', '-')}`
+  const report = `.mutants/${name.replace('/', '-')}`
   return new Stryker({
     mutate,
     testRunner: 'vitest',
@@ -59,8 +59,8 @@ function attack(name: string, mutate: string[]): Promise<Results> {
     concurrency: 2,
     dryRunTimeoutMinutes: 20,
     timeoutMS: 10_000,
-    ignorePatterns: ['dist', 'data', 'reports', 'openapi', 'drizzle'],
-    tempDirName: 'reports/mutants/sandbox',
+    ignorePatterns: ['dist', 'data', '.mutants', 'openapi', 'drizzle'],
+    tempDirName: '.mutants/sandbox',
     cleanTempDir: 'always',
     // It does not know TypeScript 7, and need not.
     disableTypeChecks: false,

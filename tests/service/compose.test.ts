@@ -5,7 +5,7 @@ import { promisify } from 'node:util'
 import { describe, expect, onTestFinished, test } from 'vitest'
 import { parse } from 'yaml'
 import { type DatabaseKind, serverKinds } from '../servers/databases.ts'
-import { newFolder, running } from './running.ts'
+import { newFolder, running, thoroughCut } from './running.ts'
 
 const run = promisify(execFile)
 const top = new URL('../../', import.meta.url).pathname
@@ -105,6 +105,7 @@ describe('docker-compose.yml', () => {
       const service = await running({ DATABASE_URL: url.href, PGPASSWORD: password }, [process.execPath, main])
       for (const path of ['/', '/docs', '/docs/plans', '/docs/changes', '/docs/docs.css', '/openapi.json'])
         expect((await fetch(service.url + path)).status).toBe(200)
+      expect(await thoroughCut(service.url)).toBe(200)
 
       const [kindOfTest, program, flag, script] = services.longchord.healthcheck.test as string[]
       expect([kindOfTest, program, flag]).toEqual(['CMD', 'node', '-e'])

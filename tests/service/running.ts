@@ -99,3 +99,17 @@ export const PLAN = {
   rail: { section: '250', material: 'brass' },
   tracks: [{ name: 'main', elements: [{ kind: 'tangent', length: '6 ft' }] }],
 }
+
+/** The status of the answer to what is worked out in a worker thread. */
+export async function thoroughCut(url: string): Promise<number> {
+  const answer = await fetch(`${url}/v1/cut-plans`, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json' },
+    body: JSON.stringify({
+      runs: [{ length: '9 ft' }, { length: '4 ft' }],
+      sticks: [{ length: '6 ft', price: '17.25' }],
+      effort: 'thorough',
+    }),
+  })
+  return answer.status
+}

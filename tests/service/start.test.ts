@@ -7,7 +7,7 @@ import { promisify } from 'node:util'
 import { beforeAll, describe, expect, onTestFinished, test } from 'vitest'
 import { serverKinds } from '../servers/databases.ts'
 import { freePort } from '../servers/postgres-server.ts'
-import { launch, newFolder, running } from './running.ts'
+import { launch, newFolder, running, thoroughCut } from './running.ts'
 
 const top = new URL('../../', import.meta.url).pathname
 
@@ -135,17 +135,3 @@ test('the sources run as they stand, with their worker threads', async () => {
   const service = await running({ DATA_DIR: newFolder() }, fromSources)
   expect(await thoroughCut(service.url)).toBe(200)
 })
-
-/** The status of the answer to what is worked out in a worker thread. */
-async function thoroughCut(url: string): Promise<number> {
-  const answer = await fetch(`${url}/v1/cut-plans`, {
-    method: 'POST',
-    headers: { 'Content-Type': 'application/json' },
-    body: JSON.stringify({
-      runs: [{ length: '9 ft' }, { length: '4 ft' }],
-      sticks: [{ length: '6 ft', price: '17.25' }],
-      effort: 'thorough',
-    }),
-  })
-  return answer.status
-}

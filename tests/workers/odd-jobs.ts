@@ -1,6 +1,3 @@
-import { estimateFromStock } from '../../src/shed/from-stock.ts'
-import type { StockedPlan } from '../../src/workers/workers.ts'
-
 /** What worker threads of the tests can be asked for: things that go wrong, and things that take as long as they are told. */
 
 export function echo<T>(value: T): T {
@@ -26,13 +23,4 @@ export function exhaust(_: null): never {
 
 export function vanish(code: number): never {
   process.exit(code)
-}
-
-/** The real one, except for plans whose title is one of the above. */
-export function estimate({ plan, stock }: StockedPlan): ReturnType<typeof estimateFromStock> {
-  if (plan.title === 'exhaust') exhaust(null)
-  if (plan.title === 'fail') fail('no plan of that name in /etc/secret')
-  if (plan.title === 'spin') spin(400)
-  if (plan.title === 'spin for a minute') spin(60_000)
-  return estimateFromStock(plan, stock)
 }

@@ -6,6 +6,7 @@ import { ordinatesAt } from '../../../src/bending/bend-check/profile.ts'
 import { bestLayout } from '../../../src/bending/bend-check/search.ts'
 import { type Lined, type Survey, settled, smallestThrow } from '../../../src/bending/bend-check/smallest-throw.ts'
 import { liningTable } from '../../../src/bending/bend-check/string-lining.ts'
+import { UNHURRIED } from '../../cases.ts'
 import { type Curve, largest, unevenCurve } from './curves.ts'
 
 const surveyOf = (measured: readonly number[]): Survey => ({ measured, limits: measured.map(() => null), doubted: [] })
@@ -88,7 +89,7 @@ describe('the search over layouts', () => {
         expect(searched(readingsMm).largestHalfThrow).toBeCloseTo(best, 6)
         compared++
       }),
-      { numRuns: 60, seed: 7 },
+      { numRuns: 60, seed: 7, ...UNHURRIED },
     )
     expect(compared).toBe(60)
   })
@@ -135,7 +136,7 @@ describe('with several bodies', () => {
           compared++
         }
       }),
-      { numRuns: 25 },
+      { numRuns: 25, ...UNHURRIED },
     )
     expect(compared).toBeGreaterThan(100)
   })

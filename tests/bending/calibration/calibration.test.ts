@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { depthOnLineMm } from '../../../src/bending/calibration/bender-line.ts'
-import { type Calibration, calibrate } from '../../../src/bending/calibration/calibration.ts'
+import { type Calibration, calibrate, testBendFaults } from '../../../src/bending/calibration/calibration.ts'
 import { DEFAULT_RESOLUTION } from '../../../src/bending/calibration/effective-yield.ts'
 import { withYield } from '../../../src/bending/metal.ts'
 import { midOrdinateMm } from '../../../src/bending/ordinates.ts'
@@ -74,6 +74,60 @@ describe('calibration', () => {
     })
   })
 
+  it('weighs each bend by one over the square of its band’s width in ln(yield) (closed form)', () => {
+    const found = calibrated([radii(150), radii(260, withYield(HARD_BRASS, 330)), radii(400)])
+    const weights = found.readings.map(({ lowMpa, highMpa }) => 1 / Math.log(highMpa! / lowMpa!) ** 2)
+    const averaged = (of: (reading: Calibration['readings'][number]) => number) =>
+      Math.exp(
+        found.readings.reduce((sum, reading, n) => sum + weights[n]! * Math.log(of(reading)), 0) /
+          weights.reduce((sum, weight) => sum + weight, 0),
+      )
+    expect(found.effectiveYieldMpa).toBeCloseTo(
+      averaged(({ yieldMpa }) => yieldMpa!),
+      9,
+    )
+    expect(found.lowMpa).toBeCloseTo(
+      averaged(({ lowMpa }) => lowMpa!),
+      9,
+    )
+    expect(found.highMpa).toBeCloseTo(
+      averaged(({ highMpa }) => highMpa!),
+      9,
+    )
+  })
+
+  describe('measured so coarsely that a bend bounds its yield on one side only', () => {
+    const coarse = (tests: TestBend[]) => {
+      const result = calibrate(rail, tests, { ...RESOLUTION, radiusMm: 60 }, true)
+      if (!result.ok) throw new Error(JSON.stringify(result.faults))
+      return result.calibration
+    }
+
+    it('passes that one over where another is bounded', () => {
+      const found = coarse([radii(150), radii(500)])
+      expect(found.readings.map(({ lowMpa, used }) => [lowMpa !== null, used])).toEqual([
+        [false, false],
+        [true, true],
+      ])
+      expect(found.effectiveYieldMpa).toBeCloseTo(found.readings[1]!.yieldMpa!, 9)
+    })
+
+    it('averages evenly where none is, and knows it poorly', () => {
+      const found = coarse([radii(150), radii(150, withYield(HARD_BRASS, 350))])
+      const [a, b] = found.readings.map(({ yieldMpa }) => yieldMpa!)
+      expect(found.readings.map(({ used }) => used)).toEqual([true, true])
+      expect(found.effectiveYieldMpa).toBeCloseTo(Math.sqrt(a! * b!), 9)
+      expect(found).toMatchObject({ lowMpa: null, determined: 'poorly', consistent: true })
+    })
+
+    it('knows it poorly too where nothing bounds it from above', () => {
+      const barely = { formedRadius: 2000, restingRadius: restingRadiusMm(RAIL, stick, 2000)! }
+      const found = coarse([barely])
+      expect(found).toMatchObject({ highMpa: null, determined: 'poorly' })
+      expect(found.lowMpa).toBeLessThan(TRUE_YIELD)
+    })
+  })
+
   it('says when the bends do not agree: a stick of two hardnesses', () => {
     const found = calibrated([radii(250), radii(260, withYield(HARD_BRASS, 380))])
     expect(found.consistent).toBe(false)
@@ -114,6 +168,12 @@ describe('calibration', () => {
     expect(depthOnLineMm(found.line!.line, found.line!.rail, 800) / wanted).toBeCloseTo(1, 1)
   })
 
+  it('by passes makes the line with the nominal yield where that means something', () => {
+    const found = calibrated([pass(500), pass(1200)], true)
+    expect(found.effectiveYieldMpa).not.toBe(HARD_BRASS.yieldMpa)
+    expect(found.line!.rail.metal.yieldMpa).toBe(HARD_BRASS.yieldMpa)
+  })
+
   it('by radii and passes takes the yield from the radii and the line from the passes', () => {
     const found = calibrated([pass(500, stick, 1.2), radii(250), pass(1200, stick, 1.2)])
     expect(found.from).toBe('radii')
@@ -125,7 +185,7 @@ describe('calibration', () => {
   it('by a pass through a bender unlike the estimate has no yield, but a line', () => {
     const found = calibrated([pass(400, SOFT_STAINLESS, 0.5)])
     expect(found.effectiveYieldMpa).toBeNull()
-    expect(found.determined).toBe('poorly')
+    expect(found).toMatchObject({ determined: 'poorly', consistent: true, spread: null })
     expect(found.readings).toEqual([{ yieldMpa: null, lowMpa: null, highMpa: null, sensitivity: null, used: false }])
     expect(found.line!.rail.metal.yieldMpa).toBe(HARD_BRASS.yieldMpa)
     expect(depthOnLineMm(found.line!.line, found.line!.rail, 400)).toBeCloseTo(
@@ -163,5 +223,38 @@ describe('calibration', () => {
       ok: false,
       faults: [{ path: [1], code: 'impossible-test-bend' }],
     })
+    expect(calibrate(rail, [...swapped, radii(300)], RESOLUTION, true)).toMatchObject({ faults: [{ path: [1] }] })
+  })
+})
+
+describe('test bends that cannot be true, told before a yield is worked out', () => {
+  const swapped: TestBend[] = [
+    { depth: 0.6, chord: 300, ordinate: 20 },
+    { depth: 1.6, chord: 300, ordinate: 6 },
+  ]
+  const paths = (...asked: Parameters<typeof testBendFaults>) => testBendFaults(...asked).map(({ path }) => path)
+
+  it('are passes that contradict one another in every metal it may be', () => {
+    expect(paths(swapped, rail, [HARD_BRASS, SOFT_STAINLESS])).toEqual([[1]])
+    expect(paths([pass(500), pass(1200)], rail, [HARD_BRASS, SOFT_STAINLESS])).toEqual([])
+    expect(paths([radii(300)], rail, [HARD_BRASS])).toEqual([])
+  })
+
+  it('are not looked for where no metal is likely, or something is not known or could not be read', () => {
+    expect(paths(swapped, rail)).toEqual([])
+    for (const unknown of [{ section: undefined }, { metal: undefined }, { bender: undefined }])
+      expect(paths(swapped, { ...rail, ...unknown } as never, [HARD_BRASS])).toEqual([])
+    expect(paths([...swapped, null], rail, [HARD_BRASS])).toEqual([])
+  })
+
+  it('are spring-backs no metal has, which come before that', () => {
+    const stiff = { formedRadius: 300, restingRadius: 300.001 }
+    expect(paths([stiff], { ...rail, bender: null }, [HARD_BRASS])).toEqual([[0, 'restingRadius']])
+    expect(paths([...swapped, stiff], rail, [HARD_BRASS])).toEqual([[2, 'restingRadius']])
+    expect(paths([radii(300)], { ...rail, bender: null }, [HARD_BRASS])).toEqual([])
+  })
+
+  it('are single bends that cannot be, even where the rest is not known', () => {
+    expect(paths([null, { formedRadius: 900, restingRadius: 700 }], {})).toEqual([[1, 'restingRadius']])
   })
 })

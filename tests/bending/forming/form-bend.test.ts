@@ -90,6 +90,14 @@ describe('a rail of known temper', () => {
     expect(answer.residualStressInsideMpa!).toBeGreaterThan(0)
   })
 
+  it('the moment is what springs back: E·I·(1/formed − 1/wanted) (closed form)', () => {
+    for (const metal of THREE_LAWS) {
+      const { momentNm, formingRadiusMm } = formed(known(metal), 2438)
+      const elasticNmm = metal.youngsModulusMpa * RAIL.lateralSecondMomentMm4 * (1 / formingRadiusMm! - 1 / 2438)
+      expect(momentNm! / (elasticNmm / 1000)).toBeCloseTo(1, 9)
+    }
+  })
+
   it('is sprung in from the elastic limit on, with the couple E·I/R and the pair over one tie spacing', () => {
     const limitMm = formed(known(IDEAL), 2438).elasticLimitRadiusMm!
     expect(formed(known(IDEAL), limitMm * 0.999).springIn).toBeNull()
@@ -124,6 +132,10 @@ describe('a rail of unknown temper', () => {
     const radii = each.map(({ formingRadiusMm }) => formingRadiusMm!)
     expect(answer.band.lowMm).toBeCloseTo(Math.min(...radii), 8)
     expect(answer.band.highMm).toBeCloseTo(Math.max(...radii), 8)
+    for (const row of answer.tempers) {
+      expect(row.band.lowMm).toBeLessThan(row.formingRadiusMm)
+      expect(row.band.highMm).toBeGreaterThan(row.formingRadiusMm)
+    }
     const figures = [answer.formingRadiusMm, answer.momentNm, answer.maxStrainPct, answer.springIn, answer.machine]
     expect([answer.basis, ...figures]).toEqual(Array(6).fill(null))
   })
@@ -179,6 +191,30 @@ describe('a calibrated rail', () => {
     expect(machine.depthMm).toBeCloseTo(play(2000), 6)
     expect(machine.turns).toBeCloseTo(play(2000) / 1.25, 6)
     expect(machine.passes.at(-1)!.depthMm).toBeCloseTo(play(2000), 6)
+  })
+
+  it('has no setting without rollers, nor where the rail would go deeper than half their span', () => {
+    expect(formed(known(), 2000)).toMatchObject({ machine: null, noMachine: 'no-rollers' })
+    expect(formed(unknown, 2000)).toMatchObject({ machine: null, noMachine: 'no-rollers' })
+    expect(formed(unknown, 2000, rollers)).toMatchObject({ machine: null, noMachine: 'yield-unknown' })
+    const far: Bender = { ...BY_HAND, roller: { ...ROLLS, spanMm: 300 } }
+    expect(formed(known(), 30, far)).toMatchObject({ machine: null, noMachine: 'span-too-long' })
+    expect(formed(known(), 50, far).machine!.depthMm).toBeLessThan(150)
+  })
+
+  it('has no setting where the bender’s own line ends before the rail is touched', () => {
+    const line = { line: { offsetMm: -0.6, scale: 1 }, rail: { section: RAIL, metal: HARD_BRASS, bender: ROLLS } }
+    const rail = { ...known(), line } as unknown as RailToBend
+    expect(formed(rail, 100_000, rollers)).toMatchObject({ machine: null, noMachine: 'before-touching' })
+    expect(formed(rail, 1000, rollers).machine!.depthMm).toBeGreaterThan(0)
+  })
+
+  it('writes out no schedule of over a hundred passes', () => {
+    const { depthMm } = formed(known(), 2000, rollers).machine!
+    const inSteps = (passes: number) =>
+      formed(known(), 2000, { ...BY_HAND, roller: { ...ROLLS, maxPerPassMm: depthMm / (passes - 0.5) } }).machine!
+    expect(inSteps(100).passes).toHaveLength(100)
+    expect(inSteps(101).passes).toEqual([])
   })
 
   it('without test passes the starting estimate stands in', () => {

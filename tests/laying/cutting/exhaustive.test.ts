@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bestCutPlan } from '../../../src/laying/cutting/best-cut-plan.ts'
 import type { Run } from '../../../src/laying/cutting/cut-plan.ts'
-import { cases } from '../../cases.ts'
+import { cases, UNHURRIED } from '../../cases.ts'
 import {
   bestAnywhere,
   bestAtPlaces,
@@ -182,7 +182,7 @@ describe('small problems against everything there is', () => {
         expect(found.leastCents).toBeLessThanOrEqual(bestAnywhere({ ...problem, minimumPieceMm: 1 })!.cents)
         without++
       }),
-      { seed: 4609, numRuns: 100 },
+      { seed: 4609, numRuns: 100, ...UNHURRIED },
     )
     expect(without).toBe(100)
   })
@@ -204,7 +204,7 @@ describe('small problems against everything there is', () => {
         if (found.proven) expect(found.cents).toBe(best.cents)
         if (compareWorth(found, best, WITHIN_MM) === 0) met++
       }),
-      { seed: 4607, numRuns: PROBLEMS_AT_QUICK },
+      { seed: 4607, numRuns: PROBLEMS_AT_QUICK, ...UNHURRIED },
     )
     expect(met / PROBLEMS_AT_QUICK).toBeGreaterThan(share)
   })
@@ -257,7 +257,7 @@ describe('small problems against everything there is', () => {
         const found = planned(problem, places, 'thorough')!
         expect(compareWorth(found, best, WITHIN_MM)).toBeLessThanOrEqual(0)
       }),
-      { seed: 4605, numRuns: 30 },
+      { seed: 4605, numRuns: cases(30) },
     )
   })
 
@@ -270,7 +270,7 @@ describe('small problems against everything there is', () => {
         const found = planned(problem, places, 'quick')!
         expect(compareWorth(found, best, WITHIN_MM)).toBeLessThanOrEqual(0)
       }),
-      { seed: 4606, numRuns: 30 },
+      { seed: 4606, numRuns: cases(30) },
     )
   })
 })
