@@ -12,6 +12,7 @@ import { cutList } from './cut-list.ts'
 import { elementsTable } from './elements-table.ts'
 import { findingList } from './findings.ts'
 import { jointTables } from './joint-tables.ts'
+import { overallSize, placesTable } from './places-table.ts'
 import { readyMadeSection } from './ready-made.ts'
 import { shoppingList } from './shopping-list.ts'
 import { summary } from './summary.ts'
@@ -41,6 +42,7 @@ export function overview({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): 
 <section class="card" id="drawing" aria-labelledby="drawing-title"><h2 id="drawing-title">Plan to scale</h2>
 <div class="drawing" role="region" aria-label="Drawing" tabindex="0">${planDrawing(planToDraw({ plan, estimate }), findings, lengthsIn)}</div>
 <p class="hint slide no-print">Scroll the drawing sideways to see all of it.</p>
+${overallSize(estimate, lengthsIn)}
 ${key(estimate)}
 ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${plan.tracks.length > 1 && html`<p class="hint">${plan.tracks[index]!.name}</p>`}${profile}`)}</div>`}
 </section>
@@ -70,6 +72,7 @@ ${part(
   estimate.tracks.map(
     (track, index) =>
       html`${elementsTable(track, (element) => elementNumber(element, index, estimate.tracks.length > 1), lengthsIn)}
+${placesTable(track, lengthsIn)}
 <p class="hint no-print">As one text for <a href="/docs/spreadsheets">spreadsheets</a>: <code class="word">${compactTrack(worked.plan.tracks[index]!.elements)}</code></p>`,
   ),
 )}
