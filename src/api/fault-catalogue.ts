@@ -40,6 +40,11 @@ export const PROBLEMS = {
     title: 'This revision was already built',
     when: 'The revision was marked as built before. Each can be built only once, because building takes its stock out of the shed.',
   },
+  'in-progress': {
+    status: 409,
+    title: 'The same request is still being answered',
+    when: 'Another request with this Idempotency-Key has not been answered yet. The Retry-After header says when to send it again.',
+  },
   'stale-revision': {
     status: 412,
     title: 'Somebody else saved in the meantime',
@@ -113,6 +118,11 @@ export const FAULTS = {
     title: 'Not an entity tag',
     when: 'If-Match is neither `*` nor a list of quoted tags (RFC 9110).',
   },
+  'bad-key': {
+    statuses: [400],
+    title: 'Not a key',
+    when: 'The Idempotency-Key is empty, too long, or has characters that may not stand in it.',
+  },
   'bad-length': {
     statuses: [400, 422],
     title: 'Not a length',
@@ -167,6 +177,16 @@ export const FAULTS = {
     statuses: [422],
     title: 'An impossible test bend',
     when: 'A test bend did not spring back, or a deeper pass left a larger radius.',
+  },
+  'in-progress': {
+    statuses: [409],
+    title: 'Still being answered',
+    when: 'A request with this Idempotency-Key is being answered at the moment.',
+  },
+  'key-reused': {
+    statuses: [422],
+    title: 'The key was used before',
+    when: 'The Idempotency-Key was used for a request with another body.',
   },
   'malformed-json': {
     statuses: [400],

@@ -1,4 +1,5 @@
 import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
+import { createOnce } from './create-once.ts'
 import { isProjectId, newId } from './ids.ts'
 import { linkStore } from './link-store.ts'
 import {
@@ -11,7 +12,7 @@ import {
 } from './project-rows.ts'
 import { lockShed, reserveStock } from './reserving.ts'
 import { shedStore } from './shed-store.ts'
-import type { Project, ProjectContent, ProjectStore, Written } from './store.ts'
+import type { NeededStock, Project, ProjectContent, ProjectStore, Written } from './store.ts'
 import { StoreError, toStoreError } from './store-error.ts'
 import { projectRevisions, projects } from './tables.ts'
 
@@ -39,22 +40,13 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
     create: (content, neededStock) =>
       run(() => {
         refuseUnstorable(content)
-        return db.transaction(async (tx) => {
-          const { stock } = await lockShed(tx)
-          const [row] = await tx
-            .insert(projects)
-            .values({
-              id: newId(),
-              ...contentColumns(content),
-              revision: 1,
-              createdAt: sql`now()`,
-              updatedAt: sql`now()`,
-            })
-            .returning()
-          const project = await saveRevision(tx, toProject(row!))
-          await reserveStock(tx, stock, neededStock, project.id)
-          return project
-        })
+        return db.transaction((tx) => createProject(tx, content, neededStock))
+      }),
+
+    createOnce: (key, bodyHash, content, neededStock) =>
+      run(() => {
+        refuseUnstorable(content)
+        return createOnce(db, key, bodyHash, (tx) => createProject(tx, content, neededStock))
       }),
 
     list: async ({ limit, after }) => {
@@ -164,6 +156,23 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
 
 function contentColumns({ name, notes, plan }: ProjectContent) {
   return { name, notes, plan }
+}
+
+async function createProject(tx: Database, content: ProjectContent, neededStock: NeededStock | undefined) {
+  const { stock } = await lockShed(tx)
+  const [row] = await tx
+    .insert(projects)
+    .values({
+      id: newId(),
+      ...contentColumns(content),
+      revision: 1,
+      createdAt: sql`now()`,
+      updatedAt: sql`now()`,
+    })
+    .returning()
+  const project = await saveRevision(tx, toProject(row!))
+  await reserveStock(tx, stock, neededStock, project.id)
+  return project
 }
 
 async function saveRevision(tx: Database, project: Project): Promise<Project> {

@@ -10,6 +10,7 @@ import {
   uuid,
   written,
 } from '../plan/fields/answer.ts'
+import type { LengthTexts } from '../shed/length-texts.ts'
 import { STOCK, type Stock } from '../shed/stock.ts'
 
 /**
@@ -58,6 +59,17 @@ export type Written<T> =
   /** Somebody else saved in the meantime; `revision` is the current one. */
   | { readonly outcome: 'stale'; readonly revision: number }
 
+/** The outcome of a creation with a key. */
+export type CreatedOnce =
+  /** Created now, or before with the same key: as it was created. */
+  | { readonly outcome: 'done'; readonly value: Project }
+  /** A request with this key is still at work. */
+  | { readonly outcome: 'in-progress' }
+  /** The key was used for another request. */
+  | { readonly outcome: 'other-body' }
+  /** The project that was created with this key has been deleted since. */
+  | { readonly outcome: 'missing' }
+
 /**
  * What a plan takes of this free stock, and never more. A plan that cannot be worked out takes nothing. A pure function: the
  * store calls it inside its transactions.
@@ -66,6 +78,8 @@ export type NeededStock = (plan: StoredPlan, free: Stock) => Stock
 
 export interface Shed {
   readonly stock: Stock
+  /** Its lengths as people wrote them, where they gave them as text. */
+  readonly lengthTexts: LengthTexts
   /** 1 at first; each change of the stock adds 1. */
   readonly revision: number
   /** RFC 3339, UTC. */
@@ -125,6 +139,8 @@ export const MOST_LINKS = 50
  */
 export interface ProjectStore {
   create(content: ProjectContent, neededStock?: NeededStock): Promise<Project>
+  /** The same, but once for a key that the client chose, however often it asks. `bodyHash` stands for what it sent. */
+  createOnce(key: string, bodyHash: string, content: ProjectContent, neededStock?: NeededStock): Promise<CreatedOnce>
   /** Newest first. `after` is the id of the last project of the previous page; `next` is null on the last page. */
   list(page: { limit: number; after: string | null }): Promise<{ items: ProjectSummary[]; next: string | null }>
   get(id: string): Promise<Project | null>
@@ -137,11 +153,14 @@ export interface ProjectStore {
   /** The project at that revision. */
   revision(id: string, revision: number): Promise<Project | null>
   shed(): Promise<Shed>
-  /** Replaces the whole stock. */
+  /** What is in the shed and not reserved for any project. */
+  freeStock(): Promise<Stock>
+  /** Replaces the whole stock. `lengthTexts`: how its lengths were written, in addition to what is known of that. */
   restock(
     stock: Stock,
     expected: Expected,
     neededStock?: NeededStock,
+    lengthTexts?: LengthTexts,
   ): Promise<Exclude<Written<Shed>, { outcome: 'missing' }>>
   /** What is reserved for each project, the oldest project first. */
   reservations(): Promise<Reservation[]>
@@ -179,9 +198,10 @@ export interface ProjectStore {
 export function reservingStore(store: ProjectStore, neededStock: NeededStock): ProjectStore {
   const bound: Partial<ProjectStore> = {
     create: (content) => store.create(content, neededStock),
+    createOnce: (key, bodyHash, content) => store.createOnce(key, bodyHash, content, neededStock),
     replace: (id, content, expected) => store.replace(id, content, expected, neededStock),
     remove: (id, expected) => store.remove(id, expected, neededStock),
-    restock: (stock, expected) => store.restock(stock, expected, neededStock),
+    restock: (stock, expected, _, lengthTexts) => store.restock(stock, expected, neededStock, lengthTexts),
     build: (id, expected, work) => store.build(id, expected, work, neededStock),
   }
   return Object.assign(Object.create(store), bound)

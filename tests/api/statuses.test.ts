@@ -158,6 +158,11 @@ test('every documented status is really sent', async () => {
     await ask(`/v1/projects/${NOBODY}`, { ...write, headers: { 'If-Match': '*' } })
     await withoutDatabase.ask(project, { ...write, headers: { 'If-Match': '*' } })
   }
+  const once = { method: 'POST', json, headers: { 'Idempotency-Key': '"once"' } }
+  const both = await Promise.all([ask('/v1/projects', once), ask('/v1/projects', once)])
+  const { id: deleted } = JSON.parse(both.find(({ status }) => status === 201)!.text) as Project
+  await ask(`/v1/projects/${deleted}`, { method: 'DELETE', headers: { 'If-Match': '*' } })
+  await ask('/v1/projects', once)
   await ask('/v1/shed', { method: 'PUT', json: {} })
   for (const tag of ['*', '"1"', '1']) await ask('/v1/shed', { method: 'PUT', json: {}, headers: { 'If-Match': tag } })
   await withoutDatabase.ask('/v1/shed', { method: 'PUT', json: {}, headers: { 'If-Match': '*' } })

@@ -29,9 +29,15 @@ describe('the migrations', () => {
     const last = snapshotOf(entries().at(-1)!.idx)
     const now = generateDrizzleJson({ ...tables }, last.id)
     expect(Object.keys(now.tables).toSorted()).toEqual(
-      ['project_builds', 'project_links', 'project_revisions', 'projects', 'shed', 'shed_reservations'].map(
-        (name) => `public.${name}`,
-      ),
+      [
+        'creation_keys',
+        'project_builds',
+        'project_links',
+        'project_revisions',
+        'projects',
+        'shed',
+        'shed_reservations',
+      ].map((name) => `public.${name}`),
     )
     expect(await generateMigration(last, now)).toEqual([])
     // The comparison does see a difference.

@@ -71,6 +71,25 @@ export function shedContract(kind: DatabaseKind): void {
       expect(dealt.some(isNothing)).toBe(false)
     }
 
+    test('keeps how lengths were written, as long as they are in the stock', async () => {
+      await store.restock(sticks(2, 1828.8), 'any', undefined, { '1828.8': '6 ft', '9': '9 mm' })
+      expect((await store.shed()).lengthTexts).toEqual({ '1828.8': '6 ft' })
+      await store.restock(sticks(3, 1828.8), 'any')
+      expect((await store.shed()).lengthTexts).toEqual({ '1828.8': '6 ft' })
+      await store.restock(sticks(3, 300), 'any')
+      expect((await store.shed()).lengthTexts).toEqual({})
+    })
+
+    test('knows what is free: what no project that is still to be built has', async () => {
+      await store.restock(sticks(5), 'any')
+      expect(await store.freeStock()).toEqual(tidy(sticks(5)))
+      await create(2)
+      await create(1)
+      expect(await store.freeStock()).toEqual(tidy(sticks(2)))
+      await create(9)
+      expect(await store.freeStock()).toEqual(NOTHING)
+    })
+
     test('keeps what is put in, in its own order, and counts its changes', async () => {
       const before = await store.shed()
       const mixed = {
@@ -84,7 +103,7 @@ export function shedContract(kind: DatabaseKind): void {
       const written = await store.restock(mixed, [before.revision])
       expect(written).toMatchObject({ outcome: 'done', value: { revision: before.revision + 1, stock: tidy(mixed) } })
       const { updatedAt, ...shed } = await store.shed()
-      expect(shed).toEqual({ revision: before.revision + 1, stock: tidy(mixed) })
+      expect(shed).toEqual({ lengthTexts: {}, revision: before.revision + 1, stock: tidy(mixed) })
       expect(Date.parse(updatedAt)).toBeGreaterThanOrEqual(Date.parse(before.updatedAt))
     })
 

@@ -8,7 +8,7 @@ import type { Fault } from '../../measure/fault.ts'
 import { isProjectId } from '../../projects/ids.ts'
 import type { Project, StoredPlan } from '../../projects/store.ts'
 import { StoreError } from '../../projects/store-error.ts'
-import { NOTHING, type Stock } from '../../shed/stock.ts'
+import type { Stock } from '../../shed/stock.ts'
 import { WorkersError } from '../../workers/workers-error.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
@@ -196,9 +196,9 @@ export function createPage(deps: PageDeps): Hono {
     return showPlan(c, await workedPage(c, plan, saveFields, saved))
   }
 
-  /** The stock that the shed has reserved for a saved plan. */
+  /** What the shed has for a plan: what is reserved for it, or, before it is saved, what is free. */
   async function stockOf(saved: Saved | null): Promise<Stock> {
-    return saved ? store.reserved(saved.id, saved.revision) : NOTHING
+    return saved ? store.reserved(saved.id, saved.revision) : store.freeStock()
   }
 
   /** A saved or demo plan with its results. A plan that this version cannot calculate is shown with its faults. */

@@ -1,5 +1,6 @@
 import type { Comparison } from '../../estimate/questions/compare.ts'
 import type { Fault } from '../../measure/fault.ts'
+import { countsOnShed } from '../../shed/from-stock.ts'
 import { faultNote, faultText, type Placed } from '../form/controls.ts'
 import { faultsByPlace, placeInForm } from '../form/fault-places.ts'
 import { inFormWords } from '../form/fault-words.ts'
@@ -57,7 +58,7 @@ export function planPage(page: PlanPage): Html {
   const action = saved ? `/plans/${saved.id}` : '/'
   const title = saveFields.name || page.form.cells.title || 'New plan'
   return html`${page.belowHeading ? html`<h2 class="title">${title}</h2>` : html`<h1>${title}</h1>`}
-${saved && savedLine(saved)}
+${saved ? savedLine(saved) : worked && shedLine(worked)}
 ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
 ${faultSummary(faults)}
 ${worked && overview(worked, saveFields.lengthsIn)}
@@ -76,6 +77,12 @@ function metals({ form, metalPrices, compared, saveFields }: PlanPage, worked: W
     faults: compared?.faults ?? [],
     lengthsIn: saveFields.lengthsIn,
   })
+}
+
+/** The shed counts before the first save too, but nothing is reserved yet. */
+function shedLine({ estimate }: WorkedPlan): Html | null {
+  if (!countsOnShed(estimate)) return null
+  return html`<p class="hint">Not saved yet. What is free in <a href="/shed">the shed</a> counts as on hand here; saving the plan reserves it.</p>`
 }
 
 function savedLine({ id, revision, opened }: Saved): Html {
