@@ -10,11 +10,15 @@ import {
   toProject,
   toSummary,
 } from './project-rows.ts'
+import { purchaseStore } from './purchase-store.ts'
 import { lockShed, reserveStock } from './reserving.ts'
 import { shedStore } from './shed-store.ts'
 import type { NeededStock, Project, ProjectContent, ProjectStore, Written } from './store.ts'
 import { StoreError, toStoreError } from './store-error.ts'
 import { projectRevisions, projects } from './tables.ts'
+
+/** The latest built revision of the project in the row; by name, because drizzle leaves out the table of a column. */
+const LAST_BUILT = sql<number | null>`(select max(b.revision) from project_builds b where b.project_id = projects.id)`
 
 /** A readiness check that takes longer fails. */
 const PING_LIMIT_MS = 2_000
@@ -55,7 +59,7 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
       return run(async () => {
         const { plan: _, ...columns } = getTableColumns(projects)
         const rows = await db
-          .select(columns)
+          .select({ ...columns, builtRevision: LAST_BUILT })
           .from(projects)
           .where(after === null ? undefined : lt(projects.id, after))
           .orderBy(desc(projects.id))
@@ -143,6 +147,7 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
       }),
 
     ...shedStore(db, run),
+    ...purchaseStore(db, run),
     ...linkStore(db, run),
 
     ping: () => run(() => withinLimit(db.execute(sql`select 1`))),

@@ -3,6 +3,7 @@ import { textsOfStock } from '../shed/length-texts.ts'
 import { minus, NOTHING, plus, stockAsKept, tidy } from '../shed/stock.ts'
 import { isProjectId } from './ids.ts'
 import { atExpectedRevision, type Database, isRevision, reasonNotWritten, toProject } from './project-rows.ts'
+import { usePurchases } from './purchase-store.ts'
 import { lockShed, ofCurrentRevision, readShed, reserveStock, unreserved, writeShed } from './reserving.ts'
 import type { Build, BuildWork, Built, Expected, ProjectStore } from './store.ts'
 import { projectBuilds, projects, shedReservations } from './tables.ts'
@@ -69,6 +70,7 @@ export function shedStore(db: Database, run: Run): ShedPart {
           const left = await writeShed(tx, plus(minus(stock, done.taken), done.returned))
           // Nothing is reserved for a built revision; what it took is stored with the build.
           await tx.delete(shedReservations).where(ofReservation(id, row.revision)).returning()
+          await usePurchases(tx, id)
           const [built] = await tx
             .insert(projectBuilds)
             .values({

@@ -20,17 +20,22 @@ import { STOCK, type Stock } from '../shed/stock.ts'
 /** A plan exactly as the client sent it, with its units and order of keys. */
 export type StoredPlan = Readonly<Record<string, unknown>>
 
-export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without its plan.', {
+const PROJECT_FIELDS = {
   id: uuid(),
   name: text(),
   notes: text(),
   revision: count({ least: 1, says: '1 for a new project; each replacement adds 1.' }),
   createdAt: moment(),
   updatedAt: moment(),
+}
+
+export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without its plan.', {
+  ...PROJECT_FIELDS,
+  builtRevision: nullable(count({ least: 1, says: 'The latest revision that was built; null if none was.' })),
 })
 
 export const PROJECT = component('Project', 'A saved plan with its name.', {
-  ...PROJECT_SUMMARY.fields,
+  ...PROJECT_FIELDS,
   plan: written('The plan as it was sent.'),
 })
 
@@ -103,6 +108,12 @@ export const BUILD = component('Build', 'What building a revision of a project c
 
 export type Build = Fixed<Answer<typeof BUILD>>
 
+/** How much was bought of an item of a project's bill. */
+export interface Purchase {
+  readonly item: string
+  readonly quantity: number
+}
+
 /** What building takes and returns, or why that is unknown. */
 export type BuildWork<F> = (
   project: Project,
@@ -173,6 +184,10 @@ export interface ProjectStore {
   build<F>(id: string, expected: Expected, work: BuildWork<F>, neededStock?: NeededStock): Promise<Built<F>>
   /** The revisions that were built, the oldest first; null when there is no such project. */
   builds(id: string): Promise<Build[] | null>
+  /** What was bought for a project that is still to be built; building it uses this up. */
+  purchases(id: string): Promise<Purchase[]>
+  /** Notes what was bought of these items; 0: nothing. Other items stay as they are. False when there is no such project. */
+  notePurchases(id: string, purchases: readonly Purchase[]): Promise<boolean>
   /** Oldest first; null when there is no such project. */
   links(id: string): Promise<ProjectLink[] | null>
   /** @param tokenHash of a new token */

@@ -1,6 +1,7 @@
 import { sql } from 'drizzle-orm'
 import {
   check,
+  doublePrecision,
   foreignKey,
   index,
   integer,
@@ -25,6 +26,8 @@ import type { StoredPlan } from './store.ts'
  *   what is reserved for a project; from a project on
  *                          primary key of shed_reservations
  *   creation with a key    primary key of creation_keys
+ *   what was bought for a project
+ *                          primary key of project_purchases
  *   keys that have expired creation_keys_claimed_at
  *   links of a project, oldest first
  *                          project_links_of_a_project
@@ -140,6 +143,24 @@ export const projectBuilds = pgTable(
       'project_builds_stock_is_object',
       sql`json_typeof(${table.taken}) = 'object' and json_typeof(${table.returned}) = 'object'`,
     ),
+  ],
+)
+
+/** What was ticked off on the shopping list of a project, until it is built. */
+export const projectPurchases = pgTable(
+  'project_purchases',
+  {
+    projectId: uuid('project_id')
+      .notNull()
+      .references(() => projects.id, { onDelete: 'cascade' }),
+    /** Names a line of the bill, whatever revision it is of. */
+    item: text('item').notNull(),
+    /** In the unit of the line. */
+    quantity: doublePrecision('quantity').notNull(),
+  },
+  (table) => [
+    primaryKey({ name: 'project_purchases_pkey', columns: [table.projectId, table.item] }),
+    check('project_purchases_something', sql`${table.quantity} > 0`),
   ],
 )
 

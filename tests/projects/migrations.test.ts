@@ -33,6 +33,7 @@ describe('the migrations', () => {
         'creation_keys',
         'project_builds',
         'project_links',
+        'project_purchases',
         'project_revisions',
         'projects',
         'shed',

@@ -19,8 +19,13 @@ ${plans.items.length === 0 ? html`<p class="hint">None yet. Plans you save are l
 
 function planList({ items, next }: { items: readonly ProjectSummary[]; next: string | null }): Html {
   return html`<ul class="plans">${items.map(
-    ({ id, name, updatedAt, revision }) =>
-      html`<li><a href="/plans/${id}">${name}</a> <span class="hint">saved ${timeOf(updatedAt)}${revision > 1 && `, ${counted(revision, 'revision')}`}</span></li>`,
+    ({ id, name, updatedAt, revision, builtRevision }) =>
+      html`<li><a href="/plans/${id}">${name}</a> <span class="hint">saved ${timeOf(updatedAt)}${revision > 1 && `, ${counted(revision, 'revision')}`}${builtWord(revision, builtRevision)}</span></li>`,
   )}</ul>
 ${next && html`<p><a href="/?after=${encodeURIComponent(next)}#saved">Older plans</a></p>`}`
+}
+
+function builtWord(revision: number, built: number | null): string {
+  if (built === null) return ''
+  return built === revision ? ', built' : `, revision ${built} built`
 }

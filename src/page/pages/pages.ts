@@ -8,6 +8,7 @@ import type { Fault } from '../../measure/fault.ts'
 import { isProjectId } from '../../projects/ids.ts'
 import type { Project, StoredPlan } from '../../projects/store.ts'
 import { StoreError } from '../../projects/store-error.ts'
+import { extensionOf } from '../../shed/extension-of.ts'
 import type { Stock } from '../../shed/stock.ts'
 import { WorkersError } from '../../workers/workers-error.ts'
 import { checkPage } from '../check/check-page.ts'
@@ -20,6 +21,7 @@ import { comparisonAsked, type MetalToCompare, metalPricesIn, metalsOf } from '.
 import { readLengthsIn } from '../show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
 import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering.ts'
+import { mountBuyingPages } from './buying-pages.ts'
 import type { Conflict } from './conflict.ts'
 import { DEMO_PLAN } from './demo-plan.ts'
 import { documentOf } from './frame.ts'
@@ -118,7 +120,19 @@ export function createPage(deps: PageDeps): Hono {
     return showProject(c, project, present)
   })
 
+  page.get('/plans/:id/extend', async (c) => {
+    const present = await store.get(c.req.param('id'))
+    const build = present && (await store.builds(present.id))?.at(-1)
+    const built = build && (await store.revision(present.id, build.revision))
+    if (!built) return show(c, NO_PLAN, 404)
+    const { id, name, notes } = present
+    const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
+    const saved: Saved = { id, revision: present.revision, opened: null, builds: [build] }
+    return showPlan(c, { ...BLANK, form: formOfPlan(extensionOf(built.plan)), saveFields, saved, extended: build })
+  })
+
   mountSidePages(page, deps)
+  mountBuyingPages(page, deps)
 
   page.post('/', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
@@ -132,7 +146,10 @@ export function createPage(deps: PageDeps): Hono {
       notes: plainText(fields.get('notes')).replaceAll('\r\n', '\n'),
       lengthsIn: readLengthsIn(fields.get('show')),
     }
-    const saved: Saved | null = id === null ? null : { id, revision: Number(fields.get('revision')), opened: null }
+    const saved: Saved | null =
+      id === null
+        ? null
+        : { id, revision: Number(fields.get('revision')), opened: null, builds: (await store.builds(id)) ?? [] }
     const button = fields.get('do') ?? 'work'
     const posted = withPasted(formOfFields(fields), fields)
     const change = readRowChange(button)
@@ -192,7 +209,8 @@ export function createPage(deps: PageDeps): Hono {
   async function showProject(c: Context, project: Project, present: Project): Promise<Response> {
     const { id, revision, updatedAt, name, notes, plan } = project
     const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
-    const saved = { id, revision: present.revision, opened: { revision, updatedAt } }
+    const builds = (await store.builds(id)) ?? []
+    const saved = { id, revision: present.revision, opened: { revision, updatedAt }, builds }
     return showPlan(c, await workedPage(c, plan, saveFields, saved))
   }
 

@@ -32,7 +32,7 @@ export function shedPage({ form, revision, reservations, faults, stale, saved }:
   return html`<h1>Stock in the shed</h1>
 <p>All saved plans share this stock. Each plan that is not yet built reserves what it needs, the oldest plan first; no stick or piece is reserved twice.
 If a plan gives its own quantity on hand for an item, it takes none of that item from the shed.</p>
-${saved && html`<p class="card notice" role="status">Saved. The plans that are still to be built have been given their share again.</p>`}
+${saved && html`<p class="card notice" role="status">Saved. What each plan reserves has been worked out again.</p>`}
 ${stale && html`<p class="card notice" role="alert">Someone else changed the shed, or a plan was built, while you were editing. Your input is still here but not saved. Save again to replace the current stock with it.</p>`}
 ${faults.length > 0 && html`<p class="card notice" role="alert">Not saved yet: fix the marked fields below.</p>`}
 <form method="post" action="/shed" class="card">
