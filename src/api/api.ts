@@ -36,6 +36,12 @@ interface ApiDeps {
   readonly cellCache?: CellCache
 }
 
+const ACCESS_KEY = {
+  type: 'http',
+  scheme: 'bearer',
+  description: 'The access key of the service, if it has one.',
+} as const
+
 /** The JSON interface. `createApp` adds what all addresses share: headers, 404, 405 and 500. */
 export function createApi({ store, workers, cellCache = new CellCache() }: ApiDeps): OpenAPIHono {
   const api = new OpenAPIHono({
@@ -44,6 +50,7 @@ export function createApi({ store, workers, cellCache = new CellCache() }: ApiDe
   })
   for (const [name, schema] of [...componentsOf(COMPARISON, CURVE, STOCK), ...answerComponents()])
     api.openAPIRegistry.register(name, schema)
+  api.openAPIRegistry.registerComponent('securitySchemes', 'accessKey', ACCESS_KEY)
   mountEstimates(api, workers)
   mountComparisons(api, workers)
   mountBends(api)

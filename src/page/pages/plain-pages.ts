@@ -33,7 +33,12 @@ export const BUSY = message(
   'The server is busy',
   'Go back to the previous page and try again in a few seconds: your input is still there. A quick cut plan search takes less time than a thorough one.',
 )
-export const FOREIGN_FORM = message(
-  'Form from another site',
-  'Only forms of this site are accepted, so that no other site can change your plans. Open the plan here and try again.',
+export const FOREIGN = message(
+  'Request from another site',
+  'Only pages of this site may use it in this way, so that no other site can read or change your plans. Open the plan here and try again.',
 )
+export const UNKNOWN_HOST = message(
+  'Not an address of this service',
+  'The name in the address bar is not one of this service. If it should be, add the name to its setting ALLOWED_HOSTS.',
+)
+export const TOO_MANY_KEYS = message('Too many wrong keys', 'Wait ten minutes, then sign in again.')
