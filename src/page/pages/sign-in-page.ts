@@ -76,7 +76,8 @@ ${fault === null ? null : html`<p class="notice" role="alert">${fault}</p>`}
 <p><label>Access key <input type="password" name="key" required autofocus autocomplete="current-password"></label></p>
 <p class="buttons"><button class="first">Sign in</button></p>
 <p>The key is the value of ACCESS_KEY that this service was started with. This browser stays signed in for ${SESSION_DAYS} days.</p>
-</form>`,
+</form>
+<form method="post" action="/sign-out"><button>Sign this browser out</button></form>`,
     },
     fault === null ? status : status === 429 ? 429 : 401,
   )
