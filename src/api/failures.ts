@@ -5,7 +5,7 @@ import { StoreError } from '../projects/store-error.ts'
 import { WorkersError } from '../workers/workers-error.ts'
 import { problem, type Refusal } from './problem.ts'
 
-const RETRY_AFTER_S = 5
+const RETRY_AFTER_S = 2
 /** Each piece of long work takes some seconds. */
 const RETRY_LONG_WORK_AFTER_S = 10
 

@@ -17,6 +17,8 @@ import { projectRevisions, projects } from './tables.ts'
 
 /** A readiness check that takes longer fails. */
 const PING_LIMIT_MS = 2_000
+/** Any other call that takes longer fails, though a server may still finish it. */
+const CALL_LIMIT_MS = 9_500
 
 /**
  * The store on an open, migrated database. `close` closes the database; after that every call is refused as `unavailable`.
@@ -29,7 +31,7 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
   async function run<T>(work: () => Promise<T>): Promise<T> {
     if (closing !== null) throw new StoreError('unavailable', 'The database is closed.')
     try {
-      return await work()
+      return await withinLimit(work(), CALL_LIMIT_MS)
     } catch (error) {
       throw toStoreError(error)
     }
@@ -153,7 +155,10 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
     ...shedStore(db, run),
     ...linkStore(db, run),
 
-    ping: () => run(() => withinLimit(db.execute(sql`select 1`))),
+    ping: () =>
+      run(async () => {
+        await withinLimit(db.execute(sql`select 1`), PING_LIMIT_MS)
+      }),
 
     close: () => {
       closing ??= close()
@@ -187,13 +192,13 @@ function refuseUnstorable({ name, notes }: ProjectContent): void {
     throw new StoreError('refused', 'Names and notes must not contain NUL or an unpaired surrogate.')
 }
 
-async function withinLimit(answer: PromiseLike<unknown>): Promise<void> {
+async function withinLimit<T>(answer: PromiseLike<T>, limitMs: number): Promise<T> {
   let timer: NodeJS.Timeout | undefined
   const tooLate = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(new StoreError('unavailable', 'The database does not answer.')), PING_LIMIT_MS)
+    timer = setTimeout(() => reject(new StoreError('unavailable', 'The database does not answer.')), limitMs)
   })
   try {
-    await Promise.race([answer, tooLate])
+    return await Promise.race([answer, tooLate])
   } finally {
     clearTimeout(timer)
   }

@@ -49,7 +49,7 @@ export function codeOf(error: unknown): string | null {
 }
 
 /** Classes of SQLSTATE (PostgreSQL's manual, appendix A) after which the same statement may succeed later. */
-const TEMPORARY = /^(08|53|57P0|40001|40P01|55P03)/
+const TEMPORARY = /^(08|53|57P0|57014|25006|25P03|25P04|40001|40P01|55P03)/
 /** Data exceptions and violated constraints. */
 const REFUSED = /^2[23]/
 

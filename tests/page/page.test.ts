@@ -410,7 +410,7 @@ test('when the database fails, the page says so in words and tells nothing of it
     for (const answer of [start, saved]) {
       expect(answer.status).toBe(status)
       expect(answer.markup).not.toContain('secret')
-      expect(answer.headers.get('retry-after')).toBe(status === 503 ? '5' : null)
+      expect(answer.headers.get('retry-after')).toBe(status === 503 ? '2' : null)
     }
   }
   page = pageOver(store)

@@ -85,7 +85,7 @@ export function createPage(deps: PageDeps): Hono {
     }
     console.error(`${c.req.method} ${c.req.path} failed:`, error)
     if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
-    c.header('Retry-After', '5')
+    c.header('Retry-After', '2')
     return show(c, NO_STORE, 503)
   })
 
