@@ -4,7 +4,7 @@
  */
 
 interface ProblemRow {
-  readonly status: 400 | 401 | 403 | 404 | 405 | 406 | 409 | 412 | 413 | 415 | 421 | 422 | 428 | 429 | 500 | 503
+  readonly status: 400 | 401 | 403 | 404 | 405 | 406 | 409 | 412 | 413 | 415 | 421 | 422 | 428 | 429 | 500 | 503 | 507
   readonly title: string
   readonly when: string
 }
@@ -94,6 +94,11 @@ export const PROBLEMS = {
     status: 503,
     title: 'The database does not answer',
     when: 'The database is down, starting or overloaded. The Retry-After header says when to try again.',
+  },
+  'disk-full': {
+    status: 507,
+    title: 'No space is left',
+    when: 'The disk of the embedded database has less than 64 MB free, so nothing can be saved. Reading still works.',
   },
   'too-busy': {
     status: 503,

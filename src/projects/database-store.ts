@@ -20,21 +20,41 @@ const PING_LIMIT_MS = 2_000
 /** Any other call that takes longer fails, though a server may still finish it. */
 const CALL_LIMIT_MS = 9_500
 
+/** What lies under a database. */
+export interface Medium {
+  /** Resolves when everything committed before the call is safe; nothing is answered before that. */
+  settled(): Promise<void>
+  /** Throws a `StoreError` while nothing can be written. */
+  refuse(): void
+}
+
+const LASTING: Medium = { settled: async () => {}, refuse: () => {} }
+
 /**
  * The store on an open, migrated database. `close` closes the database; after that every call is refused as `unavailable`.
  * Inside a transaction every statement goes through `tx`: the embedded database has one connection, so a statement on `db`
  * would wait for the transaction, which waits for it.
  */
-export function databaseStore(db: Database, close: () => Promise<void>): ProjectStore {
+export function databaseStore(
+  db: Database,
+  close: () => Promise<void>,
+  { settled, refuse }: Medium = LASTING,
+): ProjectStore {
   let closing: Promise<void> | null = null
 
   async function run<T>(work: () => Promise<T>): Promise<T> {
     if (closing !== null) throw new StoreError('unavailable', 'The database is closed.')
     try {
-      return await withinLimit(work(), CALL_LIMIT_MS)
+      return await withinLimit(settledAfter(work), CALL_LIMIT_MS)
     } catch (error) {
       throw toStoreError(error)
     }
+  }
+
+  async function settledAfter<T>(work: () => Promise<T>): Promise<T> {
+    const result = await work()
+    await settled()
+    return result
   }
 
   return {
@@ -157,6 +177,7 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
 
     ping: () =>
       run(async () => {
+        refuse()
         await withinLimit(db.execute(sql`select 1`), PING_LIMIT_MS)
       }),
 

@@ -1,10 +1,11 @@
 /**
  * Why a call of the store failed:
  * - `unavailable`: the database cannot be reached, is closed, or is busy; the same call may work later.
+ * - `full`: there is no space left on the disk; reading still works.
  * - `refused`: the database does not accept this content (a constraint, or a character it cannot store).
  * - `failed`: anything else; a fault of the program or of the database.
  */
-export type StoreErrorKind = 'unavailable' | 'refused' | 'failed'
+export type StoreErrorKind = 'unavailable' | 'full' | 'refused' | 'failed'
 
 /**
  * The only error that leaves the store. Drivers put the statement and its parameters, with people's data, into their

@@ -30,6 +30,7 @@ import {
   NO_FORM,
   NO_PAGE,
   NO_PLAN,
+  NO_SPACE,
   NO_STORE,
   TOO_LARGE,
   TOO_MANY_KEYS,
@@ -84,6 +85,7 @@ export function createPage(deps: PageDeps): Hono {
       return show(c, BUSY, 503)
     }
     console.error(`${c.req.method} ${c.req.path} failed:`, error)
+    if (error instanceof StoreError && error.kind === 'full') return show(c, NO_SPACE, 507)
     if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
     c.header('Retry-After', '2')
     return show(c, NO_STORE, 503)

@@ -25,6 +25,10 @@ export const BROKEN = message(
   'Internal error',
   'The error is in Longchord and has been logged. Go back to the previous page: your input is still there.',
 )
+export const NO_SPACE = message(
+  'The disk is full',
+  'Nothing can be saved until there is space again; plans that are saved can still be read. Go back to the previous page: your input is still there.',
+)
 export const NO_STORE = message(
   'The database is not available',
   'Go back to the previous page and try again in a moment: your input is still there.',
