@@ -16,6 +16,7 @@ import { mountCells } from './endpoints/cells.ts'
 import { mountComparisons } from './endpoints/comparisons.ts'
 import { mountCutPlans } from './endpoints/cut-plans.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
+import { mountEverything } from './endpoints/everything.ts'
 import { mountHealth } from './endpoints/health.ts'
 import { mountLinked } from './endpoints/linked.ts'
 import { mountLinks } from './endpoints/links.ts'
@@ -69,6 +70,7 @@ export function createApi({ store, workers, cellCache = new CellCache() }: ApiDe
   mountBillSince(api, store, workers)
   mountBuilt(api, store, workers)
   mountShed(api, store)
+  mountEverything(api, store)
   mountHealth(api, store)
   mountOpenApiJson(api)
   return api

@@ -50,6 +50,11 @@ export const PROBLEMS = {
     title: 'This revision was already built',
     when: 'The revision was marked as built before. Each can be built only once, because building takes its stock out of the shed.',
   },
+  'not-empty': {
+    status: 409,
+    title: 'There are projects already',
+    when: 'An import would remove projects, and the request does not allow that.',
+  },
   'stale-revision': {
     status: 412,
     title: 'Somebody else saved in the meantime',

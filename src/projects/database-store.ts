@@ -1,4 +1,5 @@
 import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
+import { exportEverything, importEverything } from './everything.ts'
 import { isProjectId, newId } from './ids.ts'
 import { linkStore } from './link-store.ts'
 import {
@@ -19,6 +20,8 @@ import { projectRevisions, projects } from './tables.ts'
 const PING_LIMIT_MS = 2_000
 /** Any other call that takes longer fails, though a server may still finish it. */
 const CALL_LIMIT_MS = 9_500
+/** Reading or writing everything there is takes longer. */
+const WHOLE_LIMIT_MS = 300_000
 
 /** What lies under a database. */
 export interface Medium {
@@ -42,10 +45,10 @@ export function databaseStore(
 ): ProjectStore {
   let closing: Promise<void> | null = null
 
-  async function run<T>(work: () => Promise<T>): Promise<T> {
+  async function run<T>(work: () => Promise<T>, limitMs = CALL_LIMIT_MS): Promise<T> {
     if (closing !== null) throw new StoreError('unavailable', 'The database is closed.')
     try {
-      return await withinLimit(settledAfter(work), CALL_LIMIT_MS)
+      return await withinLimit(settledAfter(work), limitMs)
     } catch (error) {
       throw toStoreError(error)
     }
@@ -174,6 +177,10 @@ export function databaseStore(
 
     ...shedStore(db, run),
     ...linkStore(db, run),
+
+    exportAll: () => run(() => exportEverything(db), WHOLE_LIMIT_MS),
+
+    importAll: (lines, how) => run(() => importEverything(db, lines, how), WHOLE_LIMIT_MS),
 
     ping: () =>
       run(async () => {

@@ -1,8 +1,8 @@
 import { createReadStream } from 'node:fs'
 import { type FileHandle, open, rename } from 'node:fs/promises'
 import { dirname } from 'node:path'
-import { createInterface } from 'node:readline'
 import { changeLine, headLine, type JournalHead, type RowChange, readJournalLine } from './journal-lines.ts'
+import { linesOf } from './lines-of.ts'
 
 /** A journal that is complete up to a torn last line. */
 export interface ReadJournal {
@@ -68,8 +68,7 @@ export class JournalFile {
  * another is, or if the first one is missing.
  */
 export async function readJournal(path: string): Promise<ReadJournal> {
-  const lines = createInterface({ input: createReadStream(path), crlfDelay: Number.POSITIVE_INFINITY })
-  const reading = lines[Symbol.asyncIterator]()
+  const reading = linesOf(createReadStream(path))
   const first = await reading.next()
   const head = first.done === true ? null : readJournalLine(first.value)
   if (head?.kind !== 'head') throw new DamagedJournal('The journal has no head.')
