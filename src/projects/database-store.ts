@@ -1,5 +1,6 @@
 import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
 import { createOnce } from './create-once.ts'
+import { exportEverything, importEverything } from './everything.ts'
 import { isProjectId, newId } from './ids.ts'
 import { linkStore } from './link-store.ts'
 import {
@@ -22,22 +23,46 @@ const LAST_BUILT = sql<number | null>`(select max(b.revision) from project_build
 
 /** A readiness check that takes longer fails. */
 const PING_LIMIT_MS = 2_000
+/** Any other call that takes longer fails, though a server may still finish it. */
+const CALL_LIMIT_MS = 9_500
+/** Reading or writing everything there is takes longer. */
+const WHOLE_LIMIT_MS = 300_000
+
+/** What lies under a database. */
+export interface Medium {
+  /** Resolves when everything committed before the call is safe; nothing is answered before that. */
+  settled(): Promise<void>
+  /** Throws a `StoreError` while nothing can be written. */
+  refuse(): void
+}
+
+const LASTING: Medium = { settled: async () => {}, refuse: () => {} }
 
 /**
  * The store on an open, migrated database. `close` closes the database; after that every call is refused as `unavailable`.
  * Inside a transaction every statement goes through `tx`: the embedded database has one connection, so a statement on `db`
  * would wait for the transaction, which waits for it.
  */
-export function databaseStore(db: Database, close: () => Promise<void>): ProjectStore {
+export function databaseStore(
+  db: Database,
+  close: () => Promise<void>,
+  { settled, refuse }: Medium = LASTING,
+): ProjectStore {
   let closing: Promise<void> | null = null
 
-  async function run<T>(work: () => Promise<T>): Promise<T> {
+  async function run<T>(work: () => Promise<T>, limitMs = CALL_LIMIT_MS): Promise<T> {
     if (closing !== null) throw new StoreError('unavailable', 'The database is closed.')
     try {
-      return await work()
+      return await withinLimit(settledAfter(work), limitMs)
     } catch (error) {
       throw toStoreError(error)
     }
+  }
+
+  async function settledAfter<T>(work: () => Promise<T>): Promise<T> {
+    const result = await work()
+    await settled()
+    return result
   }
 
   return {
@@ -150,7 +175,15 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
     ...purchaseStore(db, run),
     ...linkStore(db, run),
 
-    ping: () => run(() => withinLimit(db.execute(sql`select 1`))),
+    exportAll: () => run(() => exportEverything(db), WHOLE_LIMIT_MS),
+
+    importAll: (lines, how) => run(() => importEverything(db, lines, how), WHOLE_LIMIT_MS),
+
+    ping: () =>
+      run(async () => {
+        refuse()
+        await withinLimit(db.execute(sql`select 1`), PING_LIMIT_MS)
+      }),
 
     close: () => {
       closing ??= close()
@@ -201,13 +234,13 @@ function refuseUnstorable({ name, notes }: ProjectContent): void {
     throw new StoreError('refused', 'Names and notes must not contain NUL or an unpaired surrogate.')
 }
 
-async function withinLimit(answer: PromiseLike<unknown>): Promise<void> {
+async function withinLimit<T>(answer: PromiseLike<T>, limitMs: number): Promise<T> {
   let timer: NodeJS.Timeout | undefined
   const tooLate = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(new StoreError('unavailable', 'The database does not answer.')), PING_LIMIT_MS)
+    timer = setTimeout(() => reject(new StoreError('unavailable', 'The database does not answer.')), limitMs)
   })
   try {
-    await Promise.race([answer, tooLate])
+    return await Promise.race([answer, tooLate])
   } finally {
     clearTimeout(timer)
   }

@@ -12,6 +12,7 @@ import {
 } from '../plan/fields/answer.ts'
 import type { LengthTexts } from '../shed/length-texts.ts'
 import { STOCK, type Stock } from '../shed/stock.ts'
+import type { Everything, Imported, ImportFault } from './everything-types.ts'
 
 /**
  * The interface to saved plans. Two databases implement it (see `open-store.ts`); the tests run the same suite on both.
@@ -204,6 +205,13 @@ export interface ProjectStore {
   removeLink(id: string, link: string): Promise<boolean>
   /** The project of the link with this token, at its current revision; records that the link was used. */
   linked(tokenHash: string): Promise<Project | null>
+  /** All that is stored, at one moment. */
+  exportAll(): Promise<Everything>
+  /** Replaces all that is stored; see `importEverything`. */
+  importAll(
+    lines: AsyncIterable<string>,
+    how: { readonly dryRun: boolean; readonly replace: boolean },
+  ): Promise<Imported | ImportFault>
   /** Resolves when the database answers; rejects otherwise. */
   ping(): Promise<void>
   close(): Promise<void>

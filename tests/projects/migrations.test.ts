@@ -46,6 +46,23 @@ describe('the migrations', () => {
     expect(await generateMigration({ ...now, tables: fewer }, now)).not.toEqual([])
   })
 
+  test.each(databaseKinds())('of a newer program on $name are left to it', async (kind) => {
+    const database = await kind.make()
+    const open = () => openStore(database.place, { onProgress: () => {} })
+    try {
+      await (await open()).close()
+      await database.sql((query) =>
+        query("insert into drizzle.__drizzle_migrations (hash, created_at) values ('later', 9999999999999)"),
+      )
+      await expect(open()).rejects.toMatchObject({
+        name: 'StartFault',
+        message: expect.stringMatching(/^A newer version of Longchord has used this database/),
+      })
+    } finally {
+      await database.dispose()
+    }
+  })
+
   test.each(databaseKinds())('run once on $name, however often it is opened', async (kind) => {
     const database = await kind.make()
     try {

@@ -13,7 +13,7 @@ how far to bend each rail so that it springs back to its radius, which pieces to
 <p>Already bent or laid? <a href="/check">Check a bend or a laid curve</a> with a few readings along it.
 Using a spreadsheet? <a href="/docs/spreadsheets">Load the numbers into its cells</a>.</p></div>
 <section class="card" id="saved" aria-labelledby="saved-title"><h2 id="saved-title">Saved plans</h2>
-${plans.items.length === 0 ? html`<p class="hint">None yet. Plans you save are listed here.</p>` : planList(plans)}
+${plans.items.length === 0 ? html`<p class="hint">None yet. Plans you save are listed here.</p>` : html`${planList(plans)}<p><a href="/v1/export" download>Download everything as a backup</a></p>`}
 </section></div>`
 }
 

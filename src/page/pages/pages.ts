@@ -1,8 +1,7 @@
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { compress } from 'hono/compress'
-import { csrf } from 'hono/csrf'
-import { HTTPException } from 'hono/http-exception'
+import type { AccessRefusal } from '../../access/guard.ts'
 import { readComparison } from '../../estimate/questions/read-comparison.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { isProjectId } from '../../projects/ids.ts'
@@ -26,10 +25,23 @@ import type { Conflict } from './conflict.ts'
 import { DEMO_PLAN } from './demo-plan.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
-import { BROKEN, BUSY, FOREIGN_FORM, NO_FORM, NO_PAGE, NO_PLAN, NO_STORE, TOO_LARGE } from './plain-pages.ts'
+import {
+  BROKEN,
+  BUSY,
+  FOREIGN,
+  NO_FORM,
+  NO_PAGE,
+  NO_PLAN,
+  NO_SPACE,
+  NO_STORE,
+  TOO_LARGE,
+  TOO_MANY_KEYS,
+  UNKNOWN_HOST,
+} from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
 import { type PlanPage, planPage, type Saved, type SaveFields } from './plan-page.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
+import { askToSignIn, mountSignIn } from './sign-in-page.ts'
 import { workOut } from './worked-plan.ts'
 
 /** Only the page's own style sheet and drawings; forms are only posted to this site; no frames, no scripts. */
@@ -55,7 +67,7 @@ export function createPage(deps: PageDeps): Hono {
     }),
   )
 
-  const paths = ['/', '/demo', '/check', '/shed', '/plans/*']
+  const paths = ['/', '/demo', '/check', '/shed', '/plans/*', '/sign-in', '/sign-out']
   for (const path of paths) {
     page.use(path, compress())
     page.use(path, async (c, next) => {
@@ -66,19 +78,18 @@ export function createPage(deps: PageDeps): Hono {
       c.header('Referrer-Policy', 'same-origin')
       c.header('Cache-Control', 'private, no-cache')
     })
-    page.use(path, csrf())
     page.use(path, bodyLimit({ maxSize: LARGEST_FORM_BYTES, onError: (c) => show(c, TOO_LARGE, 413) }))
   }
 
   page.onError((error, c) => {
-    if (error instanceof HTTPException && error.status === 403) return show(c, FOREIGN_FORM, 403)
     if (error instanceof WorkersError) {
       c.header('Retry-After', '10')
       return show(c, BUSY, 503)
     }
     console.error(`${c.req.method} ${c.req.path} failed:`, error)
+    if (error instanceof StoreError && error.kind === 'full') return show(c, NO_SPACE, 507)
     if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
-    c.header('Retry-After', '5')
+    c.header('Retry-After', '2')
     return show(c, NO_STORE, 503)
   })
 
@@ -133,6 +144,7 @@ export function createPage(deps: PageDeps): Hono {
 
   mountSidePages(page, deps)
   mountBuyingPages(page, deps)
+  mountSignIn(page, deps.guard)
 
   page.post('/', (c) => edited(c, null))
   page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
@@ -244,6 +256,21 @@ export function pageNotFound(): Response {
       'X-Content-Type-Options': 'nosniff',
     },
   })
+}
+
+/** The page for a browser whose request is refused. */
+export function pageRefused(c: Context, kind: AccessRefusal['kind']): Response {
+  c.header('Content-Security-Policy', POLICY)
+  switch (kind) {
+    case 'key-required':
+      return askToSignIn(c)
+    case 'foreign-request':
+      return show(c, FOREIGN, 403)
+    case 'unknown-host':
+      return show(c, UNKNOWN_HOST, 421)
+    case 'too-many-wrong-keys':
+      return show(c, TOO_MANY_KEYS, 429)
+  }
 }
 
 function showPlan(c: Context, page: PlanPage, status: ShownStatus = 200): Response {

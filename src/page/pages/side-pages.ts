@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import type { AccessGuard } from '../../access/guard.ts'
 import { ownAddress } from '../../access/own-address.ts'
 import { linkedAddresses } from '../../paper/linked-tables.ts'
 import { buildProject, previewBuilding } from '../../projects/building.ts'
@@ -19,6 +20,7 @@ import { deletePage, revisionsPage } from './saved-pages.ts'
 export interface PageDeps {
   readonly store: ProjectStore
   readonly workers: Workers
+  readonly guard: AccessGuard
 }
 
 const LABEL_LONGEST = 100
