@@ -15,6 +15,7 @@ import { namesTag } from './request/entity-tag.ts'
 import { type TableForm, type TableOptions, tableForm } from './request/table-options.ts'
 
 export const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
+export const ODS = 'application/vnd.oasis.opendocument.spreadsheet'
 const MEDIA_TYPES = { csv: 'text/csv', json: 'application/json', xlsx: XLSX } as const
 const CONTENT_TYPES = {
   csv: 'text/csv; charset=utf-8; header=present',

@@ -1,7 +1,7 @@
 import type { Fault } from '../../measure/fault.ts'
 import { isZip } from '../../paper/rows-in/file-kinds.ts'
 import { readCsv, readCsvText } from '../../paper/rows-in/read-csv.ts'
-import { readWorkbook } from '../../paper/rows-in/read-xlsx.ts'
+import { readWorkbook } from '../../paper/rows-in/read-workbook.ts'
 import { trackRows } from '../../paper/rows-in/track-rows.ts'
 import { type FormPart, formOfPlan } from './plan-form.ts'
 
