@@ -2,6 +2,7 @@ import type { IncomingMessage } from 'node:http'
 import { Hono } from 'hono'
 import { createApi } from './api/api.ts'
 import { CellCache } from './api/cells/cell-cache.ts'
+import { compressed } from './api/compressed.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
 import { createDocs } from './docs/docs.ts'
@@ -14,6 +15,7 @@ import type { Workers } from './workers/workers.ts'
 export function createApp({ store, workers }: { store: ProjectStore; workers: Workers }): Hono {
   const app = new Hono()
   const reserving = reservingStore(store, neededStock)
+  app.use(compressed)
   app.use(everyAnswer)
   const cellCache = new CellCache()
   const api = createApi({ store: reserving, workers, cellCache })

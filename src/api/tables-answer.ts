@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import type { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import type { Estimate } from '../estimate/answer.ts'
@@ -13,6 +12,7 @@ import { badParameters, type Refusal } from './problem.ts'
 import { allows, notAcceptable } from './request/accept.ts'
 import { namesTag } from './request/entity-tag.ts'
 import { type TableForm, type TableOptions, tableForm } from './request/table-options.ts'
+import { tagOf } from './tagged.ts'
 
 export const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
 export const ODS = 'application/vnd.oasis.opendocument.spreadsheet'
@@ -72,7 +72,7 @@ export function tableFile(
   const table = ESTIMATE_TABLES[name](estimate, form.lengthsIn)
   const body = format === 'csv' ? csvOf(table, form.csv) : JSON.stringify(flatRows(table))
   const named = project === null ? null : fileName(project, `${name}.${format}`)
-  return { body, tag: `"${hashOf(body)}"`, format, named }
+  return { body, tag: tagOf(body), format, named }
 }
 
 /** All tables of an estimate as a workbook. */
@@ -85,7 +85,7 @@ export async function workbookFile(
   const body = await workbookOf(tables)
   return {
     body,
-    tag: `"${hashOf(body)}"`,
+    tag: tagOf(body),
     format: 'xlsx',
     named: fileName(project ?? '', 'tables.xlsx'),
   }
@@ -124,8 +124,4 @@ const NO_SUCH_TABLE: Refusal<'not-found'> = {
 
 function isTableName(name: string | undefined): name is TableName {
   return (TABLE_NAMES as readonly (string | undefined)[]).includes(name)
-}
-
-function hashOf(content: string | Uint8Array): string {
-  return createHash('sha256').update(content).digest('base64url').slice(0, 27)
 }

@@ -14,6 +14,9 @@ import { ERRORS } from './errors-option.ts'
 
 const about = (description: string) => ({ param: { description } })
 
+/** The parts of an estimate that cells show. */
+const PARTS_OF_CELLS = ['tracks', 'cutting', 'bill'] as const
+
 /** WEBSERVICE allows addresses of at most 2,048 characters. */
 const LONGEST_TRACK = 2_000
 
@@ -58,7 +61,7 @@ async function workOut(
   })
   const read = readPlan(raw)
   if (!read.ok) return { ok: false, faults: asParameterFaults(read.faults, inElements) }
-  const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, client)
+  const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts: PARTS_OF_CELLS }, client)
   return result.ok ? result : { ok: false, faults: asParameterFaults(asWritten(result.faults, raw), inElements) }
 }
 

@@ -10,12 +10,14 @@ import { answerSchema } from '../answers/schema.ts'
 import { answerBends } from '../bends-answer.ts'
 import { BENDS_CSV_HEADER, bendsCsv } from '../bends-csv.ts'
 import { EXAMPLE_CURVES } from '../example-plans.ts'
+import { ETAG_OF_CONTENT, IF_NONE_MATCH, UNCHANGED } from '../parameters.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { BendsQuery } from '../request/bends-query.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { query } from '../request/query.ts'
 import { csv, json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
+import { sendTagged } from '../tagged.ts'
 
 const example = answerBends({ diameter: 20 * 304.8, section: '250', gauge: 45, chord: [300, 500], resolution: 0.5 })
 
@@ -29,9 +31,14 @@ const get = createRoute({
   summary: 'Ordinates of the two rails of one curve, and how to bend them',
   description: PARAMETERS,
   middleware: answersIn('application/json'),
+  parameters: [IF_NONE_MATCH],
   request: { query: BendsQuery },
   responses: {
-    200: json(answerSchema(BENDS), 'Both rails, the outer one first.', example.ok ? example.bends : undefined),
+    200: {
+      ...json(answerSchema(BENDS), 'Both rails, the outer one first.', example.ok ? example.bends : undefined),
+      headers: ETAG_OF_CONTENT,
+    },
+    ...UNCHANGED,
     ...problems('bad-parameter', 'not-acceptable'),
   },
 })
@@ -44,9 +51,11 @@ const getCsv = createRoute({
   summary: 'The ordinates and how to bend as CSV',
   description: `${PARAMETERS} One row for each rail and chord; unknown values are empty.`,
   middleware: answersIn('text/csv'),
+  parameters: [IF_NONE_MATCH],
   request: { query: BendsQuery },
   responses: {
-    200: csv(`CSV (RFC 4180), with the header ${BENDS_CSV_HEADER}.`),
+    200: { ...csv(`CSV (RFC 4180), with the header ${BENDS_CSV_HEADER}.`), headers: ETAG_OF_CONTENT },
+    ...UNCHANGED,
     ...problems('bad-parameter', 'not-acceptable'),
   },
 })
@@ -72,13 +81,13 @@ export function mountBends(api: OpenAPIHono): void {
 
   api.openapi(get, (c) => {
     const answer = answerBends(c.req.valid('query'))
-    return answer.ok ? c.json(answer.bends, 200) : problem(c, badParameters(answer.faults))
+    return answer.ok ? sendTagged(c, JSON.stringify(answer.bends)) : problem(c, badParameters(answer.faults))
   })
 
   api.openapi(getCsv, (c) => {
     const answer = answerBends(c.req.valid('query'))
     if (!answer.ok) return problem(c, badParameters(answer.faults))
-    return c.text(bendsCsv(answer.bends), 200, { 'Content-Type': 'text/csv; charset=utf-8; header=present' })
+    return sendTagged(c, bendsCsv(answer.bends), 'text/csv; charset=utf-8; header=present')
   })
 
   api.openapi(post, async (c) => {

@@ -2,11 +2,11 @@ import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { tokenHash } from '../../projects/link-token.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import type { Workers } from '../../workers/workers.ts'
-import { IF_NONE_MATCH, LINK_TOKEN } from '../parameters.ts'
+import { IF_NONE_MATCH, LINK_TOKEN, UNCHANGED } from '../parameters.ts'
 import type { Refusal } from '../problem.ts'
 import { NO_TABLES, projectTables } from '../project-tables.ts'
 import { TableOptions, WorkbookOptions } from '../request/table-options.ts'
-import { TABLE_ANSWERS, TABLE_FILE, TABLES, UNCHANGED, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
+import { TABLE_ANSWERS, TABLE_FILE, TABLES, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
 
 const table = createRoute({
   method: 'get',
