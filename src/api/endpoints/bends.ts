@@ -16,6 +16,7 @@ import { answersIn } from '../request/accept.ts'
 import { BendsQuery } from '../request/bends-query.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { query } from '../request/query.ts'
+import { tableForm, WorkbookOptions } from '../request/table-options.ts'
 import { csv, json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { sendTagged } from '../tagged.ts'
 
@@ -49,12 +50,15 @@ const getCsv = createRoute({
   operationId: 'bendOrdinatesCsv',
   tags: ['Bends'],
   summary: 'The ordinates and how to bend as CSV',
-  description: `${PARAMETERS} One row for each rail and chord; unknown values are empty.`,
+  description: `${PARAMETERS} One row for each rail and chord; unknown values are empty. With units=in, lengths end in In instead of Mm, and with a fraction in FtIn.`,
   middleware: answersIn('text/csv'),
   parameters: [IF_NONE_MATCH],
-  request: { query: BendsQuery },
+  request: { query: query({ ...BendsQuery.shape, ...WorkbookOptions.shape }) },
   responses: {
-    200: { ...csv(`CSV (RFC 4180), with the header ${BENDS_CSV_HEADER}.`), headers: ETAG_OF_CONTENT },
+    200: {
+      ...csv(`CSV (RFC 4180), with the header ${BENDS_CSV_HEADER}, if lengths are in mm.`),
+      headers: ETAG_OF_CONTENT,
+    },
     ...UNCHANGED,
     ...problems('bad-parameter', 'not-acceptable'),
   },
@@ -85,9 +89,12 @@ export function mountBends(api: OpenAPIHono): void {
   })
 
   api.openapi(getCsv, (c) => {
-    const answer = answerBends(c.req.valid('query'))
-    if (!answer.ok) return problem(c, badParameters(answer.faults))
-    return sendTagged(c, bendsCsv(answer.bends), 'text/csv; charset=utf-8; header=present')
+    const { units, fraction, ...curve } = c.req.valid('query')
+    const form = tableForm({ units, fraction }, 'csv')
+    const answer = answerBends(curve)
+    const faults = [...(form.ok ? [] : form.faults), ...(answer.ok ? [] : answer.faults)]
+    if (!form.ok || !answer.ok) return problem(c, badParameters(faults))
+    return sendTagged(c, bendsCsv(answer.bends, form.form.lengthsIn), 'text/csv; charset=utf-8; header=present')
   })
 
   api.openapi(post, async (c) => {

@@ -1,9 +1,11 @@
 import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
 import { calledInSentence, fieldAt } from '../../plan/fields/at.ts'
 import { accepted, type Read, refused } from '../../plan/fields/read.ts'
 import { leaf } from '../../plan/reading/schema.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { PLAN } from '../../plan/rows/plan.ts'
+import { USUAL } from '../../plan/usual.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
 import { choiceParameter } from './query.ts'
@@ -90,7 +92,7 @@ export const PLAN_QUERY = {
   section: single('section'),
   material: single('material'),
   temper: single('temper'),
-  stick: list('stick', ' Repeat it for more lengths.'),
+  stick: list('stick', ` Repeat it for more lengths. 5 ft (${formatMm(USUAL.stick.length)}) when left out.`),
   stickPrice: list('stickPrice', ONE_FOR_EACH),
   stickPack: list('stickPack', ONE_FOR_EACH),
   kerf: single('kerf'),
