@@ -5,6 +5,7 @@ import { CellCache } from './api/cells/cell-cache.ts'
 import { compressed } from './api/compressed.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
+import type { Clock } from './api/tables-answer.ts'
 import { createDocs } from './docs/docs.ts'
 import { createPage, pageNotFound } from './page/pages/pages.ts'
 import { neededStock } from './projects/needed-stock.ts'
@@ -12,13 +13,13 @@ import { type ProjectStore, reservingStore } from './projects/store.ts'
 import type { Workers } from './workers/workers.ts'
 
 /** The whole service as one request handler: the JSON interface, its guides and the page. It opens nothing and does not listen. */
-export function createApp({ store, workers }: { store: ProjectStore; workers: Workers }): Hono {
+export function createApp({ store, workers, clock }: { store: ProjectStore; workers: Workers; clock?: Clock }): Hono {
   const app = new Hono()
   const reserving = reservingStore(store, neededStock)
   app.use(compressed)
   app.use(everyAnswer)
   const cellCache = new CellCache()
-  const api = createApi({ store: reserving, workers, cellCache })
+  const api = createApi({ store: reserving, workers, cellCache, ...(clock && { clock }) })
   app.route('/', api)
   app.route(
     '/',

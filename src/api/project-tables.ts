@@ -6,7 +6,15 @@ import type { Workers } from '../workers/workers.ts'
 import { problem, type Refusal, unacceptable } from './problem.ts'
 import type { TableOptions, WorkbookOptions } from './request/table-options.ts'
 import { problems } from './responses.ts'
-import { sendIfChanged, tableFile, tableRequest, workbookFile, workbookRequest } from './tables-answer.ts'
+import {
+  type Clock,
+  originOf,
+  sendIfChanged,
+  tableFile,
+  tableRequest,
+  workbookFile,
+  workbookRequest,
+} from './tables-answer.ts'
 
 /** The problems of requests for the tables of a project. */
 export const NO_TABLES = problems(
@@ -24,7 +32,7 @@ export const NO_TABLES = problems(
  *
  * @param missing the answer if there is no such project
  */
-export function projectTables(store: ProjectStore, workers: Workers, missing: Refusal<'not-found'>) {
+export function projectTables(store: ProjectStore, workers: Workers, clock: Clock, missing: Refusal<'not-found'>) {
   const workOut = async (c: Context, project: Project) =>
     workOutProject(workers, project, await store.reserved(project.id, project.revision), c.req.raw)
 
@@ -35,7 +43,7 @@ export function projectTables(store: ProjectStore, workers: Workers, missing: Re
       if (!request.ok) return problem(c, request.refusal)
       const worked = await workOut(c, project)
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
-      return sendIfChanged(c, tableFile(worked.estimate, request.value, project.name))
+      return sendIfChanged(c, tableFile(worked.estimate, request.value, originOf(project, clock)))
     },
 
     async workbook(c: Context, project: Project | null, options: z.output<typeof WorkbookOptions>) {
@@ -44,7 +52,7 @@ export function projectTables(store: ProjectStore, workers: Workers, missing: Re
       if (!request.ok) return problem(c, request.refusal)
       const worked = await workOut(c, project)
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
-      return sendIfChanged(c, await workbookFile(worked.estimate, request.value, project.name))
+      return sendIfChanged(c, await workbookFile(worked.estimate, request.value, originOf(project, clock)))
     },
   }
 }

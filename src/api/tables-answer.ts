@@ -4,8 +4,10 @@ import type { Estimate } from '../estimate/answer.ts'
 import { csvOf } from '../paper/csv.ts'
 import { ESTIMATE_TABLES, TABLE_NAMES, type TableName } from '../paper/estimate-tables.ts'
 import type { TABLE_FORMATS } from '../paper/linked-tables.ts'
+import { type Origin, withOrigin } from '../paper/origin.ts'
 import { flatRows } from '../paper/rows.ts'
 import { workbookOf } from '../paper/workbook.ts'
+import { workbookTables } from '../paper/workbook-tables.ts'
 import type { ProblemKind } from './fault-catalogue.ts'
 import { fileName } from './file-name.ts'
 import { badParameters, type Refusal } from './problem.ts'
@@ -64,30 +66,22 @@ interface FileToSend {
 }
 
 /** A table of an estimate. */
-export function tableFile(
-  estimate: Estimate,
-  { name, format, form }: TableRequest,
-  project: string | null,
-): FileToSend {
-  const table = ESTIMATE_TABLES[name](estimate, form.lengthsIn)
+export function tableFile(estimate: Estimate, { name, format, form }: TableRequest, origin: Origin): FileToSend {
+  const table = withOrigin(ESTIMATE_TABLES[name](estimate, form.lengthsIn), origin)
   const body = format === 'csv' ? csvOf(table, form.csv) : JSON.stringify(flatRows(table))
-  const named = project === null ? null : fileName(project, `${name}.${format}`)
+  // An unsaved plan was sent by a program, which needs no name for its file.
+  const named = origin.revision === null ? null : fileName(origin.plan ?? '', `${name}.${format}`)
   return { body, tag: tagOf(body), format, named }
 }
 
 /** All tables of an estimate as a workbook. */
-export async function workbookFile(
-  estimate: Estimate,
-  { lengthsIn }: TableForm,
-  project: string | null,
-): Promise<FileToSend> {
-  const tables = TABLE_NAMES.map((name) => ESTIMATE_TABLES[name](estimate, lengthsIn))
-  const body = await workbookOf(tables)
+export async function workbookFile(estimate: Estimate, { lengthsIn }: TableForm, origin: Origin): Promise<FileToSend> {
+  const body = await workbookOf(workbookTables(estimate, lengthsIn), origin)
   return {
     body,
     tag: tagOf(body),
     format: 'xlsx',
-    named: fileName(project ?? '', 'tables.xlsx'),
+    named: fileName(origin.revision === null ? '' : (origin.plan ?? ''), 'tables.xlsx'),
   }
 }
 
@@ -124,4 +118,15 @@ const NO_SUCH_TABLE: Refusal<'not-found'> = {
 
 function isTableName(name: string | undefined): name is TableName {
   return (TABLE_NAMES as readonly (string | undefined)[]).includes(name)
+}
+
+/** The clock, where the service meets the world: nothing that makes a table looks at it. */
+export type Clock = () => Date
+
+/** What the tables of a plan say of where they come from. */
+export function originOf(
+  plan: { readonly name: string | null; readonly revision: number | null },
+  clock: Clock,
+): Origin {
+  return { plan: plan.name, revision: plan.revision, date: clock().toISOString().slice(0, 10) }
 }

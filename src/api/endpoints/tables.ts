@@ -1,5 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import type { Estimate } from '../../estimate/answer.ts'
 import { asWritten, readPlan } from '../../estimate/read-plan.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import { NOTHING } from '../../shed/stock.ts'
@@ -13,7 +14,7 @@ import { MISSING_PROJECT } from '../request/precondition.ts'
 import { TableOptions, WorkbookOptions } from '../request/table-options.ts'
 import { jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { TABLE_ANSWERS, TABLE_FILE, TABLES, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
-import { send, tableFile, tableRequest, workbookFile, workbookRequest } from '../tables-answer.ts'
+import { type Clock, originOf, send, tableFile, tableRequest, workbookFile, workbookRequest } from '../tables-answer.ts'
 
 const projectTable = createRoute({
   method: 'get',
@@ -62,8 +63,8 @@ const planWorkbook = createRoute({
   responses: { ...WORKBOOK_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'too-busy') },
 })
 
-export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
-  const ofProjects = projectTables(store, workers, MISSING_PROJECT)
+export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Workers, clock: Clock): void {
+  const ofProjects = projectTables(store, workers, clock, MISSING_PROJECT)
 
   api.openapi(projectTable, async (c) =>
     ofProjects.table(c, await store.get(c.req.param('id')), c.req.param('file'), c.req.valid('query')),
@@ -72,6 +73,8 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
   api.openapi(projectWorkbook, async (c) =>
     ofProjects.workbook(c, await store.get(c.req.param('id')), c.req.valid('query')),
   )
+
+  const originOfUnsaved = ({ title }: Estimate) => originOf({ name: title, revision: null }, clock)
 
   const workOutBody = async (c: Context) => {
     const body = await readJsonBody(c)
@@ -87,7 +90,8 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
     const request = tableRequest(c, c.req.param('file'), c.req.valid('query'))
     if (!request.ok) return problem(c, request.refusal)
     const worked = await workOutBody(c)
-    return worked.ok ? send(c, tableFile(worked.estimate, request.value, null)) : problem(c, worked.refusal)
+    if (!worked.ok) return problem(c, worked.refusal)
+    return send(c, tableFile(worked.estimate, request.value, originOfUnsaved(worked.estimate)))
   })
 
   api.openapi(planWorkbook, async (c) => {
@@ -95,6 +99,6 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
     if (!request.ok) return problem(c, request.refusal)
     const worked = await workOutBody(c)
     if (!worked.ok) return problem(c, worked.refusal)
-    return send(c, await workbookFile(worked.estimate, request.value, null))
+    return send(c, await workbookFile(worked.estimate, request.value, originOfUnsaved(worked.estimate)))
   })
 }

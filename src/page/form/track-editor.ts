@@ -86,11 +86,11 @@ function fromSpreadsheet(track: Placed): Html {
   const file = `${track.path}.${ROWS_FILE}`
   return html`<details${open(text !== '')}>
 <summary>Elements from a spreadsheet</summary>
-<p class="hint">Copy the rows from your spreadsheet and paste them here, or choose a CSV or XLSX file. The first row has the column names, in any order: kind, length, radius or diameter,
-angle, turn, label. Put the unit in the header, <code>length (ft)</code>, or in the cell; without a unit, lengths are in millimetres. The rows replace the elements above; nothing else changes.</p>
+<p class="hint">Copy the rows from your spreadsheet and paste them here, or choose a CSV, XLSX or ODS file. One row has the column names, in any order: kind, length, radius or diameter,
+angle, turn, label. Titles above it and columns of your own are skipped. Put the unit in the header, <code>length (ft)</code>, or in the cell; without a unit, lengths are in millimetres. The rows replace the elements above; nothing else changes.</p>
 <div class="field wide"><label for="${rows}">Rows</label><textarea id="${rows}" name="${rows}" rows="4" spellcheck="false">
 ${text}</textarea></div>
-<div class="field"><label for="${file}">Or choose a file</label><input type="file" id="${file}" name="${file}" accept=".csv,.tsv,.txt,.xlsx,text/csv"></div>
+<div class="field"><label for="${file}">Or choose a file</label><input type="file" id="${file}" name="${file}" accept=".csv,.tsv,.txt,.xlsx,.ods,text/csv"></div>
 <p class="below"><button name="do" value="rows ${track.path}" formenctype="multipart/form-data" class="small">Use these rows</button></p>
 </details>`
 }

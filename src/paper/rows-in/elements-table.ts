@@ -1,3 +1,4 @@
+import { ORIGIN_KEYS } from '../origin.ts'
 import { type LengthsIn, tableOf } from '../table.ts'
 import { ELEMENT_COLUMNS } from '../tables/elements.ts'
 import type { ColumnRead } from './cell-value.ts'
@@ -31,15 +32,16 @@ const UNITS: readonly (readonly [LengthsIn, string | null])[] = [
 ]
 
 /** By key and by title, in lower case. */
-const OWN_COLUMNS: ReadonlyMap<string, OwnColumn> = new Map(
-  UNITS.flatMap(([lengthsIn, unit]) =>
+const OWN_COLUMNS: ReadonlyMap<string, OwnColumn> = new Map([
+  ...ORIGIN_KEYS.map((key): [string, OwnColumn] => [key, 'worked-out']),
+  ...UNITS.flatMap(([lengthsIn, unit]) =>
     tableOf('elements', '', ELEMENT_COLUMNS, [], lengthsIn).columns.flatMap(({ key, title }, index) => {
       const read = READ_AS[ELEMENT_COLUMNS[index]!.key]
       const own: OwnColumn = read ? { ...read, unit: read.kind === 'length' ? unit : null } : 'worked-out'
       return [key, title].map((each): [string, OwnColumn] => [each.toLowerCase(), own])
     }),
   ),
-)
+])
 
 const STATIONS = ['fromMm', 'toMm', 'fromIn', 'toIn', 'fromFtIn', 'toFtIn'].map((key) => key.toLowerCase())
 const STATION_TITLES = ['From', 'To'].flatMap((name) =>
