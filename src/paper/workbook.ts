@@ -86,10 +86,16 @@ function sheetOf({ title, columns, rows, foot = [] }: Table, origin: Origin | nu
     name: title,
     columns: widths.map((width) => ({ width })),
     rowDefs: new Map(heights.map((height, row) => [row, { height }])),
+    // One cell across the sheet, so that no lines cross the title on paper.
+    merges: columns.length < 2 ? [] : Array.from({ length: header }, (_, row) => across(row, columns.length)),
     freezePane: { rows: header + 1 },
     ...onPaper(widths),
     cells,
   }
+}
+
+function across(row: number, columns: number) {
+  return { startRow: row, startCol: 0, endRow: row, endCol: columns - 1 }
 }
 
 function headerOf(kind: ColumnKind): CellStyle {

@@ -233,7 +233,7 @@ describe('tables of a project', () => {
     const bill = rowsIn('Shopping list').rows.at(-1)!
     expect(bill).toContain(Number(estimate.bill.total))
     // By hand: ties and fasteners have no price in this plan.
-    expect(bill.join()).toContain('Total in USD, without 2 items that have no price')
+    expect(bill.join()).toContain('Total in USD, without 2 items of unknown price')
     expect(rowsIn('Bends, form').rows).toHaveLength(estimate.bends.length)
     expect(rowsIn('Bends, measure').rows).toHaveLength((await rowsOf('bends')).filter(({ midMm }) => midMm).length)
     expect(rowsIn('Elements').header).not.toContain('End x (mm)')

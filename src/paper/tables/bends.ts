@@ -29,12 +29,11 @@ const OF_FORM = [
   ...ofBand({ of: 'lowMm', key: 'formingLowMm' }, { of: 'highMm', key: 'formingHighMm' }),
   ...ofForming('overbendRatio', 'momentNm'),
   ...ofMachine('depthMm', 'turns', 'straightEndMm', 'trimLengthMm'),
-  ...ofBend('readyMade'),
 ]
 
 const WHICH = ofBend('track', 'element', 'rail', 'side', 'turn', 'radiusMm')
 
-export const BEND_COLUMNS = [...WHICH, ...OF_MEASURE, ...OF_FORM]
+export const BEND_COLUMNS = [...WHICH, ...OF_MEASURE, ...OF_FORM, ...ofBend('readyMade')]
 
 /** The same in two: how to measure a bend, and how to make it. */
 export const MEASURE_COLUMNS = [...WHICH, ...OF_MEASURE]

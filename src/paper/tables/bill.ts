@@ -50,7 +50,7 @@ export function billRows({ bill }: Pick<Estimate, 'bill'>): Row[] {
 /** The totals, with their amounts and masses below those of the lines. */
 export function billFoot({ bill }: Pick<Estimate, 'bill'>, columns: readonly Column[]): Cell[][] {
   const { currency, total, unpricedLines, taxRatePct, tax, gross, massKg, linesWithoutMass } = bill
-  const unpriced = unpricedLines === 0 ? '' : `, without ${counted(unpricedLines)} that have no price`
+  const unpriced = unpricedLines === 0 ? '' : `, without ${counted(unpricedLines)} of unknown price`
   const unweighed = linesWithoutMass === 0 ? '' : `; weight without ${counted(linesWithoutMass)}`
   const row = (description: string, amount: string, mass: number | null): Cell[] =>
     columns.map(({ key }) =>
