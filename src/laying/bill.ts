@@ -47,7 +47,7 @@ const REASON = component('Reason', 'A part of what is required, and the reason f
 export type Reason = Answer<typeof REASON>
 
 export const BILL_LINE = component('BillLine', 'One item that the plan needs, and how much of it to buy.', {
-  item: word(BILL_ITEMS, { title: 'Item' }),
+  item: word(BILL_ITEMS, { title: 'Item', extensible: true }),
   description: text({ title: 'Description' }),
   lengthMm: nullable(
     length({ says: 'Length of one piece, mm; null where the item has no length.', title: 'Length of one' }),

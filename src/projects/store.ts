@@ -10,6 +10,7 @@ import {
   uuid,
   written,
 } from '../plan/fields/answer.ts'
+import { PLAN } from '../plan/rows/plan.ts'
 import { STOCK, type Stock } from '../shed/stock.ts'
 
 /**
@@ -30,7 +31,7 @@ export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without it
 
 export const PROJECT = component('Project', 'A saved plan with its name.', {
   ...PROJECT_SUMMARY.fields,
-  plan: written('The plan as it was sent.'),
+  plan: written({ says: 'The plan as it was sent.', item: PLAN }),
 })
 
 export const REVISION = component('Revision', 'A revision of a project.', {

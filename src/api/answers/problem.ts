@@ -13,7 +13,7 @@ import {
 import { FAULTS, type FaultCode } from '../fault-catalogue.ts'
 
 const FAULT_FIELDS = {
-  code: word(Object.keys(FAULTS) as FaultCode[]),
+  code: word(Object.keys(FAULTS) as FaultCode[], { extensible: true }),
   detail: text('What was found, and what was expected.'),
   hint: optional(text('What to do about it.')),
 }

@@ -1,5 +1,15 @@
 import { z } from '@hono/zod-openapi'
-import type { Answer, AnswerFields, Declared, Fixed, ObjectAnswer, ValueAnswer } from '../../plan/fields/answer.ts'
+import type {
+  Answer,
+  AnswerFields,
+  Declared,
+  Fixed,
+  ObjectAnswer,
+  ValueAnswer,
+  Vocabulary,
+} from '../../plan/fields/answer.ts'
+import { schemaOf } from '../../plan/reading/schema.ts'
+import { FINDINGS } from '../finding-catalogue.ts'
 
 /*
  * The zod schemas of answers, with their descriptions for the OpenAPI document. The service never validates with them.
@@ -25,6 +35,7 @@ export class AnswerSchemas {
     const document = {
       ...(declared.says !== undefined && { description: declared.says }),
       ...(declared.is === 'value' && declared.format !== undefined && { format: declared.format }),
+      ...wordsOf(declared),
     }
     if (declared.is !== 'object' || declared.component === null) return schema.openapi(document)
     const { component } = declared
@@ -70,7 +81,16 @@ export class AnswerSchemas {
   }
 }
 
-function valueSchema({ kind, least }: ValueAnswer): z.ZodType {
+const VOCABULARIES: Readonly<Record<Vocabulary, readonly string[]>> = { rules: Object.keys(FINDINGS) }
+
+/** The words of a list that may get longer: a client should be ready for others. */
+function wordsOf(declared: Declared): { readonly enum?: string[]; readonly 'x-extensible'?: true } {
+  if (declared.is === 'word' && declared.extensible) return { 'x-extensible': true }
+  if (declared.is !== 'value' || declared.vocabulary === undefined) return {}
+  return { enum: [...VOCABULARIES[declared.vocabulary]], 'x-extensible': true }
+}
+
+function valueSchema({ kind, least, item }: ValueAnswer): z.ZodType {
   switch (kind) {
     case 'number':
       return least === undefined ? z.number() : z.number().min(least)
@@ -89,7 +109,7 @@ function valueSchema({ kind, least }: ValueAnswer): z.ZodType {
     case 'uuid':
       return z.uuid()
     case 'written':
-      return z.record(z.string(), z.unknown())
+      return item === undefined ? z.record(z.string(), z.unknown()) : (schemaOf(item as never) as z.ZodType)
   }
 }
 

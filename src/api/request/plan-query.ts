@@ -43,7 +43,11 @@ const OF_STICKS = { stick: 'length', stickPrice: 'price', stickPack: 'packSize' 
 
 const LONGEST = 100
 
+/** A query has no null; a schema that accepts one would say so in the OpenAPI document. */
+const NOTHING_GIVEN = refused('missing', 'nothing is given')
+
 const once = (value: unknown): Read<string> => {
+  if (value === null) return NOTHING_GIVEN
   if (Array.isArray(value)) return refused('repeated-parameter', `it is given ${value.length} times`, 'give it once')
   const text = String(value)
   return text.length > LONGEST
@@ -52,6 +56,7 @@ const once = (value: unknown): Read<string> => {
 }
 
 const repeated = (value: unknown): Read<string[]> => {
+  if (value === null) return NOTHING_GIVEN
   const texts = (Array.isArray(value) ? value : [value]).map(String)
   return texts.length > LIMITS.stickLengths
     ? refused('too-many', `it is given ${texts.length} times; at most ${LIMITS.stickLengths} times is allowed`)
