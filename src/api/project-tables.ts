@@ -1,5 +1,7 @@
 import type { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import type { EstimatePart } from '../estimate/answer.ts'
+import { PARTS_OF_TABLE } from '../paper/estimate-tables.ts'
 import type { Project, ProjectStore } from '../projects/store.ts'
 import { workOutProject } from '../projects/working-out.ts'
 import type { Workers } from '../workers/workers.ts'
@@ -33,15 +35,15 @@ export const NO_TABLES = problems(
  * @param missing the answer if there is no such project
  */
 export function projectTables(store: ProjectStore, workers: Workers, clock: Clock, missing: Refusal<'not-found'>) {
-  const workOut = async (c: Context, project: Project) =>
-    workOutProject(workers, project, await store.reserved(project.id, project.revision), c.req.raw)
+  const workOut = async (c: Context, project: Project, parts?: readonly EstimatePart[]) =>
+    workOutProject(workers, project, await store.reserved(project.id, project.revision), c.req.raw, parts)
 
   return {
     async table(c: Context, project: Project | null, file: string, options: z.output<typeof TableOptions>) {
       if (!project) return problem(c, missing)
       const request = tableRequest(c, file, options)
       if (!request.ok) return problem(c, request.refusal)
-      const worked = await workOut(c, project)
+      const worked = await workOut(c, project, PARTS_OF_TABLE[request.value.name])
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
       return sendIfChanged(c, tableFile(worked.estimate, request.value, originOf(project, clock)))
     },

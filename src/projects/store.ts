@@ -10,7 +10,6 @@ import {
   uuid,
   written,
 } from '../plan/fields/answer.ts'
-import { PLAN } from '../plan/rows/plan.ts'
 import { STOCK, type Stock } from '../shed/stock.ts'
 
 /**
@@ -31,7 +30,7 @@ export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without it
 
 export const PROJECT = component('Project', 'A saved plan with its name.', {
   ...PROJECT_SUMMARY.fields,
-  plan: written({ says: 'The plan as it was sent.', item: PLAN }),
+  plan: written({ says: 'The plan as it was sent.', component: 'Plan' }),
 })
 
 export const REVISION = component('Revision', 'A revision of a project.', {

@@ -8,7 +8,6 @@ import type {
   ValueAnswer,
   Vocabulary,
 } from '../../plan/fields/answer.ts'
-import { schemaOf } from '../../plan/reading/schema.ts'
 import { FINDINGS } from '../finding-catalogue.ts'
 
 /*
@@ -36,6 +35,7 @@ export class AnswerSchemas {
       ...(declared.says !== undefined && { description: declared.says }),
       ...(declared.is === 'value' && declared.format !== undefined && { format: declared.format }),
       ...wordsOf(declared),
+      ...componentOf(declared),
     }
     if (declared.is !== 'object' || declared.component === null) return schema.openapi(document)
     const { component } = declared
@@ -81,6 +81,12 @@ export class AnswerSchemas {
   }
 }
 
+/** What a client wrote is answered as it was written: its schema is that of the request. */
+function componentOf(declared: Declared): { readonly type?: 'object'; readonly allOf?: { $ref: string }[] } {
+  if (declared.is !== 'value' || declared.component === undefined) return {}
+  return { type: 'object', allOf: [{ $ref: `#/components/schemas/${declared.component}` }] }
+}
+
 const VOCABULARIES: Readonly<Record<Vocabulary, readonly string[]>> = { rules: Object.keys(FINDINGS) }
 
 /** The words of a list that may get longer: a client should be ready for others. */
@@ -90,7 +96,7 @@ function wordsOf(declared: Declared): { readonly enum?: string[]; readonly 'x-ex
   return { enum: [...VOCABULARIES[declared.vocabulary]], 'x-extensible': true }
 }
 
-function valueSchema({ kind, least, item }: ValueAnswer): z.ZodType {
+function valueSchema({ kind, least }: ValueAnswer): z.ZodType {
   switch (kind) {
     case 'number':
       return least === undefined ? z.number() : z.number().min(least)
@@ -109,7 +115,7 @@ function valueSchema({ kind, least, item }: ValueAnswer): z.ZodType {
     case 'uuid':
       return z.uuid()
     case 'written':
-      return item === undefined ? z.record(z.string(), z.unknown()) : (schemaOf(item as never) as z.ZodType)
+      return z.record(z.string(), z.unknown())
   }
 }
 

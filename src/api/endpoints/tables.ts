@@ -1,7 +1,8 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Context } from 'hono'
-import type { Estimate } from '../../estimate/answer.ts'
+import type { Estimate, EstimatePart } from '../../estimate/answer.ts'
 import { asWritten, readPlan } from '../../estimate/read-plan.ts'
+import { PARTS_OF_TABLE } from '../../paper/estimate-tables.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import { NOTHING } from '../../shed/stock.ts'
 import type { Workers } from '../../workers/workers.ts'
@@ -76,12 +77,12 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
 
   const originOfUnsaved = ({ title }: Estimate) => originOf({ name: title, revision: null }, clock)
 
-  const workOutBody = async (c: Context) => {
+  const workOutBody = async (c: Context, parts?: readonly EstimatePart[]) => {
     const body = await readJsonBody(c)
     if (!body.ok) return body
     const read = readPlan(body.value)
     if (!read.ok) return { ok: false, refusal: unacceptable(read.faults) } as const
-    const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+    const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts }, c.req.raw)
     if (result.ok) return result
     return { ok: false, refusal: unacceptable(asWritten(result.faults, body.value)) } as const
   }
@@ -89,7 +90,7 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
   api.openapi(planTable, async (c) => {
     const request = tableRequest(c, c.req.param('file'), c.req.valid('query'))
     if (!request.ok) return problem(c, request.refusal)
-    const worked = await workOutBody(c)
+    const worked = await workOutBody(c, PARTS_OF_TABLE[request.value.name])
     if (!worked.ok) return problem(c, worked.refusal)
     return send(c, tableFile(worked.estimate, request.value, originOfUnsaved(worked.estimate)))
   })

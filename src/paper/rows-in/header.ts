@@ -54,6 +54,22 @@ const OTHER_WORDS: ReadonlyMap<string, string> = new Map(
   }).flatMap(([name, words]) => words.map((word): [string, string] => [word, name])),
 )
 
+/** What rows of one track cannot say, though a plan can: such a column would be missed. */
+const NOT_IN_ROWS: ReadonlySet<string> = new Set([
+  ...['track', 'state', 'x', 'y', 'heading', 'start', 'end', 'closed'],
+  ...['grade', 'gradient', 'slope', 'rise', 'elevation', 'height'],
+  ...['gauge', 'section', 'material', 'temper'],
+])
+
+/** Whether a header names something of a plan that rows cannot say. */
+export function isNotInRows({ name }: Header): boolean {
+  return name.length <= LONGEST_HEADER && wordsOf(name).some((word) => NOT_IN_ROWS.has(word))
+}
+
+function wordsOf(name: string): string[] {
+  return name.split(/[^\p{L}]+/u).filter((word) => word !== '')
+}
+
 /**
  * The column of a track that an unknown header may have been meant for; null if it can only be a column of the sender's
  * own, such as a remark. What holds a unit is a measure.
@@ -61,7 +77,7 @@ const OTHER_WORDS: ReadonlyMap<string, string> = new Map(
 export function mayMean({ name, unit }: Header): string | null {
   if (name.length > LONGEST_HEADER) return 'kind'
   const known = [...COLUMN_NAMES]
-  const words = name.split(/[^\p{L}]+/u).filter((word) => word !== '')
+  const words = wordsOf(name)
   const exact = words.find((word) => COLUMN_NAMES.has(word) || OTHER_WORDS.has(word))
   if (exact !== undefined) return OTHER_WORDS.get(exact) ?? exact
   for (const written of [name, ...words]) {

@@ -1,7 +1,7 @@
 import { excerpt } from '../../measure/excerpt.ts'
 import type { ColumnRead } from './cell-value.ts'
 import { isElementsTable, ownColumn } from './elements-table.ts'
-import { ANGLE_UNITS, COLUMN_NAMES, headerOf, LENGTH_UNITS, LENGTHS, mayMean } from './header.ts'
+import { ANGLE_UNITS, COLUMN_NAMES, headerOf, isNotInRows, LENGTH_UNITS, LENGTHS, mayMean } from './header.ts'
 import { type Sheet, type SheetCell, type SheetFault, sheetFault } from './sheet.ts'
 
 export const HEADER_HINT = 'one row names the columns: kind, length, radius or diameter, angle, turn, label'
@@ -86,21 +86,26 @@ function readColumn(written: string, isOwn: boolean): ReadColumn {
   if (own !== undefined) return own
   const header = headerOf(written)
   const { name, unit } = header
-  if (!COLUMN_NAMES.has(name)) return unknownColumn(written, mayMean(header))
+  if (!COLUMN_NAMES.has(name)) return unknownColumn(written, mayMean(header), isNotInRows(header))
   if (unit === null || unitFits(name, unit)) return { name, unit, kind: kindOf(name) }
   const hint = LENGTHS.has(name) ? 'use mm, cm, m, ft or in' : name === 'angle' ? 'angles are in deg' : 'it has no unit'
   return { fault: ['unknown-value', `${name} cannot be in "${excerpt(unit)}"`, hint] }
 }
 
-function unknownColumn(written: string, meant: string | null): ReadColumn {
-  if (meant === null) return { ignored: excerpt(written.trim()) }
+function unknownColumn(written: string, meant: string | null, isOfPlan: boolean): ReadColumn {
+  if (meant === null && !isOfPlan) return { ignored: excerpt(written.trim()) }
   const begun = [...LENGTHS].find((name) => written.trim().toLowerCase().startsWith(name))
   const hint =
-    begun === undefined
-      ? `${HEADER_HINT}. If this is ${meant}, call it so; if it is a column of your own, call it something else`
-      : `write the unit in brackets, such as ${begun} (ft)`
+    meant === null
+      ? OF_A_PLAN
+      : begun === undefined
+        ? `${HEADER_HINT}. If this is ${meant}, call it so; if it is a column of your own, call it something else`
+        : `write the unit in brackets, such as ${begun} (ft)`
   return { fault: ['unknown-field', `"${excerpt(written)}" is not a column name`, hint] }
 }
+
+const OF_A_PLAN =
+  'rows say only the elements of one track; give it where the plan has it. If it is a column of your own, call it something else'
 
 function kindOf(name: string): ColumnRead['kind'] {
   if (LENGTHS.has(name)) return 'length'

@@ -1,5 +1,4 @@
 import type { Money } from '../../measure/money.ts'
-import type { Item } from './field.ts'
 
 /*
  * What an answer is, written down once, in the room that works it out. From the declaration follow its type (`Answer`),
@@ -47,8 +46,8 @@ export interface ValueAnswer<K extends ValueKind = ValueKind> extends About {
   readonly format?: string | undefined
   /** Of a text: which words it may be, by the name of their list. */
   readonly vocabulary?: Vocabulary | undefined
-  /** Of what a client wrote: what it was read as. */
-  readonly item?: Item | undefined
+  /** Of what a client wrote: the component of the OpenAPI document that it was read as. */
+  readonly component?: string | undefined
 }
 
 interface WordAnswer<W extends string = string> extends About {
@@ -185,8 +184,8 @@ export function uuid(told?: Told): ValueAnswer<'uuid'> {
   return value('uuid', told)
 }
 
-/** What a client wrote, as it was written; `item`: what it was read as. */
-export function written(told?: string | (About & { readonly item?: Item })): ValueAnswer<'written'> {
+/** What a client wrote, as it was written; `component`: what it was read as. */
+export function written(told?: string | (About & { readonly component?: string })): ValueAnswer<'written'> {
   return value('written', told)
 }
 

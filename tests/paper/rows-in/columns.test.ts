@@ -55,6 +55,15 @@ describe('a column of the sender’s own', () => {
   })
 })
 
+test.each(['Track', 'grade', 'Height of rail', 'start x', 'gauge', 'material'])(
+  'a column %s is refused, since rows cannot say it and it would be missed',
+  (name) => {
+    const { faults } = inCsv(`kind;${name}\ntangent;1`)
+    expect(faults.map(({ row, column, code }) => `${column}${row} ${code}`)).toEqual(['B1 unknown-field'])
+    expect(faults[0]!.hint).toContain('only the elements of one track')
+  },
+)
+
 test('L and R are turns, in either case', () => {
   const { elements } = inCsv('kind,turn\narc,L\narc,r\narc,Left\narc,up')
   expect(elements.map(({ turn }) => turn)).toEqual(['left', 'right', 'left', 'up'])
