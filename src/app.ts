@@ -4,9 +4,11 @@ import { AccessGuard, type AccessRefusal, type AccessSettings } from './access/g
 import { accessRequest } from './access/requests.ts'
 import { createApi } from './api/api.ts'
 import { CellCache } from './api/cells/cell-cache.ts'
+import { compressed } from './api/compressed.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
 import { problem } from './api/problem.ts'
+import type { Clock } from './api/tables-answer.ts'
 import { createDocs } from './docs/docs.ts'
 import { createPage, pageNotFound, pageRefused } from './page/pages/pages.ts'
 import { neededStock } from './projects/needed-stock.ts'
@@ -18,19 +20,22 @@ interface AppDeps {
   readonly workers: Workers
   /** Who may use it; by default everyone on this computer. */
   readonly access?: AccessSettings
+  /** For the dates on lists. */
+  readonly clock?: Clock
 }
 
 const THIS_COMPUTER: AccessSettings = { allowedHosts: [], accessKey: null, calculationOrigins: [] }
 
 /** The whole service as one request handler: the JSON interface, its guides and the page. It opens nothing and does not listen. */
-export function createApp({ store, workers, access = THIS_COMPUTER }: AppDeps): Hono {
+export function createApp({ store, workers, access = THIS_COMPUTER, clock }: AppDeps): Hono {
   const app = new Hono()
   const guard = new AccessGuard(access)
   const reserving = reservingStore(store, neededStock)
+  app.use(compressed)
   app.use(everyAnswer)
   app.use(onlyAdmitted(guard))
   const cellCache = new CellCache()
-  const api = createApi({ store: reserving, workers, cellCache })
+  const api = createApi({ store: reserving, workers, cellCache, ...(clock && { clock }) })
   app.route('/', api)
   app.route(
     '/',

@@ -29,12 +29,15 @@ import { mountShed } from './endpoints/shed.ts'
 import { mountTables } from './endpoints/tables.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './request/parameter-faults.ts'
+import type { Clock } from './tables-answer.ts'
 
 interface ApiDeps {
   readonly store: ProjectStore
   readonly workers: Workers
   /** For the answers of cells. */
   readonly cellCache?: CellCache
+  /** For the date of tables. */
+  readonly clock?: Clock
 }
 
 const ACCESS_KEY = {
@@ -44,7 +47,12 @@ const ACCESS_KEY = {
 } as const
 
 /** The JSON interface. `createApp` adds what all addresses share: headers, 404, 405 and 500. */
-export function createApi({ store, workers, cellCache = new CellCache() }: ApiDeps): OpenAPIHono {
+export function createApi({
+  store,
+  workers,
+  cellCache = new CellCache(),
+  clock = () => new Date(),
+}: ApiDeps): OpenAPIHono {
   const api = new OpenAPIHono({
     defaultHook: (result, c) =>
       result.success ? undefined : problem(c, badParameters(parameterFaultsOf(result.error.issues))),
@@ -64,9 +72,9 @@ export function createApi({ store, workers, cellCache = new CellCache() }: ApiDe
   mountRevisions(api, store)
   mountProjectEstimate(api, store, workers)
   mountCells(api, workers, cellCache)
-  mountTables(api, store, workers)
+  mountTables(api, store, workers, clock)
   mountLinks(api, store)
-  mountLinked(api, store, workers)
+  mountLinked(api, store, workers, clock)
   mountBillSince(api, store, workers)
   mountBuilt(api, store, workers)
   mountShed(api, store)

@@ -1,7 +1,7 @@
 import { BEND_FORMING, MACHINE_SETTING, ORDINATES, RADIUS_BAND } from '../bending/forming/types.ts'
 import { columnsOf } from '../paper/columns.ts'
 import { csvOf } from '../paper/csv.ts'
-import { tableOf } from '../paper/table.ts'
+import { type LengthsIn, tableOf } from '../paper/table.ts'
 import { BENT_RAIL, type Bends } from './answers/bends.ts'
 
 interface Row {
@@ -28,7 +28,7 @@ const COLUMNS = [
 export const BENDS_CSV_HEADER = COLUMNS.map(({ key }) => key).join(',')
 
 /** One row for each rail and chord. */
-export function bendsCsv({ rails }: Bends): string {
+export function bendsCsv({ rails }: Bends, lengthsIn: LengthsIn): string {
   const rows = rails.flatMap((rail) => rail.ordinates.map((chord) => ({ rail, chord })))
-  return csvOf(tableOf('bends', 'Bends', COLUMNS, rows, 'mm'))
+  return csvOf(tableOf('bends', 'Bends', COLUMNS, rows, lengthsIn))
 }

@@ -40,6 +40,19 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
   'extension-of-a-line': { summary: 'New track beside track that stays and track that is lifted', value: extension },
 }
 
+/** Projects to save. */
+export const EXAMPLE_PROJECTS: Record<string, Example> = {
+  'quarter-loop': {
+    summary: 'A plan with a name and notes',
+    value: { name: 'Round the pond', notes: 'Ballast is in the garage.', plan: quarterLoop },
+  },
+}
+
+/** Links to make. */
+export const EXAMPLE_LINKS: Record<string, Example> = {
+  'shopping-list': { summary: 'A link for one spreadsheet', value: { label: 'Shopping list on the laptop' } },
+}
+
 /** Curves to start from. */
 export const EXAMPLE_CURVES: Record<string, Example> = {
   'bend-by-hand': { summary: 'Half-hard brass, bent by hand', value: handBend },

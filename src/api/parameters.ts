@@ -67,6 +67,9 @@ export const IDEMPOTENCY_KEY = {
 export const ETAG_OF_CONTENT = {
   ETag: { description: 'The entity tag of this content.', schema: { type: 'string' as const } },
 }
+/** A client that already has the answer. */
+export const UNCHANGED = { 304: { description: 'The content still has the ETag in If-None-Match.' } } as const
+
 export const ETAG = {
   ETag: { description: 'The number of the revision, in double quotes.', schema: { type: 'string' as const } },
 }

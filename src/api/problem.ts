@@ -18,7 +18,7 @@ export interface ParameterFault {
 }
 
 /** A fault of a table, by row and column. */
-type TableFault = Fault & { readonly row: number; readonly column: string | null }
+type TableFault = Fault & { readonly row: number; readonly column: string | null; readonly sheet?: string }
 
 /** One response type per status, so that a handler's type shows every status it may send. */
 type ProblemResponse<S extends ProblemStatus> = S extends S ? Response & TypedResponse<Problem, S, 'json'> : never
@@ -66,7 +66,10 @@ function toEntry(fault: Fault | TableFault | ParameterFault): Problem['errors'][
   const code = fault.code as FaultCode
   const common = { code, detail, ...(hint === undefined ? {} : { hint }) }
   if (!('path' in fault)) return { parameter: fault.parameter, ...common }
-  const inTable = 'row' in fault ? { row: fault.row, column: fault.column } : {}
+  const inTable =
+    'row' in fault
+      ? { row: fault.row, column: fault.column, ...(fault.sheet !== undefined && { sheet: fault.sheet }) }
+      : {}
   return { pointer: toPointer(fault.path), ...common, ...inTable }
 }
 

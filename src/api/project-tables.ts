@@ -1,5 +1,7 @@
 import type { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import type { EstimatePart } from '../estimate/answer.ts'
+import { PARTS_OF_TABLE } from '../paper/estimate-tables.ts'
 import { billOfProjectSince } from '../projects/bill-since.ts'
 import type { Project, ProjectStore } from '../projects/store.ts'
 import { workOutProject } from '../projects/working-out.ts'
@@ -10,6 +12,8 @@ import type { TableOptions, WorkbookOptions } from './request/table-options.ts'
 import { problems } from './responses.ts'
 import {
   billSinceFile,
+  type Clock,
+  originOf,
   sendIfChanged,
   type TableRequest,
   tableFile,
@@ -34,15 +38,15 @@ export const NO_TABLES = problems(
  *
  * @param missing the answer if there is no such project
  */
-export function projectTables(store: ProjectStore, workers: Workers, missing: Refusal<'not-found'>) {
-  const workOut = async (c: Context, project: Project) =>
-    workOutProject(workers, project, await store.reserved(project.id, project.revision), c.req.raw)
+export function projectTables(store: ProjectStore, workers: Workers, clock: Clock, missing: Refusal<'not-found'>) {
+  const workOut = async (c: Context, project: Project, parts?: readonly EstimatePart[]) =>
+    workOutProject(workers, project, await store.reserved(project.id, project.revision), c.req.raw, parts)
 
   const tableSince = async (c: Context, project: Project, request: TableRequest, since: readonly number[]) => {
     if (request.name !== 'bill') return problem(c, badParameters([ONLY_THE_BILL]))
     const result = await billOfProjectSince(store, workers, project, since, c.req.raw)
     if (!result.ok) return problem(c, result.missing ? MISSING_REVISION : unacceptable(result.faults))
-    return sendIfChanged(c, billSinceFile(result.bill, request, project.name))
+    return sendIfChanged(c, billSinceFile(result.bill, request, originOf(project, clock)))
   }
 
   return {
@@ -58,9 +62,9 @@ export function projectTables(store: ProjectStore, workers: Workers, missing: Re
       const request = tableRequest(c, file, options)
       if (!request.ok) return problem(c, request.refusal)
       if (since !== undefined) return tableSince(c, project, request.value, since)
-      const worked = await workOut(c, project)
+      const worked = await workOut(c, project, PARTS_OF_TABLE[request.value.name])
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
-      return sendIfChanged(c, tableFile(worked.estimate, request.value, project.name))
+      return sendIfChanged(c, tableFile(worked.estimate, request.value, originOf(project, clock)))
     },
 
     async workbook(c: Context, project: Project | null, options: z.output<typeof WorkbookOptions>) {
@@ -69,7 +73,7 @@ export function projectTables(store: ProjectStore, workers: Workers, missing: Re
       if (!request.ok) return problem(c, request.refusal)
       const worked = await workOut(c, project)
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
-      return sendIfChanged(c, await workbookFile(worked.estimate, request.value, project.name))
+      return sendIfChanged(c, await workbookFile(worked.estimate, request.value, originOf(project, clock)))
     },
   }
 }

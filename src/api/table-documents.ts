@@ -30,8 +30,6 @@ export const WORKBOOK_ANSWERS = {
   },
 } as const
 
-export const UNCHANGED = { 304: { description: 'The content still has the ETag in If-None-Match.' } } as const
-
 export const TABLE_FILE = {
   name: 'file',
   in: 'path' as const,

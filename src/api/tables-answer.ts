@@ -1,14 +1,15 @@
-import { createHash } from 'node:crypto'
 import type { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import type { Estimate } from '../estimate/answer.ts'
 import { csvOf } from '../paper/csv.ts'
 import { ESTIMATE_TABLES, TABLE_NAMES, type TableName } from '../paper/estimate-tables.ts'
 import type { TABLE_FORMATS } from '../paper/linked-tables.ts'
+import { type Origin, withOrigin } from '../paper/origin.ts'
 import { flatRows } from '../paper/rows.ts'
 import type { Table } from '../paper/table.ts'
 import { billSinceTable } from '../paper/tables/bill-since.ts'
 import { workbookOf } from '../paper/workbook.ts'
+import { workbookTables } from '../paper/workbook-tables.ts'
 import type { BillSince } from '../shed/bill-since.ts'
 import type { ProblemKind } from './fault-catalogue.ts'
 import { fileName } from './file-name.ts'
@@ -16,8 +17,10 @@ import { badParameters, type Refusal } from './problem.ts'
 import { allows, notAcceptable } from './request/accept.ts'
 import { namesTag } from './request/entity-tag.ts'
 import { type TableForm, type TableOptions, tableForm } from './request/table-options.ts'
+import { tagOf } from './tagged.ts'
 
 export const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
+export const ODS = 'application/vnd.oasis.opendocument.spreadsheet'
 const MEDIA_TYPES = { csv: 'text/csv', json: 'application/json', xlsx: XLSX } as const
 const CONTENT_TYPES = {
   csv: 'text/csv; charset=utf-8; header=present',
@@ -66,38 +69,30 @@ interface FileToSend {
 }
 
 /** A table of an estimate. */
-export function tableFile(
-  estimate: Estimate,
-  { name, format, form }: TableRequest,
-  project: string | null,
-): FileToSend {
-  return fileOf(ESTIMATE_TABLES[name](estimate, form.lengthsIn), { name, format, form }, project)
+export function tableFile(estimate: Estimate, { name, format, form }: TableRequest, origin: Origin): FileToSend {
+  return fileOf(withOrigin(ESTIMATE_TABLES[name](estimate, form.lengthsIn), origin), { name, format, form }, origin)
 }
 
 /** The bill of what is still to buy. */
-export function billSinceFile(bill: BillSince, request: TableRequest, project: string): FileToSend {
-  return fileOf(billSinceTable(bill, request.form.lengthsIn), request, project)
+export function billSinceFile(bill: BillSince, request: TableRequest, origin: Origin): FileToSend {
+  return fileOf(withOrigin(billSinceTable(bill, request.form.lengthsIn), origin), request, origin)
 }
 
-function fileOf(table: Table, { name, format, form }: TableRequest, project: string | null): FileToSend {
+function fileOf(table: Table, { name, format, form }: TableRequest, origin: Origin): FileToSend {
   const body = format === 'csv' ? csvOf(table, form.csv) : JSON.stringify(flatRows(table))
-  const named = project === null ? null : fileName(project, `${name}.${format}`)
-  return { body, tag: `"${hashOf(body)}"`, format, named }
+  // An unsaved plan was sent by a program, which needs no name for its file.
+  const named = origin.revision === null ? null : fileName(origin.plan ?? '', `${name}.${format}`)
+  return { body, tag: tagOf(body), format, named }
 }
 
 /** All tables of an estimate as a workbook. */
-export async function workbookFile(
-  estimate: Estimate,
-  { lengthsIn }: TableForm,
-  project: string | null,
-): Promise<FileToSend> {
-  const tables = TABLE_NAMES.map((name) => ESTIMATE_TABLES[name](estimate, lengthsIn))
-  const body = await workbookOf(tables)
+export async function workbookFile(estimate: Estimate, { lengthsIn }: TableForm, origin: Origin): Promise<FileToSend> {
+  const body = await workbookOf(workbookTables(estimate, lengthsIn), origin)
   return {
     body,
-    tag: `"${hashOf(body)}"`,
+    tag: tagOf(body),
     format: 'xlsx',
-    named: fileName(project ?? '', 'tables.xlsx'),
+    named: fileName(origin.revision === null ? '' : (origin.plan ?? ''), 'tables.xlsx'),
   }
 }
 
@@ -136,6 +131,13 @@ function isTableName(name: string | undefined): name is TableName {
   return (TABLE_NAMES as readonly (string | undefined)[]).includes(name)
 }
 
-function hashOf(content: string | Uint8Array): string {
-  return createHash('sha256').update(content).digest('base64url').slice(0, 27)
+/** The clock, where the service meets the world: nothing that makes a table looks at it. */
+export type Clock = () => Date
+
+/** What the tables of a plan say of where they come from. */
+export function originOf(
+  plan: { readonly name: string | null; readonly revision: number | null },
+  clock: Clock,
+): Origin {
+  return { plan: plan.name, revision: plan.revision, date: clock().toISOString().slice(0, 10) }
 }

@@ -3,7 +3,7 @@ import { CALIBRATION_ANSWER, EASEMENT_FORMING } from '../bending/forming/types.t
 import { FINDING } from '../checking/finding.ts'
 import { BILL } from '../laying/bill.ts'
 import { CUTTING } from '../laying/cutting.ts'
-import { type Answer, component, list, nullable, text } from '../plan/fields/answer.ts'
+import { type Answer, component, list, nullable, type OptionalAnswer, optional, text } from '../plan/fields/answer.ts'
 import { ASSUMPTION } from '../plan/fields/assumption.ts'
 import { POWER, RAIL_SUMMARY, ROADBED } from './bill/answer.ts'
 import { READY_MADE } from './ready-made/answer.ts'
@@ -45,3 +45,22 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
 })
 
 export type Estimate = Answer<typeof ESTIMATE>
+
+/** A part of an estimate, by its name at the top of the answer. */
+export type EstimatePart = keyof typeof ESTIMATE.fields
+
+export const ESTIMATE_PARTS = Object.keys(ESTIMATE.fields) as readonly EstimatePart[]
+
+type OptionalParts = { readonly [P in EstimatePart]: OptionalAnswer<(typeof ESTIMATE.fields)[P]> }
+
+export const PARTIAL_ESTIMATE = component(
+  'PartialEstimate',
+  'The parts of an estimate that the request names in fields.',
+  Object.fromEntries(Object.entries(ESTIMATE.fields).map(([name, field]) => [name, optional(field)])) as OptionalParts,
+)
+
+/** These parts alone, in the order of an estimate. */
+export function partsOf(estimate: Estimate, parts: readonly EstimatePart[]): Partial<Estimate> {
+  const wanted = new Set<string>(parts)
+  return Object.fromEntries(Object.entries(estimate).filter(([name]) => wanted.has(name)))
+}

@@ -1,8 +1,8 @@
 import type { Fault } from '../measure/fault.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import { extentOf } from '../track/extent.ts'
-import type { Estimate, TrackAnswer } from './answer.ts'
-import { bendingOf } from './bending.ts'
+import { ESTIMATE_PARTS, type Estimate, type EstimatePart, type TrackAnswer } from './answer.ts'
+import { type BendsOfPlan, bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import type { LaidOut } from './cutting/lay-out.ts'
 import { notEnoughRail } from './faults/not-enough-rail.ts'
@@ -22,9 +22,13 @@ import { trackAnswer } from './track/track-answer.ts'
  * last byte.
  *
  * @param input a plan without faults (see `planFaults`)
+ * @param parts those that will be read: others may be left empty, if that saves work
  * @returns the estimate, or why none can be made (too little rail on hand and none to buy)
  */
-export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
+export function estimate(
+  input: PlanInput,
+  parts: readonly EstimatePart[] = ESTIMATE_PARTS,
+): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
   const completed = preparePlan(input)
   const bending = bendingOf(completed.plan)
   if (!bending.ok) return bending
@@ -35,11 +39,13 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
   if (!chosen.ok) return { ok: false, faults: [notEnoughRail(chosen.short)] }
   const { laidOut } = chosen
 
-  const bent = bending.bendsOf(site.laid, laidOut.divided.plan, elementsCovered(laidOut.covered))
+  const bent = parts.some((part) => BY_BENDING.has(part))
+    ? bending.bendsOf(site.laid, laidOut.divided.plan, elementsCovered(laidOut.covered))
+    : NOTHING_BENT
   const expansion = expansionAnswer(plan, site.laid)
   const joints = jointAnswers(laidOut.joints, laidOut.gaps, site.laid)
   const billed = billAll(laid, laidOut)
-  const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
+  const findings = parts.includes('findings') ? check({ laid, laidOut, bending, bent, expansion, joints, billed }) : []
 
   return {
     ok: true,
@@ -64,6 +70,11 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
     },
   }
 }
+
+/** The parts that take the bends of all rails. */
+const BY_BENDING: ReadonlySet<EstimatePart> = new Set<EstimatePart>(['bends', 'easements', 'findings'])
+
+const NOTHING_BENT: BendsOfPlan = { bends: [], easements: [], leftOut: [] }
 
 /** Every track of the plan; only what is new takes ties and joints. */
 function tracksOf({ plan, drawn, site: { laid } }: Laid, { needs, ofTrack }: LaidOut): TrackAnswer[] {

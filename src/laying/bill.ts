@@ -47,7 +47,7 @@ const REASON = component('Reason', 'A part of what is required, and the reason f
 export type Reason = Answer<typeof REASON>
 
 export const BILL_LINE = component('BillLine', 'One item that the plan needs, and how much of it to buy.', {
-  item: word(BILL_ITEMS, { title: 'Item' }),
+  item: word(BILL_ITEMS, { title: 'Item', extensible: true }),
   description: text({ title: 'Description' }),
   lengthMm: nullable(
     length({ says: 'Length of one piece, mm; null where the item has no length.', title: 'Length of one' }),
@@ -67,7 +67,7 @@ export const BILL_LINE = component('BillLine', 'One item that the plan needs, an
   packs: count({ title: 'Packs' }),
   unitPrice: nullable(
     money({
-      says: 'Price of one pack; null if there is none, and then the amount is null too.',
+      says: 'Price of one pack of packSize, not of one piece: amount is packs × unitPrice. Null if there is none, and then the amount is null too.',
       title: 'Price of a pack',
     }),
   ),
@@ -85,12 +85,14 @@ export type BillLine = Answer<typeof BILL_LINE>
 /** Totals of a bill. */
 export const BILL_TOTALS = {
   currency: text({ title: 'Currency' }),
-  total: money('Sum of the lines that have a price.'),
+  total: money({ says: 'Sum of the lines that have a price.', title: 'Total of the list' }),
   unpricedLines: count(),
   net: money('The same as total, since prices are without tax.'),
-  taxRatePct: nullable(number('Tax, percent; null, like tax and gross, where the plan gives no rate.')),
-  tax: nullable(money()),
-  gross: nullable(money()),
+  taxRatePct: nullable(
+    number({ says: 'Tax, percent; null, like tax and gross, where the plan gives no rate.', title: 'Tax (%)' }),
+  ),
+  tax: nullable(money({ title: 'Tax on the list' })),
+  gross: nullable(money({ title: 'Total of the list with tax' })),
   massKg: number('Mass of what is to buy, kg, as far as it is known.'),
   linesWithoutMass: count('Number of lines with something to buy whose mass is unknown.'),
 }

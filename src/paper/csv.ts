@@ -21,6 +21,14 @@ export const USUAL_CSV: CsvForm = { sep: ',', decimal: '.', bom: false }
  */
 const FORMULA = /^(?='*[=+\-@\t\r\n＝＋－＠])|(?<=[,;\t\r\n]"*)(?='*[=+\-@＝＋－＠])/g
 
+/** The same places, with the apostrophe there. */
+const PROTECTED = /^'(?='*[=+\-@\t\r\n＝＋－＠])|(?<=[,;\t\r\n]"*)'(?='*[=+\-@＝＋－＠])/g
+
+/** A text as it was before it was written to a CSV. */
+export function unprotected(text: string): string {
+  return text.replace(PROTECTED, '')
+}
+
 /** RFC 4180 with CRLF: the keys of the columns, then the rows. Numbers are plain, texts cannot run as formulas. */
 export function csvOf({ columns, rows }: Pick<Table, 'columns' | 'rows'>, form: CsvForm = USUAL_CSV): string {
   const cells = rows.map((row) => row.map((value, index) => cellText(value, columns[index]!.kind, form)))

@@ -1,4 +1,4 @@
-import type { Estimate } from '../estimate/answer.ts'
+import type { Estimate, EstimatePart } from '../estimate/answer.ts'
 import { type LengthsIn, type Table, tableOf } from './table.ts'
 import { BEND_COLUMNS, bendRows } from './tables/bends.ts'
 import { BILL_COLUMNS, billRows } from './tables/bill.ts'
@@ -25,3 +25,15 @@ export const ESTIMATE_TABLES = {
 export type TableName = keyof typeof ESTIMATE_TABLES
 
 export const TABLE_NAMES = Object.keys(ESTIMATE_TABLES) as readonly TableName[]
+
+/** The parts of an estimate that each table shows. */
+export const PARTS_OF_TABLE: Readonly<Record<TableName, readonly EstimatePart[]>> = {
+  elements: ['tracks'],
+  bends: ['bends'],
+  'cut-list': ['cutting'],
+  'bend-marks': ['cutting'],
+  'ready-made': ['readyMade', 'tracks'],
+  joints: ['joints'],
+  bill: ['bill'],
+  findings: ['findings'],
+}

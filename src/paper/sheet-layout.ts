@@ -13,25 +13,34 @@ const BOLD = 0.9
 const LINE_HEIGHT = 13
 const HIGHEST = 409
 
+/** Height of a title in 14 points, in points. */
+export const TITLE_HEIGHT = 20
+
+/** So many characters fit across an upright page of A4 or letter paper. */
+const UPRIGHT = 95
+
 /**
- * On paper: landscape, all columns on a page, with lines between cells, the sheet's name and the page number at the
- * bottom. The paper size is left to the printer.
+ * On paper: all columns on a page, across it if they need that, with lines between cells, the sheet's name and the page
+ * number at the bottom. The paper size is left to the printer.
  */
-export const ON_PAPER: Pick<WriteSheet, 'pageSetup' | 'headerFooter'> = {
-  pageSetup: {
-    orientation: 'landscape',
-    fitToPage: true,
-    fitToWidth: 1,
-    fitToHeight: 0,
-    showGridLines: true,
-    margins: { left: 0.4, right: 0.4, top: 0.5, bottom: 0.7, header: 0.3, footer: 0.3 },
-  },
-  headerFooter: { oddFooter: '&L&A&RPage &P of &N' },
+export function onPaper(widths: readonly number[]): Pick<WriteSheet, 'pageSetup' | 'headerFooter'> {
+  const isWide = widths.reduce((sum, width) => sum + width, 0) > UPRIGHT
+  return { pageSetup: { ...PAGE, orientation: isWide ? 'landscape' : 'portrait' }, headerFooter: FOOTER }
 }
 
-/** The defined name that makes a spreadsheet repeat the header of a sheet on each page. */
-export function headerOnEachPage({ title }: Table): NonNullable<WriteOptions['namedRanges']>[number] {
-  return { name: '_xlnm.Print_Titles', range: `'${title.replaceAll("'", "''")}'!$1:$1`, scope: title }
+const PAGE: WriteSheet['pageSetup'] = {
+  fitToPage: true,
+  fitToWidth: 1,
+  fitToHeight: 0,
+  showGridLines: true,
+  margins: { left: 0.4, right: 0.4, top: 0.5, bottom: 0.7, header: 0.3, footer: 0.3 },
+}
+
+const FOOTER: WriteSheet['headerFooter'] = { oddFooter: '&L&A&RPage &P of &N' }
+
+/** The defined name that makes a spreadsheet repeat the first rows of a sheet, up to its header, on each page. */
+export function headerOnEachPage({ title }: Table, rows: number): NonNullable<WriteOptions['namedRanges']>[number] {
+  return { name: '_xlnm.Print_Titles', range: `'${title.replaceAll("'", "''")}'!$1:$${rows}`, scope: title }
 }
 
 /** In characters: the width of the longest cell and the longest word of the title; longer texts are wrapped. */

@@ -22,6 +22,8 @@ export interface Table {
   readonly title: string
   readonly columns: readonly Column[]
   readonly rows: readonly (readonly Cell[])[]
+  /** Sums below the rows, for people; programs get them otherwise. */
+  readonly foot?: readonly (readonly Cell[])[]
 }
 
 /** Lengths in millimetres, in decimal inches, or in feet, inches and fractions of an inch, as text. */

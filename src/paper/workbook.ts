@@ -1,5 +1,6 @@
 import { type Cell as BookCell, type CellStyle, type WriteSheet, writeXlsx } from 'hucre/xlsx'
-import { headerHeight, headerOnEachPage, heightOf, ON_PAPER, widthOf } from './sheet-layout.ts'
+import { type Origin, originLine } from './origin.ts'
+import { headerHeight, headerOnEachPage, heightOf, onPaper, TITLE_HEIGHT, widthOf } from './sheet-layout.ts'
 import type { Cell, ColumnKind, Table } from './table.ts'
 
 /** Characters that XML 1.0 does not have. */
@@ -30,6 +31,8 @@ const WRITTEN = new Date(0)
 
 const FONT = { name: 'Arial', size: 10 }
 const BOLD = { ...FONT, bold: true }
+const TITLE: CellStyle = { font: { ...FONT, size: 14, bold: true } }
+const ORIGIN: CellStyle = { font: FONT, numFmt: '@' }
 const TEXT_HEADER: CellStyle = { font: BOLD, alignment: { ...TEXT_ALIGNMENT, vertical: 'bottom' } }
 const NUMBER_HEADER: CellStyle = {
   font: BOLD,
@@ -38,36 +41,61 @@ const NUMBER_HEADER: CellStyle = {
 
 /**
  * A workbook with a sheet for each table: numbers as numbers, texts as texts whatever they begin with, the header in
- * bold, frozen, and on each page. Characters that a workbook cannot hold are removed, line ends are those of a cell,
- * and texts are cut at the limit of a cell.
+ * bold, frozen, and on each page, below its title and where it comes from. Characters that a workbook cannot hold are
+ * removed, line ends are those of a cell, and texts are cut at the limit of a cell.
+ *
+ * @param origin null: there are no rows above the header
  */
-export async function workbookOf(tables: readonly Table[]): Promise<Uint8Array<ArrayBuffer>> {
+export async function workbookOf(
+  tables: readonly Table[],
+  origin: Origin | null = null,
+): Promise<Uint8Array<ArrayBuffer>> {
+  const above = origin === null ? 0 : TITLE_ROWS
   const bytes = await writeXlsx({
     properties: { creator: 'Longchord', created: WRITTEN, modified: WRITTEN },
     defaultFont: FONT,
-    namedRanges: tables.map(headerOnEachPage),
-    sheets: tables.map(sheetOf),
+    namedRanges: tables.map((table) => headerOnEachPage(table, above + 1)),
+    sheets: tables.map((table) => sheetOf(table, origin)),
   })
   return new Uint8Array(bytes)
 }
 
-function sheetOf({ title, columns, rows }: Table): WriteSheet {
-  const widths = columns.map((column, index) => widthOf(column, rows, index))
-  const heights = [headerHeight(columns, widths), ...rows.map((row) => heightOf(row, widths))]
+/** The title and the origin. */
+const TITLE_ROWS = 2
+
+function sheetOf({ title, columns, rows, foot = [] }: Table, origin: Origin | null): WriteSheet {
+  const widths = columns.map((column, index) => widthOf(column, [...rows, ...foot], index))
   const cells = new Map<string, Partial<BookCell>>()
+  const heights = origin === null ? [] : [TITLE_HEIGHT, heightOf([], widths)]
+  if (origin !== null) {
+    cells.set('0,0', { type: 'string', value: title, style: TITLE })
+    cells.set('1,0', { ...textCell(originLine(origin)), style: ORIGIN })
+  }
+  const header = heights.length
   for (const [index, column] of columns.entries())
-    cells.set(`0,${index}`, { type: 'string', value: column.title, style: headerOf(column.kind) })
-  for (const [row, values] of rows.entries())
-    for (const [index, value] of values.entries())
-      if (value !== null) cells.set(`${row + 1},${index}`, cellOf(value, columns[index]!.kind))
+    cells.set(`${header},${index}`, { type: 'string', value: column.title, style: headerOf(column.kind) })
+  heights.push(headerHeight(columns, widths), ...[...rows, ...foot].map((row) => heightOf(row, widths)))
+  for (const [row, values] of [...rows, ...foot].entries())
+    for (const [index, value] of values.entries()) {
+      if (value === null) continue
+      const cell = cellOf(value, columns[index]!.kind)
+      const isSum = row >= rows.length
+      cells.set(`${header + 1 + row},${index}`, isSum ? { ...cell, style: { ...cell.style, font: BOLD } } : cell)
+    }
   return {
     name: title,
     columns: widths.map((width) => ({ width })),
     rowDefs: new Map(heights.map((height, row) => [row, { height }])),
-    freezePane: { rows: 1 },
-    ...ON_PAPER,
+    // One cell across the sheet, so that no lines cross the title on paper.
+    merges: columns.length < 2 ? [] : Array.from({ length: header }, (_, row) => across(row, columns.length)),
+    freezePane: { rows: header + 1 },
+    ...onPaper(widths),
     cells,
   }
+}
+
+function across(row: number, columns: number) {
+  return { startRow: row, startCol: 0, endRow: row, endCol: columns - 1 }
 }
 
 function headerOf(kind: ColumnKind): CellStyle {

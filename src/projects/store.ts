@@ -37,7 +37,7 @@ export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without it
 
 export const PROJECT = component('Project', 'A saved plan with its name.', {
   ...PROJECT_FIELDS,
-  plan: written('The plan as it was sent.'),
+  plan: written({ says: 'The plan as it was sent.', component: 'Plan' }),
 })
 
 export const REVISION = component('Revision', 'A revision of a project.', {

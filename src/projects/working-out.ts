@@ -1,4 +1,4 @@
-import type { Estimate } from '../estimate/answer.ts'
+import type { Estimate, EstimatePart } from '../estimate/answer.ts'
 import { asWritten, inPlan, readPlan } from '../estimate/read-plan.ts'
 import type { Fault } from '../measure/fault.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
@@ -19,9 +19,10 @@ export async function workOutProject(
   { plan }: Pick<Project, 'plan'>,
   stock: Stock,
   client: Client,
+  parts?: readonly EstimatePart[],
 ): Promise<WorkedProject> {
   const read = readPlan(plan)
   if (!read.ok) return { ok: false, faults: read.faults.map(inPlan) }
-  const result = await workers.estimate({ plan: read.plan, stock }, client)
+  const result = await workers.estimate({ plan: read.plan, stock, parts }, client)
   return result.ok ? result : { ok: false, faults: asWritten(result.faults, plan).map(inPlan) }
 }

@@ -1,5 +1,6 @@
 import type { BendCheckResult } from '../bending/bend-check/check.ts'
 import type { BendCheckInput } from '../bending/bend-check/types.ts'
+import type { EstimatePart } from '../estimate/answer.ts'
 import type { ComparisonInput, compareMaterials } from '../estimate/questions/compare.ts'
 import type { CutListProblem, CutListResult } from '../laying/cutting/cut-list.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
@@ -17,6 +18,8 @@ export interface Client {
 export interface StockedPlan {
   readonly plan: PlanInput
   readonly stock: Stock
+  /** Those that will be read of the estimate; all when left out. */
+  readonly parts?: readonly EstimatePart[] | undefined
 }
 
 /**

@@ -4,6 +4,8 @@ import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import { Validator } from '@seriousme/openapi-schema-validator'
 import { describe, expect, test } from 'vitest'
+import { FAULTS } from '../../src/api/fault-catalogue.ts'
+import { FINDINGS } from '../../src/api/finding-catalogue.ts'
 import { appWithoutStore, asking, committedDocument, example } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
@@ -85,6 +87,50 @@ describe('the OpenAPI document', () => {
       'small-oval',
     ])
     for (const [name, { value }] of Object.entries(examples)) expect(value).toEqual(example(name))
+  })
+})
+
+interface Schema {
+  readonly $ref?: string
+  readonly [keyword: string]: unknown
+}
+const { schemas } = committedDocument.components as unknown as { schemas: Record<string, { properties: Schema }> }
+
+describe('a client made from the document', () => {
+  const resolved = (schema: unknown): unknown => {
+    const { $ref } = schema as Schema
+    return $ref === undefined ? schema : schemas[$ref.replace('#/components/schemas/', '')]
+  }
+
+  test('sends no null in a query', () => {
+    const parameters = operations.flatMap(
+      ({ operation }) =>
+        (operation as unknown as { parameters?: { name: string; in: string; schema: unknown }[] }).parameters ?? [],
+    )
+    expect(parameters.length).toBeGreaterThan(150)
+    for (const { name, schema } of parameters)
+      expect(JSON.stringify([schema, resolved(schema)]), name).not.toContain('null')
+  })
+
+  test('finds an example of every body of text', () => {
+    const bodies = operations.flatMap(({ operation }) =>
+      Object.entries(operation.requestBody?.content ?? {}).map(([type, body]) => [operation.operationId, type, body]),
+    ) as [string, string, { example?: unknown; examples?: Record<string, { value: unknown }> }][]
+    expect(bodies.length).toBeGreaterThan(14)
+    for (const [operation, type, { example, examples }] of bodies)
+      if (/json|csv/.test(type)) expect(example ?? Object.values(examples ?? {})[0]?.value, operation).toBeTruthy()
+  })
+
+  test('knows a saved plan as a plan, and which words may become more', () => {
+    expect(JSON.stringify(schemas.Project!.properties.plan)).toContain('"#/components/schemas/Plan"')
+    const words = (component: string, field: string) => schemas[component]!.properties[field] as Schema
+    expect(words('Finding', 'rule')).toMatchObject({ enum: Object.keys(FINDINGS), 'x-extensible': true })
+    expect(words('FaultInBody', 'code')).toMatchObject({ enum: Object.keys(FAULTS), 'x-extensible': true })
+    expect(words('BillLine', 'item')).toMatchObject({
+      enum: expect.arrayContaining(['rail-stick', 'extra']),
+      'x-extensible': true,
+    })
+    expect(words('Finding', 'severity')).not.toHaveProperty('x-extensible')
   })
 })
 

@@ -86,7 +86,8 @@ test('every documented status is really sent', async () => {
     await ask(`${path}&nonsense=1`)
     if (searches) await busy.ask(path)
   }
-  for (const path of [project, '/v1/shed', `${project}/tables/bill.csv`, `${project}/workbook.xlsx`])
+  const tagged = ['', '/tables/bill.csv', '/workbook.xlsx', '/estimate', '/bill.csv'].map((rest) => `${project}${rest}`)
+  for (const path of [...tagged, '/v1/shed', ...GETS.slice(0, 4)])
     await ask(path, { headers: { 'If-None-Match': '*' } })
   for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
   for (const rest of ['estimate', 'bill.csv', 'bill', 'tables/joints.json', 'workbook.xlsx'])

@@ -34,12 +34,14 @@ const PLAN = planWith({
 
 beforeAll(async () => {
   store = await temporaryStore()
-  ask = asking(createApp({ store, workers: inThisThread })).ask
+  ask = asking(createApp({ store, workers: inThisThread, clock: () => new Date('2026-05-31T23:59:59Z') })).ask
   const made = await ask('/v1/projects', { method: 'POST', json: { name: 'Pond "line" ü', plan: PLAN } })
   project = `/v1/projects/${JSON.parse(made.text).id}`
   estimate = JSON.parse((await ask(`${project}/estimate`)).text)
 })
 afterAll(() => store.close())
+
+const ORIGIN = { plan: 'Pond "line" ü', revision: 1, date: '2026-05-31' }
 
 type Row = Record<string, string | number | null>
 const rowsOf = async (name: string, options = ''): Promise<Row[]> =>
@@ -101,12 +103,37 @@ describe('tables of a project', () => {
       cut.flatMap(({ piece }) => piece.bends.map(({ fromMm, toMm, radiusMm }) => [fromMm, toMm, radiusMm])),
     )
 
-    expect(await rowsOf('joints')).toEqual(estimate.joints)
+    expect(await rowsOf('joints')).toEqual(estimate.joints.map((joint) => ({ ...joint, ...ORIGIN })))
     const bill = await rowsOf('bill')
     expect(bill.map(({ item, required, amount, currency }) => [item, required, amount, currency])).toEqual(
       estimate.bill.lines.map(({ item, required, amount }) => [item, required, amount && Number(amount), 'USD']),
     )
-    expect(await rowsOf('findings')).toEqual(estimate.findings)
+    // No cure of this plan is a patch, so that every field of a finding is a column.
+    expect(await rowsOf('findings')).toEqual(estimate.findings.map((finding) => ({ ...finding, ...ORIGIN })))
+  })
+
+  test('say in each row of which plan, revision and day they are, and what the list comes to', async () => {
+    const taxed = { ...PLAN, title: 'Pond', supplies: { sticks: [{ length: '5 ft', price: '14.50' }], taxRatePct: 8 } }
+    const post = (json: unknown) => ask('/v1/tables/bill.json', { method: 'POST', json })
+    const { bill } = JSON.parse((await ask('/v1/estimates?fields=bill', { method: 'POST', json: taxed })).text)
+    const rows: Row[] = JSON.parse((await post(taxed)).text)
+    for (const row of rows)
+      expect(row).toMatchObject({
+        ...{ plan: 'Pond', revision: null, date: '2026-05-31' },
+        ...{ billTotal: Number(bill.total), taxRatePct: 8, billTax: Number(bill.tax), billGross: Number(bill.gross) },
+      })
+    // By hand: the lines that have a price, and 8 % of them, to a cent.
+    const sum = rows.reduce((sum, { amount }) => sum + Number(amount), 0)
+    expect(sum).toBeGreaterThan(0)
+    expect(rows[0]!.billTotal).toBeCloseTo(sum, 9)
+    expect(rows[0]!.billTax).toBe(Math.round(sum * 8) / 100)
+    expect(rows[0]!.billGross).toBeCloseTo(sum + Math.round(sum * 8) / 100, 9)
+    expect((await rowsOf('bill'))[0]).toMatchObject({ ...ORIGIN, billTax: null, billGross: null })
+    const stable = await ask(`${project}/bill.csv`)
+    expect(stable.text.split('\r\n')[0]).toBe(
+      'item,description,lengthMm,unit,required,onHand,toBuy,packSize,packs,unitPrice,amount',
+    )
+    expect(stable.text.trimEnd().split('\r\n')).toHaveLength(1 + (await rowsOf('bill')).length)
   })
 
   test('of ready-made track tell where each piece lies, and which curves come bent', async () => {
@@ -161,29 +188,63 @@ describe('tables of a project', () => {
     expect([fractions[0]!.lengthFtIn, fractions[2]!.radiusFtIn]).toEqual(['6 ft', '9 ft'])
   })
 
-  test('as a workbook have a sheet each with the same numbers', async () => {
-    const response = await createApp({ store, workers: inThisThread }).request(`${project}/workbook.xlsx`)
+  test('as a workbook have the list first, in sheets that fit a page, nothing empty', async () => {
+    const app = createApp({ store, workers: inThisThread, clock: () => new Date('2026-05-31T23:59:59Z') })
+    const response = await app.request(`${project}/workbook.xlsx`)
     expect(response.headers.get('content-disposition')).toBe(
       'attachment; filename="tables.xlsx"; filename*=UTF-8\'\'Pond%20line%20%C3%BC%20tables.xlsx',
     )
     const sheets = await readExcelFile(Buffer.from(await response.arrayBuffer()))
-    expect(sheets).toHaveLength(TABLE_NAMES.length)
-    for (const [n, name] of TABLE_NAMES.entries()) {
-      const rows = await rowsOf(name)
-      const [header, ...lines] = sheets[n]!.data
-      expect(header!.every((title) => typeof title === 'string')).toBe(true)
-      expect(lines).toHaveLength(rows.length)
-      for (const [line, row] of rows.entries()) {
-        const values = Object.values(row)
-        for (const [column, value] of values.entries()) expect(lines[line]![column] ?? null).toBe(value)
+    expect(sheets.map(({ sheet }) => sheet)).toEqual([
+      'Shopping list',
+      'Cut list',
+      'Bend marks',
+      'Bends, form',
+      'Bends, measure',
+      'Joints',
+      'Elements',
+      'Rails and ends',
+      'Findings',
+    ])
+    const rowsIn = (name: string) => {
+      const { data } = sheets.find(({ sheet }) => sheet === name)!
+      expect(data.slice(0, 2).map(([cell]) => cell)).toEqual([name, 'Pond "line" ü, revision 1, 2026-05-31'])
+      const [header, ...rows] = data.slice(2)
+      for (const column of header!.keys()) expect(rows.some((row) => row[column] !== null)).toBe(true)
+      return { header: header!, rows }
+    }
+    for (const [sheet, name, from] of [
+      ['Shopping list', 'bill', 0],
+      ['Cut list', 'cut-list', 0],
+      ['Bend marks', 'bend-marks', 0],
+      ['Joints', 'joints', 0],
+      ['Elements', 'elements', 0],
+      ['Findings', 'findings', 0],
+      ['Bends, measure', 'bends', 0],
+    ] as const) {
+      const table = await rowsOf(name)
+      const { header, rows } = rowsIn(sheet)
+      for (const [n, row] of table.entries()) {
+        const values = new Set<unknown>(Object.values(row))
+        for (const column of header.keys())
+          expect(values, `${sheet} ${n} ${header[column]}`).toContain(rows[from + n]![column] ?? null)
       }
     }
+    const bill = rowsIn('Shopping list').rows.at(-1)!
+    expect(bill).toContain(Number(estimate.bill.total))
+    // By hand: ties and fasteners have no price in this plan.
+    expect(bill.join()).toContain('Total in USD, without 2 items of unknown price')
+    expect(rowsIn('Bends, form').rows).toHaveLength(estimate.bends.length)
+    expect(rowsIn('Bends, measure').rows).toHaveLength((await rowsOf('bends')).filter(({ midMm }) => midMm).length)
+    expect(rowsIn('Elements').header).not.toContain('End x (mm)')
+    expect(rowsIn('Rails and ends').rows).toHaveLength(6)
   })
 
   test('are the same for an unsaved plan', async () => {
     const saved = await ask(`${project}/tables/cut-list.csv`)
     const unsaved = await ask('/v1/tables/cut-list.csv', { method: 'POST', json: PLAN })
-    expect(unsaved.text).toBe(saved.text)
+    const rows = (text: string) => Papa.parse<string[]>(text).data.map((row) => row.slice(0, -3))
+    expect(rows(unsaved.text)).toEqual(rows(saved.text))
     expect(unsaved.headers.get('content-disposition')).toBeNull()
   })
 

@@ -13,12 +13,15 @@ import { unsoundness } from '../page/soundness.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Command, commandsIn, terminal } from './commands.ts'
 
+/** The day on which the guides were written. */
+const clock = () => new Date('2026-05-31T12:00:00Z')
+
 let store: ProjectStore
 let app: Hono
 
 beforeAll(async () => {
   store = await temporaryStore()
-  app = createApp({ store, workers: inThisThread })
+  app = createApp({ store, workers: inThisThread, clock })
 })
 afterAll(() => store.close())
 

@@ -51,15 +51,31 @@ test('a file is taken where one is chosen: CSV or XLSX', async () => {
 })
 
 test('what is wrong is told by cell, and what was pasted stays', async () => {
-  const rows = 'kind,length,colour\ntangent,<1,234>,red\n'
+  const rows = 'kind,length,lenght\ntangent,<1,234>,red\n'
   const { status, text, markup } = await send({ do: 'rows tracks.0', 'tracks.0.rows': rows, 'tracks.0.name': 'x' })
   expect(status).toBe(422)
-  expect(text).toContain('Cell C1: "colour" is not a column name')
+  expect(text).toContain('Cell C1: "lenght" is not a column name')
   expect(markup).toContain('tangent,&lt;1,234&gt;,red')
   const ambiguous = await send({ do: 'rows tracks.0', 'tracks.0.rows': 'kind;length\ntangent;1,234\n' })
   expect(ambiguous.text).toMatch(/cell B2: .1,234. is ambiguous/i)
   const nothing = await send({ do: 'rows tracks.0' })
   expect([nothing.status, nothing.text.includes('the table is empty')]).toEqual([422, true])
+})
+
+test('columns of one’s own are left out, and the page says which', async () => {
+  const own = 'My line\nkind\tlength\tColour\tPrice\ntangent\t600\tred\t12\n'
+  const { status, text, fields } = await send({ do: 'rows tracks.0', 'tracks.0.rows': own })
+  expect(status).toBe(200)
+  expect(text).toContain('read without these columns, which are not those of a track: Colour, Price.')
+  expect(fields.get('tracks.0.elements.0.length')).toBe('600')
+})
+
+test('a table of several tracks is not taken for one', async () => {
+  const rows = 'track,kind,fromMm,toMm,lengthMm\nmain,tangent,0,600,600\nspur,tangent,0,500,500\n'
+  const several = await send({ do: 'rows tracks.0', 'tracks.0.rows': rows })
+  expect([several.status, several.text.includes('several tracks')]).toEqual([422, true])
+  const one = await send({ do: 'rows tracks.0', 'tracks.0.rows': rows.replace('spur', 'main') })
+  expect([one.status, one.fields.get('tracks.0.elements.1.length')]).toEqual([200, '500'])
 })
 
 test('pasted rows that were not taken yet are still there after working it out', async () => {

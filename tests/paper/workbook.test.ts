@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { readXlsx } from 'hucre'
 import readExcelFile from 'read-excel-file/node'
 import { describe, expect, it } from 'vitest'
+import { originLine } from '../../src/paper/origin.ts'
 import type { Cell, Table } from '../../src/paper/table.ts'
 import { workbookOf } from '../../src/paper/workbook.ts'
 import { HARD_TEXTS } from './hard-texts.ts'
@@ -48,13 +49,35 @@ describe('a workbook', () => {
     expect(await workbookOf(tables)).toEqual(await workbookOf(tables))
   })
 
-  it('prints across, all columns on a page, the header on each, the sheet and the page at the foot', async () => {
-    const { sheets } = await readXlsx(await workbookOf([table("Cut list, the farmer's", []), table('Two', [])]))
+  it('prints all columns on a page, across if it is wide, the header on each, the sheet and the page at the foot', async () => {
+    const wide = table('Two', [['a word '.repeat(9), 1.25, null, null]])
+    const columns = [...wide.columns, ...wide.columns].map((column, n) => ({ ...column, key: `${n}` }))
+    const twice = { ...wide, columns, rows: wide.rows.map((row) => [...row, ...row]) }
+    const { sheets } = await readXlsx(await workbookOf([table("Cut list, the farmer's", []), twice]))
+    expect(sheets.map(({ pageSetup }) => pageSetup?.orientation)).toEqual(['portrait', 'landscape'])
     for (const { pageSetup, headerFooter } of sheets) {
-      expect(pageSetup).toMatchObject({ orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 })
+      expect(pageSetup).toMatchObject({ fitToPage: true, fitToWidth: 1, fitToHeight: 0 })
       expect(pageSetup!.printTitlesRow).toBe('$1:$1')
       expect(headerFooter).toEqual({ oddFooter: '&L&A&RPage &P of &N' })
     }
+  })
+
+  it('says above its header what it is and where it comes from, and below its rows what they come to', async () => {
+    const one = { ...table('One', [['a', 1, '14.50', 2]]), foot: [['Total', null, '14.50', null]] }
+    const origin = { plan: '=1+1', revision: 3, date: '2026-05-31' }
+    const bytes = await workbookOf([one], origin)
+    const [sheet] = await readExcelFile(Buffer.from(bytes), { trim: false })
+    expect(sheet!.data).toEqual([
+      ['One', null, null, null],
+      ['=1+1, revision 3, 2026-05-31', null, null, null],
+      ['Text', 'Length (mm)', 'Price', 'Count'],
+      ['a', 1, 14.5, 2],
+      ['Total', null, 14.5, null],
+    ])
+    const { sheets } = await readXlsx(bytes)
+    expect(sheets[0]!.freezePane?.rows).toBe(3)
+    expect(sheets[0]!.pageSetup!.printTitlesRow).toBe('$1:$3')
+    expect(originLine({ plan: null, revision: null, date: '2026-05-31' })).toBe('not saved, 2026-05-31')
   })
 
   it('keeps every number to the last digit and every text but for what XML cannot hold', async () => {

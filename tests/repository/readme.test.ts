@@ -19,7 +19,8 @@ describe('the README', () => {
   let serving: Serving
 
   beforeAll(async () => {
-    serving = await serve(createApp({ store: noStore, workers: inThisThread }), { host: '127.0.0.1', port: 0 })
+    const clock = () => new Date('2026-05-31T12:00:00Z')
+    serving = await serve(createApp({ store: noStore, workers: inThisThread, clock }), { host: '127.0.0.1', port: 0 })
   })
   afterAll(() => serving.drain())
 

@@ -13,7 +13,7 @@ import {
 import { FAULTS, type FaultCode } from '../fault-catalogue.ts'
 
 const FAULT_FIELDS = {
-  code: word(Object.keys(FAULTS) as FaultCode[]),
+  code: word(Object.keys(FAULTS) as FaultCode[], { extensible: true }),
   detail: text('What was found, and what was expected.'),
   hint: optional(text('What to do about it.')),
 }
@@ -26,6 +26,7 @@ const FAULT_IN_BODY = component('FaultInBody', 'A fault in the body.', {
   ...FAULT_FIELDS,
   row: optional(count({ least: 1, says: 'Only if a table was sent: the row, counted from 1.' })),
   column: optional(nullable(text('Only if a table was sent: the column, A, B, …; null for the whole row.'))),
+  sheet: optional(text('Only if a workbook was sent: the name of the sheet that was read.')),
 })
 
 const FAULT_IN_PARAMETER = component('FaultInParameter', 'A fault in a query parameter or a header.', {

@@ -1,5 +1,14 @@
 import { z } from '@hono/zod-openapi'
-import type { Answer, AnswerFields, Declared, Fixed, ObjectAnswer, ValueAnswer } from '../../plan/fields/answer.ts'
+import type {
+  Answer,
+  AnswerFields,
+  Declared,
+  Fixed,
+  ObjectAnswer,
+  ValueAnswer,
+  Vocabulary,
+} from '../../plan/fields/answer.ts'
+import { FINDINGS } from '../finding-catalogue.ts'
 
 /*
  * The zod schemas of answers, with their descriptions for the OpenAPI document. The service never validates with them.
@@ -25,6 +34,8 @@ export class AnswerSchemas {
     const document = {
       ...(declared.says !== undefined && { description: declared.says }),
       ...(declared.is === 'value' && declared.format !== undefined && { format: declared.format }),
+      ...wordsOf(declared),
+      ...componentOf(declared),
     }
     if (declared.is !== 'object' || declared.component === null) return schema.openapi(document)
     const { component } = declared
@@ -68,6 +79,21 @@ export class AnswerSchemas {
   private field(field: AnswerFields[string]): z.ZodType {
     return field.is === 'optional' ? this.of(field.of).optional() : this.of(field)
   }
+}
+
+/** What a client wrote is answered as it was written: its schema is that of the request. */
+function componentOf(declared: Declared): { readonly type?: 'object'; readonly allOf?: { $ref: string }[] } {
+  if (declared.is !== 'value' || declared.component === undefined) return {}
+  return { type: 'object', allOf: [{ $ref: `#/components/schemas/${declared.component}` }] }
+}
+
+const VOCABULARIES: Readonly<Record<Vocabulary, readonly string[]>> = { rules: Object.keys(FINDINGS) }
+
+/** The words of a list that may get longer: a client should be ready for others. */
+function wordsOf(declared: Declared): { readonly enum?: string[]; readonly 'x-extensible'?: true } {
+  if (declared.is === 'word' && declared.extensible) return { 'x-extensible': true }
+  if (declared.is !== 'value' || declared.vocabulary === undefined) return {}
+  return { enum: [...VOCABULARIES[declared.vocabulary]], 'x-extensible': true }
 }
 
 function valueSchema({ kind, least }: ValueAnswer): z.ZodType {

@@ -1,4 +1,6 @@
 import type { z } from '@hono/zod-openapi'
+import { formatMm, MM_PER_INCH } from '../../measure/length.ts'
+import { USUAL } from '../../plan/usual.ts'
 import type { Client, Workers } from '../../workers/workers.ts'
 import type { ParameterFault } from '../problem.ts'
 
@@ -12,6 +14,8 @@ export interface Cell<Query extends z.ZodType = z.ZodType> {
   readonly name: string
   readonly summary: string
   readonly description: string
+  /** What stands in for parameters that are left out, and bears on the number; null: nothing does. */
+  readonly assumes: string | null
   readonly query: Query
   /** Whether it may need a worker thread, and so may be refused as `too-busy`. */
   readonly searches: boolean
@@ -32,3 +36,14 @@ export function number(value: number): CellValue {
 export function refuse(...faults: ParameterFault[]): CellValue {
   return { ok: false, faults }
 }
+
+/** A length in the unit that the query wants. */
+export function length(mm: number, units: 'mm' | 'in' | undefined): CellValue {
+  return number(units === 'in' ? mm / MM_PER_INCH : mm)
+}
+
+/** The rail when a query has none: the numbers hardly depend on it. */
+export const USUAL_RAIL = { section: '250', material: 'brass' }
+
+/** What is assumed of rail and gauge where a query leaves them out. */
+export const ASSUMED_CURVE = `section ${USUAL_RAIL.section} and a gauge of ${formatMm(USUAL.gauge)}`

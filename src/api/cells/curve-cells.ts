@@ -2,8 +2,9 @@ import { LENGTH } from '../../plan/fields/bounds.ts'
 import { answerBends } from '../bends-answer.ts'
 import { BendsQuery } from '../request/bends-query.ts'
 import { choiceParameter, lengthParameter, numberParameter, query } from '../request/query.ts'
-import { type Cell, cell, number, refuse } from './cell.ts'
+import { ASSUMED_CURVE, type Cell, cell, length, refuse } from './cell.ts'
 import { ERRORS } from './errors-option.ts'
+import { UNITS } from './units-option.ts'
 
 const {
   radius,
@@ -27,6 +28,7 @@ const midOrdinate = cell({
   name: 'mid-ordinate',
   summary: 'Ordinate at the middle of a chord, mm',
   description: 'For one rail of a curve, on the concave side of its head: the same as midMm of GET /v1/bends.',
+  assumes: ASSUMED_CURVE,
   query: query({
     radius,
     diameter,
@@ -34,14 +36,15 @@ const midOrdinate = cell({
     rail,
     section,
     gauge,
+    units: UNITS,
     errors: ERRORS,
   }),
   searches: false,
   example: 'diameter=20ft&chord=500',
-  compute: ({ rail: wanted = 'outer', chord, errors: _, ...curve }) => {
+  compute: ({ rail: wanted = 'outer', chord, units, errors: _, ...curve }) => {
     const answer = answerBends({ ...curve, chord: [chord] })
     if (!answer.ok) return refuse(...answer.faults)
-    return number(answer.bends.rails.find((each) => each.rail === wanted)!.ordinates[0]!.midMm)
+    return length(answer.bends.rails.find((each) => each.rail === wanted)!.ordinates[0]!.midMm, units)
   },
 })
 
@@ -50,10 +53,11 @@ const formingRadius = cell({
   summary: 'Radius to bend a rail to so that it springs back to the one wanted, mm',
   description:
     'For one rail, under load: the same as formingRadiusMm of GET /v1/bends. Refused if only a range is known.',
-  query: query({ radius, diameter, rail, section, material, temper, gauge, ...bender, errors: ERRORS }),
+  assumes: ASSUMED_CURVE,
+  query: query({ radius, diameter, rail, section, material, temper, gauge, ...bender, units: UNITS, errors: ERRORS }),
   searches: false,
   example: 'diameter=20ft&material=brass&temper=half-hard',
-  compute: ({ rail: wanted = 'outer', errors: _, ...curve }) => {
+  compute: ({ rail: wanted = 'outer', units, errors: _, ...curve }) => {
     const missing = curve.material === undefined && curve.temper === undefined
     const answer = answerBends(curve)
     const faults = [
@@ -71,7 +75,7 @@ const formingRadius = cell({
     ]
     if (faults.length > 0 || !answer.ok) return refuse(...faults)
     const { forming } = answer.bends.rails.find((each) => each.rail === wanted)!
-    if (forming?.formingRadiusMm != null) return number(forming.formingRadiusMm)
+    if (forming?.formingRadiusMm != null) return length(forming.formingRadiusMm, units)
     const { lowMm, highMm } = forming!.band
     return refuse({
       parameter: 'temper',
@@ -98,6 +102,7 @@ const levelRise = cell({
   summary: 'Height of the block under the low end of a level, mm',
   description:
     'A spirit level along a rail on a grade is level when a block of this height is under its lower end: length × grade. Negative for a falling grade.',
+  assumes: 'a level of 4 ft',
   query: query({
     grade: numberParameter('CellGrade', { least: -100, most: 100 }).openapi(
       about('The grade, percent: rise over level run, as in a plan.'),
@@ -105,11 +110,12 @@ const levelRise = cell({
     length: lengthParameter('LevelLength', LENGTH)
       .optional()
       .openapi(about('Length of the level; 4 ft when left out.')),
+    units: UNITS,
     errors: ERRORS,
   }),
   searches: false,
   example: 'grade=2&length=4ft',
-  compute: ({ grade, length = USUAL_LEVEL_MM }) => number((length * grade) / 100),
+  compute: ({ grade, length: levelMm = USUAL_LEVEL_MM, units }) => length((levelMm * grade) / 100, units),
 })
 
 export const CURVE_CELLS: readonly Cell[] = [midOrdinate, formingRadius, levelRise]

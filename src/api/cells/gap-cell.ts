@@ -6,8 +6,9 @@ import { LENGTH } from '../../plan/fields/bounds.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import { asParameterFaults, PLAN_QUERY, planFromQuery } from '../request/plan-query.ts'
 import { lengthParameter, numberOrTextParameter, query } from '../request/query.ts'
-import { type Cell, cell, number, refuse } from './cell.ts'
+import { type Cell, cell, length as lengthOf, refuse, USUAL_RAIL } from './cell.ts'
 import { ERRORS } from './errors-option.ts'
+import { UNITS } from './units-option.ts'
 
 const about = (description: string) => ({ param: { description } })
 const temperature = (name: string, description: string) => numberOrTextParameter(name, 30).openapi(about(description))
@@ -24,6 +25,7 @@ const gap = cell({
   summary: 'Gap to leave between two pieces of rail when laying them, mm',
   description:
     'Between pieces of equal length that slide in their joiners, so that they just touch when hottest. 0 if the rail is laid at that temperature or above.',
+  assumes: 'that the sun makes rail 20 K hotter than the air',
   query: query({
     length: lengthParameter('PieceLength', LENGTH).openapi(about('Length of each piece.')),
     material: PLAN_QUERY.material,
@@ -34,13 +36,14 @@ const gap = cell({
       'SunAllowanceParameter',
       'How much hotter than the air rail in the sun gets, in kelvins or with a unit: 36F. 20 K when left out.',
     ).optional(),
+    units: UNITS,
     errors: ERRORS,
   }),
   searches: false,
   example: 'material=brass&length=6ft&laying=15&hottest=35',
-  compute: ({ length, laying, hottest, sunAllowance, material, temper }) => {
+  compute: ({ length, laying, hottest, sunAllowance, material, temper, units }) => {
     const climate = { laying, coldest: COLDEST_C, hottest, ...(sunAllowance !== undefined && { sunAllowance }) }
-    const rail = { section: '250', temper, material: material ?? undefined }
+    const rail = { section: USUAL_RAIL.section, temper, material: material ?? undefined }
     const raw = { ...planFromQuery(rail, [{ kind: 'tangent', length }]), climate }
     const read = readPlan(raw)
     if (!read.ok)
@@ -55,7 +58,7 @@ const gap = cell({
     const { plan } = preparePlan(read.plan)
     const { hottestC, layingC } = railTemperatures(plan.climate!)
     const riseK = Math.max(0, hottestC - layingC)
-    return number(growthMm(plan.metal.expansionPerK!, length, riseK))
+    return lengthOf(growthMm(plan.metal.expansionPerK!, length, riseK), units)
   },
 })
 

@@ -2,17 +2,32 @@ import type { z } from '@hono/zod-openapi'
 import type { Estimate } from '../../estimate/answer.ts'
 import { readCompactTrack, type WrittenElement } from '../../estimate/questions/compact-track/read-compact.ts'
 import { asWritten, readPlan } from '../../estimate/read-plan.ts'
+import { formatMm } from '../../measure/length.ts'
 import { DIAMETER, LENGTH } from '../../plan/fields/bounds.ts'
+import { USUAL } from '../../plan/usual.ts'
 import { NOTHING } from '../../shed/stock.ts'
 import type { Client, Workers } from '../../workers/workers.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
 import { asParameterFaults, PLAN_QUERY, type PlanQuery, planFromQuery } from '../request/plan-query.ts'
 import { choiceParameter, lengthParameter, numberParameter, query, textParameter } from '../request/query.ts'
-import { type Cell, type CellValue, cell, number, refuse } from './cell.ts'
+import {
+  ASSUMED_CURVE,
+  type Cell,
+  type CellValue,
+  cell,
+  length as lengthOf,
+  number,
+  refuse,
+  USUAL_RAIL,
+} from './cell.ts'
 import { ERRORS } from './errors-option.ts'
+import { UNITS } from './units-option.ts'
 
 const about = (description: string) => ({ param: { description } })
+
+/** The parts of an estimate that cells show. */
+const PARTS_OF_CELLS = ['tracks', 'cutting', 'bill'] as const
 
 /** WEBSERVICE allows addresses of at most 2,048 characters. */
 const LONGEST_TRACK = 2_000
@@ -23,8 +38,8 @@ const TRACK = textParameter('CompactTrack', LONGEST_TRACK).openapi(
   ),
 )
 
-/** The rail when a query has none: the numbers hardly depend on it. */
-const USUAL_RAIL = { section: '250', material: 'brass' }
+/** What is assumed of the supplies where a query leaves them out. */
+const ASSUMED_SUPPLIES = `section ${USUAL_RAIL.section} in ${USUAL_RAIL.material}, a gauge of ${formatMm(USUAL.gauge)}, sticks of 5 ft (${formatMm(USUAL.stick.length)}) that are sold one by one, pieces of at least ${formatMm(USUAL.minimumPiece)}, a saw cut of ${formatMm(USUAL.kerf)} and a tie spacing of ${formatMm(USUAL.tieSpacing)}`
 
 type Worked =
   | { readonly ok: true; readonly estimate: Estimate }
@@ -58,7 +73,7 @@ async function workOut(
   })
   const read = readPlan(raw)
   if (!read.ok) return { ok: false, faults: asParameterFaults(read.faults, inElements) }
-  const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, client)
+  const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts: PARTS_OF_CELLS }, client)
   return result.ok ? result : { ok: false, faults: asParameterFaults(asWritten(result.faults, raw), inElements) }
 }
 
@@ -91,6 +106,7 @@ const railLength = cell({
   summary: 'Length of rail in a track or in one curve, mm',
   description:
     'For a whole track, or for one arc given by radius or diameter and angle: one rail along its own line, or both together.',
+  assumes: ASSUMED_CURVE,
   query: query({
     track: TRACK.optional(),
     radius: lengthParameter('CellRadius', LENGTH)
@@ -106,12 +122,13 @@ const railLength = cell({
     gauge: PLAN_QUERY.gauge,
     section: PLAN_QUERY.section,
     closed: PLAN_QUERY.closed,
+    units: UNITS,
     errors: ERRORS,
   }),
   searches: true,
   example: 'track=S6ft_Ld18ft-a45_S1p2m',
   compute: async (
-    { track, radius, diameter, angle, rail: wanted = 'both', errors: _, refresh: __, ...ofPlan },
+    { track, radius, diameter, angle, rail: wanted = 'both', units, errors: _, refresh: __, ...ofPlan },
     workers,
     client,
   ) => {
@@ -142,7 +159,7 @@ const railLength = cell({
     if (!worked.ok) return refuse(...worked.faults)
     const { left, right } = worked.estimate.tracks[0]!.rails
     const lengths = { left: left.lengthMm, right: right.lengthMm, outer: right.lengthMm, inner: left.lengthMm }
-    return number(wanted === 'both' ? left.lengthMm + right.lengthMm : lengths[wanted])
+    return lengthOf(wanted === 'both' ? left.lengthMm + right.lengthMm : lengths[wanted], units)
   },
 })
 
@@ -205,6 +222,7 @@ const ties = cell({
   name: 'ties',
   summary: 'Number of ties under a track or a length of straight track',
   description: 'The same as `ties` of an estimate, for a whole track or for a length of straight track.',
+  assumes: `a tie spacing of ${formatMm(USUAL.tieSpacing)}`,
   query: query({
     track: TRACK.optional(),
     length: lengthParameter('TiedLength', LENGTH)
@@ -254,6 +272,7 @@ function ofWholeTrack(
     name,
     summary,
     description,
+    assumes: ASSUMED_SUPPLIES,
     query: query({ track: TRACK, ...PLAN_QUERY, ...more, errors: ERRORS }),
     searches: true,
     example,

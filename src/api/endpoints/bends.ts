@@ -10,12 +10,15 @@ import { answerSchema } from '../answers/schema.ts'
 import { answerBends } from '../bends-answer.ts'
 import { BENDS_CSV_HEADER, bendsCsv } from '../bends-csv.ts'
 import { EXAMPLE_CURVES } from '../example-plans.ts'
+import { ETAG_OF_CONTENT, IF_NONE_MATCH, UNCHANGED } from '../parameters.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { BendsQuery } from '../request/bends-query.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { query } from '../request/query.ts'
+import { tableForm, WorkbookOptions } from '../request/table-options.ts'
 import { csv, json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
+import { sendTagged } from '../tagged.ts'
 
 const example = answerBends({ diameter: 20 * 304.8, section: '250', gauge: 45, chord: [300, 500], resolution: 0.5 })
 
@@ -29,9 +32,14 @@ const get = createRoute({
   summary: 'Ordinates of the two rails of one curve, and how to bend them',
   description: PARAMETERS,
   middleware: answersIn('application/json'),
+  parameters: [IF_NONE_MATCH],
   request: { query: BendsQuery },
   responses: {
-    200: json(answerSchema(BENDS), 'Both rails, the outer one first.', example.ok ? example.bends : undefined),
+    200: {
+      ...json(answerSchema(BENDS), 'Both rails, the outer one first.', example.ok ? example.bends : undefined),
+      headers: ETAG_OF_CONTENT,
+    },
+    ...UNCHANGED,
     ...problems('bad-parameter', 'not-acceptable'),
   },
 })
@@ -42,11 +50,16 @@ const getCsv = createRoute({
   operationId: 'bendOrdinatesCsv',
   tags: ['Bends'],
   summary: 'The ordinates and how to bend as CSV',
-  description: `${PARAMETERS} One row for each rail and chord; unknown values are empty.`,
+  description: `${PARAMETERS} One row for each rail and chord; unknown values are empty. With units=in, lengths end in In instead of Mm, and with a fraction in FtIn.`,
   middleware: answersIn('text/csv'),
-  request: { query: BendsQuery },
+  parameters: [IF_NONE_MATCH],
+  request: { query: query({ ...BendsQuery.shape, ...WorkbookOptions.shape }) },
   responses: {
-    200: csv(`CSV (RFC 4180), with the header ${BENDS_CSV_HEADER}.`),
+    200: {
+      ...csv(`CSV (RFC 4180), with the header ${BENDS_CSV_HEADER}, if lengths are in mm.`),
+      headers: ETAG_OF_CONTENT,
+    },
+    ...UNCHANGED,
     ...problems('bad-parameter', 'not-acceptable'),
   },
 })
@@ -72,13 +85,16 @@ export function mountBends(api: OpenAPIHono): void {
 
   api.openapi(get, (c) => {
     const answer = answerBends(c.req.valid('query'))
-    return answer.ok ? c.json(answer.bends, 200) : problem(c, badParameters(answer.faults))
+    return answer.ok ? sendTagged(c, JSON.stringify(answer.bends)) : problem(c, badParameters(answer.faults))
   })
 
   api.openapi(getCsv, (c) => {
-    const answer = answerBends(c.req.valid('query'))
-    if (!answer.ok) return problem(c, badParameters(answer.faults))
-    return c.text(bendsCsv(answer.bends), 200, { 'Content-Type': 'text/csv; charset=utf-8; header=present' })
+    const { units, fraction, ...curve } = c.req.valid('query')
+    const form = tableForm({ units, fraction }, 'csv')
+    const answer = answerBends(curve)
+    const faults = [...(form.ok ? [] : form.faults), ...(answer.ok ? [] : answer.faults)]
+    if (!form.ok || !answer.ok) return problem(c, badParameters(faults))
+    return sendTagged(c, bendsCsv(answer.bends, form.form.lengthsIn), 'text/csv; charset=utf-8; header=present')
   })
 
   api.openapi(post, async (c) => {

@@ -113,14 +113,20 @@ function text(value: string): Answer {
   return { kind: 'text', text: value, tag }
 }
 
-function describe(api: OpenAPIHono, { name, summary, description, query, searches }: Cell, path: string): void {
+/** The sentence about what stands in for parameters that are left out. */
+export function assumed({ assumes }: Pick<Cell, 'assumes'>): string {
+  return assumes === null ? '' : ` Unless it is given other values, it assumes ${assumes}.`
+}
+
+function describe(api: OpenAPIHono, cell: Cell, path: string): void {
+  const { name, summary, description, query, searches } = cell
   api.openAPIRegistry.registerPath({
     method: 'get',
     path,
     operationId: `cell${name.replace(/(^|-)([a-z])/g, (_, _dash, letter: string) => letter.toUpperCase())}`,
     tags: ['Cells'],
     summary,
-    description: `${description} The answer is one plain number as text, without unit, exponent or line break.`,
+    description: `${description}${assumed(cell)} The answer is one plain number as text, without unit, exponent or line break.`,
     parameters: [IF_NONE_MATCH],
     request: { query: query as z.ZodObject },
     responses: {

@@ -1,21 +1,20 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { ESTIMATE } from '../../estimate/answer.ts'
 import { asWritten, readPlan } from '../../estimate/read-plan.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { PLAN } from '../../plan/rows/plan.ts'
 import { NOTHING } from '../../shed/stock.ts'
 import type { Workers } from '../../workers/workers.ts'
-import { answerSchema } from '../answers/schema.ts'
 import { EXAMPLE_PLANS } from '../example-plans.ts'
 import { badParameters, type ParameterFault, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
+import { answeredParts, ESTIMATE_ANSWER, FIELDS } from '../request/fields-parameter.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { PLAN_QUERY } from '../request/plan-query.ts'
 import { query } from '../request/query.ts'
 import { isTable, readTableBody, unacceptableTable } from '../request/table-body.ts'
 import { readTrackTable } from '../request/track-table.ts'
 import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { XLSX } from '../tables-answer.ts'
+import { ODS, XLSX } from '../tables-answer.ts'
 
 const EXAMPLE_TABLE = 'kind,length (ft),diameter (ft),angle,turn\r\ntangent,6,,,\r\narc,,18,45,left\r\n'
 const plan = jsonBody('Plan', 'The plan, or one track as a table.', EXAMPLE_PLANS)
@@ -25,6 +24,7 @@ const PLAN_OR_TABLE = {
     ...plan.content,
     'text/csv': { schema: { type: 'string' as const }, example: EXAMPLE_TABLE },
     [XLSX]: { schema: { type: 'string' as const, format: 'binary' } },
+    [ODS]: { schema: { type: 'string' as const, format: 'binary' } },
   },
 }
 
@@ -35,11 +35,11 @@ const endpoint = createRoute({
   tags: ['Estimates'],
   summary: 'Estimate a plan',
   description:
-    'Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends only on the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV or XLSX), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter, angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Faults name the row and column.',
+    'Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends only on the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV, XLSX or ODS), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter, angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Rows above the header are skipped, and so are columns of your own, which `assumptions` names. The table `elements` of this service is read as well, with all its tracks. Faults name the row and column.',
   middleware: answersIn('application/json'),
-  request: { query: query(PLAN_QUERY), body: PLAN_OR_TABLE },
+  request: { query: query({ fields: FIELDS, ...PLAN_QUERY }), body: PLAN_OR_TABLE },
   responses: {
-    200: json(answerSchema(ESTIMATE), 'The estimate.'),
+    200: json(ESTIMATE_ANSWER, 'The estimate.'),
     ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
   },
 })
@@ -48,24 +48,26 @@ export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('Plan', schemaOf(PLAN))
 
   api.openapi(endpoint, async (c) => {
-    const { refresh: _, ...parameters } = c.req.valid('query')
+    const { refresh: _, fields: parts, ...parameters } = c.req.valid('query')
     if (isTable(c.req.header('content-type'))) {
       const body = await readTableBody(c)
       if (!body.ok) return problem(c, body.refusal)
       const read = readTrackTable(body.sheet, parameters)
       if (!read.ok) return problem(c, unacceptableTable(read.faults))
-      const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
-      return result.ok ? c.json(result.estimate, 200) : problem(c, unacceptableTable(read.inTable(result.faults)))
+      const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts }, c.req.raw)
+      if (!result.ok) return problem(c, unacceptableTable(read.inTable(result.faults)))
+      const assumptions = [...result.estimate.assumptions, ...read.assumptions]
+      return c.json(answeredParts({ ...result.estimate, assumptions }, parts), 200)
     }
-    const body = await readJsonBody(c, `, or text/csv or ${XLSX} with a table`)
+    const body = await readJsonBody(c, `, or text/csv, ${XLSX} or ${ODS} with a table`)
     if (!body.ok) return problem(c, body.refusal)
     const outside = Object.entries(parameters).filter(([, value]) => value !== undefined)
     if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => onlyForTable(name))))
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+    const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts }, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
-    return c.json(result.estimate, 200)
+    return c.json(answeredParts(result.estimate, parts), 200)
   })
 }
 

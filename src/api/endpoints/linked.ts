@@ -2,11 +2,12 @@ import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { tokenHash } from '../../projects/link-token.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import type { Workers } from '../../workers/workers.ts'
-import { IF_NONE_MATCH, LINK_TOKEN } from '../parameters.ts'
+import { IF_NONE_MATCH, LINK_TOKEN, UNCHANGED } from '../parameters.ts'
 import type { Refusal } from '../problem.ts'
 import { NO_TABLES, projectTables } from '../project-tables.ts'
 import { TableOptions, WorkbookOptions } from '../request/table-options.ts'
-import { TABLE_ANSWERS, TABLE_FILE, TABLES, UNCHANGED, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
+import { TABLE_ANSWERS, TABLE_FILE, TABLES, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
+import type { Clock } from '../tables-answer.ts'
 
 const table = createRoute({
   method: 'get',
@@ -36,7 +37,7 @@ const workbook = createRoute({
 const NO_LINK: Refusal<'not-found'> = { kind: 'not-found', detail: 'There is no such link, or it was revoked.' }
 
 /** What a link gives access to: the tables of its project and nothing else. */
-export function mountLinked(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
+export function mountLinked(api: OpenAPIHono, store: ProjectStore, workers: Workers, clock: Clock): void {
   api.use('/v1/linked/*', async (c, next) => {
     c.header('X-Robots-Tag', 'noindex')
     c.header('Cache-Control', 'private, no-cache')
@@ -47,7 +48,7 @@ export function mountLinked(api: OpenAPIHono, store: ProjectStore, workers: Work
     const hash = tokenHash(token)
     return hash === null ? null : store.linked(hash)
   }
-  const ofLinks = projectTables(store, workers, NO_LINK)
+  const ofLinks = projectTables(store, workers, clock, NO_LINK)
 
   api.openapi(table, async (c) =>
     ofLinks.table(c, await projectOf(c.req.param('token')), c.req.param('file'), c.req.valid('query')),

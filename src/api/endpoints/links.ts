@@ -7,6 +7,7 @@ import { LINK_WANTED } from '../../projects/rows.ts'
 import { MOST_LINKS, type ProjectStore } from '../../projects/store.ts'
 import { LINKS, NEW_LINK } from '../answers/projects.ts'
 import { answerSchema } from '../answers/schema.ts'
+import { EXAMPLE_LINKS } from '../example-plans.ts'
 import { LINK_ID, PROJECT_ID } from '../parameters.ts'
 import { problem, type Refusal, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -27,7 +28,7 @@ const make = createRoute({
   description: `Anyone who has the link can read the tables of this project and nothing else, until it is revoked. Its token is shown only once. At most ${MOST_LINKS} links per project.`,
   middleware,
   parameters: [PROJECT_ID],
-  request: { query: query({}), body: jsonBody('LinkWanted', 'What the link is for.') },
+  request: { query: query({}), body: jsonBody('LinkWanted', 'What the link is for.', EXAMPLE_LINKS) },
   responses: {
     201: json(answerSchema(NEW_LINK), 'The new link with its token.'),
     ...problems(...REFUSALS_OF_A_BODY, 'not-found', 'unavailable'),

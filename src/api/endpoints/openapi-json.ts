@@ -2,6 +2,7 @@ import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { openApiDocument } from '../openapi-document.ts'
 import { answersIn } from '../request/accept.ts'
 import { query } from '../request/query.ts'
+import { sendTagged } from '../tagged.ts'
 
 const endpoint = createRoute({
   hide: true,
@@ -17,6 +18,6 @@ export function mountOpenApiJson(api: OpenAPIHono): void {
   let document: string | undefined
   api.openapi(endpoint, (c) => {
     document ??= JSON.stringify(openApiDocument(api))
-    return c.body(document, 200, { 'Content-Type': 'application/json' })
+    return sendTagged(c, document)
   })
 }

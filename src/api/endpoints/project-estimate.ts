@@ -1,17 +1,22 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { ESTIMATE } from '../../estimate/answer.ts'
+import type { Context } from 'hono'
+import type { Fault } from '../../measure/fault.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
 import { workOutProject } from '../../projects/working-out.ts'
-import type { Client, Workers } from '../../workers/workers.ts'
-import { answerSchema } from '../answers/schema.ts'
+import type { Stock } from '../../shed/stock.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { billCsv } from '../bill-csv.ts'
+import { engineVersion } from '../engine-version.ts'
 import { fileName } from '../file-name.ts'
-import { PROJECT_ID } from '../parameters.ts'
+import { ETAG_OF_CONTENT, IF_NONE_MATCH, PROJECT_ID, UNCHANGED } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
+import { namesTag } from '../request/entity-tag.ts'
+import { answeredParts, ESTIMATE_ANSWER, FIELDS } from '../request/fields-parameter.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { query } from '../request/query.ts'
 import { CSV, csv, json, problems } from '../responses.ts'
+import { tagOf } from '../tagged.ts'
 
 const tags = ['Projects', 'Estimates']
 const refusals = problems(
@@ -30,11 +35,15 @@ const estimateEndpoint = createRoute({
   tags,
   summary: 'Estimate the plan of a project',
   description:
-    'Worked out from the saved plan at every request. Where the plan does not say what is on hand, the stock reserved for this project in the shed counts: older projects come first, and no stick is reserved twice. A plan that this version cannot work out is answered with 422; the pointers of its faults start from the project, with /plan.',
+    'Worked out from the saved plan. Where the plan does not say what is on hand, the stock reserved for this project in the shed counts: older projects come first, and no stick is reserved twice. A plan that this version cannot work out is answered with 422; the pointers of its faults start from the project, with /plan.',
   middleware: answersIn('application/json'),
-  parameters: [PROJECT_ID],
-  request: { query: query({}) },
-  responses: { 200: json(answerSchema(ESTIMATE), 'The estimate.'), ...refusals },
+  parameters: [PROJECT_ID, IF_NONE_MATCH],
+  request: { query: query({ fields: FIELDS }) },
+  responses: {
+    200: { ...json(ESTIMATE_ANSWER, 'The estimate.'), headers: ETAG_OF_CONTENT },
+    ...UNCHANGED,
+    ...refusals,
+  },
 })
 
 const billEndpoint = createRoute({
@@ -46,33 +55,57 @@ const billEndpoint = createRoute({
   description:
     'RFC 4180, one line for each item, without a total. Numbers are plain; a text that a spreadsheet would run as a formula gets an apostrophe in front.',
   middleware: answersIn(CSV),
-  parameters: [PROJECT_ID],
+  parameters: [PROJECT_ID, IF_NONE_MATCH],
   request: { query: query({}) },
   responses: {
-    200: csv('The lines of the bill.'),
+    200: { ...csv('The lines of the bill.'), headers: ETAG_OF_CONTENT },
+    ...UNCHANGED,
     ...refusals,
   },
 })
 
 export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
-  const workOut = async (project: Project, client: Client) =>
-    workOutProject(workers, project, await store.reserved(project.id, project.revision), client)
-
   api.openapi(estimateEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
-    const worked = await workOut(project, c.req.raw)
-    return worked.ok ? c.json(worked.estimate, 200) : problem(c, unacceptable(worked.faults))
+    const { fields } = c.req.valid('query')
+    const stock = await store.reserved(project.id, project.revision)
+    if (has(c, tagOfEstimate(project, stock, fields))) return c.body(null, 304)
+    const worked = await workOutProject(workers, project, stock, c.req.raw, fields)
+    return worked.ok ? c.json(answeredParts(worked.estimate, fields), 200) : refusal(c, worked.faults)
   })
 
   api.openapi(billEndpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
-    const worked = await workOut(project, c.req.raw)
-    if (!worked.ok) return problem(c, unacceptable(worked.faults))
+    const stock = await store.reserved(project.id, project.revision)
+    if (has(c, tagOfEstimate(project, stock, 'bill.csv'))) return c.body(null, 304)
+    const worked = await workOutProject(workers, project, stock, c.req.raw, ['bill'])
+    if (!worked.ok) return refusal(c, worked.faults)
     return c.body(billCsv(worked.estimate.bill), 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',
       'Content-Disposition': `attachment; ${fileName(project.name, 'bill.csv')}`,
     })
   })
+}
+
+/** An estimate follows from the revision, the stock reserved for it and the program: there is no need to make it. */
+function tagOfEstimate(
+  { id, revision, name }: Project,
+  stock: Stock,
+  of: readonly string[] | string | undefined,
+): string {
+  return tagOf(JSON.stringify([engineVersion(), id, revision, name, stock, of ?? null]))
+}
+
+/** Whether the client already has the answer with this tag, which goes out either way. */
+function has(c: Context, tag: string): boolean {
+  c.header('ETag', tag)
+  return namesTag(c.req.header('if-none-match'), tag)
+}
+
+/** What cannot be worked out has no tag. */
+function refusal(c: Context, faults: readonly Fault[]) {
+  c.header('ETag', undefined)
+  return problem(c, unacceptable(faults))
 }

@@ -5,6 +5,7 @@ import { PROJECT_CONTENT } from '../../projects/rows.ts'
 import { PROJECT, type ProjectStore } from '../../projects/store.ts'
 import { PROJECT_PAGE } from '../answers/projects.ts'
 import { answerSchema } from '../answers/schema.ts'
+import { EXAMPLE_PROJECTS } from '../example-plans.ts'
 import { ETAG, IDEMPOTENCY_KEY, IF_MATCH, IF_NONE_MATCH, LOCATION, PROJECT_ID } from '../parameters.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
@@ -30,7 +31,7 @@ const create = createRoute({
     'The plan must have no faults. It is stored as you send it, in its own units. With an Idempotency-Key it is safe to send the request again when no answer came.',
   middleware,
   parameters: [IDEMPOTENCY_KEY],
-  request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.') },
+  request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.', EXAMPLE_PROJECTS) },
   responses: {
     201: { ...json(answerSchema(PROJECT), 'The new project, at revision 1.'), headers: { ...ETAG, ...LOCATION } },
     ...problems(
@@ -97,7 +98,7 @@ const replace = createRoute({
   description: 'Saves a new revision; earlier ones can still be read. Notes become empty when left out.',
   middleware,
   parameters: [PROJECT_ID, IF_MATCH],
-  request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.') },
+  request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.', EXAMPLE_PROJECTS) },
   responses: {
     200: { ...json(answerSchema(PROJECT), 'The project at its new revision.'), headers: ETAG },
     ...problems(

@@ -1,19 +1,21 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import type { Estimate, EstimatePart } from '../../estimate/answer.ts'
 import { asWritten, readPlan } from '../../estimate/read-plan.ts'
+import { PARTS_OF_TABLE } from '../../paper/estimate-tables.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import { NOTHING } from '../../shed/stock.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { EXAMPLE_PLANS } from '../example-plans.ts'
-import { IF_NONE_MATCH, PROJECT_ID } from '../parameters.ts'
+import { IF_NONE_MATCH, PROJECT_ID, UNCHANGED } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { NO_TABLES, projectTables } from '../project-tables.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { ProjectTableOptions, TableOptions, WorkbookOptions } from '../request/table-options.ts'
 import { jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
-import { TABLE_ANSWERS, TABLE_FILE, TABLES, UNCHANGED, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
-import { send, tableFile, tableRequest, workbookFile, workbookRequest } from '../tables-answer.ts'
+import { TABLE_ANSWERS, TABLE_FILE, TABLES, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
+import { type Clock, originOf, send, tableFile, tableRequest, workbookFile, workbookRequest } from '../tables-answer.ts'
 
 const projectTable = createRoute({
   method: 'get',
@@ -62,8 +64,8 @@ const planWorkbook = createRoute({
   responses: { ...WORKBOOK_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'too-busy') },
 })
 
-export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
-  const ofProjects = projectTables(store, workers, MISSING_PROJECT)
+export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Workers, clock: Clock): void {
+  const ofProjects = projectTables(store, workers, clock, MISSING_PROJECT)
 
   api.openapi(projectTable, async (c) => {
     const { since, ...options } = c.req.valid('query')
@@ -74,12 +76,14 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
     ofProjects.workbook(c, await store.get(c.req.param('id')), c.req.valid('query')),
   )
 
-  const workOutBody = async (c: Context) => {
+  const originOfUnsaved = ({ title }: Estimate) => originOf({ name: title, revision: null }, clock)
+
+  const workOutBody = async (c: Context, parts?: readonly EstimatePart[]) => {
     const body = await readJsonBody(c)
     if (!body.ok) return body
     const read = readPlan(body.value)
     if (!read.ok) return { ok: false, refusal: unacceptable(read.faults) } as const
-    const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+    const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts }, c.req.raw)
     if (result.ok) return result
     return { ok: false, refusal: unacceptable(asWritten(result.faults, body.value)) } as const
   }
@@ -87,8 +91,9 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
   api.openapi(planTable, async (c) => {
     const request = tableRequest(c, c.req.param('file'), c.req.valid('query'))
     if (!request.ok) return problem(c, request.refusal)
-    const worked = await workOutBody(c)
-    return worked.ok ? send(c, tableFile(worked.estimate, request.value, null)) : problem(c, worked.refusal)
+    const worked = await workOutBody(c, PARTS_OF_TABLE[request.value.name])
+    if (!worked.ok) return problem(c, worked.refusal)
+    return send(c, tableFile(worked.estimate, request.value, originOfUnsaved(worked.estimate)))
   })
 
   api.openapi(planWorkbook, async (c) => {
@@ -96,6 +101,6 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
     if (!request.ok) return problem(c, request.refusal)
     const worked = await workOutBody(c)
     if (!worked.ok) return problem(c, worked.refusal)
-    return send(c, await workbookFile(worked.estimate, request.value, null))
+    return send(c, await workbookFile(worked.estimate, request.value, originOfUnsaved(worked.estimate)))
   })
 }

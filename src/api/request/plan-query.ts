@@ -1,9 +1,11 @@
 import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
 import { calledInSentence, fieldAt } from '../../plan/fields/at.ts'
 import { accepted, type Read, refused } from '../../plan/fields/read.ts'
 import { leaf } from '../../plan/reading/schema.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { PLAN } from '../../plan/rows/plan.ts'
+import { USUAL } from '../../plan/usual.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
 import { choiceParameter } from './query.ts'
@@ -41,7 +43,11 @@ const OF_STICKS = { stick: 'length', stickPrice: 'price', stickPack: 'packSize' 
 
 const LONGEST = 100
 
+/** A query has no null; a schema that accepts one would say so in the OpenAPI document. */
+const NOTHING_GIVEN = refused('missing', 'nothing is given')
+
 const once = (value: unknown): Read<string> => {
+  if (value === null) return NOTHING_GIVEN
   if (Array.isArray(value)) return refused('repeated-parameter', `it is given ${value.length} times`, 'give it once')
   const text = String(value)
   return text.length > LONGEST
@@ -50,6 +56,7 @@ const once = (value: unknown): Read<string> => {
 }
 
 const repeated = (value: unknown): Read<string[]> => {
+  if (value === null) return NOTHING_GIVEN
   const texts = (Array.isArray(value) ? value : [value]).map(String)
   return texts.length > LIMITS.stickLengths
     ? refused('too-many', `it is given ${texts.length} times; at most ${LIMITS.stickLengths} times is allowed`)
@@ -90,7 +97,7 @@ export const PLAN_QUERY = {
   section: single('section'),
   material: single('material'),
   temper: single('temper'),
-  stick: list('stick', ' Repeat it for more lengths.'),
+  stick: list('stick', ` Repeat it for more lengths. 5 ft (${formatMm(USUAL.stick.length)}) when left out.`),
   stickPrice: list('stickPrice', ONE_FOR_EACH),
   stickPack: list('stickPack', ONE_FOR_EACH),
   kerf: single('kerf'),

@@ -28,7 +28,7 @@ export function query<Shape extends z.core.$ZodLooseShape>(shape: Shape) {
 /** A parameter that is given at most once. */
 function single<T>(read: (text: string) => Read<T>): (value: unknown) => Read<T> {
   return (value) => {
-    if (value === undefined) return refused('missing', 'this parameter is required')
+    if (value == null) return refused('missing', 'this parameter is required')
     if (Array.isArray(value)) return refused('repeated-parameter', `it is given ${value.length} times`, 'give it once')
     return read(String(value))
   }

@@ -1,9 +1,9 @@
 import type { Context } from 'hono'
 import { readCsv } from '../../paper/rows-in/read-csv.ts'
-import { readWorkbook } from '../../paper/rows-in/read-xlsx.ts'
+import { readWorkbook } from '../../paper/rows-in/read-workbook.ts'
 import type { Sheet, SheetFault } from '../../paper/rows-in/sheet.ts'
 import { badParameters, type ParameterFault, type Refusal } from '../problem.ts'
-import { XLSX } from '../tables-answer.ts'
+import { ODS, XLSX } from '../tables-answer.ts'
 import { readBody } from './json-body.ts'
 
 export type TableBody =
@@ -18,14 +18,14 @@ export function isTable(contentType: string | undefined): boolean {
   return mediaTypeOf(contentType) !== null
 }
 
-/** Reads a request's body as a table: CSV, or the first sheet of a workbook. */
+/** Reads a request's body as a table: CSV, or a sheet of a workbook. */
 export async function readTableBody(c: Context): Promise<TableBody> {
   const body = await readBody(c)
   if (!body.ok) return body
   const contentType = c.req.header('content-type')
   const encoding = charsetOf(contentType)
   if (encoding !== null && !isKnown(encoding)) return { ok: false, refusal: unknownCharset(encoding) }
-  const isWorkbook = mediaTypeOf(contentType) === XLSX
+  const isWorkbook = mediaTypeOf(contentType) !== 'text/csv'
   const read = isWorkbook ? await readWorkbook(body.bytes) : readCsv(body.bytes, encoding)
   return read.ok ? read : { ok: false, refusal: unacceptableTable(read.faults) }
 }
@@ -66,7 +66,9 @@ function unknownCharset(encoding: string): Refusal<'unsupported-body'> {
   return { kind: 'unsupported-body', detail: 'The header Content-Type is wrong.', faults: [fault] }
 }
 
-function mediaTypeOf(contentType: string | undefined): 'text/csv' | typeof XLSX | null {
+function mediaTypeOf(contentType: string | undefined): (typeof TABLE_TYPES)[number] | null {
   const type = (contentType ?? '').split(';', 1)[0]!.trim().toLowerCase()
-  return type === 'text/csv' || type === XLSX ? type : null
+  return TABLE_TYPES.find((each) => each === type) ?? null
 }
+
+const TABLE_TYPES = ['text/csv', XLSX, ODS] as const

@@ -1,4 +1,4 @@
-import { CELLS } from '../../api/endpoints/cells.ts'
+import { assumed, CELLS } from '../../api/endpoints/cells.ts'
 
 interface Parameter {
   readonly name: string
@@ -39,13 +39,14 @@ interface OpenApiDocument {
 export async function liveCells(answerTo: (path: string) => Promise<string>): Promise<LiveCell[]> {
   const { paths } = JSON.parse(await answerTo('/openapi.json')) as OpenApiDocument
   return Promise.all(
-    CELLS.map(async ({ name, summary, description, example }) => {
+    CELLS.map(async (cell) => {
+      const { name, summary, description, example } = cell
       const { parameters } = paths[`/v1/cell/${name}`]!.get
       const path = `/v1/cell/${name}?${example}`
       return {
         name,
         summary,
-        description,
+        description: `${description}${assumed(cell)}`,
         parameters: parameters
           .filter((parameter) => parameter.in === 'query' && !COMMON.includes(parameter.name))
           .map(({ name, required = false, description = '' }) => ({ name, required, description })),

@@ -23,9 +23,9 @@ export function tablesSection(base: string) {
 can read the tables of this one plan and can change nothing. Make one link for each spreadsheet. The same page shows when each was last used, and revokes it.</p>
 <p>The addresses look like these, with your own secret in place of <var>TOKEN</var>:</p>
 <div class="wide"><table><thead><tr><th scope="col">Address</th><th scope="col">Holds</th></tr></thead><tbody>
-${TABLE_NAMES.map((name) => html`<tr><td><code>${linkedFile(base, `tables/${name}.csv`)}</code></td><td>${HOLDS[name]}</td></tr>\n`)}<tr><td><code>${linkedFile(base, 'workbook.xlsx')}</code></td><td>all of them, one sheet each; it does not fetch anything again</td></tr>
+${TABLE_NAMES.map((name) => html`<tr><td><code>${linkedFile(base, `tables/${name}.csv`)}</code></td><td>${HOLDS[name]}</td></tr>\n`)}<tr><td><code>${linkedFile(base, 'workbook.xlsx')}</code></td><td>all of them for people, the shopping list first, ready to print; it does not fetch anything again</td></tr>
 </tbody></table></div>
-<p>With <code>.json</code> in place of <code>.csv</code> the same rows come as JSON. Lengths are millimetres. <code>${linkedFile(base, 'tables/elements.csv?units=in')}</code> gives inches; with <code>&amp;fraction=16</code> added, feet, inches and sixteenths as text.</p>
+<p>With <code>.json</code> in place of <code>.csv</code> the same rows come as JSON. Each row has the plan, its revision and the day at its end, and a row of the list also what the whole list comes to. Lengths are millimetres. <code>${linkedFile(base, 'tables/elements.csv?units=in')}</code> gives inches; with <code>&amp;fraction=16</code> added, feet, inches and sixteenths as text.</p>
 <h3 id="csv">Tables as CSV</h3>
 <p>Cells are separated by commas, and numbers have decimal points. If your spreadsheet expects something else when you double-click such a file, ask for it in the address:</p>
 <div class="wide"><table><thead><tr><th scope="col">Address</th><th scope="col">For</th></tr></thead><tbody>
@@ -45,5 +45,5 @@ export function rowsInSection() {
 <tr><td>tangent</td><td>6</td><td></td><td></td><td></td></tr>
 <tr><td>arc</td><td></td><td>18</td><td>45</td><td>left</td></tr>
 <tr><td>easement</td><td>2</td><td></td><td></td><td></td></tr></tbody></table></div>
-<p>Copy the rows and paste them on the page of a plan under <b>Elements from a spreadsheet</b>, or choose the file there, CSV or XLSX. If something cannot be read, the message names its cell. Format the cells as text before you type fractions: a spreadsheet turns 1-3/4 into a date. Fractions below a header with a unit have that unit: 6 1/2 below <code>length (in)</code>. A number such as 1,234 or 1.500 that could be read in two ways is refused, unless another number of the table shows which decimal sign it uses, as 2,5 does. Where cells are separated by commas, a point is a decimal point.</p></section>\n`
+<p>Copy the rows and paste them on the page of a plan under <b>Elements from a spreadsheet</b>, or choose the file there, CSV, XLSX or ODS. Titles above the header are skipped, and so are columns of your own, such as remarks. A number is read as its cell shows it, with a unit that its format adds. If something cannot be read, the message names its cell. Format the cells as text before you type fractions: a spreadsheet turns 1-3/4 into a date. Fractions below a header with a unit have that unit: 6 1/2 below <code>length (in)</code>. A number such as 1,234 or 1.500 that could be read in two ways is refused, unless another number of the table shows which decimal sign it uses, as 2,5 does. Where cells are separated by commas, a point is a decimal point.</p></section>\n`
 }

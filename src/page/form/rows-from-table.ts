@@ -1,12 +1,15 @@
 import type { Fault } from '../../measure/fault.ts'
 import { isZip } from '../../paper/rows-in/file-kinds.ts'
 import { readCsv, readCsvText } from '../../paper/rows-in/read-csv.ts'
-import { readWorkbook } from '../../paper/rows-in/read-xlsx.ts'
+import { readWorkbook } from '../../paper/rows-in/read-workbook.ts'
 import { trackRows } from '../../paper/rows-in/track-rows.ts'
 import { type FormPart, formOfPlan } from './plan-form.ts'
 
 /** The key of the text field for pasted rows of a track. */
 export const ROWS = 'rows'
+
+/** The key of what was left out of them, which no field sends back. */
+export const ROWS_IGNORED = 'rowsIgnored'
 
 /** The key of the file field for them. */
 export const ROWS_FILE = 'file'
@@ -37,21 +40,31 @@ export async function withRowsImported(
 ): Promise<{ ok: true; form: FormPart } | { ok: false; faults: readonly Fault[] }> {
   const text = form.tables.tracks?.[track]?.cells[ROWS] ?? ''
   const read = file === null ? readCsvText(text) : isZip(file) ? await readWorkbook(file) : readCsv(file)
-  const { elements, faults } = read.ok ? trackRows(read.sheet) : { elements: [], faults: read.faults }
-  if (faults.length > 0)
+  const { elements, tracks, ignored, faults } = read.ok
+    ? trackRows(read.sheet)
+    : { elements: [], tracks: null, ignored: [], faults: read.faults }
+  const found = [...faults, ...(tracks !== null && tracks.length > 1 ? [SEVERAL_TRACKS] : [])]
+  if (found.length > 0)
     return {
       ok: false,
-      faults: faults.map(({ code, detail, hint }) => ({ path: ['tracks', track], code, detail, hint })),
+      faults: found.map(({ code, detail, hint }) => ({ path: ['tracks', track], code, detail, hint })),
     }
   const imported = formOfPlan({ tracks: [{ elements }] }).tables.tracks![0]!.tables.elements!
   return {
     ok: true,
     form: withTracks(form, (part, index) => {
       if (index !== track) return part
-      const { [ROWS]: _, ...cells } = part.cells
+      const { [ROWS]: _, ...rest } = part.cells
+      const cells = ignored.length === 0 ? rest : { ...rest, [ROWS_IGNORED]: ignored.join(', ') }
       return { ...part, cells, tables: { ...part.tables, elements: imported } }
     }),
   }
+}
+
+const SEVERAL_TRACKS = {
+  code: 'too-many',
+  detail: 'the table has the elements of several tracks',
+  hint: 'keep the rows of one track, and add a track for each of the others',
 }
 
 function withTracks(form: FormPart, change: (track: FormPart, index: number) => FormPart): FormPart {

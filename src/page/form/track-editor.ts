@@ -15,7 +15,7 @@ import {
 } from './controls.ts'
 import { breaksEditor, keepOutEditor } from './joints-editor.ts'
 import { placesEditor } from './places-editor.ts'
-import { ROWS, ROWS_FILE } from './rows-from-table.ts'
+import { ROWS, ROWS_FILE, ROWS_IGNORED } from './rows-from-table.ts'
 import { tableEditor } from './table-editor.ts'
 
 /** One track: its name, start position, elements and grade line. `only`: it is the only track and cannot be removed. */
@@ -75,15 +75,16 @@ ${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tr
 /** Import of rows from a spreadsheet, which replace the elements above. */
 function fromSpreadsheet(track: Placed): Html {
   const text = textAt(track, ROWS)
+  const ignored = textAt(track, ROWS_IGNORED)
   const rows = `${track.path}.${ROWS}`
   const file = `${track.path}.${ROWS_FILE}`
-  return html`<details${open(text !== '')}>
+  return html`<details${open(text !== '' || ignored !== '')}>
 <summary>Elements from a spreadsheet</summary>
-<p class="hint">Copy the rows from your spreadsheet and paste them here, or choose a CSV or XLSX file. The first row has the column names, in any order: kind, length, radius or diameter,
-angle, turn, label. Put the unit in the header, <code>length (ft)</code>, or in the cell; without a unit, lengths are in millimetres. The rows replace the elements above; nothing else changes.</p>
+${ignored !== '' && html`<p role="status">The rows were read without these columns, which are not those of a track: ${ignored}.</p>\n`}<p class="hint">Copy the rows from your spreadsheet and paste them here, or choose a CSV, XLSX or ODS file. One row has the column names, in any order: kind, length, radius or diameter,
+angle, turn, label. Titles above it and columns of your own are skipped. Put the unit in the header, <code>length (ft)</code>, or in the cell; without a unit, lengths are in millimetres. The rows replace the elements above; nothing else changes.</p>
 <div class="field wide"><label for="${rows}">Rows</label><textarea id="${rows}" name="${rows}" rows="4" spellcheck="false">
 ${text}</textarea></div>
-<div class="field"><label for="${file}">Or choose a file</label><input type="file" id="${file}" name="${file}" accept=".csv,.tsv,.txt,.xlsx,text/csv"></div>
+<div class="field"><label for="${file}">Or choose a file</label><input type="file" id="${file}" name="${file}" accept=".csv,.tsv,.txt,.xlsx,.ods,text/csv"></div>
 <p class="below"><button name="do" value="rows ${track.path}" formenctype="multipart/form-data" class="small">Use these rows</button></p>
 </details>`
 }

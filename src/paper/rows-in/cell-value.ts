@@ -2,25 +2,31 @@ import { excerpt } from '../../measure/excerpt.ts'
 import { parseLength } from '../../measure/length.ts'
 import { plainDecimal } from '../../measure/plain-decimal.ts'
 import { withPoint } from './decimal-signs.ts'
-import { LENGTH_UNITS, LENGTHS } from './header.ts'
-import type { DecimalSign } from './sheet.ts'
-import { LONGEST_CELL, type SheetCell } from './sheet.ts'
+import { ANGLE_UNITS, LENGTH_UNITS } from './header.ts'
+import { type DecimalSign, LONGEST_CELL, type SheetCell, type ShownNumber } from './sheet.ts'
 
 /** A column of a track. `unit`: the unit in its header. */
 export interface ColumnRead {
   readonly name: string
   readonly index: number
+  readonly kind: 'length' | 'angle' | 'word' | 'text'
   readonly unit: string | null
 }
 
 type Refused = { readonly fault: readonly [code: string, detail: string, hint: string] }
 export type CellValue = { readonly value: unknown } | Refused
 
-/** Other words for the kinds of elements, besides their names in a plan. */
-const KINDS: ReadonlyMap<string, string> = new Map([
-  ['straight', 'tangent'],
-  ['curve', 'arc'],
-])
+/** Other words for the kinds of elements and for turns, besides their names in a plan. */
+const WORDS: Readonly<Record<string, ReadonlyMap<string, string>>> = {
+  kind: new Map([
+    ['straight', 'tangent'],
+    ['curve', 'arc'],
+  ]),
+  turn: new Map([
+    ['l', 'left'],
+    ['r', 'right'],
+  ]),
+}
 
 /** What spreadsheets write instead of a result when there is an error. */
 const ERROR = /^(?:#(?:REF!|N\/A|VALUE!|DIV\/0!|NAME\?|NUM!|NULL!|SPILL!|CALC!)|Err:\d{3})$/
@@ -35,9 +41,9 @@ const SMALLEST = 1e-12
 
 /** The value of a cell as in a plan; undefined where it is empty. */
 export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign): CellValue {
-  const { name } = column
+  const { name, kind } = column
   if (cell === null) return { value: undefined }
-  if (typeof cell === 'object') return cell.hides === 'date' ? A_DATE : NO_RESULT
+  if (typeof cell === 'object' && 'hides' in cell) return cell.hides === 'date' ? A_DATE : NO_RESULT
   if (typeof cell === 'boolean') return refused('wrong-type', 'the cell contains true or false', `write the ${name}`)
   if (typeof cell === 'string') {
     if (cell.length > LONGEST_CELL)
@@ -45,11 +51,13 @@ export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign
     if (ERROR.test(cell))
       return refused('wrong-type', `the formula gives the error ${cell}`, 'correct it in the spreadsheet')
   }
-  if (name === 'label') return { value: String(cell) }
-  if (name === 'kind' || name === 'turn') {
-    const word = String(cell).toLowerCase()
-    return { value: name === 'kind' ? (KINDS.get(word) ?? word) : word }
+  const written = typeof cell === 'object' ? cell.shows : String(cell)
+  if (kind === 'text') return { value: written }
+  if (kind === 'word') {
+    const word = written.toLowerCase()
+    return { value: WORDS[name]?.get(word) ?? word }
   }
+  if (typeof cell === 'object') return shownMeasure(cell, column)
   if (typeof cell === 'number') return measure(String(cell), column)
   const text = withPoint(cell, sign)
   if (text === null)
@@ -58,7 +66,20 @@ export function cellValue(cell: SheetCell, column: ColumnRead, sign: DecimalSign
       `"${excerpt(cell)}" is ambiguous: the sign may mark decimals or thousands`,
       'write thousands without a sign (1500) and decimals not in threes (1.5, 1.2340); one such decimal settles it for the whole table',
     )
-  return name === 'angle' ? angle(text, column) : length(text, column)
+  return kind === 'angle' ? angle(text, column) : length(text, column)
+}
+
+/** A number with a unit in its format, or one that is not what the cell shows. */
+function shownMeasure({ number, unit, shows }: ShownNumber, column: ColumnRead): CellValue {
+  const written = unit?.toLowerCase() ?? ''
+  const isLength = column.kind === 'length' && LENGTH_UNITS.has(written)
+  if (isLength || (column.kind === 'angle' && ANGLE_UNITS.has(written)))
+    return measure(String(number), { ...column, unit: written })
+  return refused(
+    'bad-number',
+    `the cell shows ${shows === '' ? 'nothing' : `"${excerpt(shows)}"`}, but contains a number that may mean something else`,
+    'format it as a number, and write its unit in the header',
+  )
 }
 
 function angle(text: string, column: ColumnRead): CellValue {
@@ -91,8 +112,8 @@ function measure(digits: string, column: ColumnRead): CellValue {
   return { value: unit === null || unit === 'mm' ? value : `${plainDecimal(value)} ${unit}` }
 }
 
-function unitOf({ name, unit }: ColumnRead): string | null {
-  return LENGTHS.has(name) && unit !== null ? LENGTH_UNITS.get(unit)! : null
+function unitOf({ kind, unit }: ColumnRead): string | null {
+  return kind === 'length' && unit !== null ? LENGTH_UNITS.get(unit)! : null
 }
 
 const HOW_TO_WRITE =

@@ -6,6 +6,9 @@ import { cellOf, MOST_ROWS, type ReadSheet, sheetFault, tooManyRows, trimmed } f
 /** A longer header cannot consist of column names. */
 const LONGEST_LINE = 10_000
 
+/** More titles than this above a header are not looked through. */
+const LINES_LOOKED_AT = 31
+
 const SEPARATORS = [',', ';', '\t'] as const
 
 /**
@@ -50,7 +53,7 @@ export function readCsvText(text: string): ReadSheet {
       'there is a NUL character',
       'save the table as CSV in UTF-8',
     )
-  return { ok: true, sheet: { rows, usualSign: separator === ',' ? '.' : null } }
+  return { ok: true, sheet: { rows, usualSign: separator === ',' ? '.' : null, name: null } }
 }
 
 /** The text without the blank cells and rows at its end, of which there may be many; its lines end in LF. */
@@ -76,14 +79,26 @@ function decoded(bytes: Uint8Array, encoding: string | null): string | null {
   }
 }
 
-/** A length such as 7' 6" contains a quote, so the header, which has quotes only around its cells, decides. */
+/**
+ * A length such as 7' 6" contains a quote, so the header, which has quotes only around its cells, decides. It is the
+ * line with the most known names; there may be titles above it.
+ */
 function separatorOf(text: string): string {
-  const letter = text.search(/\p{L}/u)
-  const from = Math.max(text.lastIndexOf('\n', letter), text.lastIndexOf('\r', letter)) + 1
-  const [header = ''] = text.slice(from, from + LONGEST_LINE).split(/[\r\n]/, 1)
-  const known = (separator: string) =>
-    header.split(separator).filter((cell) => COLUMN_NAMES.has(headerOf(unquoted(cell.trim())).name)).length
-  return SEPARATORS.reduce<string>((best, each) => (known(each) > known(best) ? each : best), ',')
+  let best: { readonly separator: string; readonly known: number } = { separator: ',', known: 0 }
+  for (const line of firstLines(text))
+    for (const separator of SEPARATORS) {
+      const cells = line.split(separator)
+      const known = cells.filter((cell) => COLUMN_NAMES.has(headerOf(unquoted(cell.trim())).name)).length
+      if (known > best.known) best = { separator, known }
+    }
+  return best.separator
+}
+
+/** As much of the first lines as could be a header, which may have titles and blank lines above it. */
+function firstLines(text: string): string[] {
+  const from = Math.max(0, text.search(/[^,;\t\r\n ]/))
+  const lines = text.slice(from, from + LONGEST_LINE * LINES_LOOKED_AT).split(/[\r\n]+/, LINES_LOOKED_AT)
+  return lines.map((line) => line.slice(0, LONGEST_LINE))
 }
 
 function unquoted(cell: string): string {

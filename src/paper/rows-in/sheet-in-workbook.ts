@@ -1,12 +1,13 @@
 import {
   cellOf,
+  inSheet,
   MOST_COLUMNS,
   MOST_ROWS,
   type ReadSheet,
   type SheetCell,
+  sheetOf,
   tooManyColumns,
   tooManyRows,
-  trimmed,
 } from './sheet.ts'
 import { type WorkbookParts, withoutEscapes } from './workbook-parts.ts'
 import { xmlParts } from './xml-parts.ts'
@@ -30,14 +31,13 @@ export function sheetIn(workbook: WorkbookParts): ReadSheet {
     const value = valueIn(cell, workbook)
     if (value === null) continue
     const { row, column } = cell
-    if (row >= MOST_ROWS) return { ok: false, faults: [tooManyRows(row)] }
-    if (column >= MOST_COLUMNS) return { ok: false, faults: [tooManyColumns(row, column)] }
+    if (row >= MOST_ROWS) return { ok: false, faults: [inSheet(tooManyRows(row), workbook)] }
+    if (column >= MOST_COLUMNS) return { ok: false, faults: [inSheet(tooManyColumns(row, column), workbook)] }
     const cells = rows[row] ?? []
     cells[column] = value
     rows[row] = cells
   }
-  const whole = Array.from(rows, (cells) => Array.from(cells ?? [], (cell) => cell ?? null))
-  return { ok: true, sheet: { rows: trimmed(whole), usualSign: null } }
+  return { ok: true, sheet: sheetOf(rows, workbook.name) }
 }
 
 /** Rows and cells without a position follow the one before. */
@@ -72,15 +72,16 @@ function* cellsIn(xml: string): Generator<WrittenCell> {
   }
 }
 
-function valueIn({ type, style, hasFormula, value, text }: WrittenCell, { strings, isDate }: WorkbookParts): SheetCell {
+function valueIn({ type, style, hasFormula, value, text }: WrittenCell, { strings, shows }: WorkbookParts): SheetCell {
   if (type === 'inlineStr') return cellOf(withoutEscapes(text))
   if (type === 'str' || type === 'e') return cellOf(withoutEscapes(value))
   if (value === '') return hasFormula ? { hides: 'result' } : null
   if (type === 's') return strings[Number(value)] ?? null
   if (type === 'b') return value.trim() === '1'
   const number = Number(value)
-  if (type === 'd' || (isDate(style) && Number.isFinite(number))) return { hides: 'date' }
-  return Number.isNaN(number) ? cellOf(value) : number
+  if (type === 'd') return { hides: 'date' }
+  if (Number.isNaN(number)) return cellOf(value)
+  return Number.isFinite(number) ? shows(style)(number) : number
 }
 
 /** Rows are counted from 1 in the file. */

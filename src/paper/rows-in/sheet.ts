@@ -1,20 +1,32 @@
+import { excerpt } from '../../measure/excerpt.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { lettersOf } from '../../measure/letters.ts'
 
 /** The decimal sign of a table's numbers; null: none was seen. */
 export type DecimalSign = ',' | '.' | null
 
+/** A number that its format shows as more than the number in the file, such as 600 cm or 12.50%. */
+export interface ShownNumber {
+  /** As shown: 12.5 where the file has 0.125. */
+  readonly number: number
+  /** The text behind the number; null where it is not shown as a number with a text behind it. */
+  readonly unit: string | null
+  readonly shows: string
+}
+
 /**
  * The content of a cell: a number or a text; null where it is empty. `hides`: the input is not in the file, because the
  * spreadsheet turned it into a date, or did not calculate its formula.
  */
-export type SheetCell = number | string | null | { readonly hides: 'date' | 'result' } | boolean
+export type SheetCell = number | string | null | ShownNumber | { readonly hides: 'date' | 'result' } | boolean
 
 export interface Sheet {
   /** As in the file, including the header; no row ends in empty cells, and the last one is not empty. */
   readonly rows: readonly (readonly SheetCell[])[]
   /** The decimal sign to assume if the numbers show none; null: not known. */
   readonly usualSign: DecimalSign
+  /** Its name in a workbook; null: it is a table by itself. */
+  readonly name: string | null
 }
 
 /**
@@ -26,6 +38,8 @@ export interface SheetFault extends Fault {
   readonly row: number
   /** A, B, …; null: the whole row. */
   readonly column: string | null
+  /** The name of the sheet, in a workbook. */
+  readonly sheet?: string
 }
 
 export type ReadSheet =
@@ -48,6 +62,11 @@ export function sheetFault(
     detail: `${place}: ${detail}`,
     hint,
   }
+}
+
+/** The same fault with the name of its sheet. */
+export function inSheet(fault: SheetFault, { name }: Pick<Sheet, 'name'>): SheetFault {
+  return name === null ? fault : { ...fault, sheet: name, detail: `sheet "${excerpt(name)}", ${fault.detail}` }
 }
 
 /** More rows than a plan may have elements are refused before anything is read. */
@@ -79,4 +98,21 @@ export function trimmed(rows: readonly (readonly SheetCell[])[]): readonly (read
   const filled = (cell: SheetCell | undefined) => cell != null
   const short = rows.map((row) => row.slice(0, row.findLastIndex(filled) + 1))
   return short.slice(0, short.findLastIndex((row) => row.length > 0) + 1)
+}
+
+/** The rows of a sheet from its cells, some of which may not be there. */
+export function sheetOf(rows: SheetCell[][], name: string): Sheet {
+  const whole = Array.from(rows, (cells) => Array.from(cells ?? [], (cell) => cell ?? null))
+  return { rows: trimmed(whole), usualSign: null, name }
+}
+
+/** The sheet that a workbook of this service's own has for elements. */
+export const ELEMENTS_SHEET = 'Elements'
+
+/** The sheet to read: the one for elements, or the first that is not hidden. */
+export function chosenSheet<S extends { readonly name: string; readonly isHidden: boolean }>(
+  sheets: readonly S[],
+): S | undefined {
+  const visible = sheets.filter(({ isHidden }) => !isHidden)
+  return visible.find(({ name }) => name.toLowerCase() === ELEMENTS_SHEET.toLowerCase()) ?? visible[0] ?? sheets[0]
 }

@@ -1,9 +1,10 @@
-import { excerpt } from '../../measure/excerpt.ts'
 import type { Fault } from '../../measure/fault.ts'
+import { unprotected } from '../csv.ts'
 import { type ColumnRead, cellValue } from './cell-value.ts'
 import { decimalSignOf } from './decimal-signs.ts'
-import { ANGLE_UNITS, COLUMN_NAMES, headerOf, LENGTH_UNITS, LENGTHS } from './header.ts'
+import { arcFault, elementOfRow, type OwnTrack, ownTracks } from './own-tracks.ts'
 import {
+  inSheet,
   LONGEST_CELL,
   MOST_COLUMNS,
   type Sheet,
@@ -12,11 +13,16 @@ import {
   sheetFault,
   tooManyColumns,
 } from './sheet.ts'
+import { HEADER_HINT, readHeader } from './track-header.ts'
 
-/** A track read from a table. */
+/** A track read from a table, or the tracks of this service's own table of elements. */
 export interface TrackRows {
   /** As in a plan; values that could not be read are left out. */
   readonly elements: readonly Record<string, unknown>[]
+  /** The tracks that the elements belong to, in order; null: one track, of which the table says nothing more. */
+  readonly tracks: readonly OwnTrack[] | null
+  /** The names of columns that were not read, because they are the sender's own. */
+  readonly ignored: readonly string[]
   /** Faults of the table itself. */
   readonly faults: readonly SheetFault[]
   /** A fault of an element at its place in the table; null if it has already been reported. */
@@ -26,46 +32,60 @@ export interface TrackRows {
 /**
  * Reads a track from rows: a header with `kind` and any of `length`, `radius`, `diameter`, `angle`, `turn` and `label`
  * in any order, then a row for each element. A header may contain the unit of its column: `length (ft)`; a cell may
- * contain its own. A number without a unit is millimetres, an angle degrees. Blank rows, and columns without a header
- * and without content, are skipped.
+ * contain its own. A number without a unit is millimetres, an angle degrees. Rows above the header, blank rows, and
+ * columns without a header and without content are skipped, and so are columns of the sender's own.
  */
-export function trackRows({ rows: all, usualSign }: Sheet): TrackRows {
-  const headerRow = all.findIndex((row) => row.length > 0)
-  if (headerRow < 0) return refused(sheetFault(0, null, 'missing', 'the table is empty', HEADER_HINT))
+export function trackRows(sheet: Sheet): TrackRows {
+  const { rows: all } = sheet
+  const refused = (...faults: SheetFault[]): TrackRows => ({
+    ...{ elements: [], tracks: null, ignored: [], inTable: () => null },
+    faults: faults.map((fault) => inSheet(fault, sheet)),
+  })
   const wide = all.findIndex((row) => row.length > MOST_COLUMNS)
   if (wide >= 0) return refused(tooManyColumns(wide, all[wide]!.length - 1))
-  const { columns, faults } = readHeader(all, headerRow)
-  if (faults.length > 0) return refused(...faults)
+  const header = readHeader(all)
+  if (header === null) return refused(sheetFault(0, null, 'missing', 'the table is empty', HEADER_HINT))
+  const { columns, ignored, isOwn } = header
+  if (header.faults.length > 0) return refused(...header.faults)
   const rows = all
     .map((cells, row) => ({ cells, row }))
-    .slice(headerRow + 1)
+    .slice(header.row + 1)
     .filter(({ cells }) => cells.length > 0)
   if (rows.length === 0)
     return refused(
-      sheetFault(headerRow + 1, null, 'too-few', 'there is no row below the header', 'write a row for each element'),
+      sheetFault(header.row + 1, null, 'too-few', 'there is no row below the header', 'write a row for each element'),
     )
 
-  const measures = columns.filter(({ name }) => isMeasure(name))
+  const measures = columns.filter(({ kind }) => kind === 'length' || kind === 'angle')
   const sign = decimalSignOf(
     rows.flatMap(({ cells }) => measures.map(({ index }) => cells[index] ?? null)).filter((cell) => !isLong(cell)),
-    usualSign,
+    sheet.usualSign,
   )
   const bad = new Set<string>()
   const found: SheetFault[] = []
-  const elements = rows.map(({ cells, row }, element) => {
-    const read: Record<string, unknown> = {}
-    for (const column of columns) {
-      const value = cellValue(cells[column.index] ?? null, column, sign)
-      if ('fault' in value) {
-        found.push(sheetFault(row, column.index, ...value.fault))
-        bad.add(`${element} ${column.name}`)
-      } else if (value.value !== undefined) read[column.name] = value.value
+  const isProtected = isOwn && sheet.name === null
+  const read = rows.map(({ cells, row }, element) => {
+    const values: Record<string, unknown> = {}
+    const fault = (column: ColumnRead, ...why: readonly [code: string, detail: string, hint: string]) => {
+      found.push(sheetFault(row, column.index, ...why))
+      bad.add(`${element} ${column.name}`)
     }
-    return read
+    for (const column of columns) {
+      const cell = cells[column.index] ?? null
+      const value = cellValue(isProtected && typeof cell === 'string' ? unprotected(cell) : cell, column, sign)
+      if ('fault' in value) fault(column, ...value.fault)
+      else if (value.value !== undefined) values[column.name] = value.value
+    }
+    const wrong = isOwn ? arcFault(values) : null
+    if (wrong) fault(columns.find(({ name }) => name === 'length')!, ...wrong)
+    return values
   })
+  const elements = isOwn ? read.map(elementOfRow) : read
   return {
     elements,
-    faults: found,
+    tracks: isOwn ? ownTracks(read) : null,
+    ignored,
+    faults: found.map((fault) => inSheet(fault, sheet)),
     inTable: (element, field, fault) => {
       const isReported = (name: string) => bad.has(`${element} ${name}`)
       if (
@@ -76,7 +96,7 @@ export function trackRows({ rows: all, usualSign }: Sheet): TrackRows {
       const column = columns.find(({ name }) => name === field)
       const { code, detail, hint } = column ? inTableTerms(fault, column, elements[element]!) : fault
       const what = column || field === null ? detail : `${field}: ${detail}`
-      return sheetFault(rows[element]!.row, column?.index ?? null, code, what, hint)
+      return inSheet(sheetFault(rows[element]!.row, column?.index ?? null, code, what, hint), sheet)
     },
   }
 }
@@ -96,55 +116,6 @@ function inTableTerms(fault: Fault, { name }: ColumnRead, { kind }: Record<strin
   return fault
 }
 
-const HEADER_HINT = 'the first row names the columns: kind, length, radius or diameter, angle, turn, label'
-
-function readHeader(sheet: Sheet['rows'], headerRow: number): { columns: ColumnRead[]; faults: SheetFault[] } {
-  const columns: ColumnRead[] = []
-  const faults: SheetFault[] = []
-  const cells = sheet[headerRow]!
-  const width = Math.max(...sheet.map((row) => row.length))
-  for (let index = 0; index < width; index++) {
-    const cell = cells[index] ?? null
-    const fault = (code: string, detail: string, hint: string) =>
-      faults.push(sheetFault(headerRow, index, code, detail, hint))
-    if (cell === null) {
-      const used = sheet.findIndex((row) => (row[index] ?? null) !== null)
-      if (used >= 0) fault('missing', `the column has no name, but row ${used + 1} is not empty`, HEADER_HINT)
-      continue
-    }
-    const written = typeof cell === 'object' ? `a ${cell.hides}` : String(cell)
-    const { name, unit } = headerOf(written)
-    if (!COLUMN_NAMES.has(name)) {
-      const meant = [...LENGTHS].find((each) => name.startsWith(each))
-      const hint = meant === undefined ? HEADER_HINT : `write the unit in brackets, such as ${meant} (ft)`
-      fault('unknown-field', `"${excerpt(written)}" is not a column name`, hint)
-    } else if (columns.some((column) => column.name === name))
-      fault('contradictory', `there are two ${name} columns`, 'keep one of them')
-    else if (unit !== null && !unitFits(name, unit))
-      fault(
-        'unknown-value',
-        `${name} cannot be in "${excerpt(unit)}"`,
-        LENGTHS.has(name) ? 'use mm, cm, m, ft or in' : name === 'angle' ? 'angles are in deg' : 'it has no unit',
-      )
-    else columns.push({ name, index, unit })
-  }
-  if (faults.length === 0 && !columns.some(({ name }) => name === 'kind'))
-    faults.push(sheetFault(headerRow, null, 'missing', 'there is no kind column', HEADER_HINT))
-  return { columns, faults }
-}
-
-function unitFits(name: string, unit: string): boolean {
-  return LENGTHS.has(name) ? LENGTH_UNITS.has(unit) : name === 'angle' && ANGLE_UNITS.has(unit)
-}
-
 function isLong(cell: SheetCell): boolean {
   return typeof cell === 'string' && cell.length > LONGEST_CELL
-}
-
-function isMeasure(name: string): boolean {
-  return LENGTHS.has(name) || name === 'angle'
-}
-
-function refused(...faults: SheetFault[]): TrackRows {
-  return { elements: [], faults, inTable: () => null }
 }

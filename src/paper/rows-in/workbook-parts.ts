@@ -1,19 +1,21 @@
 import { posix } from 'node:path'
 import type { Archive } from './archive.ts'
-import { cellOf, LONGEST_CELL } from './sheet.ts'
+import { builtInFormat, type FormatShows, formatShows } from './number-format.ts'
+import { cellOf, chosenSheet, LONGEST_CELL } from './sheet.ts'
 import { xmlParts } from './xml-parts.ts'
 
-/** The parts of a workbook that define its first sheet (ECMA-376, part 1, section 18). */
+/** The parts of a workbook that define one of its sheets (ECMA-376, part 1, section 18). */
 export interface WorkbookParts {
   /** The sheet itself, as XML. */
   readonly sheet: string
+  readonly name: string
   /** The shared texts of its cells, by number; null where one is blank. */
   readonly strings: readonly (string | null)[]
-  /** Whether a number in a cell of this style is shown as a date or a time. */
-  readonly isDate: (style: number) => boolean
+  /** How a cell of this style shows a number. */
+  readonly shows: (style: number) => FormatShows
 }
 
-/** Reads them from the archive; null where it is not a workbook. The first sheet that is not hidden is used. */
+/** Reads them from the archive; null where it is not a workbook. */
 export async function workbookParts(archive: Archive): Promise<WorkbookParts | null> {
   const path = ofType(await relationships(archive, ''), 'officeDocument')?.path
   const workbook = path === undefined ? null : await archive.read(path)
@@ -22,18 +24,25 @@ export async function workbookParts(archive: Archive): Promise<WorkbookParts | n
   const sheets = starts(workbook, 'sheet').flatMap((attributes) => {
     const part = parts.get(attributes.get('id') ?? '')
     return part?.type === 'worksheet'
-      ? [{ path: part.path, isHidden: /hidden/i.test(attributes.get('state') ?? '') }]
+      ? [
+          {
+            path: part.path,
+            name: attributes.get('name') ?? '',
+            isHidden: /hidden/i.test(attributes.get('state') ?? ''),
+          },
+        ]
       : []
   })
-  const first = sheets.find(({ isHidden }) => !isHidden) ?? sheets[0]
-  const sheet = first ? await archive.read(first.path) : null
-  if (sheet === null) return null
+  const chosen = chosenSheet(sheets)
+  const sheet = chosen ? await archive.read(chosen.path) : null
+  if (!chosen || sheet === null) return null
   const strings = await archive.read(ofType(parts, 'sharedStrings')?.path ?? '')
   const styles = await archive.read(ofType(parts, 'styles')?.path ?? '')
   return {
     sheet,
+    name: chosen.name,
     strings: strings === null ? [] : sharedStrings(strings),
-    isDate: styles === null ? () => false : dateStyles(styles),
+    shows: formatsOfStyles(styles ?? ''),
   }
 }
 
@@ -97,32 +106,24 @@ export function withoutEscapes(text: string): string {
   return text.replace(/_x([0-9a-f]{4})_/gi, (_, code) => String.fromCharCode(Number.parseInt(code, 16)))
 }
 
-/** Built-in formats of dates and times (section 18.8.30). */
-const isDateNumber = (format: number) =>
-  [
-    [14, 22],
-    [27, 36],
-    [45, 47],
-    [50, 58],
-  ].some(([from, to]) => format >= from! && format <= to!)
-
-/** Quoted texts, single characters and colours in a format are not letters of a date; [h] and the like are. */
-const NOT_OF_A_DATE = /"[^"]*"|[\\_*].|\[(?!h+\]|m+\]|s+\])[^[\]]*\]/gi
-
-function dateStyles(xml: string): (style: number) => boolean {
-  const formats = new Map<number, string>()
-  const styles: boolean[] = []
+/** The format of each style; each is read once, however many styles have it. */
+function formatsOfStyles(xml: string): (style: number) => FormatShows {
+  const codes = new Map<number, string>()
+  const styles: number[] = []
   let inCellStyles = false
   for (const part of xmlParts(xml)) {
     if (part.is === 'text') continue
     if (part.name === 'cellXfs') inCellStyles = part.is === 'start'
     if (part.is === 'end') continue
     const format = Number(part.attributes.get('numFmtId') ?? 0)
-    if (part.name === 'numFmt') formats.set(format, part.attributes.get('formatCode') ?? '')
-    else if (part.name === 'xf' && inCellStyles) {
-      const [code] = (formats.get(format) ?? '').replace(NOT_OF_A_DATE, '').split(';', 1)
-      styles.push(isDateNumber(format) || /[dhmsy]/i.test(code!))
-    }
+    if (part.name === 'numFmt') codes.set(format, part.attributes.get('formatCode') ?? '')
+    else if (part.name === 'xf' && inCellStyles) styles.push(format)
   }
-  return (style) => styles[style] ?? false
+  const read = new Map<number, FormatShows>()
+  return (style) => {
+    const format = styles[style] ?? 0
+    const shows = read.get(format) ?? formatShows(codes.get(format) ?? builtInFormat(format))
+    read.set(format, shows)
+    return shows
+  }
 }

@@ -18,20 +18,40 @@ const ofForming = columnsOf(BEND_FORMING, formingOf)
 const ofBand = columnsOf(RADIUS_BAND, (row: Row) => formingOf(row)?.band)
 const ofMachine = columnsOf(MACHINE_SETTING, (row: Row) => formingOf(row)?.machine)
 
-export const BEND_COLUMNS = [
-  ...ofBend('track', 'element', 'rail', 'side', 'turn', 'radiusMm', 'measuredRadiusMm', 'lengthMm'),
+const OF_MEASURE = [
+  ...ofBend('measuredRadiusMm', 'lengthMm'),
   ...ofChord('chordMm', 'midMm', 'quarterMm', 'threeEighthsMm', 'eighthMm', 'radiusErrorPct'),
   ...ofBend('recommendedChordMm'),
+]
+
+const OF_FORM = [
   ...ofForming('method', 'basis', 'formingRadiusMm'),
   ...ofBand({ of: 'lowMm', key: 'formingLowMm' }, { of: 'highMm', key: 'formingHighMm' }),
   ...ofForming('overbendRatio', 'momentNm'),
   ...ofMachine('depthMm', 'turns', 'straightEndMm', 'trimLengthMm'),
-  ...ofBend('readyMade'),
 ]
+
+const WHICH = ofBend('track', 'element', 'rail', 'side', 'turn', 'radiusMm')
+
+export const BEND_COLUMNS = [...WHICH, ...OF_MEASURE, ...OF_FORM, ...ofBend('readyMade')]
+
+/** The same in two: how to measure a bend, and how to make it. */
+export const MEASURE_COLUMNS = [...WHICH, ...OF_MEASURE]
+export const FORM_COLUMNS = [...WHICH, ...OF_FORM]
 
 /** Each rail of each arc, with each chord that fits it. */
 export function bendRows({ bends }: Estimate): Row[] {
   return bends.flatMap((bend): Row[] =>
     bend.ordinates.length === 0 ? [{ bend, chord: null }] : bend.ordinates.map((chord) => ({ bend, chord })),
   )
+}
+
+/** Each rail of each arc that a chord fits, with each of these chords. */
+export function measureRows(estimate: Estimate): Row[] {
+  return bendRows(estimate).filter(({ chord }) => chord !== null)
+}
+
+/** Each rail of each arc that has to be bent. */
+export function bendFormRows({ bends }: Estimate): Row[] {
+  return bends.flatMap((bend) => (bend.readyMade ? [] : [{ bend, chord: null }]))
 }

@@ -14,7 +14,7 @@ const ofRight = columnsOf(RAIL_OF_ELEMENT, ({ element }: Row) => element.rails.r
 const ofStart = columnsOf(POSE, ({ element }: Row) => element.start)
 const ofEnd = columnsOf(POSE, ({ element }: Row) => element.end)
 
-export const ELEMENT_COLUMNS = [
+const TRACK_AND_KIND = [
   ...ofTrack({ of: 'name', key: 'track' }, 'state'),
   ...ofElement(
     { of: 'index', key: 'element' },
@@ -29,6 +29,9 @@ export const ELEMENT_COLUMNS = [
     'angleDeg',
     'turn',
   ),
+]
+
+const OF_RAILS = [
   ...ofLeft(
     { of: 'lengthMm', key: 'leftLengthMm', title: 'Length of the left rail' },
     { of: 'radiusMm', key: 'leftRadiusMm', title: 'Radius of the left rail' },
@@ -37,16 +40,33 @@ export const ELEMENT_COLUMNS = [
     { of: 'lengthMm', key: 'rightLengthMm', title: 'Length of the right rail' },
     { of: 'radiusMm', key: 'rightRadiusMm', title: 'Radius of the right rail' },
   ),
+]
+
+const OF_START = [
   ...ofStart(
     { of: 'xMm', key: 'startXMm', title: 'Start x' },
     { of: 'yMm', key: 'startYMm', title: 'Start y' },
     { of: 'headingDeg', key: 'startHeadingDeg', title: 'Heading at its start (°)' },
   ),
+]
+
+const OF_END = [
   ...ofEnd(
     { of: 'xMm', key: 'endXMm', title: 'End x' },
     { of: 'yMm', key: 'endYMm', title: 'End y' },
     { of: 'headingDeg', key: 'endHeadingDeg', title: 'Heading at its end (°)' },
   ),
+]
+
+export const ELEMENT_COLUMNS = [...TRACK_AND_KIND, ...OF_RAILS, ...OF_START, ...OF_END]
+
+/** The same in two: what the elements are and where they start, and their rails and where they end. */
+export const SHEET_ELEMENT_COLUMNS = [...TRACK_AND_KIND, ...OF_START]
+export const RAIL_COLUMNS = [
+  ...ofTrack({ of: 'name', key: 'track' }),
+  ...ofElement({ of: 'index', key: 'element' }, 'kind'),
+  ...OF_RAILS,
+  ...OF_END,
 ]
 
 /** Every element of every track, in order. */

@@ -28,11 +28,14 @@ interface ValueTypes {
   /** RFC 3339, UTC. */
   moment: string
   uuid: string
-  /** An object as a client wrote it. */
+  /** What a client wrote, as it was written. */
   written: Record<string, unknown>
 }
 
 type ValueKind = keyof ValueTypes
+
+/** Lists of words that are kept where they are explained. */
+export type Vocabulary = 'rules'
 
 export interface ValueAnswer<K extends ValueKind = ValueKind> extends About {
   readonly is: 'value'
@@ -41,11 +44,17 @@ export interface ValueAnswer<K extends ValueKind = ValueKind> extends About {
   readonly least?: number | undefined
   /** Of a text, as JSON Schema calls it. */
   readonly format?: string | undefined
+  /** Of a text: which words it may be, by the name of their list. */
+  readonly vocabulary?: Vocabulary | undefined
+  /** Of what a client wrote: the component of the OpenAPI document that it was read as. */
+  readonly component?: string | undefined
 }
 
 interface WordAnswer<W extends string = string> extends About {
   readonly is: 'word'
   readonly words: readonly W[]
+  /** Whether the list may get longer without notice. */
+  readonly extensible?: boolean | undefined
 }
 
 interface NullableAnswer<D = unknown> extends About {
@@ -152,7 +161,9 @@ export function count(told?: string | (About & { readonly least?: number | undef
   return { least: 0, ...value('count', told) }
 }
 
-export function text(told?: string | (About & { readonly format?: string })): ValueAnswer<'text'> {
+export function text(
+  told?: string | (About & { readonly format?: string; readonly vocabulary?: Vocabulary }),
+): ValueAnswer<'text'> {
   return value('text', told)
 }
 
@@ -173,13 +184,16 @@ export function uuid(told?: Told): ValueAnswer<'uuid'> {
   return value('uuid', told)
 }
 
-/** An object as a client wrote it. */
-export function written(told?: Told): ValueAnswer<'written'> {
+/** What a client wrote, as it was written; `component`: what it was read as. */
+export function written(told?: string | (About & { readonly component?: string })): ValueAnswer<'written'> {
   return value('written', told)
 }
 
 /** One of a few words. */
-export function word<const L extends readonly string[]>(words: L, told?: Told): WordAnswer<L[number]> {
+export function word<const L extends readonly string[]>(
+  words: L,
+  told?: string | (About & { readonly extensible?: boolean }),
+): WordAnswer<L[number]> {
   return { is: 'word', words, ...about(told) }
 }
 

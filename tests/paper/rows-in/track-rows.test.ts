@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it, test } from 'vitest'
 import writeExcelFile from 'write-excel-file/node'
 import { readCsv, readCsvText } from '../../../src/paper/rows-in/read-csv.ts'
-import { readWorkbook } from '../../../src/paper/rows-in/read-xlsx.ts'
+import { readWorkbook } from '../../../src/paper/rows-in/read-workbook.ts'
 import type { ReadSheet } from '../../../src/paper/rows-in/sheet.ts'
 import { trackRows } from '../../../src/paper/rows-in/track-rows.ts'
 
@@ -138,7 +138,7 @@ describe('a track of rows', () => {
           ['kind', header],
           ['tangent', Number(digits)],
         ]
-        const { faults } = trackRows({ rows, usualSign: null })
+        const { faults } = trackRows({ rows, usualSign: null, name: null })
         expect(faults.map(({ row, column, code }) => [row, column, code])).toEqual([[2, 'B', 'out-of-range']])
       }
       if (/^\d+$/.test(digits)) expect(faultsIn(`kind,length (ft)\ntangent,${digits}`)).toEqual(['B2 out-of-range'])
@@ -163,7 +163,8 @@ describe('a track of rows', () => {
   test.each(['__proto__', 'constructor', 'toString', 'hasOwnProperty', 'valueOf'])(
     '%s is no name of anything',
     (name) => {
-      expect(faultsIn(`kind,${name}\ntangent,1`)).toEqual(['B1 unknown-field'])
+      const { ignored, elements } = inCsv(`kind,${name}\ntangent,1`)
+      expect([ignored, elements]).toEqual([[name], [{ kind: 'tangent' }]])
       expect(faultsIn(`kind,${name} (ft)\ntangent,1`)).toEqual(['B1 unknown-field'])
       expect(faultsIn(`kind,length (${name})\ntangent,1`)).toEqual(['B1 unknown-value'])
       const word = name.toLowerCase()
@@ -187,7 +188,8 @@ describe('a track of rows', () => {
   test.each([
     ['length ft', 'length (ft)'],
     ['Radius, in', 'radius (ft)'],
-    ['size', 'the first row names'],
+    ['size', 'one row names'],
+    ['end angle', 'If this is angle'],
   ])('a column %s is told what it could be', (header, hint) => {
     const [fault] = inCsv(`kind;${header}\ntangent;1`).faults
     expect(fault).toMatchObject({ code: 'unknown-field', row: 1, column: 'B' })
@@ -206,7 +208,7 @@ describe('a track of rows', () => {
     const read = readCsvText(`"${text}"\n"${text}"`)
     expect(read.ok && trackRows(read.sheet).faults).toMatchObject([{ code: 'unknown-field', row: 1 }])
     const columns = ['kind', 'length', 'angle', 'label']
-    const { faults } = trackRows({ rows: [columns, columns.map(() => text)], usualSign: null })
+    const { faults } = trackRows({ rows: [columns, columns.map(() => text)], usualSign: null, name: null })
     expect(faults.map(({ row, column, code }) => `${column}${row} ${code}`)).toEqual(
       ['A', 'B', 'C', 'D'].map((column) => `${column}2 too-long`),
     )
@@ -226,7 +228,7 @@ describe('a track of rows', () => {
     ['nothing', '', ['1 missing']],
     ['a header alone', 'kind,length\n', ['2 too-few']],
     ['no kind', 'length\n3', ['1 missing']],
-    ['a column nobody knows', 'kind,lenght,colour\ntangent,3,red', ['B1 unknown-field', 'C1 unknown-field']],
+    ['a column nobody knows', 'kind,lenght,colour\ntangent,3,red', ['B1 unknown-field']],
     ['a column twice', 'kind,length,Length (m)\ntangent,3,4', ['C1 contradictory']],
     [
       'a unit that does not fit',

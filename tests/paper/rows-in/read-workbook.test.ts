@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { writeXlsx } from 'hucre/xlsx'
 import { describe, expect, test } from 'vitest'
-import { readWorkbook } from '../../../src/paper/rows-in/read-xlsx.ts'
+import { readWorkbook } from '../../../src/paper/rows-in/read-workbook.ts'
 import { trackRows } from '../../../src/paper/rows-in/track-rows.ts'
 import { textCell, workbookFiles, zipOf } from './by-hand.ts'
 
@@ -128,7 +128,7 @@ describe('a sheet', () => {
         styles,
       },
     )
-    const dates = row!.flatMap((cell, n) => (typeof cell === 'object' ? [n] : []))
+    const dates = row!.flatMap((cell, n) => (cell !== null && typeof cell === 'object' && 'hides' in cell ? [n] : []))
     // 14 and 47 are built in; 200 on: yyyy-mm-dd and [h]:mm.
     expect(dates).toEqual([1, 3, 6, 7])
   })
@@ -140,6 +140,7 @@ describe('a sheet', () => {
     expect(await faultIn(zipOf(workbookFiles('', { second })))).toMatchObject({
       code: 'missing',
       hint: expect.stringContaining('first sheet'),
+      sheet: 'A',
     })
   })
 
@@ -208,7 +209,7 @@ test('any cells come back from a workbook of another hand', async () => {
       const bytes = await writeXlsx({ sheets: [{ name: 'A', rows: [['kind'], ...rows, ['end']] }], stringMode })
       const read = await readWorkbook(bytes)
       const short = rows.map((row) => row.slice(0, row.findLastIndex((each) => each !== null) + 1))
-      expect(read).toEqual({ ok: true, sheet: { rows: [['kind'], ...short, ['end']], usualSign: null } })
+      expect(read).toEqual({ ok: true, sheet: { rows: [['kind'], ...short, ['end']], usualSign: null, name: 'A' } })
     }),
     { numRuns: 150 },
   )

@@ -1,0 +1,39 @@
+import type { Estimate } from '../estimate/answer.ts'
+import { ELEMENTS_SHEET } from './rows-in/sheet.ts'
+import { type LengthsIn, type Table, tableOf } from './table.ts'
+import { bendFormRows, FORM_COLUMNS, MEASURE_COLUMNS, measureRows } from './tables/bends.ts'
+import { billFoot, billRows, SHEET_BILL_COLUMNS } from './tables/bill.ts'
+import { CUT_COLUMNS, MARK_COLUMNS, markRows, pieceRows } from './tables/cutting.ts'
+import { elementRows, RAIL_COLUMNS, SHEET_ELEMENT_COLUMNS } from './tables/elements.ts'
+import { FINDING_COLUMNS } from './tables/findings.ts'
+import { JOINT_COLUMNS } from './tables/joints.ts'
+import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
+
+/**
+ * The sheets of a workbook, for people: the list first, what is wide in two, and nothing empty. The columns of the first
+ * ones are those of the tables of the same name.
+ */
+export function workbookTables(estimate: Estimate, lengthsIn: LengthsIn): Table[] {
+  const elements = elementRows(estimate)
+  const bill = tableOf('bill', 'Shopping list', SHEET_BILL_COLUMNS, billRows(estimate), lengthsIn)
+  const sheets = [
+    { ...bill, foot: billFoot(estimate, bill.columns) },
+    tableOf('cut-list', 'Cut list', CUT_COLUMNS, pieceRows(estimate), lengthsIn),
+    tableOf('bend-marks', 'Bend marks', MARK_COLUMNS, markRows(estimate), lengthsIn),
+    tableOf('bends-form', 'Bends, form', FORM_COLUMNS, bendFormRows(estimate), lengthsIn),
+    tableOf('bends-measure', 'Bends, measure', MEASURE_COLUMNS, measureRows(estimate), lengthsIn),
+    tableOf('ready-made', 'Ready-made track', READY_MADE_COLUMNS, readyMadeRows(estimate), lengthsIn),
+    tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
+    tableOf('elements', ELEMENTS_SHEET, SHEET_ELEMENT_COLUMNS, elements, lengthsIn),
+    tableOf('rails', 'Rails and ends', RAIL_COLUMNS, elements, lengthsIn),
+    tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
+  ]
+  return sheets.filter(({ rows }) => rows.length > 0).map(withoutEmptyColumns)
+}
+
+function withoutEmptyColumns(table: Table): Table {
+  const { columns, rows, foot = [] } = table
+  const kept = columns.flatMap((_, index) => (rows.some((row) => row[index] !== null) ? [index] : []))
+  const pick = <T>(cells: readonly T[]) => kept.map((index) => cells[index]!)
+  return { ...table, columns: pick(columns), rows: rows.map(pick), foot: foot.map(pick) }
+}
