@@ -58,7 +58,12 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       power: billed.power,
       findings,
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
-      cautions: cautionsFor(plan, laid.rail.massKg, plan.climate !== null && plan.joints.held),
+      cautions: cautionsFor(
+        plan,
+        laid.rail.massKg,
+        plan.climate !== null && plan.joints.held,
+        bent.bends.some(({ readyMade, forming }) => !readyMade && forming.method === 'spring-in'),
+      ),
     },
   }
 }

@@ -1,16 +1,20 @@
+import { toDegrees } from '../../measure/angle.ts'
 import { innerRailCreep, oneSettingErrors } from '../assembled-track.ts'
 import { depthOnLineMm } from '../calibration/bender-line.ts'
-import type { Metal } from '../metal.ts'
-import { adviseMethod } from '../method.ts'
+import { type LeftToTies, leftToTies } from '../even-bending.ts'
+import { type Metal, metalOfTemper } from '../metal.ts'
+import { adviseMethod, handForceN, type MethodCase } from '../method.ts'
+import { momentNmm, setCurvature } from '../moment-curvature.ts'
 import { residualStress } from '../residual-stress.ts'
 import { MOST_PASSES, passesTo, passSchedule, straightEnds, turnsOf } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
 import { rollerSetting } from '../roller/roller-setting.ts'
 import { elasticDepthMm } from '../roller/three-point-depth.ts'
+import type { SectionProperties } from '../section-properties.ts'
 import { springIn } from '../spring-in.ts'
-import { elasticLimit, forming, formingCurvature } from '../springback.ts'
+import { elasticLimit, type Forming, forming, formingCurvature } from '../springback.ts'
 import { formingBand, formingOverTempers } from '../yield-band.ts'
-import { hardestOf, type RailToBend } from './rail-to-bend.ts'
+import type { RailToBend } from './rail-to-bend.ts'
 import { reasonInWords } from './reason.ts'
 import type { AssembledAnswer, Bender, BendForming, MachineSetting, SpringInAnswer } from './types.ts'
 
@@ -31,8 +35,26 @@ export interface CurveRail {
 
 /** What depends only on the radius, the rail and the bender. */
 type ByRadius = Omit<BendForming, 'method' | 'reasonId' | 'reason' | 'checks' | 'assembled'> & {
-  /** For the advice where there is no single figure: that of the hardest temper. */
-  readonly weighed: { readonly overbendRatio: number; readonly momentNmm: number }
+  /** For the advice. */
+  readonly weighed: Weighed
+}
+
+type Weighed = Pick<MethodCase, 'springMomentNmm' | 'setShare' | 'overbendRatio' | 'momentNmm' | 'leftToTiesNmm'>
+
+interface MetalOfRail {
+  readonly metal: Metal
+  readonly leftToTies: LeftToTies
+}
+
+/** What the advice weighs, and how to form the rail. */
+function weighed(section: SectionProperties, { metal, leftToTies }: MetalOfRail, radiusMm: number): Weighed & Forming {
+  const formed = forming(section, metal, radiusMm)
+  return {
+    ...formed,
+    springMomentNmm: momentNmm(section, metal, 1 / radiusMm),
+    setShare: setCurvature(section, metal, 1 / radiusMm) * radiusMm,
+    leftToTiesNmm: leftToTies(radiusMm),
+  }
 }
 
 /**
@@ -47,17 +69,26 @@ export class BendFormer {
   private elasticDepthMm: number | null = null
   private readonly known = new Map<number, ByRadius>()
   private readonly formedOf = new Map<number, number>()
+  /** The one metal of the rail, or those of its possible tempers. */
+  private readonly metals: readonly MetalOfRail[]
 
   constructor(rail: RailToBend, bender: Bender, tieSpacingMm: number) {
     this.rail = rail
     this.bender = bender
     this.tieSpacingMm = tieSpacingMm
+    const metals = rail.metal ? [rail.metal] : rail.tempers.map(metalOfTemper)
+    this.metals = metals.map((metal) => ({
+      metal,
+      leftToTies: leftToTies(rail.section, metal, bender.limits.overbendRatio),
+    }))
   }
 
   form(curve: CurveRail): BendForming {
-    const { weighed, ...byRadius } = this.byRadius(curve.radiusMm)
+    const { radiusMm, jointsInBend } = curve
+    const { weighed, ...byRadius } = this.byRadius(radiusMm)
+    const { tieSpacingMm } = this
     const advice = adviseMethod(
-      { work: this.bender.work, wantedRadiusMm: curve.radiusMm, jointsInBend: curve.jointsInBend, ...weighed },
+      { work: this.bender.work, wantedRadiusMm: radiusMm, tieSpacingMm, jointsInBend, ...weighed },
       this.bender.limits,
     )
     return {
@@ -88,7 +119,7 @@ export class BendFormer {
 
   private ofMetal(radiusMm: number, metal: Metal): ByRadius {
     const { section, basis, yields } = this.rail
-    const formed = forming(section, metal, radiusMm)
+    const formed = weighed(section, this.metals[0]!, radiusMm)
     const limit = elasticLimit(section, metal)
     const residual = residualStress(section, metal, 1 / formed.formingRadiusMm)
     return {
@@ -104,7 +135,7 @@ export class BendFormer {
       elongationPct: metal.elongationPct,
       residualStressMpa: residual.atFaceMpa,
       residualStressInsideMpa: residual.insideMpa,
-      springIn: this.sprungIn(metal, radiusMm),
+      springIn: this.sprungIn(metal, radiusMm, formed.setShare),
       ...this.machine(metal, radiusMm),
       weighed: formed,
     }
@@ -113,6 +144,9 @@ export class BendFormer {
   private ofTempers(radiusMm: number): ByRadius {
     const { section, tempers } = this.rail
     const range = formingOverTempers(section, { tempers }, radiusMm)
+    const each = this.metals.map((metal) => ({ metal: metal.metal, ...weighed(section, metal, radiusMm) }))
+    const stiffest = each.reduce((a, b) => (b.springMomentNmm > a.springMomentNmm ? b : a))
+    const setShare = Math.min(...each.map((temper) => temper.setShare))
     return {
       basis: null,
       formingRadiusMm: null,
@@ -126,25 +160,32 @@ export class BendFormer {
       elongationPct: null,
       residualStressMpa: null,
       residualStressInsideMpa: null,
-      springIn: null,
+      springIn: this.sprungIn(stiffest.metal, radiusMm, setShare),
       machine: null,
       noMachine: this.bender.roller ? 'yield-unknown' : 'no-rollers',
-      weighed: forming(section, hardestOf(tempers), radiusMm),
+      weighed: {
+        setShare,
+        springMomentNmm: stiffest.springMomentNmm,
+        overbendRatio: Math.max(...each.map((temper) => temper.overbendRatio)),
+        momentNmm: Math.max(...each.map((temper) => temper.momentNmm)),
+        leftToTiesNmm: Math.max(...each.map((temper) => temper.leftToTiesNmm)),
+      },
     }
   }
 
-  private sprungIn(metal: Metal, radiusMm: number): SpringInAnswer | null {
-    const sprung = springIn(this.rail.section, metal, radiusMm, this.tieSpacingMm)
-    return (
-      sprung && {
-        endCoupleNm: sprung.endCoupleNmm / NMM_PER_NM,
-        forcePairN: sprung.forcePairN,
-        tieSpacingMm: sprung.tieSpacingMm,
-        setShare: sprung.setShare,
-        setEndsFromMm: sprung.setEnds.fromMm,
-        setEndsToMm: sprung.setEnds.toMm,
-      }
-    )
+  private sprungIn(metal: Metal, radiusMm: number, setShare: number): SpringInAnswer | null {
+    const { section } = this.rail
+    const { limits } = this.bender
+    if (setShare > limits.setShare && radiusMm < elasticLimit(section, metal).radiusMm) return null
+    const { endCoupleNmm, jointKinkRad, setEnds, ...sprung } = springIn(section, metal, radiusMm, this.tieSpacingMm)
+    return {
+      ...sprung,
+      endCoupleNm: endCoupleNmm / NMM_PER_NM,
+      setEndsFromMm: setEnds.fromMm,
+      setEndsToMm: setEnds.toMm,
+      jointKinkDeg: toDegrees(jointKinkRad),
+      handForceN: handForceN(endCoupleNmm, limits.grip),
+    }
   }
 
   /**
