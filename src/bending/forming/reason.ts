@@ -6,7 +6,7 @@ export function reasonInWords({ method, reason, checks }: MethodAdvice, limits: 
   const figure = (id: string) => checks.find((check) => check.reason === id)?.value ?? 0
   const newtons = (id: string) => `${figure(id).toFixed(0)} N`
   if (method === 'spring-in')
-    return `The rail can be sprung in: ${percent(figure('set-share'))} of the curvature would set, and the last ties hold it with ${newtons('tie-force')} each; up to ${limits.tieForceN} N is allowed.`
+    return `Sprung in, ${percent(figure('set-share'))} of the curvature would set, and each of the last two ties would hold the rail with ${newtons('tie-force')}; up to ${limits.tieForceN} N is allowed.`
 
   const tooMuch = checks.find(({ favours }) => favours === 'hand')?.reason
   return [notSprungIn(), byHandOrMachine()].filter((sentence) => sentence !== null).join(' ')
@@ -38,10 +38,20 @@ export function reasonInWords({ method, reason, checks }: MethodAdvice, limits: 
       case 'left-to-ties':
         return `By hand and eye, bends come out even up to an overbend ratio of ${limits.overbendRatio}. On the way into this curve, that would leave the last ties ${newtons('left-to-ties')} to hold; ${limits.tieForceN} N is allowed.`
       default:
-        return figure('overbend') > limits.overbendRatio
-          ? `Force and joints are within the limits for bending by hand. Bent as far as comes out even by hand and eye, to an overbend ratio of ${limits.overbendRatio}, it leaves the last ties ${newtons('left-to-ties')} to hold; ${limits.tieForceN} N is allowed.`
-          : 'Force, overbend ratio and joints are all within the limits for bending by hand.'
+        return withinLimits()
     }
+  }
+
+  /** Hands may leave a bend uneven, and the ends of a stick straight, where the ties hold the rest. */
+  function withinLimits(): string {
+    const uneven =
+      figure('overbend') > limits.overbendRatio &&
+      `Bent as far as comes out even by hand and eye, to an overbend ratio of ${limits.overbendRatio}, it leaves the last ties ${newtons('left-to-ties')} to hold; ${limits.tieForceN} N is allowed.`
+    const flat =
+      figure('joints') > limits.jointFlat &&
+      `Hands leave the ends of a stick straight: at a joint, set them round a form, or let the ties pull them in with ${newtons('tie-force')} each.`
+    if (!uneven && !flat) return 'Force, overbend ratio and joints are all within the limits for bending by hand.'
+    return ['It can be bent by hand.', uneven, flat].filter(Boolean).join(' ')
   }
 }
 

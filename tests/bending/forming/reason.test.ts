@@ -14,37 +14,46 @@ const HAND: MethodCase = {
   momentNmm: 6000,
   leftToTiesNmm: 1350,
 }
+const WITHIN = 'Force, overbend ratio and joints are all within the limits for bending by hand.'
+const FLAT = (newtons: number) =>
+  `Hands leave the ends of a stick straight: at a joint, set them round a form, or let the ties pull them in with ${newtons} N each.`
 const said = (more: Partial<MethodCase>) =>
   reasonInWords(adviseMethod({ ...HAND, ...more }, USUAL_LIMITS), USUAL_LIMITS)
 
 describe('the reason in words', () => {
   it('for springing in is what sets and what the ties hold', () => {
     expect(said({ setShare: 0.0123 })).toBe(
-      'The rail can be sprung in: 1.2 % of the curvature would set, and the last ties hold it with 55 N each; up to 60 N is allowed.',
+      'Sprung in, 1.2 % of the curvature would set, and each of the last two ties would hold the rail with 55 N; up to 60 N is allowed.',
     )
-    expect(said({ setShare: 0, work: 'assembled' })).toContain('sprung in: 0 % of')
+    expect(said({ setShare: 0, work: 'assembled' })).toContain('Sprung in, 0 % of')
   })
 
   it.each([
-    [{}, 'The rail would not spring in: 31.2 % of the curvature would set; up to 10 % is allowed.'],
+    [{}, 'The rail would not spring in: 31.2 % of the curvature would set; up to 10 % is allowed.', WITHIN],
     [
       { setShare: 0, springMomentNmm: 3825 },
       'Sprung in, the rail would push on the last ties with 85 N each; 60 N is allowed.',
+      WITHIN,
     ],
     [
       { setShare: 0, springMomentNmm: 3600, tieSpacingMm: 60, jointsInBend: 1 },
       'Sprung in, the rail would push on the ties at a joint with 24 N, even with set ends; 20 N is allowed.',
+      `It can be bent by hand. ${FLAT(60)}`,
     ],
-  ])('for bending by hand begins with what is against springing in: %j', (more, why) => {
-    const words = said(more)
-    expect(words.startsWith(`${why} `)).toBe(true)
-    expect(words).toContain('Force, overbend ratio and joints are all within the limits for bending by hand.')
+  ])('for bending by hand begins with what is against springing in: %j', (more, why, byHand) => {
+    expect(said(more)).toBe(`${why} ${byHand}`)
   })
 
-  it('names what the ties hold of a bend that hands cannot make even', () => {
-    expect(said({ overbendRatio: 2.1 })).toContain(
-      'to an overbend ratio of 2, it leaves the last ties 30 N to hold; 60 N is allowed.',
-    )
+  it('names what the ties hold of a bend that hands cannot make even, and of the ends that they leave straight', () => {
+    const uneven =
+      'Bent as far as comes out even by hand and eye, to an overbend ratio of 2, it leaves the last ties 30 N to hold; 60 N is allowed.'
+    const byHand = (more: Partial<MethodCase>) => said(more).replace(/^.*? allowed\. /, '')
+    expect(byHand({ overbendRatio: 2 })).toBe(WITHIN)
+    expect(byHand({ overbendRatio: 2.1 })).toBe(`It can be bent by hand. ${uneven}`)
+    expect(byHand({ jointsInBend: 1 })).toBe(`It can be bent by hand. ${FLAT(55)}`)
+    expect(byHand({ jointsInBend: 1, overbendRatio: 2.1 })).toBe(`It can be bent by hand. ${uneven} ${FLAT(55)}`)
+    // 300²/(8·5625) = 2 mm
+    expect(byHand({ jointsInBend: 1, wantedRadiusMm: 5625 })).toBe(WITHIN)
   })
 
   it.each([
