@@ -6,7 +6,7 @@ export function reasonInWords({ method, reason, checks }: MethodAdvice, limits: 
   const figure = (id: string) => checks.find((check) => check.reason === id)?.value ?? 0
   const newtons = (id: string) => `${figure(id).toFixed(0)} N`
   if (method === 'spring-in')
-    return `Sprung in, ${percent(figure('set-share'))} of the curvature would set, and each of the last two ties would hold the rail with ${newtons('tie-force')}; up to ${limits.tieForceN} N is allowed.`
+    return `The ties can hold the rail in the curve: ${newtons('tie-force')} on each of the last two, where ${limits.tieForceN} N is allowed; ${percent(figure('set-share'))} of the curvature would set.`
 
   const tooMuch = checks.find(({ favours }) => favours === 'hand')?.reason
   return [notSprungIn(), byHandOrMachine()].filter((sentence) => sentence !== null).join(' ')

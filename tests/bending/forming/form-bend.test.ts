@@ -86,6 +86,9 @@ describe('a rail of known temper', () => {
     expect(answer.elasticLimitSetShare).toBe(0)
     expect(answer.maxStrainPct).toBeCloseTo((100 * 2.8) / answer.formingRadiusMm!, 10)
     expect(answer.elongationPct).toBeNull()
+    // closed form: the outermost fibre yields at 345 MPa and unloads by E·c·(1/formed − 1/wanted)
+    const unloadsMpa = 110_300 * 2.8 * (1 / answer.formingRadiusMm! - 1 / 2438)
+    expect(answer.residualStressMpa!).toBeCloseTo(345 - unloadsMpa, 6)
     expect(answer.residualStressMpa!).toBeLessThan(0)
     expect(answer.residualStressInsideMpa!).toBeGreaterThan(0)
   })
@@ -118,6 +121,10 @@ describe('a rail of known temper', () => {
     const limitMm = formed(known(IDEAL), 2438).elasticLimitRadiusMm!
     expect(atShare(0, limitMm)).not.toBeNull()
     expect(atShare(0, limitMm * 0.999)).toBeNull()
+    // Of brass a little sets at any radius.
+    const never = { ...BY_HAND, limits: { ...USUAL_LIMITS, setShare: 0 } }
+    expect(formed(known(HARD_BRASS), limitMm, never).springIn!.setShare).toBeGreaterThan(0)
+    expect(formed(known(HARD_BRASS), limitMm * 0.999, never).springIn).toBeNull()
     const tighter = atShare(1, limitMm * 0.9)!
     expect(tighter.setShare).toBeGreaterThan(0)
     expect(atShare(tighter.setShare, limitMm * 0.9)).toEqual(tighter)
@@ -171,6 +178,11 @@ describe('a rail of unknown temper', () => {
     expect(formed(unknown, 2438)).toMatchObject({ method: 'spring-in', reasonId: 'springs-in' })
     expect(formed(unknown, 2438).springIn).toEqual(formed(known(metalOfTemper(halfHard)), 2438).springIn)
     expect(formed(unknown, 300).springIn).toBeNull()
+    // In stainless that is the second of the tempers, of the same modulus and the higher yield.
+    const { tempers } = MATERIALS.find(({ id }) => id === 'stainless')!
+    const rail = railToBend({ section: RAIL, headWidthMm: HEAD_MM }, HARD_BRASS, null, tempers, null)
+    expect(formed(rail, 1200).springIn).toEqual(formed(known(metalOfTemper(tempers[1]!)), 1200).springIn)
+    expect(formed(rail, 1200).springIn).not.toEqual(formed(known(metalOfTemper(tempers[0]!)), 1200).springIn)
   })
 })
 

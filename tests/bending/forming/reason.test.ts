@@ -23,9 +23,9 @@ const said = (more: Partial<MethodCase>) =>
 describe('the reason in words', () => {
   it('for springing in is what sets and what the ties hold', () => {
     expect(said({ setShare: 0.0123 })).toBe(
-      'Sprung in, 1.2 % of the curvature would set, and each of the last two ties would hold the rail with 55 N; up to 60 N is allowed.',
+      'The ties can hold the rail in the curve: 55 N on each of the last two, where 60 N is allowed; 1.2 % of the curvature would set.',
     )
-    expect(said({ setShare: 0, work: 'assembled' })).toContain('Sprung in, 0 % of')
+    expect(said({ setShare: 0, work: 'assembled' })).toContain('allowed; 0 % of')
   })
 
   it.each([
