@@ -1,22 +1,20 @@
 import { toDegrees } from '../../measure/angle.ts'
 import { innerRailCreep, oneSettingErrors } from '../assembled-track.ts'
 import { depthOnLineMm } from '../calibration/bender-line.ts'
-import { type LeftToTies, leftToTies } from '../even-bending.ts'
-import { type Metal, metalOfTemper } from '../metal.ts'
-import { adviseMethod, handForceN, type MethodCase } from '../method.ts'
-import { momentNmm, setCurvature } from '../moment-curvature.ts'
+import type { Metal } from '../metal.ts'
+import { adviseMethod, handForceN } from '../method.ts'
 import { residualStress } from '../residual-stress.ts'
 import { MOST_PASSES, passesTo, passSchedule, straightEnds, turnsOf } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
 import { rollerSetting } from '../roller/roller-setting.ts'
 import { elasticDepthMm } from '../roller/three-point-depth.ts'
-import type { SectionProperties } from '../section-properties.ts'
 import { springIn } from '../spring-in.ts'
-import { elasticLimit, type Forming, forming, formingCurvature } from '../springback.ts'
+import { elasticLimit, forming, formingCurvature } from '../springback.ts'
 import { formingBand, formingOverTempers } from '../yield-band.ts'
 import type { RailToBend } from './rail-to-bend.ts'
 import { reasonInWords } from './reason.ts'
 import type { AssembledAnswer, Bender, BendForming, MachineSetting, SpringInAnswer } from './types.ts'
+import { type MetalOfRail, metalsOf, type Weighed, weigh, worstOf } from './weighed.ts'
 
 const NMM_PER_NM = 1000
 
@@ -39,24 +37,6 @@ type ByRadius = Omit<BendForming, 'method' | 'reasonId' | 'reason' | 'checks' | 
   readonly weighed: Weighed
 }
 
-type Weighed = Pick<MethodCase, 'springMomentNmm' | 'setShare' | 'overbendRatio' | 'momentNmm' | 'leftToTiesNmm'>
-
-interface MetalOfRail {
-  readonly metal: Metal
-  readonly leftToTies: LeftToTies
-}
-
-/** What the advice weighs, and how to form the rail. */
-function weighed(section: SectionProperties, { metal, leftToTies }: MetalOfRail, radiusMm: number): Weighed & Forming {
-  const formed = forming(section, metal, radiusMm)
-  return {
-    ...formed,
-    springMomentNmm: momentNmm(section, metal, 1 / radiusMm),
-    setShare: setCurvature(section, metal, 1 / radiusMm) * radiusMm,
-    leftToTiesNmm: leftToTies(radiusMm),
-  }
-}
-
 /**
  * How to bend the rails of one plan. Curves of the same radius are calculated once; the rest of a bend (its joints, its
  * place in assembled track) is cheap. The formulas are those of the imported modules; their combination is
@@ -76,11 +56,7 @@ export class BendFormer {
     this.rail = rail
     this.bender = bender
     this.tieSpacingMm = tieSpacingMm
-    const metals = rail.metal ? [rail.metal] : rail.tempers.map(metalOfTemper)
-    this.metals = metals.map((metal) => ({
-      metal,
-      leftToTies: leftToTies(rail.section, metal, bender.limits.overbendRatio),
-    }))
+    this.metals = metalsOf(rail, bender.limits.overbendRatio)
   }
 
   form(curve: CurveRail): BendForming {
@@ -119,7 +95,8 @@ export class BendFormer {
 
   private ofMetal(radiusMm: number, metal: Metal): ByRadius {
     const { section, basis, yields } = this.rail
-    const formed = weighed(section, this.metals[0]!, radiusMm)
+    const formed = forming(section, metal, radiusMm)
+    const weighed = weigh(section, this.metals[0]!, radiusMm, formed.formingRadiusMm)
     const limit = elasticLimit(section, metal)
     const residual = residualStress(section, metal, 1 / formed.formingRadiusMm)
     return {
@@ -135,18 +112,18 @@ export class BendFormer {
       elongationPct: metal.elongationPct,
       residualStressMpa: residual.atFaceMpa,
       residualStressInsideMpa: residual.insideMpa,
-      springIn: this.sprungIn(metal, radiusMm, formed.setShare),
+      springIn: this.sprungIn(metal, radiusMm, weighed.setShare),
       ...this.machine(metal, radiusMm),
-      weighed: formed,
+      weighed,
     }
   }
 
   private ofTempers(radiusMm: number): ByRadius {
     const { section, tempers } = this.rail
     const range = formingOverTempers(section, { tempers }, radiusMm)
-    const each = this.metals.map((metal) => ({ metal: metal.metal, ...weighed(section, metal, radiusMm) }))
-    const stiffest = each.reduce((a, b) => (b.springMomentNmm > a.springMomentNmm ? b : a))
-    const setShare = Math.min(...each.map((temper) => temper.setShare))
+    const each = this.metals.map((of, index) => weigh(section, of, radiusMm, range.tempers[index]!.formingRadiusMm))
+    const weighed = worstOf(each)
+    const stiffest = this.metals[each.findIndex((of) => of.springMomentNmm === weighed.springMomentNmm)]!
     return {
       basis: null,
       formingRadiusMm: null,
@@ -160,16 +137,10 @@ export class BendFormer {
       elongationPct: null,
       residualStressMpa: null,
       residualStressInsideMpa: null,
-      springIn: this.sprungIn(stiffest.metal, radiusMm, setShare),
+      springIn: this.sprungIn(stiffest.metal, radiusMm, weighed.setShare),
       machine: null,
       noMachine: this.bender.roller ? 'yield-unknown' : 'no-rollers',
-      weighed: {
-        setShare,
-        springMomentNmm: stiffest.springMomentNmm,
-        overbendRatio: Math.max(...each.map((temper) => temper.overbendRatio)),
-        momentNmm: Math.max(...each.map((temper) => temper.momentNmm)),
-        leftToTiesNmm: Math.max(...each.map((temper) => temper.leftToTiesNmm)),
-      },
+      weighed,
     }
   }
 

@@ -23,12 +23,13 @@ export function springInTable({ outer, inner }: Curve, { lengthsIn }: CardContex
           ? html`${benchLength(band.lowMm, lengthsIn)} to ${benchLength(band.highMm, lengthsIn)}`
           : benchLength(formingRadiusMm, lengthsIn),
     },
-    { name: 'Each hand holds', of: newtons(({ handForceN }) => handForceN) },
-    { name: 'Each of the last two ties holds', of: newtons(({ forcePairN }) => forcePairN) },
+    { name: 'Hands, each', of: newtons(({ handForceN }) => handForceN) },
+    { name: 'Last two ties, each', of: newtons(({ forcePairN }) => forcePairN) },
     { name: 'At a joint, ends set', of: newtons(({ jointForceSetEndsN }) => jointForceSetEndsN) },
-    { name: 'At a joint, ends not set', of: newtons(({ jointForceN }) => jointForceN) },
-    { name: 'Kink of such a joint', of: ({ jointKinkDeg }) => `${jointKinkDeg.toFixed(1)}°` },
-    { name: 'Share that sets', of: ({ setShare }) => `${Number((100 * setShare).toFixed(1))} %` },
+    {
+      name: 'Ends not set',
+      of: ({ jointForceN, jointKinkDeg }) => `${jointForceN.toFixed(0)} N, kink ${jointKinkDeg.toFixed(1)}°`,
+    },
     {
       name: 'Chord to use',
       of: (_, { recommendedChordMm }) =>
