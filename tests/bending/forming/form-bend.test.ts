@@ -115,6 +115,13 @@ describe('a rail of known temper', () => {
     expect(sprung).toMatchObject({ tieSpacingMm: 44.45, setEndsFromMm: 150, setEndsToMm: 300, setShare: 0 })
   })
 
+  it('weighs the overbend ratio and the moment that it answers', () => {
+    const { checks, overbendRatio, momentNm } = formed(known(), 600)
+    const figure = (id: string) => checks.find(({ reason }) => reason === id)!.value!
+    expect(figure('overbend')).toBeCloseTo(overbendRatio!, 12)
+    expect(figure('hand-force')).toBeCloseTo((momentNm! * 1000) / 300, 12)
+  })
+
   it('has figures for springing in down to the elastic limit, and as long as no more sets than is allowed', () => {
     const atShare = (setShare: number, radiusMm: number) =>
       formed(known(IDEAL), radiusMm, { ...BY_HAND, limits: { ...USUAL_LIMITS, setShare } }).springIn
