@@ -27,18 +27,22 @@ export interface MetalOfBends {
 
 const OF_PLAN = { track: null, element: null }
 
-/** Findings about bending the rails of a plan: what is not known about the metal, and where it is strained too far. */
+/**
+ * Findings about bending the rails of a plan: what is not known about the metal, and where it is strained too far. Rail
+ * that is sprung in is not bent.
+ */
 export function bendingFindings(
   bends: readonly FormedBend[],
   calibration: CalibrationAnswer | null,
   { name, metal, roller }: MetalOfBends,
 ): Finding[] {
+  const bent = bends.filter(({ forming }) => forming.method !== 'spring-in')
   return [
-    ...unknownTemper(bends, name),
+    ...unknownTemper(bent, name),
     ...calibrationFindings(calibration),
-    ...highStrain(bends),
-    ...(metal ? reverseYield(bends, metal) : []),
-    ...(metal && roller ? rollerFindings(bends, roller) : []),
+    ...highStrain(bent),
+    ...(metal ? reverseYield(bent, metal) : []),
+    ...(metal && roller ? rollerFindings(bent, roller) : []),
   ]
 }
 

@@ -8,6 +8,7 @@ export function cautionsFor(
   plan: Pick<Plan, 'metal' | 'bender' | 'power'>,
   railMassKg: number | null,
   heldInHeat = false,
+  sprungIn = false,
 ): string[] {
   const stainless = plan.metal.id === 'stainless' || plan.metal.id === 'steel'
   return [
@@ -15,6 +16,11 @@ export function cautionsFor(
     stainless
       ? 'Bending: stainless and hard steel rail is springy. A stick released under load whips: stand out of its plane, secure both ends before releasing it, and wear eye protection and gloves.'
       : 'Bending: rail under load is a spring. Stand out of its plane, keep fingers away from the rollers and the pinch point between rail and form, and wear eye protection.',
+    ...(sprungIn
+      ? [
+          'Springing in: rail held in a curve is a loaded spring. Hold its free end until the last tie is fastened, wear eye protection, and hold both ends again before you loosen a joint or a tie.',
+        ]
+      : []),
     'Twist: a sideways load off the shear centre twists the rail as it bends. After each bend check that the foot lies flat on a table.',
     ...(plan.bender.roller
       ? [

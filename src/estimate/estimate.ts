@@ -66,7 +66,12 @@ export function estimate(
       power: billed.power,
       findings,
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
-      cautions: cautionsFor(plan, laid.rail.massKg, plan.climate !== null && plan.joints.held),
+      cautions: cautionsFor(
+        plan,
+        laid.rail.massKg,
+        plan.climate !== null && plan.joints.held,
+        bent.bends.some(({ readyMade, forming }) => !readyMade && forming.method === 'spring-in'),
+      ),
     },
   }
 }

@@ -16,6 +16,8 @@ const BY_HAND = {
   fixedEnd: 'start',
   limits: USUAL_LIMITS,
 } as const
+/** Ties that hold nothing, so that every rail is bent. */
+const NOTHING_HELD = { ...USUAL_LIMITS, tieForceN: 1e-9 }
 const TEMPERS = MATERIALS[0]!.tempers
 
 /** Both rails of a curve whose outer rail has a radius; without a metal the temper is unknown. */
@@ -24,9 +26,10 @@ function curve(
   metal: Metal | null,
   section: SectionProperties = RAIL,
   roller: RollerBender | null = null,
+  limits = NOTHING_HELD,
 ): FormedBend[] {
   const rail = railToBend({ section, headWidthMm: 2 }, metal ?? HARD_BRASS, metal ? 'own' : null, TEMPERS, null)
-  const former = new BendFormer(rail, { ...BY_HAND, roller }, 45)
+  const former = new BendFormer(rail, { ...BY_HAND, roller, limits }, 45)
   return (['outer', 'inner'] as const).map((which) => {
     const own = which === 'outer' ? radiusMm : radiusMm - 47
     const at = { trackRadiusMm: radiusMm - 23.5, gaugeMm: 45, turnedRad: 1, jointsInBend: 0 }
@@ -53,6 +56,21 @@ const rules = (bends: FormedBend[], metal: Metal | null, told: CalibrationAnswer
 it('says nothing of a metal that is known and spared', () => {
   expect(rules(curve(2438, HARD_BRASS), HARD_BRASS, TOLD)).toEqual([])
   expect(rules([], HARD_BRASS)).toEqual([])
+})
+
+it('finds nothing where rail is sprung in instead of bent', () => {
+  const fine = { ...ROLLS, maxPerPassMm: 0.001 }
+  const of = (radiusMm: number, metal: Metal | null, limits: typeof USUAL_LIMITS) =>
+    bendingFindings(curve(radiusMm, metal, RAIL, fine, limits), null, { name: 'Brass', metal, roller: fine }).map(
+      ({ rule }) => rule,
+    )
+  expect(of(2438, HARD_BRASS, NOTHING_HELD)).toEqual(['too-many-passes'])
+  expect(of(2438, HARD_BRASS, USUAL_LIMITS)).toEqual([])
+  expect(of(2438, null, NOTHING_HELD)).toEqual(['temper-unknown'])
+  expect(of(2438, null, USUAL_LIMITS)).toEqual([])
+  const brittle = { ...HARD_BRASS, elongationPct: 0.1 }
+  expect(of(2438, brittle, NOTHING_HELD)).toContain('over-strained')
+  expect(of(2438, brittle, USUAL_LIMITS)).toEqual([])
 })
 
 it('asks for a test bend where the temper is unknown, once, and only where something is bent', () => {
@@ -148,7 +166,7 @@ describe('rollers', () => {
     const estimate = { section: RAIL, metal: HARD_BRASS, bender: ROLLS }
     const line = { line: { offsetMm: -2, scale: 1, passes: 3, spreadMm: 0 }, rail: estimate }
     const rail = { ...railToBend({ section: RAIL, headWidthMm: 2.9 }, HARD_BRASS, 'half-hard', [], null), line }
-    const former = new BendFormer(rail, { ...BY_HAND, roller: ROLLS }, 45)
+    const former = new BendFormer(rail, { ...BY_HAND, roller: ROLLS, limits: NOTHING_HELD }, 45)
     const bend = (radiusMm: number) => ({
       track: 'main',
       element: 3,

@@ -7,7 +7,15 @@ import { arc, BRASS_250, estimateOf, planOf, straight } from './plans.ts'
 
 const CURVED = [straight(500), arc(2438.4, 60)]
 const ROLLERS: BenderInput = { span: 100, outerRollerRadius: 12.7, bearsOn: 'foot', mode: 'rolled' }
-const LIMITS = { overbendRatio: 2, grip: 300, handForceN: 100, jointFlat: 2 }
+const LIMITS = {
+  overbendRatio: 2,
+  grip: 300,
+  handForceN: 100,
+  jointFlat: 2,
+  setShare: 0.1,
+  tieForceN: 60,
+  jointForceN: 20,
+}
 
 /** What is assumed about bending: the bender, the readings, the rail's metal. */
 const assumed = (plan: Partial<PlanInput>, elements = CURVED) =>
@@ -21,7 +29,7 @@ describe('what bending takes for granted', () => {
     expect(fields({})).toEqual(['/bender/work', '/bender/limits', '/resolution'])
     expect(assumed({})[0]).toMatchObject({ value: 'loose-rail', reason: expect.stringContaining('by hand') })
     // every limit with its figure
-    expect(assumed({})[1]!.value).toMatch(/ratio up to 2,.*\b300 mm.*\b100 N.*\b2 mm/)
+    expect(assumed({})[1]!.value).toMatch(/ratio up to 2,.*\b300 mm.*\b100 N.*\b2 mm.*\ba tenth.*\b60 N.*\b20 N/)
   })
 
   it('nothing where nothing is bent', () => {
@@ -43,6 +51,9 @@ describe('what bending takes for granted', () => {
       '/bender/ends',
       '/bender/limits/overbendRatio',
       '/bender/limits/jointFlat',
+      '/bender/limits/setShare',
+      '/bender/limits/tieForceN',
+      '/bender/limits/jointForceN',
     ])
     expect(fields({ bender: { work: 'assembled', limits: LIMITS }, resolution: 1 })).toEqual(['/bender/fixedEnd'])
   })

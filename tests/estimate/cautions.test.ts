@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { cautionsFor } from '../../src/estimate/cautions.ts'
-import { estimateOf, planOf, straight } from './plans.ts'
+import { oneCurve } from '../../src/estimate/questions/one-curve.ts'
+import { arc, estimateOf, planOf, straight } from './plans.ts'
 
 /** 193.7 g/m in half-hard brass: 22.7076 mm² times 8530 kg/m³, derived by an independent program. */
 const ASCE_SECTION = {
@@ -31,6 +32,27 @@ describe('lifting', () => {
     const [lifting] = of(51_800).filter((caution) => caution.startsWith('Lifting'))
     expect(lifting).toContain('20 kg of rail')
     expect(lifting).toContain('two people')
+  })
+})
+
+describe('springing in', () => {
+  const rail = { section: '332', material: 'brass', temper: 'half-hard' } as const
+  const ofPlan = (radiusMm: number) => about(estimateOf(planOf([arc(radiusMm, 60)], {}, { rail })).cautions)
+  const ofCurve = (radius: number) => {
+    const answer = oneCurve({ radius, rail })
+    return answer.ok && about(answer.curve.cautions)
+  }
+
+  it('is cautioned against where a rail is sprung in, before twisting', () => {
+    for (const cautions of [ofPlan(2743), ofCurve(2743)]) expect(cautions).toContain('Springing in')
+    for (const cautions of [ofPlan(900), ofCurve(900)]) expect(cautions).not.toContain('Springing in')
+    expect(about(cautionsFor(brass, null, false, true)).slice(1, 4)).toEqual(['Bending', 'Springing in', 'Twist'])
+  })
+
+  it('of ready-made curves is none', () => {
+    const panels = [{ radius: 2743, angle: 30, onHand: 2 }]
+    const plan = planOf([arc(2743, 60)], {}, { rail, supplies: { panels } })
+    expect(about(estimateOf(plan).cautions)).not.toContain('Springing in')
   })
 })
 

@@ -28,7 +28,7 @@ function cardText(estimate: Estimate, lengthsIn: 'metric' | 'both' | 'feet' = 'm
 const mm = (value: number) => `${Number(value.toFixed(1))} mm`
 
 describe('a card of rail whose temper nobody knows', () => {
-  const estimate = estimateOf({ material: 'stainless' }, [arc(1800, 50)], { bender: rollers })
+  const estimate = estimateOf({ material: 'stainless' }, [arc(900, 90)], { bender: rollers })
   const text = cardText(estimate)
   const { forming } = estimate.bends[0]!
 
@@ -73,7 +73,9 @@ describe('a card of brass for a tight curve', () => {
 
   test('is bent by hand, with the reason in words', () => {
     expect(estimate.bends.map(({ forming }) => forming.method)).toEqual(['hand', 'hand'])
-    expect(text).toContain('Both rails by hand . Force, overbend ratio and joints are all within')
+    expect(text).toMatch(
+      /Both rails by hand \. .*of the curvature would set.* Force, overbend ratio and joints are all within/,
+    )
     expect(text).not.toContain('test bend')
   })
 
@@ -104,7 +106,11 @@ describe('a card of brass for a tight curve', () => {
 
 describe('a card of stainless rail with rollers', () => {
   const bender = { ...rollers, maxPerPass: 0.5, screwPitch: 1.5, ends: 'trim' }
-  const estimate = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(1500, 60, 'right')], { bender })
+  const estimate = estimateOf(
+    { section: '332', material: 'stainless', temper: 'quarter-hard' },
+    [arc(1500, 60, 'right')],
+    { bender },
+  )
   const text = cardText(estimate)
 
   test('is bent by machine, to a depth in passes and turns', () => {
@@ -128,7 +134,7 @@ describe('a card of stainless rail with rollers', () => {
   })
 
   test('leaves out most of very many passes, never the last', () => {
-    const many = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(1500, 60)], {
+    const many = estimateOf({ section: '332', material: 'stainless', temper: 'quarter-hard' }, [arc(1500, 60)], {
       bender: { ...bender, maxPerPass: 0.05 },
     })
     const table = bendCards(many, 'metric')
@@ -158,11 +164,51 @@ describe('a card of assembled track', () => {
 })
 
 describe('rail that is sprung in', () => {
-  test('is told the pair of forces and to set the ends of its sticks', () => {
-    const estimate = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(9000, 40)])
-    const text = cardText(estimate)
-    for (const { forming } of estimate.bends) expect(text).toContain(`${forming.springIn!.forcePairN.toFixed(0)} N`)
-    expect(text).toContain('Still bend the last 150 mm to 300 mm at each end of every stick')
+  const estimate = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(9000, 40)], { bender: rollers })
+  const text = cardText(estimate)
+
+  test('is not bent: its card says what hands and ties hold, and to set the ends of its sticks', () => {
+    for (const { forming } of estimate.bends) {
+      const { forcePairN, jointForceSetEndsN, handForceN, jointKinkDeg } = forming.springIn!
+      for (const newtons of [forcePairN, jointForceSetEndsN, handForceN])
+        expect(text).toContain(`${newtons.toFixed(0)} N`)
+      expect(text).toContain(`${jointKinkDeg.toFixed(1)}°`)
+      expect(text).toContain(`Bend the ends to, under load`)
+    }
+    expect(text).toContain('Both rails sprung in . ')
+    expect(text).toContain('Do not bend rail that is sprung in.')
+    expect(text).toContain('Set only the last 150 mm to 300 mm at each end of every stick')
+    expect(text).toContain('whips')
+  })
+
+  test('has the figures for bending it folded away', () => {
+    const markup = bendCards(estimate, 'metric').toString()
+    const folded = markup.match(/<details class="instead">.*<\/details>/s)![0]
+    const shown = textOf(markup.replace(folded, ''))
+    for (const word of ['Overbend ratio', 'Roller depth', 'finish the straight ends'])
+      expect([textOf(folded).includes(word), shown.includes(word)]).toEqual([true, false])
+  })
+
+  test('of unknown temper asks for no test bend', () => {
+    const unknown = cardText(estimateOf({ material: 'stainless' }, [arc(9000, 40)]))
+    expect(unknown).toContain('Do not bend rail that is sprung in.')
+    expect(unknown).not.toContain('Please make a test bend')
+    expect(unknown).not.toContain('Make one test bend')
+  })
+
+  test('beside rail that is bent is asked for a test bend of that', () => {
+    const both = cardText(estimateOf({ material: 'stainless' }, [arc(9000, 40), arc(900, 60)]))
+    expect(both).toContain('Make one test bend')
+    expect(both.match(/Please make a test bend/g)).toHaveLength(1)
+  })
+
+  test('as assembled track has its ties off the ends while these are set', () => {
+    const assembled = cardText(
+      estimateOf({ material: 'brass', temper: 'half-hard' }, [arc(3000, 40)], { bender: { work: 'assembled' } }),
+    )
+    expect(assembled).toContain('take the ties off these ends first')
+    expect(text).not.toContain('take the ties off')
+    expect(assembled).toContain('The inner rail creeps')
   })
 })
 

@@ -1,7 +1,8 @@
+import { toDegrees } from '../../measure/angle.ts'
 import { innerRailCreep, oneSettingErrors } from '../assembled-track.ts'
 import { depthOnLineMm } from '../calibration/bender-line.ts'
 import type { Metal } from '../metal.ts'
-import { adviseMethod } from '../method.ts'
+import { adviseMethod, handForceN } from '../method.ts'
 import { residualStress } from '../residual-stress.ts'
 import { MOST_PASSES, passesTo, passSchedule, straightEnds, turnsOf } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
@@ -10,9 +11,10 @@ import { elasticDepthMm } from '../roller/three-point-depth.ts'
 import { springIn } from '../spring-in.ts'
 import { elasticLimit, forming, formingCurvature } from '../springback.ts'
 import { formingBand, formingOverTempers } from '../yield-band.ts'
-import { hardestOf, type RailToBend } from './rail-to-bend.ts'
+import type { RailToBend } from './rail-to-bend.ts'
 import { reasonInWords } from './reason.ts'
 import type { AssembledAnswer, Bender, BendForming, MachineSetting, SpringInAnswer } from './types.ts'
+import { type MetalOfRail, metalsOf, type Weighed, weigh, worstOf } from './weighed.ts'
 
 const NMM_PER_NM = 1000
 
@@ -31,8 +33,8 @@ export interface CurveRail {
 
 /** What depends only on the radius, the rail and the bender. */
 type ByRadius = Omit<BendForming, 'method' | 'reasonId' | 'reason' | 'checks' | 'assembled'> & {
-  /** For the advice where there is no single figure: that of the hardest temper. */
-  readonly weighed: { readonly overbendRatio: number; readonly momentNmm: number }
+  /** For the advice. */
+  readonly weighed: Weighed
 }
 
 /**
@@ -47,17 +49,22 @@ export class BendFormer {
   private elasticDepthMm: number | null = null
   private readonly known = new Map<number, ByRadius>()
   private readonly formedOf = new Map<number, number>()
+  /** The one metal of the rail, or those of its possible tempers. */
+  private readonly metals: readonly MetalOfRail[]
 
   constructor(rail: RailToBend, bender: Bender, tieSpacingMm: number) {
     this.rail = rail
     this.bender = bender
     this.tieSpacingMm = tieSpacingMm
+    this.metals = metalsOf(rail, bender.limits.overbendRatio)
   }
 
   form(curve: CurveRail): BendForming {
-    const { weighed, ...byRadius } = this.byRadius(curve.radiusMm)
+    const { radiusMm, jointsInBend } = curve
+    const { weighed, ...byRadius } = this.byRadius(radiusMm)
+    const { tieSpacingMm } = this
     const advice = adviseMethod(
-      { work: this.bender.work, wantedRadiusMm: curve.radiusMm, jointsInBend: curve.jointsInBend, ...weighed },
+      { work: this.bender.work, wantedRadiusMm: radiusMm, tieSpacingMm, jointsInBend, ...weighed },
       this.bender.limits,
     )
     return {
@@ -89,6 +96,7 @@ export class BendFormer {
   private ofMetal(radiusMm: number, metal: Metal): ByRadius {
     const { section, basis, yields } = this.rail
     const formed = forming(section, metal, radiusMm)
+    const weighed = weigh(section, this.metals[0]!, radiusMm, formed.formingRadiusMm)
     const limit = elasticLimit(section, metal)
     const residual = residualStress(section, metal, 1 / formed.formingRadiusMm)
     return {
@@ -104,15 +112,18 @@ export class BendFormer {
       elongationPct: metal.elongationPct,
       residualStressMpa: residual.atFaceMpa,
       residualStressInsideMpa: residual.insideMpa,
-      springIn: this.sprungIn(metal, radiusMm),
+      springIn: this.sprungIn(metal, radiusMm, weighed.setShare),
       ...this.machine(metal, radiusMm),
-      weighed: formed,
+      weighed,
     }
   }
 
   private ofTempers(radiusMm: number): ByRadius {
     const { section, tempers } = this.rail
     const range = formingOverTempers(section, { tempers }, radiusMm)
+    const each = this.metals.map((of, index) => weigh(section, of, radiusMm, range.tempers[index]!.formingRadiusMm))
+    const weighed = worstOf(each)
+    const stiffest = this.metals[each.findIndex((of) => of.springMomentNmm === weighed.springMomentNmm)]!
     return {
       basis: null,
       formingRadiusMm: null,
@@ -126,25 +137,26 @@ export class BendFormer {
       elongationPct: null,
       residualStressMpa: null,
       residualStressInsideMpa: null,
-      springIn: null,
+      springIn: this.sprungIn(stiffest.metal, radiusMm, weighed.setShare),
       machine: null,
       noMachine: this.bender.roller ? 'yield-unknown' : 'no-rollers',
-      weighed: forming(section, hardestOf(tempers), radiusMm),
+      weighed,
     }
   }
 
-  private sprungIn(metal: Metal, radiusMm: number): SpringInAnswer | null {
-    const sprung = springIn(this.rail.section, metal, radiusMm, this.tieSpacingMm)
-    return (
-      sprung && {
-        endCoupleNm: sprung.endCoupleNmm / NMM_PER_NM,
-        forcePairN: sprung.forcePairN,
-        tieSpacingMm: sprung.tieSpacingMm,
-        setShare: sprung.setShare,
-        setEndsFromMm: sprung.setEnds.fromMm,
-        setEndsToMm: sprung.setEnds.toMm,
-      }
-    )
+  private sprungIn(metal: Metal, radiusMm: number, setShare: number): SpringInAnswer | null {
+    const { section } = this.rail
+    const { limits } = this.bender
+    if (setShare > limits.setShare && radiusMm < elasticLimit(section, metal).radiusMm) return null
+    const { endCoupleNmm, jointKinkRad, setEnds, ...sprung } = springIn(section, metal, radiusMm, this.tieSpacingMm)
+    return {
+      ...sprung,
+      endCoupleNm: endCoupleNmm / NMM_PER_NM,
+      setEndsFromMm: setEnds.fromMm,
+      setEndsToMm: setEnds.toMm,
+      jointKinkDeg: toDegrees(jointKinkRad),
+      handForceN: handForceN(endCoupleNmm, limits.grip),
+    }
   }
 
   /**

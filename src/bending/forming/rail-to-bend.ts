@@ -1,6 +1,6 @@
 import type { Material } from '../../catalogue/types.ts'
 import type { Calibration } from '../calibration/calibration.ts'
-import { type Metal, metalOfTemper, withYield } from '../metal.ts'
+import { type Metal, withYield } from '../metal.ts'
 import type { SectionProperties } from '../section-properties.ts'
 import { spreadOf } from '../yield-band.ts'
 
@@ -44,10 +44,4 @@ export function railToBend(
   }
   if (basis === null) return { ...rail, basis, metal: null, yields: null, tempers, line }
   return { ...rail, basis, metal: nominal, yields: spreadOf(nominal.yieldMpa), tempers: [], line }
-}
-
-/** The metal of the temper that needs the most overbending: the worst case for a rail of unknown temper. */
-export function hardestOf(tempers: Material['tempers']): Metal {
-  const hardest = tempers.reduce((a, b) => (b.yieldMpa / b.youngsModulusGpa > a.yieldMpa / a.youngsModulusGpa ? b : a))
-  return metalOfTemper(hardest)
 }

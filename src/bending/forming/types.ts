@@ -43,12 +43,18 @@ export const RADIUS_BAND = component(
 )
 
 const SPRING_IN = object({
-  endCoupleNm: number(),
-  forcePairN: number(),
+  endCoupleNm: number('Moment to be held at each end of the curve; constant in between, without a side force.'),
+  forcePairN: number('The pair of forces on the last two ties that makes this couple: couple over tie spacing.'),
   tieSpacingMm: length(),
-  setShare: number(),
+  setShare: number('Share of the curvature that the rail would keep if it were lifted again.'),
   setEndsFromMm: length('Length at each end of a stick that must be bent to the radius all the same, mm.'),
   setEndsToMm: length(),
+  jointForceN: number(
+    'At a joint whose ends are not set: outward force of each rail end on the last tie beside the joint, N.',
+  ),
+  jointForceSetEndsN: number('The same where the ends are set to the radius, N.'),
+  jointKinkDeg: number('Angle between the two rails at a joint whose ends are not set, on ties that do not move.'),
+  handForceN: number('Force of each hand that holds the rail in the curve while it is fastened, N.'),
 })
 
 export type SpringInAnswer = Answer<typeof SPRING_IN>
@@ -95,7 +101,10 @@ const ASSEMBLED = object({
 export type AssembledAnswer = Answer<typeof ASSEMBLED>
 
 export const BEND_FORMING = component('BendForming', 'How to bend one rail of one curve.', {
-  method: word(METHODS, { title: 'Bent by' }),
+  method: word(METHODS, {
+    says: 'The least work that is enough. spring-in: the rail is not bent; it is sprung into the curve, the ties hold it, and the ends of the sticks are set to the radius by hand. The other figures say how to bend it all the same.',
+    title: 'Method',
+  }),
   reasonId: word(METHOD_REASONS, 'The reason that decided the method.'),
   reason: text('The same in words.'),
   checks: list(METHOD_CHECK, 'What was compared: each figure with its limit and the method it points to.'),
@@ -130,7 +139,7 @@ export const BEND_FORMING = component('BendForming', 'How to bend one rail of on
   residualStressInsideMpa: nullable(number('The largest stress of the opposite sign inside the rail, MPa.')),
   springIn: nullable(
     SPRING_IN,
-    'How the rail can be sprung into place without bending it first; null where it would take a set.',
+    'What it takes to spring the rail into place without bending it first; null where it would take a set, of more than setShare of the limits and beyond its elastic limit. Where the temper is unknown: of the temper that pushes hardest on the ties, and null unless the method is spring-in.',
   ),
   machine: nullable(
     MACHINE_SETTING,

@@ -97,7 +97,12 @@ export function oneCurve(input: CurveInput): { ok: true; curve: CurveAnswer } | 
       calibration: bending.calibration,
       findings: bendingFindings(bends, bending.calibration, bending.ofMetal),
       assumptions,
-      cautions: cautionsFor({ metal, bender, power: null }, null),
+      cautions: cautionsFor(
+        { metal, bender, power: null },
+        null,
+        false,
+        rails.some(({ forming }) => forming.method === 'spring-in'),
+      ),
     },
   }
 }

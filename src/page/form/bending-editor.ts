@@ -39,6 +39,6 @@ ${tableEditor(rail, action, {
   first: ['formedRadius', 'restingRadius', 'depth', 'turns'],
 })}
 <p class="hint">In each row, enter either the two radii of the rail’s centre line, under load and after springback; or the depth or turns of your bender, with a chord and the ordinate measured on it after springback.</p>
-${foldedGroup(limits, { isOpen: saysLimits, summary: 'Limits for bending by hand' }, fieldRow(limits, fieldsBut(limits)))}
+${foldedGroup(limits, { isOpen: saysLimits, summary: 'Limits for bending by hand and springing in' }, fieldRow(limits, fieldsBut(limits)))}
 </details>`
 }

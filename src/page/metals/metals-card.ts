@@ -60,6 +60,7 @@ function figures(material: ComparedMaterial, currency: string, lengthsIn: Length
 const SEVERITIES = { stop: 'stop', warn: 'warning', note: 'note' } as const
 
 function bend({ formingRadiusMm, method }: NonNullable<ComparedMaterial['forming']>, lengthsIn: LengthsIn): Html {
+  if (method === 'spring-in') return html`sprung in, not bent`
   const how = method === 'hand' ? 'by hand' : 'by machine'
   if (formingRadiusMm === null) return html`${how}`
   return html`${how}, radius under load ${benchLength(formingRadiusMm, lengthsIn)}`

@@ -5,16 +5,26 @@ import { benchLength, ordinateLength } from '../show-length.ts'
 import { elementNumber } from '../words.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
 import { type Curve, type CurvePlace, groupPlaces } from './curves-by-radius.ts'
+import { isSprungIn, springInNotes } from './spring-in.ts'
 
-/** Notes below the figures: bending by hand or by machine and why, test bends, roller ends, springing in, assembled track. */
+/** Notes below the figures: sprung in, by hand or by machine and why, test bends, roller ends, assembled track. */
 export function benchNotes(curve: Curve, context: CardContext): Html {
   const notes = [
     ...methodNotes(curve, context),
-    testBendWanted(curve),
-    ...machineNotes(curve, context),
     ...springInNotes(curve, context),
+    ...(isSprungIn(curve) ? [] : [testBendWanted(curve), ...machineNotes(curve, context)]),
     ...assembledNotes(curve, context),
   ].filter((note) => note !== null)
+  return listOf(notes)
+}
+
+/** Notes on rollers for a curve that is sprung in. */
+export function rollerNotes(curve: Curve, context: CardContext): Html | null {
+  const notes = machineNotes(curve, context)
+  return notes.length === 0 ? null : listOf(notes)
+}
+
+function listOf(notes: readonly Html[]): Html {
   return html`<ul class="bench-notes">${notes.map((note) => html`<li>${note}</li>`)}</ul>`
 }
 
@@ -27,16 +37,18 @@ function methodNotes({ places }: Curve, context: CardContext): Html[] {
   })
 }
 
+const HOW = { 'spring-in': 'sprung in', hand: 'by hand', machine: 'by machine' } as const
+
 function adviceOn({ outer, inner }: CurvePlace): Html[] {
   const why = ({ forming: { reason, basis } }: Bend) =>
     html`${reason}${basis === null && ' Based on the hardest temper.'}`
   const { method, reasonId, reason } = outer.forming
   if (reasonId !== inner.forming.reasonId)
     return [outer, inner].map(
-      (bend) => html`${railName(bend.rail)} rail <b>by ${bend.forming.method}</b>. ${why(bend)}`,
+      (bend) => html`${railName(bend.rail)} rail <b>${HOW[bend.forming.method]}</b>. ${why(bend)}`,
     )
   const ofOuter = reason !== inner.forming.reason && 'For the outer rail: '
-  return [html`Both rails <b>by ${method}</b>. ${ofOuter}${why(outer)}`]
+  return [html`Both rails <b>${HOW[method]}</b>. ${ofOuter}${why(outer)}`]
 }
 
 function testBendWanted({ outer }: Curve): Html | null {
@@ -79,20 +91,6 @@ function machineNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Html
     ? [html`With such small steps this takes more than ${MOST_PASSES} passes; they are not listed.`]
     : []
   return [...notes, html`${from}.`, ...endless, html`Rollers: ${ENDS[ends]}.`]
-}
-
-function springInNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Html[] {
-  const rails = [outer, inner].flatMap(({ rail, forming: { springIn } }) => (springIn ? [{ rail, springIn }] : []))
-  const [first] = rails
-  if (!first) return []
-  const { tieSpacingMm, setEndsFromMm, setEndsToMm } = first.springIn
-  const which = rails.length === 2 ? 'both rails' : `the ${first.rail} rail`
-  const forces = rails.map(
-    ({ rail, springIn }, index) => html`${index > 0 && ', '}${springIn.forcePairN.toFixed(0)} N (${rail})`,
-  )
-  return [
-    html`Or <b>spring in</b> ${which} without bending. The last two ties at each end, ${benchLength(tieSpacingMm, lengthsIn)} apart, then hold the rail with a pair of equal forces: ${forces}. Still bend the last ${benchLength(setEndsFromMm, lengthsIn)} to ${benchLength(setEndsToMm, lengthsIn)} at each end of every stick.`,
-  ]
 }
 
 function assembledNotes({ inner, places }: Curve, { lengthsIn, severalTracks }: CardContext): Html[] {

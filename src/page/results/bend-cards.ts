@@ -4,13 +4,14 @@ import { chordDrawing } from '../drawing/chord-drawing.ts'
 import { type Html, html } from '../html.ts'
 import { benchLength, type LengthsIn, lengthText, ordinateLength } from '../show-length.ts'
 import { spoken } from '../words.ts'
-import { benchNotes } from './bench-notes.ts'
+import { benchNotes, rollerNotes } from './bench-notes.ts'
 import { calibrationResult } from './calibration-result.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
 import { type Curve, curvesByRadius, groupPlaces } from './curves-by-radius.ts'
 import { easementTables } from './easement-tables.ts'
 import { formingTable } from './forming-table.ts'
 import { passTable } from './pass-table.ts'
+import { isSprungIn, springInTable } from './spring-in.ts'
 import { testBendRequest } from './test-bend-request.ts'
 
 /**
@@ -36,7 +37,10 @@ export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
   if (nothing && bent.length === 0) return html`${nothing}${calibration}`
   return html`${nothing}<p class="hint">Hold the chord (a straightedge) against the inside of the bend at the rail head. Measure from the chord to the head in the
 middle and at every eighth, after the rail has sprung back. On a left-hand curve, the right rail is the outer one.</p>
-${testBendRequest(curves, lengthsIn)}
+${testBendRequest(
+  curves.filter((curve) => !isSprungIn(curve)),
+  lengthsIn,
+)}
 ${calibration}
 ${curves.map((curve, index) => benchCard(curve, index, context))}
 ${easements}
@@ -73,11 +77,17 @@ function benchCard(curve: Curve, index: number, context: CardContext): Html {
   return html`<section class="bend">
 <h3>${curveTitle(radiusMm, lengthsIn)} <span class="hint">${elementsAt(places, context)}</span></h3>
 ${drawings.some(Boolean) && html`<div class="chords">${drawings}</div>`}
-<div class="bench">${formingTable(curve, context)}<div>${benchNotes(curve, context)}${passTable(curve, lengthsIn)}</div></div>
+${isSprungIn(curve) ? springInFigures(curve, context) : html`<div class="bench">${formingTable(curve, context)}<div>${benchNotes(curve, context)}${passTable(curve, lengthsIn)}</div></div>`}
 ${ordinateTable(curve, lengthsIn)}
 ${shorterPlaces(curve, context)}
 <p class="care-line"><b>Take care:</b> wear eye protection. Bent rail is a spring: stand clear of the plane of the bend and keep fingers out of pinch points. After each bend, check on a table that the foot is flat.</p>
 </section>`
+}
+
+/** What to do where nothing is bent; how to bend it all the same is folded away. */
+function springInFigures(curve: Curve, context: CardContext): Html {
+  return html`<div class="bench">${springInTable(curve, context)}<div>${benchNotes(curve, context)}</div></div>
+<details class="instead"><summary>If you bend it instead</summary><div class="bench">${formingTable(curve, context)}<div>${rollerNotes(curve, context)}${passTable(curve, context.lengthsIn)}</div></div></details>`
 }
 
 /** Elements that are too short for the chords of the longest one, and the chords that fit there. */

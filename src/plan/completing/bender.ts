@@ -20,11 +20,13 @@ export function completeBender(input: BenderInput = {}, assume: Assume): WholeBe
   })
 }
 
+const ALL_LIMITS = 'limits for bending by hand and springing in, common practice, no source'
+
 /** Open limits are one assumption if none is given, otherwise one each. */
 function completeLimits(given: NonNullable<BenderInput['limits']>, at: string, assume: Assume): MethodLimits {
-  const { overbendRatio, grip, handForceN, jointFlat } = METHOD_LIMITS.fields
-  const rows = [overbendRatio, grip, handForceN, jointFlat]
+  const { overbendRatio, grip, handForceN, jointFlat, setShare, tieForceN, jointForceN } = METHOD_LIMITS.fields
+  const rows = [overbendRatio, grip, handForceN, jointFlat, setShare, tieForceN, jointForceN]
   if (Object.values(given).some((value) => value !== undefined)) return completed(METHOD_LIMITS, given, at, assume)
-  assume(at, rows.map(({ usual }) => usual!.shown).join(', '), rows[0]!.usual!.because!)
+  assume(at, rows.map(({ usual }) => usual!.shown).join(', '), ALL_LIMITS)
   return completed(METHOD_LIMITS, given, at, SILENT)
 }

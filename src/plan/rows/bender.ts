@@ -4,8 +4,9 @@ import { choice, length, number, part, shape } from '../fields/kinds.ts'
 /* What one bends with. */
 
 const handLimit = 'limit for even bending by hand, common practice'
+const springLimit = 'limit for springing rail in, common practice, no source'
 
-/** What a person can be asked to do; every figure can be overridden. Common practice, no source. */
+/** What people and ties can be asked to do; every figure can be overridden. Common practice, no source. */
 export const METHOD_LIMITS = shape(null, undefined, {
   overbendRatio: number({
     component: 'OverbendLimit',
@@ -41,6 +42,44 @@ export const METHOD_LIMITS = shape(null, undefined, {
     because: handLimit,
     shown: '2 mm off the curve at a joint',
     label: 'Allowed deviation at a joint',
+  }),
+  setShare: number({
+    component: 'SetShareLimit',
+    least: 0,
+    most: 1,
+    unit: 'alone',
+    usual: 0.1,
+    because: springLimit,
+    shown: 'rail sprung in keeps up to a tenth of the curvature',
+    says: 'Largest share of the curvature that rail may keep when it is sprung in; beyond it the rail is bent, not sprung',
+    label: 'Share that may set when sprung in',
+    hint: '0.1 is a tenth of the curvature',
+    called: 'share that may set',
+  }),
+  tieForceN: number({
+    component: 'TieForceLimit',
+    least: 1e-9,
+    most: 1e6,
+    unit: 'in newtons',
+    usual: 60,
+    because: springLimit,
+    shown: '60 N on a tie',
+    says: 'Sideways force of one rail that a tie and its fasteners hold, N',
+    label: 'Force a tie holds, N',
+    hint: 'sideways, from one rail',
+    called: 'force a tie holds',
+  }),
+  jointForceN: number({
+    component: 'JointForceLimit',
+    least: 1e-9,
+    most: 1e6,
+    unit: 'in newtons',
+    usual: 20,
+    because: springLimit,
+    shown: '20 N at a joint with set ends',
+    says: 'Sideways force of a sprung rail end, set to the radius, that keeps a joint from kinking, N',
+    label: 'Force at a joint with set ends, N',
+    called: 'force at a joint',
   }),
 })
 
@@ -105,8 +144,8 @@ export const BENDER = shape(
     }),
     limits: part(METHOD_LIMITS, {
       always: true,
-      note: 'Limits of bending by hand.',
-      label: 'Limits for bending by hand',
+      note: 'Limits of bending by hand and of springing in.',
+      label: 'Limits for bending by hand and springing in',
     }),
   },
 )

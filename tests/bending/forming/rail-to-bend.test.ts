@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Calibration } from '../../../src/bending/calibration/calibration.ts'
-import { hardestOf, railToBend } from '../../../src/bending/forming/rail-to-bend.ts'
-import { metalOfTemper } from '../../../src/bending/metal.ts'
+import { railToBend } from '../../../src/bending/forming/rail-to-bend.ts'
 import { MATERIALS } from '../../../src/catalogue/materials.ts'
 import { HARD_BRASS, RAIL } from '../rails.ts'
 
@@ -57,9 +56,4 @@ describe('what is known of a rail', () => {
     expect(of('half-hard', { ...TOLD, line }).line).toBe(line)
     expect(of(null, { ...TOLD, effectiveYieldMpa: null, line }).line).toBe(line)
   })
-})
-
-it('the temper that takes the most overbending is that of the greatest yield over modulus (by hand)', () => {
-  // 345/110.3 = 3.13; 110/110.3; 310/96.5 = 3.21; 138/96.5
-  expect(hardestOf(TEMPERS)).toEqual(metalOfTemper(TEMPERS.find(({ id }) => id === 'free-cutting-half-hard')!))
 })
