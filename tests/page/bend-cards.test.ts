@@ -113,8 +113,10 @@ describe('a card of stainless rail with rollers', () => {
       .toString()
       .match(/<table class="figures passes">.*?<\/table>/s)![0]
     const depths = estimate.bends.map(({ forming }) => forming.machine!.depthMm)
-    // Steps of at most 0.5 mm; 1.5 mm to a turn.
-    expect(table.match(/<th scope="row">/g)).toHaveLength(Math.ceil(Math.max(...depths) / 0.5))
+    // 1.5 mm to a turn.
+    const counts = estimate.bends.map(({ forming }) => forming.machine!.passes.length)
+    expect(table.match(/<th scope="row">/g)).toHaveLength(Math.max(...counts))
+    for (const { radiusMm } of estimate.bends) expect(textOf(table)).toContain(`${Number(radiusMm.toFixed(1))} mm`)
     for (const depth of depths) {
       expect(textOf(table)).toContain(`${Number(depth.toFixed(2))} mm ${(depth / 1.5).toFixed(2)}`)
       expect(text).toContain(`${Number(depth.toFixed(2))} mm`)

@@ -1,8 +1,7 @@
 import type { Metal } from '../metal.ts'
+import { onePassDepthMm } from '../roller/model-for.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
-import { threePointDepthMm } from '../roller/three-point-depth.ts'
 import type { SectionProperties } from '../section-properties.ts'
-import { formingCurvature } from '../springback.ts'
 
 /**
  * What this bender does with this rail: depth = offset + scale × the starting estimate. The offset is play and an
@@ -57,7 +56,7 @@ export function depthOnLineMm(line: BenderLine, rail: BenderWithRail, wantedRadi
 }
 
 function estimateMm({ section, metal, bender }: BenderWithRail, restingRadiusMm: number): number {
-  return threePointDepthMm(section, metal, bender, formingCurvature(section, metal, 1 / restingRadiusMm))
+  return onePassDepthMm(section, metal, bender, 1 / restingRadiusMm)
 }
 
 interface Point {

@@ -1,8 +1,7 @@
 import { withYield } from '../metal.ts'
 import { setCurvature } from '../moment-curvature.ts'
 import { rootBetween } from '../numeric/root.ts'
-import { threePointDepthMm } from '../roller/three-point-depth.ts'
-import { formingCurvature } from '../springback.ts'
+import { onePassDepthMm } from '../roller/model-for.ts'
 import { type Rail, type ReadBend, restingRadiusOfReading } from './test-bend.ts'
 
 /** How far each reading may be off, either way. */
@@ -31,7 +30,7 @@ export interface YieldReading {
 
 /**
  * Effective yield of a test bend: the yield at which the section, bent to the formed radius, comes to rest at the
- * resting one (or, for a pass through a bender, at which `threePointDepthMm` gives the depth for it), all else of the
+ * resting one (or, for a pass through a bender, at which `onePassDepthMm` is the depth for it), all else of the
  * metal as named. The set falls as the yield rises, so there is at most one.
  *
  * The band: the yield rises with the resting radius and the depth and falls with the formed radius, so its edges are
@@ -82,8 +81,7 @@ function yieldEquation(bend: ReadBend, { section, metal, bender }: Rail): YieldE
           1 - restingRadiusMm * setCurvature(section, withYield(metal, yieldMpa), 1 / bend.formedRadiusMm)
       : (yieldMpa: number) => {
           const candidate = withYield(metal, yieldMpa)
-          const curvature = formingCurvature(section, candidate, 1 / restingRadiusMm)
-          return threePointDepthMm(section, candidate, bender!, curvature) / bend.depthMm - 1
+          return onePassDepthMm(section, candidate, bender!, 1 / restingRadiusMm) / bend.depthMm - 1
         }
   const isBent = Number.isFinite(restingRadiusMm) && restingRadiusMm > 0
   return {

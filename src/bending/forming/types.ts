@@ -55,18 +55,23 @@ export type SpringInAnswer = Answer<typeof SPRING_IN>
 
 export const MACHINE_SETTING = object({
   depthMm: length({
-    says: 'Depth from where the rollers just touch the straight rail, mm; by the test passes of the bender where there are any.',
+    says: 'Depth of the last pass, from where the rollers just touch the straight rail, mm; by the test passes of the bender where there are any. For assembled track both rails have the same, for the radius of the centre line.',
     title: 'Rollers: depth from just touching',
   }),
   depthFrom: word(['test-passes', 'starting-estimate']),
   turns: nullable(number({ title: 'Turns of the screw' })),
   arcDepthMm: nullable(length('Depth if the loaded rail were an arc between the rollers, mm: an upper limit.')),
-  elasticDepthMm: length(),
+  elasticDepthMm: length('Depth up to which straight rail springs back straight, mm.'),
   passes: list(
     PASS,
-    `The passes to the full depth, in equal steps of at most maxPerPass; empty if more than ${MOST_PASSES} are needed, which the finding too-many-passes reports.`,
+    `The passes to the full depth, in steps of at most maxPerPass. Each meets rail that the one before has bent, so the last is deeper than a single pass would be. Passes that would leave the rail as it is are left out: those up to elasticDepthMm, and any that would not bend it further. Empty if more than ${MOST_PASSES} are needed, which the finding too-many-passes reports.`,
   ),
-  pressStepMm: nullable(length()),
+  pressStepMm: nullable(length('Pressed rail only: how far to move it on between two presses, mm.')),
+  scallopMm: nullable(
+    length(
+      'Pressed rail only: by how much it is flatter between two presses than an even curve of its mean radius, mm.',
+    ),
+  ),
   straightEndMm: length({ title: 'Straight at each end' }),
   trimLengthMm: length({
     says: 'How much longer a stick must be so that both straight ends can be cut off, mm.',
@@ -178,6 +183,12 @@ export const EASEMENT_FORMING = component('EasementForming', 'Forming radii alon
       atMm: length('Distance along the rail from the start of the easement, mm.'),
       wantedRadiusMm: nullable(length('Null where it is straight.')),
       formingRadiusMm: nullable(length()),
+      depthMm: nullable(
+        length(
+          'Depth of the rollers at this place in the last pass, from where they just touch the straight rail, mm; in the passes before, no deeper than this and than the pass. 0 where it is straight; null without rollers or a yield, or where they cannot reach so deep.',
+        ),
+      ),
+      turns: nullable(number('Turns of the screw; null without a depth or the pitch.')),
     }),
   ),
 })

@@ -2,14 +2,15 @@
 const RELATIVE_TOLERANCE = 2e-16
 
 /**
- * A zero of `f` between `a` and `b`, to the last digit or two. T. R. Chandrupatla, "A new hybrid quadratic/bisection
+ * A zero of `f` between `a` and `b`, to the last digit or two, or to `within`. T. R. Chandrupatla, "A new hybrid quadratic/bisection
  * algorithm for finding the zero of a nonlinear function without using derivatives", *Advances in Engineering Software*
  * 28 (1997): inverse quadratic steps where the last three points allow them, bisection otherwise, so it never leaves
  * the bracket. Checked in tests/bending/numeric/root.test.ts.
  *
+ * @param within the error that does not matter, in units of x
  * @throws RangeError when `f` has the same sign at both ends: the caller must bracket
  */
-export function rootBetween(f: (x: number) => number, a: number, b: number): number {
+export function rootBetween(f: (x: number) => number, a: number, b: number, within = 0): number {
   let [x1, x2] = [a, b]
   let [f1, f2] = [f(a), f(b)]
   if (f1 === 0) return x1
@@ -33,7 +34,7 @@ export function rootBetween(f: (x: number) => number, a: number, b: number): num
     x1 = x
     f1 = fx
     const best = Math.abs(f2) < Math.abs(f1) ? x2 : x1
-    const least = RELATIVE_TOLERANCE * Math.abs(best) + Number.MIN_VALUE
+    const least = RELATIVE_TOLERANCE * Math.abs(best) + Math.max(within, Number.MIN_VALUE)
     const resolved = least / Math.abs(x2 - x1)
     if (resolved > 0.5 || f1 === 0) return best
     step = Math.min(Math.max(nextStep(x1, x2, x3, f1, f2, f3), resolved), 1 - resolved)

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { benderLine, depthOnLineMm } from '../../../src/bending/calibration/bender-line.ts'
-import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
+import { onePassDepthMm } from '../../../src/bending/roller/model-for.ts'
 import { HARD_BRASS, RAIL, ROLLS } from '../rails.ts'
 
 const rail = { section: RAIL, metal: HARD_BRASS, bender: ROLLS }
@@ -9,7 +9,7 @@ const rail = { section: RAIL, metal: HARD_BRASS, bender: ROLLS }
 function bent(restingRadiusMm: number, off = 0) {
   return {
     restingRadiusMm,
-    depthMm: 0.12 + 1.1 * rollerSetting(RAIL, HARD_BRASS, ROLLS, restingRadiusMm).depthMm + off,
+    depthMm: 0.12 + 1.1 * onePassDepthMm(RAIL, HARD_BRASS, ROLLS, 1 / restingRadiusMm) + off,
   }
 }
 

@@ -5,7 +5,7 @@ import { type Calibration, calibrate, testBendFaults } from '../../../src/bendin
 import { DEFAULT_RESOLUTION } from '../../../src/bending/calibration/effective-yield.ts'
 import { withYield } from '../../../src/bending/metal.ts'
 import { midOrdinateMm } from '../../../src/bending/ordinates.ts'
-import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
+import { onePassDepthMm } from '../../../src/bending/roller/model-for.ts'
 import { restingRadiusMm } from '../../../src/bending/springback.ts'
 import type { TestBend } from '../../../src/plan/rows/rail.ts'
 import { HARD_BRASS, RAIL, ROLLS, SOFT_STAINLESS } from '../rails.ts'
@@ -26,7 +26,7 @@ function radii(formed: number, metal = stick): TestBend {
 }
 
 function pass(wanted: number, metal = stick, scale = 1): TestBend {
-  const depth = scale * rollerSetting(RAIL, metal, ROLLS, wanted).depthMm
+  const depth = scale * onePassDepthMm(RAIL, metal, ROLLS, 1 / wanted)
   return { depth: rounded(depth, 0.02), chord: 500, ordinate: rounded(midOrdinateMm(wanted - 1.45, 500)!, 0.1) }
 }
 
@@ -164,7 +164,7 @@ describe('calibration', () => {
     expect(found.lowMpa).toBeLessThan(TRUE_YIELD)
     expect(found.highMpa).toBeGreaterThan(TRUE_YIELD)
     expect(found.line!.rail.metal.yieldMpa).toBe(found.effectiveYieldMpa)
-    const wanted = rollerSetting(RAIL, stick, ROLLS, 800).depthMm
+    const wanted = onePassDepthMm(RAIL, stick, ROLLS, 1 / 800)
     expect(depthOnLineMm(found.line!.line, found.line!.rail, 800) / wanted).toBeCloseTo(1, 1)
   })
 
