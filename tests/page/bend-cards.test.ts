@@ -47,7 +47,8 @@ describe('a card of rail whose temper nobody knows', () => {
       'Make one test bend to get exact figures',
       `from ${inner.lowMm.toFixed(0)} mm to ${inner.highMm.toFixed(0)} mm`,
       'Take an offcut',
-      'c²/8m + m/2',
+      'the chord and the gap',
+      'one bend around a form does',
     ])
       expect(text).toContain(said)
     const links = tagsOf(bendCards(estimate, 'metric').toString()).flatMap(
@@ -264,6 +265,7 @@ describe('what test bends told', () => {
         highMpa: null,
         determined: 'poorly',
         from: 'passes',
+        tells: ['yield-or-offset', 'scale'],
         consistent: false,
         readings: [reading, { ...reading, yieldMpa: 210.4, lowMpa: 190, used: true }],
         benderLine: { offsetMm: 0.25, scale: 1.1, passes: 3, spreadMm: 0.04 },

@@ -13,6 +13,7 @@ import {
 } from '../../plan/fields/answer.ts'
 import type { MethodLimits } from '../../plan/rows/bender.ts'
 import { TURNS } from '../../plan/rows/track.ts'
+import { TOLD } from '../calibration/calibration.ts'
 import { METHOD_CHECK, METHOD_REASONS, METHODS } from '../method.ts'
 import { MOST_PASSES, PASS } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
@@ -196,11 +197,17 @@ export const EASEMENT_FORMING = component('EasementForming', 'Forming radii alon
 export type EasementForming = Answer<typeof EASEMENT_FORMING>
 
 export const CALIBRATION_ANSWER = component('Calibration', 'What the test bends determine.', {
-  effectiveYieldMpa: nullable(number()),
+  effectiveYieldMpa: nullable(
+    number('Null where the bends are passes of rail of known temper, or no yield explains them.'),
+  ),
   lowMpa: nullable(number()),
   highMpa: nullable(number()),
   determined: word(['well', 'fairly', 'poorly']),
   from: word(['radii', 'passes']),
+  tells: list(
+    word(TOLD),
+    'What the test bends determine. yield: of the metal, from bends round a form. offset: play of the bender and everything else that shifts its depths; scale: by what its depths are more than estimated, which takes passes of different depths. yield-or-offset: passes alone of rail of unknown temper cannot tell a higher yield from play; the yield is then given as if there was no play, so depths for this bender are right, and radii to bend to by other means may not be. One bend round a form tells the two apart.',
+  ),
   consistent: flag(),
   readings: list(
     object({

@@ -12,6 +12,8 @@ const FLAT_MM = 0.1
 /** The moment at the middle between two presses is still most of that at a press. Common practice, no source. */
 const SHARE_OF_SPAN = 1 / 4
 
+/** Of the peak. */
+const PEAK_WITHIN = 1e-12
 /** At a press rail is bent no more than so many times as tight as for an even curve. */
 const MOST_OVERBENT = 16
 
@@ -60,8 +62,10 @@ export class PressedModel implements BendingModel {
    * beside it the rail keeps little; then the presses have to be closer together.
    */
   reaches(wantedPerMm: number): boolean {
-    const most = MOST_OVERBENT * formingCurvature(this.section, this.metal, wantedPerMm)
-    return this.leavesPerMm(most) >= wantedPerMm
+    const even = formingCurvature(this.section, this.metal, wantedPerMm)
+    for (let overbent = 2; overbent <= MOST_OVERBENT; overbent *= 2)
+      if (this.leavesPerMm(overbent * even) >= wantedPerMm) return true
+    return false
   }
 
   peakFor(wantedPerMm: number): number {
@@ -70,7 +74,7 @@ export class PressedModel implements BendingModel {
     if (excess(least) >= 0) return least
     const most = firstDoubling(2 * least, (peak) => excess(peak) >= 0)
     if (most === null) throw new RangeError('no finite curvature leaves the wanted mean')
-    return rootBetween(excess, most / 2, most)
+    return rootBetween(excess, most / 2, most, PEAK_WITHIN * most)
   }
 
   leavesPerMm(peak: number): number {

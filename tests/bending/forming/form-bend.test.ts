@@ -185,7 +185,13 @@ describe('a calibrated rail', () => {
     }))
     const told = calibrate({ section: RAIL, metal: HARD_BRASS, bender: ROLLS }, passes, DEFAULT_RESOLUTION, true)
     if (!told.ok) throw new Error(JSON.stringify(told.faults))
-    const rail = railToBend({ section: RAIL, headWidthMm: HEAD_MM }, HARD_BRASS, null, BRASS_TEMPERS, told.calibration)
+    const rail = railToBend(
+      { section: RAIL, headWidthMm: HEAD_MM },
+      HARD_BRASS,
+      'half-hard',
+      BRASS_TEMPERS,
+      told.calibration,
+    )
     const machine = formed(rail, 2000, rollers).machine!
     expect(machine.depthFrom).toBe('test-passes')
     expect(machine.depthMm).toBeCloseTo(play(2000), 6)

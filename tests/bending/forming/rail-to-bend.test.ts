@@ -12,6 +12,7 @@ const TOLD: Calibration = {
   highMpa: 330,
   determined: 'fairly',
   from: 'radii',
+  tells: ['yield'],
   readings: [],
   spread: null,
   consistent: true,
