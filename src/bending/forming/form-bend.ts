@@ -213,6 +213,7 @@ export class BendFormer {
       curve: new LoadingCurve(section, ofLine),
       elasticDepthMm: elasticDepthMm(section, ofLine, bender),
       line: calibrated?.line ?? AS_ESTIMATED,
+      schedules: new Map(),
     }
     return this.inBender
   }

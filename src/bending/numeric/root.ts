@@ -60,3 +60,28 @@ export function firstDoubling(from: number, reached: (x: number) => boolean, dou
   }
   return null
 }
+
+/**
+ * Where a rising function is nearly zero, in few steps: false position with the Illinois rule (the value of an end that
+ * stays is halved), until |f| ≤ `least`. For functions that take long; checked in tests/bending/numeric/root.test.ts.
+ *
+ * @param low with f(low) ≤ 0
+ * @param high with f(high) ≥ 0
+ */
+export function nearlyZero(f: (x: number) => number, low: number, high: number, least: number): number {
+  let [x1, x2, f1, f2] = [low, high, f(low), f(high)]
+  if (f1 >= -least) return x1
+  if (f2 <= least) return x2
+  let moved = 0
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const x = x1 + ((x2 - x1) * f1) / (f1 - f2)
+    const fx = f(x)
+    if (Math.abs(fx) <= least || x <= x1 || x >= x2) return x
+    if (fx < 0) [x1, f1, f2] = [x, fx, moved === 1 ? f2 / 2 : f2]
+    else [x2, f2, f1] = [x, fx, moved === 2 ? f1 / 2 : f1]
+    moved = fx < 0 ? 1 : 2
+  }
+  return (x1 + x2) / 2
+}
+
+const MOST_STEPS = 100

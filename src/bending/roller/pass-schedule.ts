@@ -1,5 +1,5 @@
 import { type Answer, component, count, length, nullable, number } from '../../plan/fields/answer.ts'
-import { rootBetween } from '../numeric/root.ts'
+import { nearlyZero } from '../numeric/root.ts'
 import type { BendingModel } from './bending-model.ts'
 import type { RollerBender } from './roller-bender.ts'
 
@@ -49,7 +49,7 @@ export function passSchedule(
   const before = (stepMm: number) => stepped(model, peak, elasticDepthMm, stepMm, count - 1)
   const lastDepth = (passes: readonly ModelPass[]) => model.depthMm(passes.at(-1)?.peak ?? straight(peak), peak)
   const lacking = (stepMm: number) => lastDepth(before(stepMm)) - count * stepMm
-  const stepMm = rootOrEnd(lacking, single.depthMm / count, mostStepMm)
+  const stepMm = nearlyZero((step) => -lacking(step), single.depthMm / count, mostStepMm, EQUAL_STEPS_MM)
   const passes = before(stepMm)
   return passes.length === 0 ? [single] : [...passes, { depthMm: lastDepth(passes), peak }]
 }
@@ -57,12 +57,6 @@ export function passSchedule(
 const STEP_SLACK_MM = 1e-6
 /** Steps equal to this are equal; the last pass is worked out by itself. */
 const EQUAL_STEPS_MM = 1e-3
-
-/** Where a falling function is zero, or the end where it is nearest to that. */
-function rootOrEnd(f: (x: number) => number, low: number, high: number): number {
-  if (f(low) <= 0) return low
-  return f(high) >= 0 ? high : rootBetween(f, low, high, EQUAL_STEPS_MM)
-}
 
 /** How many steps of the largest size reach the peak. */
 function countOf(model: BendingModel, peak: number, elasticDepthMm: number, mostStepMm: number): number | null {
@@ -98,8 +92,7 @@ function stepped(
 /** The peak that a depth gives rail with the peak `before`: the same if it stays elastic, and at most `most`. */
 function peakAt(model: BendingModel, before: number, most: number, depthMm: number): number {
   const excess = (peak: number) => model.depthMm(before, peak) - depthMm
-  if (excess(before) >= 0) return before
-  return excess(most) <= 0 ? most : rootBetween(excess, before, most, PEAK_SLACK * most)
+  return nearlyZero(excess, before, most, DEPTH_SLACK_MM)
 }
 
 /** A peak so small that it leaves rail straight; unlike for 0, depths from here on are tabulated. */
@@ -107,7 +100,8 @@ function straight(most: number): number {
   return 1e-6 * most
 }
 
-const PEAK_SLACK = 1e-6
+/** Of a pass that is followed by another. */
+const DEPTH_SLACK_MM = 1e-6
 
 export function turnsOf(bender: RollerBender, depthMm: number): number | null {
   return bender.screwPitchMm === null ? null : depthMm / bender.screwPitchMm

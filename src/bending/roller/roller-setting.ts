@@ -38,6 +38,15 @@ export interface RailInBender {
   readonly curve: LoadingCurve
   readonly elasticDepthMm: number
   readonly line: DepthLine
+  /** The schedules that were worked out already, by curvature to twelve digits. */
+  readonly schedules: Map<string, Schedule>
+}
+
+/** The passes to a curvature; null where there are too many to list. */
+interface Schedule {
+  readonly model: BendingModel
+  readonly peak: number
+  readonly passes: readonly ModelPass[] | null
 }
 
 /**
@@ -72,7 +81,14 @@ export function depthsAlong(rail: RailInBender, wantedPerMm: readonly number[]):
   })
 }
 
-function scheduleFor(rail: RailInBender, wantedPerMm: number) {
+function scheduleFor(rail: RailInBender, wantedPerMm: number): Schedule {
+  const key = wantedPerMm.toPrecision(12)
+  const schedule = rail.schedules.get(key) ?? newSchedule(rail, wantedPerMm)
+  rail.schedules.set(key, schedule)
+  return schedule
+}
+
+function newSchedule(rail: RailInBender, wantedPerMm: number): Schedule {
   const { section, metal, bender, curve, elasticDepthMm, line } = rail
   const model = modelFor(section, metal, bender, wantedPerMm, curve)
   const peak = model.peakFor(wantedPerMm)

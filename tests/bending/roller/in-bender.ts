@@ -14,5 +14,6 @@ export function inBender(metal: Metal, bender: RollerBender, section = RAIL): Ra
     curve: new LoadingCurve(section, metal),
     elasticDepthMm: elasticDepthMm(section, metal, bender),
     line: AS_ESTIMATED,
+    schedules: new Map(),
   }
 }
