@@ -70,6 +70,13 @@ function combinationFaults({ radius, diameter, temper, material, ...request }: B
       detail: 'both radius and diameter are given',
       hint: 'keep one of them',
     })
+  if (request.benderScrewPitch !== undefined && request.benderTurnsPerInch !== undefined)
+    faults.push({
+      parameter: 'benderTurnsPerInch',
+      code: 'contradictory',
+      detail: 'both benderScrewPitch and benderTurnsPerInch are given',
+      hint: 'keep one of them',
+    })
   if (radius === undefined && diameter === undefined)
     faults.push({
       parameter: 'radius',
@@ -90,6 +97,7 @@ function benderOf(request: BendsRequest): BenderInput | undefined {
     mode: request.benderMode,
     maxPerPass: request.benderMaxPerPass,
     screwPitch: request.benderScrewPitch,
+    turnsPerInch: request.benderTurnsPerInch,
   }
   return Object.values(bender).some((value) => value !== undefined) ? bender : undefined
 }

@@ -77,7 +77,8 @@ function calibrationFindings(calibration: CalibrationAnswer | null): Finding[] {
       unit: null,
       cure: 'Measure them again. If they are right, the sticks differ in hardness: calibrate each batch separately.',
     })
-  if (calibration && calibration.determined === 'poorly')
+  const tellsYield = calibration?.tells.some((told) => told === 'yield' || told === 'yield-or-offset')
+  if (calibration && tellsYield && calibration.determined === 'poorly')
     found.push({
       ...OF_PLAN,
       rule: 'calibration-poor',

@@ -18,21 +18,16 @@ export function resistivityUnknown(): Finding {
   }
 }
 
-/** The allowed drop cannot be kept, because of the wire or the rail. */
+/** The allowed drop cannot be kept by any reasonable number of feeders. */
 export function dropNotKept(wireDropV: number, allowedV: number): Finding {
-  const wire = wireDropV >= allowedV
   return {
     ...OF_PLAN,
     rule: 'drop-not-kept',
     severity: 'warn',
-    message: wire
-      ? `The drop in one feeder alone is ${wireDropV.toFixed(2)} V; ${allowedV.toFixed(2)} V is allowed at the train. More feeders do not help.`
-      : `The rails and joints conduct so badly that a drop of ${allowedV.toFixed(2)} V would take more than ${MOST_FEEDERS} feeders.`,
-    measured: wire ? wireDropV : null,
+    message: `A drop of at most ${allowedV.toFixed(2)} V would take more than ${MOST_FEEDERS} feeders; the drop in one feeder alone is ${wireDropV.toFixed(2)} V.`,
+    measured: null,
     limit: allowedV,
     unit: 'V',
-    cure: wire
-      ? 'Use thicker wire, move the supply closer, or allow a greater drop.'
-      : 'Check the resistivity and the joints, bond the joints with wire, or allow a greater drop.',
+    cure: 'Use thicker wire, bond the joints with wire, move the supply closer, check the resistivity, or allow a greater drop.',
   }
 }

@@ -98,16 +98,20 @@ function calibrationOf(plan: Pick<PlanForBending, 'section' | 'metal' | 'rail' |
 }
 
 function calibrationAnswer(calibration: Calibration): CalibrationAnswer {
-  const { effectiveYieldMpa, lowMpa, highMpa, determined, from, consistent, readings, line } = calibration
+  const { effectiveYieldMpa, lowMpa, highMpa, determined, from, tells, consistent, readings } = calibration
+  const line = calibration.line?.line
   return {
     effectiveYieldMpa,
     lowMpa,
     highMpa,
     determined,
     from,
+    tells: [...tells],
     consistent,
     readings: readings.map((reading) => ({ ...reading })),
-    benderLine: line && { ...line.line },
+    benderLine: line
+      ? { offsetMm: line.offsetMm, scale: line.scale, passes: line.passes, spreadMm: line.spreadMm }
+      : null,
   }
 }
 

@@ -1,5 +1,5 @@
-import { roundedUp } from '../measure/counting.ts'
 import { type Answer, count, length, nullable, number, object } from '../plan/fields/answer.ts'
+import { bestOnOpenTrack, spacingInLongRowMm, worstOnLoopOhm } from './feeder-network.ts'
 
 /** A stretch of track that is fed separately, both rails. */
 export interface Block {
@@ -26,15 +26,17 @@ export const FED_BLOCK = object({
   ),
   feeders: nullable(
     count(
-      'The smallest number of feeders that keeps to the allowed drop; null if the drop in the feeder alone is too large, or more than a thousand would be needed.',
+      'The smallest number of feeders that keeps to the allowed drop; null if more than a thousand would be needed.',
     ),
   ),
   spacingMm: nullable(length('Distance between evenly spaced feeders, mm; null if there are fewer than two.')),
   widestSpacingMm: nullable(
-    length('The widest spacing S of feeders, mm: I·(F/2 + r·S/4) = allowed drop, with the train half-way between two.'),
+    length('The widest spacing of feeders that keeps to the allowed drop along a very long track, mm.'),
   ),
   endMm: nullable(length('Distance from either end of an open track to the nearest feeder, mm.')),
-  worstDropV: nullable(number('Largest voltage drop with these feeders, wherever the train is, V.')),
+  worstDropV: nullable(
+    number('Largest voltage drop with these feeders, wherever the train is, V. All feeders supply the train.'),
+  ),
 })
 
 type FedBlock = Answer<typeof FED_BLOCK>
@@ -42,57 +44,56 @@ type FedBlock = Answer<typeof FED_BLOCK>
 /** More feeders than this along one stretch are not practical. */
 export const MOST_FEEDERS = 1000
 
+/** A drop that exceeds the allowed one by no more than this share is a rounding error. */
+const DROP_SLACK = 1e-9
+
 /**
- * Feeders for one load (a train) that draws the whole current anywhere in the block; the rails and their joints have a
- * uniform resistance r per metre of track, r = railsOhmPerM + joints·R_joint/L. Two neighbouring feeders share the load
- * between them; others are ignored, as they only help. With F a feeder's own resistance:
- *
- * - between two feeders S apart it is worst half-way:  ΔV = I·(F/2 + r·S/4)
- * - beyond the last feeder, e from it, at the open end: ΔV = I·(F + r·e)
- * - one feeder on a closed track: worst half-way round: ΔV = I·(F + r·L/4)
- *
- * so S = 4·(ΔV/I − F/2)/r and e = (ΔV/I − F)/r; an open track of L takes 1 + ⌈(L − 2e)/S⌉ feeders, a closed one 1 or
- * ⌈L/S⌉. They are then spread with S, and e or less at the ends. Closed form; tests/laying/power.test.ts compares it
- * with the network solved node by node.
+ * The smallest number of feeders for one load (a train) that draws the whole current anywhere in the block, and the
+ * drop at the worst place, by the resistive network of feeder-network.ts: all feeders supply the train, on a closed
+ * track both ways round. The rails and their joints have a uniform resistance r per metre of track,
+ * r = railsOhmPerM + joints·R_joint/L. More feeders always help, so the number is found by doubling and halving.
+ * Checked by hand and against the network solved node by node in tests/laying/power.test.ts.
  */
 export function feedBlock({ lengthMm, closed, joints }: Block, supply: Supply): FedBlock {
   const { currentA, allowedDropV, railsOhmPerM, jointOhm, feederOhm } = supply
   const loopOhm = (railsOhmPerM * lengthMm) / 1000 + joints * jointOhm
   const ohmPerMm = loopOhm / lengthMm
   const farEndDropV = currentA * (feederOhm + (closed ? loopOhm / 4 : loopOhm))
-  const none = {
+  const withFeeders = (feeders: number) => {
+    const row = { feeders, lengthMm, ohmPerMm, feederOhm }
+    return closed ? { endMm: null, worstOhm: worstOnLoopOhm(row) } : bestOnOpenTrack(row)
+  }
+  const feeders = leastCount(
+    (count) => currentA * withFeeders(count).worstOhm <= allowedDropV * (1 + DROP_SLACK),
+    MOST_FEEDERS,
+  )
+  if (feeders === null)
+    return { loopOhm, farEndDropV, feeders, spacingMm: null, widestSpacingMm: null, endMm: null, worstDropV: null }
+  const { endMm, worstOhm } = withFeeders(feeders)
+  const spacings = closed ? feeders : feeders - 1
+  return {
     loopOhm,
     farEndDropV,
-    feeders: null,
-    spacingMm: null,
-    widestSpacingMm: null,
-    endMm: null,
-    worstDropV: null,
+    feeders,
+    spacingMm: feeders === 1 ? null : (lengthMm - 2 * (endMm ?? 0)) / spacings,
+    widestSpacingMm: spacingInLongRowMm(allowedDropV / currentA, ohmPerMm, feederOhm),
+    endMm,
+    worstDropV: currentA * worstOhm,
   }
-
-  const reachMm = (allowedDropV / currentA - feederOhm) / ohmPerMm
-  if (!(reachMm > 0)) return none
-  const widestSpacingMm = (4 * (allowedDropV / currentA - feederOhm / 2)) / ohmPerMm
-  const between = (apartMm: number) => currentA * (feederOhm / 2 + (ohmPerMm * apartMm) / 4)
-
-  if (closed) {
-    const one = roundedUp(lengthMm / (4 * reachMm)) <= 1
-    const feeders = one ? 1 : Math.max(2, roundedUp(lengthMm / widestSpacingMm))
-    if (feeders > MOST_FEEDERS) return none
-    const spacingMm = one ? null : lengthMm / feeders
-    const worstDropV = spacingMm === null ? farEndDropV : between(spacingMm)
-    return { loopOhm, farEndDropV, feeders, spacingMm, widestSpacingMm, endMm: null, worstDropV }
-  }
-  const feeders = 1 + Math.max(0, roundedUp((lengthMm - 2 * reachMm) / widestSpacingMm))
-  if (feeders > MOST_FEEDERS) return none
-  const endMm = feeders === 1 ? lengthMm / 2 : endOf(lengthMm, feeders, reachMm, widestSpacingMm)
-  const spacingMm = feeders === 1 ? null : (lengthMm - 2 * endMm) / (feeders - 1)
-  const atEnd = currentA * (feederOhm + ohmPerMm * endMm)
-  const worstDropV = Math.max(atEnd, spacingMm === null ? 0 : between(spacingMm))
-  return { loopOhm, farEndDropV, feeders, spacingMm, widestSpacingMm, endMm, worstDropV }
 }
 
-/** Ends and spacings reduced in proportion from their maximum to the actual length. */
-function endOf(lengthMm: number, feeders: number, reachMm: number, widestSpacingMm: number): number {
-  return (reachMm * lengthMm) / (2 * reachMm + (feeders - 1) * widestSpacingMm)
+/** The least count up to `most` that is enough, given that more than enough is enough too; null if none is. */
+function leastCount(isEnough: (count: number) => boolean, most: number): number | null {
+  let high = 1
+  while (!isEnough(high)) {
+    if (high === most) return null
+    high = Math.min(2 * high, most)
+  }
+  let low = Math.floor(high / 2)
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2)
+    if (isEnough(middle)) high = middle
+    else low = middle
+  }
+  return high
 }

@@ -1,4 +1,4 @@
-import { formatFeetInches, formatMm } from '../measure/length.ts'
+import { formatFeetInches, formatMm, MM_PER_INCH } from '../measure/length.ts'
 import { type Html, html } from './html.ts'
 
 /** The units for lengths: millimetres, feet and inches, or both. */
@@ -21,6 +21,11 @@ export function gardenLength(mm: number, lengthsIn: LengthsIn): Html {
 /** An ordinate: hundredths of a millimetre, and 1/64 in, the finest division of a steel rule, since 1/16 in is too coarse. */
 export function ordinateLength(mm: number, lengthsIn: LengthsIn): Html {
   return beside(formatMm(mm, 2), formatFeetInches(mm, 64), lengthsIn)
+}
+
+/** A depth of a bender: hundredths of a millimetre, and thousandths of an inch, as on a screw or a dial indicator. */
+export function depthLength(mm: number, lengthsIn: LengthsIn): Html {
+  return beside(formatMm(mm, 2), `${(mm / MM_PER_INCH).toFixed(3)} in`, lengthsIn)
 }
 
 /** A length as plain text, for headings and drawings. */

@@ -154,6 +154,7 @@ describe('the simple parameters', () => {
       await places('diameter=16ft&section=250&material=brass&benderSpan=100&benderMode=rolled&benderBearsOn=foot'),
     ).toEqual(['benderOuterRollerRadius'])
     expect(await places('diameter=16ft&benderMod=rolled')).toEqual(['benderMod'])
+    expect(await places(`${QUERY}&${BENDER}&benderTurnsPerInch=20`)).toEqual(['benderTurnsPerInch'])
   })
 
   test('as CSV: one row a rail and chord, every number equal to the JSON answer’s', async () => {

@@ -45,6 +45,7 @@ const TOLD: CalibrationAnswer = {
   from: 'radii',
   consistent: true,
   readings: [],
+  tells: ['yield'],
   benderLine: null,
 }
 
@@ -164,7 +165,7 @@ describe('rollers', () => {
   it('whose line of test passes ends before the rail is touched have no setting either', () => {
     // A line through deep passes that takes 2 mm off every estimate: flat curves come out below zero.
     const estimate = { section: RAIL, metal: HARD_BRASS, bender: ROLLS }
-    const line = { line: { offsetMm: -2, scale: 1, passes: 3, spreadMm: 0 }, rail: estimate }
+    const line = { line: { offsetMm: -2, scale: 1, passes: 3, hasScale: true, spreadMm: 0 }, rail: estimate }
     const rail = { ...railToBend({ section: RAIL, headWidthMm: 2.9 }, HARD_BRASS, 'half-hard', [], null), line }
     const former = new BendFormer(rail, { ...BY_HAND, roller: ROLLS, limits: NOTHING_HELD }, 45)
     const bend = (radiusMm: number) => ({

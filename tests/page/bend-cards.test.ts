@@ -47,7 +47,8 @@ describe('a card of rail whose temper nobody knows', () => {
       'Make one test bend to get exact figures',
       `from ${inner.lowMm.toFixed(0)} mm to ${inner.highMm.toFixed(0)} mm`,
       'Take an offcut',
-      'c²/8m + m/2',
+      'the chord and the gap',
+      'one bend around a form does',
     ])
       expect(text).toContain(said)
     const links = tagsOf(bendCards(estimate, 'metric').toString()).flatMap(
@@ -119,8 +120,10 @@ describe('a card of stainless rail with rollers', () => {
       .toString()
       .match(/<table class="figures passes">.*?<\/table>/s)![0]
     const depths = estimate.bends.map(({ forming }) => forming.machine!.depthMm)
-    // Steps of at most 0.5 mm; 1.5 mm to a turn.
-    expect(table.match(/<th scope="row">/g)).toHaveLength(Math.ceil(Math.max(...depths) / 0.5))
+    // 1.5 mm to a turn.
+    const counts = estimate.bends.map(({ forming }) => forming.machine!.passes.length)
+    expect(table.match(/<th scope="row">/g)).toHaveLength(Math.max(...counts))
+    for (const { radiusMm } of estimate.bends) expect(textOf(table)).toContain(`${Number(radiusMm.toFixed(1))} mm`)
     for (const depth of depths) {
       expect(textOf(table)).toContain(`${Number(depth.toFixed(2))} mm ${(depth / 1.5).toFixed(2)}`)
       expect(text).toContain(`${Number(depth.toFixed(2))} mm`)
@@ -308,6 +311,7 @@ describe('what test bends told', () => {
         highMpa: null,
         determined: 'poorly',
         from: 'passes',
+        tells: ['yield-or-offset', 'scale'],
         consistent: false,
         readings: [reading, { ...reading, yieldMpa: 210.4, lowMpa: 190, used: true }],
         benderLine: { offsetMm: 0.25, scale: 1.1, passes: 3, spreadMm: 0.04 },

@@ -8,7 +8,14 @@ import { elementsTable } from '../../src/page/results/elements-table.ts'
 import { findingList } from '../../src/page/results/findings.ts'
 import { shoppingList } from '../../src/page/results/shopping-list.ts'
 import { summary } from '../../src/page/results/summary.ts'
-import { benchLength, formatDegrees, gardenLength, lengthText, ordinateLength } from '../../src/page/show-length.ts'
+import {
+  benchLength,
+  depthLength,
+  formatDegrees,
+  gardenLength,
+  lengthText,
+  ordinateLength,
+} from '../../src/page/show-length.ts'
 import { spoken } from '../../src/page/words.ts'
 import { example } from '../api/asking.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
@@ -268,6 +275,9 @@ describe('lengths as they are printed', () => {
     expect(benchLength(2311.4, 'feet').toString()).toBe('7 ft 7 in')
     expect(gardenLength(12_345.6, 'metric').toString()).toBe('12.346 m')
     expect(gardenLength(0, 'both').toString()).toBe('0.000 m')
+    // by hand: 2.6 mm are 0.1024 in
+    expect(depthLength(2.6, 'feet').toString()).toBe('0.102 in')
+    expect(depthLength(2.61, 'both').toString()).toContain('2.61 mm')
     expect(ordinateLength(4.1275, 'feet').toString()).toBe('5/32 in')
     expect(lengthText(15_240, 'both')).toBe('15.24 m (50 ft)')
   })

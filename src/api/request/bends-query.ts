@@ -7,7 +7,7 @@ import { CURVE } from '../../plan/rows/questions.ts'
 import { materialName, sectionId, temper } from '../../plan/rows/rail.ts'
 import { lengthsParameter, parameterOf, query } from './query.ts'
 
-const { work, span, outerRollerRadius, bearsOn, mode, maxPerPass, screwPitch } = BENDER.fields
+const { work, span, outerRollerRadius, bearsOn, mode, maxPerPass, screwPitch, turnsPerInch } = BENDER.fields
 const { gauge, resolution } = PLAN.fields
 const optional = { presence: 'optional' as const }
 const notForOrdinates = 'It does not affect the ordinates.'
@@ -72,6 +72,11 @@ export const BendsQuery = query({
     'BenderScrewPitchParameter',
     screwPitch,
     'Depth that one turn of the screw adds. Turns are not worked out when left out.',
+  ),
+  benderTurnsPerInch: parameterOf(
+    'BenderTurnsPerInchParameter',
+    turnsPerInch,
+    'Turns of the screw that move it by one inch; give this or benderScrewPitch.',
   ),
 })
 

@@ -1,8 +1,7 @@
 import type { Metal } from '../metal.ts'
+import { onePassDepthMm } from '../roller/model-for.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
-import { threePointDepthMm } from '../roller/three-point-depth.ts'
 import type { SectionProperties } from '../section-properties.ts'
-import { formingCurvature } from '../springback.ts'
 
 /**
  * What this bender does with this rail: depth = offset + scale × the starting estimate. The offset is play and an
@@ -12,6 +11,8 @@ export interface BenderLine {
   readonly offsetMm: number
   readonly scale: number
   readonly passes: number
+  /** Whether the passes are different enough to tell the scale; otherwise it is taken as 1. */
+  readonly hasScale: boolean
   /** Root mean square of the passes' departures from the line; null with two passes or fewer, which it always meets. */
   readonly spreadMm: number | null
 }
@@ -27,8 +28,9 @@ export interface BenderWithRail {
 const LEAST_RATIO = 1.25
 
 /**
- * The line through measured passes by least squares in the depth. With one pass, or passes that are too similar, the
- * offset is assumed to be zero. Null when the passes contradict each other: deeper ones that came out straighter.
+ * The line through measured passes by least squares in the depth. With one pass, or passes that are too similar, only
+ * one of the two can be told: the scale is taken as 1, because play, the flex of the frame under a nearly constant load
+ * and an error in the yield all shift the depth. Null when the passes contradict each other: deeper ones that came out straighter.
  * Ordinary least squares; tests/bending/calibration/bender-line.test.ts.
  *
  * @param passes at least one; depth and resting radius > 0
@@ -40,13 +42,14 @@ export function benderLine(
   const points = passes.map((pass) => ({ x: estimateMm(rail, pass.restingRadiusMm), y: pass.depthMm }))
   const xs = points.map(({ x }) => x)
   const apart = Math.max(...xs) >= LEAST_RATIO * Math.min(...xs)
-  const { scale, offsetMm } = apart ? throughMeans(points) : throughOrigin(points)
+  const { scale, offsetMm } = apart ? throughMeans(points) : shifted(points)
   if (!(scale > 0)) return null
   const squares = points.reduce((sum, { x, y }) => sum + (y - offsetMm - scale * x) ** 2, 0)
   return {
     offsetMm,
     scale,
     passes: passes.length,
+    hasScale: apart,
     spreadMm: passes.length > 2 ? Math.sqrt(squares / passes.length) : null,
   }
 }
@@ -57,7 +60,7 @@ export function depthOnLineMm(line: BenderLine, rail: BenderWithRail, wantedRadi
 }
 
 function estimateMm({ section, metal, bender }: BenderWithRail, restingRadiusMm: number): number {
-  return threePointDepthMm(section, metal, bender, formingCurvature(section, metal, 1 / restingRadiusMm))
+  return onePassDepthMm(section, metal, bender, 1 / restingRadiusMm)
 }
 
 interface Point {
@@ -65,10 +68,8 @@ interface Point {
   readonly y: number
 }
 
-function throughOrigin(points: readonly Point[]): { scale: number; offsetMm: number } {
-  const xy = points.reduce((sum, { x, y }) => sum + x * y, 0)
-  const xx = points.reduce((sum, { x }) => sum + x * x, 0)
-  return { scale: xy / xx, offsetMm: 0 }
+function shifted(points: readonly Point[]): { scale: number; offsetMm: number } {
+  return { scale: 1, offsetMm: points.reduce((sum, { x, y }) => sum + y - x, 0) / points.length }
 }
 
 function throughMeans(points: readonly Point[]): { scale: number; offsetMm: number } {

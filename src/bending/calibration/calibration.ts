@@ -2,12 +2,15 @@ import type { Fault } from '../../measure/fault.ts'
 import type { TestBend } from '../../plan/rows/rail.ts'
 import { type Metal, withYield } from '../metal.ts'
 import { type BenderLine, type BenderWithRail, benderLine } from './bender-line.ts'
-import { hasYield, type Resolution, readYield, type YieldReading } from './effective-yield.ts'
+import { hasYield, NO_YIELD, type Resolution, readYield, type YieldReading } from './effective-yield.ts'
 import { type Rail, type ReadBend, readTestBend, testBendFault } from './test-bend.ts'
 
 /** What test bends show about a rail. */
 export interface Calibration {
-  /** Null when the bends are passes that no yield explains; the bender's line is valid all the same. */
+  /**
+   * Null when the bends are passes and the yield is known from elsewhere, or no yield explains them; the bender's line
+   * is valid all the same.
+   */
   readonly effectiveYieldMpa: number | null
   /** The yield's band from the readings' resolution; null: not bounded on that side. */
   readonly lowMpa: number | null
@@ -19,6 +22,8 @@ export interface Calibration {
   readonly determined: 'well' | 'fairly' | 'poorly'
   /** Radii give the yield itself; passes give it together with the bender's own errors. */
   readonly from: 'radii' | 'passes'
+  /** What the bends determine; see `toldBy`. */
+  readonly tells: readonly Told[]
   /** One for each test bend, in order. */
   readonly readings: readonly (YieldReading & { readonly used: boolean })[]
   /** Least and greatest yield of the readings used. */
@@ -27,6 +32,24 @@ export interface Calibration {
   readonly consistent: boolean
   /** From passes alone, with the rail its estimates are made for. */
   readonly line: { readonly line: BenderLine; readonly rail: BenderWithRail } | null
+}
+
+export const TOLD = ['yield', 'yield-or-offset', 'offset', 'scale'] as const
+
+type Told = (typeof TOLD)[number]
+
+/**
+ * What test bends determine. Radii tell the yield. A pass tells one thing: both a higher yield and play in the bender
+ * make the same radius take a greater depth, so where the yield is known it tells the bender's offset, and otherwise
+ * either, the bender being taken as free of play. Several passes whose depths differ enough tell its scale too, but not
+ * the two apart: over the radii of a garden railway a changed yield moves all depths by nearly the same amount
+ * (tests/bending/calibration/calibration.test.ts).
+ */
+function toldBy(from: Calibration['from'], yieldKnown: boolean, line: BenderLine | null): Told[] {
+  const ofYield: Told[] = from === 'radii' ? ['yield'] : yieldKnown ? [] : ['yield-or-offset']
+  if (line === null) return ofYield
+  const ofBender: Told[] = from === 'radii' || yieldKnown ? ['offset'] : []
+  return [...ofYield, ...ofBender, ...(line.hasScale ? (['scale'] as const) : [])]
 }
 
 export type CalibrationResult =
@@ -38,7 +61,8 @@ const FAIRLY = 0.15
 
 /**
  * Calibrates a rail by test bends: the effective yield with its band and, from passes through a bender, that bender's
- * line for this rail. Radii, where there are any, decide the yield alone.
+ * line for this rail. Radii, where there are any, decide the yield alone; passes do so only where nothing else is known
+ * of it.
  *
  * Several bends are averaged in ln(yield), each weighted by 1/(width of its band)², which is least squares; the band is
  * the same average of the bands' edges and therefore holds the yield whenever every single band does. Checked by
@@ -59,16 +83,16 @@ export function calibrate(
 
   const bends = readAll(tests, rail)
   const from = bends.some(({ kind }) => kind === 'radii') ? 'radii' : 'passes'
-  const all = bends.map((bend) => ({ bend, reading: readYield(bend, rail, resolution) }))
-  const telling = all.filter(
-    ({ bend, reading }) => (bend.kind === 'radii') === (from === 'radii') && hasKnownYield(reading),
-  )
+  // Where radii or the temper give the yield, a pass that takes more or less depth shows what the bender does.
+  const tellsYield = ({ kind }: ReadBend) => kind === 'radii' || (from === 'passes' && !yieldKnown)
+  const all = bends.map((bend) => ({ bend, reading: tellsYield(bend) ? readYield(bend, rail, resolution) : NO_YIELD }))
+  const telling = all.filter(({ reading }) => hasKnownYield(reading))
   const bounded = telling.filter(({ reading }) => reading.lowMpa !== null && reading.highMpa !== null)
   const used = bounded.length > 0 ? bounded : telling
   const combined = combine(used.map(({ reading }) => reading))
 
   const passes = passesOf(bends)
-  const lineYieldMpa = from === 'radii' || !yieldKnown ? combined.effectiveYieldMpa : null
+  const lineYieldMpa = combined.effectiveYieldMpa
   let line: Calibration['line'] = null
   if (passes.length > 0 && rail.bender) {
     const lineRail: BenderWithRail = {
@@ -81,7 +105,8 @@ export function calibrate(
     line = { line: fitted, rail: lineRail }
   }
   const readings = all.map((entry) => ({ ...entry.reading, used: used.includes(entry) }))
-  return { ok: true, calibration: { ...combined, from, readings, line } }
+  const tells = toldBy(from, yieldKnown, line?.line ?? null)
+  return { ok: true, calibration: { ...combined, from, tells, readings, line } }
 }
 
 /**
@@ -106,7 +131,9 @@ export function testBendFaults(
   const rail = { section, metal, bender }
   const bends = readAll(tests as readonly TestBend[], rail)
   const unexplained = bends.flatMap((bend, index) =>
-    bend.kind === 'radii' && !hasYield(bend, rail) ? [impossibleSpringback(index)] : [],
+    bend.kind === 'radii' && !hasYield(bend, rail)
+      ? [impossibleSpringback(index, bend.readOn ? 'ordinate' : 'restingRadius')]
+      : [],
   )
   if (unexplained.length > 0 || !bender || likely.length === 0) return unexplained
   const passes = passesOf(bends)
@@ -192,11 +219,11 @@ function contradiction(bends: readonly ReadBend[]): Fault {
   }
 }
 
-function impossibleSpringback(index: number): Fault {
+function impossibleSpringback(index: number, field: 'restingRadius' | 'ordinate'): Fault {
   return {
-    path: [index, 'restingRadius'],
+    path: [index, field],
     code: 'impossible-test-bend',
     detail: 'no possible yield explains this amount of springback',
-    hint: 'check both radii and the rail’s width',
+    hint: 'check what was measured, and the rail’s width',
   }
 }

@@ -1,8 +1,7 @@
 import { withYield } from '../metal.ts'
 import { setCurvature } from '../moment-curvature.ts'
 import { rootBetween } from '../numeric/root.ts'
-import { threePointDepthMm } from '../roller/three-point-depth.ts'
-import { formingCurvature } from '../springback.ts'
+import { onePassDepthMm } from '../roller/model-for.ts'
 import { type Rail, type ReadBend, restingRadiusOfReading } from './test-bend.ts'
 
 /** How far each reading may be off, either way. */
@@ -31,7 +30,7 @@ export interface YieldReading {
 
 /**
  * Effective yield of a test bend: the yield at which the section, bent to the formed radius, comes to rest at the
- * resting one (or, for a pass through a bender, at which `threePointDepthMm` gives the depth for it), all else of the
+ * resting one (or, for a pass through a bender, at which `onePassDepthMm` is the depth for it), all else of the
  * metal as named. The set falls as the yield rises, so there is at most one.
  *
  * The band: the yield rises with the resting radius and the depth and falls with the formed radius, so its edges are
@@ -39,23 +38,41 @@ export interface YieldReading {
  * named metal's to a tenth of E. Checked by simulated bends in tests/bending/calibration/effective-yield.test.ts.
  */
 export function readYield(bend: ReadBend, rail: Rail, resolution: Resolution): YieldReading {
-  const yieldMpa = solve(bend, rail)
-  if (yieldMpa === null) return { yieldMpa, lowMpa: null, highMpa: null, sensitivity: null }
+  const yieldMpa = solve(bend, rail, rail.metal.yieldMpa, WITHIN)
+  if (yieldMpa === null) return NO_YIELD
   return {
     yieldMpa,
-    lowMpa: solve(shifted(bend, rail, resolution, -1), rail),
-    highMpa: solve(shifted(bend, rail, resolution, 1), rail),
+    lowMpa: solve(shifted(bend, rail, resolution, -1), rail, yieldMpa, BAND_WITHIN),
+    highMpa: solve(shifted(bend, rail, resolution, 1), rail, yieldMpa, BAND_WITHIN),
     sensitivity: sensitivity(bend, rail, yieldMpa),
   }
 }
 
+/** Of a bend that no yield explains, or that is not asked for one. */
+export const NO_YIELD: YieldReading = { yieldMpa: null, lowMpa: null, highMpa: null, sensitivity: null }
+
 const LEAST_SHARE = 1e-3
 const GREATEST_STRAIN = 0.1
 
-function solve(bend: ReadBend, rail: Rail): number | null {
+/** Of ln(yield). */
+const WITHIN = 1e-9
+const BAND_WITHIN = 1e-6
+const FIRST_STEP = 0.2
+
+/** The yield that explains a bend, looked for from one that is likely; each value takes much work. */
+function solve(bend: ReadBend, rail: Rail, likelyMpa: number, within: number): number | null {
   const { excess, least, greatest } = yieldEquation(bend, rail)
-  if (!isSolvable({ excess, least, greatest })) return null
-  return Math.exp(rootBetween(excess, least, greatest))
+  const likely = Math.min(greatest, Math.max(least, Math.log(likelyMpa)))
+  const atLikely = excess(likely)
+  if (Number.isNaN(atLikely)) return null
+  const way = atLikely < 0 ? 1 : -1
+  let from = likely
+  for (let step = FIRST_STEP; ; step *= 2) {
+    const to = Math.min(greatest, Math.max(least, from + way * step))
+    if (excess(to) * way > 0) return Math.exp(rootBetween(excess, from, to, within))
+    if (to === least || to === greatest) return null
+    from = to
+  }
 }
 
 /** Whether some yield explains a bend; much cheaper than calculating it. */
@@ -82,8 +99,7 @@ function yieldEquation(bend: ReadBend, { section, metal, bender }: Rail): YieldE
           1 - restingRadiusMm * setCurvature(section, withYield(metal, yieldMpa), 1 / bend.formedRadiusMm)
       : (yieldMpa: number) => {
           const candidate = withYield(metal, yieldMpa)
-          const curvature = formingCurvature(section, candidate, 1 / restingRadiusMm)
-          return threePointDepthMm(section, candidate, bender!, curvature) / bend.depthMm - 1
+          return onePassDepthMm(section, candidate, bender!, 1 / restingRadiusMm) / bend.depthMm - 1
         }
   const isBent = Number.isFinite(restingRadiusMm) && restingRadiusMm > 0
   return {
@@ -95,18 +111,18 @@ function yieldEquation(bend: ReadBend, { section, metal, bender }: Rail): YieldE
 
 /** The bend as it would read with every reading off by its resolution towards a lower (−1) or a higher (+1) yield. */
 function shifted(bend: ReadBend, rail: Rail, resolution: Resolution, towards: -1 | 1): ReadBend {
+  const restingOf = ({ chordMm, ordinateMm }: { chordMm: number; ordinateMm: number }) =>
+    restingRadiusOfReading(rail.section, chordMm, Math.max(0, ordinateMm - towards * resolution.readingMm))
   if (bend.kind === 'radii')
     return {
       ...bend,
       formedRadiusMm: Math.max(rail.section.extremeFibreMm, radiusOff(bend.formedRadiusMm, resolution, -towards)),
-      restingRadiusMm: radiusOff(bend.restingRadiusMm, resolution, towards),
+      restingRadiusMm: bend.readOn ? restingOf(bend.readOn) : radiusOff(bend.restingRadiusMm, resolution, towards),
     }
-  const ordinateMm = Math.max(0, bend.ordinateMm - towards * resolution.readingMm)
   return {
     ...bend,
     depthMm: Math.max(0, bend.depthMm + towards * resolution.depthMm),
-    ordinateMm,
-    restingRadiusMm: restingRadiusOfReading(rail.section, bend.chordMm, ordinateMm),
+    restingRadiusMm: restingOf(bend),
   }
 }
 
@@ -120,8 +136,12 @@ function radiusOff(radiusMm: number, resolution: Resolution, way: number): numbe
   return share < 1 ? Math.max(radiusMm + resolution.radiusMm, radiusMm / (1 - share)) : Number.POSITIVE_INFINITY
 }
 
+/** −(∂e/∂ln R)/(∂e/∂ln yield) where the excess e is zero. */
 function sensitivity(bend: ReadBend, rail: Rail, yieldMpa: number): number | null {
   const step = 1e-4
-  const further = solve({ ...bend, restingRadiusMm: bend.restingRadiusMm * (1 + step) }, rail)
-  return further === null ? null : (further / yieldMpa - 1) / step
+  const at = Math.log(yieldMpa)
+  const further = yieldEquation({ ...bend, restingRadiusMm: bend.restingRadiusMm * (1 + step) }, rail)
+  const { excess } = yieldEquation(bend, rail)
+  const [here, byRadius, byYield] = [excess(at), further.excess(at), excess(at + step)]
+  return byYield > here ? (here - byRadius) / (byYield - here) : null
 }

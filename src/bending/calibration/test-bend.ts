@@ -9,7 +9,13 @@ import { tangentModulusMpa } from '../stress-strain.ts'
 
 /** A test bend in internal units; `restingRadiusMm` is of the rail's line in both kinds. */
 export type ReadBend =
-  | { readonly kind: 'radii'; readonly formedRadiusMm: number; readonly restingRadiusMm: number }
+  | {
+      readonly kind: 'radii'
+      readonly formedRadiusMm: number
+      readonly restingRadiusMm: number
+      /** Where the resting radius is from an ordinate. */
+      readonly readOn?: { readonly chordMm: number; readonly ordinateMm: number }
+    }
   | {
       readonly kind: 'pass'
       readonly depthMm: number
@@ -31,17 +37,25 @@ export type ReadTestBend = { readonly bend: ReadBend } | { readonly fault: Fault
 export function readTestBend(test: TestBend, rail: Rail): ReadTestBend {
   const fault = testBendFault(test, rail)
   if (fault) return { fault }
-  if ('formedRadius' in test)
+  if ('restingRadius' in test)
     return { bend: { kind: 'radii', formedRadiusMm: test.formedRadius, restingRadiusMm: test.restingRadius } }
   const { chord: chordMm, ordinate: ordinateMm } = test
-  const depthMm = 'depth' in test ? test.depth : test.turns * rail.bender!.screwPitchMm!
   const restingRadiusMm = restingRadiusOfReading(rail.section, chordMm, ordinateMm)
+  if ('formedRadius' in test) {
+    const readOn = { chordMm, ordinateMm }
+    return { bend: { kind: 'radii', formedRadiusMm: test.formedRadius, restingRadiusMm, readOn } }
+  }
+  const depthMm = 'depth' in test ? test.depth : test.turns * rail.bender!.screwPitchMm!
   return { bend: { kind: 'pass', depthMm, restingRadiusMm, chordMm, ordinateMm } }
 }
 
 /** Why a test bend is impossible, given what is known of the rail; null: nothing known contradicts it. */
 export function testBendFault(test: TestBend, known: Partial<Rail>): Fault | null {
-  return 'formedRadius' in test ? radiiFault(test, known) : passFault(test, known)
+  if (!('formedRadius' in test)) return passFault(test, known)
+  if ('restingRadius' in test) return radiiFault(test.formedRadius, test.restingRadius, 'restingRadius', known)
+  const { formedRadius, chord, ordinate } = test
+  const restingRadiusMm = known.section ? restingRadiusOfReading(known.section, chord, ordinate) : null
+  return readingFault(test) ?? radiiFault(formedRadius, restingRadiusMm, 'ordinate', known)
 }
 
 /** Radius of the rail's line from an ordinate on the concave side of its head: half the head's width further out. */
@@ -50,8 +64,11 @@ export function restingRadiusOfReading(section: SectionProperties, chordMm: numb
   return atFace + section.rectangles.at(-1)!.widthMm / 2
 }
 
+/** @param restingRadiusMm null where it cannot be told without the section; `field` is where it comes from */
 function radiiFault(
-  { formedRadius: formedRadiusMm, restingRadius: restingRadiusMm }: Extract<TestBend, { formedRadius: number }>,
+  formedRadiusMm: number,
+  restingRadiusMm: number | null,
+  field: 'restingRadius' | 'ordinate',
   { section, metal }: Partial<Rail>,
 ): Fault | null {
   if (section && !(formedRadiusMm > section.extremeFibreMm && Number.isFinite(formedRadiusMm)))
@@ -61,10 +78,11 @@ function radiiFault(
       detail: `the rail cannot be bent to ${formatMm(formedRadiusMm, 3)}: half its own width is ${formatMm(section.extremeFibreMm, 3)}`,
       hint: 'formedRadius is the radius of the rail’s line while it is held bent',
     }
-  if (!Number.isFinite(restingRadiusMm)) return stayedElastic('restingRadius')
+  if (restingRadiusMm === null) return null
+  if (!Number.isFinite(restingRadiusMm)) return stayedElastic(field)
   if (!(restingRadiusMm > formedRadiusMm))
     return impossible(
-      'restingRadius',
+      field,
       `a rail bent to ${formatMm(formedRadiusMm, 3)} cannot come to rest at ${formatMm(restingRadiusMm, 3)}: it always springs back to a larger radius`,
       'formedRadius is the smaller one, under load; both are radii of the rail’s line, not diameters',
     )
@@ -72,7 +90,7 @@ function radiiFault(
   const leastMm = formedRadiusMm / (1 - tangentModulusMpa(metal) / metal.youngsModulusMpa)
   if (!(restingRadiusMm > leastMm))
     return impossible(
-      'restingRadius',
+      field,
       `with this tangent modulus even the softest metal bent to ${formatMm(formedRadiusMm, 3)} springs back past ${formatMm(leastMm, 3)}`,
       'lower hardening.tangentModulusGpa, or measure the test bend again',
     )
@@ -93,7 +111,7 @@ function passFault(test: Exclude<TestBend, { formedRadius: number }>, { bender }
       path: ['turns'],
       code: 'contradictory',
       detail: 'turns of the screw need the pitch of the screw',
-      hint: 'give bender.screwPitch, or the depth instead',
+      hint: 'give bender.screwPitch or bender.turnsPerInch, or the depth instead',
     }
   const depthMm = 'depth' in test ? test.depth : test.turns * (bender?.screwPitchMm ?? 0)
   if (bender && !(depthMm > 0 && depthMm <= bender.spanMm / 2))
@@ -103,7 +121,16 @@ function passFault(test: Exclude<TestBend, { formedRadius: number }>, { bender }
       detail: `the ${field} must be over zero and less than half the span (${formatMm(bender.spanMm / 2, 3)})`,
       hint: 'measured from just touching the straight rail',
     }
-  const { chord: chordMm, ordinate: ordinateMm } = test
+  return readingFault(test)
+}
+
+function readingFault({
+  chord: chordMm,
+  ordinate: ordinateMm,
+}: {
+  readonly chord: number
+  readonly ordinate: number
+}): Fault | null {
   if (!(chordMm > 0 && Number.isFinite(chordMm)))
     return { path: ['chord'], code: 'out-of-range', detail: 'the chord must be over zero' }
   if (ordinateMm === 0) return stayedElastic('ordinate')

@@ -7,7 +7,7 @@ import type { EasementForming } from './types.ts'
 const PARTS = 8
 
 /**
- * Forming radii along one rail of an easement, by distance along that rail. The rail's own curvature is κ/(1 − o·κ), κ
+ * Forming radii and bender settings along one rail of an easement, by distance along that rail. The rail's own curvature is κ/(1 − o·κ), κ
  * that of the centre line and o the rail's offset, left positive (a parallel curve; |o·κ| < 1). Where the metal has no
  * single yield only the wanted radii are given.
  */
@@ -20,18 +20,32 @@ export function formEasement(
 ): EasementForming {
   const { index: element, fromMm, toMm, lengthMm, startCurvature, endCurvature } = easement
   const beginsMm = line.elements[element]!.fromMm
-  const stations = Array.from({ length: PARTS + 1 }, (_, part) => {
+  // In this form a curve's easements in and out have exactly the same curvatures, which are then calculated once.
+  const ofCentre = Array.from(
+    { length: PARTS + 1 },
+    (_, part) => (startCurvature * (PARTS - part) + endCurvature * part) / PARTS,
+  )
+  const ofRail = ofCentre.map((curvature) => curvature / (1 - line.offsetLeftMm * curvature))
+  const settings = settingsOf(ofRail, former)
+  const stations = ofRail.map((curvature, part) => {
     const stationMm = part === PARTS ? toMm : fromMm + (lengthMm * part) / PARTS
-    // In this form a curve's easements in and out have exactly the same curvatures, which are then calculated once.
-    const ofCentre = (startCurvature * (PARTS - part) + endCurvature * part) / PARTS
-    const wanted = Math.abs(ofCentre / (1 - line.offsetLeftMm * ofCentre))
     return {
       atMm: railDistanceAt(line, stationMm) - beginsMm,
-      wantedRadiusMm: radiusOf(wanted),
-      formingRadiusMm: radiusOf(former.formingCurvature(wanted)),
+      wantedRadiusMm: radiusOf(Math.abs(curvature)),
+      formingRadiusMm: radiusOf(former.formingCurvature(Math.abs(curvature))),
+      depthMm: settings[part]?.depthMm ?? null,
+      turns: settings[part]?.turns ?? null,
     }
   })
   return { track, element, side, stations }
+}
+
+/** By place. An easement from a curve to one of the other hand is two, each with the passes of its own curve. */
+function settingsOf(curvatures: readonly number[], former: BendFormer) {
+  const [left, right] = [1, -1].map((sign) =>
+    former.settingsAlong(curvatures.map((curvature) => Math.max(0, sign * curvature))),
+  )
+  return curvatures.map((curvature, place) => (curvature < 0 ? right : left)![place]!)
 }
 
 function radiusOf(curvature: number | null): number | null {

@@ -1,12 +1,11 @@
 import { toDegrees } from '../../measure/angle.ts'
 import { innerRailCreep, oneSettingErrors } from '../assembled-track.ts'
-import { depthOnLineMm } from '../calibration/bender-line.ts'
 import type { Metal } from '../metal.ts'
 import { adviseMethod, handForceN } from '../method.ts'
 import { residualStress } from '../residual-stress.ts'
-import { MOST_PASSES, passesTo, passSchedule, straightEnds, turnsOf } from '../roller/pass-schedule.ts'
-import type { RollerBender } from '../roller/roller-bender.ts'
-import { rollerSetting } from '../roller/roller-setting.ts'
+import { LoadingCurve } from '../roller/loading-curve.ts'
+import { straightEnds, turnsOf } from '../roller/pass-schedule.ts'
+import { AS_ESTIMATED, depthsAlong, type RailInBender, rollerSetting } from '../roller/roller-setting.ts'
 import { elasticDepthMm } from '../roller/three-point-depth.ts'
 import { springIn } from '../spring-in.ts'
 import { elasticLimit, forming, formingCurvature } from '../springback.ts'
@@ -46,11 +45,12 @@ export class BendFormer {
   private readonly rail: RailToBend
   private readonly bender: Bender
   private readonly tieSpacingMm: number
-  private elasticDepthMm: number | null = null
+  private inBender: RailInBender | null = null
   private readonly known = new Map<number, ByRadius>()
   private readonly formedOf = new Map<number, number>()
   /** The one metal of the rail, or those of its possible tempers. */
   private readonly metals: readonly MetalOfRail[]
+  private readonly alongOf = new Map<string, (number | null)[]>()
 
   constructor(rail: RailToBend, bender: Bender, tieSpacingMm: number) {
     this.rail = rail
@@ -63,6 +63,9 @@ export class BendFormer {
     const { radiusMm, jointsInBend } = curve
     const { weighed, ...byRadius } = this.byRadius(radiusMm)
     const { tieSpacingMm } = this
+    const isAssembled = this.bender.work === 'assembled'
+    // Both rails of assembled track are in the bender at once: one setting, for the centre line.
+    const { machine, noMachine } = isAssembled ? this.byRadius(curve.trackRadiusMm) : byRadius
     const advice = adviseMethod(
       { work: this.bender.work, wantedRadiusMm: radiusMm, tieSpacingMm, jointsInBend, ...weighed },
       this.bender.limits,
@@ -73,7 +76,9 @@ export class BendFormer {
       reason: reasonInWords(advice, this.bender.limits),
       checks: [...advice.checks],
       ...byRadius,
-      assembled: this.bender.work === 'assembled' ? this.assembled(curve) : null,
+      machine,
+      noMachine,
+      assembled: isAssembled ? this.assembled(curve) : null,
     }
   }
 
@@ -165,22 +170,22 @@ export class BendFormer {
    * from the passes that made it, a line with a negative offset may end before the rail is touched.
    */
   private machine(metal: Metal, radiusMm: number): Pick<BendForming, 'machine' | 'noMachine'> {
-    const { section, line } = this.rail
     const { roller } = this.bender
     if (!roller) return { machine: null, noMachine: 'no-rollers' }
-    const setting = rollerSetting(section, metal, { ...roller, maxPerPassMm: null }, radiusMm)
-    const depthMm = line ? depthOnLineMm(line.line, line.rail, radiusMm) : setting.depthMm
+    const rail = this.railInBender(metal)!
+    const { depthMm, turns, arcDepthMm, passes, pressed } = rollerSetting(rail, radiusMm)
     if (depthMm > roller.spanMm / 2) return { machine: null, noMachine: 'span-too-long' }
     if (!(depthMm > 0)) return { machine: null, noMachine: 'before-touching' }
     const ends = straightEnds(roller)
     const machine: MachineSetting = {
       depthMm,
-      depthFrom: line ? 'test-passes' : 'starting-estimate',
-      turns: turnsOf(roller, depthMm),
-      arcDepthMm: setting.arcDepthMm,
-      elasticDepthMm: this.elasticDepth(roller, metal),
-      passes: passesTo(roller, depthMm) > MOST_PASSES ? [] : passSchedule(roller, depthMm),
-      pressStepMm: setting.pressStepMm,
+      depthFrom: this.rail.line ? 'test-passes' : 'starting-estimate',
+      turns,
+      arcDepthMm,
+      elasticDepthMm: Math.max(0, rail.line.offsetMm + rail.line.scale * rail.elasticDepthMm),
+      passes: [...passes],
+      pressStepMm: pressed?.stepMm ?? null,
+      scallopMm: pressed?.scallopMm ?? null,
       straightEndMm: ends.eachMm,
       trimLengthMm: ends.extraLengthMm,
       ends: this.bender.ends,
@@ -188,10 +193,41 @@ export class BendFormer {
     return { machine, noMachine: null }
   }
 
-  /** The same for every radius of a rail. */
-  private elasticDepth(roller: RollerBender, metal: Metal): number {
-    this.elasticDepthMm ??= elasticDepthMm(this.rail.section, metal, roller)
-    return this.elasticDepthMm
+  /**
+   * Depth and turns at places of an easement, for curvatures ≥ 0 (per mm) of which the greatest is that of the curve it
+   * leads to; null where the yield is unknown, there are no rollers, or they cannot reach so deep. 0 is straight.
+   */
+  settingsAlong(wantedPerMm: readonly number[]): ({ depthMm: number; turns: number | null } | null)[] {
+    const { roller } = this.bender
+    const rail = this.rail.metal && this.railInBender(this.rail.metal)
+    if (!roller || !rail) return wantedPerMm.map(() => null)
+    const key = wantedPerMm.join(' ')
+    const known = this.alongOf.get(key) ?? depthsAlong(rail, wantedPerMm)
+    this.alongOf.set(key, known)
+    return known.map((mm) => {
+      const depthMm = Math.max(0, mm ?? 0)
+      return depthMm > roller.spanMm / 2 ? null : { depthMm, turns: turnsOf(roller, depthMm) }
+    })
+  }
+
+  /** The same for every radius of a rail; null without rollers. */
+  private railInBender(metal: Metal): RailInBender | null {
+    const { roller: bender } = this.bender
+    if (!bender) return null
+    const { section, line: calibrated } = this.rail
+    if (this.inBender) return this.inBender
+    // A bender's line is made of estimates with the metal it was calibrated with.
+    const ofLine = calibrated?.rail.metal ?? metal
+    this.inBender = {
+      section,
+      metal: ofLine,
+      bender,
+      curve: new LoadingCurve(section, ofLine),
+      elasticDepthMm: elasticDepthMm(section, ofLine, bender),
+      line: calibrated?.line ?? AS_ESTIMATED,
+      schedules: new Map(),
+    }
+    return this.inBender
   }
 
   private assembled({ rail, trackRadiusMm, gaugeMm, turnedRad }: CurveRail): AssembledAnswer {

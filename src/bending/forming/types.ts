@@ -13,6 +13,7 @@ import {
 } from '../../plan/fields/answer.ts'
 import type { MethodLimits } from '../../plan/rows/bender.ts'
 import { TURNS } from '../../plan/rows/track.ts'
+import { TOLD } from '../calibration/calibration.ts'
 import { METHOD_CHECK, METHOD_REASONS, METHODS } from '../method.ts'
 import { MOST_PASSES, PASS } from '../roller/pass-schedule.ts'
 import type { RollerBender } from '../roller/roller-bender.ts'
@@ -61,18 +62,23 @@ export type SpringInAnswer = Answer<typeof SPRING_IN>
 
 export const MACHINE_SETTING = object({
   depthMm: length({
-    says: 'Depth from where the rollers just touch the straight rail, mm; by the test passes of the bender where there are any.',
+    says: 'Depth of the last pass, from where the rollers just touch the straight rail, mm; by the test passes of the bender where there are any. For assembled track both rails have the same, for the radius of the centre line.',
     title: 'Rollers: depth from just touching',
   }),
   depthFrom: word(['test-passes', 'starting-estimate']),
   turns: nullable(number({ title: 'Turns of the screw' })),
   arcDepthMm: nullable(length('Depth if the loaded rail were an arc between the rollers, mm: an upper limit.')),
-  elasticDepthMm: length(),
+  elasticDepthMm: length('Depth up to which straight rail springs back straight, mm.'),
   passes: list(
     PASS,
-    `The passes to the full depth, in equal steps of at most maxPerPass; empty if more than ${MOST_PASSES} are needed, which the finding too-many-passes reports.`,
+    `The passes to the full depth, in steps of at most maxPerPass. Each meets rail that the one before has bent, so the last is deeper than a single pass would be. Passes that would leave the rail as it is are left out: those up to elasticDepthMm, and any that would not bend it further. Empty if more than ${MOST_PASSES} are needed, which the finding too-many-passes reports.`,
   ),
-  pressStepMm: nullable(length()),
+  pressStepMm: nullable(length('Pressed rail only: how far to move it on between two presses, mm.')),
+  scallopMm: nullable(
+    length(
+      'Pressed rail only: by how much it is flatter between two presses than an even curve of its mean radius, mm.',
+    ),
+  ),
   straightEndMm: length({ title: 'Straight at each end' }),
   trimLengthMm: length({
     says: 'How much longer a stick must be so that both straight ends can be cut off, mm.',
@@ -187,6 +193,12 @@ export const EASEMENT_FORMING = component('EasementForming', 'Forming radii alon
       atMm: length('Distance along the rail from the start of the easement, mm.'),
       wantedRadiusMm: nullable(length('Null where it is straight.')),
       formingRadiusMm: nullable(length()),
+      depthMm: nullable(
+        length(
+          'Depth of the rollers at this place in the last pass, from where they just touch the straight rail, mm; in the passes before, no deeper than this and than the pass. 0 where it is straight; null without rollers or a yield, or where they cannot reach so deep.',
+        ),
+      ),
+      turns: nullable(number('Turns of the screw; null without a depth or the pitch.')),
     }),
   ),
 })
@@ -194,11 +206,17 @@ export const EASEMENT_FORMING = component('EasementForming', 'Forming radii alon
 export type EasementForming = Answer<typeof EASEMENT_FORMING>
 
 export const CALIBRATION_ANSWER = component('Calibration', 'What the test bends determine.', {
-  effectiveYieldMpa: nullable(number()),
+  effectiveYieldMpa: nullable(
+    number('Null where the bends are passes of rail of known temper, or no yield explains them.'),
+  ),
   lowMpa: nullable(number()),
   highMpa: nullable(number()),
   determined: word(['well', 'fairly', 'poorly']),
   from: word(['radii', 'passes']),
+  tells: list(
+    word(TOLD),
+    'What the test bends determine. yield: of the metal, from bends round a form. offset: play of the bender and everything else that shifts its depths; scale: by what its depths are more than estimated, which takes passes of different depths. yield-or-offset: passes alone of rail of unknown temper cannot tell a higher yield from play; the yield is then given as if there was no play, so depths for this bender are right, and radii to bend to by other means may not be. One bend round a form tells the two apart.',
+  ),
   consistent: flag(),
   readings: list(
     object({

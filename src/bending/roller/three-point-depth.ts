@@ -22,7 +22,7 @@ import { axisToRollerCentreMm, type RollerBender } from './roller-bender.ts'
  * side.
  *
  * Range: depth small compared with the span (for an arc the small angles cost 1 % at a twentieth of it); one pass on
- * straight rail. Derived; it gives 0.63–0.67 of the arc's depth for rolled Ramberg–Osgood metals and to ⅔ of it where
+ * straight rail, pressed once; see `RolledModel` and `PressedModel` for rail that was bent before. Derived; it gives 0.63–0.67 of the arc's depth for rolled Ramberg–Osgood metals and to ⅔ of it where
  * nothing yields (tests/bending/roller/three-point-depth.test.ts). Friction, play and the flex of the frame are not
  * included: calibrate.
  */
@@ -48,12 +48,14 @@ export function elasticDepthMm(section: SectionProperties, metal: Metal, bender:
   return threePointDepthMm(section, metal, bender, yieldCurvature(section, metal))
 }
 
-interface Side {
+/** Slope and deflection of one side: K1 and K2 of `threePointDepthMm`. */
+export interface Side {
   readonly k1: number
   readonly k2: number
 }
 
-function sideDepth(a: number, offset: number, { k1, k2 }: Side): number {
+/** What a side adds to the depth, mm: h of `threePointDepthMm`. */
+export function sideDepth(a: number, offset: number, { k1, k2 }: Side): number {
   const s = a / (1 + offset * k1)
   return s * s * (k2 + (offset * k1 * k1) / 2)
 }

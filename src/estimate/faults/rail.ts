@@ -10,7 +10,7 @@ import { formatMm } from '../../measure/length.ts'
 import { completeSection } from '../../plan/completing/rail.ts'
 import { SILENT } from '../../plan/fields/complete.ts'
 import type { RailDraft } from '../../plan/reading/draft.ts'
-import { type BenderInput, ROLLER_FIELDS } from '../../plan/rows/bender.ts'
+import { type BenderInput, OF_ROLLERS, ROLLER_FIELDS } from '../../plan/rows/bender.ts'
 import type { CustomSection } from '../../plan/rows/rail.ts'
 import { rollerOf } from '../bender.ts'
 import { metalOfNumbers, metalOf as metalWorkedOut, sectionOf as sectionWorkedOut } from '../rail.ts'
@@ -127,14 +127,12 @@ export function benderInputFaults(bender: BenderInput | undefined): Fault[] {
     }))
   const roller = rollerOf(bender)
   if (roller) return placed(benderFaults(roller), ['bender'])
-  return (['maxPerPass', 'screwPitch', 'ends'] as const)
-    .filter((field) => bender[field] !== undefined)
-    .map((field) => ({
-      path: ['bender', field],
-      code: 'contradictory',
-      detail: `${field} belongs to a roller bender, and none is given`,
-      hint: `give ${ROLLER_FIELDS.join(', ')} too`,
-    }))
+  return OF_ROLLERS.filter((field) => bender[field] !== undefined).map((field) => ({
+    path: ['bender', field],
+    code: 'contradictory',
+    detail: `${field} belongs to a roller bender, and none is given`,
+    hint: `give ${ROLLER_FIELDS.join(', ')} too`,
+  }))
 }
 
 function placed(faults: readonly Fault[], at: Fault['path']): Fault[] {

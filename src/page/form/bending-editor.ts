@@ -38,7 +38,7 @@ ${tableEditor(rail, action, {
   add: 'Add a test bend',
   first: ['formedRadius', 'restingRadius', 'depth', 'turns'],
 })}
-<p class="hint">In each row, enter either the two radii of the rail’s centre line, under load and after springback; or the depth or turns of your bender, with a chord and the ordinate measured on it after springback.</p>
+<p class="hint">In each row, enter how far it was bent: the radius of the rail’s middle line under load, or the depth or turns of your bender in one pass of a straight piece. Then what it kept: a chord and the ordinate measured on it after springback, or beside a radius the radius after springback.</p>
 ${foldedGroup(limits, { isOpen: saysLimits, summary: 'Limits for bending by hand and springing in' }, fieldRow(limits, fieldsBut(limits)))}
 </details>`
 }

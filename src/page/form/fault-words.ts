@@ -1,7 +1,7 @@
 import type { Fault } from '../../measure/fault.ts'
 import { fieldAt } from '../../plan/fields/at.ts'
 import type { Field, Item } from '../../plan/fields/field.ts'
-import { BENDER } from '../../plan/rows/bender.ts'
+import { BENDER, OF_ROLLERS } from '../../plan/rows/bender.ts'
 import { PLAN } from '../../plan/rows/plan.ts'
 import { RAIL } from '../../plan/rows/rail.ts'
 import { STOCK } from '../../plan/rows/shed.ts'
@@ -21,7 +21,7 @@ function ofRowsAndBoxes(fault: Fault): Fault {
     if (field === 'elements') return say('there are no elements yet', 'fill in at least one row')
   if (fault.path[0] === 'bender' && fault.path.length === 2) {
     if (fault.code === 'missing') return say('a roller bender needs this too', ROLLERS_TOGETHER)
-    if (fault.code === 'contradictory' && OF_ROLLERS.has(field))
+    if (fault.code === 'contradictory' && NEED_ROLLERS.has(field))
       return say('this applies only to a roller bender, and none is given', ROLLERS_TOGETHER)
   }
   if (fault.path[1] === 'calibration' && fault.path.length === 4) {
@@ -91,8 +91,9 @@ function labelsOf(...items: readonly Item[]): Map<string, string> {
 
 const ROLLERS_TOGETHER =
   'fill in the roller span, the outer roller radius, what the rollers bear on and the bending method, or leave all four blank'
-const OF_ROLLERS: ReadonlySet<string> = new Set(['maxPerPass', 'screwPitch', 'ends'])
-const TEST_BEND = 'fill in both radii; or depth or turns, with chord and ordinate'
+const NEED_ROLLERS: ReadonlySet<string> = new Set(OF_ROLLERS)
+const TEST_BEND =
+  'fill in the radius under load with the radius after springback; or one of radius under load, depth and turns, with chord and ordinate'
 const A_PIECE = 'fill in the length of a straight piece, or the curve size and angle of a curved one'
 const PIECE: Readonly<Record<string, string>> = {
   length: 'a piece needs a length, or a curve size and an angle',

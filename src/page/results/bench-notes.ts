@@ -1,7 +1,7 @@
 import { MOST_PASSES } from '../../bending/roller/pass-schedule.ts'
 import type { Bend } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
-import { benchLength, ordinateLength } from '../show-length.ts'
+import { benchLength, depthLength } from '../show-length.ts'
 import { elementNumber } from '../words.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
 import { type Curve, type CurvePlace, groupPlaces } from './curves-by-radius.ts'
@@ -81,7 +81,7 @@ function machineNotes({ outer, inner }: Curve, { lengthsIn }: CardContext): Html
   const { depthFrom, arcDepthMm, ends } = machine
   const upper =
     arcDepthMm !== null &&
-    html` (upper limit for the outer rail, if it formed an arc between the rollers: ${ordinateLength(arcDepthMm, lengthsIn)})`
+    html` (upper limit for the outer rail, if it formed an arc between the rollers: ${depthLength(arcDepthMm, lengthsIn)})`
   const from =
     depthFrom === 'test-passes'
       ? html`Depths are based on your test passes`

@@ -14,13 +14,16 @@ const DETERMINED = {
 /** The results of the test bends; null if there are none. */
 export function calibrationResult(calibration: CalibrationAnswer | null, lengthsIn: LengthsIn): Html | null {
   if (!calibration) return null
-  const { effectiveYieldMpa, lowMpa, highMpa, determined, consistent, readings, benderLine } = calibration
+  const { effectiveYieldMpa, lowMpa, highMpa, determined, tells, consistent, readings, benderLine } = calibration
   const result =
     effectiveYieldMpa === null
-      ? html`No yield strength matches these passes; the bender’s own calibration line is used all the same.`
+      ? tells.includes('yield-or-offset')
+        ? html`No yield strength matches these passes; the bender’s own calibration line is used all the same.`
+        : html`The yield strength is that of the temper. What the passes took more or less in depth is put down to the bender.`
       : html`Your rail has a yield strength of <b>${effectiveYieldMpa.toFixed(0)} MPa</b> (${bandText(lowMpa, highMpa)}), ${DETERMINED[determined]}.`
   return html`<section class="calibration"><h3>Results of your test bends</h3>
 <p>${result}${!consistent && html` <b>The test bends contradict each other</b> by more than reading errors can explain.`}</p>
+${effectiveYieldMpa !== null && tells.includes('yield-or-offset') && html`<p>Passes alone do not tell a higher yield from play in the bender. The yield is given as if there was no play: depths for this bender are right, but radii to bend to by hand may not be. One test bend round a form tells the two apart.</p>`}
 ${benderLine && html`<p>Your bender, based on ${counted(benderLine.passes, 'pass', 'passes')}: depth = ${formatMm(benderLine.offsetMm, 2)} + ${benderLine.scale.toFixed(3)} × the estimated depth${benderLine.spreadMm !== null && html`; spread of the passes: ${ordinateLength(benderLine.spreadMm, lengthsIn)}`}.</p>`}
 <table class="figures test-results"><thead><tr><th scope="col">Test bend</th><th scope="col">Yield</th><th scope="col">Range</th><th scope="col">Used</th></tr></thead>
 <tbody>${readings.map(

@@ -1,6 +1,6 @@
 import type { EasementForming, Estimate } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
-import { benchLength, type LengthsIn } from '../show-length.ts'
+import { benchLength, depthLength, type LengthsIn } from '../show-length.ts'
 import { elementNumber, spoken } from '../words.ts'
 
 type Stations = EasementForming['stations']
@@ -36,8 +36,9 @@ export function easementTables(
     known.numbers.push(elementNumber(left.element, track, tracks.length > 1))
     groups.set(key, known)
   }
+  const withDepths = easements.some(({ stations }) => stations.some(({ depthMm }) => depthMm !== null))
   return html`<section class="easements"><h3>Easements</h3>
-<p class="hint">The radius changes along an easement. Chalk the distances on the rail and bend from one mark to the next.</p>
+<p class="hint">The radius changes along an easement. Chalk the distances on the rail and bend from one mark to the next.${withDepths && ' The depths are those of the last pass: in each pass before, go no deeper at a mark than its depth, and no deeper than the pass.'}</p>
 ${[...groups.values()].map((eased) => easementTable(eased, lengthsIn))}</section>`
 }
 
@@ -73,25 +74,30 @@ function fromFlatterEnd(left: Stations, right: Stations): Omit<EasementGroup, 'n
 }
 
 /** The same at the bench: distances to the millimetre, radii to four digits. */
-function comparisonKey({ atMm, wantedRadiusMm, formingRadiusMm }: Stations[number]): unknown {
-  return [atMm.toFixed(0), wantedRadiusMm?.toPrecision(4), formingRadiusMm?.toPrecision(4)]
+function comparisonKey({ atMm, wantedRadiusMm, formingRadiusMm, depthMm }: Stations[number]): unknown {
+  return [atMm.toFixed(0), wantedRadiusMm?.toPrecision(4), formingRadiusMm?.toPrecision(4), depthMm?.toFixed(2)]
 }
 
 function easementTable({ rails, from, numbers }: EasementGroup, lengthsIn: LengthsIn): Html {
-  const known = rails.some(({ stations }) => stations.some(({ formingRadiusMm }) => formingRadiusMm !== null))
+  const all = rails.flatMap(({ stations }) => stations)
+  const known = all.some(({ formingRadiusMm }) => formingRadiusMm !== null)
+  const columns = [
+    known && { head: 'Bend to', of: (station: Stations[number]) => radius(station.formingRadiusMm) },
+    all.some(({ depthMm }) => depthMm !== null) && {
+      head: 'Depth',
+      of: ({ depthMm }: Stations[number]) => (depthMm === null ? '–' : depthLength(depthMm, lengthsIn)),
+    },
+    all.some(({ turns }) => turns !== null) && {
+      head: 'Turns',
+      of: ({ turns }: Stations[number]) => turns?.toFixed(2) ?? '–',
+    },
+  ].filter((column) => column !== false)
   const where = `${numbers.length === 1 ? 'Element' : 'Elements'} ${spoken(numbers)}`
   const radius = (mm: number | null) => (mm === null ? 'straight' : benchLength(mm, lengthsIn))
+  const cells = (station: Stations[number]) =>
+    html`<td>${benchLength(station.atMm, lengthsIn)}</td><td>${radius(station.wantedRadiusMm)}</td>${columns.map(({ of }) => html`<td>${of(station)}</td>`)}`
   return html`<div class="scroll" role="region" aria-label="Easement, ${where}" tabindex="0"><table class="figures eased">
 <caption>${where} <span class="hint">${from}${!known && '; the forming radius is not known without a test bend'}</span></caption>
-<thead><tr>${rails.map(({ name }) => html`<th scope="col">${name}, distance</th><th scope="col">Final radius</th>${known && html`<th scope="col">Bend to</th>`}`)}</tr></thead>
-<tbody>${rails[0]!.stations.map((_, index) => html`<tr>${rails.map(({ stations }) => stationCells(stations[index]!, radius, known, lengthsIn))}</tr>`)}</tbody></table></div>`
-}
-
-function stationCells(
-  { atMm, wantedRadiusMm, formingRadiusMm }: Stations[number],
-  radius: (mm: number | null) => Html | string,
-  known: boolean,
-  lengthsIn: LengthsIn,
-): Html {
-  return html`<td>${benchLength(atMm, lengthsIn)}</td><td>${radius(wantedRadiusMm)}</td>${known && html`<td>${radius(formingRadiusMm)}</td>`}`
+<thead><tr>${rails.map(({ name }) => html`<th scope="col">${name}, distance</th><th scope="col">Final radius</th>${columns.map(({ head }) => html`<th scope="col">${head}</th>`)}`)}</tr></thead>
+<tbody>${rails[0]!.stations.map((_, index) => html`<tr>${rails.map(({ stations }) => cells(stations[index]!))}</tr>`)}</tbody></table></div>`
 }

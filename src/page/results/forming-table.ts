@@ -1,6 +1,6 @@
 import type { Bend } from '../../estimate/answer.ts'
 import { type Content, type Html, html } from '../html.ts'
-import { benchLength, type LengthsIn, ordinateLength } from '../show-length.ts'
+import { benchLength, depthLength, type LengthsIn } from '../show-length.ts'
 import type { CardContext } from './card-context.ts'
 import type { Curve } from './curves-by-radius.ts'
 
@@ -69,12 +69,16 @@ function settingRows(lengthsIn: LengthsIn): Row[] {
     },
     {
       name: 'Roller depth from contact',
-      of: machine(({ depthMm }) => html`<b>${ordinateLength(depthMm, lengthsIn)}</b>`),
+      of: machine(({ depthMm }) => html`<b>${depthLength(depthMm, lengthsIn)}</b>`),
     },
     { name: 'Screw turns', of: machine(({ turns }) => turns?.toFixed(2) ?? null) },
     {
       name: 'Distance between presses',
       of: machine(({ pressStepMm }) => (pressStepMm === null ? null : benchLength(pressStepMm, lengthsIn))),
+    },
+    {
+      name: 'Flatter between presses by',
+      of: machine(({ scallopMm }) => (scallopMm === null ? null : depthLength(scallopMm, lengthsIn))),
     },
     {
       name: 'Straight at each end',

@@ -16,9 +16,9 @@ from ${lengthText(lowMm, lengthsIn)} to ${lengthText(highMm, lengthsIn)}. An off
 <li>Bend it around a form of known radius, about ${lengthText(tryMm, lengthsIn)}: a board sawn to an arc, a wheel, a drum. Hold it tight against the form. The
 radius under load is the radius of the form plus half the foot width.</li>
 <li>Release it slowly and lay it on a table. Hold a straightedge of length c against the inside of the bend at the head, and measure the gap m in the
-middle. The radius after springback is c²/8m + m/2 plus half the head width.</li>
-<li>Enter both radii under <a href="#rail.calibration">Test bends of this rail</a>.</li>
+middle.</li>
+<li>Enter the radius under load, the chord and the gap (the ordinate) under <a href="#rail.calibration">Test bends of this rail</a>.</li>
 </ol>
 <p>With a roller bender: roll the offcut once at a known depth, measure it, and enter depth or turns, chord and ordinate. Two passes at
-different depths also calibrate the bender. Or choose the <a href="#rail.temper">temper</a> if the seller states it.</p></section>`
+different depths also calibrate the bender. Passes alone do not tell a harder rail from play in the bender; one bend around a form does. Or choose the <a href="#rail.temper">temper</a> if the seller states it.</p></section>`
 }

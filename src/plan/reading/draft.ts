@@ -2,7 +2,7 @@ import type { Fault } from '../../measure/fault.ts'
 import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from '../fields/bounds.ts'
 import type { Item, OpenItem } from '../fields/field.ts'
 import { POWER, type PowerInput, ROADBED, type RoadbedInput } from '../rows/ballast-power-extras.ts'
-import { BENDER, type BenderInput, ROLLER_FIELDS } from '../rows/bender.ts'
+import { BENDER, type BenderInput, OF_ROLLERS, ROLLER_FIELDS } from '../rows/bender.ts'
 import { CLIMATE, type ClimateInput, JOINTS, type JointsInput } from '../rows/joints.ts'
 import { LIMITS } from '../rows/limits.ts'
 import { MATERIAL, RAIL, type RailInput, SECTION, TEST_BEND, type TestBend, temper } from '../rows/rail.ts'
@@ -121,7 +121,7 @@ export function benderDraftOf(raw: unknown): BenderInput | undefined {
   const left: Record<string, unknown> = { ...(raw as object) }
   for (const { path } of issues) delete left[String(path[0])]
   if (ROLLER_FIELDS.some((field) => issues.some(({ path }) => path[0] === field)))
-    for (const field of ['maxPerPass', 'screwPitch', 'ends']) delete left[field]
+    for (const field of OF_ROLLERS) delete left[field]
   return readable(BENDER, left) ?? undefined
 }
 

@@ -1,5 +1,5 @@
 import type { Open, Whole } from '../fields/field.ts'
-import { choice, length, number, part, shape } from '../fields/kinds.ts'
+import { atMostOneOf, choice, length, number, part, shape } from '../fields/kinds.ts'
 
 /* What one bends with. */
 
@@ -118,6 +118,16 @@ export const BENDER = shape(
     }),
     maxPerPass: length({ label: 'Largest depth step per pass', blank: 'all in one pass' }),
     screwPitch: length({ label: 'Screw pitch', blank: 'turns are not shown' }),
+    turnsPerInch: number({
+      component: 'TurnsPerInch',
+      least: 0.1,
+      most: 1000,
+      unit: 'per inch',
+      says: 'Turns of the screw that move it by one inch; instead of screwPitch',
+      label: 'or turns of the screw per inch',
+      called: 'turns per inch',
+      blank: 'turns are not shown',
+    }),
     ends: choice({
       component: 'BenderEnds',
       words: {
@@ -148,10 +158,13 @@ export const BENDER = shape(
       label: 'Limits for bending by hand and springing in',
     }),
   },
+  atMostOneOf('screwPitch', 'turnsPerInch'),
 )
 
 /** The figures that make a roller bender: all or none of them are given (see faults/rail.ts). */
 export const ROLLER_FIELDS = ['span', 'outerRollerRadius', 'bearsOn', 'mode'] as const
+/** What means nothing without those. */
+export const OF_ROLLERS = ['maxPerPass', 'screwPitch', 'turnsPerInch', 'ends'] as const
 
 export type BenderInput = Open<typeof BENDER.fields>
 export type WholeBender = Whole<typeof BENDER.fields>

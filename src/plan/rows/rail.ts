@@ -179,6 +179,14 @@ const RADII_TEST = shape(
     restingRadius: length({ required: true, label: 'Radius after springback' }),
   },
 )
+const FORM_TEST = shape(
+  'FormTest',
+  'A test bend round a form: the radius of the middle line of the rail under load, and an ordinate of the released rail.',
+  {
+    formedRadius: length({ required: true, label: 'Radius under load' }),
+    ...reading,
+  },
+)
 const DEPTH_TEST = shape(
   'DepthTest',
   'A test pass given by the depth of the bender and an ordinate of the released rail.',
@@ -205,9 +213,12 @@ const TURNS_TEST = shape(
   },
 )
 
-export const TEST_BEND = variants('TestBend', [RADII_TEST, DEPTH_TEST, TURNS_TEST] as const, (value) =>
-  hasField(value, 'turns') ? 2 : hasField(value, 'depth', 'chord', 'ordinate') ? 1 : 0,
-)
+export const TEST_BEND = variants('TestBend', [RADII_TEST, DEPTH_TEST, TURNS_TEST, FORM_TEST] as const, (value) => {
+  if (hasField(value, 'turns')) return 2
+  if (hasField(value, 'depth')) return 1
+  if (!hasField(value, 'chord', 'ordinate')) return 0
+  return hasField(value, 'restingRadius') ? 0 : hasField(value, 'formedRadius') ? 3 : 1
+})
 
 export const RAIL = shape('Rail', 'The rail, and test bends made with it.', {
   section: part(SECTION, {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { benderLine, depthOnLineMm } from '../../../src/bending/calibration/bender-line.ts'
-import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
+import { onePassDepthMm } from '../../../src/bending/roller/model-for.ts'
 import { HARD_BRASS, RAIL, ROLLS } from '../rails.ts'
 
 const rail = { section: RAIL, metal: HARD_BRASS, bender: ROLLS }
@@ -9,7 +9,7 @@ const rail = { section: RAIL, metal: HARD_BRASS, bender: ROLLS }
 function bent(restingRadiusMm: number, off = 0) {
   return {
     restingRadiusMm,
-    depthMm: 0.12 + 1.1 * rollerSetting(RAIL, HARD_BRASS, ROLLS, restingRadiusMm).depthMm + off,
+    depthMm: 0.12 + 1.1 * onePassDepthMm(RAIL, HARD_BRASS, ROLLS, 1 / restingRadiusMm) + off,
   }
 }
 
@@ -39,11 +39,16 @@ describe('a bender’s own line', () => {
     expect(line.offsetMm).toBeCloseTo(0.12, 8)
   })
 
-  it('meets a single pass, and passes too much alike, through the origin', () => {
+  it('meets a single pass, and the middle of passes too much alike, by its offset alone', () => {
     const one = benderLine(rail, [bent(800)])!
-    expect(one.offsetMm).toBe(0)
+    const estimate = onePassDepthMm(RAIL, HARD_BRASS, ROLLS, 1 / 800)
+    // by hand: 0.12 mm of play and a tenth of the estimate are one offset at this depth
+    expect(one).toMatchObject({ scale: 1, offsetMm: expect.closeTo(0.12 + 0.1 * estimate, 9), hasScale: false })
     expect(depthOnLineMm(one, rail, 800)).toBeCloseTo(bent(800).depthMm, 12)
-    expect(benderLine(rail, [bent(800), bent(820)])!.offsetMm).toBe(0)
+    const alike = benderLine(rail, [bent(800), bent(820)])!
+    expect(alike.hasScale).toBe(false)
+    expect(alike.offsetMm).toBeCloseTo((one.offsetMm + benderLine(rail, [bent(820)])!.offsetMm) / 2, 12)
+    expect(benderLine(rail, [bent(500), bent(2000)])!.hasScale).toBe(true)
   })
 
   it('is none when deeper passes came out straighter', () => {

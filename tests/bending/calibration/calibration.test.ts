@@ -5,7 +5,7 @@ import { type Calibration, calibrate, testBendFaults } from '../../../src/bendin
 import { DEFAULT_RESOLUTION } from '../../../src/bending/calibration/effective-yield.ts'
 import { withYield } from '../../../src/bending/metal.ts'
 import { midOrdinateMm } from '../../../src/bending/ordinates.ts'
-import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
+import { onePassDepthMm } from '../../../src/bending/roller/model-for.ts'
 import { restingRadiusMm } from '../../../src/bending/springback.ts'
 import type { TestBend } from '../../../src/plan/rows/rail.ts'
 import { HARD_BRASS, RAIL, ROLLS, SOFT_STAINLESS } from '../rails.ts'
@@ -26,7 +26,7 @@ function radii(formed: number, metal = stick): TestBend {
 }
 
 function pass(wanted: number, metal = stick, scale = 1): TestBend {
-  const depth = scale * rollerSetting(RAIL, metal, ROLLS, wanted).depthMm
+  const depth = scale * onePassDepthMm(RAIL, metal, ROLLS, 1 / wanted)
   return { depth: rounded(depth, 0.02), chord: 500, ordinate: rounded(midOrdinateMm(wanted - 1.45, 500)!, 0.1) }
 }
 
@@ -164,13 +164,13 @@ describe('calibration', () => {
     expect(found.lowMpa).toBeLessThan(TRUE_YIELD)
     expect(found.highMpa).toBeGreaterThan(TRUE_YIELD)
     expect(found.line!.rail.metal.yieldMpa).toBe(found.effectiveYieldMpa)
-    const wanted = rollerSetting(RAIL, stick, ROLLS, 800).depthMm
+    const wanted = onePassDepthMm(RAIL, stick, ROLLS, 1 / 800)
     expect(depthOnLineMm(found.line!.line, found.line!.rail, 800) / wanted).toBeCloseTo(1, 1)
   })
 
   it('by passes makes the line with the nominal yield where that means something', () => {
     const found = calibrated([pass(500), pass(1200)], true)
-    expect(found.effectiveYieldMpa).not.toBe(HARD_BRASS.yieldMpa)
+    expect(found.effectiveYieldMpa).toBeNull()
     expect(found.line!.rail.metal.yieldMpa).toBe(HARD_BRASS.yieldMpa)
   })
 
@@ -192,6 +192,67 @@ describe('calibration', () => {
       (pass(400, SOFT_STAINLESS, 0.5) as { depth: number }).depth,
       1,
     )
+  })
+
+  it('reads play in the bender as play, not as yield, where the temper is known', () => {
+    const play = 0.2
+    const passOf = (wanted: number): TestBend => ({
+      depth: play + onePassDepthMm(RAIL, HARD_BRASS, ROLLS, 1 / wanted),
+      chord: 500,
+      ordinate: midOrdinateMm(wanted - 1.45, 500)!,
+    })
+    const one = calibrated([passOf(1200)])
+    expect(one).toMatchObject({ effectiveYieldMpa: null, tells: ['offset'], consistent: true })
+    expect(one.line!.line).toMatchObject({ offsetMm: expect.closeTo(play, 9), scale: 1 })
+    const two = calibrated([passOf(500), passOf(2000)])
+    expect(two.tells).toEqual(['offset', 'scale'])
+    expect(two.line!.line).toMatchObject({ offsetMm: expect.closeTo(play, 6), scale: expect.closeTo(1, 6) })
+    // With one bend round a form, the yield is that of the form's, and the play is still play.
+    const both = calibrated([passOf(1200), radii(300, HARD_BRASS)], false)
+    expect(both.tells).toEqual(['yield', 'offset'])
+    expect(both.effectiveYieldMpa! / HARD_BRASS.yieldMpa).toBeCloseTo(1, 1)
+    expect(both.line!.line.offsetMm).toBeCloseTo(play, 1)
+  })
+
+  it('says that passes alone do not tell a higher yield from play', () => {
+    expect(calibrated([pass(800)], false).tells).toEqual(['yield-or-offset'])
+    expect(calibrated([pass(500), pass(2000)], false).tells).toEqual(['yield-or-offset', 'scale'])
+    expect(calibrated([radii(300)]).tells).toEqual(['yield'])
+    // Both move all depths by nearly the same: 15 % of yield by 0.10 to 0.15 mm (derived).
+    const shift = (wanted: number) =>
+      onePassDepthMm(RAIL, withYield(HARD_BRASS, 1.15 * 345), ROLLS, 1 / wanted) -
+      onePassDepthMm(RAIL, HARD_BRASS, ROLLS, 1 / wanted)
+    for (const wanted of [400, 900, 2438, 6000]) {
+      expect(shift(wanted)).toBeGreaterThan(0.095)
+      expect(shift(wanted)).toBeLessThan(0.15)
+    }
+  })
+
+  it('by a bend round a form, measured with a chord, is that of the radius it reads (by hand)', () => {
+    const ordinate = 37.3
+    const restingRadius = 1000 ** 2 / (8 * ordinate) + ordinate / 2 + 1.45
+    const byChord = calibrated([{ formedRadius: 500, chord: 1000, ordinate }])
+    const byRadius = calibrated([{ formedRadius: 500, restingRadius }])
+    expect(byChord).toMatchObject({ from: 'radii', tells: ['yield'], line: null })
+    expect(byChord.effectiveYieldMpa! / byRadius.effectiveYieldMpa!).toBeCloseTo(1, 8)
+    // A radius is taken as read on 500 mm; on 1000 mm the same 0.05 mm are worth a quarter of that.
+    expect(byChord.lowMpa!).toBeGreaterThan(byRadius.lowMpa!)
+    expect(byChord.highMpa!).toBeLessThan(byRadius.highMpa!)
+    expect(byChord.readings[0]!.used).toBe(true)
+  })
+
+  it('refuses every impossible bend round a form at its ordinate', () => {
+    const faultOf = (test: TestBend) => {
+      const result = calibrate({ ...rail, bender: null }, [test], RESOLUTION, true)
+      return result.ok ? null : result.faults.map(({ path, code }) => `${path.join('/')} ${code}`)
+    }
+    expect(faultOf({ formedRadius: 500, chord: 500, ordinate: 0 })).toEqual(['0/ordinate impossible-test-bend'])
+    // by hand: 70 mm on 500 mm is a radius of 482 mm, tighter than the form
+    expect(faultOf({ formedRadius: 500, chord: 500, ordinate: 70 })).toEqual(['0/ordinate impossible-test-bend'])
+    expect(faultOf({ formedRadius: 500, chord: 500, ordinate: 251 })).toEqual(['0/ordinate out-of-range'])
+    expect(faultOf({ formedRadius: 500, chord: 0, ordinate: 9 })).toEqual(['0/chord out-of-range'])
+    expect(faultOf({ formedRadius: 1, chord: 500, ordinate: 9 })).toEqual(['0/formedRadius out-of-range'])
+    expect(faultOf({ formedRadius: 500, chord: 500, ordinate: 9 })).toBeNull()
   })
 
   it('refuses every impossible bend at its place', () => {

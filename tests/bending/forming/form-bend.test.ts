@@ -7,7 +7,7 @@ import { type RailToBend, railToBend } from '../../../src/bending/forming/rail-t
 import type { Bender, BendForming } from '../../../src/bending/forming/types.ts'
 import { metalOfTemper, withYield } from '../../../src/bending/metal.ts'
 import { midOrdinateMm } from '../../../src/bending/ordinates.ts'
-import { rollerSetting } from '../../../src/bending/roller/roller-setting.ts'
+import { onePassDepthMm } from '../../../src/bending/roller/model-for.ts'
 import { restingRadiusMm } from '../../../src/bending/springback.ts'
 import { MATERIALS } from '../../../src/catalogue/materials.ts'
 import {
@@ -194,7 +194,7 @@ describe('a rail of unknown temper', () => {
 })
 
 describe('a calibrated rail', () => {
-  const rollers = { ...BY_HAND, roller: ROLLS }
+  const rollers = { ...BY_HAND, roller: { ...ROLLS, maxPerPassMm: null } }
 
   it('takes the yield of its test bends and their band, whatever the temper says', () => {
     const truth = withYield(HARD_BRASS, 250)
@@ -223,7 +223,7 @@ describe('a calibrated rail', () => {
 
   it('sets the bender by its own passes, not by the starting estimate', () => {
     // A bender with 0.4 mm of play that needs a tenth more depth than estimated.
-    const play = (restingMm: number) => 0.4 + 1.1 * rollerSetting(RAIL, HARD_BRASS, ROLLS, restingMm).depthMm
+    const play = (restingMm: number) => 0.4 + 1.1 * onePassDepthMm(RAIL, HARD_BRASS, ROLLS, 1 / restingMm)
     const chordMm = 500
     const passes = [1500, 2500, 4000].map((restingRadius) => ({
       depth: play(restingRadius),
@@ -232,7 +232,13 @@ describe('a calibrated rail', () => {
     }))
     const told = calibrate({ section: RAIL, metal: HARD_BRASS, bender: ROLLS }, passes, DEFAULT_RESOLUTION, true)
     if (!told.ok) throw new Error(JSON.stringify(told.faults))
-    const rail = railToBend({ section: RAIL, headWidthMm: HEAD_MM }, HARD_BRASS, null, BRASS_TEMPERS, told.calibration)
+    const rail = railToBend(
+      { section: RAIL, headWidthMm: HEAD_MM },
+      HARD_BRASS,
+      'half-hard',
+      BRASS_TEMPERS,
+      told.calibration,
+    )
     const machine = formed(rail, 2000, rollers).machine!
     expect(machine.depthFrom).toBe('test-passes')
     expect(machine.depthMm).toBeCloseTo(play(2000), 6)
@@ -244,7 +250,7 @@ describe('a calibrated rail', () => {
     expect(formed(known(), 2000)).toMatchObject({ machine: null, noMachine: 'no-rollers' })
     expect(formed(unknown, 2000)).toMatchObject({ machine: null, noMachine: 'no-rollers' })
     expect(formed(unknown, 2000, rollers)).toMatchObject({ machine: null, noMachine: 'yield-unknown' })
-    const far: Bender = { ...BY_HAND, roller: { ...ROLLS, spanMm: 300 } }
+    const far: Bender = { ...BY_HAND, roller: { ...ROLLS, maxPerPassMm: null, spanMm: 300 } }
     expect(formed(known(), 30, far)).toMatchObject({ machine: null, noMachine: 'span-too-long' })
     expect(formed(known(), 50, far).machine!.depthMm).toBeLessThan(150)
   })
@@ -256,20 +262,45 @@ describe('a calibrated rail', () => {
     expect(formed(rail, 1000, rollers).machine!.depthMm).toBeGreaterThan(0)
   })
 
-  it('writes out no schedule of over a hundred passes', () => {
-    const { depthMm } = formed(known(), 2000, rollers).machine!
-    const inSteps = (passes: number) =>
-      formed(known(), 2000, { ...BY_HAND, roller: { ...ROLLS, maxPerPassMm: depthMm / (passes - 0.5) } }).machine!
-    expect(inSteps(100).passes).toHaveLength(100)
-    expect(inSteps(101).passes).toEqual([])
+  it('writes out no schedule of over a hundred passes, whose last is as deep as after ever smaller steps', () => {
+    const inSteps = (maxPerPassMm: number) =>
+      formed(known(), 2000, { ...BY_HAND, roller: { ...ROLLS, maxPerPassMm } }).machine!
+    expect(inSteps(0.1).passes.length).toBeGreaterThan(3)
+    expect(inSteps(1e-3).passes).toEqual([])
+    expect(inSteps(1e-3).depthMm).toBeGreaterThan(inSteps(0.1).depthMm)
+    expect(inSteps(1e-3).depthMm / inSteps(0.02).depthMm).toBeCloseTo(1, 1)
+  })
+
+  it('keeps the steps of the screw to the limit where its line is steeper than the estimate', () => {
+    const line = { line: { offsetMm: 0.3, scale: 1.5 }, rail: { section: RAIL, metal: HARD_BRASS, bender: ROLLS } }
+    const rail = { ...known(), line } as unknown as RailToBend
+    const { passes } = formed(rail, 900, { ...BY_HAND, roller: ROLLS }).machine!
+    expect(passes.length).toBeGreaterThan(2)
+    const depths = passes.map(({ depthMm }) => depthMm)
+    for (const [index, depth] of depths.slice(1).entries())
+      expect(depth - depths[index]!).toBeLessThanOrEqual(0.5 + 2e-3)
+    const estimated = formed(known(), 900, { ...BY_HAND, roller: { ...ROLLS, maxPerPassMm: 0.5 / 1.5 } }).machine!
+    expect(passes.map(({ depthMm }) => depthMm)).toEqual(
+      estimated.passes.map(({ depthMm }) => expect.closeTo(0.3 + 1.5 * depthMm, 9)),
+    )
   })
 
   it('without test passes the starting estimate stands in', () => {
     const { machine } = formed(known(), 2000, rollers)
     expect(machine).toMatchObject({ depthFrom: 'starting-estimate', straightEndMm: 40, trimLengthMm: 80 })
-    expect(machine!.depthMm).toBeCloseTo(rollerSetting(RAIL, HARD_BRASS, ROLLS, 2000).depthMm, 9)
+    expect(machine!.depthMm).toBeCloseTo(onePassDepthMm(RAIL, HARD_BRASS, ROLLS, 1 / 2000), 9)
     expect(machine!.elasticDepthMm).toBeLessThan(machine!.depthMm)
   })
+})
+
+it('assembled track has one setting for both rails, that of the centre line', () => {
+  const bender: Bender = { ...BY_HAND, work: 'assembled', roller: ROLLS }
+  const outer = formed(known(), 2023.95, bender, { trackRadiusMm: 2000 })
+  const inner = formed(known(), 1976.05, bender, { rail: 'inner', trackRadiusMm: 2000 })
+  expect(outer.machine).toEqual(inner.machine)
+  expect(outer.machine!.passes.at(-1)!.leavesRadiusMm).toBeCloseTo(2000, 6)
+  expect(outer.machine).toEqual(formed(known(), 2000, { ...BY_HAND, roller: ROLLS }).machine)
+  expect(outer.formingRadiusMm).not.toBe(inner.formingRadiusMm)
 })
 
 it('assembled track: one setting misses each rail by half of what lies between them; the inner rail creeps', () => {

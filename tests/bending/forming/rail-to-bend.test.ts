@@ -11,6 +11,7 @@ const TOLD: Calibration = {
   highMpa: 330,
   determined: 'fairly',
   from: 'radii',
+  tells: ['yield'],
   readings: [],
   spread: null,
   consistent: true,

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { firstDoubling, rootBetween } from '../../../src/bending/numeric/root.ts'
+import { firstDoubling, nearlyZero, rootBetween } from '../../../src/bending/numeric/root.ts'
 
 describe('rootBetween', () => {
   it('finds roots that are known (closed form)', () => {
@@ -65,5 +65,29 @@ describe('firstDoubling', () => {
     expect(firstDoubling(3, (x) => x >= 2)).toBe(3)
     expect([firstDoubling(3, (x) => x >= 20, 2), firstDoubling(3, (x) => x >= 20, 3)]).toEqual([null, 24])
     expect(firstDoubling(1, () => false)).toBeNull()
+  })
+})
+
+describe('nearlyZero', () => {
+  it('stops as soon as the function is small enough, in few steps (closed form)', () => {
+    let asked = 0
+    const cubed = (x: number) => {
+      asked++
+      return x ** 3 - 2
+    }
+    expect(Math.abs(cubed(nearlyZero(cubed, 0, 10, 1e-6)))).toBeLessThanOrEqual(1e-6)
+    expect(asked).toBeLessThan(30)
+    expect(nearlyZero((x) => 3 * x - 6, 0, 10, 1e-12)).toBeCloseTo(2, 12)
+  })
+
+  it('is an end that is near enough, or has no zero beyond it', () => {
+    expect(nearlyZero((x) => x + 1, 0, 5, 1e-6)).toBe(0)
+    expect(nearlyZero((x) => x - 5, 0, 5, 1e-6)).toBe(5)
+    expect(nearlyZero((x) => x - 9, 0, 5, 1e-6)).toBe(5)
+  })
+
+  it('ends at a step', () => {
+    const stair = (x: number) => (x < 0.3 ? -1 : 1)
+    expect(nearlyZero(stair, 0, 1, 1e-9)).toBeCloseTo(0.3, 6)
   })
 })
