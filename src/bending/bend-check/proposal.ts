@@ -1,8 +1,18 @@
-import { bodiesOf, firstGuesses, type Layout, type Reach, withOneMoreBody } from './layout.ts'
+import {
+  bodiesOf,
+  curvedBodiesOf,
+  firstGuesses,
+  keyOf,
+  type Layout,
+  levelsOf,
+  type Reach,
+  withOneMoreBody,
+} from './layout.ts'
 import type { Effort } from './linear-program.ts'
 import { ordinatesAt } from './profile.ts'
 import { bestLayout, type Search } from './search.ts'
 import { type Lined, type Survey, settled, straightThroughout } from './smallest-throw.ts'
+import { misreadHalfThrow, showsStraight, straightened, withStraightsBetween } from './straights.ts'
 
 export interface LiningInput {
   readonly measuredMm: readonly number[]
@@ -50,6 +60,10 @@ const STEP = 0.4
 const MOST_BODIES = 6
 /** Each additional body must reduce the largest throw to a third. */
 const WORTHWHILE = 3
+/** A straight between curves that bend opposite ways is kept when it reduces the largest throw to this share. */
+const SHOWN = 0.75
+/** A body that may be straight within the resolution is one, unless that multiplies the largest throw by more than this and errors of reading do not explain it. */
+const INDISTINCT = 1.5
 /** Layouts tried without success before a search stops: a search from guesses, and one about a known layout. */
 const PATIENCE = 80
 const REFINING_PATIENCE = 20
@@ -131,12 +145,32 @@ function proposeWithin(curve: LiningInput, reach: Reach, effort: Effort): Propos
     chosen = { bodies: 0, lined: straight }
     worth = Math.max(smallest, straight.largestHalfThrow) / WORTHWHILE
   }
+  const withItsStraights = (plain: Lined, searched: (layout: Layout) => Lined | null): Lined => {
+    let lined = plain
+    const flat = straightened(plain.layout, plain.unknowns, resolutionMm)
+    const held = flat && searched(flat)
+    const allowed = (than: Lined) => Math.max(smallest, INDISTINCT * than.largestHalfThrow)
+    const misread = flat ? misreadHalfThrow(flat, resolutionMm) : 0
+    if (kept(held) && held.largestHalfThrow <= Math.max(misread, allowed(plain))) lined = held
+    const { layout, unknowns, largestHalfThrow } = lined
+    const parted = withStraightsBetween(layout, unknowns)
+    if (!parted) return lined
+    const between = searched(parted)
+    if (kept(between) && between.largestHalfThrow <= SHOWN * largestHalfThrow) return between
+    const shown = withStraightsBetween(layout, unknowns, showsStraight(measured, resolutionMm))
+    const kind = shown && (keyOf(shown) === keyOf(parted) ? between : searched(shown))
+    return kept(kind) && kind.largestHalfThrow <= allowed(lined) ? kind : lined
+  }
   let nested: Layout[] = []
-  for (let bodies = 1; bodies <= MOST_BODIES && smallest * WORTHWHILE ** (bodies - 1) < worth; bodies++) {
-    const lined = line(bodies, curve.doubted, nested, effort.left - STEP * (effort.left - reserves.choosing))
-    nested = lined ? withOneMoreBody(lined.layout) : []
-    if (!kept(lined) || !areDifferent(lined, curve)) continue
-    const here = Math.max(smallest, lined.largestHalfThrow) * WORTHWHILE ** (bodies - 1)
+  // At best every other body is straight.
+  for (let bodies = 1; bodies <= MOST_BODIES && smallest * WORTHWHILE ** ((bodies - 1) >> 1) < worth; bodies++) {
+    const reserve = effort.left - STEP * (effort.left - reserves.choosing)
+    const plain = line(bodies, curve.doubted, nested, reserve)
+    nested = plain ? withOneMoreBody(plain.layout) : []
+    if (!kept(plain)) continue
+    const lined = withItsStraights(plain, (layout) => search(curve.doubted, [layout], reserve))
+    if (!areDifferent(lined, curve)) continue
+    const here = Math.max(smallest, lined.largestHalfThrow) * WORTHWHILE ** (curvedBodiesOf(lined.layout) - 1)
     if (here >= worth) continue
     chosen = { bodies, lined }
     worth = here
@@ -179,7 +213,7 @@ function guessesFor(measured: readonly number[], bodies: number, reach: Reach): 
 }
 
 function areDifferent({ layout, unknowns }: Lined, { resolutionMm, tolerancePct }: LiningInput): boolean {
-  const levels = unknowns.slice(0, bodiesOf(layout))
+  const levels = levelsOf(layout, unknowns)
   return levels.slice(1).every((level, n) => {
     const before = levels[n]!
     const larger = Math.max(Math.abs(level), Math.abs(before))
