@@ -23,7 +23,7 @@ export interface LiningInput {
   /** Two levels that differ by no more than this share of the larger, or by the resolution, are one body. */
   readonly tolerancePct: number
   readonly maximumThrowMm: number | null
-  /** Stations whose reading is probably wrong: no body is added because of them. */
+  /** Stations whose reading is probably wrong: throws are as small as they can be whatever it should have been. */
   readonly doubted: readonly number[]
 }
 
@@ -34,6 +34,8 @@ export interface Proposal {
   /** The unknowns of the layout's profile, as `profileOf` numbers them. */
   readonly unknowns: readonly number[]
   readonly ordinatesMm: readonly number[]
+  /** The readings, the doubted ones as they should have been. */
+  readonly correctedMm: readonly number[]
 }
 
 /** The result of looking for ordinates. */
@@ -51,8 +53,8 @@ export interface Proposed {
  */
 const MOST_WORK = 50e6
 const FIRST_REACH = 0.7
-/** Shares of the work reserved for later steps: choosing the bodies, doubting readings, limiting throws. */
-const KEPT_BACK = { choosing: 0.35, doubting: 0.2, limiting: 0.08 }
+/** Shares of the work reserved for later steps: choosing the bodies, limiting throws. */
+const KEPT_BACK = { choosing: 0.35, limiting: 0.15 }
 
 /** Each number of bodies may take this share of the work for choosing it, so that some is left for the next. */
 const STEP = 0.4
@@ -103,38 +105,42 @@ export function propose(curve: LiningInput): Proposed {
 }
 
 function mirrored(proposal: Proposal): Proposal {
-  const { layout, unknowns, ordinatesMm } = proposal
+  const { layout, unknowns, ordinatesMm, correctedMm } = proposal
   return {
     ...proposal,
     layout: { ...layout, signs: layout.signs.map((sign) => -sign) },
     unknowns: unknowns.map((value) => -value),
     ordinatesMm: ordinatesMm.map((ordinate) => -ordinate),
+    correctedMm: correctedMm.map((reading) => -reading),
   }
 }
 
 function proposeWithin(curve: LiningInput, reach: Reach, effort: Effort): Proposed {
   const { measuredMm: measured, resolutionMm } = curve
   const stations = measured.length
-  const survey: Survey = { measured, limits: measured.map((_, n) => (curve.fixed.includes(n) ? 0 : null)), doubted: [] }
+  const survey: Survey = {
+    measured,
+    limits: measured.map((_, n) => (curve.fixed.includes(n) ? 0 : null)),
+    doubted: curve.doubted,
+  }
   const largestReading = Math.max(...measured.map(Math.abs))
   const slack = 1e-8 * stations * largestReading
   const kept = (lined: Lined | null): lined is Lined => lined !== null && lined.missed <= slack
   const keep = (share: number) => share * effort.left
   const reserves = {
     choosing: keep(KEPT_BACK.choosing),
-    doubting: keep(KEPT_BACK.doubting),
     limiting: keep(KEPT_BACK.limiting),
   }
   /** Results of searches that ended early. */
   const unfinished = new Set<Lined | null>()
-  const search = (doubted: readonly number[], guesses: readonly Layout[], reserve: number) => {
-    const found = bestLayout({ ...survey, doubted }, guesses, { reach, patience: PATIENCE, effort, reserve })
+  const search = (guesses: readonly Layout[], reserve: number) => {
+    const found = bestLayout(survey, guesses, { reach, patience: PATIENCE, effort, reserve })
     const lined = found?.lined ?? null
     if (found ? !found.isLocallyLeast : effort.left <= reserve) unfinished.add(lined)
     return lined
   }
-  const line = (bodies: number, doubted: readonly number[], near: readonly Layout[], reserve: number) =>
-    search(doubted, [...near, ...guessesFor(withoutDoubted(measured, curve.doubted), bodies, reach)], reserve)
+  const line = (bodies: number, near: readonly Layout[], reserve: number) =>
+    search([...near, ...guessesFor(withoutDoubted(measured, curve.doubted), bodies, reach)], reserve)
   const none = () => ({ proposal: null, isComplete: unfinished.size === 0 })
 
   const smallest = Math.max(2 * resolutionMm, largestReading / 1000)
@@ -165,10 +171,10 @@ function proposeWithin(curve: LiningInput, reach: Reach, effort: Effort): Propos
   // At best every other body is straight.
   for (let bodies = 1; bodies <= MOST_BODIES && smallest * WORTHWHILE ** ((bodies - 1) >> 1) < worth; bodies++) {
     const reserve = effort.left - STEP * (effort.left - reserves.choosing)
-    const plain = line(bodies, curve.doubted, nested, reserve)
+    const plain = line(bodies, nested, reserve)
     nested = plain ? withOneMoreBody(plain.layout) : []
     if (!kept(plain)) continue
-    const lined = withItsStraights(plain, (layout) => search(curve.doubted, [layout], reserve))
+    const lined = withItsStraights(plain, (layout) => search([layout], reserve))
     if (!areDifferent(lined, curve)) continue
     const here = Math.max(smallest, lined.largestHalfThrow) * WORTHWHILE ** (curvedBodiesOf(lined.layout) - 1)
     if (here >= worth) continue
@@ -178,23 +184,32 @@ function proposeWithin(curve: LiningInput, reach: Reach, effort: Effort): Propos
   if (!chosen) return none()
 
   let { bodies, lined } = chosen
-  if (curve.doubted.length > 0 && bodies > 0) {
-    let trusting = line(bodies, [], [lined.layout], reserves.doubting)
-    while (!kept(trusting) && bodies < MOST_BODIES) trusting = line(++bodies, [], [], reserves.doubting)
-    if (!kept(trusting)) return none()
-    lined = trusting
-  } else if (unfinished.has(lined)) lined = search([], [lined.layout], reserves.doubting) ?? lined
+  if (unfinished.has(lined)) lined = search([lined.layout], reserves.limiting) ?? lined
   if (curve.maximumThrowMm !== null)
     while (2 * lined.largestHalfThrow > curve.maximumThrowMm && bodies < MOST_BODIES) {
-      const more = line(++bodies, [], withOneMoreBody(lined.layout), reserves.limiting)
+      const more = line(++bodies, withOneMoreBody(lined.layout), reserves.limiting)
       if (kept(more) && more.largestHalfThrow < lined.largestHalfThrow) lined = more
     }
   const isTooFar = curve.maximumThrowMm !== null && 2 * lined.largestHalfThrow > curve.maximumThrowMm
   const { layout, unknowns } = refined(survey, lined, { reach, patience: REFINING_PATIENCE, effort, reserve: 0 }, kept)
   return {
-    proposal: { layout, reach, unknowns, ordinatesMm: ordinatesAt(layout, unknowns, stations) },
+    proposal: {
+      layout,
+      reach,
+      unknowns,
+      ordinatesMm: ordinatesAt(layout, unknowns, stations),
+      correctedMm: correctedReadings(survey, unknowns),
+    },
     isComplete: !unfinished.has(lined) && !(isTooFar && unfinished.size > 0),
   }
+}
+
+/** The unknowns after those of the profile are how far each doubted reading is wrong. */
+function correctedReadings({ measured, doubted }: Survey, unknowns: readonly number[]): number[] {
+  return measured.map((reading, n) => {
+    const index = doubted.indexOf(n)
+    return index < 0 ? reading : reading - unknowns[unknowns.length - doubted.length + index]!
+  })
 }
 
 /** Doubted readings replaced by the mean of their neighbours, for a first guess only. */
