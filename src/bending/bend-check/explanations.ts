@@ -11,11 +11,11 @@ import {
 } from './robust-curve.ts'
 
 /** A wrong reading or a displaced station must make the readings likelier by this much (2·ln of the likelihoods' ratio), … */
-const LIKELIER = 20
+const LIKELIER = 25
 /** … and a wrong reading by this much more than a displaced station would, … */
-const LIKELIER_THAN_PLACE = 4
+const LIKELIER_THAN_PLACE = 6
 /** … and by this much more than another wrong reading. */
-const LIKELIER_THAN_READING = 1
+const LIKELIER_THAN_READING = 2
 /** Farther apart than this, one thing wrong does not explain another. */
 const APART = 3
 /** How many candidates of each kind are fitted at a time. */
