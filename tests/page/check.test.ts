@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest'
 import { checkBend } from '../../src/bending/bend-check/check.ts'
 import type { StationCheck } from '../../src/bending/bend-check/types.ts'
 import { checkPage } from '../../src/page/check/check-page.ts'
-import { type CheckFields, checkFieldsOf, readCheck, wordsOf } from '../../src/page/check/read-check.ts'
+import { type CheckFields, checkFieldsOf, readCheck } from '../../src/page/check/read-check.ts'
+import { wordsOf } from '../../src/page/check/words-of.ts'
 import { readingsDrawing } from '../../src/page/drawing/readings-drawing.ts'
 import { fieldsOf, nestingFault, tagsOf, textOf } from './markup.ts'
 
@@ -29,6 +30,10 @@ describe('readings as they are typed', () => {
     ['13/16 1 1/16 1-1/8 2', ['13/16', '1 1/16', '1-1/8', '2']],
     ['13/16 in 20.5 mm 1 1/16 in 7/8"', ['13/16 in', '20.5 mm', '1 1/16 in', '7/8"']],
     ['1\n1/2', ['1', '1/2']],
+    ['0 1/32 3/16', ['0', '1/32', '3/16']],
+    ['1 3/16 2 1/32 3/16', ['1 3/16', '2 1/32', '3/16']],
+    ['1; 3/16, 5/4', ['1', '3/16', '5/4']],
+    ['1 5/4', ['1', '5/4']],
     ['- 5 – -5', ['-', '5', '–', '-5']],
     ['', []],
   ])('%j', (text, words) => expect(wordsOf(text)).toEqual(words))
@@ -122,6 +127,27 @@ describe('the page of a check', () => {
     const begun = await shown({ chord: '500', across: '2460.9', acrossIs: 'radius' })
     expect(begun.markup).not.toContain('id="answer"')
     expect(fieldsOf(begun.markup).get('across')).toBe('2460.9')
+  })
+
+  test('shows the targets of both rails before any reading, from the size of the centre line', async () => {
+    const begun = await shown({ chord: '500', across: '5 m', acrossIs: 'diameter', acrossAt: 'centre', rail: 'inner' })
+    // Closed form: code 250 has a head of 0.112 in = 2.8448 mm; outer face 2500 + 45/2, inner 2500 − 45/2 − 2.8448.
+    const mid = (radius: number) => (radius - Math.sqrt(radius ** 2 - 250 ** 2)).toFixed(2)
+    expect(begun.text).toContain(`inner rail 2474.7 mm ${mid(2474.6552)} mm`)
+    expect(begun.text).toContain(`outer rail 2522.5 mm ${mid(2522.5)} mm`)
+    const read = inputOf({ chord: '500', readings: '12', across: '2500', acrossAt: 'centre', rail: 'inner' })
+    expect(read.radiusMm).toBeCloseTo(2474.6552, 6)
+    const tooTight = await shown({ chord: '500', across: '20', acrossAt: 'centre' })
+    expect(tooTight.text).toContain('the radius of the centre line must be over 25.3')
+    expect(tooTight.complete).toBe(false)
+  })
+
+  test('says how fractions were read, and which reading to measure again', async () => {
+    const fractions = await shown({ chord: '500', readings: '0 1/32 1 3/16', readingsIn: 'in' })
+    expect(fractions.text).toContain('Read as 3 readings: 0 in, 1/32 in, 1 3/16 in.')
+    const slipped = await shown({ chord: '500', readings: '0 4 10 16 20 20 20 30 20 20 16 10 4 0' })
+    expect(slipped.text).toContain('measure again')
+    expect(slipped.text).toContain('The reading at station 7')
   })
 
   test('on the bench holds each reading against the radius and says what to do', async () => {

@@ -29,6 +29,8 @@ interface Aim {
   readonly targetsMm: readonly number[] | null
   readonly table: { readonly runningSums: readonly number[]; readonly throwsMm: readonly number[] } | null
   readonly proposal: BendCheck['proposal']
+  /** The readings with slips as they should have been read, where the throws are calculated with those. */
+  readonly correctedMm?: readonly number[]
   readonly findings: readonly BendCheckFinding[]
 }
 
@@ -52,10 +54,11 @@ export function checkBend(input: BendCheckInput): BendCheckResult {
   const aim = input.radiusMm === undefined ? liningAim(sizes) : benchAim(sizes, input.radiusMm)
   const { readingsMm, chordMm, spacingMm } = sizes
   const body = input.radiusMm === undefined && aim.targetsMm ? longestBody(aim.targetsMm) : []
-  const complete = completeReadings(readingsMm)
+  const usedMm = aim.correctedMm ?? readingsMm
+  const complete = completeReadings(usedMm)
   const check: BendCheck = {
     stations: readingsMm.map((_, n) => stationCheck(sizes, aim, n)),
-    bestFitRadiusMm: bestFitRadiusMm(chordMm, body.length > 0 ? body.map((n) => readingsMm[n]!) : readingsMm),
+    bestFitRadiusMm: bestFitRadiusMm(chordMm, body.length > 0 ? body.map((n) => usedMm[n]!) : usedMm),
     turnedDeg: complete && isHalfChord(sizes) ? turnedDeg(complete, spacingMm) : null,
     largestThrowMm: aim.table ? Math.max(...aim.table.throwsMm.map(Math.abs)) : null,
     proposal: aim.proposal,
@@ -80,8 +83,8 @@ function benchAim(sizes: Sizes, radiusMm: number): Aim {
     table: null,
     proposal: null,
     findings: [
-      ...findings.missingReadings(readingsMm, false),
       ...findings.slips(slips, readingsMm),
+      ...findings.missingReadings(readingsMm, false),
       ...findings.bendsOtherWay(readingsMm, resolutionMm),
       ...findings.notUsed(unused),
     ],
@@ -93,11 +96,11 @@ function liningAim(sizes: Sizes): Aim {
   const isStraight = (reading: number | null | undefined) =>
     typeof reading === 'number' && !exceeds(Math.abs(reading), resolutionMm)
   const beyond = { straightBefore: isStraight(readingsMm[0]), straightAfter: isStraight(readingsMm.at(-1)) }
-  const slips = isHalfChord(sizes) ? slipsAmong(readingsMm, beyond, resolutionMm, proposedMm) : []
+  const slips = isHalfChord(sizes) ? slipsAmong(readingsMm, beyond, resolutionMm) : []
   const found = [
+    ...findings.slips(slips, readingsMm),
     ...findings.missingReadings(readingsMm, true),
     ...(isHalfChord(sizes) ? [] : [findings.spacingNotHalfChord(spacingMm, chordMm)]),
-    ...findings.slips(slips, readingsMm),
   ]
   const measuredMm = completeReadings(readingsMm)
   if (!measuredMm) return { targetsMm: proposedMm ?? null, table: null, proposal: null, findings: found }
@@ -136,11 +139,12 @@ function ownProposal(sizes: Sizes, measuredMm: readonly number[], slips: readonl
   })
   if (!proposal) return { ...NOTHING_TO_DO, findings: [findings.noProposal(fixed, isComplete)] }
   const stretches = stretchesOf(proposal, stations, spacingMm, chordMm)
-  const table = isHalfChord(sizes) ? tableOf(proposal, measuredMm, fixed) : null
+  const table = isHalfChord(sizes) ? tableOf(proposal, fixed) : null
   return {
     targetsMm: proposal.ordinatesMm,
     table,
     proposal: stretches,
+    correctedMm: proposal.correctedMm,
     findings: [
       ...(table ? findings.throwTooLarge(table.throwsMm, maximumThrowMm, isComplete ? 'least' : 'found') : []),
       ...findings.unfinishedEnds(openEnds(proposal.reach, stations)),
@@ -155,10 +159,13 @@ function openEnds({ from, to }: Reach, stations: number): number[] {
   return [...new Set(ends)]
 }
 
-/** The table of the program's own proposal, in which fixed stations have a throw of exactly 0. */
-function tableOf({ ordinatesMm }: Proposal, measuredMm: readonly number[], fixed: readonly number[]) {
-  const { runningSums, halfThrows } = liningTable(measuredMm, ordinatesMm)
-  const still = new Set([0, measuredMm.length - 1, ...fixed])
+/**
+ * The table of the program's own proposal, with slips as they should have been read. The throw of fixed stations is
+ * exactly 0.
+ */
+function tableOf({ ordinatesMm, correctedMm }: Proposal, fixed: readonly number[]) {
+  const { runningSums, halfThrows } = liningTable(correctedMm, ordinatesMm)
+  const still = new Set([0, correctedMm.length - 1, ...fixed])
   const kept = halfThrows.map((half, n) => (still.has(n) ? 0 : half))
   return { runningSums: runningSums.with(-1, 0), throwsMm: throwsOf(kept, ordinatesMm) }
 }

@@ -2,11 +2,13 @@
  * Which stations lie where in a lined curve: straight, run, body, run, body, …, run, straight. With b bodies there are
  * b + 1 runs; run j holds the stations `cuts[2j]` up to, not including, `cuts[2j + 1]`, and body j (counted from 1)
  * those from `cuts[2j − 1]` up to `cuts[2j]`. A run may hold no station (the ordinate changes between two stations); a
- * body holds at least one. `signs[j]` says whether run j rises (1) or falls (−1).
+ * body holds at least one. `signs[j]` says whether run j rises (1) or falls (−1). The bodies in `straights` (numbered
+ * from 0) are held straight, and each of the others has a level of its own.
  */
 export interface Layout {
   readonly cuts: readonly number[]
   readonly signs: readonly number[]
+  readonly straights?: readonly number[]
 }
 
 /** Straight throughout. */
@@ -16,14 +18,30 @@ export function bodiesOf({ signs }: Layout): number {
   return Math.max(0, signs.length - 1)
 }
 
+/** The bodies that are not held straight. */
+export function curvedBodiesOf(layout: Layout): number {
+  return bodiesOf(layout) - (layout.straights?.length ?? 0)
+}
+
+/** For each body, which of the levels is its own; −1: it is held straight. */
+export function levelNumbersOf(layout: Layout): number[] {
+  let next = 0
+  return Array.from({ length: bodiesOf(layout) }, (_, body) => (layout.straights?.includes(body) ? -1 : next++))
+}
+
+/** The level of each body, 0 for those held straight, from the unknowns of the layout's profile. */
+export function levelsOf(layout: Layout, unknowns: readonly number[]): number[] {
+  return levelNumbersOf(layout).map((level) => (level < 0 ? 0 : unknowns[level]!))
+}
+
 /** The stations a curve may cover: the first index, and the one after the last. */
 export interface Reach {
   readonly from: number
   readonly to: number
 }
 
-export function keyOf({ cuts, signs }: Layout): string {
-  return `${cuts.join(' ')} ${signs.join(' ')}`
+export function keyOf({ cuts, signs, straights = [] }: Layout): string {
+  return `${cuts.join(' ')} ${signs.join(' ')} ${straights.join(' ')}`
 }
 
 /** A cut to be moved, and by how many stations. */
@@ -38,7 +56,7 @@ export function neighboursOf(layout: Layout, reach: Reach): Layout[] {
   const add = (...moves: Move[]) => {
     const cuts = [...layout.cuts]
     for (const { cut, step } of moves) cuts[cut]! += step
-    if (isInOrder(cuts, reach)) found.push({ cuts, signs: layout.signs })
+    if (isInOrder(cuts, reach)) found.push({ ...layout, cuts })
   }
   for (let start = 0; start < layout.cuts.length; start += 2)
     for (const step of [1, -1]) {
@@ -73,7 +91,7 @@ function moved(layout: Layout, moves: readonly Move[], reach: Reach): Layout {
     const next = cuts.with(cut, cuts[cut]! + step)
     if (isInOrder(next, reach)) cuts = next
   }
-  return { cuts, signs: layout.signs }
+  return { ...layout, cuts }
 }
 
 /** Lengths, in stations, tried for the runs of a first guess. */
@@ -104,22 +122,31 @@ export function firstGuesses(readings: readonly number[], bodies: number, reach:
 }
 
 /** Guesses with one more body: a body cut in two, or a short body inserted in the middle of a run. */
-export function withOneMoreBody({ cuts, signs }: Layout): Layout[] {
+export function withOneMoreBody({ cuts, signs, straights = [] }: Layout): Layout[] {
   const found: Layout[] = []
+  const shifted = (from: number) => straights.map((body) => (body >= from ? body + 1 : body))
   for (let body = 1; body < signs.length; body++) {
     const [from, to] = [cuts[2 * body - 1]!, cuts[2 * body]!]
-    if (to - from < 2) continue
+    if (to - from < 2 || straights.includes(body - 1)) continue
     for (const part of [1 / 3, 1 / 2, 2 / 3]) {
       const cut = Math.min(to - 1, Math.max(from + 1, Math.round(from + part * (to - from))))
       for (const sign of [1, -1])
-        found.push({ cuts: cuts.toSpliced(2 * body, 0, cut, cut), signs: signs.toSpliced(body, 0, sign) })
+        found.push({
+          cuts: cuts.toSpliced(2 * body, 0, cut, cut),
+          signs: signs.toSpliced(body, 0, sign),
+          straights: shifted(body),
+        })
     }
   }
   for (const [run, sign] of signs.entries()) {
     const [from, to] = [cuts[2 * run]!, cuts[2 * run + 1]!]
     const cut = (from + to) >> 1
     if (to > from)
-      found.push({ cuts: cuts.toSpliced(2 * run + 1, 0, cut, cut + 1), signs: signs.toSpliced(run, 0, sign) })
+      found.push({
+        cuts: cuts.toSpliced(2 * run + 1, 0, cut, cut + 1),
+        signs: signs.toSpliced(run, 0, sign),
+        straights: shifted(run),
+      })
   }
   return found
 }

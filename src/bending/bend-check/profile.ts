@@ -1,4 +1,4 @@
-import { bodiesOf, type Layout } from './layout.ts'
+import { bodiesOf, curvedBodiesOf, type Layout, levelNumbersOf } from './layout.ts'
 
 /** A limit of a layout, with another layout beyond it: a run begins or ends at a station. */
 export interface Border {
@@ -10,7 +10,7 @@ export interface Border {
 }
 
 /**
- * A layout's profile, linear in its unknowns: one level per body (numbers 0 to b − 1), then for each run the ordinate
+ * A layout's profile, linear in its unknowns: one level per body that is not held straight, then for each run the ordinate
  * of its only station, or of its first and last (straight between them).
  */
 export interface Profile {
@@ -30,16 +30,18 @@ export interface Profile {
  * The profile of a layout. A run that holds the first station may have begun anywhere before it, one that holds the
  * last may end anywhere beyond: there the readings do not reach the straight.
  */
-export function profileOf({ cuts, signs }: Layout, stations: number): Profile {
-  const bodies = bodiesOf({ cuts, signs })
-  let unknowns = bodies
+export function profileOf(layout: Layout, stations: number): Profile {
+  const { cuts, signs } = layout
+  const bodies = bodiesOf(layout)
+  const levels = levelNumbersOf(layout)
+  let unknowns = curvedBodiesOf(layout)
   for (let run = 0; run < signs.length; run++) unknowns += Math.min(2, cuts[2 * run + 1]! - cuts[2 * run]!)
 
   const first = new Int32Array(stations).fill(-1)
   const second = new Int32Array(stations).fill(-1)
   const part = new Float64Array(stations)
   const borders: Border[] = []
-  let next = bodies
+  let next = curvedBodiesOf(layout)
   for (let run = 0; run < signs.length; run++) {
     const from = cuts[2 * run]!
     const to = cuts[2 * run + 1]!
@@ -51,8 +53,8 @@ export function profileOf({ cuts, signs }: Layout, stations: number): Profile {
       first.fill(begins, from, to)
       second.fill(ends, from, to)
       if (held > 1) for (let n = 0; n < held; n++) part[from + n] = n / (held - 1)
-      const before = run - 1
-      const after = run < bodies ? run : -1
+      const before = levels[run - 1] ?? -1
+      const after = levels[run] ?? -1
       const step = held > 1 ? 1 / (held - 1) : 0
       const sign = signs[run]!
       // sign × (a·beginning + b·end + c·level before + d·level after); level −1 is the straight.
@@ -70,8 +72,8 @@ export function profileOf({ cuts, signs }: Layout, stations: number): Profile {
       if (held > 1 && to < stations) border(2 * run + 1, 1, -step, 1 + step, 0, -1)
     }
     if (run < bodies) {
-      first.fill(run, to, cuts[2 * run + 2]!)
-      second.fill(run, to, cuts[2 * run + 2]!)
+      first.fill(levels[run]!, to, cuts[2 * run + 2]!)
+      second.fill(levels[run]!, to, cuts[2 * run + 2]!)
     }
   }
   return { unknowns, first, second, part, borders }

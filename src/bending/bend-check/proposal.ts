@@ -1,8 +1,18 @@
-import { bodiesOf, firstGuesses, type Layout, type Reach, withOneMoreBody } from './layout.ts'
+import {
+  bodiesOf,
+  curvedBodiesOf,
+  firstGuesses,
+  keyOf,
+  type Layout,
+  levelsOf,
+  type Reach,
+  withOneMoreBody,
+} from './layout.ts'
 import type { Effort } from './linear-program.ts'
 import { ordinatesAt } from './profile.ts'
 import { bestLayout, type Search } from './search.ts'
 import { type Lined, type Survey, settled, straightThroughout } from './smallest-throw.ts'
+import { misreadHalfThrow, showsStraight, straightened, withStraightsBetween } from './straights.ts'
 
 export interface LiningInput {
   readonly measuredMm: readonly number[]
@@ -13,7 +23,7 @@ export interface LiningInput {
   /** Two levels that differ by no more than this share of the larger, or by the resolution, are one body. */
   readonly tolerancePct: number
   readonly maximumThrowMm: number | null
-  /** Stations whose reading is probably wrong: no body is added because of them. */
+  /** Stations whose reading is probably wrong: throws are as small as they can be whatever it should have been. */
   readonly doubted: readonly number[]
 }
 
@@ -24,6 +34,8 @@ export interface Proposal {
   /** The unknowns of the layout's profile, as `profileOf` numbers them. */
   readonly unknowns: readonly number[]
   readonly ordinatesMm: readonly number[]
+  /** The readings, the doubted ones as they should have been. */
+  readonly correctedMm: readonly number[]
 }
 
 /** The result of looking for ordinates. */
@@ -41,8 +53,8 @@ export interface Proposed {
  */
 const MOST_WORK = 50e6
 const FIRST_REACH = 0.7
-/** Shares of the work reserved for later steps: choosing the bodies, doubting readings, limiting throws. */
-const KEPT_BACK = { choosing: 0.35, doubting: 0.2, limiting: 0.08 }
+/** Shares of the work reserved for later steps: choosing the bodies, limiting throws. */
+const KEPT_BACK = { choosing: 0.35, limiting: 0.15 }
 
 /** Each number of bodies may take this share of the work for choosing it, so that some is left for the next. */
 const STEP = 0.4
@@ -50,6 +62,10 @@ const STEP = 0.4
 const MOST_BODIES = 6
 /** Each additional body must reduce the largest throw to a third. */
 const WORTHWHILE = 3
+/** A straight between curves that bend opposite ways is kept when it reduces the largest throw to this share. */
+const SHOWN = 0.75
+/** A body that may be straight within the resolution is one, unless that multiplies the largest throw by more than this and errors of reading do not explain it. */
+const INDISTINCT = 1.5
 /** Layouts tried without success before a search stops: a search from guesses, and one about a known layout. */
 const PATIENCE = 80
 const REFINING_PATIENCE = 20
@@ -89,38 +105,42 @@ export function propose(curve: LiningInput): Proposed {
 }
 
 function mirrored(proposal: Proposal): Proposal {
-  const { layout, unknowns, ordinatesMm } = proposal
+  const { layout, unknowns, ordinatesMm, correctedMm } = proposal
   return {
     ...proposal,
     layout: { ...layout, signs: layout.signs.map((sign) => -sign) },
     unknowns: unknowns.map((value) => -value),
     ordinatesMm: ordinatesMm.map((ordinate) => -ordinate),
+    correctedMm: correctedMm.map((reading) => -reading),
   }
 }
 
 function proposeWithin(curve: LiningInput, reach: Reach, effort: Effort): Proposed {
   const { measuredMm: measured, resolutionMm } = curve
   const stations = measured.length
-  const survey: Survey = { measured, limits: measured.map((_, n) => (curve.fixed.includes(n) ? 0 : null)), doubted: [] }
+  const survey: Survey = {
+    measured,
+    limits: measured.map((_, n) => (curve.fixed.includes(n) ? 0 : null)),
+    doubted: curve.doubted,
+  }
   const largestReading = Math.max(...measured.map(Math.abs))
   const slack = 1e-8 * stations * largestReading
   const kept = (lined: Lined | null): lined is Lined => lined !== null && lined.missed <= slack
   const keep = (share: number) => share * effort.left
   const reserves = {
     choosing: keep(KEPT_BACK.choosing),
-    doubting: keep(KEPT_BACK.doubting),
     limiting: keep(KEPT_BACK.limiting),
   }
   /** Results of searches that ended early. */
   const unfinished = new Set<Lined | null>()
-  const search = (doubted: readonly number[], guesses: readonly Layout[], reserve: number) => {
-    const found = bestLayout({ ...survey, doubted }, guesses, { reach, patience: PATIENCE, effort, reserve })
+  const search = (guesses: readonly Layout[], reserve: number) => {
+    const found = bestLayout(survey, guesses, { reach, patience: PATIENCE, effort, reserve })
     const lined = found?.lined ?? null
     if (found ? !found.isLocallyLeast : effort.left <= reserve) unfinished.add(lined)
     return lined
   }
-  const line = (bodies: number, doubted: readonly number[], near: readonly Layout[], reserve: number) =>
-    search(doubted, [...near, ...guessesFor(withoutDoubted(measured, curve.doubted), bodies, reach)], reserve)
+  const line = (bodies: number, near: readonly Layout[], reserve: number) =>
+    search([...near, ...guessesFor(withoutDoubted(measured, curve.doubted), bodies, reach)], reserve)
   const none = () => ({ proposal: null, isComplete: unfinished.size === 0 })
 
   const smallest = Math.max(2 * resolutionMm, largestReading / 1000)
@@ -131,12 +151,32 @@ function proposeWithin(curve: LiningInput, reach: Reach, effort: Effort): Propos
     chosen = { bodies: 0, lined: straight }
     worth = Math.max(smallest, straight.largestHalfThrow) / WORTHWHILE
   }
+  const withItsStraights = (plain: Lined, searched: (layout: Layout) => Lined | null): Lined => {
+    let lined = plain
+    const flat = straightened(plain.layout, plain.unknowns, resolutionMm)
+    const held = flat && searched(flat)
+    const allowed = (than: Lined) => Math.max(smallest, INDISTINCT * than.largestHalfThrow)
+    const misread = flat ? misreadHalfThrow(flat, resolutionMm) : 0
+    if (kept(held) && held.largestHalfThrow <= Math.max(misread, allowed(plain))) lined = held
+    const { layout, unknowns, largestHalfThrow } = lined
+    const parted = withStraightsBetween(layout, unknowns)
+    if (!parted) return lined
+    const between = searched(parted)
+    if (kept(between) && between.largestHalfThrow <= SHOWN * largestHalfThrow) return between
+    const shown = withStraightsBetween(layout, unknowns, showsStraight(measured, resolutionMm))
+    const kind = shown && (keyOf(shown) === keyOf(parted) ? between : searched(shown))
+    return kept(kind) && kind.largestHalfThrow <= allowed(lined) ? kind : lined
+  }
   let nested: Layout[] = []
-  for (let bodies = 1; bodies <= MOST_BODIES && smallest * WORTHWHILE ** (bodies - 1) < worth; bodies++) {
-    const lined = line(bodies, curve.doubted, nested, effort.left - STEP * (effort.left - reserves.choosing))
-    nested = lined ? withOneMoreBody(lined.layout) : []
-    if (!kept(lined) || !areDifferent(lined, curve)) continue
-    const here = Math.max(smallest, lined.largestHalfThrow) * WORTHWHILE ** (bodies - 1)
+  // At best every other body is straight.
+  for (let bodies = 1; bodies <= MOST_BODIES && smallest * WORTHWHILE ** ((bodies - 1) >> 1) < worth; bodies++) {
+    const reserve = effort.left - STEP * (effort.left - reserves.choosing)
+    const plain = line(bodies, nested, reserve)
+    nested = plain ? withOneMoreBody(plain.layout) : []
+    if (!kept(plain)) continue
+    const lined = withItsStraights(plain, (layout) => search([layout], reserve))
+    if (!areDifferent(lined, curve)) continue
+    const here = Math.max(smallest, lined.largestHalfThrow) * WORTHWHILE ** (curvedBodiesOf(lined.layout) - 1)
     if (here >= worth) continue
     chosen = { bodies, lined }
     worth = here
@@ -144,23 +184,32 @@ function proposeWithin(curve: LiningInput, reach: Reach, effort: Effort): Propos
   if (!chosen) return none()
 
   let { bodies, lined } = chosen
-  if (curve.doubted.length > 0 && bodies > 0) {
-    let trusting = line(bodies, [], [lined.layout], reserves.doubting)
-    while (!kept(trusting) && bodies < MOST_BODIES) trusting = line(++bodies, [], [], reserves.doubting)
-    if (!kept(trusting)) return none()
-    lined = trusting
-  } else if (unfinished.has(lined)) lined = search([], [lined.layout], reserves.doubting) ?? lined
+  if (unfinished.has(lined)) lined = search([lined.layout], reserves.limiting) ?? lined
   if (curve.maximumThrowMm !== null)
     while (2 * lined.largestHalfThrow > curve.maximumThrowMm && bodies < MOST_BODIES) {
-      const more = line(++bodies, [], withOneMoreBody(lined.layout), reserves.limiting)
+      const more = line(++bodies, withOneMoreBody(lined.layout), reserves.limiting)
       if (kept(more) && more.largestHalfThrow < lined.largestHalfThrow) lined = more
     }
   const isTooFar = curve.maximumThrowMm !== null && 2 * lined.largestHalfThrow > curve.maximumThrowMm
   const { layout, unknowns } = refined(survey, lined, { reach, patience: REFINING_PATIENCE, effort, reserve: 0 }, kept)
   return {
-    proposal: { layout, reach, unknowns, ordinatesMm: ordinatesAt(layout, unknowns, stations) },
+    proposal: {
+      layout,
+      reach,
+      unknowns,
+      ordinatesMm: ordinatesAt(layout, unknowns, stations),
+      correctedMm: correctedReadings(survey, unknowns),
+    },
     isComplete: !unfinished.has(lined) && !(isTooFar && unfinished.size > 0),
   }
+}
+
+/** The unknowns after those of the profile are how far each doubted reading is wrong. */
+function correctedReadings({ measured, doubted }: Survey, unknowns: readonly number[]): number[] {
+  return measured.map((reading, n) => {
+    const index = doubted.indexOf(n)
+    return index < 0 ? reading : reading - unknowns[unknowns.length - doubted.length + index]!
+  })
 }
 
 /** Doubted readings replaced by the mean of their neighbours, for a first guess only. */
@@ -179,7 +228,7 @@ function guessesFor(measured: readonly number[], bodies: number, reach: Reach): 
 }
 
 function areDifferent({ layout, unknowns }: Lined, { resolutionMm, tolerancePct }: LiningInput): boolean {
-  const levels = unknowns.slice(0, bodiesOf(layout))
+  const levels = levelsOf(layout, unknowns)
   return levels.slice(1).every((level, n) => {
     const before = levels[n]!
     const larger = Math.max(Math.abs(level), Math.abs(before))

@@ -1,4 +1,4 @@
-import { bodiesOf } from './layout.ts'
+import { bodiesOf, curvedBodiesOf, levelsOf } from './layout.ts'
 import type { Proposal } from './proposal.ts'
 import { isStraight, radiusOfMm } from './readings.ts'
 import type { Body, Run } from './types.ts'
@@ -14,9 +14,9 @@ export function stretchesOf(
   chordMm: number,
 ): { bodies: Body[]; runs: Run[] } {
   const bodyCount = bodiesOf(layout)
-  const levels = unknowns.slice(0, bodyCount).map((level) => (isStraight(level) ? 0 : level))
+  const levels = levelsOf(layout, unknowns).map((level) => (isStraight(level) ? 0 : level))
   const runs: Run[] = []
-  let next = bodyCount
+  let next = curvedBodiesOf(layout)
   for (let run = 0; run < layout.signs.length; run++) {
     const from = layout.cuts[2 * run]!
     const to = layout.cuts[2 * run + 1]!

@@ -1,8 +1,8 @@
 import type { BendCheckResult } from '../../bending/bend-check/check.ts'
+import { bendCheckFaults } from '../../bending/bend-check/faults.ts'
 import type { BendCheck, BendCheckFinding, BendCheckInput, StationCheck } from '../../bending/bend-check/types.ts'
 import type { Severity } from '../../checking/finding.ts'
 import type { Fault } from '../../measure/fault.ts'
-import { formatMm } from '../../measure/length.ts'
 import { lettersOf } from '../../measure/letters.ts'
 import { BEND_CHECK } from '../../plan/rows/questions.ts'
 import { sign } from '../drawing/plan-drawing.ts'
@@ -12,7 +12,18 @@ import { formShape, lowerFirst } from '../form/form-shape.ts'
 import { type Content, type Html, html } from '../html.ts'
 import { benchLength, formatDegrees, type LengthsIn, ordinateLength } from '../show-length.ts'
 import { counted } from '../words.ts'
-import { CHECK_FIELDS, type CheckFields, readCheck } from './read-check.ts'
+import {
+  CHECK_FIELDS,
+  type CheckFields,
+  type ReadTarget,
+  readAs,
+  readCheck,
+  readTarget,
+  type TargetCurve,
+} from './read-check.ts'
+import { sizeFields } from './size-fields.ts'
+import { slipsIn, stationTable } from './station-table.ts'
+import { targetCard, targetText } from './target-card.ts'
 
 /** The page that checks a bent rail or a laid curve. `complete`: the form has no faults. */
 export interface CheckPage {
@@ -28,7 +39,8 @@ export async function checkPage(
 ): Promise<CheckPage> {
   const read = isTyped(typed) ? readCheck(typed) : null
   const result = read?.ok ? await check(read.input) : read
-  const faults = result && !result.ok ? result.faults : []
+  const before = readTarget(typed)
+  const faults = result ? (result.ok ? [] : result.faults) : beforeReadings(before)
   const placed: Placed = {
     part: { cells: typed, groups: {}, tables: {}, preserved: null },
     path: '',
@@ -37,13 +49,22 @@ export async function checkPage(
     lengthsIn,
   }
   const main = html`<h1>Check a bend or a laid curve</h1>
-${result?.ok && read?.ok && answer(result.check, read.input, lengthsIn)}
+${result?.ok && read?.ok && answer(result.check, read.input, before.ok ? before.target : null, lengthsIn)}
+${!read && faults.length === 0 && before.ok && before.target && before.chordMm !== null && targetCard(before.target, before.chordMm, lengthsIn)}
 ${faults.length > 0 && faultSummary(faults)}
-${form(placed, lengthsIn, result?.ok === true)}`
+${form(placed, typed, lengthsIn, result?.ok === true)}`
   return { main, complete: faults.length === 0 }
 }
 
-/** With only a chord and radius there is nothing to check yet: the links on the bench cards fill these in. */
+/** The faults of a chord and a curve size before there are readings. */
+function beforeReadings(before: ReadTarget): readonly Fault[] {
+  if (!before.ok) return before.faults
+  const { chordMm, target } = before
+  if (chordMm === null || !target) return []
+  return bendCheckFaults({ chordMm, readingsMm: [0], radiusMm: target.faceRadiusMm })
+}
+
+/** With only a chord and radius there is nothing to check yet, but the targets: the bench cards' links fill these in. */
 function isTyped({ readings, proposed, fixed }: CheckFields): boolean {
   return [readings, proposed, fixed].some((text) => text.trim() !== '')
 }
@@ -85,30 +106,25 @@ const EXAMPLES = {
   laid: '/check?chord=500&readings=0+1.5+5+9.5+13+11+14.5+10+13+12.5+8+6+1+0&fixed=7',
 } as const
 
-function form(placed: Placed, lengthsIn: LengthsIn, isAnswered: boolean): Html {
+function form(placed: Placed, typed: CheckFields, lengthsIn: LengthsIn, isAnswered: boolean): Html {
+  const as = readAs(typed)
   const list = (key: 'readings' | 'proposed', rows: number, hint: string = shape.looks[key]!.hint!) => {
     const { label } = shape.looks[key]!
     const faults = placed.faults.get(key) ?? []
     const described = faults.length > 0 ? `${key}.hint ${key}.fault` : `${key}.hint`
     return html`<div class="field wide"><label for="${key}">${label}</label>
 <textarea id="${key}" name="${key}" rows="${rows}" aria-describedby="${described}"${faults.length > 0 && html` aria-invalid="true"`}>
-${placed.part.cells[key]}</textarea><span class="hint" id="${key}.hint">${hint}</span>${faultNote(key, faults)}</div>`
+${placed.part.cells[key]}</textarea><span class="hint" id="${key}.hint">${hint}</span>${key === 'readings' && as && html`<span class="hint" id="readings.read">Read as ${counted(as.length, 'reading')}: ${as.join(', ')}.</span>`}${faultNote(key, faults)}</div>`
   }
   const more = ['maximumThrow', 'spacing', 'tolerancePct', 'proposed']
   return html`<form method="get" action="/check" autocomplete="off" class="card" id="check" aria-labelledby="check-title">
 <h2 id="check-title">${isAnswered ? 'Readings' : 'Your readings'}</h2>
 <p class="hint">Hold a chord against the inside of the bend at the rail head, with its middle at a station, and read the gap between chord and rail there. Then move on to the next
-station, half a chord further. A number without a unit is in millimetres; you can also write <kbd>12 in</kbd> or <kbd>13/16 in</kbd>.</p>
+station, half a chord further. A number without a unit is in millimetres; you can also write <kbd>12 in</kbd> or <kbd>13/16 in</kbd>.
+A whole number and a fraction after it are one reading: <kbd>1 3/16</kbd>. After 0, or after a line break or semicolon, a fraction is a reading of its own: <kbd>0 1/32 3/16</kbd> are three.</p>
 <div class="fields">
 ${field(placed, 'chord')}
-<div class="field"><label for="across">Target curve size</label><span class="pair"><select name="acrossIs" aria-label="Size given as">${[
-    ['radius', 'Radius'],
-    ['diameter', 'Diameter'],
-  ].map(
-    ([value, label]) =>
-      html`<option value="${value}"${placed.part.cells.acrossIs === value && html` selected`}>${label}</option>`,
-  )}</select><input id="across" name="across" value="${placed.part.cells.across}" aria-describedby="across.hint${placed.faults.has('across') && ' across.fault'}"${placed.faults.has('across') && html` aria-invalid="true"`}></span>
-<span class="hint" id="across.hint">at the face the chord touches; blank: for lining a laid curve</span>${faultNote('across', placed.faults.get('across') ?? [])}</div>
+${sizeFields(placed)}
 ${field(placed, 'fixed')}
 ${field(placed, 'resolution')}
 ${field(placed, {
@@ -136,12 +152,17 @@ ${list('proposed', 2, 'one for every station; blank: calculated so that the larg
 </form>`
 }
 
-function answer(check: BendCheck, { chordMm, radiusMm }: BendCheckInput, lengthsIn: LengthsIn): Html {
+function answer(
+  check: BendCheck,
+  { chordMm, radiusMm }: BendCheckInput,
+  target: TargetCurve | null,
+  lengthsIn: LengthsIn,
+): Html {
   const isBench = radiusMm !== undefined
   const { stations, findings, proposal, assumptions } = check
   return html`<section class="card" id="answer" aria-labelledby="answer-title"><h2 id="answer-title">${isBench ? 'Bent rail' : 'Laid curve'}</h2>
 <p class="verdict">${verdictText(check, isBench, lengthsIn)}</p>
-<dl class="facts"><div><dt>Chord</dt><dd>${benchLength(chordMm, lengthsIn)}</dd></div>${radiusMm !== undefined && html`<div><dt>Target radius</dt><dd>${benchLength(radiusMm, lengthsIn)}</dd></div>`}${facts(check, isBench, lengthsIn).map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>
+<dl class="facts"><div><dt>Chord</dt><dd>${benchLength(chordMm, lengthsIn)}</dd></div>${radiusMm !== undefined && html`<div><dt>Target radius</dt><dd>${benchLength(radiusMm, lengthsIn)}${target && targetText(target, lengthsIn)}</dd></div>`}${facts(check, isBench, lengthsIn).map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>
 <div class="drawing" role="region" aria-label="Drawing of the readings" tabindex="0">${readingsDrawing(stations, lengthsIn)}</div>
 <p class="key"><span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="target" d="M4 8H28"/></svg>target</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-good" d="M11 9L15 14L22 3"/></svg>good</span>
@@ -149,7 +170,7 @@ function answer(check: BendCheck, { chordMm, radiusMm }: BendCheckInput, lengths
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-ease" d="M10 2L16 14L22 2Z"/></svg>${isBench ? 'ease' : 'too sharp'}</span></p>
 ${findings.length > 0 && findingList(findings)}
 ${proposal && proposalText(proposal, lengthsIn)}
-<div class="scroll" role="region" aria-label="Results by station" tabindex="0">${table(stations, isBench, lengthsIn)}</div>
+<div class="scroll" role="region" aria-label="Results by station" tabindex="0">${stationTable(check, isBench, lengthsIn)}</div>
 ${assumptions.length > 0 && html`<p class="hint">Default values used: ${assumptions.map(({ field: name, value }, index) => html`${index > 0 && ', '}${ASSUMED[name] ?? name.slice(1)} ${value}`)}.</p>`}
 </section>`
 }
@@ -160,7 +181,24 @@ const ASSUMED: Readonly<Record<string, string>> = {
   '/tolerancePct': 'tolerance',
 }
 
-function verdictText({ stations, largestThrowMm }: BendCheck, isBench: boolean, lengthsIn: LengthsIn): Content {
+function verdictText(
+  { stations, largestThrowMm, findings }: BendCheck,
+  isBench: boolean,
+  lengthsIn: LengthsIn,
+): Content {
+  const slips = slipsIn(findings)
+  const others = stations.filter(({ index }) => !slips.has(index))
+  const verdict = verdictOf(others, largestThrowMm, isBench, lengthsIn)
+  if (slips.size === 0) return verdict
+  return html`<b>Measure ${counted(slips.size, 'reading')} again</b>, at station ${[...slips].join(', ')}. ${verdict}`
+}
+
+function verdictOf(
+  stations: readonly StationCheck[],
+  largestThrowMm: number | null,
+  isBench: boolean,
+  lengthsIn: LengthsIn,
+): Content {
   const judged = stations.filter(({ verdict }) => verdict !== null)
   const count = (verdict: StationCheck['verdict']) => judged.filter((station) => station.verdict === verdict).length
   const wrong = judged.length - count('good')
@@ -210,37 +248,4 @@ function proposalText({ bodies }: NonNullable<BendCheck['proposal']>, lengthsIn:
     ({ fromMm, toMm, ordinateMm, radiusMm }, index) =>
       html`${index > 0 && '; '}${radiusMm === null ? 'straight' : html`ordinate ${ordinateLength(ordinateMm, lengthsIn)}, radius ${benchLength(Math.abs(radiusMm), lengthsIn)}`}, from ${reach(fromMm)} to ${reach(toMm)}`,
   )}.</p>`
-}
-
-function table(stations: readonly StationCheck[], isBench: boolean, lengthsIn: LengthsIn): Html {
-  const hasThrows = stations.some(({ throwMm }) => throwMm !== null)
-  const ordinate = (mm: number | null) => (mm === null ? '–' : ordinateLength(mm, lengthsIn))
-  const words: Readonly<Record<string, string>> = isBench
-    ? { good: 'good', 'bend-more': 'bend more', ease: 'ease' }
-    : { good: 'good', 'bend-more': 'too flat', ease: 'too sharp' }
-  return html`<table class="figures checked"><thead><tr><th scope="col">Station</th><th scope="col">Distance</th><th scope="col">Reading</th><th scope="col">Target</th><th scope="col">Error</th><th scope="col">Local radius</th><th scope="col">Possible range</th><th scope="col">Result</th>${hasThrows && html`<th scope="col">Sum of errors</th><th scope="col">Move</th>`}</tr></thead>
-<tbody>${stations.map(
-    (station) =>
-      html`<tr${station.verdict !== null && html` class="${station.verdict}"`}><th scope="row">${station.index}</th><td>${benchLength(station.atMm, lengthsIn)}</td><td>${station.ordinateMm === null ? 'not read' : ordinate(station.ordinateMm)}</td><td>${ordinate(station.targetOrdinateMm)}</td><td>${ordinate(station.deviationMm)}</td><td>${radiusThere(station, lengthsIn)}</td><td>${band(station)}</td><td>${station.verdict === null ? '–' : words[station.verdict]}</td>${hasThrows && html`<td>${station.runningSumMm === null ? '–' : Number(station.runningSumMm.toFixed(2))}</td><td>${move(station.throwMm, lengthsIn)}</td>`}</tr>
-`,
-  )}</tbody></table>`
-}
-
-function radiusThere({ ordinateMm, radiusMm }: StationCheck, lengthsIn: LengthsIn): Content {
-  if (ordinateMm === null) return '–'
-  if (radiusMm === null) return 'straight'
-  return html`${benchLength(Math.abs(radiusMm), lengthsIn)}${radiusMm < 0 && ' reversed'}`
-}
-
-/** The range of radii that the reading allows, in whole millimetres. */
-function band({ radiusLowMm, radiusHighMm }: StationCheck): string {
-  if (radiusLowMm === null) return '–'
-  const low = formatMm(Math.abs(radiusLowMm), 0)
-  return radiusHighMm === null ? `${low} to straight` : `${low} … ${formatMm(Math.abs(radiusHighMm), 0)}`
-}
-
-function move(throwMm: number | null, lengthsIn: LengthsIn): Content {
-  if (throwMm === null) return '–'
-  if (Math.abs(throwMm) < 0.005) return 'no move'
-  return html`<b>${throwMm > 0 ? 'out' : 'in'}</b> ${ordinateLength(Math.abs(throwMm), lengthsIn)}`
 }

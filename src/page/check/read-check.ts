@@ -1,6 +1,10 @@
 import type { BendCheckInput } from '../../bending/bend-check/types.ts'
+import { railRadii } from '../../bending/bends.ts'
+import { SECTIONS } from '../../catalogue/sections.ts'
 import type { Fault } from '../../measure/fault.ts'
-import { parseLength } from '../../measure/length.ts'
+import { formatMm, parseLength } from '../../measure/length.ts'
+import { USUAL as USUAL_PLAN } from '../../plan/usual.ts'
+import { wordsOf } from './words-of.ts'
 
 /** The text of each field of the check form. */
 export type CheckFields = Readonly<Record<(typeof CHECK_FIELDS)[number], string>>
@@ -11,6 +15,10 @@ export const CHECK_FIELDS = [
   'readingsIn',
   'across',
   'acrossIs',
+  'acrossAt',
+  'section',
+  'gauge',
+  'rail',
   'fixed',
   'resolution',
   'maximumThrow',
@@ -19,13 +27,16 @@ export const CHECK_FIELDS = [
   'tolerancePct',
 ] as const
 
-/** The fields that were sent; missing ones are blank, or the default of a choice. */
+/**
+ * The fields that were sent; missing ones are blank, or the default of a choice. A size that is sent without saying
+ * where it is measured is that of the face, as on the bench cards.
+ */
 export function checkFieldsOf(sent: (name: string) => string | undefined): CheckFields {
-  const typed = CHECK_FIELDS.map((name) => [name, (sent(name) ?? USUAL[name] ?? '').replaceAll('\0', '')])
+  const acrossAt = sent('across') === undefined ? 'centre' : 'face'
+  const usual: Partial<CheckFields> = { readingsIn: 'mm', acrossIs: 'radius', acrossAt, section: '250', rail: 'outer' }
+  const typed = CHECK_FIELDS.map((name) => [name, (sent(name) ?? usual[name] ?? '').replaceAll('\0', '')])
   return Object.fromEntries(typed)
 }
-
-const USUAL: Partial<CheckFields> = { readingsIn: 'mm', acrossIs: 'radius' }
 
 export type ReadCheck =
   | { readonly ok: true; readonly input: BendCheckInput }
@@ -36,20 +47,73 @@ type ReadLength = { readonly mm: number } | { readonly fault: Pick<Fault, 'detai
 /** The unit of a reading without a unit. */
 type Unit = 'mm' | 'in'
 
+/** The curve that readings are held against: the size of the face that the chord touches, and what it follows from. */
+export interface TargetCurve {
+  readonly faceRadiusMm: number
+  /** Null where the size is that of the face itself. */
+  readonly track: {
+    readonly radiusMm: number
+    readonly gaugeMm: number
+    readonly section: string
+    readonly rail: 'outer' | 'inner'
+    readonly otherFaceRadiusMm: number
+  } | null
+}
+
+/** What the form says before any reading is typed. */
+export type ReadTarget =
+  | { readonly ok: true; readonly chordMm: number | null; readonly target: TargetCurve | null }
+  | { readonly ok: false; readonly faults: readonly Fault[] }
+
+/** Reads the chord and the curve size alone. */
+export function readTarget(fields: CheckFields): ReadTarget {
+  const faults: Fault[] = []
+  const chordMm = lengthIn(fields, 'chord', faults) ?? null
+  const target = targetIn(fields, faults)
+  return faults.length > 0 ? { ok: false, faults } : { ok: true, chordMm, target }
+}
+
+function targetIn(fields: CheckFields, faults: Fault[]): TargetCurve | null {
+  const across = lengthIn(fields, 'across', faults)
+  const gaugeMm = lengthIn(fields, 'gauge', faults) ?? USUAL_PLAN.gauge
+  if (across === undefined) return null
+  const radiusMm = fields.acrossIs === 'diameter' ? across / 2 : across
+  if (fields.acrossAt !== 'centre') return { faceRadiusMm: radiusMm, track: null }
+  const section = SECTIONS.find(({ id }) => id === fields.section)
+  if (!section) {
+    const hint = `choose one of ${SECTIONS.map(({ id }) => id).join(', ')}`
+    faults.push({ path: ['section'], code: 'unknown-value', detail: 'there is no such rail section', hint })
+    return null
+  }
+  const rail = fields.rail === 'inner' ? 'inner' : 'outer'
+  const face = (which: 'outer' | 'inner') => railRadii(radiusMm, which, gaugeMm, section.headWidthMm).measuredRadiusMm
+  if (!(face('inner') > 0)) {
+    const least = formatMm(radiusMm - face('inner'))
+    const detail = `the inner rail has no such curve: the radius of the centre line must be over ${least}`
+    faults.push({ path: ['across'], code: 'out-of-range', detail })
+    return null
+  }
+  const otherFaceRadiusMm = face(rail === 'outer' ? 'inner' : 'outer')
+  return { faceRadiusMm: face(rail), track: { radiusMm, gaugeMm, section: section.name, rail, otherFaceRadiusMm } }
+}
+
+/** Undefined where it is blank, or has a fault that is added to the others. */
+function lengthIn(fields: CheckFields, field: keyof CheckFields, faults: Fault[]): number | undefined {
+  const text = fields[field].trim()
+  if (text === '') return undefined
+  const read = readLength(text, 'mm')
+  if ('mm' in read) return read.mm
+  faults.push({ path: [field], code: 'bad-length', ...read.fault })
+  return undefined
+}
+
 /** Reads the check form; every fault is at its field. Blank fields get their defaults. */
 export function readCheck(fields: CheckFields): ReadCheck {
   const faults: Fault[] = []
   const refuse = (field: string, fault: Pick<Fault, 'detail' | 'hint'>, code = 'bad-length') =>
     faults.push({ path: [field], code, ...fault })
   const unit: Unit = fields.readingsIn === 'in' ? 'in' : 'mm'
-  const length = (field: keyof CheckFields): number | undefined => {
-    const text = fields[field].trim()
-    if (text === '') return undefined
-    const read = readLength(text, 'mm')
-    if ('mm' in read) return read.mm
-    refuse(field, read.fault)
-    return undefined
-  }
+  const length = (field: keyof CheckFields) => lengthIn(fields, field, faults)
   const ordinates = (field: 'readings' | 'proposed'): (number | null)[] => {
     const read = wordsOf(fields[field]).map((word) => (DASH.test(word) ? null : readLength(word, unit)))
     for (const [station, each] of read.entries())
@@ -67,7 +131,7 @@ export function readCheck(fields: CheckFields): ReadCheck {
       { detail: 'there are no readings yet', hint: 'enter one per line, or separate them by spaces' },
       'too-few',
     )
-  const across = length('across')
+  const target = targetIn(fields, faults)
   const proposed = ordinates('proposed')
   if (proposed.includes(null) && !faults.some(({ path }) => path[0] === 'proposed'))
     refuse('proposed', { detail: 'a proposed ordinate is missing', hint: 'enter one for every station' }, 'missing')
@@ -88,7 +152,7 @@ export function readCheck(fields: CheckFields): ReadCheck {
   const input: BendCheckInput = {
     chordMm,
     readingsMm,
-    radiusMm: across === undefined ? undefined : fields.acrossIs === 'diameter' ? across / 2 : across,
+    radiusMm: target?.faceRadiusMm,
     proposedMm: proposed.length === 0 ? undefined : proposed.map((mm) => mm ?? 0),
     spacingMm,
     resolutionMm,
@@ -101,37 +165,23 @@ export function readCheck(fields: CheckFields): ReadCheck {
 
 const DASH = /^[-–—−]$/
 const NUMBER = /^[-–−]?(?:\d+(?:\.\d*)?|\.\d+)$/
-const FRACTION = /^[-–−]?(?:\d+-)?\d+\/\d+$/
-const WHOLE = /^[-–−]?\d+$/
-const UNIT = /^(?:mm|cm|m|in|inch|inches|ft|feet|["'′″”’]+)$/i
+/** How a list was read, word by word with its unit, where it has fractions: what belongs together may be doubted there. */
+export function readAs(fields: CheckFields): readonly string[] | null {
+  if (!fields.readings.includes('/')) return null
+  const unit = fields.readingsIn === 'in' ? 'in' : 'mm'
+  return wordsOf(fields.readings).map((word) =>
+    DASH.test(word) ? 'not read' : isBare(word) ? `${word} ${unit}` : word,
+  )
+}
 
-/**
- * Splits a list of lengths at spaces, line breaks, semicolons, and commas that are followed by a space. A separate unit
- * belongs to the number before it, and a fraction to the whole number before it (`1 1/16 in` is one word).
- */
-export function wordsOf(text: string): string[] {
-  const words: string[] = []
-  for (const line of text.split('\n')) {
-    const own: string[] = []
-    for (const word of line.split(/[\s;]+|,(?=\s|$)/).filter(Boolean)) {
-      const before = own.at(-1)
-      const isRest =
-        before !== undefined &&
-        ((UNIT.test(word) && (NUMBER.test(before) || FRACTION.test(before) || / \d+\/\d+$/.test(before))) ||
-          (/^\d+\/\d+["'′″”’]*$/.test(word) && WHOLE.test(before)))
-      if (isRest) own[own.length - 1] = `${before} ${word}`
-      else own.push(word)
-    }
-    words.push(...own)
-  }
-  return words
+function isBare(text: string): boolean {
+  return /^-?[\d./ -]+$/.test(text.replace(/^[–−]/, '-'))
 }
 
 function readLength(text: string, unit: Unit): ReadLength {
   const bare = text.replace(/^[–−]/, '-')
   if (NUMBER.test(bare) && unit === 'mm') return { mm: Number(bare) }
-  const isBare = /^-?[\d./ -]+$/.test(bare)
-  const parsed = parseLength(isBare ? `${bare} ${unit}` : text)
+  const parsed = parseLength(isBare(bare) ? `${bare} ${unit}` : text)
   return parsed.ok ? { mm: parsed.mm } : { fault: { detail: parsed.reason, hint: parsed.hint } }
 }
 

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { slipsAmong } from '../../../src/bending/bend-check/slips.ts'
 import { type Curve, checked, displaced, profile, sampled, unevenCurve } from './curves.ts'
+import { namedIn } from './named-slips.ts'
 
 const EVEN = [0, 4, 10, 16, 20, 20, 20, 20, 20, 20, 16, 10, 4, 0]
 const LONG = sampled(
@@ -40,8 +41,12 @@ describe('a slip', () => {
           expect(named(readings)).toEqual([n])
         },
       ),
-      { numRuns: 100, seed: 21 },
+      { numRuns: 15, seed: 21 },
     )
+  })
+
+  it('is named beside a gap', () => {
+    expect(named((LONG.with(12, 30) as (number | null)[]).with(14, null))).toEqual([12])
   })
 
   it('two far apart are both named', () => {
@@ -82,36 +87,46 @@ describe('not a slip', () => {
       fc.property(unevenCurve({ stations: [10, 40], mostOutMm: 0, stepMm: 0.5 }), ({ readingsMm }: Curve) => {
         expect(named(readingsMm)).toEqual([])
       }),
+      { numRuns: 30 },
     )
   })
 
   it('hardly ever a curve with every station out of place', () => {
-    const curves = fc.sample(unevenCurve({ stations: [12, 40], mostOutMm: 5, stepMm: 0.5 }), { numRuns: 300, seed: 23 })
+    const curves = fc.sample(unevenCurve({ stations: [12, 40], mostOutMm: 5, stepMm: 0.5 }), { numRuns: 60, seed: 23 })
     const wrong = curves.filter(({ readingsMm }) => named(readingsMm).length > 0)
-    expect(wrong.length).toBeLessThan(15)
+    expect(wrong.length).toBeLessThan(3)
   })
 
   it('the uneven example', () => {
     expect(named([0, 3, 9, 17, 21, 19, 22, 16, 23, 23, 15, 10, 2, 0])).toEqual([])
   })
 
-  it('anything next to a gap, or in three readings', () => {
-    expect(named(LONG.with(12, 30))).toEqual([12])
-    expect(named((LONG.with(12, 30) as (number | null)[]).with(14, null))).toEqual([])
+  it('what three readings show', () => {
     expect(named([0, 30, 0])).toEqual([])
   })
+})
+
+describe('8 mm wrong among noise of 0.3 mm, anywhere in a random curve', () => {
+  it('is named in 90 % of them, and a right reading in hardly any', () => {
+    const { found, falsely, displacedCalled } = namedIn({ curves: 20, seed: 12, stations: [16, 36] })
+    expect(found / 20).toBeGreaterThanOrEqual(0.9)
+    expect(falsely).toBe(0)
+    expect(displacedCalled).toBeLessThanOrEqual(1)
+  }, 60_000)
 })
 
 describe('in the check', () => {
   const slipped = EVEN.with(7, 30)
 
-  it('it is a finding; the reading stays in the table, and no body is added for it', () => {
+  it('it is the first finding; the reading stays in the table, and the throws do without it', () => {
     const check = checked({ chordMm: 500, readingsMm: slipped })
     expect(check.findings).toMatchObject([{ rule: 'slip', severity: 'warn', stations: [7], measured: 30, unit: 'mm' }])
     expect(check.findings[0]!.limit).toBeCloseTo(20, 6)
     expect(check.stations[7]!.ordinateMm).toBe(30)
     expect(check.proposal!.bodies).toHaveLength(1)
-    expect(check.largestThrowMm).toBeGreaterThan(1)
+    // Derived: with 20 in its place the curve is even.
+    expect(check.largestThrowMm).toBeLessThan(1e-6)
+    expect(checked({ chordMm: 500, readingsMm: [...slipped, 0, null] }).findings[0]!.rule).toBe('slip')
   })
 
   it('against a proposal it is looked for among the errors', () => {
