@@ -83,7 +83,7 @@ export function divideRails(
     effort,
     apartMm: staggerMm ?? undefined,
   })
-  if (!best.ok) return { ...best, trimmed: runs.some(({ trimMm }) => trimMm) }
+  if (!best.ok) return { ...best, trimmed: runs.some(({ trim }) => trim) }
   return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length) }
 }
 

@@ -48,7 +48,7 @@ export function bestCutPlan(
 ): ({ readonly ok: true } & BestCutPlan) | { readonly ok: false; readonly missingMm: number } {
   const problem = problemOf(runs, supplies, rules, options)
   const free = runs.every(({ jointBy, beside }) => !jointBy && !beside)
-  const trimmed = runs.some(({ trimMm }) => trimMm)
+  const trimmed = runs.some(({ trim }) => trim)
   const made =
     free || trimmed ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
@@ -301,7 +301,7 @@ function planOf(
         const takenMm = cutMm(restMm, kerfMm)
         stick.kerfMm += takenMm
         stick.offcutMm = restMm - takenMm
-        stick.pieces.push({ run, fromMm, lengthMm: pieceMm, trimMm: 0 })
+        stick.pieces.push({ run, fromMm, lengthMm: pieceMm, trimStartMm: 0, trimEndMm: 0 })
         piecesPerRun[run]!++
         if (exceeds(minimumPieceMm, pieceMm)) shortPieces.push({ run, lengthMm: pieceMm })
       }
