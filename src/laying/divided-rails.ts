@@ -1,5 +1,6 @@
 import { exceeds } from '../measure/counting.ts'
-import type { CutPlan, Run } from './cutting/cut-plan.ts'
+import type { CutPlan } from './cutting/cut-plan.ts'
+import type { Run } from './cutting/problem.ts'
 import { trimBetween } from './cutting/trim.ts'
 
 /** A run between two breaks of a rail. */

@@ -257,6 +257,7 @@ it('lists every default it used, each once, and none that was given', () => {
         gauge: 45,
         chords: [300],
         supplies: {
+          cutting: 'even-pieces',
           currency: 'EUR',
           kerf: 1,
           minimumPiece: 150,

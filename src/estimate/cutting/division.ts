@@ -82,6 +82,7 @@ export function divideRails(
     otherJoints,
     effort,
     apartMm: staggerMm ?? undefined,
+    cutting: plan.supplies.cutting,
   })
   if (!best.ok) return { ...best, trimmed: runs.some(({ trim }) => trim) }
   return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length) }

@@ -1,5 +1,5 @@
 import { type BentStretch, bentStretches } from '../../laying/bend-marks.ts'
-import type { Run } from '../../laying/cutting/cut-plan.ts'
+import type { Run } from '../../laying/cutting/problem.ts'
 import { RunTrim } from '../../laying/cutting/trim.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
 import type { Plan } from '../plan.ts'

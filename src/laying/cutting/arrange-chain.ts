@@ -46,6 +46,27 @@ export function arrangeChain(
     const pieces = layChain(runs, order, first.sticksMm, rules)
     if (pieces) return { sticksMm: first.sticksMm, pieces }
   }
+  const anywhere = jointsAnywhere(runs, chainRuns)
+  const most = anywhere ? Math.min(mostOrders, MOST_ORDERS) : mostOrders
+  for (const { order, sticksMm: sticks } of ordersToLay(runs, chainRuns, sticksMm)) {
+    if (++tried > most) break
+    rules.onRestart?.()
+    if (rules.work) rules.work.left -= order.length + sticks.length
+    const pieces = layChain(runs, order, sticks, rules)
+    if (pieces) return { sticksMm: sticks, pieces }
+  }
+  rules.onRestart?.()
+  if (!anywhere) return null
+  const laid = tree(runs, chainRuns, sticksMm, rules, Number.isFinite(mostOrders) ? FEW_STEPS : MOST_STEPS)
+  return typeof laid === 'object' ? laid.layout : null
+}
+
+/** The orders of runs and sticks in which a chain may be laid. */
+export function ordersToLay(
+  runs: readonly Run[],
+  chainRuns: readonly number[],
+  sticksMm: readonly number[],
+): { readonly order: readonly number[]; readonly sticksMm: readonly number[] }[] {
   const sticksOrders = ordersOf(
     sticksMm,
     (mm) => mm,
@@ -56,20 +77,7 @@ export function arrangeChain(
     (run) => runs[run]!.lengthMm,
     (run) => (runs[run]!.jointBy ? -run - 1 : runs[run]!.lengthMm),
   )
-  const anywhere = jointsAnywhere(runs, chainRuns)
-  const most = anywhere ? Math.min(mostOrders, MOST_ORDERS) : mostOrders
-  for (const order of runsOrders)
-    for (const sticks of sticksOrders) {
-      if (++tried > most) break
-      rules.onRestart?.()
-      if (rules.work) rules.work.left -= order.length + sticks.length
-      const pieces = layChain(runs, order, sticks, rules)
-      if (pieces) return { sticksMm: sticks, pieces }
-    }
-  rules.onRestart?.()
-  if (!anywhere) return null
-  const laid = tree(runs, chainRuns, sticksMm, rules, Number.isFinite(mostOrders) ? FEW_STEPS : MOST_STEPS)
-  return typeof laid === 'object' ? laid.layout : null
+  return runsOrders.flatMap((order) => sticksOrders.map((inOrder) => ({ order, sticksMm: inOrder })))
 }
 
 function jointsAnywhere(runs: readonly Run[], chainRuns: readonly number[]): boolean {

@@ -2,14 +2,8 @@ import { exceeds, piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
 import type { Stick } from '../../plan/rows/supplies.ts'
 import { cutMm, leftOverOf } from '../sawing.ts'
-import type { Run as Divisible } from './problem.ts'
-import { type RunTrim, trimOf } from './trim.ts'
-
-/** A length of rail that is made of pieces joined end to end. */
-export interface Run extends Divisible {
-  /** Extra rail that its pieces need and that is cut off after bending; none when left out. */
-  readonly trim?: RunTrim | undefined
-}
+import type { Run } from './problem.ts'
+import { trimOf } from './trim.ts'
 
 /** A stick as it is cut. Sum of the pieces + trim + kerf + offcut = length. */
 export interface PlannedStick {

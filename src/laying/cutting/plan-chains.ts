@@ -2,9 +2,9 @@ import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { ChainBound } from './chain-bound.ts'
 import { ChainSearch } from './chain-search.ts'
 import { CHAIN_LIMITS, type ChainLimits, type SearchEffort } from './effort.ts'
+import { bestOfEqual, shortestOf } from './equal-plans.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
-import { longestPieces, shortestOf } from './longest-pieces.ts'
 import type { CutProblem } from './problem.ts'
 import { type Target, targetsBelow } from './targets.ts'
 
@@ -88,14 +88,14 @@ export function planChains(
     const equal = targets.filter(
       ({ cost, joints, bought }) => cost === target.cost && joints === target.joints && bought === target.bought,
     )
-    const longest =
-      problem.evenly !== false &&
+    const best =
+      limits.perLonger > 0 &&
       problem.runs.length <= MOST_RUNS_FOR_LONGER &&
       layouts.reduce((sum, { pieces }) => sum + pieces.length, 0) <= MOST_PIECES_FOR_LONGER &&
       Number.isFinite(shortestOf(layouts, problem.runs.length))
-        ? longestPieces(problem, equal, layouts, { left: limits.perLonger })
+        ? bestOfEqual(problem, equal, layouts, { left: limits.perLonger })
         : layouts
-    return result({ layouts: longest, cost: target.cost, joints: target.joints })
+    return result({ layouts: best, cost: target.cost, joints: target.joints })
   }
   const fallback = limits.fastSets > 0 ? slightlyDearer(problem, bound, search, targets, limits) : null
   return result(fallback ?? { layouts: null, cost: known.cost, joints: known.joints })

@@ -85,7 +85,7 @@ export class RunTrim {
   }
 
   /** Where a piece ends whose rail, with its creep, is this long. */
-  private withoutTrim(fromMm: number, sawnMm: number): number {
+  withoutTrim(fromMm: number, sawnMm: number): number {
     if (!this.spec.creepMm) return fromMm + sawnMm
     let low = fromMm
     let high = fromMm + Math.max(0, sawnMm)

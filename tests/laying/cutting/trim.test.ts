@@ -1,7 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { cheaperFor } from '../../../src/laying/cutting/compare-plans.ts'
-import { type CutPlan, planCuts, type Run } from '../../../src/laying/cutting/cut-plan.ts'
+import { type CutPlan, planCuts } from '../../../src/laying/cutting/cut-plan.ts'
+import type { Run } from '../../../src/laying/cutting/problem.ts'
 import { RunTrim } from '../../../src/laying/cutting/trim.ts'
 import type { Stick } from '../../../src/plan/rows/supplies.ts'
 
