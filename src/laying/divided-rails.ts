@@ -25,12 +25,8 @@ export function dividedRail(rail: number, whole: Run, breaksMm: readonly number[
   const { trim } = whole
   return places.slice(1).map((toMm, index) => {
     const startMm = places[index]!
-    return {
-      rail,
-      startMm,
-      lengthMm: toMm - startMm,
-      ...(trim && { trim: trimBetween(trim, startMm, toMm) }),
-    }
+    const own = trim && trimBetween(trim, startMm, toMm)
+    return { rail, startMm, lengthMm: toMm - startMm, ...(own && { trim: own }) }
   })
 }
 

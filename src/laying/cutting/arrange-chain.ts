@@ -61,6 +61,11 @@ export function arrangeChain(
   return typeof laid === 'object' ? laid.layout : null
 }
 
+/** Whether joints may be anywhere on a run, and take no trim. */
+export function isFree({ jointBy, beside, trim }: Run): boolean {
+  return !jointBy && !beside && !trim
+}
+
 /** The orders of runs and sticks in which a chain may be laid. */
 export function ordersToLay(
   runs: readonly Run[],
@@ -75,13 +80,13 @@ export function ordersToLay(
   const runsOrders = ordersOf(
     chainRuns,
     (run) => runs[run]!.lengthMm,
-    (run) => (runs[run]!.jointBy ? -run - 1 : runs[run]!.lengthMm),
+    (run) => (isFree(runs[run]!) ? runs[run]!.lengthMm : -run - 1),
   )
   return runsOrders.flatMap((order) => sticksOrders.map((inOrder) => ({ order, sticksMm: inOrder })))
 }
 
 function jointsAnywhere(runs: readonly Run[], chainRuns: readonly number[]): boolean {
-  return chainRuns.every((run) => !runs[run]!.jointBy && !runs[run]!.beside)
+  return chainRuns.every((run) => isFree(runs[run]!))
 }
 
 function tree(

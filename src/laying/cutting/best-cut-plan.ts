@@ -2,7 +2,7 @@ import { exceeds, piecesToCover } from '../../measure/counting.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import { sparesFor } from '../bill.ts'
 import { leftOverOf } from '../sawing.ts'
-import { arrangeChain } from './arrange-chain.ts'
+import { arrangeChain, isFree } from './arrange-chain.ts'
 import { type CutSupplies, cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, planCuts } from './cut-plan.ts'
 import { cutSticks } from './cut-sticks.ts'
@@ -28,9 +28,6 @@ export interface BestCutPlan {
  * The cut plan that costs least, then has the fewest joints, then cuts as few whole sticks or as evenly as asked, as far
  * as it can be found within the effort. A good plan is made first, by laying stick after stick; then better ones are looked for.
  *
- * Where bent pieces are trimmed the first plan is kept: the trim depends on where the joints are. The bound
- * ignores the trim.
- *
  * @param otherJoints joints that exist however the rails are divided: closings and joins to other track
  * @param apartMm how far apart joints of neighbouring rails are kept
  * @param keepsFirst whether the first plan is kept where none is cheaper or has fewer joints
@@ -49,29 +46,27 @@ export function bestCutPlan(
   },
 ): ({ readonly ok: true } & BestCutPlan) | { readonly ok: false; readonly missingMm: number } {
   const problem = problemOf(runs, supplies, rules, options)
-  const free = runs.every(({ jointBy, beside }) => !jointBy && !beside)
-  const trimmed = runs.some(({ trim }) => trim)
-  const made =
-    free || trimmed ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
+  const free = runs.every(isFree)
+  const ruled = runs.some(({ jointBy, beside }) => jointBy || beside)
+  const made = !ruled ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
-  const known = trimmed || sound ? first && worthOf(first, problem) : runsApart(problem)
+  const known = sound ? worthOf(sound, problem) : runsApart(problem)
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
           problem,
           known ? { cost: known.cost, joints: known.joints + 1 } : { cost: Number.POSITIVE_INFINITY, joints: 0 },
-          trimmed ? 'bound' : options.effort,
+          options.effort,
         )
       : null
   const { effort, cutting, keepsFirst = false } = options
-  const closer =
-    planned && !trimmed && effort !== 'rough' ? searchedExhaustively(problem, planned, known, free, effort) : null
-  const layouts = trimmed ? null : (closer?.layouts ?? planned?.layouts ?? known?.layouts)
+  const closer = planned && effort !== 'rough' ? searchedExhaustively(problem, planned, known, free, effort) : null
+  const layouts = closer?.layouts ?? planned?.layouts ?? known?.layouts
   const found = layouts ? planOf(layouts, runs, supplies, rules) : first
   const plan = found && sound && cutting === 'whole-sticks' ? neaterOf(problem, sound, found, keepsFirst) : found
   if (!plan) {
-    if (!free) return relaxedRules(runs, supplies, rules, options)
+    if (ruled) return relaxedRules(runs, supplies, rules, options)
     return {
       ok: false,
       missingMm: made && !made.ok ? made.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),

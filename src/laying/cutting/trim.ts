@@ -112,14 +112,14 @@ export function trimOf(
 
 const NO_TRIM: TrimOfPiece = { startMm: 0, endMm: 0 }
 
-/** A part of a run with bends and creep by its own places. */
-export function trimBetween(trim: RunTrim, fromMm: number, toMm: number): RunTrim {
+/** The trim of a part of a run, by its own places; null if it is straight. */
+export function trimBetween(trim: RunTrim, fromMm: number, toMm: number): RunTrim | null {
   const { bends, creepMm } = trim.spec
+  const own = bends.filter((bend) => bend.toMm > fromMm + LENGTH_SLACK_MM && bend.fromMm < toMm - LENGTH_SLACK_MM)
+  if (own.length === 0) return null
   return new RunTrim({
     ...trim.spec,
-    bends: bends
-      .filter((bend) => bend.toMm > fromMm + LENGTH_SLACK_MM && bend.fromMm < toMm - LENGTH_SLACK_MM)
-      .map((bend) => ({ fromMm: Math.max(0, bend.fromMm - fromMm), toMm: Math.min(toMm, bend.toMm) - fromMm })),
+    bends: own.map((bend) => ({ fromMm: Math.max(0, bend.fromMm - fromMm), toMm: Math.min(toMm, bend.toMm) - fromMm })),
     creepMm: creepMm && ((mm) => creepMm(fromMm + mm) - creepMm(fromMm)),
   })
 }
