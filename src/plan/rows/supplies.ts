@@ -208,6 +208,15 @@ const JOINERS = shape('Joiners', 'Rail joiners, counted singly.', {
     label: 'Joiners per piece',
     hint: '2 if joiners are sold in pairs',
   }),
+  length: length({
+    component: 'JoinerLength',
+    may: 'zero or more',
+    usual: 30,
+    because: 'a joiner of usual length, common practice, no source',
+    says: 'Length of a joiner along the rail. Joints stay half of it away from stretches without joints',
+    label: 'Joiner length',
+    hint: 'along the rail',
+  }),
 })
 
 const FIVE_FEET_MM = 5 * MM_PER_FOOT
