@@ -16,10 +16,14 @@ export const FINDINGS = {
     severities: ['stop', 'warn'],
     when: 'The end of a closed track does not meet its start: position, heading or elevation differ by more than the standards allow.',
   },
-  'minimum-radius': { severities: ['warn'], when: 'A curve is tighter than the minimum radius.' },
+  'minimum-radius': { severities: ['stop'], when: 'A curve is tighter than the minimum radius.' },
   'reverse-curve': {
     severities: ['warn', 'note'],
     when: 'The straight between two curves of opposite turn is shorter than required; a note where both have easements. For readings: the curve bends both ways.',
+  },
+  'not-checked': {
+    severities: ['note'],
+    when: 'A rule was not checked, because the plan does not say what to check it against.',
   },
   'maximum-grade': { severities: ['warn'], when: 'The track is steeper than the maximum grade.' },
   'curvature-jump': {

@@ -27,7 +27,12 @@ test('a plan tells new, existing and lifted track apart, and what its ends join'
     ['spur', 'lifted'],
   ])
   expect(bill.lines.find(({ item }) => item === 'transition-joiner')).toMatchObject({ required: 2, amount: '7.00' })
-  expect(findings.map(({ rule }) => rule).toSorted()).toEqual(['mixed-metals', 'reverse-curve', 'temper-unknown'])
+  expect(findings.map(({ rule }) => rule).toSorted()).toEqual([
+    'mixed-metals',
+    'not-checked',
+    'reverse-curve',
+    'temper-unknown',
+  ])
 })
 
 test.each<[string, object, string[]]>([

@@ -29,17 +29,20 @@ describe('minimum-radius', () => {
     expect(found('minimum-radius', [arc(2286 - 2e-6, 30)], standards)).toHaveLength(1)
   })
 
-  it('is three times the longest car unless the plan says otherwise, and unchecked without either', () => {
+  it('is three times the longest car unless the plan says otherwise', () => {
     // by hand: 3 × 711.2 = 2133.6
     expect(found('minimum-radius', [arc(2133.5, 30)], { longestCar: 711.2 })).toMatchObject([
       { limit: expect.closeTo(2133.6, 9) },
     ])
     expect(found('minimum-radius', [arc(2000, 30)], { longestCar: 711.2, minimumRadius: 1900 })).toEqual([])
-    const { findings, assumptions } = estimateOf(planOf([arc(100, 30)]))
-    expect(findings.filter(({ rule }) => rule === 'minimum-radius')).toEqual([])
-    expect(assumptions).toContainEqual(
-      expect.objectContaining({ field: '/standards/minimumRadius', value: 'unchecked' }),
-    )
+  })
+
+  it('is 600 mm without a longest car (common practice, no source), which is an assumption', () => {
+    const { findings, assumptions } = estimateOf(planOf([straight(500), arc(599, 30), arc(600, 30)]))
+    expect(findings.filter(({ rule }) => rule === 'minimum-radius')).toMatchObject([
+      { severity: 'stop', element: 1, limit: 600 },
+    ])
+    expect(assumptions).toContainEqual(expect.objectContaining({ field: '/standards/minimumRadius', value: '600 mm' }))
   })
 })
 
@@ -281,5 +284,19 @@ describe('closure', () => {
   it('a track without curves cannot close', () => {
     const [gap] = found('closure', [straight(1000)], {}, true)
     expect(gap).toMatchObject({ severity: 'stop', measured: 1000 })
+  })
+})
+
+describe('not-checked', () => {
+  const elements = [arc(3000, 30), arc(3000, 30, 'right')]
+
+  it('is a note on the whole plan where nothing says how long the straight between reverse curves must be', () => {
+    expect(found('not-checked', elements)).toMatchObject([{ severity: 'note', track: null, element: null }])
+    expect(found('not-checked', elements, { minimumRadius: 1000 })).toHaveLength(1)
+  })
+
+  it('is not found with a longest car, or with that length itself, even zero', () => {
+    expect(found('not-checked', elements, { longestCar: 700 })).toEqual([])
+    expect(found('not-checked', elements, { minimumTangentBetweenReverseCurves: 0 })).toEqual([])
   })
 })

@@ -6,6 +6,7 @@ import type { CheckedTrack } from '../../checking/checked-track.ts'
 import { chordTooLong } from '../../checking/chord-too-long.ts'
 import { breakAtFreeEnd, expansionFindings } from '../../checking/expansion.ts'
 import { jointPlaceFindings } from '../../checking/joint-places.ts'
+import { notChecked } from '../../checking/not-checked.ts'
 import { pieceTooShort } from '../../checking/piece-too-short.ts'
 import { RULES } from '../../checking/rules.ts'
 import { breaksAtFreeEnds, SIDES } from '../../laying/joints.ts'
@@ -51,6 +52,7 @@ export function check({ laid, laidOut, bending, bent, expansion, joints, billed 
     ),
     ...atJoints(laid, laidOut),
     ...billed.powerFindings,
+    ...notChecked(plan.standards),
   ])
 }
 
