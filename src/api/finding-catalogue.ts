@@ -21,6 +21,10 @@ export const FINDINGS = {
     severities: ['warn', 'note'],
     when: 'The straight between two curves of opposite turn is shorter than required; a note where both have easements. For readings: the curve bends both ways.',
   },
+  'self-crossing': {
+    severities: ['stop'],
+    when: 'A track crosses itself or another track, or lies on it, with less than 100 mm between their heights. Ends that meet are no crossing.',
+  },
   'not-checked': {
     severities: ['note'],
     when: 'A rule was not checked, because the plan does not say what to check it against.',

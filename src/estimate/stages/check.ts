@@ -9,6 +9,7 @@ import { jointPlaceFindings } from '../../checking/joint-places.ts'
 import { notChecked } from '../../checking/not-checked.ts'
 import { pieceTooShort } from '../../checking/piece-too-short.ts'
 import { RULES } from '../../checking/rules.ts'
+import { selfCrossings } from '../../checking/self-crossing.ts'
 import { breaksAtFreeEnds, SIDES } from '../../laying/joints.ts'
 import type { ExpansionAnswer, Finding, JointAnswer } from '../answer.ts'
 import type { Bending, BendsOfPlan } from '../bending.ts'
@@ -34,6 +35,9 @@ export function check({ laid, laidOut, bending, bent, expansion, joints, billed 
   const { plan, drawn, site } = laid
   return bySeverity([
     ...onTracks(laid, laidOut, bent.leftOut),
+    ...selfCrossings(
+      drawn.filter(({ state }) => state !== 'lifted').map((track) => ({ ...track, gaugeMm: plan.gauge })),
+    ),
     ...joinFindings(
       joinsToCheck(site.joins, drawn, plan),
       plan.metal,
