@@ -1,7 +1,9 @@
-import { toDegrees } from '../measure/angle.ts'
+import { closings, tolerancesOf } from '../fitting/closings.ts'
+import { changesInWords } from '../fitting/in-words.ts'
+import type { Closing } from '../fitting/loop.ts'
 import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
-import { type Closure, type ClosureCure, closureCure, closureOf } from '../track/closure.ts'
+import { closureOf } from '../track/closure.ts'
 import type { CheckedTrack, Rule } from './checked-track.ts'
 import type { Finding, Severity } from './finding.ts'
 
@@ -15,9 +17,10 @@ const SLACK_DEG = 1e-9
 
 /**
  * A closed track must meet its own start in place, heading and height. Within the tolerances there is no
- * finding; beyond them the cure names the lengths or the angle to change.
+ * finding; beyond them the cure names the figures to change.
  */
-export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading: closureHeadingDeg }) => {
+export const closure: Rule = (track, standards) => {
+  const { closureGap: closureGapMm, closureHeading: closureHeadingDeg } = standards
   if (!track.closed) return []
   const { placed, lengthMm, name } = track
   const miss = closureOf(placed[0]!.start, placed.at(-1)!.end)
@@ -25,7 +28,7 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
   const turned = Math.abs(miss.headingDeg) > closureHeadingDeg + SLACK_DEG
   const stepMm = climbOf(track)
   const step = exceeds(Math.abs(stepMm), closureGapMm)
-  const cure = gap || turned ? cureText(closureCure(placed, closureHeadingDeg), miss) : ''
+  const cure = gap || turned ? cureText(closings(placed, tolerancesOf(standards))[0]) : ''
   const bySize = (sizeMm: number): Severity => (exceeds(sizeMm, GAP_SHARE_TO_WARN * lengthMm) ? 'stop' : 'warn')
   const found = { rule: 'closure', track: name, element: null }
   const findings: Finding[] = []
@@ -68,30 +71,8 @@ function climbOf({ grades }: CheckedTrack): number {
   return grades.reduce((sum, { fromMm, toMm, grade }) => sum + grade * (toMm - fromMm), 0)
 }
 
-/** The change of angles and lengths that closes the track, in words; elements counted from 1 as people do. */
-function cureText(cure: ClosureCure | null, miss: Closure): string {
-  if (!cure)
-    return `Add a curve: the track turns ${Math.abs(miss.headingDeg).toFixed(2)}° too little or too much to close.`
-  const angles = cure.angleChanges.map(
-    ({ element, changeRad }) =>
-      `${changeRad > 0 ? 'add' : 'subtract'} ${degrees(changeRad)} ${changeRad > 0 ? 'to' : 'from'} the angle of element ${element + 1}`,
-  )
-  const lengths = (cure.lengthChanges ?? []).map(
-    ({ element, changeMm }) =>
-      `make element ${element + 1} (straight) ${formatMm(Math.abs(changeMm), 2)} ${changeMm > 0 ? 'longer' : 'shorter'}`,
-  )
-  const steps = [...angles, ...lengths]
-  const rest =
-    cure.lengthChanges === null
-      ? ' No two straights can close the remaining gap: add a straight in another direction, or change a radius.'
-      : ''
-  return steps.length === 0 ? rest.trim() : `${capital(steps.join(', '))}.${rest}`
-}
-
-function degrees(rad: number): string {
-  return `${toDegrees(Math.abs(rad)).toFixed(3)}°`
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
+function cureText(closing: Closing | undefined): string {
+  if (!closing)
+    return 'No angles or lengths of the elements there are can close it: add a curve or a straight in another direction, or change a radius.'
+  return `${changesInWords(closing.changes)}.`
 }
