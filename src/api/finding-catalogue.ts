@@ -29,6 +29,19 @@ export const FINDINGS = {
     severities: ['note'],
     when: 'A rule was not checked, because the plan does not say what to check it against.',
   },
+  'diameter-or-radius': {
+    severities: ['note'],
+    when: 'A diameter makes a curve of less than 1.2 m radius: perhaps the radius was meant.',
+  },
+  'unit-in-doubt': {
+    severities: ['note'],
+    when: 'A length below 50 without a unit, so in millimetres, stands beside elements at least twenty times as long.',
+  },
+  'inches-over-a-foot': { severities: ['note'], when: 'A length has twelve inches or more after its feet.' },
+  'more-than-a-turn': {
+    severities: ['note'],
+    when: 'A curve between two straights turns more than 360° on level track.',
+  },
   'maximum-grade': { severities: ['warn'], when: 'The track is steeper than the maximum grade.' },
   'curvature-jump': {
     severities: ['note'],

@@ -20,7 +20,14 @@ const SLACK_DEG = 1e-9
  * finding; beyond them the cure names the figures to change.
  */
 export const closure: Rule = (track, standards) => {
-  const { closureGap: closureGapMm, closureHeading: closureHeadingDeg } = standards
+  const findings = closureMissed(track, standards)
+  if (findings.every(({ cure }) => cure !== '')) return findings
+  const cure = cureText(closings(track.placed, tolerancesOf(standards))[0])
+  return findings.map((finding) => (finding.cure === '' ? { ...finding, cure } : finding))
+}
+
+/** The same without looking for a cure in position and heading, which takes longer. */
+export const closureMissed: Rule = (track, { closureGap: closureGapMm, closureHeading: closureHeadingDeg }) => {
   if (!track.closed) return []
   const { placed, lengthMm, name } = track
   const miss = closureOf(placed[0]!.start, placed.at(-1)!.end)
@@ -28,7 +35,6 @@ export const closure: Rule = (track, standards) => {
   const turned = Math.abs(miss.headingDeg) > closureHeadingDeg + SLACK_DEG
   const stepMm = climbOf(track)
   const step = exceeds(Math.abs(stepMm), closureGapMm)
-  const cure = gap || turned ? cureText(closings(placed, tolerancesOf(standards))[0]) : ''
   const bySize = (sizeMm: number): Severity => (exceeds(sizeMm, GAP_SHARE_TO_WARN * lengthMm) ? 'stop' : 'warn')
   const found = { rule: 'closure', track: name, element: null }
   const findings: Finding[] = []
@@ -40,7 +46,7 @@ export const closure: Rule = (track, standards) => {
       measured: miss.gapMm,
       limit: closureGapMm,
       unit: 'mm',
-      cure,
+      cure: '',
     })
   if (turned) {
     const mild = Math.abs(miss.headingDeg) <= HEADING_TOLERANCES_TO_WARN * closureHeadingDeg + SLACK_DEG
@@ -51,7 +57,7 @@ export const closure: Rule = (track, standards) => {
       measured: Math.abs(miss.headingDeg),
       limit: closureHeadingDeg,
       unit: '°',
-      cure,
+      cure: '',
     })
   }
   if (step)

@@ -8,6 +8,7 @@ import { notEnoughRail } from './faults/not-enough-rail.ts'
 import { preparePlan } from './plan.ts'
 import { chooseReadyMade } from './ready-made/choose-ready-made.ts'
 import { elementsCovered, readyMadeAnswer } from './ready-made/ready-made-answer.ts'
+import { withoutRemedies, withRemedies } from './remedies/remedies.ts'
 import { laidAssumptions } from './stages/assume.ts'
 import { billAll } from './stages/bill-all.ts'
 import { check } from './stages/check.ts'
@@ -21,9 +22,13 @@ import { trackAnswer } from './track/track-answer.ts'
  * last byte.
  *
  * @param input a plan without faults (see `planFaults`)
+ * @param sent the same plan as it was sent; without it no remedies are looked for
  * @returns the estimate, or why none can be made (too little rail on hand and none to buy)
  */
-export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
+export function estimate(
+  input: PlanInput,
+  sent?: unknown,
+): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
   const completed = preparePlan(input)
   const bending = bendingOf(completed.plan)
   if (!bending.ok) return bending
@@ -56,7 +61,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       bill: billed.bill,
       roadbed: billed.roadbed,
       power: billed.power,
-      findings,
+      findings: sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, sent),
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
       cautions: cautionsFor(plan, laid.rail.massKg, plan.climate !== null && plan.joints.held),
     },

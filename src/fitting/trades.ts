@@ -8,7 +8,7 @@ import { SHORTEST_MM, SMALLEST_RAD, withAngle, withLength } from './slips.ts'
 /** So many of the longest arcs and of the longest straights are tried. */
 const MOST_EACH = 6
 
-const NEWTON_STEPS = 12
+const NEWTON_STEPS = 8
 
 /** A change of less than this share of what the joints take up is none. */
 const NO_CHANGE = 0.25

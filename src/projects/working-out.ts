@@ -22,6 +22,6 @@ export async function workOutProject(
 ): Promise<WorkedProject> {
   const read = readPlan(plan)
   if (!read.ok) return { ok: false, faults: read.faults.map(inPlan) }
-  const result = await workers.estimate({ plan: read.plan, stock }, client)
+  const result = await workers.estimate({ plan: read.plan, stock, sent: plan }, client)
   return result.ok ? result : { ok: false, faults: asWritten(result.faults, plan).map(inPlan) }
 }

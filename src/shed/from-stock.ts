@@ -140,13 +140,15 @@ function countsFor(
  * The estimate of a plan that may use this stock, what it takes of the stock, and the plan as filled in.
  *
  * @param plan a plan without faults
+ * @param sent the same plan as it was sent, for remedies
  */
 export function estimateFromStock(
   plan: PlanInput,
   stock: Stock,
+  sent?: unknown,
 ): { ok: true; stocked: PlanInput; estimate: Estimate; taken: Stock } | { ok: false; faults: Fault[] } {
   const stocked = stockFor(plan, stock)
-  const result = estimate(stocked.plan)
+  const result = estimate(stocked.plan, sent)
   if (!result.ok) return result
   const worked = { ...result.estimate, assumptions: [...result.estimate.assumptions, ...stocked.assumptions] }
   return { ok: true, stocked: stocked.plan, estimate: worked, taken: tidy(takenFromShed(worked, stocked)) }

@@ -7,7 +7,7 @@ import type { Workers } from './workers.ts'
 
 /** Does everything immediately, in the calling thread. */
 export const inThisThread: Workers = {
-  estimate: async ({ plan, stock }) => estimateFromStock(plan, stock),
+  estimate: async ({ plan, stock, sent }) => estimateFromStock(plan, stock, sent),
   billSince: async (revisions) => billSince(revisions),
   compareMaterials: async (input) => compareMaterials(input),
   planCutList: async (problem) => planCutList(problem),

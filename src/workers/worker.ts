@@ -7,6 +7,6 @@ export { compareMaterials } from '../estimate/questions/compare.ts'
 export { planCutList } from '../laying/cutting/cut-list.ts'
 export { billSince } from '../shed/bill-since.ts'
 
-export function estimate({ plan, stock }: StockedPlan) {
-  return estimateFromStock(plan, stock)
+export function estimate({ plan, stock, sent }: StockedPlan) {
+  return estimateFromStock(plan, stock, sent)
 }

@@ -17,6 +17,8 @@ export interface Client {
 export interface StockedPlan {
   readonly plan: PlanInput
   readonly stock: Stock
+  /** The plan as it was sent; without it no remedies are looked for. */
+  readonly sent?: unknown
 }
 
 /**

@@ -63,7 +63,7 @@ export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
     if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => onlyForTable(name))))
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+    const result = await workers.estimate({ plan: read.plan, stock: NOTHING, sent: body.value }, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(result.estimate, 200)
   })
