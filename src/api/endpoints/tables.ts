@@ -78,7 +78,7 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
     if (!body.ok) return body
     const read = readPlan(body.value)
     if (!read.ok) return { ok: false, refusal: unacceptable(read.faults) } as const
-    const result = await workers.estimate({ plan: read.plan, stock: NOTHING }, c.req.raw)
+    const result = await workers.estimate({ plan: read.plan, stock: NOTHING, sent: body.value }, c.req.raw)
     if (result.ok) return result
     return { ok: false, refusal: unacceptable(asWritten(result.faults, body.value)) } as const
   }
