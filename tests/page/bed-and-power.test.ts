@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import example from '../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
-import { powerTables, roadbedTables } from '../../src/page/results/bed-and-power.ts'
-import { detailSections } from '../../src/page/results/results.ts'
-import { shoppingList } from '../../src/page/results/shopping-list.ts'
+import { powerTables, roadbedTables } from '../../src/page/sheets/garden/bed-and-power.ts'
+import { detailSections } from '../../src/page/sheets/results.ts'
+import { shoppingList } from '../../src/page/sheets/shop/shopping-list.ts'
 import { nestingFault, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { chordDrawing } from '../../src/page/drawing/chord-drawing.ts'
-import { bendCards } from '../../src/page/results/bend-cards.ts'
-import { calibrationResult } from '../../src/page/results/calibration-result.ts'
-import { curvesByRadius } from '../../src/page/results/curves-by-radius.ts'
+import { bendCards } from '../../src/page/sheets/bench/bend-cards.ts'
+import { calibrationResult } from '../../src/page/sheets/bench/calibration-result.ts'
+import { curvesByRadius } from '../../src/page/sheets/bench/curves-by-radius.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 

@@ -1,6 +1,6 @@
-import type { MachineSetting } from '../../bending/forming/types.ts'
-import { type Html, html } from '../html.ts'
-import { type LengthsIn, lengthText, ordinateLength } from '../show-length.ts'
+import type { MachineSetting } from '../../../bending/forming/types.ts'
+import { type Html, html } from '../../html.ts'
+import { type LengthsIn, lengthText, ordinateLength } from '../../show-length.ts'
 import type { Curve } from './curves-by-radius.ts'
 
 /** With more passes than this, only some are listed: the steps are equal. */

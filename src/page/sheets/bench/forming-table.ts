@@ -1,6 +1,6 @@
-import type { Bend } from '../../estimate/answer.ts'
-import { type Content, type Html, html } from '../html.ts'
-import { benchLength, type LengthsIn, ordinateLength } from '../show-length.ts'
+import type { Bend } from '../../../estimate/answer.ts'
+import { type Content, type Html, html } from '../../html.ts'
+import { benchLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
 import type { CardContext } from './card-context.ts'
 import type { Curve } from './curves-by-radius.ts'
 

@@ -1,6 +1,6 @@
-import type { FeedAnswer, PowerAnswer, RoadbedAnswer } from '../../estimate/answer.ts'
-import { type Content, type Html, html } from '../html.ts'
-import { benchLength, gardenLength, type LengthsIn } from '../show-length.ts'
+import type { FeedAnswer, PowerAnswer, RoadbedAnswer } from '../../../estimate/answer.ts'
+import { type Content, type Html, html } from '../../html.ts'
+import { benchLength, gardenLength, type LengthsIn } from '../../show-length.ts'
 
 type Fact = readonly [name: string, value: Content]
 

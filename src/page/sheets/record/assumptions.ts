@@ -1,8 +1,8 @@
-import type { Estimate } from '../../estimate/answer.ts'
-import { calledInSentence, fieldAt } from '../../plan/fields/at.ts'
-import { PLAN } from '../../plan/rows/plan.ts'
-import { sentence } from '../form/controls.ts'
-import { type Html, html } from '../html.ts'
+import type { Estimate } from '../../../estimate/answer.ts'
+import { calledInSentence, fieldAt } from '../../../plan/fields/at.ts'
+import { PLAN } from '../../../plan/rows/plan.ts'
+import { sentence } from '../../form/controls.ts'
+import { type Html, html } from '../../html.ts'
 
 /** Labels of fields that are not part of a plan. */
 const OTHERS: Readonly<Record<string, string>> = { angle: 'Angle' }

@@ -1,9 +1,9 @@
-import type { Severity } from '../../checking/finding.ts'
-import type { Estimate } from '../../estimate/answer.ts'
-import { type Html, html } from '../html.ts'
-import { gardenLength, type LengthsIn } from '../show-length.ts'
-import { counted } from '../words.ts'
-import { piecesUsed } from './ready-made.ts'
+import type { Severity } from '../../../checking/finding.ts'
+import type { Estimate } from '../../../estimate/answer.ts'
+import { type Html, html } from '../../html.ts'
+import { gardenLength, type LengthsIn } from '../../show-length.ts'
+import { counted } from '../../words.ts'
+import { piecesUsed } from '../saw/ready-made.ts'
 
 /** The main results in one line: length of track, sticks to buy, findings, cost. */
 export function summary(estimate: Estimate, lengthsIn: LengthsIn): Html {

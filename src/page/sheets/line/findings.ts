@@ -1,9 +1,9 @@
-import type { Finding, Severity } from '../../checking/finding.ts'
-import type { Estimate } from '../../estimate/answer.ts'
-import { lettersOf } from '../../measure/letters.ts'
-import { sign } from '../drawing/plan-drawing.ts'
-import { type Html, html } from '../html.ts'
-import { elementNumber, kindName } from '../words.ts'
+import type { Finding, Severity } from '../../../checking/finding.ts'
+import type { Estimate } from '../../../estimate/answer.ts'
+import { lettersOf } from '../../../measure/letters.ts'
+import { sign } from '../../drawing/plan-drawing.ts'
+import { type Html, html } from '../../html.ts'
+import { elementNumber, kindName } from '../../words.ts'
 
 const NAMES: Readonly<Record<Severity, string>> = { stop: 'Stop', warn: 'Warning', note: 'Note' }
 

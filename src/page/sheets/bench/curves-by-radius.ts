@@ -1,4 +1,4 @@
-import type { Bend, Estimate } from '../../estimate/answer.ts'
+import type { Bend, Estimate } from '../../../estimate/answer.ts'
 
 /** All curves of one radius in a plan. */
 export interface Curve {

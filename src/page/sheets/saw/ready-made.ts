@@ -1,8 +1,8 @@
-import type { Estimate, ReadyMadeAnswer, TrackAnswer } from '../../estimate/answer.ts'
-import { centsOf, moneyOf } from '../../measure/money.ts'
-import { type Html, html } from '../html.ts'
-import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../show-length.ts'
-import { counted, elementNumber, spoken } from '../words.ts'
+import type { Estimate, ReadyMadeAnswer, TrackAnswer } from '../../../estimate/answer.ts'
+import { centsOf, moneyOf } from '../../../measure/money.ts'
+import { type Html, html } from '../../html.ts'
+import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../../show-length.ts'
+import { counted, elementNumber, spoken } from '../../words.ts'
 import { type LaidPiece, laidPieces, type UsedPiece, usedPieces } from './laid-pieces.ts'
 
 /** Use of ready-made pieces: the cost, which pieces to use and cut, where each one goes, and what remains loose rail. */

@@ -1,9 +1,9 @@
-import type { CalibrationAnswer } from '../../estimate/answer.ts'
-import { formatMm } from '../../measure/length.ts'
-import { type Html, html } from '../html.ts'
-import type { LengthsIn } from '../show-length.ts'
-import { ordinateLength } from '../show-length.ts'
-import { counted } from '../words.ts'
+import type { CalibrationAnswer } from '../../../estimate/answer.ts'
+import { formatMm } from '../../../measure/length.ts'
+import { type Html, html } from '../../html.ts'
+import type { LengthsIn } from '../../show-length.ts'
+import { ordinateLength } from '../../show-length.ts'
+import { counted } from '../../words.ts'
 
 const DETERMINED = {
   well: 'well determined',

@@ -1,5 +1,5 @@
-import { type Html, html } from '../html.ts'
-import { type LengthsIn, lengthText } from '../show-length.ts'
+import { type Html, html } from '../../html.ts'
+import { type LengthsIn, lengthText } from '../../show-length.ts'
 import type { Curve } from './curves-by-radius.ts'
 
 /** Instructions for a test bend if the temper of the rail is not known; null if it is known. */

@@ -1,8 +1,8 @@
-import { MOST_PASSES } from '../../bending/roller/pass-schedule.ts'
-import type { Bend } from '../../estimate/answer.ts'
-import { type Html, html } from '../html.ts'
-import { benchLength, ordinateLength } from '../show-length.ts'
-import { elementNumber } from '../words.ts'
+import { MOST_PASSES } from '../../../bending/roller/pass-schedule.ts'
+import type { Bend } from '../../../estimate/answer.ts'
+import { type Html, html } from '../../html.ts'
+import { benchLength, ordinateLength } from '../../show-length.ts'
+import { elementNumber } from '../../words.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
 import { type Curve, type CurvePlace, groupPlaces } from './curves-by-radius.ts'
 

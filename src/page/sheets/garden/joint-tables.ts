@@ -1,9 +1,9 @@
-import type { ExpansionAnswer, JointAnswer, JointKind } from '../../estimate/answer.ts'
-import { formatCelsius } from '../../measure/temperature.ts'
-import { type Html, html } from '../html.ts'
-import type { WorkedPlan } from '../pages/worked-plan.ts'
-import { benchLength, gardenLength, type LengthsIn, ordinateLength } from '../show-length.ts'
-import { counted, elementNumber } from '../words.ts'
+import type { ExpansionAnswer, JointAnswer, JointKind } from '../../../estimate/answer.ts'
+import { formatCelsius } from '../../../measure/temperature.ts'
+import { type Html, html } from '../../html.ts'
+import type { WorkedPlan } from '../../pages/worked-plan.ts'
+import { benchLength, gardenLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
+import { counted, elementNumber } from '../../words.ts'
 import { jointStrips } from './joint-strips.ts'
 
 const KINDS: Readonly<Record<JointKind, string>> = {

@@ -1,6 +1,6 @@
-import type { Bend } from '../../estimate/answer.ts'
-import type { LengthsIn } from '../show-length.ts'
-import { elementNumber, spoken } from '../words.ts'
+import type { Bend } from '../../../estimate/answer.ts'
+import type { LengthsIn } from '../../show-length.ts'
+import { elementNumber, spoken } from '../../words.ts'
 import type { CurvePlace } from './curves-by-radius.ts'
 
 /** Shared by all bench cards of one plan. */

@@ -1,7 +1,7 @@
-import type { ElementAnswer, TrackAnswer } from '../../estimate/answer.ts'
-import { type Content, type Html, html } from '../html.ts'
-import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../show-length.ts'
-import { counted, kindName } from '../words.ts'
+import type { ElementAnswer, TrackAnswer } from '../../../estimate/answer.ts'
+import { type Content, type Html, html } from '../../html.ts'
+import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../../show-length.ts'
+import { counted, kindName } from '../../words.ts'
 
 /** Dimensions of a track: totals, then every element with its stations and the length of each rail. */
 export function elementsTable(track: TrackAnswer, numberOf: (element: number) => string, lengthsIn: LengthsIn): Html {

@@ -1,7 +1,7 @@
-import type { EasementForming, Estimate } from '../../estimate/answer.ts'
-import { type Html, html } from '../html.ts'
-import { benchLength, type LengthsIn } from '../show-length.ts'
-import { elementNumber, spoken } from '../words.ts'
+import type { EasementForming, Estimate } from '../../../estimate/answer.ts'
+import { type Html, html } from '../../html.ts'
+import { benchLength, type LengthsIn } from '../../show-length.ts'
+import { elementNumber, spoken } from '../../words.ts'
 
 type Stations = EasementForming['stations']
 

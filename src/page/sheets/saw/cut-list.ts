@@ -1,10 +1,10 @@
-import type { BendMark, CutPiece, CutStick, Estimate } from '../../estimate/answer.ts'
-import { compareMoney } from '../../measure/money.ts'
-import { px } from '../drawing/view.ts'
-import { type Html, html } from '../html.ts'
-import type { WorkedPlan } from '../pages/worked-plan.ts'
-import { benchLength, gardenLength, type LengthsIn } from '../show-length.ts'
-import { counted, spoken } from '../words.ts'
+import type { BendMark, CutPiece, CutStick, Estimate } from '../../../estimate/answer.ts'
+import { compareMoney } from '../../../measure/money.ts'
+import { px } from '../../drawing/view.ts'
+import { type Html, html } from '../../html.ts'
+import type { WorkedPlan } from '../../pages/worked-plan.ts'
+import { benchLength, gardenLength, type LengthsIn } from '../../show-length.ts'
+import { counted, spoken } from '../../words.ts'
 
 /** The mark to chalk on each piece: its rail and its number along that rail, such as `L3`. */
 export type PieceMarks = ReadonlyMap<CutPiece, string>

@@ -1,4 +1,4 @@
-import type { CoveredStretchAnswer, Estimate, UsedPanelAnswer } from '../../estimate/answer.ts'
+import type { CoveredStretchAnswer, Estimate, UsedPanelAnswer } from '../../../estimate/answer.ts'
 
 /** A ready-made piece in its place. */
 export type LaidPiece = CoveredStretchAnswer['pieces'][number] & {

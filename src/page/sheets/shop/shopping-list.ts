@@ -1,6 +1,6 @@
-import type { Bill, BillLine } from '../../estimate/answer.ts'
-import { type Html, html } from '../html.ts'
-import { counted } from '../words.ts'
+import type { Bill, BillLine } from '../../../estimate/answer.ts'
+import { type Html, html } from '../../html.ts'
+import { counted } from '../../words.ts'
 
 /** What to buy, with boxes to tick, then what is in stock. Each line opens to show what it is for. */
 export function shoppingList(bill: Bill): Html {
