@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { planDrawing } from '../../src/page/drawing/plan-drawing.ts'
-import { planToDraw, type WorkedPlan } from '../../src/page/pages/worked-plan.ts'
+import { planToDraw } from '../../src/page/drawing/plan-to-draw.ts'
+import type { WorkedPlan } from '../../src/page/pages/worked-plan.ts'
 import { bendCards } from '../../src/page/sheets/bench/bend-cards.ts'
 import { jointStrips, unrolled } from '../../src/page/sheets/garden/joint-strips.ts'
 import { detailSections, overview } from '../../src/page/sheets/results.ts'
@@ -160,7 +161,7 @@ test.each([
 })
 
 describe('the drawing', () => {
-  const svg = planDrawing(planToDraw(oval), [], 'metric')!.toString()
+  const svg = planDrawing(planToDraw(oval.plan, oval.estimate), [], 'metric')!.toString()
   const tags = tagsOf(svg)
   const classed = (name: string) => tags.filter(({ attributes }) => attributes.get('class') === name)
 

@@ -1,8 +1,9 @@
 import { compactTrack } from '../../estimate/questions/compact-track/write-compact.ts'
 import { planDrawing } from '../drawing/plan-drawing.ts'
-import { profileDrawing } from '../drawing/profile.ts'
+import { planToDraw } from '../drawing/plan-to-draw.ts'
+import { profileDrawing, profiledTrack } from '../drawing/profile.ts'
 import { type Html, html } from '../html.ts'
-import { planToDraw, type WorkedPlan } from '../pages/worked-plan.ts'
+import type { WorkedPlan } from '../pages/worked-plan.ts'
 import type { LengthsIn } from '../show-length.ts'
 import { elementNumber } from '../words.ts'
 import { bendCards } from './bench/bend-cards.ts'
@@ -19,8 +20,8 @@ import { shoppingList } from './shop/shopping-list.ts'
 /** The summary, links to the other parts, the drawing and the findings. */
 export function overview({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
   const { findings } = estimate
-  const profiles = plan.tracks.map(({ name, gradeLine }, index) =>
-    profileDrawing({ name, gradeLine, lengthMm: estimate.tracks[index]!.lengthMm }, `profile-${index}`, lengthsIn),
+  const profiles = estimate.tracks.map((track, index) =>
+    profileDrawing(profiledTrack(track), `profile-${index}`, lengthsIn),
   )
   const sloping = profiles.some((profile) => profile !== null)
   return html`${summary(estimate, lengthsIn)}
@@ -39,7 +40,7 @@ export function overview({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): 
   ].map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)}</ul>
 <div class="sheet">
 <section class="card" id="drawing" aria-labelledby="drawing-title"><h2 id="drawing-title">Plan to scale</h2>
-<div class="drawing" role="region" aria-label="Drawing" tabindex="0">${planDrawing(planToDraw({ plan, estimate }), findings, lengthsIn)}</div>
+<div class="drawing" role="region" aria-label="Drawing" tabindex="0">${planDrawing(planToDraw(plan, estimate), findings, lengthsIn)}</div>
 <p class="hint slide no-print">Scroll the drawing sideways to see all of it.</p>
 ${key(estimate)}
 ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${plan.tracks.length > 1 && html`<p class="hint">${plan.tracks[index]!.name}</p>`}${profile}`)}</div>`}

@@ -15,7 +15,7 @@ import { laidPieces } from '../saw/laid-pieces.ts'
 /** Joint diagrams of the new tracks in the order of the plan, null for other tracks, and the key to the symbols. */
 export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips: (Html | null)[]; key: Html } {
   const marks = pieceMarks(worked.estimate)
-  const strips = worked.plan.tracks.map(({ state }, index) =>
+  const strips = worked.estimate.tracks.map(({ state }, index) =>
     state === 'new' ? jointStrip(unrolled(worked, index, marks), `strip-${index}`, lengthsIn) : null,
   )
   return { strips, key: html`${jointStripDefs}${keyOf(worked)}` }
@@ -26,8 +26,8 @@ export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips:
  * both rails, or the next piece of the cut list.
  */
 export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: PieceMarks): TrackUnrolled {
-  const { name, closed, breaks, keepOut } = plan.tracks[index]!
-  const { lengthMm } = estimate.tracks[index]!
+  const { breaks = [], keepOut = [] } = plan.tracks[index]!
+  const { name, closure, lengthMm } = estimate.tracks[index]!
   const { sticks } = estimate.cutting
   const made = laidPieces(estimate).filter((piece) => piece.track === index)
   const madeAt = (mm: number) => made.find(({ fromMm, toMm }) => mm > fromMm && mm < toMm)
@@ -52,9 +52,9 @@ export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: P
   return {
     name,
     lengthMm,
-    closed,
+    closed: closure !== null,
     breaks,
-    keepOut,
+    keepOut: keepOut.map(({ reason = null, ...stretch }) => ({ ...stretch, reason })),
     rails: { left: railOf('left'), right: railOf('right') },
     readyMade: made,
     stickMm: Math.max(...[...sticks, ...(estimate.readyMade?.panels ?? [])].map((each) => each.lengthMm)),
@@ -72,13 +72,13 @@ const KEY: readonly { readonly kinds: readonly JointKind[]; readonly name: strin
 ]
 
 function keyOf({ plan, estimate }: WorkedPlan): Html {
-  const tracks = plan.tracks.filter(({ state }) => state === 'new')
+  const tracks = plan.tracks.filter((_, index) => estimate.tracks[index]!.state === 'new')
   const shapes = KEY.filter(({ kinds }) => estimate.joints.some(({ kind }) => kinds.includes(kind))).map(
     ({ kinds, name }) => ({ shape: jointShape(kinds[0]!, 16, 14), name }),
   )
-  if (tracks.some(({ breaks }) => breaks.length > 0))
+  if (tracks.some(({ breaks = [] }) => breaks.length > 0))
     shapes.push({ shape: html`<path class="break" d="M16 0V28"/>`, name: 'both rails divided' })
-  if (tracks.some(({ keepOut }) => keepOut.length > 0))
+  if (tracks.some(({ keepOut = [] }) => keepOut.length > 0))
     shapes.push({
       shape: html`<rect class="keep-out" y="4" width="32" height="20" fill="url(#no-joint)"/>`,
       name: 'no joints allowed',

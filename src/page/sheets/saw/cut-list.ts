@@ -1,5 +1,7 @@
 import type { BendMark, CutPiece, CutStick, Estimate } from '../../../estimate/answer.ts'
 import { compareMoney } from '../../../measure/money.ts'
+import type { BenderInput } from '../../../plan/rows/bender.ts'
+import { USUAL } from '../../../plan/usual.ts'
 import { px } from '../../drawing/view.ts'
 import { type Html, html } from '../../html.ts'
 import type { WorkedPlan } from '../../pages/worked-plan.ts'
@@ -53,7 +55,7 @@ ${rows}</table>`
 }
 
 /** The cost of the cut plan, the lower bound of the cost, and whether the plan is proven optimal. */
-function costNote({ supplies, effort }: WorkedPlan['plan'], { cutting, bill }: Estimate): Html | null {
+function costNote({ effort = USUAL.effort }: WorkedPlan['plan'], { cutting, bill }: Estimate): Html | null {
   const { cost, costLowerBound, provenOptimal, sticksUsed } = cutting
   if (sticksUsed === 0) return null
   const longer = effort === 'quick' && ' For a longer search, choose “Thorough” under “Stock and supplies”.'
@@ -63,7 +65,8 @@ function costNote({ supplies, effort }: WorkedPlan['plan'], { cutting, bill }: E
         ? html`<b>Proven: no cut plan needs less rail to be bought.</b>`
         : html`It is not known whether another cut plan needs less rail to be bought.${longer}`
     }</p>`
-  const what = supplies.joiners.pricePerPack === null ? 'sticks' : 'sticks and joiners'
+  const joinersPriced = bill.lines.some(({ item, unitPrice }) => item === 'joiner' && unitPrice !== null)
+  const what = joinersPriced ? 'sticks and joiners' : 'sticks'
   const costText = html`You have to buy ${what} for ${cost} ${bill.currency}, in whole packs.`
   if (provenOptimal) return html`<p>${costText} <b>Proven: no cut plan costs less.</b></p>`
   if (compareMoney(cost, costLowerBound) === 0)
@@ -72,16 +75,16 @@ function costNote({ supplies, effort }: WorkedPlan['plan'], { cutting, bill }: E
 }
 
 /** What is cut off pieces after bending is additional to the lengths in the list. */
-function trimNote({ bender }: WorkedPlan['plan'], sticks: readonly CutStick[], lengthsIn: LengthsIn): Html | null {
+function trimNote({ bender = {} }: WorkedPlan['plan'], sticks: readonly CutStick[], lengthsIn: LengthsIn): Html | null {
   if (!sticks.some(({ trimMm }) => trimMm > 0)) return null
-  const { roller, ends, work } = bender
+  const { span, ends, work, fixedEnd } = bender
   const ofEnds =
-    roller &&
+    span !== undefined &&
     ends === 'trim' &&
-    html` Cut every piece that has a bend ${benchLength(roller.spanMm, lengthsIn)} longer than listed, half of that at each end, for the ends that the rollers leave straight.`
+    html` Cut every piece that has a bend ${benchLength(span, lengthsIn)} longer than listed, half of that at each end, for the ends that the rollers leave straight.`
   const ofCreep =
     work === 'assembled' &&
-    html` The inner rail of assembled track creeps out: cut it longer by the amount on the bench cards, at its ${bender.fixedEnd === 'start' ? 'end' : 'start'}.`
+    html` The inner rail of assembled track creeps out: cut it longer by the amount on the bench cards, at its ${fixedEnd === 'end' ? 'start' : 'end'}.`
   return html`<p><b>Trim after bending.</b>${ofEnds}${ofCreep} The sticks are long enough for this.</p>`
 }
 
@@ -115,7 +118,7 @@ function stickRow(
   { numbers, sticks }: IdenticalSticks,
   marks: PieceMarks,
   longestMm: number,
-  bender: WorkedPlan['plan']['bender'],
+  bender: BenderInput | undefined,
   lengthsIn: LengthsIn,
 ): Html {
   const stick = sticks[0]!
@@ -167,8 +170,8 @@ function bendText(bend: BendMark, pieceMm: number, lengthsIn: LengthsIn): Html {
 }
 
 /** The trim at the beginning of a piece: half of what rollers leave straight, and the creep of the inner rail there. */
-function trimBeforeMm({ trimMm }: CutPiece, { roller, ends, fixedEnd }: WorkedPlan['plan']['bender']): number {
-  const endsMm = roller && ends === 'trim' ? Math.min(roller.spanMm, trimMm) : 0
+function trimBeforeMm({ trimMm }: CutPiece, { span, ends, fixedEnd }: BenderInput = {}): number {
+  const endsMm = span !== undefined && ends === 'trim' ? Math.min(span, trimMm) : 0
   return endsMm / 2 + (fixedEnd === 'end' ? trimMm - endsMm : 0)
 }
 
@@ -183,7 +186,7 @@ export function stickBar(
   sticks: readonly CutStick[],
   marks: PieceMarks,
   longestMm: number,
-  bender: WorkedPlan['plan']['bender'],
+  bender: BenderInput | undefined,
 ): Html {
   const stick = sticks[0]!
   const scale = BAR_WIDTH / longestMm
