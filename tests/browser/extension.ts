@@ -53,6 +53,13 @@ export async function writePlan(page: Page): Promise<void> {
 
 export const workOut = (page: Page) => press(page, 'Calculate')
 
+/** Goes to another sheet of the plan, by a link or by the form. */
+export async function turnTo(page: Page, sheet: string): Promise<void> {
+  const arrived = page.waitForEvent('load')
+  await page.locator('.tab').filter({ hasText: sheet }).click()
+  await arrived
+}
+
 /** From the card of the bend to the check, with readings of the outer rail. */
 export async function checkBend(page: Page): Promise<void> {
   const arrived = page.waitForEvent('load')

@@ -4,6 +4,7 @@ import { chordDrawing } from '../../src/page/drawing/chord-drawing.ts'
 import { bendCards } from '../../src/page/sheets/bench/bend-cards.ts'
 import { calibrationResult } from '../../src/page/sheets/bench/calibration-result.ts'
 import { curvesByRadius } from '../../src/page/sheets/bench/curves-by-radius.ts'
+import { linksIn } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -18,7 +19,7 @@ function estimateOf(rail: object, elements: object[], rest: object = {}): Estima
 
 /** Text of the cards, once their markup is known to be sound. */
 function cardText(estimate: Estimate, lengthsIn: 'metric' | 'both' | 'feet' = 'metric'): string {
-  const markup = bendCards(estimate, lengthsIn).toString()
+  const markup = bendCards(estimate, lengthsIn, linksIn(lengthsIn)).toString()
   expect(nestingFault(markup)).toBeNull()
   expect(markup).not.toContain('<i>')
   for (const word of ['NaN', 'undefined', 'null', 'Infinity']) expect(textOf(markup)).not.toContain(word)
@@ -50,14 +51,19 @@ describe('a card of rail whose temper nobody knows', () => {
       'c²/8m + m/2',
     ])
       expect(text).toContain(said)
-    const links = tagsOf(bendCards(estimate, 'metric').toString()).flatMap(
+    const links = tagsOf(bendCards(estimate, 'metric', linksIn('metric')).toString()).flatMap(
       ({ attributes }) => attributes.get('href') ?? [],
     )
-    for (const link of ['#test-bend', '#rail.calibration', '#rail.temper']) expect(links).toContain(link)
+    for (const link of [
+      '#test-bend',
+      '/plans/x/line?show=metric#rail.calibration',
+      '/plans/x/line?show=metric#rail.temper',
+    ])
+      expect(links).toContain(link)
   })
 
   test('leads from each rail to the check of its readings', () => {
-    const links = tagsOf(bendCards(estimate, 'metric').toString()).flatMap(
+    const links = tagsOf(bendCards(estimate, 'metric', linksIn('metric')).toString()).flatMap(
       ({ attributes }) => attributes.get('href') ?? [],
     )
     for (const { measuredRadiusMm, recommendedChordMm } of estimate.bends)
@@ -109,7 +115,7 @@ describe('a card of stainless rail with rollers', () => {
 
   test('is bent by machine, to a depth in passes and turns', () => {
     expect(text).toContain('by machine')
-    const table = bendCards(estimate, 'metric')
+    const table = bendCards(estimate, 'metric', linksIn('metric'))
       .toString()
       .match(/<table class="figures passes">.*?<\/table>/s)![0]
     const depths = estimate.bends.map(({ forming }) => forming.machine!.depthMm)
@@ -131,7 +137,7 @@ describe('a card of stainless rail with rollers', () => {
     const many = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(1500, 60)], {
       bender: { ...bender, maxPerPass: 0.05 },
     })
-    const table = bendCards(many, 'metric')
+    const table = bendCards(many, 'metric', linksIn('metric'))
       .toString()
       .match(/<table class="figures passes">.*?<\/table>/s)![0]
     const rows = [...table.matchAll(/<th scope="row">(\d+)/g)].map(([, pass]) => Number(pass))

@@ -4,21 +4,27 @@ import { planToDraw } from '../../src/page/drawing/plan-to-draw.ts'
 import type { WorkedPlan } from '../../src/page/pages/worked-plan.ts'
 import { bendCards } from '../../src/page/sheets/bench/bend-cards.ts'
 import { jointStrips, unrolled } from '../../src/page/sheets/garden/joint-strips.ts'
-import { detailSections, overview } from '../../src/page/sheets/results.ts'
 import { cutList, pieceMarks } from '../../src/page/sheets/saw/cut-list.ts'
 import { laidPieces, usedPieces } from '../../src/page/sheets/saw/laid-pieces.ts'
-import { readyMadeSection } from '../../src/page/sheets/saw/ready-made.ts'
+import { layingOrder, readyMadeCosts, readyMadeCuts } from '../../src/page/sheets/saw/ready-made.ts'
 import { shoppingList } from '../../src/page/sheets/shop/shopping-list.ts'
 import { example } from '../api/asking.ts'
+import { everySheet, linksIn, sheetOf } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
 const FOOT = 304.8
 const oval = worked(example('oval-of-ready-made-track'))
 
-/** What is said of ready-made track, once its markup is known to be sound. */
+/** What three sheets say of ready-made track, once its markup is known to be sound. */
 function sectionOf({ estimate }: WorkedPlan): string {
-  const markup = readyMadeSection(estimate, estimate.readyMade!, 'metric').toString()
+  const readyMade = estimate.readyMade!
+  const parts = [
+    readyMadeCosts(estimate, readyMade),
+    readyMadeCuts(estimate, readyMade, 'metric'),
+    layingOrder(estimate, readyMade, 'metric'),
+  ]
+  const markup = parts.map((part) => part?.toString() ?? '').join('\n')
   expect(nestingFault(markup)).toBeNull()
   for (const word of ['NaN', 'undefined', 'null', 'Infinity']) expect(textOf(markup)).not.toContain(word)
   return inOneLine(markup)
@@ -186,8 +192,8 @@ describe('the drawing', () => {
   test('says in words how much there is of it, and its key names it; neither does without', () => {
     // By hand: 22 ft and half a circle of 6 ft radius.
     expect(textOf(svg)).toContain(`${(((22 + 6 * Math.PI) * FOOT) / 1000).toFixed(2)} m of it ready-made track`)
-    expect(textOf(overview(oval, 'metric').toString())).toContain('ready-made track and where two pieces meet')
-    const none = overview(worked(example('quarter-loop')), 'metric').toString()
+    expect(textOf(sheetOf(oval, 'line'))).toContain('ready-made track and where two pieces meet')
+    const none = sheetOf(worked(example('quarter-loop')), 'line')
     expect(none).not.toContain('ready-made')
   })
 })
@@ -228,7 +234,7 @@ describe('the track unrolled', () => {
 })
 
 describe('the bench', () => {
-  const cards = bendCards(oval.estimate, 'metric').toString()
+  const cards = bendCards(oval.estimate, 'metric', linksIn('metric')).toString()
   const cardOf = (title: string) => cards.split('<section class="bend">').find((card) => card.includes(title))!
 
   test('a ready-made curve comes bent: ordinates to check with, and nothing to bend', () => {
@@ -249,13 +255,13 @@ describe('the bench', () => {
   })
 
   test('where all is ready-made, nothing is bent or cut, and no test bend is asked for', () => {
-    const text = textOf(bendCards(whole.estimate, 'metric').toString())
+    const text = textOf(bendCards(whole.estimate, 'metric', linksIn('metric')).toString())
     expect(text).toContain('All curves are made of ready-made pieces, which are already bent. Nothing to bend.')
     expect(text).not.toContain('test bend')
     expect(inOneLine(cutList(whole, 'metric').toString())).toBe(
       'No loose rail is needed, so there are no sticks to cut.',
     )
-    const markup = detailSections(whole, 'both').toString()
+    const markup = everySheet(whole, 'both')
     expect(markup).not.toMatch(/NaN|Infinity|undefined/)
     expect(nestingFault(markup)).toBeNull()
   })

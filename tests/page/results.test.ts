@@ -11,6 +11,7 @@ import { shoppingList } from '../../src/page/sheets/shop/shopping-list.ts'
 import { benchLength, formatDegrees, gardenLength, lengthText, ordinateLength } from '../../src/page/show-length.ts'
 import { spoken } from '../../src/page/words.ts'
 import { example } from '../api/asking.ts'
+import { linksIn } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -47,7 +48,7 @@ describe('the demo plan', () => {
 
 describe('the plan in short', () => {
   test('length, sticks to buy, findings, total', () => {
-    const text = textOf(summary(demo, 'metric').toString())
+    const text = textOf(summary(demo, linksIn('metric')).toString())
     const metres = demo.tracks.reduce((sum, { lengthMm }) => sum + lengthMm, 0) / 1000
     const sticks = demo.bill.lines
       .filter(({ item }) => item === 'rail-stick')
@@ -63,16 +64,16 @@ describe('the plan in short', () => {
   })
 
   test('ready-made pieces are counted by themselves, not as sticks', () => {
-    const text = textOf(summary(estimateOf(example('oval-of-ready-made-track')), 'metric').toString())
+    const text = textOf(summary(estimateOf(example('oval-of-ready-made-track')), linksIn('metric')).toString())
     // By hand, see the example in tests/api/estimates.test.ts: 5 straight and 6 curved pieces, 5 of the 11 to be bought.
     expect(text).toContain('7 sticks to buy, 7 used in total, and 11 ready-made pieces')
-    const loose = textOf(summary(estimateOf(small), 'metric').toString())
+    const loose = textOf(summary(estimateOf(small), linksIn('metric')).toString())
     expect(loose).toMatch(/\d+ sticks to buy, \d+ used in total/)
     expect(loose).not.toContain('ready-made')
   })
 
   test('without prices it says how many lines have none', () => {
-    expect(textOf(summary(estimateOf(small), 'both').toString())).toContain('without a price')
+    expect(textOf(summary(estimateOf(small), linksIn('both')).toString())).toContain('without a price')
   })
 })
 
@@ -196,7 +197,7 @@ describe('the cut list', () => {
 
 describe('bench cards', () => {
   const estimate = estimateOf(small)
-  const markup = bendCards(estimate, 'metric').toString()
+  const markup = bendCards(estimate, 'metric', linksIn('metric')).toString()
 
   test('one for each radius, with the elements it serves', () => {
     const titles = markup.match(/<h3>Radius.*?<\/h3>/g)!.map((title) => textOf(title))
@@ -214,7 +215,7 @@ describe('bench cards', () => {
 
   test('a plan without curves has nothing to bend', () => {
     const straight = estimateOf({ ...small, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] })
-    expect(textOf(bendCards(straight, 'both').toString())).toContain('Nothing to bend')
+    expect(textOf(bendCards(straight, 'both', linksIn('both')).toString())).toContain('Nothing to bend')
   })
 })
 

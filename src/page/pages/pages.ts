@@ -17,6 +17,8 @@ import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../fo
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { html } from '../html.ts'
 import { comparisonAsked, type MetalToCompare, metalPricesIn, metalsOf } from '../metals/metals-to-compare.ts'
+import { RAIL_AT } from '../sheets/garden/gap-question.ts'
+import { ANY_SHEET, isSheet, type SheetName } from '../sheets/sheet-names.ts'
 import { readLengthsIn } from '../show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
 import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering.ts'
@@ -53,7 +55,7 @@ export function createPage(deps: PageDeps): Hono {
     }),
   )
 
-  const paths = ['/', '/demo', '/check', '/shed', '/plans/*']
+  const paths = ['/', '/demo/*', '/sheets/*', '/check', '/shed', '/plans/*']
   for (const path of paths) {
     page.use(path, compress())
     page.use(path, async (c, next) => {
@@ -90,10 +92,14 @@ export function createPage(deps: PageDeps): Hono {
     })
   })
 
-  page.get('/demo', async (c) => {
-    const saveFields = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
-    return showPlan(c, await workedPage(c, DEMO_PLAN, saveFields, null))
-  })
+  for (const path of ['/demo', `/demo/:sheet{${ANY_SHEET}}`])
+    page.get(path, async (c) => {
+      const saveFields = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
+      return showPlan(c, await workedPage(c, DEMO_PLAN, saveFields, null, '/demo'))
+    })
+
+  /** The sheets of a plan that is not saved are answers to its form and cannot be opened by themselves. */
+  page.get(`/sheets/:sheet{${ANY_SHEET}}`, (c) => c.redirect('/#plan', 303))
 
   page.get('/check', async (c) => {
     const fields = checkFieldsOf((name) => c.req.query(name))
@@ -103,27 +109,31 @@ export function createPage(deps: PageDeps): Hono {
     return show(c, { title: 'Check a bend or a laid curve', main }, complete ? 200 : 422)
   })
 
-  page.get('/plans/:id', async (c) => {
-    const project = await store.get(c.req.param('id'))
-    return project ? showProject(c, project, project) : show(c, NO_PLAN, 404)
-  })
+  for (const path of ['/plans/:id', `/plans/:id/:sheet{${ANY_SHEET}}`])
+    page.get(path, async (c) => {
+      const project = await store.get(c.req.param('id') ?? '')
+      return project ? showProject(c, project, project) : show(c, NO_PLAN, 404)
+    })
 
-  page.get('/plans/:id/revisions/:revision', async (c) => {
-    const number = c.req.param('revision')
-    const [present, project] = await Promise.all([
-      store.get(c.req.param('id')),
-      /^[1-9]\d*$/.test(number) ? store.revision(c.req.param('id'), Number(number)) : null,
-    ])
-    if (!present || !project) return show(c, NO_PLAN, 404)
-    return showProject(c, project, present)
-  })
+  for (const path of ['/plans/:id/revisions/:revision', `/plans/:id/revisions/:revision/:sheet{${ANY_SHEET}}`])
+    page.get(path, async (c) => {
+      const id = c.req.param('id') ?? ''
+      const number = c.req.param('revision') ?? ''
+      const [present, project] = await Promise.all([
+        store.get(id),
+        /^[1-9]\d*$/.test(number) ? store.revision(id, Number(number)) : null,
+      ])
+      if (!present || !project) return show(c, NO_PLAN, 404)
+      return showProject(c, project, present)
+    })
 
   mountSidePages(page, deps)
 
-  page.post('/', (c) => edited(c, null))
-  page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
+  for (const path of ['/', `/sheets/:sheet{${ANY_SHEET}}`]) page.post(path, (c) => edited(c, null))
+  for (const path of ['/plans/:id', `/plans/:id/:sheet{${ANY_SHEET}}`])
+    page.post(path, (c) => edited(c, c.req.param('id') ?? ''))
 
-  /** Handles the posted form: changes a table, calculates the plan, or saves it. */
+  /** Handles the posted form: changes a table, calculates the plan and shows one of its sheets, or saves it. */
   async function edited(c: Context, id: string | null): Promise<Response> {
     const fields = await fieldsOf(c)
     if (!fields) return show(c, NO_FORM, 415)
@@ -137,13 +147,14 @@ export function createPage(deps: PageDeps): Hono {
     const posted = withPasted(formOfFields(fields), fields)
     const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
-    if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), saveFields, saved, metalPrices })
+    const typed = { ...BLANK, saveFields, saved, metalPrices, railAt: fields.get(RAIL_AT) ?? null }
+    if (change) return showPlan(c, { ...typed, form: withRowChange(posted, change) })
 
     const table = readRowsImport(button)
     if (table !== null) {
       const imported = await withRowsImported(posted, table, await fileIn(c, `tracks.${table}.${ROWS_FILE}`))
-      if (imported.ok) return showPlan(c, { ...BLANK, form: imported.form, saveFields, saved, metalPrices })
-      return showPlan(c, { ...BLANK, form: posted, saveFields, saved, metalPrices, faults: imported.faults }, 422)
+      if (imported.ok) return showPlan(c, { ...typed, form: imported.form })
+      return showPlan(c, { ...typed, form: posted, faults: imported.faults }, 422)
     }
 
     const form = withoutBlankRows(posted)
@@ -154,7 +165,12 @@ export function createPage(deps: PageDeps): Hono {
       ...(button.startsWith('save') ? saveFaults(saveFields, form) : []),
     ]
     const worked = result.ok ? result.worked : null
-    const shown: PlanPage = { form, saveFields, saved, faults, worked, editorOpen: button !== 'compare', metalPrices }
+    const shown: PlanPage = {
+      ...typed,
+      ...{ form, faults, worked },
+      sheet: button === 'compare' ? 'record' : sheetAsked(c),
+      editorOpen: button !== 'compare' && sheetAsked(c) === 'line',
+    }
     if (faults.length > 0 || !worked) return showPlan(c, shown, 422)
     if (button === 'compare') {
       const compared = await compare(c, plan, metalsOf(plan, worked, metalPrices))
@@ -193,7 +209,8 @@ export function createPage(deps: PageDeps): Hono {
     const { id, revision, updatedAt, name, notes, plan } = project
     const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
     const saved = { id, revision: present.revision, opened: { revision, updatedAt } }
-    return showPlan(c, await workedPage(c, plan, saveFields, saved))
+    const base = revision === present.revision ? `/plans/${id}` : `/plans/${id}/revisions/${revision}`
+    return showPlan(c, await workedPage(c, plan, saveFields, saved, base))
   }
 
   /** The stock that the shed has reserved for a saved plan. */
@@ -207,9 +224,11 @@ export function createPage(deps: PageDeps): Hono {
     plan: StoredPlan,
     saveFields: SaveFields,
     saved: Saved | null,
+    sheetBase: string,
   ): Promise<PlanPage> {
     const result = await workOut(workers, plan, await stockOf(saved), c.req.raw)
-    const shown = { ...BLANK, form: formOfPlan(plan), saveFields, saved }
+    const railAt = c.req.query(RAIL_AT) ?? null
+    const shown = { ...BLANK, form: formOfPlan(plan), saveFields, saved, sheet: sheetAsked(c), sheetBase, railAt }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
   }
 
@@ -228,6 +247,12 @@ export function pageNotFound(): Response {
   })
 }
 
+/** The sheet in the address; the line in an address without one. */
+function sheetAsked(c: Context): SheetName {
+  const sheet = c.req.param('sheet')
+  return isSheet(sheet) ? sheet : 'line'
+}
+
 function showPlan(c: Context, page: PlanPage, status: ShownStatus = 200): Response {
   return show(c, { title: nameOf(page.saveFields, page.form) || 'New plan', main: planPage(page) }, status)
 }
@@ -236,6 +261,9 @@ const BLANK = {
   faults: [],
   worked: null,
   saved: null,
+  sheet: 'line',
+  sheetBase: null,
+  railAt: null,
   editorOpen: false,
   metalPrices: new Map<string, string>(),
 } as const

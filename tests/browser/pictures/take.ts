@@ -8,7 +8,7 @@ import { openStore } from '../../../src/projects/open-store.ts'
 import { serve } from '../../../src/serving.ts'
 import { inThisThread } from '../../../src/workers/in-this-thread.ts'
 import { launchChromium } from '../chromium.ts'
-import { checkBend, workOut, writePlan } from '../extension.ts'
+import { checkBend, turnTo, workOut, writePlan } from '../extension.ts'
 
 /* Takes the pictures of the README again, beside this file: npm run pictures */
 
@@ -48,8 +48,11 @@ try {
   await take(page, 'extension-plan', page.locator('table.elements'))
   await workOut(page)
   await take(page, 'extension-drawing', page.locator('#drawing'))
+  await turnTo(page, 'Shop')
   await take(page, 'extension-list', page.locator('#shopping table'))
+  await turnTo(page, 'Saw')
   await take(page, 'extension-cuts', page.locator('#cutting .cuts thead'), page.locator('#cutting .cuts tbody').nth(2))
+  await turnTo(page, 'Bench')
   await take(
     page,
     'extension-bend',

@@ -4,6 +4,7 @@ import { chordDrawing } from '../../drawing/chord-drawing.ts'
 import { type Html, html } from '../../html.ts'
 import { benchLength, type LengthsIn, lengthText, ordinateLength } from '../../show-length.ts'
 import { spoken } from '../../words.ts'
+import type { SheetLinks } from '../sheet-links.ts'
 import { benchNotes } from './bench-notes.ts'
 import { calibrationResult } from './calibration-result.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
@@ -17,7 +18,7 @@ import { testBendRequest } from './test-bend-request.ts'
  * The sheets for the bench: results of test bends, a card for each radius to bend, the easements, and ordinates for
  * checking ready-made curves.
  */
-export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
+export function bendCards(estimate: Estimate, lengthsIn: LengthsIn, links: SheetLinks): Html {
   const { bends, tracks } = estimate
   const curvesOf = (comesBent: boolean) =>
     curvesByRadius({ tracks, bends: bends.filter(({ readyMade }) => readyMade === comesBent) })
@@ -36,7 +37,7 @@ export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
   if (nothing && bent.length === 0) return html`${nothing}${calibration}`
   return html`${nothing}<p class="hint">Hold the chord (a straightedge) against the inside of the bend at the rail head. Measure from the chord to the head in the
 middle and at every eighth, after the rail has sprung back. On a left-hand curve, the right rail is the outer one.</p>
-${testBendRequest(curves, lengthsIn)}
+${testBendRequest(curves, lengthsIn, links)}
 ${calibration}
 ${curves.map((curve, index) => benchCard(curve, index, context))}
 ${easements}

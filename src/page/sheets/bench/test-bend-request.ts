@@ -1,9 +1,10 @@
 import { type Html, html } from '../../html.ts'
 import { type LengthsIn, lengthText } from '../../show-length.ts'
+import { fieldAddress, type SheetLinks } from '../sheet-links.ts'
 import type { Curve } from './curves-by-radius.ts'
 
 /** Instructions for a test bend if the temper of the rail is not known; null if it is known. */
-export function testBendRequest(curves: readonly Curve[], lengthsIn: LengthsIn): Html | null {
+export function testBendRequest(curves: readonly Curve[], lengthsIn: LengthsIn, links: SheetLinks): Html | null {
   const tightest = curves[0]?.inner.forming
   if (!tightest || tightest.basis !== null) return null
   const { lowMm, highMm } = tightest.band
@@ -17,8 +18,8 @@ from ${lengthText(lowMm, lengthsIn)} to ${lengthText(highMm, lengthsIn)}. An off
 radius under load is the radius of the form plus half the foot width.</li>
 <li>Release it slowly and lay it on a table. Hold a straightedge of length c against the inside of the bend at the head, and measure the gap m in the
 middle. The radius after springback is c²/8m + m/2 plus half the head width.</li>
-<li>Enter both radii under <a href="#rail.calibration">Test bends of this rail</a>.</li>
+<li>Enter both radii under <a href="${fieldAddress(links, 'rail.calibration')}">Test bends of this rail</a>.</li>
 </ol>
 <p>With a roller bender: roll the offcut once at a known depth, measure it, and enter depth or turns, chord and ordinate. Two passes at
-different depths also calibrate the bender. Or choose the <a href="#rail.temper">temper</a> if the seller states it.</p></section>`
+different depths also calibrate the bender. Or choose the <a href="${fieldAddress(links, 'rail.temper')}">temper</a> if the seller states it.</p></section>`
 }

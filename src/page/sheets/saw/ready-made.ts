@@ -5,21 +5,32 @@ import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../../
 import { counted, elementNumber, spoken } from '../../words.ts'
 import { type LaidPiece, laidPieces, type UsedPiece, usedPieces } from './laid-pieces.ts'
 
-/** Use of ready-made pieces: the cost, which pieces to use and cut, where each one goes, and what remains loose rail. */
-export function readyMadeSection(estimate: Estimate, readyMade: ReadyMadeAnswer, lengthsIn: LengthsIn): Html {
-  if (readyMade.choice === 'never')
-    return html`<p>The plan lists ready-made pieces but does not use them: all track is made of loose rail.</p>`
+/** Whether ready-made pieces are used, and what that saves. */
+export function readyMadeCosts(estimate: Estimate, readyMade: ReadyMadeAnswer): Html {
+  return readyMade.choice === 'never' ? NEVER : costs(readyMade, estimate.bill.currency)
+}
+
+const NEVER = html`<p>The plan lists ready-made pieces but does not use them: all track is made of loose rail.</p>`
+
+/** Which ready-made pieces to use and cut, and what remains loose rail; null where none may be used. */
+export function readyMadeCuts(estimate: Estimate, readyMade: ReadyMadeAnswer, lengthsIn: LengthsIn): Html | null {
+  if (readyMade.choice === 'never') return null
+  const used = usedPieces(estimate)
+  return html`${
+    used.length > 0 &&
+    html`<h3>Pieces to use and cut</h3>
+${usedTable(used, lengthsIn)}`
+  }
+${looseList(estimate, readyMade)}`
+}
+
+/** Where each ready-made piece goes; null if there is none. */
+export function layingOrder(estimate: Estimate, readyMade: ReadyMadeAnswer, lengthsIn: LengthsIn): Html | null {
   const pieces = laidPieces(estimate)
-  return html`${costs(readyMade, estimate.bill.currency)}
-${
-  pieces.length > 0 &&
-  html`<h3>Pieces to use and cut</h3>
-${usedTable(usedPieces(estimate), lengthsIn)}
-<h3>Order of laying</h3>
+  if (pieces.length === 0) return null
+  return html`<h3>Order of laying</h3>
 ${estimate.tracks.map((track, index) => layTable(track, index, estimate, pieces, lengthsIn))}
 ${openNote(estimate, readyMade, lengthsIn)}`
-}
-${looseList(estimate, readyMade)}`
 }
 
 const CHOICES = {
