@@ -60,10 +60,13 @@ export async function turnTo(page: Page, sheet: string): Promise<void> {
   await arrived
 }
 
+/** The cards of pieces of the outer rail of the curve. */
+export const outerPieces = (page: Page) => page.locator('.job').filter({ hasText: '3071.9 mm' })
+
 /** From the card of the bend to the check, with readings of the outer rail. */
 export async function checkBend(page: Page): Promise<void> {
   const arrived = page.waitForEvent('load')
-  await page.getByRole('link', { name: 'Check readings' }).first().click()
+  await outerPieces(page).getByRole('link', { name: 'Check readings' }).first().click()
   await arrived
   await field(page, 'chord').fill('500')
   await field(page, 'readings').fill(READINGS.join('\n'))

@@ -1,5 +1,7 @@
-import { html } from '../../src/page/html.ts'
+import type { Estimate } from '../../src/estimate/answer.ts'
+import { type Html, html } from '../../src/page/html.ts'
 import type { WorkedPlan } from '../../src/page/pages/worked-plan.ts'
+import { beforeBending, curveCards } from '../../src/page/sheets/bench/bend-cards.ts'
 import { lineSheet } from '../../src/page/sheets/line/line-sheet.ts'
 import { recordSheet } from '../../src/page/sheets/record/record-sheet.ts'
 import type { SheetContext } from '../../src/page/sheets/sheet.ts'
@@ -25,4 +27,9 @@ export function sheetOf(worked: WorkedPlan, sheet: SheetName, lengthsIn: Lengths
 /** The markup of all sheets, one after the other. */
 export function everySheet(worked: WorkedPlan, lengthsIn: LengthsIn = 'metric'): string {
   return SHEETS.map((sheet) => sheetOf(worked, sheet, lengthsIn)).join('\n')
+}
+
+/** What is said of the curves of a plan, before and behind the cards of its pieces. */
+export function bendCards(estimate: Estimate, lengthsIn: LengthsIn): Html {
+  return html`${beforeBending(estimate, lengthsIn, linksIn(lengthsIn))}${curveCards(estimate, lengthsIn)}`
 }

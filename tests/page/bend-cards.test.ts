@@ -1,10 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { chordDrawing } from '../../src/page/drawing/chord-drawing.ts'
-import { bendCards } from '../../src/page/sheets/bench/bend-cards.ts'
 import { calibrationResult } from '../../src/page/sheets/bench/calibration-result.ts'
 import { curvesByRadius } from '../../src/page/sheets/bench/curves-by-radius.ts'
-import { linksIn } from './all-sheets.ts'
+import { bendCards } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -19,7 +18,7 @@ function estimateOf(rail: object, elements: object[], rest: object = {}): Estima
 
 /** Text of the cards, once their markup is known to be sound. */
 function cardText(estimate: Estimate, lengthsIn: 'metric' | 'both' | 'feet' = 'metric'): string {
-  const markup = bendCards(estimate, lengthsIn, linksIn(lengthsIn)).toString()
+  const markup = bendCards(estimate, lengthsIn).toString()
   expect(nestingFault(markup)).toBeNull()
   expect(markup).not.toContain('<i>')
   for (const word of ['NaN', 'undefined', 'null', 'Infinity']) expect(textOf(markup)).not.toContain(word)
@@ -51,7 +50,7 @@ describe('a card of rail whose temper nobody knows', () => {
       'c²/8m + m/2',
     ])
       expect(text).toContain(said)
-    const links = tagsOf(bendCards(estimate, 'metric', linksIn('metric')).toString()).flatMap(
+    const links = tagsOf(bendCards(estimate, 'metric').toString()).flatMap(
       ({ attributes }) => attributes.get('href') ?? [],
     )
     for (const link of [
@@ -63,7 +62,7 @@ describe('a card of rail whose temper nobody knows', () => {
   })
 
   test('leads from each rail to the check of its readings', () => {
-    const links = tagsOf(bendCards(estimate, 'metric', linksIn('metric')).toString()).flatMap(
+    const links = tagsOf(bendCards(estimate, 'metric').toString()).flatMap(
       ({ attributes }) => attributes.get('href') ?? [],
     )
     for (const { measuredRadiusMm, recommendedChordMm } of estimate.bends)
@@ -115,7 +114,7 @@ describe('a card of stainless rail with rollers', () => {
 
   test('is bent by machine, to a depth in passes and turns', () => {
     expect(text).toContain('by machine')
-    const table = bendCards(estimate, 'metric', linksIn('metric'))
+    const table = bendCards(estimate, 'metric')
       .toString()
       .match(/<table class="figures passes">.*?<\/table>/s)![0]
     const depths = estimate.bends.map(({ forming }) => forming.machine!.depthMm)
@@ -137,7 +136,7 @@ describe('a card of stainless rail with rollers', () => {
     const many = estimateOf({ material: 'stainless', temper: 'quarter-hard' }, [arc(1500, 60)], {
       bender: { ...bender, maxPerPass: 0.05 },
     })
-    const table = bendCards(many, 'metric', linksIn('metric'))
+    const table = bendCards(many, 'metric')
       .toString()
       .match(/<table class="figures passes">.*?<\/table>/s)![0]
     const rows = [...table.matchAll(/<th scope="row">(\d+)/g)].map(([, pass]) => Number(pass))

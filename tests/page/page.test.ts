@@ -153,8 +153,8 @@ describe('the check of a bend', () => {
     const card = links.find((link) => link.startsWith('/check?'))!
     const { fields } = await get(card)
     expect(Number(fields.get('chord'))).toBeGreaterThan(100)
-    // Outer rail of the tightest curve, 10 ft across: half of that and half the gauge of 45 mm.
-    expect(fields.get('across')).toBe('1546.5')
+    // Inside of the head of the inner rail of the tightest curve: half of 10 ft, less half the gauge and the head of 0.112 in.
+    expect(fields.get('across')).toBe('1498.66')
   })
 })
 

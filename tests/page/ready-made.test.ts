@@ -2,14 +2,14 @@ import { describe, expect, test } from 'vitest'
 import { planDrawing } from '../../src/page/drawing/plan-drawing.ts'
 import { planToDraw } from '../../src/page/drawing/plan-to-draw.ts'
 import type { WorkedPlan } from '../../src/page/pages/worked-plan.ts'
-import { bendCards } from '../../src/page/sheets/bench/bend-cards.ts'
 import { jointStrips, unrolled } from '../../src/page/sheets/garden/joint-strips.ts'
-import { cutList, pieceMarks } from '../../src/page/sheets/saw/cut-list.ts'
+import { cutList } from '../../src/page/sheets/saw/cut-list.ts'
 import { laidPieces, usedPieces } from '../../src/page/sheets/saw/laid-pieces.ts'
+import { pieceMarks } from '../../src/page/sheets/saw/piece-marks.ts'
 import { layingOrder, readyMadeCosts, readyMadeCuts } from '../../src/page/sheets/saw/ready-made.ts'
 import { shoppingList } from '../../src/page/sheets/shop/shopping-list.ts'
 import { example } from '../api/asking.ts'
-import { everySheet, linksIn, sheetOf } from './all-sheets.ts'
+import { bendCards, everySheet, sheetOf } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -234,7 +234,7 @@ describe('the track unrolled', () => {
 })
 
 describe('the bench', () => {
-  const cards = bendCards(oval.estimate, 'metric', linksIn('metric')).toString()
+  const cards = bendCards(oval.estimate, 'metric').toString()
   const cardOf = (title: string) => cards.split('<section class="bend">').find((card) => card.includes(title))!
 
   test('a ready-made curve comes bent: ordinates to check with, and nothing to bend', () => {
@@ -255,7 +255,7 @@ describe('the bench', () => {
   })
 
   test('where all is ready-made, nothing is bent or cut, and no test bend is asked for', () => {
-    const text = textOf(bendCards(whole.estimate, 'metric', linksIn('metric')).toString())
+    const text = textOf(bendCards(whole.estimate, 'metric').toString())
     expect(text).toContain('All curves are made of ready-made pieces, which are already bent. Nothing to bend.')
     expect(text).not.toContain('test bend')
     expect(inOneLine(cutList(whole, 'metric').toString())).toBe(

@@ -1,17 +1,19 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
-import { bendCards } from '../../src/page/sheets/bench/bend-cards.ts'
 import { elementsTable } from '../../src/page/sheets/line/elements-table.ts'
 import { findingList } from '../../src/page/sheets/line/findings.ts'
 import { summary } from '../../src/page/sheets/line/summary.ts'
 import { assumptionList, fieldName } from '../../src/page/sheets/record/assumptions.ts'
-import { cutList, groupIdenticalSticks, pieceMarks, stickBar } from '../../src/page/sheets/saw/cut-list.ts'
+import { cutList } from '../../src/page/sheets/saw/cut-list.ts'
+import { groupIdenticalSticks } from '../../src/page/sheets/saw/identical-sticks.ts'
+import { pieceMarks } from '../../src/page/sheets/saw/piece-marks.ts'
+import { stickBar } from '../../src/page/sheets/saw/stick-bar.ts'
 import { shoppingList } from '../../src/page/sheets/shop/shopping-list.ts'
 import { benchLength, formatDegrees, gardenLength, lengthText, ordinateLength } from '../../src/page/show-length.ts'
 import { spoken } from '../../src/page/words.ts'
 import { example } from '../api/asking.ts'
-import { linksIn } from './all-sheets.ts'
+import { bendCards, linksIn } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -118,7 +120,7 @@ describe('the cut list', () => {
   test('draws pieces and offcut to scale, one behind the other, inside the stick', () => {
     const longestMm = Math.max(...demo.cutting.sticks.map(({ lengthMm }) => lengthMm))
     for (const stick of demo.cutting.sticks) {
-      const bar = tagsOf(stickBar([stick], marks, longestMm, worked(DEMO_PLAN).plan.bender).toString())
+      const bar = tagsOf(stickBar(stick, longestMm, worked(DEMO_PLAN).plan.bender).toString())
       const boxes = (name: string) =>
         bar
           .filter(({ attributes }) => attributes.get('class') === name)
@@ -138,27 +140,56 @@ describe('the cut list', () => {
     }
   })
 
-  test('is well-formed and says where bends begin and end', () => {
+  test('tells whole sticks in one line for each length, and each cut stick on a card', () => {
     const markup = cutList(worked(DEMO_PLAN), 'metric').toString()
     expect(nestingFault(markup)).toBeNull()
-    expect(textOf(markup)).toContain('full length: left, R')
-    expect(textOf(markup)).toContain('straight')
-    expect(textOf(markup)).toContain('Trim after bending')
-    expect(textOf(cutList(worked(small), 'metric').toString())).not.toContain('Trim')
+    const isWhole = ({ pieces, offcutMm, lengthMm, trimMm }: Estimate['cutting']['sticks'][number]) =>
+      pieces.length === 1 && offcutMm === 0 && pieces[0]!.lengthMm + trimMm > lengthMm - 1e-6
+    const whole = demo.cutting.sticks.filter(isWhole)
+    const list = markup.slice(markup.indexOf('class="whole"'), markup.indexOf('</ul>'))
+    for (const stick of demo.cutting.sticks)
+      expect(textOf(`<p>${list}</p>`.replace('<p>class="whole">', '<p>')).includes(marks.get(stick.pieces[0]!)!)).toBe(
+        whole.includes(stick),
+      )
+    expect(textOf(cutList(worked(small), 'metric').toString())).not.toContain('cut off after bending')
+  })
+
+  test('says what to saw each piece to, where to mark the stick, and whether to keep the offcut', () => {
+    // By hand: 2500 − 2000 − 1 of saw cut.
+    const sticks = [{ length: 2500, onHand: 2, buyable: false }]
+    const straight = (length: number, name: string) => ({ name, elements: [{ kind: 'tangent', length }] })
+    const text = textOf(
+      cutList(
+        worked({
+          rail: small.rail,
+          tracks: [straight(2000, 'a')],
+          supplies: { sticks, minimumPiece: 400, kerf: 1 },
+        }),
+        'metric',
+      ).toString(),
+    )
+    expect(text).toMatch(/Piece Saw to Mark on the stick L1 , R1 2000 mm 2000 mm Keep the offcut: 2 × 499 mm/)
+    const short = cutList(
+      worked({ rail: small.rail, tracks: [straight(1200, 'a')], supplies: { sticks: [{ length: 2500 }], kerf: 2 } }),
+      'metric',
+    )
+    // Both rails from one stick: cuts at 1200 and 1200 + 2 + 1200.
+    expect(textOf(short.toString())).toMatch(
+      /L1 1200 mm 1200 mm R1 1200 mm 2402 mm|R1 1200 mm 1200 mm L1 1200 mm 2402 mm/,
+    )
+    expect(textOf(short.toString())).toContain('Offcut: 96 mm, too short to keep')
   })
 
   test('tells what is sawn off bent pieces, and leaves room for it in the bars', () => {
     const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled', ends: 'trim' }
     const trimmed = worked({ ...small, bender: rollers })
     const text = textOf(cutList(trimmed, 'metric').toString())
-    expect(text).toContain('Cut every piece that has a bend 120 mm longer than listed, half of that at each end')
+    expect(text).toContain('“Saw to” includes what is cut off after bending')
     const { cutting } = trimmed.estimate
     const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
-    const own = pieceMarks(trimmed.estimate)
     expect(cutting.sticks.some(({ trimMm }) => trimMm > 0)).toBe(true)
     for (const stick of cutting.sticks) {
-      if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of trim`)
-      const boxes = tagsOf(stickBar([stick], own, longestMm, trimmed.plan.bender).toString())
+      const boxes = tagsOf(stickBar(stick, longestMm, trimmed.plan.bender).toString())
         .filter(({ attributes }) => ['piece', 'trim', 'offcut'].includes(attributes.get('class') ?? ''))
         .map(({ attributes }) => ({
           kind: attributes.get('class'),
@@ -179,10 +210,8 @@ describe('the cut list', () => {
       expect(end).toBeLessThanOrEqual((of('offcut')[0]?.from ?? (stick.lengthMm * 900) / longestMm) + 0.02)
     }
     const assembled = worked({ ...small, bender: { work: 'assembled', fixedEnd: 'end' } })
-    const creeping = cutList(assembled, 'metric').toString()
     for (const stick of assembled.estimate.cutting.sticks) {
-      const marksOf = pieceMarks(assembled.estimate)
-      const boxes = tagsOf(stickBar([stick], marksOf, longestMm, assembled.plan.bender).toString())
+      const boxes = tagsOf(stickBar(stick, longestMm, assembled.plan.bender).toString())
       const endsOf = (kind: string) =>
         boxes
           .filter(({ attributes }) => attributes.get('class') === kind)
@@ -191,13 +220,12 @@ describe('the cut list', () => {
       expect(endsOf('trim')).toHaveLength(pieces.length)
       for (const [n, end] of endsOf('trim').entries()) expect(end).toBeCloseTo(pieces[n]!, 1)
     }
-    expect(textOf(creeping)).toContain('creeps out: cut it longer by the amount on the bench cards, at its start')
   })
 })
 
 describe('bench cards', () => {
   const estimate = estimateOf(small)
-  const markup = bendCards(estimate, 'metric', linksIn('metric')).toString()
+  const markup = bendCards(estimate, 'metric').toString()
 
   test('one for each radius, with the elements it serves', () => {
     const titles = markup.match(/<h3>Radius.*?<\/h3>/g)!.map((title) => textOf(title))
@@ -215,7 +243,7 @@ describe('bench cards', () => {
 
   test('a plan without curves has nothing to bend', () => {
     const straight = estimateOf({ ...small, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] })
-    expect(textOf(bendCards(straight, 'both', linksIn('both')).toString())).toContain('Nothing to bend')
+    expect(textOf(bendCards(straight, 'both').toString())).toContain('Nothing to bend')
   })
 })
 

@@ -14,34 +14,42 @@ import { formingTable } from './forming-table.ts'
 import { passTable } from './pass-table.ts'
 import { testBendRequest } from './test-bend-request.ts'
 
+/** What to know before bending: whether there is anything to bend, a test bend to make, and the results of those made. */
+export function beforeBending(estimate: Estimate, lengthsIn: LengthsIn, links: SheetLinks): Html {
+  const { loose, readyMade } = curvesOf(estimate)
+  const none =
+    readyMade.length > 0
+      ? 'All curves are made of ready-made pieces, which are already bent'
+      : 'This plan has no curves'
+  const nothing = loose.length === 0 && estimate.easements.length === 0
+  return html`${nothing && html`<p>${none}. Nothing to bend.</p>`}
+${testBendRequest(loose, lengthsIn, links)}
+${calibrationResult(estimate.calibration, lengthsIn)}`
+}
+
 /**
- * The sheets for the bench: results of test bends, a card for each radius to bend, the easements, and ordinates for
- * checking ready-made curves.
+ * How the figures of each curve come about: a card for each radius to bend, the easements, and ordinates for checking
+ * ready-made curves. Null for a plan without curves.
  */
-export function bendCards(estimate: Estimate, lengthsIn: LengthsIn, links: SheetLinks): Html {
-  const { bends, tracks } = estimate
-  const curvesOf = (comesBent: boolean) =>
-    curvesByRadius({ tracks, bends: bends.filter(({ readyMade }) => readyMade === comesBent) })
-  const curves = curvesOf(false)
-  const bent = curvesOf(true)
+export function curveCards(estimate: Estimate, lengthsIn: LengthsIn): Html | null {
+  const { loose, readyMade } = curvesOf(estimate)
   const context: CardContext = {
     lengthsIn,
     severalTracks: estimate.tracks.length > 1,
     temperName: temperNames(estimate.rail.material),
   }
-  const calibration = calibrationResult(estimate.calibration, lengthsIn)
   const easements = easementTables(estimate, lengthsIn)
-  const none =
-    bent.length > 0 ? 'All curves are made of ready-made pieces, which are already bent' : 'This plan has no curves'
-  const nothing = curves.length === 0 && !easements && html`<p>${none}. Nothing to bend.</p>`
-  if (nothing && bent.length === 0) return html`${nothing}${calibration}`
-  return html`${nothing}<p class="hint">Hold the chord (a straightedge) against the inside of the bend at the rail head. Measure from the chord to the head in the
-middle and at every eighth, after the rail has sprung back. On a left-hand curve, the right rail is the outer one.</p>
-${testBendRequest(curves, lengthsIn, links)}
-${calibration}
-${curves.map((curve, index) => benchCard(curve, index, context))}
+  if (loose.length === 0 && readyMade.length === 0 && !easements) return null
+  return html`<p class="hint">Ordinates are measured in the middle of the chord and at every eighth. On a left-hand curve, the right rail is the outer one.</p>
+${loose.map((curve, index) => benchCard(curve, index, context))}
 ${easements}
-${bent.map((curve, index) => checkCard(curve, index, context))}`
+${readyMade.map((curve, index) => checkCard(curve, index, context))}`
+}
+
+function curvesOf({ bends, tracks }: Estimate): { loose: Curve[]; readyMade: Curve[] } {
+  const of = (comesBent: boolean) =>
+    curvesByRadius({ tracks, bends: bends.filter(({ readyMade }) => readyMade === comesBent) })
+  return { loose: of(false), readyMade: of(true) }
 }
 
 /** A curve of ready-made pieces: nothing to bend, only ordinates for checking. */

@@ -9,8 +9,8 @@ import {
 import { type Html, html } from '../../html.ts'
 import type { WorkedPlan } from '../../pages/worked-plan.ts'
 import type { LengthsIn } from '../../show-length.ts'
-import { type PieceMarks, pieceMarks } from '../saw/cut-list.ts'
 import { laidPieces } from '../saw/laid-pieces.ts'
+import { type PieceMarks, pieceMarks } from '../saw/piece-marks.ts'
 
 /** Joint diagrams of the new tracks in the order of the plan, null for other tracks, and the key to the symbols. */
 export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips: (Html | null)[]; key: Html } {

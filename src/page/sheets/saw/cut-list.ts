@@ -1,57 +1,89 @@
-import type { BendMark, CutPiece, CutStick, Estimate } from '../../../estimate/answer.ts'
+import type { CutStick, Estimate } from '../../../estimate/answer.ts'
+import { LENGTH_SLACK_MM } from '../../../measure/counting.ts'
 import { compareMoney } from '../../../measure/money.ts'
-import type { BenderInput } from '../../../plan/rows/bender.ts'
 import { USUAL } from '../../../plan/usual.ts'
-import { px } from '../../drawing/view.ts'
 import { type Html, html } from '../../html.ts'
 import type { WorkedPlan } from '../../pages/worked-plan.ts'
-import { benchLength, gardenLength, type LengthsIn } from '../../show-length.ts'
+import { benchLength, gardenLength, type LengthsIn, lengthText } from '../../show-length.ts'
 import { counted, spoken } from '../../words.ts'
+import { groupIdenticalSticks, type IdenticalSticks } from './identical-sticks.ts'
+import { markRow, type PieceMarks, pieceMarks } from './piece-marks.ts'
+import { sawnPiece } from './sawn-piece.ts'
+import { kerfOfCutMm, STICK_BAR_DEFS, stickBar } from './stick-bar.ts'
 
-/** The mark to chalk on each piece: its rail and its number along that rail, such as `L3`. */
-export type PieceMarks = ReadonlyMap<CutPiece, string>
-
-/** Marks of all pieces; with several tracks the track's number comes first: `2-L3`. */
-export function pieceMarks({ cutting, tracks }: Pick<Estimate, 'cutting' | 'tracks'>): PieceMarks {
-  const marks = new Map<CutPiece, string>()
-  const pieces = cutting.sticks.flatMap((stick) => stick.pieces).sort((a, b) => a.fromMm - b.fromMm)
-  for (const [number, { name }] of tracks.entries())
-    for (const side of ['left', 'right'] as const) {
-      const prefix = `${tracks.length > 1 ? `${number + 1}-` : ''}${side === 'left' ? 'L' : 'R'}`
-      const along = pieces.filter(({ track, rail }) => track === name && rail === side)
-      for (const [index, piece] of along.entries()) marks.set(piece, `${prefix}${index + 1}`)
-    }
-  return marks
-}
-
-/** Sticks that are cut and bent in the same way, by their numbers in the cut plan. */
-interface IdenticalSticks {
-  readonly numbers: number[]
-  readonly sticks: CutStick[]
-}
-
-/** Every stick as a bar with its pieces; each piece with its length and where its bends begin and end. */
+/** What to saw: sticks to use whole in one line for each length, then a card for each stick that is cut. */
 export function cutList({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html {
   const { cutting, tracks } = estimate
   if (cutting.sticksUsed === 0) return html`<p>No loose rail is needed, so there are no sticks to cut.</p>`
   const marks = pieceMarks(estimate)
   const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
-  const severalTracks = tracks.length > 1
-  const rows = groupIdenticalSticks(cutting.sticks).map(
-    (group) => html`<tbody>${stickRow(group, marks, longestMm, plan.bender, lengthsIn)}
-${pieceRows(group, marks, severalTracks, lengthsIn)}</tbody>
-`,
-  )
-  return html`<p>${counted(cutting.sticksUsed, 'stick')} (at least ${cutting.sticksLowerBound} are needed); offcuts:
+  const whole = cutting.sticks.filter(isWhole)
+  const cut = groupIdenticalSticks(cutting.sticks).filter(({ sticks }) => !isWhole(sticks[0]!))
+  const keepMm = plan.supplies?.minimumPiece ?? USUAL.minimumPiece
+  return html`<p>${counted(cutting.sticksUsed, 'stick')} (at least ${cutting.sticksLowerBound} are needed), ${whole.length} of them whole; offcuts:
 ${gardenLength(cutting.wasteMm, lengthsIn)}, of which ${gardenLength(cutting.reusableMm, lengthsIn)} are long enough to keep.</p>
 ${costNote(plan, estimate)}
-<p class="hint">Chalk each piece with its mark: ${severalTracks && 'the track number, then '}L for the left rail or R for the right, then its number along
-the rail. Distances to bends are measured from the end of the piece nearer the start of the track. In the bars, a left-hand bend
-is shaded along the upper edge, a right-hand bend along the lower edge; the hatched end is the offcut.</p>
-${trimNote(plan, cutting.sticks, lengthsIn)}
-<svg class="defs" width="0" height="0" aria-hidden="true"><defs><pattern id="left-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V6" class="hatch"/></pattern></defs></svg>
-<table class="cuts"><thead><tr><th scope="col">Mark</th><th scope="col">Cut to</th><th scope="col">Position</th><th scope="col">Bends on the piece</th></tr></thead>
-${rows}</table>`
+<p class="hint">Chalk each piece with its mark: ${tracks.length > 1 && 'the track number, then '}L for the left rail or R for the right, then its number along
+the rail. ${cutting.sticks.some(({ trimMm }) => trimMm > 0) && '“Saw to” includes what is cut off after bending: see the bench sheet. '}${cut.length > 0 && 'In the bars, a left-hand bend is shaded along the upper edge, a right-hand bend along the lower edge; the hatched end is the offcut.'}</p>
+${whole.length > 0 && wholeSticks(whole, marks, lengthsIn)}
+${STICK_BAR_DEFS}
+${cut.length > 0 && html`<h3>Sticks to cut</h3><div class="jobs sticks">${cut.map((group) => stickCard(group, { marks, longestMm, keepMm, bender: plan.bender, lengthsIn }))}</div>`}`
+}
+
+/** A stick that one piece takes up, so that no saw touches it. */
+function isWhole({ pieces, kerfMm, offcutMm }: CutStick): boolean {
+  return pieces.length === 1 && kerfMm <= LENGTH_SLACK_MM && offcutMm <= LENGTH_SLACK_MM
+}
+
+function wholeSticks(sticks: readonly CutStick[], marks: PieceMarks, lengthsIn: LengthsIn): Html {
+  const groups = new Map<string, CutStick[]>()
+  for (const stick of sticks) {
+    const key = `${stick.fromStock} ${stick.lengthMm}`
+    groups.set(key, [...(groups.get(key) ?? []), stick])
+  }
+  return html`<h3>Whole sticks, nothing to cut</h3>
+<ul class="whole">${[...groups.values()].map(
+    (group) =>
+      html`<li>${group.length} × ${benchLength(group[0]!.lengthMm, lengthsIn)} ${group[0]!.fromStock ? 'on hand' : 'to buy'}: ${markRow(group.map(({ pieces }) => marks.get(pieces[0]!)))}</li>`,
+  )}</ul>`
+}
+
+interface CardParts {
+  readonly marks: PieceMarks
+  readonly longestMm: number
+  /** Offcuts as long as this are kept. */
+  readonly keepMm: number
+  readonly bender: WorkedPlan['plan']['bender']
+  readonly lengthsIn: LengthsIn
+}
+
+/** A stick, or several that are cut alike: where to cut it, what the pieces are called, what is left. */
+function stickCard({ numbers, sticks }: IdenticalSticks, parts: CardParts): Html {
+  const { marks, longestMm, bender, lengthsIn } = parts
+  const stick = sticks[0]!
+  const kerfMm = kerfOfCutMm(stick)
+  let reachedMm = 0
+  const rows = stick.pieces.map((piece, position) => {
+    const { sawMm } = sawnPiece(piece, bender)
+    const cutAtMm = reachedMm + sawMm
+    reachedMm = cutAtMm + kerfMm
+    const isLast = cutAtMm >= stick.lengthMm - LENGTH_SLACK_MM
+    return html`<tr><th scope="row">${markRow(sticks.map((each) => marks.get(each.pieces[position]!)))}</th><td><b>${benchLength(sawMm, lengthsIn)}</b></td><td>${isLast ? 'end of the stick' : benchLength(cutAtMm, lengthsIn)}</td></tr>`
+  })
+  const name = numbers.length === 1 ? `Stick ${numbers[0]}` : `Sticks ${spoken(numbers)}`
+  return html`<section class="job"><h4>${name}: ${lengthText(stick.lengthMm, lengthsIn)}, ${stick.fromStock ? 'on hand' : 'to buy'}</h4>
+${stickBar(stick, longestMm, bender)}
+<table class="figures cuts"><thead><tr><th scope="col">Piece</th><th scope="col">Saw to</th><th scope="col">Mark on the stick</th></tr></thead><tbody>${rows}</tbody></table>
+${offcutNote(sticks, parts)}</section>`
+}
+
+function offcutNote(sticks: readonly CutStick[], { keepMm, lengthsIn }: CardParts): Html | null {
+  const { offcutMm } = sticks[0]!
+  if (offcutMm <= LENGTH_SLACK_MM) return null
+  const length = html`${sticks.length > 1 && `${sticks.length} × `}${benchLength(offcutMm, lengthsIn)}`
+  return offcutMm >= keepMm - LENGTH_SLACK_MM
+    ? html`<p>Keep the offcut: <b>${length}</b></p>`
+    : html`<p>Offcut: ${length}, too short to keep</p>`
 }
 
 /** The cost of the cut plan, the lower bound of the cost, and whether the plan is proven optimal. */
@@ -72,159 +104,4 @@ function costNote({ effort = USUAL.effort }: WorkedPlan['plan'], { cutting, bill
   if (compareMoney(cost, costLowerBound) === 0)
     return html`<p>${costText} No cut plan costs less, but some rules for joints are broken: see the findings.</p>`
   return html`<p>${costText} No cut plan can cost less than ${costLowerBound} ${bill.currency}; it is not known whether there is a cheaper one than this.${longer}</p>`
-}
-
-/** What is cut off pieces after bending is additional to the lengths in the list. */
-function trimNote({ bender = {} }: WorkedPlan['plan'], sticks: readonly CutStick[], lengthsIn: LengthsIn): Html | null {
-  if (!sticks.some(({ trimMm }) => trimMm > 0)) return null
-  const { span, ends, work, fixedEnd } = bender
-  const ofEnds =
-    span !== undefined &&
-    ends === 'trim' &&
-    html` Cut every piece that has a bend ${benchLength(span, lengthsIn)} longer than listed, half of that at each end, for the ends that the rollers leave straight.`
-  const ofCreep =
-    work === 'assembled' &&
-    html` The inner rail of assembled track creeps out: cut it longer by the amount on the bench cards, at its ${fixedEnd === 'end' ? 'start' : 'end'}.`
-  return html`<p><b>Trim after bending.</b>${ofEnds}${ofCreep} The sticks are long enough for this.</p>`
-}
-
-/** Groups sticks that are the same to within what can be measured at the bench. */
-export function groupIdenticalSticks(sticks: readonly CutStick[]): readonly IdenticalSticks[] {
-  const groups = new Map<string, IdenticalSticks>()
-  for (const [index, stick] of sticks.entries()) {
-    const key = JSON.stringify([stick.lengthMm, stick.fromStock, stick.pieces.map(comparisonKey)])
-    const group = groups.get(key)
-    if (group) {
-      group.numbers.push(index + 1)
-      group.sticks.push(stick)
-    } else groups.set(key, { numbers: [index + 1], sticks: [stick] })
-  }
-  return [...groups.values()]
-}
-
-function comparisonKey({ lengthMm, trimMm, bends }: CutPiece): unknown {
-  const tenths = (mm: number | null | undefined) => (mm ? mm.toFixed(1) : null)
-  return [
-    tenths(lengthMm),
-    tenths(trimMm),
-    bends.map(({ fromMm, toMm, radiusMm, startRadiusMm, endRadiusMm, turn }) => [
-      ...[fromMm, toMm, radiusMm, startRadiusMm, endRadiusMm].map(tenths),
-      turn,
-    ]),
-  ]
-}
-
-function stickRow(
-  { numbers, sticks }: IdenticalSticks,
-  marks: PieceMarks,
-  longestMm: number,
-  bender: BenderInput | undefined,
-  lengthsIn: LengthsIn,
-): Html {
-  const stick = sticks[0]!
-  const trim = stick.trimMm > 0 ? html`, including ${benchLength(stick.trimMm, lengthsIn)} of trim` : ''
-  const left = stick.offcutMm > 0 ? html`, offcut ${benchLength(stick.offcutMm, lengthsIn)}` : ''
-  const name = numbers.length === 1 ? `Stick ${numbers[0]}` : `Sticks ${spoken(numbers)}`
-  const identical = numbers.length > 1 && html`${counted(numbers.length, 'identical stick')}, `
-  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${identical}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm, bender)}</th></tr>`
-}
-
-/** A row for the first piece of all identical sticks, then one for the second, and so on. */
-function pieceRows(
-  { sticks }: IdenticalSticks,
-  marks: PieceMarks,
-  severalTracks: boolean,
-  lengthsIn: LengthsIn,
-): Html[] {
-  return sticks[0]!.pieces.map((piece, position) => {
-    const pieces = sticks.map((stick) => stick.pieces[position]!)
-    const bends = piece.bends.map((bend) => html`<li>${bendText(bend, piece.lengthMm, lengthsIn)}</li>`)
-    return html`<tr><td class="mark">${pieces.map((each, index) => html`${index > 0 && ', '}<span class="one">${marks.get(each)}</span>`)}</td><td>${benchLength(piece.lengthMm, lengthsIn)}</td><td>${places(pieces, severalTracks, lengthsIn)}</td><td>${bends.length > 0 ? html`<ul>${bends}</ul>` : 'straight'}</td></tr>
-`
-  })
-}
-
-function marksOf(pieces: readonly CutPiece[], marks: PieceMarks): string {
-  return pieces.map((piece) => marks.get(piece) ?? '').join(', ')
-}
-
-function places(pieces: readonly CutPiece[], severalTracks: boolean, lengthsIn: LengthsIn): Html {
-  const rails = [...new Set(pieces.map(({ track, rail }) => `${severalTracks ? `${track}, ` : ''}${rail} rail`))]
-  const ofRail = (name: string) =>
-    pieces.filter(({ track, rail }) => name === `${severalTracks ? `${track}, ` : ''}${rail} rail`)
-  return html`<ul>${rails.map(
-    (rail) =>
-      html`<li>${rail}, from ${ofRail(rail).map(({ fromMm }, index) => html`${index > 0 && ', '}<span class="one">${gardenLength(fromMm, lengthsIn)}</span>`)}</li>`,
-  )}</ul>`
-}
-
-function bendText(bend: BendMark, pieceMm: number, lengthsIn: LengthsIn): Html {
-  const allAlong = bend.fromMm < 0.05 && bend.toMm > pieceMm - 0.05
-  const span = allAlong
-    ? 'full length'
-    : html`${benchLength(bend.fromMm, lengthsIn)} to ${benchLength(bend.toMm, lengthsIn)}`
-  const radius = (mm: number) => html`R ${benchLength(mm, lengthsIn)}`
-  if (bend.radiusMm !== null) return html`${span}: ${bend.turn}, ${radius(bend.radiusMm)}`
-  const end = (radiusMm: number | null | undefined) => (radiusMm ? radius(radiusMm) : 'straight')
-  return html`${span}: ${bend.turn}, easement from ${end(bend.startRadiusMm)} to ${end(bend.endRadiusMm)}`
-}
-
-/** The trim at the beginning of a piece: half of what rollers leave straight, and the creep of the inner rail there. */
-function trimBeforeMm({ trimMm }: CutPiece, { span, ends, fixedEnd }: BenderInput = {}): number {
-  const endsMm = span !== undefined && ends === 'trim' ? Math.min(span, trimMm) : 0
-  return endsMm / 2 + (fixedEnd === 'end' ? trimMm - endsMm : 0)
-}
-
-const BAR_WIDTH = 900
-const BAR_HEIGHT = 22
-
-/**
- * A stick to the scale of the longest one: pieces with their marks and trim, bends shaded between ticks, the offcut
- * hatched.
- */
-export function stickBar(
-  sticks: readonly CutStick[],
-  marks: PieceMarks,
-  longestMm: number,
-  bender: BenderInput | undefined,
-): Html {
-  const stick = sticks[0]!
-  const scale = BAR_WIDTH / longestMm
-  const cuts = Math.max(1, stick.offcutMm > 0 ? stick.pieces.length : stick.pieces.length - 1)
-  const kerfMm = stick.kerfMm / cuts
-  const shapes: Html[] = []
-  let atMm = 0
-  for (const [position, piece] of stick.pieces.entries()) {
-    if (piece.trimMm > 0)
-      shapes.push(
-        html`<rect class="trim" x="${px(atMm * scale)}" y="4" width="${px((piece.lengthMm + piece.trimMm) * scale)}" height="${BAR_HEIGHT - 6}"/>`,
-      )
-    const x = (atMm + trimBeforeMm(piece, bender)) * scale
-    const width = piece.lengthMm * scale
-    shapes.push(html`<rect class="piece" x="${px(x)}" y="1" width="${px(width)}" height="${BAR_HEIGHT}"/>`)
-    for (const { fromMm, toMm, turn } of piece.bends) {
-      const [from, to] = [x + fromMm * scale, x + toMm * scale]
-      const y = turn === 'left' ? 1 : BAR_HEIGHT - 5
-      shapes.push(
-        html`<rect class="bent" x="${px(from)}" y="${y}" width="${px(to - from)}" height="6"/><path class="tick" d="M${px(from)} 1v${BAR_HEIGHT}M${px(to)} 1v${BAR_HEIGHT}"/>`,
-      )
-    }
-    const texts = [
-      marksOf(
-        sticks.map((each) => each.pieces[position]!),
-        marks,
-      ),
-      `${marks.get(piece)} …`,
-    ]
-    const text = texts.find((each) => each.length * 8 + 6 < width)
-    if (text) shapes.push(html`<text x="${px(x + width / 2)}" y="${BAR_HEIGHT / 2 + 5.5}">${text}</text>`)
-    atMm += piece.trimMm + piece.lengthMm + kerfMm
-  }
-  if (stick.offcutMm > 0) {
-    const width = stick.offcutMm * scale
-    shapes.push(
-      html`<rect class="offcut" x="${px(stick.lengthMm * scale - width)}" y="1" width="${px(width)}" height="${BAR_HEIGHT}" fill="url(#left-over)"/>`,
-    )
-  }
-  return html`<svg class="bar" viewBox="-1 0 ${BAR_WIDTH + 2} ${BAR_HEIGHT + 2}" preserveAspectRatio="none" aria-hidden="true">${shapes}</svg>`
 }

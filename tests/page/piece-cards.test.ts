@@ -1,0 +1,164 @@
+import { describe, expect, test } from 'vitest'
+import type { CutPiece } from '../../src/estimate/answer.ts'
+import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
+import { checkChord, chordName, chordsToHand } from '../../src/page/sheets/bench/check-chord.ts'
+import { pieceCards } from '../../src/page/sheets/bench/piece-cards.ts'
+import { piecesToBend } from '../../src/page/sheets/bench/pieces-to-bend.ts'
+import { pieceMarks } from '../../src/page/sheets/saw/piece-marks.ts'
+import { sawnPiece } from '../../src/page/sheets/saw/sawn-piece.ts'
+import type { LengthsIn } from '../../src/page/show-length.ts'
+import { nestingFault, textOf } from './markup.ts'
+import { worked } from './worked.ts'
+
+const arc = (radius: number, angle: number, turn = 'left') => ({ kind: 'arc', radius, angle, turn })
+const straight = (length: number) => ({ kind: 'tangent', length })
+const brass = { section: '250', material: 'brass', temper: 'half-hard' }
+const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'web', mode: 'rolled', maxPerPass: 0.5, screwPitch: 1.25 }
+
+const planOf = (elements: object[], rest: object = {}) =>
+  worked({ rail: brass, tracks: [{ name: 'a', elements }], ...rest })
+
+function cardsOf(plan: ReturnType<typeof worked>, lengthsIn: LengthsIn = 'metric'): string[] {
+  const markup = pieceCards(plan, lengthsIn)!.toString()
+  expect(nestingFault(markup)).toBeNull()
+  for (const word of ['NaN', 'undefined', 'null', 'Infinity']) expect(textOf(markup)).not.toContain(word)
+  return markup
+    .split('<section class="job">')
+    .slice(1)
+    .map((card) => textOf(card.slice(0, card.indexOf('</section>'))).trim())
+}
+
+const piece = (rest: object = {}): CutPiece => ({
+  track: 'a',
+  rail: 'left',
+  fromMm: 0,
+  lengthMm: 1000,
+  trimMm: 0,
+  bends: [{ fromMm: 100, toMm: 1000, radiusMm: 1500, turn: 'left' }],
+  ...rest,
+})
+
+describe('a piece as it is sawn', () => {
+  test('is longer by the trim, and its marks are as far further on as is cut off before them', () => {
+    const trimmed = sawnPiece(piece({ trimMm: 120 }), { span: 120, ends: 'trim' })
+    expect([trimmed.sawMm, trimmed.trimStartMm, trimmed.trimEndMm]).toEqual([1120, 60, 60])
+    expect(trimmed.bends.map(({ markFromMm, markToMm }) => [markFromMm, markToMm])).toEqual([[160, 1060]])
+    const plain = sawnPiece(piece())
+    expect([plain.sawMm, plain.bends[0]!.markFromMm]).toEqual([1000, 100])
+    const creeping = sawnPiece(piece({ trimMm: 25 }), { work: 'assembled', fixedEnd: 'end' })
+    expect([creeping.trimStartMm, creeping.trimEndMm]).toEqual([25, 0])
+  })
+
+  test('is as the answer says, where it says so', () => {
+    const told = sawnPiece(
+      {
+        ...piece({ trimMm: 60 }),
+        ...{ sawLengthMm: 1060, trimStartMm: 0, trimEndMm: 60 },
+      },
+      { span: 120, ends: 'trim' },
+    )
+    expect([told.sawMm, told.trimStartMm, told.trimEndMm, told.bends[0]!.markFromMm]).toEqual([1060, 0, 60, 100])
+  })
+})
+
+describe('the chord to check with', () => {
+  test('is one that people own, in the units of the page, or one of the plan', () => {
+    expect(chordsToHand(undefined, 'feet').map(chordName)).toEqual(['12 in', '18 in', '24 in', '36 in'])
+    expect(chordsToHand([], 'metric').map(chordName)).toEqual(['300 mm', '500 mm', '1000 mm'])
+    expect(chordsToHand(undefined, 'both')).toHaveLength(7)
+    expect(chordsToHand([400], 'both')).toEqual([400])
+    expect([chordName(304.8), chordName(305)]).toEqual(['12 in', '305 mm'])
+  })
+
+  test('is the shortest that is good enough, else the longest that fits, else none', () => {
+    // By closed form the smallest chord for 5 % of 1500 mm read to 0.5 mm is near 355 mm.
+    expect(checkChord(1500, 900, [300, 500, 1000], 0.5)!.chordMm).toBe(500)
+    expect(checkChord(1500, 310, [300, 500, 1000], 0.5)!.chordMm).toBe(300)
+    expect(checkChord(1500, 200, [300, 500, 1000], 0.5)).toBeNull()
+    const { midMm, quarterMm } = checkChord(1500, 900, [500], 0.5)!
+    expect(midMm).toBeCloseTo(1500 - Math.sqrt(1500 ** 2 - 250 ** 2), 9)
+    expect(quarterMm).toBeCloseTo(Math.sqrt(1500 ** 2 - 125 ** 2) - Math.sqrt(1500 ** 2 - 250 ** 2), 9)
+  })
+})
+
+describe('a card for each piece', () => {
+  test('every piece is on one card or among the straight ones, alike ones together', () => {
+    const { plan, estimate } = worked(DEMO_PLAN)
+    const { bent, straight: plain } = piecesToBend(estimate, plan.bender)
+    const shown = [...bent.flatMap(({ marks }) => marks), ...plain]
+    expect(shown.toSorted()).toEqual([...pieceMarks(estimate).values()].toSorted())
+    expect(bent.some(({ marks }) => marks.length > 1)).toBe(true)
+    const pieces = estimate.cutting.sticks.flatMap((stick) => stick.pieces)
+    for (const { marks, bends } of bent) {
+      const own = pieces.find((each) => pieceMarks(estimate).get(each) === marks[0])!
+      expect(bends).toHaveLength(own.bends.length)
+      for (const [n, { curve, stations }] of bends.entries()) {
+        expect(curve === null).toBe(own.bends[n]!.radiusMm === null)
+        if (curve) expect(curve.radiusMm).toBeCloseTo(own.bends[n]!.radiusMm!, 6)
+        else expect(stations!.length).toBeGreaterThan(1)
+      }
+    }
+  })
+
+  test('has the steps in the order of the work: saw, mark, bend, check, trim', () => {
+    const plan = planOf([straight(500), arc(1500, 30), straight(500)], {
+      bender: { ...rollers, ends: 'trim' },
+      supplies: { sticks: [{ length: 3000 }] },
+    })
+    const [card] = cardsOf(plan)
+    const outer = plan.estimate.bends.find(({ side }) => side === 'left')!
+    const saw = plan.estimate.cutting.sticks.flatMap(({ pieces }) => pieces).find(({ rail }) => rail === 'left')!
+    const sawn = sawnPiece(saw, plan.plan.bender)
+    const machine = outer.forming.machine!
+    const steps = [
+      `Saw to ${Number(sawn.sawMm.toFixed(1))} mm`,
+      // By hand: the straight before the curve is 500 mm long.
+      `Mark ${Number((sawn.trimStartMm + 500).toFixed(1))} mm and`,
+      `Bend to depth ${Number(machine.depthMm.toFixed(2))} mm · ${machine.turns!.toFixed(2)} turns, ${machine.passes.length} passes: ${machine.passes[0]!.depthMm.toFixed(2)}`,
+      'Check on 500 mm: middle',
+      ...(saw.trimMm > 0 ? [`Trim to ${Number(saw.lengthMm.toFixed(1))} mm`] : []),
+    ]
+    let from = 0
+    for (const step of steps) {
+      const at = card!.indexOf(step, from)
+      expect([step, at >= from]).toEqual([step, true])
+      from = at
+    }
+  })
+
+  test('of a piece that is bent all along needs no marks; by hand it says how far', () => {
+    const plan = planOf([arc(700, 60)], { supplies: { sticks: [{ length: 3000 }] } })
+    const cards = cardsOf(plan)
+    expect(cards).toHaveLength(2)
+    expect(cards[0]).toContain('No marks : the whole piece, left, R')
+    expect(cards[0]).toMatch(/Bend by (?:hand|machine) to R [\d.]+ mm under load/)
+  })
+
+  test('of rail without a temper asks for a test bend and gives the range', () => {
+    const plan = worked({
+      rail: { section: '250', material: 'stainless' },
+      tracks: [{ name: 'a', elements: [arc(1500, 60)] }],
+    })
+    expect(cardsOf(plan)[0]).toMatch(/R [\d.]+ mm to [\d.]+ mm under load; make a test bend first/)
+  })
+
+  test('has the places of an easement from one end of it to the other', () => {
+    const plan = planOf([straight(200), { kind: 'easement', length: 400 }, arc(1500, 30)], {
+      supplies: { sticks: [{ length: 3000 }] },
+    })
+    const [left] = cardsOf(plan)
+    expect(left).toContain('Easement , left, straight to R')
+    expect(left).toMatch(/200 mm\s+straight/)
+    const stations = plan.estimate.easements.find(({ side }) => side === 'left')!.stations
+    expect(left).toContain(`${Number((200 + stations.at(-1)!.atMm).toFixed(1))} mm`)
+  })
+
+  test('in feet has no millimetres but in the names of chords', () => {
+    for (const card of cardsOf(worked({ ...DEMO_PLAN, chords: ['12 in', '24 in'] }), 'feet'))
+      expect(card).not.toMatch(/\d mm/)
+  })
+
+  test('a plan without bends has none', () => {
+    expect(pieceCards(planOf([straight(2000)]), 'metric')).toBeNull()
+  })
+})
