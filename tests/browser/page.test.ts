@@ -285,7 +285,7 @@ describe('the extension that the README builds', () => {
     )
     await turnTo('Bench')
     const cards = (await part('bending').locator('.job').allTextContents()).join(' ')
-    for (const figure of ['3071.9 mm', '558 mm', '10.19 mm']) {
+    for (const figure of ['3071.9 mm', '558 mm', '15.17 mm']) {
       expect(readme).toContain(figure)
       expect(cards).toContain(figure)
     }

@@ -142,6 +142,20 @@ describe('a card for each piece', () => {
     expect(cardsOf(plan)[0]).toMatch(/R [\d.]+ mm to [\d.]+ mm under load; make a test bend first/)
   })
 
+  test('has no step for the last few millimetres of an easement', () => {
+    // A break 8 mm before the end of the easement: as much of it is left on the second piece of each rail.
+    const track = {
+      name: 'a',
+      elements: [{ kind: 'easement', length: 1500 }, arc(3000, 20)],
+      breaks: [{ at: 1492, kind: 'bridge-end' }],
+    }
+    const cards = cardsOf(worked({ rail: brass, tracks: [track], supplies: { sticks: [{ length: 3000 }] } }))
+    expect(cards.filter((card) => card.includes('Easement'))).toHaveLength(2)
+    const second = cards.filter((card) => /^[LR]2/.test(card))
+    expect(second).toHaveLength(2)
+    for (const card of second) expect(card).toContain('No marks : the whole piece, left, R')
+  })
+
   test('has the places of an easement from one end of it to the other', () => {
     const plan = planOf([straight(200), { kind: 'easement', length: 400 }, arc(1500, 30)], {
       supplies: { sticks: [{ length: 3000 }] },

@@ -148,7 +148,7 @@ export function createPage(deps: PageDeps): Hono {
     const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
     const typed = { ...BLANK, saveFields, saved, metalPrices, railAt: fields.get(RAIL_AT) ?? null }
-    if (change) return showPlan(c, { ...typed, form: withRowChange(posted, change) })
+    if (change) return showPlan(c, { ...typed, form: withRowChange(posted, change), touched: change.path })
 
     const table = readRowsImport(button)
     if (table !== null) {

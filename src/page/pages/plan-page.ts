@@ -1,6 +1,6 @@
 import type { Comparison } from '../../estimate/questions/compare.ts'
 import type { Fault } from '../../measure/fault.ts'
-import { faultNote, faultText, type Placed } from '../form/controls.ts'
+import { faultNote, faultText, hasFaultUnder, open, type Placed } from '../form/controls.ts'
 import { faultsByPlace, placeInForm } from '../form/fault-places.ts'
 import { inFormWords } from '../form/fault-words.ts'
 import { placeName } from '../form/place-names.ts'
@@ -54,6 +54,8 @@ export interface PlanPage {
   readonly railAt: string | null
   readonly conflict?: Conflict | null
   readonly editorOpen: boolean
+  /** The table, or the row of one, that a button has just changed. */
+  readonly touched?: string
   /** Prices typed for other metals. */
   readonly metalPrices: MetalPrices
   /** The comparison of metals, if requested. */
@@ -116,18 +118,20 @@ function editor(page: PlanPage, action: string): Html {
     faults: faultsByPlace(page.faults),
     shape: planShape,
     lengthsIn: saveFields.lengthsIn,
+    touched: page.touched,
   }
+  const isSaveOpen = saveFields.name !== '' || saveFields.notes !== '' || hasFaultUnder(placed, 'name', 'notes')
   const form = html`<form method="post" action="${action}" autocomplete="off" id="plan">
 <button class="default-button" name="do" value="work" tabindex="-1" aria-hidden="true">Calculate</button>
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
 ${carriedFields(page)}
 ${planEditor(placed, action)}
-<fieldset class="card" id="save"><legend>Save</legend>
+<details class="card" id="save"${open(isSaveOpen)}><summary>Name and notes <span class="hint">of the saved plan</span></summary>
 <div class="fields">
 <div class="field"><label for="name">Plan name</label><input id="name" name="name" maxlength="200" value="${saveFields.name}" aria-describedby="name.hint"><span class="hint" id="name.hint">blank: use the title</span>${faultNote('name', placed.faults.get('name') ?? [])}</div>
 <div class="field wide"><label for="notes">Notes</label><textarea id="notes" name="notes" rows="3">
 ${saveFields.notes}</textarea>${faultNote('notes', placed.faults.get('notes') ?? [])}</div>
-</div></fieldset>
+</div></details>
 <div class="bar-buttons buttons">
 <button class="first" name="do" value="work">Calculate</button>
 ${saveButtons(saved, conflict)}

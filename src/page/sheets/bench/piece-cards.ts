@@ -38,8 +38,15 @@ function pieceCard(piece: PieceToBend, bench: Bench): Html {
   const alike = marks.length > 1 && html` <span class="hint">${counted(marks.length, 'piece')} alike</span>`
   return html`<section class="job"><h3>${markRow(marks)}${alike}</h3>
 <ol class="steps"><li><b>Saw to ${benchLength(sawMm, lengthsIn)}</b></li>
-${bends.map((bend) => bendSteps(bend, finishedMm, bench))}
+${bends.filter(isLongEnough).map((bend) => bendSteps(bend, finishedMm, bench))}
 ${trimStep(piece, lengthsIn)}</ol></section>`
+}
+
+/** The end of a bend that reaches less than this on to a piece is not worth a step, nor is a mark so near its end. */
+const SHORTEST_MM = 10
+
+function isLongEnough({ fromMm, toMm }: BendOfPiece): boolean {
+  return toMm - fromMm >= SHORTEST_MM
 }
 
 /** Where to mark a bend, how to bend it, and how to check it. */
@@ -48,7 +55,7 @@ function bendSteps(bend: BendOfPiece, finishedMm: number, bench: Bench): Html {
   const { lengthsIn } = bench
   if (stations !== null)
     return html`<li><b>Easement</b>, ${turn}, ${radiusText(bend.startRadiusMm, lengthsIn)} to ${radiusText(bend.endRadiusMm, lengthsIn)}: mark, and bend evenly to this ${easementSetting(stations)}${easementPlaces(stations, lengthsIn)}</li>`
-  const whole = fromMm < 0.05 && toMm > finishedMm - 0.05
+  const whole = fromMm < SHORTEST_MM && toMm > finishedMm - SHORTEST_MM
   const where = whole
     ? html`<b>No marks</b>: the whole piece`
     : html`<b>Mark ${benchLength(markFromMm, lengthsIn)}</b> and <b>${benchLength(markToMm, lengthsIn)}</b>`
