@@ -1,20 +1,34 @@
 import type { IncomingMessage } from 'node:http'
-import { Hono } from 'hono'
+import { type Context, Hono, type MiddlewareHandler } from 'hono'
+import { AccessGuard, type AccessRefusal, type AccessSettings } from './access/guard.ts'
+import { accessRequest } from './access/requests.ts'
 import { createApi } from './api/api.ts'
 import { CellCache } from './api/cells/cell-cache.ts'
 import { everyAnswer } from './api/every-answer.ts'
 import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
+import { problem } from './api/problem.ts'
 import { createDocs } from './docs/docs.ts'
-import { createPage, pageNotFound } from './page/pages/pages.ts'
+import { createPage, pageNotFound, pageRefused } from './page/pages/pages.ts'
 import { neededStock } from './projects/needed-stock.ts'
 import { type ProjectStore, reservingStore } from './projects/store.ts'
 import type { Workers } from './workers/workers.ts'
 
+interface AppDeps {
+  readonly store: ProjectStore
+  readonly workers: Workers
+  /** Who may use it; by default everyone on this computer. */
+  readonly access?: AccessSettings
+}
+
+const THIS_COMPUTER: AccessSettings = { allowedHosts: [], accessKey: null, calculationOrigins: [] }
+
 /** The whole service as one request handler: the JSON interface, its guides and the page. It opens nothing and does not listen. */
-export function createApp({ store, workers }: { store: ProjectStore; workers: Workers }): Hono {
+export function createApp({ store, workers, access = THIS_COMPUTER }: AppDeps): Hono {
   const app = new Hono()
+  const guard = new AccessGuard(access)
   const reserving = reservingStore(store, neededStock)
   app.use(everyAnswer)
+  app.use(onlyAdmitted(guard))
   const cellCache = new CellCache()
   const api = createApi({ store: reserving, workers, cellCache })
   app.route('/', api)
@@ -22,7 +36,7 @@ export function createApp({ store, workers }: { store: ProjectStore; workers: Wo
     '/',
     createDocs(async (path) => api.request(path)),
   )
-  app.route('/', createPage({ store: reserving, workers }))
+  app.route('/', createPage({ store: reserving, workers, guard }))
   answerOtherMethods(app)
   const notFoundAsJson = answerNotFound(app)
   app.notFound((c) => {
@@ -31,17 +45,47 @@ export function createApp({ store, workers }: { store: ProjectStore; workers: Wo
     return c.newResponse(page.body, page)
   })
   app.onError(answerFailure)
-  app.fetch = cachedFirst(app.fetch, cellCache)
+  app.fetch = cachedFirst(app.fetch, cellCache, guard)
   return app
 }
 
+/** Answers requests that may not be answered otherwise, and names the foreign pages that may read an answer. */
+function onlyAdmitted(guard: AccessGuard): MiddlewareHandler {
+  return async (c, next) => {
+    const request = accessRequest(c.req.raw, c.env?.incoming)
+    const reader = guard.foreignReader(request)
+    if (reader !== null) openTo(c, reader)
+    const refusal = guard.refusal(request)
+    return refusal === null ? next() : refused(c, refusal)
+  }
+}
+
+function refused(c: Context, refusal: AccessRefusal): Response {
+  if (refusal.kind === 'key-required') c.header('WWW-Authenticate', 'Bearer realm="Longchord"')
+  if (refusal.kind === 'too-many-wrong-keys') c.header('Retry-After', String(refusal.retryAfterS))
+  const isForm = !c.req.path.startsWith('/v1/') && c.req.method === 'POST'
+  return isForm || wantsPage(c.req.header('accept'), c.req.path) ? pageRefused(c, refusal.kind) : problem(c, refusal)
+}
+
+/** Lets a page of another origin read the answer, and send what its request needs. */
+function openTo(c: Context, origin: string): void {
+  c.header('Access-Control-Allow-Origin', origin)
+  c.header('Vary', 'Origin', { append: true })
+  c.header('Cross-Origin-Resource-Policy', 'cross-origin')
+  if (c.req.method !== 'OPTIONS') return
+  c.header('Access-Control-Allow-Methods', 'GET, HEAD, POST')
+  c.header('Access-Control-Allow-Headers', 'Authorization, Content-Type, If-None-Match')
+  c.header('Access-Control-Max-Age', '3600')
+}
+
 /** Answers cells from the cache before routing. */
-function cachedFirst(fetch: Hono['fetch'], cellCache: CellCache): Hono['fetch'] {
+function cachedFirst(fetch: Hono['fetch'], cellCache: CellCache, guard: AccessGuard): Hono['fetch'] {
   return (request, env, context) => {
     const { incoming } = (env ?? {}) as { incoming?: IncomingMessage }
     const header = (name: string) =>
       (incoming ? incoming.headers[name] : request.headers.get(name)) as string | undefined
-    return cellCache.responseTo(request.method, request.url, header) ?? fetch(request, env, context)
+    const cached = cellCache.responseTo(request.method, request.url, header)
+    return cached && guard.admits(accessRequest(request, incoming)) ? cached : fetch(request, env, context)
   }
 }
 

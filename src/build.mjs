@@ -1,5 +1,7 @@
 import { cpSync, readdirSync, renameSync, statSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
+import { repaired } from './driver-patch.mjs'
 
 /*
  * Bundles the service into dist/main.js, which starts three times faster than the sources, and its worker threads into
@@ -28,6 +30,15 @@ const COPIES = {
   'docs/CHANGELOG.md': 'openapi/CHANGELOG.md',
 }
 
+const REPAIRED_DRIVER = {
+  name: 'repaired driver',
+  setup(build) {
+    build.onLoad({ filter: /postgres[/\\]src[/\\]connection\.js$/ }, async ({ path }) => ({
+      contents: repaired(await readFile(path, 'utf8')),
+    }))
+  },
+}
+
 export async function build() {
   const esbuild = await import('esbuild')
   const unfinished = (name) => `${name}.${process.pid}`
@@ -40,6 +51,7 @@ export async function build() {
     format: 'esm',
     target: 'node20',
     external: EXTERNAL,
+    plugins: [REPAIRED_DRIVER],
     // Bundled CommonJS packages call require(), which an ES module does not have.
     banner: {
       js: "import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(import.meta.url);",

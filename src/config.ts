@@ -1,5 +1,7 @@
 import { isIP } from 'node:net'
 import { availableParallelism } from 'node:os'
+import type { AccessSettings } from './access/guard.ts'
+import { isLoopback } from './access/hosts.ts'
 
 export interface Config {
   /** 0 lets the system choose a free port. */
@@ -10,11 +12,16 @@ export interface Config {
   readonly databaseUrl: string | null
   /** The embedded database's folder, relative to the working directory or absolute. */
   readonly dataDir: string
+  /** Who may use the service. */
+  readonly access: AccessSettings
   /** Threads for long work. */
   readonly workerThreads: number
 }
 
 type Read<T> = { readonly value: T } | { readonly fault: string }
+
+/** Addresses that stand for all addresses of the machine. */
+const WILDCARDS = ['0.0.0.0', '::']
 
 const PORT_MAX = 65_535
 const SEARCH_THREADS_MAX = 16
@@ -36,11 +43,25 @@ export function readConfig(env: NodeJS.ProcessEnv): { config: Config } | { fault
     faults.push(`${name} ${outcome.fault}`)
     return fallback
   }
+  const port = take('PORT', 8080, readPort)
+  const host = take('HOST', '127.0.0.1', readHost)
+  const accessKey = take<string | null>('ACCESS_KEY', null, readAccessKey)
+  const trustNetwork = take('TRUST_NETWORK', false, readFlag)
+  const allowedHosts = take<readonly string[]>('ALLOWED_HOSTS', [], readHosts)
+  if (!isLoopback(host) && accessKey === null && !trustNetwork)
+    faults.push(
+      `HOST ${host} can be reached from other computers: set ACCESS_KEY to a secret that they must send, or TRUST_NETWORK to 1 if everyone on that network may read and change everything`,
+    )
   const config: Config = {
-    port: take('PORT', 8080, readPort),
-    host: take('HOST', '127.0.0.1', readHost),
+    port,
+    host,
     databaseUrl: take<string | null>('DATABASE_URL', null, readDatabaseUrl),
     dataDir: take('DATA_DIR', './data', readDataDir),
+    access: {
+      allowedHosts: isLoopback(host) || WILDCARDS.includes(host) ? allowedHosts : [host, ...allowedHosts],
+      accessKey,
+      calculationOrigins: take<readonly string[]>('CALCULATION_ORIGINS', [], readOrigins),
+    },
     workerThreads: take('SEARCH_THREADS', usualSearchThreads(), readSearchThreads),
   }
   return faults.length === 0 ? { config } : { faults }
@@ -64,9 +85,48 @@ function readSearchThreads(text: string): Read<number> {
 }
 
 function readHost(text: string): Read<string> {
-  return isIP(text) !== 0 || (HOST_NAME.test(text) && text.length <= 253 && !/^[\d.]+$/.test(text))
+  return isHost(text)
     ? { value: text }
     : { fault: `must be an IP address (IPv6 without brackets) or a host name, not ${JSON.stringify(text)}` }
+}
+
+function isHost(text: string): boolean {
+  return isIP(text) !== 0 || (HOST_NAME.test(text) && text.length <= 253 && !/^[\d.]+$/.test(text))
+}
+
+function readHosts(text: string): Read<readonly string[]> {
+  const hosts = text.split(',').map((name) => name.trim())
+  const wrong = hosts.find((host) => !isHost(host))
+  return wrong === undefined
+    ? { value: hosts }
+    : {
+        fault: `must be names or IP addresses with commas between them, without http:// and ports; ${JSON.stringify(wrong)} is not one`,
+      }
+}
+
+function readOrigins(text: string): Read<readonly string[]> {
+  const origins = text.split(',').map((origin) => origin.trim())
+  const wrong = origins.find(
+    (origin) => !/^https?:/.test(origin) || !URL.canParse(origin) || new URL(origin).origin !== origin,
+  )
+  return wrong === undefined
+    ? { value: origins }
+    : {
+        fault: `must be origins like https://railway.example with commas between them; ${JSON.stringify(wrong)} is not one`,
+      }
+}
+
+/** What can be sent in a header. The fault never repeats the key. */
+function readAccessKey(text: string): Read<string> {
+  return /^[\x21-\x7e]+$/.test(text)
+    ? { value: text }
+    : { fault: 'must consist of letters, digits and signs of ASCII, without blanks' }
+}
+
+function readFlag(text: string): Read<boolean> {
+  return text === '0' || text === '1'
+    ? { value: text === '1' }
+    : { fault: `must be 0 or 1, not ${JSON.stringify(text)}` }
 }
 
 /** The faults never repeat the value, which may contain a password. */

@@ -40,7 +40,7 @@ async function run(stop: Promise<void>): Promise<void> {
   const store = await openStore(config, { onProgress: (line) => console.log(line) })
   const workers = openWorkers({ threads: config.workerThreads })
   try {
-    const serving = await serve(createApp({ store, workers }), config)
+    const serving = await serve(createApp({ store, workers, access: config.access }), config)
     const place = config.databaseUrl === null ? config.dataDir : 'PostgreSQL'
     console.log(`Longchord is ready at ${serving.url} (projects are stored in ${place}).`)
     await stop

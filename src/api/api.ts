@@ -16,6 +16,7 @@ import { mountCells } from './endpoints/cells.ts'
 import { mountComparisons } from './endpoints/comparisons.ts'
 import { mountCutPlans } from './endpoints/cut-plans.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
+import { mountEverything } from './endpoints/everything.ts'
 import { mountHealth } from './endpoints/health.ts'
 import { mountLinked } from './endpoints/linked.ts'
 import { mountLinks } from './endpoints/links.ts'
@@ -36,6 +37,12 @@ interface ApiDeps {
   readonly cellCache?: CellCache
 }
 
+const ACCESS_KEY = {
+  type: 'http',
+  scheme: 'bearer',
+  description: 'The access key of the service, if it has one.',
+} as const
+
 /** The JSON interface. `createApp` adds what all addresses share: headers, 404, 405 and 500. */
 export function createApi({ store, workers, cellCache = new CellCache() }: ApiDeps): OpenAPIHono {
   const api = new OpenAPIHono({
@@ -44,6 +51,7 @@ export function createApi({ store, workers, cellCache = new CellCache() }: ApiDe
   })
   for (const [name, schema] of [...componentsOf(COMPARISON, CURVE, STOCK), ...answerComponents()])
     api.openAPIRegistry.register(name, schema)
+  api.openAPIRegistry.registerComponent('securitySchemes', 'accessKey', ACCESS_KEY)
   mountEstimates(api, workers)
   mountComparisons(api, workers)
   mountBends(api)
@@ -62,6 +70,7 @@ export function createApi({ store, workers, cellCache = new CellCache() }: ApiDe
   mountBillSince(api, store, workers)
   mountBuilt(api, store, workers)
   mountShed(api, store)
+  mountEverything(api, store)
   mountHealth(api, store)
   mountOpenApiJson(api)
   return api

@@ -5,7 +5,7 @@ import { StoreError } from '../projects/store-error.ts'
 import { WorkersError } from '../workers/workers-error.ts'
 import { problem, type Refusal } from './problem.ts'
 
-const RETRY_AFTER_S = 5
+const RETRY_AFTER_S = 2
 /** Each piece of long work takes some seconds. */
 const RETRY_LONG_WORK_AFTER_S = 10
 
@@ -18,12 +18,21 @@ export function answerFailure(error: unknown, c: Context): Response {
     console.error(`${request}: ${error.message}`)
     return problem(c, unavailable(c))
   }
+  if (error instanceof StoreError && error.kind === 'full') {
+    console.error(`${request}: ${error.message}`)
+    return problem(c, DISK_FULL)
+  }
   if (error instanceof WorkersError) return problem(c, tooBusy(c))
   console.error(`${request} failed:`, error)
   return problem(c, {
     kind: 'internal-error',
     detail: 'The request could not be answered. The log has details under its id.',
   })
+}
+
+export const DISK_FULL: Refusal<'disk-full'> = {
+  kind: 'disk-full',
+  detail: 'The disk is nearly full, and nothing can be saved until there is space again. What is saved can be read.',
 }
 
 export function unavailable(c: Context): Refusal<'unavailable'> {

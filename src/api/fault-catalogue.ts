@@ -4,7 +4,7 @@
  */
 
 interface ProblemRow {
-  readonly status: 400 | 404 | 405 | 406 | 409 | 412 | 413 | 415 | 422 | 428 | 500 | 503
+  readonly status: 400 | 401 | 403 | 404 | 405 | 406 | 409 | 412 | 413 | 415 | 421 | 422 | 428 | 429 | 500 | 503 | 507
   readonly title: string
   readonly when: string
 }
@@ -19,6 +19,16 @@ export const PROBLEMS = {
     status: 400,
     title: 'A parameter is wrong',
     when: 'A query parameter or a header is unknown, missing, repeated or cannot be read.',
+  },
+  'key-required': {
+    status: 401,
+    title: 'The access key is needed',
+    when: 'The service has an access key, and the request carries neither the key (Authorization: Bearer …) nor the session of a browser that has signed in.',
+  },
+  'foreign-request': {
+    status: 403,
+    title: 'The request comes from another site',
+    when: 'A browser sent the request for a page of another site. Only calculations can be opened to such pages, by the operator.',
   },
   'not-found': {
     status: 404,
@@ -40,6 +50,16 @@ export const PROBLEMS = {
     title: 'This revision was already built',
     when: 'The revision was marked as built before. Each can be built only once, because building takes its stock out of the shed.',
   },
+  'in-progress': {
+    status: 409,
+    title: 'The same request is still being answered',
+    when: 'Another request with this Idempotency-Key has not been answered yet. The Retry-After header says when to send it again.',
+  },
+  'not-empty': {
+    status: 409,
+    title: 'There are projects already',
+    when: 'An import would remove projects, and the request does not allow that.',
+  },
   'stale-revision': {
     status: 412,
     title: 'Somebody else saved in the meantime',
@@ -55,6 +75,11 @@ export const PROBLEMS = {
     title: 'The type or encoding of the body is not supported',
     when: 'The Content-Type is not application/json in UTF-8 (or, where a table may be sent, text/csv or XLSX), or the body is compressed.',
   },
+  'unknown-host': {
+    status: 421,
+    title: 'Not an address of this service',
+    when: 'The Host header names neither this computer nor a name that the operator has allowed.',
+  },
   'unacceptable-content': {
     status: 422,
     title: 'The content cannot be used as it stands',
@@ -65,6 +90,11 @@ export const PROBLEMS = {
     title: 'If-Match is required',
     when: 'A project is to be replaced or deleted, or the shed to be replaced, without an If-Match header that says which revision is meant.',
   },
+  'too-many-wrong-keys': {
+    status: 429,
+    title: 'Too many wrong keys',
+    when: 'Ten wrong access keys came from this address within ten minutes. The Retry-After header says when to try again.',
+  },
   'internal-error': {
     status: 500,
     title: 'Internal error',
@@ -74,6 +104,11 @@ export const PROBLEMS = {
     status: 503,
     title: 'The database does not answer',
     when: 'The database is down, starting or overloaded. The Retry-After header says when to try again.',
+  },
+  'disk-full': {
+    status: 507,
+    title: 'No space is left',
+    when: 'The disk of the embedded database has less than 64 MB free, so nothing can be saved. Reading still works.',
   },
   'too-busy': {
     status: 503,
@@ -112,6 +147,11 @@ export const FAULTS = {
     statuses: [400],
     title: 'Not an entity tag',
     when: 'If-Match is neither `*` nor a list of quoted tags (RFC 9110).',
+  },
+  'bad-key': {
+    statuses: [400],
+    title: 'Not a key',
+    when: 'The Idempotency-Key is empty, too long, or has characters that may not stand in it.',
   },
   'bad-length': {
     statuses: [400, 422],
@@ -167,6 +207,16 @@ export const FAULTS = {
     statuses: [422],
     title: 'An impossible test bend',
     when: 'A test bend did not spring back, or a deeper pass left a larger radius.',
+  },
+  'in-progress': {
+    statuses: [409],
+    title: 'Still being answered',
+    when: 'A request with this Idempotency-Key is being answered at the moment.',
+  },
+  'key-reused': {
+    statuses: [422],
+    title: 'The key was used before',
+    when: 'The Idempotency-Key was used for a request with another body.',
   },
   'malformed-json': {
     statuses: [400],

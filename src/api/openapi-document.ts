@@ -20,7 +20,9 @@ const TAGS = [
 
 const DESCRIPTION = `Estimates track for garden railways: rails, ties, joints, bends, cuts and the bill.
 
-In a request, a length is a number of millimetres or a text with a unit ("8 ft", "7 ft 6-1/2 in", "2.4 m"). In an answer, a length is a number, and the name of its field says the unit. Angles are in degrees, grades in percent. Unknown fields and query parameters are refused with a hint that names the nearest known one; only \`refresh\` is always accepted, and ignored. All faults of a request are reported together, as application/problem+json; the kinds and codes are listed at ${PROBLEMS_PAGE}. HEAD works wherever GET does, and OPTIONS everywhere. A body can have at most 1 MiB.`
+In a request, a length is a number of millimetres or a text with a unit ("8 ft", "7 ft 6-1/2 in", "2.4 m"). In an answer, a length is a number, and the name of its field says the unit. Angles are in degrees, grades in percent. Unknown fields and query parameters are refused with a hint that names the nearest known one; only \`refresh\` is always accepted, and ignored. All faults of a request are reported together, as application/problem+json; the kinds and codes are listed at ${PROBLEMS_PAGE}. HEAD works wherever GET does, and OPTIONS everywhere. A body can have at most 1 MiB.
+
+Every address may also answer 403 to a browser that asks for a page of another site, 421 if the Host header is not a name of this service, and, where the service has an access key, 401 without it and 429 after too many wrong ones. The key is sent as "Authorization: Bearer …".`
 
 /** The OpenAPI document of everything mounted so far. */
 export function openApiDocument(api: OpenAPIHono) {
@@ -34,6 +36,6 @@ export function openApiDocument(api: OpenAPIHono) {
     },
     servers: [{ url: '/', description: 'This service.' }],
     tags: TAGS,
-    security: [],
+    security: [{}, { accessKey: [] }],
   })
 }

@@ -1,3 +1,5 @@
+import { KEY_KEPT_HOURS } from '../projects/create-once.ts'
+
 /*
  * Path parameters and headers for the OpenAPI document. Endpoints read them themselves: an id that is not one of a
  * project is answered as not found.
@@ -50,6 +52,15 @@ export const IF_NONE_MATCH = {
   required: false,
   description: 'An ETag you received earlier. If it is still current, the answer is 304 without a body.',
   schema: { type: 'string' as const },
+}
+
+export const IDEMPOTENCY_KEY = {
+  name: 'Idempotency-Key',
+  in: 'header' as const,
+  required: false,
+  description: `A text of your own, best a random UUID, in double quotes. A request that is sent again with the same key and the same body gets the same answer and creates nothing. The key of a request that was refused can be used again. Keys are kept for ${KEY_KEPT_HOURS} hours.`,
+  schema: { type: 'string' as const },
+  example: '"8e03978e-40d5-43dd-bc93-6894a57f9324"',
 }
 
 /** Headers of an answer. */

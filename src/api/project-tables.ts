@@ -1,12 +1,22 @@
 import type { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import { billOfProjectSince } from '../projects/bill-since.ts'
 import type { Project, ProjectStore } from '../projects/store.ts'
 import { workOutProject } from '../projects/working-out.ts'
 import type { Workers } from '../workers/workers.ts'
-import { problem, type Refusal, unacceptable } from './problem.ts'
+import { badParameters, problem, type Refusal, unacceptable } from './problem.ts'
+import { MISSING_REVISION } from './request/precondition.ts'
 import type { TableOptions, WorkbookOptions } from './request/table-options.ts'
 import { problems } from './responses.ts'
-import { sendIfChanged, tableFile, tableRequest, workbookFile, workbookRequest } from './tables-answer.ts'
+import {
+  billSinceFile,
+  sendIfChanged,
+  type TableRequest,
+  tableFile,
+  tableRequest,
+  workbookFile,
+  workbookRequest,
+} from './tables-answer.ts'
 
 /** The problems of requests for the tables of a project. */
 export const NO_TABLES = problems(
@@ -28,11 +38,26 @@ export function projectTables(store: ProjectStore, workers: Workers, missing: Re
   const workOut = async (c: Context, project: Project) =>
     workOutProject(workers, project, await store.reserved(project.id, project.revision), c.req.raw)
 
+  const tableSince = async (c: Context, project: Project, request: TableRequest, since: readonly number[]) => {
+    if (request.name !== 'bill') return problem(c, badParameters([ONLY_THE_BILL]))
+    const result = await billOfProjectSince(store, workers, project, since, c.req.raw)
+    if (!result.ok) return problem(c, result.missing ? MISSING_REVISION : unacceptable(result.faults))
+    return sendIfChanged(c, billSinceFile(result.bill, request, project.name))
+  }
+
   return {
-    async table(c: Context, project: Project | null, file: string, options: z.output<typeof TableOptions>) {
+    /** @param since the revisions whose bills were bought; only for the bill */
+    async table(
+      c: Context,
+      project: Project | null,
+      file: string,
+      options: z.output<typeof TableOptions>,
+      since?: readonly number[],
+    ) {
       if (!project) return problem(c, missing)
       const request = tableRequest(c, file, options)
       if (!request.ok) return problem(c, request.refusal)
+      if (since !== undefined) return tableSince(c, project, request.value, since)
       const worked = await workOut(c, project)
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
       return sendIfChanged(c, tableFile(worked.estimate, request.value, project.name))
@@ -48,3 +73,10 @@ export function projectTables(store: ProjectStore, workers: Workers, missing: Re
     },
   }
 }
+
+const ONLY_THE_BILL = {
+  parameter: 'since',
+  code: 'contradictory',
+  detail: 'only the bill depends on what was bought before',
+  hint: 'leave it out, or request the table bill',
+} as const

@@ -37,7 +37,11 @@ export function problems<K extends ProblemKind>(...kinds: K[]): Record<ProblemSt
     documents[status] = {
       description: before === undefined ? when : `${before} Or: ${when}`,
       content: { [PROBLEM_MEDIA_TYPE]: { schema: ProblemSchema } },
-      ...(status === 412 ? { headers: ETAG } : status === 503 ? { headers: RETRY_AFTER } : {}),
+      ...(status === 412
+        ? { headers: ETAG }
+        : status === 503 || kind === 'in-progress'
+          ? { headers: RETRY_AFTER }
+          : {}),
     }
   }
   return documents as Record<ProblemStatus<K>, ProblemDocument>

@@ -6,7 +6,10 @@ import { csvOf } from '../paper/csv.ts'
 import { ESTIMATE_TABLES, TABLE_NAMES, type TableName } from '../paper/estimate-tables.ts'
 import type { TABLE_FORMATS } from '../paper/linked-tables.ts'
 import { flatRows } from '../paper/rows.ts'
+import type { Table } from '../paper/table.ts'
+import { billSinceTable } from '../paper/tables/bill-since.ts'
 import { workbookOf } from '../paper/workbook.ts'
+import type { BillSince } from '../shed/bill-since.ts'
 import type { ProblemKind } from './fault-catalogue.ts'
 import { fileName } from './file-name.ts'
 import { badParameters, type Refusal } from './problem.ts'
@@ -68,7 +71,15 @@ export function tableFile(
   { name, format, form }: TableRequest,
   project: string | null,
 ): FileToSend {
-  const table = ESTIMATE_TABLES[name](estimate, form.lengthsIn)
+  return fileOf(ESTIMATE_TABLES[name](estimate, form.lengthsIn), { name, format, form }, project)
+}
+
+/** The bill of what is still to buy. */
+export function billSinceFile(bill: BillSince, request: TableRequest, project: string): FileToSend {
+  return fileOf(billSinceTable(bill, request.form.lengthsIn), request, project)
+}
+
+function fileOf(table: Table, { name, format, form }: TableRequest, project: string | null): FileToSend {
   const body = format === 'csv' ? csvOf(table, form.csv) : JSON.stringify(flatRows(table))
   const named = project === null ? null : fileName(project, `${name}.${format}`)
   return { body, tag: `"${hashOf(body)}"`, format, named }

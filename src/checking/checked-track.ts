@@ -1,4 +1,5 @@
 import type { Standards } from '../plan/rows/standards.ts'
+import type { HeldEnd } from '../track/closure.ts'
 import type { GradeStretch } from '../track/grade.ts'
 import type { PlacedElement } from '../track/types.ts'
 import type { Finding } from './finding.ts'
@@ -9,7 +10,10 @@ export interface CheckedTrack {
   readonly closed: boolean
   readonly lengthMm: number
   readonly gaugeMm: number
+  /** Where its end must be: a closed track's at its start. Null: anywhere. */
+  readonly heldAt: HeldEnd | null
   readonly placed: readonly PlacedElement[]
+  readonly endElevationMm: number
   readonly grades: readonly GradeStretch[]
 }
 

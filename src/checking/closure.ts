@@ -2,7 +2,7 @@ import { toDegrees } from '../measure/angle.ts'
 import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import { type Closure, type ClosureCure, closureCure, closureOf } from '../track/closure.ts'
-import type { CheckedTrack, Rule } from './checked-track.ts'
+import type { Rule } from './checked-track.ts'
 import type { Finding, Severity } from './finding.ts'
 
 /** A gap of up to this share of the track's length can be taken up in careful laying; beyond it the plan is wrong. */
@@ -14,18 +14,19 @@ const HEADING_TOLERANCES_TO_WARN = 2
 const SLACK_DEG = 1e-9
 
 /**
- * A closed track must meet its own start in place, heading and height. Within the tolerances there is no
- * finding; beyond them the cure names the lengths or the angle to change.
+ * A closed track must meet its own start in place, heading and height, and any other whose end the plan holds must meet
+ * that place. Within the tolerances there is no finding; beyond them the cure names the lengths or the angle to change.
  */
 export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading: closureHeadingDeg }) => {
-  if (!track.closed) return []
-  const { placed, lengthMm, name } = track
-  const miss = closureOf(placed[0]!.start, placed.at(-1)!.end)
+  const { placed, lengthMm, name, heldAt } = track
+  if (!heldAt) return []
+  const { pose, elevationMm, called } = heldAt
+  const miss = closureOf(pose, placed.at(-1)!.end)
   const gap = exceeds(miss.gapMm, closureGapMm)
   const turned = Math.abs(miss.headingDeg) > closureHeadingDeg + SLACK_DEG
-  const stepMm = climbOf(track)
+  const stepMm = elevationMm === null ? 0 : track.endElevationMm - elevationMm
   const step = exceeds(Math.abs(stepMm), closureGapMm)
-  const cure = gap || turned ? cureText(closureCure(placed, closureHeadingDeg), miss) : ''
+  const cure = gap || turned ? cureText(closureCure(placed, closureHeadingDeg, pose), miss) : ''
   const bySize = (sizeMm: number): Severity => (exceeds(sizeMm, GAP_SHARE_TO_WARN * lengthMm) ? 'stop' : 'warn')
   const found = { rule: 'closure', track: name, element: null }
   const findings: Finding[] = []
@@ -33,7 +34,7 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
     findings.push({
       ...found,
       severity: bySize(miss.gapMm),
-      message: `The end misses the start by ${formatMm(miss.gapMm)}; the joints can take up ${formatMm(closureGapMm)}.`,
+      message: `The end misses ${called} by ${formatMm(miss.gapMm)}; the joints can take up ${formatMm(closureGapMm)}.`,
       measured: miss.gapMm,
       limit: closureGapMm,
       unit: 'mm',
@@ -44,7 +45,7 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
     findings.push({
       ...found,
       severity: mild ? 'warn' : 'stop',
-      message: `The track turns ${Math.abs(miss.headingDeg).toFixed(2)}° too far to the ${miss.headingDeg > 0 ? 'left' : 'right'} to meet its start; ${closureHeadingDeg}° can be taken up.`,
+      message: `The track turns ${Math.abs(miss.headingDeg).toFixed(2)}° too far to the ${miss.headingDeg > 0 ? 'left' : 'right'} to meet ${track.closed ? 'its start' : called}; ${closureHeadingDeg}° can be taken up.`,
       measured: Math.abs(miss.headingDeg),
       limit: closureHeadingDeg,
       unit: '°',
@@ -55,17 +56,15 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
     findings.push({
       ...found,
       severity: bySize(Math.abs(stepMm)),
-      message: `The end is ${formatMm(Math.abs(stepMm))} ${stepMm > 0 ? 'above' : 'below'} the start.`,
+      message: `The end is ${formatMm(Math.abs(stepMm))} ${stepMm > 0 ? 'above' : 'below'} ${called}.`,
       measured: Math.abs(stepMm),
       limit: closureGapMm,
       unit: 'mm',
-      cure: 'Bring the grade line back to its starting elevation.',
+      cure: track.closed
+        ? 'Bring the grade line back to its starting elevation.'
+        : `Bring the grade line to ${formatMm(elevationMm!)} at the end of the track.`,
     })
   return findings
-}
-
-function climbOf({ grades }: CheckedTrack): number {
-  return grades.reduce((sum, { fromMm, toMm, grade }) => sum + grade * (toMm - fromMm), 0)
 }
 
 /** The change of angles and lengths that closes the track, in words; elements counted from 1 as people do. */

@@ -7,7 +7,7 @@ import { type Answer, component, list, nullable, text } from '../plan/fields/ans
 import { ASSUMPTION } from '../plan/fields/assumption.ts'
 import { POWER, RAIL_SUMMARY, ROADBED } from './bill/answer.ts'
 import { READY_MADE } from './ready-made/answer.ts'
-import { TRACK } from './track/answer.ts'
+import { EXTENT, TRACK } from './track/answer.ts'
 import { EXPANSION, JOINT } from './track/joints-answer.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
@@ -25,6 +25,7 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
   title: nullable(text()),
   rail: RAIL_SUMMARY,
   tracks: list(TRACK),
+  extent: EXTENT,
   bends: list(BEND),
   easements: list(EASEMENT_FORMING, 'Both rails of each easement.'),
   calibration: nullable(CALIBRATION_ANSWER, 'What the test bends of the plan determine; null if it has none.'),

@@ -1,5 +1,6 @@
 import type { Fault } from '../measure/fault.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
+import { extentOf } from '../track/extent.ts'
 import type { Estimate, TrackAnswer } from './answer.ts'
 import { bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
@@ -46,6 +47,7 @@ export function estimate(input: PlanInput): { ok: true; estimate: Estimate } | {
       title: plan.title,
       rail: laid.rail,
       tracks: tracksOf(laid, laidOut),
+      extent: extentOf(laid.drawn.flatMap(({ placed }) => placed))!,
       bends: bent.bends,
       easements: bent.easements,
       calibration: bending.calibration,

@@ -4,8 +4,9 @@ import type { Assumption } from '../plan/fields/complete.ts'
 import type { PlanInput, WholePlan } from '../plan/rows/plan.ts'
 import { benderOf } from './bender.ts'
 import { metalOf, type PlanMetal, type PlanSection, sectionOf } from './rail.ts'
+import { placedTracks } from './track/placed-tracks.ts'
 
-/** A completed plan, with the properties of its rail and its bender. */
+/** A completed plan, with the places of its tracks and the properties of its rail and its bender. */
 export interface Plan extends Omit<WholePlan, 'bender'> {
   readonly section: PlanSection
   readonly metal: PlanMetal
@@ -15,10 +16,11 @@ export interface Plan extends Omit<WholePlan, 'bender'> {
 /** @param input a plan without faults (see reading.ts) */
 export function preparePlan(input: PlanInput): { plan: Plan; assumptions: Assumption[] } {
   const { plan, assumptions } = completePlan(input)
-  const { rail, bender, supplies } = plan
+  const { rail, bender, supplies, tracks } = plan
   return {
     plan: {
       ...plan,
+      tracks: placedTracks(tracks),
       section: sectionOf(rail.section),
       metal: metalOf(rail),
       bender: benderOf(bender),

@@ -4,6 +4,9 @@ import type { Pose } from '../track/types.ts'
 
 /** What joining needs of a track: where it starts and ends, and what the plan says about its ends. */
 export interface JoinableTrack {
+  readonly name: string
+  /** The track whose start its end must meet. */
+  readonly before: string | null
   readonly start: Pose
   readonly end: Pose
   readonly closed: boolean
@@ -19,8 +22,9 @@ export interface JoinedEnds {
 /**
  * Finds the ends at which tracks of a plan meet: as close as the ends of a closed track must be
  * (`gapMm`, `headingDeg`), and pointing at each other. The later track of the two counts the join, so that its two
- * joiners and its shared tie are counted once. An end declared to join existing track is not checked, and neither is
- * an end that meets it.
+ * joiners and its shared tie are counted once. An end that must meet the start of a track is joined to it also where it
+ * misses it, as the ends of a closed track are. An end declared to join existing track is not checked, and neither is an
+ * end that meets it.
  */
 export function joinedEnds(tracks: readonly JoinableTrack[], gapMm: number, headingDeg: number): JoinedEnds[] {
   return tracks.map((track, index) => {
@@ -31,7 +35,11 @@ export function joinedEnds(tracks: readonly JoinableTrack[], gapMm: number, head
         const otherTrack = tracks
           .slice(0, index)
           .findIndex((other) =>
-            endsOf(other).some((its) => !its.declared && meet(outward, its.outward, gapMm, headingDeg)),
+            endsOf(other).some(
+              (its) =>
+                !its.declared &&
+                (mustMeet(track, end, other, its.end) || meet(outward, its.outward, gapMm, headingDeg)),
+            ),
           )
         return otherTrack < 0 ? [] : [{ end, otherTrack }]
       })
@@ -47,6 +55,12 @@ function endsOf(track: JoinableTrack) {
     { end: 'start', declared: joinsExisting.start, outward: { ...start, headingRad: start.headingRad + Math.PI } },
     { end: 'end', declared: joinsExisting.end, outward: end },
   ] as const
+}
+
+function mustMeet(track: JoinableTrack, end: 'start' | 'end', other: JoinableTrack, itsEnd: 'start' | 'end'): boolean {
+  if (end === itsEnd) return false
+  const [ending, starting] = end === 'end' ? [track, other] : [other, track]
+  return ending.before === starting.name
 }
 
 function meet(a: Pose, b: Pose, gapMm: number, headingDeg: number): boolean {

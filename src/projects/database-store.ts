@@ -1,4 +1,6 @@
 import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
+import { createOnce } from './create-once.ts'
+import { exportEverything, importEverything } from './everything.ts'
 import { isProjectId, newId } from './ids.ts'
 import { linkStore } from './link-store.ts'
 import {
@@ -9,52 +11,71 @@ import {
   toProject,
   toSummary,
 } from './project-rows.ts'
+import { purchaseStore } from './purchase-store.ts'
 import { lockShed, reserveStock } from './reserving.ts'
 import { shedStore } from './shed-store.ts'
-import type { Project, ProjectContent, ProjectStore, Written } from './store.ts'
+import type { NeededStock, Project, ProjectContent, ProjectStore, Written } from './store.ts'
 import { StoreError, toStoreError } from './store-error.ts'
 import { projectRevisions, projects } from './tables.ts'
 
+/** The latest built revision of the project in the row; by name, because drizzle leaves out the table of a column. */
+const LAST_BUILT = sql<number | null>`(select max(b.revision) from project_builds b where b.project_id = projects.id)`
+
 /** A readiness check that takes longer fails. */
 const PING_LIMIT_MS = 2_000
+/** Any other call that takes longer fails, though a server may still finish it. */
+const CALL_LIMIT_MS = 9_500
+/** Reading or writing everything there is takes longer. */
+const WHOLE_LIMIT_MS = 300_000
+
+/** What lies under a database. */
+export interface Medium {
+  /** Resolves when everything committed before the call is safe; nothing is answered before that. */
+  settled(): Promise<void>
+  /** Throws a `StoreError` while nothing can be written. */
+  refuse(): void
+}
+
+const LASTING: Medium = { settled: async () => {}, refuse: () => {} }
 
 /**
  * The store on an open, migrated database. `close` closes the database; after that every call is refused as `unavailable`.
  * Inside a transaction every statement goes through `tx`: the embedded database has one connection, so a statement on `db`
  * would wait for the transaction, which waits for it.
  */
-export function databaseStore(db: Database, close: () => Promise<void>): ProjectStore {
+export function databaseStore(
+  db: Database,
+  close: () => Promise<void>,
+  { settled, refuse }: Medium = LASTING,
+): ProjectStore {
   let closing: Promise<void> | null = null
 
-  async function run<T>(work: () => Promise<T>): Promise<T> {
+  async function run<T>(work: () => Promise<T>, limitMs = CALL_LIMIT_MS): Promise<T> {
     if (closing !== null) throw new StoreError('unavailable', 'The database is closed.')
     try {
-      return await work()
+      return await withinLimit(settledAfter(work), limitMs)
     } catch (error) {
       throw toStoreError(error)
     }
+  }
+
+  async function settledAfter<T>(work: () => Promise<T>): Promise<T> {
+    const result = await work()
+    await settled()
+    return result
   }
 
   return {
     create: (content, neededStock) =>
       run(() => {
         refuseUnstorable(content)
-        return db.transaction(async (tx) => {
-          const { stock } = await lockShed(tx)
-          const [row] = await tx
-            .insert(projects)
-            .values({
-              id: newId(),
-              ...contentColumns(content),
-              revision: 1,
-              createdAt: sql`now()`,
-              updatedAt: sql`now()`,
-            })
-            .returning()
-          const project = await saveRevision(tx, toProject(row!))
-          await reserveStock(tx, stock, neededStock, project.id)
-          return project
-        })
+        return db.transaction((tx) => createProject(tx, content, neededStock))
+      }),
+
+    createOnce: (key, bodyHash, content, neededStock) =>
+      run(() => {
+        refuseUnstorable(content)
+        return createOnce(db, key, bodyHash, (tx) => createProject(tx, content, neededStock))
       }),
 
     list: async ({ limit, after }) => {
@@ -63,7 +84,7 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
       return run(async () => {
         const { plan: _, ...columns } = getTableColumns(projects)
         const rows = await db
-          .select(columns)
+          .select({ ...columns, builtRevision: LAST_BUILT })
           .from(projects)
           .where(after === null ? undefined : lt(projects.id, after))
           .orderBy(desc(projects.id))
@@ -151,9 +172,18 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
       }),
 
     ...shedStore(db, run),
+    ...purchaseStore(db, run),
     ...linkStore(db, run),
 
-    ping: () => run(() => withinLimit(db.execute(sql`select 1`))),
+    exportAll: () => run(() => exportEverything(db), WHOLE_LIMIT_MS),
+
+    importAll: (lines, how) => run(() => importEverything(db, lines, how), WHOLE_LIMIT_MS),
+
+    ping: () =>
+      run(async () => {
+        refuse()
+        await withinLimit(db.execute(sql`select 1`), PING_LIMIT_MS)
+      }),
 
     close: () => {
       closing ??= close()
@@ -164,6 +194,23 @@ export function databaseStore(db: Database, close: () => Promise<void>): Project
 
 function contentColumns({ name, notes, plan }: ProjectContent) {
   return { name, notes, plan }
+}
+
+async function createProject(tx: Database, content: ProjectContent, neededStock: NeededStock | undefined) {
+  const { stock } = await lockShed(tx)
+  const [row] = await tx
+    .insert(projects)
+    .values({
+      id: newId(),
+      ...contentColumns(content),
+      revision: 1,
+      createdAt: sql`now()`,
+      updatedAt: sql`now()`,
+    })
+    .returning()
+  const project = await saveRevision(tx, toProject(row!))
+  await reserveStock(tx, stock, neededStock, project.id)
+  return project
 }
 
 async function saveRevision(tx: Database, project: Project): Promise<Project> {
@@ -187,13 +234,13 @@ function refuseUnstorable({ name, notes }: ProjectContent): void {
     throw new StoreError('refused', 'Names and notes must not contain NUL or an unpaired surrogate.')
 }
 
-async function withinLimit(answer: PromiseLike<unknown>): Promise<void> {
+async function withinLimit<T>(answer: PromiseLike<T>, limitMs: number): Promise<T> {
   let timer: NodeJS.Timeout | undefined
   const tooLate = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(new StoreError('unavailable', 'The database does not answer.')), PING_LIMIT_MS)
+    timer = setTimeout(() => reject(new StoreError('unavailable', 'The database does not answer.')), limitMs)
   })
   try {
-    await Promise.race([answer, tooLate])
+    return await Promise.race([answer, tooLate])
   } finally {
     clearTimeout(timer)
   }

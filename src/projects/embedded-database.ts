@@ -1,65 +1,38 @@
-import { copyFileSync, mkdirSync, readFileSync, renameSync, rmSync, statSync } from 'node:fs'
+import { copyFileSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { PGlite } from '@electric-sql/pglite'
 import { lockFolder } from './folder-lock.ts'
+import { bootId } from './journal/boot.ts'
 import { shippedPath } from './shipped-files.ts'
 import { StartFault } from './start-fault.ts'
 import { unpack } from './unpack.ts'
 
-export interface EmbeddedDatabase {
-  readonly client: PGlite
-  /** Closes the database, then releases the folder for the next process. */
-  close(): Promise<void>
-}
-
-/**
- * Opens the embedded database in a folder, which is created if it is missing:
+/*
+ * The folder of the embedded database:
  *
  *     longchord.lock            the process that uses the folder
  *     database/cluster/         PGlite's own files
  *     database/made-with.json   the PostgreSQL and the PGlite that made them
+ *     database/boot             during which boot of the machine they were opened last
+ *     journal.jsonl             all rows, and all changes since, on the disk before they are acknowledged
  *
  * `database` is made under another name and renamed when it is complete, so a process that is killed during its first start
  * leaves nothing that looks like a database.
  */
-export async function openEmbeddedDatabase(
-  dataDir: string,
-  onProgress: (line: string) => void,
-): Promise<EmbeddedDatabase> {
-  const folder = resolve(dataDir)
-  const release = takeFolder(folder, dataDir)
-  try {
-    const database = join(folder, 'database')
-    const isNew = !exists(database)
-    const startedMs = performance.now()
-    if (isNew) {
-      onProgress(`Preparing the embedded database in ${dataDir}, the first time only ...`)
-      await makeDatabase(folder, database)
-    }
-    refuseOtherMajor(database, dataDir)
-    const client = await openCluster(join(database, 'cluster'), dataDir)
-    if (isNew) onProgress(`The embedded database is ready after ${seconds(performance.now() - startedMs)} s.`)
-    return {
-      client,
-      close: async () => {
-        try {
-          await client.close()
-        } finally {
-          release()
-        }
-      },
-    }
-  } catch (error) {
-    release()
-    throw error
-  }
+export interface DataFolder {
+  readonly database: string
+  readonly journal: string
+  release(): void
 }
 
-function takeFolder(folder: string, dataDir: string): () => void {
+/** Takes the folder for this process; creates it if it is missing. */
+export function takeDataFolder(dataDir: string): DataFolder {
+  const folder = resolve(dataDir)
   try {
     // PGlite makes files that every user may write; this keeps other users out of their folder.
     mkdirSync(folder, { recursive: true, mode: 0o700 })
-    return lockFolder(join(folder, 'longchord.lock'), dataDir)
+    const release = lockFolder(join(folder, 'longchord.lock'), dataDir)
+    return { database: join(folder, 'database'), journal: join(folder, 'journal.jsonl'), release }
   } catch (error) {
     if (error instanceof StartFault) throw error
     const { code } = error as NodeJS.ErrnoException
@@ -70,23 +43,37 @@ function takeFolder(folder: string, dataDir: string): () => void {
   }
 }
 
-async function makeDatabase(folder: string, database: string): Promise<void> {
-  const unfinished = join(folder, 'database.unfinished')
+/** An empty database at `database`, in the place of anything there, in one step. */
+export async function makeDatabase(database: string): Promise<void> {
+  const unfinished = `${database}.unfinished`
   rmSync(unfinished, { recursive: true, force: true })
   mkdirSync(unfinished, { mode: 0o700 })
   await unpack(shippedPath('empty-database.tar.br'), join(unfinished, 'cluster'))
   copyFileSync(shippedPath('empty-database.json'), join(unfinished, 'made-with.json'))
+  rmSync(database, { recursive: true, force: true })
   renameSync(unfinished, database)
 }
 
-async function openCluster(cluster: string, dataDir: string): Promise<PGlite> {
+/** Opens a database that is there. Throws a `StartFault` if it is another major version's or cannot be opened. */
+export async function openDatabase(database: string, dataDir: string): Promise<PGlite> {
+  refuseOtherMajor(database, dataDir)
+  writeFileSync(join(database, 'boot'), bootId())
   try {
-    return await PGlite.create({ dataDir: cluster })
+    return await PGlite.create({ dataDir: join(database, 'cluster') })
   } catch {
     throw new StartFault(
       `The embedded database in ${dataDir} cannot be opened: its files are damaged or the disk is full. ` +
         'Restore the folder from a copy, or set DATA_DIR to a new one.',
     )
+  }
+}
+
+/** Whether the files are as they were last written: those from before the machine started may be lost in part. */
+export function isOfThisBoot(database: string): boolean {
+  try {
+    return readFileSync(join(database, 'boot'), 'utf8') === bootId()
+  } catch {
+    return false
   }
 }
 
@@ -116,12 +103,4 @@ function refuseOtherMajor(database: string, dataDir: string): void {
 function majorOf(madeWith: string): string {
   const { postgres } = JSON.parse(madeWith) as { postgres: string }
   return postgres.split('.')[0]!
-}
-
-function exists(path: string): boolean {
-  return statSync(path, { throwIfNoEntry: false }) !== undefined
-}
-
-function seconds(elapsedMs: number): string {
-  return (elapsedMs / 1000).toFixed(1)
 }

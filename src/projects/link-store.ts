@@ -2,6 +2,7 @@ import { and, asc, eq, getTableColumns, isNull, lt, or, sql } from 'drizzle-orm'
 import { isProjectId, newId } from './ids.ts'
 import { type Database, toProject } from './project-rows.ts'
 import { MOST_LINKS, type ProjectLink, type ProjectStore } from './store.ts'
+import { toStoreError } from './store-error.ts'
 import { projectLinks, projects } from './tables.ts'
 
 /** A spreadsheet reads many tables at once; the use of its link is recorded at most this often. */
@@ -65,14 +66,24 @@ export function linkStore(db: Database, run: <T>(work: () => Promise<T>) => Prom
           .where(eq(projectLinks.tokenHash, tokenHash))
         if (!found) return null
         const { link, ...project } = found
-        const longAgo = lt(projectLinks.lastUsedAt, sql`now() - ${RECORDED_EVERY}`)
-        await db
-          .update(projectLinks)
-          .set({ lastUsedAt: sql`now()` })
-          .where(and(eq(projectLinks.id, link), or(isNull(projectLinks.lastUsedAt), longAgo)))
-          .returning({ id: projectLinks.id })
+        await recordUse(db, link)
         return toProject(project)
       }),
+  }
+}
+
+/** Where nothing can be written, the link works all the same. */
+async function recordUse(db: Database, link: string): Promise<void> {
+  const longAgo = lt(projectLinks.lastUsedAt, sql`now() - ${RECORDED_EVERY}`)
+  try {
+    await db
+      .update(projectLinks)
+      .set({ lastUsedAt: sql`now()` })
+      .where(and(eq(projectLinks.id, link), or(isNull(projectLinks.lastUsedAt), longAgo)))
+      .returning({ id: projectLinks.id })
+  } catch (error) {
+    const fault = toStoreError(error)
+    if (fault.kind !== 'full' && fault.kind !== 'unavailable') throw fault
   }
 }
 

@@ -4,7 +4,15 @@ import { codeOf } from './store-error.ts'
 
 /** The oldest major version that the tests run against. */
 const OLDEST_MAJOR = 15
-const CONNECT_TIMEOUT_S = 10
+const CONNECT_TIMEOUT_S = 5
+/** For reading, and as many for writing. */
+const CONNECTIONS = 6
+/** No request waits longer for the server: less than the limit of a call of the store (database-store.ts). */
+const STATEMENT_TIMEOUT_MS = 8_000
+const LOCK_TIMEOUT_MS = 5_000
+const IDLE_IN_TRANSACTION_TIMEOUT_MS = 15_000
+/** Short and always the same, so that the service is back as soon as the server is. */
+const RECONNECT_AFTER_S = 0.2
 /** Another process that starts at the same time may be migrating; no migration takes longer than a minute. */
 const MIGRATION_LOCK_TIMEOUT_MS = 60_000
 /** Any number that no other program uses on this database: "Longchrd" in ASCII. */
@@ -13,8 +21,15 @@ const CLOSE_TIMEOUT_S = 5
 
 export function connect(url: string): postgres.Sql {
   return postgres(url, {
+    max: CONNECTIONS,
     connect_timeout: CONNECT_TIMEOUT_S,
-    connection: { application_name: 'longchord' },
+    backoff: () => RECONNECT_AFTER_S,
+    connection: {
+      application_name: 'longchord',
+      statement_timeout: STATEMENT_TIMEOUT_MS,
+      lock_timeout: LOCK_TIMEOUT_MS,
+      idle_in_transaction_session_timeout: IDLE_IN_TRANSACTION_TIMEOUT_MS,
+    },
     onnotice: () => {},
   })
 }

@@ -10,7 +10,7 @@ export type Database = PgDatabase<PgQueryResultHKT, Record<string, never>>
 const REVISION_MAX = 2 ** 31 - 1
 type ProjectRow = typeof projects.$inferSelect
 
-export function toSummary(row: Omit<ProjectRow, 'plan'>): ProjectSummary {
+function fieldsOf(row: Omit<ProjectRow, 'plan'>): Omit<Project, 'plan'> {
   return {
     id: row.id,
     name: row.name,
@@ -21,8 +21,12 @@ export function toSummary(row: Omit<ProjectRow, 'plan'>): ProjectSummary {
   }
 }
 
+export function toSummary(row: Omit<ProjectRow, 'plan'> & Pick<ProjectSummary, 'builtRevision'>): ProjectSummary {
+  return { ...fieldsOf(row), builtRevision: row.builtRevision }
+}
+
 export function toProject(row: ProjectRow): Project {
-  return { ...toSummary(row), plan: row.plan }
+  return { ...fieldsOf(row), plan: row.plan }
 }
 
 export function isRevision(revision: number): boolean {

@@ -1,4 +1,5 @@
 import { and, asc, eq, gt, gte, isNull, type SQL, sql } from 'drizzle-orm'
+import type { LengthTexts } from '../shed/length-texts.ts'
 import { isNothing, minus, type Stock, stockAsKept } from '../shed/stock.ts'
 import type { Database } from './project-rows.ts'
 import type { NeededStock, Shed } from './store.ts'
@@ -20,18 +21,23 @@ export async function readShed(db: Database): Promise<Shed> {
   return toShed(row!)
 }
 
-export async function writeShed(tx: Database, stock: Stock): Promise<Shed> {
+export async function writeShed(tx: Database, stock: Stock, lengthTexts?: LengthTexts): Promise<Shed> {
   const [row] = await tx
     .update(shed)
     // The clock may have been set back; the shed's history may not.
-    .set({ stock, revision: sql`${shed.revision} + 1`, updatedAt: sql`greatest(now(), ${shed.updatedAt})` })
+    .set({
+      stock,
+      ...(lengthTexts && { lengthTexts }),
+      revision: sql`${shed.revision} + 1`,
+      updatedAt: sql`greatest(now(), ${shed.updatedAt})`,
+    })
     .where(ONLY)
     .returning()
   return toShed(row!)
 }
 
-function toShed({ stock, revision, updatedAt }: typeof shed.$inferSelect): Shed {
-  return { stock: stockAsKept(stock), revision, updatedAt: updatedAt.toISOString() }
+function toShed({ stock, lengthTexts, revision, updatedAt }: typeof shed.$inferSelect): Shed {
+  return { stock: stockAsKept(stock), lengthTexts, revision, updatedAt: updatedAt.toISOString() }
 }
 
 /** Of all reservations of a project, the one of its current revision. */
@@ -68,6 +74,16 @@ export async function reserveStock(
     }
     batch = await toBuild(tx, gt(projects.id, batch.at(-1)!.id))
   }
+}
+
+/** What is not reserved, read in one statement, so that stock and reservations are of one moment. */
+export async function unreserved(db: Database): Promise<Stock> {
+  const rows = await db
+    .select({ stock: shed.stock, reserved: shedReservations.stock })
+    .from(shed)
+    .leftJoin(shedReservations, ofCurrentRevision)
+    .where(ONLY)
+  return rows.reduce((left, { reserved }) => minus(left, stockAsKept(reserved ?? {})), stockAsKept(rows[0]!.stock))
 }
 
 /** The next projects whose current revision is not built, the oldest first. */

@@ -1,25 +1,31 @@
 import { and, asc, eq } from 'drizzle-orm'
+import { textsOfStock } from '../shed/length-texts.ts'
 import { minus, NOTHING, plus, stockAsKept, tidy } from '../shed/stock.ts'
 import { isProjectId } from './ids.ts'
 import { atExpectedRevision, type Database, isRevision, reasonNotWritten, toProject } from './project-rows.ts'
-import { lockShed, ofCurrentRevision, readShed, reserveStock, writeShed } from './reserving.ts'
+import { usePurchases } from './purchase-store.ts'
+import { lockShed, ofCurrentRevision, readShed, reserveStock, unreserved, writeShed } from './reserving.ts'
 import type { Build, BuildWork, Built, Expected, ProjectStore } from './store.ts'
 import { projectBuilds, projects, shedReservations } from './tables.ts'
 
 type Run = <T>(work: () => Promise<T>) => Promise<T>
-type ShedPart = Pick<ProjectStore, 'shed' | 'restock' | 'reservations' | 'reserved' | 'build' | 'builds'>
+type ShedPart = Pick<ProjectStore, 'shed' | 'freeStock' | 'restock' | 'reservations' | 'reserved' | 'build' | 'builds'>
 
 /** The part of the store for the shed. */
 export function shedStore(db: Database, run: Run): ShedPart {
   return {
     shed: () => run(() => readShed(db)),
 
-    restock: (stock, expected, neededStock) =>
+    freeStock: () => run(() => unreserved(db)),
+
+    restock: (stock, expected, neededStock, lengthTexts) =>
       run(() =>
         db.transaction(async (tx) => {
-          const { revision } = await lockShed(tx)
+          const { revision, ...before } = await lockShed(tx)
           if (!isExpected(revision, expected)) return { outcome: 'stale', revision }
-          const value = await writeShed(tx, tidy(stock))
+          const kept = tidy(stock)
+          const texts = textsOfStock(lengthTexts ?? {}, before.lengthTexts, kept)
+          const value = await writeShed(tx, kept, texts)
           await reserveStock(tx, value.stock, neededStock, null)
           return { outcome: 'done', value }
         }),
@@ -64,6 +70,7 @@ export function shedStore(db: Database, run: Run): ShedPart {
           const left = await writeShed(tx, plus(minus(stock, done.taken), done.returned))
           // Nothing is reserved for a built revision; what it took is stored with the build.
           await tx.delete(shedReservations).where(ofReservation(id, row.revision)).returning()
+          await usePurchases(tx, id)
           const [built] = await tx
             .insert(projectBuilds)
             .values({

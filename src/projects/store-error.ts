@@ -1,10 +1,11 @@
 /**
  * Why a call of the store failed:
  * - `unavailable`: the database cannot be reached, is closed, or is busy; the same call may work later.
+ * - `full`: there is no space left on the disk; reading still works.
  * - `refused`: the database does not accept this content (a constraint, or a character it cannot store).
  * - `failed`: anything else; a fault of the program or of the database.
  */
-export type StoreErrorKind = 'unavailable' | 'refused' | 'failed'
+export type StoreErrorKind = 'unavailable' | 'full' | 'refused' | 'failed'
 
 /**
  * The only error that leaves the store. Drivers put the statement and its parameters, with people's data, into their
@@ -49,7 +50,7 @@ export function codeOf(error: unknown): string | null {
 }
 
 /** Classes of SQLSTATE (PostgreSQL's manual, appendix A) after which the same statement may succeed later. */
-const TEMPORARY = /^(08|53|57P0|40001|40P01|55P03)/
+const TEMPORARY = /^(08|53|57P0|57014|25006|25P03|25P04|40001|40P01|55P03)/
 /** Data exceptions and violated constraints. */
 const REFUSED = /^2[23]/
 

@@ -10,7 +10,9 @@ import {
   uuid,
   written,
 } from '../plan/fields/answer.ts'
+import type { LengthTexts } from '../shed/length-texts.ts'
 import { STOCK, type Stock } from '../shed/stock.ts'
+import type { Everything, Imported, ImportFault } from './everything-types.ts'
 
 /**
  * The interface to saved plans. Two databases implement it (see `open-store.ts`); the tests run the same suite on both.
@@ -19,17 +21,22 @@ import { STOCK, type Stock } from '../shed/stock.ts'
 /** A plan exactly as the client sent it, with its units and order of keys. */
 export type StoredPlan = Readonly<Record<string, unknown>>
 
-export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without its plan.', {
+const PROJECT_FIELDS = {
   id: uuid(),
   name: text(),
   notes: text(),
   revision: count({ least: 1, says: '1 for a new project; each replacement adds 1.' }),
   createdAt: moment(),
   updatedAt: moment(),
+}
+
+export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without its plan.', {
+  ...PROJECT_FIELDS,
+  builtRevision: nullable(count({ least: 1, says: 'The latest revision that was built; null if none was.' })),
 })
 
 export const PROJECT = component('Project', 'A saved plan with its name.', {
-  ...PROJECT_SUMMARY.fields,
+  ...PROJECT_FIELDS,
   plan: written('The plan as it was sent.'),
 })
 
@@ -58,6 +65,17 @@ export type Written<T> =
   /** Somebody else saved in the meantime; `revision` is the current one. */
   | { readonly outcome: 'stale'; readonly revision: number }
 
+/** The outcome of a creation with a key. */
+export type CreatedOnce =
+  /** Created now, or before with the same key: as it was created. */
+  | { readonly outcome: 'done'; readonly value: Project }
+  /** A request with this key is still at work. */
+  | { readonly outcome: 'in-progress' }
+  /** The key was used for another request. */
+  | { readonly outcome: 'other-body' }
+  /** The project that was created with this key has been deleted since. */
+  | { readonly outcome: 'missing' }
+
 /**
  * What a plan takes of this free stock, and never more. A plan that cannot be worked out takes nothing. A pure function: the
  * store calls it inside its transactions.
@@ -66,6 +84,8 @@ export type NeededStock = (plan: StoredPlan, free: Stock) => Stock
 
 export interface Shed {
   readonly stock: Stock
+  /** Its lengths as people wrote them, where they gave them as text. */
+  readonly lengthTexts: LengthTexts
   /** 1 at first; each change of the stock adds 1. */
   readonly revision: number
   /** RFC 3339, UTC. */
@@ -88,6 +108,12 @@ export const BUILD = component('Build', 'What building a revision of a project c
 })
 
 export type Build = Fixed<Answer<typeof BUILD>>
+
+/** How much was bought of an item of a project's bill. */
+export interface Purchase {
+  readonly item: string
+  readonly quantity: number
+}
 
 /** What building takes and returns, or why that is unknown. */
 export type BuildWork<F> = (
@@ -125,6 +151,8 @@ export const MOST_LINKS = 50
  */
 export interface ProjectStore {
   create(content: ProjectContent, neededStock?: NeededStock): Promise<Project>
+  /** The same, but once for a key that the client chose, however often it asks. `bodyHash` stands for what it sent. */
+  createOnce(key: string, bodyHash: string, content: ProjectContent, neededStock?: NeededStock): Promise<CreatedOnce>
   /** Newest first. `after` is the id of the last project of the previous page; `next` is null on the last page. */
   list(page: { limit: number; after: string | null }): Promise<{ items: ProjectSummary[]; next: string | null }>
   get(id: string): Promise<Project | null>
@@ -137,11 +165,14 @@ export interface ProjectStore {
   /** The project at that revision. */
   revision(id: string, revision: number): Promise<Project | null>
   shed(): Promise<Shed>
-  /** Replaces the whole stock. */
+  /** What is in the shed and not reserved for any project. */
+  freeStock(): Promise<Stock>
+  /** Replaces the whole stock. `lengthTexts`: how its lengths were written, in addition to what is known of that. */
   restock(
     stock: Stock,
     expected: Expected,
     neededStock?: NeededStock,
+    lengthTexts?: LengthTexts,
   ): Promise<Exclude<Written<Shed>, { outcome: 'missing' }>>
   /** What is reserved for each project, the oldest project first. */
   reservations(): Promise<Reservation[]>
@@ -154,6 +185,10 @@ export interface ProjectStore {
   build<F>(id: string, expected: Expected, work: BuildWork<F>, neededStock?: NeededStock): Promise<Built<F>>
   /** The revisions that were built, the oldest first; null when there is no such project. */
   builds(id: string): Promise<Build[] | null>
+  /** What was bought for a project that is still to be built; building it uses this up. */
+  purchases(id: string): Promise<Purchase[]>
+  /** Notes what was bought of these items; 0: nothing. Other items stay as they are. False when there is no such project. */
+  notePurchases(id: string, purchases: readonly Purchase[]): Promise<boolean>
   /** Oldest first; null when there is no such project. */
   links(id: string): Promise<ProjectLink[] | null>
   /** @param tokenHash of a new token */
@@ -170,6 +205,13 @@ export interface ProjectStore {
   removeLink(id: string, link: string): Promise<boolean>
   /** The project of the link with this token, at its current revision; records that the link was used. */
   linked(tokenHash: string): Promise<Project | null>
+  /** All that is stored, at one moment. */
+  exportAll(): Promise<Everything>
+  /** Replaces all that is stored; see `importEverything`. */
+  importAll(
+    lines: AsyncIterable<string>,
+    how: { readonly dryRun: boolean; readonly replace: boolean },
+  ): Promise<Imported | ImportFault>
   /** Resolves when the database answers; rejects otherwise. */
   ping(): Promise<void>
   close(): Promise<void>
@@ -179,9 +221,10 @@ export interface ProjectStore {
 export function reservingStore(store: ProjectStore, neededStock: NeededStock): ProjectStore {
   const bound: Partial<ProjectStore> = {
     create: (content) => store.create(content, neededStock),
+    createOnce: (key, bodyHash, content) => store.createOnce(key, bodyHash, content, neededStock),
     replace: (id, content, expected) => store.replace(id, content, expected, neededStock),
     remove: (id, expected) => store.remove(id, expected, neededStock),
-    restock: (stock, expected) => store.restock(stock, expected, neededStock),
+    restock: (stock, expected, _, lengthTexts) => store.restock(stock, expected, neededStock, lengthTexts),
     build: (id, expected, work) => store.build(id, expected, work, neededStock),
   }
   return Object.assign(Object.create(store), bound)

@@ -1,6 +1,7 @@
 import { sql } from 'drizzle-orm'
 import {
   check,
+  doublePrecision,
   foreignKey,
   index,
   integer,
@@ -12,6 +13,7 @@ import {
   unique,
   uuid,
 } from 'drizzle-orm/pg-core'
+import type { LengthTexts } from '../shed/length-texts.ts'
 import type { KeptStock } from '../shed/stock.ts'
 import type { StoredPlan } from './store.ts'
 
@@ -23,6 +25,10 @@ import type { StoredPlan } from './store.ts'
  *                          primary key of project_revisions, whose first column is the project
  *   what is reserved for a project; from a project on
  *                          primary key of shed_reservations
+ *   creation with a key    primary key of creation_keys
+ *   what was bought for a project
+ *                          primary key of project_purchases
+ *   keys that have expired creation_keys_claimed_at
  *   links of a project, oldest first
  *                          project_links_of_a_project
  *   project of a link      project_links_token_hash
@@ -82,11 +88,14 @@ export const shed = pgTable(
     id: integer('id').primaryKey(),
     revision: integer('revision').notNull(),
     stock: json('stock').$type<KeptStock>().notNull(),
+    /** Its lengths as people wrote them. */
+    lengthTexts: json('length_texts').$type<LengthTexts>().notNull().default({}),
     updatedAt: moment('updated_at'),
   },
   (table) => [
     check('shed_is_one', sql`${table.id} = 1`),
     check('shed_stock_is_object', sql`json_typeof(${table.stock}) = 'object'`),
+    check('shed_length_texts_is_object', sql`json_typeof(${table.lengthTexts}) = 'object'`),
     check('shed_revision_from_one', sql`${table.revision} >= 1`),
   ],
 )
@@ -137,6 +146,24 @@ export const projectBuilds = pgTable(
   ],
 )
 
+/** What was ticked off on the shopping list of a project, until it is built. */
+export const projectPurchases = pgTable(
+  'project_purchases',
+  {
+    projectId: uuid('project_id')
+      .notNull()
+      .references(() => projects.id, { onDelete: 'cascade' }),
+    /** Names a line of the bill, whatever revision it is of. */
+    item: text('item').notNull(),
+    /** In the unit of the line. */
+    quantity: doublePrecision('quantity').notNull(),
+  },
+  (table) => [
+    primaryKey({ name: 'project_purchases_pkey', columns: [table.projectId, table.item] }),
+    check('project_purchases_something', sql`${table.quantity} > 0`),
+  ],
+)
+
 /** Links to the tables of a project. The token itself is not stored. */
 export const projectLinks = pgTable(
   'project_links',
@@ -155,5 +182,27 @@ export const projectLinks = pgTable(
     unique('project_links_token_hash').on(table.tokenHash),
     index('project_links_of_a_project').on(table.projectId, table.id),
     check('project_links_label_not_empty', sql`${table.label} <> ''`),
+  ],
+)
+
+/**
+ * The keys with which clients ask for a project to be created once. Kept for a limited time, also after the project is
+ * deleted, so that a late repetition does not create it again.
+ */
+export const creationKeys = pgTable(
+  'creation_keys',
+  {
+    key: text('key').primaryKey(),
+    /** Of the body of the request. */
+    bodyHash: text('body_hash').notNull(),
+    /** Of the request that is at work on it. */
+    claim: uuid('claim').notNull(),
+    claimedAt: moment('claimed_at'),
+    /** Null until it is created. */
+    projectId: uuid('project_id'),
+  },
+  (table) => [
+    index('creation_keys_claimed_at').on(table.claimedAt),
+    check('creation_keys_key_not_empty', sql`${table.key} <> ''`),
   ],
 )

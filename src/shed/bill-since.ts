@@ -24,8 +24,12 @@ export interface PlannedRevision {
   readonly stock: Stock
 }
 
-const LINE_SINCE = extended(BILL_LINE, 'LineSince', 'A line of a bill, with what was bought before.', {
-  boughtBefore: number({ least: 0, says: 'Pieces bought on the earlier bills; included in onHand.' }),
+export const LINE_SINCE = extended(BILL_LINE, 'LineSince', 'A line of a bill, with what was bought before.', {
+  boughtBefore: number({
+    least: 0,
+    title: 'Bought before',
+    says: 'Pieces bought on the earlier bills; included in onHand.',
+  }),
 })
 
 type LineSince = Answer<typeof LINE_SINCE>

@@ -109,6 +109,11 @@ export function stockFor(plan: PlanInput, stock: Stock): Stocked {
 
 const IN_THE_SHED = 'in the shed and not reserved for another project'
 
+/** Whether an estimate counts something from the shed as on hand. */
+export function countsOnShed({ assumptions }: Pick<Estimate, 'assumptions'>): boolean {
+  return assumptions.some(({ reason }) => reason === IN_THE_SHED)
+}
+
 /** How many of each counted thing the shed has that the plan may need and does not state. */
 function countsFor(
   { rail, tracks, supplies }: PlanInput,

@@ -30,25 +30,36 @@ export function signedHeadingErrorDeg(differenceRad: number): number {
   return within <= -180 + TURN_SLACK_DEG ? 180 : within + 0
 }
 
-/** How far the end of a closed track misses its start. */
+/** Where the end of a track must be. */
+export interface HeldEnd {
+  /** Its heading is that of the track's own end where none is required. */
+  readonly pose: Pose
+  readonly hasHeading: boolean
+  /** Null: any elevation. */
+  readonly elevationMm: number | null
+  /** In sentences: "the start". */
+  readonly called: string
+}
+
+/** How far the end of a closed track misses its start, or another end the place where it must be. */
 export interface Closure {
   readonly gapMm: number
-  /** The gap on the sheet: end − start. */
+  /** The gap on the sheet: end − target. */
   readonly gapXMm: number
   readonly gapYMm: number
-  /** Heading of the end − heading of the start, in (−180, 180]: positive where the track turned too far to the left. */
+  /** Heading of the end − heading required, in (−180, 180]: positive where the track turned too far to the left. */
   readonly headingDeg: number
 }
 
-/** Compares the two ends of a track. */
-export function closureOf(start: Pose, end: Pose): Closure {
-  const gapXMm = end.xMm - start.xMm
-  const gapYMm = end.yMm - start.yMm
+/** Compares the end of a track with where it must be: its start, for a closed track. */
+export function closureOf(target: Pose, end: Pose): Closure {
+  const gapXMm = end.xMm - target.xMm
+  const gapYMm = end.yMm - target.yMm
   return {
     gapMm: Math.hypot(gapXMm, gapYMm),
     gapXMm,
     gapYMm,
-    headingDeg: signedHeadingErrorDeg(end.headingRad - start.headingRad),
+    headingDeg: signedHeadingErrorDeg(end.headingRad - target.headingRad),
   }
 }
 
@@ -63,7 +74,7 @@ interface LengthChange {
   readonly changeMm: number
 }
 
-/** What to change so that a closed track meets its own start: first the angles, then the lengths. */
+/** What to change so that the end of a track is where it must be: first the angles, then the lengths. */
 export interface ClosureCure {
   /** Empty when the headings agree; otherwise one arc, or every arc when no single one can take the whole error. */
   readonly angleChanges: readonly AngleChange[]
@@ -78,7 +89,7 @@ export interface ClosureCure {
 const NO_CHANGE_MM = 1e-6
 
 /**
- * The cure of a closed track that misses its start, or null when the headings do not agree and there is no arc.
+ * The cure of a track whose end misses `target` (a closed track: its start), or null when the headings do not agree and there is no arc.
  *
  * Heading errors over `headingToleranceDeg` are corrected on the longest arc that can take the error, otherwise on
  * all arcs in proportion to their angles, and where even those are not enough, by extending the longest to
@@ -87,19 +98,28 @@ const NO_CHANGE_MM = 1e-6
  * longest tangents where choices are equal. Easements, radii and turns do not change.
  * Beyond `MOST_DIRECTIONS` differently headed tangents only the longest are tried, so the search stays short.
  */
-export function closureCure(placed: readonly PlacedElement[], headingToleranceDeg: number): ClosureCure | null {
-  const errorDeg = missOf(placed).headingDeg
-  if (Math.abs(errorDeg) <= headingToleranceDeg) return { angleChanges: [], lengthChanges: lengthChangesFor(placed) }
+export function closureCure(
+  placed: readonly PlacedElement[],
+  headingToleranceDeg: number,
+  target: Pose = startOf(placed),
+): ClosureCure | null {
+  const errorDeg = missOf(placed, target).headingDeg
+  if (Math.abs(errorDeg) <= headingToleranceDeg)
+    return { angleChanges: [], lengthChanges: lengthChangesFor(placed, target) }
   const angleChanges = angleChangesFor(placed, toRadians(errorDeg))
   if (angleChanges.length === 0) return null
-  return { angleChanges, lengthChanges: lengthChangesFor(placedAgain(placed, angleChanges)) }
+  return { angleChanges, lengthChanges: lengthChangesFor(placedAgain(placed, angleChanges), target) }
 }
 
 /** Throws a RangeError on a track without elements. */
-function missOf(placed: readonly PlacedElement[]): Closure {
-  const last = placed.at(-1)
-  if (!last) throw new RangeError('a track without elements cannot close')
-  return closureOf(placed[0]!.start, last.end)
+function startOf(placed: readonly PlacedElement[]): Pose {
+  const first = placed[0]
+  if (!first) throw new RangeError('a track without elements cannot close')
+  return first.start
+}
+
+function missOf(placed: readonly PlacedElement[], target: Pose): Closure {
+  return closureOf(target, placed.at(-1)!.end)
 }
 
 /** How the arcs correct a heading error; empty when there are none. */
@@ -144,8 +164,8 @@ const PARALLEL = 1e-6
  * Two tangents u, v and their changes a, b with a·u + b·v = −gap, by Cramer's rule: a change of a tangent's length only
  * moves everything after it along its direction. A tangent parallel to the gap closes it alone.
  */
-function lengthChangesFor(placed: readonly PlacedElement[]): LengthChange[] | null {
-  const { gapMm, gapXMm, gapYMm } = missOf(placed)
+function lengthChangesFor(placed: readonly PlacedElement[], target: Pose): LengthChange[] | null {
+  const { gapMm, gapXMm, gapYMm } = missOf(placed, target)
   if (gapMm < NO_CHANGE_MM) return []
   const tangents = differentlyHeadedTangents(placed)
   let best: LengthChange[] | null = null

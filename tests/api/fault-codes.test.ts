@@ -26,11 +26,15 @@ const missing = '/v1/projects/01890a5d-ac96-774b-bcce-b302099a8057'
 
 /** A request for each code; those that take a store are met in the tests of projects and of the shed. */
 const REQUESTS: Readonly<
-  Record<Exclude<FaultCode, 'stale-revision' | 'already-built'>, [path: string, asked?: Asked]>
+  Record<
+    Exclude<FaultCode, 'stale-revision' | 'already-built' | 'in-progress' | 'key-reused'>,
+    [path: string, asked?: Asked]
+  >
 > = {
   'adjacent-easements': elements(easement, easement, ARC),
   'bad-cursor': ['/v1/projects?cursor=aGVsbG8'],
   'bad-entity-tag': [missing, { method: 'DELETE', headers: { 'If-Match': '3' } }],
+  'bad-key': ['/v1/projects', { method: 'POST', headers: { 'Idempotency-Key': '""' }, json: {} }],
   'bad-length': elements({ ...TANGENT, length: 'six feet' }),
   'bad-number': ['/v1/projects?limit=ten'],
   'bad-price': plan({ supplies: { sticks: [{ length: '5 ft', price: '14.505' }] } }),

@@ -3,6 +3,7 @@ import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import { tokenHash } from '../../src/projects/link-token.ts'
 import type { Project, ProjectStore } from '../../src/projects/store.ts'
+import { StoreError } from '../../src/projects/store-error.ts'
 import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import type { Workers } from '../../src/workers/workers.ts'
 import { WorkersError } from '../../src/workers/workers-error.ts'
@@ -14,6 +15,9 @@ const JSON_TYPE = { 'Content-Type': 'application/json' }
 
 let store: ProjectStore
 let closed: ProjectStore
+
+const noSpace = () => Promise.reject(new StoreError('full', 'Only 3 MB are free on the disk.'))
+const full = { ping: noSpace, importAll: noSpace } as Partial<ProjectStore> as ProjectStore
 
 const refuse = () => Promise.reject(new WorkersError('full'))
 const overloaded: Workers = {
@@ -62,6 +66,7 @@ test('every documented status is really sent', async () => {
   const { ask, met } = asking(createApp({ store, workers: inThisThread }))
   const busy = asking(createApp({ store, workers: overloaded }))
   const withoutDatabase = asking(createApp({ store: closed, workers: inThisThread }))
+  const onFullDisk = asking(createApp({ store: full, workers: inThisThread }))
   const create = async () => JSON.parse((await ask('/v1/projects', { method: 'POST', json })).text) as Project
   const { id } = await create()
   const broken = await store.create({ name: 'x', notes: '', plan: {} })
@@ -158,6 +163,23 @@ test('every documented status is really sent', async () => {
     await ask(`/v1/projects/${NOBODY}`, { ...write, headers: { 'If-Match': '*' } })
     await withoutDatabase.ask(project, { ...write, headers: { 'If-Match': '*' } })
   }
+  const once = { method: 'POST', json, headers: { 'Idempotency-Key': '"once"' } }
+  const both = await Promise.all([ask('/v1/projects', once), ask('/v1/projects', once)])
+  const { id: deleted } = JSON.parse(both.find(({ status }) => status === 201)!.text) as Project
+  await ask(`/v1/projects/${deleted}`, { method: 'DELETE', headers: { 'If-Match': '*' } })
+  await ask('/v1/projects', once)
+  const exported = await ask('/v1/export')
+  await ask('/v1/export?nonsense=1')
+  await withoutDatabase.ask('/v1/export')
+  const lines = { method: 'POST', headers: { 'Content-Type': 'application/x-ndjson' }, body: exported.text }
+  await ask('/v1/import', lines)
+  await ask('/v1/import?dryRun=yes', lines)
+  expect(JSON.parse((await ask('/v1/import?replace=1&dryRun=1', lines)).text)).toMatchObject({ replacedProjects: 2 })
+  await ask('/v1/import?replace=1', { ...lines, body: 'nonsense' })
+  await ask('/v1/import', { ...lines, headers: JSON_TYPE })
+  await withoutDatabase.ask('/v1/import', lines)
+  await onFullDisk.ask('/v1/import', lines)
+  await onFullDisk.ask('/readyz')
   await ask('/v1/shed', { method: 'PUT', json: {} })
   for (const tag of ['*', '"1"', '1']) await ask('/v1/shed', { method: 'PUT', json: {}, headers: { 'If-Match': tag } })
   await withoutDatabase.ask('/v1/shed', { method: 'PUT', json: {}, headers: { 'If-Match': '*' } })
@@ -174,9 +196,9 @@ test('every documented status is really sent', async () => {
     .flatMap((operations) => Object.values(operations))
     .flatMap(({ operationId, responses }) => Object.keys(responses).map((status) => `${operationId} ${status}`))
   expect(documented.length).toBeGreaterThan(70)
-  expect(documented.filter((line) => ![met, busy.met, withoutDatabase.met].some((lines) => lines.has(line)))).toEqual(
-    [],
-  )
+  expect(
+    documented.filter((line) => ![met, busy.met, withoutDatabase.met, onFullDisk.met].some((lines) => lines.has(line))),
+  ).toEqual([])
 })
 
 describe('without a database', () => {

@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest'
 import { type JoinableTrack, joinedEnds } from '../../src/laying/joins.ts'
 
 const pose = (xMm: number, yMm: number, headingDeg: number) => ({ xMm, yMm, headingRad: (headingDeg * Math.PI) / 180 })
-const track = (start: JoinableTrack['start'], end: JoinableTrack['end'], more: Partial<JoinableTrack> = {}) => ({
+const track = (
+  start: JoinableTrack['start'],
+  end: JoinableTrack['end'],
+  more: Partial<JoinableTrack> = {},
+): JoinableTrack => ({
+  name: 'one',
+  before: null,
   start,
   end,
   closed: false,
@@ -33,6 +39,18 @@ describe('ends of tracks of one plan', () => {
     ],
   ])('%s', (_, second, expected) => {
     expect(ofPlan([first, second])).toEqual([[], expected])
+  })
+
+  it.each([
+    [
+      'its end',
+      { ...first, before: 'two' },
+      { ...track(pose(1900, 0, 0), pose(5000, 0, 0)), name: 'two' },
+      'start to 0',
+    ],
+    ['its start', { ...first, name: 'two' }, track(pose(-5000, 0, 0), pose(-900, 0, 0), { before: 'two' }), 'end to 0'],
+  ])('that must meet are joined across any gap: by %s', (_, earlier, later, expected) => {
+    expect(ofPlan([earlier, later])).toEqual([[], [expected]])
   })
 
   it('what the earlier track declared is left at that', () => {

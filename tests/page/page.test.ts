@@ -3,8 +3,9 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Hono } from 'hono'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
+import { createApp } from '../../src/app.ts'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
-import { createPage, pageNotFound } from '../../src/page/pages/pages.ts'
+import { pageNotFound } from '../../src/page/pages/pages.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
@@ -17,7 +18,7 @@ let folder: string
 let store: ProjectStore
 let page: Hono
 
-const pageOver = (over: ProjectStore) => createPage({ store: over, workers: inThisThread })
+const pageOver = (over: ProjectStore) => createApp({ store: over, workers: inThisThread })
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'longchord-page-'))
@@ -364,7 +365,7 @@ describe('forms from elsewhere', () => {
     for (const path of ['/', address, `${address}/delete`]) {
       const answer = await send(path, fields, { name: 'Stolen', do: 'save' }, headers)
       expect(answer.status).toBe(403)
-      expect(textOf(answer.markup)).toContain('Form from another site')
+      expect(textOf(answer.markup)).toContain('Request from another site')
     }
     expect((await store.get(idIn(address)))?.revision).toBe(1)
   })
@@ -399,7 +400,7 @@ test('when the database fails, the page says so in words and tells nothing of it
     for (const answer of [start, saved]) {
       expect(answer.status).toBe(status)
       expect(answer.markup).not.toContain('secret')
-      expect(answer.headers.get('retry-after')).toBe(status === 503 ? '5' : null)
+      expect(answer.headers.get('retry-after')).toBe(status === 503 ? '2' : null)
     }
   }
   page = pageOver(store)

@@ -23,7 +23,7 @@ test('pegs stand at tangent points, in the middle of curves and at an open end, 
       },
     ],
   }).estimate
-  const pegs = pegsOf(tracks[0]!)
+  const pegs = pegsOf(tracks[0]!, false)
   // By hand: a quarter of a circle of 1 m about (1000, 1000); its middle at 45°.
   const half = 1000 * Math.SQRT1_2
   const wanted = [
@@ -36,13 +36,13 @@ test('pegs stand at tangent points, in the middle of curves and at an open end, 
   for (const [n, { atMm, xMm, yMm, elevationMm, headingDeg }] of pegs.entries())
     for (const [k, value] of [atMm, xMm, yMm, elevationMm, headingDeg].entries())
       expect(value).toBeCloseTo(wanted[n]![k]!, 6)
-  expect(textOf(pegTable(tracks[0]!, String, 'metric').toString())).toMatch(/middle of 1 .*end/)
+  expect(textOf(pegTable(tracks[0]!, false, String, 'metric').toString())).toMatch(/middle of 1 .*end/)
 })
 
 test('a closed track has no peg at its end, and a level one says so once', () => {
   const [loop] = worked(DEMO_PLAN).estimate.tracks
-  expect(pegsOf(loop!).every(({ element }) => element !== null)).toBe(true)
-  const text = textOf(pegTable(loop!, String, 'metric').toString())
+  expect(pegsOf(loop!, true).every(({ element }) => element !== null)).toBe(true)
+  const text = textOf(pegTable(loop!, true, String, 'metric').toString())
   expect(text).toContain('Level throughout')
   expect(text).not.toContain('Height')
 })

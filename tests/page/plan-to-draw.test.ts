@@ -60,7 +60,7 @@ test.each(Object.entries(PLANS))('%s is drawn where the estimate placed it', (_,
   for (const [index, track] of preparePlan(read.plan).plan.tracks.entries()) {
     const { x: xMm, y: yMm, heading } = track.start
     const wanted = placeElements({ xMm, yMm, headingRad: toRadians(heading) }, track.elements, track.closed)
-    const drawn = placedElements(estimate.tracks[index]!)
+    const drawn = placedElements(estimate.tracks[index]!, track.closed)
     expect(drawn).toHaveLength(wanted.length)
     for (const [n, element] of wanted.entries())
       for (const part of [0, 0.3, 0.5, 1]) {

@@ -21,10 +21,10 @@ afterAll(() => store.close())
 async function shown(response: Response) {
   const markup = await response.text()
   if (markup !== '') expect(unsoundness(markup)).toEqual([])
-  return { status: response.status, markup, fields: fieldsOf(markup) }
+  return { status: response.status, headers: response.headers, markup, fields: fieldsOf(markup) }
 }
 
-const get = async () => shown(await app.request('/shed'))
+const get = async (path = '/shed') => shown(await app.request(path))
 async function send(fields: Map<string, string>, change: Record<string, string>) {
   const body = new URLSearchParams([...new Map([...fields, ...Object.entries(change)])]).toString()
   const headers = { 'Content-Type': 'application/x-www-form-urlencoded', 'Sec-Fetch-Site': 'same-origin' }
@@ -65,11 +65,14 @@ test('the shed is written down, and shown with who has what of it', async () => 
     ],
     ties: 30,
   })
-  const after = await get()
+  expect(saved.headers.get('location')).toBe('/shed?saved')
+  const after = await get('/shed?saved')
+  expect(textOf(after.markup)).toContain('Saved.')
   expect(after.markup).not.toContain('<b>Pond')
   expect(textOf(after.markup)).toContain('Pond line')
   expect(textOf(after.markup)).toContain('2 × 1828.8 mm (6 ft), code 250 brass; ties: 30')
-  expect(after.fields.get('sticks.1.length')).toBe('469.9')
+  expect(after.fields.get('sticks.0.length')).toBe('6 ft')
+  expect(after.fields.get('sticks.1.length')).toBe('1 ft 6-1/2 in')
   // Sent back as it is, it stays as it is.
   expect((await send(after.fields, { do: 'save' })).status).toBe(303)
   expect((await store.shed()).stock).toEqual(stock)
@@ -136,7 +139,7 @@ test('ready-made pieces, joints and strips are written down, and come back as th
     tieStrips: [{ ties: 12, count: 5 }],
   })
   const after = await get()
-  expect(after.fields.get('panels.1.across')).toBe('6096')
+  expect(after.fields.get('panels.1.across')).toBe('20 ft')
   expect(after.fields.get('panels.1.angle')).toBe('30')
   expect((await send(after.fields, { do: 'save' })).status).toBe(303)
   expect((await store.shed()).stock).toEqual(stock)
@@ -155,4 +158,42 @@ test('ready-made pieces, joints and strips are written down, and come back as th
       new RegExp(`<input[^>]*name="${place.replaceAll('.', '[.]')}"[^>]*aria-invalid="true"`),
     )
   expect((await store.shed()).stock).toEqual(stock)
+})
+
+test('lengths are shown as they were typed, also through the interface, and offcuts in millimetres', async () => {
+  const brass = { section: '250', material: 'brass', count: 1 }
+  const body = JSON.stringify({
+    sticks: [
+      { ...brass, length: '2 m' },
+      { ...brass, length: 1524 },
+    ],
+    panels: [{ ...brass, radius: '10 ft', angle: 30 }],
+  })
+  const headers = { 'Content-Type': 'application/json', 'If-Match': '*' }
+  expect((await app.request('/v1/shed', { method: 'PUT', headers, body })).status).toBe(200)
+  const { fields } = await get()
+  expect([0, 1].map((n) => fields.get(`sticks.${n}.length`))).toEqual(['2 m', '1524'])
+  expect([fields.get('panels.0.acrossIs'), fields.get('panels.0.across')]).toEqual(['radius', '10 ft'])
+  expect((await send(fields, { 'sticks.1.length': '60 in', do: 'save' })).status).toBe(303)
+  const { stock, lengthTexts } = await store.shed()
+  expect(lengthTexts).toEqual({ '2000': '2 m', '1524': '60 in', '3048': '10 ft' })
+  // Sent back as the interface answers it, in numbers, the texts stay; those of what is gone do not.
+  await store.restock({ ...stock, panels: [] }, 'any')
+  expect((await store.shed()).lengthTexts).toEqual({ '2000': '2 m', '1524': '60 in' })
+})
+
+test('a plan that is not saved yet counts on what is free in the shed, and says so', async () => {
+  for (const { id } of (await store.list({ limit: 100, after: null })).items) await store.remove(id, 'any')
+  await store.restock({ ...NOTHING, fasteners: 40 }, 'any')
+  const page = async () => {
+    const response = await app.request('/demo')
+    return textOf(await response.text()).includes('What is free in the shed counts as on hand here')
+  }
+  expect(await page()).toBe(true)
+  expect(await store.freeStock()).toEqual({ ...NOTHING, fasteners: 40 })
+  const headers = { 'Content-Type': 'application/json' }
+  const saved = { name: 'All of it', plan: planWith({ supplies: { sticks: [{ length: '2 ft' }] } }) }
+  expect((await app.request('/v1/projects', { method: 'POST', headers, body: JSON.stringify(saved) })).status).toBe(201)
+  expect(await store.freeStock()).toEqual(NOTHING)
+  expect(await page()).toBe(false)
 })

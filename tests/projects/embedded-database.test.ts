@@ -29,11 +29,11 @@ describe("the embedded database's folder", () => {
     expect(said).toHaveLength(2)
     expect(said[0]).toMatch(/^Preparing the embedded database in .*new\/folder, the first time only/)
     expect(said[1]).toMatch(/^The embedded database is ready after \d+\.\d s\.$/)
-    expect(readdirSync(dataDir).toSorted()).toEqual(['database', 'longchord.lock'])
+    expect(readdirSync(dataDir).toSorted()).toEqual(['database', 'journal.jsonl', 'longchord.lock'])
     expect(statSync(dataDir).mode & 0o077).toBe(0)
     expect(statSync(join(dataDir, 'database')).mode & 0o077).toBe(0)
     await store.close()
-    expect(readdirSync(dataDir)).toEqual(['database'])
+    expect(readdirSync(dataDir).toSorted()).toEqual(['database', 'journal.jsonl'])
     said = []
     await (await open()).close()
     expect(said).toEqual([])
@@ -46,7 +46,7 @@ describe("the embedded database's folder", () => {
     const store = await open()
     await store.ping()
     await store.close()
-    expect(readdirSync(dataDir).toSorted()).toEqual(['database', 'notes.txt'])
+    expect(readdirSync(dataDir).toSorted()).toEqual(['database', 'journal.jsonl', 'notes.txt'])
   })
 
   test('opens after a first start was killed at any moment', async () => {
@@ -70,8 +70,9 @@ describe("the embedded database's folder", () => {
     }
   })
 
-  test('of another major version of PostgreSQL is refused unchanged, with what to do', async () => {
+  test('of another major version of PostgreSQL is refused unchanged without a journal, with what to do', async () => {
     await (await open()).close()
+    rmSync(join(dataDir, 'journal.jsonl'))
     const version = join(dataDir, 'database', 'cluster', 'PG_VERSION')
     writeFileSync(version, '17\n')
     writeFileSync(join(dataDir, 'database', 'made-with.json'), '{"postgres":"17.5","pglite":"0.3.1"}')
@@ -88,8 +89,9 @@ describe("the embedded database's folder", () => {
     expect(readdirSync(cluster)).toEqual(['somebody'])
   })
 
-  test('with damaged files is refused in one message', async () => {
+  test('with damaged files is refused in one message without a journal', async () => {
     await (await open()).close()
+    rmSync(join(dataDir, 'journal.jsonl'))
     rmSync(join(dataDir, 'database', 'cluster', 'global'), { recursive: true })
     await expect(open()).rejects.toThrow(/cannot be opened.*Restore/s)
     expect(readdirSync(dataDir)).toEqual(['database'])

@@ -29,14 +29,38 @@ describe('the migrations', () => {
     const last = snapshotOf(entries().at(-1)!.idx)
     const now = generateDrizzleJson({ ...tables }, last.id)
     expect(Object.keys(now.tables).toSorted()).toEqual(
-      ['project_builds', 'project_links', 'project_revisions', 'projects', 'shed', 'shed_reservations'].map(
-        (name) => `public.${name}`,
-      ),
+      [
+        'creation_keys',
+        'project_builds',
+        'project_links',
+        'project_purchases',
+        'project_revisions',
+        'projects',
+        'shed',
+        'shed_reservations',
+      ].map((name) => `public.${name}`),
     )
     expect(await generateMigration(last, now)).toEqual([])
     // The comparison does see a difference.
     const { 'public.projects': _, ...fewer } = now.tables
     expect(await generateMigration({ ...now, tables: fewer }, now)).not.toEqual([])
+  })
+
+  test.each(databaseKinds())('of a newer program on $name are left to it', async (kind) => {
+    const database = await kind.make()
+    const open = () => openStore(database.place, { onProgress: () => {} })
+    try {
+      await (await open()).close()
+      await database.sql((query) =>
+        query("insert into drizzle.__drizzle_migrations (hash, created_at) values ('later', 9999999999999)"),
+      )
+      await expect(open()).rejects.toMatchObject({
+        name: 'StartFault',
+        message: expect.stringMatching(/^A newer version of Longchord has used this database/),
+      })
+    } finally {
+      await database.dispose()
+    }
   })
 
   test.each(databaseKinds())('run once on $name, however often it is opened', async (kind) => {

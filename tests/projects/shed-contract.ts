@@ -71,6 +71,66 @@ export function shedContract(kind: DatabaseKind): void {
       expect(dealt.some(isNothing)).toBe(false)
     }
 
+    test('keeps what was bought for a project, item by item, until it is built or deleted', async () => {
+      const [id, other] = [await create(0), await create(0)]
+      expect(await store.purchases(id)).toEqual([])
+      expect(
+        await store.notePurchases(id, [
+          { item: 'a', quantity: 2 },
+          { item: 'b "\'', quantity: 0.5 },
+        ]),
+      ).toBe(true)
+      expect(await store.notePurchases(other, [{ item: 'a', quantity: 9 }])).toBe(true)
+      expect(await store.notePurchases(id, [{ item: 'a', quantity: 3 }])).toBe(true)
+      expect(await store.purchases(id)).toEqual([
+        { item: 'a', quantity: 3 },
+        { item: 'b "\'', quantity: 0.5 },
+      ])
+      await store.notePurchases(id, [
+        { item: 'a', quantity: 0 },
+        { item: 'none', quantity: 0 },
+      ])
+      expect(await store.purchases(id)).toEqual([{ item: 'b "\'', quantity: 0.5 }])
+      await store.build(id, 'any', work)
+      expect(await store.purchases(id)).toEqual([])
+      expect(await store.purchases(other)).toEqual([{ item: 'a', quantity: 9 }])
+      await store.remove(other, 'any')
+      expect(await store.purchases(other)).toEqual([])
+      for (const none of [other, NOBODY, 'x']) expect(await store.notePurchases(none, [])).toBe(false)
+      expect(await store.purchases('x')).toEqual([])
+    })
+
+    test('the list of projects says which revision was built last', async () => {
+      const id = await create(0)
+      const built = async () => (await store.list({ limit: 1, after: null })).items.map((each) => each.builtRevision)
+      expect(await built()).toEqual([null])
+      await store.build(id, 'any', work)
+      expect(await built()).toEqual([1])
+      await store.replace(id, { name: 'x', notes: '', plan: wanting(0) }, 'any')
+      expect(await built()).toEqual([1])
+      await store.build(id, 'any', work)
+      expect(await built()).toEqual([2])
+    })
+
+    test('keeps how lengths were written, as long as they are in the stock', async () => {
+      await store.restock(sticks(2, 1828.8), 'any', undefined, { '1828.8': '6 ft', '9': '9 mm' })
+      expect((await store.shed()).lengthTexts).toEqual({ '1828.8': '6 ft' })
+      await store.restock(sticks(3, 1828.8), 'any')
+      expect((await store.shed()).lengthTexts).toEqual({ '1828.8': '6 ft' })
+      await store.restock(sticks(3, 300), 'any')
+      expect((await store.shed()).lengthTexts).toEqual({})
+    })
+
+    test('knows what is free: what no project that is still to be built has', async () => {
+      await store.restock(sticks(5), 'any')
+      expect(await store.freeStock()).toEqual(tidy(sticks(5)))
+      await create(2)
+      await create(1)
+      expect(await store.freeStock()).toEqual(tidy(sticks(2)))
+      await create(9)
+      expect(await store.freeStock()).toEqual(NOTHING)
+    })
+
     test('keeps what is put in, in its own order, and counts its changes', async () => {
       const before = await store.shed()
       const mixed = {
@@ -84,7 +144,7 @@ export function shedContract(kind: DatabaseKind): void {
       const written = await store.restock(mixed, [before.revision])
       expect(written).toMatchObject({ outcome: 'done', value: { revision: before.revision + 1, stock: tidy(mixed) } })
       const { updatedAt, ...shed } = await store.shed()
-      expect(shed).toEqual({ revision: before.revision + 1, stock: tidy(mixed) })
+      expect(shed).toEqual({ lengthTexts: {}, revision: before.revision + 1, stock: tidy(mixed) })
       expect(Date.parse(updatedAt)).toBeGreaterThanOrEqual(Date.parse(before.updatedAt))
     })
 

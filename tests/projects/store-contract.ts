@@ -492,6 +492,8 @@ export function storeContract(kind: DatabaseKind): void {
           `delete from shed_reservations where project_id >= '${NOBODY}'`,
           `select label from project_links where project_id = '${NOBODY}' order by id`,
           `select project_id from project_links where token_hash = 'x'`,
+          `select item from project_purchases where project_id = '${NOBODY}' order by item`,
+          `select project_id from creation_keys where key = 'x'`,
           `select taken from project_builds where project_id = '${NOBODY}' order by revision`,
           `select plan from projects p left join project_builds b on b.project_id = p.id and b.revision = p.revision where p.id > '${NOBODY}' and b.project_id is null order by p.id limit 50`,
         ]) {

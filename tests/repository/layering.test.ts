@@ -32,8 +32,8 @@ const ROOMS: Record<string, readonly string[]> = {
   api: ['openapi', 'access', 'paper', 'projects', 'workers', ...PURE],
   page: ['access', 'paper', 'projects', 'workers', ...PURE],
   docs: ['access', 'api', 'page', 'paper', ...PURE],
-  config: [],
-  app: ['api', 'docs', 'page', 'projects', 'workers'],
+  config: ['access'],
+  app: ['access', 'api', 'docs', 'page', 'projects', 'workers'],
   serving: ['projects'],
   main: ['app', 'config', 'projects', 'workers', 'serving'],
 }

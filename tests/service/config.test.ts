@@ -8,6 +8,7 @@ const DEFAULTS = {
   host: '127.0.0.1',
   databaseUrl: null,
   dataDir: './data',
+  access: { allowedHosts: [], accessKey: null, calculationOrigins: [] },
   workerThreads: availableParallelism() > 2 ? 2 : 1,
 }
 
@@ -31,6 +32,10 @@ describe('the configuration', () => {
       readConfig({
         PORT: '81',
         HOST: '::1',
+        ACCESS_KEY: 'a-key:of/its=own',
+        TRUST_NETWORK: '0',
+        ALLOWED_HOSTS: 'railway.example, 192.168.7.4',
+        CALCULATION_ORIGINS: 'https://plans.example,http://shop.example:8081',
         DATABASE_URL: 'postgresql://a:b@c:6543/d?sslmode=require',
         DATA_DIR: ' /x y',
         SEARCH_THREADS: '16',
@@ -41,6 +46,11 @@ describe('the configuration', () => {
         host: '::1',
         databaseUrl: 'postgresql://a:b@c:6543/d?sslmode=require',
         dataDir: ' /x y',
+        access: {
+          allowedHosts: ['railway.example', '192.168.7.4'],
+          accessKey: 'a-key:of/its=own',
+          calculationOrigins: ['https://plans.example', 'http://shop.example:8081'],
+        },
         workerThreads: 16,
       },
     })
@@ -75,7 +85,9 @@ describe('the configuration', () => {
   test.each(['localhost', '0.0.0.0', '::', 'fe80::1', 'a.example', '1st-floor.example', 'A-1'])(
     'takes host %s',
     (HOST) => {
-      expect(readConfig({ HOST })).toEqual({ config: { ...DEFAULTS, host: HOST } })
+      const own = ['localhost', '0.0.0.0', '::'].includes(HOST) ? [] : [HOST]
+      const access = { ...DEFAULTS.access, allowedHosts: own }
+      expect(readConfig({ HOST, TRUST_NETWORK: '1' })).toEqual({ config: { ...DEFAULTS, host: HOST, access } })
     },
   )
 
@@ -105,6 +117,36 @@ describe('the configuration', () => {
       expect(readConfig({ DATABASE_URL })).toEqual({ config: { ...DEFAULTS, databaseUrl: DATABASE_URL } })
     },
   )
+
+  test.each(['0.0.0.0', '::', '192.168.7.4', 'railway.example'])(
+    'opens %s to a network only with a key or on purpose',
+    (HOST) => {
+      expect(faults({ HOST })).toEqual([
+        expect.stringMatching(/^HOST \S+ can be reached from other computers: set ACCESS_KEY .* or TRUST_NETWORK/),
+      ])
+      expect(readConfig({ HOST, ACCESS_KEY: 'secret-of-sixteen' })).toMatchObject({ config: { host: HOST } })
+      expect(readConfig({ HOST, TRUST_NETWORK: '1' })).toMatchObject({ config: { host: HOST } })
+      expect(faults({ HOST, TRUST_NETWORK: '0' })).toHaveLength(1)
+    },
+  )
+
+  test.each(['127.0.0.1', '127.8.8.8', '::1', 'localhost', 'railway.localhost'])('needs no key on %s', (HOST) => {
+    expect(readConfig({ HOST })).toMatchObject({ config: { host: HOST } })
+  })
+
+  test.each(['a b', 'schlüssel', 'x\n'])('refuses the key %j without repeating it', (ACCESS_KEY) => {
+    expect(faults({ ACCESS_KEY })).toEqual([
+      'ACCESS_KEY must consist of letters, digits and signs of ASCII, without blanks',
+    ])
+  })
+
+  test('refuses what is not a list of names, of origins, or a yes or no', () => {
+    expect(faults({ ALLOWED_HOSTS: 'a.example,http://b.example' })[0]).toContain('"http://b.example" is not one')
+    expect(faults({ ALLOWED_HOSTS: 'a.example:8080' })[0]).toContain('"a.example:8080" is not one')
+    expect(faults({ CALCULATION_ORIGINS: 'https://a.example/' })[0]).toContain('"https://a.example/" is not one')
+    expect(faults({ CALCULATION_ORIGINS: '*' })[0]).toContain('"*" is not one')
+    expect(faults({ TRUST_NETWORK: 'yes' })).toEqual(['TRUST_NETWORK must be 0 or 1, not "yes"'])
+  })
 
   test('names every fault at once', () => {
     const all = faults({ PORT: 'x', HOST: ' ', DATABASE_URL: 'y', DATA_DIR: ' \t' })

@@ -1,8 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import type { Finding } from '../../estimate/answer.ts'
-import { asWritten, inPlan, readPlan } from '../../estimate/read-plan.ts'
-import type { Project, ProjectStore } from '../../projects/store.ts'
-import type { PlannedRevision } from '../../shed/bill-since.ts'
+import { billOfProjectSince } from '../../projects/bill-since.ts'
+import type { ProjectStore } from '../../projects/store.ts'
 import { BILL_SINCE } from '../../shed/bill-since.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { answerSchema } from '../answers/schema.ts'
@@ -10,10 +8,9 @@ import { PROJECT_ID } from '../parameters.ts'
 import { problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, MISSING_REVISION } from '../request/precondition.ts'
-import { countsParameter, query } from '../request/query.ts'
+import { query } from '../request/query.ts'
+import { SINCE } from '../request/table-options.ts'
 import { json, problems } from '../responses.ts'
-
-const MOST_BILLS = 20
 
 const endpoint = createRoute({
   method: 'get',
@@ -26,15 +23,7 @@ const endpoint = createRoute({
   middleware: answersIn('application/json'),
   parameters: [PROJECT_ID],
   request: {
-    query: query({
-      since: countsParameter('Since', { least: 1, most: 2 ** 31 - 1 }, MOST_BILLS)
-        .optional()
-        .openapi({
-          param: {
-            description: 'A revision whose bill was bought; may be repeated. Nothing was bought when left out.',
-          },
-        }),
-    }),
+    query: query({ since: SINCE }),
   },
   responses: {
     200: json(answerSchema(BILL_SINCE), 'The bill.'),
@@ -46,37 +35,8 @@ export function mountBillSince(api: OpenAPIHono, store: ProjectStore, workers: W
   api.openapi(endpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
-    const builds = (await store.builds(project.id)) ?? []
-    const lastBuilt = builds.at(-1)?.revision ?? 0
-    const since = [...new Set(c.req.valid('query').since ?? [])].sort((a, b) => a - b)
-    const unbuilt = since.filter((revision) => revision > lastBuilt)
-
-    const earlier = await Promise.all(since.map((revision) => store.revision(project.id, revision)))
-    if (earlier.includes(null)) return problem(c, MISSING_REVISION)
-    const planned: PlannedRevision[] = []
-    for (const one of [...earlier.filter((each) => unbuilt.includes(each!.revision)), project] as Project[]) {
-      const read = readPlan(one.plan)
-      if (!read.ok) return problem(c, unacceptable(read.faults.map(inPlan)))
-      planned.push({ plan: read.plan, stock: await store.reserved(project.id, one.revision) })
-    }
-    const result = await workers.billSince(planned, c.req.raw)
-    if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, project.plan).map(inPlan)))
-    const { findings, ...bill } = result.bill
-    const used = since.filter((revision) => revision <= lastBuilt).map((revision) => usedUp(revision, lastBuilt))
-    return c.json({ revision: project.revision, since: unbuilt, ...bill, findings: [...findings, ...used] }, 200)
+    const result = await billOfProjectSince(store, workers, project, c.req.valid('query').since ?? [], c.req.raw)
+    if (!result.ok) return problem(c, result.missing ? MISSING_REVISION : unacceptable(result.faults))
+    return c.json({ revision: project.revision, since: [...result.since], ...result.bill }, 200)
   })
-}
-
-function usedUp(revision: number, built: number): Finding {
-  return {
-    rule: 'bought-before',
-    severity: 'note',
-    track: null,
-    element: null,
-    message: `What was bought for revision ${revision} is used up, because revision ${built} was built. What was left over is in the shed.`,
-    measured: null,
-    limit: null,
-    unit: null,
-    cure: 'None needed.',
-  }
 }

@@ -1,8 +1,9 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { component, word } from '../../plan/fields/answer.ts'
 import type { ProjectStore } from '../../projects/store.ts'
+import { StoreError } from '../../projects/store-error.ts'
 import { answerSchema } from '../answers/schema.ts'
-import { unavailable } from '../failures.ts'
+import { DISK_FULL, unavailable } from '../failures.ts'
 import { problem } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { query } from '../request/query.ts'
@@ -35,12 +36,12 @@ const ready = createRoute({
   operationId: 'isReady',
   tags,
   summary: 'Is the service ready?',
-  description: 'Checks that the database answers.',
+  description: 'Checks that the database answers and can be written to.',
   middleware,
   request: { query: query({}) },
   responses: {
     200: json(answerSchema(READY), 'The service can take requests.'),
-    ...problems('bad-parameter', 'not-acceptable', 'unavailable'),
+    ...problems('bad-parameter', 'not-acceptable', 'unavailable', 'disk-full'),
   },
 })
 
@@ -50,8 +51,9 @@ export function mountHealth(api: OpenAPIHono, store: ProjectStore): void {
   api.openapi(ready, async (c) => {
     try {
       await store.ping()
-    } catch {
-      return problem(c, unavailable(c))
+    } catch (error) {
+      const full = error instanceof StoreError && error.kind === 'full'
+      return problem(c, full ? DISK_FULL : unavailable(c))
     }
     return c.json({ status: 'ready' as const }, 200)
   })

@@ -5,11 +5,12 @@ import { PROJECT_CONTENT } from '../../projects/rows.ts'
 import { PROJECT, type ProjectStore } from '../../projects/store.ts'
 import { PROJECT_PAGE } from '../answers/projects.ts'
 import { answerSchema } from '../answers/schema.ts'
-import { ETAG, IF_MATCH, IF_NONE_MATCH, LOCATION, PROJECT_ID } from '../parameters.ts'
+import { ETAG, IDEMPOTENCY_KEY, IF_MATCH, IF_NONE_MATCH, LOCATION, PROJECT_ID } from '../parameters.ts'
 import { badParameters, problem, unacceptable } from '../problem.ts'
 import { answersIn } from '../request/accept.ts'
 import { cursorAfter, readCursor } from '../request/cursor.ts'
 import { entityTagOf, namesRevision } from '../request/entity-tag.ts'
+import { hashOf, notCreatedAgain, readIdempotencyKey } from '../request/idempotency-key.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT, readPrecondition, staleRevision } from '../request/precondition.ts'
 import { countParameter, query, textParameter } from '../request/query.ts'
@@ -25,15 +26,19 @@ const create = createRoute({
   operationId: 'createProject',
   tags,
   summary: 'Save a plan as a new project',
-  description: 'The plan must have no faults. It is stored as you send it, in its own units.',
+  description:
+    'The plan must have no faults. It is stored as you send it, in its own units. With an Idempotency-Key it is safe to send the request again when no answer came.',
   middleware,
+  parameters: [IDEMPOTENCY_KEY],
   request: { query: query({}), body: jsonBody('ProjectContent', 'Name, notes and plan.') },
   responses: {
     201: { ...json(answerSchema(PROJECT), 'The new project, at revision 1.'), headers: { ...ETAG, ...LOCATION } },
     ...problems(
       'malformed-body',
       'bad-parameter',
+      'not-found',
       'not-acceptable',
+      'in-progress',
       'body-too-large',
       'unsupported-body',
       'unacceptable-content',
@@ -129,11 +134,18 @@ export function mountProjects(api: OpenAPIHono, store: ProjectStore): void {
   api.openAPIRegistry.register('ProjectContent', schemaOf(PROJECT_CONTENT))
 
   api.openapi(create, async (c) => {
+    const key = readIdempotencyKey(c)
+    if (!key.ok) return problem(c, key.refusal)
     const body = await readJsonBody(c)
     if (!body.ok) return problem(c, body.refusal)
     const written = readProject(body.value)
     if (!written.ok) return problem(c, unacceptable(written.faults))
-    const project = await store.create(written.content)
+    const created =
+      key.value === null
+        ? ({ outcome: 'done', value: await store.create(written.content) } as const)
+        : await store.createOnce(key.value, hashOf(body.value), written.content)
+    if (created.outcome !== 'done') return problem(c, notCreatedAgain(c, created.outcome))
+    const project = created.value
     c.header('Location', `/v1/projects/${project.id}`)
     c.header('ETag', entityTagOf(project.revision))
     return c.json(project, 201)

@@ -2,6 +2,7 @@ import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { STOCK } from '../../plan/rows/shed.ts'
 import type { ProjectStore } from '../../projects/store.ts'
+import { lengthTextsIn } from '../../shed/length-texts.ts'
 import { readStock } from '../../shed/read-stock.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { RESERVATIONS, SHED, shedAnswer } from '../answers/shed.ts'
@@ -104,7 +105,7 @@ export function mountShed(api: OpenAPIHono, store: ProjectStore): void {
     if (!body.ok) return problem(c, body.refusal)
     const written = readStock(body.value)
     if (!written.ok) return problem(c, unacceptable(written.faults))
-    const result = await store.restock(written.stock, precondition.expected)
+    const result = await store.restock(written.stock, precondition.expected, undefined, lengthTextsIn(body.value))
     if (result.outcome === 'stale') return problem(c, staleRevision(c, result.revision, 'shed'))
     c.header('ETag', entityTagOf(result.value.revision))
     return c.json(shedAnswer(result.value), 200)

@@ -10,7 +10,7 @@ import { problem, unacceptable } from '../problem.ts'
 import { NO_TABLES, projectTables } from '../project-tables.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
-import { TableOptions, WorkbookOptions } from '../request/table-options.ts'
+import { ProjectTableOptions, TableOptions, WorkbookOptions } from '../request/table-options.ts'
 import { jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { TABLE_ANSWERS, TABLE_FILE, TABLES, UNCHANGED, WORKBOOK, WORKBOOK_ANSWERS } from '../table-documents.ts'
 import { send, tableFile, tableRequest, workbookFile, workbookRequest } from '../tables-answer.ts'
@@ -23,7 +23,7 @@ const projectTable = createRoute({
   summary: 'One table of a project’s estimate',
   description: TABLES,
   parameters: [PROJECT_ID, TABLE_FILE, IF_NONE_MATCH],
-  request: { query: TableOptions },
+  request: { query: ProjectTableOptions },
   responses: { ...TABLE_ANSWERS, ...UNCHANGED, ...NO_TABLES },
 })
 
@@ -65,9 +65,10 @@ const planWorkbook = createRoute({
 export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Workers): void {
   const ofProjects = projectTables(store, workers, MISSING_PROJECT)
 
-  api.openapi(projectTable, async (c) =>
-    ofProjects.table(c, await store.get(c.req.param('id')), c.req.param('file'), c.req.valid('query')),
-  )
+  api.openapi(projectTable, async (c) => {
+    const { since, ...options } = c.req.valid('query')
+    return ofProjects.table(c, await store.get(c.req.param('id')), c.req.param('file'), options, since)
+  })
 
   api.openapi(projectWorkbook, async (c) =>
     ofProjects.workbook(c, await store.get(c.req.param('id')), c.req.valid('query')),

@@ -2,7 +2,7 @@ import type { z } from '@hono/zod-openapi'
 import type { CsvForm } from '../../paper/csv.ts'
 import type { LengthsIn } from '../../paper/table.ts'
 import type { ParameterFault } from '../problem.ts'
-import { choiceParameter, query } from './query.ts'
+import { choiceParameter, countsParameter, query } from './query.ts'
 
 const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t' } as const
 const DECIMALS = { dot: '.', comma: ',' } as const
@@ -20,13 +20,23 @@ const fraction = choiceParameter('Fraction', ['16', '32', '64'], 'a number of pa
     },
   })
 
+/** Bills that were bought, at most. */
+const MOST_BILLS = 20
+
+/** Revisions whose bills were bought. */
+export const SINCE = countsParameter('Since', { least: 1, most: 2 ** 31 - 1 }, MOST_BILLS)
+  .optional()
+  .openapi({
+    param: { description: 'A revision whose bill was bought; may be repeated. Nothing was bought when left out.' },
+  })
+
 const onlyCsv = (what: string) => ({ param: { description: `CSV only: ${what}` } })
 
 /** The options of a workbook. */
 export const WorkbookOptions = query({ units, fraction })
 
 /** The options of a table, in any format. */
-export const TableOptions = query({
+const TABLE = {
   units,
   fraction,
   sep: choiceParameter('Separator', ['comma', 'semicolon', 'tab'], 'a separator')
@@ -42,7 +52,12 @@ export const TableOptions = query({
         'the value 1 puts a byte order mark at the beginning, by which some spreadsheets recognise UTF-8. 0 when left out.',
       ),
     ),
-})
+}
+
+export const TableOptions = query(TABLE)
+
+/** The same for a table of a project, of which the bill may be that of what is still to buy. */
+export const ProjectTableOptions = query({ ...TABLE, since: SINCE })
 
 export interface TableForm {
   readonly lengthsIn: LengthsIn

@@ -77,10 +77,12 @@ export const TRACK = component('TrackAnswer', 'A track as laid.', {
   closure: nullable(
     object({
       gapMm: length(),
-      headingDeg: number('Degrees, in (−180, 180].'),
-      elevationMm: length('Elevation of the end minus that of the start, mm.'),
+      headingDeg: nullable(
+        number('Heading of the end minus that required, degrees, in (−180, 180]; null if the plan requires none.'),
+      ),
+      elevationMm: nullable(length('Elevation of the end minus that required, mm; null if the plan requires none.')),
     }),
-    'For a closed track: how far its end misses its start.',
+    'How far the end of the track misses where it must be: the start of a closed track, or what the plan gives as `end`. Null for an end that is free.',
   ),
   grades: list(
     object({ fromMm: length(), toMm: length(), gradePct: number() }),
@@ -92,5 +94,11 @@ export const TRACK = component('TrackAnswer', 'A track as laid.', {
   joints: count(),
   elements: list(ELEMENT),
 })
+
+export const EXTENT = component(
+  'Extent',
+  'The smallest rectangle around the centre lines of all tracks, those to be lifted included. The ties reach further by half their length.',
+  { minXMm: length(), maxXMm: length(), minYMm: length(), maxYMm: length() },
+)
 
 export type TrackAnswer = Answer<typeof TRACK>

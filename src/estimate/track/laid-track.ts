@@ -1,5 +1,6 @@
 import { toRadians } from '../../measure/angle.ts'
 import { joinsAt, type WholeTrack } from '../../plan/rows/track.ts'
+import type { HeldEnd } from '../../track/closure.ts'
 import { elevationAt, type GradeStretch, gradesAlong } from '../../track/grade.ts'
 import { placeElements } from '../../track/place.ts'
 import { layRail, type RailLine, signedRailOffsetMm } from '../../track/rails.ts'
@@ -21,6 +22,10 @@ export interface LaidTrack {
   /** As the plan gives it. */
   readonly startHeadingDeg: number
   readonly end: Pose
+  /** Where the end must be, if the plan says so. */
+  readonly heldAt: HeldEnd | null
+  /** The track whose start the end must meet. */
+  readonly before: string | null
   readonly startElevationMm: number
   readonly endElevationMm: number
   readonly grades: readonly GradeStretch[]
@@ -49,9 +54,28 @@ export function layTrack(track: WholeTrack, plan: Pick<Plan, 'gauge' | 'section'
     start,
     startHeadingDeg: headingDeg,
     end: last.end,
+    heldAt: heldEnd(track, last.end),
+    before: track.end?.before ?? null,
     startElevationMm: elevationAt(track.gradeLine, 0),
     endElevationMm: elevationAt(track.gradeLine, lengthMm),
     grades,
     rails: { left: rail('left'), right: rail('right') },
+  }
+}
+
+function heldEnd({ closed, start, gradeLine, end }: WholeTrack, ends: Pose): HeldEnd | null {
+  if (closed) {
+    const { x: xMm, y: yMm, heading } = start
+    const pose = { xMm, yMm, headingRad: toRadians(heading) }
+    return { pose, hasHeading: true, elevationMm: elevationAt(gradeLine, 0), called: 'the start' }
+  }
+  const at = end?.at
+  if (!at) return null
+  const { x: xMm, y: yMm, heading, elevation: elevationMm } = at
+  return {
+    pose: { xMm, yMm, headingRad: heading === null ? ends.headingRad : toRadians(heading) },
+    hasHeading: heading !== null,
+    elevationMm,
+    called: end.before === null ? 'its place' : `the start of ${end.before}`,
   }
 }

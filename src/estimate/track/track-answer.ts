@@ -1,5 +1,5 @@
 import { DEG_PER_RAD } from '../../measure/angle.ts'
-import { closureOf, headingAfterDeg } from '../../track/closure.ts'
+import { closureOf, type HeldEnd, headingAfterDeg } from '../../track/closure.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import type { ElementAnswer, PoseAnswer, TrackAnswer } from '../answer.ts'
 import type { LaidTrack } from './laid-track.ts'
@@ -19,16 +19,23 @@ export function trackAnswer(
     rails: { left: { lengthMm: track.rails.left.lengthMm }, right: { lengthMm: track.rails.right.lengthMm } },
     start: { ...poseAnswer(track.start, track), elevationMm: track.startElevationMm },
     end: { ...poseAnswer(track.end, track), elevationMm: track.endElevationMm },
-    closure: track.closed ? closureAnswer(track) : null,
+    closure: track.heldAt ? closureAnswer(track, track.heldAt) : null,
     grades: track.grades.map(({ fromMm, toMm, grade }) => ({ fromMm, toMm, gradePct: grade * 100 })),
     ...counts,
     elements: track.placed.map((element) => elementAnswer(element, track)),
   }
 }
 
-function closureAnswer(track: LaidTrack): TrackAnswer['closure'] {
-  const { gapMm, headingDeg } = closureOf(track.start, track.end)
-  return { gapMm, headingDeg, elevationMm: track.endElevationMm - track.startElevationMm }
+function closureAnswer(
+  { end, endElevationMm }: LaidTrack,
+  { pose, hasHeading, elevationMm }: HeldEnd,
+): TrackAnswer['closure'] {
+  const { gapMm, headingDeg } = closureOf(pose, end)
+  return {
+    gapMm,
+    headingDeg: hasHeading ? headingDeg : null,
+    elevationMm: elevationMm === null ? null : endElevationMm - elevationMm,
+  }
 }
 
 function elementAnswer(element: PlacedElement, track: LaidTrack): ElementAnswer {

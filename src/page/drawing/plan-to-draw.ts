@@ -13,13 +13,13 @@ export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
     gaugeMm: plan.gauge ?? USUAL.gauge,
     headWidthMm: headWidthMm(plan.rail.section),
     tracks: estimate.tracks.map((track, index) => {
-      const { joinsExisting } = plan.tracks[index]!
+      const { joinsExisting, closed = false } = plan.tracks[index]!
       return {
         name: track.name,
-        closed: track.closure !== null,
+        closed,
         state: track.state,
         joinsExisting: { start: Boolean(joinsExisting?.start), end: Boolean(joinsExisting?.end) },
-        placed: placedElements(track),
+        placed: placedElements(track, closed),
         tieSpacingMm: track.tieSpacingMm,
         readyMade: stretchesOf(track.name, estimate),
       }
@@ -33,12 +33,12 @@ function headWidthMm(section: PlanInput['rail']['section']): number {
 }
 
 /** The elements of a track as they were placed, from their poses, radii and turns in the answer. */
-export function placedElements({ elements, closure }: TrackAnswer): PlacedElement[] {
+export function placedElements({ elements }: TrackAnswer, closed: boolean): PlacedElement[] {
   const last = elements.length - 1
   return elements.map((element, index) => {
     const { kind, label, fromMm, toMm, lengthMm, angleDeg, turn, start, end } = element
-    const before = elements[index === 0 && closure ? last : index - 1]
-    const after = elements[index === last && closure ? 0 : index + 1]
+    const before = elements[index === 0 && closed ? last : index - 1]
+    const after = elements[index === last && closed ? 0 : index + 1]
     const turned = kind === 'arc' && turn === 'right' ? -angleDeg : angleDeg
     return {
       ...{ index, kind, label, fromMm, toMm, lengthMm },

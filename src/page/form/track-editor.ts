@@ -2,9 +2,7 @@ import { type Html, html } from '../html.ts'
 import {
   faultNote,
   field,
-  fieldRow,
   fieldsBut,
-  foldedGroup,
   inner,
   isFilledIn,
   isInUse,
@@ -15,12 +13,12 @@ import {
   textAt,
 } from './controls.ts'
 import { breaksEditor, keepOutEditor } from './joints-editor.ts'
+import { placesEditor } from './places-editor.ts'
 import { ROWS, ROWS_FILE } from './rows-from-table.ts'
 import { tableEditor } from './table-editor.ts'
 
 /** One track: its name, start position, elements and grade line. `only`: it is the only track and cannot be removed. */
 export function trackEditor(track: Placed, action: string, index: number, only: boolean): Html {
-  const start = inner(track, 'start')
   const joins = inner(track, 'joinsExisting')
   const more = fieldsBut(track, ...ALWAYS_SHOWN)
   const own = track.faults.get(track.path) ?? []
@@ -49,12 +47,7 @@ ${tableEditor(track, action, {
 <p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, its
 angle or length, and its turn. An easement changes evenly from the curvature before it to the curvature after it.</p>
 ${fromSpreadsheet(track)}
-${foldedGroup(
-  start,
-  { isOpen: isInUse(track, 'start'), summary: 'Start position' },
-  html`<p class="hint">x is to the right and y is up the sheet; heading is counter-clockwise from x. Blank: 0.</p>
-${fieldRow(start, fieldsBut(start))}`,
-)}
+${placesEditor(track)}
 <details${open(isInUse(track, 'gradeLine'))}>
 <summary>Grade line</summary>
 ${tableEditor(track, action, {

@@ -4,7 +4,7 @@ import type { Shown } from './plain-pages.ts'
 
 /** Shared by all endpoints of the page: reading posted forms and answering with a page. */
 
-export type ShownStatus = 200 | 403 | 404 | 409 | 413 | 415 | 422 | 500 | 503
+export type ShownStatus = 200 | 401 | 403 | 404 | 409 | 413 | 415 | 421 | 422 | 429 | 500 | 503 | 507
 
 export function show(c: Context, { title, main }: Shown, status: ShownStatus = 200): Response {
   return c.html(documentOf(title, main), status)

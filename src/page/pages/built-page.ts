@@ -21,6 +21,31 @@ ${already ? builtAlready(id, already) : foreseen.ok ? confirmation(id, revision,
 ${builds.length > 0 && html`<section class="card" aria-labelledby="builds"><h2 id="builds">Built so far</h2><ul>${builds.map(buildItem)}</ul></section>`}`
 }
 
+/** Says that a saved plan is built, with the way to extend it. */
+export function builtLine({
+  id,
+  revision,
+  opened,
+  builds,
+}: {
+  readonly id: string
+  readonly revision: number
+  readonly opened: { readonly revision: number } | null
+  readonly builds: readonly Build[]
+}): Html | null {
+  const build = builds.at(-1)
+  if (!build) return null
+  const shown = opened?.revision ?? revision
+  const here = build.revision === shown && opened !== null
+  return html`<p class="card notice built"><b>Built</b>: revision ${build.revision} was built on ${timeOf(build.builtAt)}.
+${here ? 'The figures below are as it was built.' : `Revision ${shown} is not built.`} <a class="button no-print" href="/plans/${id}/extend">Extend what is built</a></p>`
+}
+
+/** Over a plan that extends what was built. */
+export function extendsLine({ revision }: Build): Html {
+  return html`<p class="card notice">This extends revision ${revision}, which is built: its tracks are existing and nothing of them is bought again. What you had on hand for it is used up, so only what is in the shed counts now. Draw the new track and save: that makes the next revision.</p>`
+}
+
 function confirmation(id: string, revision: number, { taken, returned }: { taken: Stock; returned: Stock }): Html {
   return html`<section class="card"><p>Revision ${revision} then takes its reserved stock from the shed, and what is left over is returned. Items that had to be bought are treated as bought and used. This cannot be undone, but you can always edit the shed itself.</p>
 ${stockList('Taken from the shed', taken)}
@@ -30,8 +55,8 @@ ${stockList('Returned to the shed', returned)}
 }
 
 function builtAlready(id: string, { revision, builtAt }: Build): Html {
-  return html`<section class="card"><p>Revision ${revision} was built on ${timeOf(builtAt)}. Save further changes as a new revision, with the laid track marked as existing.</p>
-<p class="buttons"><a class="button first" href="/plans/${id}">Back to the plan</a> <a class="button" href="/shed">Go to the shed</a></p></section>`
+  return html`<section class="card"><p>Revision ${revision} was built on ${timeOf(builtAt)}. Save further changes as a new revision, with the laid track marked as existing: “Extend what is built” begins one.</p>
+<p class="buttons"><a class="button first" href="/plans/${id}/extend">Extend what is built</a> <a class="button" href="/plans/${id}">Back to the plan</a> <a class="button" href="/shed">Go to the shed</a></p></section>`
 }
 
 function cannotCalculate(id: string, faults: readonly Fault[]): Html {

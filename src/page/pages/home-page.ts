@@ -13,14 +13,19 @@ how far to bend each rail so that it springs back to its radius, which pieces to
 <p>Already bent or laid? <a href="/check">Check a bend or a laid curve</a> with a few readings along it.
 Using a spreadsheet? <a href="/docs/spreadsheets">Load the numbers into its cells</a>.</p></div>
 <section class="card" id="saved" aria-labelledby="saved-title"><h2 id="saved-title">Saved plans</h2>
-${plans.items.length === 0 ? html`<p class="hint">None yet. Plans you save are listed here.</p>` : planList(plans)}
+${plans.items.length === 0 ? html`<p class="hint">None yet. Plans you save are listed here.</p>` : html`${planList(plans)}<p><a href="/v1/export" download>Download everything as a backup</a></p>`}
 </section></div>`
 }
 
 function planList({ items, next }: { items: readonly ProjectSummary[]; next: string | null }): Html {
   return html`<ul class="plans">${items.map(
-    ({ id, name, updatedAt, revision }) =>
-      html`<li><a href="/plans/${id}">${name}</a> <span class="hint">saved ${timeOf(updatedAt)}${revision > 1 && `, ${counted(revision, 'revision')}`}</span></li>`,
+    ({ id, name, updatedAt, revision, builtRevision }) =>
+      html`<li><a href="/plans/${id}">${name}</a> <span class="hint">saved ${timeOf(updatedAt)}${revision > 1 && `, ${counted(revision, 'revision')}`}${builtWord(revision, builtRevision)}</span></li>`,
   )}</ul>
 ${next && html`<p><a href="/?after=${encodeURIComponent(next)}#saved">Older plans</a></p>`}`
+}
+
+function builtWord(revision: number, built: number | null): string {
+  if (built === null) return ''
+  return built === revision ? ', built' : `, revision ${built} built`
 }

@@ -1,14 +1,14 @@
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { compress } from 'hono/compress'
-import { csrf } from 'hono/csrf'
-import { HTTPException } from 'hono/http-exception'
+import type { AccessRefusal } from '../../access/guard.ts'
 import { readComparison } from '../../estimate/questions/read-comparison.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { isProjectId } from '../../projects/ids.ts'
 import type { Project, StoredPlan } from '../../projects/store.ts'
 import { StoreError } from '../../projects/store-error.ts'
-import { NOTHING, type Stock } from '../../shed/stock.ts'
+import { extensionOf } from '../../shed/extension-of.ts'
+import type { Stock } from '../../shed/stock.ts'
 import { WorkersError } from '../../workers/workers-error.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
@@ -22,14 +22,28 @@ import { ANY_SHEET, isSheet, type SheetName } from '../sheets/sheet-names.ts'
 import { readLengthsIn } from '../show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
 import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering.ts'
+import { mountBuyingPages } from './buying-pages.ts'
 import type { Conflict } from './conflict.ts'
 import { DEMO_PLAN } from './demo-plan.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
-import { BROKEN, BUSY, FOREIGN_FORM, NO_FORM, NO_PAGE, NO_PLAN, NO_STORE, TOO_LARGE } from './plain-pages.ts'
+import {
+  BROKEN,
+  BUSY,
+  FOREIGN,
+  NO_FORM,
+  NO_PAGE,
+  NO_PLAN,
+  NO_SPACE,
+  NO_STORE,
+  TOO_LARGE,
+  TOO_MANY_KEYS,
+  UNKNOWN_HOST,
+} from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
 import { type PlanPage, planPage, type Saved, type SaveFields } from './plan-page.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
+import { askToSignIn, mountSignIn } from './sign-in-page.ts'
 import { workOut } from './worked-plan.ts'
 
 /** Only the page's own style sheet and drawings; forms are only posted to this site; no frames, no scripts. */
@@ -55,7 +69,7 @@ export function createPage(deps: PageDeps): Hono {
     }),
   )
 
-  const paths = ['/', '/demo/*', '/sheets/*', '/check', '/shed', '/plans/*']
+  const paths = ['/', '/demo/*', '/sheets/*', '/check', '/shed', '/plans/*', '/sign-in', '/sign-out']
   for (const path of paths) {
     page.use(path, compress())
     page.use(path, async (c, next) => {
@@ -66,19 +80,18 @@ export function createPage(deps: PageDeps): Hono {
       c.header('Referrer-Policy', 'same-origin')
       c.header('Cache-Control', 'private, no-cache')
     })
-    page.use(path, csrf())
     page.use(path, bodyLimit({ maxSize: LARGEST_FORM_BYTES, onError: (c) => show(c, TOO_LARGE, 413) }))
   }
 
   page.onError((error, c) => {
-    if (error instanceof HTTPException && error.status === 403) return show(c, FOREIGN_FORM, 403)
     if (error instanceof WorkersError) {
       c.header('Retry-After', '10')
       return show(c, BUSY, 503)
     }
     console.error(`${c.req.method} ${c.req.path} failed:`, error)
+    if (error instanceof StoreError && error.kind === 'full') return show(c, NO_SPACE, 507)
     if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
-    c.header('Retry-After', '5')
+    c.header('Retry-After', '2')
     return show(c, NO_STORE, 503)
   })
 
@@ -127,7 +140,20 @@ export function createPage(deps: PageDeps): Hono {
       return showProject(c, project, present)
     })
 
+  page.get('/plans/:id/extend', async (c) => {
+    const present = await store.get(c.req.param('id'))
+    const build = present && (await store.builds(present.id))?.at(-1)
+    const built = build && (await store.revision(present.id, build.revision))
+    if (!built) return show(c, NO_PLAN, 404)
+    const { id, name, notes } = present
+    const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
+    const saved: Saved = { id, revision: present.revision, opened: null, builds: [build] }
+    return showPlan(c, { ...BLANK, form: formOfPlan(extensionOf(built.plan)), saveFields, saved, extended: build })
+  })
+
   mountSidePages(page, deps)
+  mountBuyingPages(page, deps)
+  mountSignIn(page, deps.guard)
 
   for (const path of ['/', `/sheets/:sheet{${ANY_SHEET}}`]) page.post(path, (c) => edited(c, null))
   for (const path of ['/plans/:id', `/plans/:id/:sheet{${ANY_SHEET}}`])
@@ -142,7 +168,10 @@ export function createPage(deps: PageDeps): Hono {
       notes: plainText(fields.get('notes')).replaceAll('\r\n', '\n'),
       lengthsIn: readLengthsIn(fields.get('show')),
     }
-    const saved: Saved | null = id === null ? null : { id, revision: Number(fields.get('revision')), opened: null }
+    const saved: Saved | null =
+      id === null
+        ? null
+        : { id, revision: Number(fields.get('revision')), opened: null, builds: (await store.builds(id)) ?? [] }
     const button = fields.get('do') ?? 'work'
     const posted = withPasted(formOfFields(fields), fields)
     const change = readRowChange(button)
@@ -208,14 +237,15 @@ export function createPage(deps: PageDeps): Hono {
   async function showProject(c: Context, project: Project, present: Project): Promise<Response> {
     const { id, revision, updatedAt, name, notes, plan } = project
     const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
-    const saved = { id, revision: present.revision, opened: { revision, updatedAt } }
+    const builds = (await store.builds(id)) ?? []
+    const saved = { id, revision: present.revision, opened: { revision, updatedAt }, builds }
     const base = revision === present.revision ? `/plans/${id}` : `/plans/${id}/revisions/${revision}`
     return showPlan(c, await workedPage(c, plan, saveFields, saved, base))
   }
 
-  /** The stock that the shed has reserved for a saved plan. */
+  /** What the shed has for a plan: what is reserved for it, or, before it is saved, what is free. */
   async function stockOf(saved: Saved | null): Promise<Stock> {
-    return saved ? store.reserved(saved.id, saved.revision) : NOTHING
+    return saved ? store.reserved(saved.id, saved.revision) : store.freeStock()
   }
 
   /** A saved or demo plan with its results. A plan that this version cannot calculate is shown with its faults. */
@@ -251,6 +281,21 @@ export function pageNotFound(): Response {
 function sheetAsked(c: Context): SheetName {
   const sheet = c.req.param('sheet')
   return isSheet(sheet) ? sheet : 'line'
+}
+
+/** The page for a browser whose request is refused. */
+export function pageRefused(c: Context, kind: AccessRefusal['kind']): Response {
+  c.header('Content-Security-Policy', POLICY)
+  switch (kind) {
+    case 'key-required':
+      return askToSignIn(c)
+    case 'foreign-request':
+      return show(c, FOREIGN, 403)
+    case 'unknown-host':
+      return show(c, UNKNOWN_HOST, 421)
+    case 'too-many-wrong-keys':
+      return show(c, TOO_MANY_KEYS, 429)
+  }
 }
 
 function showPlan(c: Context, page: PlanPage, status: ShownStatus = 200): Response {

@@ -25,6 +25,10 @@ export const BROKEN = message(
   'Internal error',
   'The error is in Longchord and has been logged. Go back to the previous page: your input is still there.',
 )
+export const NO_SPACE = message(
+  'The disk is full',
+  'Nothing can be saved until there is space again; plans that are saved can still be read. Go back to the previous page: your input is still there.',
+)
 export const NO_STORE = message(
   'The database is not available',
   'Go back to the previous page and try again in a moment: your input is still there.',
@@ -33,7 +37,12 @@ export const BUSY = message(
   'The server is busy',
   'Go back to the previous page and try again in a few seconds: your input is still there. A quick cut plan search takes less time than a thorough one.',
 )
-export const FOREIGN_FORM = message(
-  'Form from another site',
-  'Only forms of this site are accepted, so that no other site can change your plans. Open the plan here and try again.',
+export const FOREIGN = message(
+  'Request from another site',
+  'Only pages of this site may use it in this way, so that no other site can read or change your plans. Open the plan here and try again.',
 )
+export const UNKNOWN_HOST = message(
+  'Not an address of this service',
+  'The name in the address bar is not one of this service. If it should be, add the name to its setting ALLOWED_HOSTS.',
+)
+export const TOO_MANY_KEYS = message('Too many wrong keys', 'Wait ten minutes, then sign in again.')

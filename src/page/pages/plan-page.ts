@@ -1,5 +1,7 @@
 import type { Comparison } from '../../estimate/questions/compare.ts'
 import type { Fault } from '../../measure/fault.ts'
+import type { Build } from '../../projects/store.ts'
+import { countsOnShed } from '../../shed/from-stock.ts'
 import { faultNote, faultText, hasFaultUnder, open, type Placed } from '../form/controls.ts'
 import { faultsByPlace, placeInForm } from '../form/fault-places.ts'
 import { inFormWords } from '../form/fault-words.ts'
@@ -20,6 +22,7 @@ import type { SheetName } from '../sheets/sheet-names.ts'
 import { jobSheet } from '../sheets/sheets.ts'
 import type { LengthsIn } from '../show-length.ts'
 import { counted } from '../words.ts'
+import { builtLine, extendsLine } from './built-page.ts'
 import { type Conflict, conflictNotice } from './conflict.ts'
 import { timeOf } from './saved-pages.ts'
 import type { WorkedPlan } from './worked-plan.ts'
@@ -38,6 +41,8 @@ export interface Saved {
   readonly revision: number
   /** The revision shown; null once it is being edited. */
   readonly opened: { readonly revision: number; readonly updatedAt: string } | null
+  /** What was built of it, the oldest first. */
+  readonly builds: readonly Build[]
 }
 
 export interface PlanPage {
@@ -56,6 +61,8 @@ export interface PlanPage {
   readonly editorOpen: boolean
   /** The table, or the row of one, that a button has just changed. */
   readonly touched?: string
+  /** What the plan, which is not saved yet, extends. */
+  readonly extended?: Build | undefined
   /** Prices typed for other metals. */
   readonly metalPrices: MetalPrices
   /** The comparison of metals, if requested. */
@@ -71,7 +78,8 @@ export function planPage(page: PlanPage): Html {
   const action = saved ? `/plans/${saved.id}` : '/'
   const title = saveFields.name || page.form.cells.title || 'New plan'
   return html`${page.belowHeading ? html`<h2 class="title">${title}</h2>` : html`<h1>${title}</h1>`}
-${saved && savedLine(saved)}
+${page.extended ? extendsLine(page.extended) : saved && builtLine(saved)}
+${saved ? savedLine(saved) : worked && shedLine(worked)}
 ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
 ${faultSummary(faults)}
 ${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : editor({ ...page, faults }, action)}`
@@ -102,8 +110,14 @@ function metals({ form, metalPrices, compared, saveFields }: PlanPage, worked: W
   })
 }
 
+/** The shed counts before the first save too, but nothing is reserved yet. */
+function shedLine({ estimate }: WorkedPlan): Html | null {
+  if (!countsOnShed(estimate)) return null
+  return html`<p class="hint">Not saved yet. What is free in <a href="/shed">the shed</a> counts as on hand here; saving the plan reserves it.</p>`
+}
+
 function savedLine({ id, revision, opened }: Saved): Html {
-  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/bill.csv">shopping list as CSV</a> · <a href="/v1/projects/${id}/workbook.xlsx">all tables as a workbook</a> · <a href="/plans/${id}/links">links for spreadsheets</a> · <a href="/plans/${id}/built">mark as built</a> · <a href="/plans/${id}/delete">delete</a></span>`
+  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/bill.csv">shopping list as CSV</a> · <a href="/v1/projects/${id}/workbook.xlsx">all tables as a workbook</a> · <a href="/plans/${id}/links">links for spreadsheets</a> · <a href="/plans/${id}/shopping">tick off the shopping list</a>${revision > 1 && html` · <a href="/plans/${id}/since">what more to buy</a>`} · <a href="/plans/${id}/built">mark as built</a> · <a href="/plans/${id}/delete">delete</a></span>`
   if (!opened) return html`<p class="hint">Based on revision ${revision}; changes not saved. ${links}</p>`
   const line = html`<p class="hint">Revision ${opened.revision}, saved ${timeOf(opened.updatedAt)} · ${links}</p>`
   if (opened.revision === revision) return line

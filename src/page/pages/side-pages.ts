@@ -1,9 +1,11 @@
 import type { Context, Hono } from 'hono'
+import type { AccessGuard } from '../../access/guard.ts'
 import { ownAddress } from '../../access/own-address.ts'
 import { linkedAddresses } from '../../paper/linked-tables.ts'
 import { buildProject, previewBuilding } from '../../projects/building.ts'
 import { makeLink } from '../../projects/links.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
+import { lengthTextsIn } from '../../shed/length-texts.ts'
 import { readStock } from '../../shed/read-stock.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { html } from '../html.ts'
@@ -18,6 +20,7 @@ import { deletePage, revisionsPage } from './saved-pages.ts'
 export interface PageDeps {
   readonly store: ProjectStore
   readonly workers: Workers
+  readonly guard: AccessGuard
 }
 
 const LABEL_LONGEST = 100
@@ -25,8 +28,8 @@ const LABEL_LONGEST = 100
 /** The pages for revisions, deleting, links and building of saved plans, and for the shed. */
 export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
   page.get('/shed', async (c) => {
-    const { stock, revision } = await store.shed()
-    return showShed(c, { form: formOfStock(stock), revision })
+    const { stock, lengthTexts, revision } = await store.shed()
+    return showShed(c, { form: formOfStock(stock, lengthTexts), revision, saved: c.req.query('saved') !== undefined })
   })
 
   page.post('/shed', async (c) => {
@@ -38,8 +41,8 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
     const { form } = posted
     const read = readStock(posted.stock)
     if (!read.ok) return showShed(c, { form, revision, faults: read.faults }, 422)
-    const written = await store.restock(read.stock, [revision])
-    if (written.outcome === 'done') return c.redirect('/shed', 303)
+    const written = await store.restock(read.stock, [revision], undefined, lengthTextsIn(posted.stock))
+    if (written.outcome === 'done') return c.redirect('/shed?saved', 303)
     return showShed(c, { form, revision: written.revision, stale: true }, 409)
   })
 
@@ -156,7 +159,7 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
     status: ShownStatus = 200,
   ): Promise<Response> {
     const reservations = await store.reservations()
-    const main = shedPage({ faults: [], stale: false, ...shed, reservations })
+    const main = shedPage({ faults: [], stale: false, saved: false, ...shed, reservations })
     return show(c, { title: 'Stock in the shed', main }, status)
   }
 }

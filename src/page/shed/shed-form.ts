@@ -1,6 +1,7 @@
 import type { Fault } from '../../measure/fault.ts'
 import { RAIL_PART_NAMES, RAIL_PARTS, type RailPartName } from '../../plan/rows/parts.ts'
 import { STOCK, STOCKED_PART } from '../../plan/rows/shed.ts'
+import { type LengthTexts, lengthText } from '../../shed/length-texts.ts'
 import type { Stock } from '../../shed/stock.ts'
 import { choice } from '../form/cells.ts'
 import type { FaultsByPlace } from '../form/fault-places.ts'
@@ -43,16 +44,24 @@ function rowsIn(table: unknown): Values[] {
   return Array.isArray(table) ? table.filter(isObject) : []
 }
 
-export function formOfStock(stock: Stock): FormPart {
+/** Lengths as they were typed, where that is known. */
+export function formOfStock(stock: Stock, texts: LengthTexts): FormPart {
+  const asWritten = (mm: number) => lengthText(texts, mm) ?? mm
   const { ties, fasteners, tieStrips } = stock
-  const sticks = stock.sticks.map(({ lengthMm, ...row }) => ({ ...row, length: lengthMm }))
+  const sticks = stock.sticks.map(({ lengthMm, ...row }) => ({ ...row, length: asWritten(lengthMm) }))
   const panels = stock.panels.map(({ lengthMm, radiusMm, angleDeg, ties: onOne, ...row }) => ({
     ...row,
-    ...(radiusMm === null ? { length: lengthMm } : { diameter: 2 * radiusMm, angle: angleDeg }),
+    ...(radiusMm === null ? { length: asWritten(lengthMm) } : { ...curveSize(texts, radiusMm), angle: angleDeg }),
     ...(onOne > 0 && { ties: onOne }),
   }))
   const parts = RAIL_PART_NAMES.flatMap((name) => stock[name].map((row) => ({ part: name, ...row })))
   return withBlankRows(formOfPlan({ sticks, panels, parts, tieStrips, ties, fasteners }, shedShape), shedShape)
+}
+
+/** As a diameter, unless it was written as a radius. */
+function curveSize(texts: LengthTexts, radiusMm: number): Values {
+  const [diameter, radius] = [lengthText(texts, 2 * radiusMm), lengthText(texts, radiusMm)]
+  return diameter === null && radius !== null ? { radius } : { diameter: diameter ?? 2 * radiusMm }
 }
 
 /** Reads the posted form: with a row added or removed if a button asked for that, otherwise as the stock of the shed. */

@@ -16,10 +16,12 @@ export interface ShedPage {
   readonly faults: readonly Fault[]
   /** Someone else saved in the meantime. */
   readonly stale: boolean
+  /** It was saved just now. */
+  readonly saved: boolean
 }
 
 /** The stock in the shed, which can be edited, and which plan has reserved what. */
-export function shedPage({ form, revision, reservations, faults, stale }: ShedPage): Html {
+export function shedPage({ form, revision, reservations, faults, stale, saved }: ShedPage): Html {
   const placed: Placed = {
     part: form,
     path: '',
@@ -30,6 +32,7 @@ export function shedPage({ form, revision, reservations, faults, stale }: ShedPa
   return html`<h1>Stock in the shed</h1>
 <p>All saved plans share this stock. Each plan that is not yet built reserves what it needs, the oldest plan first; no stick or piece is reserved twice.
 If a plan gives its own quantity on hand for an item, it takes none of that item from the shed.</p>
+${saved && html`<p class="card notice" role="status">Saved. What each plan reserves has been worked out again.</p>`}
 ${stale && html`<p class="card notice" role="alert">Someone else changed the shed, or a plan was built, while you were editing. Your input is still here but not saved. Save again to replace the current stock with it.</p>`}
 ${faults.length > 0 && html`<p class="card notice" role="alert">Not saved yet: fix the marked fields below.</p>`}
 <form method="post" action="/shed" class="card">

@@ -2,12 +2,15 @@ import { formatMm } from '../../measure/length.ts'
 import { type Assume, completed } from '../fields/complete.ts'
 import { type GradePoint, TRACK, type TrackInput, type WholeTrack } from '../rows/track.ts'
 
+/** A track that continues from another gets the first point of its grade line with its place (`placedTracks`). */
 export function completeTrack(track: TrackInput, index: number, assume: Assume): WholeTrack {
   const at = `/tracks/${index}`
   if (!track.start) assume(`${at}/start`, 'x 0, y 0, heading 0°', 'a track on its own sheet starts at the origin')
-  return completed(TRACK, track, at, assume, {
-    gradeLine: (points) => gradeLineFrom(track.start?.elevation, points ?? [], `${at}/start/elevation`, assume),
-  })
+  const gradeLine = (points: readonly GradePoint[] = []): readonly GradePoint[] =>
+    track.start?.after === undefined
+      ? gradeLineFrom(track.start?.elevation, points, `${at}/start/elevation`, assume)
+      : points
+  return completed(TRACK, track, at, assume, { gradeLine })
 }
 
 /**

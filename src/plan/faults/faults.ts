@@ -9,6 +9,7 @@ import type { ElementInput, GradePoint } from '../rows/track.ts'
 import { USUAL } from '../usual.ts'
 import { breakFaults, jointFaults, keepOutFaults } from './breaks.ts'
 import { panelFaults } from './panels.ts'
+import { placeFaults } from './places.ts'
 
 type Place = readonly (string | number)[]
 
@@ -18,6 +19,7 @@ type Place = readonly (string | number)[]
 export function partFaults(draft: PlanDraft): Fault[] {
   return [
     ...nameFaults(draft.tracks),
+    ...placeFaults(draft),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...jointFaults(draft.climate, draft.joints),
     ...suppliesFaults(draft.supplies, trimOf(draft.bender)),

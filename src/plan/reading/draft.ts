@@ -12,11 +12,13 @@ import {
   type Break,
   ELEMENT,
   type ElementInput,
+  END,
   GRADE_POINT,
   type GradePoint,
   JOINED_END,
   KEEP_OUT,
   type KeepOutInput,
+  START,
   TRACK,
   type TrackInput,
 } from '../rows/track.ts'
@@ -49,8 +51,10 @@ export type RailDraft = Partial<Omit<RailInput, 'calibration'>> & {
 
 export interface TrackDraft {
   readonly name?: string | undefined
-  readonly start?: { readonly elevation?: number | undefined } | undefined
+  readonly start?: TrackInput['start']
+  readonly end?: { readonly before?: string | undefined } | undefined
   readonly closed?: boolean | undefined
+  readonly state?: TrackInput['state']
   readonly joinsExisting?: TrackInput['joinsExisting']
   readonly gradeLine?: readonly (GradePoint | null)[] | undefined
   readonly breaks?: readonly (Break | null)[] | undefined
@@ -127,8 +131,16 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
   const each = <I extends Item>(item: I, list: string) => listAt(raw, [list]).map((entry) => readable(item, entry))
   return {
     name: partOf(TRACK.fields.name, raw, ['name']),
-    start: { elevation: lengthAt(raw, ['start', 'elevation'], COORDINATE) },
+    start: {
+      after: partOf(START.fields.after, raw, ['start', 'after']),
+      x: lengthAt(raw, ['start', 'x'], COORDINATE),
+      y: lengthAt(raw, ['start', 'y'], COORDINATE),
+      heading: partOf(START.fields.heading, raw, ['start', 'heading']),
+      elevation: lengthAt(raw, ['start', 'elevation'], COORDINATE),
+    },
+    end: { before: partOf(END.fields.before, raw, ['end', 'before']) },
     closed: typeof closed === 'boolean' ? closed : undefined,
+    state: partOf(TRACK.fields.state, raw, ['state']),
     joinsExisting: {
       start: partOf(JOINED_END, raw, ['joinsExisting', 'start']),
       end: partOf(JOINED_END, raw, ['joinsExisting', 'end']),

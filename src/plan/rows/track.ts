@@ -24,6 +24,9 @@ import { label, turn, turnSpec } from './words.ts'
 /** A hundred turns: enough for any helix. */
 const GREATEST_ANGLE_DEG = 36_000
 
+/** Characters of the name of a track. */
+const LONGEST_NAME = 100
+
 const TANGENT = shape('Tangent', 'A straight.', {
   kind: only('tangent', 'Straight', 'Kind'),
   length: length({ required: true, label: 'Length' }),
@@ -75,20 +78,57 @@ export const GRADE_POINT = shape(
   },
 )
 
-const START = shape('Start', 'Where on the sheet the track starts, and its heading there.', {
-  x: length({ may: 'of either sign', usual: 0, label: 'x' }),
-  y: length({ may: 'of either sign', usual: 0, label: 'y' }),
-  heading: number({
-    component: 'Heading',
-    least: -GREATEST_ANGLE_DEG,
-    most: GREATEST_ANGLE_DEG,
-    unit: 'in degrees',
-    usual: 0,
-    says: 'Heading on the sheet, degrees counter-clockwise from +x',
-    label: 'Heading, degrees',
-  }),
-  elevation: length({ may: 'of either sign', label: 'Elevation' }),
-})
+/** A track of the plan, by its name. */
+const trackCalled = (label: string, hint: string) =>
+  name({
+    component: 'OtherTrackName',
+    longest: LONGEST_NAME,
+    says: 'Name of another track of the plan',
+    label,
+    hint,
+  })
+
+const heading = {
+  component: 'Heading',
+  least: -GREATEST_ANGLE_DEG,
+  most: GREATEST_ANGLE_DEG,
+  unit: 'in degrees',
+  says: 'Heading on the sheet, degrees counter-clockwise from +x',
+  label: 'Heading, degrees',
+} as const
+
+export const START = shape(
+  'Start',
+  'Where on the sheet the track starts, and its heading there; or the track from whose end it continues, which gives its position, heading and elevation.',
+  {
+    after: trackCalled('Continue from track', 'name of another track; leave the position blank'),
+    x: length({ may: 'of either sign', usual: 0, label: 'x' }),
+    y: length({ may: 'of either sign', usual: 0, label: 'y' }),
+    heading: number({ ...heading, usual: 0 }),
+    elevation: length({ may: 'of either sign', label: 'Elevation' }),
+  },
+)
+
+const END_PLACE = shape(
+  'EndPlace',
+  'A position on the sheet. Heading and elevation are checked only if they are given.',
+  {
+    x: length({ required: true, may: 'of either sign', label: 'x' }),
+    y: length({ required: true, may: 'of either sign', label: 'y' }),
+    heading: number({ ...heading, component: 'EndHeading' }),
+    elevation: length({ may: 'of either sign', label: 'Elevation' }),
+  },
+)
+
+export const END = shape(
+  'End',
+  'Where the end of the track must be: at a position, or at the start of another track. tracks[].closure answers how far the track misses it. Give exactly one of at and before.',
+  {
+    before: trackCalled('Meet start of track', 'name of another track; leave the position blank'),
+    at: part(END_PLACE, { label: 'End position' }),
+  },
+  exactlyOneOf('at', 'before'),
+)
 
 const TRACK_THERE = shape(
   'TrackThere',
@@ -157,12 +197,13 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
   name: name({
     component: 'TrackName',
     required: true,
-    longest: 100,
+    longest: LONGEST_NAME,
     says: 'Name of the track, unique in the plan',
     label: 'Track name',
   }),
   label: { ...label, hint: 'printed next to the name' },
   start: part(START, { always: true, label: 'Start position' }),
+  end: part(END, { label: 'Where the end must be' }),
   closed: flag({ usual: false, label: 'Closed loop: the end joins the start' }),
   state: choice({
     component: 'TrackState',

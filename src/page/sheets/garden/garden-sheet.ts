@@ -18,7 +18,7 @@ export function gardenSheet(context: SheetContext): Html {
   const several = tracks.length > 1
   const ofTracks = tracks.map(
     (track, index) =>
-      html`${several && html`<h3>${track.name}</h3>`}${pegTable(track, (element) => elementNumber(element, index, several), lengthsIn)}${tiesLine(track, lengthsIn)}`,
+      html`${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn)}${tiesLine(track, lengthsIn)}`,
   )
   return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p>${ofTracks}`)}
 ${part('gaps', 'Joints and gaps', jointTables(context))}

@@ -26,8 +26,8 @@ export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips:
  * both rails, or the next piece of the cut list.
  */
 export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: PieceMarks): TrackUnrolled {
-  const { breaks = [], keepOut = [] } = plan.tracks[index]!
-  const { name, closure, lengthMm } = estimate.tracks[index]!
+  const { breaks = [], keepOut = [], closed = false } = plan.tracks[index]!
+  const { name, lengthMm } = estimate.tracks[index]!
   const { sticks } = estimate.cutting
   const made = laidPieces(estimate).filter((piece) => piece.track === index)
   const madeAt = (mm: number) => made.find(({ fromMm, toMm }) => mm > fromMm && mm < toMm)
@@ -52,7 +52,7 @@ export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: P
   return {
     name,
     lengthMm,
-    closed: closure !== null,
+    closed,
     breaks,
     keepOut: keepOut.map(({ reason = null, ...stretch }) => ({ ...stretch, reason })),
     rails: { left: railOf('left'), right: railOf('right') },

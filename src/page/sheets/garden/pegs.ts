@@ -21,10 +21,10 @@ export interface Peg {
 }
 
 /** Pegs at every tangent point, in the middle of every curve, and at the end of an open track. */
-export function pegsOf(track: TrackAnswer): Peg[] {
+export function pegsOf(track: TrackAnswer, closed: boolean): Peg[] {
   const { gradeLine } = profiledTrack(track)
   const elevation = (atMm: number) => elevationAt(gradeLine, atMm)
-  const pegs = placedElements(track).flatMap((element): Peg[] => {
+  const pegs = placedElements(track, closed).flatMap((element): Peg[] => {
     const { fromMm, lengthMm, kind, index } = element
     const places = kind === 'arc' ? [fromMm, fromMm + lengthMm / 2] : [fromMm]
     return places.map((atMm, n) => {
@@ -33,14 +33,19 @@ export function pegsOf(track: TrackAnswer): Peg[] {
       return { ...place, element: index, isMiddle: n > 0 }
     })
   })
-  if (track.closure) return pegs
+  if (closed) return pegs
   const end = { ...track.end, atMm: track.lengthMm, elevationMm: elevation(track.lengthMm) }
   return [...pegs, { ...end, element: null, isMiddle: false }]
 }
 
 /** The pegs of a track; heights only where it is not level. */
-export function pegTable(track: TrackAnswer, numberOf: (element: number) => string, lengthsIn: LengthsIn): Html {
-  const pegs = pegsOf(track)
+export function pegTable(
+  track: TrackAnswer,
+  closed: boolean,
+  numberOf: (element: number) => string,
+  lengthsIn: LengthsIn,
+): Html {
+  const pegs = pegsOf(track, closed)
   const level = pegs.every(({ elevationMm }) => elevationMm === pegs[0]!.elevationMm)
   return html`<div class="scroll" role="region" aria-label="Pegs of ${track.name}" tabindex="0"><table class="figures pegs">
 <thead><tr><th scope="col">From start</th><th scope="col">Here</th><th scope="col">x</th><th scope="col">y</th>${!level && html`<th scope="col">Height</th>`}<th scope="col">Heading</th></tr></thead>

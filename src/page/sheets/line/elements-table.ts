@@ -43,7 +43,8 @@ function curve(element: ElementAnswer, lengthsIn: LengthsIn): Content {
 
 function closureFact({ closure }: TrackAnswer, lengthsIn: LengthsIn): Html | null {
   if (!closure) return null
-  return html`<div><dt>Loop closure</dt><dd>within ${benchLength(closure.gapMm, lengthsIn)} and ${formatDegrees(Math.abs(closure.headingDeg))}</dd></div>`
+  const { gapMm, headingDeg } = closure
+  return html`<div><dt>Gap at the end</dt><dd>${benchLength(gapMm, lengthsIn)}${headingDeg !== null && ` and ${formatDegrees(Math.abs(headingDeg))}`}</dd></div>`
 }
 
 function gradeFact({ grades, start, end }: TrackAnswer, lengthsIn: LengthsIn): Html | null {

@@ -9,6 +9,7 @@ import { part } from '../part.ts'
 import type { SheetContext } from '../sheet.ts'
 import { elementsTable } from './elements-table.ts'
 import { findingList } from './findings.ts'
+import { overallSize, placesTable } from './places-table.ts'
 import { summary } from './summary.ts'
 
 /** Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements. */
@@ -22,6 +23,7 @@ export function lineSheet({ worked, lengthsIn, links }: SheetContext, editor: Ht
 <section class="card" id="drawing" aria-labelledby="drawing-title"><h2 id="drawing-title">Plan to scale</h2>
 <div class="drawing" role="region" aria-label="Drawing" tabindex="0">${planDrawing(planToDraw(plan, estimate), findings, lengthsIn)}</div>
 <p class="hint slide no-print">Scroll the drawing sideways to see all of it.</p>
+${overallSize(estimate, lengthsIn)}
 ${key(estimate)}
 ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${tracks.length > 1 && html`<p class="hint">${tracks[index]!.name}</p>`}${profile}`)}</div>`}
 </section>
@@ -35,6 +37,7 @@ ${part(
   tracks.map(
     (track, index) =>
       html`${elementsTable(track, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
+${placesTable(track, lengthsIn)}
 <p class="hint no-print">As one text for <a href="/docs/spreadsheets">spreadsheets</a>: <code class="word">${compactTrack(plan.tracks[index]!.elements)}</code></p>`,
   ),
 )}`

@@ -1,0 +1,2 @@
+ALTER TABLE "shed" ADD COLUMN "length_texts" json DEFAULT '{}'::json NOT NULL;--> statement-breakpoint
+ALTER TABLE "shed" ADD CONSTRAINT "shed_length_texts_is_object" CHECK (json_typeof("shed"."length_texts") = 'object');

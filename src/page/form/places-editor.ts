@@ -1,0 +1,32 @@
+import { type Html, html } from '../html.ts'
+import {
+  fieldRow,
+  fieldsBut,
+  foldedGroup,
+  hasFaultUnder,
+  inner,
+  isFilledIn,
+  type Placed,
+  preservedField,
+} from './controls.ts'
+
+/** Where a track starts, and where its end must be. */
+export function placesEditor(track: Placed): Html {
+  const start = inner(track, 'start')
+  const end = inner(track, 'end')
+  const at = inner(end, 'at')
+  return html`${foldedGroup(
+    start,
+    { isOpen: isFilledIn(start) || hasFaultUnder(track, 'start'), summary: 'Start position' },
+    html`<p class="hint">x is to the right and y is up the sheet; heading is counter-clockwise from x. Blank: 0. A track that continues from
+another starts where that one ends.</p>
+${fieldRow(start, fieldsBut(start))}`,
+  )}
+${foldedGroup(
+  end,
+  { isOpen: isFilledIn(end) || isFilledIn(at) || hasFaultUnder(track, 'end'), summary: 'Where the end must be' },
+  html`<p class="hint">Fill this in if the track must end at a certain place: the results then say how far it misses it, and how to correct it. Blank: the end is free.</p>
+${fieldRow(end, ['before'])}
+<div id="${at.path}" role="group" aria-label="End position">${preservedField(at)}${fieldRow(at, fieldsBut(at))}</div>`,
+)}`
+}
