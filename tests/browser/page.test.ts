@@ -97,6 +97,7 @@ describe('the demo plan, without script', () => {
 
     await turnTo('Line')
     await page.getByText('Edit plan').last().click()
+    await page.locator('#save > summary').click()
     await field('name').fill('Demo of the browser')
     await field('notes').fill('First line\nsecond line')
     await press('Save')
@@ -190,7 +191,6 @@ describe('a plan entered from blank, with the table alone', () => {
     expect(await page.locator('#curves .passes').count()).toBe(0)
 
     await page.getByText('Edit plan').last().click()
-    await page.locator('#bender > summary').click()
     expect(await field('bender.maxPerPass').inputValue()).toBe('0.5')
     await field('rail.calibration.0.formedRadius').fill('2 ft')
     await field('rail.calibration.0.restingRadius').fill('6 ft')
