@@ -53,10 +53,20 @@ export async function writePlan(page: Page): Promise<void> {
 
 export const workOut = (page: Page) => press(page, 'Calculate')
 
+/** Goes to another sheet of the plan, by a link or by the form. */
+export async function turnTo(page: Page, sheet: string): Promise<void> {
+  const arrived = page.waitForEvent('load')
+  await page.locator('.tab').filter({ hasText: sheet }).click()
+  await arrived
+}
+
+/** The cards of pieces of the outer rail of the curve. */
+export const outerPieces = (page: Page) => page.locator('.job').filter({ hasText: '3071.9 mm' })
+
 /** From the card of the bend to the check, with readings of the outer rail. */
 export async function checkBend(page: Page): Promise<void> {
   const arrived = page.waitForEvent('load')
-  await page.getByRole('link', { name: 'Check readings' }).first().click()
+  await outerPieces(page).getByRole('link', { name: 'Check readings' }).first().click()
   await arrived
   await field(page, 'chord').fill('500')
   await field(page, 'readings').fill(READINGS.join('\n'))

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import example from '../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
-import { powerTables, roadbedTables } from '../../src/page/results/bed-and-power.ts'
-import { detailSections } from '../../src/page/results/results.ts'
-import { shoppingList } from '../../src/page/results/shopping-list.ts'
+import { powerTables, roadbedTables } from '../../src/page/sheets/garden/bed-and-power.ts'
+import { shoppingList } from '../../src/page/sheets/shop/shopping-list.ts'
+import { sheetOf } from './all-sheets.ts'
 import { nestingFault, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -52,8 +52,8 @@ describe('bed and current', () => {
   })
 
   test('have a card only where the plan asks for one', () => {
-    expect(detailSections(fed, 'both').toString()).toContain('id="ballast-power"')
+    expect(sheetOf(fed, 'garden')).toContain('id="ballast-power"')
     const bare = worked({ ...example, roadbed: undefined, power: 'none' })
-    expect(detailSections(bare, 'both').toString()).not.toContain('id="ballast-power"')
+    expect(sheetOf(bare, 'garden')).not.toContain('id="ballast-power"')
   })
 })

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { chordDrawing } from '../../src/page/drawing/chord-drawing.ts'
-import { bendCards } from '../../src/page/results/bend-cards.ts'
-import { calibrationResult } from '../../src/page/results/calibration-result.ts'
-import { curvesByRadius } from '../../src/page/results/curves-by-radius.ts'
+import { calibrationResult } from '../../src/page/sheets/bench/calibration-result.ts'
+import { curvesByRadius } from '../../src/page/sheets/bench/curves-by-radius.ts'
+import { bendCards } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -54,7 +54,12 @@ describe('a card of rail whose temper nobody knows', () => {
     const links = tagsOf(bendCards(estimate, 'metric').toString()).flatMap(
       ({ attributes }) => attributes.get('href') ?? [],
     )
-    for (const link of ['#test-bend', '#rail.calibration', '#rail.temper']) expect(links).toContain(link)
+    for (const link of [
+      '#test-bend',
+      '/plans/x/line?show=metric#rail.calibration',
+      '/plans/x/line?show=metric#rail.temper',
+    ])
+      expect(links).toContain(link)
   })
 
   test('leads from each rail to the check of its readings', () => {

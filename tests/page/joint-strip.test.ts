@@ -1,10 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { jointStrip, type TrackUnrolled } from '../../src/page/drawing/joint-strip.ts'
-import { cutList, pieceMarks } from '../../src/page/results/cut-list.ts'
-import { jointStrips, unrolled } from '../../src/page/results/joint-strips.ts'
-import { jointTables } from '../../src/page/results/joint-tables.ts'
+import { jointStrips, unrolled } from '../../src/page/sheets/garden/joint-strips.ts'
+import { jointTables } from '../../src/page/sheets/garden/joint-tables.ts'
+import { cutList } from '../../src/page/sheets/saw/cut-list.ts'
+import { pieceMarks } from '../../src/page/sheets/saw/piece-marks.ts'
 import { example, planWith, TANGENT, trackOf } from '../api/asking.ts'
+import { contextOf } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -188,7 +190,7 @@ describe('the joints of a plan along its tracks', () => {
     const { strips, key } = jointStrips(plan, 'metric')
     expect(strips.map((strip) => strip !== null)).toEqual([false, true])
     expect(textOf(key.toString())).not.toContain('divided')
-    const page = jointTables(plan, 'metric').toString()
+    const page = jointTables(contextOf(plan, 'metric')).toString()
     expect(nestingFault(page)).toBeNull()
     expect(textOf(page)).not.toContain('yard')
     expect(textOf(cutList(worked(planWith({ tracks: [there] })), 'metric').toString())).not.toContain('Proven')

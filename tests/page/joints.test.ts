@@ -7,8 +7,9 @@ import { placeName } from '../../src/page/form/place-names.ts'
 import { planEditor } from '../../src/page/form/plan-editor.ts'
 import { formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
 import { planShape } from '../../src/page/form/plan-shape.ts'
-import { jointTables } from '../../src/page/results/joint-tables.ts'
+import { jointTables } from '../../src/page/sheets/garden/joint-tables.ts'
 import { example } from '../api/asking.ts'
+import { contextOf } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -19,21 +20,23 @@ describe('joints and gaps on the page', () => {
   test('every joint has a row with its gap, and what moves as one is told', () => {
     const plan = worked(loop)
     const { estimate } = plan
-    const markup = jointTables(plan, 'metric').toString()
+    const markup = jointTables(contextOf(plan, 'metric')).toString()
     expect(nestingFault(markup)).toBeNull()
-    expect(rowsIn(markup)).toBe(estimate.joints.length + 1)
+    expect(rowsIn(markup)).toBe(estimate.joints.length + 2)
     const text = textOf(markup)
     // By hand: 65, 10 and 95 °F, with 20 K for the sun.
     for (const fact of ['18.3 °C', '-12.2 °C to 55 °C in the sun', 'insulated joiner', 'expansion joint', 'outward'])
       expect(text).toContain(fact)
     const gapMm = estimate.joints.find(({ kind }) => kind === 'expansion')!.gapMm!
     expect(text).toContain(`${gapMm.toFixed(2)} mm`)
-    expect(textOf(jointTables(plan, 'feet').toString())).toContain('11/64 in')
+    expect(textOf(jointTables(contextOf(plan, 'feet')).toString())).toContain('11/64 in')
   })
 
   test('a length too long for its expansion joints says how many are missing', () => {
     const text = textOf(
-      jointTables(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }), 'metric').toString(),
+      jointTables(
+        contextOf(worked({ ...loop, joints: { kind: 'clamped', expansionJointLimit: 5 } }), 'metric'),
+      ).toString(),
     )
     expect(text).toContain('1 expansion joint missing')
   })
@@ -41,11 +44,11 @@ describe('joints and gaps on the page', () => {
   test('without weather there are no gaps, and where to say it; without joints it says so', () => {
     const { climate, ...dry } = loop
     expect(climate).toBeDefined()
-    const text = textOf(jointTables(worked(dry), 'both').toString())
+    const text = textOf(jointTables(contextOf(worked(dry), 'both')).toString())
     expect(text).toContain('Joints and temperatures')
-    expect(text).not.toContain('Gap when laid')
+    expect(text).not.toContain('Gap at')
     const one = { rail: loop.rail, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 900 }] }] }
-    expect(textOf(jointTables(worked(one), 'both').toString())).toContain('No joints')
+    expect(textOf(jointTables(contextOf(worked(one), 'both')).toString())).toContain('No joints')
   })
 })
 

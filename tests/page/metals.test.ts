@@ -12,7 +12,7 @@ async function pageOf(material: string) {
   })
   const path = `/plans/${id}`
   return {
-    opened: await get(path),
+    opened: await get(`${path}/record`),
     send: (fields: Map<string, string>, change: Record<string, string>) => post(path, changed(fields, change)),
   }
 }
@@ -57,7 +57,7 @@ test('what is no price is marked at its metal, and the plan is shown all the sam
   expect(markup.match(/aria-invalid="true"/g)).toHaveLength(2)
   expect(text).toMatch(/Stainless[^:]*: .*Aluminium: /)
   expect(fields.get('metal.stainless.0')).toBe('dear')
-  expect(text).toContain('Shopping list')
+  expect(text).toContain('Assumptions')
 })
 
 test('the plan’s own metal is not asked for twice, however it is spelt', async () => {

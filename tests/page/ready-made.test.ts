@@ -1,23 +1,30 @@
 import { describe, expect, test } from 'vitest'
 import { planDrawing } from '../../src/page/drawing/plan-drawing.ts'
-import { planToDraw, type WorkedPlan } from '../../src/page/pages/worked-plan.ts'
-import { bendCards } from '../../src/page/results/bend-cards.ts'
-import { cutList, pieceMarks } from '../../src/page/results/cut-list.ts'
-import { jointStrips, unrolled } from '../../src/page/results/joint-strips.ts'
-import { laidPieces, usedPieces } from '../../src/page/results/laid-pieces.ts'
-import { readyMadeSection } from '../../src/page/results/ready-made.ts'
-import { detailSections, overview } from '../../src/page/results/results.ts'
-import { shoppingList } from '../../src/page/results/shopping-list.ts'
+import { planToDraw } from '../../src/page/drawing/plan-to-draw.ts'
+import type { WorkedPlan } from '../../src/page/pages/worked-plan.ts'
+import { jointStrips, unrolled } from '../../src/page/sheets/garden/joint-strips.ts'
+import { cutList } from '../../src/page/sheets/saw/cut-list.ts'
+import { laidPieces, usedPieces } from '../../src/page/sheets/saw/laid-pieces.ts'
+import { pieceMarks } from '../../src/page/sheets/saw/piece-marks.ts'
+import { layingOrder, readyMadeCosts, readyMadeCuts } from '../../src/page/sheets/saw/ready-made.ts'
+import { shoppingList } from '../../src/page/sheets/shop/shopping-list.ts'
 import { example } from '../api/asking.ts'
+import { bendCards, everySheet, sheetOf } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
 const FOOT = 304.8
 const oval = worked(example('oval-of-ready-made-track'))
 
-/** What is said of ready-made track, once its markup is known to be sound. */
+/** What three sheets say of ready-made track, once its markup is known to be sound. */
 function sectionOf({ estimate }: WorkedPlan): string {
-  const markup = readyMadeSection(estimate, estimate.readyMade!, 'metric').toString()
+  const readyMade = estimate.readyMade!
+  const parts = [
+    readyMadeCosts(estimate, readyMade),
+    readyMadeCuts(estimate, readyMade, 'metric'),
+    layingOrder(estimate, readyMade, 'metric'),
+  ]
+  const markup = parts.map((part) => part?.toString() ?? '').join('\n')
   expect(nestingFault(markup)).toBeNull()
   for (const word of ['NaN', 'undefined', 'null', 'Infinity']) expect(textOf(markup)).not.toContain(word)
   return inOneLine(markup)
@@ -160,7 +167,7 @@ test.each([
 })
 
 describe('the drawing', () => {
-  const svg = planDrawing(planToDraw(oval), [], 'metric')!.toString()
+  const svg = planDrawing(planToDraw(oval.plan, oval.estimate), [], 'metric')!.toString()
   const tags = tagsOf(svg)
   const classed = (name: string) => tags.filter(({ attributes }) => attributes.get('class') === name)
 
@@ -185,8 +192,8 @@ describe('the drawing', () => {
   test('says in words how much there is of it, and its key names it; neither does without', () => {
     // By hand: 22 ft and half a circle of 6 ft radius.
     expect(textOf(svg)).toContain(`${(((22 + 6 * Math.PI) * FOOT) / 1000).toFixed(2)} m of it ready-made track`)
-    expect(textOf(overview(oval, 'metric').toString())).toContain('ready-made track and where two pieces meet')
-    const none = overview(worked(example('quarter-loop')), 'metric').toString()
+    expect(textOf(sheetOf(oval, 'line'))).toContain('ready-made track and where two pieces meet')
+    const none = sheetOf(worked(example('quarter-loop')), 'line')
     expect(none).not.toContain('ready-made')
   })
 })
@@ -254,7 +261,7 @@ describe('the bench', () => {
     expect(inOneLine(cutList(whole, 'metric').toString())).toBe(
       'No loose rail is needed, so there are no sticks to cut.',
     )
-    const markup = detailSections(whole, 'both').toString()
+    const markup = everySheet(whole, 'both')
     expect(markup).not.toMatch(/NaN|Infinity|undefined/)
     expect(nestingFault(markup)).toBeNull()
   })

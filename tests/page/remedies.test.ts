@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { readRemedy, remedyButton, remedyInWords } from '../../src/page/results/remedy.ts'
+import { readRemedy, remedyButton, remedyInWords } from '../../src/page/sheets/line/remedy.ts'
 import { textOf } from './markup.ts'
 import { changed, visiting } from './visiting.ts'
 

@@ -1,13 +1,15 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
-import { assumptionList, fieldName } from '../../src/page/results/assumptions.ts'
-import { bendCards } from '../../src/page/results/bend-cards.ts'
-import { cutList, groupIdenticalSticks, pieceMarks, stickBar } from '../../src/page/results/cut-list.ts'
-import { elementsTable } from '../../src/page/results/elements-table.ts'
-import { findingList } from '../../src/page/results/findings.ts'
-import { shoppingList } from '../../src/page/results/shopping-list.ts'
-import { summary } from '../../src/page/results/summary.ts'
+import { elementsTable } from '../../src/page/sheets/line/elements-table.ts'
+import { findingList } from '../../src/page/sheets/line/findings.ts'
+import { summary } from '../../src/page/sheets/line/summary.ts'
+import { assumptionList, fieldName } from '../../src/page/sheets/record/assumptions.ts'
+import { cutList } from '../../src/page/sheets/saw/cut-list.ts'
+import { groupIdenticalSticks } from '../../src/page/sheets/saw/identical-sticks.ts'
+import { pieceMarks } from '../../src/page/sheets/saw/piece-marks.ts'
+import { stickBar } from '../../src/page/sheets/saw/stick-bar.ts'
+import { shoppingList } from '../../src/page/sheets/shop/shopping-list.ts'
 import {
   benchLength,
   depthLength,
@@ -18,6 +20,7 @@ import {
 } from '../../src/page/show-length.ts'
 import { spoken } from '../../src/page/words.ts'
 import { example } from '../api/asking.ts'
+import { bendCards, linksIn } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -54,7 +57,7 @@ describe('the demo plan', () => {
 
 describe('the plan in short', () => {
   test('length, sticks to buy, findings, total', () => {
-    const text = textOf(summary(demo, 'metric').toString())
+    const text = textOf(summary(demo, linksIn('metric')).toString())
     const metres = demo.tracks.reduce((sum, { lengthMm }) => sum + lengthMm, 0) / 1000
     const sticks = demo.bill.lines
       .filter(({ item }) => item === 'rail-stick')
@@ -70,16 +73,16 @@ describe('the plan in short', () => {
   })
 
   test('ready-made pieces are counted by themselves, not as sticks', () => {
-    const text = textOf(summary(estimateOf(example('oval-of-ready-made-track')), 'metric').toString())
+    const text = textOf(summary(estimateOf(example('oval-of-ready-made-track')), linksIn('metric')).toString())
     // By hand, see the example in tests/api/estimates.test.ts: 5 straight and 6 curved pieces, 5 of the 11 to be bought.
     expect(text).toContain('7 sticks to buy, 7 used in total, and 11 ready-made pieces')
-    const loose = textOf(summary(estimateOf(small), 'metric').toString())
+    const loose = textOf(summary(estimateOf(small), linksIn('metric')).toString())
     expect(loose).toMatch(/\d+ sticks to buy, \d+ used in total/)
     expect(loose).not.toContain('ready-made')
   })
 
   test('without prices it says how many lines have none', () => {
-    expect(textOf(summary(estimateOf(small), 'both').toString())).toContain('without a price')
+    expect(textOf(summary(estimateOf(small), linksIn('both')).toString())).toContain('without a price')
   })
 })
 
@@ -124,7 +127,7 @@ describe('the cut list', () => {
   test('draws pieces and offcut to scale, one behind the other, inside the stick', () => {
     const longestMm = Math.max(...demo.cutting.sticks.map(({ lengthMm }) => lengthMm))
     for (const stick of demo.cutting.sticks) {
-      const bar = tagsOf(stickBar([stick], marks, longestMm).toString())
+      const bar = tagsOf(stickBar(stick, longestMm).toString())
       const boxes = (name: string) =>
         bar
           .filter(({ attributes }) => attributes.get('class') === name)
@@ -144,27 +147,56 @@ describe('the cut list', () => {
     }
   })
 
-  test('is well-formed and says where bends begin and end', () => {
+  test('tells whole sticks in one line for each length, and each cut stick on a card', () => {
     const markup = cutList(worked(DEMO_PLAN), 'metric').toString()
     expect(nestingFault(markup)).toBeNull()
-    expect(textOf(markup)).toContain('full length: left, R')
-    expect(textOf(markup)).toContain('straight')
-    expect(textOf(markup)).toContain('Trim after bending')
-    expect(textOf(cutList(worked(small), 'metric').toString())).not.toContain('Trim')
+    const isWhole = ({ pieces, offcutMm, lengthMm, trimMm }: Estimate['cutting']['sticks'][number]) =>
+      pieces.length === 1 && offcutMm === 0 && pieces[0]!.lengthMm + trimMm > lengthMm - 1e-6
+    const whole = demo.cutting.sticks.filter(isWhole)
+    const list = markup.slice(markup.indexOf('class="whole"'), markup.indexOf('</ul>'))
+    for (const stick of demo.cutting.sticks)
+      expect(textOf(`<p>${list}</p>`.replace('<p>class="whole">', '<p>')).includes(marks.get(stick.pieces[0]!)!)).toBe(
+        whole.includes(stick),
+      )
+    expect(textOf(cutList(worked(small), 'metric').toString())).not.toContain('cut off after bending')
+  })
+
+  test('says what to saw each piece to, where to mark the stick, and whether to keep the offcut', () => {
+    // By hand: 2500 − 2000 − 1 of saw cut.
+    const sticks = [{ length: 2500, onHand: 2, buyable: false }]
+    const straight = (length: number, name: string) => ({ name, elements: [{ kind: 'tangent', length }] })
+    const text = textOf(
+      cutList(
+        worked({
+          rail: small.rail,
+          tracks: [straight(2000, 'a')],
+          supplies: { sticks, minimumPiece: 400, kerf: 1 },
+        }),
+        'metric',
+      ).toString(),
+    )
+    expect(text).toMatch(/Piece Saw to Mark on the stick L1 , R1 2000 mm 2000 mm Keep the offcut: 2 × 499 mm/)
+    const short = cutList(
+      worked({ rail: small.rail, tracks: [straight(1200, 'a')], supplies: { sticks: [{ length: 2500 }], kerf: 2 } }),
+      'metric',
+    )
+    // Both rails from one stick: cuts at 1200 and 1200 + 2 + 1200.
+    expect(textOf(short.toString())).toMatch(
+      /L1 1200 mm 1200 mm R1 1200 mm 2402 mm|R1 1200 mm 1200 mm L1 1200 mm 2402 mm/,
+    )
+    expect(textOf(short.toString())).toContain('Offcut: 96 mm, too short to keep')
   })
 
   test('tells what is sawn off bent pieces, and leaves room for it in the bars', () => {
     const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled', ends: 'trim' }
     const trimmed = worked({ ...small, bender: rollers })
     const text = textOf(cutList(trimmed, 'metric').toString())
-    expect(text).toContain('The rollers leave 60 mm straight at each end of a piece')
+    expect(text).toContain('“Saw to” includes what is cut off after bending')
     const { cutting } = trimmed.estimate
     const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
-    const own = pieceMarks(trimmed.estimate)
     expect(cutting.sticks.some(({ trimMm }) => trimMm > 0)).toBe(true)
     for (const stick of cutting.sticks) {
-      if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of trim`)
-      const boxes = tagsOf(stickBar([stick], own, longestMm).toString())
+      const boxes = tagsOf(stickBar(stick, longestMm).toString())
         .filter(({ attributes }) => ['piece', 'trim', 'offcut'].includes(attributes.get('class') ?? ''))
         .map(({ attributes }) => ({
           kind: attributes.get('class'),
@@ -187,10 +219,8 @@ describe('the cut list', () => {
       expect(end).toBeLessThanOrEqual((of('offcut')[0]?.from ?? (stick.lengthMm * 900) / longestMm) + 0.02)
     }
     const assembled = worked({ ...small, bender: { work: 'assembled', fixedEnd: 'end' } })
-    const creeping = cutList(assembled, 'metric').toString()
     for (const stick of assembled.estimate.cutting.sticks) {
-      const marksOf = pieceMarks(assembled.estimate)
-      const boxes = tagsOf(stickBar([stick], marksOf, longestMm).toString())
+      const boxes = tagsOf(stickBar(stick, longestMm).toString())
       const endsOf = (kind: string) =>
         boxes
           .filter(({ attributes }) => attributes.get('class') === kind)
@@ -199,7 +229,6 @@ describe('the cut list', () => {
       expect(endsOf('trim')).toHaveLength(pieces.length)
       for (const [n, end] of endsOf('trim').entries()) expect(end).toBeCloseTo(pieces[n]!, 1)
     }
-    expect(textOf(creeping)).toContain('creeps out and is sawn longer by that, at its start')
   })
 })
 

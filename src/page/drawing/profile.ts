@@ -1,3 +1,4 @@
+import type { TrackAnswer } from '../../estimate/answer.ts'
 import type { GradePoint } from '../../plan/rows/track.ts'
 import { elevationAt } from '../../track/grade.ts'
 import { type Html, html } from '../html.ts'
@@ -8,6 +9,14 @@ export interface ProfiledTrack {
   readonly name: string
   readonly lengthMm: number
   readonly gradeLine: readonly GradePoint[]
+}
+
+/** A track with the elevations at the ends of its grades. */
+export function profiledTrack({ name, lengthMm, start, grades }: TrackAnswer): ProfiledTrack {
+  const gradeLine = [{ at: 0, elevation: start.elevationMm }]
+  for (const { fromMm, toMm, gradePct } of grades)
+    gradeLine.push({ at: toMm, elevation: gradeLine.at(-1)!.elevation + ((toMm - fromMm) * gradePct) / 100 })
+  return { name, lengthMm, gradeLine }
 }
 
 const WIDTH = 880

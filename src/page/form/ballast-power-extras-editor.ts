@@ -1,12 +1,12 @@
 import { type Html, html } from '../html.ts'
-import { fieldGroup, hasFaultUnder, inner, open, type Placed } from './controls.ts'
+import { fieldGroup, inner, isInUse, open, type Placed } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
 /** Ballast, track power, and extra items for the shopping list. */
 export function ballastPowerExtrasEditor(plan: Placed, action: string): Html {
   const roadbed = inner(plan, 'roadbed')
   const power = inner(plan, 'power')
-  return html`<details class="card"${open(hasFaultUnder(plan, 'roadbed', 'power', 'extras'))} id="ballast-power-extras">
+  return html`<details class="card"${open(isInUse(plan, 'roadbed', 'power', 'extras'))} id="ballast-power-extras">
 <summary>Ballast, power and extras <span class="hint">roadbed, feeders, extra items to buy</span></summary>
 ${fieldGroup(plan, 'roadbed', 'Ballast')}
 ${fieldGroup(roadbed, 'tie', 'Tie size')}

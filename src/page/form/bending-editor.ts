@@ -5,9 +5,8 @@ import {
   fieldRow,
   fieldsBut,
   foldedGroup,
-  hasFaultUnder,
   inner,
-  isFilledIn,
+  isInUse,
   open,
   type Placed,
   preservedField,
@@ -21,8 +20,7 @@ export function bendingEditor(plan: Placed, action: string): Html {
   const bender = inner(plan, 'bender')
   const limits = inner(bender, 'limits')
   const rail = inner(plan, 'rail')
-  const saysLimits = hasFaultUnder(bender, 'limits') || isFilledIn(limits)
-  const isOpen = hasFaultUnder(plan, 'bender', 'resolution', 'chords') || hasFaultUnder(rail, 'calibration')
+  const isOpen = isInUse(plan, 'bender', 'resolution', 'chords') || isInUse(rail, 'calibration')
   return html`<details class="card"${open(isOpen)} id="bender">
 <summary>Bending <span class="hint">roller bender, test bends, chords</span></summary>
 ${preservedField(bender)}${faultNote('bender', plan.faults.get('bender') ?? [])}
@@ -39,6 +37,6 @@ ${tableEditor(rail, action, {
   first: ['formedRadius', 'restingRadius', 'depth', 'turns'],
 })}
 <p class="hint">In each row, enter how far it was bent: the radius of the rail’s middle line under load, or the depth or turns of your bender in one pass of a straight piece. Then what it kept: a chord and the ordinate measured on it after springback, or beside a radius the radius after springback.</p>
-${foldedGroup(limits, { isOpen: saysLimits, summary: 'Limits for bending by hand and springing in' }, fieldRow(limits, fieldsBut(limits)))}
+${foldedGroup(limits, { isOpen: isInUse(bender, 'limits'), summary: 'Limits for bending by hand' }, fieldRow(limits, fieldsBut(limits)))}
 </details>`
 }

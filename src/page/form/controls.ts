@@ -5,6 +5,7 @@ import type { LengthsIn } from '../show-length.ts'
 import type { FaultsByPlace } from './fault-places.ts'
 import type { Look, Option, Shape } from './form-shape.ts'
 import { type FormPart, PRESERVED } from './plan-form.ts'
+import { isBlank } from './rows.ts'
 
 /** A part of the form and its path. A field's name is the path of its part and its own key. */
 export interface Placed {
@@ -16,6 +17,8 @@ export interface Placed {
   readonly shape: Shape
   /** The units in which default lengths are shown. */
   readonly lengthsIn: LengthsIn
+  /** The table, or the row of one, that a button has just changed. */
+  readonly touched?: string | null | undefined
 }
 
 /** A field of the form, with its label and hint. */
@@ -66,6 +69,23 @@ export function faultsAt(placed: Placed, key: string): readonly Fault[] {
 export function hasFaultUnder(placed: Placed, ...keys: readonly string[]): boolean {
   const paths = keys.map((key) => pathTo(placed, key))
   return [...placed.faults.keys()].some((place) => paths.some((path) => place === path || place.startsWith(`${path}.`)))
+}
+
+/**
+ * Whether a field, group or table at or under these keys is filled in, has a fault, or has just been changed by a button,
+ * so that it must be shown open.
+ */
+export function isInUse(placed: Placed, ...keys: readonly string[]): boolean {
+  if (hasFaultUnder(placed, ...keys)) return true
+  const { part, shape, touched } = placed
+  return keys.some((key) => {
+    const path = pathTo(placed, key)
+    if (touched === path || touched?.startsWith(`${path}.`)) return true
+    if (key in shape.cells) return textAt(placed, key) !== shape.cells[key]!.show(undefined)
+    const group = shape.groups?.[key]
+    if (group) return part.groups[key] !== undefined && !isBlank(group, part.groups[key])
+    return (part.tables[key] ?? []).some((row) => !isBlank(shape.tables![key]!, row))
+  })
 }
 
 /** Whether one of these fields has a value, so that they must be shown open. */

@@ -1,12 +1,12 @@
 import { type Html, html } from '../html.ts'
-import { faultNote, fieldRow, fieldsBut, hasFaultUnder, inner, open, type Placed, preservedField } from './controls.ts'
+import { faultNote, fieldRow, fieldsBut, inner, isInUse, open, type Placed, preservedField } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
 /** How rails are joined, and the temperatures they are exposed to. */
 export function jointsEditor(plan: Placed): Html {
   const climate = inner(plan, 'climate')
   const joints = inner(plan, 'joints')
-  return html`<details class="card"${open(hasFaultUnder(plan, 'climate', 'joints'))} id="${climate.path}">
+  return html`<details class="card"${open(isInUse(plan, 'climate', 'joints'))} id="${climate.path}">
 <summary>Joints and temperatures <span class="hint">stagger, gaps, clamps, expansion joints</span></summary>
 ${preservedField(climate)}${faultNote(climate.path, plan.faults.get(climate.path) ?? [])}
 <p class="hint">Fill in the first three temperatures to get the gap for each joint, or leave all of them blank.</p>

@@ -14,6 +14,7 @@ import {
   foldedGroup,
   hasFaultUnder,
   inner,
+  isInUse,
   open,
   optionOf,
   type Placed,
@@ -65,8 +66,9 @@ ${field(plan, 'title')}
 ${field(rail, 'section')}
 ${field(rail, 'material')}
 ${temperField(rail)}
-${field(plan, 'gauge')}
 </div>
+<details${open(isInUse(plan, 'gauge'))}><summary>Gauge <span class="hint">if it is not 45 mm</span></summary>
+<div class="fields">${field(plan, 'gauge')}</div></details>
 ${foldedGroup(
   measured,
   {
@@ -128,7 +130,7 @@ function suppliesEditor(plan: Placed, action: string): Html {
   const supplies = inner(plan, 'supplies')
   const packs = PACKS.map((group) => ({ label: SUPPLIES.fields[group].label!, placed: inner(supplies, group) }))
   const ties = inner(supplies, 'ties')
-  return html`<details class="card"${open(hasFaultUnder(plan, 'supplies', 'effort'))} id="supplies">
+  return html`<details class="card"${open(isInUse(plan, 'supplies', 'effort'))} id="supplies">
 <summary>Stock and supplies <span class="hint">what you have and what you can buy: sticks, ready-made track, joiners, ties</span></summary>
 ${preservedField(supplies)}${faultNote('supplies', plan.faults.get('supplies') ?? [])}
 ${tableEditor(supplies, action, {
@@ -173,7 +175,7 @@ function besidesPack(pack: Placed): Html[] {
 
 function standardsEditor(plan: Placed): Html {
   const standards = inner(plan, 'standards')
-  const isOpen = hasFaultUnder(plan, 'standards')
+  const isOpen = isInUse(plan, 'standards')
   const summary = html`Track standards <span class="hint">radius, grade, reverse curves</span>`
   return foldedGroup(standards, { isOpen, summary, isCard: true }, fieldRow(standards, fieldsBut(standards)))
 }

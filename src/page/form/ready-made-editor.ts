@@ -1,13 +1,10 @@
 import { type Html, html } from '../html.ts'
-import { field, hasFaultUnder, isFilledIn, open, type Placed, rowsOf } from './controls.ts'
+import { field, isInUse, open, type Placed } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
 /** The ready-made pieces available, and whether they are used instead of loose rail. */
 export function readyMadeEditor(supplies: Placed, action: string): Html {
-  const isOpen =
-    hasFaultUnder(supplies, 'panels', 'readyMade') ||
-    isFilledIn(supplies, ['readyMade']) ||
-    rowsOf(supplies, 'panels').length > BLANK_ROWS
+  const isOpen = isInUse(supplies, 'panels', 'readyMade')
   return html`<details${open(isOpen)}>
 <summary>Ready-made track <span class="hint">straight and curved pieces, with ties or without</span></summary>
 <p class="hint">Assembled track with the same rail as this plan. Enter the length of a straight piece, or the diameter or radius of the centre line and the angle of a curved piece. Curved pieces can turn left or right.</p>
@@ -22,6 +19,3 @@ export function readyMadeEditor(supplies: Placed, action: string): Html {
 <div class="fields">${field(supplies, 'readyMade')}</div>
 </details>`
 }
-
-/** The rows shown include one blank row. */
-const BLANK_ROWS = 1

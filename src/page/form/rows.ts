@@ -99,7 +99,8 @@ function firstTrack(): FormPart {
   return { ...track, cells: { ...track.cells, name: 'main' } }
 }
 
-function isBlank(shape: Shape, part: FormPart): boolean {
+/** Whether nothing is filled in anywhere in a part. */
+export function isBlank(shape: Shape, part: FormPart): boolean {
   if (part.preserved !== null) return false
   const blank = Object.entries(shape.cells).every(([key, cell]) => (part.cells[key] ?? '') === cell.show(undefined))
   return (

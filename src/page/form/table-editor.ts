@@ -23,6 +23,8 @@ export interface TableEditor {
   /** Columns to put first; the others follow in the order of their rows. */
   readonly first?: readonly string[]
   readonly add: string
+  /** Whether a row shows all its cells, where the style sheet hides those that its kind does not ask for. */
+  readonly showsAll?: (row: Placed) => boolean
 }
 
 interface Column extends Field {
@@ -65,7 +67,7 @@ ${rowsOf(placed, spec.table).map((row, index) => rowEditor(row, action, spec, co
 function rowEditor(row: Placed, action: string, spec: TableEditor, columns: readonly Column[], index: number): Html {
   const name = `${spec.row} ${index + 1}`
   const notes = rowFaults(row, columns, name)
-  return html`<tr id="${row.path}"${attributes({ class: notes ? 'faulty' : null })}><th scope="row">${index + 1}${preservedField(row)}</th>${columns.map(
+  return html`<tr id="${row.path}"${attributes({ class: notes ? 'faulty' : spec.showsAll?.(row) ? 'full' : null })}><th scope="row">${index + 1}${preservedField(row)}</th>${columns.map(
     (column) => html`<td>${cellControls(row, column, name)}</td>`,
   )}<td>${rowButton(action, `insert ${row.path}`, row.path, '+', `Insert a row above ${name}`)}${rowButton(action, `remove ${row.path}`, row.path, '×', `Remove ${name}`)}</td></tr>
 ${notes}`

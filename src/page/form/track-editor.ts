@@ -3,14 +3,13 @@ import {
   faultNote,
   field,
   fieldsBut,
-  hasFaultUnder,
   inner,
   isFilledIn,
+  isInUse,
   open,
   type Placed,
   preservedField,
   rowButton,
-  rowsOf,
   textAt,
 } from './controls.ts'
 import { breaksEditor, keepOutEditor } from './joints-editor.ts'
@@ -21,15 +20,13 @@ import { tableEditor } from './table-editor.ts'
 /** One track: its name, start position, elements and grade line. `only`: it is the only track and cannot be removed. */
 export function trackEditor(track: Placed, action: string, index: number, only: boolean): Html {
   const joins = inner(track, 'joinsExisting')
-  const grades = rowsOf(track, 'gradeLine').some((row) => isFilledIn(row, ['at', 'elevation']))
-  const breaks = rowsOf(track, 'breaks').some((row) => isFilledIn(row, ['at', 'kind']))
-  const keepOut = rowsOf(track, 'keepOut').some((row) => isFilledIn(row, ['from', 'to', 'reason']))
+  const more = fieldsBut(track, ...ALWAYS_SHOWN)
   const own = track.faults.get(track.path) ?? []
   return html`<fieldset class="card track" id="${track.path}">
 <legend>Track ${index + 1}${textAt(track, 'name') && html`: ${textAt(track, 'name')}`}</legend>
 ${preservedField(track)}${faultNote(track.path, own)}
 <div class="fields">
-${fieldsBut(track, 'closed').map((each) => field(track, each))}
+${field(track, 'name')}
 </div>
 <div class="ticks" id="${joins.path}" role="group" aria-label="Track ends">
 ${preservedField(joins)}
@@ -45,12 +42,13 @@ ${tableEditor(track, action, {
   row: 'element',
   add: 'Add five rows',
   first: ['kind', 'length', 'across', 'angle', 'turn', 'label'],
+  showsAll: hasMoreThanItsKind,
 })}
 <p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, its
 angle or length, and its turn. An easement changes evenly from the curvature before it to the curvature after it.</p>
 ${fromSpreadsheet(track)}
 ${placesEditor(track)}
-<details${open(grades || hasFaultUnder(track, 'gradeLine'))}>
+<details${open(isInUse(track, 'gradeLine'))}>
 <summary>Grade line</summary>
 ${tableEditor(track, action, {
   table: 'gradeLine',
@@ -60,16 +58,30 @@ ${tableEditor(track, action, {
   add: 'Add a point',
 })}
 </details>
-<details${open(breaks || hasFaultUnder(track, 'breaks'))}>
+<details${open(isInUse(track, 'breaks'))}>
 <summary>Breaks in the rails</summary>
 ${breaksEditor(track, action)}
 </details>
-<details${open(keepOut || hasFaultUnder(track, 'keepOut'))}>
+<details${open(isInUse(track, 'keepOut'))}>
 <summary>Stretches without joints</summary>
 ${keepOutEditor(track, action)}
 </details>
+<details${open(isInUse(track, ...more.map(({ key }) => key)))}>
+<summary>More about this track <span class="hint">remark, new or existing</span></summary>
+<div class="fields">${more.map((each) => field(track, each))}</div>
+</details>
 ${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tracks', `Remove track ${index + 1}`)}</p>`}
 </fieldset>`
+}
+
+const ALWAYS_SHOWN = ['name', 'closed']
+
+/** Whether a row has a value that its kind does not ask for, so that no cell of it may be hidden. */
+function hasMoreThanItsKind(row: Placed): boolean {
+  const kind = textAt(row, 'kind')
+  return (
+    kind !== 'arc' && isFilledIn(row, kind === '' ? ['across', 'angle', 'turn', 'label'] : ['across', 'angle', 'turn'])
+  )
 }
 
 /** Import of rows from a spreadsheet, which replace the elements above. */

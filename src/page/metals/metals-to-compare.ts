@@ -1,4 +1,5 @@
 import { MATERIAL_SPELLINGS, MATERIALS } from '../../catalogue/materials.ts'
+import { USUAL } from '../../plan/usual.ts'
 import { isObject } from '../form/plan-shape.ts'
 import type { WorkedPlan } from '../pages/worked-plan.ts'
 
@@ -35,10 +36,11 @@ export function metalPricesIn(fields: ReadonlyMap<string, string>): MetalPrices 
  */
 export function metalsOf(
   plan: Readonly<Record<string, unknown>>,
-  { plan: { supplies } }: WorkedPlan,
+  { plan: { supplies } }: Pick<WorkedPlan, 'plan'>,
   typed: MetalPrices,
 ): MetalToCompare[] {
-  const lengthsMm = supplies.sticks.filter(({ buyable }) => buyable).map(({ length: lengthMm }) => lengthMm)
+  const sticks = supplies?.sticks ?? [USUAL.stick]
+  const lengthsMm = sticks.filter(({ buyable }) => buyable !== false).map(({ length: lengthMm }) => lengthMm)
   const written = isObject(plan.rail) ? plan.rail.material : undefined
   const own = typeof written === 'string' ? (MATERIAL_SPELLINGS[written] ?? written) : written
   const others = USUAL_METALS.filter((id) => id !== own).map(

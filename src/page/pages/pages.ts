@@ -17,7 +17,9 @@ import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../fo
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { html } from '../html.ts'
 import { comparisonAsked, type MetalToCompare, metalPricesIn, metalsOf } from '../metals/metals-to-compare.ts'
-import { readRemedy, withRemedy } from '../results/remedy.ts'
+import { RAIL_AT } from '../sheets/garden/gap-question.ts'
+import { readRemedy, withRemedy } from '../sheets/line/remedy.ts'
+import { ANY_SHEET, isSheet, type SheetName } from '../sheets/sheet-names.ts'
 import { readLengthsIn } from '../show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
 import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering.ts'
@@ -68,7 +70,7 @@ export function createPage(deps: PageDeps): Hono {
     }),
   )
 
-  const paths = ['/', '/demo', '/check', '/shed', '/plans/*', '/sign-in', '/sign-out']
+  const paths = ['/', '/demo/*', '/sheets/*', '/check', '/shed', '/plans/*', '/sign-in', '/sign-out']
   for (const path of paths) {
     page.use(path, compress())
     page.use(path, async (c, next) => {
@@ -104,10 +106,14 @@ export function createPage(deps: PageDeps): Hono {
     })
   })
 
-  page.get('/demo', async (c) => {
-    const saveFields = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
-    return showPlan(c, await workedPage(c, DEMO_PLAN, saveFields, null))
-  })
+  for (const path of ['/demo', `/demo/:sheet{${ANY_SHEET}}`])
+    page.get(path, async (c) => {
+      const saveFields = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
+      return showPlan(c, await workedPage(c, DEMO_PLAN, saveFields, null, '/demo'))
+    })
+
+  /** The sheets of a plan that is not saved are answers to its form and cannot be opened by themselves. */
+  page.get(`/sheets/:sheet{${ANY_SHEET}}`, (c) => c.redirect('/#plan', 303))
 
   page.get('/check', async (c) => {
     const fields = checkFieldsOf((name) => c.req.query(name))
@@ -117,20 +123,23 @@ export function createPage(deps: PageDeps): Hono {
     return show(c, { title: 'Check a bend or a laid curve', main }, complete ? 200 : 422)
   })
 
-  page.get('/plans/:id', async (c) => {
-    const project = await store.get(c.req.param('id'))
-    return project ? showProject(c, project, project) : show(c, NO_PLAN, 404)
-  })
+  for (const path of ['/plans/:id', `/plans/:id/:sheet{${ANY_SHEET}}`])
+    page.get(path, async (c) => {
+      const project = await store.get(c.req.param('id') ?? '')
+      return project ? showProject(c, project, project) : show(c, NO_PLAN, 404)
+    })
 
-  page.get('/plans/:id/revisions/:revision', async (c) => {
-    const number = c.req.param('revision')
-    const [present, project] = await Promise.all([
-      store.get(c.req.param('id')),
-      /^[1-9]\d*$/.test(number) ? store.revision(c.req.param('id'), Number(number)) : null,
-    ])
-    if (!present || !project) return show(c, NO_PLAN, 404)
-    return showProject(c, project, present)
-  })
+  for (const path of ['/plans/:id/revisions/:revision', `/plans/:id/revisions/:revision/:sheet{${ANY_SHEET}}`])
+    page.get(path, async (c) => {
+      const id = c.req.param('id') ?? ''
+      const number = c.req.param('revision') ?? ''
+      const [present, project] = await Promise.all([
+        store.get(id),
+        /^[1-9]\d*$/.test(number) ? store.revision(id, Number(number)) : null,
+      ])
+      if (!present || !project) return show(c, NO_PLAN, 404)
+      return showProject(c, project, present)
+    })
 
   page.get('/plans/:id/extend', async (c) => {
     const present = await store.get(c.req.param('id'))
@@ -147,10 +156,11 @@ export function createPage(deps: PageDeps): Hono {
   mountBuyingPages(page, deps)
   mountSignIn(page, deps.guard)
 
-  page.post('/', (c) => edited(c, null))
-  page.post('/plans/:id', (c) => edited(c, c.req.param('id')))
+  for (const path of ['/', `/sheets/:sheet{${ANY_SHEET}}`]) page.post(path, (c) => edited(c, null))
+  for (const path of ['/plans/:id', `/plans/:id/:sheet{${ANY_SHEET}}`])
+    page.post(path, (c) => edited(c, c.req.param('id') ?? ''))
 
-  /** Handles the posted form: changes a table, calculates the plan, or saves it. */
+  /** Handles the posted form: changes a table, calculates the plan and shows one of its sheets, or saves it. */
   async function edited(c: Context, id: string | null): Promise<Response> {
     const fields = await fieldsOf(c)
     if (!fields) return show(c, NO_FORM, 415)
@@ -167,13 +177,14 @@ export function createPage(deps: PageDeps): Hono {
     const posted = withRemedy(withPasted(formOfFields(fields), fields), button)
     const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
-    if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), saveFields, saved, metalPrices })
+    const typed = { ...BLANK, saveFields, saved, metalPrices, railAt: fields.get(RAIL_AT) ?? null }
+    if (change) return showPlan(c, { ...typed, form: withRowChange(posted, change), touched: change.path })
 
     const table = readRowsImport(button)
     if (table !== null) {
       const imported = await withRowsImported(posted, table, await fileIn(c, `tracks.${table}.${ROWS_FILE}`))
-      if (imported.ok) return showPlan(c, { ...BLANK, form: imported.form, saveFields, saved, metalPrices })
-      return showPlan(c, { ...BLANK, form: posted, saveFields, saved, metalPrices, faults: imported.faults }, 422)
+      if (imported.ok) return showPlan(c, { ...typed, form: imported.form })
+      return showPlan(c, { ...typed, form: posted, faults: imported.faults }, 422)
     }
 
     const form = withoutBlankRows(posted)
@@ -185,13 +196,10 @@ export function createPage(deps: PageDeps): Hono {
     ]
     const worked = result.ok ? result.worked : null
     const shown: PlanPage = {
-      form,
-      saveFields,
-      saved,
-      faults,
-      worked,
-      editorOpen: button !== 'compare' && readRemedy(button) === null,
-      metalPrices,
+      ...typed,
+      ...{ form, faults, worked },
+      sheet: button === 'compare' ? 'record' : sheetAsked(c),
+      editorOpen: button !== 'compare' && readRemedy(button) === null && sheetAsked(c) === 'line',
     }
     if (faults.length > 0 || !worked) return showPlan(c, shown, 422)
     if (button === 'compare') {
@@ -232,7 +240,8 @@ export function createPage(deps: PageDeps): Hono {
     const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
     const builds = (await store.builds(id)) ?? []
     const saved = { id, revision: present.revision, opened: { revision, updatedAt }, builds }
-    return showPlan(c, await workedPage(c, plan, saveFields, saved))
+    const base = revision === present.revision ? `/plans/${id}` : `/plans/${id}/revisions/${revision}`
+    return showPlan(c, await workedPage(c, plan, saveFields, saved, base))
   }
 
   /** What the shed has for a plan: what is reserved for it, or, before it is saved, what is free. */
@@ -246,9 +255,11 @@ export function createPage(deps: PageDeps): Hono {
     plan: StoredPlan,
     saveFields: SaveFields,
     saved: Saved | null,
+    sheetBase: string,
   ): Promise<PlanPage> {
     const result = await workOut(workers, plan, await stockOf(saved), c.req.raw)
-    const shown = { ...BLANK, form: formOfPlan(plan), saveFields, saved }
+    const railAt = c.req.query(RAIL_AT) ?? null
+    const shown = { ...BLANK, form: formOfPlan(plan), saveFields, saved, sheet: sheetAsked(c), sheetBase, railAt }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
   }
 
@@ -265,6 +276,12 @@ export function pageNotFound(): Response {
       'X-Content-Type-Options': 'nosniff',
     },
   })
+}
+
+/** The sheet in the address; the line in an address without one. */
+function sheetAsked(c: Context): SheetName {
+  const sheet = c.req.param('sheet')
+  return isSheet(sheet) ? sheet : 'line'
 }
 
 /** The page for a browser whose request is refused. */
@@ -290,6 +307,9 @@ const BLANK = {
   faults: [],
   worked: null,
   saved: null,
+  sheet: 'line',
+  sheetBase: null,
+  railAt: null,
   editorOpen: false,
   metalPrices: new Map<string, string>(),
 } as const

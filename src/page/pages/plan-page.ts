@@ -2,7 +2,7 @@ import type { Comparison } from '../../estimate/questions/compare.ts'
 import type { Fault } from '../../measure/fault.ts'
 import type { Build } from '../../projects/store.ts'
 import { countsOnShed } from '../../shed/from-stock.ts'
-import { faultNote, faultText, type Placed } from '../form/controls.ts'
+import { faultNote, faultText, hasFaultUnder, open, type Placed } from '../form/controls.ts'
 import { faultsByPlace, placeInForm } from '../form/fault-places.ts'
 import { inFormWords } from '../form/fault-words.ts'
 import { placeName } from '../form/place-names.ts'
@@ -13,7 +13,13 @@ import { withRowsReady } from '../form/rows.ts'
 import { attributes, type Html, html } from '../html.ts'
 import { metalsCard } from '../metals/metals-card.ts'
 import { type MetalPrices, metalsOf } from '../metals/metals-to-compare.ts'
-import { detailSections, overview } from '../results/results.ts'
+import { RAIL_AT } from '../sheets/garden/gap-question.ts'
+import { lineSheet } from '../sheets/line/line-sheet.ts'
+import { recordSheet } from '../sheets/record/record-sheet.ts'
+import type { SheetContext } from '../sheets/sheet.ts'
+import { type SheetLinks, sheetTabs } from '../sheets/sheet-links.ts'
+import type { SheetName } from '../sheets/sheet-names.ts'
+import { jobSheet } from '../sheets/sheets.ts'
 import type { LengthsIn } from '../show-length.ts'
 import { counted } from '../words.ts'
 import { builtLine, extendsLine } from './built-page.ts'
@@ -45,8 +51,16 @@ export interface PlanPage {
   readonly saved: Saved | null
   readonly faults: readonly Fault[]
   readonly worked: WorkedPlan | null
+  /** The sheet that is shown, if the plan is worked out. */
+  readonly sheet: SheetName
+  /** What the addresses of its sheets begin with; null for a plan that is not saved as it is shown. */
+  readonly sheetBase: string | null
+  /** The temperature asked on the garden sheet. */
+  readonly railAt: string | null
   readonly conflict?: Conflict | null
   readonly editorOpen: boolean
+  /** The table, or the row of one, that a button has just changed. */
+  readonly touched?: string
   /** What the plan, which is not saved yet, extends. */
   readonly extended?: Build | undefined
   /** Prices typed for other metals. */
@@ -57,7 +71,7 @@ export interface PlanPage {
   readonly belowHeading?: boolean
 }
 
-/** The page of one plan: the main results, then the form, then lists and tables. */
+/** The page of one plan: one of its sheets, or the form alone as long as it is not worked out. */
 export function planPage(page: PlanPage): Html {
   const { saveFields, saved, worked, conflict } = page
   const faults = page.faults.map(inFormWords)
@@ -68,13 +82,23 @@ ${page.extended ? extendsLine(page.extended) : saved && builtLine(saved)}
 ${saved ? savedLine(saved) : worked && shedLine(worked)}
 ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
 ${faultSummary(faults)}
-${worked && overview(worked, saveFields.lengthsIn)}
-${editor({ ...page, faults }, action)}
-${
-  worked &&
-  html`${saveFields.notes && html`<section class="card only-print"><h2>Notes</h2><p class="notes-text">${saveFields.notes}</p></section>`}${detailSections(worked, saveFields.lengthsIn)}
-${metals(page, worked)}`
-}`
+${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : editor({ ...page, faults }, action)}`
+}
+
+/** The links to all sheets and the one that is shown. A plan that is only in the form takes the form along. */
+function sheetOf(page: PlanPage, worked: WorkedPlan, form: Html): Html {
+  const { sheet, sheetBase, saved, saveFields, railAt } = page
+  const { lengthsIn, notes } = saveFields
+  const links: SheetLinks = {
+    base: sheetBase ?? (saved ? `/plans/${saved.id}` : '/sheets'),
+    posted: sheetBase === null,
+    lengthsIn,
+  }
+  const context: SheetContext = { worked, lengthsIn, links, railAt }
+  const tabs = sheetTabs(links, sheet)
+  if (sheet === 'line') return html`${tabs}${lineSheet(context, form)}`
+  if (sheet === 'record') return html`${tabs}${recordSheet(context, notes, metals(page, worked), form)}`
+  return html`${tabs}${jobSheet(sheet, context)}${links.posted && form}`
 }
 
 function metals({ form, metalPrices, compared, saveFields }: PlanPage, worked: WorkedPlan): Html {
@@ -108,17 +132,20 @@ function editor(page: PlanPage, action: string): Html {
     faults: faultsByPlace(page.faults),
     shape: planShape,
     lengthsIn: saveFields.lengthsIn,
+    touched: page.touched,
   }
+  const isSaveOpen = saveFields.name !== '' || saveFields.notes !== '' || hasFaultUnder(placed, 'name', 'notes')
   const form = html`<form method="post" action="${action}" autocomplete="off" id="plan">
 <button class="default-button" name="do" value="work" tabindex="-1" aria-hidden="true">Calculate</button>
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
+${carriedFields(page)}
 ${planEditor(placed, action)}
-<fieldset class="card" id="save"><legend>Save</legend>
+<details class="card" id="save"${open(isSaveOpen)}><summary>Name and notes <span class="hint">of the saved plan</span></summary>
 <div class="fields">
 <div class="field"><label for="name">Plan name</label><input id="name" name="name" maxlength="200" value="${saveFields.name}" aria-describedby="name.hint"><span class="hint" id="name.hint">blank: use the title</span>${faultNote('name', placed.faults.get('name') ?? [])}</div>
 <div class="field wide"><label for="notes">Notes</label><textarea id="notes" name="notes" rows="3">
 ${saveFields.notes}</textarea>${faultNote('notes', placed.faults.get('notes') ?? [])}</div>
-</div></fieldset>
+</div></details>
 <div class="bar-buttons buttons">
 <button class="first" name="do" value="work">Calculate</button>
 ${saveButtons(saved, conflict)}
@@ -127,6 +154,18 @@ ${saveButtons(saved, conflict)}
 </form>`
   if (!page.worked) return html`<section class="editor" id="edit" aria-label="Plan">${form}</section>`
   return html`<details class="editor" id="edit"${attributes({ open: page.editorOpen })}><summary class="button">Edit plan</summary>${form}</details>`
+}
+
+/** What was typed on another sheet, so that it is still there later. */
+function carriedFields({ sheet, sheetBase, worked, metalPrices, railAt }: PlanPage): Html[] {
+  const shownHere = worked && sheetBase === null ? sheet : null
+  const carried = [
+    ...(shownHere === 'record' ? [] : metalPrices),
+    ...(shownHere === 'garden' || railAt === null ? [] : [[RAIL_AT, railAt] as const]),
+  ]
+  return carried
+    .filter(([, text]) => text !== '')
+    .map(([name, text]) => html`<input type="hidden" name="${name}" value="${text}">`)
 }
 
 const LENGTHS_IN: readonly (readonly [LengthsIn, string])[] = [

@@ -8,7 +8,7 @@ import { openStore } from '../../../src/projects/open-store.ts'
 import { serve } from '../../../src/serving.ts'
 import { inThisThread } from '../../../src/workers/in-this-thread.ts'
 import { launchChromium } from '../chromium.ts'
-import { checkBend, workOut, writePlan } from '../extension.ts'
+import { checkBend, outerPieces, turnTo, workOut, writePlan } from '../extension.ts'
 
 /* Takes the pictures of the README again, beside this file: npm run pictures */
 
@@ -48,14 +48,12 @@ try {
   await take(page, 'extension-plan', page.locator('table.elements'))
   await workOut(page)
   await take(page, 'extension-drawing', page.locator('#drawing'))
+  await turnTo(page, 'Shop')
   await take(page, 'extension-list', page.locator('#shopping table'))
-  await take(page, 'extension-cuts', page.locator('#cutting .cuts thead'), page.locator('#cutting .cuts tbody').nth(2))
-  await take(
-    page,
-    'extension-bend',
-    page.locator('#bending .bend h3').first(),
-    page.locator('#bending .bend .ordinates').first(),
-  )
+  await turnTo(page, 'Saw')
+  await take(page, 'extension-cuts', page.locator('#cutting'))
+  await turnTo(page, 'Bench')
+  await take(page, 'extension-bend', outerPieces(page).filter({ hasText: 'Check readings' }).first())
   await checkBend(page)
   await take(page, 'extension-check', page.locator('.verdict'), page.locator('.checked'))
 } finally {

@@ -1,0 +1,70 @@
+import { SECTIONS } from '../../catalogue/sections.ts'
+import type { ElementAnswer, Estimate, TrackAnswer } from '../../estimate/answer.ts'
+import { toRadians } from '../../measure/angle.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
+import { USUAL } from '../../plan/usual.ts'
+import type { PlacedElement } from '../../track/types.ts'
+import type { PlanToDraw, StretchToDraw } from './drawn-plan.ts'
+
+/** What the drawing of a plan needs: its tracks where the estimate says they lie. */
+export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
+  return {
+    title: estimate.title,
+    gaugeMm: plan.gauge ?? USUAL.gauge,
+    headWidthMm: headWidthMm(plan.rail.section),
+    tracks: estimate.tracks.map((track, index) => {
+      const { joinsExisting, closed = false } = plan.tracks[index]!
+      return {
+        name: track.name,
+        closed,
+        state: track.state,
+        joinsExisting: { start: Boolean(joinsExisting?.start), end: Boolean(joinsExisting?.end) },
+        placed: placedElements(track, closed),
+        tieSpacingMm: track.tieSpacingMm,
+        readyMade: stretchesOf(track.name, estimate),
+      }
+    }),
+  }
+}
+
+function headWidthMm(section: PlanInput['rail']['section']): number {
+  if (typeof section === 'string') return SECTIONS.find(({ id }) => id === section)!.headWidthMm
+  return 'rectangles' in section ? section.rectangles.at(-1)!.width : section.headWidth
+}
+
+/** The elements of a track as they were placed, from their poses, radii and turns in the answer. */
+export function placedElements({ elements }: TrackAnswer, closed: boolean): PlacedElement[] {
+  const last = elements.length - 1
+  return elements.map((element, index) => {
+    const { kind, label, fromMm, toMm, lengthMm, angleDeg, turn, start, end } = element
+    const before = elements[index === 0 && closed ? last : index - 1]
+    const after = elements[index === last && closed ? 0 : index + 1]
+    const turned = kind === 'arc' && turn === 'right' ? -angleDeg : angleDeg
+    return {
+      ...{ index, kind, label, fromMm, toMm, lengthMm },
+      startCurvature: kind === 'easement' ? arcCurvature(before) : arcCurvature(element),
+      endCurvature: kind === 'easement' ? arcCurvature(after) : arcCurvature(element),
+      turnedRad: toRadians(turned),
+      start: poseOf(start),
+      end: poseOf(end),
+    }
+  })
+}
+
+/** The curvature of an arc, left positive; 0 for anything else and where there is nothing. */
+function arcCurvature(element: ElementAnswer | undefined): number {
+  if (element?.radiusMm == null) return 0
+  return (element.turn === 'right' ? -1 : 1) / element.radiusMm
+}
+
+function poseOf({ xMm, yMm, headingDeg }: ElementAnswer['start']): PlacedElement['start'] {
+  return { xMm, yMm, headingRad: toRadians(headingDeg) }
+}
+
+function stretchesOf(track: string, { readyMade }: Estimate): StretchToDraw[] {
+  const own = readyMade?.stretches.filter((stretch) => stretch.track === track) ?? []
+  return own.map(({ element, fromMm, toMm, pieces }) => ({
+    ...{ element, fromMm, toMm },
+    endsMm: [fromMm, ...pieces.map((piece) => piece.toMm)],
+  }))
+}

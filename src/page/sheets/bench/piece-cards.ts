@@ -1,0 +1,115 @@
+import type { Bend } from '../../../estimate/answer.ts'
+import { USUAL } from '../../../plan/usual.ts'
+import { type Html, html } from '../../html.ts'
+import type { WorkedPlan } from '../../pages/worked-plan.ts'
+import { benchLength, depthLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
+import { counted } from '../../words.ts'
+import { markRow } from '../saw/piece-marks.ts'
+import { checkChord, chordName, chordsToHand } from './check-chord.ts'
+import { easementPlaces, easementSetting } from './easement-places.ts'
+import { passSteps } from './pass-steps.ts'
+import { type BendOfPiece, type PieceToBend, piecesToBend } from './pieces-to-bend.ts'
+
+/** What all cards of a plan have in common. */
+interface Bench {
+  readonly lengthsIn: LengthsIn
+  readonly chordsMm: readonly number[]
+  readonly resolutionMm: number
+}
+
+/** A card for each piece to bend, alike pieces together, with the steps in the order of the work; null if none is bent. */
+export function pieceCards({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html | null {
+  const { bent, straight } = piecesToBend(estimate)
+  if (bent.length === 0) return null
+  const bench: Bench = {
+    lengthsIn,
+    chordsMm: chordsToHand(plan.chords, lengthsIn),
+    resolutionMm: plan.resolution ?? USUAL.resolution,
+  }
+  return html`<p class="hint">Marks are measured from the sawn end of the piece that is nearer the start of the track. Hold the chord, a straightedge, against
+the inside of the bend at the rail head, after the rail has sprung back, and measure from it to the head.</p>
+${straight.length > 0 && html`<p>Straight, nothing to bend: ${markRow(straight)}</p>`}
+<div class="jobs pieces-to-bend">${bent.map((piece) => pieceCard(piece, bench))}</div>`
+}
+
+function pieceCard(piece: PieceToBend, bench: Bench): Html {
+  const { marks, bends, sawLengthMm, finishedMm } = piece
+  const { lengthsIn } = bench
+  const alike = marks.length > 1 && html` <span class="hint">${counted(marks.length, 'piece')} alike</span>`
+  return html`<section class="job"><h3>${markRow(marks)}${alike}</h3>
+<ol class="steps"><li><b>Saw to ${benchLength(sawLengthMm, lengthsIn)}</b></li>
+${bends.filter(isLongEnough).map((bend) => bendSteps(bend, finishedMm, bench))}
+${trimStep(piece, lengthsIn)}</ol></section>`
+}
+
+/** The end of a bend that reaches less than this on to a piece is not worth a step, nor is a mark so near its end. */
+const SHORTEST_MM = 10
+
+function isLongEnough({ fromMm, toMm }: BendOfPiece): boolean {
+  return toMm - fromMm >= SHORTEST_MM
+}
+
+/** Where to mark a bend, how to bend it, and how to check it. */
+function bendSteps(bend: BendOfPiece, finishedMm: number, bench: Bench): Html {
+  const { fromMm, toMm, markFromMm, markToMm, turn, stations } = bend
+  const { lengthsIn } = bench
+  if (stations !== null)
+    return html`<li><b>Easement</b>, ${turn}, ${radiusText(bend.startRadiusMm, lengthsIn)} to ${radiusText(bend.endRadiusMm, lengthsIn)}: mark, and bend evenly to this ${easementSetting(stations)}${easementPlaces(stations, lengthsIn)}</li>`
+  const whole = fromMm < SHORTEST_MM && toMm > finishedMm - SHORTEST_MM
+  const where = whole
+    ? html`<b>No marks</b>: the whole piece`
+    : html`<b>Mark ${benchLength(markFromMm, lengthsIn)}</b> and <b>${benchLength(markToMm, lengthsIn)}</b>`
+  return html`<li>${where}, ${turn}, R ${inOneUnit(bend.curve.radiusMm, lengthsIn)}</li>
+<li>${bendingText(bend.curve, lengthsIn)}</li>
+<li>${checkText(bend.curve, toMm - fromMm, bench)}</li>`
+}
+
+function radiusText(mm: number | null | undefined, lengthsIn: LengthsIn): Html {
+  return mm == null ? html`straight` : html`R ${inOneUnit(mm, lengthsIn)}`
+}
+
+/** A radius only says which curve it is: one unit is enough. */
+function inOneUnit(mm: number, lengthsIn: LengthsIn): Html {
+  return benchLength(mm, lengthsIn === 'both' ? 'metric' : lengthsIn)
+}
+
+/** By machine: depth, turns and passes; by hand: the radius to bend to; sprung in: nothing to bend. */
+function bendingText({ forming }: Bend, lengthsIn: LengthsIn): Html {
+  const { method, formingRadiusMm, band, machine, springIn } = forming
+  const to =
+    formingRadiusMm === null
+      ? html`R ${benchLength(band.lowMm, lengthsIn)} to ${benchLength(band.highMm, lengthsIn)} under load; make a <a href="#test-bend">test bend</a> first`
+      : html`R ${benchLength(formingRadiusMm, lengthsIn)} under load`
+  if (method === 'spring-in') {
+    const ends =
+      springIn &&
+      html`${benchLength(springIn.setEndsFromMm, lengthsIn)} to ${benchLength(springIn.setEndsToMm, lengthsIn)}`
+    return html`<b>Do not bend</b>: spring it in, the ties hold it. Only set the last ${ends} before each joint in the curve by hand, to ${to}`
+  }
+  if (method === 'hand') return html`<b>Bend by hand</b> to ${to}`
+  if (!machine) return html`<b>Bend by machine</b> to ${to}`
+  const turns = machine.turns === null ? '' : html` · ${machine.turns.toFixed(2)} turns`
+  return html`<b>Bend</b> to depth <b>${depthLength(machine.depthMm, lengthsIn)}</b>${turns}${passSteps(machine.passes, lengthsIn)}`
+}
+
+function checkText({ measuredRadiusMm }: Bend, bendMm: number, { chordsMm, resolutionMm, lengthsIn }: Bench): Html {
+  const chord = checkChord(measuredRadiusMm, bendMm, chordsMm, resolutionMm)
+  const link = (chordMm: number) =>
+    html` <a class="no-print" href="/check?chord=${chordMm}&amp;acrossIs=radius&amp;across=${Number(measuredRadiusMm.toFixed(2))}">Check readings</a>`
+  if (!chord) return html`<b>Check</b> with a template: too short for a chord`
+  const { chordMm, midMm, quarterMm, eighthMm } = chord
+  return html`<b>Check</b> on ${chordName(chordMm)}: middle <b>${ordinateLength(midMm, lengthsIn)}</b>, quarters ${ordinateLength(quarterMm, lengthsIn)}, eighths ${ordinateLength(eighthMm, lengthsIn)}${link(chordMm)}`
+}
+
+function trimStep({ trimStartMm, trimEndMm, finishedMm }: PieceToBend, lengthsIn: LengthsIn): Html | null {
+  if (trimStartMm < 0.05 && trimEndMm < 0.05) return null
+  const even = Math.abs(trimStartMm - trimEndMm) < 0.05
+  const off = even
+    ? html`${benchLength(trimStartMm, lengthsIn)} off each end`
+    : [
+        trimStartMm >= 0.05 && html`${benchLength(trimStartMm, lengthsIn)} off the end nearer the start`,
+        trimStartMm >= 0.05 && trimEndMm >= 0.05 && ', ',
+        trimEndMm >= 0.05 && html`${benchLength(trimEndMm, lengthsIn)} off the other end`,
+      ]
+  return html`<li><b>Trim to ${benchLength(finishedMm, lengthsIn)}</b>: ${off}</li>`
+}

@@ -1,0 +1,40 @@
+import type { TrackAnswer } from '../../../estimate/answer.ts'
+import { type Html, html } from '../../html.ts'
+import { benchLength, type LengthsIn } from '../../show-length.ts'
+import { elementNumber } from '../../words.ts'
+import { careCard } from '../care.ts'
+import { part } from '../part.ts'
+import { layingOrder } from '../saw/ready-made.ts'
+import type { SheetContext } from '../sheet.ts'
+import { powerTables, roadbedTables } from './bed-and-power.ts'
+import { jointTables } from './joint-tables.ts'
+import { pegTable } from './pegs.ts'
+
+/** Where everything goes in the garden: pegs, heights and ties, joints and their gaps, the bed, the feeders. */
+export function gardenSheet(context: SheetContext): Html {
+  const { worked, lengthsIn } = context
+  const { tracks, roadbed, power, readyMade, cautions } = worked.estimate
+  const order = readyMade && layingOrder(worked.estimate, readyMade, lengthsIn)
+  const several = tracks.length > 1
+  const ofTracks = tracks.map(
+    (track, index) =>
+      html`${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn)}${tiesLine(track, lengthsIn)}`,
+  )
+  return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p>${ofTracks}`)}
+${part('gaps', 'Joints and gaps', jointTables(context))}
+${order && part('ready-made', 'Ready-made track', order)}
+${
+  (roadbed || power) &&
+  part('ballast-power', 'Ballast and power', [
+    ...(roadbed ? [roadbedTables(roadbed, lengthsIn)] : []),
+    ...(power ? [powerTables(power, lengthsIn)] : []),
+  ])
+}
+${careCard('garden', cautions)}`
+}
+
+function tiesLine({ state, ties, tieSpacingMm, jointTies }: TrackAnswer, lengthsIn: LengthsIn): Html | null {
+  if (state !== 'new') return null
+  const more = jointTies > 0 && `, and ${jointTies} more beside joints`
+  return html`<p>Ties: <b>${ties}</b>, ${benchLength(tieSpacingMm, lengthsIn)} apart from centre to centre${more}.</p>`
+}

@@ -1,0 +1,139 @@
+import type { ExpansionAnswer, JointAnswer, JointKind } from '../../../estimate/answer.ts'
+import { formatCelsius } from '../../../measure/temperature.ts'
+import type { RailUnrolled } from '../../drawing/joint-strip.ts'
+import { type Html, html } from '../../html.ts'
+import { benchLength, gardenLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
+import { counted, elementNumber } from '../../words.ts'
+import { pieceMarks } from '../saw/piece-marks.ts'
+import type { SheetContext } from '../sheet.ts'
+import { fieldAddress } from '../sheet-links.ts'
+import { gapAtMm, gapQuestion, railTemperatureC } from './gap-question.ts'
+import { jointStrips, unrolled } from './joint-strips.ts'
+
+const KINDS: Readonly<Record<JointKind, string>> = {
+  joiner: 'joiner',
+  closing: 'joiner, loop closure',
+  join: 'joiner, to existing track',
+  turnout: 'turnout, with its own joiners',
+  insulated: 'insulated joiner',
+  'bridge-end': 'joiner, bridge end',
+  expansion: 'expansion joint',
+}
+
+/** Where rails meet, track by track, and the gap to leave in each joint. */
+export function jointTables(context: SheetContext): Html {
+  const { worked, lengthsIn, railAt } = context
+  const { tracks, joints, expansion, readyMade } = worked.estimate
+  const { strips, key } = jointStrips(worked, lengthsIn)
+  const marks = pieceMarks(worked.estimate)
+  const gaps = joints.some(({ gapMm }) => gapMm !== null) ? gapsAt(expansion, railAt) : null
+  return html`${
+    expansion
+      ? html`${gapQuestion(context, expansion)}${weather(expansion, lengthsIn)}`
+      : html`<p class="hint">Enter the temperatures under <a href="${fieldAddress(context.links, 'climate')}">Joints and temperatures</a> to get the gap for each joint. The gaps are then taken off the pieces.</p>`
+  }
+<p class="hint">Each new track drawn straight, starting at the left: both rails with the marks of the pieces${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
+${key}
+${tracks.map(({ name, state }, index) => {
+  if (state !== 'new') return null
+  const ofTrack = joints.filter(({ track }) => track === name)
+  const { rails } = unrolled(worked, index, marks)
+  const table = (side: 'left' | 'right') => {
+    const ofRail = ofTrack.filter(({ rail }) => rail === side)
+    return jointTable(name, side, ofRail, rails[side].pieces, gaps, lengthsIn)
+  }
+  return html`${tracks.length > 1 && html`<h3>${name}</h3>`}
+${strips[index]}
+${ofTrack.length === 0 ? html`<p>No joints: each rail is one piece.</p>` : html`<div class="two-rails">${table('left')}${table('right')}</div>`}
+${expansion && clamped(expansion, name, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}`
+})}`
+}
+
+/** The gaps to show: at the temperature of the rail and when coldest. */
+interface GapsToShow {
+  readonly railC: number
+  readonly of: (joint: JointAnswer) => number | null
+}
+
+function gapsAt(expansion: ExpansionAnswer | null, railAt: string | null): GapsToShow | null {
+  if (!expansion) return null
+  const railC = railTemperatureC(expansion, railAt) ?? expansion.layingC
+  return { railC, of: (joint) => gapAtMm(joint, expansion, railC) }
+}
+
+function jointTable(
+  track: string,
+  side: 'left' | 'right',
+  joints: readonly JointAnswer[],
+  pieces: RailUnrolled['pieces'],
+  gaps: GapsToShow | null,
+  lengthsIn: LengthsIn,
+): Html {
+  return html`<div class="scroll" role="region" aria-label="Joints of ${track}, ${side} rail" tabindex="0"><table class="figures joints-table">
+<caption>${side === 'left' ? 'Left' : 'Right'} rail</caption>
+<thead><tr><th scope="col">From start</th><th scope="col">Along the rail</th><th scope="col">Between</th>${gaps && html`<th scope="col">Gap at ${formatCelsius(gaps.railC)}</th><th scope="col">When coldest</th>`}</tr></thead>
+<tbody>${joints.map((joint) => row(joint, pieces, gaps, lengthsIn))}</tbody></table></div>`
+}
+
+function row(joint: JointAnswer, pieces: RailUnrolled['pieces'], gaps: GapsToShow | null, lengthsIn: LengthsIn): Html {
+  const { stationMm, atMm, kind, gapColdestMm } = joint
+  const gap = (mm: number | null) => (mm === null ? '–' : mm === 0 ? 'none' : ordinateLength(mm, lengthsIn))
+  const between = [...endsAt(pieces, stationMm, kind === 'closing'), ...(kind === 'joiner' ? [] : [KINDS[kind]])].join(
+    ', ',
+  )
+  return html`<tr><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, lengthsIn)}</td><td>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint))}</b></td><td>${gap(gapColdestMm)}</td>`}</tr>
+`
+}
+
+/** The marks of the pieces that meet at a joint; around a closed track the last and the first. */
+function endsAt(pieces: RailUnrolled['pieces'], stationMm: number, closing: boolean): string[] {
+  const isSame = (mm: number) => Math.abs(mm - stationMm) < SAME_PLACE_MM
+  const before = pieces.find(({ toMm }) => isSame(toMm)) ?? (closing ? pieces.at(-1) : undefined)
+  const after = pieces.find(({ fromMm }) => isSame(fromMm))
+  return [[before?.mark, after?.mark].filter((mark) => mark !== undefined).join(' – ')].filter((text) => text !== '')
+}
+
+const SAME_PLACE_MM = 1e-3
+
+function weather(expansion: ExpansionAnswer, lengthsIn: LengthsIn): Html {
+  const { joints, held, layingC, coldestC, hottestC, growthPerMetreMm, longestLengthMm } = expansion
+  const { heldStressHottestMpa: stressMpa, heldForceHottestN: forceN, bucklingLengthMm } = expansion
+  const fixing = joints === 'sliding' ? 'slides in its joiners' : held ? 'clamped and held' : 'clamped, free to move'
+  return html`<dl class="facts">
+<div><dt>Rail</dt><dd>${fixing}</dd></div>
+<div><dt>Laid at</dt><dd>${formatCelsius(layingC)}</dd></div>
+<div><dt>From coldest to hottest</dt><dd>${formatCelsius(coldestC)} to ${formatCelsius(hottestC)} in the sun</dd></div>
+${growthPerMetreMm !== null && html`<div><dt>Growth per metre</dt><dd>${ordinateLength(growthPerMetreMm, lengthsIn)}</dd></div>`}
+${longestLengthMm !== null && html`<div><dt>${joints === 'sliding' ? 'Longest piece' : 'Longest length between expansion joints'}</dt><dd>${gardenLength(longestLengthMm, lengthsIn)}</dd></div>`}
+${stressMpa !== null && html`<div><dt>${held ? 'Compression when hottest' : 'Compression when hottest, if it were held'}</dt><dd>${stressMpa.toFixed(0)} MPa, ${forceN!.toFixed(0)} N per rail</dd></div>`}
+${held && bucklingLengthMm !== null && html`<div><dt>Lateral support at least every</dt><dd>${benchLength(bucklingLengthMm, lengthsIn)}</dd></div>`}
+</dl>
+<p class="hint">The gaps are already taken off the pieces in the cut list.</p>`
+}
+
+/** Lengths of rail that expand as one, and how far curves move sideways. */
+function clamped(
+  { lengths, breathing }: ExpansionAnswer,
+  track: string,
+  numberOf: (element: number) => string,
+  lengthsIn: LengthsIn,
+): Html | null {
+  const own = lengths.filter((length) => length.track === track)
+  const arcs = breathing.filter((arc) => arc.track === track)
+  if (own.length === 0) return null
+  return html`<p>Expands as one length: ${own.map(
+    ({ fromMm, toMm, growthMm, expansionJointsAtMm }, index) =>
+      html`${index > 0 && '; '}from ${gardenLength(fromMm, lengthsIn)} to ${gardenLength(toMm, lengthsIn)}, ${ordinateLength(growthMm, lengthsIn)} from coldest to hottest${expansionJointsAtMm?.length !== 0 && html`, <b>${moreJoints(expansionJointsAtMm)}</b>`}`,
+  )}.</p>
+${
+  arcs.length > 0 &&
+  html`<p>Leave curves room to move sideways: ${arcs.map(
+    ({ element, outwardMm, inwardMm }, index) =>
+      html`${index > 0 && '; '}element ${numberOf(element)}: ${ordinateLength(outwardMm, lengthsIn)} outward, ${ordinateLength(inwardMm, lengthsIn)} inward`,
+  )}.</p>`
+}`
+}
+
+function moreJoints(atMm: readonly number[] | null): string {
+  return atMm === null ? 'far too long' : `${counted(atMm.length, 'expansion joint')} missing`
+}

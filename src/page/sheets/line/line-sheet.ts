@@ -1,0 +1,58 @@
+import { compactTrack } from '../../../estimate/questions/compact-track/write-compact.ts'
+import { planDrawing } from '../../drawing/plan-drawing.ts'
+import { planToDraw } from '../../drawing/plan-to-draw.ts'
+import { profileDrawing, profiledTrack } from '../../drawing/profile.ts'
+import { type Html, html } from '../../html.ts'
+import type { WorkedPlan } from '../../pages/worked-plan.ts'
+import { elementNumber } from '../../words.ts'
+import { part } from '../part.ts'
+import type { SheetContext } from '../sheet.ts'
+import { elementsTable } from './elements-table.ts'
+import { findingList } from './findings.ts'
+import { overallSize, placesTable } from './places-table.ts'
+import { summary } from './summary.ts'
+
+/** Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements. */
+export function lineSheet({ worked, lengthsIn, links }: SheetContext, editor: Html): Html {
+  const { plan, estimate } = worked
+  const { findings, tracks } = estimate
+  const profiles = tracks.map((track, index) => profileDrawing(profiledTrack(track), `profile-${index}`, lengthsIn))
+  const sloping = profiles.some((profile) => profile !== null)
+  return html`${summary(estimate, links)}
+<div class="sheet">
+<section class="card" id="drawing" aria-labelledby="drawing-title"><h2 id="drawing-title">Plan to scale</h2>
+<div class="drawing" role="region" aria-label="Drawing" tabindex="0">${planDrawing(planToDraw(plan, estimate), findings, lengthsIn)}</div>
+<p class="hint slide no-print">Scroll the drawing sideways to see all of it.</p>
+${overallSize(estimate, lengthsIn)}
+${key(estimate)}
+${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${tracks.length > 1 && html`<p class="hint">${tracks[index]!.name}</p>`}${profile}`)}</div>`}
+</section>
+<section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
+<div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, tracks)}</div></section>
+</div>
+${editor}
+${part(
+  'track',
+  'Track dimensions',
+  tracks.map(
+    (track, index) =>
+      html`${elementsTable(track, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
+${placesTable(track, lengthsIn)}
+<p class="hint no-print">As one text for <a href="/docs/spreadsheets">spreadsheets</a>: <code class="word">${compactTrack(plan.tracks[index]!.elements)}</code></p>`,
+  ),
+)}`
+}
+
+function key({ readyMade }: WorkedPlan['estimate']): Html {
+  const pieces =
+    (readyMade?.stretches.length ?? 0) > 0 &&
+    html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="ready-made" d="M0 8H32" stroke-width="14"/><path class="bed" d="M0 8H32" stroke-width="10"/><circle class="piece-end" cx="16" cy="8" r="2.8"/></svg>ready-made track and where two pieces meet</span>`
+  return html`<p class="key">
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="joint" d="M16 1V15"/></svg>tangent point</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><g class="stations"><path d="M10 0V5M10 11V16M22 0V5M22 11V16"/></g></svg>distance from the start</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found stop" d="M0 8H32" stroke-width="8"/></svg>stop</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found warn" d="M0 8H32" stroke-width="8"/></svg>warning</span>
+<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found note" d="M0 8H32" stroke-width="8"/></svg>note</span>
+${pieces}
+</p>`
+}
