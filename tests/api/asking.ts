@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import type { Hono } from 'hono'
 import { expect } from 'vitest'
+import type { AccessSettings } from '../../src/access/guard.ts'
 import { PROBLEM, type Problem } from '../../src/api/answers/problem.ts'
 import { answerSchema } from '../../src/api/answers/schema.ts'
 import { createApp } from '../../src/app.ts'
@@ -112,11 +113,15 @@ export function placesIn(answer: Answer): string[] {
 }
 
 /** An app for endpoints that have no business with the store: any call of it fails the test. */
-export function appWithoutStore(): Hono {
+export function appWithoutStore(access?: AccessSettings): Hono {
   const refuse = (_: object, name: string | symbol) => {
     throw new Error(`this endpoint is not to use the store (${String(name)})`)
   }
-  return createApp({ store: new Proxy({}, { get: refuse }) as ProjectStore, workers: inThisThread })
+  return createApp({
+    store: new Proxy({}, { get: refuse }) as ProjectStore,
+    workers: inThisThread,
+    ...(access && { access }),
+  })
 }
 
 /** A small sound plan; `change` makes it something else. */

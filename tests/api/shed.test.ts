@@ -263,7 +263,7 @@ describe('estimates of saved projects', () => {
   test('the page shows the same', async () => {
     await put({ sticks: [{ ...BRASS, length: 2400, count: 2 }] })
     const id = await create()
-    expect((await ask(`/plans/${id}`)).text).toMatch(
+    expect((await ask(`/plans/${id}/record`)).text).toMatch(
       /2 of 2400 mm, none to be bought.*in the shed and not reserved for another project/i,
     )
   })

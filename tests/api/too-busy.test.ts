@@ -2,6 +2,7 @@ import { afterEach, expect, onTestFinished, test, vi } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { serve } from '../../src/serving.ts'
+import { NOTHING } from '../../src/shed/stock.ts'
 import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import type { Workers } from '../../src/workers/workers.ts'
 import { estimatingPool } from '../workers/pools.ts'
@@ -11,7 +12,10 @@ afterEach(() => {
   vi.restoreAllMocks()
 })
 
-const store = { list: async () => ({ items: [], next: null }) } as unknown as ProjectStore
+const store = {
+  list: async () => ({ items: [], next: null }),
+  freeStock: async () => NOTHING,
+} as unknown as ProjectStore
 
 /** An app whose estimates are all made in worker threads, some of which go wrong. */
 function appWith(size: { threads: number; queue: number }) {

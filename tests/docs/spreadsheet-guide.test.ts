@@ -10,7 +10,10 @@ import { temporaryStore } from '../servers/databases.ts'
 import { addressesIn, answersIn, formulasIn } from '../spreadsheets/guide.ts'
 
 const BASE = 'http://railway.example:8081'
-const app = appWithoutStore()
+/** The names that the addresses below have. */
+const NAMES = ['railway_box.local', 'railway.example', '192.168.1.7', 'shed', 'a"b', 'a&b', "a'b", 'a(b)', 'a;b']
+const ACCESS = { allowedHosts: NAMES, accessKey: null, calculationOrigins: [] }
+const app = appWithoutStore(ACCESS)
 const guide = async (base = BASE) => (await app.request(`${base}/docs/spreadsheets`)).text()
 const workbook = async (base = BASE) =>
   new Uint8Array(await (await app.request(`${base}/docs/spreadsheets/longchord.xlsx`)).arrayBuffer())
@@ -23,7 +26,7 @@ describe('the guide for spreadsheets', () => {
   afterAll(() => store.close())
 
   test('leads and points to nothing but what is there', async () => {
-    const full = createApp({ store, workers: inThisThread })
+    const full = createApp({ store, workers: inThisThread, access: ACCESS })
     const json = { name: 'Pond line', plan: planWith({ tracks: [trackOf(TANGENT, ARC)] }) }
     const headers = { 'Content-Type': 'application/json' }
     const created = await full.request('/v1/projects', { method: 'POST', headers, body: JSON.stringify(json) })
@@ -89,7 +92,7 @@ describe('the guide for spreadsheets', () => {
   })
 
   test('is led to from the home page, the interface and the results', async () => {
-    const full = createApp({ store, workers: inThisThread })
+    const full = createApp({ store, workers: inThisThread, access: ACCESS })
     for (const path of ['/', '/docs', '/demo'])
       expect([path, (await (await full.request(path)).text()).includes('docs/spreadsheets"')]).toEqual([path, true])
   })

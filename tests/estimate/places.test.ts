@@ -127,7 +127,7 @@ describe('an end that is held', () => {
   })
 
   it('has a cure that brings it there (by hand: a straight along the gap)', () => {
-    expect(closures(ending({ at: { x: 3100, y: 0 } }))[0]!.cure).toBe('Make element 1 (straight) 100 mm longer.')
+    expect(closures(ending({ at: { x: 3100, y: 0 } }))[0]!.cure).toBe('Make element 1 3100 mm long instead of 3000 mm.')
     const grade = closures(ending({ at: { x: 3000, y: 0, elevation: 60 } }))[0]!
     expect(grade.cure).toBe('Bring the grade line to 60 mm at the end of the track.')
   })
