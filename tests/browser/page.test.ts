@@ -93,7 +93,7 @@ describe('the demo plan, without script', () => {
     const total = await part('shopping').locator('tfoot td').textContent()
     expect(total).toMatch(/^\d+\.\d\d$/)
     const list = await rowsOf(part('shopping'))
-    expect(list[0]).toContain('Rail, code 250 brass, 1524 mm (5 ft)')
+    expect(list[0]).toContain('Rail, code 250 brass, 1828.8 mm (6 ft)')
 
     await turnTo('Line')
     await page.getByText('Edit plan').last().click()
@@ -138,7 +138,7 @@ describe('a plan entered from blank, with the table alone', () => {
     await field('tracks.0.elements.1.turn').selectOption('Left')
     await press('Calculate')
     expect(await page.locator('#drawing svg .rail').count()).toBe(2)
-    expect(await page.locator('#findings').textContent()).toContain('Not checked')
+    expect(await page.locator('#findings').textContent()).toContain('was not checked')
     await turnTo('Shop')
 
     // By hand: rails of 3048 + (3048 ∓ 23.9)·π/2 mm are 7798 and 7873 mm: five sticks of 1524 mm each, and the two
@@ -198,7 +198,7 @@ describe('a plan entered from blank, with the table alone', () => {
     await turnTo('Bench')
     expect(await part('bending').locator('.calibration').isVisible()).toBe(true)
     expect(await card.first().textContent()).not.toContain('test bend')
-    expect(await card.first().textContent()).toMatch(/Bend to depth .* passes/)
+    expect(await card.first().textContent()).toMatch(/Bend by hand to R [\d.]+ mm/)
     await page.locator('#curves > summary').click()
     const curve = page.locator('#curves .bend')
     expect(await curve.locator('.passes tbody tr').count()).toBeGreaterThan(1)

@@ -61,9 +61,16 @@ describe('LibreOffice', () => {
     const cell = (column: number, row: number) => Sheet1![`${String.fromCharCode(65 + column)}${row}`]
     expect(names.map((_, column) => cell(column, 1)?.value)).toEqual(names)
     for (const [index, row] of rows.entries())
-      expect(names.map((_, column) => cell(column, index + 2)?.value ?? null)).toEqual(names.map((name) => row[name]))
+      expect(names.map((_, column) => cell(column, index + 2)?.value ?? null)).toEqual(
+        names.map((name) => (name === 'date' ? dayNumber(String(row[name])) : row[name])),
+      )
   })
 })
+
+/** A day as spreadsheets count them, from 30 December 1899 on. */
+function dayNumber(date: string): number {
+  return (Date.parse(date) - Date.UTC(1899, 11, 30)) / 86_400_000
+}
 
 describe.each([
   { locale: 'en-US', separator: ',' },
