@@ -1,4 +1,5 @@
 import { formatFeetInches, MM_PER_INCH } from '../measure/length.ts'
+import { meantNumber } from '../measure/meant.ts'
 
 export type Cell = string | number | null
 
@@ -45,7 +46,10 @@ export function tableOf<Row>(
     title,
     columns: shown,
     rows: rows.map((row) =>
-      columns.map(({ kind, value }) => (kind === 'length' ? lengthIn(value(row), lengthsIn) : value(row))),
+      columns.map(({ key, kind, value }) => {
+        const cell = kind === 'length' ? lengthIn(value(row), lengthsIn) : value(row)
+        return typeof cell === 'number' ? meantNumber(cell, key) : cell
+      }),
     ),
   }
 }

@@ -3,7 +3,7 @@ import type { Money } from '../../measure/money.ts'
 /*
  * What an answer is, written down once, in the room that works it out. From the declaration follow its type (`Answer`),
  * its zod schema and what the OpenAPI document says of it (api/answers/schema.ts), and the columns of tables that show it
- * (paper/columns.ts). Names are those of the JSON answer: the unit is part of the name, nothing is rounded.
+ * (paper/columns.ts). Names are those of the JSON answer: the unit is part of the name, nothing is rounded for show.
  */
 
 interface About {
