@@ -16,10 +16,31 @@ export const FINDINGS = {
     severities: ['stop', 'warn'],
     when: 'The end of a closed track does not meet its start: position, heading or elevation differ by more than the standards allow.',
   },
-  'minimum-radius': { severities: ['warn'], when: 'A curve is tighter than the minimum radius.' },
+  'minimum-radius': { severities: ['stop'], when: 'A curve is tighter than the minimum radius.' },
   'reverse-curve': {
     severities: ['warn', 'note'],
     when: 'The straight between two curves of opposite turn is shorter than required; a note where both have easements. For readings: the curve bends both ways.',
+  },
+  'self-crossing': {
+    severities: ['stop'],
+    when: 'A track crosses itself or another track, or lies on it, with less than 100 mm between their heights. Ends that meet are no crossing.',
+  },
+  'not-checked': {
+    severities: ['note'],
+    when: 'A rule was not checked, because the plan does not say what to check it against.',
+  },
+  'diameter-or-radius': {
+    severities: ['note'],
+    when: 'A diameter makes a curve of less than 1.2 m radius: perhaps the radius was meant.',
+  },
+  'unit-in-doubt': {
+    severities: ['note'],
+    when: 'A length below 50 without a unit, so in millimetres, stands beside elements at least twenty times as long.',
+  },
+  'inches-over-a-foot': { severities: ['note'], when: 'A length has twelve inches or more after its feet.' },
+  'more-than-a-turn': {
+    severities: ['note'],
+    when: 'A curve between two straights turns more than 360° on level track.',
   },
   'maximum-grade': { severities: ['warn'], when: 'The track is steeper than the maximum grade.' },
   'curvature-jump': {

@@ -1,7 +1,9 @@
-import { toDegrees } from '../measure/angle.ts'
+import { byArcsAndStraights, closings, tolerancesOf } from '../fitting/closings.ts'
+import { changesInWords } from '../fitting/in-words.ts'
+import type { Closing } from '../fitting/loop.ts'
 import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
-import { type Closure, type ClosureCure, closureCure, closureOf } from '../track/closure.ts'
+import { closureOf } from '../track/closure.ts'
 import type { Rule } from './checked-track.ts'
 import type { Finding, Severity } from './finding.ts'
 
@@ -15,9 +17,21 @@ const SLACK_DEG = 1e-9
 
 /**
  * A closed track must meet its own start in place, heading and height, and any other whose end the plan holds must meet
- * that place. Within the tolerances there is no finding; beyond them the cure names the lengths or the angle to change.
+ * that place. Within the tolerances there is no finding; beyond them the cure names the figures to change.
  */
-export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading: closureHeadingDeg }) => {
+export const closure: Rule = (track, standards) => {
+  const findings = closureMissed(track, standards)
+  if (findings.every(({ cure }) => cure !== '')) return findings
+  const tolerances = tolerancesOf(standards)
+  const [best] = track.closed
+    ? closings(track.placed, tolerances)
+    : byArcsAndStraights(track.placed, tolerances, track.heldAt!.pose)
+  const cure = cureText(best)
+  return findings.map((finding) => (finding.cure === '' ? { ...finding, cure } : finding))
+}
+
+/** The same without looking for a cure in position and heading, which takes longer. */
+export const closureMissed: Rule = (track, { closureGap: closureGapMm, closureHeading: closureHeadingDeg }) => {
   const { placed, lengthMm, name, heldAt } = track
   if (!heldAt) return []
   const { pose, elevationMm, called } = heldAt
@@ -26,7 +40,6 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
   const turned = Math.abs(miss.headingDeg) > closureHeadingDeg + SLACK_DEG
   const stepMm = elevationMm === null ? 0 : track.endElevationMm - elevationMm
   const step = exceeds(Math.abs(stepMm), closureGapMm)
-  const cure = gap || turned ? cureText(closureCure(placed, closureHeadingDeg, pose), miss) : ''
   const bySize = (sizeMm: number): Severity => (exceeds(sizeMm, GAP_SHARE_TO_WARN * lengthMm) ? 'stop' : 'warn')
   const found = { rule: 'closure', track: name, element: null }
   const findings: Finding[] = []
@@ -38,7 +51,7 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
       measured: miss.gapMm,
       limit: closureGapMm,
       unit: 'mm',
-      cure,
+      cure: '',
     })
   if (turned) {
     const mild = Math.abs(miss.headingDeg) <= HEADING_TOLERANCES_TO_WARN * closureHeadingDeg + SLACK_DEG
@@ -49,7 +62,7 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
       measured: Math.abs(miss.headingDeg),
       limit: closureHeadingDeg,
       unit: '°',
-      cure,
+      cure: '',
     })
   }
   if (step)
@@ -67,30 +80,8 @@ export const closure: Rule = (track, { closureGap: closureGapMm, closureHeading:
   return findings
 }
 
-/** The change of angles and lengths that closes the track, in words; elements counted from 1 as people do. */
-function cureText(cure: ClosureCure | null, miss: Closure): string {
-  if (!cure)
-    return `Add a curve: the track turns ${Math.abs(miss.headingDeg).toFixed(2)}° too little or too much to close.`
-  const angles = cure.angleChanges.map(
-    ({ element, changeRad }) =>
-      `${changeRad > 0 ? 'add' : 'subtract'} ${degrees(changeRad)} ${changeRad > 0 ? 'to' : 'from'} the angle of element ${element + 1}`,
-  )
-  const lengths = (cure.lengthChanges ?? []).map(
-    ({ element, changeMm }) =>
-      `make element ${element + 1} (straight) ${formatMm(Math.abs(changeMm), 2)} ${changeMm > 0 ? 'longer' : 'shorter'}`,
-  )
-  const steps = [...angles, ...lengths]
-  const rest =
-    cure.lengthChanges === null
-      ? ' No two straights can close the remaining gap: add a straight in another direction, or change a radius.'
-      : ''
-  return steps.length === 0 ? rest.trim() : `${capital(steps.join(', '))}.${rest}`
-}
-
-function degrees(rad: number): string {
-  return `${toDegrees(Math.abs(rad)).toFixed(3)}°`
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
+function cureText(closing: Closing | undefined): string {
+  if (!closing)
+    return 'No angles or lengths of the elements there are can close it: add a curve or a straight in another direction, or change a radius.'
+  return `${changesInWords(closing.changes)}.`
 }

@@ -1,4 +1,5 @@
-import { type Answer, component, nullable, text } from '../plan/fields/answer.ts'
+import { REMEDIES } from '../fitting/json-patch.ts'
+import { type Answer, component, extended, nullable, text } from '../plan/fields/answer.ts'
 import { FINDING_FIELDS, type SEVERITIES } from '../plan/finding.ts'
 import { ELEMENT_NUMBER } from '../track/types.ts'
 
@@ -11,3 +12,13 @@ export const FINDING = component('Finding', 'A note or warning about the plan.',
 })
 
 export type Finding = Answer<typeof FINDING>
+
+/** A finding of an estimate, with what cures it. */
+export const PLAN_FINDING = extended(
+  FINDING,
+  'PlanFinding',
+  'A note or warning about the plan, and what cures it.',
+  REMEDIES,
+)
+
+export type PlanFinding = Answer<typeof PLAN_FINDING>

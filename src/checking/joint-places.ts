@@ -12,6 +12,8 @@ export interface PlacedJoint {
 export interface JointRequirements {
   readonly keepOut: readonly { readonly from: number; readonly to: number; readonly reason: string | null }[]
   readonly tieSpacingMm: number | null
+  /** A joiner reaches half of this to either side of its joint. */
+  readonly joinerMm: number
   /** How far apart the joints of the two rails are kept; null: not required. */
   readonly staggerMm: number | null
   readonly square: boolean
@@ -35,10 +37,15 @@ export function jointPlaceFindings(
   ]
 }
 
-function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut }: JointRequirements): Finding[] {
+function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut, joinerMm }: JointRequirements): Finding[] {
+  const reachMm = ({ kind }: PlacedJoint) => (kind === 'joiner' ? joinerMm / 2 : 0)
   return keepOut.flatMap(({ from: fromMm, to: toMm, reason }): Finding[] => {
-    const inside = joints.filter(({ stationMm }) => stationMm > fromMm + SLACK_MM && stationMm < toMm - SLACK_MM)
+    const inside = joints.filter((joint) => {
+      const { stationMm } = joint
+      return stationMm + reachMm(joint) > fromMm + SLACK_MM && stationMm - reachMm(joint) < toMm - SLACK_MM
+    })
     if (inside.length === 0) return []
+    const near = inside.some(({ stationMm }) => stationMm <= fromMm + SLACK_MM || stationMm >= toMm - SLACK_MM)
     const place = `${formatMm(fromMm)} and ${formatMm(toMm)}`
     return [
       {
@@ -46,7 +53,7 @@ function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut }: J
         severity: 'warn',
         track,
         element: null,
-        message: `${count(inside.length)} between ${place}${reason ? ` (${reason})` : ''}, where there should be none; the first at ${formatMm(inside[0]!.stationMm)}.`,
+        message: `${count(inside.length)} between ${place}${reason ? ` (${reason})` : ''}${near ? ', or so near that the joiner reaches in' : ''}, where there should be none; the first at ${formatMm(inside[0]!.stationMm)}.`,
         measured: inside.length,
         limit: 0,
         unit: null,

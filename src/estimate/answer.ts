@@ -1,6 +1,6 @@
 import { BEND } from '../bending/bends.ts'
 import { CALIBRATION_ANSWER, EASEMENT_FORMING } from '../bending/forming/types.ts'
-import { FINDING } from '../checking/finding.ts'
+import { PLAN_FINDING } from '../checking/finding.ts'
 import { BILL } from '../laying/bill.ts'
 import { CUTTING } from '../laying/cutting.ts'
 import { type Answer, component, list, nullable, type OptionalAnswer, optional, text } from '../plan/fields/answer.ts'
@@ -12,7 +12,7 @@ import { EXPANSION, JOINT } from './track/joints-answer.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
 export type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
-export type { Finding } from '../checking/finding.ts'
+export type { Finding, PlanFinding } from '../checking/finding.ts'
 export type { Bill, BillLine } from '../laying/bill.ts'
 export type { BendMark, CutPiece, CutStick, Cutting } from '../laying/cutting.ts'
 export type { JointKind } from '../laying/joints.ts'
@@ -39,7 +39,7 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
     POWER,
     'Null if the trains take no power from the rails, or the resistivity of the metal is unknown.',
   ),
-  findings: list(FINDING),
+  findings: list(PLAN_FINDING),
   assumptions: list(ASSUMPTION),
   cautions: list(text()),
 })

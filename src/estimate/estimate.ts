@@ -9,6 +9,7 @@ import { notEnoughRail } from './faults/not-enough-rail.ts'
 import { preparePlan } from './plan.ts'
 import { chooseReadyMade } from './ready-made/choose-ready-made.ts'
 import { elementsCovered, readyMadeAnswer } from './ready-made/ready-made-answer.ts'
+import { withoutRemedies, withRemedies } from './remedies/remedies.ts'
 import { laidAssumptions } from './stages/assume.ts'
 import { billAll } from './stages/bill-all.ts'
 import { check } from './stages/check.ts'
@@ -16,18 +17,24 @@ import { type Laid, layTracks } from './stages/lay-tracks.ts'
 import { expansionAnswer, jointAnswers } from './track/expansion.ts'
 import { trackAnswer } from './track/track-answer.ts'
 
+export interface EstimateWanted {
+  /** Those that will be read; others may be left empty, if that saves work. All when left out. */
+  readonly parts?: readonly EstimatePart[] | undefined
+  /** The same plan as it was sent; without it no remedies are looked for. */
+  readonly sent?: unknown
+}
+
 /**
  * Works out a plan, stage by stage: its defaults are filled in, its tracks laid, covered with ready-made pieces and cut,
  * its rails bent, everything billed, and all of it checked. A pure function: the same plan gives the same answer to the
  * last byte.
  *
  * @param input a plan without faults (see `planFaults`)
- * @param parts those that will be read: others may be left empty, if that saves work
  * @returns the estimate, or why none can be made (too little rail on hand and none to buy)
  */
 export function estimate(
   input: PlanInput,
-  parts: readonly EstimatePart[] = ESTIMATE_PARTS,
+  { parts = ESTIMATE_PARTS, sent }: EstimateWanted = {},
 ): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
   const completed = preparePlan(input)
   const bending = bendingOf(completed.plan)
@@ -64,7 +71,7 @@ export function estimate(
       bill: billed.bill,
       roadbed: billed.roadbed,
       power: billed.power,
-      findings,
+      findings: sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, sent),
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
       cautions: cautionsFor(
         plan,

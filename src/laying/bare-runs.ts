@@ -1,3 +1,4 @@
+import { RunTrim } from './cutting/trim.ts'
 import type { RunOfRail } from './divided-rails.ts'
 
 /** The gaps left along a run when it is laid. */
@@ -29,7 +30,7 @@ export interface OpenedRun {
  * @returns the run itself where there are no gaps, or almost nothing would remain of it
  */
 export function bareRun(run: RunOfRail, { openPerMm, keptMm, free, longestMm }: OpenedRun): RunOfRail {
-  const { lengthMm, jointBy, beside, trimMm } = run
+  const { lengthMm, jointBy, beside, trim } = run
   const scale = 1 + openPerMm
   const atFreeEndMm = ((openPerMm / 2) * Math.min(lengthMm, longestMm)) / scale
   const gainedMm = { start: free.start ? atFreeEndMm : 0, end: free.end ? atFreeEndMm : 0 }
@@ -57,6 +58,12 @@ export function bareRun(run: RunOfRail, { openPerMm, keptMm, free, longestMm }: 
         placeAt: (stationMm: number) => bareAt(beside.placeAt(stationMm)),
       },
     }),
-    ...(trimMm && { trimMm: (fromMm: number, toMm: number) => trimMm(runAt(fromMm), runAt(toMm)) }),
+    ...(trim && {
+      trim: new RunTrim({
+        ...trim.spec,
+        bends: trim.spec.bends.map(({ fromMm, toMm }) => ({ fromMm: bareAt(fromMm), toMm: bareAt(toMm) })),
+        creepMm: trim.spec.creepMm && ((mm) => trim.creepMm(runAt(mm))),
+      }),
+    }),
   }
 }

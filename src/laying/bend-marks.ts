@@ -30,14 +30,15 @@ export function bentStretches(placed: readonly PlacedElement[], rail: RailLine):
 }
 
 /**
- * Where on a piece its bends begin and end, from the piece's own start: the marks to make on the stick.
+ * Where on a piece its bends begin and end: from the piece's own start, and from its sawn end, which is longer by the
+ * trim at its start.
  *
  * @param stretches the bent stretches of the piece's rail, in order
  */
 export function bendMarks(
   rail: RailLine,
   stretches: readonly BentStretch[],
-  piece: { readonly fromMm: number; readonly lengthMm: number },
+  piece: { readonly fromMm: number; readonly lengthMm: number; readonly trimStartMm: number },
 ): BendMark[] {
   const endMm = piece.fromMm + piece.lengthMm
   return stretchesBetween(stretches, piece.fromMm, endMm).map((stretch) => {
@@ -46,6 +47,8 @@ export function bendMarks(
     return {
       fromMm: fromMm - piece.fromMm,
       toMm: toMm - piece.fromMm,
+      markFromMm: fromMm - piece.fromMm + piece.trimStartMm,
+      markToMm: toMm - piece.fromMm + piece.trimStartMm,
       ...radii(rail, stretch, fromMm, toMm),
       turn: stretch.turn,
     }

@@ -1,5 +1,7 @@
 import { exceeds } from '../measure/counting.ts'
-import type { CutPlan, Run } from './cutting/cut-plan.ts'
+import type { CutPlan } from './cutting/cut-plan.ts'
+import type { Run } from './cutting/problem.ts'
+import { trimBetween } from './cutting/trim.ts'
 
 /** A run between two breaks of a rail. */
 export interface RunOfRail extends Run {
@@ -20,15 +22,11 @@ export interface RunOfRail extends Run {
 export function dividedRail(rail: number, whole: Run, breaksMm: readonly number[]): RunOfRail[] {
   const inside = breaksMm.filter((atMm) => exceeds(atMm, 0) && exceeds(whole.lengthMm, atMm))
   const places = [0, ...inside, whole.lengthMm]
-  const { trimMm } = whole
+  const { trim } = whole
   return places.slice(1).map((toMm, index) => {
     const startMm = places[index]!
-    return {
-      rail,
-      startMm,
-      lengthMm: toMm - startMm,
-      ...(trimMm && { trimMm: (fromMm: number, untilMm: number) => trimMm(startMm + fromMm, startMm + untilMm) }),
-    }
+    const own = trim && trimBetween(trim, startMm, toMm)
+    return { rail, startMm, lengthMm: toMm - startMm, ...(own && { trim: own }) }
   })
 }
 

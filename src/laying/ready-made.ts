@@ -120,7 +120,7 @@ export function coverStretches(
 
 /** Joiners are counted with the rest of the bill. */
 const FREE: Pack = { packSize: 1, pricePerPack: '0.00', onHand: 0, sparePct: 0, massEachG: null }
-const FEW_CUTS = { otherJoints: 0, evenly: false }
+const FEW_CUTS = { otherJoints: 0, cutting: 'whole-sticks', keepsFirst: true } as const
 
 /** The most that whole pieces of one or two lengths cover of a stretch, if the rest may stay open. */
 function coveredByWhole(lengthMm: number, sticks: readonly Stick[]): number | null {

@@ -23,6 +23,6 @@ export async function workOutProject(
 ): Promise<WorkedProject> {
   const read = readPlan(plan)
   if (!read.ok) return { ok: false, faults: read.faults.map(inPlan) }
-  const result = await workers.estimate({ plan: read.plan, stock, parts }, client)
+  const result = await workers.estimate({ plan: read.plan, stock, parts, sent: plan }, client)
   return result.ok ? result : { ok: false, faults: asWritten(result.faults, plan).map(inPlan) }
 }

@@ -1,6 +1,6 @@
 import { MATERIAL_SPELLINGS } from '../catalogue/materials.ts'
-import type { BillLine, Estimate, EstimatePart } from '../estimate/answer.ts'
-import { estimate } from '../estimate/estimate.ts'
+import type { BillLine, Estimate } from '../estimate/answer.ts'
+import { type EstimateWanted, estimate } from '../estimate/estimate.ts'
 import { type Salvage, salvageOfPlan } from '../estimate/track/lifted.ts'
 import { sameLength } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
@@ -145,15 +145,14 @@ function countsFor(
  * The estimate of a plan that may use this stock, what it takes of the stock, and the plan as filled in.
  *
  * @param plan a plan without faults
- * @param parts as of `estimate`
  */
 export function estimateFromStock(
   plan: PlanInput,
   stock: Stock,
-  parts?: readonly EstimatePart[],
+  wanted: EstimateWanted = {},
 ): { ok: true; stocked: PlanInput; estimate: Estimate; taken: Stock } | { ok: false; faults: Fault[] } {
   const stocked = stockFor(plan, stock)
-  const result = estimate(stocked.plan, parts)
+  const result = estimate(stocked.plan, wanted)
   if (!result.ok) return result
   const worked = { ...result.estimate, assumptions: [...result.estimate.assumptions, ...stocked.assumptions] }
   return { ok: true, stocked: stocked.plan, estimate: worked, taken: tidy(takenFromShed(worked, stocked)) }

@@ -7,7 +7,7 @@ import type { Workers } from './workers.ts'
 
 /** Does everything immediately, in the calling thread. */
 export const inThisThread: Workers = {
-  estimate: async ({ plan, stock, parts }) => estimateFromStock(plan, stock, parts),
+  estimate: async ({ plan, stock, parts, sent }) => estimateFromStock(plan, stock, { parts, sent }),
   billSince: async (revisions) => billSince(revisions),
   compareMaterials: async (input) => compareMaterials(input),
   planCutList: async (problem) => planCutList(problem),

@@ -7,6 +7,6 @@ export { compareMaterials } from '../estimate/questions/compare.ts'
 export { planCutList } from '../laying/cutting/cut-list.ts'
 export { billSince } from '../shed/bill-since.ts'
 
-export function estimate({ plan, stock, parts }: StockedPlan) {
-  return estimateFromStock(plan, stock, parts)
+export function estimate({ plan, stock, parts, sent }: StockedPlan) {
+  return estimateFromStock(plan, stock, { parts, sent })
 }

@@ -20,6 +20,8 @@ export interface StockedPlan {
   readonly stock: Stock
   /** Those that will be read of the estimate; all when left out. */
   readonly parts?: readonly EstimatePart[] | undefined
+  /** The plan as it was sent; without it no remedies are looked for. */
+  readonly sent?: unknown
 }
 
 /**

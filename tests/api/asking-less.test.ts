@@ -1,6 +1,7 @@
 import { gunzipSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
+import type { EstimatePart } from '../../src/estimate/answer.ts'
 import { ESTIMATE_PARTS } from '../../src/estimate/answer.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
 import { readPlan } from '../../src/estimate/read-plan.ts'
@@ -73,8 +74,8 @@ describe('fields', () => {
   test('saves the bending that no part shows', () => {
     const read = readPlan(planWith({ tracks: [trackOf(TANGENT, ARC)] }))
     if (!read.ok) throw new Error('the plan has faults')
-    const of = (...parts: Parameters<typeof estimate>[1] & object) => {
-      const made = estimate(read.plan, parts)
+    const of = (...parts: EstimatePart[]) => {
+      const made = estimate(read.plan, { parts })
       return made.ok ? made.estimate : null
     }
     expect(of('bill')!.bends).toEqual([])

@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest'
 import { type JointRequirements, jointPlaceFindings, type PlacedJoint } from '../../src/checking/joint-places.ts'
 
-const NOTHING: JointRequirements = { keepOut: [], tieSpacingMm: null, staggerMm: null, square: false }
+const NOTHING: JointRequirements = {
+  keepOut: [],
+  tieSpacingMm: null,
+  joinerMm: 0,
+  staggerMm: null,
+  square: false,
+}
 
 function joints(left: number[], right: number[] = [], kind = 'joiner'): PlacedJoint[] {
   const of = (rail: 'left' | 'right') => (stationMm: number) => ({ rail, stationMm, kind })
@@ -37,6 +43,15 @@ describe('stretches to keep out of', () => {
   it('its ends are free, to a thousandth of a millimetre', () => {
     expect(found({ keepOut }, joints([1000, 1500, 1000.0009, 1499.9991]))).toEqual([])
     expect(found({ keepOut }, joints([1000.002, 1499.998]))).toMatchObject([{ measured: 2 }])
+  })
+
+  it('a joint with a joiner keeps half its length away', () => {
+    // by hand: half of 30 is 15
+    const asked = { keepOut, joinerMm: 30 }
+    expect(found(asked, joints([985, 1515]))).toEqual([])
+    expect(found(asked, joints([985.002, 1514.998]))).toMatchObject([{ measured: 2 }])
+    expect(found(asked, joints([990]))[0]!.message).toContain('or so near that the joiner reaches in')
+    expect(found(asked, joints([990], [], 'turnout'))).toEqual([])
   })
 })
 

@@ -29,17 +29,20 @@ describe('minimum-radius', () => {
     expect(found('minimum-radius', [arc(2286 - 2e-6, 30)], standards)).toHaveLength(1)
   })
 
-  it('is three times the longest car unless the plan says otherwise, and unchecked without either', () => {
+  it('is three times the longest car unless the plan says otherwise', () => {
     // by hand: 3 × 711.2 = 2133.6
     expect(found('minimum-radius', [arc(2133.5, 30)], { longestCar: 711.2 })).toMatchObject([
       { limit: expect.closeTo(2133.6, 9) },
     ])
     expect(found('minimum-radius', [arc(2000, 30)], { longestCar: 711.2, minimumRadius: 1900 })).toEqual([])
-    const { findings, assumptions } = estimateOf(planOf([arc(100, 30)]))
-    expect(findings.filter(({ rule }) => rule === 'minimum-radius')).toEqual([])
-    expect(assumptions).toContainEqual(
-      expect.objectContaining({ field: '/standards/minimumRadius', value: 'unchecked' }),
-    )
+  })
+
+  it('is 600 mm without a longest car (common practice, no source), which is an assumption', () => {
+    const { findings, assumptions } = estimateOf(planOf([straight(500), arc(599, 30), arc(600, 30)]))
+    expect(findings.filter(({ rule }) => rule === 'minimum-radius')).toMatchObject([
+      { severity: 'stop', element: 1, limit: 600 },
+    ])
+    expect(assumptions).toContainEqual(expect.objectContaining({ field: '/standards/minimumRadius', value: '600 mm' }))
   })
 })
 
@@ -199,7 +202,7 @@ describe('closure', () => {
     const [finding] = found('closure', oval(2000, 2030), {}, true)
     expect(finding).toMatchObject({ severity: 'stop', limit: 2 })
     expect(finding?.measured).toBeCloseTo(30, 6)
-    expect(finding?.cure).toMatch(/element (1 \(straight\) 30 mm longer|5 \(straight\) 30 mm shorter)/)
+    expect(finding?.cure).toBe('Make element 5 2000 mm long instead of 2030 mm.')
   })
 
   it('the tolerance can be set', () => {
@@ -211,7 +214,10 @@ describe('closure', () => {
     expect(headings).toMatchObject([{ severity: 'stop', limit: 0.5 }])
     expect(headings[0]?.measured).toBeCloseTo(2, 9)
     expect(headings[0]?.message).toContain('right')
-    expect(headings[0]?.cure).toContain('Add 2.000°')
+    // Two arcs of 89°: both were written wrongly.
+    expect(headings[0]?.cure).toBe(
+      'Make the angle of element 6 90° instead of 89°, make the angle of element 8 90° instead of 89°.',
+    )
   })
 
   it('a heading error of up to twice the tolerance warns, to either side', () => {
@@ -228,25 +234,17 @@ describe('closure', () => {
       expect([lastAngleDeg, finding!.severity]).toEqual([lastAngleDeg, severity])
       expect(finding!.message).toContain(`too far to the ${side} `)
     }
-    // The longest arc takes it: the third is the first of two of 90.5°.
-    expect(heading(181)[0]!.cure).toContain('Subtract 1.000° from the angle of element 6,')
-    expect(heading(178)[0]!.cure).toContain('Add 2.000° to the angle of element 2')
+    expect(heading(181)[0]!.cure).toContain('Make the angle of element 6 90° instead of 90.5°,')
   })
 
   it('a straight that is too long or too short is told by its number, with what to change', () => {
-    const [finding] = found('closure', oval(2000, 2030), {}, true)
-    // The longer of the two straights in that direction comes first.
-    expect(finding!.cure).toBe('Make element 5 (straight) 30 mm shorter.')
     const [short] = found('closure', [straight(30), arc(1200, 180), straight(20), arc(1200, 180)], {}, true)
-    expect(short!.cure).toMatch(/^Make element (1 \(straight\) 10 mm shorter|3 \(straight\) 10 mm longer)\.$/)
+    expect(short!.cure).toMatch(/^Make element (1 20 mm long instead of 30 mm|3 30 mm long instead of 20 mm)\.$/)
   })
 
-  it('where no straights can close the gap the cure says so', () => {
-    const uneven = [straight(500), arc(1200, 180), straight(400), arc(1100, 180)]
-    expect(found('closure', uneven, {}, true)[0]!.cure).toMatch(/^No two straights can close the remaining gap/)
-    // Turned on to a full circle, the straight would have to go.
-    const [turned] = found('closure', [straight(500), arc(1200, 178)], {}, true)
-    expect(turned!.cure).toMatch(/^Add 182\.000° to the angle of element 2\. No two straights can close/)
+  it('where no figures can close it the cure says so', () => {
+    const [open] = found('closure', [straight(500), arc(1200, 178)], {}, true)
+    expect(open!.cure).toMatch(/^No angles or lengths/)
   })
 
   it('the height is that of all its grades, and may be too low', () => {
@@ -281,5 +279,19 @@ describe('closure', () => {
   it('a track without curves cannot close', () => {
     const [gap] = found('closure', [straight(1000)], {}, true)
     expect(gap).toMatchObject({ severity: 'stop', measured: 1000 })
+  })
+})
+
+describe('not-checked', () => {
+  const elements = [arc(3000, 30), arc(3000, 30, 'right')]
+
+  it('is a note on the whole plan where nothing says how long the straight between reverse curves must be', () => {
+    expect(found('not-checked', elements)).toMatchObject([{ severity: 'note', track: null, element: null }])
+    expect(found('not-checked', elements, { minimumRadius: 1000 })).toHaveLength(1)
+  })
+
+  it('is not found with a longest car, or with that length itself, even zero', () => {
+    expect(found('not-checked', elements, { longestCar: 700 })).toEqual([])
+    expect(found('not-checked', elements, { minimumTangentBetweenReverseCurves: 0 })).toEqual([])
   })
 })

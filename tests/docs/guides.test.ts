@@ -16,12 +16,15 @@ import { type Command, commandsIn, terminal } from './commands.ts'
 /** The day on which the guides were written. */
 const clock = () => new Date('2026-05-31T12:00:00Z')
 
+/** The names that the addresses below have. */
+const NAMED = { allowedHosts: ['railway_box.local', 'a"b'], accessKey: null, calculationOrigins: [] }
+
 let store: ProjectStore
 let app: Hono
 
 beforeAll(async () => {
   store = await temporaryStore()
-  app = createApp({ store, workers: inThisThread, clock })
+  app = createApp({ store, workers: inThisThread, clock, access: NAMED })
 })
 afterAll(() => store.close())
 

@@ -280,13 +280,25 @@ describe('rail that trimming takes', () => {
   const plan = (more: BenderInput) =>
     planOf([straight(1000), arc(2438.4, 90), straight(1000)], {}, { bender: { ...ROLLERS, ...more } })
 
-  it('every bent piece is cut longer by the span, straight ones are not', () => {
+  it('an end that lies in a bend is sawn longer by half a span, and bends are marked from the sawn end', () => {
     const { cutting, tracks } = estimateOf(plan({ ends: 'trim' }))
     for (const { lengthMm, kerfMm, trimMm, offcutMm, pieces } of cutting.sticks) {
       const sum = pieces.reduce((total, piece) => total + piece.lengthMm, 0)
       expect(sum + kerfMm + trimMm + offcutMm).toBeCloseTo(lengthMm, 6)
-      expect(trimMm).toBeCloseTo(100 * pieces.filter(({ bends }) => bends.length > 0).length, 6)
-      expect(pieces.map((piece) => piece.trimMm)).toEqual(pieces.map(({ bends }) => (bends.length > 0 ? 100 : 0)))
+      expect(trimMm).toBeCloseTo(
+        pieces.reduce((total, piece) => total + piece.trimMm, 0),
+        6,
+      )
+      for (const { bends, lengthMm: mm, sawLengthMm, trimStartMm, trimEndMm, trimMm } of pieces) {
+        expect(trimStartMm).toBe(bends.some(({ fromMm }) => fromMm < 50) ? 50 : 0)
+        expect(trimEndMm).toBe(bends.some(({ toMm }) => toMm > mm - 50) ? 50 : 0)
+        expect(sawLengthMm).toBe(trimStartMm + mm + trimEndMm)
+        expect(trimMm).toBe(trimStartMm + trimEndMm)
+        for (const { fromMm, toMm, markFromMm, markToMm } of bends) {
+          expect(markFromMm).toBe(fromMm + trimStartMm)
+          expect(markToMm).toBe(toMm + trimStartMm)
+        }
+      }
     }
     const pieces = cutting.sticks.flatMap((stick) => stick.pieces)
     for (const side of ['left', 'right'] as const)
@@ -294,6 +306,19 @@ describe('rail that trimming takes', () => {
         tracks[0]!.rails[side].lengthMm,
         5,
       )
+  })
+
+  it('a piece whose ends lie in straights is not trimmed', () => {
+    // by hand: 700 + 10° at 2400 (418.9) + 700 = 1818.9 on the middle line, 4.2 more and less on the rails: a stick each
+    const supplies = { sticks: [{ length: 1828.8, price: '30.00' }] }
+    const bender = { ...ROLLERS, ends: 'trim' as const }
+    const { cutting } = estimateOf(planOf([straight(700), arc(2400, 10), straight(700)], {}, { supplies, bender }))
+    expect([cutting.sticksUsed, cutting.cost, cutting.provenOptimal]).toEqual([2, '60.00', true])
+    for (const { pieces } of cutting.sticks)
+      for (const piece of pieces) {
+        expect([piece.trimStartMm, piece.trimEndMm, piece.sawLengthMm]).toEqual([0, 0, piece.lengthMm])
+        expect(piece.bends.map(({ markFromMm }) => markFromMm)).toEqual([expect.closeTo(700, 9)])
+      }
   })
 
   it('a plan whose ends are finished by hand is cut as one without a bender', () => {

@@ -257,11 +257,12 @@ it('lists every default it used, each once, and none that was given', () => {
         gauge: 45,
         chords: [300],
         supplies: {
+          cutting: 'even-pieces',
           currency: 'EUR',
           kerf: 1,
           minimumPiece: 150,
           sticks: [{ length: 1500, packSize: 1, onHand: 0, buyable: true }],
-          joiners: { packSize: 1, onHand: 0 },
+          joiners: { packSize: 1, onHand: 0, length: 30 },
           fasteners: { packSize: 1, onHand: 0 },
           ties: { packSize: 1, onHand: 0, spacing: 45, fastenersPerTie: 4 },
         },

@@ -427,3 +427,15 @@ describe('any plan in any weather', () => {
     )
   })
 })
+
+it('a joint stays half a joiner away from a stretch without joints', () => {
+  // by hand: 3000 from sticks of 1524: a joint between 1476 and 1524, so before 1500 by half of the joiner
+  const first = (length: number) => {
+    const supplies = { sticks: [{ length: 1524 }], joiners: { length } }
+    const { cutting } = estimateOf(planOf([straight(3000)], { keepOut: [{ from: 1500, to: 1600 }] }, { supplies }))
+    const pieces = cutting.sticks.flatMap((stick) => stick.pieces)
+    return pieces.filter(({ fromMm }) => fromMm === 0).map(({ lengthMm }) => lengthMm)
+  }
+  expect(first(0)).toEqual([expect.closeTo(1500, 6), expect.closeTo(1500, 6)])
+  expect(first(30)).toEqual([expect.closeTo(1485, 6), expect.closeTo(1485, 6)])
+})

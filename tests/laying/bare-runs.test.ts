@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bareRun, type OpenedRun } from '../../src/laying/bare-runs.ts'
+import { RunTrim } from '../../src/laying/cutting/trim.ts'
 import type { RunOfRail } from '../../src/laying/divided-rails.ts'
 
 const run = (lengthMm: number): RunOfRail => ({ rail: 0, startMm: 0, lengthMm })
@@ -49,12 +50,12 @@ describe('a run without its gaps', () => {
   })
 
   it('puts joints where the run may have them, and trims by the places on the run', () => {
-    const asked: number[][] = []
+    const trim = new RunTrim({ bends: [{ fromMm: 1501, toMm: 1802 }], eachMm: 50, creepMm: (mm) => mm, creepAt: 'end' })
     const bare = bareRun(
       {
         ...run(3003),
         jointBy: (mm) => (mm < 500 ? -1 : Math.floor(mm / 500) * 500),
-        trimMm: (fromMm, toMm) => asked.push([fromMm, toMm]),
+        trim,
         beside: { run: 1, stationAt: (mm) => mm + 7, placeAt: (stationMm) => stationMm - 7 },
       },
       opened(),
@@ -64,8 +65,9 @@ describe('a run without its gaps', () => {
     expect(bare.jointBy!(400, 0)).toBe(-1)
     expect(bare.beside!.stationAt(1500)).toBeCloseTo(1508.5, 9)
     expect(bare.beside!.placeAt(1508.5)).toBeCloseTo(1500, 9)
-    bare.trimMm!(0, 1500)
-    expect(asked).toEqual([[0, expect.closeTo(1501.5, 9)]])
+    // The creep is that of the place on the run, and the bend begins at 1501 there.
+    expect(bare.trim!.creepMm(1500)).toBeCloseTo(1501.5, 9)
+    expect(bare.runAt!(bare.trim!.spec.bends[0]!.fromMm)).toBeCloseTo(1501, 9)
   })
 
   it('however it is divided, no piece is laid longer than it is planned, and a whole stick stays whole', () => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { CutPlan } from '../../src/laying/cutting/cut-plan.ts'
+import { RunTrim } from '../../src/laying/cutting/trim.ts'
 import { alongRails, dividedRail } from '../../src/laying/divided-rails.ts'
 
 describe('a rail divided at its breaks', () => {
@@ -9,15 +10,14 @@ describe('a rail divided at its breaks', () => {
     expect(dividedRail(0, { lengthMm: 1000 }, [0, 1e-9, 1000 - 1e-9, 1000])).toHaveLength(1)
   })
 
-  it('asks for trim by the place on the whole rail', () => {
-    const asked: [number, number][] = []
-    const trimMm = (from: number, to: number) => {
-      asked.push([from, to])
-      return 7
-    }
-    const runs = dividedRail(0, { lengthMm: 1000, trimMm }, [400])
-    expect(runs[1]!.trimMm!(50, 200)).toBe(7)
-    expect(asked).toEqual([[450, 600]])
+  it('is trimmed by the place on the whole rail', () => {
+    const bends = [{ fromMm: 300, toMm: 500 }]
+    const trim = new RunTrim({ bends, eachMm: 50, creepMm: (mm) => mm / 100, creepAt: 'end' })
+    const [before, after] = dividedRail(0, { lengthMm: 1000, trim }, [400])
+    // by hand: the bend is 300 to 400 of the first run, 0 to 100 of the second; the creep is a hundredth of the piece
+    expect(before!.trim!.ofPiece(0, 400)).toEqual({ startMm: 0, endMm: 54 })
+    expect(after!.trim!.ofPiece(0, 200)).toEqual({ startMm: 50, endMm: 2 })
+    expect(after!.trim!.ofPiece(200, 600)).toEqual({ startMm: 0, endMm: 4 })
   })
 
   it('has runs that make up the rail, each where the one before ends', () => {
@@ -46,15 +46,15 @@ describe('a rail divided at its breaks', () => {
         {
           ...stick,
           pieces: [
-            { run: 0, fromMm: 0, lengthMm: 400, trimMm: 0 },
-            { run: 1, fromMm: 100, lengthMm: 500, trimMm: 0 },
+            { run: 0, fromMm: 0, lengthMm: 400, trimStartMm: 0, trimEndMm: 0 },
+            { run: 1, fromMm: 100, lengthMm: 500, trimStartMm: 0, trimEndMm: 0 },
           ],
         },
         {
           ...stick,
           pieces: [
-            { run: 2, fromMm: 0, lengthMm: 900, trimMm: 0 },
-            { run: 1, fromMm: 0, lengthMm: 100, trimMm: 0 },
+            { run: 2, fromMm: 0, lengthMm: 900, trimStartMm: 0, trimEndMm: 0 },
+            { run: 1, fromMm: 0, lengthMm: 100, trimStartMm: 0, trimEndMm: 0 },
           ],
         },
       ],
@@ -71,12 +71,12 @@ describe('a rail divided at its breaks', () => {
     expect(whole.piecesPerRun).toEqual([3, 1])
     expect(whole.sticks.map(({ pieces }) => pieces)).toEqual([
       [
-        { run: 0, fromMm: 0, lengthMm: 400, trimMm: 0 },
-        { run: 0, fromMm: 500, lengthMm: 500, trimMm: 0 },
+        { run: 0, fromMm: 0, lengthMm: 400, trimStartMm: 0, trimEndMm: 0 },
+        { run: 0, fromMm: 500, lengthMm: 500, trimStartMm: 0, trimEndMm: 0 },
       ],
       [
-        { run: 1, fromMm: 0, lengthMm: 900, trimMm: 0 },
-        { run: 0, fromMm: 400, lengthMm: 100, trimMm: 0 },
+        { run: 1, fromMm: 0, lengthMm: 900, trimStartMm: 0, trimEndMm: 0 },
+        { run: 0, fromMm: 400, lengthMm: 100, trimStartMm: 0, trimEndMm: 0 },
       ],
     ])
     expect(whole.shortPieces).toEqual([

@@ -29,8 +29,8 @@ const open = (lengthMm: number) => [{ lengthMm, closed: false }]
 describe('pieces with gaps between them', () => {
   it('give what is theirs of each gap; a whole stick is then cut, and the cut takes what it loses', () => {
     const plan = planOf(
-      { pieces: [{ run: 0, fromMm: 0, lengthMm: 1000, trimMm: 0 }] },
-      { pieces: [{ run: 0, fromMm: 1000, lengthMm: 600, trimMm: 0 }], kerfMm: 1, offcutMm: 399 },
+      { pieces: [{ run: 0, fromMm: 0, lengthMm: 1000, trimStartMm: 0, trimEndMm: 0 }] },
+      { pieces: [{ run: 0, fromMm: 1000, lengthMm: 600, trimStartMm: 0, trimEndMm: 0 }], kerfMm: 1, offcutMm: 399 },
     )
     const cut = withGaps(plan, [joint(1000, 0.9, 0.6)], open(1600), RULES)
     // By hand: the whole stick loses its part in a cut of less than the kerf, the other adds it to its offcut.
@@ -45,7 +45,7 @@ describe('pieces with gaps between them', () => {
   })
 
   it('a cut that was thinner than the kerf grows up to it, the rest is left over', () => {
-    const plan = planOf({ pieces: [{ run: 0, fromMm: 0, lengthMm: 999.6, trimMm: 0 }], kerfMm: 0.4 })
+    const plan = planOf({ pieces: [{ run: 0, fromMm: 0, lengthMm: 999.6, trimStartMm: 0, trimEndMm: 0 }], kerfMm: 0.4 })
     const cut = withGaps(plan, [joint(999.6, 1.5, 1.5)], open(999.6), RULES)
     // By hand: all 3 mm come off this piece, since the track beyond is not cut; 3.4 mm are a cut of 1 and 2.4 left over.
     expect(cut.sticks[0]!.pieces[0]!.lengthMm).toBeCloseTo(996.6, 9)
@@ -54,15 +54,19 @@ describe('pieces with gaps between them', () => {
   })
 
   it('a loop of one piece gives its parts at either end', () => {
-    const plan = planOf({ pieces: [{ run: 0, fromMm: 0, lengthMm: 800, trimMm: 0 }], kerfMm: 1, offcutMm: 199 })
+    const plan = planOf({
+      pieces: [{ run: 0, fromMm: 0, lengthMm: 800, trimStartMm: 0, trimEndMm: 0 }],
+      kerfMm: 1,
+      offcutMm: 199,
+    })
     const cut = withGaps(plan, [joint(0, 1.2, 0.8)], [{ lengthMm: 800, closed: true }], RULES)
-    expect(cut.sticks[0]!.pieces).toEqual([{ run: 0, fromMm: 0.8, lengthMm: 798, trimMm: 0 }])
+    expect(cut.sticks[0]!.pieces).toEqual([{ run: 0, fromMm: 0.8, lengthMm: 798, trimStartMm: 0, trimEndMm: 0 }])
   })
 
   it('a piece that gets too short is told, one that is long enough is not told any more', () => {
     const pieces = [
-      { run: 0, fromMm: 0, lengthMm: 151, trimMm: 0 },
-      { run: 0, fromMm: 151, lengthMm: 152, trimMm: 0 },
+      { run: 0, fromMm: 0, lengthMm: 151, trimStartMm: 0, trimEndMm: 0 },
+      { run: 0, fromMm: 151, lengthMm: 152, trimStartMm: 0, trimEndMm: 0 },
     ]
     const plan = { ...planOf({ pieces, kerfMm: 2, offcutMm: 695 }), shortPieces: [{ run: 0, lengthMm: 152 }] }
     const cut = withGaps(plan, [joint(151, 1.5, 1.5)], open(303), RULES)

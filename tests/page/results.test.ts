@@ -124,7 +124,7 @@ describe('the cut list', () => {
   test('draws pieces and offcut to scale, one behind the other, inside the stick', () => {
     const longestMm = Math.max(...demo.cutting.sticks.map(({ lengthMm }) => lengthMm))
     for (const stick of demo.cutting.sticks) {
-      const bar = tagsOf(stickBar([stick], marks, longestMm, worked(DEMO_PLAN).plan.bender).toString())
+      const bar = tagsOf(stickBar([stick], marks, longestMm).toString())
       const boxes = (name: string) =>
         bar
           .filter(({ attributes }) => attributes.get('class') === name)
@@ -157,14 +157,14 @@ describe('the cut list', () => {
     const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled', ends: 'trim' }
     const trimmed = worked({ ...small, bender: rollers })
     const text = textOf(cutList(trimmed, 'metric').toString())
-    expect(text).toContain('Cut every piece that has a bend 120 mm longer than listed, half of that at each end')
+    expect(text).toContain('The rollers leave 60 mm straight at each end of a piece')
     const { cutting } = trimmed.estimate
     const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
     const own = pieceMarks(trimmed.estimate)
     expect(cutting.sticks.some(({ trimMm }) => trimMm > 0)).toBe(true)
     for (const stick of cutting.sticks) {
       if (stick.trimMm > 0) expect(text).toContain(`${stick.trimMm} mm of trim`)
-      const boxes = tagsOf(stickBar([stick], own, longestMm, trimmed.plan.bender).toString())
+      const boxes = tagsOf(stickBar([stick], own, longestMm).toString())
         .filter(({ attributes }) => ['piece', 'trim', 'offcut'].includes(attributes.get('class') ?? ''))
         .map(({ attributes }) => ({
           kind: attributes.get('class'),
@@ -173,13 +173,15 @@ describe('the cut list', () => {
         }))
       const of = (kind: string) => boxes.filter((box) => box.kind === kind)
       const wide = (kind: string) => of(kind).reduce((sum, { from, to }) => sum + to - from, 0)
-      const bentMm = stick.pieces.reduce((sum, { bends, lengthMm }) => sum + (bends.length > 0 ? lengthMm : 0), 0)
-      expect(wide('trim')).toBeCloseTo(((bentMm + stick.trimMm) * 900) / longestMm, 1)
-      // Half the trim stands before its piece, half behind.
-      const bent = stick.pieces.flatMap(({ trimMm }, n) => (trimMm > 0 ? [of('piece')[n]!] : []))
-      for (const [n, piece] of bent.entries()) {
-        expect(((piece.from - of('trim')[n]!.from) * longestMm) / 900).toBeCloseTo(60, 0)
-        expect(((of('trim')[n]!.to - piece.to) * longestMm) / 900).toBeCloseTo(60, 0)
+      const trimmedMm = stick.pieces.reduce((sum, piece) => sum + (piece.trimMm > 0 ? piece.sawLengthMm : 0), 0)
+      expect(wide('trim')).toBeCloseTo((trimmedMm * 900) / longestMm, 1)
+      // The trim stands before its piece, behind it, or both.
+      const bent = stick.pieces.flatMap((piece, n) => (piece.trimMm > 0 ? [{ piece, box: of('piece')[n]! }] : []))
+      for (const [n, { piece, box }] of bent.entries()) {
+        expect([0, 60]).toContain(piece.trimStartMm)
+        expect([0, 60]).toContain(piece.trimEndMm)
+        expect(((box.from - of('trim')[n]!.from) * longestMm) / 900).toBeCloseTo(piece.trimStartMm, 0)
+        expect(((of('trim')[n]!.to - box.to) * longestMm) / 900).toBeCloseTo(piece.trimEndMm, 0)
       }
       const end = Math.max(...[...of('piece'), ...of('trim')].map(({ to }) => to))
       expect(end).toBeLessThanOrEqual((of('offcut')[0]?.from ?? (stick.lengthMm * 900) / longestMm) + 0.02)
@@ -188,7 +190,7 @@ describe('the cut list', () => {
     const creeping = cutList(assembled, 'metric').toString()
     for (const stick of assembled.estimate.cutting.sticks) {
       const marksOf = pieceMarks(assembled.estimate)
-      const boxes = tagsOf(stickBar([stick], marksOf, longestMm, assembled.plan.bender).toString())
+      const boxes = tagsOf(stickBar([stick], marksOf, longestMm).toString())
       const endsOf = (kind: string) =>
         boxes
           .filter(({ attributes }) => attributes.get('class') === kind)
@@ -197,7 +199,7 @@ describe('the cut list', () => {
       expect(endsOf('trim')).toHaveLength(pieces.length)
       for (const [n, end] of endsOf('trim').entries()) expect(end).toBeCloseTo(pieces[n]!, 1)
     }
-    expect(textOf(creeping)).toContain('creeps out: cut it longer by the amount on the bench cards, at its start')
+    expect(textOf(creeping)).toContain('creeps out and is sawn longer by that, at its start')
   })
 })
 

@@ -13,6 +13,7 @@ const PURE = [
   'track',
   'bending',
   'laying',
+  'fitting',
   'checking',
   'estimate',
   'shed',

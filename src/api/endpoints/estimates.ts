@@ -65,7 +65,7 @@ export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
     if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => onlyForTable(name))))
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts }, c.req.raw)
+    const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts, sent: body.value }, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(answeredParts(result.estimate, parts), 200)
   })

@@ -32,8 +32,11 @@ export function cuttingAnswer(
           track,
           rail: side,
           fromMm: piece.fromMm,
+          sawLengthMm: piece.trimStartMm + piece.lengthMm + piece.trimEndMm,
           lengthMm: piece.lengthMm,
-          trimMm: piece.trimMm,
+          trimStartMm: piece.trimStartMm,
+          trimEndMm: piece.trimEndMm,
+          trimMm: piece.trimStartMm + piece.trimEndMm,
           bends: bendMarks(rail, stretches, piece),
         }
       }),

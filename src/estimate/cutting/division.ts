@@ -43,16 +43,17 @@ export function divideRails(
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
   const { stagger: staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
+  const { length: joinerMm } = plan.supplies.joiners
   const longestMm = Math.max(...plan.supplies.sticks.map(({ length: lengthMm }) => lengthMm))
   const openedIn = (run: RunOfRail) => (opened ? bareRun(run, opened(run)) : run)
   const asked = laid.map(({ lengthMm, closed, keepOut }): JointRequirements => {
     const { tieSpacingMm } = tiesUnder(lengthMm, plan.supplies.ties.spacing, closed, 0)
-    return { keepOut, tieSpacingMm: betweenTies ? tieSpacingMm : null, staggerMm, square }
+    return { keepOut, tieSpacingMm: betweenTies ? tieSpacingMm : null, joinerMm, staggerMm, square }
   })
   const runs: RunOfRail[] = []
   let squareJoints = 0
   for (const [index, track] of laid.entries()) {
-    const places = asked[index]!
+    const places = placesFor(asked[index]!)
     const readyMade = covered.stretches.filter((stretch) => stretch.track === index)
     const ends = readyMade.flatMap(({ fromMm, toMm }) => [fromMm, toMm])
     const opposite = square ? oppositeStations(track, readyMade, longestMm, places) : []
@@ -82,8 +83,9 @@ export function divideRails(
     otherJoints,
     effort,
     apartMm: staggerMm ?? undefined,
+    cutting: plan.supplies.cutting,
   })
-  if (!best.ok) return { ...best, trimmed: runs.some(({ trimMm }) => trimMm) }
+  if (!best.ok) return { ...best, trimmed: runs.some(({ trim }) => trim) }
   return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length) }
 }
 
@@ -95,6 +97,16 @@ const NOTHING_TO_CUT: BestCutPlan = {
 
 function isWithin(mm: number, stretches: readonly (readonly number[])[]): boolean {
   return stretches.some(([fromMm, toMm]) => mm > fromMm! && mm < toMm!)
+}
+
+/** A joint stays half a joiner away from the stretches without joints. */
+function placesFor({ keepOut, tieSpacingMm, joinerMm }: JointRequirements): JointPlaces {
+  const wider = keepOut.map((stretch) => ({
+    ...stretch,
+    from: stretch.from - joinerMm / 2,
+    to: stretch.to + joinerMm / 2,
+  }))
+  return { keepOut: wider, tieSpacingMm }
 }
 
 /** Another joint would have no joint opposite. */

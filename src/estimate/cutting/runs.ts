@@ -1,39 +1,41 @@
-import { bentStretches, stretchesBetween } from '../../laying/bend-marks.ts'
-import type { Run } from '../../laying/cutting/cut-plan.ts'
+import { type BentStretch, bentStretches } from '../../laying/bend-marks.ts'
+import type { Run } from '../../laying/cutting/problem.ts'
+import { RunTrim } from '../../laying/cutting/trim.ts'
+import { firstIndexWhere } from '../../measure/search.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 
 /**
- * A rail for the cut plan: its length and, where bending costs rail, the trim of each of its pieces.
+ * A rail for the cut plan: its length and, where bending costs rail, the trim of its pieces.
  *
  * Whether a bend is advised by machine can depend on where the joints are, and those on the trim. So only the plan
- * decides: with a roller bender whose ends are to be trimmed, every piece with a bend is trimmed.
+ * decides: with a roller bender whose ends are to be trimmed, every bend goes through it.
  */
 export function runOf(track: LaidTrack, side: 'left' | 'right', plan: Pick<Plan, 'bender' | 'gauge' | 'section'>): Run {
   const rail = track.rails[side]
-  const { roller, ends, work } = plan.bender
-  const endsMm = roller && ends === 'trim' ? roller.spanMm : 0
-  if (endsMm === 0 && work !== 'assembled') return { lengthMm: rail.lengthMm }
+  const { roller, ends, work, fixedEnd } = plan.bender
+  const eachMm = roller && ends === 'trim' ? roller.spanMm / 2 : 0
+  if (eachMm === 0 && work !== 'assembled') return { lengthMm: rail.lengthMm }
 
-  const stretches = bentStretches(track.placed, rail)
-  const apartMm = plan.gauge + plan.section.headWidthMm
-  return {
-    lengthMm: rail.lengthMm,
-    /**
-     * A bent piece loses the straight half span at each end. In assembled track both rails are cut to the same length,
-     * and the inner rail is trimmed by its creep: (gauge + headWidth)·Δ, Δ the angle on the piece.
-     */
-    trimMm: (fromMm, toMm) => {
-      const onPiece = stretchesBetween(stretches, fromMm, toMm)
-      if (onPiece.length === 0) return 0
-      if (work !== 'assembled') return endsMm
-      const creepMm = onPiece
-        .filter(({ turn }) => turn === side)
-        .reduce((sum, { fromMm: a, toMm: b, element }) => {
-          const share = (Math.min(b, toMm) - Math.max(a, fromMm)) / (b - a)
-          return sum + share * apartMm * Math.abs(element.turnedRad)
-        }, 0)
-      return endsMm + creepMm
-    },
+  const bends = bentStretches(track.placed, rail)
+  const creepMm = work === 'assembled' ? creepAlong(bends, side, plan.gauge + plan.section.headWidthMm) : undefined
+  const creepAt = fixedEnd === 'start' ? 'end' : 'start'
+  return { lengthMm: rail.lengthMm, trim: new RunTrim({ bends, eachMm, creepMm, creepAt }) }
+}
+
+/**
+ * The creep from the start of a rail to a place on it. In assembled track both rails are cut to the same length, and the
+ * inner rail is trimmed by (gauge + headWidth)·Δ, Δ the angle turned, evenly along each bend.
+ */
+function creepAlong(bends: readonly BentStretch[], side: 'left' | 'right', apartMm: number): (mm: number) => number {
+  const inner = bends.filter(({ turn }) => turn === side)
+  const beforeMm = [0]
+  for (const { element } of inner) beforeMm.push(beforeMm.at(-1)! + apartMm * Math.abs(element.turnedRad))
+  return (mm) => {
+    const n = firstIndexWhere(inner.length, (index) => inner[index]!.toMm > mm)
+    if (n === inner.length) return beforeMm[n]!
+    const { fromMm, toMm } = inner[n]!
+    const part = Math.max(0, (mm - fromMm) / (toMm - fromMm))
+    return beforeMm[n]! + part * (beforeMm[n + 1]! - beforeMm[n]!)
   }
 }

@@ -1,20 +1,17 @@
 import type { ChordLeftOut } from '../../bending/bends.ts'
-import { joinFindings } from '../../checking/at-joins.ts'
 import { bendingFindings } from '../../checking/bending.ts'
 import { bySeverity } from '../../checking/by-severity.ts'
-import type { CheckedTrack } from '../../checking/checked-track.ts'
 import { chordTooLong } from '../../checking/chord-too-long.ts'
 import { breakAtFreeEnd, expansionFindings } from '../../checking/expansion.ts'
 import { jointPlaceFindings } from '../../checking/joint-places.ts'
 import { pieceTooShort } from '../../checking/piece-too-short.ts'
-import { RULES } from '../../checking/rules.ts'
 import { breaksAtFreeEnds, SIDES } from '../../laying/joints.ts'
 import type { ExpansionAnswer, Finding, JointAnswer } from '../answer.ts'
 import type { Bending, BendsOfPlan } from '../bending.ts'
 import type { LaidOut } from '../cutting/lay-out.ts'
 import { looseJoints } from '../ready-made/coverage.ts'
-import { joinsToCheck } from '../track/joins.ts'
 import type { Billed } from './bill-all.ts'
+import { checkLine } from './check-line.ts'
 import type { Laid } from './lay-tracks.ts'
 
 /** What came of the stages before, as far as it is checked. */
@@ -32,12 +29,8 @@ export interface Made {
 export function check({ laid, laidOut, bending, bent, expansion, joints, billed }: Made): Finding[] {
   const { plan, drawn, site } = laid
   return bySeverity([
-    ...onTracks(laid, laidOut, bent.leftOut),
-    ...joinFindings(
-      joinsToCheck(site.joins, drawn, plan),
-      plan.metal,
-      plan.standards.minimumTangentBetweenReverseCurves,
-    ),
+    ...checkLine(drawn, plan, site.joins),
+    ...atPieces(laid, laidOut, bent.leftOut),
     ...bendingFindings(
       bent.bends.filter(({ readyMade }) => !readyMade),
       bending.calibration,
@@ -54,24 +47,14 @@ export function check({ laid, laidOut, bending, bent, expansion, joints, billed 
   ])
 }
 
-/** Existing track is also checked against the rules; lifted track is not. */
-function onTracks(
-  { drawn, site: { laid }, plan }: Laid,
-  { cuts }: LaidOut,
-  leftOut: readonly ChordLeftOut[][],
-): Finding[] {
-  return drawn.flatMap((track) => {
-    if (track.state === 'lifted') return []
-    const index = laid.indexOf(track)
-    const checked: CheckedTrack = { ...track, gaugeMm: plan.gauge }
-    return [
-      ...RULES.flatMap((rule) => rule(checked, plan.standards)),
-      ...chordTooLong(track.name, leftOut[index] ?? []),
-      ...cuts.shortPieces
-        .filter(({ run }) => run >> 1 === index)
-        .map(({ run, lengthMm }) => pieceTooShort(track.name, SIDES[run % 2]!, lengthMm, plan.supplies.minimumPiece)),
-    ]
-  })
+/** Bends too short for a chord, and pieces too short to stay in line. */
+function atPieces({ site: { laid }, plan }: Laid, { cuts }: LaidOut, leftOut: readonly ChordLeftOut[][]): Finding[] {
+  return laid.flatMap((track, index) => [
+    ...chordTooLong(track.name, leftOut[index] ?? []),
+    ...cuts.shortPieces
+      .filter(({ run }) => run >> 1 === index)
+      .map(({ run, lengthMm }) => pieceTooShort(track.name, SIDES[run % 2]!, lengthMm, plan.supplies.minimumPiece)),
+  ])
 }
 
 /** Joints that lie where the plan wants none, then breaks that break nothing. */

@@ -46,6 +46,32 @@ export function arrangeChain(
     const pieces = layChain(runs, order, first.sticksMm, rules)
     if (pieces) return { sticksMm: first.sticksMm, pieces }
   }
+  const anywhere = jointsAnywhere(runs, chainRuns)
+  const most = anywhere ? Math.min(mostOrders, MOST_ORDERS) : mostOrders
+  for (const { order, sticksMm: sticks } of ordersToLay(runs, chainRuns, sticksMm)) {
+    if (++tried > most) break
+    rules.onRestart?.()
+    if (rules.work) rules.work.left -= order.length + sticks.length
+    const pieces = layChain(runs, order, sticks, rules)
+    if (pieces) return { sticksMm: sticks, pieces }
+  }
+  rules.onRestart?.()
+  if (!anywhere) return null
+  const laid = tree(runs, chainRuns, sticksMm, rules, Number.isFinite(mostOrders) ? FEW_STEPS : MOST_STEPS)
+  return typeof laid === 'object' ? laid.layout : null
+}
+
+/** Whether joints may be anywhere on a run, and take no trim. */
+export function isFree({ jointBy, beside, trim }: Run): boolean {
+  return !jointBy && !beside && !trim
+}
+
+/** The orders of runs and sticks in which a chain may be laid. */
+export function ordersToLay(
+  runs: readonly Run[],
+  chainRuns: readonly number[],
+  sticksMm: readonly number[],
+): { readonly order: readonly number[]; readonly sticksMm: readonly number[] }[] {
   const sticksOrders = ordersOf(
     sticksMm,
     (mm) => mm,
@@ -54,26 +80,13 @@ export function arrangeChain(
   const runsOrders = ordersOf(
     chainRuns,
     (run) => runs[run]!.lengthMm,
-    (run) => (runs[run]!.jointBy ? -run - 1 : runs[run]!.lengthMm),
+    (run) => (isFree(runs[run]!) ? runs[run]!.lengthMm : -run - 1),
   )
-  const anywhere = jointsAnywhere(runs, chainRuns)
-  const most = anywhere ? Math.min(mostOrders, MOST_ORDERS) : mostOrders
-  for (const order of runsOrders)
-    for (const sticks of sticksOrders) {
-      if (++tried > most) break
-      rules.onRestart?.()
-      if (rules.work) rules.work.left -= order.length + sticks.length
-      const pieces = layChain(runs, order, sticks, rules)
-      if (pieces) return { sticksMm: sticks, pieces }
-    }
-  rules.onRestart?.()
-  if (!anywhere) return null
-  const laid = tree(runs, chainRuns, sticksMm, rules, Number.isFinite(mostOrders) ? FEW_STEPS : MOST_STEPS)
-  return typeof laid === 'object' ? laid.layout : null
+  return runsOrders.flatMap((order) => sticksOrders.map((inOrder) => ({ order, sticksMm: inOrder })))
 }
 
 function jointsAnywhere(runs: readonly Run[], chainRuns: readonly number[]): boolean {
-  return chainRuns.every((run) => !runs[run]!.jointBy && !runs[run]!.beside)
+  return chainRuns.every((run) => isFree(runs[run]!))
 }
 
 function tree(

@@ -1,18 +1,20 @@
 import { exceeds, piecesToCover } from '../../measure/counting.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import { sparesFor } from '../bill.ts'
-import { cutMm, leftOverOf } from '../sawing.ts'
-import { arrangeChain } from './arrange-chain.ts'
+import { leftOverOf } from '../sawing.ts'
+import { arrangeChain, isFree } from './arrange-chain.ts'
 import { type CutSupplies, cheaperFor, packsToBuy } from './compare-plans.ts'
-import { type CutPlan, type CutRules, fewestSticks, type PlannedStick, planCuts, type Run } from './cut-plan.ts'
+import { type CutPlan, type CutRules, fewestSticks, planCuts } from './cut-plan.ts'
+import { cutSticks } from './cut-sticks.ts'
 import { EXHAUSTIVE_WORK, type SearchEffort } from './effort.ts'
+import { shortestOf } from './equal-plans.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains, sticksMm } from './lay-chains.ts'
-import { shortestOf } from './longest-pieces.ts'
+import { compareNeatness, neatnessOf } from './neatness.ts'
 import { placePieces } from './place-pieces.ts'
-import { isBetter, type PlannedChains, planChains } from './plan-chains.ts'
+import { type PlannedChains, planChains } from './plan-chains.ts'
 import { planWebs } from './plan-webs.ts'
-import type { Chain, CutProblem } from './problem.ts'
+import type { Chain, CutProblem, CuttingStyle, Run } from './problem.ts'
 
 export interface BestCutPlan {
   readonly plan: CutPlan
@@ -23,16 +25,12 @@ export interface BestCutPlan {
 }
 
 /**
- * The cut plan that costs least, then has the fewest joints, then the longest shortest piece, as far as it can be found
- * within the effort. A good plan is made first, by laying stick after stick; then better ones are looked for.
- *
- * Where bent pieces are trimmed the first plan is kept: the trim depends on where the joints are. The bound
- * ignores the trim.
+ * The cut plan that costs least, then has the fewest joints, then cuts as few whole sticks or as evenly as asked, as far
+ * as it can be found within the effort. A good plan is made first, by laying stick after stick; then better ones are looked for.
  *
  * @param otherJoints joints that exist however the rails are divided: closings and joins to other track
  * @param apartMm how far apart joints of neighbouring rails are kept
- * @param evenly false: few pieces are cut instead of making the shortest long, and the first plan is kept where none
- *   is cheaper or has fewer joints
+ * @param keepsFirst whether the first plan is kept where none is cheaper or has fewer joints
  * @returns the plan, or how much rail is missing
  */
 export function bestCutPlan(
@@ -43,35 +41,32 @@ export function bestCutPlan(
     readonly otherJoints: number
     readonly effort: SearchEffort
     readonly apartMm?: number | undefined
-    readonly evenly?: boolean
+    readonly cutting: CuttingStyle
+    readonly keepsFirst?: boolean
   },
 ): ({ readonly ok: true } & BestCutPlan) | { readonly ok: false; readonly missingMm: number } {
   const problem = problemOf(runs, supplies, rules, options)
-  const free = runs.every(({ jointBy, beside }) => !jointBy && !beside)
-  const trimmed = runs.some(({ trimMm }) => trimMm)
-  const made =
-    free || trimmed ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
+  const free = runs.every(isFree)
+  const ruled = runs.some(({ jointBy, beside }) => jointBy || beside)
+  const made = !ruled ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
-  const known = trimmed || sound ? first && worthOf(first, problem) : runsApart(problem)
+  const known = sound ? worthOf(sound, problem) : runsApart(problem)
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
           problem,
           known ? { cost: known.cost, joints: known.joints + 1 } : { cost: Number.POSITIVE_INFINITY, joints: 0 },
-          trimmed ? 'bound' : options.effort,
+          options.effort,
         )
       : null
-  const { effort, evenly } = options
-  const closer =
-    planned && !trimmed && evenly !== false && effort !== 'rough'
-      ? searchedExhaustively(problem, planned, known, free, effort)
-      : null
-  const keepsFirst = trimmed || (evenly === false && sound && known && planned && !isBetter(planned, known))
-  const layouts = keepsFirst ? null : (closer?.layouts ?? planned?.layouts ?? known?.layouts)
-  const plan = layouts ? planOf(layouts, runs, supplies, rules) : first
+  const { effort, cutting, keepsFirst = false } = options
+  const closer = planned && effort !== 'rough' ? searchedExhaustively(problem, planned, known, free, effort) : null
+  const layouts = closer?.layouts ?? planned?.layouts ?? known?.layouts
+  const found = layouts ? planOf(layouts, runs, supplies, rules) : first
+  const plan = found && sound && cutting === 'whole-sticks' ? neaterOf(problem, sound, found, keepsFirst) : found
   if (!plan) {
-    if (!free) return relaxedRules(runs, supplies, rules, options)
+    if (ruled) return relaxedRules(runs, supplies, rules, options)
     return {
       ok: false,
       missingMm: made && !made.ok ? made.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),
@@ -89,6 +84,14 @@ export function bestCutPlan(
     cost: pricesKnown(supplies) ? { cents: cost, leastCents: leastCost } : null,
     provenOptimal: Boolean(keepsMinimum) && leastCost >= cost,
   }
+}
+
+/** The first of two plans if it is as good and cuts fewer sticks, or is kept. */
+function neaterOf(problem: CutProblem, first: CutPlan, second: CutPlan, kept: boolean): CutPlan {
+  const [a, b] = [worthOf(first, problem), worthOf(second, problem)]
+  const equal = a.cost === b.cost && a.joints === b.joints
+  const neatness = ({ sticks }: CutPlan) => neatnessOf(sticks, problem.kerfMm)
+  return equal && (kept || compareNeatness(neatness(first), neatness(second)) < 0) ? first : second
 }
 
 /** Whether a run is divided into pieces some of which are too short; a run that is itself too short is cut as it is. */
@@ -126,7 +129,8 @@ function searchedExhaustively(
     return { layouts: layout && [layout], leastCost }
   }
   const layouts = planned.layouts ?? known?.layouts
-  const shortestMm = layouts ? shortestOf(layouts, problem.runs.length) : 0
+  const wholeSticks = problem.cutting === 'whole-sticks'
+  const shortestMm = layouts ? (wholeSticks ? Number.POSITIVE_INFINITY : shortestOf(layouts, problem.runs.length)) : 0
   const { layout, whole } = placePieces(
     problem,
     { cost, joints, shortestMm },
@@ -179,7 +183,7 @@ function problemOf(
   runs: readonly Run[],
   supplies: CutSupplies,
   { kerf: kerfMm, minimumPiece: minimumPieceMm }: CutRules,
-  { otherJoints, apartMm, evenly }: Omit<Parameters<typeof bestCutPlan>[3], 'effort'>,
+  { otherJoints, apartMm, cutting }: Omit<Parameters<typeof bestCutPlan>[3], 'effort'>,
 ): CutProblem {
   const { joiners } = supplies
   const sticks = supplies.sticks.filter(
@@ -211,7 +215,7 @@ function problemOf(
       return packsToBuy(toHave, joiners.onHand, joiners.packSize) * joinerPack
     },
     apart: apartMm === undefined ? undefined : { byMm: apartMm },
-    evenly,
+    cutting,
   }
 }
 
@@ -282,32 +286,16 @@ function planOf(
   const left = new Map(shelves.map((stick) => [stick.length, stick.onHand]))
   const piecesPerRun = runs.map(() => 0)
   const shortPieces: { run: number; lengthMm: number }[] = []
-  const sticks = layouts.flatMap(({ sticksMm: lengthsMm, pieces }) =>
-    lengthsMm.flatMap((lengthMm, n): PlannedStick[] => {
-      const own = pieces.filter(({ stick }) => stick === n)
-      if (own.length === 0) return []
-      const onHand = left.get(lengthMm) ?? 0
-      left.set(lengthMm, onHand - 1)
-      const stick: PlannedStick = {
-        lengthMm,
-        fromStock: onHand > 0,
-        kerfMm: 0,
-        trimMm: 0,
-        offcutMm: lengthMm,
-        pieces: [],
-      }
-      for (const { run, fromMm, lengthMm: pieceMm } of own) {
-        const restMm = Math.max(0, stick.offcutMm - pieceMm)
-        const takenMm = cutMm(restMm, kerfMm)
-        stick.kerfMm += takenMm
-        stick.offcutMm = restMm - takenMm
-        stick.pieces.push({ run, fromMm, lengthMm: pieceMm, trimMm: 0 })
-        piecesPerRun[run]!++
-        if (exceeds(minimumPieceMm, pieceMm)) shortPieces.push({ run, lengthMm: pieceMm })
-      }
-      return [stick]
-    }),
-  )
+  const sticks = layouts.flatMap((layout) => cutSticks(runs, layout, kerfMm))
+  for (const stick of sticks) {
+    const onHand = left.get(stick.lengthMm) ?? 0
+    left.set(stick.lengthMm, onHand - 1)
+    stick.fromStock = onHand > 0
+    for (const { run, lengthMm } of stick.pieces) {
+      piecesPerRun[run]!++
+      if (exceeds(minimumPieceMm, lengthMm)) shortPieces.push({ run, lengthMm })
+    }
+  }
   return {
     sticks,
     piecesPerRun,

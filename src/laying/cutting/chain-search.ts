@@ -1,3 +1,5 @@
+import { exceeds } from '../../measure/counting.ts'
+import { sum } from '../../measure/sum.ts'
 import { type Layable, layable } from './arrange-chain.ts'
 import { Candidates } from './candidates.ts'
 import type { ChainBound } from './chain-bound.ts'
@@ -8,6 +10,7 @@ import { sticksMm } from './lay-chains.ts'
 import { manyChains } from './many-chains.ts'
 import { ChainPacking, type ChainsFound, candidatesFor } from './pack-chains.ts'
 import type { Chain, CutProblem, Work } from './problem.ts'
+import { ProblemNeeds } from './problem-needs.ts'
 import { type ChainOfKinds, kindsOf, type RunKind, withRuns } from './run-kinds.ts'
 import { StickSets } from './stick-sets.ts'
 
@@ -40,17 +43,19 @@ const STEPS_A_PIECE = 20
 export class ChainSearch {
   private readonly problem: CutProblem
   private readonly bound: ChainBound
+  private readonly needs: ProblemNeeds
   private readonly kinds: readonly RunKind[]
   private readonly sets: StickSets
   /** Chains that mattered for one bound probably matter for the next. */
   private readonly known = new Candidates()
   private readonly laid = new Map<string, Layable>()
 
-  constructor(problem: CutProblem, bound: ChainBound) {
+  constructor(problem: CutProblem, bound: ChainBound, needs = new ProblemNeeds(problem)) {
     this.problem = problem
     this.bound = bound
-    this.kinds = kindsOf(problem.runs)
-    this.sets = new StickSets(problem)
+    this.needs = needs
+    this.kinds = kindsOf(problem.runs, needs.runsMm)
+    this.sets = new StickSets({ ...problem, runs: needs.runsMm.map((lengthMm) => ({ lengthMm })) })
   }
 
   /**
@@ -139,12 +144,24 @@ export class ChainSearch {
     }
   }
 
+  /** What the sticks of a chain hold beyond the least that its runs need. */
+  private wasteOf({ kinds, sticks }: ChainOfKinds): number {
+    const { lengths, kerfMm } = this.problem
+    const needMm = sum(kinds.map((kind) => this.kinds[kind]!.lengthMm)) + kerfMm * (kinds.length - 1)
+    return sum(sticks.map((count, t) => count * lengths[t]!.lengthMm)) - needMm
+  }
+
   private layable(chain: ChainOfKinds, work: Work): Layable {
     const name = `${chain.kinds.join()}|${chain.sticks.join()}`
     let known = this.laid.get(name)
     if (known === undefined) {
       const { runs, kerfMm, minimumPieceMm, lengths } = this.problem
       const [{ runs: own, sticks }] = withRuns(this.kinds, [chain]) as [Chain]
+      const wasteMm = this.wasteOf(chain)
+      if (exceeds(this.needs.moreOf(own, sum(sticks) - 1), wasteMm)) {
+        this.laid.set(name, 'no')
+        return 'no'
+      }
       const laying = { left: 0 }
       const rules = { kerfMm, shortestMm: minimumPieceMm, work: laying }
       known = layable(runs, own, sticksMm(lengths, sticks), rules)

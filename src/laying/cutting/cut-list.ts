@@ -59,7 +59,16 @@ export function planCutList(problem: CutListProblem): CutListResult {
       massEachG: null,
     },
   }
-  const best = bestCutPlan(runs, supplies, { kerf: kerfMm, minimumPiece: minimumPieceMm }, { otherJoints: 0, effort })
+  const best = bestCutPlan(
+    runs,
+    supplies,
+    { kerf: kerfMm, minimumPiece: minimumPieceMm },
+    {
+      otherJoints: 0,
+      effort,
+      cutting: 'even-pieces',
+    },
+  )
   if (!best.ok) return best
   const { plan, cost, provenOptimal } = best
   return {

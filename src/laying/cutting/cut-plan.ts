@@ -2,16 +2,8 @@ import { exceeds, piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
 import type { Stick } from '../../plan/rows/supplies.ts'
 import { cutMm, leftOverOf } from '../sawing.ts'
-import type { Run as Divisible } from './problem.ts'
-
-/** A length of rail that is made of pieces joined end to end. */
-export interface Run extends Divisible {
-  /**
-   * Extra rail that a piece from one place to another needs and that is cut off after bending. A longer
-   * piece never needs less. None when left out.
-   */
-  readonly trimMm?: ((fromMm: number, toMm: number) => number) | undefined
-}
+import type { Run } from './problem.ts'
+import { trimOf } from './trim.ts'
 
 /** A stick as it is cut. Sum of the pieces + trim + kerf + offcut = length. */
 export interface PlannedStick {
@@ -29,8 +21,9 @@ interface PlannedPiece {
   /** From the run's own start. */
   readonly fromMm: number
   readonly lengthMm: number
-  /** Also cut off it. */
-  readonly trimMm: number
+  /** What it is sawn longer by, to be cut off after bending. */
+  readonly trimStartMm: number
+  readonly trimEndMm: number
 }
 
 export interface CutPlan {
@@ -179,23 +172,14 @@ class Bench {
   }
 
   private trimMm(run: number, fromMm: number, lengthMm: number): number {
-    return this.runs[run]!.trimMm?.(fromMm, fromMm + lengthMm) ?? 0
+    const { startMm, endMm } = trimOf(this.runs[run]!, fromMm, lengthMm)
+    return startMm + endMm
   }
 
-  /** The longest piece a stick gives from a place on, without its trim; at most 0 where it is all trim. */
-  private usableMm(run: number, fromMm: number, stickMm: number): number {
-    const mostTrimMm = this.trimMm(run, fromMm, stickMm)
-    if (mostTrimMm === 0) return stickMm
-    // A shorter piece may need less trim. This length is certain; it is increased until more would be too much.
-    let goodMm = Math.max(0, stickMm - mostTrimMm)
-    if (this.trimMm(run, fromMm, goodMm) === mostTrimMm) return goodMm
-    let tooLongMm = stickMm
-    while (exceeds(tooLongMm, goodMm)) {
-      const middleMm = (goodMm + tooLongMm) / 2
-      if (middleMm + this.trimMm(run, fromMm, middleMm) <= stickMm) goodMm = middleMm
-      else tooLongMm = middleMm
-    }
-    return goodMm
+  /** The longest piece, up to `mostMm`, that a stick gives from a place on; at most 0 where it is all trim. */
+  private usableMm(run: number, fromMm: number, stickMm: number, mostMm = Number.POSITIVE_INFINITY): number {
+    const { trim } = this.runs[run]!
+    return trim ? Math.max(0, trim.reachMm(fromMm, stickMm, fromMm + mostMm) - fromMm) : Math.min(stickMm, mostMm)
   }
 
   /** A remainder under the minimum is lengthened from the piece before it, or from as many pieces as necessary. */
@@ -203,8 +187,10 @@ class Bench {
     const { minimumPiece: minimumPieceMm } = this.rules
     const spareMm = (piece: Draft) => Math.max(0, piece.lengthMm - minimumPieceMm)
     // A piece that moves may end up on a bend: where there is trim, only the last piece is shortened.
-    const lenders = this.runs[remainder.run]!.trimMm ? pieces.slice(-1) : pieces
+    const trimmed = this.runs[remainder.run]!.trim !== undefined
+    const lenders = trimmed ? pieces.slice(-1) : pieces
     let wantedMm = Math.max(0, minimumPieceMm - remainder.lengthMm)
+    if (trimmed && wantedMm > 0) wantedMm = this.lendableMm(lenders[0], wantedMm)
     if (exceeds(wantedMm, sum(lenders.map(spareMm)))) {
       this.shortPieces.push({ run: remainder.run, lengthMm: remainder.lengthMm })
       wantedMm = 0
@@ -218,6 +204,13 @@ class Bench {
       piece.fromMm -= wantedMm
     }
     pieces.push(remainder)
+  }
+
+  /** By how much a piece is shortened to lend a length: by more if it would otherwise end where it needs more trim. */
+  private lendableMm(lender: Draft | undefined, wantedMm: number): number {
+    if (!lender) return wantedMm
+    const { run, fromMm, lengthMm, stick } = lender
+    return lengthMm - this.usableMm(run, fromMm, stick!.lengthMm, lengthMm - wantedMm)
   }
 
   /** Cuts one piece from the stick it fits most closely; returns 0, or the length that is missing. */
@@ -263,7 +256,7 @@ class Bench {
       const shelfMm = this.shed.find((row) => row.left > 0)?.lengthMm ?? 0
       const stickMm = Math.max(offcut?.offcutMm ?? 0, shelfMm)
       const haveMm = this.usableMm(run, fromMm, stickMm)
-      const lengthMm = exceeds(leftMm, haveMm) ? Math.min(haveMm, leftMm - minimumPieceMm) : leftMm
+      const lengthMm = exceeds(leftMm, haveMm) ? this.usableMm(run, fromMm, stickMm, leftMm - minimumPieceMm) : leftMm
       if (!exceeds(lengthMm, 0) || (exceeds(leftMm, lengthMm) && exceeds(minimumPieceMm, lengthMm))) return leftMm
       const stick = shelfMm === stickMm ? this.fromShed(stickMm)! : offcut!
       const part = { run, fromMm, lengthMm, stick }
@@ -294,9 +287,9 @@ class Bench {
     const piecesPerRun = divided.map((drafts, run) => {
       const pieces = drafts.flatMap((draft) => draft.parts ?? [draft])
       for (const { stick, fromMm, lengthMm } of pieces) {
-        const trimMm = this.trimMm(run, fromMm, lengthMm)
+        const trim = trimOf(this.runs[run]!, fromMm, lengthMm)
         if (stick!.pieces.length === 0) sticks.push(stick!)
-        stick!.pieces.push({ run, fromMm, lengthMm, trimMm })
+        stick!.pieces.push({ run, fromMm, lengthMm, trimStartMm: trim.startMm, trimEndMm: trim.endMm })
       }
       return pieces.length
     })

@@ -17,6 +17,8 @@ export interface ChainLimits {
   readonly inAll: number
   /** For chains of the same cost with longer pieces. */
   readonly perLonger: number
+  /** Pieces tried when sticks are laid one after the other, for all targets. */
+  readonly perStickLaying: number
 }
 
 export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>> = {
@@ -29,6 +31,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 200_000,
     inAll: 400_000,
     perLonger: 0,
+    perStickLaying: 5_000,
   },
   quick: {
     targets: 20_000,
@@ -39,6 +42,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 6_000_000,
     inAll: 24_000_000,
     perLonger: 2_500,
+    perStickLaying: 60_000,
   },
   thorough: {
     targets: 400_000,
@@ -49,6 +53,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 20_000_000,
     inAll: 200_000_000,
     perLonger: 400_000,
+    perStickLaying: 3_000_000,
   },
   /** No search: only the bound is wanted. */
   bound: {
@@ -60,6 +65,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 0,
     inAll: 1,
     perLonger: 0,
+    perStickLaying: 0,
   },
 }
 

@@ -1,6 +1,7 @@
 import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
 import type { Run, Work } from './problem.ts'
+import { stretchAt, trimOf } from './trim.ts'
 
 /** A piece of a run, cut from one of the chain's sticks. */
 export interface ChainPiece {
@@ -52,16 +53,18 @@ export function layChain(
     let spaceMm = sticksMm[stick]!
     while (at < order.length && spaceMm > LENGTH_SLACK_MM) {
       const run = order[at]!
-      const { lengthMm: wholeMm, jointBy } = runs[run]!
+      const { lengthMm: wholeMm } = runs[run]!
       const restMm = wholeMm - fromMm
-      if (!exceeds(restMm, spaceMm)) {
+      const { startMm, endMm } = trimOf(runs[run]!, fromMm, restMm)
+      const sawnMm = startMm + restMm + endMm
+      if (!exceeds(sawnMm, spaceMm)) {
         pieces.push({ run, fromMm, lengthMm: restMm, stick })
-        spaceMm -= restMm + kerfMm
+        spaceMm -= sawnMm + kerfMm
         at++
         fromMm = 0
         continue
       }
-      const jointMm = lastJoint(wholeMm, fromMm, spaceMm, upToMm, stick + 1, shortestMm, jointBy)
+      const jointMm = bestJoint(runs[run]!, fromMm, spaceMm, upToMm, stick + 1, shortestMm)
       const lengthMm = jointMm - fromMm
       if (lengthMm > 0 && !exceeds(shortestMm, lengthMm)) {
         pieces.push({ run, fromMm, lengthMm, stick })
@@ -75,25 +78,57 @@ export function layChain(
 }
 
 /**
- * The last place on a run that a piece may reach, so that the rest of the run can be made of the following sticks:
- * of the next n of them if it is no longer than their total and no shorter than n times the shortest piece.
+ * The last place on a run that a piece may reach; a place further back if the piece after it then needs so much less trim
+ * that it reaches further.
  *
  * @returns a place before `fromMm` where there is none
  */
-function lastJoint(
-  wholeMm: number,
+function bestJoint(
+  run: Run,
   fromMm: number,
   spaceMm: number,
   upToMm: Float64Array,
   next: number,
   shortestMm: number,
-  jointBy: Run['jointBy'],
 ): number {
-  let mm = Math.min(fromMm + spaceMm, wholeMm)
+  const furthest = lastJoint(run, run.lengthMm, fromMm, spaceMm, upToMm, next, shortestMm)
+  const { trim } = run
+  const zone = trim && stretchAt(trim.starts, furthest)
+  if (!zone || furthest <= fromMm) return furthest
+  const earlier = lastJoint(run, zone.fromMm, fromMm, spaceMm, upToMm, next, shortestMm)
+  const gainMm = trim.startMm(furthest) - trim.startMm(earlier)
+  const lostMm = furthest - earlier + trim.creepMm(furthest) - trim.creepMm(earlier)
+  return exceeds(earlier - fromMm, 0) && !exceeds(shortestMm, earlier - fromMm) && gainMm > lostMm ? earlier : furthest
+}
+
+/**
+ * The last place, up to `byMm`, that a piece may reach, so that the rest of the run can be made of the following sticks:
+ * of the next n of them if it is no longer than their total and no shorter than n times the shortest piece.
+ *
+ * @returns a place before `fromMm` where there is none
+ */
+function lastJoint(
+  { lengthMm: wholeMm, jointBy, trim }: Run,
+  byMm: number,
+  fromMm: number,
+  spaceMm: number,
+  upToMm: Float64Array,
+  next: number,
+  shortestMm: number,
+): number {
+  const reach = (limitMm: number) =>
+    trim ? trim.reachMm(fromMm, spaceMm, limitMm) : Math.min(fromMm + spaceMm, limitMm)
+  let mm = reach(byMm)
   while (mm > fromMm) {
     const placed = jointBy ? jointBy(mm, fromMm) : mm
+    const reachedMm = trim ? reach(placed) : placed
+    if (exceeds(placed, reachedMm)) {
+      mm = reachedMm
+      continue
+    }
     const restMm = wholeMm - placed
-    const rightMm = feasibleRest(restMm, upToMm, next, shortestMm)
+    const trimMm = trim ? trim.creepMm(wholeMm) - trim.creepMm(placed) + trim.startMm(placed) + trim.endMm(wholeMm) : 0
+    const rightMm = feasibleRest(restMm + trimMm, upToMm, next, shortestMm) - trimMm
     if (!exceeds(rightMm, restMm)) return placed
     mm = Math.min(wholeMm - rightMm, placed)
   }

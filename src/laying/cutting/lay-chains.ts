@@ -1,7 +1,9 @@
 import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
-import { arrangeChain } from './arrange-chain.ts'
-import type { ChainLayout } from './lay-chain.ts'
+import { arrangeChain, ordersToLay } from './arrange-chain.ts'
+import { cutSticks } from './cut-sticks.ts'
+import { type ChainLayout, layChain } from './lay-chain.ts'
+import { compareNeatness, neatnessOf } from './neatness.ts'
 import type { Chain, CutProblem, Run } from './problem.ts'
 
 /** Chains that conflict in one order are laid in another, the one that failed first. */
@@ -16,8 +18,8 @@ const MOST_LAID = 10_000
 const PARTS_OF_A_MM = 10_000
 
 /**
- * Lays chains so that the shortest piece is as long as possible; then each joint as far along as that allows, so that
- * few sticks are cut and the leftovers are long.
+ * Lays chains so that few sticks are cut and the leftovers are long, each joint as far along as possible; or so that the
+ * shortest piece is as long as possible, and then each joint as far along as that allows.
  *
  * @param leastMm pieces are no shorter than this
  * @returns each chain as it is laid, or null where joints cannot be kept apart, or pieces are too short
@@ -28,7 +30,8 @@ export function layChains(
   leastMm = problem.minimumPieceMm,
 ): ChainLayout[] | null {
   let best = layAll(problem, chains, leastMm)
-  if (!best || problem.evenly === false) return best
+  if (!best) return null
+  if (problem.cutting === 'whole-sticks') return problem.apart ? best : neatly(problem, chains, best, leastMm)
   let low = leastMm
   const longestMm = Math.max(...problem.lengths.map(({ lengthMm }) => lengthMm))
   let high = Math.max(low, longestMm)
@@ -50,6 +53,32 @@ export function layChains(
   // Lengths are usually given to a tenth of a millimetre, so the result of the bisection is rounded to such a length.
   const given = Math.round(low * PARTS_OF_A_MM) / PARTS_OF_A_MM
   return (Math.abs(given - low) <= 2 * LENGTH_SLACK_MM ? layAll(problem, chains, given, best) : null) ?? best
+}
+
+/** Each chain in the order that cuts whole sticks best. */
+function neatly(
+  { runs, lengths, kerfMm }: CutProblem,
+  chains: readonly Chain[],
+  laid: readonly ChainLayout[],
+  shortestMm: number,
+): ChainLayout[] {
+  const neatness = (layout: ChainLayout) => neatnessOf(cutSticks(runs, layout, kerfMm), kerfMm)
+  return laid.map((first, n) => {
+    const { runs: own, sticks } = chains[n]!
+    if (own.length + sum(sticks) > FEW_PARTS) return first
+    let best = first
+    let neatest = neatness(first)
+    for (const { order, sticksMm: inOrder } of ordersToLay(runs, own, sticksMm(lengths, sticks))) {
+      const pieces = layChain(runs, order, inOrder, { kerfMm, shortestMm })
+      if (!pieces) continue
+      const layout = { sticksMm: inOrder, pieces }
+      const neat = neatness(layout)
+      if (compareNeatness(neat, neatest) >= 0) continue
+      best = layout
+      neatest = neat
+    }
+    return best
+  })
 }
 
 function layAll(

@@ -1,6 +1,8 @@
 import { exceeds, LENGTH_SLACK_MM, piecesToCover, wholePiecesIn } from '../../measure/counting.ts'
+import { cutSticks } from './cut-sticks.ts'
 import type { ChainLayout, ChainPiece } from './lay-chain.ts'
-import type { Run, Work } from './problem.ts'
+import { compareNeatness, type Neatness, neatnessOf } from './neatness.ts'
+import type { CuttingStyle, Run, Work } from './problem.ts'
 
 export interface WebLaid {
   /** Null where there is none, or none was found. */
@@ -20,7 +22,7 @@ const MOST_BITS = 30
 /**
  * Lays runs over sticks in exactly the given number of pieces, using every stick, whichever runs have pieces of which
  * sticks: pieces may go round in circles. Joints may be anywhere. Of all solutions it returns one with the longest
- * shortest piece.
+ * shortest piece, or the one that cuts whole sticks best.
  *
  * Run by run, the longest first, it chooses the sticks the run has pieces of; among equal sticks that have pieces
  * of the same runs the choice does not matter. The lengths of the pieces are then a flow from the runs to their sticks
@@ -35,14 +37,17 @@ export function layWeb(
   runs: readonly Run[],
   sticksMm: readonly number[],
   pieces: number,
-  { kerfMm, shortestMm }: { readonly kerfMm: number; readonly shortestMm: number },
+  rules: { readonly kerfMm: number; readonly shortestMm: number; readonly cutting: CuttingStyle },
   work: Work,
 ): WebLaid {
   if (runs.length > MOST_BITS || sticksMm.length > MOST_BITS) return { layout: null, shortestMm: 0, whole: false }
-  return new WebSearch(runs, sticksMm, kerfMm, shortestMm, work).search(pieces)
+  return new WebSearch(runs, sticksMm, rules, work).search(pieces)
 }
 
 class WebSearch {
+  private readonly runs: readonly Run[]
+  private readonly kerfMm: number
+  private readonly cutting: CuttingStyle
   private readonly sticksMm: readonly number[]
   private readonly work: Work
   /** The runs' own numbers and their lengths, the longest first. */
@@ -58,8 +63,17 @@ class WebSearch {
   private shortestMm: number
   private foundMm = 0
   private layout: ChainLayout | null = null
+  private neatest: Neatness | null = null
 
-  constructor(runs: readonly Run[], sticksMm: readonly number[], kerfMm: number, shortestMm: number, work: Work) {
+  constructor(
+    runs: readonly Run[],
+    sticksMm: readonly number[],
+    { kerfMm, shortestMm, cutting }: { kerfMm: number; shortestMm: number; cutting: CuttingStyle },
+    work: Work,
+  ) {
+    this.runs = runs
+    this.kerfMm = kerfMm
+    this.cutting = cutting
     this.sticksMm = sticksMm
     this.shortestMm = shortestMm
     this.work = work
@@ -132,6 +146,10 @@ class WebSearch {
 
   /** A solution was found: its pieces are made as long as possible with these sticks, and others must be better. */
   private take(): void {
+    if (this.cutting === 'whole-sticks') {
+      this.takeIfNeater()
+      return
+    }
     const { flow, sticksMm } = this
     let low = this.shortestMm
     let high = Math.max(low, ...sticksMm)
@@ -145,6 +163,17 @@ class WebSearch {
     this.layout = { sticksMm, pieces: this.piecesOf(low) }
     this.foundMm = low
     this.shortestMm = low + WORTH_MM
+  }
+
+  /** The flow fills one stick after the other. */
+  private takeIfNeater(): void {
+    if (!this.flow.feasibleUpTo(this.runsMm.length, this.shortestMm)) return
+    const layout = { sticksMm: this.sticksMm, pieces: this.piecesOf(this.shortestMm) }
+    const neat = neatnessOf(cutSticks(this.runs, layout, this.kerfMm), this.kerfMm)
+    if (this.neatest && compareNeatness(neat, this.neatest) >= 0) return
+    this.layout = layout
+    this.neatest = neat
+    this.foundMm = this.shortestMm
   }
 
   private piecesOf(shortestMm: number): ChainPiece[] {

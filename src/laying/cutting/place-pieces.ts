@@ -1,6 +1,7 @@
 import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import type { ChainLayout, ChainPiece } from './lay-chain.ts'
 import type { CutProblem, Run, Work } from './problem.ts'
+import { trimOf } from './trim.ts'
 
 /** The criteria for a plan, in this order; the shortest piece is that of the divided runs. */
 export interface PlanScore {
@@ -139,11 +140,13 @@ class PieceSearch {
     const { lengths, kerfMm } = this.problem
     const { roomsMm, sticksMm, pieces, counts } = this
     const lengthMm = toMm - fromMm
+    const { startMm, endMm } = trimOf(this.problem.runs[run]!, fromMm, lengthMm)
+    const sawnMm = startMm + lengthMm + endMm
     for (let stick = 0; stick < roomsMm.length; stick++) {
       const had = roomsMm[stick]!
-      if (exceeds(lengthMm, had) || roomsMm.indexOf(had) < stick) continue
+      if (exceeds(sawnMm, had) || roomsMm.indexOf(had) < stick) continue
       this.work.left--
-      roomsMm[stick] = had - lengthMm - kerfMm
+      roomsMm[stick] = had - sawnMm - kerfMm
       pieces.push({ run, fromMm, lengthMm, stick })
       goOn()
       pieces.pop()
@@ -151,12 +154,12 @@ class PieceSearch {
     }
     for (let t = 0; t < lengths.length; t++) {
       const { lengthMm: stickMm, limit } = lengths[t]!
-      if (exceeds(lengthMm, stickMm) || counts[t]! >= limit) continue
+      if (exceeds(sawnMm, stickMm) || counts[t]! >= limit) continue
       this.work.left--
       counts[t]!++
       pieces.push({ run, fromMm, lengthMm, stick: sticksMm.length })
       sticksMm.push(stickMm)
-      roomsMm.push(stickMm - lengthMm - kerfMm)
+      roomsMm.push(stickMm - sawnMm - kerfMm)
       goOn()
       roomsMm.pop()
       sticksMm.pop()
@@ -223,11 +226,17 @@ class PieceSearch {
   /** Where something is used up, in any order, including places out of reach. */
   private usefulPlaces(run: number, fromMm: number, leastMm: number): number[] {
     const { runs, lengths, apart } = this.problem
-    const { lengthMm, beside } = runs[run]!
+    const { lengthMm, beside, trim } = runs[run]!
     const longerMm = this.best.shortestMm + 2 * WORTH_MM
     const found = [leastMm, fromMm + longerMm, lengthMm - longerMm]
     for (const reachMm of [...this.roomsMm, ...lengths.map((stick) => stick.lengthMm)])
-      found.push(fromMm + reachMm, lengthMm - reachMm)
+      if (!trim) found.push(fromMm + reachMm, lengthMm - reachMm)
+      else {
+        const { eachMm } = trim.spec
+        found.push(trim.reachMm(fromMm, reachMm))
+        for (const ends of [0, 1, 2]) found.push(lengthMm - reachMm + ends * eachMm)
+      }
+    for (const { fromMm: from, toMm: to } of trim ? [...trim.starts, ...trim.ends] : []) found.push(from, to)
     found.push(fromMm + (lengthMm - fromMm) / piecesToCover(lengthMm - fromMm, this.longestMm))
     if (apart && beside) {
       const { stationAt } = runs[beside.run]!.beside!

@@ -1,11 +1,14 @@
 import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
+import { isFree } from './arrange-chain.ts'
 import { ChainBound } from './chain-bound.ts'
 import { ChainSearch } from './chain-search.ts'
 import { CHAIN_LIMITS, type ChainLimits, type SearchEffort } from './effort.ts'
+import { bestOfEqual, shortestOf } from './equal-plans.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
-import { longestPieces, shortestOf } from './longest-pieces.ts'
+import { LayingByStick } from './laying-by-stick.ts'
 import type { CutProblem } from './problem.ts'
+import { ProblemNeeds } from './problem-needs.ts'
 import { type Target, targetsBelow } from './targets.ts'
 
 export interface PlannedChains {
@@ -21,8 +24,8 @@ export interface PlannedChains {
 
 type Found = Pick<PlannedChains, 'layouts' | 'cost' | 'joints'>
 
-/** With rules for joints many chains cannot be laid, and searching longer rarely helps. */
-const PART_WITH_RULES = 1 / 16
+/** With rules for joints, or trim, many chains cannot be laid, and searching longer rarely helps. */
+const PART_WITH_RULES = 1 / 32
 /** With more runs there are too many ways to make chains of them. */
 const MOST_RUNS_FOR_LONGER = 8
 /** With more pieces, laying a chain alone takes long. */
@@ -39,10 +42,13 @@ export function planChains(
   effort: SearchEffort | 'bound',
 ): PlannedChains {
   const limits = CHAIN_LIMITS[effort]
-  const bound = new ChainBound(problem)
-  const { targets, all } = targetsBelow(problem, bound, known, { left: limits.targets })
-  const search = new ChainSearch(problem, bound)
-  const roughly = all ? null : roughBound(problem)
+  const needs = new ProblemNeeds(problem)
+  const bounded = { ...problem, runs: needs.runsMm.map((lengthMm) => ({ lengthMm })) }
+  const bound = new ChainBound(bounded)
+  const { targets, all } = targetsBelow(problem, bound, known, needs, { left: limits.targets })
+  const search = new ChainSearch(problem, bound, needs)
+  const roughly = all ? null : roughBound(bounded)
+  const byStick = problem.runs.every(isFree) ? null : new LayingByStick(problem, known, limits.perStickLaying)
   const open: Target[] = []
   /** Targets are in order; a bound that was found later may have ruled out the first of them. */
   const leastOpen = () => open.find((target) => !ruledOut(bound, target))?.cost ?? known.cost
@@ -51,11 +57,12 @@ export function planChains(
     leastCost: roughly ?? leastOpen(),
     open: all ? targets.filter((target) => isBetter(target, found) && !ruledOut(bound, target)) : null,
   })
-  const ruled = problem.runs.some(({ jointBy, beside }) => jointBy || beside)
-  let left = limits.inAll * (ruled ? PART_WITH_RULES : 1)
+  byStick?.search(targets.filter((target) => !ruledOut(bound, target)))
+  let left = limits.inAll * (byStick ? PART_WITH_RULES : 1)
   let tries = 0
   for (const target of targets) {
     if (ruledOut(bound, target)) continue
+    if (byStick?.best && !isBetter(target, byStick.best)) break
     if (target.chains === 0) {
       open.push(target)
       continue
@@ -88,15 +95,16 @@ export function planChains(
     const equal = targets.filter(
       ({ cost, joints, bought }) => cost === target.cost && joints === target.joints && bought === target.bought,
     )
-    const longest =
-      problem.evenly !== false &&
+    const best =
+      limits.perLonger > 0 &&
       problem.runs.length <= MOST_RUNS_FOR_LONGER &&
       layouts.reduce((sum, { pieces }) => sum + pieces.length, 0) <= MOST_PIECES_FOR_LONGER &&
       Number.isFinite(shortestOf(layouts, problem.runs.length))
-        ? longestPieces(problem, equal, layouts, { left: limits.perLonger })
+        ? bestOfEqual(problem, equal, layouts, { left: limits.perLonger })
         : layouts
-    return result({ layouts: longest, cost: target.cost, joints: target.joints })
+    return result({ layouts: best, cost: target.cost, joints: target.joints })
   }
+  if (byStick?.best) return result(byStick.best)
   const fallback = limits.fastSets > 0 ? slightlyDearer(problem, bound, search, targets, limits) : null
   return result(fallback ?? { layouts: null, cost: known.cost, joints: known.joints })
 }

@@ -33,17 +33,20 @@ export function planWebs(
   better: { readonly cost: number; readonly joints: number },
   work: Work,
 ): PlannedWebs {
-  const { runs, lengths, kerfMm, minimumPieceMm } = problem
+  const { runs, lengths, kerfMm, minimumPieceMm, cutting } = problem
   let found: { readonly layout: ChainLayout; readonly target: Target } | null = null
   let shortestMm = minimumPieceMm
   let leastCost: number | null = null
   for (const target of withCircles(problem, open, better)) {
+    if (found && cutting === 'whole-sticks') break
     if (found && (target.cost !== found.target.cost || target.joints !== found.target.joints)) break
     const pieces = runs.length + target.joints
     const slice = { left: pieces > MOST_PIECES ? 0 : work.left * PART_A_TARGET }
     const before = slice.left
     const laid =
-      slice.left > 0 ? layWeb(runs, sticksMm(lengths, target.counts), pieces, { kerfMm, shortestMm }, slice) : null
+      slice.left > 0
+        ? layWeb(runs, sticksMm(lengths, target.counts), pieces, { kerfMm, shortestMm, cutting }, slice)
+        : null
     work.left -= before - slice.left
     if (!laid?.whole && !found) leastCost ??= target.cost
     if (!laid?.layout) continue

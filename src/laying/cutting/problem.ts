@@ -1,7 +1,9 @@
+import type { RunTrim } from './trim.ts'
+
 /**
  * Rail to be made of sticks. A run is made of pieces joined end to end; a stick is cut into pieces of any runs. The
- * plan minimises, in this order, the cost of sticks and joiners, then the joints; then the shortest piece should be as
- * long as possible.
+ * plan minimises, in this order, the cost of sticks and joiners, then the joints; `cutting` decides between what is
+ * left.
  */
 export interface CutProblem {
   readonly runs: readonly Run[]
@@ -14,9 +16,14 @@ export interface CutProblem {
   readonly joinersCost: (joints: number) => number
   /** How far apart, along the track, the joints of runs beside each other are kept. */
   readonly apart?: { readonly byMm: number } | undefined
-  /** False: the shortest piece only has to be long enough. */
-  readonly evenly?: boolean | undefined
+  readonly cutting: CuttingStyle
 }
+
+/**
+ * Of plans that cost the same with as many joints: the fewest sawn ends, the longest offcuts and only then the longest
+ * shortest piece; or the longest shortest piece alone.
+ */
+export type CuttingStyle = 'whole-sticks' | 'even-pieces'
 
 interface StickLength {
   readonly lengthMm: number
@@ -37,6 +44,8 @@ export interface Run {
   readonly jointBy?: ((mm: number, fromMm: number) => number) | undefined
   /** The run on the other rail, and the stations of places on this one. Each run names the other. */
   readonly beside?: Beside | undefined
+  /** Extra rail that its pieces need and that is cut off after bending; none when left out. */
+  readonly trim?: RunTrim | undefined
 }
 
 interface Beside {

@@ -1,16 +1,18 @@
+import { isFree } from './arrange-chain.ts'
 import type { Chain, Run } from './problem.ts'
 
 /** Runs that are interchangeable. */
 export interface RunKind {
+  /** The least rail each of them needs. */
   readonly lengthMm: number
   readonly runs: readonly number[]
 }
 
 /** Runs of the same length are of one kind, where a joint may be anywhere; the longest kind first. */
-export function kindsOf(runs: readonly Run[]): RunKind[] {
+export function kindsOf(runs: readonly Run[], needsMm: readonly number[]): RunKind[] {
   const kinds = new Map<number | string, { lengthMm: number; runs: number[] }>()
-  for (const [run, { lengthMm, jointBy, beside }] of runs.entries()) {
-    const name = jointBy || beside ? `by itself: ${run}` : lengthMm
+  for (const [run, lengthMm] of needsMm.entries()) {
+    const name = isFree(runs[run]!) ? lengthMm : `by itself: ${run}`
     const kind = kinds.get(name)
     if (kind) kind.runs.push(run)
     else kinds.set(name, { lengthMm, runs: [run] })

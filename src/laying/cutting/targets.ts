@@ -1,6 +1,7 @@
 import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import type { ChainBound } from './chain-bound.ts'
 import type { CutProblem, Work } from './problem.ts'
+import type { ProblemNeeds } from './problem-needs.ts'
 
 /** Sticks to be used and the number of chains to lay from them, and the cost. */
 export interface Target {
@@ -23,14 +24,15 @@ export function targetsBelow(
   problem: CutProblem,
   bound: ChainBound,
   better: { readonly cost: number; readonly joints: number },
+  needs: ProblemNeeds,
   work: Work,
 ): { targets: Target[]; all: boolean } {
   const { lengths, runs, kerfMm, minimumPieceMm, costOf, joinersCost } = problem
-  const runsMm = runs.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
+  const runsMm = needs.withJoints(Number.POSITIVE_INFINITY)
   const order = lengths.map((_, t) => t).sort((a, b) => lengths[b]!.lengthMm - lengths[a]!.lengthMm)
   const counts = lengths.map(() => 0)
-  const longestMm = lengths[order[0]!]!.lengthMm
-  const fewestJoints = runs.reduce((sum, { lengthMm }) => sum + piecesToCover(lengthMm, longestMm) - 1, 0)
+  const { fewestJoints } = needs
+  if (fewestJoints === Number.POSITIVE_INFINITY) return { targets: [], all: true }
   const leastJoiners = joinersCost(fewestJoints)
   // Without a minimum piece, whatever goes round in circles can also be laid end to end.
   const fewestChains = minimumPieceMm > 0 ? 0 : 1
@@ -44,8 +46,11 @@ export function targetsBelow(
     const bought = counts.reduce((sum, count, t) => sum + Math.max(0, count - lengths[t]!.free), 0)
     if (most < 1) return
     for (let chains = most; chains >= fewestChains; chains--) {
-      if (lengthMm < runsMm + kerfMm * (runs.length - chains) - LENGTH_SLACK_MM) return
       const joints = sticks - chains
+      if (joints < fewestJoints) continue
+      // Where pieces go round in circles there may be more joints.
+      const needMm = chains > 0 ? needs.withJoints(joints) : runsMm
+      if (lengthMm < needMm + kerfMm * (runs.length - chains) - LENGTH_SLACK_MM) continue
       const cost = sticksCost + joinersCost(joints)
       if (cost > better.cost || (cost === better.cost && joints >= better.joints)) return
       targets.push({ counts: [...counts], chains, cost, joints, bought })

@@ -17,6 +17,7 @@ import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../fo
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { html } from '../html.ts'
 import { comparisonAsked, type MetalToCompare, metalPricesIn, metalsOf } from '../metals/metals-to-compare.ts'
+import { readRemedy, withRemedy } from '../results/remedy.ts'
 import { readLengthsIn } from '../show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
 import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering.ts'
@@ -163,7 +164,7 @@ export function createPage(deps: PageDeps): Hono {
         ? null
         : { id, revision: Number(fields.get('revision')), opened: null, builds: (await store.builds(id)) ?? [] }
     const button = fields.get('do') ?? 'work'
-    const posted = withPasted(formOfFields(fields), fields)
+    const posted = withRemedy(withPasted(formOfFields(fields), fields), button)
     const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
     if (change) return showPlan(c, { ...BLANK, form: withRowChange(posted, change), saveFields, saved, metalPrices })
@@ -183,7 +184,15 @@ export function createPage(deps: PageDeps): Hono {
       ...(button.startsWith('save') ? saveFaults(saveFields, form) : []),
     ]
     const worked = result.ok ? result.worked : null
-    const shown: PlanPage = { form, saveFields, saved, faults, worked, editorOpen: button !== 'compare', metalPrices }
+    const shown: PlanPage = {
+      form,
+      saveFields,
+      saved,
+      faults,
+      worked,
+      editorOpen: button !== 'compare' && readRemedy(button) === null,
+      metalPrices,
+    }
     if (faults.length > 0 || !worked) return showPlan(c, shown, 422)
     if (button === 'compare') {
       const compared = await compare(c, plan, metalsOf(plan, worked, metalPrices))

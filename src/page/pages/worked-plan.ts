@@ -26,7 +26,7 @@ export async function workOut(
 ): Promise<{ ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] }> {
   const read = readPlan(raw)
   if (!read.ok) return read
-  const answer = await workers.estimate({ plan: read.plan, stock }, client)
+  const answer = await workers.estimate({ plan: read.plan, stock, sent: raw }, client)
   if (!answer.ok) return answer
   return { ok: true, worked: workedPlan(answer.stocked, answer.estimate) }
 }

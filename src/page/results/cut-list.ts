@@ -35,20 +35,22 @@ export function cutList({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): H
   const marks = pieceMarks(estimate)
   const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
   const severalTracks = tracks.length > 1
+  const trimmed = cutting.sticks.some(({ trimMm }) => trimMm > 0)
+  const columns = trimmed ? 5 : 4
   const rows = groupIdenticalSticks(cutting.sticks).map(
-    (group) => html`<tbody>${stickRow(group, marks, longestMm, plan.bender, lengthsIn)}
-${pieceRows(group, marks, severalTracks, lengthsIn)}</tbody>
+    (group) => html`<tbody>${stickRow(group, marks, longestMm, columns, lengthsIn)}
+${pieceRows(group, marks, severalTracks, trimmed, lengthsIn)}</tbody>
 `,
   )
   return html`<p>${counted(cutting.sticksUsed, 'stick')} (at least ${cutting.sticksLowerBound} are needed); offcuts:
 ${gardenLength(cutting.wasteMm, lengthsIn)}, of which ${gardenLength(cutting.reusableMm, lengthsIn)} are long enough to keep.</p>
 ${costNote(plan, estimate)}
 <p class="hint">Chalk each piece with its mark: ${severalTracks && 'the track number, then '}L for the left rail or R for the right, then its number along
-the rail. Distances to bends are measured from the end of the piece nearer the start of the track. In the bars, a left-hand bend
+the rail. Distances to bends are measured from the sawn end nearer the start of the track. In the bars, a left-hand bend
 is shaded along the upper edge, a right-hand bend along the lower edge; the hatched end is the offcut.</p>
-${trimNote(plan, cutting.sticks, lengthsIn)}
+${trimmed && trimNote(plan, lengthsIn)}
 <svg class="defs" width="0" height="0" aria-hidden="true"><defs><pattern id="left-over" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V6" class="hatch"/></pattern></defs></svg>
-<table class="cuts"><thead><tr><th scope="col">Mark</th><th scope="col">Cut to</th><th scope="col">Position</th><th scope="col">Bends on the piece</th></tr></thead>
+<table class="cuts"><thead><tr><th scope="col">Mark</th><th scope="col">Saw to</th><th scope="col">Position</th><th scope="col">Mark and bend</th>${trimmed && html`<th scope="col">Trim to</th>`}</tr></thead>
 ${rows}</table>`
 }
 
@@ -71,18 +73,17 @@ function costNote({ supplies, effort }: WorkedPlan['plan'], { cutting, bill }: E
   return html`<p>${costText} No cut plan can cost less than ${costLowerBound} ${bill.currency}; it is not known whether there is a cheaper one than this.${longer}</p>`
 }
 
-/** What is cut off pieces after bending is additional to the lengths in the list. */
-function trimNote({ bender }: WorkedPlan['plan'], sticks: readonly CutStick[], lengthsIn: LengthsIn): Html | null {
-  if (!sticks.some(({ trimMm }) => trimMm > 0)) return null
+/** Why pieces are sawn longer than they are laid. */
+function trimNote({ bender }: WorkedPlan['plan'], lengthsIn: LengthsIn): Html {
   const { roller, ends, work } = bender
   const ofEnds =
     roller &&
     ends === 'trim' &&
-    html` Cut every piece that has a bend ${benchLength(roller.spanMm, lengthsIn)} longer than listed, half of that at each end, for the ends that the rollers leave straight.`
+    html` The rollers leave ${benchLength(roller.spanMm / 2, lengthsIn)} straight at each end of a piece. Where an end lies in a bend or nearer to one than that, the piece is sawn longer by it.`
   const ofCreep =
     work === 'assembled' &&
-    html` The inner rail of assembled track creeps out: cut it longer by the amount on the bench cards, at its ${bender.fixedEnd === 'start' ? 'end' : 'start'}.`
-  return html`<p><b>Trim after bending.</b>${ofEnds}${ofCreep} The sticks are long enough for this.</p>`
+    html` The inner rail of assembled track creeps out and is sawn longer by that, at its ${bender.fixedEnd === 'start' ? 'end' : 'start'}.`
+  return html`<p><b>Trim after bending.</b>${ofEnds}${ofCreep} Mark and bend the piece as it is sawn, then trim it.</p>`
 }
 
 /** Groups sticks that are the same to within what can be measured at the bench. */
@@ -99,11 +100,12 @@ export function groupIdenticalSticks(sticks: readonly CutStick[]): readonly Iden
   return [...groups.values()]
 }
 
-function comparisonKey({ lengthMm, trimMm, bends }: CutPiece): unknown {
+function comparisonKey({ lengthMm, trimStartMm, trimEndMm, bends }: CutPiece): unknown {
   const tenths = (mm: number | null | undefined) => (mm ? mm.toFixed(1) : null)
   return [
     tenths(lengthMm),
-    tenths(trimMm),
+    tenths(trimStartMm),
+    tenths(trimEndMm),
     bends.map(({ fromMm, toMm, radiusMm, startRadiusMm, endRadiusMm, turn }) => [
       ...[fromMm, toMm, radiusMm, startRadiusMm, endRadiusMm].map(tenths),
       turn,
@@ -115,7 +117,7 @@ function stickRow(
   { numbers, sticks }: IdenticalSticks,
   marks: PieceMarks,
   longestMm: number,
-  bender: WorkedPlan['plan']['bender'],
+  columns: number,
   lengthsIn: LengthsIn,
 ): Html {
   const stick = sticks[0]!
@@ -123,7 +125,7 @@ function stickRow(
   const left = stick.offcutMm > 0 ? html`, offcut ${benchLength(stick.offcutMm, lengthsIn)}` : ''
   const name = numbers.length === 1 ? `Stick ${numbers[0]}` : `Sticks ${spoken(numbers)}`
   const identical = numbers.length > 1 && html`${counted(numbers.length, 'identical stick')}, `
-  return html`<tr class="stick"><th scope="rowgroup" colspan="4">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${identical}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm, bender)}</th></tr>`
+  return html`<tr class="stick"><th scope="rowgroup" colspan="${columns}">${name}: ${benchLength(stick.lengthMm, lengthsIn)} <span class="hint">· ${identical}${stick.fromStock ? 'on hand' : 'to buy'}${trim}${left}</span>${stickBar(sticks, marks, longestMm)}</th></tr>`
 }
 
 /** A row for the first piece of all identical sticks, then one for the second, and so on. */
@@ -131,12 +133,13 @@ function pieceRows(
   { sticks }: IdenticalSticks,
   marks: PieceMarks,
   severalTracks: boolean,
+  trimmed: boolean,
   lengthsIn: LengthsIn,
 ): Html[] {
   return sticks[0]!.pieces.map((piece, position) => {
     const pieces = sticks.map((stick) => stick.pieces[position]!)
     const bends = piece.bends.map((bend) => html`<li>${bendText(bend, piece.lengthMm, lengthsIn)}</li>`)
-    return html`<tr><td class="mark">${pieces.map((each, index) => html`${index > 0 && ', '}<span class="one">${marks.get(each)}</span>`)}</td><td>${benchLength(piece.lengthMm, lengthsIn)}</td><td>${places(pieces, severalTracks, lengthsIn)}</td><td>${bends.length > 0 ? html`<ul>${bends}</ul>` : 'straight'}</td></tr>
+    return html`<tr><td class="mark">${pieces.map((each, index) => html`${index > 0 && ', '}<span class="one">${marks.get(each)}</span>`)}</td><td>${benchLength(piece.sawLengthMm, lengthsIn)}</td><td>${places(pieces, severalTracks, lengthsIn)}</td><td>${bends.length > 0 ? html`<ul>${bends}</ul>` : 'straight'}</td>${trimmed && html`<td>${trimText(piece, lengthsIn)}</td>`}</tr>
 `
   })
 }
@@ -159,17 +162,21 @@ function bendText(bend: BendMark, pieceMm: number, lengthsIn: LengthsIn): Html {
   const allAlong = bend.fromMm < 0.05 && bend.toMm > pieceMm - 0.05
   const span = allAlong
     ? 'full length'
-    : html`${benchLength(bend.fromMm, lengthsIn)} to ${benchLength(bend.toMm, lengthsIn)}`
+    : html`${benchLength(bend.markFromMm, lengthsIn)} to ${benchLength(bend.markToMm, lengthsIn)}`
   const radius = (mm: number) => html`R ${benchLength(mm, lengthsIn)}`
   if (bend.radiusMm !== null) return html`${span}: ${bend.turn}, ${radius(bend.radiusMm)}`
   const end = (radiusMm: number | null | undefined) => (radiusMm ? radius(radiusMm) : 'straight')
   return html`${span}: ${bend.turn}, easement from ${end(bend.startRadiusMm)} to ${end(bend.endRadiusMm)}`
 }
 
-/** The trim at the beginning of a piece: half of what rollers leave straight, and the creep of the inner rail there. */
-function trimBeforeMm({ trimMm }: CutPiece, { roller, ends, fixedEnd }: WorkedPlan['plan']['bender']): number {
-  const endsMm = roller && ends === 'trim' ? Math.min(roller.spanMm, trimMm) : 0
-  return endsMm / 2 + (fixedEnd === 'end' ? trimMm - endsMm : 0)
+/** The length of the finished piece, and what to cut off each end to get there. */
+function trimText({ lengthMm, trimStartMm, trimEndMm }: CutPiece, lengthsIn: LengthsIn): Html | null {
+  if (trimStartMm === 0 && trimEndMm === 0) return null
+  const off = [
+    trimStartMm > 0 && html`${benchLength(trimStartMm, lengthsIn)} off the start`,
+    trimEndMm > 0 && html`${benchLength(trimEndMm, lengthsIn)} off the end`,
+  ].filter((part) => part !== false)
+  return html`${benchLength(lengthMm, lengthsIn)}: ${off.map((part, n) => html`${n > 0 && ', '}${part}`)}`
 }
 
 const BAR_WIDTH = 900
@@ -179,12 +186,7 @@ const BAR_HEIGHT = 22
  * A stick to the scale of the longest one: pieces with their marks and trim, bends shaded between ticks, the offcut
  * hatched.
  */
-export function stickBar(
-  sticks: readonly CutStick[],
-  marks: PieceMarks,
-  longestMm: number,
-  bender: WorkedPlan['plan']['bender'],
-): Html {
+export function stickBar(sticks: readonly CutStick[], marks: PieceMarks, longestMm: number): Html {
   const stick = sticks[0]!
   const scale = BAR_WIDTH / longestMm
   const cuts = Math.max(1, stick.offcutMm > 0 ? stick.pieces.length : stick.pieces.length - 1)
@@ -194,9 +196,9 @@ export function stickBar(
   for (const [position, piece] of stick.pieces.entries()) {
     if (piece.trimMm > 0)
       shapes.push(
-        html`<rect class="trim" x="${px(atMm * scale)}" y="4" width="${px((piece.lengthMm + piece.trimMm) * scale)}" height="${BAR_HEIGHT - 6}"/>`,
+        html`<rect class="trim" x="${px(atMm * scale)}" y="4" width="${px(piece.sawLengthMm * scale)}" height="${BAR_HEIGHT - 6}"/>`,
       )
-    const x = (atMm + trimBeforeMm(piece, bender)) * scale
+    const x = (atMm + piece.trimStartMm) * scale
     const width = piece.lengthMm * scale
     shapes.push(html`<rect class="piece" x="${px(x)}" y="1" width="${px(width)}" height="${BAR_HEIGHT}"/>`)
     for (const { fromMm, toMm, turn } of piece.bends) {
@@ -215,7 +217,7 @@ export function stickBar(
     ]
     const text = texts.find((each) => each.length * 8 + 6 < width)
     if (text) shapes.push(html`<text x="${px(x + width / 2)}" y="${BAR_HEIGHT / 2 + 5.5}">${text}</text>`)
-    atMm += piece.trimMm + piece.lengthMm + kerfMm
+    atMm += piece.sawLengthMm + kerfMm
   }
   if (stick.offcutMm > 0) {
     const width = stick.offcutMm * scale

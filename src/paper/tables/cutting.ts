@@ -39,6 +39,11 @@ export const CUT_COLUMNS: readonly ColumnOf<PieceRow>[] = [
   ...ofStick({ of: 'lengthMm', key: 'stickLengthMm' }),
   text('stickFrom', 'Stick from', ({ stick }) => (stick.fromStock ? 'on hand' : 'to buy')),
   ...ofStick({ of: 'kerfMm', key: 'stickKerfMm' }, { of: 'offcutMm', key: 'stickOffcutMm' }),
+  ...ofPiece('sawLengthMm', 'trimStartMm', 'trimEndMm'),
+  ...ofFirstBend(
+    { of: 'markFromMm', key: 'markFromMm', title: 'Mark for its first bend, from the sawn end' },
+    { of: 'markToMm', key: 'markToMm', title: 'Mark for the end of its first bend, from the sawn end' },
+  ),
 ]
 
 export const MARK_COLUMNS: readonly ColumnOf<MarkRow>[] = [
@@ -50,6 +55,8 @@ export const MARK_COLUMNS: readonly ColumnOf<MarkRow>[] = [
     'radiusMm',
     'startRadiusMm',
     'endRadiusMm',
+    'markFromMm',
+    'markToMm',
   ),
 ]
 

@@ -1,26 +1,33 @@
 import { formatMm } from '../../measure/length.ts'
 import { type Assume, completed } from '../fields/complete.ts'
-import { CARS_PER_MINIMUM_RADIUS, STANDARDS, type Standards, type StandardsInput } from '../rows/standards.ts'
+import {
+  CARS_PER_MINIMUM_RADIUS,
+  MINIMUM_RADIUS_WITHOUT_CAR_MM,
+  STANDARDS,
+  type Standards,
+  type StandardsInput,
+} from '../rows/standards.ts'
 
-/** The rules for curves follow from the longest car; without one they are not checked. */
+/**
+ * The rules for curves follow from the longest car. Without one, radii are checked against the smallest that is commonly
+ * sold, and the straight between reverse curves is not checked.
+ */
 export function completeStandards(standards: StandardsInput, assume: Assume): Standards {
   const { longestCar: carMm } = standards
-  const fromCar = (name: string, cars: number, rule: string) => (given: number | undefined, at: string) => {
-    if (given !== undefined) return given
-    if (carMm === undefined) assume(at, 'unchecked', `neither ${name} nor longestCar is given`)
-    else assume(at, formatMm(cars * carMm, 4), rule)
-    return carMm === undefined ? null : cars * carMm
+  const follows = (given: number | undefined, at: string, mm: number, reason: string): number => {
+    if (given === undefined) assume(at, formatMm(mm, 4), reason)
+    return given ?? mm
   }
   return completed(STANDARDS, standards, '/standards', assume, {
-    minimumRadius: fromCar(
-      'minimumRadius',
-      CARS_PER_MINIMUM_RADIUS,
-      'three times the longest car, for reliable running',
-    ),
-    minimumTangentBetweenReverseCurves: fromCar(
-      'minimumTangentBetweenReverseCurves',
-      1,
-      'as long as the longest car (NEM 113)',
-    ),
+    minimumRadius: (given, at) =>
+      carMm === undefined
+        ? follows(given, at, MINIMUM_RADIUS_WITHOUT_CAR_MM, 'no longest car is given: the smallest curve commonly sold')
+        : follows(given, at, CARS_PER_MINIMUM_RADIUS * carMm, 'three times the longest car, for reliable running'),
+    minimumTangentBetweenReverseCurves: (given, at) => {
+      if (carMm !== undefined) return follows(given, at, carMm, 'as long as the longest car (NEM 113)')
+      if (given === undefined)
+        assume(at, 'unchecked', 'neither minimumTangentBetweenReverseCurves nor longestCar is given')
+      return given ?? null
+    },
   })
 }

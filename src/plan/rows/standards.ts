@@ -4,9 +4,12 @@ import { length, number, shape } from '../fields/kinds.ts'
 /** Longest cars to a minimum radius, where the plan names none. */
 export const CARS_PER_MINIMUM_RADIUS = 3
 
+/** The smallest curve commonly sold: common practice, no source. */
+export const MINIMUM_RADIUS_WITHOUT_CAR_MM = 600
+
 export const STANDARDS = shape(
   'Standards',
-  'The rules of good track that the plan is checked against. When left out, the minimum radius is three times the longest car, and the minimum straight between reverse curves is one longest car. Without longestCar neither is checked.',
+  'The rules of good track that the plan is checked against. When left out, the minimum radius is three times the longest car, and the minimum straight between reverse curves is one longest car. Without longestCar the minimum radius is 600 mm, and the straight between reverse curves is not checked, which a finding says.',
   {
     minimumRadius: length({ mayFollow: 'three times the longest car', label: 'Minimum radius' }),
     maximumGradePct: number({
@@ -22,7 +25,7 @@ export const STANDARDS = shape(
       label: 'Maximum grade, %',
       called: 'maximum grade',
     }),
-    longestCar: length({ label: 'Longest car', blank: 'curves are not checked against it' }),
+    longestCar: length({ label: 'Longest car', blank: 'reverse curves are not checked' }),
     minimumTangentBetweenReverseCurves: length({
       may: 'zero or more',
       mayFollow: 'one longest car',

@@ -208,6 +208,15 @@ const JOINERS = shape('Joiners', 'Rail joiners, counted singly.', {
     label: 'Joiners per piece',
     hint: '2 if joiners are sold in pairs',
   }),
+  length: length({
+    component: 'JoinerLength',
+    may: 'zero or more',
+    usual: 30,
+    because: 'a joiner of usual length, common practice, no source',
+    says: 'Length of a joiner along the rail. Joints stay half of it away from stretches without joints',
+    label: 'Joiner length',
+    hint: 'along the rail',
+  }),
 })
 
 const FIVE_FEET_MM = 5 * MM_PER_FOOT
@@ -258,6 +267,16 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what is on hand, 
   fasteners: part(PACK, { always: true, label: 'Fasteners' }),
   insulatedJoiners: part(PACK, { always: true, label: railPartLabel('insulatedJoiners', 'many') }),
   expansionJoints: part(PACK, { always: true, label: railPartLabel('expansionJoints', 'many') }),
+  cutting: choice({
+    component: 'CuttingStyle',
+    words: { 'whole-sticks': 'Whole sticks, few saw cuts', 'even-pieces': 'Pieces as even as possible' },
+    what: 'a way to cut',
+    usual: 'whole-sticks',
+    because: 'whole sticks need the fewest saw cuts',
+    says: 'Which of the plans that cost least, with the fewest joints, is taken: the one with the fewest sawn ends and the longest offcuts, or the one whose shortest piece is longest',
+    label: 'How to cut',
+    called: 'way to cut',
+  }),
   kerf: length({
     component: 'Kerf',
     may: 'zero or more',

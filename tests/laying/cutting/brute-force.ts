@@ -148,10 +148,12 @@ export interface SmallPlaces {
   readonly placesMm: readonly (readonly number[])[]
   /** Runs that lie beside each other, station by station. */
   readonly apart: { readonly byMm: number; readonly pairs: readonly (readonly [number, number])[] } | null
+  /** What a piece is sawn longer than it is; nothing when left out. */
+  readonly trimMm?: (run: number, fromMm: number, toMm: number) => number
 }
 
 /** Joints at any of the places given: every subset of them, and every way to cut the pieces from sticks. */
-export function bestAtPlaces(problem: SmallProblem, { placesMm, apart }: SmallPlaces): Worth | null {
+export function bestAtPlaces(problem: SmallProblem, { placesMm, apart, trimMm }: SmallPlaces): Worth | null {
   const { runsMm, sticks, joinerCents, kerfMm, minimumPieceMm } = problem
   const longestMm = Math.max(...sticks.map(({ lengthMm }) => lengthMm))
   const counts = sticks.map(() => 0)
@@ -174,7 +176,8 @@ export function bestAtPlaces(problem: SmallProblem, { placesMm, apart }: SmallPl
     const endMm = runsMm[run]!
     for (const toMm of [endMm, ...placesMm[run]!.toReversed()]) {
       const lengthMm = toMm - fromMm
-      if (lengthMm > longestMm + SLACK_MM || lengthMm <= 0) continue
+      const sawnMm = lengthMm + (trimMm?.(run, fromMm, toMm) ?? 0)
+      if (sawnMm > longestMm + SLACK_MM || lengthMm <= 0) continue
       const whole = fromMm === 0 && toMm === endMm
       if (!whole && lengthMm < minimumPieceMm - SLACK_MM) continue
       if (toMm !== endMm && tooNear(run, toMm)) continue
@@ -188,16 +191,16 @@ export function bestAtPlaces(problem: SmallProblem, { placesMm, apart }: SmallPl
       const tried = new Set<number>()
       for (let s = 0; s < roomsMm.length; s++) {
         const had = roomsMm[s]!
-        if (lengthMm > had + SLACK_MM || tried.has(had)) continue
+        if (sawnMm > had + SLACK_MM || tried.has(had)) continue
         tried.add(had)
-        roomsMm[s] = had - lengthMm - kerfMm
+        roomsMm[s] = had - sawnMm - kerfMm
         next(0)
         roomsMm[s] = had
       }
       for (const [t, stick] of sticks.entries()) {
-        if (lengthMm > stick.lengthMm + SLACK_MM) continue
+        if (sawnMm > stick.lengthMm + SLACK_MM) continue
         counts[t]!++
-        roomsMm.push(stick.lengthMm - lengthMm - kerfMm)
+        roomsMm.push(stick.lengthMm - sawnMm - kerfMm)
         next(counts[t]! > stick.onHand ? stick.cents : 0)
         roomsMm.pop()
         counts[t]!--

@@ -93,7 +93,13 @@ describe('chains and the bounds on them', () => {
         const bound = new ChainBound(problem)
         const before = bound.most(counts)
         fc.pre(before >= 1)
-        const whole = { ...problem, minimumPieceMm: 0, costOf: () => 0, joinersCost: () => 0 }
+        const whole = {
+          ...problem,
+          minimumPieceMm: 0,
+          costOf: () => 0,
+          joinersCost: () => 0,
+          cutting: 'even-pieces' as const,
+        }
         const cut = new ChainSearch(whole, bound).cut(counts, before, { left: 1_000_000 })
         expect(cut).not.toBeNull()
         bound.add(cut!)
@@ -113,7 +119,10 @@ describe('chains and the bounds on them', () => {
         const most = mostChains(problem, counts)
         fc.pre(most >= 1)
         const bound = new ChainBound(problem)
-        const search = new ChainSearch({ ...problem, minimumPieceMm: 0, costOf: () => 0, joinersCost: () => 0 }, bound)
+        const search = new ChainSearch(
+          { ...problem, minimumPieceMm: 0, costOf: () => 0, joinersCost: () => 0, cutting: 'even-pieces' as const },
+          bound,
+        )
         const found = (chains: number) => {
           const cut = search.cut(counts, chains, { left: 1_000_000 })
           return search.find(counts, chains, cut!, { left: 1_000_000 })

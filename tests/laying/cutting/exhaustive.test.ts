@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bestCutPlan } from '../../../src/laying/cutting/best-cut-plan.ts'
-import type { Run } from '../../../src/laying/cutting/cut-plan.ts'
+import type { Run } from '../../../src/laying/cutting/problem.ts'
 import { cases, UNHURRIED } from '../../cases.ts'
 import {
   bestAnywhere,
@@ -56,7 +56,7 @@ function planned(problem: SmallProblem, places: Places | null, effort: 'quick' |
     runs,
     supplies,
     { kerf: kerfMm, minimumPiece: minimumPieceMm },
-    { otherJoints: 0, effort, apartMm: places?.apart?.byMm },
+    { otherJoints: 0, effort, apartMm: places?.apart?.byMm, cutting: 'even-pieces' },
   )
   if (!best.ok) return null
   const pieces = best.plan.sticks.flatMap((stick) => stick.pieces)

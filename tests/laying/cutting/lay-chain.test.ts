@@ -15,6 +15,7 @@ function problemOf(runsMm: readonly number[], sticksMm: readonly number[], more:
     minimumPieceMm: 150,
     costOf: (counts) => counts.reduce((sum, count) => sum + count, 0),
     joinersCost: () => 0,
+    cutting: 'even-pieces',
     ...more,
   }
 }

@@ -3,7 +3,7 @@ import { layWeb } from '../../../src/laying/cutting/lay-web.ts'
 
 const runs = [{ lengthMm: 2800 }, { lengthMm: 700 }]
 const sticksMm = [900, 900, 900, 900]
-const rules = { kerfMm: 1, shortestMm: 300 }
+const rules = { kerfMm: 1, shortestMm: 300, cutting: 'even-pieces' as const }
 
 describe('runs laid over sticks, whatever may share whatever stick', () => {
   it('six pieces that go round in a circle (by hand)', () => {

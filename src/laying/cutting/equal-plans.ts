@@ -1,7 +1,9 @@
 import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { arrangeChain } from './arrange-chain.ts'
+import { cutSticks } from './cut-sticks.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains, sticksMm } from './lay-chains.ts'
+import { compareNeatness, neatnessOf } from './neatness.ts'
 import type { Chain, CutProblem, Work } from './problem.ts'
 
 /** Pieces must be longer by more than this for other chains to be better. */
@@ -10,32 +12,41 @@ const WORTH_MM = 1e-3
 const TIMES_LAID = 32
 
 /**
- * Tries every way to divide runs and sticks into chains of the same cost, and lays those whose shortest piece
- * is the longest. If the work runs out, the longest found so far.
+ * Tries every way to divide runs and sticks into chains of the same cost, and lays those that cut whole sticks best or
+ * whose shortest piece is longest, as the problem asks. If the work runs out, the best found so far.
  *
  * @param targets sticks of each length and the number of chains to lay, all equally good
  * @param laid the best so far
  */
-export function longestPieces(
+export function bestOfEqual(
   problem: CutProblem,
   targets: readonly { readonly counts: readonly number[]; readonly chains: number }[],
   laid: readonly ChainLayout[],
   work: Work,
 ): readonly ChainLayout[] {
   const { runs, lengths, kerfMm } = problem
+  const whole = problem.cutting === 'whole-sticks'
+  const neatness = (layouts: readonly ChainLayout[]) =>
+    neatnessOf(
+      layouts.flatMap((layout) => cutSticks(runs, layout, kerfMm)),
+      kerfMm,
+    )
   let best = laid
-  let shortestMm = shortestOf(laid, runs.length)
+  let neatest = neatness(laid)
+  const leastMm = () => (whole ? problem.minimumPieceMm : neatest.shortestMm + WORTH_MM)
   const chains: Chain[] = []
   const allPieces = laid.reduce((sum, { pieces }) => sum + pieces.length, 0)
 
   const divide = (left: readonly number[], counts: readonly number[], wanted: number): void => {
     if (left.length === 0) {
       if (wanted > 0 || counts.some((count) => count > 0)) return
-      const layouts = layChains(problem, chains, shortestMm + WORTH_MM)
-      work.left -= (layouts ? TIMES_LAID : 1) * allPieces
+      const layouts = layChains(problem, chains, leastMm())
+      work.left -= (layouts && !whole ? TIMES_LAID : 1) * allPieces
       if (!layouts) return
+      const neat = neatness(layouts)
+      if (whole && compareNeatness(neat, neatest) >= 0) return
       best = layouts
-      shortestMm = shortestOf(layouts, runs.length)
+      neatest = neat
       return
     }
     if (wanted === 0) return
@@ -63,7 +74,7 @@ export function longestPieces(
     choose(0, [first!], runs[first!]!.lengthMm)
   }
   const canBeLongEnough = (taken: readonly number[], sticks: readonly number[]) => {
-    const rules = { kerfMm, shortestMm: shortestMm + WORTH_MM, work }
+    const rules = { kerfMm, shortestMm: leastMm(), work }
     return arrangeChain(runs, taken, sticksMm(lengths, sticks), rules) !== null
   }
   const all = runs.map((_, run) => run)

@@ -1,0 +1,144 @@
+import { bySeverity } from '../../checking/by-severity.ts'
+import { doubtfulFigures } from '../../checking/doubtful-figures.ts'
+import type { Finding, PlanFinding } from '../../checking/finding.ts'
+import { type Patch, patched } from '../../fitting/json-patch.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
+import { readPlan } from '../read-plan.ts'
+import { type Line, lineOf } from './line.ts'
+import { closingPatches, proposalsFor } from './proposals.ts'
+
+/** Remedies offered for one finding beside the first. */
+const MOST_OTHERS = 3
+
+/** Proposals tried for one finding. */
+const MOST_TRIED = 24
+
+/** Elements laid and checked again in all trials together; a trial lays all of a plan. */
+const MOST_WORK = 12_000
+const LEAST_TRIALS = 6
+
+/** How often it is looked for what closes a track again that a proposal opened. */
+const MOST_RECLOSINGS = 8
+
+/** What may still be tried for all findings together. */
+interface Budget {
+  trials: number
+  reclosings: number
+}
+
+/**
+ * The findings, those about doubtful figures added, with what cures them. A remedy is offered only after it was tried: the plan with it applied is read, laid
+ * and checked, the finding must be gone, and nothing of the same or a higher severity may be new. What depends on
+ * cutting and bending is not tried again: no remedy makes a curve tighter than the rules allow.
+ *
+ * @param sent the plan as it was sent
+ */
+export function withRemedies(found: readonly Finding[], input: PlanInput, sent: unknown): PlanFinding[] {
+  const line = lineOf(input, sent)
+  const findings = bySeverity([...found, ...doubtfulFigures(sent, line.plan.tracks)])
+  const elements = line.tracks.reduce((sum, { placed }) => sum + placed.length, 0)
+  const budget = { trials: Math.max(LEAST_TRIALS, Math.floor(MOST_WORK / elements)), reclosings: MOST_RECLOSINGS }
+  return findings.map((finding) => {
+    const [remedy = null, ...otherRemedies] = remediesFor(finding, line, budget)
+    return { ...finding, remedy, otherRemedies }
+  })
+}
+
+/** Findings for which nothing was looked for. */
+export function withoutRemedies(findings: readonly Finding[]): PlanFinding[] {
+  return findings.map((finding) => ({ ...finding, remedy: null, otherRemedies: [] }))
+}
+
+function remediesFor(finding: Finding, line: Line, budget: Budget): Patch[] {
+  const found: Patch[] = []
+  if (budget.trials <= 0) return found
+  for (const proposal of proposalsFor(finding, line).slice(0, MOST_TRIED)) {
+    if (found.length > MOST_OTHERS || budget.trials <= 0) break
+    if (found.some((known) => samePlaces(known, proposal))) continue
+    const cured = tried(proposal, finding, line, budget)
+    if (cured) found.push(cured)
+  }
+  return found
+}
+
+/** The same fields with figures rounded less. */
+function samePlaces(a: Patch, b: Patch): boolean {
+  return (
+    a.length === b.length &&
+    a.every(({ op, path, value }, index) => {
+      const other = b[index]!
+      return op === other.op && path === other.path && typeof value === typeof other.value && isFigure(value)
+    })
+  )
+}
+
+function isFigure(value: unknown): boolean {
+  return typeof value === 'number' || (typeof value === 'string' && /\d/.test(value))
+}
+
+/** The proposal if it cures the finding; with what closes the track again, where that is all that is wrong with it. */
+function tried(proposal: Patch, finding: Finding, line: Line, budget: Budget): Patch | null {
+  const after = lineAfter(proposal, line, budget)
+  if (!after) return null
+  if (isBetter(finding, line, after, proposal)) return proposal
+  const track = line.tracks.findIndex(({ name }) => name === finding.track)
+  if (finding.rule === 'closure' || track < 0 || !closes(line, track) || closes(after, track)) return null
+  if (budget.reclosings-- <= 0) return null
+  for (const closing of closingPatches(after, track).slice(0, MOST_CLOSINGS)) {
+    const both = [...proposal, ...closing]
+    const closed = lineAfter(both, line, budget)
+    if (closed && isBetter(finding, line, closed, proposal)) return both
+  }
+  return null
+}
+
+const MOST_CLOSINGS = 4
+
+function closes({ findings, tracks }: Line, track: number): boolean {
+  return !findings.some(({ rule, track: name }) => rule === 'closure' && name === tracks[track]!.name)
+}
+
+function lineAfter(patch: Patch, { sent }: Line, budget: Budget): Line | null {
+  budget.trials--
+  const changed = patched(sent, patch)
+  const read = changed === null ? null : readPlan(changed)
+  return read?.ok ? lineOf(read.plan, changed) : null
+}
+
+const RANK = { stop: 2, warn: 1, note: 0 }
+
+/** The finding is gone, and nothing as grave is new or has become worse. */
+function isBetter(finding: Finding, before: Line, after: Line, patch: Patch): boolean {
+  const grave = ({ severity }: Finding) => RANK[severity] >= RANK[finding.severity]
+  const then = tally(before.findings.filter(grave), before, patch)
+  const now = tally(after.findings.filter(grave), after, [])
+  const own = keyOf(finding, before, patch)
+  const wasThere = then.get(own) ?? []
+  // What is no finding of the line is gone with what it was about.
+  if (wasThere.length > 0 && (now.get(own) ?? []).length >= wasThere.length) return false
+  return [...now].every(([key, excesses]) => {
+    const earlier = then.get(key) ?? []
+    return excesses.length <= earlier.length && Math.max(...excesses) <= Math.max(...earlier) * (1 + 1e-9) + 1e-6
+  })
+}
+
+function tally(findings: readonly Finding[], line: Line, patch: Patch): Map<string, number[]> {
+  const counted = new Map<string, number[]>()
+  for (const finding of findings) {
+    const key = keyOf(finding, line, patch)
+    const excess = Math.abs((finding.measured ?? 0) - (finding.limit ?? 0))
+    counted.set(key, [...(counted.get(key) ?? []), excess])
+  }
+  return counted
+}
+
+/** What makes a finding the same in the changed plan: elements count on behind one that the patch adds. */
+function keyOf({ rule, track, element, unit }: Finding, { tracks }: Line, patch: Patch): string {
+  if (element === null) return JSON.stringify([rule, track, null, unit])
+  const index = tracks.findIndex(({ name }) => name === track)
+  const added = patch.filter(({ op, path }) => {
+    const at = new RegExp(`^/tracks/${index}/elements/(\\d+)$`).exec(path)
+    return op === 'add' && at !== null && Number(at[1]) <= element
+  })
+  return JSON.stringify([rule, track, element + added.length, unit])
+}

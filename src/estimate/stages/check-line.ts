@@ -1,0 +1,29 @@
+import { joinFindings } from '../../checking/at-joins.ts'
+import type { Rule } from '../../checking/checked-track.ts'
+import type { Finding } from '../../checking/finding.ts'
+import { notChecked } from '../../checking/not-checked.ts'
+import { RULES } from '../../checking/rules.ts'
+import { selfCrossings } from '../../checking/self-crossing.ts'
+import type { Plan } from '../plan.ts'
+import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
+import type { LaidTrack } from '../track/laid-track.ts'
+
+/**
+ * The rules for the line itself, before anything is cut or bent. Existing track is also checked against them; lifted
+ * track is not.
+ */
+export function checkLine(
+  drawn: readonly LaidTrack[],
+  plan: Plan,
+  joins: readonly TrackToJoin[],
+  rules: readonly Rule[] = RULES,
+): Finding[] {
+  const { standards, gauge: gaugeMm, metal } = plan
+  const tracks = drawn.filter(({ state }) => state !== 'lifted').map((track) => ({ ...track, gaugeMm }))
+  return [
+    ...tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards))),
+    ...selfCrossings(tracks),
+    ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves),
+    ...notChecked(standards),
+  ]
+}

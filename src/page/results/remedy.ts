@@ -1,0 +1,71 @@
+import { PATCH, type Patch, patched } from '../../fitting/json-patch.ts'
+import { type FormPart, formOfPlan, planOfForm } from '../form/plan-form.ts'
+import { withoutBlankRows } from '../form/rows.ts'
+import { type Html, html } from '../html.ts'
+
+/** What a button that carries out a remedy is called in the posted form; the patch follows. */
+const REMEDY = 'remedy '
+
+/** A button that posts the plan's form with the remedy carried out. It may stand outside the form. */
+export function remedyButton(patch: Patch): Html {
+  return html`<p class="remedy no-print"><button form="plan" name="do" value="${REMEDY}${JSON.stringify(patch)}">Apply: ${remedyInWords(patch)}</button></p>`
+}
+
+/** The patch of the button that was pressed; null if it was another button. */
+export function readRemedy(button: string): Patch | null {
+  if (!button.startsWith(REMEDY)) return null
+  try {
+    const read: unknown = JSON.parse(button.slice(REMEDY.length))
+    return Array.isArray(read) && read.every(isStep) ? read : null
+  } catch {
+    return null
+  }
+}
+
+function isStep(step: unknown): step is Patch[number] {
+  if (typeof step !== 'object' || step === null) return false
+  const { op, path } = step as Partial<Patch[number]>
+  return typeof path === 'string' && PATCH.of.fields.op.words.some((word) => word === op)
+}
+
+/** The posted form with the remedy of the button that was pressed; as it is where there is none or it does not fit. */
+export function withRemedy(form: FormPart, button: string): FormPart {
+  const patch = readRemedy(button)
+  const plan = patch && patched(planOfForm(withoutBlankRows(form)), patch)
+  return typeof plan === 'object' && plan !== null ? formOfPlan(plan as Record<string, unknown>) : form
+}
+
+/** What a patch changes, in a few words; elements counted from 1. */
+export function remedyInWords(patch: Patch): string {
+  return patch
+    .map(stepInWords)
+    .filter((words) => words !== '')
+    .join(', ')
+}
+
+const UNITS: Readonly<Record<string, string>> = { angle: '°', heading: '°' }
+const ELEMENT = /^\/tracks\/\d+\/elements\/(\d+)(?:\/(\w+))?$/
+const GRADE_POINT = /^\/tracks\/\d+\/gradeLine\/(\d+)\/(\w+)$/
+
+function stepInWords({ op, path, value }: Patch[number]): string {
+  const [, index, field] = ELEMENT.exec(path) ?? []
+  if (index !== undefined) {
+    const number = Number(index) + 1
+    if (field === undefined) return `${newElement(value)} as element ${number}`
+    return op === 'remove' ? '' : `${field} of element ${number}: ${figure(field, value)}`
+  }
+  const [, point, part] = GRADE_POINT.exec(path) ?? []
+  if (point !== undefined && part !== undefined)
+    return `${part} of grade line point ${Number(point) + 1}: ${figure(part, value)}`
+  return 'leave this chord out'
+}
+
+function newElement(value: unknown): string {
+  const { kind, length } = value as { kind?: string; length?: unknown }
+  return `${kind === 'tangent' ? 'a straight' : 'an easement'} of ${figure('length', length)}`
+}
+
+function figure(field: string, value: unknown): string {
+  if (typeof value !== 'number') return String(value)
+  return `${value}${UNITS[field] ?? ' mm'}`
+}

@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest'
+import { readRemedy, remedyButton, remedyInWords } from '../../src/page/results/remedy.ts'
+import { textOf } from './markup.ts'
+import { changed, visiting } from './visiting.ts'
+
+const LOOP = {
+  rail: { section: '250', material: 'brass', temper: 'half-hard' },
+  standards: { longestCar: '20 in' },
+  tracks: [
+    {
+      name: 'main',
+      closed: true,
+      elements: [
+        { kind: 'tangent', length: '10 ft' },
+        { kind: 'arc', diameter: '20 ft', angle: 179, turn: 'left' },
+        { kind: 'tangent', length: '10 ft' },
+        { kind: 'arc', diameter: '20 ft', angle: 180, turn: 'left' },
+      ],
+    },
+  ],
+}
+
+const page = visiting()
+
+describe('a remedy on the page', () => {
+  it('is a button beside its finding that changes the plan and shows it again, unsaved', async () => {
+    const { id } = await page.store().create({ name: 'Loop', notes: '', plan: LOOP })
+    const before = await page.get(`/plans/${id}`)
+    expect(before.text).toContain('The end misses the start')
+    expect(before.text).toContain('Apply: angle of element 2: 180°')
+    const patch = [{ op: 'replace', path: '/tracks/0/elements/1/angle', value: 180 }]
+    const after = await page.post(`/plans/${id}`, changed(before.fields, { do: `remedy ${JSON.stringify(patch)}` }))
+    expect(after.status).toBe(200)
+    expect(after.text).not.toContain('The end misses the start')
+    expect(after.fields.get('tracks.0.elements.1.angle')).toBe('180')
+    expect(after.fields.get('tracks.0.elements.1.diameter')).toBe(before.fields.get('tracks.0.elements.1.diameter'))
+    expect(after.text).toContain('changes not saved')
+    expect((await page.store().get(id))!.plan).toEqual(LOOP)
+  })
+
+  it.each([
+    'remedy',
+    'remedy {',
+    'remedy {}',
+    'remedy [1]',
+    'remedy [{"op":"move","path":"/a"}]',
+    'remedy [{"op":"remove","path":"/no/such"}]',
+  ])('something else in its place (%s) leaves the plan as it is', async (button) => {
+    const { id } = await page.store().create({ name: 'Loop', notes: '', plan: LOOP })
+    const before = await page.get(`/plans/${id}`)
+    const after = await page.post(`/plans/${id}`, changed(before.fields, { do: button }))
+    expect(after.fields.get('tracks.0.elements.1.angle')).toBe('179')
+  })
+
+  it('says in words what it changes', () => {
+    const words = remedyInWords([
+      { op: 'replace', path: '/tracks/0/elements/0/length', value: 2500 },
+      { op: 'replace', path: '/tracks/0/elements/3/turn', value: 'left' },
+      { op: 'add', path: '/tracks/1/elements/4', value: { kind: 'easement', length: '2 ft' } },
+      { op: 'add', path: '/tracks/1/elements/4', value: { kind: 'tangent', length: 500 } },
+      { op: 'remove', path: '/tracks/0/elements/5/diameter' },
+      { op: 'add', path: '/tracks/0/elements/5/radius', value: '5 ft' },
+      { op: 'replace', path: '/tracks/0/gradeLine/1/elevation', value: '3 in' },
+      { op: 'remove', path: '/chords/1' },
+    ])
+    expect(words.split(', ')).toEqual([
+      'length of element 1: 2500 mm',
+      'turn of element 4: left',
+      'an easement of 2 ft as element 5',
+      'a straight of 500 mm as element 5',
+      'radius of element 6: 5 ft',
+      'elevation of grade line point 2: 3 in',
+      'leave this chord out',
+    ])
+  })
+
+  it('what the button posts is read again as it was', () => {
+    const patch = [{ op: 'replace' as const, path: '/tracks/0/elements/0/length', value: '7\' 6-1/2"' }]
+    const button = remedyButton(patch).toString()
+    expect(textOf(button)).toContain('Apply: length of element 1: 7\' 6-1/2"')
+    expect(readRemedy(`remedy ${JSON.stringify(patch)}`)).toEqual(patch)
+  })
+})
