@@ -4,8 +4,8 @@ import { meantNumber } from '../measure/meant.ts'
 export type Cell = string | number | null
 
 /**
- * `length`: in mm, or in inches on request; the unit is the end of its key. `money`: decimal text with two
- * places. `count`: whole numbers. `number`: all other measures, with the unit in the key.
+ * `length`: in mm, or in inches on request; the unit is the end of its key. `money`: decimal text with the
+ * places of its currency. `count`: whole numbers. `number`: all other measures, with the unit in the key.
  */
 export type ColumnKind = 'text' | 'count' | 'number' | 'length' | 'money'
 

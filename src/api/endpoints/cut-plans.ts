@@ -39,6 +39,6 @@ export function mountCutPlans(api: OpenAPIHono, workers: Workers): void {
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const result = await workers.planCutList(read.problem, c.req.raw)
     if (!result.ok) throw new Error(`no cut plan, short of ${result.missingMm} mm, although every length can be bought`)
-    return c.json(meant(cutPlanAnswer(result.plan, read.assumptions)), 200)
+    return c.json(meant(cutPlanAnswer(result.plan, read.currency, read.assumptions)), 200)
   })
 }

@@ -105,7 +105,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
     const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
     return { ...taken, transitions: transitions[index]! }
   })
-  const cutting = cuttingAnswer(cuts, laid, divided)
+  const cutting = cuttingAnswer(cuts, laid, divided, plan.supplies.currency)
   const lines = [
     ...railNeeds(cutting.sticks, sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),

@@ -171,7 +171,7 @@ export function flag(told?: Told): ValueAnswer<'flag'> {
   return value('flag', told)
 }
 
-/** An amount of money: decimal text with two places. */
+/** An amount of money: decimal text with the places of its currency. */
 export function money(told?: Told): ValueAnswer<'money'> {
   return value('money', told)
 }
