@@ -151,9 +151,15 @@ describe('the example plans', () => {
     // By hand: 4 m + 40° of 8 ft + 12 in + 1.5 m + 1 m.
     const lengthMm = 4000 + deg(40) * 8 * FOOT + FOOT + 1500 + 1000
     expect(track.lengthMm).toBeCloseTo(lengthMm, 8)
-    // By hand: 4 in on 4 m is 2.54 %; what one rail gains on the turn under it the other loses.
+    // By hand: 4 in on 4 m is 2.54 %, from the first curve on; each rail is √(plan² + rise²) long, and what one gains in
+    // plan the other loses.
+    const both = (alongMm: number, radiusMm = Number.POSITIVE_INFINITY) =>
+      [1, -1].reduce((sum, side) => sum + alongMm * Math.hypot(1 + (side * (45 + HEAD_250)) / 2 / radiusMm, 0.0254), 0)
+    const curvesMm = [deg(40) * 8 * FOOT, 1500] as const
+    const climbingMm =
+      both(curvesMm[0], 8 * FOOT) + both(curvesMm[1], 10 * FOOT) + both(4000 - curvesMm[0] - curvesMm[1])
     const { left, right } = track.rails
-    expect(left.lengthMm + right.lengthMm).toBeCloseTo(2 * (lengthMm + 4000 * (Math.hypot(1, 0.0254) - 1)), 8)
+    expect(left.lengthMm + right.lengthMm).toBeCloseTo(2 * (lengthMm - 4000) + climbingMm, 7)
     expect(track.grades.map(({ gradePct }) => gradePct)).toEqual([0, expect.closeTo(2.54, 12), 0])
     expect(track.end.elevationMm).toBeCloseTo(8 * 25.4, 9)
     // By hand: ⌊8507.1/45⌋ + 1, less the tie shared with the track it joins.
