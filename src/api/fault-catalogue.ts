@@ -166,7 +166,7 @@ export const FAULTS = {
   'bad-price': {
     statuses: [400, 422],
     title: 'Not a price',
-    when: 'A price is not a plain decimal, has more than two decimal places, or is too large.',
+    when: 'A price is not a plain decimal, has more decimal places than its currency (two for most), or is too large.',
   },
   'bad-track': {
     statuses: [400],

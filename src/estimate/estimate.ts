@@ -84,7 +84,7 @@ export function estimate(
 }
 
 /** The parts that take the bends of all rails. */
-const BY_BENDING: ReadonlySet<EstimatePart> = new Set<EstimatePart>(['bends', 'cautions', 'easements', 'findings'])
+const BY_BENDING: ReadonlySet<EstimatePart> = new Set<EstimatePart>(['bends', 'easements', 'findings', 'cautions'])
 
 const NOTHING_BENT: BendsOfPlan = { bends: [], easements: [], leftOut: [] }
 

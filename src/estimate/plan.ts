@@ -1,4 +1,5 @@
 import type { Bender } from '../bending/forming/types.ts'
+import { inPlaces, type Money, placesOf } from '../measure/money.ts'
 import { completePlan } from '../plan/completing/plan.ts'
 import type { Assumption } from '../plan/fields/complete.ts'
 import type { PlanInput, WholePlan } from '../plan/rows/plan.ts'
@@ -24,9 +25,19 @@ export function preparePlan(input: PlanInput): { plan: Plan; assumptions: Assump
       section: sectionOf(rail.section),
       metal: metalOf(rail),
       bender: benderOf(bender),
-      supplies: { ...supplies, joiners: singly(supplies.joiners) },
+      supplies: pricedIn(placesOf(supplies.currency), { ...supplies, joiners: singly(supplies.joiners) }),
     },
     assumptions,
+  }
+}
+
+/** The prices that decide on the cut plan, with the places of the currency: as whole numbers of its smallest unit. */
+function pricedIn(places: number, supplies: WholePlan['supplies']): WholePlan['supplies'] {
+  const priced = (price: Money | null) => price && inPlaces(price, places)
+  return {
+    ...supplies,
+    sticks: supplies.sticks.map((stick) => ({ ...stick, price: priced(stick.price) })),
+    joiners: { ...supplies.joiners, pricePerPack: priced(supplies.joiners.pricePerPack) },
   }
 }
 

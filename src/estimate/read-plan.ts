@@ -1,6 +1,7 @@
 import type { Fault } from '../measure/fault.ts'
 import { draftOf } from '../plan/reading/draft.ts'
 import { faultsOf } from '../plan/reading/issues.ts'
+import { currencyIn, priceFaults } from '../plan/reading/prices.ts'
 import { schemaOf } from '../plan/reading/schema.ts'
 import { bulkFaults, oversizeFaults } from '../plan/reading/size.ts'
 import { valueAt } from '../plan/reading/value-at.ts'
@@ -21,12 +22,13 @@ export function readPlan(raw: unknown): ReadPlan {
   const oversized = oversizeFaults(raw)
   if (oversized.length > 0) return { ok: false, faults: oversized }
   const parsed = schemaOf(PLAN).safeParse(raw)
+  const ofPrices = priceFaults(PLAN, raw, currencyIn(valueAt(raw, ['supplies'])))
   if (!parsed.success) {
     const found = faultsOf(parsed.error.issues, raw)
-    return { ok: false, faults: mergedFaults(found, asWritten(planFaults(draftOf(raw)), raw)) }
+    return { ok: false, faults: mergedFaults(found, [...asWritten(planFaults(draftOf(raw)), raw), ...ofPrices]) }
   }
   const plan = parsed.data
-  const faults = [...planFaults(plan), ...bulkFaults(plan)]
+  const faults = [...planFaults(plan), ...ofPrices, ...bulkFaults(plan)]
   return faults.length === 0 ? { ok: true, plan } : { ok: false, faults: asWritten(faults, raw) }
 }
 

@@ -1,5 +1,5 @@
 import { COUNT_SLACK, roundedUp } from '../measure/counting.ts'
-import { percentOf, priceOf, sumOf } from '../measure/money.ts'
+import { inPlaces, percentOf, placesOf, priceOf, sumOf } from '../measure/money.ts'
 import { sum } from '../measure/sum.ts'
 import {
   type Answer,
@@ -122,7 +122,10 @@ export interface Need {
  * of Σ reasons, a whole number where things are counted. Rounding up has the slack of `roundedUp`.
  */
 export function billOf(needs: readonly Need[], terms: Pick<Supplies, 'currency' | 'taxRatePct'>): Bill {
-  return withTotals(needs.map(lineOf), terms)
+  return withTotals(
+    needs.map((need) => lineOf(need, placesOf(terms.currency))),
+    terms,
+  )
 }
 
 /** A bill of these lines. */
@@ -130,8 +133,11 @@ export function withTotals<Line extends BillLine>(
   lines: Line[],
   terms: Pick<Supplies, 'currency' | 'taxRatePct'>,
 ): Bill & { lines: Line[] } {
-  const total = sumOf(lines.flatMap(({ amount }) => amount ?? []))
   const { currency, taxRatePct } = terms
+  const total = sumOf(
+    lines.flatMap(({ amount }) => amount ?? []),
+    placesOf(currency),
+  )
   const tax = taxRatePct === null ? null : percentOf(total, taxRatePct)
   return {
     currency,
@@ -147,12 +153,13 @@ export function withTotals<Line extends BillLine>(
   }
 }
 
-function lineOf({ item, description, lengthMm, unit = 'each', reasons, pack }: Need): BillLine {
+function lineOf({ item, description, lengthMm, unit = 'each', reasons, pack }: Need, places: number): BillLine {
   const wanted = reasons.filter(({ quantity }) => quantity !== 0)
   const counted = unit === 'each'
   const parts = sum(wanted.map(({ quantity }) => quantity))
   const base = counted ? roundedUp(parts) : parts
-  const { onHand, packSize, pricePerPack, sparePct, massEachG } = pack
+  const { onHand, packSize, sparePct, massEachG } = pack
+  const unitPrice = pack.pricePerPack === null ? null : inPlaces(pack.pricePerPack, places)
   const spares = counted ? sparesFor(base, sparePct) : (base * sparePct) / 100
   const required = base + spares
   const toBuy = Math.max(0, required - onHand)
@@ -167,8 +174,8 @@ function lineOf({ item, description, lengthMm, unit = 'each', reasons, pack }: N
     toBuy,
     packSize,
     packs,
-    unitPrice: pricePerPack,
-    amount: pricePerPack === null ? null : priceOf(packs, pricePerPack),
+    unitPrice,
+    amount: unitPrice === null ? null : priceOf(packs, unitPrice),
     reasons: wanted.map(({ text, track, quantity }) => ({ text, track, quantity })),
     sparePct,
     spares,

@@ -28,6 +28,8 @@ export interface GrowingRail {
   readonly continuesAs: Readonly<
     Record<'start' | 'end', { readonly rail: number; readonly end: 'start' | 'end' } | null>
   >
+  /** The expansion of the rail beyond each end, per kelvin; null where it is that of the plan. */
+  readonly expansionBeyond: Readonly<Record<'start' | 'end', number | null>>
 }
 
 export interface Gap {
@@ -43,13 +45,13 @@ export interface Gap {
  * The gap in each joint. The middle of rail that slides or floats does not move, so half of each neighbour's growth
  * goes to the joint:
  *
- * gap(T) = α·(L₁ + L₂)/2·(T_closed − T), L = S/(1 + n/2·α·(T_closed − T_laying))
+ * gap(T) = (α₁·L₁ + α₂·L₂)/2·(T_closed − T), L = S/(1 + n/2·α·(T_closed − T_laying))
  *
- * L₁ and L₂ the lengths that move as one on each side, as they are laid, S the space each takes up from joint to joint,
+ * α₁ and α₂ are those of the two rails, which differ only where the plan joins rail of another metal. L₁ and L₂ the lengths that move as one on each side, as they are laid, S the space each takes up from joint to joint,
  * without insulators, n how many of its ends have a gap: pieces where joiners slide, the stretch between expansion
  * joints, turnouts and ends where rail is clamped. T_closed is the hottest the rail gets, or the laying temperature
  * where that is hotter. Joints inside a clamped or held length have no gap; an insulated one always keeps its
- * insulator. Unknown track beyond an end is assumed to move as much as this side. Each length gives up
+ * insulator. Unknown track beyond an end is assumed to be as long as this side. Each length gives up
  * what it needs itself, so that the length of a piece depends only on its S, whatever its neighbours are.
  *
  * @param joints of all rails
@@ -64,10 +66,12 @@ export function gapsIn(joints: readonly RailJoint[], rails: readonly GrowingRail
   const moving = rails.map((rail, index) => new MovingLengths(rail, dividers[index]!, laid))
   const closedC = Math.max(laid.hottestC, laid.layingC)
   return joints.map((joint) => {
-    const half = divides(joint, laid) ? halvesMm(railOf(joint), joint.atMm, rails, moving) : { before: 0, after: 0 }
+    const half = divides(joint, laid)
+      ? halvesOf(railOf(joint), joint.atMm, rails, moving, laid)
+      : { before: 0, after: 0 }
     const keptMm = joint.kind === 'insulated' ? laid.insulatorThicknessMm : 0
-    const at = (celsius: number) => keptMm + growthMm(laid.expansionPerK, half.before + half.after, closedC - celsius)
-    const own = (mm: number) => keptMm / 2 + growthMm(laid.expansionPerK, mm, closedC - laid.layingC)
+    const at = (celsius: number) => keptMm + (half.before + half.after) * (closedC - celsius)
+    const own = (perK: number) => keptMm / 2 + perK * (closedC - laid.layingC)
     return {
       gapMm: at(laid.layingC),
       gapColdestMm: at(laid.coldestC),
@@ -102,14 +106,25 @@ function divides({ kind }: Pick<RailJoint, 'kind'>, { joints, held }: LayingCond
   return joints === 'sliding' || kind === 'expansion' || kind === 'turnout' || kind === 'join'
 }
 
-/** Half of each length that meets at a joint. */
-function halvesMm(rail: number, atMm: number, rails: readonly GrowingRail[], moving: readonly MovingLengths[]) {
+/** By how much half of each length that meets at a joint grows, mm per kelvin. */
+function halvesOf(
+  rail: number,
+  atMm: number,
+  rails: readonly GrowingRail[],
+  moving: readonly MovingLengths[],
+  { expansionPerK }: LayingConditions,
+) {
   const { beforeMm, afterMm } = moving[rail]!.meetingAt(atMm)
+  const { continuesAs, expansionBeyond } = rails[rail]!
+  const half = (mm: number, perK = expansionPerK) => growthMm(perK, mm / 2, 1)
   const beyond = (end: 'start' | 'end', ownMm: number) => {
-    const other = rails[rail]!.continuesAs[end]
-    return other ? moving[other.rail]!.atEndMm(other.end) : ownMm
+    const other = continuesAs[end]
+    return half(other ? moving[other.rail]!.atEndMm(other.end) : ownMm, expansionBeyond[end] ?? expansionPerK)
   }
-  return { before: (beforeMm ?? beyond('start', afterMm!)) / 2, after: (afterMm ?? beyond('end', beforeMm!)) / 2 }
+  return {
+    before: beforeMm === null ? beyond('start', afterMm!) : half(beforeMm),
+    after: afterMm === null ? beyond('end', beforeMm!) : half(afterMm),
+  }
 }
 
 /** Where lengths that move as one meet, or an open rail ends. */

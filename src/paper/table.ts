@@ -1,10 +1,11 @@
 import { formatFeetInches, MM_PER_INCH } from '../measure/length.ts'
+import { meantNumber } from '../measure/meant.ts'
 
 export type Cell = string | number | null
 
 /**
- * `length`: in mm, or in inches on request; the unit is the end of its key. `money`: decimal text with two
- * places. `count`: whole numbers. `number`: all other measures, with the unit in the key.
+ * `length`: in mm, or in inches on request; the unit is the end of its key. `money`: decimal text with the
+ * places of its currency. `count`: whole numbers. `number`: all other measures, with the unit in the key.
  */
 export type ColumnKind = 'text' | 'count' | 'number' | 'length' | 'money'
 
@@ -45,7 +46,10 @@ export function tableOf<Row>(
     title,
     columns: shown,
     rows: rows.map((row) =>
-      columns.map(({ kind, value }) => (kind === 'length' ? lengthIn(value(row), lengthsIn) : value(row))),
+      columns.map(({ key, kind, value }) => {
+        const cell = kind === 'length' ? lengthIn(value(row), lengthsIn) : value(row)
+        return typeof cell === 'number' ? meantNumber(cell, key) : cell
+      }),
     ),
   }
 }

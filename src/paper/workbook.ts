@@ -21,7 +21,8 @@ const TEXT: CellStyle = { numFmt: '@', alignment: { ...TEXT_ALIGNMENT, vertical:
 const AS_IT_IS: CellStyle = { alignment: { vertical: 'top' } }
 const WHOLE: CellStyle = { ...AS_IT_IS, numFmt: '0' }
 const MEASURE: CellStyle = { ...AS_IT_IS, numFmt: '0.0##' }
-const MONEY: CellStyle = { ...AS_IT_IS, numFmt: '0.00' }
+/** By the places of the currency. */
+const MONEY: readonly CellStyle[] = ['0', '0.0', '0.00', '0.000', '0.0000'].map((numFmt) => ({ ...AS_IT_IS, numFmt }))
 
 /** A measure closer than this to a whole number differs from it only by rounding. */
 const NOISE = 1e-5
@@ -103,9 +104,13 @@ function headerOf(kind: ColumnKind): CellStyle {
 }
 
 function cellOf(value: NonNullable<Cell>, kind: ColumnKind): Partial<BookCell> {
-  if (kind === 'money') return { type: 'number', value: Number(value), style: MONEY }
+  if (kind === 'money') return { type: 'number', value: Number(value), style: MONEY[decimalsIn(String(value))]! }
   if (typeof value === 'number') return { type: 'number', value: value === 0 ? 0 : value, style: styleOf(value) }
   return textCell(value)
+}
+
+function decimalsIn(money: string): number {
+  return money.split('.')[1]?.length ?? 0
 }
 
 function textCell(text: string): Partial<BookCell> {

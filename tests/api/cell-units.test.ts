@@ -14,7 +14,7 @@ describe('a cell', () => {
       if (!LENGTHS.includes(name)) return expect(placesIn(await ask(`${path}&units=in`))).toEqual(['units'])
       const mm = await shown(path)
       expect(await shown(`${path}&units=mm`)).toBe(mm)
-      expect((await shown(`${path}&units=in`)) * 25.4).toBeCloseTo(mm, 9)
+      expect((await shown(`${path}&units=in`)) * 25.4).toBeCloseTo(mm, 8)
       const wrong = await ask(`${path}&units=ft`)
       expect([wrong.status, placesIn(wrong)]).toEqual([400, ['units']])
     },

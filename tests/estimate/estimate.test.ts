@@ -91,7 +91,7 @@ describe('a curve between two straights, by hand', () => {
   })
 })
 
-it('a grade makes the rails longer by √(1 + g²), stations stay level', () => {
+it('a grade makes each rail √(plan² + rise²) long, stations stay level', () => {
   const { tracks } = estimateOf(
     planOf([straight(1000), arc(2000, 90), straight(500)], {
       gradeLine: [
@@ -104,10 +104,9 @@ it('a grade makes the rails longer by √(1 + g²), stations stay level', () => 
   const arcMm = Math.PI * 1000
   expect(track.lengthMm).toBeCloseTo(1500 + arcMm, 9)
   // by hand: 3 % for the first 2000 mm, 1000 mm of it on the arc
-  const stretch = Math.hypot(1, 0.03)
   const insideRatio = (2000 - RAILS_APART_MM / 2) / 2000
   expect(track.rails.left.lengthMm).toBeCloseTo(
-    stretch * (1000 + 1000 * insideRatio) + (arcMm - 1000) * insideRatio + 500,
+    Math.hypot(1000, 30) + Math.hypot(1000 * insideRatio, 30) + (arcMm - 1000) * insideRatio + 500,
     8,
   )
   expect(track.end.elevationMm).toBe(60)

@@ -1,6 +1,17 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { centsOf, compareMoney, moneyOf, parseMoney, percentOf, priceOf, sumOf } from '../../src/measure/money.ts'
+import {
+  compareMoney,
+  inPlaces,
+  minorUnitsOf,
+  moneyOf,
+  parseMoney,
+  percentOf,
+  placesOf,
+  priceOf,
+  sumOf,
+  tooFine,
+} from '../../src/measure/money.ts'
 
 describe('prices', () => {
   it.each([
@@ -12,13 +23,18 @@ describe('prices', () => {
     [' 2.75 ', '2.75'],
     ['1.500', '1.50'],
     ['1000000000', '1000000000.00'],
+    ['0.125', '0.125'],
+    ['1.23450', '1.2345'],
   ])('%s', (value, money) => {
     expect(parseMoney(value)).toEqual({ ok: true, money })
   })
 
-  it.each(['-1', '1,50', '$3', '', '1e3', '0.125', 0.125, Number.NaN, 1e21, '1000000000.01'])('refuses %j', (value) => {
-    expect(parseMoney(value).ok).toBe(false)
-  })
+  it.each(['-1', '1,50', '$3', '', '1e3', '0.12345', 0.12345, Number.NaN, 1e21, '1000000000.01'])(
+    'refuses %j',
+    (value) => {
+      expect(parseMoney(value).ok).toBe(false)
+    },
+  )
 
   it('shows the first forty signs of what is no price', () => {
     const parsed = parseMoney('x'.repeat(50))
@@ -39,7 +55,7 @@ describe('prices', () => {
         const text = (value: number) => `${Math.floor(value / 100)}.${String(value % 100).padStart(2, '0')}`
         expect(sumOf(cents.map(text))).toBe(text(cents.reduce((a, b) => a + b, 0)))
         expect(priceOf(count, text(price))).toBe(text(count * price))
-        expect([centsOf(text(price)), moneyOf(price)]).toEqual([price, text(price)])
+        expect([minorUnitsOf(text(price)), moneyOf(price, 2)]).toEqual([price, text(price)])
       }),
     )
   })
@@ -51,5 +67,53 @@ describe('prices', () => {
     expect(percentOf('0.08', 5)).toBe('0.00')
     expect(percentOf('1.15', 100)).toBe('1.15')
     expect(percentOf('0.00', 19)).toBe('0.00')
+  })
+})
+
+describe('currencies', () => {
+  // published: the minor units of ISO 4217
+  it.each([
+    ['USD', 2],
+    ['EUR', 2],
+    ['JPY', 0],
+    ['KRW', 0],
+    ['ISK', 0],
+    ['BHD', 3],
+    ['KWD', 3],
+    ['TND', 3],
+    ['OMR', 3],
+    ['JOD', 3],
+    ['CLF', 4],
+    ['XXX', 2],
+  ])('%s has %d decimal places', (currency, places) => {
+    expect(placesOf(currency)).toBe(places)
+    // by hand: one smallest unit, and a tenth of it
+    expect(minorUnitsOf(moneyOf(1, places))).toBe(1)
+    expect(tooFine(moneyOf(1, places), currency)).toBeNull()
+    expect(tooFine(moneyOf(1, places + 1), currency)).not.toBeNull()
+  })
+
+  it('takes zeros for no places', () => {
+    expect(tooFine('1450.00', 'JPY')).toBeNull()
+    expect(inPlaces('1450.00', 0)).toBe('1450')
+    expect(inPlaces('1.50', 3)).toBe('1.500')
+  })
+
+  it('says what is too fine, and what to do', () => {
+    expect(tooFine('14.50', 'JPY')).toEqual({
+      reason: '14.50 has decimal places',
+      hint: 'JPY has none: check the currency, or give the price of a larger pack',
+    })
+    expect(tooFine('1.2345', 'KWD')?.reason).toBe('1.2345 has more than three decimal places')
+    expect(tooFine('0.125', 'USD')?.reason).toBe('0.125 has more than two decimal places')
+  })
+
+  it('keeps the places of what is added and multiplied (by hand)', () => {
+    expect(sumOf(['1450', '50'])).toBe('1500')
+    expect(sumOf(['1.234', '0.001'])).toBe('1.235')
+    expect(sumOf([], 3)).toBe('0.000')
+    expect(priceOf(3, '1.235')).toBe('3.705')
+    expect(percentOf('1505', 10)).toBe('151')
+    expect(percentOf('1.505', 10)).toBe('0.151')
   })
 })

@@ -49,6 +49,19 @@ describe('a workbook', () => {
     expect(await workbookOf(tables)).toEqual(await workbookOf(tables))
   })
 
+  it('shows money with the places of its currency', async () => {
+    const amounts = ['1450', '14.50', '1.450']
+    const file = await workbookOf([
+      table(
+        'One',
+        amounts.map((money) => [null, null, money, null]),
+      ),
+    ])
+    const { sheets } = await readXlsx(file, { readStyles: true })
+    const formats = amounts.map((_, row) => sheets[0]!.cells?.get(`${row + 1},2`)?.style?.numFmt)
+    expect(formats).toEqual(['0', '0.00', '0.000'])
+  })
+
   it('prints all columns on a page, across if it is wide, the header on each, the sheet and the page at the foot', async () => {
     const wide = table('Two', [['a word '.repeat(9), 1.25, null, null]])
     const columns = [...wide.columns, ...wide.columns].map((column, n) => ({ ...column, key: `${n}` }))

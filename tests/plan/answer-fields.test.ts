@@ -109,7 +109,7 @@ describe('from the declaration of an answer follow', () => {
       { ...box, state: 'ajar' },
       { ...box, weightKg: -1 },
       { ...box, screws: 1.5 },
-      { ...box, price: '4' },
+      { ...box, price: '4.5' },
       { ...box, name: null },
       { ...box, widthMm: undefined },
       { ...box, sizes: [{}] },

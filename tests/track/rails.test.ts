@@ -125,14 +125,15 @@ describe('rail on a grade', () => {
       { at: 1600, elevation: 33 },
     ]
     const laid = grades(points, placed)
-    const stretch = Math.sqrt(1 + 0.0009)
+    // each rail by its own plan length: √((1 ∓ 0.02375)² + 0.03²) of the station
+    const [within, without] = [Math.hypot(0.97625, 0.03), Math.hypot(1.02375, 0.03)]
     const inner = layRail(placed, laid, left)
-    expect(inner.elements[0]!.lengthMm).toBeCloseTo((1 - 0.02375) * (900 + 1100 * stretch), 9)
+    expect(inner.elements[0]!.lengthMm).toBeCloseTo(0.97625 * 900 + 1100 * within, 9)
     expect(inner.elements[1]!.lengthMm).toBeCloseTo(100, 10)
     const outer = layRail(placed, laid, right)
-    expect(outer.elements[0]!.lengthMm).toBeCloseTo((1 + 0.02375) * (900 + 1100 * stretch), 9)
-    expect(railDistanceAt(outer, 1050)).toBeCloseTo((1 + 0.02375) * (500 + 550 * stretch), 9)
-    expect(stationAtRailDistance(outer, (1 + 0.02375) * (500 + 550 * stretch))).toBeCloseTo(1050, 9)
+    expect(outer.elements[0]!.lengthMm).toBeCloseTo(1.02375 * 900 + 1100 * without, 9)
+    expect(railDistanceAt(outer, 1050)).toBeCloseTo(1.02375 * 500 + 550 * without, 9)
+    expect(stationAtRailDistance(outer, 1.02375 * 500 + 550 * without)).toBeCloseTo(1050, 9)
   })
 
   it('several breaks in one element, and one exactly at a joint', () => {

@@ -109,7 +109,7 @@ function valueSchema({ kind, least }: ValueAnswer): z.ZodType {
     case 'flag':
       return z.boolean()
     case 'money':
-      return z.string().regex(/^\d+\.\d\d$/)
+      return z.string().regex(/^\d+(\.\d{2,4})?$/)
     case 'moment':
       return z.iso.datetime()
     case 'uuid':

@@ -1,3 +1,4 @@
+import { meant } from '../../measure/meant.ts'
 import { type Answer, component, count, type Fixed, list, moment } from '../../plan/fields/answer.ts'
 import { RESERVATION, type Shed } from '../../projects/store.ts'
 import { STOCK } from '../../shed/stock.ts'
@@ -13,5 +14,5 @@ export const RESERVATIONS = component('Reservations', 'What is reserved for each
 })
 
 export function shedAnswer({ revision, updatedAt, stock }: Shed): Fixed<Answer<typeof SHED>> {
-  return { revision, updatedAt, ...stock }
+  return { revision, updatedAt, ...meant(stock) }
 }

@@ -1,6 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { CALIBRATION_ALONE, calibrateAlone } from '../../estimate/questions/calibration.ts'
 import { readCalibration } from '../../estimate/questions/read-curve.ts'
+import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { CALIBRATION } from '../../plan/rows/questions.ts'
 import { answerSchema } from '../answers/schema.ts'
@@ -41,6 +42,6 @@ export function mountBendCalibrations(api: OpenAPIHono): void {
 
     const calibrated = calibrateAlone(read.asked)
     if (!calibrated.ok) return problem(c, unacceptable(calibrated.faults))
-    return c.json(calibrated.answer, 200)
+    return c.json(meant(calibrated.answer), 200)
   })
 }

@@ -2,6 +2,7 @@ import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { BEND_CHECK_ANSWER } from '../../bending/bend-check/types.ts'
 import { readBendCheck } from '../../estimate/questions/read-bend-check.ts'
 import { asWritten } from '../../estimate/read-plan.ts'
+import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { BEND_CHECK } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
@@ -39,6 +40,6 @@ export function mountBendChecks(api: OpenAPIHono, workers: Workers): void {
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const result = await workers.checkBend(read.input, c.req.raw)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
-    return c.json(result.check, 200)
+    return c.json(meant(result.check), 200)
   })
 }

@@ -3,6 +3,7 @@ import { SECTIONS } from '../../catalogue/sections.ts'
 import { CURVE_ANSWER, oneCurve } from '../../estimate/questions/one-curve.ts'
 import { readCurve } from '../../estimate/questions/read-curve.ts'
 import { asWritten } from '../../estimate/read-plan.ts'
+import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { CURVE } from '../../plan/rows/questions.ts'
 import { BENDS } from '../answers/bends.ts'
@@ -85,7 +86,7 @@ export function mountBends(api: OpenAPIHono): void {
 
   api.openapi(get, (c) => {
     const answer = answerBends(c.req.valid('query'))
-    return answer.ok ? sendTagged(c, JSON.stringify(answer.bends)) : problem(c, badParameters(answer.faults))
+    return answer.ok ? sendTagged(c, JSON.stringify(meant(answer.bends))) : problem(c, badParameters(answer.faults))
   })
 
   api.openapi(getCsv, (c) => {
@@ -104,6 +105,6 @@ export function mountBends(api: OpenAPIHono): void {
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const answer = oneCurve(read.curve)
     if (!answer.ok) return problem(c, unacceptable(asWritten(answer.faults, body.value)))
-    return c.json(answer.curve, 200)
+    return c.json(meant(answer.curve), 200)
   })
 }

@@ -1,4 +1,5 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { meant } from '../../measure/meant.ts'
 import { billOfProjectSince } from '../../projects/bill-since.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import { BILL_SINCE } from '../../shed/bill-since.ts'
@@ -37,6 +38,6 @@ export function mountBillSince(api: OpenAPIHono, store: ProjectStore, workers: W
     if (!project) return problem(c, MISSING_PROJECT)
     const result = await billOfProjectSince(store, workers, project, c.req.valid('query').since ?? [], c.req.raw)
     if (!result.ok) return problem(c, result.missing ? MISSING_REVISION : unacceptable(result.faults))
-    return c.json({ revision: project.revision, since: [...result.since], ...result.bill }, 200)
+    return c.json(meant({ revision: project.revision, since: [...result.since], ...result.bill }), 200)
   })
 }

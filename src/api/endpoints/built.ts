@@ -1,4 +1,5 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { meant } from '../../measure/meant.ts'
 import { buildProject } from '../../projects/building.ts'
 import { BUILD, type Build, type ProjectStore } from '../../projects/store.ts'
 import type { Workers } from '../../workers/workers.ts'
@@ -70,13 +71,13 @@ export function mountBuilt(api: OpenAPIHono, store: ProjectStore, workers: Worke
       case 'built-before':
         return problem(c, alreadyBuilt(result.build))
       case 'done':
-        return c.json(result.value, 200)
+        return c.json(meant(result.value), 200)
     }
   })
 
   api.openapi(list, async (c) => {
     const items = await store.builds(c.req.param('id'))
-    return items ? c.json({ items }, 200) : problem(c, MISSING_PROJECT)
+    return items ? c.json({ items: meant(items) }, 200) : problem(c, MISSING_PROJECT)
   })
 }
 

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import type { OpenAPIHono } from '@hono/zod-openapi'
 import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import { meantNumber } from '../../measure/meant.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { WorkersError } from '../../workers/workers-error.ts'
 import { type Cell, type CellValue, refuse } from '../cells/cell.ts'
@@ -65,7 +66,7 @@ async function computed(
     ? await cell.compute(read.data, workers, c.req.raw)
     : refuse(...(await faultsOfAll(cell, raw, read.error.issues, workers, c)))
   const checked: CellValue = value.ok && !fitsCell(value.value) ? refuse(TOO_LARGE) : value
-  if (checked.ok) return text(cellText(checked.value))
+  if (checked.ok) return text(cellText(meantNumber(checked.value)))
   return raw.errors === 'cell' ? text(errorText(checked.faults)) : { kind: 'refused', faults: checked.faults }
 }
 

@@ -1,6 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { COMPARISON_ANSWER } from '../../estimate/questions/compare.ts'
 import { readComparison } from '../../estimate/questions/read-comparison.ts'
+import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { COMPARISON } from '../../plan/rows/questions.ts'
@@ -40,6 +41,6 @@ export function mountComparisons(api: OpenAPIHono, workers: Workers): void {
     const read = readComparison(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const result = await workers.compareMaterials(read.asked, c.req.raw)
-    return result.ok ? c.json(result.comparison, 200) : problem(c, unacceptable(result.faults))
+    return result.ok ? c.json(meant(result.comparison), 200) : problem(c, unacceptable(result.faults))
   })
 }

@@ -1,5 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { readCutPlan } from '../../estimate/questions/read-cut-plan.ts'
+import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { CUT_PLAN } from '../../plan/rows/questions.ts'
 import type { Workers } from '../../workers/workers.ts'
@@ -38,6 +39,6 @@ export function mountCutPlans(api: OpenAPIHono, workers: Workers): void {
     if (!read.ok) return problem(c, unacceptable(read.faults))
     const result = await workers.planCutList(read.problem, c.req.raw)
     if (!result.ok) throw new Error(`no cut plan, short of ${result.missingMm} mm, although every length can be bought`)
-    return c.json(cutPlanAnswer(result.plan, read.assumptions), 200)
+    return c.json(meant(cutPlanAnswer(result.plan, read.currency, read.assumptions)), 200)
   })
 }

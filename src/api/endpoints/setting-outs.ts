@@ -1,6 +1,7 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { readSettingOut } from '../../estimate/questions/read-setting-out.ts'
 import { SETTING_OUT_ANSWER, settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/questions/setting-out.ts'
+import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { SETTING_OUT } from '../../plan/rows/questions.ts'
@@ -44,6 +45,6 @@ export function mountSettingOuts(api: OpenAPIHono): void {
     // Pointers start from the request, not from the plan.
     const ofPlan = assumptions.map((assumption) => ({ ...assumption, field: `/plan${assumption.field}` }))
     const assumed = read.intervalMm === undefined ? [...ofPlan, USUAL_INTERVAL] : ofPlan
-    return c.json({ ...answer, assumptions: assumed }, 200)
+    return c.json(meant({ ...answer, assumptions: assumed }), 200)
   })
 }

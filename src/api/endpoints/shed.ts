@@ -1,4 +1,5 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
+import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { STOCK } from '../../plan/rows/shed.ts'
 import type { ProjectStore } from '../../projects/store.ts'
@@ -113,6 +114,6 @@ export function mountShed(api: OpenAPIHono, store: ProjectStore): void {
 
   api.openapi(reservations, async (c) => {
     const items = await store.reservations()
-    return c.json({ items }, 200)
+    return c.json({ items: meant(items) }, 200)
   })
 }

@@ -6,6 +6,7 @@ import {
   PARTIAL_ESTIMATE,
   partsOf,
 } from '../../estimate/answer.ts'
+import { meant } from '../../measure/meant.ts'
 import { either } from '../../plan/fields/answer.ts'
 import { accepted, type Read, refused } from '../../plan/fields/read.ts'
 import { readChoice } from '../../plan/fields/words.ts'
@@ -51,5 +52,5 @@ export const ESTIMATE_ANSWER = answerSchema(either(ESTIMATE, PARTIAL_ESTIMATE))
 
 /** What is answered of an estimate. */
 export function answeredParts(estimate: Estimate, fields: readonly EstimatePart[] | undefined): Partial<Estimate> {
-  return fields === undefined ? estimate : partsOf(estimate, fields)
+  return meant(fields === undefined ? estimate : partsOf(estimate, fields))
 }

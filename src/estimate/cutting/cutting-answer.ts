@@ -1,7 +1,7 @@
 import { bendMarks, bentStretches } from '../../laying/bend-marks.ts'
 import type { BestCutPlan } from '../../laying/cutting/best-cut-plan.ts'
 import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
-import { moneyOf } from '../../measure/money.ts'
+import { moneyOf, placesOf } from '../../measure/money.ts'
 import type { Cutting } from '../answer.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 
@@ -10,7 +10,9 @@ export function cuttingAnswer(
   plan: CutPlan,
   laid: readonly LaidTrack[],
   { cost, provenOptimal }: Pick<BestCutPlan, 'cost' | 'provenOptimal'>,
+  currency: string,
 ): Cutting {
+  const places = placesOf(currency)
   const rails = laid.flatMap(({ name, placed, rails }) =>
     (['left', 'right'] as const).map((side) => ({
       track: name,
@@ -45,8 +47,8 @@ export function cuttingAnswer(
     sticksLowerBound: plan.sticksLowerBound,
     wasteMm: plan.wasteMm,
     reusableMm: plan.reusableMm,
-    cost: cost && moneyOf(cost.cents),
-    costLowerBound: cost && moneyOf(cost.leastCents),
+    cost: cost && moneyOf(cost.cents, places),
+    costLowerBound: cost && moneyOf(cost.leastCents, places),
     provenOptimal,
   }
 }

@@ -20,7 +20,7 @@ import {
   stationsCovered,
   tiesCovered,
 } from '../ready-made/coverage.ts'
-import { growingRails, layingConditions, mostLostMm, openedRuns } from '../track/expansion.ts'
+import { expansionThere, growingRails, layingConditions, mostLostMm, openedRuns } from '../track/expansion.ts'
 import { joinedEndsOfNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { cuttingAnswer } from './cutting-answer.ts'
@@ -66,7 +66,10 @@ export function siteOf(
 ): Site {
   const laid = joins.map(({ track }) => track)
   const joined = joinedEndsOfNew(joins)
-  return { plan, joins, laid, joined, rails: growingRails(laid, joined), weather: layingConditions(plan), rail }
+  const rails = growingRails(laid, joined, (track, end) =>
+    expansionThere(plan.tracks[joins[track]!.index]!, end, plan.metal),
+  )
+  return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail }
 }
 
 /** Lays out the track in loose rail and, where chosen, in ready-made pieces. */
@@ -105,7 +108,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
     const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
     return { ...taken, transitions: transitions[index]! }
   })
-  const cutting = cuttingAnswer(cuts, laid, divided)
+  const cutting = cuttingAnswer(cuts, laid, divided, plan.supplies.currency)
   const lines = [
     ...railNeeds(cutting.sticks, sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),

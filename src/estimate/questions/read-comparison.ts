@@ -1,6 +1,7 @@
 import type { Fault } from '../../measure/fault.ts'
 import { draftOf } from '../../plan/reading/draft.ts'
 import { faultsOf } from '../../plan/reading/issues.ts'
+import { currencyIn, priceFaults } from '../../plan/reading/prices.ts'
 import { envelopeOf, readable } from '../../plan/reading/schema.ts'
 import { comparisonBulkFaults, oversizeFaults, tooMany } from '../../plan/reading/size.ts'
 import { listAt, valueAt } from '../../plan/reading/value-at.ts'
@@ -28,7 +29,8 @@ export function readComparison(raw: unknown): ReadComparison {
   if (plan && !plan.ok) found.push(...plan.faults.map(inPlan))
   const looked = plan?.ok ? plan.plan : draftOf(oversizeFaults(written).length > 0 ? undefined : written)
   const between = choiceFaults(looked, listAt(raw, ['materials']).map(choiceDraftOf))
-  const faults = mergedFaults(found, between)
+  const currency = currencyIn(valueAt(written, ['supplies']))
+  const faults = mergedFaults(found, [...between, ...choicePriceFaults(raw, currency)])
   if (!envelope.success || !plan?.ok || faults.length > 0) return { ok: false, faults }
   const choices = envelope.data.materials
   const tooLarge = comparisonBulkFaults(choices.map((choice) => planWithChoice(plan.plan, choice)))
@@ -53,6 +55,17 @@ function oversizedChoices(raw: unknown): Fault[] {
       LIMITS.stickLengths,
       'lengths',
       'leave out lengths that are not bought',
+    ),
+  )
+}
+
+function choicePriceFaults(raw: unknown, currency: string | null): Fault[] {
+  return listAt(raw, ['materials']).flatMap((choice, index) =>
+    listAt(choice, ['sticks']).flatMap((stick, n) =>
+      priceFaults(STICK, stick, currency).map((fault) => ({
+        ...fault,
+        path: ['materials', index, 'sticks', n, ...fault.path],
+      })),
     ),
   )
 }

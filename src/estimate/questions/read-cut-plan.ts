@@ -1,10 +1,11 @@
 import type { CutListProblem } from '../../laying/cutting/cut-list.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import { centsOf } from '../../measure/money.ts'
+import { inPlaces, minorUnitsOf, placesOf } from '../../measure/money.ts'
 import { type Assumption, completed } from '../../plan/fields/complete.ts'
 import { suppliesDraftOf } from '../../plan/reading/draft.ts'
 import { faultsOf } from '../../plan/reading/issues.ts'
+import { currencyIn, priceFaults } from '../../plan/reading/prices.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { tooMany } from '../../plan/reading/size.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
@@ -14,7 +15,12 @@ import { planFaults } from '../faults/faults.ts'
 import { mergedFaults } from '../read-plan.ts'
 
 export type ReadCutPlan =
-  | { readonly ok: true; readonly problem: CutListProblem; readonly assumptions: Assumption[] }
+  | {
+      readonly ok: true
+      readonly problem: CutListProblem
+      readonly currency: string
+      readonly assumptions: Assumption[]
+    }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
 const SPLIT = 'split it into several cut plans'
@@ -26,29 +32,36 @@ export function readCutPlan(raw: unknown): ReadCutPlan {
     ...tooMany(['sticks'], listAt(raw, ['sticks']).length, LIMITS.stickLengths, 'entries', SPLIT),
   ]
   if (oversized.length > 0) return { ok: false, faults: oversized }
-  const between = planFaults({ tracks: [], supplies: suppliesDraftOf(raw) }).map(({ path, ...fault }) => ({
+  const ofSupplies = planFaults({ tracks: [], supplies: suppliesDraftOf(raw) }).map(({ path, ...fault }) => ({
     ...fault,
     path: path.slice(1),
   }))
+  const between = [...ofSupplies, ...priceFaults(CUT_PLAN, raw, currencyIn(raw))]
   const parsed = schemaOf(CUT_PLAN).safeParse(raw)
   if (!parsed.success) return { ok: false, faults: mergedFaults(faultsOf(parsed.error.issues, raw), between) }
   const assumptions: Assumption[] = []
-  const { runs, sticks, kerf, minimumPiece, joinerPrice, effort } = completed(
+  const { runs, sticks, currency, kerf, minimumPiece, joinerPrice, effort } = completed(
     CUT_PLAN,
     parsed.data,
     '',
     (field, value, reason) => assumptions.push({ field, value, reason }),
+    { currency: 'silent' },
   )
+  const places = placesOf(currency)
   const problem: CutListProblem = {
     runs: runs.map(({ length }) => ({ lengthMm: length })),
-    sticks: sticks.map(({ length, price, onHand }) => ({ lengthMm: length, priceCents: centsOf(price), onHand })),
+    sticks: sticks.map(({ length, price, onHand }) => ({
+      lengthMm: length,
+      priceCents: minorUnitsOf(inPlaces(price, places)),
+      onHand,
+    })),
     kerfMm: kerf,
     minimumPieceMm: minimumPiece,
-    joinerCents: centsOf(joinerPrice),
+    joinerCents: minorUnitsOf(inPlaces(joinerPrice, places)),
     effort,
   }
   const faults = [...between, ...bulkFaults(problem)]
-  return faults.length === 0 ? { ok: true, problem, assumptions } : { ok: false, faults }
+  return faults.length === 0 ? { ok: true, problem, currency, assumptions } : { ok: false, faults }
 }
 
 /** Whether there would be more sticks than one answer can hold if all were as short as allowed. */

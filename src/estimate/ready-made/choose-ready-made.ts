@@ -1,5 +1,5 @@
 import { type Bill, billOf } from '../../laying/bill.ts'
-import { centsOf } from '../../measure/money.ts'
+import { minorUnitsOf } from '../../measure/money.ts'
 import { sum } from '../../measure/sum.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import { type LaidOut, type LaidOutOrNot, layOut, type Site } from '../cutting/lay-out.ts'
@@ -122,7 +122,7 @@ function worthOf({ covered }: LaidOut, bill: Bill): Worth {
     .filter(({ item, amount }) => item === 'rail-stick' && amount === null)
     .map(({ packs, packSize, lengthMm }) => packs * packSize * lengthMm!)
   const coveredMm = covered.stretches.map(({ fromMm, toMm }) => toMm - fromMm)
-  return [sum(unpricedMm), centsOf(bill.total), -sum(coveredMm)]
+  return [sum(unpricedMm), minorUnitsOf(bill.total), -sum(coveredMm)]
 }
 
 /** Elements of one curvature, which the same kinds of pieces fit. */

@@ -8,8 +8,10 @@ import type { RailJoint } from '../../laying/joints.ts'
 import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import type { Climate } from '../../plan/rows/joints.ts'
+import { thereAt, type WholeTrack } from '../../plan/rows/track.ts'
 import type { ExpansionAnswer, JointAnswer } from '../answer.ts'
 import type { Plan } from '../plan.ts'
+import { metalOf } from '../rail.ts'
 import type { LaidTrack } from './laid-track.ts'
 
 /** Fractions of an inch in which gaps are printed. */
@@ -31,8 +33,22 @@ export function railTemperatures({ laying, coldest, hottest, sunAllowance }: Cli
   return { layingC: laying, coldestC: coldest, hottestC: hottest + sunAllowance }
 }
 
+/** The expansion of the existing rail at an end of a track; null where it is the same metal, or not known. */
+export function expansionThere(
+  track: Pick<WholeTrack, 'joinsExisting'>,
+  end: 'start' | 'end',
+  metal: Plan['metal'],
+): number | null {
+  const material = thereAt(track, end)?.material ?? metal.id
+  return material === metal.id ? null : metalOf({ material, temper: null }).expansionPerK
+}
+
 /** The rails of a plan for the calculation of gaps, left and right of each track. */
-export function growingRails(laid: readonly LaidTrack[], joined: readonly JoinedEnds[]): GrowingRail[] {
+export function growingRails(
+  laid: readonly LaidTrack[],
+  joined: readonly JoinedEnds[],
+  expansionAt: (track: number, end: 'start' | 'end') => number | null,
+): GrowingRail[] {
   return laid.flatMap((track, index) =>
     (['left', 'right'] as const).map((side) => {
       const beyond = (end: 'start' | 'end') => {
@@ -51,6 +67,7 @@ export function growingRails(laid: readonly LaidTrack[], joined: readonly Joined
         lengthMm: track.rails[side].lengthMm,
         closed: track.closed,
         continuesAs: { start: beyond('start'), end: beyond('end') },
+        expansionBeyond: { start: expansionAt(index, 'start'), end: expansionAt(index, 'end') },
       }
     }),
   )

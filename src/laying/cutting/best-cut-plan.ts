@@ -1,4 +1,5 @@
 import { exceeds, piecesToCover } from '../../measure/counting.ts'
+import { minorUnitsOf } from '../../measure/money.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import { sparesFor } from '../bill.ts'
 import { leftOverOf } from '../sawing.ts'
@@ -18,7 +19,7 @@ import type { Chain, CutProblem, CuttingStyle, Run } from './problem.ts'
 
 export interface BestCutPlan {
   readonly plan: CutPlan
-  /** The cost of sticks and joiners, and a lower bound of it: in cents, or null where sticks have no price. */
+  /** The cost of sticks and joiners, and a lower bound of it: in the smallest unit of the currency, or null where sticks have no price. */
   readonly cost: { readonly cents: number; readonly leastCents: number } | null
   /** No plan is cheaper (or, where prices are missing, buys less length). */
   readonly provenOptimal: boolean
@@ -228,7 +229,7 @@ function pricesKnown({ sticks }: CutSupplies): boolean {
 }
 
 function cents(price: string | null): number {
-  return price === null ? 0 : Math.round(Number(price) * 100)
+  return price === null ? 0 : minorUnitsOf(price)
 }
 
 function worthOf(plan: CutPlan, problem: CutProblem): Known {

@@ -1,5 +1,6 @@
 import type { Bill, BillLine, Estimate } from '../../estimate/answer.ts'
 import { BILL, BILL_LINE } from '../../laying/bill.ts'
+import { meantNumber } from '../../measure/meant.ts'
 import { columnsOf } from '../columns.ts'
 import type { Cell, Column } from '../table.ts'
 
@@ -54,7 +55,13 @@ export function billFoot({ bill }: Pick<Estimate, 'bill'>, columns: readonly Col
   const unweighed = linesWithoutMass === 0 ? '' : `; weight without ${counted(linesWithoutMass)}`
   const row = (description: string, amount: string, mass: number | null): Cell[] =>
     columns.map(({ key }) =>
-      key === 'description' ? description : key === 'amount' ? amount : key === 'massKg' ? mass : null,
+      key === 'description'
+        ? description
+        : key === 'amount'
+          ? amount
+          : key === 'massKg' && mass !== null
+            ? meantNumber(mass)
+            : null,
     )
   return [
     row(`Total in ${currency}${unpriced}${unweighed}`, total, massKg),

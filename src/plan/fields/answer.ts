@@ -3,7 +3,7 @@ import type { Money } from '../../measure/money.ts'
 /*
  * What an answer is, written down once, in the room that works it out. From the declaration follow its type (`Answer`),
  * its zod schema and what the OpenAPI document says of it (api/answers/schema.ts), and the columns of tables that show it
- * (paper/columns.ts). Names are those of the JSON answer: the unit is part of the name, nothing is rounded.
+ * (paper/columns.ts). Names are those of the JSON answer: the unit is part of the name, nothing is rounded for show.
  */
 
 interface About {
@@ -171,7 +171,7 @@ export function flag(told?: Told): ValueAnswer<'flag'> {
   return value('flag', told)
 }
 
-/** An amount of money: decimal text with two places. */
+/** An amount of money: decimal text with the places of its currency. */
 export function money(told?: Told): ValueAnswer<'money'> {
   return value('money', told)
 }

@@ -120,7 +120,7 @@ function itemCompleted(item: Item, value: unknown, at: string, assume: Assume): 
 }
 
 /** The option a value that was read belongs to. */
-function optionOf({ byWord, options, pick }: Extract<Item, { is: 'variants' }>, value: unknown): Item {
+export function optionOf({ byWord, options, pick }: Extract<Item, { is: 'variants' }>, value: unknown): Item {
   if (byWord === undefined) return options[pick(value)]!
   const word = (value as Record<string, unknown>)[byWord]
   return options.find((option) => {

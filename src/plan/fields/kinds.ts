@@ -292,7 +292,7 @@ export function choice<T extends string, const S extends ChoiceSpec<T>>(
 export function price<const S extends Spec<Money>>(spec: S): ValueField<Money, PresenceOf<S>> {
   const { component = 'Price', says = 'The price of one pack' } = spec
   return valueField<Money, S>(
-    { ...spec, component: undefined, says: `${says}, a decimal with at most two places` },
+    { ...spec, component: undefined, says: `${says}, a decimal with at most the places of its currency, two for most` },
     {
       kind: 'price',
       component,

@@ -72,6 +72,7 @@ export const CUT_PLAN = shape(
   {
     runs: list(CUT_PLAN_RUN, { required: true, least: 1, most: LIMITS.runs }),
     sticks: list(CUT_PLAN_STICK, { required: true, least: 1, most: LIMITS.stickLengths }),
+    currency: SUPPLIES.fields.currency,
     kerf: SUPPLIES.fields.kerf,
     minimumPiece: SUPPLIES.fields.minimumPiece,
     joinerPrice: price({ ...priceOfOne, usual: '0.00', because: 'not given: joints cost nothing' }),

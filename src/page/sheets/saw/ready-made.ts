@@ -1,5 +1,5 @@
 import type { Estimate, ReadyMadeAnswer, TrackAnswer } from '../../../estimate/answer.ts'
-import { centsOf, moneyOf } from '../../../measure/money.ts'
+import { minorUnitsOf, moneyOf, placesOf } from '../../../measure/money.ts'
 import { type Html, html } from '../../html.ts'
 import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../../show-length.ts'
 import { counted, elementNumber, spoken } from '../../words.ts'
@@ -44,11 +44,11 @@ function costs({ choice, cost, looseCost, stretches }: ReadyMadeAnswer, currency
   if (stretches.length === 0) return choiceText
   if (cost === null || looseCost === null)
     return html`${choiceText}<p class="hint">${cost === null ? 'Some items to buy have no price, so the cost is not known.' : html`Cost of items to buy: ${cost} ${currency}. The plan cannot be built of loose rail only, or an item for it has no price.`}</p>`
-  const saved = centsOf(looseCost) - centsOf(cost)
+  const saved = minorUnitsOf(looseCost) - minorUnitsOf(cost)
   return html`${choiceText}<dl class="facts">
 <div><dt>Cost as planned</dt><dd>${cost} ${currency}</dd></div>
 <div><dt>Cost with loose rail only</dt><dd>${looseCost} ${currency}</dd></div>
-<div><dt>${saved < 0 ? 'Extra cost' : 'Saving'}</dt><dd>${saved === 0 ? 'nothing' : html`${moneyOf(Math.abs(saved))} ${currency}`}</dd></div>
+<div><dt>${saved < 0 ? 'Extra cost' : 'Saving'}</dt><dd>${saved === 0 ? 'nothing' : html`${moneyOf(Math.abs(saved), placesOf(currency))} ${currency}`}</dd></div>
 </dl>
 <p class="hint">Rail, ready-made pieces, joiners, ties and fasteners still to be bought, in whole packs.</p>`
 }
