@@ -109,7 +109,8 @@ describe('the demo plan, without script', () => {
     expect(await rowsOf(part('shopping'))).toEqual(list)
     expect(await part('shopping').locator('tfoot td').textContent()).toBe(total)
 
-    expect(await part('shopping').locator('.box').count()).toBe(list.length)
+    // The sticks of 5 ft all lie in the shed: nothing of them is left to tick.
+    expect(await part('shopping').locator('.box').count()).toBe(list.length - 1)
     await turnTo('Record')
     await page.emulateMedia({ media: 'print' })
     await page.setViewportSize(PAPER)

@@ -123,9 +123,10 @@ describe('a card for each piece', () => {
   })
 
   test('has the places of an easement from one end of it to the other', () => {
-    const plan = planOf([straight(200), { kind: 'easement', length: 400 }, arc(1500, 30)], {
-      supplies: { sticks: [{ length: 3000 }] },
-    })
+    const elements = [straight(200), { kind: 'easement', length: 400 }, arc(1500, 30)]
+    const supplies = { sticks: [{ length: 3000 }] }
+    expect(cardsOf(planOf(elements, { supplies }))[0]).toContain('Easement , left: do not bend it, spring it in')
+    const plan = planOf(elements, { supplies, bender: { limits: { setShare: 0, tieForceN: 1 } } })
     const [left] = cardsOf(plan)
     expect(left).toContain('Easement , left, straight to R')
     expect(left).toMatch(/200 mm\s+straight/)

@@ -53,6 +53,8 @@ function isLongEnough({ fromMm, toMm }: BendOfPiece): boolean {
 function bendSteps(bend: BendOfPiece, finishedMm: number, bench: Bench): Html {
   const { fromMm, toMm, markFromMm, markToMm, turn, stations } = bend
   const { lengthsIn } = bench
+  if (stations !== null && bend.sprungIn)
+    return html`<li><b>Easement</b>, ${turn}: do not bend it, spring it in with the curve</li>`
   if (stations !== null)
     return html`<li><b>Easement</b>, ${turn}, ${radiusText(bend.startRadiusMm, lengthsIn)} to ${radiusText(bend.endRadiusMm, lengthsIn)}: mark, and bend evenly to this ${easementSetting(stations)}${easementPlaces(stations, lengthsIn)}</li>`
   const whole = fromMm < SHORTEST_MM && toMm > finishedMm - SHORTEST_MM

@@ -13,7 +13,12 @@ export interface PieceToBend extends Pick<CutPiece, 'sawLengthMm' | 'trimStartMm
 export type BendOfPiece = BendMark &
   (
     | { readonly curve: Bend; readonly stations: null }
-    | { readonly curve: null; readonly stations: readonly StationOfPiece[] }
+    | {
+        readonly curve: null
+        readonly stations: readonly StationOfPiece[]
+        /** Whether the curves it leads to are sprung in, and it with them. */
+        readonly sprungIn: boolean
+      }
   )
 
 type Station = EasementForming['stations'][number]
@@ -67,7 +72,18 @@ function bendOfPiece(bend: BendMark, piece: CutPiece, { tracks, bends, easements
   const stations = eased.stations
     .map((station) => ({ ...station, markMm: station.atMm + shiftMm }))
     .filter(({ markMm }) => markMm > bend.markFromMm - SAME_PLACE_MM && markMm < bend.markToMm + SAME_PLACE_MM)
-  return [{ ...bend, curve: null, stations }]
+  const neighbours = bends.filter(
+    (each) =>
+      each.track === piece.track && each.side === piece.rail && isNextTo(each.element, element, track.elements.length),
+  )
+  const sprungIn = neighbours.length > 0 && neighbours.every(({ forming }) => forming.method === 'spring-in')
+  return [{ ...bend, curve: null, stations, sprungIn }]
+}
+
+/** Also over the start of a closed track. */
+function isNextTo(one: number, other: number, count: number): boolean {
+  const apart = Math.abs(one - other)
+  return apart === 1 || apart === count - 1
 }
 
 const SAME_PLACE_MM = 0.5
