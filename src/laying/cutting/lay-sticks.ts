@@ -147,22 +147,25 @@ export class StickLaying {
   }
 
   private after(state: State, t: number, cut: Cut): State {
-    const { runs } = this.problem
     const atMm = [...state.atMm]
-    const joints = [...state.joints]
-    for (const { run, toMm } of cut.pieces) {
-      atMm[run] = toMm
-      if (exceeds(runs[run]!.lengthMm, toMm)) joints[run] = { mm: toMm, before: joints[run]! }
-    }
+    for (const { run, toMm } of cut.pieces) atMm[run] = toMm
     return {
       atMm,
-      joints,
+      joints: this.jointsAfter(state, cut.pieces),
       jointCount: state.jointCount + cut.joints,
       sticksLeft: state.sticksLeft.map((left, n) => (n === t ? left - 1 : left)),
       lossMm: state.lossMm + cut.stickMm - cut.gainMm,
       cut,
       before: state,
     }
+  }
+
+  /** The joints of all runs with those at the ends of further pieces. */
+  private jointsAfter({ joints }: State, pieces: Cut['pieces']): State['joints'] {
+    const after = [...joints]
+    for (const { run, toMm } of pieces)
+      if (exceeds(this.problem.runs[run]!.lengthMm, toMm)) after[run] = { mm: toMm, before: after[run]! }
+    return after
   }
 
   /** The best ways to cut one stick. */
@@ -203,7 +206,8 @@ export class StickLaying {
         if (!exceeds(wholeMm, roomMm)) take(lengthMm, wholeMm, 0)
         else {
           const keptMm = pieces.length === 0 && runs.length <= MOST_FOR_CIRCLES ? leastPieceMm + kerfMm : 0
-          for (const toMm of this.joints(state, run, fromMm, roomMm, keptMm)) take(toMm, rest.sawnMm(fromMm, toMm), 1)
+          const laid = runs[run]!.beside ? { ...state, joints: this.jointsAfter(state, pieces) } : state
+          for (const toMm of this.joints(laid, run, fromMm, roomMm, keptMm)) take(toMm, rest.sawnMm(fromMm, toMm), 1)
         }
       }
     }

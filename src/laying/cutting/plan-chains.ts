@@ -49,6 +49,8 @@ export function planChains(
   const search = new ChainSearch(problem, bound, needs)
   const roughly = all ? null : roughBound(bounded)
   const byStick = problem.runs.every(isFree) ? null : new LayingByStick(problem, known, limits.perStickLaying)
+  // Pieces are made even by laying chains, and only rail without trim.
+  const evens = problem.cutting === 'even-pieces' && !problem.runs.some(({ trim }) => trim)
   const open: Target[] = []
   /** Targets are in order; a bound that was found later may have ruled out the first of them. */
   const leastOpen = () => open.find((target) => !ruledOut(bound, target))?.cost ?? known.cost
@@ -62,7 +64,7 @@ export function planChains(
   let tries = 0
   for (const target of targets) {
     if (ruledOut(bound, target)) continue
-    if (byStick?.best && !isBetter(target, byStick.best)) break
+    if (byStick?.best && !isBetter(target, byStick.best) && !(evens && isAsGood(target, byStick.best))) break
     if (target.chains === 0) {
       open.push(target)
       continue
@@ -138,6 +140,10 @@ function slightlyDearer(
 
 export function isBetter(a: { cost: number; joints: number }, b: { cost: number; joints: number }): boolean {
   return a.cost < b.cost || (a.cost === b.cost && a.joints < b.joints)
+}
+
+function isAsGood(a: { cost: number; joints: number }, b: { cost: number; joints: number }): boolean {
+  return a.cost === b.cost && a.joints === b.joints
 }
 
 function ruledOut(bound: ChainBound, { counts, chains }: Target): boolean {

@@ -233,6 +233,22 @@ describe('small problems against everything there is', () => {
     )
   })
 
+  it('joints at the ends of two pieces of one stick are kept apart too', () => {
+    // By hand: between ties at 310 mm joints can only be at 465 and 1085 mm. Opposite each other at 465 mm, sticks of
+    // 1000 and 1300 mm for 2.25 would do; kept apart, each rail is a stick of 1300 mm.
+    const sticks = [
+      { lengthMm: 1000, cents: 100, onHand: 0 },
+      { lengthMm: 1300, cents: 125, onHand: 0 },
+    ]
+    const problem = { runsMm: [1100, 1100], sticks, joinerCents: 0, kerfMm: 0, minimumPieceMm: 100 }
+    const keepOut = [
+      { from: 6, hundreds: 2 },
+      { from: 0, hundreds: 2 },
+    ]
+    for (const effort of ['quick', 'thorough'] as const)
+      expect(planned(problem, betweenTies(problem, 310, keepOut, 100), effort)).toMatchObject({ cents: 250, joints: 0 })
+  })
+
   it('what is called proven at once is the best', () => {
     fc.assert(
       fc.property(sideBySide, spacing, stagger, (problem, spacingMm, by) => {
