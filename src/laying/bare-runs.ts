@@ -1,3 +1,4 @@
+import { LENGTH_SLACK_MM } from '../measure/counting.ts'
 import { RunTrim } from './cutting/trim.ts'
 import type { RunOfRail } from './divided-rails.ts'
 
@@ -37,12 +38,16 @@ export function bareRun(run: RunOfRail, { openPerMm, keptMm, free, longestMm }: 
   const bareMm = (lengthMm - keptMm.start - keptMm.end) / scale + gainedMm.start + gainedMm.end
   if (bareMm === lengthMm || !(bareMm > lengthMm / 2)) return run
   const runAt = (mm: number) => {
-    if (mm <= 0) return 0
-    return mm >= bareMm ? lengthMm : Math.min(lengthMm, Math.max(0, (mm - gainedMm.start) * scale + keptMm.start))
+    if (mm <= LENGTH_SLACK_MM) return 0
+    return mm >= bareMm - LENGTH_SLACK_MM
+      ? lengthMm
+      : Math.min(lengthMm, Math.max(0, (mm - gainedMm.start) * scale + keptMm.start))
   }
   const bareAt = (mm: number) => {
     if (mm <= 0) return mm
-    return mm >= lengthMm ? bareMm : Math.min(bareMm, Math.max(0, (mm - keptMm.start) / scale + gainedMm.start))
+    return mm >= lengthMm - LENGTH_SLACK_MM
+      ? bareMm
+      : Math.min(bareMm, Math.max(0, (mm - keptMm.start) / scale + gainedMm.start))
   }
   return {
     ...run,

@@ -92,7 +92,7 @@ describe('a service that is asked to stop', () => {
       expect(answer).toMatch(/^HTTP\/1\.1 201 /m)
       expect(answer).toMatch(/^connection: close\r$/im)
       expect(await service.ended).toMatchObject({ code: 0, signal: null, stderr: '' })
-      expect(readdirSync(DATA_DIR)).toEqual(['database'])
+      expect(readdirSync(DATA_DIR).toSorted()).toEqual(['database', 'journal.jsonl'])
       expect(await names(await running({ DATA_DIR }))).toEqual(['begun before'])
     },
   )
@@ -133,7 +133,7 @@ describe('a service that is asked to stop', () => {
     await said(/Preparing/)
     child.kill('SIGTERM')
     expect(await ended).toMatchObject({ code: 0, stderr: '' })
-    expect(readdirSync(DATA_DIR)).toEqual(['database'])
+    expect(readdirSync(DATA_DIR).toSorted()).toEqual(['database', 'journal.jsonl'])
     expect(await names(await running({ DATA_DIR }))).toEqual([])
   })
 
@@ -165,7 +165,7 @@ describe('a service that is asked to stop', () => {
     service.child.kill('SIGTERM')
     await service.said(/is stopping/)
     await service.ended
-    expect(readdirSync(DATA_DIR)).toEqual(['database'])
+    expect(readdirSync(DATA_DIR).toSorted()).toEqual(['database', 'journal.jsonl'])
     await expect(fetch(`${service.url}/livez`)).rejects.toThrow()
   })
 })

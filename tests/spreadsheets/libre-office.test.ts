@@ -343,7 +343,7 @@ describe('the ready workbook', () => {
     const [track] = tracks
     expect(beside(cells, 'Rail, both sides together')).toBeCloseTo(
       track.rails.left.lengthMm + track.rails.right.lengthMm,
-      9,
+      8,
     )
     expect(beside(cells, 'Ties')).toBe(track.ties)
     expect(beside(cells, 'Sticks of rail')).toBe(cutting.sticksUsed)
