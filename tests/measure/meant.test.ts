@@ -60,9 +60,11 @@ describe('a number as it was meant', () => {
         expect(Math.abs(rounded - value)).toBeLessThanOrEqual(1e-12 * Math.abs(value))
         expect(meantNumber(rounded)).toBe(rounded)
         if (!Number.isInteger(value)) expect(digitsOf(rounded)).toBeLessThanOrEqual(13)
-        expect(rounded).toBe(Number.isInteger(value) ? value : Number(value.toPrecision(13)))
+        // With 14 digits, the last a 5, both neighbours of 13 digits are as near.
+        const isTie = digitsOf(value) === 14 && /5(e|$)/.test(String(value))
+        if (!isTie) expect(rounded).toBe(Number.isInteger(value) ? value : Number(value.toPrecision(13)))
       }),
-      { numRuns: 2000, examples: [[5e-324], [Number.MAX_VALUE], [0.5], [999999999999.5]] },
+      { numRuns: 2000, examples: [[5e-324], [Number.MAX_VALUE], [0.5], [999999999999.5], [7.5703785002325e-7]] },
     )
   })
 })
