@@ -4,11 +4,9 @@ import { gunzip, gzip } from 'node:zlib'
 import { sql } from 'drizzle-orm'
 import type { Everything, Imported, ImportFault } from './everything-types.ts'
 import { changeLine, headLine, readJournalLine } from './journal/journal-lines.ts'
+import { rowsOfTables } from './journal/row-changes.ts'
 import { latestMigration } from './migrations.ts'
 import type { Database } from './project-rows.ts'
-
-/** Rows read at a time: each may hold a plan of a megabyte. */
-const BATCH = 50
 
 const pack = promisify(gzip)
 
@@ -17,21 +15,9 @@ export function exportEverything(db: Database): Promise<Everything> {
   return db.transaction(
     async (tx) => {
       const parts = [await pack(headLine({ id: randomUUID(), migration: latestMigration() }))]
-      for (const { name } of await tablesOf(tx))
-        for (let offset = 0; ; offset += BATCH) {
-          const rows = rowsOf<{ row: string }>(
-            await tx.execute(
-              sql.raw(
-                `select row_to_json(t)::text as row from ${name} t order by ctid limit ${BATCH} offset ${offset}`,
-              ),
-            ),
-          )
-          if (rows.length > 0)
-            parts.push(
-              await pack(rows.map(({ row }) => changeLine({ seq: 0, table: name, change: 'put', row })).join('')),
-            )
-          if (rows.length < BATCH) break
-        }
+      const tables = (await tablesOf(tx)).map(({ name }) => name)
+      const query = async (statement: string) => rowsOf<{ row: string }>(await tx.execute(sql.raw(statement)))
+      for await (const rows of rowsOfTables(tables, query)) parts.push(await pack(rows.map(changeLine).join('')))
       return parts
     },
     { isolationLevel: 'repeatable read' },

@@ -62,7 +62,7 @@ function showSignIn(
   c: Context,
   next: string | undefined,
   fault: string | null,
-  status: 200 | 401 | 429 = 200,
+  status: 200 | 401 | 429 = fault === null ? 200 : 401,
 ): Response {
   c.header('Cache-Control', 'no-store')
   return show(
@@ -79,7 +79,7 @@ ${fault === null ? null : html`<p class="notice" role="alert">${fault}</p>`}
 </form>
 <form method="post" action="/sign-out"><button>Sign this browser out</button></form>`,
     },
-    fault === null ? status : status === 429 ? 429 : 401,
+    status,
   )
 }
 

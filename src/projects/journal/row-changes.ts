@@ -39,16 +39,25 @@ async function tablesOf(client: Queries): Promise<string[]> {
 /** Rows read at a time: each may hold a plan of a megabyte. */
 const BATCH = 50
 
-/** Every row of every table. */
-export async function* allRows(client: Queries): AsyncGenerator<RowChange> {
-  for (const table of await tablesOf(client))
+/** Every row of some tables, in lists of a table's rows. */
+export async function* rowsOfTables(
+  tables: readonly string[],
+  query: (statement: string) => Promise<readonly { readonly row: string }[]>,
+): AsyncGenerator<RowChange[]> {
+  for (const table of tables)
     for (let offset = 0; ; offset += BATCH) {
-      const { rows } = await client.query<{ row: string }>(
+      const rows = await query(
         `select row_to_json(t)::text as row from ${table} t order by ctid limit ${BATCH} offset ${offset}`,
       )
-      for (const { row } of rows) yield { seq: 0, table, change: 'put', row }
+      if (rows.length > 0) yield rows.map(({ row }) => ({ seq: 0, table, change: 'put', row }))
       if (rows.length < BATCH) break
     }
+}
+
+/** Every row of every table. */
+export async function* allRows(client: Queries): AsyncGenerator<RowChange> {
+  const query = async (statement: string) => (await client.query<{ row: string }>(statement)).rows
+  for await (const rows of rowsOfTables(await tablesOf(client), query)) yield* rows
 }
 
 /** The changes after a number, oldest first. */
