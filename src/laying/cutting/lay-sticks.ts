@@ -5,7 +5,16 @@ import type { ChainLayout } from './lay-chain.ts'
 import type { CutProblem, Work } from './problem.ts'
 import { RestOfRun } from './rest-of-run.ts'
 import { lastPlace } from './run-needs.ts'
-import { type Cut, type CutPiece, layoutOf, type State, States, type Step } from './stick-state.ts'
+import {
+  type Cut,
+  type CutPiece,
+  type CutSoFar,
+  layoutOf,
+  type Source,
+  type State,
+  States,
+  type Step,
+} from './stick-state.ts'
 
 /** Ways to cut a stick that are kept for each state. */
 const MOST_CUTS = 4
@@ -20,6 +29,11 @@ const LEAST_JOINT_MM = 1
 /** Runs of a state that are copied in the time of one piece tried. */
 const RUNS_A_STEP = 64
 
+interface RankedStep {
+  readonly step: Step
+  readonly rank: number
+}
+
 /**
  * Lays runs stick after stick where the place of a joint decides how much rail it takes, or where joints have rules. Each
  * stick is cut into pieces of runs that are begun already, or of new ones; each piece reaches as far as it can, or to the
@@ -32,7 +46,8 @@ export class StickLaying {
   private readonly states: States
   private readonly longestMm: number
   private readonly leastMm: number
-  /** Rail that costs as much as a joint. */
+  /** The cheapest rail, and the rail that costs as much as a joint. */
+  private readonly perMm: number
   private readonly jointMm: number
   /** What each run needs in all, and the runs in order of that, the longest first. */
   private readonly needsMm: readonly number[]
@@ -49,9 +64,9 @@ export class StickLaying {
     this.byNeed = runs.map((_, run) => run).sort((a, b) => this.needsMm[b]! - this.needsMm[a]!)
     this.leastMm = this.needsMm.reduce((sum, mm) => sum + mm, 0)
     this.shortestRunMm = Math.min(...runs.map(({ lengthMm }) => lengthMm))
-    const perMm = Math.min(...lengths.map(({ leastCost, lengthMm }) => leastCost / lengthMm))
-    this.jointMm =
-      perMm > 0 ? Math.max(LEAST_JOINT_MM, (joinersCost(100) - joinersCost(0)) / 100 / perMm) : LEAST_JOINT_MM
+    this.perMm = Math.min(...lengths.map(({ leastCost, lengthMm }) => leastCost / lengthMm))
+    const joinerCost = (joinersCost(100) - joinersCost(0)) / 100
+    this.jointMm = this.perMm > 0 ? Math.max(LEAST_JOINT_MM, joinerCost / this.perMm) : LEAST_JOINT_MM
   }
 
   /**
@@ -62,33 +77,69 @@ export class StickLaying {
    * @param width how many states are kept after each stick
    */
   lay(counts: readonly number[], mostJoints: number, width: number, work: Work): ChainLayout | null {
-    const { lengths, runs } = this.problem
-    const sticksMm = counts.reduce((sum, count, t) => sum + count * lengths[t]!.lengthMm, 0)
+    const sources = this.problem.lengths.map(({ lengthMm: stickMm }, t) => ({
+      stickMm,
+      count: counts[t]!,
+      priceMm: stickMm,
+    }))
+    const sticksMm = sources.reduce((sum, { stickMm, count }) => sum + count * stickMm, 0)
     const spareMm = sticksMm - this.leastMm
     if (exceeds(0, spareMm)) return null
-    const copying = Math.floor(runs.length / RUNS_A_STEP)
-    let states = [this.states.first(counts)]
+    return this.search(sources, { spareMm, mostJoints, width, firstCounts: true }, work)
+  }
+
+  /** Lays all runs over the sticks that cost least: those on hand, and any that can be bought. */
+  layCheaply(width: number, work: Work): ChainLayout | null {
+    const sources = this.problem.lengths.flatMap(({ lengthMm: stickMm, free, limit, leastCost }): Source[] => [
+      { stickMm, count: Math.min(free, limit), priceMm: 0 },
+      { stickMm, count: limit - Math.min(free, limit), priceMm: this.perMm > 0 ? leastCost / this.perMm : stickMm },
+    ])
+    const anything = { spareMm: Number.POSITIVE_INFINITY, mostJoints: Number.POSITIVE_INFINITY, width }
+    return this.search(
+      sources.filter(({ count }) => count > 0),
+      { ...anything, firstCounts: false },
+      work,
+    )
+  }
+
+  /** @param firstCounts whether the first plan found is good enough */
+  private search(
+    sources: readonly Source[],
+    limits: { spareMm: number; mostJoints: number; width: number; firstCounts: boolean },
+    work: Work,
+  ): ChainLayout | null {
+    const { spareMm, mostJoints, width, firstCounts } = limits
+    const copying = Math.floor(this.problem.runs.length / RUNS_A_STEP)
+    let best: { readonly cuts: CutSoFar; readonly rank: number } | null = null
+    let states = [this.states.first(sources)]
     while (states.length > 0) {
-      const steps: { step: Step; rank: number }[] = []
+      const steps: RankedStep[] = []
       for (const state of states)
-        for (let t = 0; t < lengths.length; t++) {
-          if (state.sticksLeft[t] === 0) continue
-          for (const cut of this.cuts(state, lengths[t]!.lengthMm, work)) {
-            const step = this.states.step(state, t, cut)
+        for (const [n, { stickMm, priceMm }] of sources.entries()) {
+          if (state.sticksLeft[n] === 0) continue
+          for (const cut of this.cuts(state, stickMm, work)) {
+            const step = this.states.step(state, n, cut, priceMm)
             if (exceeds(step.lossMm, spareMm) || step.jointsNeeded > mostJoints) continue
-            if (this.states.isDone(step)) return layoutOf({ cut, before: state.cuts })
-            steps.push({ step, rank: step.lossMm + this.jointMm * step.jointsNeeded })
+            const rank = step.lossMm + this.jointMm * step.jointsNeeded
+            if (best && rank >= best.rank) continue
+            if (!this.states.isDone(step)) steps.push({ step, rank })
+            else if (firstCounts) return layoutOf({ cut, before: state.cuts })
+            else best = { cuts: { cut, before: state.cuts }, rank }
           }
-          if (work.left <= 0) return null
+          if (work.left <= 0) return best && layoutOf(best.cuts)
         }
-      states = this.best(steps, width)
+      const { rank: mostRank } = best ?? { rank: Number.POSITIVE_INFINITY }
+      states = this.best(
+        steps.filter(({ rank }) => rank < mostRank),
+        width,
+      )
       work.left -= states.length * copying
     }
-    return null
+    return best && layoutOf(best.cuts)
   }
 
   /** The states after the best steps, each with other places, that can be continued. */
-  private best(steps: { step: Step; rank: number }[], width: number): State[] {
+  private best(steps: RankedStep[], width: number): State[] {
     const found: State[] = []
     const known = new Set<number>()
     steps.sort((a, b) => a.rank - b.rank)

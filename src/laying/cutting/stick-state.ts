@@ -34,6 +34,7 @@ export interface State {
   readonly freshCount: number
   /** The joints so far, and the fewest that are still needed. */
   readonly jointsNeeded: number
+  /** By source. */
   readonly sticksLeft: readonly number[]
   /** Rail used so far beyond what the runs need at least. */
   readonly lossMm: number
@@ -42,10 +43,18 @@ export interface State {
   readonly cuts: CutSoFar | null
 }
 
+/** Sticks of one length at one price. */
+export interface Source {
+  readonly stickMm: number
+  readonly count: number
+  /** As the length of rail that costs as much; its own length where only length counts. */
+  readonly priceMm: number
+}
+
 /** A stick cut after a state: what has to be known of the state that follows to choose between several. */
 export interface Step {
   readonly state: State
-  readonly length: number
+  readonly source: number
   readonly cut: Cut
   readonly lossMm: number
   readonly jointsNeeded: number
@@ -62,7 +71,7 @@ export class States {
     this.longestMm = longestMm
   }
 
-  first(counts: readonly number[]): State {
+  first(sources: readonly Source[]): State {
     const { runs } = this.problem
     return {
       atMm: new Float64Array(runs.length),
@@ -70,20 +79,20 @@ export class States {
       open: [],
       freshCount: runs.length,
       jointsNeeded: runs.reduce((sum, _, run) => sum + this.jointsFrom(run, 0), 0),
-      sticksLeft: counts,
+      sticksLeft: sources.map(({ count }) => count),
       lossMm: 0,
       hash: 0,
       cuts: null,
     }
   }
 
-  step(state: State, length: number, cut: Cut): Step {
+  step(state: State, source: number, cut: Cut, priceMm: number): Step {
     let { hash, jointsNeeded } = state
     for (const { run, fromMm, toMm } of cut.pieces) {
       hash = (hash + placeHash(run, toMm) - placeHash(run, fromMm) + HASHES) % HASHES
       jointsNeeded += this.jointsFrom(run, toMm) - this.jointsFrom(run, fromMm) + (this.isEnd(run, toMm) ? 0 : 1)
     }
-    return { state, length, cut, lossMm: state.lossMm + cut.stickMm - cut.gainMm, jointsNeeded, hash }
+    return { state, source, cut, lossMm: state.lossMm + priceMm - cut.gainMm, jointsNeeded, hash }
   }
 
   /** Whether every run is finished after this step. */
@@ -92,7 +101,7 @@ export class States {
     return ended === pieces.length && ended === state.open.length + state.freshCount
   }
 
-  after({ state, length, cut, lossMm, jointsNeeded, hash }: Step): State {
+  after({ state, source, cut, lossMm, jointsNeeded, hash }: Step): State {
     const atMm = state.atMm.slice()
     const joints = [...state.joints]
     let { open, freshCount } = state
@@ -110,7 +119,7 @@ export class States {
       open,
       freshCount,
       jointsNeeded,
-      sticksLeft: state.sticksLeft.map((left, n) => (n === length ? left - 1 : left)),
+      sticksLeft: state.sticksLeft.map((left, n) => (n === source ? left - 1 : left)),
       lossMm,
       hash,
       cuts: { cut, before: state.cuts },
@@ -138,7 +147,9 @@ const HASHES = 2 ** 51
 function placeHash(run: number, mm: number): number {
   if (mm === 0) return 0
   const place = Math.round(mm)
-  return mixed(Math.imul(run + 1, 0x9e3779b1) ^ place) + (mixed(Math.imul(place, 0x85ebca6b) ^ (run + 1)) >>> 13) * 2 ** 32
+  return (
+    mixed(Math.imul(run + 1, 0x9e3779b1) ^ place) + (mixed(Math.imul(place, 0x85ebca6b) ^ (run + 1)) >>> 13) * 2 ** 32
+  )
 }
 
 function mixed(bits: number): number {
