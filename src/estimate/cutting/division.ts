@@ -4,7 +4,7 @@ import { type BestCutPlan, bestCutPlan } from '../../laying/cutting/best-cut-pla
 import type { CutRules } from '../../laying/cutting/cut-plan.ts'
 import type { SearchEffort } from '../../laying/cutting/effort.ts'
 import { alongRails, dividedRail, type RunOfRail } from '../../laying/divided-rails.ts'
-import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../../laying/joint-places.ts'
+import { inOrder, type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../../laying/joint-places.ts'
 import { breaksAlong, distinctPlaces, SIDES } from '../../laying/joints.ts'
 import { tiesUnder } from '../../laying/ties.ts'
 import { exceeds } from '../../measure/counting.ts'
@@ -101,12 +101,8 @@ function isWithin(mm: number, stretches: readonly (readonly number[])[]): boolea
 
 /** A joint stays half a joiner away from the stretches without joints. */
 function placesFor({ keepOut, tieSpacingMm, joinerMm }: JointRequirements): JointPlaces {
-  const wider = keepOut.map((stretch) => ({
-    ...stretch,
-    from: stretch.from - joinerMm / 2,
-    to: stretch.to + joinerMm / 2,
-  }))
-  return { keepOut: wider, tieSpacingMm }
+  const wider = keepOut.map(({ from, to }) => ({ from: from - joinerMm / 2, to: to + joinerMm / 2 }))
+  return { keepOut: inOrder(wider), tieSpacingMm }
 }
 
 /** Another joint would have no joint opposite. */

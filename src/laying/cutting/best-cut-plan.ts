@@ -4,20 +4,19 @@ import { sum } from '../../measure/sum.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import { sparesFor } from '../bill.ts'
 import { leftOverOf } from '../sawing.ts'
-import { arrangeChain, isFree } from './arrange-chain.ts'
+import { isFree } from './arrange-chain.ts'
 import { type CutSupplies, cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, planCuts } from './cut-plan.ts'
 import { cutSticks } from './cut-sticks.ts'
-import { CHAIN_LIMITS, EXHAUSTIVE_WORK, type SearchEffort } from './effort.ts'
+import { EXHAUSTIVE_WORK, type SearchEffort } from './effort.ts'
 import { shortestOf } from './equal-plans.ts'
+import { firstPlan, type Known } from './first-plan.ts'
 import type { ChainLayout } from './lay-chain.ts'
-import { layChains, sticksMm } from './lay-chains.ts'
-import { StickLaying } from './lay-sticks.ts'
 import { compareNeatness, neatnessOf } from './neatness.ts'
 import { placePieces } from './place-pieces.ts'
 import { type PlannedChains, planChains } from './plan-chains.ts'
 import { planWebs } from './plan-webs.ts'
-import type { Chain, CutProblem, CuttingStyle, Run } from './problem.ts'
+import type { CutProblem, CuttingStyle, Run } from './problem.ts'
 
 export interface BestCutPlan {
   readonly plan: CutPlan
@@ -54,7 +53,7 @@ export function bestCutPlan(
   const made = !ruled ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
-  const known = sound ? worthOf(sound, problem) : (laidCheaply(problem, options.effort) ?? runsApart(problem))
+  const known = sound ? worthOf(sound, problem) : firstPlan(problem, options.effort)
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
@@ -175,13 +174,6 @@ function relaxedRules(
   return best.ok ? { ...best, provenOptimal: false } : best
 }
 
-/** A plan that is already known. */
-interface Known {
-  readonly cost: number
-  readonly joints: number
-  readonly layouts: readonly ChainLayout[] | null
-}
-
 function problemOf(
   runs: readonly Run[],
   supplies: CutSupplies,
@@ -242,61 +234,6 @@ function worthOf(plan: CutPlan, problem: CutProblem): Known {
   const cost = problem.costOf(counts) + problem.joinersCost(joints)
   return { cost, joints, layouts: null }
 }
-
-/** Where joints have rules: stick after stick, whatever is cheapest. */
-function laidCheaply(problem: CutProblem, effort: SearchEffort): Known | null {
-  if (problem.lengths.length === 0 || problem.runs.every(isFree)) return null
-  const layout = new StickLaying(problem).layCheaply(FIRST_WIDTH, { left: CHAIN_LIMITS[effort].firstLaying })
-  return layout && knownOf(problem, [layout])
-}
-
-/** States kept for the first plan. */
-const FIRST_WIDTH = 2
-
-function knownOf({ runs, lengths, costOf, joinersCost }: CutProblem, layouts: readonly ChainLayout[]): Known {
-  const counts = lengths.map(({ lengthMm }) =>
-    sum(layouts.map(({ sticksMm: all }) => all.filter((stickMm) => stickMm === lengthMm).length)),
-  )
-  const joints = sum(layouts.map(({ pieces }) => pieces.length)) - runs.length
-  return { cost: costOf(counts) + joinersCost(joints), joints, layouts }
-}
-
-/** Each run gets its own sticks: expensive, but able to keep almost any rules for joints. */
-function runsApart(problem: CutProblem): Known | null {
-  const { runs, lengths, kerfMm, minimumPieceMm } = problem
-  const chains: Chain[] = []
-  for (const [run, { lengthMm }] of runs.entries()) {
-    const found = lengths.flatMap((stick, t): Chain[] => {
-      if (Number.isFinite(stick.limit)) return []
-      const fewest = piecesToCover(lengthMm, stick.lengthMm)
-      for (let count = fewest; count <= 2 * fewest + MORE_STICKS; count++) {
-        const sticks = lengths.map((_, at) => (at === t ? count : 0))
-        if (arrangeChain(runs, [run], sticksMm(lengths, sticks), { kerfMm, shortestMm: minimumPieceMm }))
-          return [{ runs: [run], sticks }]
-      }
-      return []
-    })
-    const cost = ({ sticks }: Chain) => problem.costOf(sticks)
-    const best = found.reduce<Chain | null>((a, b) => (a && cost(a) <= cost(b) ? a : b), null)
-    if (!best) return null
-    chains.push(best)
-  }
-  for (let more = 0; more <= MORE_STICKS; more++) {
-    const roomier = chains.map(({ runs: own, sticks }) => ({
-      runs: own,
-      sticks: sticks.map((count) => (count > 0 ? count + more : 0)),
-    }))
-    const layouts = layChains(problem, roomier)
-    if (!layouts) continue
-    const counts = lengths.map((_, t) => roomier.reduce((sum, { sticks }) => sum + sticks[t]!, 0))
-    const joints = layouts.reduce((sum, { pieces }) => sum + pieces.length - 1, 0)
-    return { cost: problem.costOf(counts) + problem.joinersCost(joints), joints, layouts }
-  }
-  return null
-}
-
-/** Extra sticks that a run may take so that its joints are where they are allowed. */
-const MORE_STICKS = 4
 
 function planOf(
   layouts: readonly ChainLayout[],
