@@ -5,21 +5,27 @@ import { accessRequest } from './access/requests.ts'
 import { createApi } from './api/api.ts'
 import { CellCache } from './api/cells/cell-cache.ts'
 import { compressed } from './api/compressed.ts'
+import { engineVersion } from './api/engine-version.ts'
 import { everyAnswer } from './api/every-answer.ts'
-import { answerFailure, answerNotFound, answerOtherMethods } from './api/failures.ts'
+import { answerNotFound, answerOtherMethods } from './api/failures.ts'
 import { problem } from './api/problem.ts'
 import type { Clock } from './api/tables-answer.ts'
 import { createDocs } from './docs/docs.ts'
+import { failuresAnswered, refusingLarge } from './elsewhere.ts'
 import { createPage, pageNotFound, pageRefused } from './page/pages/pages.ts'
 import { neededStock } from './projects/needed-stock.ts'
 import { type ProjectStore, reservingStore } from './projects/store.ts'
+import { Elsewhere } from './workers/elsewhere.ts'
+import type { Threads } from './workers/open-workers.ts'
 import type { Workers } from './workers/workers.ts'
 
 interface AppDeps {
   readonly store: ProjectStore
   readonly workers: Workers
-  /** Who may use it; by default everyone on this computer. */
-  readonly access?: AccessSettings
+  /** For requests that the workers do not answer in this thread. */
+  readonly threads?: Threads
+  /** Who may use it; by default everyone on this computer. Null: that was decided before. */
+  readonly access?: AccessSettings | null
   /** For the dates on lists. */
   readonly clock?: Clock
 }
@@ -27,19 +33,27 @@ interface AppDeps {
 const THIS_COMPUTER: AccessSettings = { allowedHosts: [], accessKey: null, calculationOrigins: [] }
 
 /** The whole service as one request handler: the JSON interface, its guides and the page. It opens nothing and does not listen. */
-export function createApp({ store, workers, access = THIS_COMPUTER, clock }: AppDeps): Hono {
+export function createApp({ store, workers, threads, access = THIS_COMPUTER, clock }: AppDeps): Hono {
   const app = new Hono()
-  const guard = new AccessGuard(access)
-  const reserving = reservingStore(store, neededStock)
+  const guard = new AccessGuard(access ?? THIS_COMPUTER)
+  const reserving = reservingStore(store, threads?.neededStock ?? neededStock)
   app.use(compressed)
   app.use(everyAnswer)
-  app.use(onlyAdmitted(guard))
+  if (access !== null) app.use(onlyAdmitted(guard))
+  if (threads) {
+    engineVersion()
+    app.use(refusingLarge)
+  }
   const cellCache = new CellCache()
   const api = createApi({ store: reserving, workers, cellCache, ...(clock && { clock }) })
   app.route('/', api)
   app.route(
     '/',
-    createDocs(async (path) => api.request(path)),
+    createDocs(async (path) => {
+      // The examples of a guide take longer together than this thread may be kept busy.
+      if (threads) throw new Elsewhere()
+      return api.request(path)
+    }),
   )
   app.route('/', createPage({ store: reserving, workers, guard }))
   answerOtherMethods(app)
@@ -49,7 +63,7 @@ export function createApp({ store, workers, access = THIS_COMPUTER, clock }: App
     const page = pageNotFound()
     return c.newResponse(page.body, page)
   })
-  app.onError(answerFailure)
+  app.onError(failuresAnswered(threads ? { threads, store: reserving, cellCache } : null))
   app.fetch = cachedFirst(app.fetch, cellCache, guard)
   return app
 }
@@ -61,7 +75,10 @@ function onlyAdmitted(guard: AccessGuard): MiddlewareHandler {
     const reader = guard.foreignReader(request)
     if (reader !== null) openTo(c, reader)
     const refusal = guard.refusal(request)
-    return refusal === null ? next() : refused(c, refusal)
+    if (refusal !== null) return refused(c, refusal)
+    await next()
+    // What a worker thread answers does not have the headers that were set before.
+    if (reader !== null && !c.res.headers.has('access-control-allow-origin')) openTo(c, reader)
   }
 }
 

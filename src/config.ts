@@ -1,5 +1,4 @@
 import { isIP } from 'node:net'
-import { availableParallelism } from 'node:os'
 import type { AccessSettings } from './access/guard.ts'
 import { isLoopback } from './access/hosts.ts'
 
@@ -25,6 +24,8 @@ const WILDCARDS = ['0.0.0.0', '::']
 
 const PORT_MAX = 65_535
 const SEARCH_THREADS_MAX = 16
+/** With one, a search of a minute would keep everybody waiting who wants something large. */
+const USUAL_THREADS = 2
 const DECIMAL = /^(0|[1-9]\d{0,8})$/
 /** A name of letters, digits and hyphens in labels (RFC 1123, section 2.1). */
 const HOST_NAME = /^(?!-)[a-z\d-]{1,63}(?<!-)(\.(?!-)[a-z\d-]{1,63}(?<!-))*$/i
@@ -62,7 +63,7 @@ export function readConfig(env: NodeJS.ProcessEnv): { config: Config } | { fault
       accessKey,
       calculationOrigins: take<readonly string[]>('CALCULATION_ORIGINS', [], readOrigins),
     },
-    workerThreads: take('SEARCH_THREADS', usualSearchThreads(), readSearchThreads),
+    workerThreads: take('SEARCH_THREADS', USUAL_THREADS, readSearchThreads),
   }
   return faults.length === 0 ? { config } : { faults }
 }
@@ -71,11 +72,6 @@ function readPort(text: string): Read<number> {
   return DECIMAL.test(text) && Number(text) <= PORT_MAX
     ? { value: Number(text) }
     : { fault: `must be a whole number from 0 to ${PORT_MAX}, not ${JSON.stringify(text)}` }
-}
-
-/** At most two, since each may use half a gigabyte; where there are several cores, one is left for answering requests. */
-function usualSearchThreads(): number {
-  return availableParallelism() > 2 ? 2 : 1
 }
 
 function readSearchThreads(text: string): Read<number> {

@@ -5,6 +5,9 @@ import { StartFault } from './projects/start-fault.ts'
 import { serve } from './serving.ts'
 import { openWorkers } from './workers/open-workers.ts'
 
+/** In the bundle the threads' module is beside this file. */
+const THREAD = new URL(import.meta.url.endsWith('.ts') ? './thread.ts' : './thread.js', import.meta.url)
+
 /** How long running requests may take after the first signal. */
 const DRAIN_LIMIT_MS = 10_000
 /** Ctrl-C reaches a child of npm twice, from the terminal and from npm; a signal within this time is not a second request. */
@@ -38,16 +41,16 @@ async function run(stop: Promise<void>): Promise<void> {
   if ('faults' in read) throw new StartFault(`wrong settings in the environment: ${read.faults.join('; ')}.`)
   const { config } = read
   const store = await openStore(config, { onProgress: (line) => console.log(line) })
-  const workers = openWorkers({ threads: config.workerThreads })
+  const { workers, threads, close: endThreads } = openWorkers(THREAD, { threads: config.workerThreads })
   try {
-    const serving = await serve(createApp({ store, workers, access: config.access }), config)
+    const serving = await serve(createApp({ store, workers, threads, access: config.access }), config)
     const place = config.databaseUrl === null ? config.dataDir : 'PostgreSQL'
     console.log(`Longchord is ready at ${serving.url} (projects are stored in ${place}).`)
     await stop
     console.log('Longchord is stopping after the running requests have finished.')
     await serving.drain()
   } finally {
-    await workers.close()
+    await endThreads()
     await store.close()
   }
 }

@@ -1,5 +1,5 @@
 import type { IncomingMessage, Server, ServerResponse } from 'node:http'
-import type { AddressInfo, Socket } from 'node:net'
+import { type AddressInfo, Server as NetServer, type Socket } from 'node:net'
 import { createAdaptorServer } from '@hono/node-server'
 import { StartFault } from './projects/start-fault.ts'
 
@@ -10,15 +10,31 @@ export interface Serving {
   drain(): Promise<void>
 }
 
-/** How long to wait for requests that have reached this machine but not yet this program. */
-const ARRIVING_MS = 100
+/**
+ * How long a connection without a request stays open while draining: its client may just have sent one, and gets its answer
+ * with `Connection: close`.
+ */
+const LINGER_MS = 500
+/** A client that reads nothing of its answer for this long is disconnected; the answer is kept in memory until then. */
+const STALLED_MS = 20_000
+/** The same for one that sends nothing. The longest work takes less. */
+const SILENT_MS = 120_000
+/** To send the headers of a request. */
+const HEADERS_MS = 15_000
+/** To send all of it; an import may be large. */
+const REQUEST_MS = 300_000
+/** More are closed when they come. */
+const MOST_CONNECTIONS = 512
 
 /** Listens. Throws a `StartFault` if it cannot listen on the address. */
 export async function serve(
   app: { readonly fetch: (request: Request) => Response | Promise<Response> },
-  { host, port }: { readonly host: string; readonly port: number },
+  { host, port, stalledMs = STALLED_MS }: { readonly host: string; readonly port: number; readonly stalledMs?: number },
 ): Promise<Serving> {
   const server = createAdaptorServer({ fetch: app.fetch, hostname: host }) as Server
+  Object.assign(server, { headersTimeout: HEADERS_MS, requestTimeout: REQUEST_MS, timeout: SILENT_MS })
+  server.maxConnections = MOST_CONNECTIONS
+  disconnectStalled(server, stalledMs)
   const drain = drainable(server)
   await new Promise<void>((resolve, reject) => {
     server.once('error', (error: NodeJS.ErrnoException) => reject(new StartFault(explained(error, host, port))))
@@ -28,37 +44,60 @@ export async function serve(
   return { url: `http://${host.includes(':') ? `[${host}]` : host}:${address.port}`, drain }
 }
 
+/** From the head of an answer to its end, its client has to read on. */
+function disconnectStalled(server: Server, stalledMs: number): void {
+  server.prependListener('request', ({ socket }: IncomingMessage, response: ServerResponse) => {
+    const { writeHead } = response
+    response.writeHead = ((...head: Parameters<typeof writeHead>) => {
+      socket.setTimeout(stalledMs)
+      return writeHead.apply(response, head)
+    }) as typeof writeHead
+    response.once('close', () => socket.setTimeout(SILENT_MS))
+  })
+}
+
 /**
- * `server.close()` also waits for connections without a request (a browser opens some in advance), so connections are
- * tracked here and those without a request are closed.
+ * `server.close()` cuts answers off that are written but not read yet, and waits for connections without a request (a browser
+ * opens some in advance). So connections are tracked here, and closed when they have nothing more to do.
  */
 function drainable(server: Server): () => Promise<void> {
-  const connections = new Set<Socket>()
-  const running = new Set<ServerResponse>()
+  /** With the answers that each is still owed. */
+  const connections = new Map<Socket, number>()
+  const answers = new Set<ServerResponse>()
   let draining = false
 
   server.on('connection', (socket) => {
-    connections.add(socket)
+    connections.set(socket, 0)
     socket.once('close', () => connections.delete(socket))
+    if (draining) closeUnused(socket)
   })
-  server.prependListener('request', (request: IncomingMessage, response: ServerResponse) => {
-    running.add(response)
+  server.prependListener('request', ({ socket }: IncomingMessage, response: ServerResponse) => {
+    connections.set(socket, (connections.get(socket) ?? 0) + 1)
     if (draining) response.setHeader('Connection', 'close')
+    answers.add(response)
     response.once('close', () => {
-      running.delete(response)
-      if (draining) request.socket.destroySoon()
+      answers.delete(response)
+      if (connections.has(socket)) connections.set(socket, connections.get(socket)! - 1)
+      if (draining) closeUnused(socket)
     })
   })
+
+  /** Unless a request has come in the meantime. */
+  function closeUnused(socket: Socket): void {
+    setTimeout(() => {
+      if (connections.get(socket) === 0) socket.destroySoon()
+    }, LINGER_MS)
+  }
 
   return () =>
     new Promise((resolve, reject) => {
       draining = true
-      server.close((error) => (error === undefined ? resolve() : reject(error)))
-      for (const response of running) if (!response.headersSent) response.setHeader('Connection', 'close')
-      setTimeout(() => {
-        const busy = new Set([...running].map((response) => response.req.socket))
-        for (const socket of connections) if (!busy.has(socket)) socket.destroy()
-      }, ARRIVING_MS)
+      for (const response of answers) if (!response.headersSent) response.setHeader('Connection', 'close')
+      for (const socket of connections.keys()) closeUnused(socket)
+      // Connections that wait to be accepted would be reset; there are fewest just after accepting.
+      setImmediate(() =>
+        NetServer.prototype.close.call(server, (error?: Error) => (error === undefined ? resolve() : reject(error))),
+      )
     })
 }
 

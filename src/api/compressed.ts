@@ -23,7 +23,7 @@ export const compressed: MiddlewareHandler = async (c, next) => {
   const { res } = c
   const tag = res.headers.get('etag')
   if (!COMPRESSIBLE.test(res.headers.get('content-type') ?? '') || (tag !== null && OF_A_REVISION.test(tag))) return
-  res.headers.append('Vary', 'Accept-Encoding')
+  if (!/accept-encoding/i.test(res.headers.get('vary') ?? '')) res.headers.append('Vary', 'Accept-Encoding')
   if (c.req.method === 'HEAD' || res.body === null || res.headers.has('content-encoding')) return
   if (!acceptsGzip(c.req.header('accept-encoding'))) return
   const bytes = new Uint8Array(await res.arrayBuffer())

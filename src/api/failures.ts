@@ -2,7 +2,7 @@ import type { Context, Hono } from 'hono'
 import { meantName } from '../plan/fields/nearest.ts'
 import { withoutToken } from '../projects/link-token.ts'
 import { StoreError } from '../projects/store-error.ts'
-import { WorkersError } from '../workers/workers-error.ts'
+import { WorkersError, type WorkersErrorKind } from '../workers/workers-error.ts'
 import { problem, type Refusal } from './problem.ts'
 
 const RETRY_AFTER_S = 2
@@ -22,7 +22,11 @@ export function answerFailure(error: unknown, c: Context): Response {
     console.error(`${request}: ${error.message}`)
     return problem(c, DISK_FULL)
   }
-  if (error instanceof WorkersError) return problem(c, tooBusy(c))
+  if (error instanceof WorkersError) {
+    const { kind } = error
+    if (c.req.path.startsWith(CELLS) && c.req.query('errors') === 'cell') return c.text(cellTextOf(kind))
+    return problem(c, kind === 'full' || kind === 'cancelled' ? tooBusy(c) : TOO_MUCH_WORK[kind])
+  }
   console.error(`${request} failed:`, error)
   return problem(c, {
     kind: 'internal-error',
@@ -38,6 +42,27 @@ export const DISK_FULL: Refusal<'disk-full'> = {
 export function unavailable(c: Context): Refusal<'unavailable'> {
   c.header('Retry-After', String(RETRY_AFTER_S))
   return { kind: 'unavailable', detail: `The database is not answering. Try again in ${RETRY_AFTER_S} s.` }
+}
+
+const FEWER = 'Divide the plan into several, or ask for a quick plan or for fewer parts of the answer (fields=).'
+
+const tooMuchWork = (detail: string): Refusal<'too-much-work'> => ({
+  kind: 'too-much-work',
+  detail: `${detail} ${FEWER}`,
+})
+
+const TOO_MUCH_WORK = {
+  'too-long': tooMuchWork('This takes more than a minute to work out.'),
+  'too-much-memory': tooMuchWork('This takes too much memory to work out.'),
+  'too-large': tooMuchWork('The answer would be larger than 32 MiB.'),
+} as const
+
+const CELLS = '/v1/cell/'
+
+function cellTextOf(kind: WorkersErrorKind): string {
+  return kind === 'full' || kind === 'cancelled'
+    ? 'ERR too-busy track: the service is too busy; calculate again in some seconds'
+    : 'ERR too-much-work track: this takes too long to work out; use a shorter track'
 }
 
 /** Also when work was cancelled because the client has disconnected; nobody reads that answer. */

@@ -85,6 +85,11 @@ export const PROBLEMS = {
     title: 'The content cannot be used as it stands',
     when: 'The JSON is valid, but a field is unknown, missing, of the wrong type, out of range or contradicts another.',
   },
+  'too-much-work': {
+    status: 422,
+    title: 'One request may not take this much work',
+    when: 'The request is within the limits, but what it asks for takes more than a minute, too much memory, or an answer of more than 32 MiB. The detail says which.',
+  },
   'if-match-required': {
     status: 428,
     title: 'If-Match is required',
@@ -113,7 +118,7 @@ export const PROBLEMS = {
   'too-busy': {
     status: 503,
     title: 'The service is too busy',
-    when: 'The service has too many thorough or large plans to work out and did not accept this one. The Retry-After header says when to try again.',
+    when: 'The service has too many thorough or large plans to work out, and this one could not be begun. The Retry-After header says when to try again.',
   },
 } as const satisfies Record<string, ProblemRow>
 

@@ -30,6 +30,7 @@ export const NO_TABLES = problems(
   'unacceptable-content',
   'unavailable',
   'too-busy',
+  'too-much-work',
 )
 
 /**
@@ -39,12 +40,12 @@ export const NO_TABLES = problems(
  * @param missing the answer if there is no such project
  */
 export function projectTables(store: ProjectStore, workers: Workers, clock: Clock, missing: Refusal<'not-found'>) {
-  const workOut = async (c: Context, project: Project, parts?: readonly EstimatePart[]) =>
-    workOutProject(workers, project, await store.reserved(project.id, project.revision), c.req.raw, parts)
+  const workOut = async (project: Project, parts?: readonly EstimatePart[]) =>
+    workOutProject(workers, project, await store.reserved(project.id, project.revision), parts)
 
   const tableSince = async (c: Context, project: Project, request: TableRequest, since: readonly number[]) => {
     if (request.name !== 'bill') return problem(c, badParameters([ONLY_THE_BILL]))
-    const result = await billOfProjectSince(store, workers, project, since, c.req.raw)
+    const result = await billOfProjectSince(store, workers, project, since)
     if (!result.ok) return problem(c, result.missing ? MISSING_REVISION : unacceptable(result.faults))
     return sendIfChanged(c, billSinceFile(result.bill, request, originOf(project, clock)))
   }
@@ -62,7 +63,7 @@ export function projectTables(store: ProjectStore, workers: Workers, clock: Cloc
       const request = tableRequest(c, file, options)
       if (!request.ok) return problem(c, request.refusal)
       if (since !== undefined) return tableSince(c, project, request.value, since)
-      const worked = await workOut(c, project, PARTS_OF_TABLE[request.value.name])
+      const worked = await workOut(project, PARTS_OF_TABLE[request.value.name])
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
       return sendIfChanged(c, tableFile(worked.estimate, request.value, originOf(project, clock)))
     },
@@ -71,7 +72,7 @@ export function projectTables(store: ProjectStore, workers: Workers, clock: Cloc
       if (!project) return problem(c, missing)
       const request = workbookRequest(c, options)
       if (!request.ok) return problem(c, request.refusal)
-      const worked = await workOut(c, project)
+      const worked = await workOut(project)
       if (!worked.ok) return problem(c, unacceptable(worked.faults))
       return sendIfChanged(c, await workbookFile(worked.estimate, request.value, originOf(project, clock)))
     },

@@ -1,7 +1,7 @@
 import { asWritten, inPlan, readPlan } from '../estimate/read-plan.ts'
 import type { Fault } from '../measure/fault.ts'
 import type { BillSince, PlannedRevision } from '../shed/bill-since.ts'
-import type { Client, Workers } from '../workers/workers.ts'
+import type { Workers } from '../workers/workers.ts'
 import type { Project, ProjectStore } from './store.ts'
 
 export type BillOfProjectSince =
@@ -24,7 +24,6 @@ export async function billOfProjectSince(
   workers: Workers,
   project: Project,
   revisions: readonly number[],
-  client: Client,
 ): Promise<BillOfProjectSince> {
   const builds = (await store.builds(project.id)) ?? []
   const lastBuilt = builds.at(-1)?.revision ?? 0
@@ -39,7 +38,7 @@ export async function billOfProjectSince(
     if (!read.ok) return { ok: false, missing: false, faults: read.faults.map(inPlan) }
     planned.push({ plan: read.plan, stock: await store.reserved(project.id, one.revision) })
   }
-  const result = await workers.billSince(planned, client)
+  const result = workers.billSince(planned)
   if (!result.ok) return { ok: false, missing: false, faults: asWritten(result.faults, project.plan).map(inPlan) }
   const { findings, ...bill } = result.bill
   const used = asked.filter((revision) => revision <= lastBuilt).map((revision) => usedUp(revision, lastBuilt))

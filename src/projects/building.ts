@@ -1,10 +1,8 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { Fault } from '../measure/fault.ts'
-import { leftOver } from '../shed/after-building.ts'
-import type { Stock } from '../shed/stock.ts'
+import type { ForeseenBuilding } from '../shed/foresee-building.ts'
 import type { Client, Workers } from '../workers/workers.ts'
 import type { Built, Project, ProjectStore } from './store.ts'
-import { workOutProject } from './working-out.ts'
 
 /** What building a project would take from the shed and return, by its current estimate. */
 export async function previewBuilding(
@@ -12,10 +10,9 @@ export async function previewBuilding(
   workers: Workers,
   project: Project,
   client: Client,
-): Promise<{ ok: true; taken: Stock; returned: Stock } | { ok: false; faults: readonly Fault[] }> {
+): Promise<ForeseenBuilding> {
   const reserved = await store.reserved(project.id, project.revision)
-  const worked = await workOutProject(workers, project, reserved, client)
-  return worked.ok ? { ok: true, taken: worked.taken, returned: leftOver(worked.stocked, worked.estimate) } : worked
+  return workers.foreseeBuilding({ plan: project.plan, reserved }, client)
 }
 
 /** How often to try again when the plan or its stock changes during the estimate. */
@@ -36,13 +33,12 @@ export async function buildProject(
     const project = await store.get(id)
     if (!project) return { outcome: 'missing' }
     const reserved = await store.reserved(id, project.revision)
-    const worked = await workOutProject(workers, project, reserved, client)
+    const foreseen = await workers.foreseeBuilding({ plan: project.plan, reserved }, client)
     let changed = false
     const result = await store.build<readonly Fault[] | null>(id, expected, (current, stock) => {
       changed = current.revision !== project.revision || !isDeepStrictEqual(stock, reserved)
       if (changed) return { ok: false, reason: null }
-      if (!worked.ok) return { ok: false, reason: worked.faults }
-      return { ok: true, taken: worked.taken, returned: leftOver(worked.stocked, worked.estimate) }
+      return foreseen.ok ? foreseen : { ok: false, reason: foreseen.faults }
     })
     if (result.outcome !== 'refused') return result
     if (result.reason) return { outcome: 'refused', reason: result.reason }

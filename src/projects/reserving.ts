@@ -64,7 +64,7 @@ export async function reserveStock(
   let batch = await toBuild(tx, from === null ? undefined : gte(projects.id, from))
   while (batch.length > 0 && !isNothing(free)) {
     for (const { id, revision, plan } of batch) {
-      const needed = neededStock(plan, free)
+      const needed = await neededStock(plan, free)
       if (isNothing(needed)) continue
       free = minus(free, needed)
       await tx

@@ -77,10 +77,10 @@ export type CreatedOnce =
   | { readonly outcome: 'missing' }
 
 /**
- * What a plan takes of this free stock, and never more. A plan that cannot be worked out takes nothing. A pure function: the
- * store calls it inside its transactions.
+ * What a plan takes of this free stock, and never more. A plan that cannot be worked out takes nothing. A pure function,
+ * which may work in another thread: the store waits for it inside its transactions.
  */
-export type NeededStock = (plan: StoredPlan, free: Stock) => Stock
+export type NeededStock = (plan: StoredPlan, free: Stock) => Stock | Promise<Stock>
 
 export interface Shed {
   readonly stock: Stock

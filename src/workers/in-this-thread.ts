@@ -1,15 +1,24 @@
 import { checkBend } from '../bending/bend-check/check.ts'
+import { calibrateAlone } from '../estimate/questions/calibration.ts'
 import { compareMaterials } from '../estimate/questions/compare.ts'
+import { oneCurve } from '../estimate/questions/one-curve.ts'
+import { settingOut } from '../estimate/questions/setting-out.ts'
 import { planCutList } from '../laying/cutting/cut-list.ts'
 import { billSince } from '../shed/bill-since.ts'
+import { foreseeBuilding } from '../shed/foresee-building.ts'
 import { estimateFromStock } from '../shed/from-stock.ts'
 import type { Workers } from './workers.ts'
 
 /** Does everything immediately, in the calling thread. */
 export const inThisThread: Workers = {
-  estimate: async ({ plan, stock, parts, sent }) => estimateFromStock(plan, stock, { parts, sent }),
-  billSince: async (revisions) => billSince(revisions),
-  compareMaterials: async (input) => compareMaterials(input),
-  planCutList: async (problem) => planCutList(problem),
-  checkBend: async (input) => checkBend(input),
+  refuseLarge: () => {},
+  estimate: ({ plan, stock, parts, sent }) => estimateFromStock(plan, stock, { parts, sent }),
+  billSince,
+  compareMaterials,
+  planCutList,
+  checkBend,
+  bendCurve: oneCurve,
+  calibrate: calibrateAlone,
+  setOut: settingOut,
+  foreseeBuilding: async (asked) => foreseeBuilding(asked),
 }

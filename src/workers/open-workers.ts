@@ -1,58 +1,119 @@
-import type { PlanInput } from '../plan/rows/plan.ts'
-import { usesReadyMade } from '../shed/panels-from-stock.ts'
-import { inThisThread } from './in-this-thread.ts'
-import { openPool } from './worker-pool.ts'
-import type { Workers } from './workers.ts'
+import { MessageChannel, type MessagePort } from 'node:worker_threads'
+import type { ForeseenBuilding, foreseeBuilding } from '../shed/foresee-building.ts'
+import { NOTHING, type Stock } from '../shed/stock.ts'
+import { HERE } from './here.ts'
+import { openPool, type PoolSize } from './worker-pool.ts'
+import type { Client, Workers } from './workers.ts'
+import { WorkersError } from './workers-error.ts'
 
-/** Pieces of work that may wait for a thread. A thorough plan takes some seconds, and no client waits for minutes. */
-const QUEUE = 8
+/** A request as plain data. */
+export interface PlainRequest {
+  readonly method: string
+  readonly url: string
+  readonly headers: readonly (readonly [string, string])[]
+  readonly body: Uint8Array<ArrayBuffer> | null
+}
+
+/** Its answer, ready to be sent. */
+export interface PlainAnswer {
+  readonly status: number
+  readonly headers: readonly (readonly [string, string])[]
+  readonly body: Uint8Array<ArrayBuffer> | null
+}
+
+/** What a worker thread can do, by name (src/thread.ts). */
+export type ThreadJobs = {
+  /** @param port for what the answer needs of the thread that asks; see `answerCalls` */
+  readonly answer: (asked: {
+    readonly request: PlainRequest
+    readonly port: MessagePort
+  }) => Promise<PlainAnswer | 'too-large'>
+  readonly foreseeBuilding: typeof foreseeBuilding
+  readonly neededStock: (asked: { readonly plan: unknown; readonly free: Stock }) => Stock
+}
+
+export interface Threads {
+  /**
+   * Answers a whole request in a worker thread.
+   *
+   * @param call answers what the thread asks for in the meantime
+   */
+  answer(request: PlainRequest, call: (asked: unknown) => Promise<unknown>, client: Client): Promise<PlainAnswer>
+  /** What a saved plan takes of the free stock. */
+  neededStock(plan: unknown, free: Stock): Promise<Stock>
+}
+
+export interface OpenWorkers {
+  /** What the thread that answers requests may do. */
+  readonly workers: Workers
+  readonly threads: Threads
+  close(): Promise<void>
+}
+
+/** Requests that may wait for a thread. */
+const REQUESTS_WAITING = 32
+/** Saved plans that may wait for their stock; those of one transaction come one by one. */
+const PLANS_WAITING = 64
+
+/** A quick plan takes less; the transaction that waits for it keeps others waiting. */
+const DEALING = { deadlineMs: 8_000, memoryMb: 256 }
+
+const NOBODY: Client = { signal: new AbortController().signal }
 
 /**
- * Work up to these sizes takes less than some tens of milliseconds and is done in this thread. Above them, even a quick cut
- * plan or the lining of a curve may delay all other requests by tenths of a second.
+ * Worker threads for whole requests, and one more for dealing stock: requests wait for that one, so it must not wait for
+ * theirs.
+ *
+ * @param file the module with the jobs
  */
-const QUICK = { tracks: 10, elements: 500, runs: 20, stations: 60 } as const
-
-/** In the bundle the worker is beside this file. */
-const WORKER = new URL(import.meta.url.endsWith('.ts') ? './worker.ts' : './worker.js', import.meta.url)
-
-/** Does quick work in this thread, everything else in worker threads. */
-export function openWorkers({ threads }: { readonly threads: number }): Workers & { close(): Promise<void> } {
-  const pool = openPool<typeof import('./worker.ts')>(WORKER, { threads, queue: QUEUE })
+export function openWorkers(
+  file: URL,
+  { threads, queue = REQUESTS_WAITING, limits = {} }: Omit<PoolSize, 'queue'> & Partial<PoolSize>,
+): OpenWorkers {
+  const requests = openPool<ThreadJobs>(file, { threads, queue, limits })
+  const dealing = openPool<ThreadJobs>(file, { threads: 1, queue: PLANS_WAITING, limits: { ...DEALING, ...limits } })
   return {
-    estimate(stocked, client) {
-      return isQuick([stocked.plan]) ? inThisThread.estimate(stocked, client) : pool.run('estimate', stocked, client)
+    workers: {
+      ...HERE,
+      foreseeBuilding: (asked, client): Promise<ForeseenBuilding> => requests.run('foreseeBuilding', asked, client),
     },
-    billSince(revisions, client) {
-      const plans = revisions.map(({ plan }) => plan)
-      return isQuick(plans) ? inThisThread.billSince(revisions, client) : pool.run('billSince', revisions, client)
+    threads: {
+      async answer(request, call, client) {
+        const { port1, port2 } = new MessageChannel()
+        answerCalls(port1, call)
+        try {
+          const transfer = request.body === null ? [port2] : [port2, request.body.buffer]
+          const answer = await requests.run('answer', { request, port: port2 }, client, transfer)
+          if (answer === 'too-large') throw new WorkersError('too-large')
+          return answer
+        } finally {
+          port1.close()
+        }
+      },
+      async neededStock(plan, free) {
+        try {
+          return await dealing.run('neededStock', { plan, free }, NOBODY)
+        } catch (error) {
+          // Others must be able to save all the same.
+          if (error instanceof WorkersError && isTooMuch(error)) return NOTHING
+          throw error
+        }
+      },
     },
-    compareMaterials(input, client) {
-      const quick = isQuick(input.choices.map(() => input.plan))
-      return quick ? inThisThread.compareMaterials(input, client) : pool.run('compareMaterials', input, client)
+    async close() {
+      await requests.close()
+      await dealing.close()
     },
-    planCutList(problem, client) {
-      const quick = problem.effort !== 'thorough' && problem.runs.length <= QUICK.runs
-      return quick ? inThisThread.planCutList(problem, client) : pool.run('planCutList', problem, client)
-    },
-    checkBend(input, client) {
-      const hasTargets = input.radiusMm !== undefined || input.proposedMm !== undefined
-      const quick = hasTargets || input.readingsMm.length <= QUICK.stations
-      return quick ? inThisThread.checkBend(input, client) : pool.run('checkBend', input, client)
-    },
-    close: () => pool.close(),
   }
 }
 
-/** Whether the plans together are quick to work out. */
-function isQuick(plans: readonly PlanInput[]): boolean {
-  const tracks = plans.reduce((sum, plan) => sum + plan.tracks.length, 0)
-  const elements = plans.reduce(
-    (sum, plan) => plan.tracks.reduce((count, track) => count + track.elements.length, sum),
-    0,
-  )
-  if (plans.some(({ effort }) => effort === 'thorough')) return false
-  // Comparing ready-made track with loose rail takes several cut plans.
-  if (plans.some(({ supplies }) => usesReadyMade(supplies))) return false
-  return tracks <= QUICK.tracks && elements <= QUICK.elements
+function isTooMuch({ kind }: WorkersError): boolean {
+  return kind === 'too-long' || kind === 'too-much-memory'
+}
+
+/** Answers each call that arrives, in whatever order they are done. */
+function answerCalls(port: MessagePort, call: (asked: unknown) => Promise<unknown>): void {
+  port.on('message', async ({ id, asked }: { id: number; asked: unknown }) => {
+    port.postMessage({ id, answer: await call(asked) })
+  })
 }

@@ -1,10 +1,15 @@
 import type { BendCheckResult } from '../bending/bend-check/check.ts'
 import type { BendCheckInput } from '../bending/bend-check/types.ts'
 import type { EstimatePart } from '../estimate/answer.ts'
+import type { calibrateAlone } from '../estimate/questions/calibration.ts'
 import type { ComparisonInput, compareMaterials } from '../estimate/questions/compare.ts'
+import type { oneCurve } from '../estimate/questions/one-curve.ts'
+import type { settingOut } from '../estimate/questions/setting-out.ts'
 import type { CutListProblem, CutListResult } from '../laying/cutting/cut-list.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
+import type { CalibrationInput, CurveInput } from '../plan/rows/questions.ts'
 import type { billSince, PlannedRevision } from '../shed/bill-since.ts'
+import type { ForeseenBuilding, foreseeBuilding } from '../shed/foresee-building.ts'
 import type { estimateFromStock } from '../shed/from-stock.ts'
 import type { Stock } from '../shed/stock.ts'
 
@@ -25,13 +30,20 @@ export interface StockedPlan {
 }
 
 /**
- * The functions of the pure rooms that may take long. They reject with a `WorkersError` if there is too much work or the
- * client has disconnected, and otherwise with the error of the function.
+ * The functions of the pure rooms that may take long. In the thread that answers requests they throw `Elsewhere` if the work,
+ * or showing what comes of it, would keep others waiting.
  */
 export interface Workers {
-  estimate(stocked: StockedPlan, client: Client): Promise<ReturnType<typeof estimateFromStock>>
-  billSince(revisions: readonly PlannedRevision[], client: Client): Promise<ReturnType<typeof billSince>>
-  compareMaterials(input: ComparisonInput, client: Client): Promise<ReturnType<typeof compareMaterials>>
-  planCutList(problem: CutListProblem, client: Client): Promise<CutListResult>
-  checkBend(input: BendCheckInput, client: Client): Promise<BendCheckResult>
+  /** Throws `Elsewhere` where reading or showing this value would take long. */
+  refuseLarge(value: unknown): void
+  estimate(stocked: StockedPlan): ReturnType<typeof estimateFromStock>
+  billSince(revisions: readonly PlannedRevision[]): ReturnType<typeof billSince>
+  compareMaterials(input: ComparisonInput): ReturnType<typeof compareMaterials>
+  planCutList(problem: CutListProblem): CutListResult
+  checkBend(input: BendCheckInput): BendCheckResult
+  bendCurve(curve: CurveInput): ReturnType<typeof oneCurve>
+  calibrate(asked: CalibrationInput): ReturnType<typeof calibrateAlone>
+  setOut(...asked: Parameters<typeof settingOut>): ReturnType<typeof settingOut>
+  /** Between reading a project and marking it as built, which is not to be done twice: so it waits for the work. */
+  foreseeBuilding(asked: Parameters<typeof foreseeBuilding>[0], client: Client): Promise<ForeseenBuilding>
 }

@@ -246,8 +246,10 @@ describe('what cannot be answered', () => {
     let busy = true
     const workers: Workers = {
       ...inThisThread,
-      estimate: (input, client) =>
-        busy ? Promise.reject(new WorkersError('full')) : inThisThread.estimate(input, client),
+      estimate: (input) => {
+        if (busy) throw new WorkersError('full')
+        return inThisThread.estimate(input)
+      },
     }
     const app = asking(createApp({ store: {} as ProjectStore, workers }))
     const asked = `/v1/cell/sticks?track=${TRACK}&errors=cell`

@@ -6,7 +6,7 @@ import type { Project, ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
 import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import type { Workers } from '../../src/workers/workers.ts'
-import { WorkersError } from '../../src/workers/workers-error.ts'
+import { WorkersError, type WorkersErrorKind } from '../../src/workers/workers-error.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { type Asked, asking, committedDocument, example, planWith } from './asking.ts'
 
@@ -17,15 +17,15 @@ let store: ProjectStore
 let closed: ProjectStore
 
 const noSpace = () => Promise.reject(new StoreError('full', 'Only 3 MB are free on the disk.'))
-const full = { ping: noSpace, importAll: noSpace } as Partial<ProjectStore> as ProjectStore
+const fullDisk = { ping: noSpace, importAll: noSpace } as Partial<ProjectStore> as ProjectStore
 
-const refuse = () => Promise.reject(new WorkersError('full'))
-const overloaded: Workers = {
-  estimate: refuse,
-  billSince: refuse,
-  compareMaterials: refuse,
-  planCutList: refuse,
-  checkBend: refuse,
+/** Workers that do nothing but fail. */
+function failing(kind: WorkersErrorKind): Workers {
+  const refuse = () => {
+    throw new WorkersError(kind)
+  }
+  const refusing = Object.keys(inThisThread).map((name) => [name, refuse])
+  return { ...(Object.fromEntries(refusing) as Workers), refuseLarge: () => {} }
 }
 
 beforeAll(async () => {
@@ -64,9 +64,13 @@ const json = { name: 'x', plan: planWith() }
 
 test('every documented status is really sent', async () => {
   const { ask, met } = asking(createApp({ store, workers: inThisThread }))
-  const busy = asking(createApp({ store, workers: overloaded }))
+  const full = asking(createApp({ store, workers: failing('full') }))
+  const tooLong = asking(createApp({ store, workers: failing('too-long') }))
+  const busy = {
+    ask: async (...asked: Parameters<typeof full.ask>) => [await full.ask(...asked), await tooLong.ask(...asked)],
+  }
   const withoutDatabase = asking(createApp({ store: closed, workers: inThisThread }))
-  const onFullDisk = asking(createApp({ store: full, workers: inThisThread }))
+  const onFullDisk = asking(createApp({ store: fullDisk, workers: inThisThread }))
   const create = async () => JSON.parse((await ask('/v1/projects', { method: 'POST', json })).text) as Project
   const { id } = await create()
   const broken = await store.create({ name: 'x', notes: '', plan: {} })
@@ -149,10 +153,17 @@ test('every documented status is really sent', async () => {
     await ask(`${path}?nonsense=1`, { method: 'POST', json: planWith() })
     await busy.ask(path, { method: 'POST', json: planWith() })
   }
-  for (const rest of ['tables/bill.csv', 'workbook.xlsx', 'estimate', 'bill.csv']) await busy.ask(`${project}/${rest}`)
+  for (const rest of ['tables/bill.csv', 'workbook.xlsx', 'estimate', 'bill', 'bill.csv'])
+    await busy.ask(`${project}/${rest}`)
   await busy.ask('/v1/estimates', { method: 'POST', json: planWith() })
   await busy.ask('/v1/comparisons', { method: 'POST', json: example('loop-in-three-metals') })
   await busy.ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })
+  for (const [path, name] of [
+    ['/v1/bends', 'bend-by-hand'],
+    ['/v1/bend-calibrations', 'calibration-by-radii'],
+    ['/v1/setting-outs', 'curves-to-peg-out'],
+  ] as const)
+    await busy.ask(path, { method: 'POST', json: example(name) })
   await busy.ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
 
   await ask(project, { method: 'PUT', json, headers: { 'If-Match': '"1"' } })
@@ -198,7 +209,9 @@ test('every documented status is really sent', async () => {
     .flatMap(({ operationId, responses }) => Object.keys(responses).map((status) => `${operationId} ${status}`))
   expect(documented.length).toBeGreaterThan(70)
   expect(
-    documented.filter((line) => ![met, busy.met, withoutDatabase.met, onFullDisk.met].some((lines) => lines.has(line))),
+    documented.filter(
+      (line) => ![met, full.met, tooLong.met, withoutDatabase.met, onFullDisk.met].some((lines) => lines.has(line)),
+    ),
   ).toEqual([])
 })
 

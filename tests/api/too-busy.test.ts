@@ -3,9 +3,7 @@ import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { serve } from '../../src/serving.ts'
 import { NOTHING } from '../../src/shed/stock.ts'
-import { inThisThread } from '../../src/workers/in-this-thread.ts'
-import type { Workers } from '../../src/workers/workers.ts'
-import { estimatingPool } from '../workers/pools.ts'
+import { oddWorkers } from '../workers/pools.ts'
 import { asking, planWith, problemIn } from './asking.ts'
 
 afterEach(() => {
@@ -17,14 +15,14 @@ const store = {
   freeStock: async () => NOTHING,
 } as unknown as ProjectStore
 
-/** An app whose estimates are all made in worker threads, some of which go wrong. */
-function appWith(size: { threads: number; queue: number }) {
-  const pool = estimatingPool(size)
-  const workers: Workers = { ...inThisThread, estimate: (stocked, client) => pool.run('estimate', stocked, client) }
-  return createApp({ store, workers })
+/** An app with worker threads, some of whose work goes wrong. */
+function appWith(size: Parameters<typeof oddWorkers>[0]) {
+  const { workers, threads } = oddWorkers(size)
+  return createApp({ store, workers, threads })
 }
 
-const estimateOf = (title: string) => ({ method: 'POST', json: planWith({ title }) })
+/** What is thorough is worked out in a thread. */
+const estimateOf = (title: string) => ({ method: 'POST', json: planWith({ title, effort: 'thorough' }) })
 
 test('what finds the queue full is answered with 503 and when to try again; the others are answered', async () => {
   const { ask } = asking(appWith({ threads: 1, queue: 1 }))
@@ -34,29 +32,52 @@ test('what finds the queue full is answered with 503 and when to try again; the 
   expect(refused.status).toBe(503)
   expect(refused.headers.get('retry-after')).toBe('10')
   expect(problemIn(refused)).toMatchObject({ type: '/docs/problems#too-busy', errors: [] })
-  const page = await ask('/demo')
+  const form = new URLSearchParams({ 'rail.section': '250', 'rail.material': 'brass', effort: 'thorough' })
+  form.set('tracks.0.name', 'main')
+  form.set('tracks.0.elements.0.kind', 'tangent')
+  form.set('tracks.0.elements.0.length', '6 ft')
+  const page = await ask('/', {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/x-www-form-urlencoded', Origin: 'http://localhost' },
+    body: form.toString(),
+  })
   expect([page.status, page.headers.get('retry-after')]).toEqual([503, '10'])
   expect(page.text).toContain('The server is busy')
+  const inCell = await ask('/v1/cell/sticks?track=S9000m&stick=6ft&stickPrice=10&errors=cell')
+  expect([inCell.status, inCell.text]).toEqual([200, expect.stringMatching(/^ERR too-busy track: /)])
   expect((await Promise.all(taken)).map(({ status }) => status)).toEqual([200, 200])
   expect((await ask('/v1/estimates', estimateOf('now there is room'))).status).toBe(200)
 })
 
-test.each(['exhaust', 'fail'])(
-  'a thread that ends with %s gives a 500 that tells nothing; the next is answered',
-  async (title) => {
-    const log = vi.spyOn(console, 'error').mockReturnValue()
-    const { ask } = asking(appWith({ threads: 1, queue: 4 }))
-    const [died, next] = await Promise.all([
-      ask('/v1/estimates', estimateOf(title)),
-      ask('/v1/estimates', estimateOf('next')),
-    ])
-    expect(died.status).toBe(500)
-    expect(problemIn(died)).toMatchObject({ type: '/docs/problems#internal-error' })
-    expect(died.text).not.toContain('secret')
-    expect(log).toHaveBeenCalledTimes(1)
-    expect(next.status).toBe(200)
-  },
-)
+test.each([
+  ['exhaust', 'too much memory'],
+  ['spin-for-a-minute', 'more than a minute'],
+  ['much-to-send', 'larger than 32 MiB'],
+])('%s is refused with the reason; what waits is answered', async (title, reason) => {
+  const { ask } = asking(appWith({ threads: 1, limits: { deadlineMs: 6_000, memoryMb: 200 } }))
+  const [refused, next] = await Promise.all([
+    ask('/v1/estimates', estimateOf(title)),
+    ask('/v1/estimates', estimateOf('next')),
+  ])
+  expect(refused.status).toBe(422)
+  expect(problemIn(refused)).toMatchObject({ type: '/docs/problems#too-much-work' })
+  expect(problemIn(refused).detail).toContain(reason)
+  expect(next.status).toBe(200)
+})
+
+test('a fault of the program in a thread gives a 500 that says nothing of it; the next is answered', async () => {
+  const log = vi.spyOn(console, 'error').mockReturnValue()
+  const { ask } = asking(appWith({ threads: 1, queue: 4 }))
+  const [failed, next] = await Promise.all([
+    ask('/v1/estimates', estimateOf('go-wrong')),
+    ask('/v1/estimates', estimateOf('next')),
+  ])
+  expect(failed.status).toBe(500)
+  expect(problemIn(failed)).toMatchObject({ type: '/docs/problems#internal-error' })
+  expect(failed.text).not.toContain('secret')
+  expect(log).toHaveBeenCalledTimes(1)
+  expect(next.status).toBe(200)
+})
 
 test('when the client goes away its work is given up, and the thread is free', async () => {
   const log = vi.spyOn(console, 'error').mockReturnValue()
@@ -66,11 +87,11 @@ test('when the client goes away its work is given up, and the thread is free', a
     fetch(`${serving.url}/v1/estimates`, {
       method: 'POST',
       headers: { 'Content-Type': 'application/json' },
-      body: JSON.stringify(planWith({ title })),
+      body: JSON.stringify(planWith({ title, effort: 'thorough' })),
       ...(signal && { signal }),
     })
   const gone = new AbortController()
-  const abandoned = post('spin for a minute', gone.signal)
+  const abandoned = post('spin-for-a-minute', gone.signal)
   await new Promise((resolve) => setTimeout(resolve, 50))
   expect((await post('finds no room')).status).toBe(503)
   gone.abort()

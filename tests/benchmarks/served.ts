@@ -6,9 +6,10 @@ import { openWorkers } from '../../src/workers/open-workers.ts'
 import { echoes, noStore } from './echoes.ts'
 
 /** A process of its own for the benchmark: the bare framework on one port, the interface on another. */
-const whole = createApi({ store: noStore, workers: openWorkers({ threads: 1 }) })
+const { workers, threads } = openWorkers(new URL('../../src/thread.ts', import.meta.url), { threads: 1 })
+const whole = createApi({ store: noStore, workers })
 whole.onError(answerFailure)
-const service = createApp({ store: noStore, workers: openWorkers({ threads: 1 }) })
+const service = createApp({ store: noStore, workers, threads })
 const [bare, api, all] = await Promise.all(
   [echoes(), whole, service].map((app) => serve(app, { host: '127.0.0.1', port: 0 })),
 )

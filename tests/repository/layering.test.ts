@@ -34,7 +34,9 @@ const ROOMS: Record<string, readonly string[]> = {
   page: ['access', 'paper', 'projects', 'workers', ...PURE],
   docs: ['access', 'api', 'page', 'paper', ...PURE],
   config: ['access'],
-  app: ['access', 'api', 'docs', 'page', 'projects', 'workers'],
+  elsewhere: ['api', 'page', 'projects', 'workers'],
+  app: ['access', 'api', 'docs', 'elsewhere', 'page', 'projects', 'workers'],
+  thread: ['app', 'projects', 'shed', 'workers'],
   serving: ['projects'],
   main: ['app', 'config', 'projects', 'workers', 'serving'],
 }

@@ -1,4 +1,3 @@
-import { availableParallelism } from 'node:os'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { readConfig } from '../../src/config.ts'
@@ -9,7 +8,7 @@ const DEFAULTS = {
   databaseUrl: null,
   dataDir: './data',
   access: { allowedHosts: [], accessKey: null, calculationOrigins: [] },
-  workerThreads: availableParallelism() > 2 ? 2 : 1,
+  workerThreads: 2,
 }
 
 function faults(env: Record<string, string>): string[] {

@@ -43,6 +43,14 @@ export class CellCache {
     while (this.answers.size > MOST_ENTRIES || this.characters > MOST_CHARACTERS) this.dropOldest()
   }
 
+  /** The answer of a worker thread, if it holds for every client. */
+  async keep(url: string, answer: Response): Promise<void> {
+    const tag = answer.headers.get('etag')
+    if (!url.includes(CELLS) || answer.status !== 200 || tag === null) return
+    if (answer.headers.get('cache-control') === FOR_AN_HOUR && !answer.headers.has('content-encoding'))
+      this.put(cacheKey(url), { text: await answer.clone().text(), tag })
+  }
+
   private dropOldest(): void {
     const [key, answer] = this.answers.entries().next().value!
     this.answers.delete(key)

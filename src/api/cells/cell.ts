@@ -1,7 +1,7 @@
 import type { z } from '@hono/zod-openapi'
 import { formatMm, MM_PER_INCH } from '../../measure/length.ts'
 import { USUAL } from '../../plan/usual.ts'
-import type { Client, Workers } from '../../workers/workers.ts'
+import type { Workers } from '../../workers/workers.ts'
 import type { ParameterFault } from '../problem.ts'
 
 export type CellValue =
@@ -21,7 +21,7 @@ export interface Cell<Query extends z.ZodType = z.ZodType> {
   readonly searches: boolean
   /** A query whose answer is a number. */
   readonly example: string
-  readonly compute: (query: z.output<Query>, workers: Workers, client: Client) => CellValue | Promise<CellValue>
+  readonly compute: (query: z.output<Query>, workers: Workers) => CellValue
 }
 
 /** Checks that `compute` takes what `query` reads. */

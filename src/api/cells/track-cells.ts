@@ -6,7 +6,7 @@ import { formatMm } from '../../measure/length.ts'
 import { DIAMETER, LENGTH } from '../../plan/fields/bounds.ts'
 import { USUAL } from '../../plan/usual.ts'
 import { NOTHING } from '../../shed/stock.ts'
-import type { Client, Workers } from '../../workers/workers.ts'
+import type { Workers } from '../../workers/workers.ts'
 import type { FaultCode } from '../fault-catalogue.ts'
 import type { ParameterFault } from '../problem.ts'
 import { asParameterFaults, PLAN_QUERY, type PlanQuery, planFromQuery } from '../request/plan-query.ts'
@@ -46,13 +46,12 @@ type Worked =
   | { readonly ok: false; readonly faults: ParameterFault[] }
 
 /** Estimates a track with the rail and supplies of a query. */
-async function workOut(
+function workOut(
   ofPlan: PlanQuery,
   elements: readonly (WrittenElement | { kind: 'tangent'; length: number })[],
   workers: Workers,
-  client: Client,
   ofElements: 'track' | 'length',
-): Promise<Worked> {
+): Worked {
   const raw = planFromQuery(
     { ...ofPlan, section: ofPlan.section ?? USUAL_RAIL.section, material: ofPlan.material ?? USUAL_RAIL.material },
     elements,
@@ -73,19 +72,15 @@ async function workOut(
   })
   const read = readPlan(raw)
   if (!read.ok) return { ok: false, faults: asParameterFaults(read.faults, inElements) }
-  const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts: PARTS_OF_CELLS }, client)
+  const result = workers.estimate({ plan: read.plan, stock: NOTHING, parts: PARTS_OF_CELLS })
   return result.ok ? result : { ok: false, faults: asParameterFaults(asWritten(result.faults, raw), inElements) }
 }
 
-async function workOutTrack(
-  ofPlan: PlanQuery & { readonly track: string },
-  workers: Workers,
-  client: Client,
-): Promise<Worked> {
+function workOutTrack(ofPlan: PlanQuery & { readonly track: string }, workers: Workers): Worked {
   const { track, ...query } = ofPlan
   const read = readCompactTrack(track)
-  if (read.ok) return workOut(query, read.elements, workers, client, 'track')
-  const ofRest = await workOut(query, [{ kind: 'tangent', length: 1000 }], workers, client, 'track')
+  if (read.ok) return workOut(query, read.elements, workers, 'track')
+  const ofRest = workOut(query, [{ kind: 'tangent', length: 1000 }], workers, 'track')
   const faults = read.faults.map(({ code, detail, hint }) => ({
     parameter: 'track',
     code: code as FaultCode,
@@ -127,10 +122,9 @@ const railLength = cell({
   }),
   searches: true,
   example: 'track=S6ft_Ld18ft-a45_S1p2m',
-  compute: async (
+  compute: (
     { track, radius, diameter, angle, rail: wanted = 'both', units, errors: _, refresh: __, ...ofPlan },
     workers,
-    client,
   ) => {
     const ofArc = { radius, diameter, angle }
     const arcGiven = Object.entries(ofArc).filter(([, value]) => value !== undefined)
@@ -153,9 +147,7 @@ const railLength = cell({
       )
     // An arc to the left: its right rail is the outer one.
     const worked =
-      track === undefined
-        ? await workOutArc(ofArc, ofPlan, workers, client)
-        : await workOutTrack({ ...ofPlan, track }, workers, client)
+      track === undefined ? workOutArc(ofArc, ofPlan, workers) : workOutTrack({ ...ofPlan, track }, workers)
     if (!worked.ok) return refuse(...worked.faults)
     const { left, right } = worked.estimate.tracks[0]!.rails
     const lengths = { left: left.lengthMm, right: right.lengthMm, outer: right.lengthMm, inner: left.lengthMm }
@@ -163,7 +155,7 @@ const railLength = cell({
   },
 })
 
-async function workOutArc(
+function workOutArc(
   {
     radius,
     diameter,
@@ -171,8 +163,7 @@ async function workOutArc(
   }: { radius?: number | undefined; diameter?: number | undefined; angle?: number | undefined },
   ofPlan: PlanQuery,
   workers: Workers,
-  client: Client,
-): Promise<Worked> {
+): Worked {
   const faults: ParameterFault[] = []
   if (radius === undefined && diameter === undefined)
     faults.push({
@@ -192,13 +183,7 @@ async function workOutArc(
     })
   if (faults.length > 0) return { ok: false, faults }
   const size = radius === undefined ? { diameter: diameter! } : { radius }
-  const worked = await workOut(
-    ofPlan,
-    [{ kind: 'arc', turn: 'left', angle: angle!, ...size }],
-    workers,
-    client,
-    'track',
-  )
+  const worked = workOut(ofPlan, [{ kind: 'arc', turn: 'left', angle: angle!, ...size }], workers, 'track')
   if (worked.ok) return worked
   return {
     ok: false,
@@ -236,7 +221,7 @@ const ties = cell({
   }),
   searches: true,
   example: 'length=60ft&tieSpacing=1-3/4in',
-  compute: async ({ track, length, errors: _, refresh: __, ...ofPlan }, workers, client) => {
+  compute: ({ track, length, errors: _, refresh: __, ...ofPlan }, workers) => {
     if ((track === undefined) === (length === undefined))
       return refuse(
         track === undefined
@@ -250,8 +235,8 @@ const ties = cell({
       )
     const worked =
       track === undefined
-        ? await workOut(ofPlan, [{ kind: 'tangent', length: length! }], workers, client, 'length')
-        : await workOutTrack({ ...ofPlan, track }, workers, client)
+        ? workOut(ofPlan, [{ kind: 'tangent', length: length! }], workers, 'length')
+        : workOutTrack({ ...ofPlan, track }, workers)
     return worked.ok ? number(worked.estimate.tracks[0]!.ties) : refuse(...worked.faults)
   },
 })
@@ -276,7 +261,7 @@ function ofWholeTrack(
     query: query({ track: TRACK, ...PLAN_QUERY, ...more, errors: ERRORS }),
     searches: true,
     example,
-    compute: async (query, workers, client) => {
+    compute: (query, workers) => {
       const {
         track,
         errors: _,
@@ -291,7 +276,7 @@ function ofWholeTrack(
         count?: 'used' | 'buy'
         unpriced?: 'refuse' | 'leave-out'
       }
-      const worked = await workOutTrack({ ...ofPlan, track }, workers, client)
+      const worked = workOutTrack({ ...ofPlan, track }, workers)
       return worked.ok ? read(worked.estimate, { count, unpriced }) : refuse(...worked.faults)
     },
   })

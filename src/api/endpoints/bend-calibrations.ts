@@ -1,9 +1,10 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { CALIBRATION_ALONE, calibrateAlone } from '../../estimate/questions/calibration.ts'
+import { CALIBRATION_ALONE } from '../../estimate/questions/calibration.ts'
 import { readCalibration } from '../../estimate/questions/read-curve.ts'
 import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { CALIBRATION } from '../../plan/rows/questions.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { EXAMPLE_CALIBRATIONS } from '../example-plans.ts'
 import { problem, unacceptable } from '../problem.ts'
@@ -27,11 +28,11 @@ const endpoint = createRoute({
   },
   responses: {
     200: json(answerSchema(CALIBRATION_ALONE), 'The yield with its range, and how well the test bends determine it.'),
-    ...problems(...REFUSALS_OF_A_BODY),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work'),
   },
 })
 
-export function mountBendCalibrations(api: OpenAPIHono): void {
+export function mountBendCalibrations(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('CalibrationRequest', schemaOf(CALIBRATION))
 
   api.openapi(endpoint, async (c) => {
@@ -40,7 +41,7 @@ export function mountBendCalibrations(api: OpenAPIHono): void {
     const read = readCalibration(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
 
-    const calibrated = calibrateAlone(read.asked)
+    const calibrated = workers.calibrate(read.asked)
     if (!calibrated.ok) return problem(c, unacceptable(calibrated.faults))
     return c.json(meant(calibrated.answer), 200)
   })

@@ -26,7 +26,7 @@ const endpoint = createRoute({
   request: { query: query({}), body: jsonBody('BendCheck', 'The readings.', EXAMPLE_CHECKS) },
   responses: {
     200: json(answerSchema(BEND_CHECK_ANSWER), 'The verdict for each station.'),
-    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work'),
   },
 })
 
@@ -38,7 +38,7 @@ export function mountBendChecks(api: OpenAPIHono, workers: Workers): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readBendCheck(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await workers.checkBend(read.input, c.req.raw)
+    const result = workers.checkBend(read.input)
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(meant(result.check), 200)
   })

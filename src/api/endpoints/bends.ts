@@ -1,11 +1,12 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { SECTIONS } from '../../catalogue/sections.ts'
-import { CURVE_ANSWER, oneCurve } from '../../estimate/questions/one-curve.ts'
+import { CURVE_ANSWER } from '../../estimate/questions/one-curve.ts'
 import { readCurve } from '../../estimate/questions/read-curve.ts'
 import { asWritten } from '../../estimate/read-plan.ts'
 import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { CURVE } from '../../plan/rows/questions.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { BENDS } from '../answers/bends.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { answerBends } from '../bends-answer.ts'
@@ -77,11 +78,11 @@ const post = createRoute({
   request: { query: query({}), body: jsonBody('Curve', 'The curve.', EXAMPLE_CURVES) },
   responses: {
     200: json(answerSchema(CURVE_ANSWER), 'Both rails, the outer one first.'),
-    ...problems(...REFUSALS_OF_A_BODY),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work'),
   },
 })
 
-export function mountBends(api: OpenAPIHono): void {
+export function mountBends(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('Curve', schemaOf(CURVE))
 
   api.openapi(get, (c) => {
@@ -103,7 +104,7 @@ export function mountBends(api: OpenAPIHono): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readCurve(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const answer = oneCurve(read.curve)
+    const answer = workers.bendCurve(read.curve)
     if (!answer.ok) return problem(c, unacceptable(asWritten(answer.faults, body.value)))
     return c.json(meant(answer.curve), 200)
   })

@@ -28,7 +28,15 @@ const endpoint = createRoute({
   },
   responses: {
     200: json(answerSchema(BILL_SINCE), 'The bill.'),
-    ...problems('bad-parameter', 'not-found', 'not-acceptable', 'unacceptable-content', 'unavailable', 'too-busy'),
+    ...problems(
+      'bad-parameter',
+      'not-found',
+      'not-acceptable',
+      'unacceptable-content',
+      'unavailable',
+      'too-busy',
+      'too-much-work',
+    ),
   },
 })
 
@@ -36,7 +44,7 @@ export function mountBillSince(api: OpenAPIHono, store: ProjectStore, workers: W
   api.openapi(endpoint, async (c) => {
     const project = await store.get(c.req.param('id'))
     if (!project) return problem(c, MISSING_PROJECT)
-    const result = await billOfProjectSince(store, workers, project, c.req.valid('query').since ?? [], c.req.raw)
+    const result = await billOfProjectSince(store, workers, project, c.req.valid('query').since ?? [])
     if (!result.ok) return problem(c, result.missing ? MISSING_REVISION : unacceptable(result.faults))
     return c.json(meant({ revision: project.revision, since: [...result.since], ...result.bill }), 200)
   })

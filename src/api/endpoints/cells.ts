@@ -4,7 +4,6 @@ import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import { meantNumber } from '../../measure/meant.ts'
 import type { Workers } from '../../workers/workers.ts'
-import { WorkersError } from '../../workers/workers-error.ts'
 import { type Cell, type CellValue, refuse } from '../cells/cell.ts'
 import { type CachedAnswer, type CellCache, cachedResponse, cacheKey } from '../cells/cell-cache.ts'
 import { cellText, errorText, fitsCell } from '../cells/cell-text.ts'
@@ -25,8 +24,6 @@ export const CELLS: readonly Cell[] = [...CURVE_CELLS, ...GAP_CELLS, ...TRACK_CE
 type Answer =
   | ({ readonly kind: 'text' } & CachedAnswer)
   | { readonly kind: 'refused'; readonly faults: readonly ParameterFault[] }
-  /** Not to be cached. */
-  | { readonly kind: 'temporary'; readonly text: string }
 
 /** @param cache for answers that hold for every client */
 export function mountCells(api: OpenAPIHono, workers: Workers, cache: CellCache): void {
@@ -35,8 +32,7 @@ export function mountCells(api: OpenAPIHono, workers: Workers, cache: CellCache)
     describe(api, cell, path)
     api.get(path, async (c: Context) => {
       if (!allows(c.req.header('accept'), PLAIN)) return problem(c, notAcceptable(PLAIN))
-      const answer = await answerOf(cell, c, workers)
-      if (answer.kind === 'temporary') return c.text(answer.text)
+      const answer = answerOf(cell, queryOf(c), workers)
       if (answer.kind === 'refused') return problem(c, badParameters(answer.faults))
       cache.put(cacheKey(c.req.url), answer)
       return cachedResponse(answer, (name) => (name === 'x-request-id' ? c.get('requestId') : c.req.header(name)))
@@ -45,26 +41,11 @@ export function mountCells(api: OpenAPIHono, workers: Workers, cache: CellCache)
 }
 
 /** The framework does not validate the query here, since its errors may have to be shown in the cell. */
-async function answerOf(cell: Cell, c: Context, workers: Workers): Promise<Answer> {
-  const raw = queryOf(c)
-  try {
-    return await computed(cell, raw, c, workers)
-  } catch (error) {
-    if (!(error instanceof WorkersError) || raw.errors !== 'cell') throw error
-    return { kind: 'temporary', text: BUSY }
-  }
-}
-
-async function computed(
-  cell: Cell,
-  raw: Readonly<Record<string, string | string[]>>,
-  c: Context,
-  workers: Workers,
-): Promise<Answer> {
+function answerOf(cell: Cell, raw: Readonly<Record<string, string | string[]>>, workers: Workers): Answer {
   const read = cell.query.safeParse(raw)
   const value = read.success
-    ? await cell.compute(read.data, workers, c.req.raw)
-    : refuse(...(await faultsOfAll(cell, raw, read.error.issues, workers, c)))
+    ? cell.compute(read.data, workers)
+    : refuse(...faultsOfAll(cell, raw, read.error.issues, workers))
   const checked: CellValue = value.ok && !fitsCell(value.value) ? refuse(TOO_LARGE) : value
   if (checked.ok) return text(cellText(meantNumber(checked.value)))
   return raw.errors === 'cell' ? text(errorText(checked.faults)) : { kind: 'refused', faults: checked.faults }
@@ -74,27 +55,24 @@ async function computed(
  * All faults: those of single parameters, and those of the whole, found with the example's values in place of the
  * parameters that are refused.
  */
-async function faultsOfAll(
+function faultsOfAll(
   cell: Cell,
   raw: Readonly<Record<string, unknown>>,
   issues: readonly z.core.$ZodIssue[],
   workers: Workers,
-  c: Context,
-): Promise<ParameterFault[]> {
+): ParameterFault[] {
   const found = parameterFaultsOf(issues)
   const bad = new Set(found.map(({ parameter }) => parameter))
   const valid = Object.entries(raw).filter(([name]) => !bad.has(name))
   const replaced = [...new URLSearchParams(cell.example)].filter(([name]) => bad.has(name))
   const rest = cell.query.safeParse(Object.fromEntries([...valid, ...replaced]))
-  const more = rest.success ? await cell.compute(rest.data, workers, c.req.raw) : null
+  const more = rest.success ? cell.compute(rest.data, workers) : null
   // If the curve has a fault, the track is not missing.
   const isCurve = bad.has('radius') || bad.has('diameter')
   const isNew = ({ parameter, code }: ParameterFault) =>
     !bad.has(parameter) && !(isCurve && parameter === 'track' && code === 'missing')
   return [...found, ...(more && !more.ok ? more.faults.filter(isNew) : [])]
 }
-
-const BUSY = 'ERR too-busy track: the service is too busy; calculate again in some seconds'
 
 const TOO_LARGE: ParameterFault = {
   parameter: 'track',
@@ -138,7 +116,7 @@ function describe(api: OpenAPIHono, cell: Cell, path: string): void {
       },
       304: { description: 'The content still has the ETag in If-None-Match.' },
       ...problems('bad-parameter', 'not-acceptable'),
-      ...(searches && problems('too-busy')),
+      ...(searches && problems('too-busy', 'too-much-work')),
     },
   })
 }

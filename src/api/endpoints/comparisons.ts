@@ -28,7 +28,7 @@ const endpoint = createRoute({
   },
   responses: {
     200: json(answerSchema(COMPARISON_ANSWER), 'The materials, in the order of the request.'),
-    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work'),
   },
 })
 
@@ -40,7 +40,7 @@ export function mountComparisons(api: OpenAPIHono, workers: Workers): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readComparison(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await workers.compareMaterials(read.asked, c.req.raw)
+    const result = workers.compareMaterials(read.asked)
     return result.ok ? c.json(meant(result.comparison), 200) : problem(c, unacceptable(result.faults))
   })
 }

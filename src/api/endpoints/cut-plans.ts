@@ -25,7 +25,7 @@ const endpoint = createRoute({
   request: { query: query({}), body: jsonBody('CutPlanRequest', 'The runs and the sticks.', EXAMPLE_CUT_PLANS) },
   responses: {
     200: json(answerSchema(CUT_PLAN_ANSWER), 'The cut plan.'),
-    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work'),
   },
 })
 
@@ -37,7 +37,7 @@ export function mountCutPlans(api: OpenAPIHono, workers: Workers): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readCutPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await workers.planCutList(read.problem, c.req.raw)
+    const result = workers.planCutList(read.problem)
     if (!result.ok) throw new Error(`no cut plan, short of ${result.missingMm} mm, although every length can be bought`)
     return c.json(meant(cutPlanAnswer(result.plan, read.currency, read.assumptions)), 200)
   })

@@ -40,7 +40,7 @@ const endpoint = createRoute({
   request: { query: query({ fields: FIELDS, ...PLAN_QUERY }), body: PLAN_OR_TABLE },
   responses: {
     200: json(ESTIMATE_ANSWER, 'The estimate.'),
-    ...problems(...REFUSALS_OF_A_BODY, 'too-busy'),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work'),
   },
 })
 
@@ -54,7 +54,7 @@ export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
       if (!body.ok) return problem(c, body.refusal)
       const read = readTrackTable(body.sheet, parameters)
       if (!read.ok) return problem(c, unacceptableTable(read.faults))
-      const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts }, c.req.raw)
+      const result = workers.estimate({ plan: read.plan, stock: NOTHING, parts })
       if (!result.ok) return problem(c, unacceptableTable(read.inTable(result.faults)))
       const assumptions = [...result.estimate.assumptions, ...read.assumptions]
       return c.json(answeredParts({ ...result.estimate, assumptions }, parts), 200)
@@ -65,7 +65,7 @@ export function mountEstimates(api: OpenAPIHono, workers: Workers): void {
     if (outside.length > 0) return problem(c, badParameters(outside.map(([name]) => onlyForTable(name))))
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts, sent: body.value }, c.req.raw)
+    const result = workers.estimate({ plan: read.plan, stock: NOTHING, parts, sent: body.value })
     if (!result.ok) return problem(c, unacceptable(asWritten(result.faults, body.value)))
     return c.json(answeredParts(result.estimate, parts), 200)
   })

@@ -26,6 +26,7 @@ const refusals = problems(
   'unacceptable-content',
   'unavailable',
   'too-busy',
+  'too-much-work',
 )
 
 const estimateEndpoint = createRoute({
@@ -71,7 +72,7 @@ export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, work
     const { fields } = c.req.valid('query')
     const stock = await store.reserved(project.id, project.revision)
     if (has(c, tagOfEstimate(project, stock, fields))) return c.body(null, 304)
-    const worked = await workOutProject(workers, project, stock, c.req.raw, fields)
+    const worked = workOutProject(workers, project, stock, fields)
     return worked.ok ? c.json(answeredParts(worked.estimate, fields), 200) : refusal(c, worked.faults)
   })
 
@@ -80,7 +81,7 @@ export function mountProjectEstimate(api: OpenAPIHono, store: ProjectStore, work
     if (!project) return problem(c, MISSING_PROJECT)
     const stock = await store.reserved(project.id, project.revision)
     if (has(c, tagOfEstimate(project, stock, 'bill.csv'))) return c.body(null, 304)
-    const worked = await workOutProject(workers, project, stock, c.req.raw, ['bill'])
+    const worked = workOutProject(workers, project, stock, ['bill'])
     if (!worked.ok) return refusal(c, worked.faults)
     return c.body(billCsv(worked.estimate.bill), 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',

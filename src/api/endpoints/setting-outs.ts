@@ -1,10 +1,11 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
 import { readSettingOut } from '../../estimate/questions/read-setting-out.ts'
-import { SETTING_OUT_ANSWER, settingOut, USUAL_INTERVAL_SHOWN } from '../../estimate/questions/setting-out.ts'
+import { SETTING_OUT_ANSWER, USUAL_INTERVAL_SHOWN } from '../../estimate/questions/setting-out.ts'
 import { meant } from '../../measure/meant.ts'
 import { schemaOf } from '../../plan/reading/schema.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import { SETTING_OUT } from '../../plan/rows/questions.ts'
+import type { Workers } from '../../workers/workers.ts'
 import { answerSchema } from '../answers/schema.ts'
 import { EXAMPLE_SETTING_OUTS } from '../example-plans.ts'
 import { problem, unacceptable } from '../problem.ts'
@@ -27,13 +28,13 @@ const endpoint = createRoute({
   },
   responses: {
     200: json(answerSchema(SETTING_OUT_ANSWER), 'The curves of each track, in order along it.'),
-    ...problems(...REFUSALS_OF_A_BODY),
+    ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work'),
   },
 })
 
 const USUAL_INTERVAL = { field: '/interval', value: USUAL_INTERVAL_SHOWN, reason: 'not given' }
 
-export function mountSettingOuts(api: OpenAPIHono): void {
+export function mountSettingOuts(api: OpenAPIHono, workers: Workers): void {
   api.openAPIRegistry.register('SettingOutRequest', schemaOf(SETTING_OUT))
 
   api.openapi(endpoint, async (c) => {
@@ -41,7 +42,7 @@ export function mountSettingOuts(api: OpenAPIHono): void {
     if (!body.ok) return problem(c, body.refusal)
     const read = readSettingOut(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
-    const { assumptions, ...answer } = settingOut(read.plan, read.intervalMm)
+    const { assumptions, ...answer } = workers.setOut(read.plan, read.intervalMm)
     // Pointers start from the request, not from the plan.
     const ofPlan = assumptions.map((assumption) => ({ ...assumption, field: `/plan${assumption.field}` }))
     const assumed = read.intervalMm === undefined ? [...ofPlan, USUAL_INTERVAL] : ofPlan

@@ -50,7 +50,7 @@ const planTable = createRoute({
   description: TABLES,
   parameters: [TABLE_FILE],
   request: { query: TableOptions, body: jsonBody('Plan', 'The plan.', EXAMPLE_PLANS) },
-  responses: { ...TABLE_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'not-found', 'too-busy') },
+  responses: { ...TABLE_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'not-found', 'too-busy', 'too-much-work') },
 })
 
 const planWorkbook = createRoute({
@@ -61,7 +61,7 @@ const planWorkbook = createRoute({
   summary: 'All tables of a plan’s estimate as a workbook',
   description: WORKBOOK,
   request: { query: WorkbookOptions, body: jsonBody('Plan', 'The plan.', EXAMPLE_PLANS) },
-  responses: { ...WORKBOOK_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'too-busy') },
+  responses: { ...WORKBOOK_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work') },
 })
 
 export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Workers, clock: Clock): void {
@@ -83,7 +83,7 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
     if (!body.ok) return body
     const read = readPlan(body.value)
     if (!read.ok) return { ok: false, refusal: unacceptable(read.faults) } as const
-    const result = await workers.estimate({ plan: read.plan, stock: NOTHING, parts }, c.req.raw)
+    const result = workers.estimate({ plan: read.plan, stock: NOTHING, parts })
     if (result.ok) return result
     return { ok: false, refusal: unacceptable(asWritten(result.faults, body.value)) } as const
   }

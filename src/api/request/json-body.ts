@@ -27,17 +27,20 @@ export async function readJsonBody(c: Context, otherwise = ''): Promise<JsonBody
   if (contentType === undefined) return unsupported('Content-Type', 'it is missing', otherwise)
 
   let text: string
+  let value: unknown
   try {
     text = utf8.decode(bytes)
   } catch {
     return malformed('the body is not UTF-8', 'save the file as UTF-8')
   }
   try {
-    return { ok: true, value: JSON.parse(text) }
+    value = JSON.parse(text)
   } catch {
     const fault = firstSyntaxFault(text)
     return malformed(fault?.detail ?? 'the body is not JSON', fault?.hint)
   }
+  c.get('refuseLarge')?.(value)
+  return { ok: true, value }
 }
 
 /** The bytes of a request's body, unless it is too large or compressed. */
@@ -51,7 +54,10 @@ export async function readBody(
   if (encoding !== undefined && encoding.toLowerCase() !== 'identity')
     return unsupported('Content-Encoding', `it says ${encoding.slice(0, 80)}`)
   const bytes = await readBytes(c)
-  if (bytes !== 'too-large') return { ok: true, bytes: new Uint8Array(bytes) }
+  if (bytes !== 'too-large') {
+    c.get('refuseBytes')?.(bytes.byteLength)
+    return { ok: true, bytes: new Uint8Array(bytes) }
+  }
   return refuse<'body-too-large'>({ kind: 'body-too-large', detail: `The body is over ${MOST_BYTES} bytes (1 MiB).` })
 }
 
@@ -77,7 +83,10 @@ async function readBytes(c: Context): Promise<ArrayBuffer | Uint8Array | 'too-la
     if (size > MOST_BYTES) return 'too-large'
     chunks.push(chunk)
   }
-  return Buffer.concat(chunks)
+  const bytes = new Uint8Array(Buffer.concat(chunks))
+  // A worker thread may have to read it again.
+  c.req.bodyCache.arrayBuffer = Promise.resolve(bytes.buffer) as never
+  return bytes
 }
 
 function unsupported(header: 'Content-Type' | 'Content-Encoding', detail: string, otherwise = '') {

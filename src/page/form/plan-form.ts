@@ -86,6 +86,11 @@ export function formOfFields(fields: ReadonlyMap<string, string>, shape: Shape =
   return postedPart(shape, fields, rowNumbers(fields.keys()), '')
 }
 
+/** How many rows of all tables together the posted fields have. */
+export function rowsPosted(fields: ReadonlyMap<string, string>): number {
+  return [...rowNumbers(fields.keys()).values()].reduce((sum, { size }) => sum + size, 0)
+}
+
 type RowNumbers = ReadonlyMap<string, ReadonlySet<number>>
 
 function rowNumbers(names: Iterable<string>): RowNumbers {

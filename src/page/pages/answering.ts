@@ -14,10 +14,20 @@ export function show(c: Context, { title, main }: Shown, status: ShownStatus = 2
 export async function fieldsOf(c: Context): Promise<Map<string, string> | null> {
   const contentType = c.req.header('content-type') ?? ''
   if (/^application\/x-www-form-urlencoded\b/i.test(contentType))
-    return new Map(new URLSearchParams(await c.req.text()))
+    return fieldsIn(new URLSearchParams(UTF8.decode(await formBytes(c))))
   if (!/^multipart\/form-data\b/i.test(contentType)) return null
   const form = await formDataOf(c)
-  return form && new Map([...form].filter((entry): entry is [string, string] => typeof entry[1] === 'string'))
+  return form && fieldsIn([...form].filter((entry): entry is [string, string] => typeof entry[1] === 'string'))
+}
+
+/** Field by field: of very many, an array of all would take the memory twice. */
+function fieldsIn(entries: Iterable<[string, string]>): Map<string, string> {
+  const fields = new Map<string, string>()
+  for (const [name, text] of entries) {
+    fields.set(name, text)
+    if (fields.size > MOST_FIELDS) break
+  }
+  return fields
 }
 
 /** The file that was chosen in a field; null if none was. */
@@ -28,10 +38,24 @@ export async function fileIn(c: Context, field: string): Promise<Uint8Array | nu
   return new Uint8Array(await value.arrayBuffer())
 }
 
+/** A plan of the largest size has fewer in its form. */
+const MOST_FIELDS = 150_000
+
+const UTF8 = new TextDecoder()
+
+/** The body as it was sent, which a worker thread may have to read again. */
+async function formBytes(c: Context): Promise<ArrayBuffer> {
+  const bytes = await c.req.arrayBuffer()
+  c.get('refuseBytes')?.(bytes.byteLength)
+  return bytes
+}
+
 /** Null if the body does not match its content type. */
 async function formDataOf(c: Context): Promise<FormData | null> {
+  const bytes = await formBytes(c)
   try {
-    return await c.req.formData()
+    const type = c.req.header('content-type')!
+    return await new Response(bytes, { headers: { 'Content-Type': type } }).formData()
   } catch {
     return null
   }

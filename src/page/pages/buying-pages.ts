@@ -22,7 +22,7 @@ export function mountBuyingPages(page: Hono, { store, workers }: PageDeps): void
     const ticked = new Set(new URLSearchParams(await c.req.text()).getAll('item'))
     const project = await store.get(c.req.param('id'))
     if (!project) return show(c, NO_PLAN, 404)
-    const list = await shoppingOf(c, project)
+    const list = await shoppingOf(project)
     if (!list.ok || (await isBuilt(project))) return showShopping(c, project, false)
     await store.notePurchases(project.id, changedPurchases(list.lines, ticked))
     return c.redirect(`/plans/${project.id}/shopping?saved`, 303)
@@ -36,16 +36,16 @@ export function mountBuyingPages(page: Hono, { store, workers }: PageDeps): void
     const since = Number(c.req.query('since') ?? earlier.at(-1)?.revision)
     const before = await store.revision(project.id, since)
     if (!before || since >= project.revision) return show(c, NO_PLAN, 404)
-    const result = await billOfProjectSince(store, workers, project, [since], c.req.raw)
+    const result = await billOfProjectSince(store, workers, project, [since])
     if (!result.ok && result.missing) return show(c, NO_PLAN, 404)
     const differences = planDifferences(before.plan, project.plan)
     const main = sincePage({ project, earlier, since, result, differences })
     return show(c, { title: `What more to buy for ${project.name}`, main })
   })
 
-  async function shoppingOf(c: Context, project: Project) {
+  async function shoppingOf(project: Project) {
     const reserved = await store.reserved(project.id, project.revision)
-    const worked = await workOutProject(workers, project, reserved, c.req.raw)
+    const worked = await workOutProject(workers, project, reserved)
     if (!worked.ok) return worked
     const { bill } = worked.estimate
     return { ok: true, currency: bill.currency, ...withPurchases(bill, await store.purchases(project.id)) } as const
@@ -58,7 +58,7 @@ export function mountBuyingPages(page: Hono, { store, workers }: PageDeps): void
   async function showShopping(c: Context, project: Project, saved: boolean) {
     const title = `Shopping for ${project.name}`
     if (await isBuilt(project)) return show(c, { title, main: builtShoppingPage(project) })
-    const list = await shoppingOf(c, project)
+    const list = await shoppingOf(project)
     if (!list.ok) return c.redirect(`/plans/${project.id}`, 303)
     return show(c, { title, main: shoppingPage({ project, saved, ...list }) })
   }

@@ -4,15 +4,15 @@ import { compress } from 'hono/compress'
 import type { AccessRefusal } from '../../access/guard.ts'
 import { readComparison } from '../../estimate/questions/read-comparison.ts'
 import type { Fault } from '../../measure/fault.ts'
+import { LIMITS } from '../../plan/rows/limits.ts'
 import { isProjectId } from '../../projects/ids.ts'
 import type { Project, StoredPlan } from '../../projects/store.ts'
-import { StoreError } from '../../projects/store-error.ts'
 import { extensionOf } from '../../shed/extension-of.ts'
 import type { Stock } from '../../shed/stock.ts'
-import { WorkersError } from '../../workers/workers-error.ts'
+import { Elsewhere } from '../../workers/elsewhere.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
-import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/plan-form.ts'
+import { type FormPart, formOfFields, formOfPlan, planOfForm, rowsPosted } from '../form/plan-form.ts'
 import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { html } from '../html.ts'
@@ -28,31 +28,20 @@ import type { Conflict } from './conflict.ts'
 import { DEMO_PLAN } from './demo-plan.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
-import {
-  BROKEN,
-  BUSY,
-  FOREIGN,
-  NO_FORM,
-  NO_PAGE,
-  NO_PLAN,
-  NO_SPACE,
-  NO_STORE,
-  TOO_LARGE,
-  TOO_MANY_KEYS,
-  UNKNOWN_HOST,
-} from './plain-pages.ts'
+import { answerPageFailure } from './page-failures.ts'
+import { FOREIGN, NO_FORM, NO_PAGE, NO_PLAN, TOO_LARGE, TOO_MANY_KEYS, UNKNOWN_HOST } from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
 import { type PlanPage, planPage, type Saved, type SaveFields } from './plan-page.ts'
+import { POLICY } from './policy.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
 import { workOut } from './worked-plan.ts'
 
-/** Only the page's own style sheet and drawings; forms are only posted to this site; no frames, no scripts. */
-const POLICY =
-  "default-src 'none'; style-src 'self'; img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
-
 /** The largest plan that the service accepts is about half of this as a form. */
 const LARGEST_FORM_BYTES = 8 * 1024 * 1024
+
+/** Of all tables together; a plan with more is refused, and a page with them would be of no use. */
+const MOST_ROWS = LIMITS.elements + LIMITS.gradePoints + LIMITS.breaks + 1_000
 
 const PLANS_LISTED = 20
 const NAME_LONGEST = 200
@@ -84,16 +73,10 @@ export function createPage(deps: PageDeps): Hono {
     page.use(path, bodyLimit({ maxSize: LARGEST_FORM_BYTES, onError: (c) => show(c, TOO_LARGE, 413) }))
   }
 
+  // What belongs in a worker thread is for the whole app to give there.
   page.onError((error, c) => {
-    if (error instanceof WorkersError) {
-      c.header('Retry-After', '10')
-      return show(c, BUSY, 503)
-    }
-    console.error(`${c.req.method} ${c.req.path} failed:`, error)
-    if (error instanceof StoreError && error.kind === 'full') return show(c, NO_SPACE, 507)
-    if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
-    c.header('Retry-After', '2')
-    return show(c, NO_STORE, 503)
+    if (error instanceof Elsewhere) throw error
+    return answerPageFailure(error, c)
   })
 
   page.get('/', async (c) => {
@@ -117,8 +100,8 @@ export function createPage(deps: PageDeps): Hono {
 
   page.get('/check', async (c) => {
     const fields = checkFieldsOf((name) => c.req.query(name))
-    const { main, complete } = await checkPage(fields, readLengthsIn(c.req.query('show')), (input) =>
-      workers.checkBend(input, c.req.raw),
+    const { main, complete } = await checkPage(fields, readLengthsIn(c.req.query('show')), async (input) =>
+      workers.checkBend(input),
     )
     return show(c, { title: 'Check a bend or a laid curve', main }, complete ? 200 : 422)
   })
@@ -146,6 +129,7 @@ export function createPage(deps: PageDeps): Hono {
     const build = present && (await store.builds(present.id))?.at(-1)
     const built = build && (await store.revision(present.id, build.revision))
     if (!built) return show(c, NO_PLAN, 404)
+    workers.refuseLarge(built.plan)
     const { id, name, notes } = present
     const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
     const saved: Saved = { id, revision: present.revision, opened: null, builds: [build] }
@@ -164,6 +148,7 @@ export function createPage(deps: PageDeps): Hono {
   async function edited(c: Context, id: string | null): Promise<Response> {
     const fields = await fieldsOf(c)
     if (!fields) return show(c, NO_FORM, 415)
+    if (rowsPosted(fields) > MOST_ROWS) return show(c, TOO_LARGE, 413)
     const saveFields: SaveFields = {
       name: plainText(fields.get('name')).trim(),
       notes: plainText(fields.get('notes')).replaceAll('\r\n', '\n'),
@@ -189,7 +174,7 @@ export function createPage(deps: PageDeps): Hono {
 
     const form = withoutBlankRows(posted)
     const plan = planOfForm(form)
-    const result = await workOut(workers, plan, await stockOf(saved), c.req.raw)
+    const result = workOut(workers, plan, await stockOf(saved))
     const faults = [
       ...(result.ok ? [] : result.faults),
       ...(button.startsWith('save') ? saveFaults(saveFields, form) : []),
@@ -203,16 +188,16 @@ export function createPage(deps: PageDeps): Hono {
     }
     if (faults.length > 0 || !worked) return showPlan(c, shown, 422)
     if (button === 'compare') {
-      const compared = await compare(c, plan, metalsOf(plan, worked, metalPrices))
+      const compared = compare(plan, metalsOf(plan, worked, metalPrices))
       return showPlan(c, { ...shown, compared }, compared.faults.length > 0 ? 422 : 200)
     }
     if (!button.startsWith('save')) return showPlan(c, shown)
     return save(c, button, shown, plan)
   }
 
-  async function compare(c: Context, plan: StoredPlan, metals: readonly MetalToCompare[]) {
+  function compare(plan: StoredPlan, metals: readonly MetalToCompare[]) {
     const read = readComparison(comparisonAsked(plan, metals))
-    const result = read.ok ? await workers.compareMaterials(read.asked, c.req.raw) : read
+    const result = read.ok ? workers.compareMaterials(read.asked) : read
     return result.ok ? { comparison: result.comparison, faults: [] } : { comparison: null, faults: result.faults }
   }
 
@@ -257,7 +242,7 @@ export function createPage(deps: PageDeps): Hono {
     saved: Saved | null,
     sheetBase: string,
   ): Promise<PlanPage> {
-    const result = await workOut(workers, plan, await stockOf(saved), c.req.raw)
+    const result = workOut(workers, plan, await stockOf(saved))
     const railAt = c.req.query(RAIL_AT) ?? null
     const shown = { ...BLANK, form: formOfPlan(plan), saveFields, saved, sheet: sheetAsked(c), sheetBase, railAt }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }

@@ -20,7 +20,10 @@ function plainPage(title: string, text: string): Html {
 export const NO_PAGE = message('Page not found', 'The address may be mistyped, or the page no longer exists.')
 export const NO_PLAN = message('Plan not found', 'It may have been deleted, or the address is incomplete.')
 export const NO_FORM = message('Unknown form', 'This address only accepts the form of its own page.')
-export const TOO_LARGE = message('Form too large', 'The form is over 8 MB. Divide the plan into smaller plans.')
+export const TOO_LARGE = message(
+  'Form too large',
+  'The form is over 8 MB, or has more rows than a plan may have. Divide the plan into smaller plans.',
+)
 export const BROKEN = message(
   'Internal error',
   'The error is in Longchord and has been logged. Go back to the previous page: your input is still there.',
@@ -36,6 +39,10 @@ export const NO_STORE = message(
 export const BUSY = message(
   'The server is busy',
   'Go back to the previous page and try again in a few seconds: your input is still there. A quick cut plan search takes less time than a thorough one.',
+)
+export const TOO_MUCH = message(
+  'Too much work',
+  'This plan takes more time or memory than one request may have. Go back to the previous page: your input is still there. Divide the plan into smaller ones, or ask for a quick cut plan search.',
 )
 export const FOREIGN = message(
   'Request from another site',

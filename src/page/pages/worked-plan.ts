@@ -3,7 +3,7 @@ import { readPlan } from '../../estimate/read-plan.ts'
 import type { Fault } from '../../measure/fault.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import type { Stock } from '../../shed/stock.ts'
-import type { Client, Workers } from '../../workers/workers.ts'
+import type { Workers } from '../../workers/workers.ts'
 
 /** A plan as it was read, with what its estimate was offered from the shed, and the estimate. */
 export interface WorkedPlan {
@@ -12,15 +12,15 @@ export interface WorkedPlan {
 }
 
 /** Reads a plan as it was sent and estimates it with its stock from the shed; or returns all its faults. */
-export async function workOut(
+export function workOut(
   workers: Workers,
   raw: unknown,
   stock: Stock,
-  client: Client,
-): Promise<{ ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] }> {
+): { ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] } {
+  workers.refuseLarge(raw)
   const read = readPlan(raw)
   if (!read.ok) return read
-  const answer = await workers.estimate({ plan: read.plan, stock, sent: raw }, client)
+  const answer = workers.estimate({ plan: read.plan, stock, sent: raw })
   if (!answer.ok) return answer
   return { ok: true, worked: { plan: answer.stocked, estimate: answer.estimate } }
 }

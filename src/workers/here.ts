@@ -1,0 +1,89 @@
+import { planWithChoice } from '../estimate/questions/compare.ts'
+import { workOf } from '../estimate/work.ts'
+import type { PlanInput } from '../plan/rows/plan.ts'
+import { Elsewhere } from './elsewhere.ts'
+import { inThisThread } from './in-this-thread.ts'
+import type { Workers } from './workers.ts'
+
+/*
+ * What the thread that answers requests does itself. Everything that could keep it from answering others for longer than
+ * some milliseconds belongs in a worker thread, together with reading the request before it and writing the answer after it.
+ */
+
+/** Estimated milliseconds (`workOf`), which is about twice what small plans take. */
+const MOST_WORK = 30
+/** Of a body: as much as a plan of 100 elements. Reading it takes two milliseconds. */
+const MOST_BYTES = 16 * 1024
+/** Numbers, texts and so on in a plan that is stored. */
+const MOST_VALUES = 800
+/** Stations to line; more take up to a tenth of a second. */
+const MOST_READINGS = 20
+/** Runs to cut. */
+const MOST_RUNS = 8
+/** Curves to set out, whose pegs may be close together. */
+const MOST_CURVES = 20
+
+/** Throws `Elsewhere` for a body that takes long to read. */
+export function refuseBytes(bytes: number): void {
+  if (bytes > MOST_BYTES) throw new Elsewhere()
+}
+
+/** Throws `Elsewhere` for what takes long to read, check or show. */
+export function refuseLarge(value: unknown): void {
+  if (takesLong(value, { left: MOST_VALUES })) throw new Elsewhere()
+}
+
+function takesLong(value: unknown, values: { left: number }): boolean {
+  if (typeof value !== 'object' || value === null) return false
+  values.left -= 1
+  if (values.left < 0) return true
+  // What test bends say of a metal has to be searched for.
+  if ('calibration' in value && Array.isArray(value.calibration) && value.calibration.length > 0) return true
+  return Object.values(value).some((each) => {
+    values.left -= 1
+    return values.left < 0 || takesLong(each, values)
+  })
+}
+
+/** Does what is quick, and throws `Elsewhere` for everything else. */
+export const HERE: Omit<Workers, 'foreseeBuilding'> = {
+  refuseLarge,
+  estimate: (stocked) => {
+    refuseWork(workOf(stocked.plan))
+    return inThisThread.estimate(stocked)
+  },
+  billSince: (revisions) => {
+    // Each is planned twice.
+    refuseWork(2 * total(revisions.map(({ plan }) => plan)))
+    return inThisThread.billSince(revisions)
+  },
+  compareMaterials: (input) => {
+    refuseWork(total(input.choices.map((choice) => planWithChoice(input.plan, choice))))
+    return inThisThread.compareMaterials(input)
+  },
+  planCutList: (problem) => {
+    if (problem.effort === 'thorough' || problem.runs.length > MOST_RUNS) throw new Elsewhere()
+    return inThisThread.planCutList(problem)
+  },
+  checkBend: (input) => {
+    if (input.readingsMm.length > MOST_READINGS) throw new Elsewhere()
+    return inThisThread.checkBend(input)
+  },
+  bendCurve: inThisThread.bendCurve,
+  calibrate: () => {
+    throw new Elsewhere()
+  },
+  setOut: (plan, interval) => {
+    if (plan.tracks.reduce((sum, { elements }) => sum + elements.length, 0) > MOST_CURVES) throw new Elsewhere()
+    return inThisThread.setOut(plan, interval)
+  },
+}
+
+/** Whether a plan is so small that building it can be foreseen here. */
+export function refuseWork(ms: number): void {
+  if (ms > MOST_WORK) throw new Elsewhere()
+}
+
+function total(plans: readonly PlanInput[]): number {
+  return plans.reduce((sum, plan) => sum + workOf(plan), 0)
+}

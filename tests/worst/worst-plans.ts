@@ -1,0 +1,154 @@
+/** Plans, each of them the worst of one dimension that the limits allow, as a client sends them. */
+
+type Plan = Record<string, unknown>
+
+const RAIL = { section: '250', material: 'brass', temper: 'half-hard' }
+const FT = 304.8
+
+export function straight(lengthMm: number, more: Plan = {}): Plan {
+  const { track = {}, ...rest } = more as { track?: Plan }
+  return {
+    rail: RAIL,
+    tracks: [{ name: 'main', elements: [{ kind: 'tangent', length: lengthMm }], ...track }],
+    ...rest,
+  }
+}
+
+const stickFt = (...feet: number[]) => ({ sticks: feet.map((ft) => ({ length: ft * FT, price: '10.00' })) })
+
+/** A track with joint rules that hardly ever fit the sticks. */
+export const staggered = (lengthMm: number, effort = 'quick'): Plan =>
+  straight(lengthMm, { joints: { stagger: 500 }, supplies: stickFt(6, 3), effort })
+
+export const betweenTies = (lengthMm: number): Plan =>
+  straight(lengthMm, {
+    joints: { betweenTies: true },
+    supplies: { sticks: [{ length: 1000, price: '10.00' }], ties: { spacing: 997 } },
+  })
+
+/** Breaks at uneven distances, with a stagger between them. */
+export const broken = (breaks: number): Plan =>
+  straight(breaks * 3100, {
+    track: {
+      breaks: Array.from({ length: breaks - 1 }, (_, n) => ({ at: (n + 1) * 3100 + (n % 7) * 13, kind: 'turnout' })),
+    },
+    joints: { stagger: 500 },
+    supplies: stickFt(6, 3),
+  })
+
+export const manyLengths = (lengthMm: number): Plan =>
+  straight(lengthMm, {
+    supplies: {
+      sticks: Array.from({ length: 20 }, (_, n) => ({ length: 900 + n * 97.3, price: (9 + n * 0.83).toFixed(2) })),
+    },
+  })
+
+/** A grade line that goes up and down. */
+export const seesaw = (heightMm: number, points = 1_999, lengthMm = 3_000): Plan =>
+  straight(lengthMm, {
+    track: {
+      gradeLine: Array.from({ length: points }, (_, n) => ({
+        at: (n * lengthMm) / points,
+        elevation: n % 2 === 0 ? heightMm : -heightMm,
+      })),
+    },
+  })
+
+/** Curves that all have radii of their own, measured on all the chords there may be. */
+export const manyRadii = (elements: number, chords = 20): Plan => ({
+  rail: RAIL,
+  tracks: [
+    {
+      name: 'main',
+      elements: Array.from({ length: elements }, (_, n) => ({
+        kind: 'arc',
+        radius: 2500 + n * 0.731,
+        length: 300,
+        turn: n % 2 === 0 ? 'left' : 'right',
+      })),
+    },
+  ],
+  chords: Array.from({ length: chords }, (_, n) => 100 + n * 10),
+})
+
+/** A long line of everything, as in the benchmarks. */
+export function winding(elements: number, more: Plan = {}): Plan {
+  const kinds = [
+    (n: number) => ({ kind: 'tangent', length: `${4 + (n % 5)} ft` }),
+    () => ({ kind: 'easement', length: '2 ft' }),
+    (n: number) => ({
+      kind: 'arc',
+      diameter: `${16 + (n % 4)} ft`,
+      angle: 20 + (n % 7) * 5,
+      turn: n % 12 < 6 ? 'left' : 'right',
+    }),
+    () => ({ kind: 'easement', length: '2 ft' }),
+  ]
+  return {
+    rail: RAIL,
+    tracks: [
+      {
+        name: 'main',
+        elements: Array.from({ length: elements }, (_, n) => kinds[n === elements - 1 ? 0 : n % kinds.length]!(n)),
+      },
+    ],
+    supplies: stickFt(5, 6),
+    ...more,
+  }
+}
+
+/** A line that could be made of ready-made pieces in very many ways. */
+export function readyMade(elements: number, panels = 40): Plan {
+  return {
+    rail: RAIL,
+    tracks: [
+      {
+        name: 'main',
+        elements: Array.from({ length: elements }, (_, n) =>
+          n % 2 === 0
+            ? { kind: 'tangent', length: 1200 + (n % 9) * 110 }
+            : {
+                kind: 'arc',
+                radius: 1500 + (n % 5) * 300,
+                angle: 22.5 + (n % 3) * 7.5,
+                turn: n % 4 < 2 ? 'left' : 'right',
+              },
+        ),
+      },
+    ],
+    supplies: {
+      ...stickFt(5, 6),
+      panels: Array.from({ length: panels }, (_, n) =>
+        n % 2 === 0
+          ? { length: 400 + n * 30, price: `${5 + n}.00` }
+          : { radius: 1500 + (n % 5) * 300, angle: 15 + n * 0.75, price: `${6 + n}.00` },
+      ),
+    },
+  }
+}
+
+/** Test bends and a bender whose passes have to be found by search. */
+export const calibrated = (elements: number): Plan => ({
+  ...manyRadii(elements, 2),
+  rail: {
+    section: '250',
+    material: 'brass',
+    calibration: Array.from({ length: 20 }, (_, n) => ({ formedRadius: 900 + n * 60, restingRadius: 1100 + n * 85 })),
+  },
+})
+
+/** Many short tracks side by side. */
+export const manyTracks = (tracks: number, elements: number): Plan => ({
+  rail: RAIL,
+  tracks: Array.from({ length: tracks }, (_, t) => ({
+    name: `track ${t}`,
+    start: { x: 0, y: t * 300 },
+    elements: Array.from({ length: elements }, (_, n) =>
+      n % 2 === 0
+        ? { kind: 'tangent', length: 700 + ((t * 31 + n * 17) % 900) }
+        : { kind: 'arc', radius: 2600 + (n % 9) * 50, angle: 15, turn: n % 4 < 2 ? 'left' : 'right' },
+    ),
+  })),
+  joints: { stagger: 500 },
+  supplies: stickFt(5, 6, 3),
+})
