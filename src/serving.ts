@@ -10,6 +10,9 @@ export interface Serving {
   drain(): Promise<void>
 }
 
+/** Without a new connection for this long, a stopping server stops listening, and at the latest after the longer time. */
+const QUIET_MS = 50
+const LONGEST_WAIT_MS = 1_000
 /**
  * How long a connection without a request stays open while draining: its client may just have sent one, and gets its answer
  * with `Connection: close`.
@@ -31,11 +34,17 @@ export async function serve(
   app: { readonly fetch: (request: Request) => Response | Promise<Response> },
   { host, port, stalledMs = STALLED_MS }: { readonly host: string; readonly port: number; readonly stalledMs?: number },
 ): Promise<Serving> {
-  const server = createAdaptorServer({ fetch: app.fetch, hostname: host }) as Server
+  /** While stopping: when the requests that come may be answered. */
+  let held: Promise<void> | null = null
+  const fetch: typeof app.fetch = (...asked) =>
+    held === null ? app.fetch(...asked) : held.then(() => app.fetch(...asked))
+  const server = createAdaptorServer({ fetch, hostname: host }) as Server
   Object.assign(server, { headersTimeout: HEADERS_MS, requestTimeout: REQUEST_MS, timeout: SILENT_MS })
   server.maxConnections = MOST_CONNECTIONS
   disconnectStalled(server, stalledMs)
-  const drain = drainable(server)
+  const drain = drainable(server, (until) => {
+    held = until
+  })
   await new Promise<void>((resolve, reject) => {
     server.once('error', (error: NodeJS.ErrnoException) => reject(new StartFault(explained(error, host, port))))
     server.listen(port, host, resolve)
@@ -60,7 +69,7 @@ function disconnectStalled(server: Server, stalledMs: number): void {
  * `server.close()` cuts answers off that are written but not read yet, and waits for connections without a request (a browser
  * opens some in advance). So connections are tracked here, and closed when they have nothing more to do.
  */
-function drainable(server: Server): () => Promise<void> {
+function drainable(server: Server, hold: (until: Promise<void>) => void): () => Promise<void> {
   /** With the answers that each is still owed. */
   const connections = new Map<Socket, number>()
   const answers = new Set<ServerResponse>()
@@ -89,16 +98,39 @@ function drainable(server: Server): () => Promise<void> {
     }, LINGER_MS)
   }
 
-  return () =>
-    new Promise((resolve, reject) => {
-      draining = true
-      for (const response of answers) if (!response.headersSent) response.setHeader('Connection', 'close')
-      for (const socket of connections.keys()) closeUnused(socket)
-      // Connections that wait to be accepted would be reset; there are fewest just after accepting.
-      setImmediate(() =>
-        NetServer.prototype.close.call(server, (error?: Error) => (error === undefined ? resolve() : reject(error))),
-      )
-    })
+  return async () => {
+    draining = true
+    for (const response of answers) if (!response.headersSent) response.setHeader('Connection', 'close')
+    for (const socket of connections.keys()) closeUnused(socket)
+    const quiet = quietOf(server)
+    hold(quiet)
+    await quiet
+    await new Promise<void>((resolve, reject) =>
+      NetServer.prototype.close.call(server, (error?: Error) => (error === undefined ? resolve() : reject(error))),
+    )
+  }
+}
+
+/**
+ * Resolves when no connection has come for a while. Those that are waiting to be accepted while a server closes are reset;
+ * clients come to rest as long as their requests are held.
+ */
+function quietOf(server: Server): Promise<void> {
+  const fromMs = performance.now()
+  let lastMs = fromMs
+  const noted = () => {
+    lastMs = performance.now()
+  }
+  server.on('connection', noted)
+  return new Promise((resolve) => {
+    const timer = setInterval(() => {
+      const nowMs = performance.now()
+      if (nowMs - lastMs < QUIET_MS && nowMs - fromMs < LONGEST_WAIT_MS) return
+      clearInterval(timer)
+      server.off('connection', noted)
+      resolve()
+    }, QUIET_MS / 5)
+  })
 }
 
 function explained({ code }: NodeJS.ErrnoException, host: string, port: number): string {
