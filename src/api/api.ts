@@ -21,12 +21,14 @@ import { mountHealth } from './endpoints/health.ts'
 import { mountLinked } from './endpoints/linked.ts'
 import { mountLinks } from './endpoints/links.ts'
 import { mountOpenApiJson } from './endpoints/openapi-json.ts'
+import { mountOverhangs } from './endpoints/overhangs.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
 import { mountProjects } from './endpoints/projects.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
 import { mountTables } from './endpoints/tables.ts'
+import { mountVerticalCurves } from './endpoints/vertical-curves.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './request/parameter-faults.ts'
 import type { Clock } from './tables-answer.ts'
@@ -67,6 +69,8 @@ export function createApi({
   mountBendChecks(api, workers)
   mountCutPlans(api, workers)
   mountSettingOuts(api)
+  mountOverhangs(api)
+  mountVerticalCurves(api)
   mountCatalogue(api)
   mountProjects(api, store)
   mountRevisions(api, store)
