@@ -15,7 +15,9 @@ import type { CoverableElements } from '../ready-made/coverable.ts'
 import {
   type Choice,
   type Coverage,
+  type CoverStretches,
   coverageOf,
+  coveringOnce,
   jointsToTie,
   stationsCovered,
   tiesCovered,
@@ -72,15 +74,25 @@ export function siteOf(
   return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail }
 }
 
-/** Lays out the track in loose rail and, where chosen, in ready-made pieces. */
-export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: SearchEffort): LaidOutOrNot {
+/**
+ * Lays out the track in loose rail and, where chosen, in ready-made pieces.
+ *
+ * @param cover how stretches are made of pieces; given where many choices share most of them
+ */
+export function layOut(
+  site: Site,
+  elements: CoverableElements,
+  choice: Choice,
+  effort: SearchEffort,
+  cover: CoverStretches = coveringOnce(effort),
+): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
   const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
   const ends = endsOfChosen(elements, choice, laid.length)
   const atEnds = jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
-  const covered = coverageOf(choice, elements, laid, plan, opened, effort)
+  const covered = coverageOf(choice, elements, laid, plan, opened, cover)
   if (!covered) return { ok: false, short: null }
 
   const meetAt = laid.map((_, index) => stationsCovered(covered, index))
