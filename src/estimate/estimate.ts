@@ -71,7 +71,7 @@ export function estimate(
       bill: billed.bill,
       roadbed: billed.roadbed,
       power: billed.power,
-      findings: sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, sent),
+      findings: sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent),
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
       cautions: cautionsFor(
         plan,
