@@ -1,7 +1,6 @@
 import type { Need } from '../../laying/bill.ts'
 import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
 import type { SearchEffort } from '../../laying/cutting/effort.ts'
-import type { Cutting } from '../../laying/cutting.ts'
 import { type Gap, type GrowingRail, gapsIn, type LayingConditions } from '../../laying/gaps.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import { tiesToAddAtJoints } from '../../laying/joint-ties.ts'
@@ -25,7 +24,6 @@ import {
 import { expansionThere, growingRails, layingConditions, mostLostMm, openedRuns } from '../track/expansion.ts'
 import { joinedEndsOfNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
-import { cuttingAnswer } from './cutting-answer.ts'
 import { type Division, divideRails } from './division.ts'
 
 /** Placed new track, before its materials are chosen. */
@@ -46,7 +44,6 @@ export interface LaidOut {
   readonly covered: Coverage
   /** Pieces with the gaps taken off. */
   readonly cuts: CutPlan
-  readonly cutting: Cutting
   readonly joints: readonly RailJoint[]
   readonly gaps: readonly Gap[] | null
   /** Joints by track. */
@@ -120,13 +117,12 @@ export function layOut(
     const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
     return { ...taken, transitions: transitions[index]! }
   })
-  const cutting = cuttingAnswer(cuts, laid, divided, plan.supplies.currency)
   const lines = [
-    ...railNeeds(cutting.sticks, sticks, site.rail),
+    ...railNeeds(cuts.sticks, laid, sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),
     ...partNeeds(needs, plan, joinersIncluded),
   ]
-  return { ok: true, laidOut: { divided, covered, cuts, cutting, joints, gaps, ofTrack, needs, lines } }
+  return { ok: true, laidOut: { divided, covered, cuts, joints, gaps, ofTrack, needs, lines } }
 }
 
 /** Stations by track at which the chosen ready-made stretches begin and end. */

@@ -60,7 +60,7 @@ export function chooseReadyMade(site: Site): ChosenLayOut {
 
 /** Whether a mix costs more than loose rail, now that both are planned thoroughly. */
 function costsMore(mixed: LaidOutOrNot, loose: LaidOutOrNot, { plan }: Site): boolean {
-  if (!loose.ok) return false
+  if (mixed === loose || !loose.ok) return false
   const worth = (laid: LaidOut) => worthOf(laid, billOf(laid.lines, plan.supplies))
   return !mixed.ok || compareWorth(worth(mixed.laidOut), worth(loose.laidOut)) > 0
 }
