@@ -26,12 +26,12 @@ export interface ChainLimits {
 export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>> = {
   rough: {
     targets: 2_000,
-    tries: 2,
+    tries: 1,
     fastSets: 1,
-    workPerFastSet: 50_000,
-    perTry: 200_000,
-    perBound: 200_000,
-    inAll: 400_000,
+    workPerFastSet: 10_000,
+    perTry: 20_000,
+    perBound: 20_000,
+    inAll: 40_000,
     perLonger: 0,
     firstLaying: 500_000,
     perStickLaying: 5_000,
