@@ -2,6 +2,7 @@ import { OpenAPIHono } from '@hono/zod-openapi'
 import { componentsOf } from '../plan/reading/schema.ts'
 import { COMPARISON, CURVE } from '../plan/rows/questions.ts'
 import { STOCK } from '../plan/rows/shed.ts'
+import { type BackupStatus, NO_BACKUPS } from '../projects/backups/backups.ts'
 import type { ProjectStore } from '../projects/store.ts'
 import type { Workers } from '../workers/workers.ts'
 import { answerComponents } from './answers/schema.ts'
@@ -38,6 +39,8 @@ interface ApiDeps {
   readonly workers: Workers
   /** For the answers of cells. */
   readonly cellCache?: CellCache
+  /** How the backups are. */
+  readonly backups?: () => BackupStatus
   /** For the date of tables. */
   readonly clock?: Clock
 }
@@ -53,6 +56,7 @@ export function createApi({
   store,
   workers,
   cellCache = new CellCache(),
+  backups = () => NO_BACKUPS,
   clock = () => new Date(),
 }: ApiDeps): OpenAPIHono {
   const api = new OpenAPIHono({
@@ -83,7 +87,7 @@ export function createApi({
   mountBuilt(api, store, workers)
   mountShed(api, store)
   mountEverything(api, store)
-  mountHealth(api, store)
+  mountHealth(api, store, backups)
   mountOpenApiJson(api)
   return api
 }

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import { tokenHash } from '../../src/projects/link-token.ts'
@@ -32,9 +32,6 @@ beforeAll(async () => {
   store = await temporaryStore()
   closed = await temporaryStore()
   await closed.close()
-})
-beforeEach(() => {
-  vi.spyOn(console, 'error').mockReturnValue()
 })
 afterAll(() => store.close())
 
