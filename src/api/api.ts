@@ -27,6 +27,7 @@ import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
 import { mountTables } from './endpoints/tables.ts'
+import { mountTurnouts } from './endpoints/turnouts.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './request/parameter-faults.ts'
 import type { Clock } from './tables-answer.ts'
@@ -67,6 +68,7 @@ export function createApi({
   mountBendChecks(api, workers)
   mountCutPlans(api, workers)
   mountSettingOuts(api)
+  mountTurnouts(api)
   mountCatalogue(api)
   mountProjects(api, store)
   mountRevisions(api, store)

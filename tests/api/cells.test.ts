@@ -161,6 +161,8 @@ describe('numbers', () => {
         'sticks',
         'joiners',
         'cost',
+        'turnout-radius',
+        'turnout-lead',
       ].sort(),
     )
     for (const { name, example } of CELLS) expect(await cell(`${name}?${example}`)).toBeGreaterThan(0)

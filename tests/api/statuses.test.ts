@@ -41,6 +41,7 @@ afterAll(() => store.close())
 const GETS = [
   '/v1/bends?radius=3m',
   '/v1/bends.csv?radius=3m',
+  '/v1/turnouts?number=6',
   '/v1/catalogue/sections?',
   '/v1/catalogue/materials?',
   '/livez?',
@@ -87,7 +88,7 @@ test('every documented status is really sent', async () => {
     if (searches) await busy.ask(path)
   }
   const tagged = ['', '/tables/bill.csv', '/workbook.xlsx', '/estimate', '/bill.csv'].map((rest) => `${project}${rest}`)
-  for (const path of [...tagged, '/v1/shed', ...GETS.slice(0, 4)])
+  for (const path of [...tagged, '/v1/shed', ...GETS.slice(0, 5)])
     await ask(path, { headers: { 'If-None-Match': '*' } })
   for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
   for (const rest of ['estimate', 'bill.csv', 'bill', 'tables/joints.json', 'workbook.xlsx'])
