@@ -1,6 +1,6 @@
 import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
 import { createOnce } from './create-once.ts'
-import { exportEverything, importEverything } from './everything.ts'
+import { type CopyRows, copyEverything, exportEverything, importEverything, rowsInTransaction } from './everything.ts'
 import { isProjectId, newId } from './ids.ts'
 import { linkStore } from './link-store.ts'
 import {
@@ -34,6 +34,8 @@ export interface Medium {
   settled(): Promise<void>
   /** Throws a `StoreError` while nothing can be written. */
   refuse(): void
+  /** Copies all rows; by default in a transaction. */
+  copyRows?: CopyRows
 }
 
 const LASTING: Medium = { settled: async () => {}, refuse: () => {} }
@@ -46,7 +48,7 @@ const LASTING: Medium = { settled: async () => {}, refuse: () => {} }
 export function databaseStore(
   db: Database,
   close: () => Promise<void>,
-  { settled, refuse }: Medium = LASTING,
+  { settled, refuse, copyRows = rowsInTransaction(db) }: Medium = LASTING,
 ): ProjectStore {
   let closing: Promise<void> | null = null
 
@@ -175,7 +177,9 @@ export function databaseStore(
     ...purchaseStore(db, run),
     ...linkStore(db, run),
 
-    exportAll: () => run(() => exportEverything(db), WHOLE_LIMIT_MS),
+    exportAll: () => run(() => exportEverything(copyRows), WHOLE_LIMIT_MS),
+
+    copyTo: (write) => run(() => copyEverything(copyRows, write), WHOLE_LIMIT_MS),
 
     importAll: (lines, how) => run(() => importEverything(db, lines, how), WHOLE_LIMIT_MS),
 

@@ -12,7 +12,7 @@ import {
 } from '../plan/fields/answer.ts'
 import type { LengthTexts } from '../shed/length-texts.ts'
 import { STOCK, type Stock } from '../shed/stock.ts'
-import type { Everything, Imported, ImportFault } from './everything-types.ts'
+import type { Everything, Imported, ImportFault, Write } from './everything-types.ts'
 
 /**
  * The interface to saved plans. Two databases implement it (see `open-store.ts`); the tests run the same suite on both.
@@ -207,6 +207,8 @@ export interface ProjectStore {
   linked(tokenHash: string): Promise<Project | null>
   /** All that is stored, at one moment. */
   exportAll(): Promise<Everything>
+  /** The same as the lines of a text. Other calls go on meanwhile. */
+  copyTo(write: Write): Promise<void>
   /** Replaces all that is stored; see `importEverything`. */
   importAll(
     lines: AsyncIterable<string>,

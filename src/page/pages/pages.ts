@@ -29,14 +29,14 @@ import { DEMO_PLAN } from './demo-plan.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import {
-  BROKEN,
   BUSY,
+  broken,
   FOREIGN,
   NO_FORM,
   NO_PAGE,
   NO_PLAN,
   NO_SPACE,
-  NO_STORE,
+  noStore,
   TOO_LARGE,
   TOO_MANY_KEYS,
   UNKNOWN_HOST,
@@ -89,11 +89,11 @@ export function createPage(deps: PageDeps): Hono {
       c.header('Retry-After', '10')
       return show(c, BUSY, 503)
     }
-    console.error(`${c.req.method} ${c.req.path} failed:`, error)
     if (error instanceof StoreError && error.kind === 'full') return show(c, NO_SPACE, 507)
-    if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
+    const id: string = (c as Context).get('requestId')
+    if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, broken(id), 500)
     c.header('Retry-After', '2')
-    return show(c, NO_STORE, 503)
+    return show(c, noStore(id), 503)
   })
 
   page.get('/', async (c) => {
