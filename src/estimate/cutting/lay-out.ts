@@ -1,6 +1,7 @@
 import type { Need } from '../../laying/bill.ts'
 import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
-import type { SearchEffort } from '../../laying/cutting/effort.ts'
+import { type SearchEffort, workFor } from '../../laying/cutting/effort.ts'
+import type { Work } from '../../laying/cutting/problem.ts'
 import type { Cutting } from '../../laying/cutting.ts'
 import { type Gap, type GrowingRail, gapsIn, type LayingConditions } from '../../laying/gaps.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
@@ -73,14 +74,20 @@ export function siteOf(
 }
 
 /** Lays out the track in loose rail and, where chosen, in ready-made pieces. */
-export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: SearchEffort): LaidOutOrNot {
+export function layOut(
+  site: Site,
+  elements: CoverableElements,
+  choice: Choice,
+  effort: SearchEffort,
+  work: Work = workFor(effort),
+): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
   const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
   const ends = endsOfChosen(elements, choice, laid.length)
   const atEnds = jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
-  const covered = coverageOf(choice, elements, laid, plan, opened, effort)
+  const covered = coverageOf(choice, elements, laid, plan, opened, effort, work)
   if (!covered) return { ok: false, short: null }
 
   const meetAt = laid.map((_, index) => stationsCovered(covered, index))
@@ -94,7 +101,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
     })
   const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
   const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed)) - joinersIncluded
-  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort })
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort, work })
   if (!divided.ok) return { ok: false, short: divided }
 
   const whole = divided.plan

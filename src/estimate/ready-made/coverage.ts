@@ -1,5 +1,6 @@
 import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
 import type { SearchEffort } from '../../laying/cutting/effort.ts'
+import type { Work } from '../../laying/cutting/problem.ts'
 import type { RunOfRail } from '../../laying/divided-rails.ts'
 import { distinctPlaces } from '../../laying/joints.ts'
 import { type CoveringPiece, coverStretches, type UsedPanel } from '../../laying/ready-made.ts'
@@ -47,6 +48,7 @@ export function coverageOf(
   { supplies }: Pick<Plan, 'supplies'>,
   opened: ((run: RunOfRail) => OpenedRun) | null,
   effort: SearchEffort,
+  work?: Work,
 ): Coverage | null {
   const stretches: CoveredStretch[] = []
   const used: UsedPanel[] = []
@@ -68,6 +70,7 @@ export function coverageOf(
       supplies.panels,
       supplies,
       effort,
+      work,
     )
     if (!covered) return null
     const first = stretches.length
