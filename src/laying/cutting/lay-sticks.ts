@@ -2,6 +2,7 @@ import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
 import { type Joint, jointAfter, lastBefore } from './joints-so-far.ts'
 import type { ChainLayout } from './lay-chain.ts'
+import { Pace } from './pace.ts'
 import type { CutProblem, Work } from './problem.ts'
 import { RestOfRun } from './rest-of-run.ts'
 import { lastPlace } from './run-needs.ts'
@@ -28,6 +29,22 @@ const MOST_NEW = 6
 const LEAST_JOINT_MM = 1
 /** Runs of a state that are copied in the time of one piece tried. */
 const RUNS_A_STEP = 64
+
+/** States kept where only the cost is given. */
+const CHEAP_WIDTH = 2
+
+interface Limits {
+  /** Rail that may be wasted, and joints. */
+  readonly spareMm: number
+  readonly mostJoints: number
+  readonly width: number
+  readonly paced: boolean
+}
+
+interface Plan {
+  readonly cuts: CutSoFar
+  readonly rank: number
+}
 
 interface RankedStep {
   readonly step: Step
@@ -85,57 +102,91 @@ export class StickLaying {
     const sticksMm = sources.reduce((sum, { stickMm, count }) => sum + count * stickMm, 0)
     const spareMm = sticksMm - this.leastMm
     if (exceeds(0, spareMm)) return null
-    return this.search(sources, { spareMm, mostJoints, width, firstCounts: true }, work)
+    return this.search(sources, { spareMm, mostJoints, width, paced: false }, work)
   }
 
-  /** Lays all runs over the sticks that cost least: those on hand, and any that can be bought. */
-  layCheaply(width: number, work: Work): ChainLayout | null {
-    const sources = this.problem.lengths.flatMap(({ lengthMm: stickMm, free, limit, leastCost }): Source[] => [
-      { stickMm, count: Math.min(free, limit), priceMm: 0 },
-      { stickMm, count: limit - Math.min(free, limit), priceMm: this.perMm > 0 ? leastCost / this.perMm : stickMm },
-    ])
-    const anything = { spareMm: Number.POSITIVE_INFINITY, mostJoints: Number.POSITIVE_INFINITY, width }
-    return this.search(
-      sources.filter(({ count }) => count > 0),
-      { ...anything, firstCounts: false },
-      work,
+  /**
+   * Lays all runs over the sticks that cost least: those on hand, and those that can be bought; where the work is too
+   * little for all of them, over those that cost least for their length.
+   */
+  layCheaply(work: Work): ChainLayout | null {
+    const { perMm } = this
+    const lengths = [...this.problem.lengths].sort((a, b) => a.leastCost / a.lengthMm - b.leastCost / b.lengthMm)
+    const onHand = lengths.map(
+      ({ lengthMm: stickMm, free, limit }): Source => ({ stickMm, count: Math.min(free, limit), priceMm: 0 }),
     )
+    const bought = lengths.map(
+      ({ lengthMm: stickMm, free, limit, leastCost }): Source => ({
+        stickMm,
+        count: limit - Math.min(free, limit),
+        priceMm: perMm > 0 ? leastCost / perMm : stickMm,
+      }),
+    )
+    const [cheapest, ...others] = bought.filter(({ count }) => count > 0)
+    // A shorter one may not reach from one place for a joint to the next.
+    const longest = others.find(({ stickMm }) => stickMm === this.longestMm)
+    const sources = [...onHand, longest, cheapest, ...others.filter((each) => each !== longest)].filter(
+      (source) => source !== undefined && source.count > 0,
+    ) as Source[]
+    const anything = { spareMm: Number.POSITIVE_INFINITY, mostJoints: Number.POSITIVE_INFINITY }
+    return this.search(sources, { ...anything, width: CHEAP_WIDTH, paced: true }, work)
   }
 
-  /** @param firstCounts whether the first plan found is good enough */
-  private search(
-    sources: readonly Source[],
-    limits: { spareMm: number; mostJoints: number; width: number; firstCounts: boolean },
-    work: Work,
-  ): ChainLayout | null {
-    const { spareMm, mostJoints, width, firstCounts } = limits
+  /** @param paced whether to look at less so that the work lasts, and for more than the first plan */
+  private search(sources: readonly Source[], limits: Limits, work: Work): ChainLayout | null {
+    const { width, paced } = limits
     const copying = Math.floor(this.problem.runs.length / RUNS_A_STEP)
-    let best: { readonly cuts: CutSoFar; readonly rank: number } | null = null
-    let states = [this.states.first(sources)]
-    while (states.length > 0) {
-      const steps: RankedStep[] = []
-      for (const state of states)
-        for (const [n, { stickMm, priceMm }] of sources.entries()) {
-          if (state.sticksLeft[n] === 0) continue
-          for (const cut of this.cuts(state, stickMm, work)) {
-            const step = this.states.step(state, n, cut, priceMm)
-            if (exceeds(step.lossMm, spareMm) || step.jointsNeeded > mostJoints) continue
-            const rank = step.lossMm + this.jointMm * step.jointsNeeded
-            if (best && rank >= best.rank) continue
-            if (!this.states.isDone(step)) steps.push({ step, rank })
-            else if (firstCounts) return layoutOf({ cut, before: state.cuts })
-            else best = { cuts: { cut, before: state.cuts }, rank }
-          }
-          if (work.left <= 0) return best && layoutOf(best.cuts)
-        }
-      const { rank: mostRank } = best ?? { rank: Number.POSITIVE_INFINITY }
-      states = this.best(
-        steps.filter(({ rank }) => rank < mostRank),
-        width,
-      )
+    const pace = new Pace(work, this.longestMm, this.leastMm)
+    let best: Plan | null = null
+    let states = [this.states.first(sources, this.leastMm)]
+    while (states.length > 0 && work.left > 0) {
+      const ways = paced ? Math.max(1, Math.floor(pace.ways(states[0]!.needMm) / states.length)) : sources.length
+      const step = (most: number) => {
+        const { steps, done } = this.stepsFrom(states, sources, most, limits, pace, work)
+        if (done && (!best || done.rank < best.rank)) best = done
+        const mostRank = best?.rank ?? Number.POSITIVE_INFINITY
+        return this.best(
+          steps.filter(({ rank }) => rank < mostRank),
+          most === 1 ? 1 : width,
+        )
+      }
+      let next = step(ways)
+      if (next.length === 0 && !best && ways < sources.length) next = step(sources.length)
+      if (best && !paced) break
+      states = next
       work.left -= states.length * copying
     }
-    return best && layoutOf(best.cuts)
+    return best && layoutOf((best as Plan).cuts)
+  }
+
+  /** What one more stick makes of some states, and the best plan that is complete with it. */
+  private stepsFrom(
+    states: readonly State[],
+    sources: readonly Source[],
+    most: number,
+    { spareMm, mostJoints, paced }: Limits,
+    pace: Pace,
+    work: Work,
+  ): { steps: RankedStep[]; done: Plan | null } {
+    const steps: RankedStep[] = []
+    let done: Plan | null = null
+    for (const state of states) {
+      let tried = 0
+      for (const [n, { stickMm, priceMm }] of sources.entries()) {
+        if (state.sticksLeft[n] === 0) continue
+        if (++tried > most || work.left <= 0) break
+        pace.count()
+        for (const cut of this.cuts(state, stickMm, work)) {
+          const step = this.states.step(state, n, cut, priceMm)
+          if (exceeds(step.lossMm, spareMm) || step.jointsNeeded > mostJoints) continue
+          const rank = step.lossMm + this.jointMm * step.jointsNeeded
+          if (!this.states.isDone(step)) steps.push({ step, rank })
+          else if (!done || rank < done.rank) done = { cuts: { cut, before: state.cuts }, rank }
+          if (done && !paced) return { steps, done }
+        }
+      }
+    }
+    return { steps, done }
   }
 
   /** The states after the best steps, each with other places, that can be continued. */
@@ -235,14 +286,18 @@ export class StickLaying {
   private runsToLay({ atMm, open, freshCount }: State, pieces: readonly CutPiece[], roomMm: number): number[] {
     const { byNeed, needsMm } = this
     const taken = (run: number) => pieces.some((piece) => piece.run === run)
-    const found = pieces.length === 0 ? [...open] : open.filter((run) => !taken(run))
+    const found: number[] = []
+    for (const run of open) {
+      const next = this.lagging(atMm, run)
+      if (!taken(next) && !found.includes(next)) found.push(next)
+    }
     if (found.length >= MOST_OPEN) return found
     const left = freshCount - pieces.filter(({ fromMm }) => fromMm === 0).length
     const addFresh = (from: number, most: number) => {
       const first = found.length
       for (let n = from; n < byNeed.length && found.length - first < most; n++) {
         const run = byNeed[n]!
-        if (atMm[run] === 0 && !taken(run) && !found.includes(run, first)) found.push(run)
+        if (atMm[run] === 0 && !taken(run) && !found.includes(run)) found.push(run)
       }
     }
     if (left <= 2 * MOST_NEW) {
@@ -250,15 +305,21 @@ export class StickLaying {
       return found
     }
     addFresh(0, MOST_NEW)
-    const longest = found.length
     const fitting: number[] = []
     const from = firstIndexWhere(byNeed.length, (n) => !exceeds(needsMm[byNeed[n]!]!, roomMm))
     for (let n = from; n < byNeed.length && fitting.length < MOST_NEW; n++) {
       const run = byNeed[n]!
       if (atMm[run] === 0 && !taken(run)) fitting.push(run)
     }
-    for (const run of fitting) if (!found.slice(0, longest).includes(run)) found.push(run)
+    for (const run of fitting) if (!found.includes(run)) found.push(run)
     return found
+  }
+
+  /** The run itself, or the one beside it if that is a whole stick behind: joints far ahead leave it no choice. */
+  private lagging(atMm: Float64Array, run: number): number {
+    const { beside } = this.problem.runs[run]!
+    if (!beside || this.states.isEnd(beside.run, atMm[beside.run]!)) return run
+    return exceeds(atMm[run]! - atMm[beside.run]!, this.longestMm) ? beside.run : run
   }
 
   /**

@@ -38,6 +38,8 @@ export interface State {
   readonly sticksLeft: readonly number[]
   /** Rail used so far beyond what the runs need at least. */
   readonly lossMm: number
+  /** What the runs still need at least. */
+  readonly needMm: number
   /** The same places give the same number, and different ones almost certainly others. */
   readonly hash: number
   readonly cuts: CutSoFar | null
@@ -71,7 +73,7 @@ export class States {
     this.longestMm = longestMm
   }
 
-  first(sources: readonly Source[]): State {
+  first(sources: readonly Source[], needMm: number): State {
     const { runs } = this.problem
     return {
       atMm: new Float64Array(runs.length),
@@ -81,6 +83,7 @@ export class States {
       jointsNeeded: runs.reduce((sum, _, run) => sum + this.jointsFrom(run, 0), 0),
       sticksLeft: sources.map(({ count }) => count),
       lossMm: 0,
+      needMm,
       hash: 0,
       cuts: null,
     }
@@ -121,6 +124,7 @@ export class States {
       jointsNeeded,
       sticksLeft: state.sticksLeft.map((left, n) => (n === source ? left - 1 : left)),
       lossMm,
+      needMm: state.needMm - cut.gainMm,
       hash,
       cuts: { cut, before: state.cuts },
     }
