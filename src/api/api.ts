@@ -24,6 +24,7 @@ import { mountLinks } from './endpoints/links.ts'
 import { mountOpenApiJson } from './endpoints/openapi-json.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
 import { mountProjects } from './endpoints/projects.ts'
+import { mountRestored } from './endpoints/restored.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
@@ -73,6 +74,7 @@ export function createApi({
   mountSettingOuts(api)
   mountCatalogue(api)
   mountProjects(api, store)
+  mountRestored(api, store)
   mountRevisions(api, store)
   mountProjectEstimate(api, store, workers)
   mountCells(api, workers, cellCache)

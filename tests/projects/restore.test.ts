@@ -3,7 +3,7 @@ import { copyFileSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSyn
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
-import { beforeAll, expect, onTestFinished, test } from 'vitest'
+import { beforeAll, expect, onTestFinished, test, vi } from 'vitest'
 import { BackupFolder } from '../../src/projects/backups/backup-folder.ts'
 import { changeLine, endLine, headLine } from '../../src/projects/journal/journal-lines.ts'
 import { knownMigrations } from '../../src/projects/migrations.ts'
@@ -53,6 +53,9 @@ async function backupOf(store: ProjectStore): Promise<string> {
   await backups.add((write) => store.copyTo(write), new Date())
   return join(folder, readdirSync(folder)[0]!)
 }
+
+/** Each of these tests opens several databases. */
+vi.setConfig({ testTimeout: 400_000 })
 
 const intoOf = ({ databaseUrl, dataDir }: StorePlace) => databaseUrl ?? dataDir
 
