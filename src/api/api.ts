@@ -22,6 +22,7 @@ import { mountHealth } from './endpoints/health.ts'
 import { mountLinked } from './endpoints/linked.ts'
 import { mountLinks } from './endpoints/links.ts'
 import { mountOpenApiJson } from './endpoints/openapi-json.ts'
+import { mountOverhangs } from './endpoints/overhangs.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
 import { mountProjects } from './endpoints/projects.ts'
 import { mountRestored } from './endpoints/restored.ts'
@@ -29,6 +30,7 @@ import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
 import { mountTables } from './endpoints/tables.ts'
+import { mountVerticalCurves } from './endpoints/vertical-curves.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './request/parameter-faults.ts'
 import type { Clock } from './tables-answer.ts'
@@ -72,6 +74,8 @@ export function createApi({
   mountBendChecks(api, workers)
   mountCutPlans(api, workers)
   mountSettingOuts(api)
+  mountOverhangs(api)
+  mountVerticalCurves(api)
   mountCatalogue(api)
   mountProjects(api, store)
   mountRestored(api, store)

@@ -35,16 +35,16 @@ beforeAll(async () => {
 })
 afterAll(() => store.close())
 
-const GETS = [
+/** Their answers follow from their addresses. */
+const PURE_GETS = [
   '/v1/bends?radius=3m',
   '/v1/bends.csv?radius=3m',
+  '/v1/overhangs?radius=3m&length=600&truckCentres=430&width=110',
+  '/v1/vertical-curves?gradeIn=2&gradeOut=-1&length=1m',
   '/v1/catalogue/sections?',
   '/v1/catalogue/materials?',
-  '/livez?',
-  '/readyz?',
-  '/v1/shed?',
-  '/v1/shed/reservations?',
 ]
+const GETS = [...PURE_GETS, '/livez?', '/readyz?', '/v1/shed?', '/v1/shed/reservations?']
 const OF_PROJECTS = [
   '',
   '/revisions',
@@ -84,8 +84,7 @@ test('every documented status is really sent', async () => {
     if (searches) await busy.ask(path)
   }
   const tagged = ['', '/tables/bill.csv', '/workbook.xlsx', '/estimate', '/bill.csv'].map((rest) => `${project}${rest}`)
-  for (const path of [...tagged, '/v1/shed', ...GETS.slice(0, 4)])
-    await ask(path, { headers: { 'If-None-Match': '*' } })
+  for (const path of [...tagged, '/v1/shed', ...PURE_GETS]) await ask(path, { headers: { 'If-None-Match': '*' } })
   for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
   for (const rest of ['estimate', 'bill.csv', 'bill', 'tables/joints.json', 'workbook.xlsx'])
     await ask(`/v1/projects/${broken.id}/${rest}`)

@@ -4,7 +4,7 @@ import { sum } from '../../measure/sum.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import { type LaidOut, type LaidOutOrNot, layOut, type Site } from '../cutting/lay-out.ts'
 import { type CoverableElements, coverableElements } from './coverable.ts'
-import type { Choice } from './coverage.ts'
+import { type Choice, coveringOnce } from './coverage.ts'
 
 /** The final choice for a plan. */
 export type ChosenLayOut =
@@ -60,7 +60,7 @@ export function chooseReadyMade(site: Site): ChosenLayOut {
 
 /** Whether a mix costs more than loose rail, now that both are planned thoroughly. */
 function costsMore(mixed: LaidOutOrNot, loose: LaidOutOrNot, { plan }: Site): boolean {
-  if (!loose.ok) return false
+  if (mixed === loose || !loose.ok) return false
   const worth = (laid: LaidOut) => worthOf(laid, billOf(laid.lines, plan.supplies))
   return !mixed.ok || compareWorth(worth(mixed.laidOut), worth(loose.laidOut)) > 0
 }
@@ -73,6 +73,7 @@ type Worth = readonly [number, number, number]
 /** Estimates mixes, each once. */
 class Mixer {
   private readonly known = new Map<string, LaidOutOrNot>()
+  private readonly cover = coveringOnce('rough')
   private readonly site: Site
   private readonly elements: CoverableElements
   private left: number
@@ -99,7 +100,7 @@ class Mixer {
     const known = this.known.get(key)
     if (known) return known
     this.left--
-    const laid = layOut(this.site, this.elements, choice, 'rough')
+    const laid = layOut(this.site, this.elements, choice, 'rough', this.cover)
     this.known.set(key, laid)
     return laid
   }
@@ -163,6 +164,7 @@ function exchange(best: Best, elements: CoverableElements): void {
   for (const { members } of groupsOf(elements))
     for (const [n, one] of members.entries())
       for (const other of members.slice(n + 1)) {
+        if (best.mixer.outOfTries) return
         if (best.choice[one] === best.choice[other]) continue
         best.take(best.choice.with(one, best.choice[other]!).with(other, best.choice[one]!))
       }
@@ -245,7 +247,10 @@ function everyMix(best: Best, groups: readonly Group[]): boolean {
 /** The best option of one group after another. */
 function oneByOne(best: Best, groups: readonly Group[]): void {
   for (const { members, options } of groups)
-    for (const option of options) best.take(withOption(best.choice, members, option))
+    for (const option of options) {
+      if (best.mixer.outOfTries) return
+      best.take(withOption(best.choice, members, option))
+    }
 }
 
 function withOption(choice: Choice, members: readonly number[], option: number | null): Choice {

@@ -1,5 +1,6 @@
 import { exceeds, piecesToCover } from '../../measure/counting.ts'
 import { minorUnitsOf } from '../../measure/money.ts'
+import { sum } from '../../measure/sum.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import { sparesFor } from '../bill.ts'
 import { leftOverOf } from '../sawing.ts'
@@ -7,10 +8,11 @@ import { arrangeChain, isFree } from './arrange-chain.ts'
 import { type CutSupplies, cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, planCuts } from './cut-plan.ts'
 import { cutSticks } from './cut-sticks.ts'
-import { EXHAUSTIVE_WORK, type SearchEffort } from './effort.ts'
+import { CHAIN_LIMITS, EXHAUSTIVE_WORK, type SearchEffort } from './effort.ts'
 import { shortestOf } from './equal-plans.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains, sticksMm } from './lay-chains.ts'
+import { StickLaying } from './lay-sticks.ts'
 import { compareNeatness, neatnessOf } from './neatness.ts'
 import { placePieces } from './place-pieces.ts'
 import { type PlannedChains, planChains } from './plan-chains.ts'
@@ -52,7 +54,7 @@ export function bestCutPlan(
   const made = !ruled ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
-  const known = sound ? worthOf(sound, problem) : runsApart(problem)
+  const known = sound ? worthOf(sound, problem) : (laidCheaply(problem, options.effort) ?? runsApart(problem))
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
@@ -236,9 +238,27 @@ function worthOf(plan: CutPlan, problem: CutProblem): Known {
   const counts = problem.lengths.map(
     ({ lengthMm }) => plan.sticks.filter((stick) => stick.lengthMm === lengthMm).length,
   )
-  const joints = plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)
+  const joints = sum(plan.piecesPerRun) - plan.piecesPerRun.length
   const cost = problem.costOf(counts) + problem.joinersCost(joints)
   return { cost, joints, layouts: null }
+}
+
+/** Where joints have rules: stick after stick, whatever is cheapest. */
+function laidCheaply(problem: CutProblem, effort: SearchEffort): Known | null {
+  if (problem.lengths.length === 0 || problem.runs.every(isFree)) return null
+  const layout = new StickLaying(problem).layCheaply(FIRST_WIDTH, { left: CHAIN_LIMITS[effort].firstLaying })
+  return layout && knownOf(problem, [layout])
+}
+
+/** States kept for the first plan. */
+const FIRST_WIDTH = 2
+
+function knownOf({ runs, lengths, costOf, joinersCost }: CutProblem, layouts: readonly ChainLayout[]): Known {
+  const counts = lengths.map(({ lengthMm }) =>
+    sum(layouts.map(({ sticksMm: all }) => all.filter((stickMm) => stickMm === lengthMm).length)),
+  )
+  const joints = sum(layouts.map(({ pieces }) => pieces.length)) - runs.length
+  return { cost: costOf(counts) + joinersCost(joints), joints, layouts }
 }
 
 /** Each run gets its own sticks: expensive, but able to keep almost any rules for joints. */

@@ -17,6 +17,8 @@ export interface ChainLimits {
   readonly inAll: number
   /** For chains of the same cost with longer pieces. */
   readonly perLonger: number
+  /** Pieces tried for a first plan where joints have rules. */
+  readonly firstLaying: number
   /** Pieces tried when sticks are laid one after the other, for all targets. */
   readonly perStickLaying: number
 }
@@ -24,13 +26,14 @@ export interface ChainLimits {
 export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>> = {
   rough: {
     targets: 2_000,
-    tries: 2,
+    tries: 1,
     fastSets: 1,
-    workPerFastSet: 50_000,
-    perTry: 200_000,
-    perBound: 200_000,
-    inAll: 400_000,
+    workPerFastSet: 10_000,
+    perTry: 20_000,
+    perBound: 20_000,
+    inAll: 40_000,
     perLonger: 0,
+    firstLaying: 500_000,
     perStickLaying: 5_000,
   },
   quick: {
@@ -42,6 +45,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 6_000_000,
     inAll: 24_000_000,
     perLonger: 2_500,
+    firstLaying: 1_000_000,
     perStickLaying: 60_000,
   },
   thorough: {
@@ -53,6 +57,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 20_000_000,
     inAll: 200_000_000,
     perLonger: 400_000,
+    firstLaying: 4_000_000,
     perStickLaying: 3_000_000,
   },
   /** No search: only the bound is wanted. */
@@ -65,6 +70,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 0,
     inAll: 1,
     perLonger: 0,
+    firstLaying: 0,
     perStickLaying: 0,
   },
 }

@@ -1,10 +1,10 @@
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import { elementLengthMm } from '../elements.ts'
 import { trimOf } from '../faults/faults.ts'
 import { panelLengthMm } from '../panels.ts'
 import { LIMITS } from '../rows/limits.ts'
 import type { PlanInput } from '../rows/plan.ts'
+import { slopeLengthMm } from '../slope.ts'
 import { USUAL } from '../usual.ts'
 import { listAt } from './value-at.ts'
 
@@ -49,7 +49,7 @@ function panelBulkFaults({ tracks, supplies }: PlanInput): Fault[] {
   const panelsMm = supplies?.panels?.map(panelLengthMm) ?? []
   if (panelsMm.length === 0) return []
   const shortestMm = Math.min(...panelsMm)
-  const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + elementLengthMm(one), sum), 0)
+  const lengthMm = tracks.reduce((sum, track) => sum + slopeLengthMm(track), 0)
   const pieces = Math.ceil(lengthMm / shortestMm)
   return tooMany(['supplies', 'panels'], pieces, LIMITS.sticks, `pieces of ${formatMm(shortestMm, 3)} would be needed`)
 }
@@ -67,8 +67,8 @@ export function comparisonBulkFaults(plans: readonly PlanInput[]): Fault[] {
 
 const FEWER_MATERIALS = 'compare fewer materials at a time'
 
-function mostSticks({ tracks, supplies, bender }: PlanInput): { sticks: number; shortestMm: number } {
-  const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + elementLengthMm(one), sum), 0)
+export function mostSticks({ tracks, supplies, bender }: PlanInput): { sticks: number; shortestMm: number } {
+  const lengthMm = tracks.reduce((sum, track) => sum + slopeLengthMm(track), 0)
   const sticksMm = supplies?.sticks?.map((stick) => stick.length) ?? [USUAL.stick.length]
   const trimMm = trimOf(bender)
   const laidMm = sticksMm.map((stickMm) => (stickMm > trimMm ? stickMm - trimMm : stickMm))
