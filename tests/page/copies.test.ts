@@ -60,7 +60,9 @@ test('a copy that was downloaded is looked at first, and then put back', async (
   const late = await make('Made later')
   const look = await post('/copies', { file, do: 'look' })
   expect(look.status).toBe(200)
-  expect(look.text).toMatch(/The copy has 1 plan with 1 revision.*It replaces the 2 plans that are here now/)
+  expect(look.text).toMatch(
+    /The copy has 1 plan with 1 revision.*It replaces everything that is here now: 2 plans and the shed/,
+  )
   expect(look.text).toMatch(/Removed\s*Made later\s*Set back to what they were\s*Kept & safe/)
   expect((await store.get(late.id))?.name).toBe('Made later')
 

@@ -59,7 +59,7 @@ function sizeOf(bytes: number): string {
 /** What a copy would change, with the button that does it. */
 export function lookPage({ projects, revisions, replacedProjects, changes }: Imported, copy: string): Html {
   return html`<h1>Put this copy back?</h1>
-<section class="card"><p>The copy has ${counted(projects, 'plan')} with ${counted(revisions, 'revision')}, and the shed as it was. It replaces ${replacedProjects === 0 ? 'the shed; there are no plans now' : html`the ${counted(replacedProjects, 'plan')} that are here now, and the shed`}.</p>
+<section class="card"><p>The copy has ${counted(projects, 'plan')} with ${counted(revisions, 'revision')}, and the shed as it was. It replaces everything that is here now: ${replacedProjects > 0 && html`${counted(replacedProjects, 'plan')} and `}the shed.</p>
 ${changes.length === 0 ? html`<p>No plan would change.</p>` : changeLists(changes)}
 <form method="post" action="/copies" class="buttons"><input type="hidden" name="copy" value="${copy}">
 <button name="do" value="put" class="danger">Put this copy back</button> <a class="button" href="/copies">Cancel</a></form></section>`
