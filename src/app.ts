@@ -65,7 +65,7 @@ export function createApp({
     '/',
     createDocs(async (path) => api.request(path)),
   )
-  app.route('/', createPage({ store: reserving, workers, guard }))
+  app.route('/', createPage({ store: reserving, workers, guard, backups }))
   answerOtherMethods(app)
   const notFoundAsJson = answerNotFound(app)
   app.notFound((c) => {

@@ -4,6 +4,7 @@ import { openLog } from './log/log.ts'
 import { startMetrics } from './metrics/start-metrics.ts'
 import { Backups } from './projects/backups/backups.ts'
 import { openStore } from './projects/open-store.ts'
+import { Purging } from './projects/purging.ts'
 import { StartFault } from './projects/start-fault.ts'
 import { serve } from './serving.ts'
 import { openWorkers } from './workers/open-workers.ts'
@@ -45,6 +46,8 @@ async function run(stop: Promise<void>): Promise<void> {
   process.on('exit', flush)
   const store = await openStore(config, { onProgress: (line) => log.info({}, line) })
   const backups = config.backups && (await Backups.begin(store, config.backups, log))
+  const watched = backups?.watched() ?? store
+  const purging = new Purging(watched, log)
   const workers = openWorkers({
     threads: config.workerThreads,
     onDeath: (error) => log.error({ err: error }, 'a worker thread died'),
@@ -53,7 +56,7 @@ async function run(stop: Promise<void>): Promise<void> {
   try {
     const app = createApp({
       ...{ workers, backups, log },
-      store: backups?.watched() ?? store,
+      store: watched,
       access: config.access,
       onAnswered: figures.onAnswered,
     })
@@ -65,6 +68,7 @@ async function run(stop: Promise<void>): Promise<void> {
     await serving.drain()
   } finally {
     figures.close()
+    purging.close()
     await workers.close()
     await backups?.close()
     await store.close()

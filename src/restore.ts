@@ -100,7 +100,7 @@ async function withPlace<T>({ place }: Target, dryRun: boolean, work: (place: St
 function report(result: Imported, { called }: Target, dryRun: boolean, replace: boolean): string {
   const { projects, revisions, rows, replacedProjects, changes } = result
   const lines = [
-    `${dryRun ? 'This would put' : 'Put'} ${projects} projects with ${revisions} revisions, ${rows} rows in all, into ${called}.`,
+    `${dryRun ? 'This would put' : 'Put'} ${counted(projects, 'project')} with ${counted(revisions, 'revision')}, ${counted(rows, 'row')} in all, into ${called}.`,
   ]
   for (const change of ['added', 'changed', 'removed'] as const)
     for (const { name, id } of changes.filter((each) => each.change === change))
@@ -108,8 +108,12 @@ function report(result: Imported, { called }: Target, dryRun: boolean, replace: 
   if (changes.length === 0) lines.push('  No project differs.')
   if (dryRun) lines.push('Nothing was changed.')
   if (dryRun && replacedProjects > 0 && !replace)
-    lines.push(`There are ${replacedProjects} projects, so --replace will be needed.`)
+    lines.push(`There is something already (${counted(replacedProjects, 'project')}), so --replace will be needed.`)
   return `${lines.join('\n')}\n`
+}
+
+function counted(count: number, one: string): string {
+  return `${count} ${one}${count === 1 ? '' : 's'}`
 }
 
 function printable(name: string): string {
@@ -119,7 +123,7 @@ function printable(name: string): string {
 function refusal(fault: RestoreFault): string {
   switch (fault.kind) {
     case 'not-empty':
-      return `There are ${fault.projects} projects, which would be removed. Nothing was changed. Look with --dry-run, then add --replace.`
+      return `There is something already (${counted(fault.projects, 'project')}), which would be removed. Nothing was changed. Look with --dry-run, then add --replace.`
     case 'cut-off':
       return 'The end of the file is missing: it was not copied completely. Nothing was changed.'
     case 'newer-version':

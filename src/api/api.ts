@@ -25,6 +25,7 @@ import { mountOpenApiJson } from './endpoints/openapi-json.ts'
 import { mountOverhangs } from './endpoints/overhangs.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
 import { mountProjects } from './endpoints/projects.ts'
+import { mountRestored } from './endpoints/restored.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
@@ -79,6 +80,7 @@ export function createApi({
   mountTurnouts(api)
   mountCatalogue(api)
   mountProjects(api, store)
+  mountRestored(api, store)
   mountRevisions(api, store)
   mountProjectEstimate(api, store, workers)
   mountCells(api, workers, cellCache)

@@ -74,7 +74,9 @@ async function written(tx: Database, lines: AsyncIterable<string>, replace: bool
   const query = queryOf(tx)
   const tables = await tablesOf(query)
   const before = await projectsIn(query)
-  if (before.length > 0 && !replace) return { kind: 'not-empty', projects: before.length }
+  // Those that are deleted and can be restored count as well.
+  const [all] = await query<{ count: string }>('select count(*)::text as count from projects')
+  if (Number(all!.count) > 0 && !replace) return { kind: 'not-empty', projects: Number(all!.count) }
   // A table that others point to comes after them here, and before them when rows are written.
   for (const { name } of tables.toReversed()) await tx.execute(sql.raw(`delete from ${name}`))
   const read = await latestRows(tables, lines)
@@ -90,7 +92,10 @@ async function written(tx: Database, lines: AsyncIterable<string>, replace: bool
       count += 1
     }
   const after = await projectsIn(query)
-  const [revisions] = await query<{ count: string }>('select count(*)::text as count from project_revisions')
+  const [revisions] = await query<{ count: string }>(
+    `select count(*)::text as count from project_revisions r join projects p on p.id = r.project_id
+     where p.deleted_at is null`,
+  )
   return {
     projects: after.length,
     revisions: Number(revisions!.count),
@@ -141,7 +146,8 @@ interface ProjectState {
 
 function projectsIn(query: Query): Promise<readonly ProjectState[]> {
   return query<ProjectState>(
-    `select id::text as id, name, md5(row_to_json(p)::text) as state from projects p order by id`,
+    `select id::text as id, name, md5(row_to_json(p)::text) as state from projects p
+     where deleted_at is null order by id`,
   )
 }
 

@@ -166,6 +166,13 @@ test('every documented status is really sent', async () => {
   const { id: deleted } = JSON.parse(both.find(({ status }) => status === 201)!.text) as Project
   await ask(`/v1/projects/${deleted}`, { method: 'DELETE', headers: { 'If-Match': '*' } })
   await ask('/v1/projects', once)
+  const again = { method: 'POST' }
+  await ask(`/v1/projects/${deleted}/restore`, { ...again, headers: { Accept: 'image/png' } })
+  expect((await ask(`/v1/projects/${deleted}/restore`, again)).status).toBe(200)
+  await ask(`/v1/projects/${deleted}/restore?nonsense=1`, again)
+  await ask(`/v1/projects/${NOBODY}/restore`, again)
+  await withoutDatabase.ask(`/v1/projects/${deleted}/restore`, again)
+  await ask(`/v1/projects/${deleted}`, { method: 'DELETE', headers: { 'If-Match': '*' } })
   const exported = await ask('/v1/export')
   await ask('/v1/export?nonsense=1')
   await withoutDatabase.ask('/v1/export')

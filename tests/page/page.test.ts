@@ -312,7 +312,7 @@ describe('a saved plan', () => {
     expect(refused.status).toBe(409)
     expect(textOf(refused.markup)).toContain('Still needed')
     const gone = await send(`${address}/delete`, refused.fields, {})
-    expect([gone.status, gone.headers.get('location')]).toEqual([303, '/'])
+    expect([gone.status, gone.headers.get('location')]).toEqual([303, '/deleted'])
     expect((await get(address)).status).toBe(404)
     expect((await send(`${address}/delete`, refused.fields, {})).status).toBe(404)
   })

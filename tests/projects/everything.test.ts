@@ -69,7 +69,7 @@ test.each(PAIRS)(
 
     await target.create({ name: 'Mine', notes: '', plan: {} })
     const mine = await exported(target)
-    expect(await target.importAll(linesIn(text), HOW)).toEqual({ kind: 'not-empty', projects: 2 })
+    expect(await target.importAll(linesIn(text), HOW)).toEqual({ kind: 'not-empty', projects: 3 })
     const all = text.trimEnd().split('\n')
     const [head, second, ...rest] = all
     for (const [wrong, line] of [

@@ -3,7 +3,7 @@ import { copyFileSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSyn
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
-import { beforeAll, expect, onTestFinished, test } from 'vitest'
+import { beforeAll, expect, onTestFinished, test, vi } from 'vitest'
 import { BackupFolder } from '../../src/projects/backups/backup-folder.ts'
 import { changeLine, endLine, headLine } from '../../src/projects/journal/journal-lines.ts'
 import { knownMigrations } from '../../src/projects/migrations.ts'
@@ -53,6 +53,9 @@ async function backupOf(store: ProjectStore): Promise<string> {
   await backups.add((write) => store.copyTo(write), new Date())
   return join(folder, readdirSync(folder)[0]!)
 }
+
+/** Each of these tests opens several databases. */
+vi.setConfig({ testTimeout: 400_000 })
 
 const intoOf = ({ databaseUrl, dataDir }: StorePlace) => databaseUrl ?? dataDir
 
@@ -107,16 +110,19 @@ test('it says what would change, overwrites nothing unless told, and keeps what 
   const dry = await restore(BUNDLED, [file, '--into', folder, '--dry-run'])
   expect(dry).toMatchObject({ code: 0, err: '' })
   expect(dry.out).toMatch(
-    /This would put 1 projects with 1 revisions.*\n {2}added: Kept \(.*\nNothing was changed\.\n$/s,
+    /This would put 1 project with 1 revision, .*\n {2}added: Kept \(.*\nNothing was changed\.\n$/s,
   )
   expect(existsSync(folder)).toBe(false)
 
   await inStore(place, (store) => store.create({ name: 'Mine', notes: '', plan: {} }))
   const refused = await restore(BUNDLED, [file, '--into', folder])
-  expect(refused).toMatchObject({ code: 1, out: expect.stringMatching(/^There are 1 projects.*--replace\.\n$/) })
+  expect(refused).toMatchObject({
+    code: 1,
+    out: expect.stringMatching(/^There is something already \(1 project\).*--replace\.\n$/),
+  })
   const look = await restore(BUNDLED, [file, '--into', folder, '--dry-run'])
   expect(look.out).toMatch(
-    /removed: Mine .*Nothing was changed\.\nThere are 1 projects, so --replace will be needed\.\n$/s,
+    /removed: Mine .*Nothing was changed\.\nThere is something already \(1 project\), so --replace will be needed\.\n$/s,
   )
   const done = await restore(BUNDLED, [file, '--into', folder, '--replace'])
   expect(done).toMatchObject({ code: 0, out: expect.stringMatching(/^What was there is kept in .*backups\.\nPut 1 /) })

@@ -100,7 +100,7 @@ export function mountEverything(api: OpenAPIHono, store: ProjectStore): void {
         return problem(c, {
           kind: 'unacceptable-content',
           detail:
-            'The export is of another version of Longchord. Put it as journal.jsonl into an empty folder and start this version with that folder as DATA_DIR; it brings the rows up to date.',
+            'The export is of another version of Longchord. The command “npm run restore” takes exports of earlier versions.',
         })
       case 'cut-off':
         return problem(c, {

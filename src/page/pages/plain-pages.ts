@@ -20,6 +20,10 @@ function plainPage(title: string, text: string): Html {
 export const NO_PAGE = message('Page not found', 'The address may be mistyped, or the page no longer exists.')
 export const NO_PLAN = message('Plan not found', 'It may have been deleted, or the address is incomplete.')
 export const NO_FORM = message('Unknown form', 'This address only accepts the form of its own page.')
+export const COPY_TOO_LARGE = message(
+  'Copy too large',
+  'The file is over 64 MB. The person who runs the service can restore it with “npm run restore”.',
+)
 export const TOO_LARGE = message('Form too large', 'The form is over 8 MB. Divide the plan into smaller plans.')
 /** @param id under which the log has the details */
 export const broken = (id: string) =>

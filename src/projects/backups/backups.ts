@@ -33,6 +33,8 @@ const CHANGING = [
   'createOnce',
   'replace',
   'remove',
+  'restore',
+  'purge',
   'restock',
   'build',
   'notePurchases',
