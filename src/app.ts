@@ -12,12 +12,17 @@ import { problem } from './api/problem.ts'
 import type { Clock } from './api/tables-answer.ts'
 import { createDocs } from './docs/docs.ts'
 import { failuresAnswered, refusingLarge } from './elsewhere.ts'
+import { type Log, SILENT } from './log/log.ts'
+import { type Answered, loggedRequests, type Weight } from './log/requests.ts'
 import { createPage, pageNotFound, pageRefused } from './page/pages/pages.ts'
+import type { Backups } from './projects/backups/backups.ts'
 import { neededStock } from './projects/needed-stock.ts'
 import { type ProjectStore, reservingStore } from './projects/store.ts'
+import { StoreError } from './projects/store-error.ts'
 import { Elsewhere } from './workers/elsewhere.ts'
 import type { Threads } from './workers/open-workers.ts'
 import type { Workers } from './workers/workers.ts'
+import { WorkersError } from './workers/workers-error.ts'
 
 interface AppDeps {
   readonly store: ProjectStore
@@ -26,6 +31,12 @@ interface AppDeps {
   readonly threads?: Threads
   /** Who may use it; by default everyone on this computer. Null: that was decided before. */
   readonly access?: AccessSettings | null
+  /** None by default. */
+  readonly backups?: Backups | null
+  /** Nothing is logged by default. */
+  readonly log?: Log
+  /** Called for every request. */
+  readonly onAnswered?: (answered: Answered) => void
   /** For the dates on lists. */
   readonly clock?: Clock
 }
@@ -33,19 +44,33 @@ interface AppDeps {
 const THIS_COMPUTER: AccessSettings = { allowedHosts: [], accessKey: null, calculationOrigins: [] }
 
 /** The whole service as one request handler: the JSON interface, its guides and the page. It opens nothing and does not listen. */
-export function createApp({ store, workers, threads, access = THIS_COMPUTER, clock }: AppDeps): Hono {
+export function createApp({
+  store,
+  workers,
+  threads,
+  access = THIS_COMPUTER,
+  backups = null,
+  log = SILENT,
+  onAnswered = () => {},
+  clock,
+}: AppDeps): Hono {
   const app = new Hono()
   const guard = new AccessGuard(access ?? THIS_COMPUTER)
   const reserving = reservingStore(store, threads?.neededStock ?? neededStock)
   app.use(compressed)
   app.use(everyAnswer)
+  app.use(loggedRequests(log, weightOf, onAnswered))
   if (access !== null) app.use(onlyAdmitted(guard))
   if (threads) {
     engineVersion()
     app.use(refusingLarge)
   }
   const cellCache = new CellCache()
-  const api = createApi({ store: reserving, workers, cellCache, ...(clock && { clock }) })
+  const api = createApi({
+    ...{ store: reserving, workers, cellCache },
+    ...(backups && { backups: () => backups.status() }),
+    ...(clock && { clock }),
+  })
   app.route('/', api)
   app.route(
     '/',
@@ -55,7 +80,7 @@ export function createApp({ store, workers, threads, access = THIS_COMPUTER, clo
       return api.request(path)
     }),
   )
-  app.route('/', createPage({ store: reserving, workers, guard }))
+  app.route('/', createPage({ store: reserving, workers, guard, backups }))
   answerOtherMethods(app)
   const notFoundAsJson = answerNotFound(app)
   app.notFound((c) => {
@@ -66,6 +91,12 @@ export function createApp({ store, workers, threads, access = THIS_COMPUTER, clo
   app.onError(failuresAnswered(threads ? { threads, store: reserving, cellCache } : null))
   app.fetch = cachedFirst(app.fetch, cellCache, guard)
   return app
+}
+
+/** Work that was refused or given up was answered as it should be; a database that is away is the operator's business. */
+function weightOf(error: Error): Weight {
+  if (error instanceof WorkersError) return 'info'
+  return error instanceof StoreError && (error.kind === 'unavailable' || error.kind === 'full') ? 'warn' : 'error'
 }
 
 /** Answers requests that may not be answered otherwise, and names the foreign pages that may read an answer. */

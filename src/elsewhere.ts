@@ -30,8 +30,10 @@ export function failuresAnswered(inThread: InThread | null): (error: Error, c: C
       const call = (asked: unknown) => carryOut(store, asked as never)
       const answer = responseOf(await threads.answer(await plain(c), call, c.req.raw))
       await cellCache.keep(c.req.url, answer)
+      c.error = undefined
       return answer
     } catch (failed) {
+      c.error = failed as Error
       return failure(failed, c)
     }
   }

@@ -1,5 +1,6 @@
 /** The functions that a worker thread of the service can run, by name. */
 import { createApp } from './app.ts'
+import { openLog } from './log/log.ts'
 import { neededStock as needed } from './projects/needed-stock.ts'
 import { remoteStore } from './projects/remote-store.ts'
 import type { StoredPlan } from './projects/store.ts'
@@ -15,8 +16,13 @@ const MOST_BYTES = 32 * 1024 * 1024
 /** The calls of the request that is being answered: a thread answers one at a time. */
 let call: (asked: unknown) => Promise<unknown>
 
-/** The whole service, with the store of the thread that asks. Who may use it was decided there. */
-const app = createApp({ store: remoteStore((asked) => call(asked) as never), workers: inThisThread, access: null })
+/** The whole service, with the store of the thread that asks. Who may use it was decided there; each request is logged there. */
+const app = createApp({
+  store: remoteStore((asked) => call(asked) as never),
+  workers: inThisThread,
+  access: null,
+  log: openLog('error', false).log,
+})
 
 export const answer: ThreadJobs['answer'] = async ({ request: { method, url, headers, body }, port }) => {
   call = callsOver(port)

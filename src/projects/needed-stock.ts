@@ -9,6 +9,6 @@ import type { StoredPlan } from './store.ts'
  */
 export function neededStock(plan: StoredPlan, free: Stock): Stock {
   const read = readPlan(plan)
-  const worked = read.ok ? estimateFromStock({ ...read.plan, effort: 'quick' }, free) : read
+  const worked = read.ok ? estimateFromStock({ ...read.plan, effort: 'quick' }, free, { parts: ['bill'] }) : read
   return worked.ok ? worked.taken : NOTHING
 }

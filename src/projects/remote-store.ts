@@ -15,6 +15,7 @@ const METHODS = [
   'get',
   'replace',
   'remove',
+  'restore',
   'revisions',
   'revision',
   'shed',

@@ -6,13 +6,13 @@ import { settingOut } from '../estimate/questions/setting-out.ts'
 import { planCutList } from '../laying/cutting/cut-list.ts'
 import { billSince } from '../shed/bill-since.ts'
 import { foreseeBuilding } from '../shed/foresee-building.ts'
-import { estimateFromStock } from '../shed/from-stock.ts'
+import { rememberedEstimate } from './remembered-estimates.ts'
 import type { Workers } from './workers.ts'
 
 /** Does everything immediately, in the calling thread. */
 export const inThisThread: Workers = {
   refuseLarge: () => {},
-  estimate: ({ plan, stock, parts, sent }) => estimateFromStock(plan, stock, { parts, sent }),
+  estimate: rememberedEstimate,
   billSince,
   compareMaterials,
   planCutList,

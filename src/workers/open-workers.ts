@@ -47,6 +47,8 @@ export interface OpenWorkers {
   /** What the thread that answers requests may do. */
   readonly workers: Workers
   readonly threads: Threads
+  /** Pieces of work that wait for a thread or are under way. */
+  queued(): number
   close(): Promise<void>
 }
 
@@ -68,10 +70,15 @@ const NOBODY: Client = { signal: new AbortController().signal }
  */
 export function openWorkers(
   file: URL,
-  { threads, queue = REQUESTS_WAITING, limits = {} }: Omit<PoolSize, 'queue'> & Partial<PoolSize>,
+  { threads, queue = REQUESTS_WAITING, limits = {}, ...more }: Omit<PoolSize, 'queue'> & Partial<PoolSize>,
 ): OpenWorkers {
-  const requests = openPool<ThreadJobs>(file, { threads, queue, limits })
-  const dealing = openPool<ThreadJobs>(file, { threads: 1, queue: PLANS_WAITING, limits: { ...DEALING, ...limits } })
+  const requests = openPool<ThreadJobs>(file, { ...more, threads, queue, limits })
+  const dealing = openPool<ThreadJobs>(file, {
+    ...more,
+    threads: 1,
+    queue: PLANS_WAITING,
+    limits: { ...DEALING, ...limits },
+  })
   return {
     workers: {
       ...HERE,
@@ -100,6 +107,7 @@ export function openWorkers(
         }
       },
     },
+    queued: () => requests.queued() + dealing.queued(),
     async close() {
       await requests.close()
       await dealing.close()

@@ -20,6 +20,8 @@ export interface WorkerPool<J extends Jobs> {
     client: Client,
     transfer?: readonly Transferred[],
   ): Promise<Awaited<ReturnType<J[Name]>>>
+  /** Pieces of work that wait for a thread or are under way. */
+  queued(): number
   /** Accepts no more work, lets accepted work finish, and ends the threads. */
   close(): Promise<void>
 }
@@ -29,6 +31,8 @@ export interface PoolSize {
   /** Pieces of work that may wait for a thread. */
   readonly queue: number
   readonly limits?: Partial<PoolLimits>
+  /** Called when a thread has died without work. */
+  readonly onDeath?: (error: Error) => void
 }
 
 export interface PoolLimits {
@@ -54,7 +58,10 @@ const READ_TYPESCRIPT = ['--require', 'tsx/cjs']
  *
  * @param file a module that exports the functions
  */
-export function openPool<J extends Jobs>(file: URL, { threads, queue, limits }: PoolSize): WorkerPool<J> {
+export function openPool<J extends Jobs>(
+  file: URL,
+  { threads, queue, limits, onDeath = () => {} }: PoolSize,
+): WorkerPool<J> {
   const { deadlineMs, patienceMs, memoryMb, niceness } = { ...LIMITS, ...limits }
   const running = new Set<Promise<unknown>>()
   const waiting: (() => void)[] = []
@@ -72,7 +79,7 @@ export function openPool<J extends Jobs>(file: URL, { threads, queue, limits }: 
     })
     // A thread died without work. Waiting work might never run, so it is refused; the next work starts a new pool.
     started.on('error', (error) => {
-      console.error('a worker thread died:', error)
+      onDeath(error)
       if (workers === started) workers = null
       void started.destroy()
     })
@@ -149,6 +156,7 @@ export function openPool<J extends Jobs>(file: URL, { threads, queue, limits }: 
         running.delete(work)
       }
     },
+    queued: () => running.size,
     async close() {
       closed = true
       await Promise.allSettled(running)

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { watchLiveness } from './livez.ts'
 import { WORST_REQUESTS, type WorstRequest } from './requests.ts'
+import { sendTo } from './send.ts'
 
 /*
  * The worst requests against a service of its own: each alone, then ten at once.
@@ -12,17 +13,8 @@ import { WORST_REQUESTS, type WorstRequest } from './requests.ts'
  */
 
 const top = process.env.LONGCHORD_TOP ?? new URL('../..', import.meta.url).pathname
+const AT_ONCE = 10
 const LIMIT_MS = Number(process.env.WORST_LIMIT_S ?? 90) * 1000
-
-export interface Outcome {
-  readonly name: string
-  readonly status: number | string
-  readonly tookMs: number
-  readonly bytes: number
-  readonly liveWorstMs: number
-  readonly liveP99Ms: number
-  readonly peakMb: number
-}
 
 async function start() {
   const folder = mkdtempSync(join(tmpdir(), 'longchord-worst-'))
@@ -51,23 +43,6 @@ async function start() {
   }
 }
 
-export async function send(url: string, { path, method = 'GET', headers = {}, body }: WorstRequest) {
-  const fromMs = performance.now()
-  try {
-    const answer = await fetch(`${url}${path}`, {
-      method,
-      headers: { ...headers, ...(body && { Origin: url }) },
-      redirect: 'manual',
-      ...(body && { body: body() }),
-      signal: AbortSignal.timeout(LIMIT_MS),
-    })
-    const bytes = (await answer.arrayBuffer()).byteLength
-    return { status: answer.status, bytes, tookMs: performance.now() - fromMs }
-  } catch (error) {
-    return { status: (error as Error).name, bytes: 0, tookMs: performance.now() - fromMs }
-  }
-}
-
 function peakMb(pid: number): number {
   try {
     return Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))![1]) / 1024
@@ -79,17 +54,24 @@ function peakMb(pid: number): number {
 const wanted = process.argv.slice(2)
 const chosen = WORST_REQUESTS.filter(({ name }) => wanted.length === 0 || wanted.some((part) => name.includes(part)))
 let service = await start()
-for (const request of chosen) {
+
+/** Sends requests at once and prints what became of them, and how long others were held. */
+async function measure(name: string, requests: readonly WorstRequest[]): Promise<void> {
   if (service.dead()) service = await start()
   const watch = watchLiveness(service.url)
-  const { status, bytes, tookMs } = await send(service.url, request)
-  if (status === 'TimeoutError') service.stop()
-  const outcome = status === 'TimeoutError' ? null : await watch.stop()
+  const sent = await Promise.all(requests.map((request) => sendTo(service.url, request, LIMIT_MS)))
+  const isLost = sent.some(({ status }) => status === 'TimeoutError')
+  if (isLost) service.stop()
+  const live = await watch.stop()
+  const held = isLost ? 'no answer' : `held ${live.worstMs.toFixed(0)} ms, p99 ${live.p99Ms.toFixed(0)} ms`
+  const tookMs = Math.max(...sent.map((each) => each.tookMs))
+  const megabytes = sent.reduce((sum, { bytes }) => sum + bytes, 0) / 1e6
   console.log(
-    `${request.name.padEnd(45)} ${String(status).padStart(5)} ${tookMs.toFixed(0).padStart(7)} ms ${(bytes / 1e6).toFixed(1).padStart(6)} MB  livez worst ${outcome?.worstMs.toFixed(0) ?? '-'} p99 ${outcome?.p99Ms.toFixed(0) ?? '-'} ms  peak ${peakMb(service.pid).toFixed(0)} MB`,
+    `${name.padEnd(45)} ${sent.map(({ status }) => status).join(' ')}, ${tookMs.toFixed(0)} ms, ${megabytes.toFixed(1)} MB; ${held}; peak ${peakMb(service.pid).toFixed(0)} MB`,
   )
-  if (outcome === null) {
-    service = await start()
-  }
 }
+
+for (const request of chosen) await measure(request.name, [request])
+for (let from = 0; from < chosen.length; from += AT_ONCE)
+  await measure(`${AT_ONCE} at once, from ${chosen[from]!.name}`, chosen.slice(from, from + AT_ONCE))
 service.stop()

@@ -8,7 +8,7 @@ import { isFree } from './arrange-chain.ts'
 import { type CutSupplies, cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, planCuts } from './cut-plan.ts'
 import { cutSticks } from './cut-sticks.ts'
-import { EXHAUSTIVE_WORK, type SearchEffort } from './effort.ts'
+import { EXHAUSTIVE_WORK, type SearchEffort, STEPS_OF, withSteps, workFor } from './effort.ts'
 import { shortestOf } from './equal-plans.ts'
 import { firstPlan, type Known } from './first-plan.ts'
 import type { ChainLayout } from './lay-chain.ts'
@@ -16,7 +16,7 @@ import { compareNeatness, neatnessOf } from './neatness.ts'
 import { placePieces } from './place-pieces.ts'
 import { type PlannedChains, planChains } from './plan-chains.ts'
 import { planWebs } from './plan-webs.ts'
-import type { CutProblem, CuttingStyle, Run } from './problem.ts'
+import type { CutProblem, CuttingStyle, Run, Work } from './problem.ts'
 
 export interface BestCutPlan {
   readonly plan: CutPlan
@@ -45,30 +45,34 @@ export function bestCutPlan(
     readonly apartMm?: number | undefined
     readonly cutting: CuttingStyle
     readonly keepsFirst?: boolean
+    /** What is left of the work of the whole plan; all that the effort has when left out. */
+    readonly work?: Work | undefined
   },
 ): ({ readonly ok: true } & BestCutPlan) | { readonly ok: false; readonly missingMm: number } {
   const problem = problemOf(runs, supplies, rules, options)
+  const { effort, cutting, keepsFirst = false, work = workFor(options.effort) } = options
   const free = runs.every(isFree)
   const ruled = runs.some(({ jointBy, beside }) => jointBy || beside)
   const made = !ruled ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
-  const known = sound ? worthOf(sound, problem) : firstPlan(problem, options.effort)
+  const known = sound ? worthOf(sound, problem) : firstPlan(problem, effort, work)
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
           problem,
           known ? { cost: known.cost, joints: known.joints + 1 } : { cost: Number.POSITIVE_INFINITY, joints: 0 },
-          options.effort,
+          effort,
+          work,
         )
       : null
-  const { effort, cutting, keepsFirst = false } = options
-  const closer = planned && effort !== 'rough' ? searchedExhaustively(problem, planned, known, free, effort) : null
+  const closer =
+    planned && effort !== 'rough' ? searchedExhaustively(problem, planned, known, free, effort, work) : null
   const layouts = closer?.layouts ?? planned?.layouts ?? known?.layouts
   const found = layouts ? planOf(layouts, runs, supplies, rules) : first
   const plan = found && sound && cutting === 'whole-sticks' ? neaterOf(problem, sound, found, keepsFirst) : found
   if (!plan) {
-    if (ruled) return relaxedRules(runs, supplies, rules, options)
+    if (ruled) return relaxedRules(runs, supplies, rules, { ...options, work })
     return {
       ok: false,
       missingMm: made && !made.ok ? made.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),
@@ -78,7 +82,7 @@ export function bestCutPlan(
   const keepsMinimum = layouts || sound
   const least = keepsMinimum
     ? Math.max(planned?.leastCost ?? 0, closer?.leastCost ?? 0)
-    : planChains({ ...problem, minimumPieceMm: 0 }, { cost, joints: joints + 1 }, 'bound').leastCost
+    : planChains({ ...problem, minimumPieceMm: 0 }, { cost, joints: joints + 1 }, 'bound', work).leastCost
   const leastCost = Math.min(least, cost)
   return {
     ok: true,
@@ -118,25 +122,22 @@ function searchedExhaustively(
   known: Known | null,
   free: boolean,
   effort: Effort,
+  work: Work,
 ): ExhaustiveSearch | null {
   const { cost, joints } = planned.layouts ? planned : (known ?? NO_PLAN)
   if (free) {
     if (!planned.open || planned.leastCost >= cost) return null
-    const { layout, leastCost } = planWebs(
-      problem,
-      planned.open,
-      { cost, joints },
-      { left: EXHAUSTIVE_WORK[effort].webs },
+    const { open } = planned
+    const { layout, leastCost } = withSteps(work, EXHAUSTIVE_WORK[effort].webs, STEPS_OF.webs, (slice) =>
+      planWebs(problem, open, { cost, joints }, slice),
     )
     return { layouts: layout && [layout], leastCost }
   }
   const layouts = planned.layouts ?? known?.layouts
   const wholeSticks = problem.cutting === 'whole-sticks'
   const shortestMm = layouts ? (wholeSticks ? Number.POSITIVE_INFINITY : shortestOf(layouts, problem.runs.length)) : 0
-  const { layout, whole } = placePieces(
-    problem,
-    { cost, joints, shortestMm },
-    { left: EXHAUSTIVE_WORK[effort].placing },
+  const { layout, whole } = withSteps(work, EXHAUSTIVE_WORK[effort].placing, STEPS_OF.placing, (slice) =>
+    placePieces(problem, { cost, joints, shortestMm }, slice),
   )
   return { layouts: layout && [layout], leastCost: whole && (layout || layouts) ? Number.POSITIVE_INFINITY : 0 }
 }

@@ -1,11 +1,11 @@
 import { piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
 import { arrangeChain, isFree } from './arrange-chain.ts'
-import { CHAIN_LIMITS, type SearchEffort } from './effort.ts'
+import { CHAIN_LIMITS, type SearchEffort, STEPS_OF, withSteps } from './effort.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
 import { StickLaying } from './lay-sticks.ts'
-import type { Chain, CutProblem } from './problem.ts'
+import type { Chain, CutProblem, Work } from './problem.ts'
 
 /** A plan that is already known. */
 export interface Known {
@@ -15,14 +15,16 @@ export interface Known {
 }
 
 /** A plan to start from, where joints have rules or pieces must not be too short: the better ones are looked for below it. */
-export function firstPlan(problem: CutProblem, effort: SearchEffort): Known | null {
-  return laidCheaply(problem, effort) ?? runsApart(problem)
+export function firstPlan(problem: CutProblem, effort: SearchEffort, work: Work): Known | null {
+  return laidCheaply(problem, effort, work) ?? runsApart(problem)
 }
 
 /** Stick after stick, whatever is cheapest. */
-function laidCheaply(problem: CutProblem, effort: SearchEffort): Known | null {
+function laidCheaply(problem: CutProblem, effort: SearchEffort, work: Work): Known | null {
   if (problem.lengths.length === 0 || problem.runs.every(isFree)) return null
-  const layout = new StickLaying(problem).layCheaply({ left: CHAIN_LIMITS[effort].firstLaying })
+  const layout = withSteps(work, CHAIN_LIMITS[effort].firstLaying, STEPS_OF.stickLaying, (slice) =>
+    new StickLaying(problem).layCheaply(slice),
+  )
   return layout && knownOf(problem, [layout])
 }
 

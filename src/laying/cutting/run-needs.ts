@@ -55,6 +55,16 @@ export class RunNeeds {
     this.longestMm = longestMm
     this.trim = run.trim ? withNearBends(run.trim, shortestMm) : null
     this.eachMm = run.trim?.spec.eachMm ?? 0
+    if (!run.trim && !run.jointBy) {
+      // Without trim or rules a run needs its own length, whatever its joints.
+      this.kinds = []
+      this.withoutJointsMm = lengthMm
+      this.fewestJoints = piecesToCover(lengthMm, longestMm) - 1
+      this.ends = [0]
+      this.leastMm = lengthMm
+      this.settledAt = this.fewestJoints
+      return
+    }
     this.kinds = zoneKinds(lengthMm, this.trim, this.eachMm)
     this.withoutJointsMm = this.x(lengthMm) + this.afterMm(0) + this.beforeMm(lengthMm)
     const least = this.fewestEnds()

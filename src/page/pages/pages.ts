@@ -12,6 +12,7 @@ import type { Stock } from '../../shed/stock.ts'
 import { Elsewhere } from '../../workers/elsewhere.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
+import { mountCopies } from '../copies/mount-copies.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm, rowsPosted } from '../form/plan-form.ts'
 import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
@@ -29,7 +30,16 @@ import { DEMO_PLAN } from './demo-plan.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { answerPageFailure } from './page-failures.ts'
-import { FOREIGN, NO_FORM, NO_PAGE, NO_PLAN, TOO_LARGE, TOO_MANY_KEYS, UNKNOWN_HOST } from './plain-pages.ts'
+import {
+  COPY_TOO_LARGE,
+  FOREIGN,
+  NO_FORM,
+  NO_PAGE,
+  NO_PLAN,
+  TOO_LARGE,
+  TOO_MANY_KEYS,
+  UNKNOWN_HOST,
+} from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
 import { type PlanPage, planPage, type Saved, type SaveFields } from './plan-page.ts'
 import { POLICY } from './policy.ts'
@@ -42,6 +52,8 @@ const LARGEST_FORM_BYTES = 8 * 1024 * 1024
 
 /** Of all tables together; a plan with more is refused, and a page with them would be of no use. */
 const MOST_ROWS = LIMITS.elements + LIMITS.gradePoints + LIMITS.breaks + 1_000
+/** A copy of everything that is sent by a form is in memory for a moment; larger ones are restored by the program. */
+const LARGEST_COPY_BYTES = 64 * 1024 * 1024
 
 const PLANS_LISTED = 20
 const NAME_LONGEST = 200
@@ -59,7 +71,18 @@ export function createPage(deps: PageDeps): Hono {
     }),
   )
 
-  const paths = ['/', '/demo/*', '/sheets/*', '/check', '/shed', '/plans/*', '/sign-in', '/sign-out']
+  const paths = [
+    '/',
+    '/demo/*',
+    '/sheets/*',
+    '/check',
+    '/shed',
+    '/plans/*',
+    '/copies',
+    '/deleted',
+    '/sign-in',
+    '/sign-out',
+  ]
   for (const path of paths) {
     page.use(path, compress())
     page.use(path, async (c, next) => {
@@ -70,7 +93,9 @@ export function createPage(deps: PageDeps): Hono {
       c.header('Referrer-Policy', 'same-origin')
       c.header('Cache-Control', 'private, no-cache')
     })
-    page.use(path, bodyLimit({ maxSize: LARGEST_FORM_BYTES, onError: (c) => show(c, TOO_LARGE, 413) }))
+    const [maxSize, tooLarge] =
+      path === '/copies' ? [LARGEST_COPY_BYTES, COPY_TOO_LARGE] : [LARGEST_FORM_BYTES, TOO_LARGE]
+    page.use(path, bodyLimit({ maxSize, onError: (c) => show(c, tooLarge, 413) }))
   }
 
   // What belongs in a worker thread is for the whole app to give there.
@@ -82,10 +107,11 @@ export function createPage(deps: PageDeps): Hono {
   page.get('/', async (c) => {
     const after = c.req.query('after')
     const plans = await store.list({ limit: PLANS_LISTED, after: after && isProjectId(after) ? after : null })
+    const deleted = await store.list({ limit: 1, after: null, deleted: true })
     const saveFields = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
     return show(c, {
       title: 'Rails, bends, cuts and costs',
-      main: html`${welcome(plans)}${planPage({ ...BLANK, form: blankForm(), saveFields, belowHeading: true })}`,
+      main: html`${welcome({ ...plans, anyDeleted: deleted.items.length > 0 })}${planPage({ ...BLANK, form: blankForm(), saveFields, belowHeading: true })}`,
     })
   })
 
@@ -138,6 +164,7 @@ export function createPage(deps: PageDeps): Hono {
 
   mountSidePages(page, deps)
   mountBuyingPages(page, deps)
+  mountCopies(page, deps)
   mountSignIn(page, deps.guard)
 
   for (const path of ['/', `/sheets/:sheet{${ANY_SHEET}}`]) page.post(path, (c) => edited(c, null))
