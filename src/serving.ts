@@ -10,9 +10,10 @@ export interface Serving {
   drain(): Promise<void>
 }
 
-/** Without a new connection for this long, a stopping server stops listening, and at the latest after the longer time. */
-const QUIET_MS = 50
-const LONGEST_WAIT_MS = 1_000
+/** Without a new connection for this many turns, a stopping server stops listening, and at the latest after the longest wait. */
+const QUIET_TURNS = 10
+const TURN_MS = 10
+const LONGEST_WAIT_MS = 2_000
 /**
  * How long a connection without a request stays open while draining: its client may just have sent one, and gets its answer
  * with `Connection: close`.
@@ -117,19 +118,21 @@ function drainable(server: Server, hold: (until: Promise<void>) => void): () => 
  */
 function quietOf(server: Server): Promise<void> {
   const fromMs = performance.now()
-  let lastMs = fromMs
+  // Turns, not milliseconds: a machine that is busy may accept nothing for a while.
+  let quietTurns = 0
   const noted = () => {
-    lastMs = performance.now()
+    quietTurns = 0
   }
   server.on('connection', noted)
   return new Promise((resolve) => {
     const timer = setInterval(() => {
-      const nowMs = performance.now()
-      if (nowMs - lastMs < QUIET_MS && nowMs - fromMs < LONGEST_WAIT_MS) return
+      quietTurns += 1
+      if (quietTurns < QUIET_TURNS && performance.now() - fromMs < LONGEST_WAIT_MS) return
       clearInterval(timer)
       server.off('connection', noted)
-      resolve()
-    }, QUIET_MS / 5)
+      // Just after connections were accepted.
+      setImmediate(resolve)
+    }, TURN_MS)
   })
 }
 
