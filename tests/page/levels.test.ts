@@ -37,8 +37,8 @@ describe('what a level must read', () => {
 
   test('is printed with the end that the block is under', () => {
     const text = textOf(levelTable(climb, 'metric')!.toString())
-    expect(text).toMatch(/20 mm, near end/)
-    expect(text).toMatch(/10 mm, far end/)
+    expect(text).toMatch(/20 mm near end/)
+    expect(text).toMatch(/10 mm far end/)
     expect(textOf(levelTable(climb, 'feet')!.toString())).toContain('4-ft level')
   })
 

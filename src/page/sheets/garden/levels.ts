@@ -41,20 +41,20 @@ export function levelTable(track: TrackAnswer, lengthsIn: LengthsIn): Html | nul
   const level = lengthsIn === 'feet' ? '4-ft level' : '1-m level'
   return html`<h4>Grade</h4>
 <div class="scroll" role="region" aria-label="Grade of ${track.name}" tabindex="0"><table class="figures levels">
-<thead><tr><th scope="col">From start</th><th scope="col">Height</th><th scope="col">Grade from here</th><th scope="col">Block under the ${level}</th></tr></thead>
+<thead><tr><th scope="col">From start</th><th scope="col">Height</th><th scope="col">Grade from here</th><th scope="col">Block under the ${level}</th><th scope="col">at its</th></tr></thead>
 <tbody>${levelReadings(track, levelMm).map((reading) => row(reading, lengthsIn))}</tbody></table></div>
-<p class="hint">Hold a ${level} along the rail with one end at the distance given and the other further along. It is level with a block of this height under its lower end. A level that shows percent must read the grade.</p>`
+<p class="hint">Hold a ${level} along the rail with one end at the distance given and the other further along. It is level with a block of this height under the end that is named. A level that shows percent must read the grade.</p>`
 }
 
 function row({ atMm, elevationMm, gradePct, riseMm }: LevelReading, lengthsIn: LengthsIn): Html {
   const grade = Number(gradePct.toFixed(2))
-  const block = riseMm === null ? '–' : html`${benchLength(Math.abs(riseMm), lengthsIn)}${blockPlace(riseMm)}`
-  return html`<tr><th scope="row">${gardenLength(atMm, lengthsIn)}</th><td>${benchLength(elevationMm, lengthsIn)}</td><td>${grade} %</td><td>${block}</td></tr>
+  const block = riseMm === null ? '–' : benchLength(Math.abs(riseMm), lengthsIn)
+  return html`<tr><th scope="row">${gardenLength(atMm, lengthsIn)}</th><td>${benchLength(elevationMm, lengthsIn)}</td><td>${grade} %</td><td>${block}</td><td>${riseMm !== null && lowerEnd(riseMm)}</td></tr>
 `
 }
 
 /** Which end of the level is the lower one. */
-function blockPlace(riseMm: number): string {
+function lowerEnd(riseMm: number): string {
   if (Math.abs(riseMm) < 0.005) return ''
-  return riseMm > 0 ? ', near end' : ', far end'
+  return riseMm > 0 ? 'near end' : 'far end'
 }
