@@ -56,7 +56,7 @@ export function bestCutPlan(
   const made = !ruled ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
-  const known = sound ? worthOf(sound, problem) : firstPlan(problem, effort, work)
+  const known = firstPlan(problem, sound && worthOf(sound, problem), effort, work)
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
