@@ -1,7 +1,7 @@
 import { piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
 import { arrangeChain } from './arrange-chain.ts'
-import { CHAIN_LIMITS, type SearchEffort, STEPS_OF, withSteps } from './effort.ts'
+import { CHAIN_LIMITS, partFor, type SearchEffort, STEPS_OF, withSteps } from './effort.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
 import { StickLaying } from './lay-sticks.ts'
@@ -33,8 +33,11 @@ const MANY_RUNS = 40
 /** Stick after stick, whatever is cheapest. */
 function laidCheaply(problem: CutProblem, effort: SearchEffort, work: Work): Known | null {
   if (problem.lengths.length === 0) return null
-  const layout = withSteps(work, CHAIN_LIMITS[effort].firstLaying, STEPS_OF.stickLaying, (slice) =>
-    new StickLaying(problem).layCheaply(slice),
+  const layout = withSteps(
+    work,
+    partFor(problem.lengths.length) * CHAIN_LIMITS[effort].firstLaying,
+    STEPS_OF.stickLaying,
+    (slice) => new StickLaying(problem).layCheaply(slice),
   )
   return layout && knownOf(problem, [layout])
 }

@@ -3,6 +3,8 @@ import type { CutProblem } from './problem.ts'
 
 /** If there are more sets, the longest are left out. */
 const MOST_SETS = 12_000
+/** Each set has a number for every length: with many lengths there are fewer sets. */
+const MOST_NUMBERS = 20 * MOST_SETS
 
 /** Every set of sticks that one chain may use, in order of length. */
 export class StickSets {
@@ -55,12 +57,13 @@ function setsUpTo(
   lengths: CutProblem['lengths'],
   upToMm: number,
 ): { lengthMm: number; sticks: readonly number[] }[] | null {
+  const most = Math.min(MOST_SETS, MOST_NUMBERS / lengths.length)
   let sets: { lengthMm: number; sticks: readonly number[] }[] = [{ lengthMm: 0, sticks: lengths.map(() => 0) }]
   for (const [t, { lengthMm: stickMm, limit }] of lengths.entries()) {
     const next: typeof sets = []
     for (const { lengthMm, sticks } of sets)
       for (let n = 0; n <= limit && lengthMm + n * stickMm <= upToMm + LENGTH_SLACK_MM; n++) {
-        if (next.length > MOST_SETS) return null
+        if (next.length > most) return null
         next.push({
           lengthMm: lengthMm + n * stickMm,
           sticks: sticks.map((had, at) => (at === t ? n : had)),
