@@ -1,6 +1,7 @@
 import type { Need } from '../../laying/bill.ts'
 import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
-import type { SearchEffort } from '../../laying/cutting/effort.ts'
+import { type SearchEffort, workFor } from '../../laying/cutting/effort.ts'
+import type { Work } from '../../laying/cutting/problem.ts'
 import { type Gap, type GrowingRail, gapsIn, type LayingConditions } from '../../laying/gaps.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import { tiesToAddAtJoints } from '../../laying/joint-ties.ts'
@@ -81,6 +82,7 @@ export function layOut(
   elements: CoverableElements,
   choice: Choice,
   effort: SearchEffort,
+  work: Work = workFor(effort),
   cover: CoverStretches = coveringOnce(effort),
 ): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather } = site
@@ -89,7 +91,7 @@ export function layOut(
   const ends = endsOfChosen(elements, choice, laid.length)
   const atEnds = jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
-  const covered = coverageOf(choice, elements, laid, plan, opened, cover)
+  const covered = coverageOf(choice, elements, laid, plan, opened, cover, work)
   if (!covered) return { ok: false, short: null }
 
   const meetAt = laid.map((_, index) => stationsCovered(covered, index))
@@ -103,7 +105,7 @@ export function layOut(
     })
   const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
   const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed)) - joinersIncluded
-  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort })
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort, work })
   if (!divided.ok) return { ok: false, short: divided }
 
   const whole = divided.plan

@@ -1,4 +1,6 @@
 import { type Bill, billOf } from '../../laying/bill.ts'
+import { PLAN_STEPS, STEPS_OF, withSteps, workFor } from '../../laying/cutting/effort.ts'
+import type { Work } from '../../laying/cutting/problem.ts'
 import { minorUnitsOf } from '../../measure/money.ts'
 import { sum } from '../../measure/sum.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
@@ -45,11 +47,18 @@ export function chooseReadyMade(site: Site): ChosenLayOut {
   const asked = supplies.panels.length > 0 && supplies.readyMade !== 'never'
   const elements = asked ? coverableElements(site.laid, site.plan) : NO_ELEMENTS
   const nothing: Choice = elements.coverable.map(() => null)
-  const loose = layOut(site, elements, nothing, effort)
-  const mixer = new Mixer(site, elements)
+  // Loose rail, the comparison of mixes and the chosen mix share the work of the plan.
+  const work = workFor(effort)
+  const share = work.left / 3
+  const ofLoose = { left: nothing.length === 0 ? work.left : share }
+  const loose = layOut(site, elements, nothing, effort, ofLoose)
+  const mixing = { left: share }
+  const mixer = new Mixer(site, elements, mixing)
   const choose = supplies.readyMade === 'always' ? coverEverything : cheapest
   const choice = nothing.length === 0 ? nothing : (choose(mixer, elements) ?? nothing)
-  const mixed = choice.every((each) => each === null) ? loose : layOut(site, elements, choice, effort)
+  const mixed = choice.every((each) => each === null)
+    ? loose
+    : layOut(site, elements, choice, effort, { left: share + Math.max(0, ofLoose.left) + Math.max(0, mixing.left) })
   const laid =
     supplies.readyMade === 'always' || !costsMore(mixed, loose, site)
       ? { of: mixed, choice }
@@ -76,9 +85,11 @@ class Mixer {
   private readonly cover = coveringOnce('rough')
   private readonly site: Site
   private readonly elements: CoverableElements
+  private readonly work: Work
   private left: number
 
-  constructor(site: Site, elements: CoverableElements) {
+  constructor(site: Site, elements: CoverableElements, work: Work) {
+    this.work = work
     this.site = site
     this.elements = elements
     const { inAll, elements: most } = MOST_TRIED[site.plan.effort]
@@ -92,7 +103,7 @@ class Mixer {
   }
 
   get outOfTries(): boolean {
-    return this.left <= 0
+    return this.left <= 0 || this.work.left <= 0
   }
 
   layOut(choice: Choice): LaidOutOrNot {
@@ -100,7 +111,9 @@ class Mixer {
     const known = this.known.get(key)
     if (known) return known
     this.left--
-    const laid = layOut(this.site, this.elements, choice, 'rough', this.cover)
+    const laid = withSteps(this.work, PLAN_STEPS.rough, STEPS_OF.search, (slice) =>
+      layOut(this.site, this.elements, choice, 'rough', slice, this.cover),
+    )
     this.known.set(key, laid)
     return laid
   }

@@ -1,5 +1,6 @@
 import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
 import type { SearchEffort } from '../../laying/cutting/effort.ts'
+import type { Work } from '../../laying/cutting/problem.ts'
 import type { RunOfRail } from '../../laying/divided-rails.ts'
 import { distinctPlaces } from '../../laying/joints.ts'
 import {
@@ -45,16 +46,17 @@ export type CoverStretches = (
   stretches: readonly Stretch[],
   kind: PanelKind,
   supplies: Plan['supplies'],
+  work: Work,
 ) => ReturnType<typeof coverStretches>
 
 /** `coverStretches` of one plan's supplies, the same stretches only once: most choices differ in one kind of pieces. */
 export function coveringOnce(effort: SearchEffort): CoverStretches {
   const known = new Map<PanelKind, Map<string, ReturnType<typeof coverStretches>>>()
-  return (stretches, kind, supplies) => {
+  return (stretches, kind, supplies, work) => {
     const ofKind = known.get(kind) ?? new Map<string, ReturnType<typeof coverStretches>>()
     known.set(kind, ofKind)
     const key = stretches.map(({ lengthMm }) => lengthMm).join()
-    const covered = ofKind.get(key) ?? coverStretches(stretches, kind, supplies.panels, supplies, effort)
+    const covered = ofKind.get(key) ?? coverStretches(stretches, kind, supplies.panels, supplies, effort, work)
     ofKind.set(key, covered)
     return covered
   }
@@ -73,6 +75,7 @@ export function coverageOf(
   { supplies }: Pick<Plan, 'supplies'>,
   opened: ((run: RunOfRail) => OpenedRun) | null,
   cover: CoverStretches,
+  work: Work,
 ): Coverage | null {
   const stretches: CoveredStretch[] = []
   const used: UsedPanel[] = []
@@ -89,7 +92,7 @@ export function coverageOf(
       .flatMap((element) => element.parts.map((part) => ({ ...element, ...part })))
     const runs = parts.map((part) => runOfPart(part, laid[part.track]!, centreOf(part.track), longestMm, opened))
     const stretchesOfKind = runs.map(({ lengthMm }, index) => ({ lengthMm, radiusMm: parts[index]!.radiusMm }))
-    const covered = cover(stretchesOfKind, panelKind, supplies)
+    const covered = cover(stretchesOfKind, panelKind, supplies, work)
     if (!covered) return null
     const first = stretches.length
     for (const [index, { pieces, leftOpenMm }] of covered.coverings.entries()) {

@@ -173,7 +173,12 @@ export class RunNeeds {
 }
 
 /** The last place in zones of a kind, up to a place, where a joint may be; null if there is none. */
-export function lastPlace({ jointBy, lengthMm }: Run, { zones }: ZoneKind, byMm: number, fromMm = 0): number | null {
+export function lastPlace(
+  { jointBy, lengthMm }: Pick<Run, 'jointBy' | 'lengthMm'>,
+  { zones }: ZoneKind,
+  byMm: number,
+  fromMm = 0,
+): number | null {
   let mm = Math.min(byMm, lengthMm)
   let n = firstIndexWhere(zones.length, (index) => zones[index]!.fromMm > mm + LENGTH_SLACK_MM) - 1
   for (; n >= 0 && mm > fromMm; n--) {

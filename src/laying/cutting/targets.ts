@@ -18,6 +18,8 @@ export interface Target {
 const MOST_OF_A_SET = 50
 /** Of listing a target, where a set of sticks takes a whole step. */
 const STEPS_A_TARGET = 1 / 16
+/** Nobody looks at more; they would only take memory. */
+const MOST_TARGETS = 100_000
 
 /**
  * All targets that are better than `better`: cheapest first, then fewest joints, then
@@ -50,6 +52,10 @@ export function targetsBelow(
     const sticksCost = costOf(counts)
     const bought = counts.reduce((sum, count, t) => sum + Math.max(0, count - lengths[t]!.free), 0)
     if (most < 1) return
+    if (targets.length >= MOST_TARGETS) {
+      all = false
+      return
+    }
     let listed = 0
     for (let chains = most; chains >= fewestChains; chains--) {
       const joints = sticks - chains
