@@ -30,6 +30,7 @@ import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
 import { mountTables } from './endpoints/tables.ts'
+import { mountTurnouts } from './endpoints/turnouts.ts'
 import { mountVerticalCurves } from './endpoints/vertical-curves.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './request/parameter-faults.ts'
@@ -76,6 +77,7 @@ export function createApi({
   mountSettingOuts(api)
   mountOverhangs(api)
   mountVerticalCurves(api)
+  mountTurnouts(api)
   mountCatalogue(api)
   mountProjects(api, store)
   mountRestored(api, store)

@@ -9,6 +9,7 @@ const TAGS = [
   { name: 'Cells', description: 'Single numbers for the cells of a spreadsheet.' },
   { name: 'Tables', description: 'Estimates as tables, for spreadsheets.' },
   { name: 'Bends', description: 'One curve at a time, for the workbench.' },
+  { name: 'Turnouts', description: 'The geometry of one turnout.' },
   { name: 'Cut plans', description: 'How to cut runs of rail from sticks at the least cost.' },
   { name: 'Grades', description: 'Vertical curves between grades.' },
   { name: 'Room', description: 'The room that cars need beside the track.' },

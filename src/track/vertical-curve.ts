@@ -12,7 +12,7 @@ export interface VerticalCurveGiven {
   readonly gradeOutPct: number
 }
 
-const PROFILE_POINT = component('ProfilePoint', 'Elevation and grade of a track at a station.', {
+export const PROFILE_POINT = component('ProfilePoint', 'Elevation and grade of a track at a station.', {
   atMm: length({ title: 'Station' }),
   elevationMm: length({ title: 'Elevation' }),
   gradePct: number('Rise over level run, percent; negative where the track falls.'),
@@ -33,7 +33,7 @@ export const VERTICAL_CURVE = component('VerticalCurve', 'The parabola between t
 })
 
 export type VerticalCurve = Answer<typeof VERTICAL_CURVE>
-type ProfilePoint = Answer<typeof PROFILE_POINT>
+export type ProfilePoint = Answer<typeof PROFILE_POINT>
 
 /**
  * A vertical curve, a parabola from grade g1 to grade g2 over the level length L:

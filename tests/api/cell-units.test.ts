@@ -4,7 +4,17 @@ import { appWithoutStore, asking, placesIn } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
 const shown = async (path: string) => Number((await ask(path)).text)
-const LENGTHS = ['mid-ordinate', 'forming-radius', 'level-rise', 'gap', 'overhang', 'vertical-curve', 'rail-length']
+const LENGTHS = [
+  'mid-ordinate',
+  'forming-radius',
+  'level-rise',
+  'gap',
+  'overhang',
+  'vertical-curve',
+  'rail-length',
+  'turnout-radius',
+  'turnout-lead',
+]
 
 describe('a cell', () => {
   test.each(CELLS.map(({ name, example }) => [name, example]))(
@@ -51,7 +61,7 @@ describe('a cell', () => {
     expect(await shown(`/v1/cell/${name}?${query}&${given}`)).toBe(without)
   })
 
-  test('of everything is listed here', () => expect(CELLS).toHaveLength(11))
+  test('of everything is listed here', () => expect(CELLS).toHaveLength(13))
 })
 
 describe('the ordinates as CSV', () => {

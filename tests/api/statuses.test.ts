@@ -41,6 +41,7 @@ const PURE_GETS = [
   '/v1/bends.csv?radius=3m',
   '/v1/overhangs?radius=3m&length=600&truckCentres=430&width=110',
   '/v1/vertical-curves?gradeIn=2&gradeOut=-1&length=1m',
+  '/v1/turnouts?number=6',
   '/v1/catalogue/sections?',
   '/v1/catalogue/materials?',
 ]

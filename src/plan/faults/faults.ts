@@ -7,10 +7,11 @@ import type { PlanDraft, RailDraft, SuppliesDraft, TrackDraft } from '../reading
 import type { BenderInput } from '../rows/bender.ts'
 import type { ElementInput } from '../rows/track.ts'
 import { USUAL } from '../usual.ts'
-import { breakFaults, jointFaults, keepOutFaults } from './breaks.ts'
+import { breakFaults, jointFaults, stretchFaults } from './breaks.ts'
 import { continuedGradeFaults, gradeLineFaults } from './grades.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
+import { levelFaults } from './vertical-curves.ts'
 
 type Place = readonly (string | number)[]
 
@@ -54,7 +55,9 @@ function trackFaults(track: TrackDraft, at: Place, draft: PlanDraft): Fault[] {
     ...joinFaults(track, at),
     ...gradeLineFaults(track, at),
     ...breakFaults(track, at),
-    ...keepOutFaults(track, at),
+    ...stretchFaults(track, 'keepOut', at),
+    ...stretchFaults(track, 'limits', at),
+    ...levelFaults(track, at),
     ...track.elements.flatMap((element, index) =>
       element?.kind === 'easement' ? easementFaults(track, index, [...at, 'elements', index]) : [],
     ),

@@ -18,6 +18,7 @@ export function oversizeFaults(raw: unknown): Fault[] {
   const breaks = tracks.reduce<number>((sum, track) => sum + listAt(track, ['breaks']).length, 0)
   return [
     ...tooMany(['chords'], listAt(raw, ['chords']).length, LIMITS.chords),
+    ...tooMany(['levelsAt'], listAt(raw, ['levelsAt']).length, LIMITS.levels),
     ...tooMany(['extras'], listAt(raw, ['extras']).length, LIMITS.extras),
     ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.stickLengths),
     ...tooMany(['supplies', 'panels'], listAt(raw, ['supplies', 'panels']).length, LIMITS.panels),
@@ -26,6 +27,8 @@ export function oversizeFaults(raw: unknown): Fault[] {
     ...tooMany(['tracks'], breaks, LIMITS.breaks, 'breaks in all tracks together'),
     ...tracks.flatMap((track, index) => [
       ...tooMany(['tracks', index, 'gradeLine'], listAt(track, ['gradeLine']).length, LIMITS.gradePoints),
+      ...tooMany(['tracks', index, 'limits'], listAt(track, ['limits']).length, LIMITS.gradeLimits),
+      ...tooMany(['tracks', index, 'levelsAt'], listAt(track, ['levelsAt']).length, LIMITS.levels),
       ...tooMany(['tracks', index, 'keepOut'], listAt(track, ['keepOut']).length, LIMITS.keepOut),
     ]),
   ]
