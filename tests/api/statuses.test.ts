@@ -32,7 +32,7 @@ beforeAll(async () => {
   store = await temporaryStore()
   closed = await temporaryStore()
   await closed.close()
-})
+}, 120_000)
 afterAll(() => store.close())
 
 /** Their answers follow from their addresses. */

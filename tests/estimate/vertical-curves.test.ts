@@ -148,4 +148,19 @@ describe('a grade that is too steep', () => {
       { op: 'replace', path: '/tracks/0/gradeLine/0/gradePct', value: -2 },
     ])
   })
+
+  it('is the one that is changed, where another one is too steep as well', () => {
+    const limits = [{ from: 4000, to: 5000, maximumGradePct: 0.5 }]
+    const gradeLine = [
+      { at: 0, gradePct: 2.5 },
+      { at: 3000, gradePct: -1 },
+    ]
+    const plan = planOf([straight(6000)], { limits, gradeLine })
+    const result = estimate(plan, { sent: plan })
+    const findings = result.ok ? result.estimate.findings.filter(({ rule }) => rule === 'maximum-grade') : []
+    expect(findings.map(({ remedy }) => remedy)).toEqual([
+      [{ op: 'replace', path: '/tracks/0/gradeLine/0/gradePct', value: 2 }],
+      [{ op: 'replace', path: '/tracks/0/gradeLine/1/gradePct', value: -0.5 }],
+    ])
+  })
 })

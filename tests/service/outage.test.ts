@@ -11,7 +11,15 @@ test(
     const server = await startServer(newestInstallation()!)
     onTestFinished(server.stop)
     const service = await running({ DATABASE_URL: server.url })
-    const { statuses, acknowledged, there, backAfterMs } = await sufferOutages(service, server, ROUNDS)
+    let why = 'it runs'
+    void service.ended.then(({ code, signal, stdout, stderr }) => {
+      why = `it ended with ${code ?? signal}: ${stderr}${stdout.slice(-2_000)}`
+    })
+    const { statuses, acknowledged, there, backAfterMs } = await sufferOutages(service, server, ROUNDS).catch(
+      (error) => {
+        throw new Error(`the service did not answer: ${why}`, { cause: error })
+      },
+    )
     console.log(`${ROUNDS} outages:`, statuses, 'back after at most', Math.round(Math.max(...backAfterMs)), 'ms')
     expect(Object.keys(statuses).filter((status) => !['201', '503'].includes(status))).toEqual([])
     expect(statuses['201']).toBeGreaterThan(ROUNDS)

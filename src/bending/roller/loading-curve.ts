@@ -34,6 +34,8 @@ export class LoadingCurve {
   private readonly knees: readonly number[]
   private readonly points: { readonly k: number; readonly moment: number }[]
   private readonly knots: Knot[]
+  /** From each knot to the next. */
+  private readonly pieces: Piece[] = []
 
   constructor(section: SectionProperties, metal: Metal) {
     this.section = section
@@ -50,7 +52,7 @@ export class LoadingCurve {
 
   /** Moment, N·mm, of rail that is bent to a curvature for the first time. */
   momentNmm(k: number): number {
-    const { from, h, a, b, c } = this.piece(this.pieceOf(k))
+    const { from, h, a, b, c } = this.pieces[this.pieceOf(k)]!
     const t = k - from.k
     return h === 0 ? from.moment : from.moment + t * (a + t * (b + t * c))
   }
@@ -62,7 +64,7 @@ export class LoadingCurve {
 
   /** ∫M dκ and ∫M² dκ from 0 to k. */
   integralsTo(k: number): { readonly ofMoment: number; readonly ofSquare: number } {
-    const piece = this.piece(this.pieceOf(k))
+    const piece = this.pieces[this.pieceOf(k)]!
     const { ofMoment, ofSquare } = integrals(piece, k - piece.from.k)
     return { ofMoment: piece.from.ofMoment + ofMoment, ofSquare: piece.from.ofSquare + ofSquare }
   }
@@ -81,7 +83,7 @@ export class LoadingCurve {
       if (this.knots[middle]!.moment <= moment) low = middle
       else high = middle
     }
-    const { from, h, a, b, c } = this.piece(low)
+    const { from, h, a, b, c } = this.pieces[low]!
     const wanted = moment - from.moment
     let [least, greatest] = [0, h]
     let t = Math.min(h, wanted / a)
@@ -109,11 +111,6 @@ export class LoadingCurve {
     return low
   }
 
-  /** Between a knot and the next, M = M0 + a·t + b·t² + c·t³. */
-  private piece(index: number): Piece {
-    return pieceBetween(this.knots[index]!, this.knots[index + 1]!)
-  }
-
   /** Adds knots until one lies beyond `k`. A knot's slope needs the point after it. */
   private extendOver(k: number): void {
     while (this.knots.at(-1)!.k <= k) {
@@ -127,6 +124,7 @@ export class LoadingCurve {
       const from = this.knots.at(-1)!
       const piece = pieceBetween(from, { ...at, slope })
       const { ofMoment, ofSquare } = integrals(piece, piece.h)
+      this.pieces.push(piece)
       this.knots.push({
         ...at,
         slope,
@@ -145,6 +143,7 @@ export class LoadingCurve {
   }
 }
 
+/** Between a knot and the next, M = M0 + a·t + b·t² + c·t³. */
 interface Piece {
   readonly from: Knot
   readonly h: number
@@ -171,12 +170,12 @@ const WEIGHTS = [0.3478548451374538, 0.6521451548625461]
 
 /** ∫M and ∫M² over the first t of a piece. */
 function integrals({ from, a, b, c }: Piece, t: number): { ofMoment: number; ofSquare: number } {
+  const squareAt = (share: number) => {
+    const x = (t / 2) * (1 + share)
+    return (from.moment + x * (a + x * (b + x * c))) ** 2
+  }
   let ofSquare = 0
-  for (const [index, node] of NODES.entries())
-    for (const sign of [-1, 1]) {
-      const x = (t / 2) * (1 + sign * node)
-      ofSquare += WEIGHTS[index]! * (from.moment + x * (a + x * (b + x * c))) ** 2
-    }
+  for (let n = 0; n < NODES.length; n++) ofSquare += WEIGHTS[n]! * (squareAt(-NODES[n]!) + squareAt(NODES[n]!))
   return {
     ofMoment: t * (from.moment + t * (a / 2 + t * (b / 3 + (t * c) / 4))),
     ofSquare: (ofSquare * t) / 2,

@@ -3,7 +3,7 @@ import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
 import { type BestCutPlan, bestCutPlan } from '../../laying/cutting/best-cut-plan.ts'
 import type { CutRules } from '../../laying/cutting/cut-plan.ts'
 import type { SearchEffort } from '../../laying/cutting/effort.ts'
-import type { Work } from '../../laying/cutting/problem.ts'
+import { NOWHERE, type Work } from '../../laying/cutting/problem.ts'
 import { alongRails, dividedRail, type RunOfRail } from '../../laying/divided-rails.ts'
 import { inOrder, type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../../laying/joint-places.ts'
 import { breaksAlong, distinctPlaces, SIDES } from '../../laying/joints.ts'
@@ -110,7 +110,7 @@ function placesFor({ keepOut, tieSpacingMm, joinerMm }: JointRequirements): Join
 
 /** Another joint would have no joint opposite. */
 function undivided(run: RunOfRail): RunOfRail {
-  return { ...run, jointBy: () => -1 }
+  return { ...run, jointBy: NOWHERE }
 }
 
 /** Where no stick is long enough for the required places, joints are opposite each other and ignore those places. */

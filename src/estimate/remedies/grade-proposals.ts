@@ -17,12 +17,12 @@ function replaced(track: number, point: number, field: 'elevation' | 'gradePct',
 }
 
 /** A stretch at the steepest grade allowed: the grade itself, or the height of its end, or that of its start. */
-export function gradeProposals({ limit, element }: Finding, line: Line, track: number): Patch[] {
+export function gradeProposals({ measured, limit, element }: Finding, line: Line, track: number): Patch[] {
   const { grades, placed } = line.tracks[track]!
   const points = pointsOf(line, track)
   const { fromMm: firstMm, toMm: lastMm } = placed[element!]!
   return grades
-    .filter(({ grade, endGrade }) => endGrade === undefined && Math.abs(100 * grade) > limit!)
+    .filter(({ grade, endGrade }) => endGrade === undefined && sameGrade(Math.abs(100 * grade), measured!))
     .filter(({ fromMm, toMm }) => fromMm < lastMm && toMm > firstMm + 1e-6)
     .flatMap(({ fromMm, toMm, grade }) => {
       const start = points.findLastIndex(({ at }) => mmOf(at) <= fromMm + LENGTH_SLACK_MM)
@@ -31,6 +31,11 @@ export function gradeProposals({ limit, element }: Finding, line: Line, track: n
       if (start < 0 || end < 0) return []
       return heightProposals(track, points, { start, end }, Math.sign(grade) * (limit! / 100))
     })
+}
+
+/** Whether two grades, percent, are the same but for how they were computed. */
+function sameGrade(a: number, b: number): boolean {
+  return Math.abs(a - b) <= 1e-9 * b
 }
 
 /** The points between which a stretch is too steep, each in turn moved up or down; one without an elevation is not. */

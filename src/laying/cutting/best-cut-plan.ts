@@ -8,7 +8,7 @@ import { isFree } from './arrange-chain.ts'
 import { type CutSupplies, cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, planCuts } from './cut-plan.ts'
 import { cutSticks } from './cut-sticks.ts'
-import { EXHAUSTIVE_WORK, type SearchEffort, STEPS_OF, withSteps, workFor } from './effort.ts'
+import { EXHAUSTIVE_WORK, partFor, type SearchEffort, STEPS_OF, withSteps, workFor } from './effort.ts'
 import { shortestOf } from './equal-plans.ts'
 import { firstPlan, type Known } from './first-plan.ts'
 import type { ChainLayout } from './lay-chain.ts'
@@ -56,7 +56,7 @@ export function bestCutPlan(
   const made = !ruled ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
-  const known = sound ? worthOf(sound, problem) : firstPlan(problem, effort, work)
+  const known = firstPlan(problem, sound && worthOf(sound, problem), effort, work)
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
@@ -125,10 +125,11 @@ function searchedExhaustively(
   work: Work,
 ): ExhaustiveSearch | null {
   const { cost, joints } = planned.layouts ? planned : (known ?? NO_PLAN)
+  const part = partFor(problem.lengths.length)
   if (free) {
     if (!planned.open || planned.leastCost >= cost) return null
     const { open } = planned
-    const { layout, leastCost } = withSteps(work, EXHAUSTIVE_WORK[effort].webs, STEPS_OF.webs, (slice) =>
+    const { layout, leastCost } = withSteps(work, part * EXHAUSTIVE_WORK[effort].webs, STEPS_OF.webs, (slice) =>
       planWebs(problem, open, { cost, joints }, slice),
     )
     return { layouts: layout && [layout], leastCost }
@@ -136,7 +137,7 @@ function searchedExhaustively(
   const layouts = planned.layouts ?? known?.layouts
   const wholeSticks = problem.cutting === 'whole-sticks'
   const shortestMm = layouts ? (wholeSticks ? Number.POSITIVE_INFINITY : shortestOf(layouts, problem.runs.length)) : 0
-  const { layout, whole } = withSteps(work, EXHAUSTIVE_WORK[effort].placing, STEPS_OF.placing, (slice) =>
+  const { layout, whole } = withSteps(work, part * EXHAUSTIVE_WORK[effort].placing, STEPS_OF.placing, (slice) =>
     placePieces(problem, { cost, joints, shortestMm }, slice),
   )
   return { layouts: layout && [layout], leastCost: whole && (layout || layouts) ? Number.POSITIVE_INFINITY : 0 }

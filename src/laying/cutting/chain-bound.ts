@@ -83,13 +83,21 @@ const PARTS_OF_A_RUN = 6
 const MOST_UNITS = 400
 
 function unitsFor(sticksMm: readonly number[], runsMm: readonly number[]): number[] {
-  const parts = (mm: number, most: number) => Array.from({ length: most }, (_, n) => mm / (n + 1))
-  const differences = sticksMm.flatMap((a, n) => sticksMm.slice(n + 1).map((b) => Math.abs(a - b)))
-  return [
-    ...new Set([
-      ...sticksMm.flatMap((mm) => parts(mm, PARTS_OF_A_STICK)),
-      ...differences.filter((mm) => mm > 1).flatMap((mm) => parts(mm, PARTS_OF_A_DIFFERENCE)),
-      ...runsMm.flatMap((mm) => parts(mm, PARTS_OF_A_RUN)),
-    ]),
-  ].slice(0, MOST_UNITS)
+  const units = new Set<number>()
+  for (const mm of candidates(sticksMm, runsMm)) {
+    units.add(mm)
+    if (units.size === MOST_UNITS) break
+  }
+  return [...units]
+}
+
+function* candidates(sticksMm: readonly number[], runsMm: readonly number[]): Generator<number> {
+  for (const mm of sticksMm) yield* parts(mm, PARTS_OF_A_STICK)
+  for (const [n, a] of sticksMm.entries())
+    for (const b of sticksMm.slice(n + 1)) if (Math.abs(a - b) > 1) yield* parts(Math.abs(a - b), PARTS_OF_A_DIFFERENCE)
+  for (const mm of runsMm) yield* parts(mm, PARTS_OF_A_RUN)
+}
+
+function* parts(mm: number, most: number): Generator<number> {
+  for (let n = 1; n <= most; n++) yield mm / n
 }

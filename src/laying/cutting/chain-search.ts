@@ -45,7 +45,7 @@ export class ChainSearch {
   private readonly bound: ChainBound
   private readonly needs: ProblemNeeds
   private readonly kinds: readonly RunKind[]
-  private readonly sets: StickSets
+  private listed: StickSets | null = null
   /** Chains that mattered for one bound probably matter for the next. */
   private readonly known = new Candidates()
   private readonly laid = new Map<string, Layable>()
@@ -55,7 +55,12 @@ export class ChainSearch {
     this.bound = bound
     this.needs = needs
     this.kinds = kindsOf(problem.runs, needs.runsMm)
-    this.sets = new StickSets({ ...problem, runs: needs.runsMm.map((lengthMm) => ({ lengthMm })) })
+  }
+
+  private get sets(): StickSets {
+    const { problem, needs } = this
+    this.listed ??= new StickSets({ ...problem, runs: needs.runsMm.map((lengthMm) => ({ lengthMm })) })
+    return this.listed
   }
 
   /**

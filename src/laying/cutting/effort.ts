@@ -1,3 +1,4 @@
+import { LIMITS } from '../../plan/rows/limits.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import type { Work } from './problem.ts'
 
@@ -20,6 +21,11 @@ export function workFor(effort: SearchEffort): Work {
 
 /** Steps that count for more than one: a piece tried for a stick or placed, a set of sticks listed. */
 export const STEPS_OF = { search: 1, stickLaying: 100, placing: 100, webs: 10, targets: 100 } as const
+
+/** With more lengths of sticks than a plan lists, as the shed may add, a step takes longer: a part of the usual steps. */
+export function partFor(lengths: number): number {
+  return Math.min(1, LIMITS.stickLengths / lengths)
+}
 
 /**
  * Does something with a part of the work.

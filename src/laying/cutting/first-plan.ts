@@ -1,10 +1,11 @@
 import { piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
-import { arrangeChain, isFree } from './arrange-chain.ts'
-import { CHAIN_LIMITS, type SearchEffort, STEPS_OF, withSteps } from './effort.ts'
+import { arrangeChain } from './arrange-chain.ts'
+import { CHAIN_LIMITS, partFor, type SearchEffort, STEPS_OF, withSteps } from './effort.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
 import { StickLaying } from './lay-sticks.ts'
+import { isBetter } from './plan-chains.ts'
 import type { Chain, CutProblem, Work } from './problem.ts'
 
 /** A plan that is already known. */
@@ -14,16 +15,29 @@ export interface Known {
   readonly layouts: readonly ChainLayout[] | null
 }
 
-/** A plan to start from, where joints have rules or pieces must not be too short: the better ones are looked for below it. */
-export function firstPlan(problem: CutProblem, effort: SearchEffort, work: Work): Known | null {
-  return laidCheaply(problem, effort, work) ?? runsApart(problem)
+/**
+ * A plan to start from: better ones are looked for below it.
+ *
+ * @param sound a plan that is known already; null where joints have rules or its pieces are too short
+ */
+export function firstPlan(problem: CutProblem, sound: Known | null, effort: SearchEffort, work: Work): Known | null {
+  if (sound && problem.runs.length <= MANY_RUNS) return sound
+  const cheap = laidCheaply(problem, effort, work)
+  if (sound) return cheap && isBetter(cheap, sound) ? cheap : sound
+  return cheap ?? runsApart(problem)
 }
+
+/** With more runs a plan that cuts the remainders best fit first is seldom near the best, and chains are too many. */
+const MANY_RUNS = 40
 
 /** Stick after stick, whatever is cheapest. */
 function laidCheaply(problem: CutProblem, effort: SearchEffort, work: Work): Known | null {
-  if (problem.lengths.length === 0 || problem.runs.every(isFree)) return null
-  const layout = withSteps(work, CHAIN_LIMITS[effort].firstLaying, STEPS_OF.stickLaying, (slice) =>
-    new StickLaying(problem).layCheaply(slice),
+  if (problem.lengths.length === 0) return null
+  const layout = withSteps(
+    work,
+    partFor(problem.lengths.length) * CHAIN_LIMITS[effort].firstLaying,
+    STEPS_OF.stickLaying,
+    (slice) => new StickLaying(problem).layCheaply(slice),
   )
   return layout && knownOf(problem, [layout])
 }

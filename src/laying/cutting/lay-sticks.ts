@@ -136,6 +136,7 @@ export class StickLaying {
   private search(sources: readonly Source[], limits: Limits, work: Work): ChainLayout | null {
     const { width, paced } = limits
     const copying = Math.floor(this.problem.runs.length / RUNS_A_STEP)
+    if (copying * (this.leastMm / this.longestMm) > work.left) return null
     const pace = new Pace(work, this.longestMm, this.leastMm)
     let best: Plan | null = null
     let states = [this.states.first(sources, this.leastMm)]

@@ -33,7 +33,7 @@ export function manyChains(
   layable: (chain: ChainOfKinds) => boolean,
 ): ChainOfKinds[] | null {
   const fairMm = Math.max(whole.wasteMm, 0) / chains
-  const small = smallChains(kinds, kerfMm, sets, Math.min(whole.wasteMm, MOST_TIMES_FAIR_SHARE * fairMm))
+  const small = smallChains(kinds, kerfMm, sets, Math.min(whole.wasteMm, MOST_TIMES_FAIR_SHARE * fairMm), work)
   const random = seriesFrom(chains)
   const runCount = whole.runs.reduce((sum, count) => sum + count, 0)
   let most: ChainOfKinds[] | null = null
@@ -81,7 +81,13 @@ function holds(runs: readonly number[], kinds: readonly number[]): boolean {
 }
 
 /** Single runs, pairs and threes with the shortest sticks that hold them. */
-function smallChains(kinds: readonly RunKind[], kerfMm: number, sets: StickSets, mostMm: number): SmallChain[] {
+function smallChains(
+  kinds: readonly RunKind[],
+  kerfMm: number,
+  sets: StickSets,
+  mostMm: number,
+  work: Work,
+): SmallChain[] {
   const found: SmallChain[] = []
   const add = (members: readonly number[]) => {
     const mm = members.reduce((sum, kind) => sum + kinds[kind]!.lengthMm + kerfMm, -kerfMm)
@@ -92,7 +98,8 @@ function smallChains(kinds: readonly RunKind[], kerfMm: number, sets: StickSets,
   }
   for (let a = 0; a < kinds.length; a++) {
     add([a])
-    for (let b = a; b < kinds.length; b++) {
+    work.left -= kinds.length - a
+    for (let b = a; b < kinds.length && work.left > 0; b++) {
       add([a, b])
       for (let c = b; c < kinds.length && kinds.length <= MOST_KINDS_FOR_THREES; c++) add([a, b, c])
     }

@@ -2,7 +2,7 @@ import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { isFree } from './arrange-chain.ts'
 import { ChainBound } from './chain-bound.ts'
 import { ChainSearch } from './chain-search.ts'
-import { CHAIN_LIMITS, type ChainLimits, type SearchEffort, STEPS_OF, withSteps, workFor } from './effort.ts'
+import { CHAIN_LIMITS, type ChainLimits, partFor, type SearchEffort, STEPS_OF, withSteps, workFor } from './effort.ts'
 import { bestOfEqual, shortestOf } from './equal-plans.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
@@ -43,10 +43,11 @@ export function planChains(
   work: Work = workFor(effort === 'bound' ? 'quick' : effort),
 ): PlannedChains {
   const limits = CHAIN_LIMITS[effort]
+  const part = partFor(problem.lengths.length)
   const needs = new ProblemNeeds(problem)
   const bounded = { ...problem, runs: needs.runsMm.map((lengthMm) => ({ lengthMm })) }
   const bound = new ChainBound(bounded)
-  const { targets, all } = withSteps(work, limits.targets, STEPS_OF.targets, (slice) =>
+  const { targets, all } = withSteps(work, part * limits.targets, STEPS_OF.targets, (slice) =>
     targetsBelow(problem, bound, known, needs, slice),
   )
   const search = new ChainSearch(problem, bound, needs)
@@ -69,7 +70,7 @@ export function planChains(
         slice,
       ),
     )
-  let left = Math.min(limits.inAll * (byStick ? PART_WITH_RULES : 1), Math.max(0, work.left))
+  let left = Math.min(limits.inAll * (byStick ? PART_WITH_RULES : 1) * part, Math.max(0, work.left))
   let tries = 0
   for (const target of targets) {
     if (ruledOut(bound, target)) continue

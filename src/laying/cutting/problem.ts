@@ -48,6 +48,9 @@ export interface Run {
   readonly trim?: RunTrim | undefined
 }
 
+/** For a run that is not to be divided. Runs that have this and the same length are interchangeable. */
+export const NOWHERE = (): number => -1
+
 interface Beside {
   readonly run: number
   readonly stationAt: (mm: number) => number

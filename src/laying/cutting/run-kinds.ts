@@ -1,5 +1,5 @@
 import { isFree } from './arrange-chain.ts'
-import type { Chain, Run } from './problem.ts'
+import { type Chain, NOWHERE, type Run } from './problem.ts'
 
 /** Runs that are interchangeable. */
 export interface RunKind {
@@ -8,16 +8,21 @@ export interface RunKind {
   readonly runs: readonly number[]
 }
 
-/** Runs of the same length are of one kind, where a joint may be anywhere; the longest kind first. */
+/** Runs of the same length are of one kind, where a joint may be anywhere or nowhere; the longest kind first. */
 export function kindsOf(runs: readonly Run[], needsMm: readonly number[]): RunKind[] {
   const kinds = new Map<number | string, { lengthMm: number; runs: number[] }>()
   for (const [run, lengthMm] of needsMm.entries()) {
-    const name = isFree(runs[run]!) ? lengthMm : `by itself: ${run}`
+    const name = nameOf(runs[run]!, lengthMm) ?? `by itself: ${run}`
     const kind = kinds.get(name)
     if (kind) kind.runs.push(run)
     else kinds.set(name, { lengthMm, runs: [run] })
   }
   return [...kinds.values()].sort((a, b) => b.lengthMm - a.lengthMm || a.runs[0]! - b.runs[0]!)
+}
+
+function nameOf(run: Run, needMm: number): number | string | null {
+  if (isFree(run)) return needMm
+  return run.jointBy === NOWHERE && !run.beside && !run.trim ? `whole: ${needMm}` : null
 }
 
 /** A chain by kinds, each listed once per run of it in the chain. */

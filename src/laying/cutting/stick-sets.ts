@@ -3,6 +3,8 @@ import type { CutProblem } from './problem.ts'
 
 /** If there are more sets, the longest are left out. */
 const MOST_SETS = 12_000
+/** Each set has a number for every length: with many lengths there are fewer sets. */
+const MOST_NUMBERS = 20 * MOST_SETS
 
 /** Every set of sticks that one chain may use, in order of length. */
 export class StickSets {
@@ -76,6 +78,7 @@ function withSticks(
   limit: number,
   upToMm: number,
 ): SetsInOrder | null {
+  const most = Math.min(MOST_SETS, MOST_NUMBERS / sticks[0]!.length)
   const all: SetsInOrder = { lengthsMm: [], sticks: [] }
   /** The length that each listed set has without this stick, so that a length is not a sum of many roundings. */
   const withoutMm: number[] = []
@@ -88,7 +91,7 @@ function withSticks(
         ? withoutMm[longer]! + (all.sticks[longer]![t]! + 1) * stickMm
         : Number.POSITIVE_INFINITY
     if (Math.min(hadMm, longerMm) > upToMm + LENGTH_SLACK_MM) return all
-    if (all.sticks.length > MOST_SETS) return null
+    if (all.sticks.length > most) return null
     if (longerMm <= hadMm) {
       const counts = all.sticks[longer]!.slice()
       counts[t]!++

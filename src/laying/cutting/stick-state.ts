@@ -106,13 +106,13 @@ export class States {
 
   after({ state, source, cut, lossMm, jointsNeeded, hash }: Step): State {
     const atMm = state.atMm.slice()
-    const joints = [...state.joints]
+    const joints = this.problem.apart ? [...state.joints] : (state.joints as (Joint | null)[])
     let { open, freshCount } = state
     for (const { run, fromMm, toMm } of cut.pieces) {
       atMm[run] = toMm
       if (fromMm === 0) freshCount--
       const ends = this.isEnd(run, toMm)
-      if (!ends) joints[run] = this.joint(joints[run]!, run, toMm)
+      if (!ends && this.problem.apart) joints[run] = this.joint(joints[run]!, run, toMm)
       if (fromMm === 0 && !ends) open = [...open, run].sort((a, b) => a - b)
       if (fromMm > 0 && ends) open = open.filter((each) => each !== run)
     }

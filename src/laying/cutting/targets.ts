@@ -14,6 +14,10 @@ export interface Target {
   readonly bought: number
 }
 
+/** If the most chains that seem possible of some sticks are ruled out, so many fewer are not what is looked for. */
+const MOST_OF_A_SET = 50
+/** Of listing a target, where a set of sticks takes a whole step. */
+const STEPS_A_TARGET = 1 / 16
 /** Nobody looks at more; they would only take memory. */
 const MOST_TARGETS = 100_000
 
@@ -52,6 +56,7 @@ export function targetsBelow(
       all = false
       return
     }
+    let listed = 0
     for (let chains = most; chains >= fewestChains; chains--) {
       const joints = sticks - chains
       if (joints < fewestJoints) continue
@@ -61,6 +66,11 @@ export function targetsBelow(
       const cost = sticksCost + joinersCost(joints)
       if (cost > better.cost || (cost === better.cost && joints >= better.joints)) return
       targets.push({ counts: [...counts], chains, cost, joints, bought })
+      work.left -= STEPS_A_TARGET
+      if (++listed === MOST_OF_A_SET && chains > fewestChains) {
+        all = false
+        return
+      }
     }
   }
   const choose = (n: number, lengthMm: number) => {

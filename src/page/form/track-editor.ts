@@ -53,7 +53,7 @@ ${placesEditor(track)}
 ${tableEditor(track, action, {
   table: 'gradeLine',
   caption: 'Points where the grade changes: the elevation there, or the grade from there on',
-  className: 'short',
+  className: 'short grades',
   row: 'point',
   add: 'Add a point',
 })}
@@ -61,7 +61,7 @@ ${tableEditor(track, action, {
 ${tableEditor(track, action, {
   table: 'limits',
   caption: 'Stretches with their own maximum grade, such as hidden track that must be level',
-  className: 'stretches',
+  className: 'stretches limits',
   row: 'stretch',
   add: 'Add a stretch',
 })}
