@@ -13,6 +13,7 @@ import type { Plan } from '../plan.ts'
 import type { Coverage, CoveredStretch } from '../ready-made/coverage.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { runOf } from './runs.ts'
+import type { SprungIn } from './sprung-in.ts'
 
 /** The rails of a plan divided: the cut plan is by rail (left and right of the first track, of the second, …). */
 export interface Division extends BestCutPlan {
@@ -26,6 +27,8 @@ export interface DividingOptions {
   /** What is not made of loose rail. */
   readonly covered: Coverage
   readonly effort: SearchEffort
+  /** What of the track needs no bender. */
+  readonly sprungIn: SprungIn
 }
 
 /**
@@ -39,7 +42,7 @@ export function divideRails(
   laid: readonly LaidTrack[],
   rules: CutRules,
   fixedJoiners: number,
-  { opened, covered, effort }: DividingOptions,
+  { opened, covered, effort, sprungIn }: DividingOptions,
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
   const { stagger: staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
@@ -67,7 +70,7 @@ export function divideRails(
         ...on(ends),
       ])
       const taken = readyMade.map(({ fromMm, toMm }) => on([fromMm, toMm]))
-      return dividedRail(2 * index + n, runOf(track, side, plan), divided)
+      return dividedRail(2 * index + n, runOf(track, side, plan, sprungIn), divided)
         .filter(({ startMm, lengthMm }) => !isWithin(startMm + lengthMm / 2, taken))
         .map((run) =>
           square && !exceeds(run.lengthMm, longestMm) ? undivided(run) : withJointPlaces(run, line, places),
