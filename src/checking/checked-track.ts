@@ -1,4 +1,5 @@
 import type { Standards } from '../plan/rows/standards.ts'
+import type { GradeLimit } from '../plan/rows/track.ts'
 import type { HeldEnd } from '../track/closure.ts'
 import type { GradeStretch } from '../track/grade.ts'
 import type { PlacedElement } from '../track/types.ts'
@@ -15,6 +16,7 @@ export interface CheckedTrack {
   readonly placed: readonly PlacedElement[]
   readonly endElevationMm: number
   readonly grades: readonly GradeStretch[]
+  readonly gradeLimits: readonly GradeLimit[]
 }
 
 /** A rule of good track: what it finds on one track, compared with the standards of the plan. */

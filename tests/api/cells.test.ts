@@ -161,6 +161,10 @@ describe('numbers', () => {
         'sticks',
         'joiners',
         'cost',
+        'overhang',
+        'vertical-curve',
+        'turnout-radius',
+        'turnout-lead',
       ].sort(),
     )
     for (const { name, example } of CELLS) expect(await cell(`${name}?${example}`)).toBeGreaterThan(0)

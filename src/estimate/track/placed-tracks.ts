@@ -1,7 +1,7 @@
 import { toRadians } from '../../measure/angle.ts'
 import type { WholeTrack } from '../../plan/rows/track.ts'
 import { headingAfterDeg } from '../../track/closure.ts'
-import { elevationAt } from '../../track/grade.ts'
+import { elevationOn, profileOf } from '../../track/grade.ts'
 import { placeElements } from '../../track/place.ts'
 
 /**
@@ -46,16 +46,13 @@ function continuing(track: WholeTrack, { start, elements, closed, gradeLine }: W
   const last = placeElements(from, elements, closed).at(-1)!
   const { xMm: x, yMm: y, headingRad } = last.end
   const heading = headingAfterDeg(start.heading, headingRad - from.headingRad)
-  const elevation = elevationAt(gradeLine, last.toMm)
-  return {
-    ...track,
-    start: { after: track.start.after, x, y, heading, elevation },
-    gradeLine: [{ at: 0, elevation }, ...track.gradeLine],
-  }
+  const elevation = elevationOn(profileOf(gradeLine, start.elevation), last.toMm)
+  return { ...track, start: { after: track.start.after, x, y, heading, elevation } }
 }
 
 function held(track: WholeTrack, other: WholeTrack | null): WholeTrack {
   if (!other) return track
   const { x, y, heading } = other.start
-  return { ...track, end: { before: other.name, at: { x, y, heading, elevation: elevationAt(other.gradeLine, 0) } } }
+  const elevation = elevationOn(profileOf(other.gradeLine, other.start.elevation), 0)
+  return { ...track, end: { before: other.name, at: { x, y, heading, elevation } } }
 }

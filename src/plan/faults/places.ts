@@ -54,11 +54,11 @@ function endFaults({ start, end, closed, joinsExisting, gradeLine }: TrackDraft,
       `the start is given twice: by after and by ${given.join(', ')}`,
       `leave out ${given.join(', ')}: the start is where the other track ends`,
     )
-  if (gradeLine?.[0]?.at === 0)
+  if (gradeLine?.[0]?.at === 0 && gradeLine[0].elevation !== undefined)
     refuse(
       ['gradeLine', 0, 'at'],
       'the elevation at station 0 is that of the end of the track before',
-      'start the grade line at its first point after station 0',
+      'start the grade line at its first point after station 0, or give the grade from there',
     )
   if (closed) refuse(['start', 'after'], 'a closed track cannot continue from another', 'leave out after, or closed')
   if (joinsExisting?.start)

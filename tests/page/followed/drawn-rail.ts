@@ -22,7 +22,8 @@ export class DrawnRail {
 
   constructor({ elements, closed = false, gradeLine = [] }: TrackInput, side: 'left' | 'right', offsetMm: number) {
     const offset = side === 'left' ? offsetMm : -offsetMm
-    const grades = [...gradeLine]
+    // Grade lines of the plans that are followed are by elevations alone.
+    const grades = gradeLine.map(({ at, elevation }) => ({ at, elevation: elevation! }))
     const elevationAt = (s: number) => {
       const after = grades.findIndex(({ at }) => at > s)
       if (grades.length === 0) return 0

@@ -1,0 +1,56 @@
+import { describe, expect, it } from 'vitest'
+import { blindRows, misses, type Row } from './rows.ts'
+import { degrees, inches, turnout } from './turnouts.ts'
+
+/**
+ * NMRA Recommended Practice RP-12.7, turnouts for N scale, the rows of its table for No. 4 to 7 (inches; angles to the
+ * minute). Frogs by N = ½·cot(F/2). Its switch rails are curved and end at the heel with the angle of row 5, where the
+ * closure begins as behind straight ones. Row 22 is printed to 0.001; for No. 7 one unit more is allowed, which
+ * the length in row 20, itself rounded, does not account for (toe/N gives 0.0616, the chord between the rails 0.0614).
+ */
+const TABLE = [
+  { number: 4, angle: degrees(14, 15), toe: 0.3, spread: 0.074, rail: 1.088, straight: 1.269, lead: 2.657 },
+  { number: 5, angle: degrees(11, 25), toe: 0.337, spread: 0.067, rail: 1.088, straight: 1.546, lead: 2.971 },
+  { number: 6, angle: degrees(9, 32), toe: 0.375, spread: 0.062, rail: 1.088, straight: 1.793, lead: 3.256 },
+  { number: 7, angle: degrees(8, 10), toe: 0.431, spread: 0.062, rail: 1.744, straight: 2.339, lead: 4.514 },
+]
+
+const rows = TABLE.flatMap(({ number, angle, toe, spread, rail, straight, lead }): Row[] => {
+  const { frogAngleDeg, toeSpreadMm } = turnout({ gauge: 9, number, toeLength: toe * 25.4 })
+  const within = number === 7 ? 1e-3 : 5e-4
+  return [
+    { what: `No. ${number}, frog angle`, printed: angle, computed: frogAngleDeg, within: 0.5 / 60, label: 'published' },
+    { what: `No. ${number}, toe spread`, printed: spread, computed: inches(toeSpreadMm!), within, label: 'published' },
+    // Its rows 2, 9, 20 and 8: lead = switch rail + straight closure + toe, as here.
+    { what: `No. ${number}, lead`, printed: lead, computed: rail + straight + toe, within: 5e-4, label: 'published' },
+  ]
+})
+
+/** The same angles as printed to the second elsewhere, and those a 45 mm track has by hand. */
+rows.push(
+  {
+    what: 'No. 8',
+    printed: degrees(7, 9, 10),
+    computed: turnout({ number: 8 }).frogAngleDeg,
+    within: 0.5 / 3600,
+    label: 'published',
+  },
+  {
+    what: 'No. 10',
+    printed: degrees(5, 43, 29),
+    computed: turnout({ number: 10 }).frogAngleDeg,
+    within: 0.5 / 3600,
+    label: 'published',
+  },
+)
+
+describe('turnouts by NMRA RP-12.7', () => {
+  it('agree to the printed digit', () => {
+    expect(misses(rows)).toEqual([])
+  })
+
+  it('compares all 14 numbers, and a wrong one among them would show', () => {
+    expect(rows).toHaveLength(14)
+    expect(blindRows(rows)).toEqual([])
+  })
+})
