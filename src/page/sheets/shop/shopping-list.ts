@@ -1,6 +1,7 @@
 import type { Bill, BillLine } from '../../../estimate/answer.ts'
 import { type Html, html } from '../../html.ts'
 import { inUnits } from '../../in-units.ts'
+import { quantityOf, quantityText } from '../../shopping/quantity.ts'
 import type { LengthsIn } from '../../show-length.ts'
 import { counted } from '../../words.ts'
 
@@ -48,14 +49,11 @@ function mass({ massKg, linesWithoutMass }: Bill): Html | null {
   return html`<p class="hint">Weight of items to buy: ${shown(massKg)} kg${unknown}.</p>`
 }
 
-const UNITS = { each: '', m: ' m', L: ' L', kg: ' kg' } as const
-
-function amountOf(quantity: number, { unit }: BillLine): string {
-  return `${shown(quantity)}${UNITS[unit]}`
+/** Negative numbers have a minus sign, not a hyphen. */
+function amountOf(quantity: number, line: BillLine): string {
+  return quantityOf(quantity, line).replace('-', '−')
 }
 
-/** Whole numbers unchanged, others with two decimals; negative numbers with a minus sign, not a hyphen. */
 function shown(quantity: number): string {
-  const text = Number.isInteger(quantity) ? String(quantity) : quantity.toFixed(2)
-  return text.replace('-', '−')
+  return quantityText(quantity).replace('-', '−')
 }
