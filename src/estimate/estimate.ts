@@ -42,7 +42,7 @@ export function estimate(
   const bending = bendingOf(completed.plan)
   if (!bending.ok) return bending
 
-  const laid = layTracks(completed.plan)
+  const laid = layTracks(completed.plan, bending.ofPlan)
   const { plan, site } = laid
   const chosen = chooseReadyMade(site)
   if (!chosen.ok) return { ok: false, faults: [notEnoughRail(chosen.short)] }

@@ -26,6 +26,7 @@ import { expansionThere, growingRails, layingConditions, mostLostMm, openedRuns 
 import { joinedEndsOfNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { type Division, divideRails } from './division.ts'
+import type { SprungIn } from './sprung-in.ts'
 
 /** Placed new track, before its materials are chosen. */
 export interface Site {
@@ -37,6 +38,8 @@ export interface Site {
   readonly weather: LayingConditions | null
   /** The name of the rail on the bill, and its weight. */
   readonly rail: { readonly name: string; readonly massPerMetreKg: number | null }
+  /** What of the track is sprung in rather than bent. */
+  readonly sprungIn: SprungIn
 }
 
 /** New track made of loose rail and ready-made pieces: its pieces, joints, and everything counted for it. */
@@ -63,13 +66,14 @@ export function siteOf(
   plan: Plan,
   joins: readonly TrackToJoin[],
   rail: { readonly name: string; readonly massPerMetreKg: number | null },
+  sprungIn: SprungIn,
 ): Site {
   const laid = joins.map(({ track }) => track)
   const joined = joinedEndsOfNew(joins)
   const rails = growingRails(laid, joined, (track, end) =>
     expansionThere(plan.tracks[joins[track]!.index]!, end, plan.metal),
   )
-  return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail }
+  return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail, sprungIn }
 }
 
 /**
@@ -105,7 +109,13 @@ export function layOut(
     })
   const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
   const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed)) - joinersIncluded
-  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort, work })
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, {
+    opened,
+    covered,
+    effort,
+    work,
+    sprungIn: site.sprungIn,
+  })
   if (!divided.ok) return { ok: false, short: divided }
 
   const whole = divided.plan

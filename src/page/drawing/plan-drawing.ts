@@ -37,7 +37,7 @@ export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], leng
   const stations = tracks.map((track) => stationMarks(sheet, track))
   return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="plan-title plan-text">
 <title id="plan-title">${title}, drawn to scale</title>
-<desc id="plan-text">${description(plan)}</desc>
+<desc id="plan-text">${description(plan, lengthsIn)}</desc>
 ${grid(view, lengthsIn)}
 ${tracks.map((track) => stubs(sheet, track))}
 ${tracks.map((track) => readyMadeEdges(sheet, track))}
@@ -60,11 +60,12 @@ interface Sheet {
 
 const STATE_WORDS = { new: '', existing: ', existing', lifted: ', to be lifted' } as const
 
-function description(plan: PlanToDraw): string {
+function description(plan: PlanToDraw, lengthsIn: LengthsIn): string {
+  const lengthOf = (mm: number) => (lengthsIn === 'feet' ? lengthText(mm, 'feet') : formatMetres(mm, 2))
   const tracks = plan.tracks.map(({ name, placed, closed, state = 'new', readyMade = [] }) => {
-    const length = formatMetres(placed.at(-1)?.toMm ?? 0, 2)
+    const length = lengthOf(placed.at(-1)?.toMm ?? 0)
     const madeMm = readyMade.reduce((sum, { fromMm, toMm }) => sum + toMm - fromMm, 0)
-    const made = madeMm > 0 ? `, ${formatMetres(madeMm, 2)} of it ready-made track` : ''
+    const made = madeMm > 0 ? `, ${lengthOf(madeMm)} of it ready-made track` : ''
     return `${name}: ${placed.length} element${placed.length === 1 ? '' : 's'}, ${length}, ${closed ? 'a closed loop' : 'open'}${STATE_WORDS[state]}${made}`
   })
   return `Seen from above. ${tracks.join('; ')}.`

@@ -13,7 +13,9 @@ import { WorkersError } from '../../workers/workers-error.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
 import { mountCopies } from '../copies/mount-copies.ts'
+import { asMeant, SHOWN_IN } from '../form/bare-numbers.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/plan-form.ts'
+import { planShape } from '../form/plan-shape.ts'
 import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { html } from '../html.ts'
@@ -47,6 +49,7 @@ import { planDifferences } from './plan-differences.ts'
 import { type PlanPage, planPage, type Saved, type SaveFields } from './plan-page.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
+import { inUnitsOf, unitsOf } from './units-of-plan.ts'
 import { workOut } from './worked-plan.ts'
 
 /** Only the page's own style sheet and drawings; forms are only posted to this site; no frames, no scripts. */
@@ -166,7 +169,7 @@ export function createPage(deps: PageDeps): Hono {
     const built = build && (await store.revision(present.id, build.revision))
     if (!built) return show(c, NO_PLAN, 404)
     const { id, name, notes } = present
-    const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
+    const saveFields = { name, notes, lengthsIn: unitsOf(built.plan, c.req.query('show')) }
     const saved: Saved = { id, revision: present.revision, opened: null, builds: [build] }
     return showPlan(c, { ...BLANK, form: formOfPlan(extensionOf(built.plan)), saveFields, saved, extended: build })
   })
@@ -194,7 +197,8 @@ export function createPage(deps: PageDeps): Hono {
         ? null
         : { id, revision: Number(fields.get('revision')), opened: null, builds: (await store.builds(id)) ?? [] }
     const button = fields.get('do') ?? 'work'
-    const posted = withRemedy(withPasted(formOfFields(fields), fields), button)
+    const typedForm = asMeant(formOfFields(fields), planShape, readLengthsIn(fields.get(SHOWN_IN)))
+    const posted = withRemedy(withPasted(typedForm, fields), button)
     const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
     const typed = { ...BLANK, saveFields, saved, metalPrices, railAt: fields.get(RAIL_AT) ?? null }
@@ -208,7 +212,7 @@ export function createPage(deps: PageDeps): Hono {
     }
 
     const form = withoutBlankRows(posted)
-    const plan = planOfForm(form)
+    const plan = inUnitsOf(planOfForm(form), saveFields.lengthsIn)
     const result = await workOut(workers, plan, await stockOf(saved), c.req.raw)
     const faults = [
       ...(result.ok ? [] : result.faults),
@@ -257,7 +261,7 @@ export function createPage(deps: PageDeps): Hono {
   /** One revision of a saved plan; the next save is based on the latest revision. */
   async function showProject(c: Context, project: Project, present: Project): Promise<Response> {
     const { id, revision, updatedAt, name, notes, plan } = project
-    const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
+    const saveFields = { name, notes, lengthsIn: unitsOf(plan, c.req.query('show')) }
     const builds = (await store.builds(id)) ?? []
     const saved = { id, revision: present.revision, opened: { revision, updatedAt }, builds }
     const base = revision === present.revision ? `/plans/${id}` : `/plans/${id}/revisions/${revision}`

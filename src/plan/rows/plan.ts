@@ -23,6 +23,12 @@ export const PLAN = shape(
       label: 'Title',
       hint: 'printed on the sheets',
     }),
+    units: choice({
+      component: 'UnitsOfPlan',
+      words: { metric: 'Millimetres, °C', imperial: 'Feet and inches, °F' },
+      what: 'units',
+      says: 'The units in which the page shows this plan and its sheets; both when left out. It changes no number: lengths are mm and temperatures °C all the same',
+    }),
     gauge: length({
       component: 'Gauge',
       usual: 45,
