@@ -42,7 +42,16 @@ export function gradeProposals({ limit, element }: Finding, line: Line, track: n
 export function levelProposals(line: Line, track: number): Patch[] {
   const points = pointsOf(line, track)
   const { startElevationMm, closed } = line.tracks[track]!
+  return closed ? lastPointAt(startElevationMm, points, track) : []
+}
+
+/** The last point of the grade line at the height of the turnout that the track comes to. */
+export function legLevelProposals(line: Line, track: number): Patch[] {
+  const elevationMm = line.tracks[track]!.heldAt?.elevationMm
+  return elevationMm == null ? [] : lastPointAt(elevationMm, pointsOf(line, track), track)
+}
+
+function lastPointAt(elevationMm: number, points: ReturnType<typeof pointsOf>, track: number): Patch[] {
   const last = points.length - 1
-  if (!closed || last < 0) return []
-  return [elevationOf(track, last, lengthLike(points[last]!.elevation, startElevationMm, 0))]
+  return last < 0 ? [] : [elevationOf(track, last, lengthLike(points[last]!.elevation, elevationMm, 0))]
 }

@@ -1,13 +1,21 @@
 import { DEG_PER_RAD } from '../../measure/angle.ts'
-import { closureOf, type HeldEnd, headingAfterDeg } from '../../track/closure.ts'
-import type { PlacedElement, Pose } from '../../track/types.ts'
-import type { ElementAnswer, PoseAnswer, TrackAnswer } from '../answer.ts'
+import type { Element } from '../../plan/rows/track.ts'
+import { closureOf, type HeldEnd } from '../../track/closure.ts'
+import type { PlacedElement } from '../../track/types.ts'
+import type { ElementAnswer, TrackAnswer } from '../answer.ts'
+import type { Plan } from '../plan.ts'
 import type { LaidTrack } from './laid-track.ts'
+import { poseAnswer } from './pose-answer.ts'
+import { specialAnswer } from './turnout-answer.ts'
+
+export type TrackCounts = Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'jointTies' | 'joints'>
 
 /** One track for the answer. */
 export function trackAnswer(
   track: LaidTrack,
-  counts: Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'jointTies' | 'joints'>,
+  elements: readonly Element[],
+  counts: TrackCounts,
+  plan: Plan,
 ): TrackAnswer {
   const turnedRad = track.placed.reduce((sum, element) => sum + element.turnedRad, 0)
   return {
@@ -22,7 +30,10 @@ export function trackAnswer(
     closure: track.heldAt ? closureAnswer(track, track.heldAt) : null,
     grades: track.grades.map(({ fromMm, toMm, grade }) => ({ fromMm, toMm, gradePct: grade * 100 })),
     ...counts,
-    elements: track.placed.map((element) => elementAnswer(element, track)),
+    elements: track.placed.map((element, index) => ({
+      ...elementAnswer(element, track),
+      ...specialAnswer(elements[index]!, track, plan),
+    })),
   }
 }
 
@@ -42,6 +53,7 @@ function elementAnswer(element: PlacedElement, track: LaidTrack): ElementAnswer 
   const { rails } = track
   const { index, kind, fromMm, toMm, lengthMm, startCurvature, endCurvature, turnedRad } = element
   const arc = kind === 'arc'
+  const isSpecial = kind === 'turnout' || kind === 'crossing'
   const rail = (side: 'left' | 'right') => ({
     lengthMm: rails[side].elements[index]!.lengthMm,
     radiusMm: arc ? Math.abs(1 / startCurvature - rails[side].offsetLeftMm) : null,
@@ -56,7 +68,7 @@ function elementAnswer(element: PlacedElement, track: LaidTrack): ElementAnswer 
     radiusMm: arc ? radiusOf(startCurvature) : null,
     ...(kind === 'easement' && { startRadiusMm: radiusOf(startCurvature), endRadiusMm: radiusOf(endCurvature) }),
     angleDeg: (arc ? Math.abs(turnedRad) : turnedRad) * DEG_PER_RAD,
-    turn: kind === 'tangent' ? null : turnedRad < 0 ? 'right' : 'left',
+    turn: kind === 'tangent' || (isSpecial && turnedRad === 0) ? null : turnedRad < 0 ? 'right' : 'left',
     rails: { left: rail('left'), right: rail('right') },
     start: poseAnswer(element.start, track),
     end: poseAnswer(element.end, track),
@@ -65,8 +77,4 @@ function elementAnswer(element: PlacedElement, track: LaidTrack): ElementAnswer 
 
 function radiusOf(curvature: number): number | null {
   return curvature === 0 ? null : 1 / Math.abs(curvature)
-}
-
-function poseAnswer({ xMm, yMm, headingRad }: Pose, { start, startHeadingDeg }: LaidTrack): PoseAnswer {
-  return { xMm, yMm, headingDeg: headingAfterDeg(startHeadingDeg, headingRad - start.headingRad) }
 }

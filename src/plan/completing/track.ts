@@ -7,7 +7,7 @@ export function completeTrack(track: TrackInput, index: number, assume: Assume):
   const at = `/tracks/${index}`
   if (!track.start) assume(`${at}/start`, 'x 0, y 0, heading 0°', 'a track on its own sheet starts at the origin')
   const gradeLine = (points: readonly GradePoint[] = []): readonly GradePoint[] =>
-    track.start?.after === undefined
+    track.start?.after === undefined && track.start?.from === undefined
       ? gradeLineFrom(track.start?.elevation, points, `${at}/start/elevation`, assume)
       : points
   return completed(TRACK, track, at, assume, { gradeLine })

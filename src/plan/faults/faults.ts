@@ -10,6 +10,7 @@ import { USUAL } from '../usual.ts'
 import { breakFaults, jointFaults, keepOutFaults } from './breaks.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
+import { turnoutFaults } from './turnouts.ts'
 
 type Place = readonly (string | number)[]
 
@@ -20,6 +21,7 @@ export function partFaults(draft: PlanDraft): Fault[] {
   return [
     ...nameFaults(draft.tracks),
     ...placeFaults(draft),
+    ...turnoutFaults(draft),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...jointFaults(draft.climate, draft.joints),
     ...suppliesFaults(draft.supplies, trimOf(draft.bender)),
@@ -113,6 +115,8 @@ function easementFaults(track: TrackDraft, index: number, at: Place): Fault[] {
       },
     ]
   if (before?.kind === 'easement') return []
+  // How a turnout curves where it ends takes its kind to tell.
+  if ([before, after].some((each) => each?.kind === 'turnout')) return []
   if (constantCurvature(before) !== constantCurvature(after)) return []
   return [
     {
