@@ -27,7 +27,10 @@ ${legEditor(from, 'Leaves a turnout')}`,
   )}
 ${foldedGroup(
   end,
-  { isOpen: isFilledIn(end) || isFilledIn(at) || isFilledIn(to) || hasFaultUnder(track, 'end'), summary: 'Where the end must be' },
+  {
+    isOpen: isFilledIn(end) || isFilledIn(at) || isFilledIn(to) || hasFaultUnder(track, 'end'),
+    summary: 'Where the end must be',
+  },
   html`<p class="hint">Fill this in if the track must end at a certain place: the results then say how far it misses it, and how to correct it. Blank: the end is free.</p>
 ${fieldRow(end, ['before'])}
 ${legEditor(to, 'Comes to a turnout')}

@@ -75,7 +75,7 @@ export function turnoutEnds(
   entering: Pose,
 ): Readonly<Record<TurnoutEnd, Pose>> {
   const { through, diverging } = geometry.legs
-  const points: Pose = { xMm: 0, yMm: 0, headingRad: Math.PI }
+  const points: Pose = { xMm: 0, yMm: 0, headingRad: -Math.PI }
   const own = { points, through: through.end, diverging: diverging.end }
   // The track enters against the direction in which that end faces.
   const from = poseReversed(own[enters])
