@@ -10,16 +10,27 @@ import { answerFailure, answerNotFound, answerOtherMethods } from './api/failure
 import { problem } from './api/problem.ts'
 import type { Clock } from './api/tables-answer.ts'
 import { createDocs } from './docs/docs.ts'
+import { type Log, SILENT } from './log/log.ts'
+import { type Answered, loggedRequests, type Weight } from './log/requests.ts'
 import { createPage, pageNotFound, pageRefused } from './page/pages/pages.ts'
+import type { Backups } from './projects/backups/backups.ts'
 import { neededStock } from './projects/needed-stock.ts'
 import { type ProjectStore, reservingStore } from './projects/store.ts'
+import { StoreError } from './projects/store-error.ts'
 import type { Workers } from './workers/workers.ts'
+import { WorkersError } from './workers/workers-error.ts'
 
 interface AppDeps {
   readonly store: ProjectStore
   readonly workers: Workers
   /** Who may use it; by default everyone on this computer. */
   readonly access?: AccessSettings
+  /** None by default. */
+  readonly backups?: Backups | null
+  /** Nothing is logged by default. */
+  readonly log?: Log
+  /** Called for every request. */
+  readonly onAnswered?: (answered: Answered) => void
   /** For the dates on lists. */
   readonly clock?: Clock
 }
@@ -27,21 +38,34 @@ interface AppDeps {
 const THIS_COMPUTER: AccessSettings = { allowedHosts: [], accessKey: null, calculationOrigins: [] }
 
 /** The whole service as one request handler: the JSON interface, its guides and the page. It opens nothing and does not listen. */
-export function createApp({ store, workers, access = THIS_COMPUTER, clock }: AppDeps): Hono {
+export function createApp({
+  store,
+  workers,
+  access = THIS_COMPUTER,
+  backups = null,
+  log = SILENT,
+  onAnswered = () => {},
+  clock,
+}: AppDeps): Hono {
   const app = new Hono()
   const guard = new AccessGuard(access)
   const reserving = reservingStore(store, neededStock)
   app.use(compressed)
   app.use(everyAnswer)
+  app.use(loggedRequests(log, weightOf, onAnswered))
   app.use(onlyAdmitted(guard))
   const cellCache = new CellCache()
-  const api = createApi({ store: reserving, workers, cellCache, ...(clock && { clock }) })
+  const api = createApi({
+    ...{ store: reserving, workers, cellCache },
+    ...(backups && { backups: () => backups.status() }),
+    ...(clock && { clock }),
+  })
   app.route('/', api)
   app.route(
     '/',
     createDocs(async (path) => api.request(path)),
   )
-  app.route('/', createPage({ store: reserving, workers, guard }))
+  app.route('/', createPage({ store: reserving, workers, guard, backups }))
   answerOtherMethods(app)
   const notFoundAsJson = answerNotFound(app)
   app.notFound((c) => {
@@ -52,6 +76,12 @@ export function createApp({ store, workers, access = THIS_COMPUTER, clock }: App
   app.onError(answerFailure)
   app.fetch = cachedFirst(app.fetch, cellCache, guard)
   return app
+}
+
+/** Work that was refused or given up was answered as it should be; a database that is away is the operator's business. */
+function weightOf(error: Error): Weight {
+  if (error instanceof WorkersError) return 'info'
+  return error instanceof StoreError && (error.kind === 'unavailable' || error.kind === 'full') ? 'warn' : 'error'
 }
 
 /** Answers requests that may not be answered otherwise, and names the foreign pages that may read an answer. */

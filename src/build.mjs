@@ -5,7 +5,7 @@ import { repaired } from './driver-patch.mjs'
 
 /*
  * Bundles the service into dist/main.js, which starts three times faster than the sources, and its worker threads into
- * dist/worker.js. Plain JavaScript, because it runs before anything is built and the oldest supported Node does not read
+ * dist/worker.js, and what puts backups back into dist/restore.js. Plain JavaScript, because it runs before anything is built and the oldest supported Node does not read
  * TypeScript.
  *
  *     node src/build.mjs        builds
@@ -19,7 +19,7 @@ export const bundle = new URL('dist/main.js', top)
 const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
 
 /** What is built, by name. The service comes last: its date says whether everything is built. */
-const ENTRIES = { worker: 'src/workers/worker.ts', main: 'src/main.ts' }
+const ENTRIES = { worker: 'src/workers/worker.ts', restore: 'src/restore.ts', main: 'src/main.ts' }
 
 /** Files that the service reads at run time: its style sheet and the texts of the guides (src/docs/shipped.ts). */
 const COPIES = {

@@ -1,7 +1,9 @@
 import { isIP } from 'node:net'
 import { availableParallelism } from 'node:os'
+import { join } from 'node:path'
 import type { AccessSettings } from './access/guard.ts'
 import { isLoopback } from './access/hosts.ts'
+import { LOG_LEVELS, type LogLevel } from './log/log.ts'
 
 export interface Config {
   /** 0 lets the system choose a free port. */
@@ -12,10 +14,16 @@ export interface Config {
   readonly databaseUrl: string | null
   /** The embedded database's folder, relative to the working directory or absolute. */
   readonly dataDir: string
+  /** Where backups are written, and how much space they may take; null for none. */
+  readonly backups: { readonly folder: string; readonly mostBytes: number } | null
   /** Who may use the service. */
   readonly access: AccessSettings
   /** Threads for long work. */
   readonly workerThreads: number
+  /** Null: what a person at a terminal wants to see there, and `info` elsewhere. */
+  readonly logLevel: LogLevel | null
+  /** On this computer; null for none, 0 for any that is free. */
+  readonly metricsPort: number | null
 }
 
 type Read<T> = { readonly value: T } | { readonly fault: string }
@@ -52,17 +60,24 @@ export function readConfig(env: NodeJS.ProcessEnv): { config: Config } | { fault
     faults.push(
       `HOST ${host} can be reached from other computers: set ACCESS_KEY to a secret that they must send, or TRUST_NETWORK to 1 if everyone on that network may read and change everything`,
     )
+  const databaseUrl = take<string | null>('DATABASE_URL', null, readDatabaseUrl)
+  const dataDir = take('DATA_DIR', './data', readFolder)
+  const backupDir = take('BACKUP_DIR', join(dataDir, 'backups'), readFolder)
+  const backupMb = take('BACKUP_MB', 500, readMegabytes)
   const config: Config = {
     port,
     host,
-    databaseUrl: take<string | null>('DATABASE_URL', null, readDatabaseUrl),
-    dataDir: take('DATA_DIR', './data', readDataDir),
+    databaseUrl,
+    dataDir,
+    backups: backupMb === 0 ? null : { folder: backupDir, mostBytes: backupMb * 1e6 },
     access: {
       allowedHosts: isLoopback(host) || WILDCARDS.includes(host) ? allowedHosts : [host, ...allowedHosts],
       accessKey,
       calculationOrigins: take<readonly string[]>('CALCULATION_ORIGINS', [], readOrigins),
     },
     workerThreads: take('SEARCH_THREADS', usualSearchThreads(), readSearchThreads),
+    logLevel: take<LogLevel | null>('LOG_LEVEL', null, readLogLevel),
+    metricsPort: take<number | null>('METRICS_PORT', null, readPort),
   }
   return faults.length === 0 ? { config } : { faults }
 }
@@ -84,6 +99,12 @@ function readSearchThreads(text: string): Read<number> {
     : { fault: `must be a whole number from 1 to ${SEARCH_THREADS_MAX}, not ${JSON.stringify(text)}` }
 }
 
+function readMegabytes(text: string): Read<number> {
+  return DECIMAL.test(text)
+    ? { value: Number(text) }
+    : { fault: `must be a whole number of megabytes, not ${JSON.stringify(text)}` }
+}
+
 function readHost(text: string): Read<string> {
   return isHost(text)
     ? { value: text }
@@ -102,6 +123,13 @@ function readHosts(text: string): Read<readonly string[]> {
     : {
         fault: `must be names or IP addresses with commas between them, without http:// and ports; ${JSON.stringify(wrong)} is not one`,
       }
+}
+
+function readLogLevel(text: string): Read<LogLevel> {
+  const level = LOG_LEVELS.find((name) => name === text)
+  return level === undefined
+    ? { fault: `must be one of ${LOG_LEVELS.join(', ')}, not ${JSON.stringify(text)}` }
+    : { value: level }
 }
 
 function readOrigins(text: string): Read<readonly string[]> {
@@ -141,6 +169,6 @@ function readDatabaseUrl(text: string): Read<string> {
   return { value: text }
 }
 
-function readDataDir(text: string): Read<string> {
+function readFolder(text: string): Read<string> {
   return text.trim() === '' ? { fault: 'must name a folder, not only blanks' } : { value: text }
 }

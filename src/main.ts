@@ -1,6 +1,10 @@
 import { createApp } from './app.ts'
 import { readConfig } from './config.ts'
+import { openLog } from './log/log.ts'
+import { startMetrics } from './metrics/start-metrics.ts'
+import { Backups } from './projects/backups/backups.ts'
 import { openStore } from './projects/open-store.ts'
+import { Purging } from './projects/purging.ts'
 import { StartFault } from './projects/start-fault.ts'
 import { serve } from './serving.ts'
 import { openWorkers } from './workers/open-workers.ts'
@@ -28,8 +32,9 @@ function stopRequested(): Promise<void> {
   })
 }
 
+/** What ends the process goes to standard error in words, since a person has to read it. */
 function exitNow(why: string): never {
-  console.error(`Longchord stops without waiting for running requests: ${why}.`)
+  process.stderr.write(`Longchord stops without waiting for running requests: ${why}.\n`)
   process.exit(1)
 }
 
@@ -37,17 +42,35 @@ async function run(stop: Promise<void>): Promise<void> {
   const read = readConfig(process.env)
   if ('faults' in read) throw new StartFault(`wrong settings in the environment: ${read.faults.join('; ')}.`)
   const { config } = read
-  const store = await openStore(config, { onProgress: (line) => console.log(line) })
-  const workers = openWorkers({ threads: config.workerThreads })
+  const { log, flush } = openLog(config.logLevel)
+  process.on('exit', flush)
+  const store = await openStore(config, { onProgress: (line) => log.info({}, line) })
+  const backups = config.backups && (await Backups.begin(store, config.backups, log))
+  const watched = backups?.watched() ?? store
+  const purging = new Purging(watched, log)
+  const workers = openWorkers({
+    threads: config.workerThreads,
+    onDeath: (error) => log.error({ err: error }, 'a worker thread died'),
+  })
+  const figures = await startMetrics(config.metricsPort, workers, backups, log)
   try {
-    const serving = await serve(createApp({ store, workers, access: config.access }), config)
+    const app = createApp({
+      ...{ workers, backups, log },
+      store: watched,
+      access: config.access,
+      onAnswered: figures.onAnswered,
+    })
+    const serving = await serve(app, config)
     const place = config.databaseUrl === null ? config.dataDir : 'PostgreSQL'
-    console.log(`Longchord is ready at ${serving.url} (projects are stored in ${place}).`)
+    log.info({}, `Longchord is ready at ${serving.url} (projects are stored in ${place}).`)
     await stop
-    console.log('Longchord is stopping after the running requests have finished.')
+    log.info({}, 'Longchord is stopping after the running requests have finished.')
     await serving.drain()
   } finally {
+    figures.close()
+    purging.close()
     await workers.close()
+    await backups?.close()
     await store.close()
   }
 }
@@ -57,6 +80,6 @@ try {
   process.exit(0)
 } catch (error) {
   const reason = error instanceof StartFault ? error.message : `unexpected error: ${(error as Error).message}`
-  console.error(`Longchord cannot run: ${reason}`)
+  process.stderr.write(`Longchord cannot run: ${reason}\n`)
   process.exit(1)
 }

@@ -2,6 +2,7 @@ import { OpenAPIHono } from '@hono/zod-openapi'
 import { componentsOf } from '../plan/reading/schema.ts'
 import { COMPARISON, CURVE } from '../plan/rows/questions.ts'
 import { STOCK } from '../plan/rows/shed.ts'
+import { type BackupStatus, NO_BACKUPS } from '../projects/backups/backups.ts'
 import type { ProjectStore } from '../projects/store.ts'
 import type { Workers } from '../workers/workers.ts'
 import { answerComponents } from './answers/schema.ts'
@@ -21,13 +22,16 @@ import { mountHealth } from './endpoints/health.ts'
 import { mountLinked } from './endpoints/linked.ts'
 import { mountLinks } from './endpoints/links.ts'
 import { mountOpenApiJson } from './endpoints/openapi-json.ts'
+import { mountOverhangs } from './endpoints/overhangs.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
 import { mountProjects } from './endpoints/projects.ts'
+import { mountRestored } from './endpoints/restored.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
 import { mountTables } from './endpoints/tables.ts'
 import { mountTurnouts } from './endpoints/turnouts.ts'
+import { mountVerticalCurves } from './endpoints/vertical-curves.ts'
 import { badParameters, problem } from './problem.ts'
 import { parameterFaultsOf } from './request/parameter-faults.ts'
 import type { Clock } from './tables-answer.ts'
@@ -37,6 +41,8 @@ interface ApiDeps {
   readonly workers: Workers
   /** For the answers of cells. */
   readonly cellCache?: CellCache
+  /** How the backups are. */
+  readonly backups?: () => BackupStatus
   /** For the date of tables. */
   readonly clock?: Clock
 }
@@ -52,6 +58,7 @@ export function createApi({
   store,
   workers,
   cellCache = new CellCache(),
+  backups = () => NO_BACKUPS,
   clock = () => new Date(),
 }: ApiDeps): OpenAPIHono {
   const api = new OpenAPIHono({
@@ -68,9 +75,12 @@ export function createApi({
   mountBendChecks(api, workers)
   mountCutPlans(api, workers)
   mountSettingOuts(api)
+  mountOverhangs(api)
+  mountVerticalCurves(api)
   mountTurnouts(api)
   mountCatalogue(api)
   mountProjects(api, store)
+  mountRestored(api, store)
   mountRevisions(api, store)
   mountProjectEstimate(api, store, workers)
   mountCells(api, workers, cellCache)
@@ -81,7 +91,7 @@ export function createApi({
   mountBuilt(api, store, workers)
   mountShed(api, store)
   mountEverything(api, store)
-  mountHealth(api, store)
+  mountHealth(api, store, backups)
   mountOpenApiJson(api)
   return api
 }

@@ -1,6 +1,5 @@
 import type { Context, Hono } from 'hono'
 import { meantName } from '../plan/fields/nearest.ts'
-import { withoutToken } from '../projects/link-token.ts'
 import { StoreError } from '../projects/store-error.ts'
 import { WorkersError } from '../workers/workers-error.ts'
 import { problem, type Refusal } from './problem.ts'
@@ -9,21 +8,11 @@ const RETRY_AFTER_S = 2
 /** Each piece of long work takes some seconds. */
 const RETRY_LONG_WORK_AFTER_S = 10
 
-/**
- * The answer to an error that an endpoint threw. Details go to the log under the request id, never into the answer.
- */
+/** The answer to an error that an endpoint threw. Details are in the log under the request id, never in the answer. */
 export function answerFailure(error: unknown, c: Context): Response {
-  const request = `request ${c.get('requestId')} (${c.req.method} ${withoutToken(c.req.path)})`
-  if (error instanceof StoreError && error.kind === 'unavailable') {
-    console.error(`${request}: ${error.message}`)
-    return problem(c, unavailable(c))
-  }
-  if (error instanceof StoreError && error.kind === 'full') {
-    console.error(`${request}: ${error.message}`)
-    return problem(c, DISK_FULL)
-  }
+  if (error instanceof StoreError && error.kind === 'unavailable') return problem(c, unavailable(c))
+  if (error instanceof StoreError && error.kind === 'full') return problem(c, DISK_FULL)
   if (error instanceof WorkersError) return problem(c, tooBusy(c))
-  console.error(`${request} failed:`, error)
   return problem(c, {
     kind: 'internal-error',
     detail: 'The request could not be answered. The log has details under its id.',

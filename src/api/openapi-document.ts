@@ -11,6 +11,8 @@ const TAGS = [
   { name: 'Bends', description: 'One curve at a time, for the workbench.' },
   { name: 'Turnouts', description: 'The geometry of one turnout.' },
   { name: 'Cut plans', description: 'How to cut runs of rail from sticks at the least cost.' },
+  { name: 'Grades', description: 'Vertical curves between grades.' },
+  { name: 'Room', description: 'The room that cars need beside the track.' },
   { name: 'Setting out', description: 'Pegs for the curves of a plan.' },
   { name: 'Catalogue', description: 'The rail sections and materials that a plan can name.' },
   { name: 'Projects', description: 'Saved plans and their revisions.' },

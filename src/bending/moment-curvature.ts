@@ -1,6 +1,6 @@
-import { type Metal, yieldStrain } from './metal.ts'
-import type { Rectangle, SectionProperties } from './section-properties.ts'
-import { plasticStrain, stressMpa, tangentModulusMpa } from './stress-strain.ts'
+import { type Metal, PROOF_STRAIN, yieldStrain } from './metal.ts'
+import type { SectionProperties } from './section-properties.ts'
+import { logYieldsReached, tangentModulusMpa } from './stress-strain.ts'
 
 /**
  * Bending moment of the loaded section, N·mm, at a curvature (per mm) reached by loading once from straight; odd in the
@@ -18,11 +18,8 @@ import { plasticStrain, stressMpa, tangentModulusMpa } from './stress-strain.ts'
  * against quadrature in tests/bending/moment-curvature.test.ts.
  */
 export function momentNmm(section: SectionProperties, metal: Metal, curvaturePerMm: number): number {
-  const k = Math.abs(curvaturePerMm)
-  if (k === 0) return 0
-  let moment = 0
-  for (const rectangle of section.rectangles) moment += rectangleMoment(rectangle, metal, k)
-  return Math.sign(curvaturePerMm) * moment
+  if (curvaturePerMm === 0) return 0
+  return Math.sign(curvaturePerMm) * loadedTo(section, metal, Math.abs(curvaturePerMm)).momentNmm
 }
 
 /**
@@ -39,11 +36,32 @@ export function momentNmm(section: SectionProperties, metal: Metal, curvaturePer
  * κ − M/(E·I) is checked in tests/bending/moment-curvature.test.ts.
  */
 export function setCurvature(section: SectionProperties, metal: Metal, curvaturePerMm: number): number {
-  const k = Math.abs(curvaturePerMm)
-  if (k === 0) return 0
-  let sum = 0
-  for (const rectangle of section.rectangles) sum += rectanglePlasticMoment(rectangle, metal, k)
-  return (Math.sign(curvaturePerMm) * sum) / section.lateralSecondMomentMm4
+  if (curvaturePerMm === 0) return 0
+  return Math.sign(curvaturePerMm) * loadedTo(section, metal, Math.abs(curvaturePerMm)).setPerMm
+}
+
+/** A section under load at a curvature reached by loading once from straight. */
+export interface Loaded {
+  readonly momentNmm: number
+  /** Curvature that remains when the moment is removed. */
+  readonly setPerMm: number
+  /** By what power of the curvature the remaining one grows there; NaN where nothing remains. */
+  readonly setPower: number
+}
+
+/**
+ * Moment and remaining curvature at a curvature > 0, as in `momentNmm` and `setCurvature`, and
+ *
+ * d ln κset/d ln κ = Σ 2hb²·εp/(I·κset) − 2, εp at each rectangle's edge: the derivative of (1/κ²)·∫₀^κb εp·ε dε.
+ *
+ * It falls from n where almost everything springs back to 1 where almost nothing does. Range: κ > 0. Checked against
+ * differences in tests/bending/moment-curvature.test.ts.
+ */
+export function loadedTo(section: SectionProperties, metal: Metal, curvaturePerMm: number): Loaded {
+  const { hardening } = metal
+  return hardening.model === 'ramberg-osgood'
+    ? loadedPastRoundKnee(section, metal, hardening.n, curvaturePerMm)
+    : loadedPastSharpYield(section, metal, curvaturePerMm)
 }
 
 /** Curvature per mm at which the outermost fibre's strain is yield/E. */
@@ -51,36 +69,47 @@ export function yieldCurvature(section: SectionProperties, metal: Metal): number
   return yieldStrain(metal) / section.extremeFibreMm
 }
 
-function rectangleMoment({ widthMm, heightMm: h }: Rectangle, metal: Metal, k: number): number {
-  const b = widthMm / 2
-  const { youngsModulusMpa: E, hardening } = metal
-  if (hardening.model === 'ramberg-osgood') {
-    const { n } = hardening
-    const s = stressMpa(metal, k * b)
-    const p = plasticStrain(metal, n, s) / (k * b)
-    const q = 1 - p
-    return 2 * h * b * b * s * ((q * q) / 3 + (q * p * (n + 1)) / (n + 2) + (p * p * n) / (2 * n + 1))
-  }
-  const elastic = (E * k * 2 * h * b ** 3) / 3
-  const yy = yieldStrain(metal) / k
-  if (b <= yy) return elastic
-  const slope = tangentModulusMpa(metal) / E
-  return slope * elastic + (1 - slope) * metal.yieldMpa * h * b * b * (1 - (yy / b) ** 2 / 3)
-}
-
-/** 2h ∫₀ᵇ εp·y dy, mm³. */
-function rectanglePlasticMoment({ widthMm, heightMm: h }: Rectangle, metal: Metal, k: number): number {
-  const b = widthMm / 2
-  const { hardening } = metal
-  if (hardening.model === 'ramberg-osgood') {
-    const { n } = hardening
-    const ep = plasticStrain(metal, n, stressMpa(metal, k * b))
+function loadedPastRoundKnee(
+  { rectangles, lateralSecondMomentMm4: I }: SectionProperties,
+  metal: Metal,
+  n: number,
+  k: number,
+): Loaded {
+  const ey = yieldStrain(metal)
+  let [moment, plastic, atEdges] = [0, 0, 0]
+  for (const { widthMm, heightMm: h } of rectangles) {
+    const b = widthMm / 2
+    const v = logYieldsReached(k * b, ey, n)
+    const s = metal.yieldMpa * Math.exp(v)
+    const ep = PROOF_STRAIN * Math.exp(n * v)
     const p = ep / (k * b)
     const q = 1 - p
-    return 2 * h * b * b * ep * ((q * q) / (n + 2) + (q * p * (n + 1)) / (2 * n + 1) + (p * p) / 3)
+    moment += 2 * h * b * b * s * ((q * q) / 3 + (q * p * (n + 1)) / (n + 2) + (p * p * n) / (2 * n + 1))
+    plastic += 2 * h * b * b * ep * ((q * q) / (n + 2) + (q * p * (n + 1)) / (2 * n + 1) + (p * p) / 3)
+    atEdges += 2 * h * b * b * ep
   }
+  return { momentNmm: moment, setPerMm: plastic / I, setPower: atEdges / plastic - 2 }
+}
+
+function loadedPastSharpYield(
+  { rectangles, lateralSecondMomentMm4: I }: SectionProperties,
+  metal: Metal,
+  k: number,
+): Loaded {
+  const { youngsModulusMpa: E, yieldMpa } = metal
+  const slope = tangentModulusMpa(metal) / E
   const yy = yieldStrain(metal) / k
-  if (b <= yy) return 0
-  const slope = tangentModulusMpa(metal) / metal.youngsModulusMpa
-  return ((1 - slope) * k * h * (b - yy) ** 2 * (2 * b + yy)) / 3
+  let [moment, plastic, atEdges] = [0, 0, 0]
+  for (const { widthMm, heightMm: h } of rectangles) {
+    const b = widthMm / 2
+    const elastic = (E * k * 2 * h * b ** 3) / 3
+    if (b <= yy) {
+      moment += elastic
+      continue
+    }
+    moment += slope * elastic + (1 - slope) * yieldMpa * h * b * b * (1 - (yy / b) ** 2 / 3)
+    plastic += ((1 - slope) * k * h * (b - yy) ** 2 * (2 * b + yy)) / 3
+    atEdges += 2 * h * b * b * (1 - slope) * k * (b - yy)
+  }
+  return { momentNmm: moment, setPerMm: plastic / I, setPower: atEdges / plastic - 2 }
 }

@@ -1,6 +1,5 @@
-import type { Metal } from './metal.ts'
-import { momentNmm, setCurvature, yieldCurvature } from './moment-curvature.ts'
-import { firstDoubling, rootBetween } from './numeric/root.ts'
+import { type Metal, yieldStrain } from './metal.ts'
+import { loadedTo, momentNmm, setCurvature, yieldCurvature } from './moment-curvature.ts'
 import type { SectionProperties } from './section-properties.ts'
 
 /** What it takes to give a rail a permanent radius. Radii are of the rail's own line. */
@@ -23,20 +22,36 @@ export interface Forming {
  * 1/Rf = 1/Rl − M(1/Rl)/(E·I), solved for 1/Rl
  *
  * Rf wanted, Rl forming radius, M the moment–curvature relation of `momentNmm`. The remaining curvature grows with the
- * bent curvature (every fibre's tangent modulus is below E), so there is exactly one answer. Range: any finite wanted
+ * bent curvature (every fibre's tangent modulus is below E), so there is exactly one answer. In logarithms it grows with
+ * a slope from 1 to n (see `loadedTo`), nearly a straight line, in which Newton's steps take two or three evaluations;
+ * a step out of the bracket known so far is replaced by its middle. Range: any finite wanted
  * curvature; a nearly straight one needs the yield curvature all the same, a straight one nothing. Checked in
  * tests/published/bending-table.test.ts, and there and back in tests/bending/springback.test.ts.
  */
 export function formingCurvature(section: SectionProperties, metal: Metal, wantedPerMm: number): number {
   const wanted = Math.abs(wantedPerMm)
   if (wanted === 0) return 0
-  const yields = metal.hardening.model === 'ramberg-osgood' ? 0 : yieldCurvature(section, metal)
-  const least = Math.max(wanted, yields)
-  const most = firstDoubling(2 * least, (k) => setCurvature(section, metal, k) >= wanted)
-  if (most === null) throw new RangeError('no finite curvature leaves the wanted set')
-  const excess = (k: number) => setCurvature(section, metal, k) / wanted - 1
-  return Math.sign(wantedPerMm) * rootBetween(excess, Math.max(least, most / 2), most)
+  const { plasticModulusMm3, lateralSecondMomentMm4 } = section
+  // What a section springs back that yields all through without hardening.
+  const back = (yieldStrain(metal) * plasticModulusMm3) / lateralSecondMomentMm4
+  let [low, high] = [wanted, Number.POSITIVE_INFINITY]
+  for (let k = wanted + back, step = 0; step < MOST_STEPS; step++) {
+    const { setPerMm, setPower } = loadedTo(section, metal, k)
+    const over = Math.log(setPerMm / wanted)
+    if (over < 0) low = k
+    else high = k
+    const next = k * Math.exp(-over / setPower)
+    if (Math.abs(next - k) <= SETTLED * k) return Math.sign(wantedPerMm) * next
+    // NaN where nothing is set yet.
+    if (next > low && next < high) k = next
+    else k = high === Number.POSITIVE_INFINITY ? 2 * k : Math.sqrt(low * high)
+  }
+  throw new RangeError('no finite curvature leaves the wanted set')
 }
+
+/** A Newton step this small leaves an error of about its square: below rounding. */
+const SETTLED = 1e-10
+const MOST_STEPS = 1000
 
 /**
  * The forming radius for a wanted one, with the load and the strain it takes.

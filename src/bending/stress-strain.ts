@@ -12,8 +12,9 @@ import { type Metal, PROOF_STRAIN, yieldStrain } from './metal.ts'
 export function stressMpa(metal: Metal, strain: number): number {
   const size = Math.abs(strain)
   const { hardening } = metal
+  if (size === 0) return 0
   if (hardening.model === 'ramberg-osgood')
-    return Math.sign(strain) * metal.yieldMpa * yieldsReached(size, yieldStrain(metal), hardening.n)
+    return Math.sign(strain) * metal.yieldMpa * Math.exp(logYieldsReached(size, yieldStrain(metal), hardening.n))
   const beyond = size - yieldStrain(metal)
   if (beyond <= 0) return metal.youngsModulusMpa * strain
   return Math.sign(strain) * (metal.yieldMpa + tangentModulusMpa(metal) * beyond)
@@ -29,21 +30,27 @@ export function plasticStrain(metal: Metal, n: number, stress: number): number {
   return PROOF_STRAIN * (stress / metal.yieldMpa) ** n
 }
 
-/** A Newton step this small leaves an error of about n/2 times its square: below rounding. */
-const SETTLED = 1e-10
+/** A Newton step of this share of 1/n leaves an error of its square at most: below rounding. */
+const SETTLED = 1e-8
 
 /**
- * Solves u·ey + 0.002·u^n = e for u = s/sy. The left side is convex and rises, so Newton's steps from above converge to
- * the root without overshooting. Starts above it: either term alone, and the tangent at u = 1.
+ * ln(s/sy) at a strain e > 0 by the Ramberg–Osgood law: the v of ln(ey·exp(v) + 0.002·exp(n·v)) = ln(e), ey = sy/E.
+ *
+ * In this form both terms are straight lines, and their sum is a convex curve close to the upper one, with slopes from 1
+ * to n. So the line that is reached first is a start close above the root, and Newton's steps from there never overshoot.
+ * Range and checks as for `stressMpa`.
  */
-function yieldsReached(e: number, ey: number, n: number): number {
-  const beyondProof = e - (ey + PROOF_STRAIN)
-  let u = Math.min(e / ey, 1 + beyondProof / (ey + n * PROOF_STRAIN))
-  if (beyondProof > 0) u = Math.min(u, (e / PROOF_STRAIN) ** (1 / n))
+export function logYieldsReached(strain: number, ey: number, n: number): number {
+  const log = Math.log(strain)
+  let v = Math.min(log - Math.log(ey), (log - LOG_PROOF_STRAIN) / n)
   for (;;) {
-    const power = PROOF_STRAIN * u ** (n - 1)
-    const step = (u * (ey + power) - e) / (ey + n * power)
-    u -= step
-    if (!(step > SETTLED * u)) return u
+    const elastic = ey * Math.exp(v)
+    const plastic = PROOF_STRAIN * Math.exp(n * v)
+    const sum = elastic + plastic
+    const step = (Math.log(sum / strain) * sum) / (elastic + n * plastic)
+    v -= step
+    if (!(step * n > SETTLED)) return v
   }
 }
+
+const LOG_PROOF_STRAIN = Math.log(PROOF_STRAIN)

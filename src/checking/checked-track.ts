@@ -1,4 +1,5 @@
 import type { Standards } from '../plan/rows/standards.ts'
+import type { GradeLimit } from '../plan/rows/track.ts'
 import type { HeldEnd } from '../track/closure.ts'
 import type { GradeStretch } from '../track/grade.ts'
 import type { PlacedElement } from '../track/types.ts'
@@ -17,6 +18,7 @@ export interface CheckedTrack {
   readonly grades: readonly GradeStretch[]
   /** The turnouts it passes through; none when left out. */
   readonly turnouts?: readonly CheckedTurnout[] | undefined
+  readonly gradeLimits: readonly GradeLimit[]
 }
 
 export interface CheckedTurnout {

@@ -106,8 +106,9 @@ function inchesOverAFoot({ name, elements }: WholeTrack, sent: readonly Sent[]):
 
 /** More than a turn between two straights: a slip, unless it is a helix, which climbs. */
 function overATurn({ name, closed, elements, gradeLine }: WholeTrack): Finding[] {
+  const hasGrades = gradeLine.some(({ at, gradePct }) => at > 0 || gradePct !== null)
   return elements.flatMap((element, index): Finding[] => {
-    if (element.kind !== 'arc' || element.angle == null || element.angle <= 360 || gradeLine.length > 1) return []
+    if (element.kind !== 'arc' || element.angle == null || element.angle <= 360 || hasGrades) return []
     const beside = [elements.at(index - 1), elements[(index + 1) % elements.length]]
     const wraps = closed || (index > 0 && index < elements.length - 1)
     if (!wraps || beside.some((each) => each?.kind !== 'tangent')) return []

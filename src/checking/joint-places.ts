@@ -1,4 +1,5 @@
 import { formatMm } from '../measure/length.ts'
+import { firstIndexWhere } from '../measure/search.ts'
 import type { Finding } from './finding.ts'
 
 /** What the checks of joint places need of a joint. */
@@ -65,10 +66,11 @@ function inKeepOut(track: string, joints: readonly PlacedJoint[], { keepOut, joi
 
 function tooNear(track: string, joints: readonly PlacedJoint[], { staggerMm, square }: JointRequirements): Finding[] {
   const of = (rail: 'left' | 'right') =>
-    joints.filter((joint) => joint.rail === rail && joint.kind === 'joiner').map(({ stationMm }) => stationMm)
+    joints
+      .filter((joint) => joint.rail === rail && joint.kind === 'joiner')
+      .map(({ stationMm }) => stationMm)
+      .sort((a, b) => a - b)
   const [left, right] = [of('left'), of('right')]
-  const nearest = (station: number, others: readonly number[]) =>
-    Math.min(...others.map((other) => Math.abs(other - station)))
   if (square) {
     const alone = [
       ...left.filter((station) => nearest(station, right) > SLACK_MM),
@@ -105,6 +107,13 @@ function tooNear(track: string, joints: readonly PlacedJoint[], { staggerMm, squ
       cure: 'Reduce the stagger, or allow sticks of another length.',
     },
   ]
+}
+
+/** How far the nearest of some stations in order is; infinite where there is none. */
+function nearest(station: number, others: readonly number[]): number {
+  const next = firstIndexWhere(others.length, (n) => others[n]! >= station)
+  const [before = Number.NEGATIVE_INFINITY, after = Number.POSITIVE_INFINITY] = [others[next - 1], others[next]]
+  return Math.min(station - before, after - station)
 }
 
 function offTies(track: string, joints: readonly PlacedJoint[], { tieSpacingMm }: JointRequirements): Finding[] {

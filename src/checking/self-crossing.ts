@@ -1,6 +1,6 @@
 import { formatMm } from '../measure/length.ts'
 import { type BoundingBox, boundingBox } from '../track/bounding-box.ts'
-import type { GradeStretch } from '../track/grade.ts'
+import { elevationOn, type GradeStretch, profileOfGrades } from '../track/grade.ts'
 import { type CutElement, cutElement, meetingsOf } from '../track/meeting.ts'
 import { type PlacedElement, partsOf } from '../track/types.ts'
 import type { Finding } from './finding.ts'
@@ -161,20 +161,8 @@ function near({ track }: Placed, fromMm: number, toMm: number): boolean {
 }
 
 function heightsAlong({ startElevationMm, grades }: CrossingTrack): (atMm: number) => number {
-  const startsMm: number[] = []
-  let heightMm = startElevationMm
-  for (const { fromMm, toMm, grade } of grades) {
-    startsMm.push(heightMm)
-    heightMm += grade * (toMm - fromMm)
-  }
-  return (atMm) => {
-    const index = Math.max(
-      0,
-      grades.findLastIndex(({ fromMm }) => fromMm <= atMm),
-    )
-    const stretch = grades[index]
-    return stretch ? startsMm[index]! + stretch.grade * (atMm - stretch.fromMm) : startElevationMm
-  }
+  const profile = profileOfGrades(startElevationMm, grades)
+  return (atMm) => elevationOn(profile, atMm)
 }
 
 function findingOf({ first, firstMm, second, secondMm, apartMm }: Crossing, several: boolean): Finding {

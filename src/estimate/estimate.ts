@@ -4,6 +4,7 @@ import { extentOf } from '../track/extent.ts'
 import { ESTIMATE_PARTS, type Estimate, type EstimatePart, type TrackAnswer } from './answer.ts'
 import { type BendsOfPlan, bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
+import { cuttingAnswer } from './cutting/cutting-answer.ts'
 import type { LaidOut } from './cutting/lay-out.ts'
 import { notEnoughRail } from './faults/not-enough-rail.ts'
 import { preparePlan } from './plan.ts'
@@ -37,6 +38,7 @@ export function estimate(
   input: PlanInput,
   { parts = ESTIMATE_PARTS, sent }: EstimateWanted = {},
 ): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
+  const wanted = (...any: EstimatePart[]) => any.some((part) => parts.includes(part))
   const completed = preparePlan(input)
   const bending = bendingOf(completed.plan)
   if (!bending.ok) return bending
@@ -47,32 +49,35 @@ export function estimate(
   if (!chosen.ok) return { ok: false, faults: [notEnoughRail(chosen.short)] }
   const { laidOut } = chosen
 
-  const bent = parts.some((part) => BY_BENDING.has(part))
+  const bent = wanted('bends', 'easements', 'findings', 'cautions')
     ? bending.bendsOf(site.laid, laidOut.divided.plan, elementsCovered(laidOut.covered))
     : NOTHING_BENT
-  const expansion = expansionAnswer(plan, site.laid)
-  const joints = jointAnswers(laidOut.joints, laidOut.gaps, site.laid)
+  const expansion = wanted('expansion', 'findings') ? expansionAnswer(plan, site.laid) : null
+  const joints = wanted('joints', 'findings') ? jointAnswers(laidOut.joints, laidOut.gaps, site.laid) : []
   const billed = billAll(laid, laidOut)
-  const findings = parts.includes('findings') ? check({ laid, laidOut, bending, bent, expansion, joints, billed }) : []
+  const checked = () => {
+    const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
+    return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent)
+  }
 
   return {
     ok: true,
     estimate: {
       title: plan.title,
       rail: laid.rail,
-      tracks: tracksOf(laid, laidOut),
+      tracks: wanted('tracks') ? tracksOf(laid, laidOut) : [],
       extent: extentOf(laid.drawn.flatMap(({ placed }) => placed))!,
       bends: bent.bends,
       easements: bent.easements,
       calibration: bending.calibration,
-      cutting: laidOut.cutting,
+      cutting: cuttingAnswer(laidOut.cuts, site.laid, laidOut.divided, plan.supplies.currency, wanted('cutting')),
       readyMade: readyMadeAnswer(chosen, site.laid, plan),
       joints,
       expansion,
       bill: billed.bill,
       roadbed: billed.roadbed,
       power: billed.power,
-      findings: sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, sent),
+      findings: wanted('findings') ? checked() : [],
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
       cautions: cautionsFor(
         plan,
@@ -83,9 +88,6 @@ export function estimate(
     },
   }
 }
-
-/** The parts that take the bends of all rails. */
-const BY_BENDING: ReadonlySet<EstimatePart> = new Set<EstimatePart>(['bends', 'easements', 'findings', 'cautions'])
 
 const NOTHING_BENT: BendsOfPlan = { bends: [], easements: [], leftOut: [] }
 

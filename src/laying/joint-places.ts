@@ -1,11 +1,15 @@
 import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../measure/counting.ts'
+import { firstIndexWhere } from '../measure/search.ts'
 import type { KeepOut } from '../plan/rows/track.ts'
 import { type RailLine, railDistanceAt, stationAtRailDistance } from '../track/rails.ts'
 import type { RunOfRail } from './divided-rails.ts'
 
+type Stretch = Pick<KeepOut, 'from' | 'to'>
+
 /** Where the joints of a track may be. */
 export interface JointPlaces {
-  readonly keepOut: readonly KeepOut[]
+  /** In order, apart (see `inOrder`). */
+  readonly keepOut: readonly Stretch[]
   /** Joints are midway between ties at this spacing, the first at station 0; null: joints may also be at ties. */
   readonly tieSpacingMm: number | null
 }
@@ -23,9 +27,21 @@ export function lastJointStation(stationMm: number, { keepOut, tieSpacingMm }: J
       const midway = (Math.floor((mm + LENGTH_SLACK_MM) / tieSpacingMm - 0.5) + 0.5) * tieSpacingMm
       if (exceeds(mm, midway)) mm = midway
     }
-    for (const { from: fromMm, to: toMm } of keepOut) if (exceeds(mm, fromMm) && exceeds(toMm, mm)) mm = fromMm
+    const stretch = keepOut[firstIndexWhere(keepOut.length, (n) => exceeds(keepOut[n]!.to, mm))]
+    if (stretch && exceeds(mm, stretch.from)) mm = stretch.from
     if (mm === before || mm < 0) return mm
   }
+}
+
+/** Stretches without joints in order, those that overlap as one. */
+export function inOrder(keepOut: readonly Pick<KeepOut, 'from' | 'to'>[]): Stretch[] {
+  const merged: { from: number; to: number }[] = []
+  for (const { from, to } of keepOut.toSorted((a, b) => a.from - b.from)) {
+    const last = merged.at(-1)
+    if (last && from < last.to - LENGTH_SLACK_MM) last.to = Math.max(last.to, to)
+    else merged.push({ from, to })
+  }
+  return merged
 }
 
 /** Whether joints of this track have any restriction. */

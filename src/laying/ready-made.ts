@@ -4,6 +4,7 @@ import type { Pack, Panel, Stick } from '../plan/rows/supplies.ts'
 import { bestCutPlan } from './cutting/best-cut-plan.ts'
 import type { CutRules } from './cutting/cut-plan.ts'
 import type { SearchEffort } from './cutting/effort.ts'
+import type { Work } from './cutting/problem.ts'
 
 /** A stretch of one curvature that ready-made pieces cover from end to end. */
 export interface Stretch {
@@ -83,6 +84,7 @@ export function coverStretches(
   panels: readonly Panel[],
   rules: CutRules,
   effort: SearchEffort,
+  work?: Work,
 ): { readonly coverings: readonly Covering[]; readonly used: readonly UsedPanel[] } | null {
   if (stretches.length === 0) return { coverings: [], used: [] }
   const sticks = kind.panels.map((index): Stick => ({ ...panels[index]!, length: panelLengthMm(panels[index]!) }))
@@ -93,7 +95,7 @@ export function coverStretches(
     runs,
     { sticks, joiners: FREE },
     { ...rules, minimumPiece: minimumPieceMm },
-    { ...FEW_CUTS, effort },
+    { ...FEW_CUTS, effort, work },
   )
   if (!best.ok) return null
   const panelOf = (lengthMm: number) => kind.panels[sticks.findIndex((stick) => stick.length === lengthMm)]!

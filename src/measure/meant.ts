@@ -21,15 +21,26 @@ export function meantNumber(x: number, name = ''): number {
   const size = Math.abs(x)
   if (size < NOTHING) return isPlace(name) ? 0 : Number(x.toPrecision(DIGITS))
   if (size < 1e12) {
-    const scale = SCALES[Math.max(0, Math.floor(Math.log10(size)) + 1 + SMALLEST)]!
+    const scale = scaleFor(size)
     return Math.round(x * scale) / scale
   }
   return Number.isFinite(x) ? Number(x.toPrecision(DIGITS)) : x
 }
 
-/** Digits before the point of the smallest numbers that are scaled, 1e-9. */
-const SMALLEST = 8
-const SCALES = Array.from({ length: 21 }, (_, index) => Number(`1e${DIGITS + SMALLEST - index}`))
+/** 10^k of a number from 1e-9 to 1e12. Comparing is faster than a logarithm, as most numbers are near 1. */
+function scaleFor(size: number): number {
+  let index = 0
+  if (size >= 1) while (size >= OVER_ONE[index]!) index++
+  else while (size < UNDER_ONE[index]!) index++
+  return size >= 1 ? SCALES_OVER_ONE[index]! : SCALES_UNDER_ONE[index]!
+}
+
+/** The scale is the next one from here on, with one digit more before the point. */
+const OVER_ONE = Array.from({ length: 12 }, (_, index) => Number(`1e${index + 1}`))
+const SCALES_OVER_ONE = OVER_ONE.map((_, index) => Number(`1e${DIGITS - 1 - index}`))
+/** The scale is the next one below here, with one zero more after the point; the last is for all that is smaller. */
+const UNDER_ONE = Array.from({ length: 8 }, (_, index) => Number(`1e-${index + 1}`))
+const SCALES_UNDER_ONE = [...UNDER_ONE, 0].map((_, index) => Number(`1e${DIGITS + index}`))
 
 function isPlace(name: string): boolean {
   return (name.endsWith('Mm') || name.endsWith('Deg')) && !name.endsWith('PerMm')
@@ -48,7 +59,8 @@ function meantValue(value: unknown, name: string): unknown {
 
 function meantList(list: readonly unknown[], name: string): readonly unknown[] {
   let copy: unknown[] | undefined
-  for (const [index, value] of list.entries()) {
+  for (let index = 0; index < list.length; index++) {
+    const value = list[index]
     const rounded = meantValue(value, name)
     if (rounded === value) continue
     copy ??= list.slice()

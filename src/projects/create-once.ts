@@ -1,10 +1,10 @@
-import { and, eq, lt, sql } from 'drizzle-orm'
+import { and, eq, getTableColumns, lt, sql } from 'drizzle-orm'
 import type { PgColumn } from 'drizzle-orm/pg-core'
 import { newId } from './ids.ts'
-import { type Database, toProject } from './project-rows.ts'
+import { type Database, keptProject, toProject } from './project-rows.ts'
 import type { CreatedOnce, Project } from './store.ts'
 import { StoreError } from './store-error.ts'
-import { creationKeys, projectRevisions } from './tables.ts'
+import { creationKeys, projectRevisions, projects } from './tables.ts'
 
 /** How long the key of a creation is kept. */
 export const KEY_KEPT_HOURS = 24
@@ -82,9 +82,10 @@ async function answerBefore(
   if (before.bodyHash !== bodyHash) return { outcome: 'other-body' }
   if (before.projectId === null) return { outcome: 'in-progress' }
   const [first] = await db
-    .select()
+    .select(getTableColumns(projectRevisions))
     .from(projectRevisions)
-    .where(and(eq(projectRevisions.projectId, before.projectId), eq(projectRevisions.revision, 1)))
+    .innerJoin(projects, eq(projects.id, projectRevisions.projectId))
+    .where(and(keptProject(before.projectId), eq(projectRevisions.revision, 1)))
   if (first === undefined) return { outcome: 'missing' }
   const { projectId: id, createdAt, ...rest } = first
   return { outcome: 'done', value: toProject({ id, ...rest, createdAt, updatedAt: createdAt }) }

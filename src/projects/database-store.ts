@@ -1,12 +1,15 @@
-import { and, asc, desc, eq, getTableColumns, lt, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, getTableColumns, isNotNull, lt, sql } from 'drizzle-orm'
 import { createOnce } from './create-once.ts'
-import { exportEverything, importEverything } from './everything.ts'
+import { DELETED_NOW, deletedStore } from './deleted.ts'
+import { type CopyRows, copyEverything, exportEverything, importEverything, rowsInTransaction } from './everything.ts'
 import { isProjectId, newId } from './ids.ts'
 import { linkStore } from './link-store.ts'
 import {
   atExpectedRevision,
   type Database,
+  isKept,
   isRevision,
+  keptProject,
   reasonNotWritten,
   toProject,
   toSummary,
@@ -34,6 +37,8 @@ export interface Medium {
   settled(): Promise<void>
   /** Throws a `StoreError` while nothing can be written. */
   refuse(): void
+  /** Copies all rows; by default in a transaction. */
+  copyRows?: CopyRows
 }
 
 const LASTING: Medium = { settled: async () => {}, refuse: () => {} }
@@ -46,7 +51,7 @@ const LASTING: Medium = { settled: async () => {}, refuse: () => {} }
 export function databaseStore(
   db: Database,
   close: () => Promise<void>,
-  { settled, refuse }: Medium = LASTING,
+  { settled, refuse, copyRows = rowsInTransaction(db) }: Medium = LASTING,
 ): ProjectStore {
   let closing: Promise<void> | null = null
 
@@ -78,7 +83,7 @@ export function databaseStore(
         return createOnce(db, key, bodyHash, (tx) => createProject(tx, content, neededStock))
       }),
 
-    list: async ({ limit, after }) => {
+    list: async ({ limit, after, deleted = false }) => {
       if (!Number.isSafeInteger(limit) || limit < 1) throw new RangeError('a page holds at least one project')
       if (after !== null && !isProjectId(after)) throw new RangeError('a page starts after the id of a project')
       return run(async () => {
@@ -86,7 +91,9 @@ export function databaseStore(
         const rows = await db
           .select({ ...columns, builtRevision: LAST_BUILT })
           .from(projects)
-          .where(after === null ? undefined : lt(projects.id, after))
+          .where(
+            and(deleted ? isNotNull(projects.deletedAt) : isKept, after === null ? undefined : lt(projects.id, after)),
+          )
           .orderBy(desc(projects.id))
           .limit(limit + 1)
         const items = rows.slice(0, limit).map(toSummary)
@@ -97,7 +104,7 @@ export function databaseStore(
     get: (id) =>
       run(async () => {
         if (!isProjectId(id)) return null
-        const [row] = await db.select().from(projects).where(eq(projects.id, id))
+        const [row] = await db.select().from(projects).where(keptProject(id))
         return row === undefined ? null : toProject(row)
       }),
 
@@ -129,7 +136,11 @@ export function databaseStore(
         if (!isProjectId(id)) return { outcome: 'missing' }
         return db.transaction(async (tx): Promise<Written<null>> => {
           const { stock } = await lockShed(tx)
-          const [row] = await tx.delete(projects).where(atExpectedRevision(id, expected)).returning({ id: projects.id })
+          const [row] = await tx
+            .update(projects)
+            .set({ deletedAt: DELETED_NOW })
+            .where(atExpectedRevision(id, expected))
+            .returning({ id: projects.id })
           if (row === undefined) return reasonNotWritten(tx, id)
           await reserveStock(tx, stock, neededStock, row.id)
           return { outcome: 'done', value: null }
@@ -146,7 +157,8 @@ export function databaseStore(
             name: projectRevisions.name,
           })
           .from(projectRevisions)
-          .where(eq(projectRevisions.projectId, id))
+          .innerJoin(projects, eq(projects.id, projectRevisions.projectId))
+          .where(keptProject(id))
           .orderBy(asc(projectRevisions.revision))
         // Every project has a first revision, so one without any does not exist.
         return rows.length === 0 ? null : rows.map((row) => ({ ...row, createdAt: row.createdAt.toISOString() }))
@@ -167,15 +179,18 @@ export function databaseStore(
           })
           .from(projectRevisions)
           .innerJoin(projects, eq(projects.id, projectRevisions.projectId))
-          .where(and(eq(projectRevisions.projectId, id), eq(projectRevisions.revision, revision)))
+          .where(and(keptProject(id), eq(projectRevisions.revision, revision)))
         return row === undefined ? null : toProject(row)
       }),
 
+    ...deletedStore(db, run),
     ...shedStore(db, run),
     ...purchaseStore(db, run),
     ...linkStore(db, run),
 
-    exportAll: () => run(() => exportEverything(db), WHOLE_LIMIT_MS),
+    exportAll: () => run(() => exportEverything(copyRows), WHOLE_LIMIT_MS),
+
+    copyTo: (write) => run(() => copyEverything(copyRows, write), WHOLE_LIMIT_MS),
 
     importAll: (lines, how) => run(() => importEverything(db, lines, how), WHOLE_LIMIT_MS),
 

@@ -1,27 +1,44 @@
-import { randomUUID } from 'node:crypto'
 import { promisify } from 'node:util'
 import { gunzip, gzip } from 'node:zlib'
 import { sql } from 'drizzle-orm'
-import type { Everything, Imported, ImportFault } from './everything-types.ts'
-import { changeLine, headLine, readJournalLine } from './journal/journal-lines.ts'
-import { rowsOfTables } from './journal/row-changes.ts'
+import type { Everything, Imported, ImportFault, ProjectChange, Write } from './everything-types.ts'
+import { changeLine, endLine, headLine, readJournalLine } from './journal/journal-lines.ts'
 import { latestMigration } from './migrations.ts'
 import type { Database } from './project-rows.ts'
+import { type Query, rowsOf, type Table, tablesOf } from './rows-of-tables.ts'
 
 const pack = promisify(gzip)
 
+/** The same for every export, so that the same rows give the same file. */
+const HEAD = { id: 'export', ends: true } as const
+
+/** Writes the lines of all rows. */
+export type CopyRows = (write: Write) => Promise<void>
+
 /** Everything there is at one moment, in the form of a journal without changes (journal-lines.ts). */
-export function exportEverything(db: Database): Promise<Everything> {
-  return db.transaction(
-    async (tx) => {
-      const parts = [await pack(headLine({ id: randomUUID(), migration: latestMigration() }))]
-      const tables = (await tablesOf(tx)).map(({ name }) => name)
-      const query = async (statement: string) => rowsOf<{ row: string }>(await tx.execute(sql.raw(statement)))
-      for await (const rows of rowsOfTables(tables, query)) parts.push(await pack(rows.map(changeLine).join('')))
-      return parts
-    },
-    { isolationLevel: 'repeatable read' },
-  )
+export async function copyEverything(copyRows: CopyRows, write: Write): Promise<void> {
+  await write(headLine({ ...HEAD, migration: latestMigration() }))
+  await copyRows(write)
+  await write(endLine())
+}
+
+/** On a server, one transaction sees the rows of one moment and keeps nobody from changing them. */
+export function rowsInTransaction(db: Database): CopyRows {
+  return (write) =>
+    db.transaction(
+      async (tx) => {
+        const query = queryOf(tx)
+        for await (const rows of rowsOf(await tablesOf(query), query)) await write(rows.map(changeLine).join(''))
+      },
+      { isolationLevel: 'repeatable read', accessMode: 'read only' },
+    )
+}
+
+/** Everything in memory, packed. */
+export async function exportEverything(copyRows: CopyRows): Promise<Everything> {
+  const parts: Buffer[] = []
+  await copyEverything(copyRows, async (lines) => void parts.push(await pack(lines)))
+  return parts
 }
 
 export const unpackPart = promisify(gunzip)
@@ -54,30 +71,18 @@ export async function importEverything(
 class Undone extends Error {}
 
 async function written(tx: Database, lines: AsyncIterable<string>, replace: boolean): Promise<Imported | ImportFault> {
-  const tables = await tablesOf(tx)
-  const [before] = rowsOf<{ count: string }>(await tx.execute(sql.raw('select count(*)::text as count from projects')))
-  const replacedProjects = Number(before!.count)
-  if (replacedProjects > 0 && !replace) return { kind: 'not-empty', projects: replacedProjects }
+  const query = queryOf(tx)
+  const tables = await tablesOf(query)
+  const before = await projectsIn(query)
+  // Those that are deleted and can be restored count as well.
+  const [all] = await query<{ count: string }>('select count(*)::text as count from projects')
+  if (Number(all!.count) > 0 && !replace) return { kind: 'not-empty', projects: Number(all!.count) }
   // A table that others point to comes after them here, and before them when rows are written.
   for (const { name } of tables.toReversed()) await tx.execute(sql.raw(`delete from ${name}`))
-  const latest = new Map(tables.map(({ name, key }) => [name, { key, rows: new Map<string, string | null>() }]))
-  let number = 0
-  for await (const text of lines) {
-    number += 1
-    const line = readJournalLine(text)
-    if (line.kind === 'head' && number === 1) {
-      if (line.head.migration !== latestMigration()) return { kind: 'other-version' }
-      continue
-    }
-    const table = line.kind === 'change' && number > 1 ? latest.get(line.change.table) : undefined
-    if (line.kind !== 'change' || table === undefined) return { kind: 'not-an-export', line: number }
-    const { change, row } = line.change
-    const fields = JSON.parse(row) as Record<string, unknown>
-    table.rows.set(JSON.stringify(table.key.map((column) => fields[column])), change === 'put' ? row : null)
-  }
-  if (number === 0) return { kind: 'not-an-export', line: 1 }
+  const read = await latestRows(tables, lines)
+  if ('kind' in read) return read
   let count = 0
-  for (const [name, { rows }] of latest)
+  for (const [name, rows] of read.rows)
     for (const row of rows.values()) {
       if (row === null) continue
       const table = sql.raw(name)
@@ -86,50 +91,83 @@ async function written(tx: Database, lines: AsyncIterable<string>, replace: bool
       )
       count += 1
     }
-  const [after] = rowsOf<{ projects: string; revisions: string }>(
-    await tx.execute(
-      sql.raw(
-        'select (select count(*) from projects)::text as projects, (select count(*) from project_revisions)::text as revisions',
-      ),
-    ),
+  const after = await projectsIn(query)
+  const [revisions] = await query<{ count: string }>(
+    `select count(*)::text as count from project_revisions r join projects p on p.id = r.project_id
+     where p.deleted_at is null`,
   )
-  return { projects: Number(after!.projects), revisions: Number(after!.revisions), rows: count, replacedProjects }
+  return {
+    projects: after.length,
+    revisions: Number(revisions!.count),
+    rows: count,
+    replacedProjects: before.length,
+    changes: changesBetween(before, after),
+  }
 }
 
-interface Table {
-  readonly name: string
-  /** The columns of the primary key. */
-  readonly key: readonly string[]
-}
-
-/** All tables with people's data, each after those it points to. */
-async function tablesOf(tx: Database): Promise<Table[]> {
-  const found = rowsOf<{ name: string; key: string; parents: string }>(
-    await tx.execute(
-      sql.raw(`
-        select c.relname as name,
-          (select string_agg(a.attname, ',' order by a.attnum) from pg_index i
-            join pg_attribute a on a.attrelid = i.indrelid and a.attnum = any(i.indkey)
-            where i.indrelid = c.oid and i.indisprimary) as key,
-          coalesce((select string_agg(p.relname, ',') from pg_constraint f join pg_class p on p.oid = f.confrelid
-            where f.conrelid = c.oid and f.contype = 'f' and f.confrelid <> c.oid), '') as parents
-        from pg_class c join pg_namespace n on n.oid = c.relnamespace
-        where n.nspname = 'public' and c.relkind = 'r' order by c.relname`),
-    ),
-  )
-  const ordered: Table[] = []
-  const rest = new Set(found)
-  while (rest.size > 0)
-    for (const table of rest) {
-      const parents = table.parents.split(',').filter((name) => name !== '')
-      if (!parents.every((name) => ordered.some((known) => known.name === name))) continue
-      ordered.push({ name: table.name, key: table.key.split(',') })
-      rest.delete(table)
+/** The last row of each key in an export; null where it was removed. */
+async function latestRows(
+  tables: readonly Table[],
+  lines: AsyncIterable<string>,
+): Promise<{ readonly rows: ReadonlyMap<string, ReadonlyMap<string, string | null>> } | ImportFault> {
+  const latest = new Map(tables.map(({ name, key }) => [name, { key, rows: new Map<string, string | null>() }]))
+  let number = 0
+  let ends = false
+  let ended = false
+  for await (const text of lines) {
+    number += 1
+    const line = readJournalLine(text)
+    if (line.kind === 'head' && number === 1) {
+      if (line.head.migration !== latestMigration()) return { kind: 'other-version' }
+      ends = line.head.ends === true
+      continue
     }
-  return ordered
+    if (line.kind === 'end' && number > 1 && !ended) {
+      ended = true
+      continue
+    }
+    const table = line.kind === 'change' && number > 1 && !ended ? latest.get(line.change.table) : undefined
+    if (line.kind !== 'change' || table === undefined) return { kind: 'not-an-export', line: number }
+    const { change, row } = line.change
+    const fields = JSON.parse(row) as Record<string, unknown>
+    table.rows.set(JSON.stringify(table.key.map((column) => fields[column])), change === 'put' ? row : null)
+  }
+  if (number === 0) return { kind: 'not-an-export', line: 1 }
+  if (ends && !ended) return { kind: 'cut-off' }
+  return { rows: new Map([...latest].map(([name, { rows }]) => [name, rows])) }
 }
 
-/** The rows of a statement: one driver answers with a list, the other with an object that has one. */
-function rowsOf<T>(result: unknown): T[] {
-  return (Array.isArray(result) ? result : (result as { rows: unknown[] }).rows) as T[]
+interface ProjectState {
+  readonly id: string
+  readonly name: string
+  /** The same as long as nothing of the project was changed. */
+  readonly state: string
+}
+
+function projectsIn(query: Query): Promise<readonly ProjectState[]> {
+  return query<ProjectState>(
+    `select id::text as id, name, md5(row_to_json(p)::text) as state from projects p
+     where deleted_at is null order by id`,
+  )
+}
+
+function changesBetween(before: readonly ProjectState[], after: readonly ProjectState[]): ProjectChange[] {
+  const was = new Map(before.map((project) => [project.id, project]))
+  const is = new Map(after.map((project) => [project.id, project]))
+  const changed = after
+    .filter(({ id, state }) => was.get(id)?.state !== state)
+    .map(({ id, name }) => ({ id, name, change: was.has(id) ? ('changed' as const) : ('added' as const) }))
+  const removed = before
+    .filter(({ id }) => !is.has(id))
+    .map(({ id, name }) => ({ id, name, change: 'removed' as const }))
+  return [...changed, ...removed]
+}
+
+/** One driver answers with a list, the other with an object that has one. */
+function queryOf(tx: Database): Query {
+  return async <Row>(statement: string) => rowsIn<Row>(await tx.execute(sql.raw(statement)))
+}
+
+function rowsIn<Row>(result: unknown): Row[] {
+  return (Array.isArray(result) ? result : (result as { rows: unknown[] }).rows) as Row[]
 }

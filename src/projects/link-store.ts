@@ -1,6 +1,6 @@
 import { and, asc, eq, getTableColumns, isNull, lt, or, sql } from 'drizzle-orm'
 import { isProjectId, newId } from './ids.ts'
-import { type Database, toProject } from './project-rows.ts'
+import { type Database, isKept, keptProject, projectIsKept, toProject } from './project-rows.ts'
 import { MOST_LINKS, type ProjectLink, type ProjectStore } from './store.ts'
 import { toStoreError } from './store-error.ts'
 import { projectLinks, projects } from './tables.ts'
@@ -21,9 +21,8 @@ export function linkStore(db: Database, run: <T>(work: () => Promise<T>) => Prom
           .from(projectLinks)
           .where(eq(projectLinks.projectId, id))
           .orderBy(asc(projectLinks.id))
-        if (rows.length > 0) return rows.map(toLink)
-        const [project] = await db.select({ id: projects.id }).from(projects).where(eq(projects.id, id))
-        return project ? [] : null
+        const [project] = await db.select({ id: projects.id }).from(projects).where(keptProject(id))
+        return project ? rows.map(toLink) : null
       }),
 
     addLink: (id, label, tokenHash) =>
@@ -31,7 +30,7 @@ export function linkStore(db: Database, run: <T>(work: () => Promise<T>) => Prom
         if (!isProjectId(id)) return { outcome: 'missing' } as const
         return db.transaction(async (tx) => {
           // The lock makes links that are added at the same time wait, so that all are counted.
-          const [project] = await tx.select({ id: projects.id }).from(projects).where(eq(projects.id, id)).for('update')
+          const [project] = await tx.select({ id: projects.id }).from(projects).where(keptProject(id)).for('update')
           if (!project) return { outcome: 'missing' } as const
           const links = await tx
             .select({ id: projectLinks.id })
@@ -52,7 +51,7 @@ export function linkStore(db: Database, run: <T>(work: () => Promise<T>) => Prom
         if (!isProjectId(id) || !isProjectId(link)) return false
         const removed = await db
           .delete(projectLinks)
-          .where(and(eq(projectLinks.id, link), eq(projectLinks.projectId, id)))
+          .where(and(eq(projectLinks.id, link), eq(projectLinks.projectId, id), projectIsKept(db, id)))
           .returning({ id: projectLinks.id })
         return removed.length > 0
       }),
@@ -63,7 +62,7 @@ export function linkStore(db: Database, run: <T>(work: () => Promise<T>) => Prom
           .select({ link: projectLinks.id, ...getTableColumns(projects) })
           .from(projectLinks)
           .innerJoin(projects, eq(projects.id, projectLinks.projectId))
-          .where(eq(projectLinks.tokenHash, tokenHash))
+          .where(and(eq(projectLinks.tokenHash, tokenHash), isKept))
         if (!found) return null
         const { link, ...project } = found
         await recordUse(db, link)

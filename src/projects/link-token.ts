@@ -12,8 +12,3 @@ export function tokenHash(token: string): string | null {
   if (!/^[\w-]{43}$/.test(token)) return null
   return createHash('sha256').update(token).digest('base64url')
 }
-
-/** A path for the log, whose readers must not be able to use a link. */
-export function withoutToken(path: string): string {
-  return path.replace(/^(\/v1\/linked\/)[^/]+/, '$1(token)')
-}

@@ -9,6 +9,6 @@ import type { NeededStock } from './store.ts'
  */
 export const neededStock: NeededStock = (plan, free) => {
   const read = readPlan(plan)
-  const worked = read.ok ? estimateFromStock({ ...read.plan, effort: 'quick' }, free) : read
+  const worked = read.ok ? estimateFromStock({ ...read.plan, effort: 'quick' }, free, { parts: ['bill'] }) : read
   return worked.ok ? worked.taken : NOTHING
 }

@@ -39,7 +39,11 @@ export async function openEmbedded(dataDir: string, onProgress: Progress): Promi
         await opened.close().finally(folder.release)
       }
     }
-    return databaseStore(db, close, { settled: () => journal.settle(), refuse: () => disk.refuse() })
+    return databaseStore(db, close, {
+      settled: () => journal.settle(),
+      refuse: () => disk.refuse(),
+      copyRows: (write) => journal.copyTo(write),
+    })
   } catch (error) {
     await client?.close().catch(() => {})
     folder.release()

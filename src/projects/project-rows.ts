@@ -1,4 +1,4 @@
-import { and, eq, inArray } from 'drizzle-orm'
+import { and, eq, exists, inArray, isNull } from 'drizzle-orm'
 import type { PgDatabase, PgQueryResultHKT } from 'drizzle-orm/pg-core'
 import type { Expected, Project, ProjectSummary, Written } from './store.ts'
 import { projects } from './tables.ts'
@@ -10,7 +10,7 @@ export type Database = PgDatabase<PgQueryResultHKT, Record<string, never>>
 const REVISION_MAX = 2 ** 31 - 1
 type ProjectRow = typeof projects.$inferSelect
 
-function fieldsOf(row: Omit<ProjectRow, 'plan'>): Omit<Project, 'plan'> {
+function fieldsOf(row: Omit<ProjectRow, 'plan' | 'deletedAt'>): Omit<Project, 'plan'> {
   return {
     id: row.id,
     name: row.name,
@@ -22,10 +22,14 @@ function fieldsOf(row: Omit<ProjectRow, 'plan'>): Omit<Project, 'plan'> {
 }
 
 export function toSummary(row: Omit<ProjectRow, 'plan'> & Pick<ProjectSummary, 'builtRevision'>): ProjectSummary {
-  return { ...fieldsOf(row), builtRevision: row.builtRevision }
+  return {
+    ...fieldsOf(row),
+    builtRevision: row.builtRevision,
+    deletedAt: row.deletedAt?.toISOString() ?? null,
+  }
 }
 
-export function toProject(row: ProjectRow): Project {
+export function toProject(row: Omit<ProjectRow, 'deletedAt'>): Project {
   return { ...fieldsOf(row), plan: row.plan }
 }
 
@@ -33,14 +37,27 @@ export function isRevision(revision: number): boolean {
   return Number.isSafeInteger(revision) && revision >= 1 && revision <= REVISION_MAX
 }
 
+/** Not deleted. */
+export const isKept = isNull(projects.deletedAt)
+
+/** The project with this id, unless it is deleted. */
+export function keptProject(id: string) {
+  return and(eq(projects.id, id), isKept)
+}
+
+/** For conditions on rows of a project. */
+export function projectIsKept(db: Database, id: string) {
+  return exists(db.select({ id: projects.id }).from(projects).where(keptProject(id)))
+}
+
 /** One project, provided that it is at a revision that the client expects. */
 export function atExpectedRevision(id: string, expected: Expected) {
-  const named = eq(projects.id, id)
+  const named = keptProject(id)
   return expected === 'any' ? named : and(named, inArray(projects.revision, expected.filter(isRevision)))
 }
 
 /** Why a conditional statement changed no row. */
 export async function reasonNotWritten(tx: Database, id: string): Promise<Written<never>> {
-  const [current] = await tx.select({ revision: projects.revision }).from(projects).where(eq(projects.id, id))
+  const [current] = await tx.select({ revision: projects.revision }).from(projects).where(keptProject(id))
   return current === undefined ? { outcome: 'missing' } : { outcome: 'stale', revision: current.revision }
 }

@@ -1,6 +1,6 @@
 import { and, asc, eq, inArray, sql } from 'drizzle-orm'
 import { isProjectId } from './ids.ts'
-import type { Database } from './project-rows.ts'
+import { type Database, keptProject, projectIsKept } from './project-rows.ts'
 import type { ProjectStore } from './store.ts'
 import { projectPurchases, projects } from './tables.ts'
 
@@ -16,7 +16,7 @@ export function purchaseStore(db: Database, run: Run): Pick<ProjectStore, 'purch
         return db
           .select({ item, quantity })
           .from(projectPurchases)
-          .where(eq(projectPurchases.projectId, id))
+          .where(and(eq(projectPurchases.projectId, id), projectIsKept(db, id)))
           .orderBy(asc(item))
       }),
 
@@ -24,7 +24,7 @@ export function purchaseStore(db: Database, run: Run): Pick<ProjectStore, 'purch
       run(async () => {
         if (!isProjectId(id)) return false
         return db.transaction(async (tx) => {
-          const [project] = await tx.select({ id: projects.id }).from(projects).where(eq(projects.id, id)).for('update')
+          const [project] = await tx.select({ id: projects.id }).from(projects).where(keptProject(id)).for('update')
           if (project === undefined) return false
           const nothing = purchases.filter(({ quantity }) => quantity === 0).map(({ item }) => item)
           const bought = purchases.filter(({ quantity }) => quantity > 0)

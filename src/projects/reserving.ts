@@ -1,7 +1,7 @@
 import { and, asc, eq, gt, gte, isNull, type SQL, sql } from 'drizzle-orm'
 import type { LengthTexts } from '../shed/length-texts.ts'
 import { isNothing, minus, type Stock, stockAsKept } from '../shed/stock.ts'
-import type { Database } from './project-rows.ts'
+import { type Database, isKept } from './project-rows.ts'
 import type { NeededStock, Shed } from './store.ts'
 import { projectBuilds, projects, shed, shedReservations } from './tables.ts'
 
@@ -93,7 +93,7 @@ function toBuild(tx: Database, where: SQL | undefined) {
     .select({ id: projects.id, revision: projects.revision, plan: projects.plan })
     .from(projects)
     .leftJoin(projectBuilds, currentBuild)
-    .where(and(where, isNull(projectBuilds.projectId)))
+    .where(and(where, isKept, isNull(projectBuilds.projectId)))
     .orderBy(asc(projects.id))
     .limit(BATCH)
 }

@@ -2,7 +2,15 @@ import { and, asc, eq } from 'drizzle-orm'
 import { textsOfStock } from '../shed/length-texts.ts'
 import { minus, NOTHING, plus, stockAsKept, tidy } from '../shed/stock.ts'
 import { isProjectId } from './ids.ts'
-import { atExpectedRevision, type Database, isRevision, reasonNotWritten, toProject } from './project-rows.ts'
+import {
+  atExpectedRevision,
+  type Database,
+  isRevision,
+  keptProject,
+  projectIsKept,
+  reasonNotWritten,
+  toProject,
+} from './project-rows.ts'
 import { usePurchases } from './purchase-store.ts'
 import { lockShed, ofCurrentRevision, readShed, reserveStock, unreserved, writeShed } from './reserving.ts'
 import type { Build, BuildWork, Built, Expected, ProjectStore } from './store.ts'
@@ -45,9 +53,16 @@ export function shedStore(db: Database, run: Run): ShedPart {
     reserved: (id, revision) =>
       run(async () => {
         if (!isProjectId(id) || !isRevision(revision)) return NOTHING
-        const [built] = await db.select().from(projectBuilds).where(ofBuild(id, revision))
+        const isKept = projectIsKept(db, id)
+        const [built] = await db
+          .select()
+          .from(projectBuilds)
+          .where(and(ofBuild(id, revision), isKept))
         if (built) return stockAsKept(built.taken)
-        const [reservation] = await db.select().from(shedReservations).where(ofReservation(id, revision))
+        const [reservation] = await db
+          .select()
+          .from(shedReservations)
+          .where(and(ofReservation(id, revision), isKept))
         return stockAsKept(reservation?.stock ?? {})
       }),
 
@@ -95,9 +110,8 @@ export function shedStore(db: Database, run: Run): ShedPart {
           .from(projectBuilds)
           .where(eq(projectBuilds.projectId, id))
           .orderBy(asc(projectBuilds.revision))
-        if (rows.length > 0) return rows.map(toBuild)
-        const [project] = await db.select({ id: projects.id }).from(projects).where(eq(projects.id, id))
-        return project === undefined ? null : []
+        const [project] = await db.select({ id: projects.id }).from(projects).where(keptProject(id))
+        return project === undefined ? null : rows.map(toBuild)
       }),
   }
 }

@@ -12,7 +12,7 @@ import {
 } from '../plan/fields/answer.ts'
 import type { LengthTexts } from '../shed/length-texts.ts'
 import { STOCK, type Stock } from '../shed/stock.ts'
-import type { Everything, Imported, ImportFault } from './everything-types.ts'
+import type { Everything, Imported, ImportFault, Write } from './everything-types.ts'
 
 /**
  * The interface to saved plans. Two databases implement it (see `open-store.ts`); the tests run the same suite on both.
@@ -33,6 +33,7 @@ const PROJECT_FIELDS = {
 export const PROJECT_SUMMARY = component('ProjectSummary', 'A project without its plan.', {
   ...PROJECT_FIELDS,
   builtRevision: nullable(count({ least: 1, says: 'The latest revision that was built; null if none was.' })),
+  deletedAt: nullable(moment('When it was deleted; null if it is not.')),
 })
 
 export const PROJECT = component('Project', 'A saved plan with its name.', {
@@ -153,13 +154,24 @@ export interface ProjectStore {
   create(content: ProjectContent, neededStock?: NeededStock): Promise<Project>
   /** The same, but once for a key that the client chose, however often it asks. `bodyHash` stands for what it sent. */
   createOnce(key: string, bodyHash: string, content: ProjectContent, neededStock?: NeededStock): Promise<CreatedOnce>
-  /** Newest first. `after` is the id of the last project of the previous page; `next` is null on the last page. */
-  list(page: { limit: number; after: string | null }): Promise<{ items: ProjectSummary[]; next: string | null }>
+  /**
+   * Newest first. `after` is the id of the last project of the previous page; `next` is null on the last page. `deleted`:
+   * those that were deleted, and no others.
+   */
+  list(page: {
+    limit: number
+    after: string | null
+    deleted?: boolean
+  }): Promise<{ items: ProjectSummary[]; next: string | null }>
   get(id: string): Promise<Project | null>
   /** Saves a new revision; earlier ones can still be read. */
   replace(id: string, content: ProjectContent, expected: Expected, neededStock?: NeededStock): Promise<Written<Project>>
-  /** Removes the project with all its revisions. */
+  /** Deletes the project: only `restore` and a list of deleted ones find it then, until it is purged. */
   remove(id: string, expected: Expected, neededStock?: NeededStock): Promise<Written<null>>
+  /** Makes a deleted project what it was; one that is not deleted stays as it is. Null when there is no such project. */
+  restore(id: string, neededStock?: NeededStock): Promise<Project | null>
+  /** Removes what was deleted long ago, with all its revisions; returns how many. */
+  purge(): Promise<number>
   /** Oldest first; null when there is no such project. */
   revisions(id: string): Promise<RevisionSummary[] | null>
   /** The project at that revision. */
@@ -207,6 +219,8 @@ export interface ProjectStore {
   linked(tokenHash: string): Promise<Project | null>
   /** All that is stored, at one moment. */
   exportAll(): Promise<Everything>
+  /** The same as the lines of a text. Other calls go on meanwhile. */
+  copyTo(write: Write): Promise<void>
   /** Replaces all that is stored; see `importEverything`. */
   importAll(
     lines: AsyncIterable<string>,
@@ -224,6 +238,7 @@ export function reservingStore(store: ProjectStore, neededStock: NeededStock): P
     createOnce: (key, bodyHash, content) => store.createOnce(key, bodyHash, content, neededStock),
     replace: (id, content, expected) => store.replace(id, content, expected, neededStock),
     remove: (id, expected) => store.remove(id, expected, neededStock),
+    restore: (id) => store.restore(id, neededStock),
     restock: (stock, expected, _, lengthTexts) => store.restock(stock, expected, neededStock, lengthTexts),
     build: (id, expected, work) => store.build(id, expected, work, neededStock),
   }

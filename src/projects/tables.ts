@@ -20,7 +20,8 @@ import type { StoredPlan } from './store.ts'
 /*
  * Which index serves which query (a test asks the database's planner):
  *   list, newest first     primary key of projects, read backwards
- *   get, replace, remove   primary key of projects
+ *   get, replace, remove, restore
+ *                          primary key of projects
  *   revisions, oldest first; one revision; removal of a project's revisions
  *                          primary key of project_revisions, whose first column is the project
  *   what is reserved for a project; from a project on
@@ -51,6 +52,8 @@ export const projects = pgTable(
     revision: integer('revision').notNull(),
     createdAt: moment('created_at'),
     updatedAt: moment('updated_at'),
+    /** Null unless it is deleted; such a project can be restored for a while. */
+    deletedAt: timestamp('deleted_at', { withTimezone: true, precision: 3, mode: 'date' }),
   },
   (table) => [
     check('projects_name_not_empty', sql`${table.name} <> ''`),

@@ -1,5 +1,6 @@
 import { firstIndexWhere } from '../measure/search.ts'
 import type { Turn } from '../plan/rows/track.ts'
+import { alongAtLengthMm, curvedLengthMm } from './curved-length.ts'
 import type { GradeStretch } from './grade.ts'
 import { curvatureOn, turnedBetween } from './place.ts'
 import { RunningSum } from './running-sum.ts'
@@ -42,14 +43,29 @@ function planLengthOn(element: PlacedElement, offsetLeftMm: number, fromMm: numb
  * tangents, for any g and |κ|·|o| < 1; on an easement within g²/2 of the variance of 1 − o·κ. Checked against the length
  * of a fine polygon in tests/track/graded-rails.test.ts.
  */
-function laidLengthOn(element: PlacedElement, offsetLeftMm: number, grade: number, fromMm: number, toMm: number) {
+function gradedLengthOn(element: PlacedElement, offsetLeftMm: number, grade: number, fromMm: number, toMm: number) {
   const planMm = planLengthOn(element, offsetLeftMm, fromMm, toMm)
   if (grade === 0) return planMm
   const centreMm = Math.min(toMm, element.toMm) - Math.max(fromMm, element.fromMm)
   return Math.hypot(planMm, grade * centreMm)
 }
 
-/** A stretch of one element on one grade. */
+/** Laid length from where an interval begins to a station within it, mm. */
+function laidLength({ element, fromMm, grade, gradePerMm }: Stretch, offsetLeftMm: number, toMm: number): number {
+  if (gradePerMm === 0) return gradedLengthOn(element, offsetLeftMm, grade, fromMm, toMm)
+  const along = parallelTo(element, offsetLeftMm, fromMm)
+  return curvedLengthMm({ ...along, grade, gradePerMm }, toMm - fromMm)
+}
+
+/** A line parallel to an element: mm of its plan per mm of the centre line, at a station and how that changes. */
+function parallelTo(element: PlacedElement, offsetLeftMm: number, fromMm: number) {
+  const rate = (element.endCurvature - element.startCurvature) / element.lengthMm
+  return { perMm: 1 - offsetLeftMm * curvatureOn(element, fromMm), perMm2: -offsetLeftMm * rate }
+}
+
+type Stretch = Pick<Interval, 'element' | 'fromMm' | 'grade' | 'gradePerMm'>
+
+/** A stretch of one element on one grade or one vertical curve. */
 interface Interval {
   readonly element: PlacedElement
   /** Stations on the centre line. */
@@ -57,8 +73,10 @@ interface Interval {
   readonly toMm: number
   /** Distance along the laid rail at `fromMm`. */
   readonly railFromMm: number
-  /** Rise over level run of the centre line. */
+  /** Rise over level run of the centre line, where the stretch begins. */
   readonly grade: number
+  /** Change of the grade per mm of the centre line: not 0 on a vertical curve. */
+  readonly gradePerMm: number
 }
 
 /** One rail of a track as laid: distances run along the rail from its own start, grade included. */
@@ -91,9 +109,9 @@ export function layRail(
         while (at < grades.length - 1 && grades[at]!.toMm <= fromMm) at++
         const lastGrade = at >= grades.length - 1
         const toMm = lastGrade ? part.toMm : Math.min(part.toMm, grades[at]!.toMm)
-        const grade = grades[at]?.grade ?? 0
-        intervals.push({ element: part, fromMm, toMm, railFromMm: rail.value, grade })
-        const lengthMm = laidLengthOn(part, offsetLeftMm, grade, fromMm, toMm)
+        const stretch = { element: part, fromMm, ...gradeFrom(grades[at], fromMm) }
+        intervals.push({ ...stretch, toMm, railFromMm: rail.value })
+        const lengthMm = laidLength(stretch, offsetLeftMm, toMm)
         own.add(lengthMm)
         rail.add(lengthMm)
         fromMm = toMm
@@ -104,14 +122,20 @@ export function layRail(
   return { offsetLeftMm, lengthMm: rail.value, elements, intervals }
 }
 
+/** The grade at a station of a stretch, and its change per mm. */
+function gradeFrom(stretch: GradeStretch | undefined, fromMm: number): { grade: number; gradePerMm: number } {
+  if (stretch?.endGrade === undefined) return { grade: stretch?.grade ?? 0, gradePerMm: 0 }
+  const gradePerMm = (stretch.endGrade - stretch.grade) / (stretch.toMm - stretch.fromMm)
+  return { grade: stretch.grade + gradePerMm * (fromMm - stretch.fromMm), gradePerMm }
+}
+
 /** The distance along a laid rail at a station on the centre line, kept between the rail's ends. O(log n). */
 export function railDistanceAt(rail: RailLine, stationMm: number): number {
   const interval = rail.intervals[lastNotAfter(rail.intervals, 'fromMm', stationMm)]
   if (!interval) return 0
   if (stationMm >= interval.toMm && interval === rail.intervals.at(-1)) return rail.lengthMm
-  const { element, fromMm, railFromMm, grade } = interval
-  if (stationMm <= fromMm) return railFromMm
-  return railFromMm + laidLengthOn(element, rail.offsetLeftMm, grade, fromMm, stationMm)
+  if (stationMm <= interval.fromMm) return interval.railFromMm
+  return interval.railFromMm + laidLength(interval, rail.offsetLeftMm, stationMm)
 }
 
 /**
@@ -119,18 +143,20 @@ export function railDistanceAt(rail: RailLine, stationMm: number): number {
  *
  * On one stretch the plan length is B·s + A·s², with B = 1 − o·κ and A = −o·c/2, κ the curvature where the stretch begins
  * and c its rate of change. On the level that is d, and the root s = 2d/(B + √(B² + 4·A·d)) is stable down to A = 0 (arc,
- * tangent). On a grade s·√((B + A·s)² + g²) = d: s = d/√(B² + g²) where A = 0, else by Newton's method from there.
+ * tangent). On a grade s·√((B + A·s)² + g²) = d: s = d/√(B² + g²) where A = 0, else by Newton's method from there. So also
+ * on a vertical curve (curved-length.ts).
  */
 export function stationAtRailDistance(rail: RailLine, distanceMm: number): number {
   const interval = rail.intervals[lastNotAfter(rail.intervals, 'railFromMm', distanceMm)]
   if (!interval) return 0
-  const { element, fromMm, toMm, railFromMm, grade } = interval
+  const { element, fromMm, toMm, railFromMm, grade, gradePerMm } = interval
   const alongMm = Math.max(0, distanceMm - railFromMm)
-  const rate = (element.endCurvature - element.startCurvature) / element.lengthMm
-  const b = 1 - rail.offsetLeftMm * curvatureOn(element, fromMm)
-  const a = (-rail.offsetLeftMm * rate) / 2
-  const onMm = grade === 0 ? levelRoot(a, b, alongMm) : gradedRoot({ a, b, grade, alongMm, longestMm: toMm - fromMm })
-  return Math.min(fromMm + onMm, toMm)
+  const { perMm: b, perMm2 } = parallelTo(element, rail.offsetLeftMm, fromMm)
+  const a = perMm2 / 2
+  const longestMm = toMm - fromMm
+  const root = () => (grade === 0 ? levelRoot(a, b, alongMm) : gradedRoot({ a, b, grade, alongMm, longestMm }))
+  const curve = { perMm: b, perMm2, grade, gradePerMm }
+  return Math.min(fromMm + (gradePerMm === 0 ? root() : alongAtLengthMm(curve, alongMm, longestMm)), toMm)
 }
 
 function levelRoot(a: number, b: number, alongMm: number): number {

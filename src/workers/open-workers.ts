@@ -1,7 +1,7 @@
 import type { PlanInput } from '../plan/rows/plan.ts'
 import { usesReadyMade } from '../shed/panels-from-stock.ts'
 import { inThisThread } from './in-this-thread.ts'
-import { openPool } from './worker-pool.ts'
+import { openPool, type PoolSize, type WorkerPool } from './worker-pool.ts'
 import type { Workers } from './workers.ts'
 
 /** Pieces of work that may wait for a thread. A thorough plan takes some seconds, and no client waits for minutes. */
@@ -16,9 +16,11 @@ const QUICK = { tracks: 10, elements: 500, runs: 20, stations: 60 } as const
 /** In the bundle the worker is beside this file. */
 const WORKER = new URL(import.meta.url.endsWith('.ts') ? './worker.ts' : './worker.js', import.meta.url)
 
+type OpenPool = Pick<WorkerPool<never>, 'queued' | 'close'>
+
 /** Does quick work in this thread, everything else in worker threads. */
-export function openWorkers({ threads }: { readonly threads: number }): Workers & { close(): Promise<void> } {
-  const pool = openPool<typeof import('./worker.ts')>(WORKER, { threads, queue: QUEUE })
+export function openWorkers(size: Pick<PoolSize, 'threads' | 'onDeath'>): Workers & OpenPool {
+  const pool = openPool<typeof import('./worker.ts')>(WORKER, { ...size, queue: QUEUE })
   return {
     estimate(stocked, client) {
       return isQuick([stocked.plan]) ? inThisThread.estimate(stocked, client) : pool.run('estimate', stocked, client)
@@ -40,6 +42,7 @@ export function openWorkers({ threads }: { readonly threads: number }): Workers 
       const quick = hasTargets || input.readingsMm.length <= QUICK.stations
       return quick ? inThisThread.checkBend(input, client) : pool.run('checkBend', input, client)
     },
+    queued: () => pool.queued(),
     close: () => pool.close(),
   }
 }

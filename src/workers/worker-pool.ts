@@ -16,6 +16,8 @@ export interface WorkerPool<J extends Jobs> {
     input: Parameters<J[Name]>[0],
     client: Client,
   ): Promise<Awaited<ReturnType<J[Name]>>>
+  /** Pieces of work that wait for a thread or are under way. */
+  queued(): number
   /** Accepts no more work, lets accepted work finish, and ends the threads. */
   close(): Promise<void>
 }
@@ -24,6 +26,8 @@ export interface PoolSize {
   readonly threads: number
   /** Pieces of work that may wait for a thread. */
   readonly queue: number
+  /** Called when a thread has died without work. */
+  readonly onDeath?: (error: Error) => void
 }
 
 /** A thread that needs more is ended and its work fails; the other threads and the service continue. */
@@ -40,7 +44,7 @@ const READ_TYPESCRIPT = ['--require', 'tsx/cjs']
  *
  * @param file a module that exports the functions
  */
-export function openPool<J extends Jobs>(file: URL, { threads, queue }: PoolSize): WorkerPool<J> {
+export function openPool<J extends Jobs>(file: URL, { threads, queue, onDeath = () => {} }: PoolSize): WorkerPool<J> {
   const running = new Set<Promise<unknown>>()
   let workers: Piscina | null = null
   let closed = false
@@ -55,7 +59,7 @@ export function openPool<J extends Jobs>(file: URL, { threads, queue }: PoolSize
     })
     // A thread died without work. Waiting work might never run, so it is refused; the next work starts a new pool.
     started.on('error', (error) => {
-      console.error('a worker thread died:', error)
+      onDeath(error)
       if (workers === started) workers = null
       void started.destroy()
     })
@@ -78,6 +82,7 @@ export function openPool<J extends Jobs>(file: URL, { threads, queue }: PoolSize
         running.delete(work)
       }
     },
+    queued: () => running.size,
     async close() {
       closed = true
       await Promise.allSettled(running)

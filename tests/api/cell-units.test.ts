@@ -4,7 +4,17 @@ import { appWithoutStore, asking, placesIn } from './asking.ts'
 
 const { ask } = asking(appWithoutStore())
 const shown = async (path: string) => Number((await ask(path)).text)
-const LENGTHS = ['mid-ordinate', 'forming-radius', 'level-rise', 'gap', 'rail-length']
+const LENGTHS = [
+  'mid-ordinate',
+  'forming-radius',
+  'level-rise',
+  'gap',
+  'overhang',
+  'vertical-curve',
+  'rail-length',
+  'turnout-radius',
+  'turnout-lead',
+]
 
 describe('a cell', () => {
   test.each(CELLS.map(({ name, example }) => [name, example]))(
@@ -30,6 +40,8 @@ describe('a cell', () => {
     ['forming-radius', 'section=250&gauge=45', 'section 250 and a gauge of 45 mm'],
     ['level-rise', 'length=4ft', 'a level of 4 ft'],
     ['gap', 'sunAllowance=20', '20 K hotter'],
+    ['overhang', 'of=corner', 'of=corner'],
+    ['vertical-curve', 'from=0&elevation=0', 'station 0 and elevation 0'],
     ['rail-length', 'section=250&gauge=45', 'section 250 and a gauge of 45 mm'],
     ['ties', 'tieSpacing=45', 'a tie spacing of 45 mm'],
     ['sticks', 'stick=5ft', 'sticks of 5 ft (1524 mm)'],
@@ -49,7 +61,7 @@ describe('a cell', () => {
     expect(await shown(`/v1/cell/${name}?${query}&${given}`)).toBe(without)
   })
 
-  test('of everything is listed here', () => expect(CELLS).toHaveLength(9))
+  test('of everything is listed here', () => expect(CELLS).toHaveLength(13))
 })
 
 describe('the ordinates as CSV', () => {

@@ -161,6 +161,8 @@ describe('numbers', () => {
         'sticks',
         'joiners',
         'cost',
+        'overhang',
+        'vertical-curve',
         'turnout-radius',
         'turnout-lead',
       ].sort(),

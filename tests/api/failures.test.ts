@@ -1,25 +1,24 @@
-import { afterEach, expect, test, vi } from 'vitest'
+import { expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
 import { inThisThread } from '../../src/workers/in-this-thread.ts'
+import { recordedLog } from '../log/recorded.ts'
 import { asking, problemIn } from './asking.ts'
-
-afterEach(() => {
-  vi.restoreAllMocks()
-})
 
 function failing(error: unknown) {
   const list = async () => {
     throw error
   }
-  return asking(createApp({ store: { list } as unknown as ProjectStore, workers: inThisThread })).ask
+  const recorded = recordedLog()
+  const store = { list } as unknown as ProjectStore
+  return { ...asking(createApp({ store, workers: inThisThread, log: recorded.log })), ...recorded }
 }
 
 test('an accident is answered without a word of what it was, and logged under the id of the request', async () => {
-  const log = vi.spyOn(console, 'error').mockReturnValue()
   const accident = new Error('select secret from projects where password = hunter2')
-  const answer = await failing(accident)('/v1/projects', { headers: { 'X-Request-Id': 'seven' } })
+  const { ask, from } = failing(accident)
+  const answer = await ask('/v1/projects?limit=7', { headers: { 'X-Request-Id': 'seven' } })
   expect(answer.status).toBe(500)
   expect(problemIn(answer)).toEqual({
     type: '/docs/problems#internal-error',
@@ -29,7 +28,19 @@ test('an accident is answered without a word of what it was, and logged under th
     instance: 'seven',
     errors: [],
   })
-  expect(log).toHaveBeenCalledWith(expect.stringContaining('seven'), accident)
+  expect(from('info')).toEqual([
+    {
+      level: 'error',
+      time: expect.stringMatching(/^\d{4}-\d\d-\d\dT[\d:.]+Z$/),
+      id: 'seven',
+      method: 'GET',
+      template: '/v1/projects',
+      status: 500,
+      ms: expect.any(Number),
+      err: { type: 'Error', message: accident.message, stack: accident.stack },
+      msg: 'request failed',
+    },
+  ])
 })
 
 test.each([
@@ -37,8 +48,9 @@ test.each([
   ['refused', 500],
   ['failed', 500],
 ] as const)('a store that is %s gives %i', async (kind, status) => {
-  vi.spyOn(console, 'error').mockReturnValue()
-  const answer = await failing(new StoreError(kind, 'constraint projects_name_not_empty'))('/v1/projects')
+  const { ask, from } = failing(new StoreError(kind, 'constraint projects_name_not_empty'))
+  const answer = await ask('/v1/projects')
+  expect(from('warn')).toMatchObject([{ level: status === 503 ? 'warn' : 'error', status }])
   expect(answer.status).toBe(status)
   expect(answer.headers.get('retry-after') !== null).toBe(status === 503)
   expect(answer.text).not.toContain('constraint')

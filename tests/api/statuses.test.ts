@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { CELLS } from '../../src/api/endpoints/cells.ts'
 import { createApp } from '../../src/app.ts'
 import { tokenHash } from '../../src/projects/link-token.ts'
@@ -33,22 +33,19 @@ beforeAll(async () => {
   closed = await temporaryStore()
   await closed.close()
 })
-beforeEach(() => {
-  vi.spyOn(console, 'error').mockReturnValue()
-})
 afterAll(() => store.close())
 
-const GETS = [
+/** Their answers follow from their addresses. */
+const PURE_GETS = [
   '/v1/bends?radius=3m',
   '/v1/bends.csv?radius=3m',
+  '/v1/overhangs?radius=3m&length=600&truckCentres=430&width=110',
+  '/v1/vertical-curves?gradeIn=2&gradeOut=-1&length=1m',
   '/v1/turnouts?number=6',
   '/v1/catalogue/sections?',
   '/v1/catalogue/materials?',
-  '/livez?',
-  '/readyz?',
-  '/v1/shed?',
-  '/v1/shed/reservations?',
 ]
+const GETS = [...PURE_GETS, '/livez?', '/readyz?', '/v1/shed?', '/v1/shed/reservations?']
 const OF_PROJECTS = [
   '',
   '/revisions',
@@ -88,8 +85,7 @@ test('every documented status is really sent', async () => {
     if (searches) await busy.ask(path)
   }
   const tagged = ['', '/tables/bill.csv', '/workbook.xlsx', '/estimate', '/bill.csv'].map((rest) => `${project}${rest}`)
-  for (const path of [...tagged, '/v1/shed', ...GETS.slice(0, 5)])
-    await ask(path, { headers: { 'If-None-Match': '*' } })
+  for (const path of [...tagged, '/v1/shed', ...PURE_GETS]) await ask(path, { headers: { 'If-None-Match': '*' } })
   for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
   for (const rest of ['estimate', 'bill.csv', 'bill', 'tables/joints.json', 'workbook.xlsx'])
     await ask(`/v1/projects/${broken.id}/${rest}`)
@@ -170,6 +166,13 @@ test('every documented status is really sent', async () => {
   const { id: deleted } = JSON.parse(both.find(({ status }) => status === 201)!.text) as Project
   await ask(`/v1/projects/${deleted}`, { method: 'DELETE', headers: { 'If-Match': '*' } })
   await ask('/v1/projects', once)
+  const again = { method: 'POST' }
+  await ask(`/v1/projects/${deleted}/restore`, { ...again, headers: { Accept: 'image/png' } })
+  expect((await ask(`/v1/projects/${deleted}/restore`, again)).status).toBe(200)
+  await ask(`/v1/projects/${deleted}/restore?nonsense=1`, again)
+  await ask(`/v1/projects/${NOBODY}/restore`, again)
+  await withoutDatabase.ask(`/v1/projects/${deleted}/restore`, again)
+  await ask(`/v1/projects/${deleted}`, { method: 'DELETE', headers: { 'If-Match': '*' } })
   const exported = await ask('/v1/export')
   await ask('/v1/export?nonsense=1')
   await withoutDatabase.ask('/v1/export')

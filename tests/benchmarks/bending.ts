@@ -6,9 +6,9 @@ import { layTrack } from '../../src/estimate/track/laid-track.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import { answerOf } from './echoes.ts'
 import { line, medianUs } from './measuring.ts'
-import { windingPlan } from './plans.ts'
+import { everyArcOfItsOwn, windingPlan } from './plans.ts'
+import { BENDER } from './quick.ts'
 
-const BENDER = { span: 150, outerRollerRadius: 12, bearsOn: 'web', mode: 'rolled', maxPerPass: 1.5, screwPitch: 1.25 }
 const ELEMENTS = 2000
 
 /** One bend, the bends of a large plan, and a curve lined. */
@@ -37,17 +37,6 @@ export async function bending(): Promise<void> {
 }
 
 const UNKNOWN_TEMPER = { section: '250', material: 'brass' }
-
-/** Arcs alone, no two of the same radius. */
-function everyArcOfItsOwn(elements: number): Record<string, unknown> {
-  const arcs = Array.from({ length: elements }, (_, n) => ({
-    kind: 'arc',
-    radius: 2000 + n,
-    length: 1200,
-    turn: n % 2 === 0 ? 'left' : 'right',
-  }))
-  return { ...windingPlan(7), tracks: [{ name: 'main', elements: arcs }] }
-}
 
 /** Forming alone: the tracks are laid beforehand, and no joint is counted. */
 function bendsOf(input: PlanInput): () => unknown {

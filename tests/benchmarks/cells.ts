@@ -1,6 +1,7 @@
 import { fork } from 'node:child_process'
 import { once } from 'node:events'
 import autocannon from 'autocannon'
+import { bundled } from './bundled.ts'
 import { line } from './measuring.ts'
 
 const CELLS = 1_000
@@ -27,7 +28,7 @@ function sheet(): string[] {
 
 /** All cells of a sheet at once, then one cell beside the shortest answer of the bare framework. */
 export async function cells(): Promise<void> {
-  const child = fork(new URL('./served.ts', import.meta.url), { execArgv: ['--import', 'tsx'] })
+  const child = fork(await bundled('served'))
   const [{ bare, service }] = (await once(child, 'message')) as [{ bare: string; service: string }]
   const paths = sheet()
   console.log(`\n${CELLS} cells of a spreadsheet recalculated at once, over ${CONNECTIONS} connections`)

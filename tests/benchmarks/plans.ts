@@ -36,3 +36,37 @@ export function windingPlan(elements: number): Record<string, unknown> {
     chords: [300, 500],
   }
 }
+
+/** The winding plan with ready-made pieces for its straights and all its curves. */
+export function readyMadePlan(elements: number): Record<string, unknown> {
+  const plan = windingPlan(elements)
+  const panels = [
+    { length: 400, price: '6.50' },
+    { length: 600, price: '9.00' },
+    ...[2438.4, 2743.2].map((radius) => ({ radius, angle: 15, price: '9.00' })),
+    ...[2700, 2850, 3000].map((radius) => ({ radius, angle: 10, price: '6.00' })),
+  ]
+  return { ...plan, supplies: { ...(plan.supplies as object), panels } }
+}
+
+/** The winding plan with stricter standards and some straights where easements were. */
+export function withFindings(elements: number): Record<string, unknown> {
+  const plan = windingPlan(elements) as { tracks: { elements: Record<string, unknown>[] }[] }
+  const harder = ({ elements: each, ...track }: (typeof plan.tracks)[number]) => ({
+    ...track,
+    elements: each.map((element, n) => (n % 6 === 1 ? { ...element, kind: 'tangent' } : element)),
+  })
+  const standards = { longestCar: '28 in', minimumRadius: 2700, maximumGradePct: 0.5 }
+  return { ...plan, standards, tracks: plan.tracks.map(harder) }
+}
+
+/** Arcs alone, no two of the same radius. */
+export function everyArcOfItsOwn(elements: number): Record<string, unknown> {
+  const arcs = Array.from({ length: elements }, (_, n) => ({
+    kind: 'arc',
+    radius: 2000 + n,
+    length: 1200,
+    turn: n % 2 === 0 ? 'left' : 'right',
+  }))
+  return { ...windingPlan(7), tracks: [{ name: 'main', elements: arcs }] }
+}

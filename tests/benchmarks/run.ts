@@ -7,14 +7,18 @@ import type { CutListProblem } from '../../src/laying/cutting/cut-list.ts'
 import { pairedPlans, singlePlans } from '../laying/cutting/garden-plans.ts'
 import { bending } from './bending.ts'
 import { besideLongWork } from './beside-long-work.ts'
+import { bundled } from './bundled.ts'
 import { cells } from './cells.ts'
 import { bestFitCents, knownOptima, measured } from './cut-plans.ts'
 import { answerOf } from './echoes.ts'
 import { line, medianUs } from './measuring.ts'
 import { windingPlan } from './plans.ts'
+import { quick } from './quick.ts'
 
 /*
  * npm run bench
+ *
+ * npm run bench -- served quick      only these
  *
  * What an estimate costs beside the bare framework, and what bending and lining cost by themselves, in one run. Figures
  * of a machine that does other things too wander; the ratios hold. Nothing here passes or fails.
@@ -25,33 +29,53 @@ const SECONDS = 3
 
 /** Requests a second over real connections; the kinds take turns, and the best round of each counts. */
 async function served(): Promise<void> {
-  const body = JSON.stringify(windingPlan(30))
-  const child = fork(new URL('./served.ts', import.meta.url), { execArgv: ['--import', 'tsx'] })
+  const plan = windingPlan(30)
+  const body = JSON.stringify(plan)
+  // More than are remembered, so that each is worked out every time.
+  const others = Array.from({ length: 200 }, (_, n) => ({ body: JSON.stringify({ ...plan, chords: [300, 500 + n] }) }))
+  const child = fork(await bundled('served'))
   const [urls] = (await once(child, 'message')) as [{ bare: string; api: string }]
   const kinds = {
-    'bare echo': `${urls.bare}/bare`,
-    'echo with the same validation': `${urls.bare}/validated`,
-    'the same, answering as much as an estimate': `${urls.bare}/same-answer`,
-    'POST /v1/estimates': `${urls.api}/v1/estimates`,
+    [ECHO]: `${urls.bare}/bare`,
+    [VALIDATED]: `${urls.bare}/validated`,
+    [EQUAL]: `${urls.bare}/same-answer`,
+    [ESTIMATE]: `${urls.api}/v1/estimates`,
+    [BILL]: `${urls.api}/v1/estimates?fields=bill`,
+    [AGAIN]: `${urls.api}/v1/estimates`,
+    [BILL_AGAIN]: `${urls.api}/v1/estimates?fields=bill`,
   }
   const best = new Map<string, number>()
   for (let round = 0; round < ROUNDS; round++)
     for (const [name, url] of Object.entries(kinds)) {
       const headers = { 'content-type': 'application/json' }
-      const result = await autocannon({ url, method: 'POST', headers, body, connections: 8, duration: SECONDS })
+      const requests = name === ESTIMATE || name === BILL ? others : [{ body }]
+      const result = await autocannon({ url, method: 'POST', headers, requests, connections: 8, duration: SECONDS })
       if (result.non2xx > 0 || result.errors > 0) throw new Error(`${name}: ${result.non2xx} answers were refused`)
       best.set(name, Math.max(best.get(name) ?? 0, result.requests.average))
     }
   child.disconnect()
   console.log(`\n30 elements over HTTP, ${body.length} bytes in, the best of ${ROUNDS} rounds`)
   for (const [name, perSecond] of best) line(name, `${perSecond.toFixed(0)} /s`)
-  const whole = best.get('POST /v1/estimates')!
-  for (const [name, perSecond] of best)
-    if (perSecond !== whole) line(`an estimate's share of: ${name}`, (whole / perSecond).toFixed(2))
+  const share = (of: string, among: string) => (best.get(of)! / best.get(among)!).toFixed(2)
+  for (const [of, among] of [
+    [ESTIMATE, EQUAL],
+    [AGAIN, EQUAL],
+    [BILL, VALIDATED],
+    [BILL_AGAIN, VALIDATED],
+  ] as const)
+    line(`share: ${of}, of ${among}`, share(of, among))
 }
 
+const ECHO = 'bare echo'
+const VALIDATED = 'echo with the same validation'
+const EQUAL = 'echo that answers as much'
+const ESTIMATE = 'an estimate, each of another plan'
+const BILL = 'fields=bill, each of another plan'
+const AGAIN = 'an estimate of the same plan again'
+const BILL_AGAIN = 'fields=bill of the same plan again'
+
 async function responsive(): Promise<void> {
-  const child = fork(new URL('./served.ts', import.meta.url), { execArgv: ['--import', 'tsx'] })
+  const child = fork(await bundled('served'))
   const [{ api }] = (await once(child, 'message')) as [{ api: string }]
   const { idle, busy } = await besideLongWork(api)
   child.disconnect()
@@ -71,16 +95,6 @@ async function inside(): Promise<void> {
   line('reading the plan', `${(await medianUs(() => readPlan(plan))).toFixed(0)} µs`)
   line('geometry and quantities', `${(await medianUs(() => estimate(input))).toFixed(0)} µs`)
   line('writing the answer as JSON', `${(await medianUs(() => JSON.stringify(answer))).toFixed(0)} µs`)
-}
-
-async function growth(): Promise<void> {
-  console.log('\nGrowth with the number of elements, geometry and quantities, median')
-  for (const elements of [30, 300, 1000, 2000, 5000]) {
-    const { input } = answerOf(windingPlan(elements))
-    const whole = await medianUs(() => estimate(input))
-    line(`${elements} elements`, `${(whole / 1000).toFixed(2)} ms`)
-    line('   an element', `${(whole / elements).toFixed(2)} µs`)
-  }
 }
 
 function cutting(): void {
@@ -131,11 +145,8 @@ function sum(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0)
 }
 
+const PARTS = { cutting, served, cells, responsive, inside, quick, bending }
+
 console.log(`Node ${process.version}`)
-cutting()
-await served()
-await cells()
-await responsive()
-await inside()
-await growth()
-await bending()
+const asked = process.argv.slice(2)
+for (const [name, run] of Object.entries(PARTS)) if (asked.length === 0 || asked.includes(name)) await run()

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Metal } from '../../src/bending/metal.ts'
-import { momentNmm, setCurvature, yieldCurvature } from '../../src/bending/moment-curvature.ts'
+import { loadedTo, momentNmm, setCurvature, yieldCurvature } from '../../src/bending/moment-curvature.ts'
 import { type SectionProperties, sectionProperties } from '../../src/bending/section-properties.ts'
 import { anyMetal, anySection, RAIL, THREE_LAWS } from './rails.ts'
 
@@ -104,6 +104,25 @@ describe('moment and curvature', () => {
     )
     expect(momentNmm(RAIL, THREE_LAWS[0]!, 0)).toBe(0)
     expect(setCurvature(RAIL, THREE_LAWS[0]!, 0)).toBe(0)
+  })
+
+  it('tell by what power the set grows: its difference in logarithms, from n down to 1', () => {
+    fc.assert(
+      fc.property(anySection, anyMetal, timesYield, (section, metal, times) => {
+        const k = times * yieldCurvature(section, metal)
+        const set = (at: number) => Math.log(setCurvature(section, metal, at))
+        fc.pre(Number.isFinite(set(k * 0.99)))
+        const step = 1e-5
+        const { setPower } = loadedTo(section, metal, k)
+        expect((set(k * (1 + step)) - set(k * (1 - step))) / (2 * step) / setPower).toBeCloseTo(1, 3)
+        if (metal.hardening.model === 'ramberg-osgood') {
+          expect(setPower).toBeGreaterThan(1 - 1e-9)
+          expect(setPower).toBeLessThan(metal.hardening.n * (1 + 1e-9))
+        }
+      }),
+      { numRuns: 500 },
+    )
+    expect(loadedTo(RAIL, THREE_LAWS[2]!, 0.9 * yieldCurvature(RAIL, THREE_LAWS[2]!)).setPower).toBeNaN()
   })
 
   it('end at the plastic moment for a perfectly plastic metal (closed form)', () => {

@@ -24,6 +24,7 @@ describe('a number as it was meant', () => {
     [9.9999999999999, 10], // by hand: the 14th digit carries up to the first
     [123456789012345, 123456789012345], // whole numbers stay
     [1234567890123.75, 1234567890124], // by hand, 13 digits
+    [999999999999.9999, 1e12], // by hand: just under where scaling ends
     [4e-15, 4e-15],
     [1e300, 1e300],
     [0, 0],

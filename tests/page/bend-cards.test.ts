@@ -4,6 +4,7 @@ import { chordDrawing } from '../../src/page/drawing/chord-drawing.ts'
 import { calibrationResult } from '../../src/page/sheets/bench/calibration-result.ts'
 import { curvesByRadius } from '../../src/page/sheets/bench/curves-by-radius.ts'
 import { bendCards } from './all-sheets.ts'
+import { halfHundredth } from './half-hundredth.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -130,8 +131,8 @@ describe('a card of stainless rail with rollers', () => {
     expect(table.match(/<th scope="row">/g)).toHaveLength(Math.max(...counts))
     for (const { radiusMm } of estimate.bends) expect(textOf(table)).toContain(`${Number(radiusMm.toFixed(1))} mm`)
     for (const depth of depths) {
-      expect(textOf(table)).toContain(`${Number(depth.toFixed(2))} mm ${(depth / 1.5).toFixed(2)}`)
-      expect(text).toContain(`${Number(depth.toFixed(2))} mm`)
+      expect(textOf(table)).toContain(`${halfHundredth(depth)} mm ${halfHundredth(depth / 1.5)}`)
+      expect(text).toContain(`${halfHundredth(depth)} mm`)
     }
     expect(text).toContain('starting estimate')
   })

@@ -6,7 +6,8 @@ import { OccupiedSpace, placeLabel } from '../../src/page/drawing/label-places.t
 import { planDrawing } from '../../src/page/drawing/plan-drawing.ts'
 import { profileDrawing } from '../../src/page/drawing/profile.ts'
 import { roundImperial, roundMetric } from '../../src/page/drawing/scale-bar.ts'
-import type { ElementInput } from '../../src/plan/rows/track.ts'
+import type { ElementInput, GradePoint } from '../../src/plan/rows/track.ts'
+import { gradesAlong } from '../../src/track/grade.ts'
 import { placeElements } from '../../src/track/place.ts'
 import { arc, easement, straight } from '../estimate/plans.ts'
 import { nestingFault, type Tag, tagsOf, textOf } from './markup.ts'
@@ -273,24 +274,44 @@ describe('places of labels', () => {
 })
 
 describe('the track from the side', () => {
-  const levels = [
+  const points = [
     { at: 0, elevation: 100 },
     { at: 2000, elevation: 100 },
     { at: 4000, elevation: 60 },
   ]
+  const tracked = (lengthMm: number, gradeLine: readonly GradePoint[], name = 'a') => ({
+    name,
+    lengthMm,
+    startElevationMm: gradeLine[0]?.elevation ?? 0,
+    grades: gradesAlong(gradeLine, lengthMm),
+  })
 
   test('is not drawn while it is level', () => {
-    expect(profileDrawing({ name: 'a', lengthMm: 5000, gradeLine: levels.slice(0, 2) }, 'p', 'both')).toBeNull()
-    expect(profileDrawing({ name: 'a', lengthMm: 1500, gradeLine: levels }, 'p', 'both')).toBeNull()
-    expect(profileDrawing({ name: 'a', lengthMm: 1500, gradeLine: [] }, 'p', 'both')).toBeNull()
+    expect(profileDrawing(tracked(5000, points.slice(0, 2)), 'p', 'both')).toBeNull()
+    expect(profileDrawing(tracked(1500, points), 'p', 'both')).toBeNull()
+    expect(profileDrawing(tracked(1500, []), 'p', 'both')).toBeNull()
   })
 
   test('shows each grade with its sign, and the heights of both ends', () => {
-    const svg = profileDrawing({ name: '<a>', lengthMm: 5000, gradeLine: levels }, 'p', 'metric')!.toString()
+    const svg = profileDrawing(tracked(5000, points, '<a>'), 'p', 'metric')!.toString()
     expect(nestingFault(svg, true)).toBeNull()
     // By hand: 40 mm down over 2 m.
     expect(textOf(svg)).toContain('↘ 2 %')
     expect(textOf(svg)).toContain('100 mm')
     expect(textOf(svg)).toContain('60 mm')
+  })
+
+  test('shows a vertical curve as one, without a grade of its own', () => {
+    const curved = tracked(6000, [
+      { at: 0, gradePct: 2 },
+      { at: 3000, gradePct: -2, verticalCurve: 2000 },
+    ])
+    const svg = profileDrawing(curved, 'p', 'metric')!.toString()
+    const text = textOf(svg)
+    expect([text.includes('↗ 2 %'), text.includes('↘ 2 %')]).toEqual([true, true])
+    expect(svg.match(/class="grade"/g)).toHaveLength(2)
+    // By hand: the two straights and twelve lines between them.
+    const rail = /class="rail" d="([^"]+)"/.exec(svg)![1]!
+    expect(rail.match(/\d+(?:\.\d+)?[ ,]\d+(?:\.\d+)?/g)).toHaveLength(15)
   })
 })

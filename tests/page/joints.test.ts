@@ -29,7 +29,7 @@ describe('joints and gaps on the page', () => {
       expect(text).toContain(fact)
     const gapMm = estimate.joints.find(({ kind }) => kind === 'expansion')!.gapMm!
     expect(text).toContain(`${gapMm.toFixed(2)} mm`)
-    expect(textOf(jointTables(contextOf(plan, 'feet')).toString())).toContain('11/64 in')
+    expect(textOf(jointTables(contextOf(plan, 'feet')).toString())).toContain(`${(gapMm / 25.4).toFixed(3)} in`)
   })
 
   test('a length too long for its expansion joints says how many are missing', () => {

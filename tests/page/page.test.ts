@@ -2,7 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Hono } from 'hono'
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { pageNotFound } from '../../src/page/pages/pages.ts'
@@ -11,6 +11,7 @@ import type { ProjectStore } from '../../src/projects/store.ts'
 import { StoreError } from '../../src/projects/store-error.ts'
 import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { windingPlan } from '../benchmarks/plans.ts'
+import { recordedLog } from '../log/recorded.ts'
 import { fieldsOf, tagsOf, textOf } from './markup.ts'
 import { unsoundness } from './soundness.ts'
 
@@ -311,7 +312,7 @@ describe('a saved plan', () => {
     expect(refused.status).toBe(409)
     expect(textOf(refused.markup)).toContain('Still needed')
     const gone = await send(`${address}/delete`, refused.fields, {})
-    expect([gone.status, gone.headers.get('location')]).toEqual([303, '/'])
+    expect([gone.status, gone.headers.get('location')]).toEqual([303, '/deleted'])
     expect((await get(address)).status).toBe(404)
     expect((await send(`${address}/delete`, refused.fields, {})).status).toBe(404)
   })
@@ -388,24 +389,24 @@ describe('forms from elsewhere', () => {
 })
 
 test('when the database fails, the page says so in words and tells nothing of it', async () => {
-  const log = vi.spyOn(console, 'error').mockImplementation(() => {})
+  const { log, from } = recordedLog()
   for (const [error, status] of [
     [new StoreError('unavailable', 'secret'), 503],
     [new Error('secret'), 500],
   ] as const) {
     const failing: ProjectStore = { ...store, list: () => Promise.reject(error), create: () => Promise.reject(error) }
-    page = pageOver(failing)
+    page = createApp({ store: failing, workers: inThisThread, log })
     const start = await get('/')
     const saved = await send('/', (await get('/demo')).fields, { do: 'save' })
     for (const answer of [start, saved]) {
       expect(answer.status).toBe(status)
       expect(answer.markup).not.toContain('secret')
+      expect(answer.markup).toContain(answer.headers.get('x-request-id'))
       expect(answer.headers.get('retry-after')).toBe(status === 503 ? '2' : null)
     }
   }
   page = pageOver(store)
-  expect(log).toHaveBeenCalledTimes(4)
-  log.mockRestore()
+  expect(from('warn').map(({ level }) => level)).toEqual(['warn', 'warn', 'error', 'error'])
 })
 
 test('answers are packed for browsers that can unpack them', async () => {

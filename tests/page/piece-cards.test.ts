@@ -5,6 +5,7 @@ import { pieceCards } from '../../src/page/sheets/bench/piece-cards.ts'
 import { piecesToBend } from '../../src/page/sheets/bench/pieces-to-bend.ts'
 import { pieceMarks } from '../../src/page/sheets/saw/piece-marks.ts'
 import type { LengthsIn } from '../../src/page/show-length.ts'
+import { halfHundredth } from './half-hundredth.ts'
 import { nestingFault, textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -80,7 +81,7 @@ describe('a card for each piece', () => {
       `Saw to ${Number(saw.sawLengthMm.toFixed(1))} mm`,
       // By hand: the straight before the curve is 500 mm long.
       `Mark ${Number((saw.trimStartMm + 500).toFixed(1))} mm and`,
-      `Bend to depth ${Number(machine.depthMm.toFixed(2))} mm · ${machine.turns!.toFixed(2)} turns, ${machine.passes.length} passes: ${machine.passes[0]!.depthMm.toFixed(2)}`,
+      `Bend to depth ${halfHundredth(machine.depthMm)} mm · ${halfHundredth(machine.turns!)} turns, ${machine.passes.length} passes: ${halfHundredth(machine.passes[0]!.depthMm)}`,
       'Check on 300 mm: middle',
       ...(saw.trimMm > 0 ? [`Trim to ${Number(saw.lengthMm.toFixed(1))} mm`] : []),
     ]

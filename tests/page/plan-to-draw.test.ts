@@ -3,8 +3,9 @@ import { preparePlan } from '../../src/estimate/plan.ts'
 import { readPlan } from '../../src/estimate/read-plan.ts'
 import { toRadians } from '../../src/measure/angle.ts'
 import { placedElements, planToDraw } from '../../src/page/drawing/plan-to-draw.ts'
-import { profiledTrack } from '../../src/page/drawing/profile.ts'
+import { profiledTrack, profileOfAnswer } from '../../src/page/drawing/profile.ts'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
+import { elevationOn } from '../../src/track/grade.ts'
 import { placeElements, poseOn } from '../../src/track/place.ts'
 import { worked } from './worked.ts'
 
@@ -95,7 +96,18 @@ test('the rails are drawn as far apart as the head is wide, whether the section 
 })
 
 test('the profile follows the grades: 36 in level, then 4 in up to 18 ft, then level', () => {
-  const { gradeLine } = profiledTrack(worked(DEMO_PLAN).estimate.tracks[1]!)
-  expect(gradeLine.map(({ at }) => at).slice(0, 3)).toEqual([0, 914.4, 5486.4])
-  for (const [n, mm] of [0, 0, 101.6].entries()) expect(gradeLine[n]!.elevation).toBeCloseTo(mm, 9)
+  const track = worked(DEMO_PLAN).estimate.tracks[1]!
+  expect(
+    profiledTrack(track)
+      .grades.map(({ toMm }) => toMm)
+      .slice(0, 2),
+  ).toEqual([914.4, 5486.4])
+  const profile = profileOfAnswer(track)
+  for (const [atMm, mm] of [
+    [0, 0],
+    [914.4, 0],
+    [5486.4, 101.6],
+    [track.lengthMm, 101.6],
+  ] as const)
+    expect(elevationOn(profile, atMm)).toBeCloseTo(mm, 9)
 })

@@ -307,7 +307,7 @@ describe('lengths as they are printed', () => {
     expect(gardenLength(12_345.6, 'metric').toString()).toBe('12.346 m')
     expect(gardenLength(0, 'both').toString()).toBe('0.000 m')
     // by hand: 2.6 mm are 0.1024 in
-    expect(depthLength(2.6, 'feet').toString()).toBe('0.102 in')
+    expect(depthLength(2.6, 'feet').toString()).toBe('0.1024 in')
     expect(depthLength(2.61, 'both').toString()).toContain('2.61 mm')
     expect(ordinateLength(4.1275, 'feet').toString()).toBe('5/32 in')
     expect(lengthText(15_240, 'both')).toBe('15.24 m (50 ft)')

@@ -301,7 +301,9 @@ export function storeContract(kind: DatabaseKind): void {
 
       test('has everything of a project but its plan', async () => {
         const { plan: _, ...summary } = await store.create(content('x', { notes: 'y' }))
-        expect((await store.list({ limit: 1, after: null })).items).toEqual([{ ...summary, builtRevision: null }])
+        expect((await store.list({ limit: 1, after: null })).items).toEqual([
+          { ...summary, builtRevision: null, deletedAt: null },
+        ])
       })
 
       test('refuses a page without projects and a cursor that is no id', async () => {

@@ -11,6 +11,7 @@ const PURE = [
   'catalogue',
   'plan',
   'track',
+  'room',
   'bending',
   'laying',
   'fitting',
@@ -33,10 +34,13 @@ const ROOMS: Record<string, readonly string[]> = {
   api: ['openapi', 'access', 'paper', 'projects', 'workers', ...PURE],
   page: ['access', 'paper', 'projects', 'workers', ...PURE],
   docs: ['access', 'api', 'page', 'paper', ...PURE],
-  config: ['access'],
-  app: ['access', 'api', 'docs', 'page', 'projects', 'workers'],
+  log: [],
+  metrics: ['log', 'projects'],
+  config: ['access', 'log'],
+  app: ['access', 'api', 'docs', 'log', 'page', 'projects', 'workers'],
   serving: ['projects'],
-  main: ['app', 'config', 'projects', 'workers', 'serving'],
+  restore: ['config', 'projects'],
+  main: ['app', 'config', 'log', 'metrics', 'projects', 'workers', 'serving'],
 }
 
 /** Packages a pure room may use: what looks at nothing but its arguments. */
@@ -50,11 +54,15 @@ const PACKAGES: Record<string, RegExp> = {
   zod: /^(zod|@hono\/zod-openapi)$/,
   'drizzle or a driver': /^(drizzle-orm|postgres|@electric-sql\/pglite)/,
   threads: /^(piscina|(node:)?worker_threads)$/,
+  pino: /^pino$/,
+  'prom-client': /^prom-client$/,
 }
 const KEEPERS: Record<string, readonly string[]> = {
   zod: ['plan/reading', 'api'],
   'drizzle or a driver': ['projects'],
   threads: ['workers'],
+  pino: ['log'],
+  'prom-client': ['metrics'],
 }
 
 /** `import … from 'x'` and `export … from 'x'` over several lines, `import 'x'`, `import('x')`. */

@@ -57,7 +57,7 @@ function copied({ lines }: Stage, earlier: string | null): string {
 }
 
 describe('docker-compose.yml', () => {
-  test('runs the service, not as root, beside a database whose data outlive it', () => {
+  test('runs the service, not as root, beside a database whose data outlive it, as the backups do', () => {
     expect(Object.keys(services)).toEqual(['longchord', 'database'])
     expect(services.longchord.build!.dockerfile_inline).toMatch(/^USER node$/m)
     expect(services.longchord.depends_on).toEqual({ database: { condition: 'service_healthy' } })
@@ -65,7 +65,8 @@ describe('docker-compose.yml', () => {
     expect(services.database.image).toBe('postgres:18')
     const [volume] = services.database.volumes!
     expect(volume).toMatch(/^[a-z]+:\/var\/lib\/postgresql$/)
-    expect(Object.keys(volumes)).toEqual([volume!.split(':')[0]])
+    expect(services.longchord.volumes).toEqual([`backups:${services.longchord.environment.BACKUP_DIR}`])
+    expect(Object.keys(volumes)).toEqual(['backups', volume!.split(':')[0]])
     for (const service of Object.values(services)) {
       expect(service.restart).toBe('unless-stopped')
       expect(service.healthcheck.test.length).toBeGreaterThan(1)

@@ -8,8 +8,11 @@ const DEFAULTS = {
   host: '127.0.0.1',
   databaseUrl: null,
   dataDir: './data',
+  backups: { folder: 'data/backups', mostBytes: 500e6 },
   access: { allowedHosts: [], accessKey: null, calculationOrigins: [] },
   workerThreads: availableParallelism() > 2 ? 2 : 1,
+  logLevel: null,
+  metricsPort: null,
 }
 
 function faults(env: Record<string, string>): string[] {
@@ -38,7 +41,11 @@ describe('the configuration', () => {
         CALCULATION_ORIGINS: 'https://plans.example,http://shop.example:8081',
         DATABASE_URL: 'postgresql://a:b@c:6543/d?sslmode=require',
         DATA_DIR: ' /x y',
+        BACKUP_DIR: '/mnt/stick',
+        BACKUP_MB: '20',
         SEARCH_THREADS: '16',
+        LOG_LEVEL: 'debug',
+        METRICS_PORT: '9464',
       }),
     ).toEqual({
       config: {
@@ -46,12 +53,15 @@ describe('the configuration', () => {
         host: '::1',
         databaseUrl: 'postgresql://a:b@c:6543/d?sslmode=require',
         dataDir: ' /x y',
+        backups: { folder: '/mnt/stick', mostBytes: 20e6 },
         access: {
           allowedHosts: ['railway.example', '192.168.7.4'],
           accessKey: 'a-key:of/its=own',
           calculationOrigins: ['https://plans.example', 'http://shop.example:8081'],
         },
         workerThreads: 16,
+        logLevel: 'debug',
+        metricsPort: 9464,
       },
     })
   })
@@ -67,9 +77,27 @@ describe('the configuration', () => {
     },
   )
 
+  test('keeps backups in the folder of the data unless it is told otherwise, and none with 0 MB', () => {
+    expect(readConfig({ DATA_DIR: '/srv/plans' })).toMatchObject({
+      config: { backups: { folder: '/srv/plans/backups' } },
+    })
+    expect(readConfig({ BACKUP_MB: '0', BACKUP_DIR: '/x' })).toEqual({ config: { ...DEFAULTS, backups: null } })
+    expect(faults({ BACKUP_MB: '1.5', BACKUP_DIR: ' ' })).toEqual([
+      'BACKUP_DIR must name a folder, not only blanks',
+      'BACKUP_MB must be a whole number of megabytes, not "1.5"',
+    ])
+  })
+
   test.each(['0', '17', '1.5', '-1', '02', 'two'])('refuses %j as a number of threads', (SEARCH_THREADS) => {
     expect(faults({ SEARCH_THREADS })).toEqual([
       `SEARCH_THREADS must be a whole number from 1 to 16, not ${JSON.stringify(SEARCH_THREADS)}`,
+    ])
+  })
+
+  test('refuses what is not a level of the log, or a port for figures', () => {
+    expect(faults({ LOG_LEVEL: 'Debug', METRICS_PORT: '-1' })).toEqual([
+      'LOG_LEVEL must be one of debug, info, warn, error, silent, not "Debug"',
+      'METRICS_PORT must be a whole number from 0 to 65535, not "-1"',
     ])
   })
 

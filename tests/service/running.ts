@@ -39,7 +39,9 @@ export function launch(
 ): Process {
   const startedMs = performance.now()
   const [program, ...args] = command
-  const child = spawn(program!, args, { cwd: top, env: { PATH: process.env.PATH!, ...env } })
+  // Without a folder of its data, its backups would be written beside the sources.
+  const withoutBackups: Record<string, string> = env.DATA_DIR === undefined ? { BACKUP_MB: '0' } : {}
+  const child = spawn(program!, args, { cwd: top, env: { PATH: process.env.PATH!, ...withoutBackups, ...env } })
   let stdout = ''
   let stderr = ''
   let over = false

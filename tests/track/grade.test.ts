@@ -70,17 +70,6 @@ describe('grades along a track (by hand)', () => {
     expect(gradesAlong(line, 3000).at(-1)).toEqual({ fromMm: 1000, toMm: 3000, grade: 0.02 })
   })
 
-  it('points before the start count only for the grade they begin', () => {
-    const early = [
-      { at: -1000, elevation: 0 },
-      { at: 1000, elevation: 40 },
-    ]
-    expect(gradesAlong(early, 1500)).toEqual([
-      { fromMm: 0, toMm: 1000, grade: 0.02 },
-      { fromMm: 1000, toMm: 1500, grade: 0 },
-    ])
-  })
-
   it('no points, one point: level throughout', () => {
     const level = [{ fromMm: 0, toMm: 800, grade: 0 }]
     expect(gradesAlong([], 800)).toEqual(level)

@@ -1,6 +1,6 @@
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
 import { stream } from 'hono/streaming'
-import { component, count } from '../../plan/fields/answer.ts'
+import { component, count, list, text, uuid, word } from '../../plan/fields/answer.ts'
 import { unpackPart } from '../../projects/everything.ts'
 import { linesOf } from '../../projects/journal/lines-of.ts'
 import type { ProjectStore } from '../../projects/store.ts'
@@ -12,11 +12,18 @@ import { json, problems } from '../responses.ts'
 const tags = ['Service']
 const LINES = 'application/x-ndjson'
 
+const PROJECT_CHANGE = component('ProjectChange', 'A project that is not the same after an import.', {
+  id: uuid(),
+  name: text('After the import, or before it if it is removed.'),
+  change: word(['added', 'changed', 'removed']),
+})
+
 const IMPORTED = component('Imported', 'What an import has written, or would write.', {
   projects: count(),
   revisions: count('Of all projects.'),
   rows: count('Of all tables.'),
   replacedProjects: count('Projects that were there before; none of them is kept.'),
+  changes: list(PROJECT_CHANGE, 'The projects that differ before and after.'),
 })
 
 const exporting = createRoute({
@@ -93,7 +100,12 @@ export function mountEverything(api: OpenAPIHono, store: ProjectStore): void {
         return problem(c, {
           kind: 'unacceptable-content',
           detail:
-            'The export is of another version of Longchord. Put it as journal.jsonl into an empty folder and start this version with that folder as DATA_DIR; it brings the rows up to date.',
+            'The export is of another version of Longchord. The command “npm run restore” takes exports of earlier versions.',
+        })
+      case 'cut-off':
+        return problem(c, {
+          kind: 'unacceptable-content',
+          detail: 'The end of the export is missing: it was not copied completely. Nothing was changed.',
         })
       case 'not-an-export':
         return problem(c, {

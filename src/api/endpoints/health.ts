@@ -1,5 +1,6 @@
 import { createRoute, type OpenAPIHono } from '@hono/zod-openapi'
-import { component, word } from '../../plan/fields/answer.ts'
+import { component, moment, nullable, text, word } from '../../plan/fields/answer.ts'
+import type { BackupStatus } from '../../projects/backups/backups.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import { StoreError } from '../../projects/store-error.ts'
 import { answerSchema } from '../answers/schema.ts'
@@ -13,7 +14,17 @@ const tags = ['Service']
 const middleware = answersIn('application/json')
 
 const LIVE = component('Live', 'The process is alive.', { status: word(['live']) })
-const READY = component('Ready', 'It can take requests.', { status: word(['ready']) })
+const READY = component('Ready', 'It can take requests.', {
+  status: word(['ready']),
+  backups: component('BackupStatus', 'The backups that the service writes by itself.', {
+    state: word(
+      ['off', 'none', 'kept', 'failing'],
+      'none: nothing has been written yet; failing: the last try failed.',
+    ),
+    latest: nullable(moment('When the newest one was made.')),
+    fault: nullable(text('Why the last try failed.')),
+  }),
+})
 
 const live = createRoute({
   method: 'get',
@@ -36,7 +47,8 @@ const ready = createRoute({
   operationId: 'isReady',
   tags,
   summary: 'Is the service ready?',
-  description: 'Checks that the database answers and can be written to.',
+  description:
+    'Checks that the database answers and can be written to. Backups that fail are told and do not make it unready.',
   middleware,
   request: { query: query({}) },
   responses: {
@@ -45,7 +57,7 @@ const ready = createRoute({
   },
 })
 
-export function mountHealth(api: OpenAPIHono, store: ProjectStore): void {
+export function mountHealth(api: OpenAPIHono, store: ProjectStore, backups: () => BackupStatus): void {
   api.openapi(live, (c) => c.json({ status: 'live' as const }, 200))
 
   api.openapi(ready, async (c) => {
@@ -55,6 +67,6 @@ export function mountHealth(api: OpenAPIHono, store: ProjectStore): void {
       const full = error instanceof StoreError && error.kind === 'full'
       return problem(c, full ? DISK_FULL : unavailable(c))
     }
-    return c.json({ status: 'ready' as const }, 200)
+    return c.json({ status: 'ready' as const, backups: backups() }, 200)
   })
 }

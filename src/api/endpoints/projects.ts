@@ -14,7 +14,7 @@ import { entityTagOf, namesRevision } from '../request/entity-tag.ts'
 import { hashOf, notCreatedAgain, readIdempotencyKey } from '../request/idempotency-key.ts'
 import { readJsonBody } from '../request/json-body.ts'
 import { MISSING_PROJECT, readPrecondition, staleRevision } from '../request/precondition.ts'
-import { countParameter, query, textParameter } from '../request/query.ts'
+import { choiceParameter, countParameter, query, textParameter } from '../request/query.ts'
 import { json, jsonBody, problems } from '../responses.ts'
 
 const tags = ['Projects']
@@ -54,7 +54,8 @@ const list = createRoute({
   operationId: 'listProjects',
   tags,
   summary: 'List projects, the newest first',
-  description: 'Without their plans, one page at a time. `next` is the cursor of the next page.',
+  description:
+    'Without their plans, one page at a time. `next` is the cursor of the next page. With `deleted=1`, those that were deleted and can be restored.',
   middleware,
   request: {
     query: query({
@@ -64,6 +65,9 @@ const list = createRoute({
       cursor: textParameter('Cursor', 200)
         .optional()
         .openapi({ param: { description: 'The `next` of the previous page. The first page when left out.' } }),
+      deleted: choiceParameter('YesOrNo', ['0', '1'], '1 for yes')
+        .optional()
+        .openapi({ param: { description: '1 lists those that were deleted, and no others.' } }),
     }),
   },
   responses: {
@@ -122,7 +126,8 @@ const remove = createRoute({
   operationId: 'deleteProject',
   tags,
   summary: 'Delete a project',
-  description: 'Deletes the project with all its revisions permanently.',
+  description:
+    'Deletes the project with all its revisions. It can be restored for 30 days; then it is removed permanently. Its stock is free at once, and its links stop working.',
   parameters: [PROJECT_ID, IF_MATCH],
   request: { query: query({}) },
   responses: {
@@ -153,10 +158,10 @@ export function mountProjects(api: OpenAPIHono, store: ProjectStore): void {
   })
 
   api.openapi(list, async (c) => {
-    const { limit = PAGE.usual, cursor } = c.req.valid('query')
+    const { limit = PAGE.usual, cursor, deleted } = c.req.valid('query')
     const after = cursor === undefined ? null : readCursor(cursor)
     if (cursor !== undefined && after === null) return problem(c, badParameters([BAD_CURSOR]))
-    const { items, next } = await store.list({ limit, after })
+    const { items, next } = await store.list({ limit, after, deleted: deleted === '1' })
     return c.json({ items, next: next === null ? null : cursorAfter(next) }, 200)
   })
 

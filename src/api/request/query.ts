@@ -35,10 +35,11 @@ function single<T>(read: (text: string) => Read<T>): (value: unknown) => Read<T>
 }
 
 const PLAIN_DECIMAL = /^(?:\d+(?:\.\d+)?|\.\d+)$/
+const SIGNED_DECIMAL = /^-?(?:\d+(?:\.\d+)?|\.\d+)$/
 
 /** A length in a query, mm: a number without a unit is millimetres; a space before the unit is optional. */
 function readLengthText(text: string, bounds: Bounds): Read<number> {
-  return readLength(PLAIN_DECIMAL.test(text) ? Number(text) : text, bounds)
+  return readLength(SIGNED_DECIMAL.test(text) ? Number(text) : text, bounds)
 }
 
 export function lengthParameter(name: string, bounds: Bounds) {
@@ -122,8 +123,6 @@ export function countParameter(name: string, bounds: Bounds) {
     { type: 'integer', ...rangeKeywords(bounds) },
   )
 }
-
-const SIGNED_DECIMAL = /^-?(?:\d+(?:\.\d+)?|\.\d+)$/
 
 export function numberParameter(name: string, bounds: Bounds) {
   const read = (text: string): Read<number> =>

@@ -1,6 +1,6 @@
 import type { Need, Reason } from '../../laying/bill.ts'
 import { inWholeOnes } from '../../laying/bill.ts'
-import type { CutStick } from '../../laying/cutting.ts'
+import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import { type JointKind, KIND_OF_BREAK, type RailJoint } from '../../laying/joints.ts'
 import { toDegrees } from '../../measure/angle.ts'
@@ -33,9 +33,10 @@ export interface TrackNeeds {
   readonly tiesOfTurnouts: number
 }
 
-/** Sticks, one line per length that is cut. */
+/** Sticks, one line per length that is cut. The runs of the cut plan are whole rails: left, right, track by track. */
 export function railNeeds(
-  cut: readonly CutStick[],
+  cut: CutPlan['sticks'],
+  laid: readonly { readonly name: string }[],
   sticks: readonly Stick[],
   rail: { readonly name: string; readonly massPerMetreKg: number | null },
 ): Need[] {
@@ -49,7 +50,7 @@ export function railNeeds(
         item: 'rail-stick',
         description: `Rail, ${rail.name}, ${formatMm(stick.length)} (${formatFeetInches(stick.length)})`,
         lengthMm: stick.length,
-        reasons: stickReasons(ofLength),
+        reasons: stickReasons(ofLength, laid),
         pack: { packSize, onHand, pricePerPack: price, sparePct: 0, massEachG },
       },
     ]
@@ -95,9 +96,9 @@ function degrees(rad: number): string {
 }
 
 /** Sticks by the track they are cut for; a stick with pieces of several tracks is shared. */
-function stickReasons(sticks: readonly CutStick[]): Reason[] {
+function stickReasons(sticks: CutPlan['sticks'], laid: readonly { readonly name: string }[]): Reason[] {
   return byOwner(
-    sticks.map(({ pieces }) => pieces.map(({ track }) => track)),
+    sticks.map(({ pieces }) => pieces.map(({ run }) => laid[run >> 1]!.name)),
     'sticks',
   )
 }

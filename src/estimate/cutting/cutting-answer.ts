@@ -5,15 +5,20 @@ import { moneyOf, placesOf } from '../../measure/money.ts'
 import type { Cutting } from '../answer.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 
-/** The cut plan with each piece's track, rail, trim and bend marks. Its runs are whole rails: left, right, track by track. */
+/**
+ * The cut plan with each piece's track, rail, trim and bend marks. Its runs are whole rails: left, right, track by track.
+ *
+ * @param withSticks false: only the figures of the whole
+ */
 export function cuttingAnswer(
   plan: CutPlan,
   laid: readonly LaidTrack[],
   { cost, provenOptimal }: Pick<BestCutPlan, 'cost' | 'provenOptimal'>,
   currency: string,
+  withSticks = true,
 ): Cutting {
   const places = placesOf(currency)
-  const rails = laid.flatMap(({ name, placed, rails }) =>
+  const rails = (withSticks ? laid : []).flatMap(({ name, placed, rails }) =>
     (['left', 'right'] as const).map((side) => ({
       track: name,
       side,
@@ -22,7 +27,7 @@ export function cuttingAnswer(
     })),
   )
   return {
-    sticks: plan.sticks.map(({ lengthMm, fromStock, kerfMm, trimMm, offcutMm, pieces }) => ({
+    sticks: (withSticks ? plan.sticks : []).map(({ lengthMm, fromStock, kerfMm, trimMm, offcutMm, pieces }) => ({
       lengthMm,
       fromStock,
       kerfMm,

@@ -3,8 +3,9 @@ import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
 import { type BestCutPlan, bestCutPlan } from '../../laying/cutting/best-cut-plan.ts'
 import type { CutRules } from '../../laying/cutting/cut-plan.ts'
 import type { SearchEffort } from '../../laying/cutting/effort.ts'
+import type { Work } from '../../laying/cutting/problem.ts'
 import { alongRails, dividedRail, type RunOfRail } from '../../laying/divided-rails.ts'
-import { type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../../laying/joint-places.ts'
+import { inOrder, type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../../laying/joint-places.ts'
 import { breaksAlong, distinctPlaces, SIDES } from '../../laying/joints.ts'
 import { tiesUnder } from '../../laying/ties.ts'
 import { exceeds } from '../../measure/counting.ts'
@@ -26,6 +27,7 @@ export interface DividingOptions {
   /** What is not made of loose rail. */
   readonly covered: Coverage
   readonly effort: SearchEffort
+  readonly work: Work
 }
 
 /**
@@ -39,7 +41,7 @@ export function divideRails(
   laid: readonly LaidTrack[],
   rules: CutRules,
   fixedJoiners: number,
-  { opened, covered, effort }: DividingOptions,
+  { opened, covered, effort, work }: DividingOptions,
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
   const { stagger: staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
@@ -82,6 +84,7 @@ export function divideRails(
   const best = bestCutPlan(runs, plan.supplies, rules, {
     otherJoints,
     effort,
+    work,
     apartMm: staggerMm ?? undefined,
     cutting: plan.supplies.cutting,
   })
@@ -101,12 +104,8 @@ function isWithin(mm: number, stretches: readonly (readonly number[])[]): boolea
 
 /** A joint stays half a joiner away from the stretches without joints. */
 function placesFor({ keepOut, tieSpacingMm, joinerMm }: JointRequirements): JointPlaces {
-  const wider = keepOut.map((stretch) => ({
-    ...stretch,
-    from: stretch.from - joinerMm / 2,
-    to: stretch.to + joinerMm / 2,
-  }))
-  return { keepOut: wider, tieSpacingMm }
+  const wider = keepOut.map(({ from, to }) => ({ from: from - joinerMm / 2, to: to + joinerMm / 2 }))
+  return { keepOut: inOrder(wider), tieSpacingMm }
 }
 
 /** Another joint would have no joint opposite. */

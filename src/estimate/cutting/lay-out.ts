@@ -1,7 +1,7 @@
 import type { Need } from '../../laying/bill.ts'
 import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
-import type { SearchEffort } from '../../laying/cutting/effort.ts'
-import type { Cutting } from '../../laying/cutting.ts'
+import { type SearchEffort, workFor } from '../../laying/cutting/effort.ts'
+import type { Work } from '../../laying/cutting/problem.ts'
 import { type Gap, type GrowingRail, gapsIn, type LayingConditions } from '../../laying/gaps.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import { tiesToAddAtJoints } from '../../laying/joint-ties.ts'
@@ -16,7 +16,9 @@ import type { CoverableElements } from '../ready-made/coverable.ts'
 import {
   type Choice,
   type Coverage,
+  type CoverStretches,
   coverageOf,
+  coveringOnce,
   jointsToTie,
   stationsCovered,
   tiesCovered,
@@ -25,7 +27,6 @@ import { boughtTurnouts, endsOfStretches } from '../track/bought-turnouts.ts'
 import { expansionThere, growingRails, layingConditions, mostLostMm, openedRuns } from '../track/expansion.ts'
 import { joinedEndsOfNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
-import { cuttingAnswer } from './cutting-answer.ts'
 import { type Division, divideRails } from './division.ts'
 
 /** Placed new track, before its materials are chosen. */
@@ -46,7 +47,6 @@ export interface LaidOut {
   readonly covered: Coverage
   /** Pieces with the gaps taken off. */
   readonly cuts: CutPlan
-  readonly cutting: Cutting
   readonly joints: readonly RailJoint[]
   readonly gaps: readonly Gap[] | null
   /** Joints by track. */
@@ -74,8 +74,19 @@ export function siteOf(
   return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail }
 }
 
-/** Lays out the track in loose rail and, where chosen, in ready-made pieces. */
-export function layOut(site: Site, elements: CoverableElements, choice: Choice, effort: SearchEffort): LaidOutOrNot {
+/**
+ * Lays out the track in loose rail and, where chosen, in ready-made pieces.
+ *
+ * @param cover how stretches are made of pieces; given where many choices share most of them
+ */
+export function layOut(
+  site: Site,
+  elements: CoverableElements,
+  choice: Choice,
+  effort: SearchEffort,
+  work: Work = workFor(effort),
+  cover: CoverStretches = coveringOnce(effort),
+): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
   const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
@@ -83,7 +94,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
   const ends = mergedLists(endsOfChosen(elements, choice, laid.length), endsOfStretches(ofTurnouts, laid.length))
   const atEnds = jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
-  const chosen = coverageOf(choice, elements, laid, plan, opened, effort)
+  const chosen = coverageOf(choice, elements, laid, plan, opened, cover, work)
   if (!chosen) return { ok: false, short: null }
   const covered = { ...chosen, stretches: [...chosen.stretches, ...ofTurnouts] }
 
@@ -98,7 +109,7 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
     })
   const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
   const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed)) - joinersIncluded
-  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort })
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort, work })
   if (!divided.ok) return { ok: false, short: divided }
 
   const whole = divided.plan
@@ -112,14 +123,13 @@ export function layOut(site: Site, elements: CoverableElements, choice: Choice, 
     const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
     return { ...taken, transitions: transitions[index]! }
   })
-  const cutting = cuttingAnswer(cuts, laid, divided, plan.supplies.currency)
   const lines = [
-    ...railNeeds(cutting.sticks, sticks, site.rail),
+    ...railNeeds(cuts.sticks, laid, sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),
     ...turnoutNeeds(laid, plan),
     ...partNeeds(needs, plan, joinersIncluded),
   ]
-  return { ok: true, laidOut: { divided, covered, cuts, cutting, joints, gaps, ofTrack, needs, lines } }
+  return { ok: true, laidOut: { divided, covered, cuts, joints, gaps, ofTrack, needs, lines } }
 }
 
 /** Stations by track at which the chosen ready-made stretches begin and end. */

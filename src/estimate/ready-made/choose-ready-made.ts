@@ -1,10 +1,12 @@
 import { type Bill, billOf } from '../../laying/bill.ts'
+import { PLAN_STEPS, STEPS_OF, withSteps, workFor } from '../../laying/cutting/effort.ts'
+import type { Work } from '../../laying/cutting/problem.ts'
 import { minorUnitsOf } from '../../measure/money.ts'
 import { sum } from '../../measure/sum.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import { type LaidOut, type LaidOutOrNot, layOut, type Site } from '../cutting/lay-out.ts'
 import { type CoverableElements, coverableElements } from './coverable.ts'
-import type { Choice } from './coverage.ts'
+import { type Choice, coveringOnce } from './coverage.ts'
 
 /** The final choice for a plan. */
 export type ChosenLayOut =
@@ -45,11 +47,18 @@ export function chooseReadyMade(site: Site): ChosenLayOut {
   const asked = supplies.panels.length > 0 && supplies.readyMade !== 'never'
   const elements = asked ? coverableElements(site.laid, site.plan) : NO_ELEMENTS
   const nothing: Choice = elements.coverable.map(() => null)
-  const loose = layOut(site, elements, nothing, effort)
-  const mixer = new Mixer(site, elements)
+  // Loose rail, the comparison of mixes and the chosen mix share the work of the plan.
+  const work = workFor(effort)
+  const share = work.left / 3
+  const ofLoose = { left: nothing.length === 0 ? work.left : share }
+  const loose = layOut(site, elements, nothing, effort, ofLoose)
+  const mixing = { left: share }
+  const mixer = new Mixer(site, elements, mixing)
   const choose = supplies.readyMade === 'always' ? coverEverything : cheapest
   const choice = nothing.length === 0 ? nothing : (choose(mixer, elements) ?? nothing)
-  const mixed = choice.every((each) => each === null) ? loose : layOut(site, elements, choice, effort)
+  const mixed = choice.every((each) => each === null)
+    ? loose
+    : layOut(site, elements, choice, effort, { left: share + Math.max(0, ofLoose.left) + Math.max(0, mixing.left) })
   const laid =
     supplies.readyMade === 'always' || !costsMore(mixed, loose, site)
       ? { of: mixed, choice }
@@ -60,7 +69,7 @@ export function chooseReadyMade(site: Site): ChosenLayOut {
 
 /** Whether a mix costs more than loose rail, now that both are planned thoroughly. */
 function costsMore(mixed: LaidOutOrNot, loose: LaidOutOrNot, { plan }: Site): boolean {
-  if (!loose.ok) return false
+  if (mixed === loose || !loose.ok) return false
   const worth = (laid: LaidOut) => worthOf(laid, billOf(laid.lines, plan.supplies))
   return !mixed.ok || compareWorth(worth(mixed.laidOut), worth(loose.laidOut)) > 0
 }
@@ -73,11 +82,14 @@ type Worth = readonly [number, number, number]
 /** Estimates mixes, each once. */
 class Mixer {
   private readonly known = new Map<string, LaidOutOrNot>()
+  private readonly cover = coveringOnce('rough')
   private readonly site: Site
   private readonly elements: CoverableElements
+  private readonly work: Work
   private left: number
 
-  constructor(site: Site, elements: CoverableElements) {
+  constructor(site: Site, elements: CoverableElements, work: Work) {
+    this.work = work
     this.site = site
     this.elements = elements
     const { inAll, elements: most } = MOST_TRIED[site.plan.effort]
@@ -91,7 +103,7 @@ class Mixer {
   }
 
   get outOfTries(): boolean {
-    return this.left <= 0
+    return this.left <= 0 || this.work.left <= 0
   }
 
   layOut(choice: Choice): LaidOutOrNot {
@@ -99,7 +111,9 @@ class Mixer {
     const known = this.known.get(key)
     if (known) return known
     this.left--
-    const laid = layOut(this.site, this.elements, choice, 'rough')
+    const laid = withSteps(this.work, PLAN_STEPS.rough, STEPS_OF.search, (slice) =>
+      layOut(this.site, this.elements, choice, 'rough', slice, this.cover),
+    )
     this.known.set(key, laid)
     return laid
   }
@@ -163,6 +177,7 @@ function exchange(best: Best, elements: CoverableElements): void {
   for (const { members } of groupsOf(elements))
     for (const [n, one] of members.entries())
       for (const other of members.slice(n + 1)) {
+        if (best.mixer.outOfTries) return
         if (best.choice[one] === best.choice[other]) continue
         best.take(best.choice.with(one, best.choice[other]!).with(other, best.choice[one]!))
       }
@@ -245,7 +260,10 @@ function everyMix(best: Best, groups: readonly Group[]): boolean {
 /** The best option of one group after another. */
 function oneByOne(best: Best, groups: readonly Group[]): void {
   for (const { members, options } of groups)
-    for (const option of options) best.take(withOption(best.choice, members, option))
+    for (const option of options) {
+      if (best.mixer.outOfTries) return
+      best.take(withOption(best.choice, members, option))
+    }
 }
 
 function withOption(choice: Choice, members: readonly number[], option: number | null): Choice {

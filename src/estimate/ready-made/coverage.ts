@@ -1,8 +1,15 @@
 import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
 import type { SearchEffort } from '../../laying/cutting/effort.ts'
+import type { Work } from '../../laying/cutting/problem.ts'
 import type { RunOfRail } from '../../laying/divided-rails.ts'
 import { distinctPlaces } from '../../laying/joints.ts'
-import { type CoveringPiece, coverStretches, type UsedPanel } from '../../laying/ready-made.ts'
+import {
+  type CoveringPiece,
+  coverStretches,
+  type PanelKind,
+  type Stretch,
+  type UsedPanel,
+} from '../../laying/ready-made.ts'
 import { exceeds, LENGTH_SLACK_MM, wholePiecesIn } from '../../measure/counting.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
 import { panelLengthMm } from '../../plan/panels.ts'
@@ -36,6 +43,27 @@ export interface Coverage {
   readonly used: readonly UsedPanel[]
 }
 
+/** Makes stretches of pieces of one kind, see `coverStretches`. */
+export type CoverStretches = (
+  stretches: readonly Stretch[],
+  kind: PanelKind,
+  supplies: Plan['supplies'],
+  work: Work,
+) => ReturnType<typeof coverStretches>
+
+/** `coverStretches` of one plan's supplies, the same stretches only once: most choices differ in one kind of pieces. */
+export function coveringOnce(effort: SearchEffort): CoverStretches {
+  const known = new Map<PanelKind, Map<string, ReturnType<typeof coverStretches>>>()
+  return (stretches, kind, supplies, work) => {
+    const ofKind = known.get(kind) ?? new Map<string, ReturnType<typeof coverStretches>>()
+    known.set(kind, ofKind)
+    const key = stretches.map(({ lengthMm }) => lengthMm).join()
+    const covered = ofKind.get(key) ?? coverStretches(stretches, kind, supplies.panels, supplies, effort, work)
+    ofKind.set(key, covered)
+    return covered
+  }
+}
+
 /**
  * Covers elements with the kinds of pieces chosen for them.
  *
@@ -48,7 +76,8 @@ export function coverageOf(
   laid: readonly LaidTrack[],
   { supplies }: Pick<Plan, 'supplies'>,
   opened: ((run: RunOfRail) => OpenedRun) | null,
-  effort: SearchEffort,
+  cover: CoverStretches,
+  work: Work,
 ): Coverage | null {
   const stretches: CoveredStretch[] = []
   const used: UsedPanel[] = []
@@ -64,13 +93,8 @@ export function coverageOf(
       .filter((_, index) => choice[index] === kind)
       .flatMap((element) => element.parts.map((part) => ({ ...element, ...part })))
     const runs = parts.map((part) => runOfPart(part, laid[part.track]!, centreOf(part.track), longestMm, opened))
-    const covered = coverStretches(
-      runs.map(({ lengthMm }, index) => ({ lengthMm, radiusMm: parts[index]!.radiusMm })),
-      panelKind,
-      supplies.panels,
-      supplies,
-      effort,
-    )
+    const stretchesOfKind = runs.map(({ lengthMm }, index) => ({ lengthMm, radiusMm: parts[index]!.radiusMm }))
+    const covered = cover(stretchesOfKind, panelKind, supplies, work)
     if (!covered) return null
     const first = stretches.length
     for (const [index, { pieces, leftOpenMm }] of covered.coverings.entries()) {

@@ -18,6 +18,11 @@ export function proposalsFor(finding: Finding, line: Line): Patch[] {
   return propose ? propose(finding, line, track) : []
 }
 
+/** Whether anything is ever proposed against a rule. */
+export function hasProposals(rule: string): boolean {
+  return Object.hasOwn(PROPOSALS, rule)
+}
+
 type Propose = (finding: Finding, line: Line, track: number) => Patch[]
 
 const PROPOSALS: Readonly<Record<string, Propose>> = {

@@ -1,11 +1,11 @@
 import { bySeverity } from '../../checking/by-severity.ts'
 import { doubtfulFigures } from '../../checking/doubtful-figures.ts'
 import type { Finding, PlanFinding } from '../../checking/finding.ts'
-import { type Patch, patched } from '../../fitting/json-patch.ts'
+import type { Patch } from '../../fitting/json-patch.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
-import { readPlan } from '../read-plan.ts'
-import { type Line, lineOf } from './line.ts'
-import { closingPatches, proposalsFor } from './proposals.ts'
+import type { Plan } from '../plan.ts'
+import { type Line, lineAfter, lineOf } from './line.ts'
+import { closingPatches, hasProposals, proposalsFor } from './proposals.ts'
 
 /** Remedies offered for one finding beside the first. */
 const MOST_OTHERS = 3
@@ -31,11 +31,19 @@ interface Budget {
  * and checked, the finding must be gone, and nothing of the same or a higher severity may be new. What depends on
  * cutting and bending is not tried again: no remedy makes a curve tighter than the rules allow.
  *
- * @param sent the plan as it was sent
+ * @param input the plan as it was read
+ * @param plan the same, completed
+ * @param sent the same, as it was sent
  */
-export function withRemedies(found: readonly Finding[], input: PlanInput, sent: unknown): PlanFinding[] {
+export function withRemedies(
+  found: readonly Finding[],
+  input: PlanInput,
+  { tracks }: Pick<Plan, 'tracks'>,
+  sent: unknown,
+): PlanFinding[] {
+  const findings = bySeverity([...found, ...doubtfulFigures(sent, tracks)])
+  if (!findings.some(({ rule }) => hasProposals(rule))) return withoutRemedies(findings)
   const line = lineOf(input, sent)
-  const findings = bySeverity([...found, ...doubtfulFigures(sent, line.plan.tracks)])
   const elements = line.tracks.reduce((sum, { placed }) => sum + placed.length, 0)
   const budget = { trials: Math.max(LEAST_TRIALS, Math.floor(MOST_WORK / elements)), reclosings: MOST_RECLOSINGS }
   return findings.map((finding) => {
@@ -78,7 +86,7 @@ function isFigure(value: unknown): boolean {
 
 /** The proposal if it cures the finding; with what closes the track again, where that is all that is wrong with it. */
 function tried(proposal: Patch, finding: Finding, line: Line, budget: Budget): Patch | null {
-  const after = lineAfter(proposal, line, budget)
+  const after = lineTried(proposal, line, budget)
   if (!after) return null
   if (isBetter(finding, line, after, proposal)) return proposal
   const track = line.tracks.findIndex(({ name }) => name === finding.track)
@@ -86,7 +94,7 @@ function tried(proposal: Patch, finding: Finding, line: Line, budget: Budget): P
   if (budget.reclosings-- <= 0) return null
   for (const closing of closingPatches(after, track).slice(0, MOST_CLOSINGS)) {
     const both = [...proposal, ...closing]
-    const closed = lineAfter(both, line, budget)
+    const closed = lineTried(both, line, budget)
     if (closed && isBetter(finding, line, closed, proposal)) return both
   }
   return null
@@ -98,11 +106,9 @@ function closes({ findings, tracks }: Line, track: number): boolean {
   return !findings.some(({ rule, track: name }) => rule === 'closure' && name === tracks[track]!.name)
 }
 
-function lineAfter(patch: Patch, { sent }: Line, budget: Budget): Line | null {
+function lineTried(patch: Patch, line: Line, budget: Budget): Line | null {
   budget.trials--
-  const changed = patched(sent, patch)
-  const read = changed === null ? null : readPlan(changed)
-  return read?.ok ? lineOf(read.plan, changed) : null
+  return lineAfter(patch, line)
 }
 
 const RANK = { stop: 2, warn: 1, note: 0 }

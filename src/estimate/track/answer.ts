@@ -14,8 +14,10 @@ import {
   word,
 } from '../../plan/fields/answer.ts'
 import { TURNS } from '../../plan/rows/track.ts'
+import { PROFILE } from '../../track/profile.ts'
 import { TURNOUT_FIGURES } from '../../track/turnout/figures.ts'
 import { ELEMENT_NUMBER } from '../../track/types.ts'
+import { PROFILE_POINT } from '../../track/vertical-curve.ts'
 
 export const POSE = component('PoseAnswer', 'A position on the sheet, and the heading of the track there.', {
   xMm: length(),
@@ -113,9 +115,18 @@ export const TRACK = component('TrackAnswer', 'A track as laid.', {
     'How far the end of the track misses where it must be: the start of a closed track, or what the plan gives as `end`. Null for an end that is free.',
   ),
   grades: list(
-    object({ fromMm: length(), toMm: length(), gradePct: number() }),
-    'The stretches of constant grade, in order.',
+    object({
+      fromMm: length(),
+      toMm: length(),
+      gradePct: number(),
+      endGradePct: optional(
+        number('Only of a vertical curve, along which the grade changes evenly: the grade at its end.'),
+      ),
+    }),
+    'The stretches of constant grade and the vertical curves, in order.',
   ),
+  profile: PROFILE,
+  levels: list(PROFILE_POINT, 'Elevation and grade at the stations of levelsAt.'),
   ties: count(),
   tieSpacingMm: length(),
   jointTies: count('Ties added beside joints if supplies.ties.jointTies is true; not included in ties.'),

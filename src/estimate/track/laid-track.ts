@@ -2,7 +2,7 @@ import { toRadians } from '../../measure/angle.ts'
 import { joinsAt, type WholeTrack } from '../../plan/rows/track.ts'
 import type { LegPlace } from '../../plan/rows/turnouts.ts'
 import type { HeldEnd } from '../../track/closure.ts'
-import { elevationAt, type GradeStretch, gradesAlong } from '../../track/grade.ts'
+import { elevationOn, type GradeStretch, gradesOn, type Profile, profileOf } from '../../track/grade.ts'
 import { placeElements } from '../../track/place.ts'
 import { layRail, type RailLine, signedRailOffsetMm } from '../../track/rails.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
@@ -30,20 +30,29 @@ export interface LaidTrack {
   readonly before: string | null
   readonly startElevationMm: number
   readonly endElevationMm: number
+  readonly profile: Profile
   readonly grades: readonly GradeStretch[]
+  readonly gradeLimits: WholeTrack['limits']
+  readonly levelsAtMm: readonly number[]
+  /** Length of a grade that does not rule; null: of every length. */
+  readonly shortGradeMm: number | null
   readonly rails: { readonly left: RailLine; readonly right: RailLine }
   readonly turnouts: readonly LaidTurnout[]
   /** The ends of turnouts at which it starts and ends. */
   readonly legs: { readonly start: LegPlace | null; readonly end: LegPlace | null }
 }
 
-export function layTrack(track: WholeTrack, plan: Pick<Plan, 'gauge' | 'section' | 'special'>): LaidTrack {
+export function layTrack(
+  track: WholeTrack,
+  plan: Pick<Plan, 'gauge' | 'section' | 'standards' | 'levelsAt' | 'special'>,
+): LaidTrack {
   const { x: xMm, y: yMm, heading: headingDeg } = track.start
   const start: Pose = { xMm, yMm, headingRad: toRadians(headingDeg) }
   const placed = placeElements(start, track.elements, track.closed, plan.special)
   const last = placed.at(-1)!
   const lengthMm = last.toMm
-  const grades = gradesAlong(track.gradeLine, lengthMm)
+  const profile = profileOf(track.gradeLine, track.start.elevation)
+  const grades = gradesOn(profile, lengthMm)
   const rail = (side: 'left' | 'right') =>
     layRail(placed, grades, signedRailOffsetMm(side, plan.gauge, plan.section.headWidthMm))
   return {
@@ -59,10 +68,14 @@ export function layTrack(track: WholeTrack, plan: Pick<Plan, 'gauge' | 'section'
     start,
     startHeadingDeg: headingDeg,
     end: last.end,
-    heldAt: heldEnd(track, last.end),
+    heldAt: heldEnd(track, last.end, elevationOn(profile, 0)),
     before: track.end?.before ?? null,
-    startElevationMm: elevationAt(track.gradeLine, 0),
-    endElevationMm: elevationAt(track.gradeLine, lengthMm),
+    startElevationMm: elevationOn(profile, 0),
+    endElevationMm: elevationOn(profile, lengthMm),
+    profile,
+    gradeLimits: track.limits,
+    levelsAtMm: [...track.levelsAt, ...plan.levelsAt.filter((atMm) => atMm <= lengthMm)],
+    shortGradeMm: plan.standards.shortGradeLength,
     grades,
     rails: { left: rail('left'), right: rail('right') },
     turnouts: laidTurnouts(track, placed, plan.special),
@@ -70,11 +83,11 @@ export function layTrack(track: WholeTrack, plan: Pick<Plan, 'gauge' | 'section'
   }
 }
 
-function heldEnd({ closed, start, gradeLine, end }: WholeTrack, ends: Pose): HeldEnd | null {
+function heldEnd({ closed, start, end }: WholeTrack, ends: Pose, startElevationMm: number): HeldEnd | null {
   if (closed) {
     const { x: xMm, y: yMm, heading } = start
     const pose = { xMm, yMm, headingRad: toRadians(heading) }
-    return { pose, hasHeading: true, elevationMm: elevationAt(gradeLine, 0), called: 'the start' }
+    return { pose, hasHeading: true, elevationMm: startElevationMm, called: 'the start' }
   }
   const at = end?.at
   if (!at) return null

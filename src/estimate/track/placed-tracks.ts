@@ -2,7 +2,7 @@ import { toRadians } from '../../measure/angle.ts'
 import type { WholeTrack } from '../../plan/rows/track.ts'
 import type { LegPlace } from '../../plan/rows/turnouts.ts'
 import { headingAfterDeg } from '../../track/closure.ts'
-import { elevationAt } from '../../track/grade.ts'
+import { elevationOn, profileOf } from '../../track/grade.ts'
 import { placeElements } from '../../track/place.ts'
 import { NO_SPECIAL_TRACK, type SpecialTrack } from '../../track/turnout/special-track.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
@@ -67,17 +67,12 @@ class Placing {
     const { after, from } = track.start
     if (after === null && !from) return track
     const place = from ? this.atLeg(from) : this.atEndOf(this.done.get(after!)!)
-    const { elevation } = place
-    return {
-      ...track,
-      start: { after, from, ...place },
-      gradeLine: [{ at: 0, elevation }, ...track.gradeLine],
-    }
+    return { ...track, start: { after, from, ...place } }
   }
 
   private atEndOf(track: WholeTrack): GivenPlace {
     const last = this.placedOf(track).at(-1)!
-    return placeOn(track, last.end, elevationAt(track.gradeLine, last.toMm))
+    return placeOn(track, last.end, elevationOn(profileOf(track.gradeLine, track.start.elevation), last.toMm))
   }
 
   private atLeg({ turnout: name, leg }: LegPlace): GivenPlace {
@@ -106,7 +101,14 @@ class Placing {
     if (!before) return track
     const { start, gradeLine } = this.started(this.byName.get(before)!)
     const { x, y, heading } = start
-    return { ...track, end: { before, to: null, at: { x, y, heading, elevation: elevationAt(gradeLine, 0) } } }
+    return {
+      ...track,
+      end: {
+        before,
+        to: null,
+        at: { x, y, heading, elevation: elevationOn(profileOf(gradeLine, start.elevation), 0) },
+      },
+    }
   }
 }
 

@@ -1,6 +1,7 @@
 import { DEG_PER_RAD } from '../../measure/angle.ts'
 import type { Element } from '../../plan/rows/track.ts'
 import { closureOf, type HeldEnd } from '../../track/closure.ts'
+import { levelAt, profileAnswer } from '../../track/profile.ts'
 import type { PlacedElement } from '../../track/types.ts'
 import type { ElementAnswer, TrackAnswer } from '../answer.ts'
 import type { Plan } from '../plan.ts'
@@ -28,7 +29,14 @@ export function trackAnswer(
     start: { ...poseAnswer(track.start, track), elevationMm: track.startElevationMm },
     end: { ...poseAnswer(track.end, track), elevationMm: track.endElevationMm },
     closure: track.heldAt ? closureAnswer(track, track.heldAt) : null,
-    grades: track.grades.map(({ fromMm, toMm, grade }) => ({ fromMm, toMm, gradePct: grade * 100 })),
+    grades: track.grades.map(({ fromMm, toMm, grade, endGrade }) => ({
+      fromMm,
+      toMm,
+      gradePct: grade * 100,
+      ...(endGrade !== undefined && { endGradePct: endGrade * 100 }),
+    })),
+    profile: profileAnswer(track.profile, track.grades, track),
+    levels: track.levelsAtMm.map((atMm) => levelAt(track.profile, atMm)),
     ...counts,
     elements: track.placed.map((element, index) => ({
       ...elementAnswer(element, track),

@@ -1,6 +1,6 @@
 import type { WholeTrack } from '../../plan/rows/track.ts'
 import type { Turnout, TurnoutEnd } from '../../plan/rows/turnouts.ts'
-import { elevationAt } from '../../track/grade.ts'
+import { elevationOn, profileOf } from '../../track/grade.ts'
 import type { SpecialTrack } from '../../track/turnout/special-track.ts'
 import { turnoutEnds } from '../../track/turnout/special-track.ts'
 import type { TurnoutGeometry } from '../../track/turnout/types.ts'
@@ -44,5 +44,5 @@ function startBefore({ start, parts }: PlacedElement): Pose {
 /** The rail height at an end of a turnout: its legs rise together. */
 export function elevationAtEnd({ enters, fromMm, toMm }: LaidTurnout, end: TurnoutEnd, track: WholeTrack): number {
   const atStart = (end === 'points') === (enters === 'points')
-  return elevationAt(track.gradeLine, atStart ? fromMm : toMm)
+  return elevationOn(profileOf(track.gradeLine, track.start.elevation), atStart ? fromMm : toMm)
 }

@@ -49,7 +49,7 @@ export function arrangeChain(
   const anywhere = jointsAnywhere(runs, chainRuns)
   const most = anywhere ? Math.min(mostOrders, MOST_ORDERS) : mostOrders
   for (const { order, sticksMm: sticks } of ordersToLay(runs, chainRuns, sticksMm)) {
-    if (++tried > most) break
+    if (++tried > most || (rules.work && rules.work.left <= 0)) break
     rules.onRestart?.()
     if (rules.work) rules.work.left -= order.length + sticks.length
     const pieces = layChain(runs, order, sticks, rules)

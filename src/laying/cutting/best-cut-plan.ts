@@ -1,21 +1,22 @@
 import { exceeds, piecesToCover } from '../../measure/counting.ts'
 import { minorUnitsOf } from '../../measure/money.ts'
+import { sum } from '../../measure/sum.ts'
 import type { Effort } from '../../plan/rows/plan.ts'
 import { sparesFor } from '../bill.ts'
 import { leftOverOf } from '../sawing.ts'
-import { arrangeChain, isFree } from './arrange-chain.ts'
+import { isFree } from './arrange-chain.ts'
 import { type CutSupplies, cheaperFor, packsToBuy } from './compare-plans.ts'
 import { type CutPlan, type CutRules, fewestSticks, planCuts } from './cut-plan.ts'
 import { cutSticks } from './cut-sticks.ts'
-import { EXHAUSTIVE_WORK, type SearchEffort } from './effort.ts'
+import { EXHAUSTIVE_WORK, type SearchEffort, STEPS_OF, withSteps, workFor } from './effort.ts'
 import { shortestOf } from './equal-plans.ts'
+import { firstPlan, type Known } from './first-plan.ts'
 import type { ChainLayout } from './lay-chain.ts'
-import { layChains, sticksMm } from './lay-chains.ts'
 import { compareNeatness, neatnessOf } from './neatness.ts'
 import { placePieces } from './place-pieces.ts'
 import { type PlannedChains, planChains } from './plan-chains.ts'
 import { planWebs } from './plan-webs.ts'
-import type { Chain, CutProblem, CuttingStyle, Run } from './problem.ts'
+import type { CutProblem, CuttingStyle, Run, Work } from './problem.ts'
 
 export interface BestCutPlan {
   readonly plan: CutPlan
@@ -44,30 +45,34 @@ export function bestCutPlan(
     readonly apartMm?: number | undefined
     readonly cutting: CuttingStyle
     readonly keepsFirst?: boolean
+    /** What is left of the work of the whole plan; all that the effort has when left out. */
+    readonly work?: Work | undefined
   },
 ): ({ readonly ok: true } & BestCutPlan) | { readonly ok: false; readonly missingMm: number } {
   const problem = problemOf(runs, supplies, rules, options)
+  const { effort, cutting, keepsFirst = false, work = workFor(options.effort) } = options
   const free = runs.every(isFree)
   const ruled = runs.some(({ jointBy, beside }) => jointBy || beside)
   const made = !ruled ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
-  const known = sound ? worthOf(sound, problem) : runsApart(problem)
+  const known = sound ? worthOf(sound, problem) : firstPlan(problem, effort, work)
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
       ? planChains(
           problem,
           known ? { cost: known.cost, joints: known.joints + 1 } : { cost: Number.POSITIVE_INFINITY, joints: 0 },
-          options.effort,
+          effort,
+          work,
         )
       : null
-  const { effort, cutting, keepsFirst = false } = options
-  const closer = planned && effort !== 'rough' ? searchedExhaustively(problem, planned, known, free, effort) : null
+  const closer =
+    planned && effort !== 'rough' ? searchedExhaustively(problem, planned, known, free, effort, work) : null
   const layouts = closer?.layouts ?? planned?.layouts ?? known?.layouts
   const found = layouts ? planOf(layouts, runs, supplies, rules) : first
   const plan = found && sound && cutting === 'whole-sticks' ? neaterOf(problem, sound, found, keepsFirst) : found
   if (!plan) {
-    if (ruled) return relaxedRules(runs, supplies, rules, options)
+    if (ruled) return relaxedRules(runs, supplies, rules, { ...options, work })
     return {
       ok: false,
       missingMm: made && !made.ok ? made.missingMm : Math.max(...runs.map(({ lengthMm }) => lengthMm)),
@@ -77,7 +82,7 @@ export function bestCutPlan(
   const keepsMinimum = layouts || sound
   const least = keepsMinimum
     ? Math.max(planned?.leastCost ?? 0, closer?.leastCost ?? 0)
-    : planChains({ ...problem, minimumPieceMm: 0 }, { cost, joints: joints + 1 }, 'bound').leastCost
+    : planChains({ ...problem, minimumPieceMm: 0 }, { cost, joints: joints + 1 }, 'bound', work).leastCost
   const leastCost = Math.min(least, cost)
   return {
     ok: true,
@@ -117,25 +122,22 @@ function searchedExhaustively(
   known: Known | null,
   free: boolean,
   effort: Effort,
+  work: Work,
 ): ExhaustiveSearch | null {
   const { cost, joints } = planned.layouts ? planned : (known ?? NO_PLAN)
   if (free) {
     if (!planned.open || planned.leastCost >= cost) return null
-    const { layout, leastCost } = planWebs(
-      problem,
-      planned.open,
-      { cost, joints },
-      { left: EXHAUSTIVE_WORK[effort].webs },
+    const { open } = planned
+    const { layout, leastCost } = withSteps(work, EXHAUSTIVE_WORK[effort].webs, STEPS_OF.webs, (slice) =>
+      planWebs(problem, open, { cost, joints }, slice),
     )
     return { layouts: layout && [layout], leastCost }
   }
   const layouts = planned.layouts ?? known?.layouts
   const wholeSticks = problem.cutting === 'whole-sticks'
   const shortestMm = layouts ? (wholeSticks ? Number.POSITIVE_INFINITY : shortestOf(layouts, problem.runs.length)) : 0
-  const { layout, whole } = placePieces(
-    problem,
-    { cost, joints, shortestMm },
-    { left: EXHAUSTIVE_WORK[effort].placing },
+  const { layout, whole } = withSteps(work, EXHAUSTIVE_WORK[effort].placing, STEPS_OF.placing, (slice) =>
+    placePieces(problem, { cost, joints, shortestMm }, slice),
   )
   return { layouts: layout && [layout], leastCost: whole && (layout || layouts) ? Number.POSITIVE_INFINITY : 0 }
 }
@@ -171,13 +173,6 @@ function relaxedRules(
     : runs.map(({ jointBy: _, ...run }): Run => run)
   const best = bestCutPlan(eased, supplies, rules, { ...options, apartMm: undefined })
   return best.ok ? { ...best, provenOptimal: false } : best
-}
-
-/** A plan that is already known. */
-interface Known {
-  readonly cost: number
-  readonly joints: number
-  readonly layouts: readonly ChainLayout[] | null
 }
 
 function problemOf(
@@ -236,47 +231,10 @@ function worthOf(plan: CutPlan, problem: CutProblem): Known {
   const counts = problem.lengths.map(
     ({ lengthMm }) => plan.sticks.filter((stick) => stick.lengthMm === lengthMm).length,
   )
-  const joints = plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)
+  const joints = sum(plan.piecesPerRun) - plan.piecesPerRun.length
   const cost = problem.costOf(counts) + problem.joinersCost(joints)
   return { cost, joints, layouts: null }
 }
-
-/** Each run gets its own sticks: expensive, but able to keep almost any rules for joints. */
-function runsApart(problem: CutProblem): Known | null {
-  const { runs, lengths, kerfMm, minimumPieceMm } = problem
-  const chains: Chain[] = []
-  for (const [run, { lengthMm }] of runs.entries()) {
-    const found = lengths.flatMap((stick, t): Chain[] => {
-      if (Number.isFinite(stick.limit)) return []
-      const fewest = piecesToCover(lengthMm, stick.lengthMm)
-      for (let count = fewest; count <= 2 * fewest + MORE_STICKS; count++) {
-        const sticks = lengths.map((_, at) => (at === t ? count : 0))
-        if (arrangeChain(runs, [run], sticksMm(lengths, sticks), { kerfMm, shortestMm: minimumPieceMm }))
-          return [{ runs: [run], sticks }]
-      }
-      return []
-    })
-    const cost = ({ sticks }: Chain) => problem.costOf(sticks)
-    const best = found.reduce<Chain | null>((a, b) => (a && cost(a) <= cost(b) ? a : b), null)
-    if (!best) return null
-    chains.push(best)
-  }
-  for (let more = 0; more <= MORE_STICKS; more++) {
-    const roomier = chains.map(({ runs: own, sticks }) => ({
-      runs: own,
-      sticks: sticks.map((count) => (count > 0 ? count + more : 0)),
-    }))
-    const layouts = layChains(problem, roomier)
-    if (!layouts) continue
-    const counts = lengths.map((_, t) => roomier.reduce((sum, { sticks }) => sum + sticks[t]!, 0))
-    const joints = layouts.reduce((sum, { pieces }) => sum + pieces.length - 1, 0)
-    return { cost: problem.costOf(counts) + problem.joinersCost(joints), joints, layouts }
-  }
-  return null
-}
-
-/** Extra sticks that a run may take so that its joints are where they are allowed. */
-const MORE_STICKS = 4
 
 function planOf(
   layouts: readonly ChainLayout[],

@@ -46,8 +46,12 @@ export class SetPrices {
     this.own = new Float64Array(count)
     this.best = new Int32Array(count + 1).fill(-1)
     this.least = new Float64Array(count + 1).fill(Number.POSITIVE_INFINITY)
-    for (let set = 0; set < count; set++)
-      for (let t = 0; t < perStick.length; t++) this.own[set]! += perStick[t]! * sticks[set]![t]!
+    for (let set = 0; set < count; set++) {
+      const counts = sticks[set]!
+      let price = 0
+      for (let t = 0; t < perStick.length; t++) price += perStick[t]! * counts[t]!
+      this.own[set] = price
+    }
     // Every unlisted set contains a listed one that is at most one stick shorter than the limit.
     if (Number.isFinite(wholeUpToMm))
       for (let set = count - 1; set >= 0 && lengthsMm[set]! > wholeUpToMm; set--)

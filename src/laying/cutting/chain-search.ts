@@ -162,10 +162,12 @@ export class ChainSearch {
         this.laid.set(name, 'no')
         return 'no'
       }
-      const laying = { left: 0 }
+      const most = Math.max(0, work.left) / STEPS_A_PIECE
+      const laying = { left: most }
       const rules = { kerfMm, shortestMm: minimumPieceMm, work: laying }
       known = layable(runs, own, sticksMm(lengths, sticks), rules)
-      work.left += STEPS_A_PIECE * laying.left
+      work.left -= STEPS_A_PIECE * (most - laying.left)
+      if (laying.left <= 0) return 'unknown'
       this.laid.set(name, known)
     }
     return known

@@ -1,6 +1,39 @@
 import type { Effort } from '../../plan/rows/plan.ts'
+import type { Work } from './problem.ts'
 
 /* How long each effort looks for a better cut plan, in counted steps. */
+
+/**
+ * Steps of a whole plan, from which everything that looks for cut plans takes its own: also where rules are relaxed, and
+ * all mixes with ready-made track. A step is about 10 ns.
+ */
+export const PLAN_STEPS: Readonly<Record<SearchEffort, number>> = {
+  rough: 6_000_000,
+  quick: 120_000_000,
+  thorough: 1_000_000_000,
+}
+
+/** The work of a plan. */
+export function workFor(effort: SearchEffort): Work {
+  return { left: PLAN_STEPS[effort] }
+}
+
+/** Steps that count for more than one: a piece tried for a stick or placed, a set of sticks listed. */
+export const STEPS_OF = { search: 1, stickLaying: 100, placing: 100, webs: 10, targets: 100 } as const
+
+/**
+ * Does something with a part of the work.
+ *
+ * @param most steps at most
+ * @param each what one of them counts for
+ */
+export function withSteps<T>(work: Work, most: number, each: number, done: (slice: Work) => T): T {
+  const given = Math.max(0, Math.min(most, Math.floor(work.left / each)))
+  const slice = { left: given }
+  const result = done(slice)
+  work.left -= each * (given - slice.left)
+  return result
+}
 
 /** What a plan may ask for, or roughly: to compare one plan with another. */
 export type SearchEffort = Effort | 'rough'
@@ -17,6 +50,8 @@ export interface ChainLimits {
   readonly inAll: number
   /** For chains of the same cost with longer pieces. */
   readonly perLonger: number
+  /** Pieces tried for a first plan where joints have rules. */
+  readonly firstLaying: number
   /** Pieces tried when sticks are laid one after the other, for all targets. */
   readonly perStickLaying: number
 }
@@ -24,13 +59,14 @@ export interface ChainLimits {
 export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>> = {
   rough: {
     targets: 2_000,
-    tries: 2,
+    tries: 1,
     fastSets: 1,
-    workPerFastSet: 50_000,
-    perTry: 200_000,
-    perBound: 200_000,
-    inAll: 400_000,
+    workPerFastSet: 10_000,
+    perTry: 20_000,
+    perBound: 20_000,
+    inAll: 40_000,
     perLonger: 0,
+    firstLaying: 30_000,
     perStickLaying: 5_000,
   },
   quick: {
@@ -42,6 +78,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 6_000_000,
     inAll: 24_000_000,
     perLonger: 2_500,
+    firstLaying: 600_000,
     perStickLaying: 60_000,
   },
   thorough: {
@@ -53,6 +90,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 20_000_000,
     inAll: 200_000_000,
     perLonger: 400_000,
+    firstLaying: 4_000_000,
     perStickLaying: 3_000_000,
   },
   /** No search: only the bound is wanted. */
@@ -65,6 +103,7 @@ export const CHAIN_LIMITS: Readonly<Record<SearchEffort | 'bound', ChainLimits>>
     perBound: 0,
     inAll: 1,
     perLonger: 0,
+    firstLaying: 0,
     perStickLaying: 0,
   },
 }

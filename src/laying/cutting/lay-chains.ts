@@ -1,4 +1,5 @@
 import { exceeds, LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
+import { firstIndexWhere } from '../../measure/search.ts'
 import { sum } from '../../measure/sum.ts'
 import { arrangeChain, ordersToLay } from './arrange-chain.ts'
 import { cutSticks } from './cut-sticks.ts'
@@ -88,8 +89,9 @@ function layAll(
   before?: readonly ChainLayout[],
 ): ChainLayout[] | null {
   const { runs, kerfMm, lengths, apart } = problem
+  /** The stations of the joints of each run. */
   const joints: number[][] = runs.map(() => [])
-  const watched = apart ? runs.map((run) => keepingApart(run, joints, apart.byMm, runs)) : runs
+  const watched = apart ? runs.map((run) => keepingApart(run, joints, apart.byMm)) : runs
   let order = chains.map((_, n) => n)
   for (let restart = 0; restart <= (apart ? MOST_RESTARTS : 0); restart++) {
     const layouts = new Array<ChainLayout>(chains.length)
@@ -103,7 +105,7 @@ function layAll(
         {
           kerfMm,
           shortestMm,
-          onJoint: (run, mm) => joints[run]!.push(mm),
+          onJoint: (run, mm) => joints[run]!.push(runs[run]!.beside?.stationAt(mm) ?? mm),
           onRestart: () => {
             for (const run of chainRuns) joints[run]!.length = 0
           },
@@ -122,20 +124,21 @@ function layAll(
   return null
 }
 
-/** A run whose joints keep away from the existing joints of its neighbour. */
-function keepingApart(run: Run, joints: readonly number[][], byMm: number, runs: readonly Run[]): Run {
+/** A run whose joints keep away from the existing joints of its neighbour, given by their stations in order. */
+function keepingApart(run: Run, joints: readonly number[][], byMm: number): Run {
   const { beside, jointBy } = run
   if (!beside) return run
-  const { stationAt } = runs[beside.run]!.beside!
+  const there = joints[beside.run]!
+  const withinMm = byMm - LENGTH_SLACK_MM
   return {
     ...run,
     jointBy: (furthestMm, fromMm) => {
       let mm = jointBy ? jointBy(furthestMm, fromMm) : furthestMm
       while (mm > fromMm) {
         const here = beside.stationAt(mm)
-        const near = joints[beside.run]!.map(stationAt).filter((station) => exceeds(byMm, Math.abs(station - here)))
-        if (near.length === 0) return mm
-        const before = Math.min(mm - 2 * LENGTH_SLACK_MM, beside.placeAt(Math.min(...near) - byMm))
+        const first = there[firstIndexWhere(there.length, (n) => there[n]! > here - withinMm)]
+        if (first === undefined || first >= here + withinMm) return mm
+        const before = Math.min(mm - 2 * LENGTH_SLACK_MM, beside.placeAt(first - byMm))
         mm = jointBy ? jointBy(before, fromMm) : before
       }
       return -1

@@ -23,27 +23,25 @@ export class LayingByStick {
   private readonly problem: CutProblem
   private readonly known: { readonly cost: number; readonly joints: number }
   private readonly laying: StickLaying
-  private readonly work: Work
 
-  constructor(problem: CutProblem, known: { readonly cost: number; readonly joints: number }, steps: number) {
+  constructor(problem: CutProblem, known: { readonly cost: number; readonly joints: number }) {
     this.problem = problem
     this.known = known
     this.laying = new StickLaying(problem)
-    this.work = { left: steps }
   }
 
   /**
    * Tries targets from the cheapest on, with growing steps until one can be laid; then those between, and then with more
    * care the ones with most rail to spare.
    */
-  search(targets: readonly Target[]): void {
+  search(targets: readonly Target[], work: Work): void {
     const sets = [
       ...new Map(targets.map((target) => [target.counts.join(), target] as const).reverse()).values(),
     ].reverse()
     let low = -1
     let high = sets.length
     for (let step = 1, n = 0; n < sets.length; step *= 2, n += step) {
-      if (this.lay(sets[n]!, FEW)) {
+      if (this.lay(sets[n]!, FEW, work)) {
         high = n
         break
       }
@@ -51,15 +49,15 @@ export class LayingByStick {
     }
     while (high - low > 1) {
       const middle = (low + high) >> 1
-      if (this.lay(sets[middle]!, FEW)) high = middle
+      if (this.lay(sets[middle]!, FEW, work)) high = middle
       else low = middle
     }
     const cheaper = sets.filter((target) => this.isWorth(target)).sort((a, b) => this.spareMm(b) - this.spareMm(a))
     let missed = 0
     for (const target of cheaper) {
-      if (missed === MOST_MISSED || this.work.left <= 0) return
+      if (missed === MOST_MISSED || work.left <= 0) return
       if (!this.isWorth(target)) continue
-      if (!this.lay(target, MANY)) missed++
+      if (!this.lay(target, MANY, work)) missed++
     }
   }
 
@@ -73,7 +71,7 @@ export class LayingByStick {
   }
 
   /** Lays the sticks of a target with as many joints as are still worth it; whether a better plan was found. */
-  private lay({ counts, joints }: Target, width: number): boolean {
+  private lay({ counts, joints }: Target, width: number, work: Work): boolean {
     const { costOf, joinersCost, runs, lengths } = this.problem
     const sticksCost = costOf(counts)
     let most = joints
@@ -82,7 +80,7 @@ export class LayingByStick {
       this.isWorth({ cost: sticksCost + joinersCost(most + 1), joints: most + 1 })
     )
       most++
-    const layout = this.laying.lay(counts, most, width, this.work)
+    const layout = this.laying.lay(counts, most, width, work)
     if (!layout) return false
     const used = lengths.map(({ lengthMm }) => layout.sticksMm.filter((stickMm) => stickMm === lengthMm).length)
     const found = layout.pieces.length - runs.length

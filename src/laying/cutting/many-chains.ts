@@ -51,6 +51,7 @@ export function manyChains(
       const chain = small[n]!
       // The same chain may occur again where runs are equal.
       while (
+        work.left > 0 &&
         found.length < chains - 1 &&
         runsLeft > chain.kinds.length &&
         chain.wasteMm <= wasteMm + LENGTH_SLACK_MM &&

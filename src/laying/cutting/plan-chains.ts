@@ -2,12 +2,12 @@ import { LENGTH_SLACK_MM, piecesToCover } from '../../measure/counting.ts'
 import { isFree } from './arrange-chain.ts'
 import { ChainBound } from './chain-bound.ts'
 import { ChainSearch } from './chain-search.ts'
-import { CHAIN_LIMITS, type ChainLimits, type SearchEffort } from './effort.ts'
+import { CHAIN_LIMITS, type ChainLimits, type SearchEffort, STEPS_OF, withSteps, workFor } from './effort.ts'
 import { bestOfEqual, shortestOf } from './equal-plans.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
 import { LayingByStick } from './laying-by-stick.ts'
-import type { CutProblem } from './problem.ts'
+import type { CutProblem, Work } from './problem.ts'
 import { ProblemNeeds } from './problem-needs.ts'
 import { type Target, targetsBelow } from './targets.ts'
 
@@ -40,15 +40,18 @@ export function planChains(
   problem: CutProblem,
   known: { readonly cost: number; readonly joints: number },
   effort: SearchEffort | 'bound',
+  work: Work = workFor(effort === 'bound' ? 'quick' : effort),
 ): PlannedChains {
   const limits = CHAIN_LIMITS[effort]
   const needs = new ProblemNeeds(problem)
   const bounded = { ...problem, runs: needs.runsMm.map((lengthMm) => ({ lengthMm })) }
   const bound = new ChainBound(bounded)
-  const { targets, all } = targetsBelow(problem, bound, known, needs, { left: limits.targets })
+  const { targets, all } = withSteps(work, limits.targets, STEPS_OF.targets, (slice) =>
+    targetsBelow(problem, bound, known, needs, slice),
+  )
   const search = new ChainSearch(problem, bound, needs)
   const roughly = all ? null : roughBound(bounded)
-  const byStick = problem.runs.every(isFree) ? null : new LayingByStick(problem, known, limits.perStickLaying)
+  const byStick = problem.runs.every(isFree) ? null : new LayingByStick(problem, known)
   // Pieces are made even by laying chains, and only rail without trim.
   const evens = problem.cutting === 'even-pieces' && !problem.runs.some(({ trim }) => trim)
   const open: Target[] = []
@@ -59,8 +62,14 @@ export function planChains(
     leastCost: roughly ?? leastOpen(),
     open: all ? targets.filter((target) => isBetter(target, found) && !ruledOut(bound, target)) : null,
   })
-  byStick?.search(targets.filter((target) => !ruledOut(bound, target)))
-  let left = limits.inAll * (byStick ? PART_WITH_RULES : 1)
+  if (byStick)
+    withSteps(work, limits.perStickLaying, STEPS_OF.stickLaying, (slice) =>
+      byStick.search(
+        targets.filter((target) => !ruledOut(bound, target)),
+        slice,
+      ),
+    )
+  let left = Math.min(limits.inAll * (byStick ? PART_WITH_RULES : 1), Math.max(0, work.left))
   let tries = 0
   for (const target of targets) {
     if (ruledOut(bound, target)) continue
@@ -78,6 +87,7 @@ export function planChains(
     const boundingBefore = bounding.left
     const cut = search.cut(counts, chains, bounding)
     left -= boundingBefore - bounding.left
+    work.left -= boundingBefore - bounding.left
     if (cut) bound.add(cut)
     if (ruledOut(bound, target)) continue
     tries++
@@ -85,10 +95,11 @@ export function planChains(
       open.push(target)
       continue
     }
-    const work = { left: Math.min(Math.max(left, 1), limits.perTry) }
-    const before = work.left
-    const found = search.find(counts, chains, cut, work)
-    left -= before - work.left
+    const finding = { left: Math.min(Math.max(left, 1), limits.perTry) }
+    const before = finding.left
+    const found = search.find(counts, chains, cut, finding)
+    left -= before - finding.left
+    work.left -= before - finding.left
     if (found === 'none') continue
     open.push(target)
     if (found === 'gave-up') continue
@@ -107,7 +118,7 @@ export function planChains(
     return result({ layouts: best, cost: target.cost, joints: target.joints })
   }
   if (byStick?.best) return result(byStick.best)
-  const fallback = limits.fastSets > 0 ? slightlyDearer(problem, bound, search, targets, limits) : null
+  const fallback = limits.fastSets > 0 ? slightlyDearer(problem, bound, search, targets, limits, work) : null
   return result(fallback ?? { layouts: null, cost: known.cost, joints: known.joints })
 }
 
@@ -118,6 +129,7 @@ function slightlyDearer(
   search: ChainSearch,
   targets: readonly Target[],
   { fastSets, workPerFastSet }: ChainLimits,
+  work: Work,
 ): Found | null {
   const bySticks = new Map<string, readonly number[]>()
   for (const target of targets) {
@@ -127,7 +139,7 @@ function slightlyDearer(
   let best: Found | null = null
   const dearest = targets.at(-1)
   for (const counts of bySticks.values()) {
-    const chains = search.fastChains(counts, { left: workPerFastSet })
+    const chains = withSteps(work, workPerFastSet, STEPS_OF.search, (slice) => search.fastChains(counts, slice))
     const layouts = chains && layChains(problem, chains)
     if (!layouts) continue
     const joints = layouts.reduce((sum, { pieces }) => sum + pieces.length, 0) - problem.runs.length

@@ -46,8 +46,11 @@ export class RestOfRun {
     if (!exceeds(lengthMm, fromMm)) return 0
     if (!trim) return lengthMm - fromMm
     const startMm = this.x(fromMm) - trim.startMm(fromMm)
-    let ends = 0
-    while (ends < this.reach.length - 1 && exceeds(this.reach[ends]!, startMm + this.longestMm)) ends++
+    // With more trimmed ends the rest reaches no less far back.
+    const ends = firstIndexWhere(
+      this.reach.length - 1,
+      (count) => !exceeds(this.reach[count]!, startMm + this.longestMm),
+    )
     return this.reach[0]! - startMm + ends * this.eachMm
   }
 

@@ -55,6 +55,16 @@ export class RunNeeds {
     this.longestMm = longestMm
     this.trim = run.trim ? withNearBends(run.trim, shortestMm) : null
     this.eachMm = run.trim?.spec.eachMm ?? 0
+    if (!run.trim && !run.jointBy) {
+      // Without trim or rules a run needs its own length, whatever its joints.
+      this.kinds = []
+      this.withoutJointsMm = lengthMm
+      this.fewestJoints = piecesToCover(lengthMm, longestMm) - 1
+      this.ends = [0]
+      this.leastMm = lengthMm
+      this.settledAt = this.fewestJoints
+      return
+    }
     this.kinds = zoneKinds(lengthMm, this.trim, this.eachMm)
     this.withoutJointsMm = this.x(lengthMm) + this.afterMm(0) + this.beforeMm(lengthMm)
     const least = this.fewestEnds()
@@ -163,7 +173,12 @@ export class RunNeeds {
 }
 
 /** The last place in zones of a kind, up to a place, where a joint may be; null if there is none. */
-export function lastPlace({ jointBy, lengthMm }: Run, { zones }: ZoneKind, byMm: number, fromMm = 0): number | null {
+export function lastPlace(
+  { jointBy, lengthMm }: Pick<Run, 'jointBy' | 'lengthMm'>,
+  { zones }: ZoneKind,
+  byMm: number,
+  fromMm = 0,
+): number | null {
   let mm = Math.min(byMm, lengthMm)
   let n = firstIndexWhere(zones.length, (index) => zones[index]!.fromMm > mm + LENGTH_SLACK_MM) - 1
   for (; n >= 0 && mm > fromMm; n--) {

@@ -26,11 +26,10 @@ export class StickSets {
       upToMm /= 2
       sets = setsUpTo(lengths, upToMm)
     }
-    sets.sort((a, b) => a.lengthMm - b.lengthMm)
     this.wholeBeyondMm = longestStickMm
-    this.count = sets.length
-    this.lengthsMm = Float64Array.from(sets, ({ lengthMm }) => lengthMm)
-    this.sticks = sets.map(({ sticks }) => sticks)
+    this.count = sets.lengthsMm.length
+    this.lengthsMm = Float64Array.from(sets.lengthsMm)
+    this.sticks = sets.sticks
     this.wholeUpToMm = upToMm >= allMm + longestStickMm ? Number.POSITIVE_INFINITY : upToMm - longestStickMm
     this.stepMm = Math.max(upToMm / (2 * this.count + 1), 1e-3)
     this.table = new Int32Array(Math.ceil(upToMm / this.stepMm) + 2)
@@ -50,23 +49,58 @@ export class StickSets {
   }
 }
 
-/** Null where there are too many. */
-function setsUpTo(
-  lengths: CutProblem['lengths'],
-  upToMm: number,
-): { lengthMm: number; sticks: readonly number[] }[] | null {
-  let sets: { lengthMm: number; sticks: readonly number[] }[] = [{ lengthMm: 0, sticks: lengths.map(() => 0) }]
-  for (const [t, { lengthMm: stickMm, limit }] of lengths.entries()) {
-    const next: typeof sets = []
-    for (const { lengthMm, sticks } of sets)
-      for (let n = 0; n <= limit && lengthMm + n * stickMm <= upToMm + LENGTH_SLACK_MM; n++) {
-        if (next.length > MOST_SETS) return null
-        next.push({
-          lengthMm: lengthMm + n * stickMm,
-          sticks: sticks.map((had, at) => (at === t ? n : had)),
-        })
-      }
-    sets = next
+interface SetsInOrder {
+  readonly lengthsMm: number[]
+  readonly sticks: (readonly number[])[]
+}
+
+/** In order of length, without the empty set. Null where there are too many. */
+function setsUpTo(lengths: CutProblem['lengths'], upToMm: number): SetsInOrder | null {
+  let sets: SetsInOrder = { lengthsMm: [0], sticks: [lengths.map(() => 0)] }
+  for (const [t, { lengthMm, limit }] of lengths.entries()) {
+    const more = withSticks(sets, t, lengthMm, limit, upToMm)
+    if (!more) return null
+    sets = more
   }
-  return sets.filter(({ lengthMm }) => lengthMm > 0)
+  return { lengthsMm: sets.lengthsMm.slice(1), sticks: sets.sticks.slice(1) }
+}
+
+/**
+ * Sets without a length of stick, and each of them with any number of it: of two lists in order, the first and what is
+ * one stick longer than what was listed already, the shorter comes next.
+ */
+function withSticks(
+  { lengthsMm, sticks }: SetsInOrder,
+  t: number,
+  stickMm: number,
+  limit: number,
+  upToMm: number,
+): SetsInOrder | null {
+  const all: SetsInOrder = { lengthsMm: [], sticks: [] }
+  /** The length that each listed set has without this stick, so that a length is not a sum of many roundings. */
+  const withoutMm: number[] = []
+  let longer = 0
+  for (let had = 0; ; ) {
+    while (longer < all.sticks.length && all.sticks[longer]![t]! >= limit) longer++
+    const hadMm = had < lengthsMm.length ? lengthsMm[had]! : Number.POSITIVE_INFINITY
+    const longerMm =
+      longer < all.sticks.length
+        ? withoutMm[longer]! + (all.sticks[longer]![t]! + 1) * stickMm
+        : Number.POSITIVE_INFINITY
+    if (Math.min(hadMm, longerMm) > upToMm + LENGTH_SLACK_MM) return all
+    if (all.sticks.length > MOST_SETS) return null
+    if (longerMm <= hadMm) {
+      const counts = all.sticks[longer]!.slice()
+      counts[t]!++
+      all.lengthsMm.push(longerMm)
+      all.sticks.push(counts)
+      withoutMm.push(withoutMm[longer]!)
+      longer++
+    } else {
+      all.lengthsMm.push(hadMm)
+      all.sticks.push(sticks[had]!)
+      withoutMm.push(hadMm)
+      had++
+    }
+  }
 }

@@ -14,6 +14,9 @@ export interface Target {
   readonly bought: number
 }
 
+/** Nobody looks at more; they would only take memory. */
+const MOST_TARGETS = 100_000
+
 /**
  * All targets that are better than `better`: cheapest first, then fewest joints, then
  * most sticks on hand used.
@@ -45,6 +48,10 @@ export function targetsBelow(
     const sticksCost = costOf(counts)
     const bought = counts.reduce((sum, count, t) => sum + Math.max(0, count - lengths[t]!.free), 0)
     if (most < 1) return
+    if (targets.length >= MOST_TARGETS) {
+      all = false
+      return
+    }
     for (let chains = most; chains >= fewestChains; chains--) {
       const joints = sticks - chains
       if (joints < fewestJoints) continue

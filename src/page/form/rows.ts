@@ -16,6 +16,7 @@ const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5, rectangles: 
 const ROWS_READY: Readonly<Record<string, number>> = {
   elements: 2,
   gradeLine: 2,
+  limits: 1,
   breaks: 1,
   keepOut: 1,
   sticks: 1,

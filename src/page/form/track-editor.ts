@@ -50,14 +50,22 @@ ${tableEditor(track, action, {
 angle or length, and its turn. An easement changes evenly from the curvature before it to the curvature after it.</p>
 ${fromSpreadsheet(track)}
 ${placesEditor(track)}
-<details${open(isInUse(track, 'gradeLine'))}>
+<details${open(isInUse(track, 'gradeLine', 'limits'))}>
 <summary>Grade line</summary>
 ${tableEditor(track, action, {
   table: 'gradeLine',
-  caption: 'Rail elevation along the track; the grade between points is constant',
-  className: 'short',
+  caption: 'Points where the grade changes: the elevation there, or the grade from there on',
+  className: 'short grades',
   row: 'point',
   add: 'Add a point',
+})}
+<p class="hint">A vertical curve is centred on its point and leads evenly from one grade to the next.</p>
+${tableEditor(track, action, {
+  table: 'limits',
+  caption: 'Stretches with their own maximum grade, such as hidden track that must be level',
+  className: 'stretches limits',
+  row: 'stretch',
+  add: 'Add a stretch',
 })}
 </details>
 <details${open(isInUse(track, 'breaks'))}>

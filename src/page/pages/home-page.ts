@@ -4,7 +4,12 @@ import { counted } from '../words.ts'
 import { timeOf } from './saved-pages.ts'
 
 /** What the service does, where to start, and the saved plans; the blank form follows. */
-export function welcome(plans: { items: readonly ProjectSummary[]; next: string | null }): Html {
+export function welcome(plans: {
+  items: readonly ProjectSummary[]
+  next: string | null
+  /** Whether there are deleted plans that can be restored. */
+  anyDeleted: boolean
+}): Html {
   return html`<div class="welcome">
 <div><h1>From a track plan to bent rail and a shopping list</h1>
 <p>Enter the straights, curves and easements of a 45 mm garden railway. You get a drawing to scale, the length of each rail,
@@ -13,7 +18,8 @@ how far to bend each rail so that it springs back to its radius, which pieces to
 <p>Already bent or laid? <a href="/check">Check a bend or a laid curve</a> with a few readings along it.
 Using a spreadsheet? <a href="/docs/spreadsheets">Load the numbers into its cells</a>.</p></div>
 <section class="card" id="saved" aria-labelledby="saved-title"><h2 id="saved-title">Saved plans</h2>
-${plans.items.length === 0 ? html`<p class="hint">None yet. Plans you save are listed here.</p>` : html`${planList(plans)}<p><a href="/v1/export" download>Download everything as a backup</a></p>`}
+${plans.items.length === 0 ? html`<p class="hint">None yet. Plans you save are listed here.</p>` : planList(plans)}
+<p><a href="/copies">Keep a copy</a> of everything, or put one back.${plans.anyDeleted && html` <a href="/deleted">Deleted plans</a>`}</p>
 </section></div>`
 }
 

@@ -12,6 +12,7 @@ import type { Stock } from '../../shed/stock.ts'
 import { WorkersError } from '../../workers/workers-error.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
+import { mountCopies } from '../copies/mount-copies.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/plan-form.ts'
 import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
@@ -29,14 +30,15 @@ import { DEMO_PLAN } from './demo-plan.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import {
-  BROKEN,
   BUSY,
+  broken,
+  COPY_TOO_LARGE,
   FOREIGN,
   NO_FORM,
   NO_PAGE,
   NO_PLAN,
   NO_SPACE,
-  NO_STORE,
+  noStore,
   TOO_LARGE,
   TOO_MANY_KEYS,
   UNKNOWN_HOST,
@@ -54,6 +56,9 @@ const POLICY =
 /** The largest plan that the service accepts is about half of this as a form. */
 const LARGEST_FORM_BYTES = 8 * 1024 * 1024
 
+/** A copy of everything that is sent by a form is in memory for a moment; larger ones are restored by the program. */
+const LARGEST_COPY_BYTES = 64 * 1024 * 1024
+
 const PLANS_LISTED = 20
 const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
@@ -70,7 +75,18 @@ export function createPage(deps: PageDeps): Hono {
     }),
   )
 
-  const paths = ['/', '/demo/*', '/sheets/*', '/check', '/shed', '/plans/*', '/sign-in', '/sign-out']
+  const paths = [
+    '/',
+    '/demo/*',
+    '/sheets/*',
+    '/check',
+    '/shed',
+    '/plans/*',
+    '/copies',
+    '/deleted',
+    '/sign-in',
+    '/sign-out',
+  ]
   for (const path of paths) {
     page.use(path, compress())
     page.use(path, async (c, next) => {
@@ -81,7 +97,9 @@ export function createPage(deps: PageDeps): Hono {
       c.header('Referrer-Policy', 'same-origin')
       c.header('Cache-Control', 'private, no-cache')
     })
-    page.use(path, bodyLimit({ maxSize: LARGEST_FORM_BYTES, onError: (c) => show(c, TOO_LARGE, 413) }))
+    const [maxSize, tooLarge] =
+      path === '/copies' ? [LARGEST_COPY_BYTES, COPY_TOO_LARGE] : [LARGEST_FORM_BYTES, TOO_LARGE]
+    page.use(path, bodyLimit({ maxSize, onError: (c) => show(c, tooLarge, 413) }))
   }
 
   page.onError((error, c) => {
@@ -89,20 +107,21 @@ export function createPage(deps: PageDeps): Hono {
       c.header('Retry-After', '10')
       return show(c, BUSY, 503)
     }
-    console.error(`${c.req.method} ${c.req.path} failed:`, error)
     if (error instanceof StoreError && error.kind === 'full') return show(c, NO_SPACE, 507)
-    if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, BROKEN, 500)
+    const id: string = (c as Context).get('requestId')
+    if (!(error instanceof StoreError && error.kind === 'unavailable')) return show(c, broken(id), 500)
     c.header('Retry-After', '2')
-    return show(c, NO_STORE, 503)
+    return show(c, noStore(id), 503)
   })
 
   page.get('/', async (c) => {
     const after = c.req.query('after')
     const plans = await store.list({ limit: PLANS_LISTED, after: after && isProjectId(after) ? after : null })
+    const deleted = await store.list({ limit: 1, after: null, deleted: true })
     const saveFields = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
     return show(c, {
       title: 'Rails, bends, cuts and costs',
-      main: html`${welcome(plans)}${planPage({ ...BLANK, form: blankForm(), saveFields, belowHeading: true })}`,
+      main: html`${welcome({ ...plans, anyDeleted: deleted.items.length > 0 })}${planPage({ ...BLANK, form: blankForm(), saveFields, belowHeading: true })}`,
     })
   })
 
@@ -154,6 +173,7 @@ export function createPage(deps: PageDeps): Hono {
 
   mountSidePages(page, deps)
   mountBuyingPages(page, deps)
+  mountCopies(page, deps)
   mountSignIn(page, deps.guard)
 
   for (const path of ['/', `/sheets/:sheet{${ANY_SHEET}}`]) page.post(path, (c) => edited(c, null))

@@ -2,7 +2,9 @@ import type { Context, Hono } from 'hono'
 import type { AccessGuard } from '../../access/guard.ts'
 import { ownAddress } from '../../access/own-address.ts'
 import { linkedAddresses } from '../../paper/linked-tables.ts'
+import type { Backups } from '../../projects/backups/backups.ts'
 import { buildProject, previewBuilding } from '../../projects/building.ts'
+import { isProjectId } from '../../projects/ids.ts'
 import { makeLink } from '../../projects/links.ts'
 import type { Project, ProjectStore } from '../../projects/store.ts'
 import { lengthTextsIn } from '../../shed/length-texts.ts'
@@ -15,15 +17,18 @@ import { fieldsOf, plainText, type ShownStatus, show } from './answering.ts'
 import { builtPage } from './built-page.ts'
 import { type LinksPage, linksPage } from './links-page.ts'
 import { NO_FORM, NO_PLAN } from './plain-pages.ts'
-import { deletePage, revisionsPage } from './saved-pages.ts'
+import { deletedPlansPage, deletePage, revisionsPage } from './saved-pages.ts'
 
 export interface PageDeps {
   readonly store: ProjectStore
   readonly workers: Workers
   readonly guard: AccessGuard
+  /** None by default. */
+  readonly backups?: Backups | null
 }
 
 const LABEL_LONGEST = 100
+const DELETED_LISTED = 50
 
 /** The pages for revisions, deleting, links and building of saved plans, and for the shed. */
 export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
@@ -66,11 +71,26 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
     if (!fields) return show(c, NO_FORM, 415)
     const id = c.req.param('id')
     const removed = await store.remove(id, [Number(fields.get('revision'))])
-    if (removed.outcome === 'done') return c.redirect('/', 303)
+    if (removed.outcome === 'done') return c.redirect('/deleted', 303)
     const present = await store.get(id)
     if (!present) return show(c, NO_PLAN, 404)
     const main = html`<p class="card notice" role="alert">Someone else saved revision ${present.revision} of this plan in the meantime.</p>${deletePage(id, present.name, present.revision)}`
     return show(c, { title: `Delete ${present.name}`, main }, 409)
+  })
+
+  page.get('/deleted', async (c) => {
+    const after = c.req.query('after')
+    const plans = await store.list({
+      limit: DELETED_LISTED,
+      after: after && isProjectId(after) ? after : null,
+      deleted: true,
+    })
+    return show(c, { title: 'Deleted plans', main: deletedPlansPage(plans) })
+  })
+
+  page.post('/plans/:id/restore', async (c) => {
+    const project = await store.restore(c.req.param('id'))
+    return project ? c.redirect(`/plans/${project.id}`, 303) : show(c, NO_PLAN, 404)
   })
 
   page.get('/plans/:id/links', async (c) => {

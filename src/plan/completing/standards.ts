@@ -19,6 +19,7 @@ export function completeStandards(standards: StandardsInput, assume: Assume): St
     return given ?? mm
   }
   return completed(STANDARDS, standards, '/standards', assume, {
+    ...(standards.shortGradeLength === undefined && { maximumShortGradePct: 'silent' as const }),
     minimumRadius: (given, at) =>
       carMm === undefined
         ? follows(given, at, MINIMUM_RADIUS_WITHOUT_CAR_MM, 'no longest car is given: the smallest curve commonly sold')

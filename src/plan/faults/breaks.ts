@@ -41,12 +41,12 @@ export function breakFaults(track: TrackDraft, at: Fault['path']): Fault[] {
   return faults
 }
 
-/** Stretches without joints: each from a station to a later one, on the track. */
-export function keepOutFaults(track: TrackDraft, at: Fault['path']): Fault[] {
+/** Stretches of a track, without joints or with their own grade: each from a station to a later one, on the track. */
+export function stretchFaults(track: TrackDraft, list: 'keepOut' | 'limits', at: Fault['path']): Fault[] {
   const lengthMm = lengthOf(track)
-  return (track.keepOut ?? []).flatMap((stretch, index): Fault[] => {
+  return (track[list] ?? []).flatMap((stretch, index): Fault[] => {
     if (!stretch) return []
-    const path = [...at, 'keepOut', index]
+    const path = [...at, list, index]
     if (!exceeds(stretch.to, stretch.from))
       return [
         {
@@ -69,7 +69,7 @@ export function keepOutFaults(track: TrackDraft, at: Fault['path']): Fault[] {
 }
 
 /** Along the centre line; null while an element is unreadable, and with turnouts, whose length is worked out later. */
-function lengthOf({ elements }: TrackDraft): number | null {
+export function lengthOf({ elements }: TrackDraft): number | null {
   let lengthMm = 0
   for (const element of elements) {
     if (element === null || isSpecial(element)) return null

@@ -1,16 +1,18 @@
 import { SECTIONS } from '../../catalogue/sections.ts'
-import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
+import { exceeds } from '../../measure/counting.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { constantCurvature } from '../elements.ts'
 import type { PlanDraft, RailDraft, SuppliesDraft, TrackDraft } from '../reading/draft.ts'
 import type { BenderInput } from '../rows/bender.ts'
-import type { ElementInput, GradePoint } from '../rows/track.ts'
+import type { ElementInput } from '../rows/track.ts'
 import { USUAL } from '../usual.ts'
-import { breakFaults, jointFaults, keepOutFaults } from './breaks.ts'
+import { breakFaults, jointFaults, stretchFaults } from './breaks.ts'
+import { continuedGradeFaults, gradeLineFaults } from './grades.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
 import { turnoutFaults } from './turnouts.ts'
+import { levelFaults } from './vertical-curves.ts'
 
 type Place = readonly (string | number)[]
 
@@ -23,6 +25,7 @@ export function partFaults(draft: PlanDraft): Fault[] {
     ...placeFaults(draft),
     ...turnoutFaults(draft),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
+    ...continuedGradeFaults(draft.tracks),
     ...jointFaults(draft.climate, draft.joints),
     ...suppliesFaults(draft.supplies, trimOf(draft.bender)),
     ...panelFaults(draft.supplies?.panels ?? [], (radiusMm, at) => radiusFaults(radiusMm, at, draft)),
@@ -54,7 +57,9 @@ function trackFaults(track: TrackDraft, at: Place, draft: PlanDraft): Fault[] {
     ...joinFaults(track, at),
     ...gradeLineFaults(track, at),
     ...breakFaults(track, at),
-    ...keepOutFaults(track, at),
+    ...stretchFaults(track, 'keepOut', at),
+    ...stretchFaults(track, 'limits', at),
+    ...levelFaults(track, at),
     ...track.elements.flatMap((element, index) =>
       element?.kind === 'easement' ? easementFaults(track, index, [...at, 'elements', index]) : [],
     ),
@@ -74,31 +79,6 @@ function joinFaults(track: TrackDraft, at: Place): Fault[] {
       hint: 'leave out joinsExisting, or closed',
     },
   ]
-}
-
-function gradeLineFaults(track: TrackDraft, at: Place): Fault[] {
-  const faults: Fault[] = []
-  let last: GradePoint | null = null
-  track.gradeLine?.forEach((point, index) => {
-    if (point && last && !exceeds(point.at, last.at))
-      faults.push({
-        path: [...at, 'gradeLine', index, 'at'],
-        code: 'out-of-order',
-        detail: `station ${formatMm(point.at, 3)} does not come after ${formatMm(last.at, 3)}`,
-        hint: 'list the points of a grade line in order along the track, each station once',
-      })
-    if (point) last = point
-  })
-  const first = track.gradeLine?.[0]
-  const elevationMm = track.start?.elevation
-  if (first?.at === 0 && elevationMm !== undefined && Math.abs(first.elevation - elevationMm) > LENGTH_SLACK_MM)
-    faults.push({
-      path: [...at, 'gradeLine', 0, 'elevation'],
-      code: 'contradictory',
-      detail: `the grade line starts at ${formatMm(first.elevation, 3)}, but the track's start is at ${formatMm(elevationMm, 3)}`,
-      hint: 'give the elevation at station 0 once',
-    })
-  return faults
 }
 
 function easementFaults(track: TrackDraft, index: number, at: Place): Fault[] {

@@ -53,13 +53,13 @@ function endFaults(track: TrackDraft, at: Fault['path']): Fault[] {
       `the start is given twice: by ${by} and by ${given.join(', ')}`,
       `leave out ${given.join(', ')}: the start is where the other track ${by === 'after' ? 'ends' : 'has its turnout'}`,
     )
-  if (gradeLine?.[0]?.at === 0)
+  if (gradeLine?.[0]?.at === 0 && gradeLine[0].elevation !== undefined)
     refuse(
       ['gradeLine', 0, 'at'],
       by === 'after'
         ? 'the elevation at station 0 is that of the end of the track before'
         : 'the elevation at station 0 is that of the turnout',
-      'start the grade line at its first point after station 0',
+      'start the grade line at its first point after station 0, or give the grade from there',
     )
   if (closed)
     refuse(

@@ -13,11 +13,14 @@ import {
   ELEMENT,
   type ElementInput,
   END,
+  GRADE_LIMIT,
   GRADE_POINT,
+  type GradeLimitInput,
   type GradePoint,
   JOINED_END,
   KEEP_OUT,
   type KeepOutInput,
+  levelStation,
   START,
   TRACK,
   type TrackInput,
@@ -60,6 +63,8 @@ export interface TrackDraft {
   readonly state?: TrackInput['state']
   readonly joinsExisting?: TrackInput['joinsExisting']
   readonly gradeLine?: readonly (GradePoint | null)[] | undefined
+  readonly limits?: readonly (GradeLimitInput | null)[] | undefined
+  readonly levelsAt?: readonly (number | null)[] | undefined
   readonly breaks?: readonly (Break | null)[] | undefined
   readonly keepOut?: readonly (KeepOutInput | null)[] | undefined
   readonly elements: readonly (ElementInput | null)[]
@@ -151,6 +156,8 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
       end: partOf(JOINED_END, raw, ['joinsExisting', 'end']),
     },
     gradeLine: each(GRADE_POINT, 'gradeLine'),
+    limits: each(GRADE_LIMIT, 'limits'),
+    levelsAt: each(levelStation, 'levelsAt'),
     breaks: each(BREAK, 'breaks'),
     keepOut: each(KEEP_OUT, 'keepOut'),
     elements: each(ELEMENT, 'elements'),

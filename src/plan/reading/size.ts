@@ -1,10 +1,10 @@
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import { elementLengthMm } from '../elements.ts'
 import { trimOf } from '../faults/faults.ts'
 import { panelLengthMm } from '../panels.ts'
 import { LIMITS } from '../rows/limits.ts'
 import type { PlanInput } from '../rows/plan.ts'
+import { slopeLengthMm } from '../slope.ts'
 import { USUAL } from '../usual.ts'
 import { listAt } from './value-at.ts'
 
@@ -18,6 +18,7 @@ export function oversizeFaults(raw: unknown): Fault[] {
   const breaks = tracks.reduce<number>((sum, track) => sum + listAt(track, ['breaks']).length, 0)
   return [
     ...tooMany(['chords'], listAt(raw, ['chords']).length, LIMITS.chords),
+    ...tooMany(['levelsAt'], listAt(raw, ['levelsAt']).length, LIMITS.levels),
     ...tooMany(['extras'], listAt(raw, ['extras']).length, LIMITS.extras),
     ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.stickLengths),
     ...tooMany(['supplies', 'panels'], listAt(raw, ['supplies', 'panels']).length, LIMITS.panels),
@@ -26,6 +27,8 @@ export function oversizeFaults(raw: unknown): Fault[] {
     ...tooMany(['tracks'], breaks, LIMITS.breaks, 'breaks in all tracks together'),
     ...tracks.flatMap((track, index) => [
       ...tooMany(['tracks', index, 'gradeLine'], listAt(track, ['gradeLine']).length, LIMITS.gradePoints),
+      ...tooMany(['tracks', index, 'limits'], listAt(track, ['limits']).length, LIMITS.gradeLimits),
+      ...tooMany(['tracks', index, 'levelsAt'], listAt(track, ['levelsAt']).length, LIMITS.levels),
       ...tooMany(['tracks', index, 'keepOut'], listAt(track, ['keepOut']).length, LIMITS.keepOut),
     ]),
   ]
@@ -49,7 +52,7 @@ function panelBulkFaults({ tracks, supplies }: PlanInput): Fault[] {
   const panelsMm = supplies?.panels?.map(panelLengthMm) ?? []
   if (panelsMm.length === 0) return []
   const shortestMm = Math.min(...panelsMm)
-  const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + elementLengthMm(one), sum), 0)
+  const lengthMm = tracks.reduce((sum, track) => sum + slopeLengthMm(track), 0)
   const pieces = Math.ceil(lengthMm / shortestMm)
   return tooMany(['supplies', 'panels'], pieces, LIMITS.sticks, `pieces of ${formatMm(shortestMm, 3)} would be needed`)
 }
@@ -67,8 +70,8 @@ export function comparisonBulkFaults(plans: readonly PlanInput[]): Fault[] {
 
 const FEWER_MATERIALS = 'compare fewer materials at a time'
 
-function mostSticks({ tracks, supplies, bender }: PlanInput): { sticks: number; shortestMm: number } {
-  const lengthMm = tracks.reduce((sum, { elements }) => elements.reduce((so, one) => so + elementLengthMm(one), sum), 0)
+export function mostSticks({ tracks, supplies, bender }: PlanInput): { sticks: number; shortestMm: number } {
+  const lengthMm = tracks.reduce((sum, track) => sum + slopeLengthMm(track), 0)
   const sticksMm = supplies?.sticks?.map((stick) => stick.length) ?? [USUAL.stick.length]
   const trimMm = trimOf(bender)
   const laidMm = sticksMm.map((stickMm) => (stickMm > trimMm ? stickMm - trimMm : stickMm))

@@ -6,6 +6,10 @@ export const LIMITS = {
   turnoutTypes: 100,
   /** Of one track. */
   gradePoints: 2_000,
+  /** Stretches of one track with their own maximum grade. */
+  gradeLimits: 100,
+  /** Stations of one track whose elevation is wanted. */
+  levels: 500,
   /** Of all tracks together. */
   breaks: 1_000,
   keepOut: 100,

@@ -7,7 +7,7 @@ import { LIMITS } from './limits.ts'
 import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
-import { TRACK } from './track.ts'
+import { levelStation, TRACK } from './track.ts'
 import { TURNOUT_TYPE } from './turnouts.ts'
 
 const L = LIMITS
@@ -62,6 +62,10 @@ export const PLAN = shape(
     }),
     roadbed: part(ROADBED, { label: 'Ballast' }),
     power: part(POWER, { label: 'Track power' }),
+    levelsAt: list(levelStation, {
+      most: LIMITS.levels,
+      note: 'Stations at which to answer the elevation and grade of every track that is long enough; a track may have more.',
+    }),
     extras: list(EXTRA, { most: LIMITS.extras, label: 'Extra items', entry: 'extra item' }),
     chords: list(length({ label: 'Chord' }), {
       most: LIMITS.chords,

@@ -7,23 +7,43 @@ export const CARS_PER_MINIMUM_RADIUS = 3
 /** The smallest curve commonly sold: common practice, no source. */
 export const MINIMUM_RADIUS_WITHOUT_CAR_MM = 600
 
+export const maximumGradePct = {
+  component: 'MaximumGradePct',
+  least: 0,
+  most: 100,
+  unit: 'in percent',
+  sign: ' %',
+  says: 'Steepest grade allowed, percent: rise over level run',
+  called: 'maximum grade',
+} as const
+
 export const STANDARDS = shape(
   'Standards',
   'The rules of good track that the plan is checked against. When left out, the minimum radius is three times the longest car, and the minimum straight between reverse curves is one longest car. Without longestCar the minimum radius is 600 mm, and the straight between reverse curves is not checked, which a finding says.',
   {
     minimumRadius: length({ mayFollow: 'three times the longest car', label: 'Minimum radius' }),
     maximumGradePct: number({
-      component: 'MaximumGradePct',
-      least: 0,
-      most: 100,
-      unit: 'in percent',
-      sign: ' %',
+      ...maximumGradePct,
       usual: 2,
       because: 'a main line, common practice',
       shown: '2 %',
-      says: 'Steepest grade allowed, percent: rise over level run',
       label: 'Maximum grade, %',
-      called: 'maximum grade',
+    }),
+    shortGradeLength: length({
+      component: 'ShortGradeLength',
+      says: 'Length of a short grade, which may be steeper: the engine has climbed it before the whole train is on it',
+      label: 'Length of a short grade',
+      blank: 'no grade counts as short',
+    }),
+    maximumShortGradePct: number({
+      ...maximumGradePct,
+      component: 'MaximumShortGradePct',
+      usual: 3,
+      because: 'common practice for short grades',
+      shown: '3 %',
+      says: 'Steepest grade allowed over no more than shortGradeLength, percent',
+      label: 'Maximum short grade, %',
+      called: 'maximum short grade',
     }),
     longestCar: length({ label: 'Longest car', blank: 'reverse curves are not checked' }),
     minimumTangentBetweenReverseCurves: length({

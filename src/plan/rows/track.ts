@@ -17,6 +17,7 @@ import {
 } from '../fields/kinds.ts'
 import { LIMITS } from './limits.ts'
 import { materialName, sectionId } from './rail.ts'
+import { maximumGradePct } from './standards.ts'
 import { CROSSING, LEG_PLACE, TURNOUT } from './turnouts.ts'
 import { label, turn, turnSpec } from './words.ts'
 
@@ -24,6 +25,21 @@ import { label, turn, turnSpec } from './words.ts'
 
 /** A hundred turns: enough for any helix. */
 const GREATEST_ANGLE_DEG = 36_000
+
+/**
+ * The steepest grade that is read, rise over level run: 100 %, or 45°. The steepest rack railway climbs 48 % (from memory),
+ * and wheels alone a fifth of that, so a steeper grade is a mistake in a number or its unit. It also bounds the length of
+ * a rail: at 45° it is √2 times as long as its plan.
+ */
+export const STEEPEST_PCT = 100
+
+/** A station at which elevation and grade are wanted. */
+export const levelStation = length({
+  component: 'LevelStation',
+  required: true,
+  may: 'zero or more',
+  says: 'A station on the centre line whose elevation and grade are wanted',
+})
 
 /** Characters of the name of a track. */
 const LONGEST_NAME = 100
@@ -72,10 +88,42 @@ export const ELEMENT = byWord(
 
 export const GRADE_POINT = shape(
   'GradePoint',
-  'The elevation of the track at a station; the grade is constant between points.',
+  'A station where the grade changes: the elevation of the track there, or the grade from there to the next point. Between points the grade is constant, but for vertical curves.',
   {
     at: length({ required: true, may: 'zero or more', label: 'Distance from the start' }),
-    elevation: length({ required: true, may: 'of either sign', label: 'Elevation' }),
+    elevation: length({ may: 'of either sign', label: 'Elevation' }),
+    gradePct: number({
+      component: 'GradePct',
+      least: -STEEPEST_PCT,
+      most: STEEPEST_PCT,
+      unit: 'in percent',
+      sign: ' %',
+      says: 'Grade from this point to the next one, or to the end of the track, percent: rise over level run, negative where the track falls',
+      label: 'or grade from here, %',
+      called: 'grade',
+    }),
+    verticalCurve: length({
+      component: 'VerticalCurveLength',
+      says: 'Length of the vertical curve (a parabola) that is centred here and leads from one grade to the other, measured horizontally',
+      label: 'Vertical curve',
+    }),
+  },
+  exactlyOneOf('elevation', 'gradePct'),
+)
+
+export const GRADE_LIMIT = shape(
+  'GradeLimit',
+  'A stretch of the track, between two stations on the centre line, with its own steepest grade, such as a hidden one that has to be level. Where stretches overlap, the first in the list counts.',
+  {
+    from: length({ required: true, may: 'zero or more', label: 'From', called: 'start' }),
+    to: length({ required: true, may: 'zero or more', label: 'To', called: 'end' }),
+    maximumGradePct: number({
+      ...maximumGradePct,
+      component: 'GradeLimitPct',
+      required: true,
+      label: 'Maximum grade, %',
+    }),
+    reason: { ...label, label: 'Reason' },
   },
 )
 
@@ -222,6 +270,12 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
     label: 'Grade line',
     entry: 'grade line point',
   }),
+  limits: list(GRADE_LIMIT, {
+    most: LIMITS.gradeLimits,
+    label: 'Stretches with their own maximum grade',
+    entry: 'stretch with its own maximum grade',
+  }),
+  levelsAt: list(levelStation, { most: LIMITS.levels }),
   breaks: list(BREAK, { most: LIMITS.breaks, label: 'Breaks in the rails', entry: 'break' }),
   keepOut: list(KEEP_OUT, {
     most: LIMITS.keepOut,
@@ -241,7 +295,9 @@ export interface TrackInput extends Open<typeof TRACK.fields> {}
 export interface WholeTrack extends Whole<typeof TRACK.fields> {}
 export type Element = WholeItem<typeof ELEMENT>
 export type ElementInput = OpenItem<typeof ELEMENT>
-export interface GradePoint extends Whole<typeof GRADE_POINT.fields> {}
+export interface GradePoint extends Open<typeof GRADE_POINT.fields> {}
+export interface GradeLimit extends Whole<typeof GRADE_LIMIT.fields> {}
+export interface GradeLimitInput extends Open<typeof GRADE_LIMIT.fields> {}
 export interface Break extends Whole<typeof BREAK.fields> {}
 export type BreakKind = Break['kind']
 export interface KeepOut extends Whole<typeof KEEP_OUT.fields> {}

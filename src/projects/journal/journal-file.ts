@@ -13,10 +13,14 @@ export interface ReadJournal {
 
 export class DamagedJournal extends Error {}
 
+/** Read at a time. */
+const PART_BYTES = 1024 * 1024
+
 /** An open journal. What `append` has acknowledged survives a power cut. */
 export class JournalFile {
   private readonly handle: FileHandle
-  private length: number
+  /** In bytes. */
+  length: number
 
   private constructor(handle: FileHandle, length: number) {
     this.handle = handle
@@ -26,7 +30,7 @@ export class JournalFile {
   /** Begins a journal with all rows there are, in the place of an earlier one, in one step. */
   static async begin(path: string, head: JournalHead, rows: AsyncIterable<RowChange>): Promise<JournalFile> {
     const unfinished = `${path}.unfinished`
-    const handle = await open(unfinished, 'w', 0o600)
+    const handle = await open(unfinished, 'w+', 0o600)
     try {
       let length = 0
       const add = async (line: string) => {
@@ -58,6 +62,17 @@ export class JournalFile {
     return lines.length
   }
 
+  /** What was appended between two lengths, a part at a time. */
+  async *between(from: number, to: number): AsyncGenerator<Uint8Array> {
+    for (let at = from; at < to; ) {
+      const part = Buffer.alloc(Math.min(PART_BYTES, to - at))
+      const { bytesRead } = await this.handle.read(part, 0, part.length, at)
+      if (bytesRead === 0) throw new DamagedJournal('The journal is shorter than it was.')
+      yield part.subarray(0, bytesRead)
+      at += bytesRead
+    }
+  }
+
   close(): Promise<void> {
     return this.handle.close()
   }
@@ -83,7 +98,7 @@ async function* changesIn(lines: AsyncIterator<string>): AsyncGenerator<RowChang
     const line = readJournalLine(next.value)
     if (torn) throw new DamagedJournal('A line in the middle of the journal is damaged.')
     if (line.kind === 'change') yield line.change
-    else torn = true
+    else if (line.kind !== 'end') torn = true
   }
 }
 

@@ -8,6 +8,10 @@ import { crc32 } from 'node:zlib'
  *     crc32 {"seq":0,"table":"projects","change":"put","row":{…}}
  *     crc32 {"seq":7,"table":"project_links","change":"remove","row":{…}}
  *
+ * An export or a backup has the same lines. It says so in its head, and ends with
+ *
+ *     crc32 {"end":true}
+ *
  * The checksum is that of the rest of the line in UTF-8, in eight hexadecimal digits. Rows are PostgreSQL's own JSON, letter
  * for letter, and stand last in their line, so that they need not be read to be written back.
  */
@@ -17,6 +21,8 @@ export interface JournalHead {
   readonly id: string
   /** When the latest migration of the rows was written, as in the migrations' own journal. */
   readonly migration: number
+  /** Whether there must be a last line that says so: in exports and backups, which may be cut off on their way. */
+  readonly ends?: boolean
 }
 
 export interface RowChange {
@@ -30,9 +36,14 @@ export interface RowChange {
 
 const VERSION = 1
 const ROW = ',"row":'
+const END = '{"end":true}'
 
-export function headLine({ id, migration }: JournalHead): string {
-  return checked(JSON.stringify({ journal: VERSION, id, migration }))
+export function headLine({ id, migration, ends }: JournalHead): string {
+  return checked(JSON.stringify({ journal: VERSION, id, migration, ends }))
+}
+
+export function endLine(): string {
+  return checked(END)
 }
 
 export function changeLine({ seq, table, change, row }: RowChange): string {
@@ -52,16 +63,18 @@ function checksum(text: string): string {
 export type JournalLine =
   | { readonly kind: 'head'; readonly head: JournalHead }
   | { readonly kind: 'change'; readonly change: RowChange }
+  | { readonly kind: 'end' }
   | { readonly kind: 'damaged' }
 
 /** @param line without its line break */
 export function readJournalLine(line: string): JournalLine {
   const text = line.slice(9)
   if (line[8] !== ' ' || line.slice(0, 8) !== checksum(text)) return { kind: 'damaged' }
+  if (text === END) return { kind: 'end' }
   const row = text.indexOf(ROW)
   if (row < 0) {
-    const { journal, id, migration } = JSON.parse(text) as JournalHead & { journal: number }
-    return journal === VERSION ? { kind: 'head', head: { id, migration } } : { kind: 'damaged' }
+    const { journal, ...head } = JSON.parse(text) as JournalHead & { journal: number }
+    return journal === VERSION ? { kind: 'head', head } : { kind: 'damaged' }
   }
   const noted = JSON.parse(`${text.slice(0, row)}}`) as Omit<RowChange, 'row'>
   return { kind: 'change', change: { ...noted, row: text.slice(row + ROW.length, -1) } }

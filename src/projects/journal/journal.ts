@@ -1,7 +1,9 @@
 import { randomUUID } from 'node:crypto'
 import type { PGlite } from '@electric-sql/pglite'
+import type { Write } from '../everything-types.ts'
 import { StoreError } from '../store-error.ts'
 import { JournalFile } from './journal-file.ts'
+import { changeLine } from './journal-lines.ts'
 import { allRows, beginWith, changesAfter, forgetBefore, noteChanges } from './row-changes.ts'
 
 /**
@@ -47,6 +49,18 @@ export class Journal {
         return this.writing
       })
     return this.next
+  }
+
+  /**
+   * Everything that is stored, without keeping the database from others: its rows, read one after another, and then what has
+   * changed meanwhile.
+   */
+  async copyTo(write: Write): Promise<void> {
+    await this.settle()
+    const from = this.file.length
+    for await (const row of allRows(this.client)) await write(changeLine(row))
+    await this.settle()
+    for await (const part of this.file.between(from, this.file.length)) await write(part)
   }
 
   async close(): Promise<void> {

@@ -1,4 +1,5 @@
 import type { PGlite, Transaction } from '@electric-sql/pglite'
+import { rowsOf, tablesOf as tablesBy } from '../rows-of-tables.ts'
 import type { RowChange } from './journal-lines.ts'
 
 type Queries = Pick<PGlite | Transaction, 'query' | 'exec'>
@@ -22,42 +23,21 @@ export async function noteChanges(client: PGlite): Promise<void> {
       end if;
       return null;
     end $$;`)
-  for (const table of await tablesOf(client))
+  for (const { name } of await tablesOf(client))
     await client.exec(`
-      create or replace trigger note_in_journal after insert or update or delete on ${table}
+      create or replace trigger note_in_journal after insert or update or delete on ${name}
       for each row execute function journal.note();`)
 }
 
-/** All tables with people's data. */
-async function tablesOf(client: Queries): Promise<string[]> {
-  const { rows } = await client.query<{ name: string }>(
-    "select quote_ident(tablename) as name from pg_tables where schemaname = 'public' order by tablename",
-  )
-  return rows.map(({ name }) => name)
-}
-
-/** Rows read at a time: each may hold a plan of a megabyte. */
-const BATCH = 50
-
-/** Every row of some tables, in lists of a table's rows. */
-export async function* rowsOfTables(
-  tables: readonly string[],
-  query: (statement: string) => Promise<readonly { readonly row: string }[]>,
-): AsyncGenerator<RowChange[]> {
-  for (const table of tables)
-    for (let offset = 0; ; offset += BATCH) {
-      const rows = await query(
-        `select row_to_json(t)::text as row from ${table} t order by ctid limit ${BATCH} offset ${offset}`,
-      )
-      if (rows.length > 0) yield rows.map(({ row }) => ({ seq: 0, table, change: 'put', row }))
-      if (rows.length < BATCH) break
-    }
-}
+const tablesOf = (client: Queries) => tablesBy(queryOf(client))
 
 /** Every row of every table. */
 export async function* allRows(client: Queries): AsyncGenerator<RowChange> {
-  const query = async (statement: string) => (await client.query<{ row: string }>(statement)).rows
-  for await (const rows of rowsOfTables(await tablesOf(client), query)) yield* rows
+  for await (const rows of rowsOf(await tablesOf(client), queryOf(client))) yield* rows
+}
+
+function queryOf(client: Queries) {
+  return async <Row>(statement: string) => (await client.query<Row>(statement)).rows
 }
 
 /** The changes after a number, oldest first. */
@@ -95,37 +75,18 @@ export async function positionOf(client: Queries): Promise<{ readonly id: string
 
 /** Makes a database with nothing but its migrations into the one that a journal describes, in one transaction. */
 export async function applyChanges(client: PGlite, changes: AsyncIterable<RowChange>): Promise<void> {
-  const keys = await keysOf(client)
+  const tables = new Map((await tablesOf(client)).map((table) => [table.name, table]))
   await client.transaction(async (tx) => {
     // Neither triggers nor foreign keys: the rows are consistent when all of them are there.
     await tx.exec("set local session_replication_role = 'replica'")
-    for (const { table } of keys.values()) await tx.exec(`delete from ${table}`)
+    for (const name of tables.keys()) await tx.exec(`delete from ${name}`)
     for await (const { table, change, row } of changes) {
-      const known = keys.get(table)
+      const known = tables.get(table)
       if (known === undefined) throw new Error(`the journal has a table ${table}, which the database has not`)
-      const { key } = known
-      const same = key.map((column) => `t.${column} = r.${column}`).join(' and ')
+      const same = known.key.map((column) => `t.${column} = r.${column}`).join(' and ')
       const given = `json_populate_record(null::${table}, $1::json) r`
       await tx.query(`delete from ${table} t using ${given} where ${same}`, [row])
       if (change === 'put') await tx.query(`insert into ${table} select r.* from ${given}`, [row])
     }
   })
-}
-
-interface Keyed {
-  readonly table: string
-  /** The columns of the primary key. */
-  readonly key: readonly string[]
-}
-
-async function keysOf(client: PGlite): Promise<Map<string, Keyed>> {
-  const keys = new Map<string, Keyed>()
-  for (const table of await tablesOf(client)) {
-    const { rows } = await client.query<{ name: string }>(
-      `select quote_ident(attname) as name from pg_index join pg_attribute on attrelid = indrelid and attnum = any(indkey)
-       where indisprimary and indrelid = '${table}'::regclass`,
-    )
-    keys.set(table, { table, key: rows.map(({ name }) => name) })
-  }
-  return keys
 }

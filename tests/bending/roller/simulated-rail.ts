@@ -10,10 +10,18 @@ import type { SectionProperties } from '../../../src/bending/section-properties.
 
 const ROWS = 4000
 
-/** Curvature by moment of rail that is bent for the first time, from momentNmm at evenly spaced curvatures. */
-export function lawOf(section: SectionProperties, metal: Metal, most: number) {
+/**
+ * Curvature by moment of rail that is bent for the first time, from a law at evenly spaced curvatures: momentNmm, or
+ * another that is given.
+ */
+export function lawOf(
+  section: SectionProperties,
+  metal: Metal,
+  most: number,
+  law = (k: number) => momentNmm(section, metal, k),
+) {
   const stiffness = metal.youngsModulusMpa * section.lateralSecondMomentMm4
-  const moments = Array.from({ length: ROWS + 1 }, (_, row) => momentNmm(section, metal, (most * row) / ROWS))
+  const moments = Array.from({ length: ROWS + 1 }, (_, row) => law((most * row) / ROWS))
   const curvatureAt = (moment: number) => {
     let [low, high] = [0, ROWS]
     while (high - low > 1) {

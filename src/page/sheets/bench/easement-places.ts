@@ -1,20 +1,32 @@
+import type { Bend } from '../../../estimate/answer.ts'
 import { type Html, html } from '../../html.ts'
-import { benchLength, depthLength, type LengthsIn, lengthText } from '../../show-length.ts'
+import { depthLength, type LengthsIn, lengthText, turnsFigure } from '../../show-length.ts'
 import type { StationOfPiece } from './pieces-to-bend.ts'
 
-/** At most so many places of an easement on a card; the table of the easement has all. */
-const MOST_PLACES = 5
-
 /** The places to mark along an easement and how far to bend at each: the depth of the bender, or the radius under load. */
-export function easementPlaces(stations: readonly StationOfPiece[], lengthsIn: LengthsIn): Html | null {
+export function easementPlaces(
+  stations: readonly StationOfPiece[],
+  leadsTo: Bend | null,
+  lengthsIn: LengthsIn,
+  mark: (onPieceMm: number, lengthsIn: Exclude<LengthsIn, 'both'>) => Html,
+): Html | null {
   if (stations.length === 0) return null
-  const every = Math.ceil((stations.length - 1) / (MOST_PLACES - 1)) || 1
-  const told = stations.filter((_, index) => index % every === 0 || index === stations.length - 1)
   const inOne = lengthsIn === 'both' ? 'metric' : lengthsIn
-  return html`<ul class="places">${told.map(
+  const isDepth = easementSetting(stations) === 'depth'
+  return html`<ul class="places">${stations.map(
     (station) =>
-      html`<li><span>${benchLength(station.markMm, inOne)}</span> <span>${settingText(station, inOne)}</span></li>`,
+      html`<li><span>${mark(station.onPieceMm, inOne)}</span> <span>${
+        station.wantedRadiusMm === null ? straight(isDepth, leadsTo, inOne) : settingText(station, inOne)
+      }</span></li>`,
   )}</ul>`
+}
+
+/** Where rail is straight, from which depth or radius on it keeps a bend: from there the bend grows evenly to the next mark. */
+function straight(isDepth: boolean, leadsTo: Bend | null, lengthsIn: Exclude<LengthsIn, 'both'>): Html {
+  const { machine = null, elasticLimitRadiusMm = null } = leadsTo?.forming ?? {}
+  if (isDepth && machine) return html`straight, from ${depthLength(machine.elasticDepthMm, lengthsIn)}`
+  if (isDepth || elasticLimitRadiusMm === null) return html`straight`
+  return html`straight, from R ${lengthText(elasticLimitRadiusMm, lengthsIn)}`
 }
 
 /** What the settings of an easement are, for the heading of its places. */
@@ -27,8 +39,7 @@ function settingText(
   { wantedRadiusMm, formingRadiusMm, depthMm, turns }: StationOfPiece,
   lengthsIn: Exclude<LengthsIn, 'both'>,
 ): Html {
-  if (wantedRadiusMm === null) return html`straight`
   if (depthMm !== null)
-    return html`${depthLength(depthMm, lengthsIn)}${turns !== null && ` · ${turns.toFixed(2)} turns`}`
-  return html`R ${lengthText(formingRadiusMm ?? wantedRadiusMm, lengthsIn)}`
+    return html`${depthLength(depthMm, lengthsIn)}${turns !== null && ` · ${turnsFigure(turns)} turns`}`
+  return html`R ${lengthText(formingRadiusMm ?? wantedRadiusMm!, lengthsIn)}`
 }

@@ -1,6 +1,6 @@
 import type { EasementForming, Estimate } from '../../../estimate/answer.ts'
 import { type Html, html } from '../../html.ts'
-import { benchLength, depthLength, type LengthsIn } from '../../show-length.ts'
+import { benchLength, depthLength, type LengthsIn, turnsFigure } from '../../show-length.ts'
 import { elementNumber, spoken } from '../../words.ts'
 
 type Stations = EasementForming['stations']
@@ -89,7 +89,7 @@ function easementTable({ rails, from, numbers }: EasementGroup, lengthsIn: Lengt
     },
     all.some(({ turns }) => turns !== null) && {
       head: 'Turns',
-      of: ({ turns }: Stations[number]) => turns?.toFixed(2) ?? '–',
+      of: ({ turns }: Stations[number]) => (turns === null ? '–' : turnsFigure(turns)),
     },
   ].filter((column) => column !== false)
   const where = `${numbers.length === 1 ? 'Element' : 'Elements'} ${spoken(numbers)}`

@@ -1,6 +1,6 @@
 import type { Bend } from '../../../estimate/answer.ts'
 import { type Content, type Html, html } from '../../html.ts'
-import { benchLength, depthLength, type LengthsIn } from '../../show-length.ts'
+import { benchLength, depthLength, type LengthsIn, turnsFigure } from '../../show-length.ts'
 import type { CardContext } from './card-context.ts'
 import type { Curve } from './curves-by-radius.ts'
 
@@ -71,7 +71,7 @@ function settingRows(lengthsIn: LengthsIn): Row[] {
       name: 'Roller depth from contact',
       of: machine(({ depthMm }) => html`<b>${depthLength(depthMm, lengthsIn)}</b>`),
     },
-    { name: 'Screw turns', of: machine(({ turns }) => turns?.toFixed(2) ?? null) },
+    { name: 'Screw turns', of: machine(({ turns }) => (turns === null ? null : turnsFigure(turns))) },
     {
       name: 'Distance between presses',
       of: machine(({ pressStepMm }) => (pressStepMm === null ? null : benchLength(pressStepMm, lengthsIn))),

@@ -1,6 +1,6 @@
 import type { MachineSetting } from '../../../bending/forming/types.ts'
 import { type Html, html } from '../../html.ts'
-import { benchLength, depthLength, type LengthsIn, lengthText } from '../../show-length.ts'
+import { benchLength, depthLength, type LengthsIn, lengthText, turnsFigure } from '../../show-length.ts'
 import type { Curve } from './curves-by-radius.ts'
 
 /** With more passes than this, only some are listed: the steps are nearly equal. */
@@ -31,5 +31,5 @@ function passCells(passes: MachineSetting['passes'], pass: number, withTurns: bo
   if (!found) return html`<td class="none" colspan="${withTurns ? 3 : 2}">–</td>`
   const { depthMm, turns, leavesRadiusMm } = found
   const left = leavesRadiusMm === null ? 'straight' : benchLength(leavesRadiusMm, lengthsIn)
-  return html`<td>${depthLength(depthMm, lengthsIn)}</td>${withTurns && html`<td>${turns?.toFixed(2)}</td>`}<td>${left}</td>`
+  return html`<td>${depthLength(depthMm, lengthsIn)}</td>${withTurns && html`<td>${turns !== null && turnsFigure(turns)}</td>`}<td>${left}</td>`
 }

@@ -1,28 +1,33 @@
-import type { Bend } from '../../../estimate/answer.ts'
+import type { MachineSetting } from '../../../bending/forming/types.ts'
+import type { Bend, CutPiece } from '../../../estimate/answer.ts'
 import { USUAL } from '../../../plan/usual.ts'
 import { type Html, html } from '../../html.ts'
 import type { WorkedPlan } from '../../pages/worked-plan.ts'
-import { benchLength, depthLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
+import { benchLength, depthLength, type LengthsIn, ordinateLength, turnsFigure } from '../../show-length.ts'
 import { counted } from '../../words.ts'
 import { markRow } from '../saw/piece-marks.ts'
+import { PrintedPieces } from '../saw/printed-pieces.ts'
 import { checkChord, chordName, chordsToHand } from './check-chord.ts'
 import { easementPlaces, easementSetting } from './easement-places.ts'
 import { passSteps } from './pass-steps.ts'
-import { type BendOfPiece, type PieceToBend, piecesToBend } from './pieces-to-bend.ts'
+import { type BendOfPiece, type PieceToBend, piecesToBend, type StationOfPiece } from './pieces-to-bend.ts'
 
 /** What all cards of a plan have in common. */
 interface Bench {
   readonly lengthsIn: LengthsIn
+  readonly printed: PrintedPieces
   readonly chordsMm: readonly number[]
   readonly resolutionMm: number
 }
 
 /** A card for each piece to bend, alike pieces together, with the steps in the order of the work; null if none is bent. */
 export function pieceCards({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html | null {
-  const { bent, straight } = piecesToBend(estimate)
+  const printed = new PrintedPieces(estimate.cutting.sticks)
+  const { bent, straight } = piecesToBend(estimate, printed)
   if (bent.length === 0) return null
   const bench: Bench = {
     lengthsIn,
+    printed,
     chordsMm: chordsToHand(plan.chords, lengthsIn),
     resolutionMm: plan.resolution ?? USUAL.resolution,
   }
@@ -32,14 +37,13 @@ ${straight.length > 0 && html`<p>Straight, nothing to bend: ${markRow(straight)}
 <div class="jobs pieces-to-bend">${bent.map((piece) => pieceCard(piece, bench))}</div>`
 }
 
-function pieceCard(piece: PieceToBend, bench: Bench): Html {
-  const { marks, bends, sawLengthMm, finishedMm } = piece
-  const { lengthsIn } = bench
+function pieceCard(toBend: PieceToBend, bench: Bench): Html {
+  const { marks, piece, bends } = toBend
   const alike = marks.length > 1 && html` <span class="hint">${counted(marks.length, 'piece')} alike</span>`
   return html`<section class="job"><h3>${markRow(marks)}${alike}</h3>
-<ol class="steps"><li><b>Saw to ${benchLength(sawLengthMm, lengthsIn)}</b></li>
-${bends.filter(isLongEnough).map((bend) => bendSteps(bend, finishedMm, bench))}
-${trimStep(piece, lengthsIn)}</ol></section>`
+<ol class="steps"><li><b>Saw to ${bench.printed.show(bench.lengthsIn, (of) => of(piece).sawMm)}</b></li>
+${bends.filter(isLongEnough).map((bend) => bendSteps(bend, piece, bench))}
+${trimStep(piece, bench)}</ol></section>`
 }
 
 /** The end of a bend that reaches less than this on to a piece is not worth a step, nor is a mark so near its end. */
@@ -50,17 +54,18 @@ function isLongEnough({ fromMm, toMm }: BendOfPiece): boolean {
 }
 
 /** Where to mark a bend, how to bend it, and how to check it. */
-function bendSteps(bend: BendOfPiece, finishedMm: number, bench: Bench): Html {
-  const { fromMm, toMm, markFromMm, markToMm, turn, stations } = bend
-  const { lengthsIn } = bench
+function bendSteps(bend: BendOfPiece, piece: CutPiece, bench: Bench): Html {
+  const { fromMm, toMm, turn, stations } = bend
+  const { lengthsIn, printed } = bench
+  const mark = (onPieceMm: number, units = lengthsIn) => printed.show(units, (of) => of(piece).markMm(onPieceMm))
   if (stations !== null && bend.sprungIn)
     return html`<li><b>Easement</b>, ${turn}: do not bend it, spring it in with the curve</li>`
   if (stations !== null)
-    return html`<li><b>Easement</b>, ${turn}, ${radiusText(bend.startRadiusMm, lengthsIn)} to ${radiusText(bend.endRadiusMm, lengthsIn)}: mark, and bend evenly to this ${easementSetting(stations)}${easementPlaces(stations, lengthsIn)}</li>`
-  const whole = fromMm < SHORTEST_MM && toMm > finishedMm - SHORTEST_MM
+    return html`<li><b>Easement</b>, ${turn}, ${radiusText(bend.startRadiusMm, lengthsIn)} to ${radiusText(bend.endRadiusMm, lengthsIn)}: mark, and bend evenly to this ${easementSetting(stations)}${bend.leadsTo && easementPasses(bend.leadsTo, stations, lengthsIn)}${easementPlaces(stations, bend.leadsTo, lengthsIn, mark)}</li>`
+  const whole = fromMm < SHORTEST_MM && toMm > piece.lengthMm - SHORTEST_MM
   const where = whole
     ? html`<b>No marks</b>: the whole piece`
-    : html`<b>Mark ${benchLength(markFromMm, lengthsIn)}</b> and <b>${benchLength(markToMm, lengthsIn)}</b>`
+    : html`<b>Mark ${mark(fromMm)}</b> and <b>${mark(toMm)}</b>`
   return html`<li>${where}, ${turn}, R ${inOneUnit(bend.curve.radiusMm, lengthsIn)}</li>
 <li>${bendingText(bend.curve, lengthsIn)}</li>
 <li>${checkText(bend.curve, toMm - fromMm, bench)}</li>`
@@ -90,8 +95,25 @@ function bendingText({ forming }: Bend, lengthsIn: LengthsIn): Html {
   }
   if (method === 'hand') return html`<b>Bend by hand</b> to ${to}`
   if (!machine) return html`<b>Bend by machine</b> to ${to}`
-  const turns = machine.turns === null ? '' : html` · ${machine.turns.toFixed(2)} turns`
-  return html`<b>Bend</b> to depth <b>${depthLength(machine.depthMm, lengthsIn)}</b>${turns}${passSteps(machine.passes, lengthsIn)}`
+  const turns = machine.turns === null ? '' : html` · ${turnsFigure(machine.turns)} turns`
+  const press = pressEvery(machine, lengthsIn)
+  return html`<b>Bend</b> to depth <b>${depthLength(machine.depthMm, lengthsIn)}</b>${turns}${press}${passSteps(machine.passes, lengthsIn)}`
+}
+
+/** How far to move rail on between two presses. */
+function pressEvery({ pressStepMm }: MachineSetting, lengthsIn: LengthsIn): Html | null {
+  return pressStepMm === null ? null : html`, press every ${ordinateLength(pressStepMm, lengthsIn)}`
+}
+
+/** An easement goes through the passes of its curve, each only as deep as the place. */
+function easementPasses(
+  { forming: { machine } }: Bend,
+  stations: readonly StationOfPiece[],
+  lengthsIn: LengthsIn,
+): Html | null {
+  if (!machine || stations.every(({ depthMm }) => depthMm === null)) return null
+  const passes = passSteps(machine.passes, lengthsIn)
+  return html`${pressEvery(machine, lengthsIn)}${passes && html`${passes}; at a mark no deeper than its depth`}`
 }
 
 function checkText({ measuredRadiusMm }: Bend, bendMm: number, { chordsMm, resolutionMm, lengthsIn }: Bench): Html {
@@ -103,15 +125,18 @@ function checkText({ measuredRadiusMm }: Bend, bendMm: number, { chordsMm, resol
   return html`<b>Check</b> on ${chordName(chordMm)}: middle <b>${ordinateLength(midMm, lengthsIn)}</b>, quarters ${ordinateLength(quarterMm, lengthsIn)}, eighths ${ordinateLength(eighthMm, lengthsIn)}${link(chordMm)}`
 }
 
-function trimStep({ trimStartMm, trimEndMm, finishedMm }: PieceToBend, lengthsIn: LengthsIn): Html | null {
+function trimStep(piece: CutPiece, { lengthsIn, printed }: Bench): Html | null {
+  const { trimStartMm, trimEndMm } = piece
   if (trimStartMm < 0.05 && trimEndMm < 0.05) return null
-  const even = Math.abs(trimStartMm - trimEndMm) < 0.05
-  const off = even
-    ? html`${benchLength(trimStartMm, lengthsIn)} off each end`
-    : [
-        trimStartMm >= 0.05 && html`${benchLength(trimStartMm, lengthsIn)} off the end nearer the start`,
-        trimStartMm >= 0.05 && trimEndMm >= 0.05 && ', ',
-        trimEndMm >= 0.05 && html`${benchLength(trimEndMm, lengthsIn)} off the other end`,
-      ]
-  return html`<li><b>Trim to ${benchLength(finishedMm, lengthsIn)}</b>: ${off}</li>`
+  const atStart = printed.show(lengthsIn, (of) => of(piece).trimStartMm)
+  const atEnd = printed.show(lengthsIn, (of) => of(piece).trimEndMm)
+  const off =
+    atStart.toString() === atEnd.toString()
+      ? html`${atStart} off each end`
+      : [
+          trimStartMm >= 0.05 && html`${atStart} off the end nearer the start`,
+          trimStartMm >= 0.05 && trimEndMm >= 0.05 && ', ',
+          trimEndMm >= 0.05 && html`${atEnd} off the other end`,
+        ]
+  return html`<li><b>Trim to ${printed.show(lengthsIn, (of) => of(piece).finishedMm)}</b>: ${off}</li>`
 }

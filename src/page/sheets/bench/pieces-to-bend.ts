@@ -1,11 +1,13 @@
 import type { Bend, BendMark, CutPiece, EasementForming, Estimate, TrackAnswer } from '../../../estimate/answer.ts'
 import { comparisonKey } from '../saw/identical-sticks.ts'
 import { pieceMarks } from '../saw/piece-marks.ts'
+import { PrintedPieces } from '../saw/printed-pieces.ts'
 
 /** Pieces that are sawn, marked and bent alike. */
-export interface PieceToBend extends Pick<CutPiece, 'sawLengthMm' | 'trimStartMm' | 'trimEndMm'> {
+export interface PieceToBend {
   readonly marks: readonly string[]
-  readonly finishedMm: number
+  /** The first of them. */
+  readonly piece: CutPiece
   readonly bends: readonly BendOfPiece[]
 }
 
@@ -18,18 +20,23 @@ export type BendOfPiece = BendMark &
         readonly stations: readonly StationOfPiece[]
         /** Whether the curves it leads to are sprung in, and it with them. */
         readonly sprungIn: boolean
+        /** The tightest curve it leads to, whose passes it takes; null where it leads to none of its turn. */
+        readonly leadsTo: Bend | null
       }
   )
 
 type Station = EasementForming['stations'][number]
 
 export type StationOfPiece = Station & {
-  /** Where to mark it, from the sawn end. */
-  readonly markMm: number
+  /** Where it is, from the finished start of the piece. */
+  readonly onPieceMm: number
 }
 
 /** The pieces of loose rail: those to bend, alike ones together, and the marks of the straight ones. */
-export function piecesToBend(estimate: Estimate): {
+export function piecesToBend(
+  estimate: Estimate,
+  printed = new PrintedPieces(estimate.cutting.sticks),
+): {
   readonly bent: readonly PieceToBend[]
   readonly straight: readonly string[]
 } {
@@ -41,17 +48,15 @@ export function piecesToBend(estimate: Estimate): {
       straight.push(markOf.get(piece)!)
       continue
     }
-    const key = JSON.stringify(comparisonKey(piece))
+    const key = JSON.stringify(comparisonKey(piece, printed))
     groups.set(key, [...(groups.get(key) ?? []), piece])
   }
   const bent = [...groups.values()].map((pieces) => {
     const piece = pieces[0]!
-    const { bends, sawLengthMm, trimStartMm, trimEndMm } = piece
     return {
-      ...{ sawLengthMm, trimStartMm, trimEndMm },
       marks: pieces.map((each) => markOf.get(each)!),
-      finishedMm: piece.lengthMm,
-      bends: bends.flatMap((bend) => bendOfPiece(bend, piece, estimate)),
+      piece,
+      bends: piece.bends.flatMap((bend) => bendOfPiece(bend, piece, estimate)),
     }
   })
   return { bent, straight }
@@ -68,16 +73,46 @@ function bendOfPiece(bend: BendMark, piece: CutPiece, { tracks, bends, easements
   if (curve) return [{ ...bend, curve, stations: null }]
   const eased = easements.find(isHere)
   if (!eased) return []
-  const shiftMm = startMm - piece.fromMm + (bend.markFromMm - bend.fromMm)
-  const stations = eased.stations
-    .map((station) => ({ ...station, markMm: station.atMm + shiftMm }))
-    .filter(({ markMm }) => markMm > bend.markFromMm - SAME_PLACE_MM && markMm < bend.markToMm + SAME_PLACE_MM)
+  const shiftMm = startMm - piece.fromMm
+  const onPiece = eased.stations.map((station) => ({ ...station, onPieceMm: station.atMm + shiftMm }))
+  const stations = stationsBetween(onPiece, bend.fromMm, bend.toMm)
   const neighbours = bends.filter(
     (each) =>
       each.track === piece.track && each.side === piece.rail && isNextTo(each.element, element, track.elements.length),
   )
   const sprungIn = neighbours.length > 0 && neighbours.every(({ forming }) => forming.method === 'spring-in')
-  return [{ ...bend, curve: null, stations, sprungIn }]
+  const ofTurn = neighbours.filter(({ turn }) => turn === bend.turn).sort((a, b) => a.radiusMm - b.radiusMm)
+  return [{ ...bend, curve: null, stations, sprungIn, leadsTo: ofTurn[0] ?? null }]
+}
+
+/** The stations between two places of a piece, and what is between two stations at those places themselves. */
+function stationsBetween(stations: readonly StationOfPiece[], fromMm: number, toMm: number): StationOfPiece[] {
+  const isAt = (mm: number) => stations.some(({ onPieceMm }) => Math.abs(onPieceMm - mm) < SAME_PLACE_MM)
+  const ends = [fromMm, toMm].filter((mm) => !isAt(mm)).map((mm) => stationAt(stations, mm))
+  return [...stations, ...ends.filter((station) => station !== null)]
+    .filter(({ onPieceMm }) => onPieceMm > fromMm - SAME_PLACE_MM && onPieceMm < toMm + SAME_PLACE_MM)
+    .sort((a, b) => a.onPieceMm - b.onPieceMm)
+}
+
+/** Curvature, depth and turns change evenly from one station to the next; null outside them. */
+function stationAt(stations: readonly StationOfPiece[], onPieceMm: number): StationOfPiece | null {
+  const next = stations.findIndex((station) => station.onPieceMm > onPieceMm)
+  if (next <= 0) return null
+  const [a, b] = [stations[next - 1]!, stations[next]!]
+  const share = (onPieceMm - a.onPieceMm) / (b.onPieceMm - a.onPieceMm)
+  const between = (from: number, to: number) => from + (to - from) * share
+  const even = (from: number | null, to: number | null) =>
+    from === null || to === null ? (from ?? to) : between(from, to)
+  const radius = (from: number | null, to: number | null) =>
+    from === null && to === null ? null : 1 / between(from === null ? 0 : 1 / from, to === null ? 0 : 1 / to)
+  return {
+    onPieceMm,
+    atMm: between(a.atMm, b.atMm),
+    wantedRadiusMm: radius(a.wantedRadiusMm, b.wantedRadiusMm),
+    formingRadiusMm: radius(a.formingRadiusMm, b.formingRadiusMm),
+    depthMm: even(a.depthMm, b.depthMm),
+    turns: even(a.turns, b.turns),
+  }
 }
 
 /** Also over the start of a closed track. */

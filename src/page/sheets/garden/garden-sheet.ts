@@ -8,6 +8,7 @@ import { layingOrder } from '../saw/ready-made.ts'
 import type { SheetContext } from '../sheet.ts'
 import { powerTables, roadbedTables } from './bed-and-power.ts'
 import { jointTables } from './joint-tables.ts'
+import { levelTable } from './levels.ts'
 import { pegTable } from './pegs.ts'
 
 /** Where everything goes in the garden: pegs, heights and ties, joints and their gaps, the bed, the feeders. */
@@ -18,7 +19,7 @@ export function gardenSheet(context: SheetContext): Html {
   const several = tracks.length > 1
   const ofTracks = tracks.map(
     (track, index) =>
-      html`${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn)}${tiesLine(track, lengthsIn)}`,
+      html`${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}`,
   )
   return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p>${ofTracks}`)}
 ${part('gaps', 'Joints and gaps', jointTables(context))}

@@ -2,7 +2,7 @@ import type { ExpansionAnswer, JointAnswer, JointKind } from '../../../estimate/
 import { formatCelsius } from '../../../measure/temperature.ts'
 import type { RailUnrolled } from '../../drawing/joint-strip.ts'
 import { type Html, html } from '../../html.ts'
-import { benchLength, gardenLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
+import { benchLength, gapLength, gardenLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
 import { counted, elementNumber } from '../../words.ts'
 import { pieceMarks } from '../saw/piece-marks.ts'
 import type { SheetContext } from '../sheet.ts'
@@ -77,7 +77,7 @@ function jointTable(
 
 function row(joint: JointAnswer, pieces: RailUnrolled['pieces'], gaps: GapsToShow | null, lengthsIn: LengthsIn): Html {
   const { stationMm, atMm, kind, gapColdestMm } = joint
-  const gap = (mm: number | null) => (mm === null ? '–' : mm === 0 ? 'none' : ordinateLength(mm, lengthsIn))
+  const gap = (mm: number | null) => (mm === null ? '–' : mm === 0 ? 'none' : gapLength(mm, lengthsIn))
   const between = [...endsAt(pieces, stationMm, kind === 'closing'), ...(kind === 'joiner' ? [] : [KINDS[kind]])].join(
     ', ',
   )

@@ -1,9 +1,9 @@
 import type { TrackAnswer } from '../../../estimate/answer.ts'
 import { headingDeg } from '../../../track/closure.ts'
-import { elevationAt } from '../../../track/grade.ts'
+import { elevationOn } from '../../../track/grade.ts'
 import { poseOn } from '../../../track/place.ts'
 import { placedElements } from '../../drawing/plan-to-draw.ts'
-import { profiledTrack } from '../../drawing/profile.ts'
+import { profileOfAnswer } from '../../drawing/profile.ts'
 import { type Html, html } from '../../html.ts'
 import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../../show-length.ts'
 import { kindName } from '../../words.ts'
@@ -22,8 +22,8 @@ export interface Peg {
 
 /** Pegs at every tangent point, in the middle of every curve, and at the end of an open track. */
 export function pegsOf(track: TrackAnswer, closed: boolean): Peg[] {
-  const { gradeLine } = profiledTrack(track)
-  const elevation = (atMm: number) => elevationAt(gradeLine, atMm)
+  const profile = profileOfAnswer(track)
+  const elevation = (atMm: number) => elevationOn(profile, atMm)
   const pegs = placedElements(track, closed).flatMap((element): Peg[] => {
     const { fromMm, lengthMm, kind, index } = element
     const places = kind === 'arc' ? [fromMm, fromMm + lengthMm / 2] : [fromMm]

@@ -47,9 +47,9 @@ function closureFact({ closure }: TrackAnswer, lengthsIn: LengthsIn): Html | nul
   return html`<div><dt>Gap at the end</dt><dd>${benchLength(gapMm, lengthsIn)}${headingDeg !== null && ` and ${formatDegrees(Math.abs(headingDeg))}`}</dd></div>`
 }
 
-function gradeFact({ grades, start, end }: TrackAnswer, lengthsIn: LengthsIn): Html | null {
-  const steepest = Math.max(...grades.map(({ gradePct }) => Math.abs(gradePct)))
-  if (!(steepest > 0)) return null
-  const sloping = grades.filter(({ gradePct }) => gradePct !== 0).length
-  return html`<div><dt>Grade</dt><dd>at most ${Number(steepest.toFixed(2))} %, ${counted(sloping, 'slope')}; from ${benchLength(start.elevationMm, lengthsIn)} to ${benchLength(end.elevationMm, lengthsIn)}</dd></div>`
+function gradeFact({ grades, profile, start, end }: TrackAnswer, lengthsIn: LengthsIn): Html | null {
+  const { steepestPct } = profile
+  if (!(steepestPct > 0)) return null
+  const sloping = grades.filter(({ gradePct, endGradePct }) => gradePct !== 0 && endGradePct === undefined).length
+  return html`<div><dt>Grade</dt><dd>at most ${Number(steepestPct.toFixed(2))} %, ${counted(sloping, 'slope')}; from ${benchLength(start.elevationMm, lengthsIn)} to ${benchLength(end.elevationMm, lengthsIn)}</dd></div>`
 }

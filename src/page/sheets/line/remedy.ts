@@ -43,7 +43,7 @@ export function remedyInWords(patch: Patch): string {
     .join(', ')
 }
 
-const UNITS: Readonly<Record<string, string>> = { angle: '°', heading: '°' }
+const UNITS: Readonly<Record<string, string>> = { angle: '°', heading: '°', gradePct: ' %' }
 const ELEMENT = /^\/tracks\/\d+\/elements\/(\d+)(?:\/(\w+))?$/
 const GRADE_POINT = /^\/tracks\/\d+\/gradeLine\/(\d+)\/(\w+)$/
 
@@ -56,7 +56,7 @@ function stepInWords({ op, path, value }: Patch[number]): string {
   }
   const [, point, part] = GRADE_POINT.exec(path) ?? []
   if (point !== undefined && part !== undefined)
-    return `${part} of grade line point ${Number(point) + 1}: ${figure(part, value)}`
+    return `${part === 'gradePct' ? 'grade' : part} of grade line point ${Number(point) + 1}: ${figure(part, value)}`
   return 'leave this chord out'
 }
 

@@ -1,6 +1,7 @@
 import type { CutStick, Estimate } from '../../../estimate/answer.ts'
 import { LENGTH_SLACK_MM } from '../../../measure/counting.ts'
 import { compareMoney } from '../../../measure/money.ts'
+import { sum } from '../../../measure/sum.ts'
 import { USUAL } from '../../../plan/usual.ts'
 import { type Html, html } from '../../html.ts'
 import type { WorkedPlan } from '../../pages/worked-plan.ts'
@@ -8,6 +9,7 @@ import { benchLength, gardenLength, type LengthsIn, lengthText } from '../../sho
 import { counted, spoken } from '../../words.ts'
 import { groupIdenticalSticks, type IdenticalSticks } from './identical-sticks.ts'
 import { markRow, type PieceMarks, pieceMarks } from './piece-marks.ts'
+import { isWhole, PrintedPieces } from './printed-pieces.ts'
 import { kerfOfCutMm, STICK_BAR_DEFS, stickBar } from './stick-bar.ts'
 
 /** What to saw: sticks to use whole in one line for each length, then a card for each stick that is cut. */
@@ -15,9 +17,10 @@ export function cutList({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): H
   const { cutting, tracks } = estimate
   if (cutting.sticksUsed === 0) return html`<p>No loose rail is needed, so there are no sticks to cut.</p>`
   const marks = pieceMarks(estimate)
+  const printed = new PrintedPieces(cutting.sticks)
   const longestMm = Math.max(...cutting.sticks.map(({ lengthMm }) => lengthMm))
   const whole = cutting.sticks.filter(isWhole)
-  const cut = groupIdenticalSticks(cutting.sticks).filter(({ sticks }) => !isWhole(sticks[0]!))
+  const cut = groupIdenticalSticks(cutting.sticks, printed).filter(({ sticks }) => !isWhole(sticks[0]!))
   const keepMm = plan.supplies?.minimumPiece ?? USUAL.minimumPiece
   return html`<p>${counted(cutting.sticksUsed, 'stick')} (at least ${cutting.sticksLowerBound} are needed), ${whole.length} of them whole; offcuts:
 ${gardenLength(cutting.wasteMm, lengthsIn)}, of which ${gardenLength(cutting.reusableMm, lengthsIn)} are long enough to keep.</p>
@@ -26,12 +29,7 @@ ${costNote(plan, estimate)}
 the rail. ${cutting.sticks.some(({ trimMm }) => trimMm > 0) && '“Saw to” includes what is cut off after bending: see the bench sheet. '}${cut.length > 0 && 'In the bars, a left-hand bend is shaded along the upper edge, a right-hand bend along the lower edge; the hatched end is the offcut.'}</p>
 ${whole.length > 0 && wholeSticks(whole, marks, lengthsIn)}
 ${STICK_BAR_DEFS}
-${cut.length > 0 && html`<h3>Sticks to cut</h3><div class="jobs sticks">${cut.map((group) => stickCard(group, { marks, longestMm, keepMm, lengthsIn }))}</div>`}`
-}
-
-/** A stick that one piece takes up, so that no saw touches it. */
-function isWhole({ pieces, kerfMm, offcutMm }: CutStick): boolean {
-  return pieces.length === 1 && kerfMm <= LENGTH_SLACK_MM && offcutMm <= LENGTH_SLACK_MM
+${cut.length > 0 && html`<h3>Sticks to cut</h3><div class="jobs sticks">${cut.map((group) => stickCard(group, { marks, printed, longestMm, keepMm, lengthsIn }))}</div>`}`
 }
 
 function wholeSticks(sticks: readonly CutStick[], marks: PieceMarks, lengthsIn: LengthsIn): Html {
@@ -49,6 +47,7 @@ function wholeSticks(sticks: readonly CutStick[], marks: PieceMarks, lengthsIn: 
 
 interface CardParts {
   readonly marks: PieceMarks
+  readonly printed: PrintedPieces
   readonly longestMm: number
   /** Offcuts as long as this are kept. */
   readonly keepMm: number
@@ -57,7 +56,7 @@ interface CardParts {
 
 /** A stick, or several that are cut alike: where to cut it, what the pieces are called, what is left. */
 function stickCard({ numbers, sticks }: IdenticalSticks, parts: CardParts): Html {
-  const { marks, longestMm, lengthsIn } = parts
+  const { marks, printed, longestMm, lengthsIn } = parts
   const stick = sticks[0]!
   const kerfMm = kerfOfCutMm(stick)
   let reachedMm = 0
@@ -66,7 +65,9 @@ function stickCard({ numbers, sticks }: IdenticalSticks, parts: CardParts): Html
     const cutAtMm = reachedMm + sawMm
     reachedMm = cutAtMm + kerfMm
     const isLast = cutAtMm >= stick.lengthMm - LENGTH_SLACK_MM
-    return html`<tr><th scope="row">${markRow(sticks.map((each) => marks.get(each.pieces[position]!)))}</th><td><b>${benchLength(sawMm, lengthsIn)}</b></td><td>${isLast ? 'end of the stick' : benchLength(cutAtMm, lengthsIn)}</td></tr>`
+    const before = stick.pieces.slice(0, position + 1)
+    const cutAt = printed.show(lengthsIn, (of) => sum(before.map((each) => of(each).sawMm)) + position * kerfMm)
+    return html`<tr><th scope="row">${markRow(sticks.map((each) => marks.get(each.pieces[position]!)))}</th><td><b>${printed.show(lengthsIn, (of) => of(piece).sawMm)}</b></td><td>${isLast ? 'end of the stick' : cutAt}</td></tr>`
   })
   const name = numbers.length === 1 ? `Stick ${numbers[0]}` : `Sticks ${spoken(numbers)}`
   return html`<section class="job"><h4>${name}: ${lengthText(stick.lengthMm, lengthsIn)}, ${stick.fromStock ? 'on hand' : 'to buy'}</h4>

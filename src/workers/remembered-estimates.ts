@@ -1,0 +1,31 @@
+import { estimateFromStock } from '../shed/from-stock.ts'
+import type { StockedPlan } from './workers.ts'
+
+type Worked = ReturnType<typeof estimateFromStock>
+
+/** Of the keys of all that is kept, in characters: some twenty plans of 30 elements, with about 1 MB of memory each. */
+const MOST_KEPT = 80_000
+
+/** By everything an estimate follows from; the one asked for last is the last. */
+const kept = new Map<string, Worked>()
+let keptLength = 0
+
+/**
+ * `estimateFromStock`, and for the plans asked for last what it was: people go through the sheets and tables of a plan one
+ * after the other, and each asks for the estimate of the same plan. Nobody may change an estimate, because it is shared.
+ */
+export function rememberedEstimate({ plan, stock, parts, sent }: StockedPlan): Worked {
+  const key = JSON.stringify([plan, stock, parts, sent])
+  const known = kept.get(key)
+  const worked = known ?? estimateFromStock(plan, stock, { parts, sent })
+  if (key.length > MOST_KEPT / 2) return worked
+  if (known) kept.delete(key)
+  else keptLength += key.length
+  kept.set(key, worked)
+  for (const oldest of kept.keys()) {
+    if (keptLength <= MOST_KEPT) break
+    kept.delete(oldest)
+    keptLength -= oldest.length
+  }
+  return worked
+}
