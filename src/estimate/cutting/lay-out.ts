@@ -10,6 +10,7 @@ import { withGaps } from '../../laying/shortened-pieces.ts'
 import { tiesUnder } from '../../laying/ties.ts'
 import { sum } from '../../measure/sum.ts'
 import { panelNeeds, partNeeds, railNeeds, type TrackNeeds } from '../bill/needs.ts'
+import { turnoutNeeds } from '../bill/turnouts.ts'
 import type { Plan } from '../plan.ts'
 import type { CoverableElements } from '../ready-made/coverable.ts'
 import {
@@ -22,6 +23,7 @@ import {
   stationsCovered,
   tiesCovered,
 } from '../ready-made/coverage.ts'
+import { boughtTurnouts, endsOfStretches } from '../track/bought-turnouts.ts'
 import { expansionThere, growingRails, layingConditions, mostLostMm, openedRuns } from '../track/expansion.ts'
 import { joinedEndsOfNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
@@ -92,11 +94,13 @@ export function layOut(
   const { plan, joins, laid, joined, rails, weather } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
   const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
-  const ends = endsOfChosen(elements, choice, laid.length)
+  const ofTurnouts = boughtTurnouts(laid, plan)
+  const ends = mergedLists(endsOfChosen(elements, choice, laid.length), endsOfStretches(ofTurnouts, laid.length))
   const atEnds = jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
-  const covered = coverageOf(choice, elements, laid, plan, opened, cover, work)
-  if (!covered) return { ok: false, short: null }
+  const chosen = coverageOf(choice, elements, laid, plan, opened, cover, work)
+  if (!chosen) return { ok: false, short: null }
+  const covered = { ...chosen, stretches: [...chosen.stretches, ...ofTurnouts] }
 
   const meetAt = laid.map((_, index) => stationsCovered(covered, index))
   const fixed = covered.stretches.length === 0 ? atEnds : jointsOf(laid, joined, null, mergedLists(ends, meetAt))
@@ -132,6 +136,7 @@ export function layOut(
   const lines = [
     ...railNeeds(cuts.sticks, laid, sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),
+    ...turnoutNeeds(laid, plan),
     ...partNeeds(needs, plan, joinersIncluded),
   ]
   return { ok: true, laidOut: { divided, covered, cuts, joints, gaps, ofTrack, needs, lines } }
@@ -171,16 +176,18 @@ function trackNeeds(
   const row = tiesUnder(lengthMm, supplies.ties.spacing, closed, sharedEnds)
   const shares = (end: 'start' | 'end') =>
     joined.existing.includes(end) || joined.ofPlan.some((join) => join.end === end)
-  const tiesIncluded = tiesCovered(covered, index, {
-    lengthMm,
-    spacingMm: row.tieSpacingMm,
-    closed,
-    sharedStart: shares('start'),
-    sharedEnd: shares('end'),
-  })
+  const inRow = {
+    ...{ lengthMm, spacingMm: row.tieSpacingMm, closed },
+    ...{ sharedStart: shares('start'), sharedEnd: shares('end') },
+  }
+  const tiesOf = (turnouts: boolean) => {
+    const stretches = covered.stretches.filter(({ turnout = false }) => turnout === turnouts)
+    return tiesCovered({ ...covered, stretches }, index, inRow)
+  }
+  const [tiesIncluded, tiesOfTurnouts] = [tiesOf(false), tiesOf(true)]
   const stations = jointsToTie(joints, covered, index).map(({ stationMm }) => stationMm)
   const jointTies = supplies.ties.jointTies
     ? tiesToAddAtJoints({ lengthMm, spacingMm: row.tieSpacingMm, closed }, stations)
     : 0
-  return { name, lengthMm, closed, joined, joints, ...row, jointTies, tiesIncluded }
+  return { name, lengthMm, closed, joined, joints, ...row, jointTies, tiesIncluded, tiesOfTurnouts }
 }

@@ -41,10 +41,15 @@ export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], leng
 ${grid(view, lengthsIn)}
 ${tracks.map((track) => stubs(sheet, track))}
 ${tracks.map((track) => readyMadeEdges(sheet, track))}
-${tracks.map(({ centre }) => html`<path class="bed" d="${pathThrough(centre)}" stroke-width="${px(bandWidth)}"/>`)}
+${tracks.flatMap(({ centre, otherLegs }) =>
+  [centre, ...otherLegs.map((leg) => leg.centre)].map(
+    (line) => html`<path class="bed" d="${pathThrough(line)}" stroke-width="${px(bandWidth)}"/>`,
+  ),
+)}
 ${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
+${tracks.map((track) => turnoutMarks(sheet, track))}
 ${stations}${elements}${ends}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}
@@ -78,7 +83,31 @@ function linesByState(drawn: DrawnTrack, scale: number, apart: number): Html {
   return state === 'new' ? lines : html`<g class="state-${state}">${lines}</g>`
 }
 
-function trackLines({ track, centre, rails }: DrawnTrack, scale: number, apart: number): Html {
+/** The other legs of its turnouts. */
+function otherLegLines({ otherLegs }: DrawnTrack, apart: number): Html[] {
+  return otherLegs.map(({ centre, left, right }) =>
+    apart < RAILS_APART
+      ? html`<path class="rail one" d="${pathThrough(centre)}"/>`
+      : html`<path class="rail" d="${pathThrough(left)}"/><path class="rail" d="${pathThrough(right)}"/>`,
+  )
+}
+
+/** A bar across the track at the points, and a small triangle at the point of the frog. */
+function turnoutMarks({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[] {
+  return (track.turnouts ?? []).map(({ points, frog }) => {
+    const { x, y } = view.spotOf(points)
+    const { left } = directions(points)
+    const [dx, dy] = [(left.x * bandWidth) / 2, (left.y * bandWidth) / 2]
+    const at = view.spotOf(frog)
+    return html`<path class="points" d="M${px(x - dx)} ${px(y - dy)}L${px(x + dx)} ${px(y + dy)}"/><path class="frog" d="M${px(at.x)} ${px(at.y - 3.5)}l3 5.5h-6z"/>`
+  })
+}
+
+function trackLines(drawn: DrawnTrack, scale: number, apart: number): Html {
+  return html`${ownLines(drawn, scale, apart)}${otherLegLines(drawn, apart)}`
+}
+
+function ownLines({ track, centre, rails }: DrawnTrack, scale: number, apart: number): Html {
   const tie = track.tieSpacingMm * scale
   const centrePath = pathThrough(centre)
   const ties =

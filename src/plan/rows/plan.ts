@@ -8,6 +8,7 @@ import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
 import { levelStation, TRACK } from './track.ts'
+import { TURNOUT_TYPE } from './turnouts.ts'
 
 const L = LIMITS
 
@@ -38,6 +39,10 @@ export const PLAN = shape(
       hint: 'between the rail heads',
     }),
     rail: part(RAIL, { required: true, label: 'Rail' }),
+    turnoutTypes: list(TURNOUT_TYPE, {
+      most: LIMITS.turnoutTypes,
+      note: 'Kinds of turnout that elements use.',
+    }),
     tracks: list(TRACK, { required: true, least: 1, most: LIMITS.tracks, label: 'Tracks', entry: 'track' }),
     supplies: part(SUPPLIES, { always: true, label: 'Stock and supplies' }),
     standards: part(STANDARDS, { always: true, label: 'Track standards' }),

@@ -1,4 +1,5 @@
-import { compactTrack } from '../../../estimate/questions/compact-track/write-compact.ts'
+import { compactTrack, isCompact } from '../../../estimate/questions/compact-track/write-compact.ts'
+import type { DrawnElement } from '../../../plan/elements.ts'
 import { planDrawing } from '../../drawing/plan-drawing.ts'
 import { planToDraw } from '../../drawing/plan-to-draw.ts'
 import { profileDrawing, profiledTrack } from '../../drawing/profile.ts'
@@ -38,9 +39,16 @@ ${part(
     (track, index) =>
       html`${elementsTable(track, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
 ${placesTable(track, lengthsIn)}
-<p class="hint no-print">As one text for <a href="/docs/spreadsheets">spreadsheets</a>: <code class="word">${compactTrack(plan.tracks[index]!.elements)}</code></p>`,
+${asOneText(plan.tracks[index]!.elements)}`,
   ),
 )}`
+}
+
+function asOneText(elements: readonly DrawnElement[]): Html | false {
+  return (
+    isCompact(elements) &&
+    html`<p class="hint no-print">As one text for <a href="/docs/spreadsheets">spreadsheets</a>: <code class="word">${compactTrack(elements)}</code></p>`
+  )
 }
 
 function key({ readyMade }: WorkedPlan['estimate']): Html {
