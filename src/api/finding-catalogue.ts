@@ -16,7 +16,14 @@ export const FINDINGS = {
     severities: ['stop', 'warn'],
     when: 'The end of a closed track does not meet its start: position, heading or elevation differ by more than the standards allow.',
   },
-  'minimum-radius': { severities: ['stop'], when: 'A curve is tighter than the minimum radius.' },
+  'leg-not-met': {
+    severities: ['stop', 'warn'],
+    when: 'The end of a track does not meet the leg of the turnout that it comes to: position, heading or elevation differ by more than the standards allow.',
+  },
+  'minimum-radius': {
+    severities: ['stop'],
+    when: 'A curve, or the closure of a turnout, is tighter than the minimum radius.',
+  },
   'reverse-curve': {
     severities: ['warn', 'note'],
     when: 'The straight between two curves of opposite turn is shorter than required; a note where both have easements. For readings: the curve bends both ways.',

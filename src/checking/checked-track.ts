@@ -16,7 +16,16 @@ export interface CheckedTrack {
   readonly placed: readonly PlacedElement[]
   readonly endElevationMm: number
   readonly grades: readonly GradeStretch[]
+  /** The turnouts it passes through; none when left out. */
+  readonly turnouts?: readonly CheckedTurnout[] | undefined
   readonly gradeLimits: readonly GradeLimit[]
+}
+
+export interface CheckedTurnout {
+  readonly name: string
+  /** Index of its element. */
+  readonly element: number
+  readonly closureRadiusMm: number
 }
 
 /** A rule of good track: what it finds on one track, compared with the standards of the plan. */

@@ -34,14 +34,14 @@ export const closure: Rule = (track, standards) => {
 export const closureMissed: Rule = (track, { closureGap: closureGapMm, closureHeading: closureHeadingDeg }) => {
   const { placed, lengthMm, name, heldAt } = track
   if (!heldAt) return []
-  const { pose, elevationMm, called } = heldAt
+  const { pose, elevationMm, called, atLeg } = heldAt
   const miss = closureOf(pose, placed.at(-1)!.end)
   const gap = exceeds(miss.gapMm, closureGapMm)
   const turned = Math.abs(miss.headingDeg) > closureHeadingDeg + SLACK_DEG
   const stepMm = elevationMm === null ? 0 : track.endElevationMm - elevationMm
   const step = exceeds(Math.abs(stepMm), closureGapMm)
   const bySize = (sizeMm: number): Severity => (exceeds(sizeMm, GAP_SHARE_TO_WARN * lengthMm) ? 'stop' : 'warn')
-  const found = { rule: 'closure', track: name, element: null }
+  const found = { ...(atLeg ? { rule: 'leg-not-met' } : { rule: 'closure' }), track: name, element: null }
   const findings: Finding[] = []
   if (gap)
     findings.push({

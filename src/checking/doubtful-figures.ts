@@ -49,7 +49,7 @@ function diameters({ name, elements }: WholeTrack, sent: readonly Sent[]): Findi
 }
 
 function withoutUnit({ name, elements }: WholeTrack, sent: readonly Sent[]): Finding[] {
-  const longestMm = Math.max(...elements.map((element) => element.length ?? 0))
+  const longestMm = Math.max(...elements.map((element) => ('length' in element ? (element.length ?? 0) : 0)))
   return elements.flatMap((_, index): Finding[] => {
     const given = sent[index]?.length
     if (typeof given !== 'number' || given >= SHORT_MM || longestMm < TIMES_AS_LONG * given) return []

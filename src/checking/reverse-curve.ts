@@ -1,6 +1,6 @@
 import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
-import type { PlacedElement } from '../track/types.ts'
+import { type PlacedElement, partsOf } from '../track/types.ts'
 import type { CheckedTrack, Rule } from './checked-track.ts'
 import type { Finding } from './finding.ts'
 
@@ -62,7 +62,8 @@ function reversals({ placed, closed }: CheckedTrack): Reversal[] {
     easedOut = eased && endCurvature === 0
   }
   // On a closed track the curve before element 0 is the last one: the first round finds it, the second reports.
-  if (closed) for (const element of placed) visit(element, false)
-  for (const element of placed) visit(element, true)
+  const parts = placed.flatMap(partsOf)
+  if (closed) for (const element of parts) visit(element, false)
+  for (const element of parts) visit(element, true)
   return found
 }

@@ -2,7 +2,7 @@ import { formatMm } from '../measure/length.ts'
 import { type BoundingBox, boundingBox } from '../track/bounding-box.ts'
 import { elevationOn, type GradeStretch, profileOfGrades } from '../track/grade.ts'
 import { type CutElement, cutElement, meetingsOf } from '../track/meeting.ts'
-import type { PlacedElement } from '../track/types.ts'
+import { type PlacedElement, partsOf } from '../track/types.ts'
 import type { Finding } from './finding.ts'
 
 /** What is needed of a track to see whether it crosses itself or another. */
@@ -72,6 +72,7 @@ function search(tracks: readonly CrossingTrack[]): { crossings: Crossing[]; comp
       const firstMm = first.element.fromMm + meeting.firstMm
       const secondMm = second.element.fromMm + meeting.secondMm
       if (crossings.length > MOST_LISTED) return
+      if (first.element.kind === 'crossing' || second.element.kind === 'crossing') return
       if (isAtEnd(first.track, firstMm) || isAtEnd(second.track, secondMm)) continue
       if (first.track === second.track && wayBetween(first.track, firstMm, secondMm) < first.track.gaugeMm) continue
       const apartMm = Math.abs(heightAt[first.trackIndex]!(firstMm) - heightAt[second.trackIndex]!(secondMm))
@@ -95,7 +96,9 @@ function search(tracks: readonly CrossingTrack[]): { crossings: Crossing[]; comp
 function fromLeftToRight(tracks: readonly CrossingTrack[]): Placed[] {
   return tracks
     .flatMap((track, trackIndex) =>
-      track.placed.map((element) => ({ track, trackIndex, element, box: boundingBox(element), cut: null })),
+      track.placed
+        .flatMap(partsOf)
+        .map((element) => ({ track, trackIndex, element, box: boundingBox(element), cut: null })),
     )
     .sort((a, b) => a.box.minXMm - b.box.minXMm || a.trackIndex - b.trackIndex || a.element.index - b.element.index)
 }
@@ -123,7 +126,9 @@ function areNeighbours(a: Placed, b: Placed): boolean {
   if (a.element.startCurvature === b.element.startCurvature && a.element.kind === 'arc' && b.element.kind === 'arc')
     return false
   const apart = Math.abs(a.element.index - b.element.index)
-  return apart === 1 || (a.track.closed && apart === a.track.placed.length - 1)
+  return (
+    (apart === 0 && a.element !== b.element) || apart === 1 || (a.track.closed && apart === a.track.placed.length - 1)
+  )
 }
 
 const AT_END_MM = 1

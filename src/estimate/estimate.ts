@@ -16,7 +16,8 @@ import { billAll } from './stages/bill-all.ts'
 import { check } from './stages/check.ts'
 import { type Laid, layTracks } from './stages/lay-tracks.ts'
 import { expansionAnswer, jointAnswers } from './track/expansion.ts'
-import { trackAnswer } from './track/track-answer.ts'
+import type { LaidTrack } from './track/laid-track.ts'
+import { type TrackCounts, trackAnswer } from './track/track-answer.ts'
 
 export interface EstimateWanted {
   /** Those that will be read; others may be left empty, if that saves work. All when left out. */
@@ -42,7 +43,7 @@ export function estimate(
   const bending = bendingOf(completed.plan)
   if (!bending.ok) return bending
 
-  const laid = layTracks(completed.plan)
+  const laid = layTracks(completed.plan, bending.ofPlan)
   const { plan, site } = laid
   const chosen = chooseReadyMade(site)
   if (!chosen.ok) return { ok: false, faults: [notEnoughRail(chosen.short)] }
@@ -92,11 +93,11 @@ const NOTHING_BENT: BendsOfPlan = { bends: [], easements: [], leftOut: [] }
 
 /** Every track of the plan; only what is new takes ties and joints. */
 function tracksOf({ plan, drawn, site: { laid } }: Laid, { needs, ofTrack }: LaidOut): TrackAnswer[] {
-  return drawn.map((track) => {
+  return drawn.map((track, at) => {
+    const answer = (of: LaidTrack, counts: TrackCounts) => trackAnswer(of, plan.tracks[at]!.elements, counts, plan)
     const index = laid.indexOf(track)
-    if (index < 0)
-      return trackAnswer(track, { ties: 0, tieSpacingMm: plan.supplies.ties.spacing, jointTies: 0, joints: 0 })
+    if (index < 0) return answer(track, { ties: 0, tieSpacingMm: plan.supplies.ties.spacing, jointTies: 0, joints: 0 })
     const { ties, tieSpacingMm, jointTies } = needs[index]!
-    return trackAnswer(track, { ties, tieSpacingMm, jointTies, joints: ofTrack[index]!.length })
+    return answer(track, { ties, tieSpacingMm, jointTies, joints: ofTrack[index]!.length })
   })
 }

@@ -3,6 +3,7 @@ import { inPlaces, type Money, placesOf } from '../measure/money.ts'
 import { completePlan } from '../plan/completing/plan.ts'
 import type { Assumption } from '../plan/fields/complete.ts'
 import type { PlanInput, WholePlan } from '../plan/rows/plan.ts'
+import { type SpecialTrack, specialTrackOf } from '../track/turnout/special-track.ts'
 import { benderOf } from './bender.ts'
 import { metalOf, type PlanMetal, type PlanSection, sectionOf } from './rail.ts'
 import { placedTracks } from './track/placed-tracks.ts'
@@ -12,16 +13,19 @@ export interface Plan extends Omit<WholePlan, 'bender'> {
   readonly section: PlanSection
   readonly metal: PlanMetal
   readonly bender: Bender
+  readonly special: SpecialTrack
 }
 
 /** @param input a plan without faults (see reading.ts) */
 export function preparePlan(input: PlanInput): { plan: Plan; assumptions: Assumption[] } {
   const { plan, assumptions } = completePlan(input)
   const { rail, bender, supplies, tracks } = plan
+  const special = specialTrackOf(plan.turnoutTypes, plan.gauge)
   return {
     plan: {
       ...plan,
-      tracks: placedTracks(tracks),
+      tracks: placedTracks(tracks, special),
+      special,
       section: sectionOf(rail.section),
       metal: metalOf(rail),
       bender: benderOf(bender),

@@ -2,28 +2,34 @@ import { sum } from '../measure/sum.ts'
 import { mostSticks } from '../plan/reading/size.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 
-/* Milliseconds, measured on one core of about 3 GHz; see tests/estimate/work.test.ts for what they must keep. */
+/* Milliseconds, measured on one core of about 3 GHz with tests/benchmarks; somewhat more than what was measured. */
 const FIXED = 0.5
 /** Places, drawings, checks and remedies of one element. */
 const PER_ELEMENT = 0.08
 const PER_TRACK = 0.1
 const PER_GRADE_POINT = 0.004
-/** One piece cut, billed and answered; with rules for joints it is laid several times. */
+/** One stick cut, billed and answered; with rules for joints every run is laid several times. */
 const PER_STICK = 0.03
-const PER_STICK_WITH_RULES = 0.4
+const PER_STICK_WITH_RULES = 0.1
+/** One run between two breaks, in each of the ways in which sticks are laid. */
+const PER_RUN_WITH_RULES = 0.4
+const PER_RUN = 0.3
+/** Every further length of stick is tried for every stick. */
+const PER_STICK_AND_LENGTH = 0.003
+/** A stretch without joints is looked up for each joint. */
+const PER_STICK_AND_KEEP_OUT = 0.0002
 /** Bending of one size of curve, and ordinates of one curve on one chord. */
 const PER_RADIUS = 0.5
 const PER_CHORD = 0.05
-/** Looking for better plans: for each break, and each further length of stick. */
-const PER_BREAK = 0.5
-const PER_LENGTH = 4
-/** Joints beside each other and stretches without joints are gone through again for each joint. */
-const PER_KEEP_OUT_STICK = 0.001
-/** The most that looking for better plans takes. */
-const MOST_SEARCHING = { quick: 400, thorough: 8_000 } as const
-const SEARCHING = { quick: 12, thorough: 600 } as const
+/** Looking for better plans: at least, and for each run, and each length of stick. */
+const SEARCHING = { quick: 10, thorough: 400 } as const
+const PER_RUN_AND_LENGTH = { quick: 1, thorough: 40 } as const
+const MOST_SEARCHING = { quick: 500, thorough: 8_000 } as const
+/** How much more is looked at where joints have rules or ends are trimmed. */
+const TIMES_WITH_RULES = 4
 /** A rough plan for each mix with ready-made pieces. */
 const PER_MIX = 4
+const MOST_MIXES = { quick: 100, thorough: 1_000 } as const
 
 /**
  * How long a plan takes to work out, roughly: estimated milliseconds, before any of it is done. Never less where anything
@@ -43,15 +49,15 @@ export function workOf(plan: PlanInput): number {
   const lengths = supplies?.sticks?.length ?? 1
   const { sticks } = mostSticks(plan)
   const hasRules = (joints?.stagger ?? 0) > 0 || joints?.betweenTies === true || keepOut > 0 || bender?.ends === 'trim'
-  const cutting = sticks * (hasRules ? PER_STICK_WITH_RULES : PER_STICK) + sticks * keepOut * PER_KEEP_OUT_STICK
-  const searching = Math.min(
-    MOST_SEARCHING[effort],
-    SEARCHING[effort] * (1 + (hasRules ? 2 : 0)) +
-      PER_LENGTH * (lengths - 1) * (1 + tracks.length) +
-      PER_BREAK * breaks,
-  )
+  const runs = 2 * (tracks.length + breaks)
+  const cutting =
+    sticks * (hasRules ? PER_STICK_WITH_RULES : PER_STICK) +
+    sticks * (PER_STICK_AND_LENGTH * (lengths - 1) + PER_STICK_AND_KEEP_OUT * keepOut) +
+    runs * (hasRules ? PER_RUN_WITH_RULES : PER_RUN)
+  const looking = SEARCHING[effort] + PER_RUN_AND_LENGTH[effort] * runs * lengths
+  const searching = Math.min(MOST_SEARCHING[effort], (hasRules ? TIMES_WITH_RULES : 1) * looking)
   const panels = supplies?.readyMade === 'never' ? 0 : (supplies?.panels?.length ?? 0)
-  const mixes = panels === 0 ? 0 : Math.min(100, 2 ** Math.min(7, elements)) * Math.sqrt(panels)
+  const mixes = panels === 0 ? 0 : Math.min(MOST_MIXES[effort], 2 ** Math.min(10, elements)) * Math.sqrt(panels)
   return (
     FIXED +
     PER_TRACK * tracks.length +
@@ -61,6 +67,6 @@ export function workOf(plan: PlanInput): number {
     elements * PER_CHORD * (chords?.length ?? 2) +
     cutting +
     searching +
-    mixes * (PER_MIX + cutting) * (effort === 'thorough' ? 10 : 1)
+    mixes * (PER_MIX + cutting)
   )
 }

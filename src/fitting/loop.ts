@@ -1,5 +1,4 @@
-import type { Shape } from '../track/place.ts'
-import type { PlacedElement, Pose } from '../track/types.ts'
+import type { PlacedElement, Pose, Shape } from '../track/types.ts'
 import type { Change } from './change.ts'
 import { back, followedBy, motionOf, motionsBefore, withinHalfTurn } from './motion.ts'
 
@@ -29,7 +28,10 @@ export interface Tolerances {
 }
 
 export function loopOf(placed: readonly PlacedElement[], { gapMm, headingRad, minimumRadiusMm }: Tolerances): Loop {
-  const motions = placed.map(motionOf)
+  // A turnout moves by several parts, which do not change.
+  const motions = placed.map((element) =>
+    element.parts ? followedBy(back(element.start), element.end) : motionOf(element),
+  )
   return {
     shapes: placed,
     motions,

@@ -1,6 +1,5 @@
 import { poseAlong } from '../track/clothoid.ts'
-import type { Shape } from '../track/place.ts'
-import type { Pose } from '../track/types.ts'
+import type { Pose, Shape } from '../track/types.ts'
 
 /*
  * An element moves whatever follows it: it turns it by its angle and shifts it by its chord. Such motions are written as

@@ -1,5 +1,4 @@
-import type { Shape } from '../track/place.ts'
-import type { Pose } from '../track/types.ts'
+import type { Pose, Shape } from '../track/types.ts'
 import { type Closing, type Loop, shareOfTolerance } from './loop.ts'
 import { followedBy, motionOf, NOWHERE, withinHalfTurn } from './motion.ts'
 import { oddnessOfAngle, oddnessOfLength } from './roundness.ts'
@@ -23,7 +22,7 @@ export function repeatedSlips(loop: Loop): Closing[] {
 function alike(shapes: readonly Shape[]): number[][] {
   const groups = new Map<string, number[]>()
   for (const [index, { kind, startCurvature, lengthMm }] of shapes.entries()) {
-    if (kind === 'easement') continue
+    if (kind !== 'arc' && kind !== 'tangent') continue
     const key = `${kind} ${startCurvature.toPrecision(9)} ${lengthMm.toPrecision(9)}`
     const group = groups.get(key)
     if (group) group.push(index)

@@ -1,5 +1,4 @@
-import type { Shape } from '../track/place.ts'
-import type { Pose } from '../track/types.ts'
+import type { Pose, Shape } from '../track/types.ts'
 import type { Change } from './change.ts'
 import { type Closing, type Loop, motionWanted, shareOfTolerance } from './loop.ts'
 import { followedBy, motionOf, withinHalfTurn } from './motion.ts'
@@ -22,6 +21,7 @@ const TURN = 2 * Math.PI
 export function slips(loop: Loop): Closing[] {
   const known = figuresOf(loop.shapes)
   return loop.shapes.flatMap((shape, index) => {
+    if (shape.kind === 'turnout' || shape.kind === 'crossing') return []
     if (shape.kind === 'arc') return [...angleSlips(loop, index, known), ...curveSlips(loop, index, known)]
     return lengthSlips(loop, index, known)
   })

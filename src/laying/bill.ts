@@ -19,6 +19,7 @@ import type { Pack, Supplies } from '../plan/rows/supplies.ts'
 const BILL_ITEMS = [
   'rail-stick',
   'panel',
+  'turnout',
   'joiner',
   'transition-joiner',
   'insulated-joiner',

@@ -11,12 +11,16 @@ export interface JoinableTrack {
   readonly end: Pose
   readonly closed: boolean
   readonly joinsExisting: { readonly start: boolean; readonly end: boolean }
+  /** The ends of turnouts at which it starts and ends; none when left out. */
+  readonly legs?: { readonly start: unknown; readonly end: unknown } | undefined
 }
 
 /** Which ends of a track join other track: existing track, or a track of the plan that was drawn before it. */
 export interface JoinedEnds {
   readonly existing: readonly ('start' | 'end')[]
   readonly ofPlan: readonly { readonly end: 'start' | 'end'; readonly otherTrack: number }[]
+  /** Ends at a turnout; none when left out. */
+  readonly legs?: readonly ('start' | 'end')[] | undefined
 }
 
 /**
@@ -43,17 +47,24 @@ export function joinedEnds(tracks: readonly JoinableTrack[], gapMm: number, head
           )
         return otherTrack < 0 ? [] : [{ end, otherTrack }]
       })
-    return { existing: ends.filter(({ declared }) => declared).map(({ end }) => end), ofPlan }
+    const { legs, joinsExisting } = track
+    const atLegs = (['start', 'end'] as const).filter((end) => legs?.[end])
+    const existing = ends.filter(({ end }) => joinsExisting[end]).map(({ end }) => end)
+    return { existing, ofPlan, ...(atLegs.length > 0 && { legs: atLegs }) }
   })
 }
 
 /** The poses of a track's ends, each facing out of the track. */
 function endsOf(track: JoinableTrack) {
   if (track.closed) return []
-  const { start, end, joinsExisting } = track
+  const { start, end, joinsExisting, legs } = track
   return [
-    { end: 'start', declared: joinsExisting.start, outward: { ...start, headingRad: start.headingRad + Math.PI } },
-    { end: 'end', declared: joinsExisting.end, outward: end },
+    {
+      end: 'start',
+      declared: joinsExisting.start || Boolean(legs?.start),
+      outward: { ...start, headingRad: start.headingRad + Math.PI },
+    },
+    { end: 'end', declared: joinsExisting.end || Boolean(legs?.end), outward: end },
   ] as const
 }
 

@@ -70,8 +70,8 @@ export function jointsOf(
 ): RailJoint[] {
   const meetings = cuts && pieceStarts(cuts, 2 * tracks.length)
   return tracks.flatMap((track, index) => {
-    const { existing, ofPlan } = joined[index]!
-    const joinedAt = new Set([...existing, ...ofPlan.map(({ end }) => end)])
+    const { existing, ofPlan, legs = [] } = joined[index]!
+    const joinedAt = new Set([...existing, ...ofPlan.map(({ end }) => end), ...legs])
     const ofTrack = SIDES.flatMap((rail, side): RailJoint[] => {
       const line = track.rails[rail]
       const breaks = breaksAlong(track, rail)
@@ -102,10 +102,11 @@ export function jointsOf(
 /** Breaks at an end that joins nothing; a turnout is allowed there. */
 export function breaksAtFreeEnds(
   { closed, lengthMm, breaks }: JointedTrack,
-  { existing, ofPlan }: JoinedEnds,
+  { existing, ofPlan, legs = [] }: JoinedEnds,
 ): Break[] {
   if (closed) return []
-  const joins = (end: 'start' | 'end') => existing.includes(end) || ofPlan.some((join) => join.end === end)
+  const joins = (end: 'start' | 'end') =>
+    existing.includes(end) || legs.includes(end) || ofPlan.some((join) => join.end === end)
   return breaks.filter(({ at: atMm, kind }) => {
     if (kind === 'turnout') return false
     if (!exceeds(atMm, 0)) return !joins('start')

@@ -40,6 +40,11 @@ export function formatCelsius(celsius: number): string {
   return `${plain(celsius)} °C`
 }
 
+/** The same in degrees Fahrenheit: `86 °F`. */
+export function formatFahrenheit(celsius: number): string {
+  return `${plain(celsius / DEGREES_PER_FAHRENHEIT + FAHRENHEIT_AT_FREEZING)} °F`
+}
+
 /** A difference: `20 K`. */
 export function formatKelvins(kelvins: number): string {
   return `${plain(kelvins)} K`

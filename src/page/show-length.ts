@@ -1,4 +1,5 @@
 import { formatFeetInches, formatMm, MM_PER_INCH } from '../measure/length.ts'
+import { formatCelsius, formatFahrenheit } from '../measure/temperature.ts'
 import { type Html, html } from './html.ts'
 
 /** The units for lengths: millimetres, feet and inches, or both. */
@@ -65,6 +66,11 @@ export function lengthText(mm: number, lengthsIn: LengthsIn): string {
   const metric = Math.abs(mm) >= 10_000 ? formatMetres(mm, 2) : formatMm(mm, 0)
   if (lengthsIn === 'metric') return metric
   return lengthsIn === 'feet' ? formatFeetInches(mm) : `${metric} (${formatFeetInches(mm)})`
+}
+
+/** A temperature in the units of the page. */
+export function temperatureText(celsius: number, lengthsIn: LengthsIn): string {
+  return lengthsIn === 'feet' ? formatFahrenheit(celsius) : formatCelsius(celsius)
 }
 
 export function formatMetres(mm: number, decimals = 3): string {

@@ -18,9 +18,15 @@ export function sizeOfArc({ radius: radiusMm, angle: angleDeg, length: lengthMm 
   return { lengthMm: radiusMm * angleRad, angleRad }
 }
 
-/** Along the centre line, mm. */
+/** Along the centre line, mm; 0 for turnouts and crossings, whose length depends on their kind and the gauge. */
 export function elementLengthMm(element: DrawnElement): number {
-  return element.kind === 'arc' ? sizeOfArc(element).lengthMm : element.length
+  if (element.kind === 'arc') return sizeOfArc(element).lengthMm
+  return isSpecial(element) ? 0 : element.length
+}
+
+/** A turnout or a crossing. */
+export function isSpecial<E extends DrawnElement>(element: E): element is Extract<E, { kind: 'turnout' | 'crossing' }> {
+  return element.kind === 'turnout' || element.kind === 'crossing'
 }
 
 /** The curvature an element (undefined: the track's end) shows to an easement beside it, per mm, left positive. */

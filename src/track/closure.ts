@@ -1,6 +1,6 @@
 import { toDegrees, toRadians } from '../measure/angle.ts'
-import { placeShapes, type Shape } from './place.ts'
-import type { PlacedElement, Pose } from './types.ts'
+import { placeShapes } from './place.ts'
+import type { PlacedElement, Pose, Shape } from './types.ts'
 
 /** How far a heading may be under a full (or half) turn and still count as one: a rounding error, not track. */
 const TURN_SLACK_DEG = 1e-9
@@ -39,6 +39,8 @@ export interface HeldEnd {
   readonly elevationMm: number | null
   /** In sentences: "the start". */
   readonly called: string
+  /** Whether it is a leg of a turnout. */
+  readonly atLeg?: boolean | undefined
 }
 
 /** How far the end of a closed track misses its start, or another end the place where it must be. */

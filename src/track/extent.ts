@@ -1,6 +1,6 @@
 import { poseOn } from './place.ts'
 import type { Point } from './sample.ts'
-import type { PlacedElement } from './types.ts'
+import { type PlacedElement, partsOf } from './types.ts'
 
 /** The smallest rectangle around a line, parallel to the sheet's edges. */
 export interface Extent {
@@ -28,7 +28,7 @@ export function extentOf(placed: readonly PlacedElement[]): Extent | null {
     minYMm = Math.min(minYMm, yMm)
     maxYMm = Math.max(maxYMm, yMm)
   }
-  for (const element of placed) {
+  for (const element of placed.flatMap(partsOf)) {
     include(element.start)
     include(element.end)
     for (const atMm of turningStations(element)) include(poseOn(element, atMm))

@@ -4,7 +4,7 @@ import { alongAtLengthMm, curvedLengthMm } from './curved-length.ts'
 import type { GradeStretch } from './grade.ts'
 import { curvatureOn, turnedBetween } from './place.ts'
 import { RunningSum } from './running-sum.ts'
-import type { PlacedElement } from './types.ts'
+import { type PlacedElement, partsOf } from './types.ts'
 
 /**
  * Distance from the centre line to the line along which a rail's length is taken, the middle of its head:
@@ -103,17 +103,19 @@ export function layRail(
   for (const element of placed) {
     const start = rail.value
     const own = new RunningSum()
-    let fromMm = element.fromMm
-    while (fromMm < element.toMm) {
-      while (at < grades.length - 1 && grades[at]!.toMm <= fromMm) at++
-      const lastGrade = at >= grades.length - 1
-      const toMm = lastGrade ? element.toMm : Math.min(element.toMm, grades[at]!.toMm)
-      const stretch = { element, fromMm, ...gradeFrom(grades[at], fromMm) }
-      intervals.push({ ...stretch, toMm, railFromMm: rail.value })
-      const lengthMm = laidLength(stretch, offsetLeftMm, toMm)
-      own.add(lengthMm)
-      rail.add(lengthMm)
-      fromMm = toMm
+    for (const part of partsOf(element)) {
+      let fromMm = part.fromMm
+      while (fromMm < part.toMm) {
+        while (at < grades.length - 1 && grades[at]!.toMm <= fromMm) at++
+        const lastGrade = at >= grades.length - 1
+        const toMm = lastGrade ? part.toMm : Math.min(part.toMm, grades[at]!.toMm)
+        const stretch = { element: part, fromMm, ...gradeFrom(grades[at], fromMm) }
+        intervals.push({ ...stretch, toMm, railFromMm: rail.value })
+        const lengthMm = laidLength(stretch, offsetLeftMm, toMm)
+        own.add(lengthMm)
+        rail.add(lengthMm)
+        fromMm = toMm
+      }
     }
     elements.push({ fromMm: start, toMm: rail.value, lengthMm: own.value })
   }

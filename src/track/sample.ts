@@ -1,5 +1,5 @@
 import { poseAlong } from './clothoid.ts'
-import type { PlacedElement } from './types.ts'
+import { type PlacedElement, partsOf } from './types.ts'
 
 export interface Point {
   readonly xMm: number
@@ -28,11 +28,12 @@ const MOST_CHORDS = 20_000
  * take more is drawn more coarsely throughout, and `errorMm` says how coarsely.
  */
 export function sampleLine(
-  placed: readonly PlacedElement[],
+  elements: readonly PlacedElement[],
   offsetLeftMm: number,
   maxErrorMm: number,
   mostChords: number = MOST_CHORDS,
 ): SampledLine {
+  const placed = elements.flatMap(partsOf)
   const first = placed[0]
   if (!first) return { points: [], errorMm: 0 }
   const wanted = placed.map((element) => chordsFor(element, offsetLeftMm, maxErrorMm))

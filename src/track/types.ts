@@ -29,4 +29,19 @@ export interface PlacedElement {
   readonly turnedRad: number
   readonly start: Pose
   readonly end: Pose
+  /** How far the track bends where the element begins, without a curve: straight switch rails do. Left positive. */
+  readonly bendRad?: number | undefined
+  /** Of a turnout: straights and arcs, with its own index. Its curvatures are those at its two ends. */
+  readonly parts?: readonly PlacedElement[] | undefined
 }
+
+/** The element itself, or what it is made of. */
+export function partsOf(element: PlacedElement): readonly PlacedElement[] {
+  return element.parts ?? [element]
+}
+
+/** An element's length and curvature, wherever it lies. */
+export type Shape = Pick<
+  PlacedElement,
+  'kind' | 'label' | 'lengthMm' | 'startCurvature' | 'endCurvature' | 'turnedRad' | 'bendRad'
+> & { readonly parts?: readonly Shape[] | undefined }

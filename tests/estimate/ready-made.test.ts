@@ -433,7 +433,7 @@ describe('small plans', () => {
         const input = planOf(elements, {}, { supplies: { ...PRICES, panels } })
         const { plan } = preparePlan(input)
         const drawn = plan.tracks.map((track) => layTrack(track, plan))
-        const site = siteOf(plan, joinsOf(drawn, plan), { name: 'rail', massPerMetreKg: null })
+        const site = siteOf(plan, joinsOf(drawn, plan), { name: 'rail', massPerMetreKg: null }, () => false)
         const fitting = coverableElements(site.laid, plan)
         const costs = everyMix(fitting).map((mix) => {
           const laid = layOut(site, fitting, mix, 'quick')

@@ -17,9 +17,10 @@ function closed(elements: readonly ElementInput[], { changes }: Closing): Elemen
   const after = [...elements]
   for (const change of changes) {
     const before = after[change.element]!
-    if (before.kind !== 'arc') {
+    if (before.kind === 'tangent' || before.kind === 'easement') {
       if (change.field === 'length') after[change.element] = { ...before, length: change.toMm }
-    } else if (change.field === 'angle') after[change.element] = { ...before, angle: (change.toRad * 180) / Math.PI }
+    } else if (before.kind !== 'arc') throw new Error(`no change of a ${before.kind}`)
+    else if (change.field === 'angle') after[change.element] = { ...before, angle: (change.toRad * 180) / Math.PI }
     else if (change.field === 'radius') after[change.element] = { ...before, radius: change.toMm }
     else if (change.field === 'turn') after[change.element] = { ...before, turn: change.to }
   }

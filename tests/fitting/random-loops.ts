@@ -94,7 +94,9 @@ export function withSlip(loop: readonly ElementInput[], kind: Slipped['kind'], r
   const way = random() < 0.5 ? 1 : -1
   const elements = loop.map((element, index): ElementInput => {
     if (index !== at) return element
-    if (element.kind !== 'arc') return { ...element, length: element.length + way * (20 + Math.floor(random() * 160)) }
+    if (element.kind === 'tangent')
+      return { ...element, length: element.length + way * (20 + Math.floor(random() * 160)) }
+    if (element.kind !== 'arc') return element
     if (kind === 'turn') return { ...element, turn: element.turn === 'left' ? 'right' : 'left' }
     return { ...element, angle: element.angle! + way * Math.min(1 + Math.floor(random() * 9), element.angle! / 2) }
   })

@@ -10,7 +10,7 @@ const fed = worked({ ...example, tracks: [{ ...example.tracks[0], name: '<b>hedg
 const { bill, roadbed, power } = fed.estimate
 
 describe('the shopping list', () => {
-  const markup = shoppingList(bill).toString()
+  const markup = shoppingList(bill, 'both').toString()
 
   test('opens each line to tell what it is for, with spares', () => {
     expect(nestingFault(markup)).toBeNull()

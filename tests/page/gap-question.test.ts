@@ -57,7 +57,7 @@ describe('what is typed', () => {
     ['-5 C', -5],
     ['77 F', 25],
     ['warm', null],
-  ] as const)('%j is %j °C', (typed, celsius) => expect(railTemperatureC(expansion!, typed)).toBe(celsius))
+  ] as const)('%j is %j °C', (typed, celsius) => expect(railTemperatureC(expansion!, typed, 'both')).toBe(celsius))
 
   test('is in the heading of the table, or said to be no temperature', () => {
     const at = (railAt: string) => textOf(jointTables(contextOf(worked(plan(15)), 'metric', railAt)).toString())

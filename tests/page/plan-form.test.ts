@@ -503,8 +503,9 @@ describe('what is typed', () => {
 })
 
 test('every cell of the form is on the page, so that none is lost when it is sent', () => {
+  // With a turnout, the table of elements has a column for everything.
   const [element, short] = [
-    { kind: 'tangent', length: 900 },
+    { kind: 'turnout', name: 'W1' },
     { at: 0, elevation: 0 },
   ]
   const track = { name: 'a', elements: [element], gradeLine: [short], breaks: [{ at: 1 }], keepOut: [{ from: 1 }] }

@@ -268,7 +268,7 @@ describe('the bench', () => {
 })
 
 test('the shopping list tells what comes with the pieces, with a minus sign', () => {
-  expect(textOf(shoppingList(oval.estimate.bill).toString())).toContain(
+  expect(textOf(shoppingList(oval.estimate.bill, 'both').toString())).toContain(
     '−278: herb bed, included with ready-made pieces',
   )
 })

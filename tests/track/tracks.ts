@@ -68,7 +68,9 @@ export const mirrored = (track: readonly ElementInput[]): ElementInput[] =>
 
 export const scaled = (track: readonly ElementInput[], factor: number): ElementInput[] =>
   track.map((element) => {
-    if (element.kind !== 'arc') return { ...element, length: element.length * factor }
+    if (element.kind === 'tangent' || element.kind === 'easement')
+      return { ...element, length: element.length * factor }
+    if (element.kind !== 'arc') return element
     const length = element.length === undefined ? undefined : element.length * factor
     return { ...element, radius: element.radius * factor, length }
   })

@@ -29,6 +29,8 @@ export interface TrackNeeds {
   readonly jointTies: number
   /** How many of its ties come with ready-made pieces. */
   readonly tiesIncluded: number
+  /** How many come with turnouts. */
+  readonly tiesOfTurnouts: number
 }
 
 /** Sticks, one line per length that is cut. The runs of the cut plan are whole rails: left, right, track by track. */
@@ -130,10 +132,11 @@ export function partNeeds(
   const meetsOtherRail = plan.tracks.some((track) => transitionsOf(track, plan.rail.section) > 0)
   const { ties, fasteners } = supplies
   const tieReasons = tracks.flatMap(
-    ({ name, lengthMm, ties: count, tieSpacingMm, jointTies, tiesIncluded }): Reason[] => [
+    ({ name, lengthMm, ties: count, tieSpacingMm, jointTies, tiesIncluded, tiesOfTurnouts }): Reason[] => [
       { text: `under ${metres(lengthMm)} of track, ${formatMm(tieSpacingMm, 2)} apart`, track: name, quantity: count },
       { text: 'added at joints', track: name, quantity: jointTies },
       { text: COMES_WITH_PIECES, track: name, quantity: -tiesIncluded },
+      { text: 'included with turnouts', track: name, quantity: -tiesOfTurnouts },
     ],
   )
   const { strip, fastenersPerTie } = ties
@@ -170,8 +173,8 @@ export function partNeeds(
   ]
 }
 
-function looseTies({ ties, jointTies, tiesIncluded }: TrackNeeds): number {
-  return ties + jointTies - tiesIncluded
+function looseTies({ ties, jointTies, tiesIncluded, tiesOfTurnouts }: TrackNeeds): number {
+  return ties + jointTies - tiesIncluded - tiesOfTurnouts
 }
 
 const COMES_WITH_PIECES = 'included with ready-made pieces'
@@ -216,6 +219,7 @@ function joinersOf(track: TrackNeeds): Reason[] {
       track: name,
       quantity: joins(joined.ofPlan.map(({ end }) => end)),
     },
+    { text: 'where it joins a turnout', track: name, quantity: joins(joined.legs ?? []) },
   ]
 }
 

@@ -14,6 +14,7 @@ import type { Plan } from '../plan.ts'
 import type { Coverage, CoveredStretch } from '../ready-made/coverage.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { runOf } from './runs.ts'
+import type { SprungIn } from './sprung-in.ts'
 
 /** The rails of a plan divided: the cut plan is by rail (left and right of the first track, of the second, …). */
 export interface Division extends BestCutPlan {
@@ -28,6 +29,8 @@ export interface DividingOptions {
   readonly covered: Coverage
   readonly effort: SearchEffort
   readonly work: Work
+  /** What of the track needs no bender. */
+  readonly sprungIn: SprungIn
 }
 
 /**
@@ -41,7 +44,7 @@ export function divideRails(
   laid: readonly LaidTrack[],
   rules: CutRules,
   fixedJoiners: number,
-  { opened, covered, effort, work }: DividingOptions,
+  { opened, covered, effort, work, sprungIn }: DividingOptions,
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
   const { stagger: staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
@@ -69,7 +72,7 @@ export function divideRails(
         ...on(ends),
       ])
       const taken = readyMade.map(({ fromMm, toMm }) => on([fromMm, toMm]))
-      return dividedRail(2 * index + n, runOf(track, side, plan), divided)
+      return dividedRail(2 * index + n, runOf(track, side, plan, sprungIn), divided)
         .filter(({ startMm, lengthMm }) => !isWithin(startMm + lengthMm / 2, taken))
         .map((run) =>
           square && !exceeds(run.lengthMm, longestMm) ? undivided(run) : withJointPlaces(run, line, places),

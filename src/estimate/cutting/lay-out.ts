@@ -10,6 +10,7 @@ import { withGaps } from '../../laying/shortened-pieces.ts'
 import { tiesUnder } from '../../laying/ties.ts'
 import { sum } from '../../measure/sum.ts'
 import { panelNeeds, partNeeds, railNeeds, type TrackNeeds } from '../bill/needs.ts'
+import { turnoutNeeds } from '../bill/turnouts.ts'
 import type { Plan } from '../plan.ts'
 import type { CoverableElements } from '../ready-made/coverable.ts'
 import {
@@ -22,10 +23,12 @@ import {
   stationsCovered,
   tiesCovered,
 } from '../ready-made/coverage.ts'
+import { boughtTurnouts, endsOfStretches } from '../track/bought-turnouts.ts'
 import { expansionThere, growingRails, layingConditions, mostLostMm, openedRuns } from '../track/expansion.ts'
 import { joinedEndsOfNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { type Division, divideRails } from './division.ts'
+import type { SprungIn } from './sprung-in.ts'
 
 /** Placed new track, before its materials are chosen. */
 export interface Site {
@@ -37,6 +40,8 @@ export interface Site {
   readonly weather: LayingConditions | null
   /** The name of the rail on the bill, and its weight. */
   readonly rail: { readonly name: string; readonly massPerMetreKg: number | null }
+  /** What of the track is sprung in rather than bent. */
+  readonly sprungIn: SprungIn
 }
 
 /** New track made of loose rail and ready-made pieces: its pieces, joints, and everything counted for it. */
@@ -63,13 +68,14 @@ export function siteOf(
   plan: Plan,
   joins: readonly TrackToJoin[],
   rail: { readonly name: string; readonly massPerMetreKg: number | null },
+  sprungIn: SprungIn,
 ): Site {
   const laid = joins.map(({ track }) => track)
   const joined = joinedEndsOfNew(joins)
   const rails = growingRails(laid, joined, (track, end) =>
     expansionThere(plan.tracks[joins[track]!.index]!, end, plan.metal),
   )
-  return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail }
+  return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail, sprungIn }
 }
 
 /**
@@ -88,11 +94,13 @@ export function layOut(
   const { plan, joins, laid, joined, rails, weather } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
   const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
-  const ends = endsOfChosen(elements, choice, laid.length)
+  const ofTurnouts = boughtTurnouts(laid, plan)
+  const ends = mergedLists(endsOfChosen(elements, choice, laid.length), endsOfStretches(ofTurnouts, laid.length))
   const atEnds = jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
-  const covered = coverageOf(choice, elements, laid, plan, opened, cover, work)
-  if (!covered) return { ok: false, short: null }
+  const chosen = coverageOf(choice, elements, laid, plan, opened, cover, work)
+  if (!chosen) return { ok: false, short: null }
+  const covered = { ...chosen, stretches: [...chosen.stretches, ...ofTurnouts] }
 
   const meetAt = laid.map((_, index) => stationsCovered(covered, index))
   const fixed = covered.stretches.length === 0 ? atEnds : jointsOf(laid, joined, null, mergedLists(ends, meetAt))
@@ -105,7 +113,13 @@ export function layOut(
     })
   const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
   const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed)) - joinersIncluded
-  const divided = divideRails(plan, laid, toDivide, plainJoiners, { opened, covered, effort, work })
+  const divided = divideRails(plan, laid, toDivide, plainJoiners, {
+    opened,
+    covered,
+    effort,
+    work,
+    sprungIn: site.sprungIn,
+  })
   if (!divided.ok) return { ok: false, short: divided }
 
   const whole = divided.plan
@@ -122,6 +136,7 @@ export function layOut(
   const lines = [
     ...railNeeds(cuts.sticks, laid, sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),
+    ...turnoutNeeds(laid, plan),
     ...partNeeds(needs, plan, joinersIncluded),
   ]
   return { ok: true, laidOut: { divided, covered, cuts, joints, gaps, ofTrack, needs, lines } }
@@ -161,16 +176,18 @@ function trackNeeds(
   const row = tiesUnder(lengthMm, supplies.ties.spacing, closed, sharedEnds)
   const shares = (end: 'start' | 'end') =>
     joined.existing.includes(end) || joined.ofPlan.some((join) => join.end === end)
-  const tiesIncluded = tiesCovered(covered, index, {
-    lengthMm,
-    spacingMm: row.tieSpacingMm,
-    closed,
-    sharedStart: shares('start'),
-    sharedEnd: shares('end'),
-  })
+  const inRow = {
+    ...{ lengthMm, spacingMm: row.tieSpacingMm, closed },
+    ...{ sharedStart: shares('start'), sharedEnd: shares('end') },
+  }
+  const tiesOf = (turnouts: boolean) => {
+    const stretches = covered.stretches.filter(({ turnout = false }) => turnout === turnouts)
+    return tiesCovered({ ...covered, stretches }, index, inRow)
+  }
+  const [tiesIncluded, tiesOfTurnouts] = [tiesOf(false), tiesOf(true)]
   const stations = jointsToTie(joints, covered, index).map(({ stationMm }) => stationMm)
   const jointTies = supplies.ties.jointTies
     ? tiesToAddAtJoints({ lengthMm, spacingMm: row.tieSpacingMm, closed }, stations)
     : 0
-  return { name, lengthMm, closed, joined, joints, ...row, jointTies, tiesIncluded }
+  return { name, lengthMm, closed, joined, joints, ...row, jointTies, tiesIncluded, tiesOfTurnouts }
 }

@@ -4,14 +4,20 @@ import { RunTrim } from '../../laying/cutting/trim.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
+import type { SprungIn } from './sprung-in.ts'
 
 /**
  * A rail for the cut plan: its length and, where bending costs rail, the trim of its pieces.
  *
- * Whether a bend is advised by machine can depend on where the joints are, and those on the trim. So only the plan
- * decides: with a roller bender whose ends are to be trimmed, every bend goes through it.
+ * Whether a bend is advised by machine can depend on where the joints are, and those on the trim. So with a roller bender
+ * whose ends are to be trimmed, every bend goes through it, except what is sprung in wherever its joints are.
  */
-export function runOf(track: LaidTrack, side: 'left' | 'right', plan: Pick<Plan, 'bender' | 'gauge' | 'section'>): Run {
+export function runOf(
+  track: LaidTrack,
+  side: 'left' | 'right',
+  plan: Pick<Plan, 'bender' | 'gauge' | 'section'>,
+  sprungIn: SprungIn,
+): Run {
   const rail = track.rails[side]
   const { roller, ends, work, fixedEnd } = plan.bender
   const eachMm = roller && ends === 'trim' ? roller.spanMm / 2 : 0
@@ -20,7 +26,9 @@ export function runOf(track: LaidTrack, side: 'left' | 'right', plan: Pick<Plan,
   const bends = bentStretches(track.placed, rail)
   const creepMm = work === 'assembled' ? creepAlong(bends, side, plan.gauge + plan.section.headWidthMm) : undefined
   const creepAt = fixedEnd === 'start' ? 'end' : 'start'
-  return { lengthMm: rail.lengthMm, trim: new RunTrim({ bends, eachMm, creepMm, creepAt }) }
+  const bent = bends.filter(({ element }) => !sprungIn(track, side, element))
+  if (bent.length === 0 && !creepMm) return { lengthMm: rail.lengthMm }
+  return { lengthMm: rail.lengthMm, trim: new RunTrim({ bends: bent, eachMm, creepMm, creepAt }) }
 }
 
 /**

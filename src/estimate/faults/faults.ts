@@ -3,6 +3,7 @@ import { partFaults } from '../../plan/faults/faults.ts'
 import type { PlanDraft } from '../../plan/reading/draft.ts'
 import { ballastAndPowerFaults } from './ballast-and-power.ts'
 import { benderInputFaults, railFaults } from './rail.ts'
+import { turnoutSizeFaults } from './turnouts.ts'
 
 /** Contradictions between the parts of a plan, each with its place. Empty: the plan is sound. */
 export function planFaults(draft: PlanDraft): Fault[] {
@@ -10,6 +11,7 @@ export function planFaults(draft: PlanDraft): Fault[] {
     ...railFaults(draft.rail, draft.bender),
     ...benderInputFaults(draft.bender),
     ...partFaults(draft),
+    ...turnoutSizeFaults(draft),
     ...ballastAndPowerFaults({ ...draft, ties: draft.supplies?.ties }),
   ]
 }

@@ -32,7 +32,7 @@ export function readSettingOut(raw: unknown): ReadSettingOut {
 /** Whether the curves would need more pegs than one answer can hold. */
 function pegFaults({ tracks }: PlanInput, intervalMm: number | undefined): Fault[] {
   const lengthsMm = tracks.flatMap(({ elements }) =>
-    elements.filter(({ kind }) => kind !== 'tangent').map((curve) => elementLengthMm(curve)),
+    elements.filter(({ kind }) => kind === 'arc' || kind === 'easement').map((curve) => elementLengthMm(curve)),
   )
   // Both ends of each curve, and the round stations between them.
   const ends = 2 * lengthsMm.length

@@ -106,7 +106,7 @@ export const USUAL_INTERVAL_SHOWN = formatMm(USUAL_INTERVAL_MM)
 type Curve = PlacedElement & { readonly kind: 'arc' | 'easement' }
 
 function isCurve(element: PlacedElement): element is Curve {
-  return element.kind !== 'tangent'
+  return element.kind === 'arc' || element.kind === 'easement'
 }
 
 function curveOf(element: Curve, track: LaidTrack, intervalMm: number): SettingOutCurve {

@@ -57,6 +57,7 @@ export function coverableElements(laid: readonly LaidTrack[], { supplies }: Pick
 /** The kinds that fit an element, or why none does. */
 function kindsFor(element: PlacedElement, kinds: readonly PanelKind[]): readonly number[] | string {
   if (element.kind === 'easement') return 'an easement has no constant radius'
+  if (element.kind === 'turnout' || element.kind === 'crossing') return `a ${element.kind} is not plain track`
   const radiusMm = radiusOf(element)
   const fitting = [...kinds.keys()].filter((kind) => sameRadius(kinds[kind]!.radiusMm, radiusMm))
   if (fitting.length > 0) return fitting

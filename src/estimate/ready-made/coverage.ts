@@ -31,6 +31,8 @@ export interface CoveredStretch {
   readonly toMm: number
   readonly withTies: boolean
   readonly leftOpenMm: number
+  /** A turnout that is bought: it has no pieces. */
+  readonly turnout?: true
   readonly pieces: readonly (CoveringPiece & { readonly fromStationMm: number; readonly toStationMm: number })[]
 }
 
@@ -139,7 +141,7 @@ export function stationsCovered({ stretches }: Pick<Coverage, 'stretches'>, trac
   return distinctPlaces(
     stretches
       .filter((stretch) => stretch.track === track)
-      .flatMap(({ fromMm, pieces }) => [fromMm, ...pieces.map(({ toStationMm }) => toStationMm)]),
+      .flatMap(({ fromMm, toMm, pieces }) => [fromMm, ...pieces.map(({ toStationMm }) => toStationMm), toMm]),
   )
 }
 

@@ -31,6 +31,7 @@ export function readyMadeAnswer(
     cost: cost(laidOut),
     looseCost: cost(loose),
     stretches: stretches
+      .filter(({ turnout }) => !turnout)
       .toSorted((a, b) => a.track - b.track || a.fromMm - b.fromMm)
       .map(({ track, element, radiusMm, fromMm, toMm, leftOpenMm, pieces }) => ({
         track: trackName(track),

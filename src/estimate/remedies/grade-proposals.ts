@@ -64,3 +64,12 @@ export function levelProposals(line: Line, track: number): Patch[] {
   if (!closed || last?.elevation === undefined) return []
   return [replaced(track, points.length - 1, 'elevation', lengthLike(last.elevation, startElevationMm, 0))]
 }
+
+/** The last point of the grade line at the height of the turnout that the track comes to. */
+export function legLevelProposals(line: Line, track: number): Patch[] {
+  const points = pointsOf(line, track)
+  const elevationMm = line.tracks[track]!.heldAt?.elevationMm
+  const last = points.at(-1)
+  if (elevationMm == null || last?.elevation === undefined) return []
+  return [replaced(track, points.length - 1, 'elevation', lengthLike(last.elevation, elevationMm, 0))]
+}

@@ -64,7 +64,7 @@ function withOtherElements(sent: unknown, patch: Patch, line: Line): Line | null
   const input: PlanInput = { ...line.input, tracks: inputs }
   if ([oversizeFaults(sent), planFaults(input), bulkFaults(input)].some((faults) => faults.length > 0)) return null
   const whole = inputs.map((track, index) => completeTrack(track, index, SILENT))
-  const plan: Plan = { ...line.plan, tracks: placedTracks(whole) }
+  const plan: Plan = { ...line.plan, tracks: placedTracks(whole, line.plan.special) }
   return laidLine(input, sent, plan, (track) => layTrack(track, plan))
 }
 

@@ -1,13 +1,13 @@
 import { fieldOverAFoot } from '../../checking/doubtful-figures.ts'
 import type { Finding } from '../../checking/finding.ts'
-import { closings, tolerancesOf } from '../../fitting/closings.ts'
+import { byArcsAndStraights, closings, tolerancesOf } from '../../fitting/closings.ts'
 import type { Patch } from '../../fitting/json-patch.ts'
 import { mmOf, patchesOf, radiusLike } from '../../fitting/patches.ts'
 import { toDegrees } from '../../measure/angle.ts'
 import { angleLike, lengthLike } from '../../measure/as-written.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
-import { gradeProposals, levelProposals } from './grade-proposals.ts'
+import { gradeProposals, legLevelProposals, levelProposals } from './grade-proposals.ts'
 import { type Line, sentElements } from './line.ts'
 
 /** What may cure a finding, best first; each is still to be tried. Rules without an entry have no such cure. */
@@ -27,6 +27,7 @@ type Propose = (finding: Finding, line: Line, track: number) => Patch[]
 
 const PROPOSALS: Readonly<Record<string, Propose>> = {
   closure: (_, line, track) => [...closingPatches(line, track), ...levelProposals(line, track)],
+  'leg-not-met': (_, line, track) => [...heldPatches(line, track), ...legLevelProposals(line, track)],
   'minimum-radius': largerRadius,
   'reverse-curve': longerStraight,
   'curvature-jump': easementBetween,
@@ -51,6 +52,15 @@ export function closingPatches(line: Line, track: number): Patch[] {
   )
 }
 
+/** The same for an end that has to come to a place of its own. */
+function heldPatches(line: Line, track: number): Patch[] {
+  const { heldAt, placed } = line.tracks[track]!
+  if (!heldAt) return []
+  return byArcsAndStraights(placed, tolerancesOf(line.plan.standards), heldAt.pose).flatMap(({ changes }) =>
+    changes.length === 0 ? [] : patchesOf(changes, elementsAt(track), sentElements(line, track)),
+  )
+}
+
 /** The radius at the limit: of this arc alone, or of all that are tighter. */
 function largerRadius({ element, limit }: Finding, line: Line, track: number): Patch[] {
   const sent = sentElements(line, track)
@@ -58,8 +68,11 @@ function largerRadius({ element, limit }: Finding, line: Line, track: number): P
     const { field, value } = radiusLike(sent[index]!, limit!, 0, 'up')
     return { op: 'replace', path: `${elementsAt(track)}/${index}/${field}`, value }
   }
+  // The closure of a turnout is not in the element.
+  if (line.tracks[track]!.placed[element!]!.kind !== 'arc') return []
   const tight = line.findings.filter(
-    ({ rule, track: name }) => rule === 'minimum-radius' && name === line.tracks[track]!.name,
+    ({ rule, track: name, element: at }) =>
+      rule === 'minimum-radius' && name === line.tracks[track]!.name && line.tracks[track]!.placed[at!]!.kind === 'arc',
   )
   const all = tight.map((each) => step(each.element!))
   return all.length > 1 ? [[step(element!)], all] : [all]

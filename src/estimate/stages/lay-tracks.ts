@@ -1,7 +1,9 @@
+import type { BendingOfPlan } from '../../bending/bends.ts'
 import { sum } from '../../measure/sum.ts'
 import type { RailSummary } from '../answer.ts'
 import { railSummary } from '../bill/rail-summary.ts'
 import { type Site, siteOf } from '../cutting/lay-out.ts'
+import { sprungInBy } from '../cutting/sprung-in.ts'
 import type { Plan } from '../plan.ts'
 import { joinsOf } from '../track/joins.ts'
 import { type LaidTrack, layTrack } from '../track/laid-track.ts'
@@ -19,13 +21,13 @@ export interface Laid {
   readonly site: Site
 }
 
-export function layTracks(completed: Plan): Laid {
+export function layTracks(completed: Plan, bending: BendingOfPlan): Laid {
   const drawn = completed.tracks.map((track) => layTrack(track, completed))
   const salvage = together(drawn.map((track) => salvageOf(track, completed)))
   const plan: Plan = { ...completed, supplies: withSalvage(completed.supplies, salvage) }
   const joins = joinsOf(drawn, plan)
   const rail = railSummary(plan, sum(joins.map(({ track: { rails } }) => rails.left.lengthMm + rails.right.lengthMm)))
   const railName = `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`
-  const site = siteOf(plan, joins, { name: railName, massPerMetreKg: rail.massPerMetreKg })
+  const site = siteOf(plan, joins, { name: railName, massPerMetreKg: rail.massPerMetreKg }, sprungInBy(bending))
   return { plan, drawn, rail, site }
 }

@@ -2,17 +2,20 @@ import {
   type Answer,
   component,
   count,
+  extended,
   length,
   list,
   nullable,
   number,
   object,
   optional,
+  part,
   text,
   word,
 } from '../../plan/fields/answer.ts'
 import { TURNS } from '../../plan/rows/track.ts'
 import { PROFILE } from '../../track/profile.ts'
+import { TURNOUT_FIGURES } from '../../track/turnout/figures.ts'
 import { ELEMENT_NUMBER } from '../../track/types.ts'
 import { PROFILE_POINT } from '../../track/vertical-curve.ts'
 
@@ -29,6 +32,29 @@ const PLACE = component('PlaceAnswer', 'A position and heading with the elevatio
   elevationMm: length(),
 })
 
+const FROG = object({ xMm: length(), yMm: length() })
+
+const TURNOUT_ANSWER = extended(
+  TURNOUT_FIGURES,
+  'TurnoutAnswer',
+  'A turnout of a track, with the places of its ends.',
+  {
+    name: text({ title: 'Turnout' }),
+    type: text({ title: 'Kind of turnout' }),
+    hand: word(['left', 'right', 'wye'], { title: 'Hand' }),
+    enters: word(['points', 'through', 'diverging']),
+    leaves: word(['points', 'through', 'diverging']),
+    points: part(POSE, 'The points, and the heading out of the turnout there.'),
+    throughEnd: part(POSE, 'The end of the through leg, and the heading out of the turnout there.'),
+    divergingEnd: part(POSE, 'The end of the diverging leg, and the heading out of the turnout there.'),
+    frog: part(FROG, 'The theoretical point of the frog on the sheet.'),
+    ties: list(
+      object({ atMm: length(), lengthMm: length() }),
+      'Ties under both legs, by distance from the points along each leg.',
+    ),
+  },
+)
+
 export const RAIL_OF_ELEMENT = component('RailOfElement', 'One rail along one element.', {
   lengthMm: length('Length of the rail as laid, including the grade, mm.'),
   radiusMm: nullable(length('Radius of the middle line of the rail, mm; null unless the element is an arc.')),
@@ -36,7 +62,7 @@ export const RAIL_OF_ELEMENT = component('RailOfElement', 'One rail along one el
 
 export const ELEMENT = component('ElementAnswer', 'An element of a track, with its position.', {
   index: ELEMENT_NUMBER,
-  kind: word(['tangent', 'easement', 'arc'], { title: 'Kind' }),
+  kind: word(['tangent', 'easement', 'arc', 'turnout', 'crossing'], { title: 'Kind', extensible: true }),
   label: nullable(text({ title: 'Remark' })),
   fromMm: length({ says: 'Station of its start, measured horizontally, mm.', title: 'From' }),
   toMm: length({ title: 'To' }),
@@ -58,6 +84,8 @@ export const ELEMENT = component('ElementAnswer', 'An element of a track, with i
   rails: object({ left: RAIL_OF_ELEMENT, right: RAIL_OF_ELEMENT }),
   start: POSE,
   end: POSE,
+  turnout: optional(TURNOUT_ANSWER),
+  crossing: optional(object({ name: text(), angleDeg: number() })),
 })
 
 export type ElementAnswer = Answer<typeof ELEMENT>

@@ -31,17 +31,18 @@ export function joinsOf(drawn: readonly LaidTrack[], { standards }: Pick<Plan, '
   )
   return order.flatMap((index, place): TrackToJoin[] => {
     const track = drawn[index]!
-    const { existing, ofPlan } = ends[place]!
+    const { existing, ofPlan, legs } = ends[place]!
     if (track.state !== 'new') return []
     const toTracks = ofPlan.map(({ end, otherTrack }) => ({ end, otherTrack: order[otherTrack]! }))
-    return [{ track, index, ends: { existing, ofPlan: toTracks } }]
+    return [{ track, index, ends: { existing, ofPlan: toTracks, legs } }]
   })
 }
 
 /** The joined ends of new tracks among themselves: existing track of the plan counts as existing. */
 export function joinedEndsOfNew(joins: readonly TrackToJoin[]): JoinedEnds[] {
   const place = new Map(joins.map(({ index }, n) => [index, n]))
-  return joins.map(({ ends: { existing, ofPlan } }) => ({
+  return joins.map(({ ends: { existing, ofPlan, legs } }) => ({
+    legs,
     existing: [...existing, ...ofPlan.filter(({ otherTrack }) => !place.has(otherTrack)).map(({ end }) => end)],
     ofPlan: ofPlan.flatMap(({ end, otherTrack }) => {
       const other = place.get(otherTrack)

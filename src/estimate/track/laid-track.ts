@@ -1,11 +1,13 @@
 import { toRadians } from '../../measure/angle.ts'
 import { joinsAt, type WholeTrack } from '../../plan/rows/track.ts'
+import type { LegPlace } from '../../plan/rows/turnouts.ts'
 import type { HeldEnd } from '../../track/closure.ts'
 import { elevationOn, type GradeStretch, gradesOn, type Profile, profileOf } from '../../track/grade.ts'
 import { placeElements } from '../../track/place.ts'
 import { layRail, type RailLine, signedRailOffsetMm } from '../../track/rails.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import type { Plan } from '../plan.ts'
+import { type LaidTurnout, laidTurnouts } from './turnouts-of-plan.ts'
 
 /** A placed track: its elements, its grades and its two rails. */
 export interface LaidTrack {
@@ -35,15 +37,18 @@ export interface LaidTrack {
   /** Length of a grade that does not rule; null: of every length. */
   readonly shortGradeMm: number | null
   readonly rails: { readonly left: RailLine; readonly right: RailLine }
+  readonly turnouts: readonly LaidTurnout[]
+  /** The ends of turnouts at which it starts and ends. */
+  readonly legs: { readonly start: LegPlace | null; readonly end: LegPlace | null }
 }
 
 export function layTrack(
   track: WholeTrack,
-  plan: Pick<Plan, 'gauge' | 'section' | 'standards' | 'levelsAt'>,
+  plan: Pick<Plan, 'gauge' | 'section' | 'standards' | 'levelsAt' | 'special'>,
 ): LaidTrack {
   const { x: xMm, y: yMm, heading: headingDeg } = track.start
   const start: Pose = { xMm, yMm, headingRad: toRadians(headingDeg) }
-  const placed = placeElements(start, track.elements, track.closed)
+  const placed = placeElements(start, track.elements, track.closed, plan.special)
   const last = placed.at(-1)!
   const lengthMm = last.toMm
   const profile = profileOf(track.gradeLine, track.start.elevation)
@@ -73,6 +78,8 @@ export function layTrack(
     shortGradeMm: plan.standards.shortGradeLength,
     grades,
     rails: { left: rail('left'), right: rail('right') },
+    turnouts: laidTurnouts(track, placed, plan.special),
+    legs: { start: track.start.from, end: track.end?.to ?? null },
   }
 }
 
@@ -89,6 +96,11 @@ function heldEnd({ closed, start, end }: WholeTrack, ends: Pose, startElevationM
     pose: { xMm, yMm, headingRad: heading === null ? ends.headingRad : toRadians(heading) },
     hasHeading: heading !== null,
     elevationMm,
-    called: end.before === null ? 'its place' : `the start of ${end.before}`,
+    called: end.to ? legCalled(end.to) : end.before === null ? 'its place' : `the start of ${end.before}`,
+    ...(end.to && { atLeg: true }),
   }
+}
+
+function legCalled({ turnout, leg }: LegPlace): string {
+  return leg === 'points' ? `the points of ${turnout}` : `the ${leg} leg of ${turnout}`
 }

@@ -1,14 +1,22 @@
 import { DEG_PER_RAD } from '../../measure/angle.ts'
-import { closureOf, type HeldEnd, headingAfterDeg } from '../../track/closure.ts'
+import type { Element } from '../../plan/rows/track.ts'
+import { closureOf, type HeldEnd } from '../../track/closure.ts'
 import { levelAt, profileAnswer } from '../../track/profile.ts'
-import type { PlacedElement, Pose } from '../../track/types.ts'
-import type { ElementAnswer, PoseAnswer, TrackAnswer } from '../answer.ts'
+import type { PlacedElement } from '../../track/types.ts'
+import type { ElementAnswer, TrackAnswer } from '../answer.ts'
+import type { Plan } from '../plan.ts'
 import type { LaidTrack } from './laid-track.ts'
+import { poseAnswer } from './pose-answer.ts'
+import { specialAnswer } from './turnout-answer.ts'
+
+export type TrackCounts = Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'jointTies' | 'joints'>
 
 /** One track for the answer. */
 export function trackAnswer(
   track: LaidTrack,
-  counts: Pick<TrackAnswer, 'ties' | 'tieSpacingMm' | 'jointTies' | 'joints'>,
+  elements: readonly Element[],
+  counts: TrackCounts,
+  plan: Plan,
 ): TrackAnswer {
   const turnedRad = track.placed.reduce((sum, element) => sum + element.turnedRad, 0)
   return {
@@ -30,7 +38,10 @@ export function trackAnswer(
     profile: profileAnswer(track.profile, track.grades, track),
     levels: track.levelsAtMm.map((atMm) => levelAt(track.profile, atMm)),
     ...counts,
-    elements: track.placed.map((element) => elementAnswer(element, track)),
+    elements: track.placed.map((element, index) => ({
+      ...elementAnswer(element, track),
+      ...specialAnswer(elements[index]!, track, plan),
+    })),
   }
 }
 
@@ -50,6 +61,7 @@ function elementAnswer(element: PlacedElement, track: LaidTrack): ElementAnswer 
   const { rails } = track
   const { index, kind, fromMm, toMm, lengthMm, startCurvature, endCurvature, turnedRad } = element
   const arc = kind === 'arc'
+  const isSpecial = kind === 'turnout' || kind === 'crossing'
   const rail = (side: 'left' | 'right') => ({
     lengthMm: rails[side].elements[index]!.lengthMm,
     radiusMm: arc ? Math.abs(1 / startCurvature - rails[side].offsetLeftMm) : null,
@@ -64,7 +76,7 @@ function elementAnswer(element: PlacedElement, track: LaidTrack): ElementAnswer 
     radiusMm: arc ? radiusOf(startCurvature) : null,
     ...(kind === 'easement' && { startRadiusMm: radiusOf(startCurvature), endRadiusMm: radiusOf(endCurvature) }),
     angleDeg: (arc ? Math.abs(turnedRad) : turnedRad) * DEG_PER_RAD,
-    turn: kind === 'tangent' ? null : turnedRad < 0 ? 'right' : 'left',
+    turn: kind === 'tangent' || (isSpecial && turnedRad === 0) ? null : turnedRad < 0 ? 'right' : 'left',
     rails: { left: rail('left'), right: rail('right') },
     start: poseAnswer(element.start, track),
     end: poseAnswer(element.end, track),
@@ -73,8 +85,4 @@ function elementAnswer(element: PlacedElement, track: LaidTrack): ElementAnswer 
 
 function radiusOf(curvature: number): number | null {
   return curvature === 0 ? null : 1 / Math.abs(curvature)
-}
-
-function poseAnswer({ xMm, yMm, headingRad }: Pose, { start, startHeadingDeg }: LaidTrack): PoseAnswer {
-  return { xMm, yMm, headingDeg: headingAfterDeg(startHeadingDeg, headingRad - start.headingRad) }
 }

@@ -10,6 +10,7 @@ import { readingsDrawing } from '../drawing/readings-drawing.ts'
 import { faultNote, faultText, field, hasFaultUnder, isFilledIn, open, type Placed } from '../form/controls.ts'
 import { formShape, lowerFirst } from '../form/form-shape.ts'
 import { type Content, type Html, html } from '../html.ts'
+import { inUnits } from '../in-units.ts'
 import { benchLength, formatDegrees, type LengthsIn, ordinateLength } from '../show-length.ts'
 import { counted } from '../words.ts'
 import {
@@ -141,7 +142,7 @@ ${list('readings', 5)}
 <div class="fields">${['maximumThrow', 'spacing', 'tolerancePct'].map((each) => field(placed, each))}
 ${list('proposed', 2, 'one for every station; blank: calculated so that the largest throw is as small as possible')}</div></details>
 <div class="buttons"><button class="first">Check</button>
-<label for="show">Show lengths in</label> <select id="show" name="show" class="narrow">${[
+<label for="show">Units</label> <select id="show" name="show" class="narrow">${[
     ['both', 'mm with feet and inches'],
     ['metric', 'millimetres only'],
     ['feet', 'feet and inches only'],
@@ -168,7 +169,7 @@ function answer(
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-good" d="M11 9L15 14L22 3"/></svg>good</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-more" d="M10 14L16 2L22 14Z"/></svg>${isBench ? 'bend more' : 'too flat'}</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="sign-ease" d="M10 2L16 14L22 2Z"/></svg>${isBench ? 'ease' : 'too sharp'}</span></p>
-${findings.length > 0 && findingList(findings)}
+${findings.length > 0 && findingList(findings, lengthsIn)}
 ${proposal && proposalText(proposal, lengthsIn)}
 <div class="scroll" role="region" aria-label="Results by station" tabindex="0">${stationTable(check, isBench, lengthsIn)}</div>
 ${assumptions.length > 0 && html`<p class="hint">Default values used: ${assumptions.map(({ field: name, value }, index) => html`${index > 0 && ', '}${ASSUMED[name] ?? name.slice(1)} ${value}`)}.</p>`}
@@ -233,12 +234,12 @@ function facts(check: BendCheck, isBench: boolean, lengthsIn: LengthsIn): [strin
   ]
 }
 
-function findingList(findings: readonly BendCheckFinding[]): Html {
+function findingList(findings: readonly BendCheckFinding[], lengthsIn: LengthsIn): Html {
   const names: Readonly<Record<Severity, string>> = { stop: 'Stop', warn: 'Warning', note: 'Note' }
   return html`<ol class="findings">${findings.map(({ severity, message, cure }, index) => {
     const letter = lettersOf(index)
     return html`<li class="${severity}"><svg class="plan" viewBox="0 0 28 28" width="28" height="28" aria-hidden="true">${sign(severity, letter, { x: 14, y: 14 })}</svg>
-<div><p class="where"><b>${letter}. ${names[severity]}</b></p><p>${message}</p><p class="cure">${cure}</p></div></li>`
+<div><p class="where"><b>${letter}. ${names[severity]}</b></p><p>${inUnits(message, lengthsIn)}</p><p class="cure">${inUnits(cure, lengthsIn)}</p></div></li>`
   })}</ol>`
 }
 

@@ -1,6 +1,6 @@
 import { signedRailOffsetMm } from '../../track/rails.ts'
 import { type Point, sampleLine } from '../../track/sample.ts'
-import type { PlacedElement } from '../../track/types.ts'
+import type { PlacedElement, Pose } from '../../track/types.ts'
 import { boundsOf, type Spot, type View, viewOf } from './view.ts'
 
 /** A track to draw: its placed elements and its ends. */
@@ -14,6 +14,17 @@ export interface TrackToDraw {
   readonly tieSpacingMm: number
   /** Stretches of ready-made pieces, as stations; none if omitted. */
   readonly readyMade?: readonly StretchToDraw[]
+  /** None if omitted. */
+  readonly turnouts?: readonly TurnoutToDraw[]
+}
+
+/** What is drawn of a turnout beside the leg that its track runs along. */
+export interface TurnoutToDraw {
+  readonly name: string
+  /** The other leg, from the points. */
+  readonly otherLeg: readonly PlacedElement[]
+  readonly points: Pose
+  readonly frog: Point
 }
 
 /** A stretch of one element that ready-made pieces cover. */
@@ -37,6 +48,7 @@ export interface DrawnTrack {
   readonly track: TrackToDraw
   readonly centre: readonly Spot[]
   readonly rails: { readonly left: readonly Spot[]; readonly right: readonly Spot[] }
+  readonly otherLegs: readonly Lines<Spot>[]
 }
 
 /** The largest error of a drawn line, in drawing units. */
@@ -49,7 +61,9 @@ const ERROR = 0.12
 export function drawnPlan(plan: PlanToDraw): { view: View; tracks: readonly DrawnTrack[] } | null {
   const lengthMm = plan.tracks.reduce((sum, { placed }) => sum + (placed.at(-1)?.toMm ?? 0), 0)
   if (!(lengthMm > 0)) return null
-  const coarse = plan.tracks.flatMap((track) => Object.values(linesOf(plan, track, lengthMm / 5000)))
+  const coarse = plan.tracks.flatMap((track) =>
+    [track, ...otherLegs(track)].flatMap((each) => Object.values(linesOf(plan, each, lengthMm / 5000))),
+  )
   const bounds = boundsOf(coarse)
   if (!bounds) return null
   const view = viewOf(bounds)
@@ -59,14 +73,26 @@ export function drawnPlan(plan: PlanToDraw): { view: View; tracks: readonly Draw
       track,
       centre: lines.centre.map(view.spotOf),
       rails: { left: lines.left.map(view.spotOf), right: lines.right.map(view.spotOf) },
+      otherLegs: otherLegs(track).map((leg) => {
+        const { centre, left, right } = linesOf(plan, leg, ERROR / view.scale)
+        return { centre: centre.map(view.spotOf), left: left.map(view.spotOf), right: right.map(view.spotOf) }
+      }),
     }
   })
   return { view, tracks }
 }
 
-type Lines = Readonly<Record<'centre' | 'left' | 'right', readonly Point[]>>
+function otherLegs({ turnouts = [] }: TrackToDraw): { placed: readonly PlacedElement[] }[] {
+  return turnouts.map(({ otherLeg: placed }) => ({ placed }))
+}
 
-function linesOf({ gaugeMm, headWidthMm }: PlanToDraw, { placed }: TrackToDraw, errorMm: number): Lines {
+type Lines<P = Point> = Readonly<Record<'centre' | 'left' | 'right', readonly P[]>>
+
+function linesOf(
+  { gaugeMm, headWidthMm }: PlanToDraw,
+  { placed }: Pick<TrackToDraw, 'placed'>,
+  errorMm: number,
+): Lines {
   const along = (offsetMm: number) => sampleLine(placed, offsetMm, errorMm).points
   return {
     centre: along(0),

@@ -37,14 +37,19 @@ export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], leng
   const stations = tracks.map((track) => stationMarks(sheet, track))
   return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="plan-title plan-text">
 <title id="plan-title">${title}, drawn to scale</title>
-<desc id="plan-text">${description(plan)}</desc>
+<desc id="plan-text">${description(plan, lengthsIn)}</desc>
 ${grid(view, lengthsIn)}
 ${tracks.map((track) => stubs(sheet, track))}
 ${tracks.map((track) => readyMadeEdges(sheet, track))}
-${tracks.map(({ centre }) => html`<path class="bed" d="${pathThrough(centre)}" stroke-width="${px(bandWidth)}"/>`)}
+${tracks.flatMap(({ centre, otherLegs }) =>
+  [centre, ...otherLegs.map((leg) => leg.centre)].map(
+    (line) => html`<path class="bed" d="${pathThrough(line)}" stroke-width="${px(bandWidth)}"/>`,
+  ),
+)}
 ${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
+${tracks.map((track) => turnoutMarks(sheet, track))}
 ${stations}${elements}${ends}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}
@@ -60,11 +65,12 @@ interface Sheet {
 
 const STATE_WORDS = { new: '', existing: ', existing', lifted: ', to be lifted' } as const
 
-function description(plan: PlanToDraw): string {
+function description(plan: PlanToDraw, lengthsIn: LengthsIn): string {
+  const lengthOf = (mm: number) => (lengthsIn === 'feet' ? lengthText(mm, 'feet') : formatMetres(mm, 2))
   const tracks = plan.tracks.map(({ name, placed, closed, state = 'new', readyMade = [] }) => {
-    const length = formatMetres(placed.at(-1)?.toMm ?? 0, 2)
+    const length = lengthOf(placed.at(-1)?.toMm ?? 0)
     const madeMm = readyMade.reduce((sum, { fromMm, toMm }) => sum + toMm - fromMm, 0)
-    const made = madeMm > 0 ? `, ${formatMetres(madeMm, 2)} of it ready-made track` : ''
+    const made = madeMm > 0 ? `, ${lengthOf(madeMm)} of it ready-made track` : ''
     return `${name}: ${placed.length} element${placed.length === 1 ? '' : 's'}, ${length}, ${closed ? 'a closed loop' : 'open'}${STATE_WORDS[state]}${made}`
   })
   return `Seen from above. ${tracks.join('; ')}.`
@@ -77,7 +83,31 @@ function linesByState(drawn: DrawnTrack, scale: number, apart: number): Html {
   return state === 'new' ? lines : html`<g class="state-${state}">${lines}</g>`
 }
 
-function trackLines({ track, centre, rails }: DrawnTrack, scale: number, apart: number): Html {
+/** The other legs of its turnouts. */
+function otherLegLines({ otherLegs }: DrawnTrack, apart: number): Html[] {
+  return otherLegs.map(({ centre, left, right }) =>
+    apart < RAILS_APART
+      ? html`<path class="rail one" d="${pathThrough(centre)}"/>`
+      : html`<path class="rail" d="${pathThrough(left)}"/><path class="rail" d="${pathThrough(right)}"/>`,
+  )
+}
+
+/** A bar across the track at the points, and a small triangle at the point of the frog. */
+function turnoutMarks({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[] {
+  return (track.turnouts ?? []).map(({ points, frog }) => {
+    const { x, y } = view.spotOf(points)
+    const { left } = directions(points)
+    const [dx, dy] = [(left.x * bandWidth) / 2, (left.y * bandWidth) / 2]
+    const at = view.spotOf(frog)
+    return html`<path class="points" d="M${px(x - dx)} ${px(y - dy)}L${px(x + dx)} ${px(y + dy)}"/><path class="frog" d="M${px(at.x)} ${px(at.y - 3.5)}l3 5.5h-6z"/>`
+  })
+}
+
+function trackLines(drawn: DrawnTrack, scale: number, apart: number): Html {
+  return html`${ownLines(drawn, scale, apart)}${otherLegLines(drawn, apart)}`
+}
+
+function ownLines({ track, centre, rails }: DrawnTrack, scale: number, apart: number): Html {
   const tie = track.tieSpacingMm * scale
   const centrePath = pathThrough(centre)
   const ties =

@@ -3,14 +3,18 @@ import type { ElementAnswer, Estimate, TrackAnswer } from '../../estimate/answer
 import { toRadians } from '../../measure/angle.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import { USUAL } from '../../plan/usual.ts'
+import { NO_SPECIAL_TRACK, type SpecialTrack, specialTrackOf } from '../../track/turnout/special-track.ts'
 import type { PlacedElement } from '../../track/types.ts'
 import type { PlanToDraw, StretchToDraw } from './drawn-plan.ts'
+import { placedTurnout, poseOf, turnoutsToDraw } from './turnouts-to-draw.ts'
 
 /** What the drawing of a plan needs: its tracks where the estimate says they lie. */
 export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
+  const gaugeMm = plan.gauge ?? USUAL.gauge
+  const special = specialTrackOf(plan.turnoutTypes ?? [], gaugeMm)
   return {
     title: estimate.title,
-    gaugeMm: plan.gauge ?? USUAL.gauge,
+    gaugeMm,
     headWidthMm: headWidthMm(plan.rail.section),
     tracks: estimate.tracks.map((track, index) => {
       const { joinsExisting, closed = false } = plan.tracks[index]!
@@ -19,7 +23,8 @@ export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
         closed,
         state: track.state,
         joinsExisting: { start: Boolean(joinsExisting?.start), end: Boolean(joinsExisting?.end) },
-        placed: placedElements(track, closed),
+        placed: placedElements(track, closed, special),
+        turnouts: turnoutsToDraw(track, special),
         tieSpacingMm: track.tieSpacingMm,
         readyMade: stretchesOf(track.name, estimate),
       }
@@ -33,12 +38,17 @@ function headWidthMm(section: PlanInput['rail']['section']): number {
 }
 
 /** The elements of a track as they were placed, from their poses, radii and turns in the answer. */
-export function placedElements({ elements }: TrackAnswer, closed: boolean): PlacedElement[] {
+export function placedElements(
+  { elements }: TrackAnswer,
+  closed: boolean,
+  special: SpecialTrack = NO_SPECIAL_TRACK,
+): PlacedElement[] {
   const last = elements.length - 1
   return elements.map((element, index) => {
     const { kind, label, fromMm, toMm, lengthMm, angleDeg, turn, start, end } = element
     const before = elements[index === 0 && closed ? last : index - 1]
     const after = elements[index === last && closed ? 0 : index + 1]
+    if (element.turnout) return placedTurnout(element, element.turnout, special)
     const turned = kind === 'arc' && turn === 'right' ? -angleDeg : angleDeg
     return {
       ...{ index, kind, label, fromMm, toMm, lengthMm },
@@ -55,10 +65,6 @@ export function placedElements({ elements }: TrackAnswer, closed: boolean): Plac
 function arcCurvature(element: ElementAnswer | undefined): number {
   if (element?.radiusMm == null) return 0
   return (element.turn === 'right' ? -1 : 1) / element.radiusMm
-}
-
-function poseOf({ xMm, yMm, headingDeg }: ElementAnswer['start']): PlacedElement['start'] {
-  return { xMm, yMm, headingRad: toRadians(headingDeg) }
 }
 
 function stretchesOf(track: string, { readyMade }: Estimate): StretchToDraw[] {

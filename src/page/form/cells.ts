@@ -1,9 +1,14 @@
+/** What a bare number in a field is a number of, where the switch of units decides it. */
+export type Bare = 'length' | 'temperature'
+
 /** Converts one value of a plan to the text of a form field and back. */
 export interface Cell {
   /** The text for a value; undefined is a value that is not in the plan. */
   show(value: unknown): string
   /** The value for a text; undefined leaves it out. Unreadable text is passed on as typed and refused later. */
   read(text: string): unknown
+  /** Left out where a number has no unit. */
+  readonly bare?: Bare
 }
 
 const DECIMAL = /^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?$/i
@@ -23,7 +28,11 @@ export const words: Cell = { show: oneLine, read: (text) => text.trim() || undef
 export const length: Cell = {
   show: oneLine,
   read: (text) => (text.trim() === '' ? undefined : numberOr(text.trim())),
+  bare: 'length',
 }
+
+/** A temperature, or a difference of two, is typed like a length: a bare number, or with its unit. */
+export const temperature: Cell = { ...length, bare: 'temperature' }
 
 /** A plain number; a degree or percent sign after it is ignored. */
 export const number: Cell = {
@@ -41,6 +50,7 @@ export const lengths: Cell = {
     const parts = text.split(/[;,]/).filter((part) => part.trim() !== '')
     return parts.length === 0 ? undefined : parts.map((part) => numberOr(part.trim()))
   },
+  bare: 'length',
 }
 
 /** One of a list; `usual` is shown if the plan has no value. */

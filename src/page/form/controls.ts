@@ -1,7 +1,9 @@
 import type { Fault } from '../../measure/fault.ts'
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { attributes, type Content, type Html, html } from '../html.ts'
+import { inUnits } from '../in-units.ts'
 import type { LengthsIn } from '../show-length.ts'
+import { shownIn } from './bare-numbers.ts'
 import type { FaultsByPlace } from './fault-places.ts'
 import type { Look, Option, Shape } from './form-shape.ts'
 import { type FormPart, PRESERVED } from './plan-form.ts'
@@ -121,7 +123,7 @@ ${faultNote(path, faults)}
 /** How to fill in a field, and what it means when blank, in the units of the page. */
 function hintOf({ lengthsIn }: Placed, { hint, blank }: Look): string {
   const usual = typeof blank === 'object' ? usualLength(blank.mm, lengthsIn) : blank
-  return [hint, usual && `blank: ${usual}`].filter(Boolean).join('; ')
+  return inUnits([hint, usual && `blank: ${usual}`].filter(Boolean).join('; '), lengthsIn)
 }
 
 function usualLength(mm: number, lengthsIn: LengthsIn): string {
@@ -173,7 +175,7 @@ function tickField(placed: Placed, { key, label }: Field): Html {
 
 /** The control of a field without its label; the attributes name the label. */
 export function control(placed: Placed, spec: Field, extra: Parameters<typeof attributes>[0]): Html {
-  const value = textAt(placed, spec.key)
+  const value = shownIn(textAt(placed, spec.key), placed.shape.cells[spec.key], placed.lengthsIn)
   const common = { name: pathTo(placed, spec.key), ...extra, ...(faultsAt(placed, spec.key).length > 0 && INVALID) }
   if (!spec.options)
     return html`<input${attributes({ ...common, inputmode: spec.numeric ? 'decimal' : null, value: value || null })}>`

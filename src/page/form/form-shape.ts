@@ -1,5 +1,5 @@
 import type { AnyValue, Field as FieldRow, Fields, Item, ListField, PartField } from '../../plan/fields/field.ts'
-import { type Cell, choice, length, lengths, number, price, tick, words } from './cells.ts'
+import { type Cell, choice, length, lengths, number, price, temperature, tick, words } from './cells.ts'
 
 /*
  * The form of a plan is derived from the rows of its fields: a cell for each value that has a label, a group for each
@@ -96,11 +96,11 @@ function objectOf({ item }: PartField): Item | null {
 
 function cellOf(row: AnyValue): Cell {
   switch (row.kind) {
-    // A temperature is typed like a length: a bare number, or with its unit.
     case 'length':
+      return length
     case 'temperature':
     case 'difference':
-      return length
+      return temperature
     case 'number':
     case 'count':
       return number

@@ -1,7 +1,9 @@
 import { MATERIALS } from '../../catalogue/materials.ts'
 import { PACK, SUPPLIES } from '../../plan/rows/supplies.ts'
 import { attributes, type Html, html } from '../html.ts'
+import { inUnits } from '../in-units.ts'
 import { ballastPowerExtrasEditor } from './ballast-power-extras-editor.ts'
+import { bareNumbers } from './bare-numbers.ts'
 import { bendingEditor } from './bending-editor.ts'
 import {
   control,
@@ -41,7 +43,7 @@ export function planEditor(plan: Placed, action: string): Html {
   const tracks = rowsOf(plan, 'tracks')
   return html`${preservedField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
 <p class="hint">You can write lengths as <kbd>7 ft 6 in</kbd>, <kbd>7' 6-1/2"</kbd>, <kbd>2.4 m</kbd> or <kbd>45 mm</kbd>.
-A number without a unit is in millimetres. Blank fields get default values, which are listed with the results.</p>
+${bareNumbers(plan.lengthsIn)} Blank fields get default values, which are listed with the results.</p>
 ${railEditor(plan, action)}
 <div id="tracks">
 ${faultNote('tracks', plan.faults.get('tracks') ?? [])}
@@ -67,7 +69,7 @@ ${field(rail, 'section')}
 ${field(rail, 'material')}
 ${temperField(rail)}
 </div>
-<details${open(isInUse(plan, 'gauge'))}><summary>Gauge <span class="hint">if it is not 45 mm</span></summary>
+<details${open(isInUse(plan, 'gauge'))}><summary>Gauge <span class="hint">if it is not ${inUnits('45 mm', plan.lengthsIn)}</span></summary>
 <div class="fields">${field(plan, 'gauge')}</div></details>
 ${foldedGroup(
   measured,

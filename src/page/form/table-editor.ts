@@ -22,6 +22,8 @@ export interface TableEditor {
   readonly row: string
   /** Columns to put first; the others follow in the order of their rows. */
   readonly first?: readonly string[]
+  /** Columns that are not shown, because nothing is in them. */
+  readonly without?: readonly string[]
   readonly add: string
   /** Whether a row shows all its cells, where the style sheet hides those that its kind does not ask for. */
   readonly showsAll?: (row: Placed) => boolean
@@ -33,14 +35,14 @@ interface Column extends Field {
 }
 
 /** A column for each field. The choice of radius or diameter is in the same cell as the curve size. */
-function columnsOf(shape: Shape, first: readonly string[]): Column[] {
+function columnsOf(shape: Shape, first: readonly string[], without: readonly string[]): Column[] {
   const { acrossIs, ...looks } = shape.looks
   const named = (key: string): Column => ({
     key,
     ...inTable(looks[key]!),
     before: key === 'across' && acrossIs ? { key: 'acrossIs', ...acrossIs } : undefined,
   })
-  return [...first, ...Object.keys(looks).filter((key) => !first.includes(key))].map(named)
+  return [...first, ...Object.keys(looks).filter((key) => !first.includes(key) && !without.includes(key))].map(named)
 }
 
 /** A cell of a table has no room for a text about blank values. */
@@ -52,7 +54,7 @@ function inTable({ options, ...look }: Look): Look {
 export function tableEditor(placed: Placed, action: string, spec: TableEditor): Html {
   const path = pathTo(placed, spec.table)
   const faults = faultsAt(placed, spec.table)
-  const columns = columnsOf(placed.shape.tables![spec.table]!, spec.first ?? [])
+  const columns = columnsOf(placed.shape.tables![spec.table]!, spec.first ?? [], spec.without ?? [])
   return html`${faults.length > 0 && html`<p class="fault" id="${path}.fault">${faults.map(faultText)}</p>`}
 <table class="edit ${spec.className}" id="${path}">
 <caption>${spec.caption}</caption>

@@ -10,6 +10,7 @@ import {
   type Placed,
   preservedField,
   rowButton,
+  rowsOf,
   textAt,
 } from './controls.ts'
 import { breaksEditor, keepOutEditor } from './joints-editor.ts'
@@ -42,6 +43,7 @@ ${tableEditor(track, action, {
   row: 'element',
   add: 'Add five rows',
   first: ['kind', 'length', 'across', 'angle', 'turn', 'label'],
+  without: hasSpecialTrack(track) ? [] : SPECIAL_COLUMNS,
   showsAll: hasMoreThanItsKind,
 })}
 <p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, its
@@ -82,11 +84,21 @@ ${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tr
 </fieldset>`
 }
 
+/** What only turnouts and crossings have. */
+const SPECIAL_COLUMNS = ['name', 'type', 'enters', 'leaves']
+
+function hasSpecialTrack(track: Placed): boolean {
+  return rowsOf(track, 'elements').some(
+    (row) => ['turnout', 'crossing'].includes(textAt(row, 'kind')) || isFilledIn(row, SPECIAL_COLUMNS),
+  )
+}
+
 const ALWAYS_SHOWN = ['name', 'closed']
 
 /** Whether a row has a value that its kind does not ask for, so that no cell of it may be hidden. */
 function hasMoreThanItsKind(row: Placed): boolean {
   const kind = textAt(row, 'kind')
+  if (kind === 'turnout' || kind === 'crossing') return true
   return (
     kind !== 'arc' && isFilledIn(row, kind === '' ? ['across', 'angle', 'turn', 'label'] : ['across', 'angle', 'turn'])
   )

@@ -3,7 +3,8 @@ import type { Fault } from '../../measure/fault.ts'
 import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { faultText } from '../form/controls.ts'
 import { attributes, type Html, html } from '../html.ts'
-import { benchLength, type LengthsIn } from '../show-length.ts'
+import { inUnits } from '../in-units.ts'
+import { benchLength, gapLength, type LengthsIn } from '../show-length.ts'
 import { counted, spoken } from '../words.ts'
 import { type MetalPrice, type MetalToCompare, pricesGiven } from './metals-to-compare.ts'
 
@@ -40,11 +41,16 @@ function row(
 ): Html {
   const material = comparison?.materials[index]
   return html`<tr><th scope="row">${name}${material?.temper && html` <span class="hint">${material.temper}</span>`}</th>
-<td class="no-print">${prices.length === 0 ? html`<span class="hint">as in the plan</span>` : prices.map((price) => priceField(price, name, isFaulty(faults, index, pricesGiven(prices).indexOf(price))))}</td>${comparison && material && figures(material, comparison.currency, lengthsIn)}</tr>`
+<td class="no-print">${prices.length === 0 ? html`<span class="hint">as in the plan</span>` : prices.map((price) => priceField(price, name, isFaulty(faults, index, pricesGiven(prices).indexOf(price)), lengthsIn))}</td>${comparison && material && figures(material, comparison.currency, lengthsIn)}</tr>`
 }
 
-function priceField({ field, lengthMm, typed }: MetalPrice, metal: string, faulty: boolean): Html {
-  const length = `${formatMm(lengthMm)} (${formatFeetInches(lengthMm)})`
+function priceField(
+  { field, lengthMm, typed }: MetalPrice,
+  metal: string,
+  faulty: boolean,
+  lengthsIn: LengthsIn,
+): Html {
+  const length = inUnits(`${formatMm(lengthMm)} (${formatFeetInches(lengthMm)})`, lengthsIn)
   return html`<label class="priced">${length} <input${attributes({ name: field, form: 'plan', value: typed, inputmode: 'decimal', size: 7, 'aria-label': `${metal}, price of ${length}`, 'aria-invalid': faulty ? 'true' : null })}></label>`
 }
 
@@ -54,8 +60,16 @@ function figures(material: ComparedMaterial, currency: string, lengthsIn: Length
   const counts = (['stop', 'warn', 'note'] as const)
     .filter((severity) => findings[severity] > 0)
     .map((severity) => counted(findings[severity], SEVERITIES[severity]))
-  return html`<td>${cost === null ? html`${total} ${currency}${without}` : html`<b>${cost}</b> ${currency}`}</td><td>${railMassKg === null ? '–' : `${railMassKg.toFixed(2)} kg`}</td><td>${forming ? bend(forming, lengthsIn) : 'none'}</td><td>${expansionPerMetreMm === null ? '–' : `${expansionPerMetreMm.toFixed(2)} mm per metre`}</td><td>${dropV === null ? '–' : `${dropV.toFixed(2)} V`}</td><td>${counts.length === 0 ? 'none' : spoken(counts)}</td>`
+  return html`<td>${cost === null ? html`${total} ${currency}${without}` : html`<b>${cost}</b> ${currency}`}</td><td>${railMassKg === null ? '–' : `${railMassKg.toFixed(2)} kg`}</td><td>${forming ? bend(forming, lengthsIn) : 'none'}</td><td>${expansionPerMetreMm === null ? '–' : growth(expansionPerMetreMm, lengthsIn)}</td><td>${dropV === null ? '–' : `${dropV.toFixed(2)} V`}</td><td>${counts.length === 0 ? 'none' : spoken(counts)}</td>`
 }
+
+function growth(perMetreMm: number, lengthsIn: LengthsIn): Html {
+  return lengthsIn === 'feet'
+    ? html`${gapLength(perMetreMm * METRES_PER_YARD, lengthsIn)} per yard`
+    : html`${perMetreMm.toFixed(2)} mm per metre`
+}
+
+const METRES_PER_YARD = 0.9144
 
 const SEVERITIES = { stop: 'stop', warn: 'warning', note: 'note' } as const
 

@@ -13,7 +13,9 @@ import { Elsewhere } from '../../workers/elsewhere.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
 import { mountCopies } from '../copies/mount-copies.ts'
+import { asMeant, SHOWN_IN } from '../form/bare-numbers.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm, rowsPosted } from '../form/plan-form.ts'
+import { planShape } from '../form/plan-shape.ts'
 import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { html } from '../html.ts'
@@ -45,6 +47,7 @@ import { type PlanPage, planPage, type Saved, type SaveFields } from './plan-pag
 import { POLICY } from './policy.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
+import { inUnitsOf, unitsOf } from './units-of-plan.ts'
 import { workOut } from './worked-plan.ts'
 
 /** The largest plan that the service accepts is about half of this as a form. */
@@ -157,7 +160,7 @@ export function createPage(deps: PageDeps): Hono {
     if (!built) return show(c, NO_PLAN, 404)
     workers.refuseLarge(built.plan)
     const { id, name, notes } = present
-    const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
+    const saveFields = { name, notes, lengthsIn: unitsOf(built.plan, c.req.query('show')) }
     const saved: Saved = { id, revision: present.revision, opened: null, builds: [build] }
     return showPlan(c, { ...BLANK, form: formOfPlan(extensionOf(built.plan)), saveFields, saved, extended: build })
   })
@@ -186,7 +189,8 @@ export function createPage(deps: PageDeps): Hono {
         ? null
         : { id, revision: Number(fields.get('revision')), opened: null, builds: (await store.builds(id)) ?? [] }
     const button = fields.get('do') ?? 'work'
-    const posted = withRemedy(withPasted(formOfFields(fields), fields), button)
+    const typedForm = asMeant(formOfFields(fields), planShape, readLengthsIn(fields.get(SHOWN_IN)))
+    const posted = withRemedy(withPasted(typedForm, fields), button)
     const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
     const typed = { ...BLANK, saveFields, saved, metalPrices, railAt: fields.get(RAIL_AT) ?? null }
@@ -200,7 +204,7 @@ export function createPage(deps: PageDeps): Hono {
     }
 
     const form = withoutBlankRows(posted)
-    const plan = planOfForm(form)
+    const plan = inUnitsOf(planOfForm(form), saveFields.lengthsIn)
     const result = workOut(workers, plan, await stockOf(saved))
     const faults = [
       ...(result.ok ? [] : result.faults),
@@ -249,7 +253,7 @@ export function createPage(deps: PageDeps): Hono {
   /** One revision of a saved plan; the next save is based on the latest revision. */
   async function showProject(c: Context, project: Project, present: Project): Promise<Response> {
     const { id, revision, updatedAt, name, notes, plan } = project
-    const saveFields = { name, notes, lengthsIn: readLengthsIn(c.req.query('show')) }
+    const saveFields = { name, notes, lengthsIn: unitsOf(plan, c.req.query('show')) }
     const builds = (await store.builds(id)) ?? []
     const saved = { id, revision: present.revision, opened: { revision, updatedAt }, builds }
     const base = revision === present.revision ? `/plans/${id}` : `/plans/${id}/revisions/${revision}`

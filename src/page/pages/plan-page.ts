@@ -2,6 +2,7 @@ import type { Comparison } from '../../estimate/questions/compare.ts'
 import type { Fault } from '../../measure/fault.ts'
 import type { Build } from '../../projects/store.ts'
 import { countsOnShed } from '../../shed/from-stock.ts'
+import { bareNumbers, SHOWN_IN } from '../form/bare-numbers.ts'
 import { faultNote, faultText, hasFaultUnder, open, type Placed } from '../form/controls.ts'
 import { faultsByPlace, placeInForm } from '../form/fault-places.ts'
 import { inFormWords } from '../form/fault-words.ts'
@@ -11,6 +12,7 @@ import { type FormPart, planOfForm } from '../form/plan-form.ts'
 import { planShape } from '../form/plan-shape.ts'
 import { withRowsReady } from '../form/rows.ts'
 import { attributes, type Html, html } from '../html.ts'
+import { faultInUnits } from '../in-units.ts'
 import { metalsCard } from '../metals/metals-card.ts'
 import { type MetalPrices, metalsOf } from '../metals/metals-to-compare.ts'
 import { RAIL_AT } from '../sheets/garden/gap-question.ts'
@@ -74,7 +76,7 @@ export interface PlanPage {
 /** The page of one plan: one of its sheets, or the form alone as long as it is not worked out. */
 export function planPage(page: PlanPage): Html {
   const { saveFields, saved, worked, conflict } = page
-  const faults = page.faults.map(inFormWords)
+  const faults = page.faults.map((fault) => faultInUnits(inFormWords(fault), page.saveFields.lengthsIn))
   const action = saved ? `/plans/${saved.id}` : '/'
   const title = saveFields.name || page.form.cells.title || 'New plan'
   return html`${page.belowHeading ? html`<h2 class="title">${title}</h2>` : html`<h1>${title}</h1>`}
@@ -139,6 +141,7 @@ function editor(page: PlanPage, action: string): Html {
 <button class="default-button" name="do" value="work" tabindex="-1" aria-hidden="true">Calculate</button>
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
 ${carriedFields(page)}
+<input type="hidden" name="${SHOWN_IN}" value="${saveFields.lengthsIn}">
 ${planEditor(placed, action)}
 <details class="card" id="save"${open(isSaveOpen)}><summary>Name and notes <span class="hint">of the saved plan</span></summary>
 <div class="fields">
@@ -149,7 +152,7 @@ ${saveFields.notes}</textarea>${faultNote('notes', placed.faults.get('notes') ??
 <div class="bar-buttons buttons">
 <button class="first" name="do" value="work">Calculate</button>
 ${saveButtons(saved, conflict)}
-<p class="units"><label for="show">Show lengths in</label> <select id="show" name="show">${LENGTHS_IN.map(([value, label]) => html`<option${attributes({ value, selected: value === saveFields.lengthsIn })}>${label}</option>`)}</select></p>
+<p class="units"><label for="show">Units</label> <select id="show" name="show">${LENGTHS_IN.map(([value, label]) => html`<option${attributes({ value, selected: value === saveFields.lengthsIn })}>${label}</option>`)}</select> <span class="hint">${bareNumbers(saveFields.lengthsIn)}</span></p>
 </div>
 </form>`
   if (!page.worked) return html`<section class="editor" id="edit" aria-label="Plan">${form}</section>`
@@ -169,9 +172,9 @@ function carriedFields({ sheet, sheetBase, worked, metalPrices, railAt }: PlanPa
 }
 
 const LENGTHS_IN: readonly (readonly [LengthsIn, string])[] = [
-  ['both', 'mm with feet and inches'],
-  ['metric', 'millimetres only'],
-  ['feet', 'feet and inches only'],
+  ['both', 'mm with feet and inches, °C'],
+  ['metric', 'millimetres, °C'],
+  ['feet', 'feet and inches, °F'],
 ]
 
 function saveButtons(saved: Saved | null, conflict: Conflict | null | undefined): Html {

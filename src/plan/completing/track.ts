@@ -9,7 +9,8 @@ export function completeTrack(track: TrackInput, index: number, assume: Assume):
   if (!track.start) assume(`${at}/start`, 'x 0, y 0, heading 0°', 'a track on its own sheet starts at the origin')
   const { start, gradeLine = [] } = track
   const first = gradeLine[0]
-  const isGiven = start?.elevation !== undefined || start?.after !== undefined || first?.at === 0
+  const isGiven =
+    start?.elevation !== undefined || start?.after !== undefined || start?.from !== undefined || first?.at === 0
   if (!isGiven) {
     const elevationMm = gradeNodes(gradeLine)[0]!.elevationMm
     const reason = first ? 'level up to the first point of the grade line' : 'no elevation and no grade line given'

@@ -2,7 +2,7 @@ import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { formatCelsius } from '../../measure/temperature.ts'
-import { elementLengthMm } from '../elements.ts'
+import { elementLengthMm, isSpecial } from '../elements.ts'
 import type { TrackDraft } from '../reading/draft.ts'
 import type { ClimateInput, JointsInput } from '../rows/joints.ts'
 import type { Break } from '../rows/track.ts'
@@ -68,11 +68,11 @@ export function stretchFaults(track: TrackDraft, list: 'keepOut' | 'limits', at:
   })
 }
 
-/** Along the centre line; null while an element is unreadable. */
+/** Along the centre line; null while an element is unreadable, and with turnouts, whose length is worked out later. */
 export function lengthOf({ elements }: TrackDraft): number | null {
   let lengthMm = 0
   for (const element of elements) {
-    if (element === null) return null
+    if (element === null || isSpecial(element)) return null
     lengthMm += elementLengthMm(element)
   }
   return elements.length > 0 ? lengthMm : null

@@ -11,6 +11,7 @@ import { breakFaults, jointFaults, stretchFaults } from './breaks.ts'
 import { continuedGradeFaults, gradeLineFaults } from './grades.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
+import { turnoutFaults } from './turnouts.ts'
 import { levelFaults } from './vertical-curves.ts'
 
 type Place = readonly (string | number)[]
@@ -22,6 +23,7 @@ export function partFaults(draft: PlanDraft): Fault[] {
   return [
     ...nameFaults(draft.tracks),
     ...placeFaults(draft),
+    ...turnoutFaults(draft),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...continuedGradeFaults(draft.tracks),
     ...jointFaults(draft.climate, draft.joints),
@@ -93,6 +95,8 @@ function easementFaults(track: TrackDraft, index: number, at: Place): Fault[] {
       },
     ]
   if (before?.kind === 'easement') return []
+  // How a turnout curves where it ends takes its kind to tell.
+  if ([before, after].some((each) => each?.kind === 'turnout')) return []
   if (constantCurvature(before) !== constantCurvature(after)) return []
   return [
     {

@@ -1,25 +1,20 @@
 import type { Fault } from '../../measure/fault.ts'
 import { meantName } from '../fields/nearest.ts'
 import type { PlanDraft, TrackDraft } from '../reading/draft.ts'
-
-/** A track whose place is given by another: it starts at the other's end, or has to end at the other's start. */
-interface Link {
-  readonly track: number
-  readonly field: 'after' | 'before'
-  /** The name of the other track. */
-  readonly name: string
-  /** Undefined if there is no track of that name. */
-  readonly other: number | undefined
-  readonly path: Fault['path']
-}
+import { legFaults, linksToLegs, sharedLegFaults } from './legs.ts'
+import type { Link } from './link.ts'
 
 /** What is wrong with the starts and ends of tracks that are given by other tracks. */
-export function placeFaults({ tracks }: PlanDraft): Fault[] {
+export function placeFaults(draft: PlanDraft): Fault[] {
+  const { tracks } = draft
   const links = linksOf(tracks)
+  const atLegs = linksToLegs(draft)
   return [
     ...tracks.flatMap((track, index) => (track ? endFaults(track, ['tracks', index]) : [])),
     ...links.flatMap((link) => linkFaults(link, tracks)),
-    ...circleFaults(links, tracks),
+    ...atLegs.flatMap((link) => legFaults(link, draft)),
+    ...circleFaults([...links, ...atLegs], tracks),
+    ...sharedLegFaults(draft),
     ...sharedEndFaults(links, tracks),
   ]
 }
@@ -38,29 +33,40 @@ function linksOf(tracks: PlanDraft['tracks']): Link[] {
 }
 
 /** What one track says twice about its own start or end. */
-function endFaults({ start, end, closed, joinsExisting, gradeLine }: TrackDraft, at: Fault['path']): Fault[] {
+function endFaults(track: TrackDraft, at: Fault['path']): Fault[] {
+  const { start, end, closed, joinsExisting, gradeLine } = track
   const faults: Fault[] = []
   const refuse = (path: Fault['path'], detail: string, hint: string) =>
     faults.push({ path: [...at, ...path], code: 'contradictory', detail, hint })
   if (closed && end !== undefined && Object.values(end).some((value) => value !== undefined))
     refuse(['end'], 'a closed track ends at its own start', 'leave out end, or closed')
-  if (end?.before !== undefined && joinsExisting?.end)
+  if ((end?.before !== undefined || end?.to !== undefined) && joinsExisting?.end)
     refuse(['joinsExisting', 'end'], 'this end joins another track of the plan', 'leave out joinsExisting.end')
-  if (start?.after === undefined) return faults
+  const by = start?.after !== undefined ? 'after' : 'from'
+  if (start?.[by] === undefined) return faults
+  if (by === 'after' && start.from !== undefined)
+    refuse(['start', 'from'], 'the start is given twice: by after and by from', 'keep one of them')
   const given = (['x', 'y', 'heading', 'elevation'] as const).filter((field) => start[field] !== undefined)
   if (given.length > 0)
     refuse(
-      ['start', 'after'],
-      `the start is given twice: by after and by ${given.join(', ')}`,
-      `leave out ${given.join(', ')}: the start is where the other track ends`,
+      ['start', by],
+      `the start is given twice: by ${by} and by ${given.join(', ')}`,
+      `leave out ${given.join(', ')}: the start is where the other track ${by === 'after' ? 'ends' : 'has its turnout'}`,
     )
   if (gradeLine?.[0]?.at === 0 && gradeLine[0].elevation !== undefined)
     refuse(
       ['gradeLine', 0, 'at'],
-      'the elevation at station 0 is that of the end of the track before',
+      by === 'after'
+        ? 'the elevation at station 0 is that of the end of the track before'
+        : 'the elevation at station 0 is that of the turnout',
       'start the grade line at its first point after station 0, or give the grade from there',
     )
-  if (closed) refuse(['start', 'after'], 'a closed track cannot continue from another', 'leave out after, or closed')
+  if (closed)
+    refuse(
+      ['start', by],
+      by === 'after' ? 'a closed track cannot continue from another' : 'a closed track cannot start at a turnout',
+      `leave out ${by}, or closed`,
+    )
   if (joinsExisting?.start)
     refuse(['joinsExisting', 'start'], 'this start joins another track of the plan', 'leave out joinsExisting.start')
   return faults
@@ -101,7 +107,9 @@ function nameHint(name: string, others: readonly string[]): string {
 
 /** Tracks that continue from each other in a circle have no place; each is reported. */
 function circleFaults(links: readonly Link[], tracks: PlanDraft['tracks']): Fault[] {
-  const after = new Map(links.filter(({ field }) => field === 'after').map((link) => [link.track, link]))
+  const after = new Map(
+    links.filter(({ field }) => field === 'after' || field === 'from').map((link) => [link.track, link]),
+  )
   return [...after.values()].flatMap((link): Fault[] => {
     const circle = [link.track]
     let at = link.other

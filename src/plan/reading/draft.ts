@@ -25,6 +25,7 @@ import {
   TRACK,
   type TrackInput,
 } from '../rows/track.ts'
+import { LEG_PLACE, type LegPlace, TURNOUT_TYPE, type TurnoutTypeInput } from '../rows/turnouts.ts'
 import { readable, schemaOf } from './schema.ts'
 import { listAt, valueAt } from './value-at.ts'
 
@@ -39,6 +40,8 @@ export interface PlanDraft {
   readonly bender?: BenderInput | undefined
   readonly climate?: Partial<ClimateInput> | undefined
   readonly joints?: JointsInput | undefined
+  /** Null for one that cannot be read. */
+  readonly turnoutTypes?: readonly (TurnoutTypeInput | null)[] | undefined
   readonly tracks: readonly (TrackDraft | null)[]
   readonly supplies?: SuppliesDraft | undefined
   readonly roadbed?: RoadbedInput | undefined
@@ -55,7 +58,7 @@ export type RailDraft = Partial<Omit<RailInput, 'calibration'>> & {
 export interface TrackDraft {
   readonly name?: string | undefined
   readonly start?: TrackInput['start']
-  readonly end?: { readonly before?: string | undefined } | undefined
+  readonly end?: { readonly before?: string | undefined; readonly to?: LegPlace | undefined } | undefined
   readonly closed?: boolean | undefined
   readonly state?: TrackInput['state']
   readonly joinsExisting?: TrackInput['joinsExisting']
@@ -80,6 +83,7 @@ export function draftOf(raw: unknown): PlanDraft {
     bender: benderDraftOf(valueAt(raw, ['bender'])),
     climate: partOf(CLIMATE, raw, ['climate']),
     joints: partOf(JOINTS, raw, ['joints']),
+    turnoutTypes: listAt(raw, ['turnoutTypes']).map((type) => readable(TURNOUT_TYPE, type)),
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
     roadbed: tiesUnread(raw) ? undefined : partOf(ROADBED, raw, ['roadbed']),
@@ -138,12 +142,13 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
     name: partOf(TRACK.fields.name, raw, ['name']),
     start: {
       after: partOf(START.fields.after, raw, ['start', 'after']),
+      from: partOf(LEG_PLACE, raw, ['start', 'from']),
       x: lengthAt(raw, ['start', 'x'], COORDINATE),
       y: lengthAt(raw, ['start', 'y'], COORDINATE),
       heading: partOf(START.fields.heading, raw, ['start', 'heading']),
       elevation: lengthAt(raw, ['start', 'elevation'], COORDINATE),
     },
-    end: { before: partOf(END.fields.before, raw, ['end', 'before']) },
+    end: { before: partOf(END.fields.before, raw, ['end', 'before']), to: partOf(LEG_PLACE, raw, ['end', 'to']) },
     closed: typeof closed === 'boolean' ? closed : undefined,
     state: partOf(TRACK.fields.state, raw, ['state']),
     joinsExisting: {

@@ -3,6 +3,7 @@ export const LIMITS = {
   tracks: 200,
   /** Of all tracks together. */
   elements: 5_000,
+  turnoutTypes: 100,
   /** Of one track. */
   gradePoints: 2_000,
   /** Stretches of one track with their own maximum grade. */

@@ -8,6 +8,7 @@ import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
 import { levelStation, TRACK } from './track.ts'
+import { TURNOUT_TYPE } from './turnouts.ts'
 
 const L = LIMITS
 
@@ -23,6 +24,12 @@ export const PLAN = shape(
       label: 'Title',
       hint: 'printed on the sheets',
     }),
+    units: choice({
+      component: 'UnitsOfPlan',
+      words: { metric: 'Millimetres, °C', imperial: 'Feet and inches, °F' },
+      what: 'units',
+      says: 'The units in which the page shows this plan and its sheets; both when left out. It changes no number: lengths are mm and temperatures °C all the same',
+    }),
     gauge: length({
       component: 'Gauge',
       usual: 45,
@@ -32,6 +39,10 @@ export const PLAN = shape(
       hint: 'between the rail heads',
     }),
     rail: part(RAIL, { required: true, label: 'Rail' }),
+    turnoutTypes: list(TURNOUT_TYPE, {
+      most: LIMITS.turnoutTypes,
+      note: 'Kinds of turnout that elements use.',
+    }),
     tracks: list(TRACK, { required: true, least: 1, most: LIMITS.tracks, label: 'Tracks', entry: 'track' }),
     supplies: part(SUPPLIES, { always: true, label: 'Stock and supplies' }),
     standards: part(STANDARDS, { always: true, label: 'Track standards' }),

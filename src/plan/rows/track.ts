@@ -18,6 +18,7 @@ import {
 import { LIMITS } from './limits.ts'
 import { materialName, sectionId } from './rail.ts'
 import { maximumGradePct } from './standards.ts'
+import { CROSSING, LEG_PLACE, TURNOUT } from './turnouts.ts'
 import { label, turn, turnSpec } from './words.ts'
 
 /* A track and its elements. */
@@ -81,7 +82,7 @@ export const ARC = shape(
 export const ELEMENT = byWord(
   'Element',
   'kind',
-  [TANGENT, EASEMENT, ARC] as const,
+  [TANGENT, EASEMENT, ARC, TURNOUT, CROSSING] as const,
   'One element of a track; elements are listed in order along it.',
 )
 
@@ -147,9 +148,10 @@ const heading = {
 
 export const START = shape(
   'Start',
-  'Where on the sheet the track starts, and its heading there; or the track from whose end it continues, which gives its position, heading and elevation.',
+  'Where on the sheet the track starts, and its heading there; or the track from whose end it continues, or the turnout it leaves; these give its position, heading and elevation.',
   {
     after: trackCalled('Continue from track', 'name of another track; leave the position blank'),
+    from: part(LEG_PLACE, { label: 'Leave a turnout' }),
     x: length({ may: 'of either sign', usual: 0, label: 'x' }),
     y: length({ may: 'of either sign', usual: 0, label: 'y' }),
     heading: number({ ...heading, usual: 0 }),
@@ -170,12 +172,13 @@ const END_PLACE = shape(
 
 export const END = shape(
   'End',
-  'Where the end of the track must be: at a position, or at the start of another track. tracks[].closure answers how far the track misses it. Give exactly one of at and before.',
+  'Where the end of the track must be: at a position, at the start of another track, or at a leg of a turnout. tracks[].closure answers how far the track misses it. Give exactly one of at, before and to.',
   {
     before: trackCalled('Meet start of track', 'name of another track; leave the position blank'),
+    to: part(LEG_PLACE, { label: 'Come to a turnout' }),
     at: part(END_PLACE, { label: 'End position' }),
   },
-  exactlyOneOf('at', 'before'),
+  exactlyOneOf('at', 'before', 'to'),
 )
 
 const TRACK_THERE = shape(

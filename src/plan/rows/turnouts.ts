@@ -1,17 +1,6 @@
 import type { Open, OpenItem, Whole, WholeItem } from '../fields/field.ts'
-import {
-  choice,
-  exactlyOneOf,
-  length,
-  name,
-  number,
-  only,
-  part,
-  price,
-  radiusOrDiameter,
-  shape,
-} from '../fields/kinds.ts'
-import { buyable, label, onHand } from './words.ts'
+import { choice, exactlyOneOf, length, name, number, only, part, radiusOrDiameter, shape } from '../fields/kinds.ts'
+import { buyable, label, onHand, priceOfPack } from './words.ts'
 
 /* Kinds of turnout, and turnouts and crossings as elements of a track. */
 
@@ -158,7 +147,7 @@ export const TURNOUT_TYPE = shape(
       note: 'Length of the turnout from the points to the ends of its legs, along the through leg. When left out, the legs end where their centre lines are two gauges apart, and of a curved leg with an angle at that angle.',
       label: 'Length',
     }),
-    price: price({ label: 'Price each', says: 'The price of one turnout' }),
+    price: priceOfPack('Price each'),
     onHand: onHand(),
     buyable: { ...buyable, note: 'False, and none on hand: the turnout is built by hand, and its rails are cut.' },
   },
@@ -198,6 +187,32 @@ export const TURNOUT = shape(
       what: 'a leg of a turnout',
       says: 'The leg by which the track goes on; only if it enters at the points, through when left out',
       label: 'Leaves',
+    }),
+    label,
+  },
+)
+
+export const CROSSING = shape(
+  'Crossing',
+  'A crossing on the level, straight; the other track goes over it, or has a crossing of the same name and angle.',
+  {
+    kind: only('crossing', 'Crossing', 'Kind'),
+    name: name({
+      component: 'CrossingName',
+      required: true,
+      longest: LONGEST_NAME,
+      says: 'Name of this crossing; two tracks that cross may each have one of the same name',
+      label: 'Name',
+    }),
+    angle: number({
+      component: 'CrossingAngle',
+      required: true,
+      least: 5,
+      most: 90,
+      unit: 'in degrees',
+      says: 'Angle at which the two tracks cross, degrees',
+      label: 'Angle °',
+      called: 'angle',
     }),
     label,
   },

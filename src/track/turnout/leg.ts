@@ -93,10 +93,16 @@ export function reversed({ pieces, lengthMm }: Leg): Leg {
     startCurvature: opposite(piece.endCurvature),
     endCurvature: opposite(piece.startCurvature),
     turnedRad: opposite(piece.turnedRad),
-    start: poseReversed(piece.end),
-    end: poseReversed(piece.start),
+    start: poseReversed({ ...piece.end, headingRad: piece.start.headingRad + curvedRad(piece) }),
+    // Without the bend at its start, where it has one.
+    end: poseReversed({ ...piece.start, headingRad: piece.end.headingRad - piece.turnedRad }),
   }))
   return { pieces: back, lengthMm, end: { ...POINTS, headingRad: Math.PI } }
+}
+
+/** How far a piece turns by its curve alone. */
+function curvedRad({ startCurvature, endCurvature, lengthMm }: LegPiece): number {
+  return ((startCurvature + endCurvature) / 2) * lengthMm
 }
 
 export function poseReversed({ xMm, yMm, headingRad }: Pose): Pose {

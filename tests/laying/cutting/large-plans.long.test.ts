@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { bendingOf } from '../../../src/estimate/bending.ts'
 import { cuttingAnswer } from '../../../src/estimate/cutting/cutting-answer.ts'
 import { layOut } from '../../../src/estimate/cutting/lay-out.ts'
 import { preparePlan } from '../../../src/estimate/plan.ts'
@@ -30,7 +31,10 @@ const line = (lengthMm: number, plan: object, track: Partial<TrackInput> = {}): 
   asRead(planOf([straight(lengthMm)], track, plan as Partial<PlanInput>))
 
 function laidOut(plan: PlanInput) {
-  const { site } = layTracks(preparePlan(plan).plan)
+  const prepared = preparePlan(plan).plan
+  const bending = bendingOf(prepared)
+  if (!bending.ok) throw new Error('not bent')
+  const { site } = layTracks(prepared, bending.ofPlan)
   const work = workFor(plan.effort ?? 'quick')
   const laid = layOut(site, { kinds: [], coverable: [], left: [] }, [], plan.effort ?? 'quick', work)
   if (!laid.ok) throw new Error('not laid')

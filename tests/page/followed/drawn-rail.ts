@@ -101,6 +101,7 @@ function curvatureOf(element: ElementInput): number {
 }
 
 function lengthOf(element: ElementInput): number {
+  if (element.kind === 'turnout' || element.kind === 'crossing') throw new Error(`no length of a ${element.kind}`)
   if (element.kind !== 'arc') return element.length
   if (element.length !== undefined) return element.length
   return ((element.angle ?? 0) * Math.PI) / 180 / Math.abs(curvatureOf(element))

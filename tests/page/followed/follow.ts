@@ -109,8 +109,7 @@ function drawnEnd(worked: WorkedPlan, track: string, side: string, mark: string)
 }
 
 function shapesOf({ bends }: Card, sawnMm: number, bench: SimulatedBench): Shaped[] {
-  const marked = bends.flatMap((each) => ('marksMm' in each && each.marksMm ? [each.marksMm] : []))
-  return bends.map((bend, index) => {
+  const shapes = bends.map((bend): Shaped => {
     const sign = bend.turn === 'left' ? 1 : -1
     if ('marksMm' in bend) {
       const [fromMm, toMm] = bend.marksMm ?? [0, sawnMm]
@@ -118,17 +117,14 @@ function shapesOf({ bends }: Card, sawnMm: number, bench: SimulatedBench): Shape
       const k = sign * bench.bent(bend.setting)
       return { fromMm, toMm, curvature: () => k }
     }
-    if (bend.sprungIn) {
-      // Between the marks of the curves beside it, or up to an end of the piece.
-      const before = bends.slice(0, index).some((each) => 'marksMm' in each)
-      const fromMm = before ? Math.max(...marked.map(([, to]) => to)) : 0
-      const toMm = before ? sawnMm : Math.min(...marked.map(([from]) => from))
-      return { fromMm, toMm, curvature: null }
-    }
-    const places = bend.places
+    // It has no marks: the ties hold whatever of the piece is not bent.
+    if (bend.sprungIn) return { fromMm: 0, toMm: sawnMm, curvature: null }
+    const { places } = bend
     const curvature = alongEasement(bend, bench)
     return { fromMm: places[0]!.markMm, toMm: places.at(-1)!.markMm, curvature: (mm) => sign * curvature(mm) }
   })
+  const isHeld = ({ curvature }: Shaped) => curvature === null
+  return [...shapes.filter((shape) => !isHeld(shape)), ...shapes.filter(isHeld)]
 }
 
 const PARTS = 2

@@ -1,8 +1,7 @@
 import type { CalibrationAnswer } from '../../../estimate/answer.ts'
-import { formatMm } from '../../../measure/length.ts'
 import { type Html, html } from '../../html.ts'
 import type { LengthsIn } from '../../show-length.ts'
-import { ordinateLength } from '../../show-length.ts'
+import { depthLength, ordinateLength } from '../../show-length.ts'
 import { counted } from '../../words.ts'
 
 const DETERMINED = {
@@ -24,7 +23,7 @@ export function calibrationResult(calibration: CalibrationAnswer | null, lengths
   return html`<section class="calibration"><h3>Results of your test bends</h3>
 <p>${result}${!consistent && html` <b>The test bends contradict each other</b> by more than reading errors can explain.`}</p>
 ${effectiveYieldMpa !== null && tells.includes('yield-or-offset') && html`<p>Passes alone do not tell a higher yield from play in the bender. The yield is given as if there was no play: depths for this bender are right, but radii to bend to by hand may not be. One test bend round a form tells the two apart.</p>`}
-${benderLine && html`<p>Your bender, based on ${counted(benderLine.passes, 'pass', 'passes')}: depth = ${formatMm(benderLine.offsetMm, 2)} + ${benderLine.scale.toFixed(3)} × the estimated depth${benderLine.spreadMm !== null && html`; spread of the passes: ${ordinateLength(benderLine.spreadMm, lengthsIn)}`}.</p>`}
+${benderLine && html`<p>Your bender, based on ${counted(benderLine.passes, 'pass', 'passes')}: depth = ${depthLength(benderLine.offsetMm, lengthsIn)} + ${benderLine.scale.toFixed(3)} × the estimated depth${benderLine.spreadMm !== null && html`; spread of the passes: ${ordinateLength(benderLine.spreadMm, lengthsIn)}`}.</p>`}
 <table class="figures test-results"><thead><tr><th scope="col">Test bend</th><th scope="col">Yield</th><th scope="col">Range</th><th scope="col">Used</th></tr></thead>
 <tbody>${readings.map(
     ({ yieldMpa, lowMpa: low, highMpa: high, used }, index) =>

@@ -13,7 +13,7 @@ export function testBendRequest(curves: readonly Curve[], lengthsIn: LengthsIn, 
 <p>Springback depends on the temper of the rail, which is not known yet. So the cards below give ranges: for the tightest rail,
 from ${lengthText(lowMm, lengthsIn)} to ${lengthText(highMm, lengthsIn)}. An offcut and five minutes are enough for a test bend:</p>
 <ol>
-<li>Take an offcut from the same delivery, at least half a metre (20 in) long. Wear eye protection.</li>
+<li>Take an offcut from the same delivery, at least ${lengthText(500, lengthsIn === 'both' ? 'metric' : lengthsIn)} long. Wear eye protection.</li>
 <li>Bend it around a form of known radius, about ${lengthText(tryMm, lengthsIn)}: a board sawn to an arc, a wheel, a drum. Hold it tight against the form. The
 radius under load is the radius of the form plus half the foot width.</li>
 <li>Release it slowly and lay it on a table. Hold a straightedge of length c against the inside of the bend at the head, and measure the gap m in the

@@ -32,7 +32,12 @@ export function powerTables(power: PowerAnswer, lengthsIn: LengthsIn): Html {
   const facts: Fact[] = [
     ['Total train current', `${currentA} A at ${supplyVoltageV} V`],
     ['Allowed voltage drop', volts(allowedDropV)],
-    ['Resistance of one rail', `${(railOhmPerM * 1000).toFixed(2)} mΩ per metre`],
+    [
+      'Resistance of one rail',
+      lengthsIn === 'feet'
+        ? `${(railOhmPerM * METRES_PER_FOOT * 1000).toFixed(2)} mΩ per foot`
+        : `${(railOhmPerM * 1000).toFixed(2)} mΩ per metre`,
+    ],
     ...(feeder
       ? ([
           ['Feeder, both wires', `${(feeder.resistanceOhm * 1000).toFixed(1)} mΩ, drop ${volts(feeder.dropV)}`],
@@ -46,7 +51,7 @@ export function powerTables(power: PowerAnswer, lengthsIn: LengthsIn): Html {
   return html`<h3>Track power</h3>
 ${factTable('Power supply', facts)}
 <div class="scroll" role="region" aria-label="Feeders" tabindex="0"><table class="figures ballast-power">
-<thead><tr><th scope="col">Track</th><th scope="col">Drop at the far end with one feeder</th><th scope="col">Feeders</th><th scope="col">First feeder from the end</th><th scope="col">Feeder spacing</th><th scope="col">Largest drop</th></tr></thead>
+<thead><tr><th scope="col">Track</th><th scope="col">Voltage drop at the far end, one feeder</th><th scope="col">Feeders</th><th scope="col">First feeder from the end</th><th scope="col">Feeder spacing</th><th scope="col">Largest drop</th></tr></thead>
 <tbody>${blocks.map((block) => feedRow(block, lengthsIn))}</tbody></table></div>
 <p class="hint">Calculated for one train that draws the full current at the worst place; between two feeders, that is midway.</p>`
 }
@@ -60,6 +65,8 @@ function factTable(caption: string, facts: readonly Fact[]): Html {
   return html`<table class="figures ballast-power"><caption class="unseen">${caption}</caption>
 <tbody>${facts.map(([name, value]) => html`<tr><th scope="row">${name}</th><td>${value}</td></tr>`)}</tbody></table>`
 }
+
+const METRES_PER_FOOT = 0.3048
 
 function volts(value: number): string {
   return `${value.toFixed(2)} V`

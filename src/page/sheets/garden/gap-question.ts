@@ -1,6 +1,7 @@
 import type { ExpansionAnswer, JointAnswer } from '../../../estimate/answer.ts'
-import { formatCelsius, parseTemperature } from '../../../measure/temperature.ts'
+import { parseTemperature } from '../../../measure/temperature.ts'
 import type { Html } from '../../html.ts'
+import { type LengthsIn, temperatureText } from '../../show-length.ts'
 import { question } from '../question.ts'
 import type { SheetContext } from '../sheet.ts'
 
@@ -8,10 +9,14 @@ import type { SheetContext } from '../sheet.ts'
 export const RAIL_AT = 'railAt'
 
 /** The temperature that was asked for, °C: of laying where nothing was typed, null where it cannot be read. */
-export function railTemperatureC({ layingC }: ExpansionAnswer, typed: string | null): number | null {
+export function railTemperatureC(
+  { layingC }: ExpansionAnswer,
+  typed: string | null,
+  lengthsIn: LengthsIn,
+): number | null {
   const text = typed?.trim() ?? ''
   if (text === '') return layingC
-  const read = parseTemperature(BARE.test(text) ? `${text} C` : text)
+  const read = parseTemperature(BARE.test(text) ? `${text} ${lengthsIn === 'feet' ? 'F' : 'C'}` : text)
   return read.ok ? read.value : null
 }
 
@@ -37,14 +42,14 @@ export function gapAtMm(
 }
 
 /** Asks for the temperature of the rail on the day. */
-export function gapQuestion({ links, railAt }: SheetContext, expansion: ExpansionAnswer): Html {
-  const railC = railTemperatureC(expansion, railAt)
+export function gapQuestion({ links, railAt, lengthsIn }: SheetContext, expansion: ExpansionAnswer): Html {
+  const railC = railTemperatureC(expansion, railAt, lengthsIn)
   const text = railAt?.trim() ?? ''
   return question(links, 'garden', {
     name: RAIL_AT,
     label: 'Rail today',
-    value: text === '' ? formatCelsius(expansion.layingC) : text,
-    hint: 'its temperature, such as 25 C or 77 F; measure the rail, not the air',
+    value: text === '' ? temperatureText(expansion.layingC, lengthsIn) : text,
+    hint: `its temperature, such as ${lengthsIn === 'feet' ? '77 F or 25 C' : '25 C or 77 F'}; measure the rail, not the air`,
     button: 'Show the gaps',
     fault: railC === null ? `“${text}” is no temperature.` : null,
   })

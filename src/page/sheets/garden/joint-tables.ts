@@ -1,8 +1,14 @@
 import type { ExpansionAnswer, JointAnswer, JointKind } from '../../../estimate/answer.ts'
-import { formatCelsius } from '../../../measure/temperature.ts'
 import type { RailUnrolled } from '../../drawing/joint-strip.ts'
 import { type Html, html } from '../../html.ts'
-import { benchLength, gapLength, gardenLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
+import {
+  benchLength,
+  gapLength,
+  gardenLength,
+  type LengthsIn,
+  ordinateLength,
+  temperatureText,
+} from '../../show-length.ts'
 import { counted, elementNumber } from '../../words.ts'
 import { pieceMarks } from '../saw/piece-marks.ts'
 import type { SheetContext } from '../sheet.ts'
@@ -26,7 +32,7 @@ export function jointTables(context: SheetContext): Html {
   const { tracks, joints, expansion, readyMade } = worked.estimate
   const { strips, key } = jointStrips(worked, lengthsIn)
   const marks = pieceMarks(worked.estimate)
-  const gaps = joints.some(({ gapMm }) => gapMm !== null) ? gapsAt(expansion, railAt) : null
+  const gaps = joints.some(({ gapMm }) => gapMm !== null) ? gapsAt(expansion, railAt, lengthsIn) : null
   return html`${
     expansion
       ? html`${gapQuestion(context, expansion)}${weather(expansion, lengthsIn)}`
@@ -55,9 +61,9 @@ interface GapsToShow {
   readonly of: (joint: JointAnswer) => number | null
 }
 
-function gapsAt(expansion: ExpansionAnswer | null, railAt: string | null): GapsToShow | null {
+function gapsAt(expansion: ExpansionAnswer | null, railAt: string | null, lengthsIn: LengthsIn): GapsToShow | null {
   if (!expansion) return null
-  const railC = railTemperatureC(expansion, railAt) ?? expansion.layingC
+  const railC = railTemperatureC(expansion, railAt, lengthsIn) ?? expansion.layingC
   return { railC, of: (joint) => gapAtMm(joint, expansion, railC) }
 }
 
@@ -71,7 +77,7 @@ function jointTable(
 ): Html {
   return html`<div class="scroll" role="region" aria-label="Joints of ${track}, ${side} rail" tabindex="0"><table class="figures joints-table">
 <caption>${side === 'left' ? 'Left' : 'Right'} rail</caption>
-<thead><tr><th scope="col">From start</th><th scope="col">Along the rail</th><th scope="col">Between</th>${gaps && html`<th scope="col">Gap at ${formatCelsius(gaps.railC)}</th><th scope="col">When coldest</th>`}</tr></thead>
+<thead><tr><th scope="col">From start</th><th scope="col">Along the rail</th><th scope="col">Between</th>${gaps && html`<th scope="col">Gap at ${temperatureText(gaps.railC, lengthsIn)}</th><th scope="col">When coldest</th>`}</tr></thead>
 <tbody>${joints.map((joint) => row(joint, pieces, gaps, lengthsIn))}</tbody></table></div>`
 }
 
@@ -101,9 +107,9 @@ function weather(expansion: ExpansionAnswer, lengthsIn: LengthsIn): Html {
   const fixing = joints === 'sliding' ? 'slides in its joiners' : held ? 'clamped and held' : 'clamped, free to move'
   return html`<dl class="facts">
 <div><dt>Rail</dt><dd>${fixing}</dd></div>
-<div><dt>Laid at</dt><dd>${formatCelsius(layingC)}</dd></div>
-<div><dt>From coldest to hottest</dt><dd>${formatCelsius(coldestC)} to ${formatCelsius(hottestC)} in the sun</dd></div>
-${growthPerMetreMm !== null && html`<div><dt>Growth per metre</dt><dd>${ordinateLength(growthPerMetreMm, lengthsIn)}</dd></div>`}
+<div><dt>Laid at</dt><dd>${temperatureText(layingC, lengthsIn)}</dd></div>
+<div><dt>From coldest to hottest</dt><dd>${temperatureText(coldestC, lengthsIn)} to ${temperatureText(hottestC, lengthsIn)} in the sun</dd></div>
+${growthPerMetreMm !== null && html`<div><dt>Growth per ${lengthsIn === 'feet' ? 'yard' : 'metre'}</dt><dd>${gapLength(growthPerMetreMm * (lengthsIn === 'feet' ? 0.9144 : 1), lengthsIn)}</dd></div>`}
 ${longestLengthMm !== null && html`<div><dt>${joints === 'sliding' ? 'Longest piece' : 'Longest length between expansion joints'}</dt><dd>${gardenLength(longestLengthMm, lengthsIn)}</dd></div>`}
 ${stressMpa !== null && html`<div><dt>${held ? 'Compression when hottest' : 'Compression when hottest, if it were held'}</dt><dd>${stressMpa.toFixed(0)} MPa, ${forceN!.toFixed(0)} N per rail</dd></div>`}
 ${held && bucklingLengthMm !== null && html`<div><dt>Lateral support at least every</dt><dd>${benchLength(bucklingLengthMm, lengthsIn)}</dd></div>`}

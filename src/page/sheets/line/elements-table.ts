@@ -14,7 +14,7 @@ export function elementsTable(track: TrackAnswer, numberOf: (element: number) =>
 <div><dt>Total turn</dt><dd>${formatDegrees(Math.abs(turnedDeg))}${turnedDeg !== 0 && (turnedDeg > 0 ? ' left' : ' right')}</dd></div>
 ${
   track.state === 'new'
-    ? html`<div><dt>Ties</dt><dd>${ties}, ${benchLength(track.tieSpacingMm, 'metric')} apart</dd></div>
+    ? html`<div><dt>Ties</dt><dd>${ties}, ${benchLength(track.tieSpacingMm, lengthsIn === 'both' ? 'metric' : lengthsIn)} apart</dd></div>
 <div><dt>Joints</dt><dd>${joints}</dd></div>`
     : html`<div><dt>Status</dt><dd>${track.state === 'existing' ? 'existing: nothing to cut or buy' : 'to be lifted: its material can be reused'}</dd></div>`
 }

@@ -1,4 +1,5 @@
-import { compactTrack } from '../../../estimate/questions/compact-track/write-compact.ts'
+import { compactTrack, isCompact } from '../../../estimate/questions/compact-track/write-compact.ts'
+import type { DrawnElement } from '../../../plan/elements.ts'
 import { planDrawing } from '../../drawing/plan-drawing.ts'
 import { planToDraw } from '../../drawing/plan-to-draw.ts'
 import { profileDrawing, profiledTrack } from '../../drawing/profile.ts'
@@ -28,7 +29,7 @@ ${key(estimate)}
 ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${tracks.length > 1 && html`<p class="hint">${tracks[index]!.name}</p>`}${profile}`)}</div>`}
 </section>
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
-<div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, tracks)}</div></section>
+<div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, tracks, lengthsIn)}</div></section>
 </div>
 ${editor}
 ${part(
@@ -38,9 +39,16 @@ ${part(
     (track, index) =>
       html`${elementsTable(track, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
 ${placesTable(track, lengthsIn)}
-<p class="hint no-print">As one text for <a href="/docs/spreadsheets">spreadsheets</a>: <code class="word">${compactTrack(plan.tracks[index]!.elements)}</code></p>`,
+${asOneText(plan.tracks[index]!.elements)}`,
   ),
 )}`
+}
+
+function asOneText(elements: readonly DrawnElement[]): Html | false {
+  return (
+    isCompact(elements) &&
+    html`<p class="hint no-print">As one text for <a href="/docs/spreadsheets">spreadsheets</a>: <code class="word">${compactTrack(elements)}</code></p>`
+  )
 }
 
 function key({ readyMade }: WorkedPlan['estimate']): Html {

@@ -2,13 +2,15 @@ import { PATCH, type Patch, patched } from '../../../fitting/json-patch.ts'
 import { type FormPart, formOfPlan, planOfForm } from '../../form/plan-form.ts'
 import { withoutBlankRows } from '../../form/rows.ts'
 import { type Html, html } from '../../html.ts'
+import { inUnits } from '../../in-units.ts'
+import type { LengthsIn } from '../../show-length.ts'
 
 /** What a button that carries out a remedy is called in the posted form; the patch follows. */
 const REMEDY = 'remedy '
 
 /** A button that posts the plan's form with the remedy carried out. It may stand outside the form. */
-export function remedyButton(patch: Patch): Html {
-  return html`<p class="remedy no-print"><button form="plan" name="do" value="${REMEDY}${JSON.stringify(patch)}">Apply: ${remedyInWords(patch)}</button></p>`
+export function remedyButton(patch: Patch, lengthsIn: LengthsIn): Html {
+  return html`<p class="remedy no-print"><button form="plan" name="do" value="${REMEDY}${JSON.stringify(patch)}">Apply: ${inUnits(remedyInWords(patch), lengthsIn)}</button></p>`
 }
 
 /** The patch of the button that was pressed; null if it was another button. */

@@ -1,0 +1,54 @@
+import type { Element } from '../../plan/rows/track.ts'
+import { turnoutFigures } from '../../track/turnout/figures.ts'
+import { turnoutTies } from '../../track/turnout/ties.ts'
+import type { Pose } from '../../track/types.ts'
+import type { ElementAnswer } from '../answer.ts'
+import type { Plan } from '../plan.ts'
+import type { LaidTrack } from './laid-track.ts'
+import { poseAnswer } from './pose-answer.ts'
+import type { LaidTurnout } from './turnouts-of-plan.ts'
+
+/**
+ * Length of a plain tie, in gauges: 8 ft 6 in on 4 ft 8½ in (US Army TI 850-02) is 1.81, 82 mm on 45 mm (NEM 122) 1.82.
+ */
+const TIE_LENGTH_GAUGES = 1.82
+
+/** What an answer says of a turnout or crossing beyond what it says of every element. */
+export function specialAnswer(
+  element: Element,
+  track: LaidTrack,
+  plan: Plan,
+): Pick<ElementAnswer, 'turnout' | 'crossing'> {
+  if (element.kind === 'crossing') return { crossing: { name: element.name, angleDeg: element.angle } }
+  if (element.kind !== 'turnout') return {}
+  const turnout = track.turnouts.find(({ name }) => name === element.name)!
+  const { geometry, ends, enters, leaves } = turnout
+  const { hand } = plan.turnoutTypes.find(({ id }) => id === element.type)!
+  const pose = (end: Pose) => poseAnswer(end, track)
+  return {
+    turnout: {
+      ...turnoutFigures(geometry, plan.gauge),
+      name: element.name,
+      type: element.type,
+      hand,
+      enters,
+      leaves: enters === 'points' ? (leaves ?? 'through') : 'points',
+      points: pose(ends.points),
+      throughEnd: pose(ends.through),
+      divergingEnd: pose(ends.diverging),
+      frog: onSheet(geometry.frog, turnout),
+      ties: turnoutTies(geometry, plan.supplies.ties.spacing, TIE_LENGTH_GAUGES * plan.gauge),
+    },
+  }
+}
+
+/** A place of the turnout's own sheet on that of the plan. */
+export function onSheet(
+  { xMm, yMm }: { readonly xMm: number; readonly yMm: number },
+  { ends: { points } }: LaidTurnout,
+): { xMm: number; yMm: number } {
+  const along = points.headingRad - Math.PI
+  const cos = Math.cos(along)
+  const sin = Math.sin(along)
+  return { xMm: points.xMm + xMm * cos - yMm * sin, yMm: points.yMm + xMm * sin + yMm * cos }
+}

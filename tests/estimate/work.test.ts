@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest'
+import { workOf } from '../../src/estimate/work.ts'
+import type { PlanInput } from '../../src/plan/rows/plan.ts'
+import { arc, planOf, straight } from './plans.ts'
+
+const plan = (more: object = {}, track: object = {}, elements = [straight(9000), arc(2000, 90)]): PlanInput =>
+  planOf(elements, track, more as Partial<PlanInput>)
+
+const sticks = (...lengthsMm: number[]) => ({ supplies: { sticks: lengthsMm.map((length) => ({ length })) } })
+const breaks = (count: number) => Array.from({ length: count }, (_, n) => ({ at: 50 * (n + 1), kind: 'turnout' }))
+
+describe('the estimated work of a plan', () => {
+  it.each([
+    ['length', plan({}, {}, [straight(900_000)])],
+    [
+      'elements',
+      plan(
+        {},
+        {},
+        [...Array(50)].map(() => straight(180)),
+      ),
+    ],
+    ['curves of other sizes', plan({}, {}, [straight(9000), arc(2000, 45), arc(3000, 30)])],
+    ['chords', plan({ chords: [100, 200, 300, 400] })],
+    ['shorter sticks', plan(sticks(700))],
+    ['more lengths of sticks', plan(sticks(1524, 1828.8))],
+    ['breaks', plan({}, { breaks: breaks(20) })],
+    ['joints apart', plan({ joints: { stagger: 300 } })],
+    ['joints between ties', plan({ joints: { betweenTies: true } })],
+    ['stretches without joints', plan({}, { keepOut: [{ from: 100, to: 500 }] })],
+    ['trimmed ends', plan({ bender: { span: 100, ends: 'trim' } })],
+    ['ready-made pieces', plan({ supplies: { panels: [{ length: 600 }] } })],
+    ['a slope', plan({}, { gradeLine: [0, 9000].map((mm) => ({ at: mm, elevation: mm })) })],
+    ['an effort', plan({ effort: 'thorough' })],
+  ])('grows with %s', (_, more) => {
+    expect(workOf(more)).toBeGreaterThan(workOf(plan()))
+  })
+
+  it('is little for a garden, and much for what takes seconds', () => {
+    // Measured: some milliseconds, and over half a second.
+    expect(workOf(plan())).toBeLessThan(50)
+    expect(workOf(plan({ joints: { stagger: 500 } }, {}, [straight(3e6)]))).toBeGreaterThan(400)
+    expect(workOf(plan({ joints: { stagger: 300 } }, { breaks: breaks(999) }, [straight(2e6)]))).toBeGreaterThan(400)
+  })
+})
