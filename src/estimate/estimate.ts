@@ -1,4 +1,6 @@
 import type { Fault } from '../measure/fault.ts'
+import { networkOf } from '../network/network.ts'
+import { NO_WAYS, waysAnswer } from '../network/ways-answer.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import { extentOf } from '../track/extent.ts'
 import { ESTIMATE_PARTS, type Estimate, type EstimatePart, type TrackAnswer } from './answer.ts'
@@ -55,6 +57,7 @@ export function estimate(
   const expansion = wanted('expansion', 'findings') ? expansionAnswer(plan, site.laid) : null
   const joints = wanted('joints', 'findings') ? jointAnswers(laidOut.joints, laidOut.gaps, site.laid) : []
   const billed = billAll(laid, laidOut)
+  const ways = wanted('ways', 'waysComplete') ? waysAnswer(networkOf(laid.drawn, plan.standards)) : NO_WAYS
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
     return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent)
@@ -77,6 +80,8 @@ export function estimate(
       bill: billed.bill,
       roadbed: billed.roadbed,
       power: billed.power,
+      ways: ways.ways,
+      waysComplete: ways.complete,
       findings: wanted('findings') ? checked() : [],
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
       cautions: cautionsFor(

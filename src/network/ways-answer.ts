@@ -1,0 +1,57 @@
+import { type Answer, component, flag, length, list, text } from '../plan/fields/answer.ts'
+import type { Network } from './network.ts'
+import { waysThrough } from './ways.ts'
+
+const TRACK_OF_WAY = component('TrackOfWay', 'The part of a track that a way runs over, between two stations.', {
+  track: text({ title: 'Track' }),
+  fromMm: length({ title: 'From' }),
+  toMm: length({ title: 'To' }),
+  reversed: flag({ says: 'Whether the train runs from toMm to fromMm.', title: 'Reversed' }),
+})
+
+export const WAY = component('Way', 'A way that a train can take without reversing.', {
+  loop: flag('Whether it joins its own beginning, so that a train can go round and round.'),
+  tracks: list(
+    TRACK_OF_WAY,
+    'In the order in which the train comes to them. A leg of a turnout along which no track runs is not listed.',
+  ),
+})
+
+export type WayAnswer = Answer<typeof WAY>
+type TrackOfWay = Answer<typeof TRACK_OF_WAY>
+
+export interface WaysAnswer {
+  readonly ways: WayAnswer[]
+  readonly complete: boolean
+}
+
+export const NO_WAYS: WaysAnswer = { ways: [], complete: true }
+
+export function waysAnswer(network: Network): WaysAnswer {
+  const { ways, complete } = waysThrough(network.links)
+  return { ways: ways.map(({ runs, loop }) => ({ loop, tracks: tracksOf(runs, network) })), complete }
+}
+
+/** Runs over a track without a gap are one entry. */
+function tracksOf(runs: readonly number[], { tracks, stretches }: Network): TrackOfWay[] {
+  const found: TrackOfWay[] = []
+  let open = null as TrackOfWay | null
+  for (const run of runs) {
+    const { track, fromMm, toMm, legOf } = stretches[run >> 1]!
+    const reversed = run % 2 === 1
+    const name = tracks[track]!.name
+    if (legOf !== null) open = null
+    else if (
+      open?.track === name &&
+      open.reversed === reversed &&
+      (reversed ? open.fromMm === toMm : open.toMm === fromMm)
+    ) {
+      if (reversed) open.fromMm = fromMm
+      else open.toMm = toMm
+    } else {
+      open = { track: name, fromMm, toMm, reversed }
+      found.push(open)
+    }
+  }
+  return found.filter(({ fromMm, toMm }) => toMm > fromMm)
+}
