@@ -28,6 +28,8 @@ export interface Network {
   readonly stretches: readonly Stretch[]
   /** By end: the ends at which a train goes on that leaves by it. Symmetrical. */
   readonly links: readonly (readonly number[])[]
+  /** The turnout whose points lie at an end, by that end: of the track before them. */
+  readonly points: ReadonlyMap<number, NetworkTurnout>
 }
 
 /** What counts as meeting: see `joinedEnds`, which counts the joints there. */
@@ -48,12 +50,13 @@ export function networkOf(tracks: readonly NetworkTrack[], { closureGap, closure
     closureHeading,
   )
   for (const [a, b] of meetings) built.link(built.endOf(there[a.track]!, a.end), built.endOf(there[b.track]!, b.end))
-  return { tracks, stretches: built.stretches, links: built.links }
+  return { tracks, stretches: built.stretches, links: built.links, points: built.points }
 }
 
 class Builder {
   readonly stretches: Stretch[] = []
   readonly links: number[][] = []
+  readonly points = new Map<number, NetworkTurnout>()
   private readonly tracks: readonly NetworkTrack[]
   private readonly ends = new Map<number, { start: number; end: number }>()
   private readonly turnouts = new Map<string, { turnout: NetworkTurnout; track: number; tail: number }>()
@@ -79,6 +82,7 @@ class Builder {
       // The next stretch follows at once: its number is known.
       const tail = turnout.enters === 'points' ? before + 1 : before + 2
       this.turnouts.set(turnout.name, { turnout, track, tail })
+      this.points.set(tail, turnout)
       fromMm = pointsMm
       element = next
     }
