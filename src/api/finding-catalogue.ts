@@ -26,7 +26,7 @@ export const FINDINGS = {
   },
   'reverse-curve': {
     severities: ['warn', 'note'],
-    when: 'The straight between two curves of opposite turn is shorter than required; a note where both have easements. For readings: the curve bends both ways.',
+    when: 'The straight between two curves of opposite turn is shorter than required, also through turnouts and from one track to another; a note where both have easements, and between two turnouts with half of it. For readings: the curve bends both ways.',
   },
   'self-crossing': {
     severities: ['stop'],

@@ -1,6 +1,8 @@
-import { type Answer, component, flag, length, list, text } from '../plan/fields/answer.ts'
+import { type Answer, component, flag, length, list, nullable, text } from '../plan/fields/answer.ts'
+import { Curves } from './curves.ts'
 import type { Network } from './network.ts'
-import { waysThrough } from './ways.ts'
+import { reversalsAlong } from './reversals.ts'
+import { type Way, waysThrough } from './ways.ts'
 
 const TRACK_OF_WAY = component('TrackOfWay', 'The part of a track that a way runs over, between two stations.', {
   track: text({ title: 'Track' }),
@@ -9,11 +11,25 @@ const TRACK_OF_WAY = component('TrackOfWay', 'The part of a track that a way run
   reversed: flag({ says: 'Whether the train runs from toMm to fromMm.', title: 'Reversed' }),
 })
 
+const REVERSE_CURVE = component('ReverseCurve', 'Two curves of opposite turn with too short a straight between them.', {
+  atTrack: text({ says: 'The track on which the second curve begins.', title: 'Track' }),
+  atMm: length({
+    says: 'Where it begins; for a leg of a turnout along which no track runs, the station of the points.',
+    title: 'At',
+  }),
+  straightMm: length({ title: 'Straight between' }),
+  couplerOffsetMm: nullable(length(), 'How far the couplers of two cars are apart sideways; null: no cars are given.'),
+})
+
 export const WAY = component('Way', 'A way that a train can take without reversing.', {
   loop: flag('Whether it joins its own beginning, so that a train can go round and round.'),
   tracks: list(
     TRACK_OF_WAY,
     'In the order in which the train comes to them. A leg of a turnout along which no track runs is not listed.',
+  ),
+  reverseCurves: list(
+    REVERSE_CURVE,
+    'Where the straight between curves of opposite turn is shorter than standards.minimumTangentBetweenReverseCurves (without it: where there is none), unless both have easements.',
   ),
 })
 
@@ -27,9 +43,21 @@ export interface WaysAnswer {
 
 export const NO_WAYS: WaysAnswer = { ways: [], complete: true }
 
-export function waysAnswer(network: Network): WaysAnswer {
+/** @param limitMm least straight between curves of opposite turn, where it is known */
+export function waysAnswer(network: Network, limitMm: number | null): WaysAnswer {
   const { ways, complete } = waysThrough(network.links)
-  return { ways: ways.map(({ runs, loop }) => ({ loop, tracks: tracksOf(runs, network) })), complete }
+  const curves = new Curves(network)
+  const answer = (way: Way): WayAnswer => ({
+    loop: way.loop,
+    tracks: tracksOf(way.runs, network),
+    reverseCurves: reversalsAlong(way, curves, limitMm).map(({ second, straightMm }) => ({
+      atTrack: network.tracks[network.stretches[second.stretch]!.track]!.name,
+      atMm: second.atMm,
+      straightMm,
+      couplerOffsetMm: null,
+    })),
+  })
+  return { ways: ways.map(answer), complete }
 }
 
 /** Runs over a track without a gap are one entry. */

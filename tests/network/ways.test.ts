@@ -42,7 +42,7 @@ function bruteForce(sketched: readonly SketchedTrack[]): string[] {
 /** The ways of the answer in the same words: each track is divided again at its points. */
 function answered(sketched: readonly SketchedTrack[]): string[] {
   const tracks = tracksOf(sketched)
-  const { ways, complete } = waysAnswer(networkOf(tracks, TOLERANCES))
+  const { ways, complete } = waysAnswer(networkOf(tracks, TOLERANCES), null)
   expect(complete).toBe(true)
   return ways
     .map(({ tracks: over, loop }) => {
@@ -154,6 +154,7 @@ describe('tracks without turnouts', () => {
     expect(waysOf(tracks)).toEqual([
       {
         loop: false,
+        reverseCurves: [],
         tracks: [
           { track: 'a', fromMm: 0, toMm: 900, reversed: false },
           { track: 'b', fromMm: 0, toMm: 500, reversed: false },

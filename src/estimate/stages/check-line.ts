@@ -3,6 +3,7 @@ import type { Rule } from '../../checking/checked-track.ts'
 import type { Finding } from '../../checking/finding.ts'
 import { notChecked } from '../../checking/not-checked.ts'
 import { polarityFindings } from '../../checking/polarity.ts'
+import { reverseAcross } from '../../checking/reverse-across.ts'
 import { RULES } from '../../checking/rules.ts'
 import { selfCrossings } from '../../checking/self-crossing.ts'
 import { networkOf } from '../../network/network.ts'
@@ -33,6 +34,9 @@ export function checkLine(
 
 /** What takes all tracks together to see. */
 function networkFindings(drawn: readonly LaidTrack[], { standards, power }: Plan): Finding[] {
-  if (power === null || power === 'none') return []
-  return polarityFindings(networkOf(drawn, standards))
+  const { minimumTangentBetweenReverseCurves: limitMm } = standards
+  const powered = power !== null && power !== 'none'
+  if (limitMm === null && !powered) return []
+  const network = networkOf(drawn, standards)
+  return [...(limitMm === null ? [] : reverseAcross(network, limitMm)), ...(powered ? polarityFindings(network) : [])]
 }
