@@ -26,7 +26,7 @@ export const FINDINGS = {
   },
   'reverse-curve': {
     severities: ['warn', 'note'],
-    when: 'The straight between two curves of opposite turn is shorter than required; a note where both have easements. For readings: the curve bends both ways.',
+    when: 'The straight between two curves of opposite turn is shorter than required, also through turnouts and from one track to another; a note where both have easements, and between two turnouts with half of it. For readings: the curve bends both ways.',
   },
   'self-crossing': {
     severities: ['stop'],
@@ -99,6 +99,14 @@ export const FINDINGS = {
   'expansion-unknown': { severities: ['note'], when: 'The thermal expansion of the metal is unknown.' },
   'mixed-metals': { severities: ['note'], when: 'Where tracks join, aluminium meets another metal and may corrode.' },
   'resistivity-unknown': { severities: ['warn'], when: 'The resistivity of the rail is unknown.' },
+  'polarity-loop': {
+    severities: ['stop'],
+    when: 'Trains take their power from the rails, and a reverse loop leads the left rail to the right rail without insulated breaks at both of its ends.',
+  },
+  'polarity-wye': {
+    severities: ['stop'],
+    when: 'Trains take their power from the rails, and the three legs of a wye lead the left rail to the right rail without insulated breaks at both ends of one of them.',
+  },
   'drop-not-kept': {
     severities: ['warn'],
     when: 'No reasonable number of feeders keeps the voltage drop within the limit.',

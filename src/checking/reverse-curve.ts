@@ -3,6 +3,7 @@ import { formatMm } from '../measure/length.ts'
 import { type PlacedElement, partsOf } from '../track/types.ts'
 import type { CheckedTrack, Rule } from './checked-track.ts'
 import type { Finding } from './finding.ts'
+import { reverseCurveSeverity } from './reverse-curve-severity.ts'
 
 /** Two consecutive curves of opposite turn, with the straight between them. */
 interface Reversal {
@@ -11,6 +12,8 @@ interface Reversal {
   readonly straightMm: number
   /** Both curves meet the straight, or each other, through an easement. */
   readonly eased: boolean
+  /** Both are curves of turnouts. */
+  readonly betweenTurnouts: boolean
 }
 
 /**
@@ -21,11 +24,11 @@ export const reverseCurve: Rule = (track, { minimumTangentBetweenReverseCurves: 
   if (limitMm === null) return []
   return reversals(track)
     .filter(({ straightMm }) => exceeds(limitMm, straightMm))
-    .map(({ element, straightMm, eased }): Finding => {
+    .map(({ element, straightMm, eased, betweenTurnouts }): Finding => {
       const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight track`
       return {
         rule: 'reverse-curve',
-        severity: eased ? 'note' : 'warn',
+        severity: eased ? 'note' : reverseCurveSeverity(straightMm, limitMm, betweenTurnouts),
         track: track.name,
         element,
         message: eased
@@ -46,6 +49,7 @@ function reversals({ placed, closed }: CheckedTrack): Reversal[] {
   let turning = 0
   let straightMm = 0
   let easedOut = false
+  let afterTurnout = false
   const visit = (element: PlacedElement, report: boolean) => {
     const { kind, startCurvature, endCurvature, lengthMm, index } = element
     if (startCurvature === 0 && endCurvature === 0) {
@@ -55,11 +59,14 @@ function reversals({ placed, closed }: CheckedTrack): Reversal[] {
     const first = Math.sign(startCurvature || endCurvature)
     const last = Math.sign(endCurvature || startCurvature)
     const eased = kind === 'easement'
-    if (report && turning === -first) found.push({ element: index, straightMm, eased: easedOut && eased })
-    if (report && first !== last) found.push({ element: index, straightMm: 0, eased: true })
+    const betweenTurnouts = afterTurnout && kind === 'turnout'
+    if (report && turning === -first)
+      found.push({ element: index, straightMm, eased: easedOut && eased, betweenTurnouts })
+    if (report && first !== last) found.push({ element: index, straightMm: 0, eased: true, betweenTurnouts: false })
     turning = last
     straightMm = 0
     easedOut = eased && endCurvature === 0
+    afterTurnout = kind === 'turnout'
   }
   // On a closed track the curve before element 0 is the last one: the first round finds it, the second reports.
   const parts = placed.flatMap(partsOf)

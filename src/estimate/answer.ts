@@ -3,7 +3,17 @@ import { CALIBRATION_ANSWER, EASEMENT_FORMING } from '../bending/forming/types.t
 import { PLAN_FINDING } from '../checking/finding.ts'
 import { BILL } from '../laying/bill.ts'
 import { CUTTING } from '../laying/cutting.ts'
-import { type Answer, component, list, nullable, type OptionalAnswer, optional, text } from '../plan/fields/answer.ts'
+import { WAY } from '../network/ways-answer.ts'
+import {
+  type Answer,
+  component,
+  flag,
+  list,
+  nullable,
+  type OptionalAnswer,
+  optional,
+  text,
+} from '../plan/fields/answer.ts'
 import { ASSUMPTION } from '../plan/fields/assumption.ts'
 import { POWER, RAIL_SUMMARY, ROADBED } from './bill/answer.ts'
 import { READY_MADE } from './ready-made/answer.ts'
@@ -39,6 +49,11 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
     POWER,
     'Null if the trains take no power from the rails, or the resistivity of the metal is unknown.',
   ),
+  ways: list(
+    WAY,
+    'Every way a train can take through the tracks without reversing, once; a track that joins no other is a way by itself.',
+  ),
+  waysComplete: flag('False if there are more ways than are listed: more than 500, or too many to look for.'),
   findings: list(PLAN_FINDING),
   assumptions: list(ASSUMPTION),
   cautions: list(text()),

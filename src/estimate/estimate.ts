@@ -1,4 +1,6 @@
 import type { Fault } from '../measure/fault.ts'
+import { networkOf } from '../network/network.ts'
+import { NO_WAYS, type WaysAnswer, waysAnswer } from '../network/ways-answer.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import { extentOf } from '../track/extent.ts'
 import { ESTIMATE_PARTS, type Estimate, type EstimatePart, type TrackAnswer } from './answer.ts'
@@ -55,6 +57,7 @@ export function estimate(
   const expansion = wanted('expansion', 'findings') ? expansionAnswer(plan, site.laid) : null
   const joints = wanted('joints', 'findings') ? jointAnswers(laidOut.joints, laidOut.gaps, site.laid) : []
   const billed = billAll(laid, laidOut)
+  const ways = wanted('ways', 'waysComplete') ? waysOf(laid) : NO_WAYS
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
     return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent)
@@ -77,6 +80,8 @@ export function estimate(
       bill: billed.bill,
       roadbed: billed.roadbed,
       power: billed.power,
+      ways: ways.ways,
+      waysComplete: ways.complete,
       findings: wanted('findings') ? checked() : [],
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
       cautions: cautionsFor(
@@ -90,6 +95,10 @@ export function estimate(
 }
 
 const NOTHING_BENT: BendsOfPlan = { bends: [], easements: [], leftOut: [] }
+
+function waysOf({ plan: { standards }, drawn }: Laid): WaysAnswer {
+  return waysAnswer(networkOf(drawn, standards), standards.minimumTangentBetweenReverseCurves)
+}
 
 /** Every track of the plan; only what is new takes ties and joints. */
 function tracksOf({ plan, drawn, site: { laid } }: Laid, { needs, ofTrack }: LaidOut): TrackAnswer[] {

@@ -1,16 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
-import { estimate } from '../../src/estimate/estimate.ts'
 import { readPlan } from '../../src/estimate/read-plan.ts'
 import { applied, asSent, CROSSOVER_STRAIGHT_MM, loopPlan, SIX_LEFT, SIX_RIGHT, spurPlan } from './turnout-plans.ts'
-
-function worked(plan: unknown): Estimate {
-  const read = readPlan(plan)
-  if (!read.ok) throw new Error(JSON.stringify(read.faults))
-  const result = estimate(read.plan, { sent: plan })
-  if (!result.ok) throw new Error(JSON.stringify(result.faults))
-  return result.estimate
-}
+import { worked } from './worked.ts'
 
 const rulesOf = ({ findings }: Estimate, ...left: string[]) =>
   findings.filter(({ rule }) => !left.includes(rule)).map(({ rule, track, severity }) => `${rule} ${track} ${severity}`)

@@ -14,6 +14,7 @@ const PURE = [
   'room',
   'bending',
   'laying',
+  'network',
   'fitting',
   'checking',
   'estimate',

@@ -8,6 +8,7 @@ import { angleLike, lengthLike } from '../../measure/as-written.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
 import { gradeProposals, legLevelProposals, levelProposals } from './grade-proposals.ts'
+import { insulatedProposals } from './insulated-proposals.ts'
 import { type Line, sentElements } from './line.ts'
 
 /** What may cure a finding, best first; each is still to be tried. Rules without an entry have no such cure. */
@@ -37,6 +38,8 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'unit-in-doubt': withUnit,
   'inches-over-a-foot': inFeetAndInches,
   'more-than-a-turn': lessThanATurn,
+  'polarity-loop': insulatedProposals,
+  'polarity-wye': insulatedProposals,
 }
 
 function elementsAt(track: number): string {

@@ -2,8 +2,11 @@ import { joinFindings } from '../../checking/at-joins.ts'
 import type { Rule } from '../../checking/checked-track.ts'
 import type { Finding } from '../../checking/finding.ts'
 import { notChecked } from '../../checking/not-checked.ts'
+import { polarityFindings } from '../../checking/polarity.ts'
+import { reverseAcross } from '../../checking/reverse-across.ts'
 import { RULES } from '../../checking/rules.ts'
 import { selfCrossings } from '../../checking/self-crossing.ts'
+import { networkOf } from '../../network/network.ts'
 import type { Plan } from '../plan.ts'
 import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
@@ -24,6 +27,16 @@ export function checkLine(
     ...tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards))),
     ...selfCrossings(tracks),
     ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves),
+    ...networkFindings(drawn, plan),
     ...notChecked(standards),
   ]
+}
+
+/** What takes all tracks together to see. */
+function networkFindings(drawn: readonly LaidTrack[], { standards, power }: Plan): Finding[] {
+  const { minimumTangentBetweenReverseCurves: limitMm } = standards
+  const powered = power !== null && power !== 'none'
+  if (limitMm === null && !powered) return []
+  const network = networkOf(drawn, standards)
+  return [...(limitMm === null ? [] : reverseAcross(network, limitMm)), ...(powered ? polarityFindings(network) : [])]
 }
