@@ -1,6 +1,12 @@
 /** The page's words for the identifiers of plans and estimates. */
 
-const KINDS: Readonly<Record<string, string>> = { tangent: 'Straight', arc: 'Curve', easement: 'Easement' }
+const KINDS: Readonly<Record<string, string>> = {
+  tangent: 'Straight',
+  arc: 'Curve',
+  easement: 'Easement',
+  turnout: 'Turnout',
+  crossing: 'Crossing',
+}
 
 export function kindName(kind: string): string {
   return KINDS[kind] ?? kind

@@ -7,6 +7,7 @@ import { ELEMENT_COLUMNS, elementRows } from './tables/elements.ts'
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
 import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
+import { TURNOUT_COLUMNS, turnoutRows } from './tables/turnouts.ts'
 
 /** The tables of an estimate by their names in addresses, in the order of a workbook's sheets. */
 export const ESTIMATE_TABLES = {
@@ -17,6 +18,7 @@ export const ESTIMATE_TABLES = {
     tableOf('bend-marks', 'Bend marks', MARK_COLUMNS, markRows(estimate), lengthsIn),
   'ready-made': (estimate, lengthsIn) =>
     tableOf('ready-made', 'Ready-made track', READY_MADE_COLUMNS, readyMadeRows(estimate), lengthsIn),
+  turnouts: (estimate, lengthsIn) => tableOf('turnouts', 'Turnouts', TURNOUT_COLUMNS, turnoutRows(estimate), lengthsIn),
   joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
   bill: (estimate, lengthsIn) => tableOf('bill', 'Shopping list', BILL_COLUMNS, billRows(estimate), lengthsIn),
   findings: (estimate, lengthsIn) => tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
@@ -33,6 +35,7 @@ export const PARTS_OF_TABLE: Readonly<Record<TableName, readonly EstimatePart[]>
   'cut-list': ['cutting'],
   'bend-marks': ['cutting'],
   'ready-made': ['readyMade', 'tracks'],
+  turnouts: ['tracks'],
   joints: ['joints'],
   bill: ['bill'],
   findings: ['findings'],

@@ -80,3 +80,9 @@ export const count = <Row>(key: string, title: string, value: (row: Row) => numb
   kind: 'count',
   value,
 })
+export const length = <Row>(key: `${string}Mm`, title: string, value: (row: Row) => number | null): ColumnOf<Row> => ({
+  key,
+  title,
+  kind: 'length',
+  value,
+})

@@ -8,6 +8,7 @@ import { elementRows, RAIL_COLUMNS, SHEET_ELEMENT_COLUMNS } from './tables/eleme
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
 import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
+import { TURNOUT_COLUMNS, turnoutRows } from './tables/turnouts.ts'
 
 /**
  * The sheets of a workbook, for people: the list first, what is wide in two, and nothing empty. The columns of the first
@@ -23,6 +24,7 @@ export function workbookTables(estimate: Estimate, lengthsIn: LengthsIn): Table[
     tableOf('bends-form', 'Bends, form', FORM_COLUMNS, bendFormRows(estimate), lengthsIn),
     tableOf('bends-measure', 'Bends, measure', MEASURE_COLUMNS, measureRows(estimate), lengthsIn),
     tableOf('ready-made', 'Ready-made track', READY_MADE_COLUMNS, readyMadeRows(estimate), lengthsIn),
+    tableOf('turnouts', 'Turnouts', TURNOUT_COLUMNS, turnoutRows(estimate), lengthsIn),
     tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
     tableOf('elements', ELEMENTS_SHEET, SHEET_ELEMENT_COLUMNS, elements, lengthsIn),
     tableOf('rails', 'Rails and ends', RAIL_COLUMNS, elements, lengthsIn),

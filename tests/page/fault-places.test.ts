@@ -37,6 +37,12 @@ describe('where a fault of a plan stands in the form', () => {
     [['rail', 'material'], 'rail.material'],
     [['rail', 'material', 'yieldMpa'], 'rail.metal.yieldMpa'],
     [['rail', 'material', 'hardening', 'n'], 'rail.metal.hardening.n'],
+    [['turnoutTypes'], 'turnoutTypes'],
+    [['turnoutTypes', 1, 'id'], 'turnoutTypes.1.id'],
+    [['turnoutTypes', 0, 'diameter'], 'turnoutTypes.0.across'],
+    [['turnoutTypes', 0, 'outerRadius'], 'turnoutTypes.0.outerRadius'],
+    [['turnoutTypes', 0, 'measured', 'radius'], 'turnoutTypes.0.measured.across'],
+    [['tracks', 0, 'start', 'from', 'leg'], 'tracks.0.start.from.leg'],
     [['cars'], ''],
     [[], ''],
     [['name'], 'name'],
@@ -114,9 +120,9 @@ describe('a plan full of faults', () => {
       } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
       if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
     }
-    // Elements from a spreadsheet, ready-made track, more tie options, where the end must be, breaks, stretches without joints and more about either track, the card of joints, ballast and power, the second
+    // Turnouts, elements from a spreadsheet, ready-made track, more tie options, where the end must be, breaks, stretches without joints and more about either track, the card of joints, ballast and power, the second
     // track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
-    expect(folded).toBe(19)
+    expect(folded).toBe(20)
   })
 
   test('speaks of rows and boxes, not of JSON', () => {
@@ -247,5 +253,68 @@ describe('ready-made pieces that are half told', () => {
     const at = tags.findIndex(({ attributes }) => attributes.get('id') === 'supplies.panels')
     const around = tags.slice(0, at).findLast(({ name, kind }) => name === 'details' && kind === 'open')
     expect(around!.attributes.has('open')).toBe(true)
+  })
+})
+
+describe('turnouts that are half told', () => {
+  const kinds = [
+    {},
+    { id: 'a', hand: 'left', number: 6, angle: 9 },
+    { id: 'b', hand: 'left', number: 6, outerRadius: '10 ft' },
+    { id: 'c', hand: 'left', number: 6, heelSpread: 5 },
+    { id: 'd', hand: 'left', measured: { length: 400, divergingAngle: 9 } },
+  ]
+  const elements = [
+    { kind: 'turnout' },
+    { kind: 'crossing', name: 'X' },
+    { kind: 'turnout', name: 'W', type: 'six', enters: 'through', leaves: 'through' },
+  ]
+  const tracks = [{ name: 'm', elements, start: { from: { turnout: 'W' } } }]
+  const rail = { section: '250', material: 'brass' }
+  const faultsOf = (plan: object) => {
+    const read = readPlan({ rail, ...plan })
+    return faultsByPlace(read.ok ? [] : read.faults.map(inFormWords))
+  }
+  const inKinds = faultsOf({ turnoutTypes: kinds, tracks })
+  const said = (place: string, faults = inKinds) => faults.get(place)?.map(({ detail }) => detail)
+
+  test('are told at their own fields, in the words of the form', () => {
+    expect(said('turnoutTypes.0.id')).toEqual(['give this kind of turnout a name'])
+    expect(said('turnoutTypes.0.hand')).toEqual(['choose left, right or wye'])
+    expect(said('turnoutTypes.0.number')).toEqual(['its size is not given yet'])
+    expect(said('turnoutTypes.1.number')).toEqual(['its size is given twice'])
+    expect(said('turnoutTypes.4.measured.divergingOffset')).toEqual(['a length is needed here'])
+    expect(said('tracks.0.elements.0.name')).toEqual(['give this turnout or crossing a name'])
+    expect(said('tracks.0.elements.0.type')).toEqual(['enter one of the kinds of turnout'])
+    expect(said('tracks.0.elements.0.enters')).toEqual(['choose where the track comes to the turnout'])
+    expect(said('tracks.0.elements.1.angle')).toEqual(['an angle is needed here'])
+    expect(said('tracks.0.start.from.leg')).toEqual(['choose an end of the turnout'])
+    expect(placeName(['turnoutTypes', 1, 'heelSpread'])).toBe('kind of turnout 2, heel spread')
+  })
+
+  test('name the fields and forms as the form does', () => {
+    const form = 'it has no effect with form “Straight through the frog”'
+    const whole = [{ name: 'm', elements: [{ kind: 'tangent', length: 500 }] }]
+    const sizes = faultsOf({ turnoutTypes: [kinds[2], kinds[3]], tracks: whole })
+    expect(said('turnoutTypes.0.outerRadius', sizes)).toEqual([form])
+    expect(said('turnoutTypes.1.heelSpread', sizes)).toEqual([
+      '“Heel spread” alone does not say how the switch rails lie',
+    ])
+    const none = faultsOf({ tracks: [{ name: 'm', elements: elements.slice(2) }] })
+    expect(none.get('tracks.0.elements.0.type')![0]!.hint).toBe('describe it under “Turnouts”')
+  })
+
+  test('stand open, and the fields of a turnout are there', () => {
+    const placed = {
+      part: formOfPlan({ tracks }),
+      path: '',
+      faults: inKinds,
+      shape: planShape,
+      lengthsIn: 'both',
+    } as const
+    const tags = tagsOf(planEditor(placed, '/').toString())
+    const card = tags.find(({ attributes }) => attributes.get('id') === 'turnoutTypes')
+    expect(card!.attributes.has('open')).toBe(true)
+    expect(tags.some(({ attributes }) => attributes.get('name') === 'tracks.0.elements.0.type')).toBe(true)
   })
 })

@@ -180,6 +180,43 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
       },
     ],
     ['no ready-made pieces, said outright', { ...oneTrack({}), supplies: { panels: [], readyMade: 'cheapest' } }],
+    [
+      'kinds of turnout of every form, turnouts, a crossing, and tracks from leg to leg',
+      {
+        rail,
+        turnoutTypes: [
+          {
+            ...{ id: 'six-left', hand: 'left', number: 6, numbering: 'half-cot', form: 'straight-frog' },
+            ...{ heelSpread: 6.5, heelAngle: 2.5, pointLength: 150, toeLength: 60 },
+            ...{ length: 720, price: '62.00', onHand: 1, buyable: true },
+          },
+          { id: 'wide-right', hand: 'right', form: 'curved-frog', radius: '8 ft', angle: 22.5, buyable: false },
+          { id: 'wye-4', hand: 'wye', number: 4, price: 55 },
+          { id: 'curved', hand: 'left', form: 'both-curved', outerRadius: '10 ft', diameter: '16 ft', angle: 20 },
+          {
+            ...{ id: 'mine', hand: 'left' },
+            measured: { length: 600, divergingAngle: 9.5, divergingOffset: 52, radius: '9 ft' },
+          },
+        ],
+        tracks: [
+          {
+            name: 'main',
+            elements: [
+              straight,
+              { kind: 'turnout', name: 'W1', type: 'six-left', enters: 'points', leaves: 'through', label: 'by hand' },
+              { kind: 'crossing', name: 'X1', angle: 19 },
+              { kind: 'turnout', name: 'W2', type: 'mine', enters: 'diverging' },
+            ],
+          },
+          {
+            name: 'siding',
+            start: { from: { turnout: 'W1', leg: 'diverging' } },
+            end: { to: { turnout: 'W2', leg: 'through' } },
+            elements: [straight],
+          },
+        ],
+      },
+    ],
     ['a bender with nothing said of it', { ...oneTrack({}), bender: {} }],
     [
       'a roller bender and all kinds of test bends',

@@ -2,11 +2,12 @@ import { html } from '../../page/html.ts'
 import { TABLE_NAMES, type TableName } from '../../paper/estimate-tables.ts'
 
 const HOLDS: Readonly<Record<TableName, string>> = {
-  elements: 'straights, easements and curves, one per row, with both rails',
+  elements: 'straights, easements, curves, turnouts and crossings, one per row, with both rails',
   bends: 'the ordinates of each rail, and how far to bend it so that it springs back to its radius',
   'cut-list': 'which piece to cut from which stick, one piece per row',
   'bend-marks': 'where on each piece a bend begins and ends',
   'ready-made': 'where ready-made pieces lie, one per row in the order they are laid',
+  turnouts: 'where turnouts lie, their geometry, and what to buy',
   joints: 'where two rails meet',
   bill: 'what to buy, and what it costs',
   findings: 'what is wrong with the track, and how to correct it',

@@ -26,7 +26,7 @@ export function turnoutNeeds(laid: readonly LaidTrack[], { turnoutTypes }: Pick<
 }
 
 /** Such as "Turnout six-left, left hand, No. 6". */
-function turnoutName({ id, hand, number, radius, measured, numbering }: TurnoutType): string {
+export function turnoutName({ id, hand, number, radius, measured, numbering }: TurnoutType): string {
   const side = hand === 'wye' ? 'wye' : `${hand} hand`
   const radiusMm = measured ? measured.radius : radius
   const counted = numbering === 'cot' ? `1 in ${number}` : `No. ${number}`

@@ -34,7 +34,7 @@ const PLACE = component('PlaceAnswer', 'A position and heading with the elevatio
 
 const FROG = object({ xMm: length(), yMm: length() })
 
-const TURNOUT_ANSWER = extended(
+export const TURNOUT_ANSWER = extended(
   TURNOUT_FIGURES,
   'TurnoutAnswer',
   'A turnout of a track, with the places of its ends.',
@@ -42,8 +42,8 @@ const TURNOUT_ANSWER = extended(
     name: text({ title: 'Turnout' }),
     type: text({ title: 'Kind of turnout' }),
     hand: word(['left', 'right', 'wye'], { title: 'Hand' }),
-    enters: word(['points', 'through', 'diverging']),
-    leaves: word(['points', 'through', 'diverging']),
+    enters: word(['points', 'through', 'diverging'], { title: 'Enters' }),
+    leaves: word(['points', 'through', 'diverging'], { title: 'Leaves' }),
     points: part(POSE, 'The points, and the heading out of the turnout there.'),
     throughEnd: part(POSE, 'The end of the through leg, and the heading out of the turnout there.'),
     divergingEnd: part(POSE, 'The end of the diverging leg, and the heading out of the turnout there.'),
@@ -52,8 +52,21 @@ const TURNOUT_ANSWER = extended(
       object({ atMm: length(), lengthMm: length() }),
       'Ties under both legs, by distance from the points along each leg.',
     ),
+    onBillAs: nullable(
+      text({
+        says: 'The description of its line in the bill; null if it is built by hand, or its track is not new.',
+        title: 'On the shopping list as',
+      }),
+    ),
   },
 )
+
+export type TurnoutAnswer = Answer<typeof TURNOUT_ANSWER>
+
+export const CROSSING_ANSWER = object({
+  name: text({ title: 'Crossing' }),
+  angleDeg: number({ says: 'Angle at which the two tracks cross, degrees.', title: 'Angle of the crossing (°)' }),
+})
 
 export const RAIL_OF_ELEMENT = component('RailOfElement', 'One rail along one element.', {
   lengthMm: length('Length of the rail as laid, including the grade, mm.'),
@@ -85,7 +98,7 @@ export const ELEMENT = component('ElementAnswer', 'An element of a track, with i
   start: POSE,
   end: POSE,
   turnout: optional(TURNOUT_ANSWER),
-  crossing: optional(object({ name: text(), angleDeg: number() })),
+  crossing: optional(CROSSING_ANSWER),
 })
 
 export type ElementAnswer = Answer<typeof ELEMENT>

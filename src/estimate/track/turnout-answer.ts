@@ -3,7 +3,9 @@ import { turnoutFigures } from '../../track/turnout/figures.ts'
 import { turnoutTies } from '../../track/turnout/ties.ts'
 import type { Pose } from '../../track/types.ts'
 import type { ElementAnswer } from '../answer.ts'
+import { turnoutName } from '../bill/turnouts.ts'
 import type { Plan } from '../plan.ts'
+import { isBought } from './bought-turnouts.ts'
 import type { LaidTrack } from './laid-track.ts'
 import { poseAnswer } from './pose-answer.ts'
 import type { LaidTurnout } from './turnouts-of-plan.ts'
@@ -23,14 +25,14 @@ export function specialAnswer(
   if (element.kind !== 'turnout') return {}
   const turnout = track.turnouts.find(({ name }) => name === element.name)!
   const { geometry, ends, enters, leaves } = turnout
-  const { hand } = plan.turnoutTypes.find(({ id }) => id === element.type)!
+  const type = plan.turnoutTypes.find(({ id }) => id === element.type)!
   const pose = (end: Pose) => poseAnswer(end, track)
   return {
     turnout: {
       ...turnoutFigures(geometry, plan.gauge),
       name: element.name,
       type: element.type,
-      hand,
+      hand: type.hand,
       enters,
       leaves: enters === 'points' ? (leaves ?? 'through') : 'points',
       points: pose(ends.points),
@@ -38,6 +40,7 @@ export function specialAnswer(
       divergingEnd: pose(ends.diverging),
       frog: onSheet(geometry.frog, turnout),
       ties: turnoutTies(geometry, plan.supplies.ties.spacing, TIE_LENGTH_GAUGES * plan.gauge),
+      onBillAs: track.state === 'new' && isBought(type) ? turnoutName(type) : null,
     },
   }
 }

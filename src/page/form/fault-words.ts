@@ -5,12 +5,14 @@ import { BENDER, OF_ROLLERS } from '../../plan/rows/bender.ts'
 import { PLAN } from '../../plan/rows/plan.ts'
 import { RAIL } from '../../plan/rows/rail.ts'
 import { STOCK } from '../../plan/rows/shed.ts'
+import { TURNOUT_TYPE } from '../../plan/rows/turnouts.ts'
+import { ofTurnouts } from './turnout-fault-words.ts'
 
 /**
  * Rewords faults that refer to a plan's JSON, since a user of the form sees rows and fields. All others are unchanged.
  */
 export function inFormWords(fault: Fault): Fault {
-  const { detail, hint, ...rest } = ofRowsAndBoxes(fault)
+  const { detail, hint, ...rest } = ofTurnouts(fault) ?? ofRowsAndBoxes(fault)
   return { ...rest, detail: withFormNames(detail), hint: hint && withFormNames(hint) }
 }
 
@@ -40,10 +42,13 @@ function ofRowsAndBoxes(fault: Fault): Fault {
   switch (fault.code) {
     case 'missing':
       if (field === 'kind' && fault.path.includes('breaks')) return say('choose the type of break')
-      if (field === 'kind') return say('choose straight, curve or easement')
+      if (field === 'kind') return say('choose straight, curve, easement, turnout or crossing')
       if (field === 'turn') return say('choose left or right')
       if (field === 'radius' || field === 'diameter') return say('a curve needs its diameter or its radius')
-      if (field === 'angle') return say('a curve needs its angle or its length')
+      if (field === 'angle')
+        return say(
+          fault.detail.startsWith('neither') ? 'a curve needs its angle or its length' : 'an angle is needed here',
+        )
       if (isLength(fault.path)) return say('a length is needed here', EXAMPLE)
       return fault
     case 'unknown-field':
@@ -65,15 +70,15 @@ function ofRowsAndBoxes(fault: Fault): Fault {
   }
 }
 
-/** Replaces names of a plan's fields in texts about rails and benders with the labels of the form. */
+/** Replaces names of a plan's fields in texts about rails, benders and turnouts with the labels of the form. */
 function withFormNames(text: string): string {
   return text
     .replace(/\bunder bender\b/g, 'above')
     .replace(/\b(?:[a-z]+\.)?([a-z]+[A-Z][A-Za-z]*)\b/g, (match, name: string) => LABELS.get(name) ?? match)
 }
 
-/** The labels of the fields of rails and benders, in quotes. */
-const LABELS = labelsOf(RAIL, BENDER)
+/** The labels of the fields of rails, benders and kinds of turnout, in quotes. */
+const LABELS = labelsOf(RAIL, BENDER, TURNOUT_TYPE)
 
 function labelsOf(...items: readonly Item[]): Map<string, string> {
   const labels = new Map<string, string>()

@@ -33,6 +33,7 @@ import { readyMadeEditor } from './ready-made-editor.ts'
 import { tableEditor } from './table-editor.ts'
 import { IN_MORE_ABOUT_TIES, tiesEditor } from './ties-editor.ts'
 import { trackEditor } from './track-editor.ts'
+import { turnoutsEditor } from './turnouts-editor.ts'
 
 /** Parts that are sold in packs, in the order of the table. */
 const PACKS = ['joiners', 'insulatedJoiners', 'expansionJoints', 'transitionJoiners', 'ties', 'fasteners'] as const
@@ -41,15 +42,17 @@ const PACK_SHAPE = formShape(PACK)
 /** The fields of a whole plan. The common ones are always visible; the others are folded until they are used. */
 export function planEditor(plan: Placed, action: string): Html {
   const tracks = rowsOf(plan, 'tracks')
+  const shown = { only: tracks.length === 1, turnouts: isInUse(plan, 'turnoutTypes') }
   return html`${preservedField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
 <p class="hint">You can write lengths as <kbd>7 ft 6 in</kbd>, <kbd>7' 6-1/2"</kbd>, <kbd>2.4 m</kbd> or <kbd>45 mm</kbd>.
 ${bareNumbers(plan.lengthsIn)} Blank fields get default values, which are listed with the results.</p>
 ${railEditor(plan, action)}
 <div id="tracks">
 ${faultNote('tracks', plan.faults.get('tracks') ?? [])}
-${tracks.map((track, index) => trackEditor(track, action, index, tracks.length === 1))}
+${tracks.map((track, index) => trackEditor(track, action, index, shown))}
 <p class="below">${rowButton(action, 'add tracks', `tracks.${tracks.length}`, 'Add another track')}</p>
 </div>
+${turnoutsEditor(plan, action)}
 ${bendingEditor(plan, action)}
 ${jointsEditor(plan)}
 ${suppliesEditor(plan, action)}

@@ -78,7 +78,9 @@ function valuesOf(shape: Shape, part: FormPart): Record<string, unknown> | undef
   }
   if (values.length === 0 && part.preserved === null) return undefined
   const fields = Object.fromEntries(values)
-  return { ...(shape.toWire?.(fields) ?? fields) }
+  const wire = shape.toWire?.(fields) ?? fields
+  // A choice of radius or diameter beside a blank size says nothing.
+  return Object.keys(wire).length === 0 && part.preserved === null ? undefined : { ...wire }
 }
 
 /** Posted fields as the form's parts. Names are paths with dots; rows are in the order of their numbers, which may have gaps. */

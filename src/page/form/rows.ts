@@ -26,6 +26,7 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   extras: 1,
   parts: 1,
   tieStrips: 1,
+  turnoutTypes: 1,
   tracks: 0,
 }
 

@@ -24,6 +24,8 @@ export interface TableEditor {
   readonly first?: readonly string[]
   /** Columns that are not shown, because nothing is in them. */
   readonly without?: readonly string[]
+  /** The lists of suggestions of columns, by their ids. */
+  readonly lists?: Readonly<Record<string, string>>
   readonly add: string
   /** Whether a row shows all its cells, where the style sheet hides those that its kind does not ask for. */
   readonly showsAll?: (row: Placed) => boolean
@@ -31,15 +33,18 @@ export interface TableEditor {
 
 interface Column extends Field {
   /** A second control in the same cell, before the first. */
-  readonly before?: Field | undefined
+  readonly before?: Column | undefined
+  /** The id of a list of suggestions. */
+  readonly list?: string | undefined
 }
 
 /** A column for each field. The choice of radius or diameter is in the same cell as the curve size. */
-function columnsOf(shape: Shape, first: readonly string[], without: readonly string[]): Column[] {
+function columnsOf(shape: Shape, { first = [], without = [], lists = {} }: TableEditor): Column[] {
   const { acrossIs, ...looks } = shape.looks
   const named = (key: string): Column => ({
     key,
     ...inTable(looks[key]!),
+    list: lists[key],
     before: key === 'across' && acrossIs ? { key: 'acrossIs', ...acrossIs } : undefined,
   })
   return [...first, ...Object.keys(looks).filter((key) => !first.includes(key) && !without.includes(key))].map(named)
@@ -54,7 +59,7 @@ function inTable({ options, ...look }: Look): Look {
 export function tableEditor(placed: Placed, action: string, spec: TableEditor): Html {
   const path = pathTo(placed, spec.table)
   const faults = faultsAt(placed, spec.table)
-  const columns = columnsOf(placed.shape.tables![spec.table]!, spec.first ?? [], spec.without ?? [])
+  const columns = columnsOf(placed.shape.tables![spec.table]!, spec)
   return html`${faults.length > 0 && html`<p class="fault" id="${path}.fault">${faults.map(faultText)}</p>`}
 <table class="edit ${spec.className}" id="${path}">
 <caption>${spec.caption}</caption>
@@ -69,7 +74,7 @@ ${rowsOf(placed, spec.table).map((row, index) => rowEditor(row, action, spec, co
 function rowEditor(row: Placed, action: string, spec: TableEditor, columns: readonly Column[], index: number): Html {
   const name = `${spec.row} ${index + 1}`
   const notes = rowFaults(row, columns, name)
-  return html`<tr id="${row.path}"${attributes({ class: notes ? 'faulty' : spec.showsAll?.(row) ? 'full' : null })}><th scope="row">${index + 1}${preservedField(row)}</th>${columns.map(
+  return html`<tr id="${row.path}"${attributes({ class: [notes && 'faulty', spec.showsAll?.(row) && 'full'].filter(Boolean).join(' ') || null })}><th scope="row">${index + 1}${preservedField(row)}</th>${columns.map(
     (column) => html`<td>${cellControls(row, column, name)}</td>`,
   )}<td>${rowButton(action, `insert ${row.path}`, row.path, '+', `Insert a row above ${name}`)}${rowButton(action, `remove ${row.path}`, row.path, '×', `Remove ${name}`)}</td></tr>
 ${notes}`
@@ -77,8 +82,9 @@ ${notes}`
 
 function cellControls(row: Placed, column: Column, name: string): Html {
   const described = (key: string) => (faultsAt(row, key).length > 0 ? `${row.path}.fault` : null)
-  const marks = (field: Field) => ({
+  const marks = (field: Column) => ({
     id: faultsAt(row, field.key).length > 0 ? pathTo(row, field.key) : null,
+    list: field.list ?? null,
     'aria-label': `${field.label}, ${name}`,
     'aria-describedby': described(field.key),
   })

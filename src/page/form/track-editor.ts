@@ -17,11 +17,20 @@ import { breaksEditor, keepOutEditor } from './joints-editor.ts'
 import { placesEditor } from './places-editor.ts'
 import { ROWS, ROWS_FILE, ROWS_IGNORED } from './rows-from-table.ts'
 import { tableEditor } from './table-editor.ts'
+import { TURNOUT_KINDS } from './turnouts-editor.ts'
 
-/** One track: its name, start position, elements and grade line. `only`: it is the only track and cannot be removed. */
-export function trackEditor(track: Placed, action: string, index: number, only: boolean): Html {
+interface TrackShown {
+  /** It is the only track and cannot be removed. */
+  readonly only: boolean
+  /** The plan has kinds of turnout, so that elements may be turnouts. */
+  readonly turnouts: boolean
+}
+
+/** One track: its name, start position, elements and grade line. */
+export function trackEditor(track: Placed, action: string, index: number, { only, turnouts }: TrackShown): Html {
   const joins = inner(track, 'joinsExisting')
   const more = fieldsBut(track, ...ALWAYS_SHOWN)
+  const special = turnouts || hasSpecialTrack(track)
   const own = track.faults.get(track.path) ?? []
   return html`<fieldset class="card track" id="${track.path}">
 <legend>Track ${index + 1}${textAt(track, 'name') && html`: ${textAt(track, 'name')}`}</legend>
@@ -36,18 +45,20 @@ ${field(joins, 'start')}
 ${field(joins, 'end')}
 ${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
 </div>
-${tableEditor(track, action, {
-  table: 'elements',
-  caption: 'Elements, in order from the start of the track',
-  className: 'elements',
-  row: 'element',
-  add: 'Add five rows',
-  first: ['kind', 'length', 'across', 'angle', 'turn', 'label'],
-  without: hasSpecialTrack(track) ? [] : SPECIAL_COLUMNS,
-  showsAll: hasMoreThanItsKind,
-})}
+<div class="scroll">${tableEditor(track, action, {
+    table: 'elements',
+    caption: 'Elements, in order from the start of the track',
+    className: special ? 'elements special' : 'elements',
+    row: 'element',
+    add: 'Add five rows',
+    first: ['kind', 'length', ...OF_CURVES, ...(special ? SPECIAL_COLUMNS : []), 'label'],
+    without: special ? [] : SPECIAL_COLUMNS,
+    lists: { type: TURNOUT_KINDS },
+    showsAll: hasMoreThanItsKind,
+  })}</div>
 <p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, its
-angle or length, and its turn. An easement changes evenly from the curvature before it to the curvature after it.</p>
+angle or length, and its turn. An easement changes evenly from the curvature before it to the curvature after it.
+${special ? 'A turnout needs a name and one of the kinds of turnout below.' : html`For a turnout, first describe its kind under <a href="#turnoutTypes">Turnouts</a>.`}</p>
 ${fromSpreadsheet(track)}
 ${placesEditor(track)}
 <details${open(isInUse(track, 'gradeLine', 'limits'))}>
@@ -95,13 +106,20 @@ function hasSpecialTrack(track: Placed): boolean {
 
 const ALWAYS_SHOWN = ['name', 'closed']
 
+const OF_CURVES = ['across', 'angle', 'turn']
+
+/** What the style sheet hides in rows of a kind; of the kinds that are not here, whatever a straight has not. */
+const NOT_ASKED: Readonly<Record<string, readonly string[]>> = {
+  '': [...OF_CURVES, ...SPECIAL_COLUMNS, 'label'],
+  arc: SPECIAL_COLUMNS,
+  turnout: ['length', ...OF_CURVES],
+  crossing: ['length', 'across', 'turn', 'type', 'enters', 'leaves'],
+}
+
 /** Whether a row has a value that its kind does not ask for, so that no cell of it may be hidden. */
 function hasMoreThanItsKind(row: Placed): boolean {
   const kind = textAt(row, 'kind')
-  if (kind === 'turnout' || kind === 'crossing') return true
-  return (
-    kind !== 'arc' && isFilledIn(row, kind === '' ? ['across', 'angle', 'turn', 'label'] : ['across', 'angle', 'turn'])
-  )
+  return isFilledIn(row, NOT_ASKED[kind] ?? [...OF_CURVES, ...SPECIAL_COLUMNS])
 }
 
 /** Import of rows from a spreadsheet, which replace the elements above. */

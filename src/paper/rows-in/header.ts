@@ -24,6 +24,11 @@ export const LENGTHS: ReadonlySet<string> = new Set(
   [...VALUES].flatMap(([name, { kind }]) => (kind === 'length' ? [name] : [])),
 )
 
+/** The columns that hold a text of the sender's own. */
+export const TEXTS: ReadonlySet<string> = new Set(
+  [...VALUES].flatMap(([name, { kind }]) => (kind === 'text' ? [name] : [])),
+)
+
 /** No name with its unit is longer. */
 const LONGEST_HEADER = 60
 

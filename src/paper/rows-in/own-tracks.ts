@@ -8,6 +8,8 @@ const GIVEN_BY: Readonly<Record<string, readonly string[]>> = {
   tangent: ['kind', 'label', 'length'],
   easement: ['kind', 'label', 'length'],
   arc: ['kind', 'label', 'radius', 'angle', 'turn', 'length'],
+  turnout: ['kind', 'label', 'name', 'type', 'enters', 'leaves'],
+  crossing: ['kind', 'label', 'name'],
 }
 
 /** A row as an element of a plan; of an arc with an angle the length is left out. */
@@ -15,10 +17,14 @@ export function elementOfRow(row: Readonly<Record<string, unknown>>): Record<str
   const names = GIVEN_BY[String(row.kind)] ?? Object.keys(row).filter((name) => !(name in START_AND_TRACK))
   const given = Object.fromEntries(names.filter((name) => name in row).map((name) => [name, row[name]]))
   if (row.kind === 'arc' && given.angle !== undefined) delete given.length
+  if (row.kind === 'crossing' && row.crossingAngle !== undefined) given.angle = row.crossingAngle
+  // Which way a track leaves is open only where it enters at the points.
+  if (row.kind === 'turnout' && row.enters !== 'points') delete given.leaves
   return given
 }
 
-const START_AND_TRACK = { track: 0, state: 0, x: 0, y: 0, heading: 0 }
+/** Columns that say something else than a field of an element. */
+const START_AND_TRACK = { track: 0, state: 0, x: 0, y: 0, heading: 0, crossingAngle: 0 }
 
 /** A track of the table: where it starts, and how many of the elements are its. */
 export interface OwnTrack {

@@ -1,7 +1,7 @@
 import { excerpt } from '../../measure/excerpt.ts'
 import type { ColumnRead } from './cell-value.ts'
 import { isElementsTable, ownColumn } from './elements-table.ts'
-import { ANGLE_UNITS, COLUMN_NAMES, headerOf, isNotInRows, LENGTH_UNITS, LENGTHS, mayMean } from './header.ts'
+import { ANGLE_UNITS, COLUMN_NAMES, headerOf, isNotInRows, LENGTH_UNITS, LENGTHS, mayMean, TEXTS } from './header.ts'
 import { type Sheet, type SheetCell, type SheetFault, sheetFault } from './sheet.ts'
 
 export const HEADER_HINT = 'one row names the columns: kind, length, radius or diameter, angle, turn, label'
@@ -110,7 +110,7 @@ const OF_A_PLAN =
 function kindOf(name: string): ColumnRead['kind'] {
   if (LENGTHS.has(name)) return 'length'
   if (name === 'angle') return 'angle'
-  return name === 'label' ? 'text' : 'word'
+  return TEXTS.has(name) ? 'text' : 'word'
 }
 
 function unitFits(name: string, unit: string): boolean {

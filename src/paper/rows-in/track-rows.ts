@@ -111,10 +111,14 @@ const IN_ITS_PLACE: ReadonlyMap<string, string> = new Map([
 function inTableTerms(fault: Fault, { name }: ColumnRead, { kind }: Record<string, unknown>): Omit<Fault, 'path'> {
   const { code, detail } = fault
   if (code === 'unknown-field') return { code, detail: `a ${kind} has no ${name}`, hint: 'leave the cell empty' }
+  if (code === 'unknown-value' && name === 'type') return { code, detail, hint: KINDS_OF_TURNOUT }
   if (code === 'missing' && name === 'kind')
     return { code, detail, hint: 'fill it in; or if this is not an element, leave the row empty' }
   return fault
 }
+
+const KINDS_OF_TURNOUT =
+  'a table of elements does not describe kinds of turnout: send the plan as JSON, with turnoutTypes, or paste the rows into a plan on the page that has them'
 
 function isLong(cell: SheetCell): boolean {
   return typeof cell === 'string' && cell.length > LONGEST_CELL

@@ -1,6 +1,7 @@
 import type { ElementAnswer, Estimate, TrackAnswer } from '../../estimate/answer.ts'
-import { ELEMENT, POSE, RAIL_OF_ELEMENT, TRACK } from '../../estimate/track/answer.ts'
+import { CROSSING_ANSWER, ELEMENT, POSE, RAIL_OF_ELEMENT, TRACK, TURNOUT_ANSWER } from '../../estimate/track/answer.ts'
 import { columnsOf } from '../columns.ts'
+import { text } from '../table.ts'
 
 interface Row {
   readonly track: TrackAnswer
@@ -58,10 +59,17 @@ const OF_END = [
   ),
 ]
 
-export const ELEMENT_COLUMNS = [...TRACK_AND_KIND, ...OF_RAILS, ...OF_START, ...OF_END]
+/** Which turnout or crossing it is, and how the track runs through it. */
+const OF_SPECIAL = [
+  text('name', 'Turnout or crossing', ({ element }: Row) => (element.turnout ?? element.crossing)?.name ?? null),
+  ...columnsOf(TURNOUT_ANSWER, ({ element }: Row) => element.turnout)('type', 'enters', 'leaves'),
+  ...columnsOf(CROSSING_ANSWER, ({ element }: Row) => element.crossing)({ of: 'angleDeg', key: 'crossingAngleDeg' }),
+]
+
+export const ELEMENT_COLUMNS = [...TRACK_AND_KIND, ...OF_RAILS, ...OF_START, ...OF_END, ...OF_SPECIAL]
 
 /** The same in two: what the elements are and where they start, and their rails and where they end. */
-export const SHEET_ELEMENT_COLUMNS = [...TRACK_AND_KIND, ...OF_START]
+export const SHEET_ELEMENT_COLUMNS = [...TRACK_AND_KIND, ...OF_START, ...OF_SPECIAL]
 export const RAIL_COLUMNS = [
   ...ofTrack({ of: 'name', key: 'track' }),
   ...ofElement({ of: 'index', key: 'element' }, 'kind'),

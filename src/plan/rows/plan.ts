@@ -42,6 +42,8 @@ export const PLAN = shape(
     turnoutTypes: list(TURNOUT_TYPE, {
       most: LIMITS.turnoutTypes,
       note: 'Kinds of turnout that elements use.',
+      label: 'Kinds of turnout',
+      entry: 'kind of turnout',
     }),
     tracks: list(TRACK, { required: true, least: 1, most: LIMITS.tracks, label: 'Tracks', entry: 'track' }),
     supplies: part(SUPPLIES, { always: true, label: 'Stock and supplies' }),

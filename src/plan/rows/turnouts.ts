@@ -32,14 +32,14 @@ export const frogAngleField = number({
 export const numberingField = choice({
   component: 'Numbering',
   words: {
-    'half-cot': 'N = ½ cot F/2 (North America)',
-    cot: 'N = cot F ("1 in N")',
-    'half-cosec': 'N = ½ cosec F/2',
+    'half-cot': '½ cot F/2 (North America)',
+    cot: 'cot F ("1 in N")',
+    'half-cosec': '½ cosec F/2',
   },
   what: 'a numbering of frogs',
   usual: 'half-cot',
   says: 'How the frog number N gives the angle F: half-cot, N = ½ cot(F/2); cot, N = cot F ("1 in N"); half-cosec, N = ½ cosec(F/2)',
-  label: 'Frog numbering',
+  label: 'Frog numbering, N =',
 })
 
 export const formField = choice({
@@ -106,7 +106,7 @@ const MEASURED = shape(
       note: 'Distance of the end of the diverging leg from the straight centre line, square to it.',
       label: 'Diverging offset',
     }),
-    radius: radiusOrDiameter({ label: 'Radius of the curve' }),
+    radius: radiusOrDiameter({ label: 'Curve size' }),
   },
 )
 
@@ -119,7 +119,7 @@ export const TURNOUT_TYPE = shape(
       required: true,
       longest: LONGEST_NAME,
       says: 'Name of this kind of turnout, unique in the plan',
-      label: 'Kind of turnout',
+      label: 'Name',
     }),
     hand: choice({
       component: 'Hand',
@@ -132,7 +132,10 @@ export const TURNOUT_TYPE = shape(
     number: frogNumberField,
     numbering: numberingField,
     form: formField,
-    radius: { ...radiusOrDiameter({ label: 'Radius of the diverging leg' }), note: 'Radius of its centre line.' },
+    radius: {
+      ...radiusOrDiameter({ label: 'Diverging curve' }),
+      note: 'Radius of the centre line of the diverging leg.',
+    },
     angle: {
       ...frogAngleField,
       note: 'Angle through which the diverging leg turns; with a straight frog that is the angle of the frog, of a wye the angle between its legs.',

@@ -33,7 +33,9 @@ function row(element: ElementAnswer, number: string, lengthsIn: LengthsIn): Html
 
 function curve(element: ElementAnswer, lengthsIn: LengthsIn): Content {
   if (element.kind === 'tangent') return '–'
-  const turn = `${formatDegrees(Math.abs(element.angleDeg))} ${element.turn}`
+  if (element.crossing) return `${element.crossing.name}, at ${formatDegrees(element.crossing.angleDeg)}`
+  const turn = element.turn && `${formatDegrees(Math.abs(element.angleDeg))} ${element.turn}`
+  if (element.turnout) return [`${element.turnout.name}: ${element.turnout.type}`, turn].filter(Boolean).join(', ')
   const radius = (mm: number) => html`R ${benchLength(mm, lengthsIn)}`
   if (element.radiusMm !== null)
     return html`${radius(element.radiusMm)}, ⌀ ${benchLength(2 * element.radiusMm, lengthsIn)}, ${turn}`
