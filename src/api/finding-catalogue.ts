@@ -28,6 +28,10 @@ export const FINDINGS = {
     severities: ['warn', 'note'],
     when: 'The straight between two curves of opposite turn is shorter than required, also through turnouts and from one track to another; a note where both have easements, and between two turnouts with half of it. For readings: the curve bends both ways.',
   },
+  'turnout-spacing': {
+    severities: ['note'],
+    when: 'The points of two turnouts face each other with less track between them than the longest car.',
+  },
   'self-crossing': {
     severities: ['stop'],
     when: 'A track crosses itself or another track, or lies on it, with less than 100 mm between their heights. Ends that meet are no crossing.',

@@ -19,6 +19,9 @@ export interface Short {
 /** More than this are not listed. */
 const MOST_LISTED = 50
 
+/** Rails looked at in search of the shortest circles; a garden's plan takes some thousands. */
+const MOST_WORK = 300_000
+
 /**
  * Reverse loops and wyes without insulated breaks at both ends. A short is found where a left rail leads to the right
  * rail of the same place, over one break at most: with two, the rails between them are a section that can be switched
@@ -28,9 +31,10 @@ const MOST_LISTED = 50
 export function shortsOf(network: Network): Short[] {
   const found: Short[] = []
   const broken: Station[] = []
+  const work = { left: MOST_WORK }
   while (found.length < MOST_LISTED) {
     const sections = sectionsOf(network, broken)
-    const circle = shortestShort(sections)
+    const circle = shortestShort(sections, work)
     if (!circle) break
     const short = describe(circle, sections, network)
     found.push(short)

@@ -20,6 +20,11 @@ interface Reached {
   readonly broken: boolean
 }
 
+/** Rails that may still be looked at. When none are left, the first circle that is found will do. */
+export interface Work {
+  left: number
+}
+
 /** Between breaks on both sides a section may be switched over. */
 const MOST_BREAKS = 1
 
@@ -31,19 +36,20 @@ const MOST_BREAKS = 1
  * right. The shortest such circle goes over no section twice, because of two circles that meet in one section one would
  * be such a circle by itself.
  */
-export function shortestShort(sections: Sections): Step[] | null {
+export function shortestShort(sections: Sections, work: Work): Step[] | null {
   if (isSound(sections)) return null
   let best = null as Reached | null
   for (const section of sections.sections.keys()) {
     // Every such circle turns back somewhere, which takes an end with two others beyond it.
     if (![0, 1].some((end) => sections.beyond[2 * section + end]!.length > 1)) continue
-    best = otherRail(section, sections, best?.steps ?? Number.POSITIVE_INFINITY) ?? best
+    best = otherRail(section, sections, best?.steps ?? Number.POSITIVE_INFINITY, work) ?? best
+    if (best && work.left <= 0) break
   }
   return best && stepsOf(best)
 }
 
 /** The shortest way from a left rail to its right rail, in fewer steps than a number; null where there is none. */
-function otherRail(section: number, { beyond }: Sections, fewerThan: number): Reached | null {
+function otherRail(section: number, { beyond }: Sections, fewerThan: number, work: Work): Reached | null {
   const goal = 2 * section + 1
   const seen = new Set<number>()
   let open: Reached[] = [{ from: null, rail: 2 * section, breaks: 0, steps: 0, left: -1, came: -1, broken: false }]
@@ -60,6 +66,7 @@ function otherRail(section: number, { beyond }: Sections, fewerThan: number): Re
           const key = 2 * rail + breaks
           if (seen.has(key)) continue
           seen.add(key)
+          work.left--
           const reached = { from: at, rail, breaks, steps: at.steps + 1, left, came, broken }
           if (rail === goal) return reached
           next.push(reached)

@@ -18,7 +18,6 @@ const REVERSE_CURVE = component('ReverseCurve', 'Two curves of opposite turn wit
     title: 'At',
   }),
   straightMm: length({ title: 'Straight between' }),
-  couplerOffsetMm: nullable(length(), 'How far the couplers of two cars are apart sideways; null: no cars are given.'),
 })
 
 export const WAY = component('Way', 'A way that a train can take without reversing.', {
@@ -54,7 +53,6 @@ export function waysAnswer(network: Network, limitMm: number | null): WaysAnswer
       atTrack: network.tracks[network.stretches[second.stretch]!.track]!.name,
       atMm: second.atMm,
       straightMm,
-      couplerOffsetMm: null,
     })),
   })
   return { ways: ways.map(answer), complete }

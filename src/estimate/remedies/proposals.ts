@@ -38,6 +38,7 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'unit-in-doubt': withUnit,
   'inches-over-a-foot': inFeetAndInches,
   'more-than-a-turn': lessThanATurn,
+  'turnout-spacing': longerStraight,
   'polarity-loop': insulatedProposals,
   'polarity-wye': insulatedProposals,
 }

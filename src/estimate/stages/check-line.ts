@@ -6,6 +6,7 @@ import { polarityFindings } from '../../checking/polarity.ts'
 import { reverseAcross } from '../../checking/reverse-across.ts'
 import { RULES } from '../../checking/rules.ts'
 import { selfCrossings } from '../../checking/self-crossing.ts'
+import { turnoutSpacing } from '../../checking/turnout-spacing.ts'
 import { networkOf } from '../../network/network.ts'
 import type { Plan } from '../plan.ts'
 import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
@@ -34,9 +35,13 @@ export function checkLine(
 
 /** What takes all tracks together to see. */
 function networkFindings(drawn: readonly LaidTrack[], { standards, power }: Plan): Finding[] {
-  const { minimumTangentBetweenReverseCurves: limitMm } = standards
+  const { minimumTangentBetweenReverseCurves: limitMm, longestCar } = standards
   const powered = power !== null && power !== 'none'
-  if (limitMm === null && !powered) return []
+  if (limitMm === null && longestCar === null && !powered) return []
   const network = networkOf(drawn, standards)
-  return [...(limitMm === null ? [] : reverseAcross(network, limitMm)), ...(powered ? polarityFindings(network) : [])]
+  return [
+    ...(limitMm === null ? [] : reverseAcross(network, limitMm)),
+    ...(longestCar === null ? [] : turnoutSpacing(network, longestCar)),
+    ...(powered ? polarityFindings(network) : []),
+  ]
 }
