@@ -94,4 +94,18 @@ describe('a table of elements with turnouts and a crossing', () => {
       ],
     })
   })
+
+  test('where nothing is a turnout, a column of names is one’s own', () => {
+    const read = readCsvText('kind,length,name\ntangent,500,Front\ntangent,700,')
+    if (!read.ok) throw new Error(JSON.stringify(read.faults))
+    expect(trackRows(read.sheet)).toMatchObject({
+      faults: [],
+      ignored: ['name'],
+      elements: [
+        { kind: 'tangent', length: 500 },
+        { kind: 'tangent', length: 700 },
+      ],
+    })
+    expect(trackRows(read.sheet).elements.some((element) => 'name' in element)).toBe(false)
+  })
 })

@@ -10,8 +10,8 @@ import { placedTurnout, poseOf, turnoutsToDraw } from './turnouts-to-draw.ts'
 
 /** What the drawing of a plan needs: its tracks where the estimate says they lie. */
 export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
-  const gaugeMm = plan.gauge ?? USUAL.gauge
-  const special = specialTrackOf(plan.turnoutTypes ?? [], gaugeMm)
+  const special = specialTrackIn(plan)
+  const { gaugeMm } = special
   return {
     title: estimate.title,
     gaugeMm,
@@ -30,6 +30,11 @@ export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
       }
     }),
   }
+}
+
+/** The geometry of a plan's kinds of turnout. */
+export function specialTrackIn({ gauge, turnoutTypes = [] }: Pick<PlanInput, 'gauge' | 'turnoutTypes'>): SpecialTrack {
+  return specialTrackOf(turnoutTypes, gauge ?? USUAL.gauge)
 }
 
 function headWidthMm(section: PlanInput['rail']['section']): number {

@@ -31,6 +31,7 @@ export function trackEditor(track: Placed, action: string, index: number, { only
   const joins = inner(track, 'joinsExisting')
   const more = fieldsBut(track, ...ALWAYS_SHOWN)
   const special = turnouts || hasSpecialTrack(track)
+  const isWide = special && rowsOf(track, 'elements').some(hasMoreThanItsKind)
   const own = track.faults.get(track.path) ?? []
   return html`<fieldset class="card track" id="${track.path}">
 <legend>Track ${index + 1}${textAt(track, 'name') && html`: ${textAt(track, 'name')}`}</legend>
@@ -48,7 +49,7 @@ ${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
 <div class="scroll">${tableEditor(track, action, {
     table: 'elements',
     caption: 'Elements, in order from the start of the track',
-    className: special ? 'elements special' : 'elements',
+    className: ['elements', special && 'special', isWide && 'wide'].filter(Boolean).join(' '),
     row: 'element',
     add: 'Add five rows',
     first: ['kind', 'length', ...OF_CURVES, ...(special ? SPECIAL_COLUMNS : []), 'label'],

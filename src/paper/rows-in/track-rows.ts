@@ -80,11 +80,12 @@ export function trackRows(sheet: Sheet): TrackRows {
     if (wrong) fault(columns.find(({ name }) => name === 'length')!, ...wrong)
     return values
   })
-  const elements = isOwn ? read.map(elementOfRow) : read
+  const unnamed = !isOwn && columns.some(({ name }) => name === 'name') && !read.some(hasName)
+  const elements = isOwn ? read.map(elementOfRow) : unnamed ? read.map(({ name: _, ...values }) => values) : read
   return {
     elements,
     tracks: isOwn ? ownTracks(read) : null,
-    ignored,
+    ignored: unnamed ? [...ignored, 'name'] : ignored,
     faults: found.map((fault) => inSheet(fault, sheet)),
     inTable: (element, field, fault) => {
       const isReported = (name: string) => bad.has(`${element} ${name}`)
@@ -99,6 +100,11 @@ export function trackRows(sheet: Sheet): TrackRows {
       return inSheet(sheetFault(rows[element]!.row, column?.index ?? null, code, what, hint), sheet)
     },
   }
+}
+
+/** Only these have names; in a table without them a column of names is the sender's own. */
+function hasName({ kind }: Record<string, unknown>): boolean {
+  return kind === 'turnout' || kind === 'crossing'
 }
 
 /** Fields that may be given instead of others: if one could not be read, the other is not reported as missing. */

@@ -1,4 +1,5 @@
 import type { TrackAnswer } from '../../../estimate/answer.ts'
+import { specialTrackIn } from '../../drawing/plan-to-draw.ts'
 import { type Html, html } from '../../html.ts'
 import { benchLength, type LengthsIn } from '../../show-length.ts'
 import { elementNumber } from '../../words.ts'
@@ -10,6 +11,7 @@ import { powerTables, roadbedTables } from './bed-and-power.ts'
 import { jointTables } from './joint-tables.ts'
 import { levelTable } from './levels.ts'
 import { pegTable } from './pegs.ts'
+import { turnoutTables } from './turnouts.ts'
 
 /** Where everything goes in the garden: pegs, heights and ties, joints and their gaps, the bed, the feeders. */
 export function gardenSheet(context: SheetContext): Html {
@@ -17,11 +19,14 @@ export function gardenSheet(context: SheetContext): Html {
   const { tracks, roadbed, power, readyMade, cautions } = worked.estimate
   const order = readyMade && layingOrder(worked.estimate, readyMade, lengthsIn)
   const several = tracks.length > 1
+  const special = specialTrackIn(worked.plan)
+  const turnouts = turnoutTables(worked.estimate, special, lengthsIn)
   const ofTracks = tracks.map(
     (track, index) =>
-      html`${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}`,
+      html`${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}`,
   )
   return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p>${ofTracks}`)}
+${turnouts && part('turnouts', 'Turnouts', turnouts)}
 ${part('gaps', 'Joints and gaps', jointTables(context))}
 ${order && part('ready-made', 'Ready-made track', order)}
 ${

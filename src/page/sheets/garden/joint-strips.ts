@@ -22,15 +22,17 @@ export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips:
 }
 
 /**
- * A track with the stations of its pieces and joints. Between two joints there is either a ready-made piece, the same on
- * both rails, or the next piece of the cut list.
+ * A track with the stations of its pieces and joints. Between two joints there is a ready-made piece or a bought
+ * turnout, the same on both rails, or else the next piece of the cut list.
  */
 export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: PieceMarks): TrackUnrolled {
   const { breaks = [], keepOut = [], closed = false } = plan.tracks[index]!
-  const { name, lengthMm } = estimate.tracks[index]!
+  const { name, lengthMm, elements } = estimate.tracks[index]!
   const { sticks } = estimate.cutting
   const made = laidPieces(estimate).filter((piece) => piece.track === index)
   const madeAt = (mm: number) => made.find(({ fromMm, toMm }) => mm > fromMm && mm < toMm)
+  const bought = elements.filter(({ turnout }) => turnout && turnout.onBillAs !== null)
+  const turnoutAt = (mm: number) => bought.find(({ fromMm, toMm }) => mm > fromMm && mm < toMm)?.turnout
   const railOf = (side: 'left' | 'right'): RailUnrolled => {
     const joints = estimate.joints.filter(({ track, rail }) => track === name && rail === side)
     const inside = joints.map(({ stationMm }) => stationMm).filter((mm) => mm > END_MM && mm < lengthMm - END_MM)
@@ -44,7 +46,8 @@ export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: P
       joints,
       pieces: meetings.slice(1).map((toMm, n) => {
         const fromMm = meetings[n]!
-        const mark = madeAt((fromMm + toMm) / 2)?.mark ?? marks.get(cut.next().value!)!
+        const midMm = (fromMm + toMm) / 2
+        const mark = madeAt(midMm)?.mark ?? turnoutAt(midMm)?.name ?? marks.get(cut.next().value!)!
         return { fromMm, toMm, mark }
       }),
     }

@@ -19,7 +19,7 @@ import { jointStrips, unrolled } from './joint-strips.ts'
 const KINDS: Readonly<Record<JointKind, string>> = {
   joiner: 'joiner',
   closing: 'joiner, loop closure',
-  join: 'joiner, to existing track',
+  join: 'joiner, to the track it meets',
   turnout: 'turnout, with its own joiners',
   insulated: 'insulated joiner',
   'bridge-end': 'joiner, bridge end',

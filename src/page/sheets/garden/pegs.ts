@@ -2,6 +2,7 @@ import type { TrackAnswer } from '../../../estimate/answer.ts'
 import { headingDeg } from '../../../track/closure.ts'
 import { elevationOn } from '../../../track/grade.ts'
 import { poseOn } from '../../../track/place.ts'
+import type { SpecialTrack } from '../../../track/turnout/special-track.ts'
 import { placedElements } from '../../drawing/plan-to-draw.ts'
 import { profileOfAnswer } from '../../drawing/profile.ts'
 import { type Html, html } from '../../html.ts'
@@ -21,10 +22,10 @@ export interface Peg {
 }
 
 /** Pegs at every tangent point, in the middle of every curve, and at the end of an open track. */
-export function pegsOf(track: TrackAnswer, closed: boolean): Peg[] {
+export function pegsOf(track: TrackAnswer, closed: boolean, special?: SpecialTrack): Peg[] {
   const profile = profileOfAnswer(track)
   const elevation = (atMm: number) => elevationOn(profile, atMm)
-  const pegs = placedElements(track, closed).flatMap((element): Peg[] => {
+  const pegs = placedElements(track, closed, special).flatMap((element): Peg[] => {
     const { fromMm, lengthMm, kind, index } = element
     const places = kind === 'arc' ? [fromMm, fromMm + lengthMm / 2] : [fromMm]
     return places.map((atMm, n) => {
@@ -44,8 +45,9 @@ export function pegTable(
   closed: boolean,
   numberOf: (element: number) => string,
   lengthsIn: LengthsIn,
+  special?: SpecialTrack,
 ): Html {
-  const pegs = pegsOf(track, closed)
+  const pegs = pegsOf(track, closed, special)
   const level = pegs.every(({ elevationMm }) => elevationMm === pegs[0]!.elevationMm)
   return html`<div class="scroll" role="region" aria-label="Pegs of ${track.name}" tabindex="0"><table class="figures pegs">
 <thead><tr><th scope="col">From start</th><th scope="col">Here</th><th scope="col">x</th><th scope="col">y</th>${!level && html`<th scope="col">Height</th>`}<th scope="col">Heading</th></tr></thead>
