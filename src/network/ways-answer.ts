@@ -1,4 +1,4 @@
-import { type Answer, component, flag, length, list, nullable, text } from '../plan/fields/answer.ts'
+import { type Answer, component, flag, length, list, text } from '../plan/fields/answer.ts'
 import { Curves } from './curves.ts'
 import type { Network } from './network.ts'
 import { reversalsAlong } from './reversals.ts'

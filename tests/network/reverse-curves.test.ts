@@ -32,7 +32,7 @@ describe('from one track to the next', () => {
     expect(found(sent)).toMatchObject([
       { severity: 'warn', track: 'b', element: 1, measured: 500, limit: LIMIT_MM, unit: 'mm' },
     ])
-    expect(listed(sent)).toEqual([[{ atTrack: 'b', atMm: 200, straightMm: 500, couplerOffsetMm: null }]])
+    expect(listed(sent)).toEqual([[{ atTrack: 'b', atMm: 200, straightMm: 500 }]])
     expect(found(patched(sent, found(sent)[0]!.remedy!))).toEqual([])
   })
 
