@@ -83,6 +83,11 @@ export function formatDegrees(deg: number): string {
   return `${text === '-0' ? '0' : text}°`
 }
 
+/** A heading in [0, 360): what rounds to a full turn is 0. */
+export function formatHeading(deg: number): string {
+  return formatDegrees(deg >= 359.995 ? 0 : deg)
+}
+
 function beside(metric: string, feet: string, lengthsIn: LengthsIn): Html {
   if (lengthsIn === 'metric') return html`${metric}`
   if (lengthsIn === 'feet') return html`${feet}`

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { pegsOf, pegTable } from '../../src/page/sheets/garden/pegs.ts'
+import { formatHeading } from '../../src/page/show-length.ts'
 import { textOf } from './markup.ts'
 import { worked } from './worked.ts'
 
@@ -45,4 +46,8 @@ test('a closed track has no peg at its end, and a level one says so once', () =>
   const text = textOf(pegTable(loop!, true, String, 'metric').toString())
   expect(text).toContain('Level throughout')
   expect(text).not.toContain('Height')
+})
+
+test('a heading that rounds to a full turn is none', () => {
+  expect([0, 359.99, 359.996].map(formatHeading)).toEqual(['0°', '359.99°', '0°'])
 })

@@ -6,7 +6,7 @@ import type { SpecialTrack } from '../../../track/turnout/special-track.ts'
 import { placedElements } from '../../drawing/plan-to-draw.ts'
 import { profileOfAnswer } from '../../drawing/profile.ts'
 import { type Html, html } from '../../html.ts'
-import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../../show-length.ts'
+import { benchLength, formatHeading, gardenLength, type LengthsIn } from '../../show-length.ts'
 import { kindName } from '../../words.ts'
 
 /** A place on the centre line to mark in the ground. */
@@ -67,6 +67,6 @@ function row(
     element === null
       ? 'end'
       : `${isMiddle ? 'middle of ' : ''}${numberOf(element)}${isMiddle ? '' : ` ${kindName(elements[element]!.kind).toLowerCase()}`}`
-  return html`<tr><th scope="row">${gardenLength(atMm, lengthsIn)}</th><td>${here}</td><td>${gardenLength(xMm, lengthsIn)}</td><td>${gardenLength(yMm, lengthsIn)}</td>${!level && html`<td>${benchLength(elevationMm, lengthsIn)}</td>`}<td>${formatDegrees(peg.headingDeg)}</td></tr>
+  return html`<tr><th scope="row">${gardenLength(atMm, lengthsIn)}</th><td>${here}</td><td>${gardenLength(xMm, lengthsIn)}</td><td>${gardenLength(yMm, lengthsIn)}</td>${!level && html`<td>${benchLength(elevationMm, lengthsIn)}</td>`}<td>${formatHeading(peg.headingDeg)}</td></tr>
 `
 }

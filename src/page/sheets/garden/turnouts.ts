@@ -3,7 +3,14 @@ import { offsetAt, offsetPlaces } from '../../../track/turnout/offsets.ts'
 import type { SpecialTrack } from '../../../track/turnout/special-track.ts'
 import type { Leg, TurnoutGeometry } from '../../../track/turnout/types.ts'
 import { type Html, html } from '../../html.ts'
-import { benchLength, formatDegrees, gardenLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
+import {
+  benchLength,
+  formatDegrees,
+  formatHeading,
+  gardenLength,
+  type LengthsIn,
+  ordinateLength,
+} from '../../show-length.ts'
 
 type Turnout = NonNullable<TrackAnswer['elements'][number]['turnout']>
 
@@ -28,7 +35,7 @@ function placeRow(track: string, turnout: Turnout, lengthsIn: LengthsIn): Html {
   const { name, type, points, frog, divergingEnd } = turnout
   const at = ({ xMm, yMm }: { readonly xMm: number; readonly yMm: number }) =>
     html`<td>${gardenLength(xMm, lengthsIn)}</td><td>${gardenLength(yMm, lengthsIn)}</td>`
-  return html`<tr><th scope="row">${name} <span class="alt">${type}</span></th><td>${track}</td>${at(points)}<td>${formatDegrees((points.headingDeg + 180) % 360)}</td>${at(frog)}${at(divergingEnd)}<td>${formatDegrees(divergingEnd.headingDeg)}</td></tr>
+  return html`<tr><th scope="row">${name} <span class="alt">${type}</span></th><td>${track}</td>${at(points)}<td>${formatHeading((points.headingDeg + 180) % 360)}</td>${at(frog)}${at(divergingEnd)}<td>${formatHeading(divergingEnd.headingDeg)}</td></tr>
 `
 }
 

@@ -1,6 +1,6 @@
 import type { Estimate, TrackAnswer } from '../../../estimate/answer.ts'
 import { type Html, html } from '../../html.ts'
-import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../../show-length.ts'
+import { benchLength, formatHeading, gardenLength, type LengthsIn } from '../../show-length.ts'
 
 /** The room the tracks of a plan take up, in both directions of the sheet. */
 export function overallSize({ extent }: Estimate, lengthsIn: LengthsIn): Html {
@@ -28,7 +28,7 @@ export function placesTable({ name, elements, start, end }: TrackAnswer, lengths
 <thead><tr><th scope="col">Between elements</th><th scope="col">From the start</th><th scope="col">x</th><th scope="col">y</th><th scope="col">Heading</th><th scope="col">Elevation</th></tr></thead>
 <tbody>${rows.map(
     ({ called, atMm, pose, elevationMm }) =>
-      html`<tr><th scope="row">${called}</th><td>${gardenLength(atMm, lengthsIn)}</td><td>${benchLength(pose.xMm, lengthsIn)}</td><td>${benchLength(pose.yMm, lengthsIn)}</td><td>${formatDegrees(pose.headingDeg)}</td><td>${elevationMm !== null && benchLength(elevationMm, lengthsIn)}</td></tr>
+      html`<tr><th scope="row">${called}</th><td>${gardenLength(atMm, lengthsIn)}</td><td>${benchLength(pose.xMm, lengthsIn)}</td><td>${benchLength(pose.yMm, lengthsIn)}</td><td>${formatHeading(pose.headingDeg)}</td><td>${elevationMm !== null && benchLength(elevationMm, lengthsIn)}</td></tr>
 `,
   )}</tbody></table></div></details>`
 }
