@@ -9,7 +9,7 @@ import type { Workers } from '../workers/workers.ts'
 import { badParameters, problem, type Refusal, unacceptable } from './problem.ts'
 import { MISSING_REVISION } from './request/precondition.ts'
 import type { TableOptions, WorkbookOptions } from './request/table-options.ts'
-import { problems } from './responses.ts'
+import { problems, REFUSALS_OF_A_PROJECT } from './responses.ts'
 import {
   billSinceFile,
   type Clock,
@@ -23,15 +23,7 @@ import {
 } from './tables-answer.ts'
 
 /** The problems of requests for the tables of a project. */
-export const NO_TABLES = problems(
-  'bad-parameter',
-  'not-found',
-  'not-acceptable',
-  'unacceptable-content',
-  'unavailable',
-  'too-busy',
-  'too-much-work',
-)
+export const NO_TABLES = problems(...REFUSALS_OF_A_PROJECT)
 
 /**
  * Answers requests for the tables of saved projects, by id or by link. The project is looked up first, so that a client

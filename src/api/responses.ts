@@ -57,6 +57,17 @@ export const REFUSALS_OF_A_BODY = [
   'unacceptable-content',
 ] as const
 
+/** The problems of a request for what has to be worked out of a saved project. */
+export const REFUSALS_OF_A_PROJECT = [
+  'bad-parameter',
+  'not-found',
+  'not-acceptable',
+  'unacceptable-content',
+  'unavailable',
+  'too-busy',
+  'too-much-work',
+] as const
+
 /** A body that is read with `readJsonBody`: this schema is for the document only, the endpoint validates the body itself. */
 export function jsonBody(component: string, description: string, examples?: Record<string, Example>) {
   return {

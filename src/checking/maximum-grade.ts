@@ -1,7 +1,7 @@
 import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import type { GradeLimit } from '../plan/rows/track.ts'
-import type { GradeStretch } from '../track/grade.ts'
+import { type GradeStretch, gradeWithin } from '../track/grade.ts'
 import { elementAt } from '../track/place.ts'
 import type { CheckedTrack, Rule } from './checked-track.ts'
 import type { Finding } from './finding.ts'
@@ -52,18 +52,16 @@ function steepLengthMm(parts: readonly Part[], index: number, tooSteep: (part: P
 function partsOf(grades: readonly GradeStretch[], limits: readonly GradeLimit[], usualPct: number): Part[] {
   const bounds = limits.flatMap(({ from, to }) => [from, to]).sort((a, b) => a - b)
   return grades.flatMap((stretch) => {
-    const { fromMm, toMm, grade, endGrade } = stretch
+    const { fromMm, toMm, endGrade } = stretch
     const inside = bounds.filter((mm, index) => mm > fromMm && mm < toMm && mm !== bounds[index - 1])
     const stations = [fromMm, ...inside, toMm]
-    const gradeAt = (atMm: number) =>
-      endGrade === undefined ? grade : grade + ((endGrade - grade) * (atMm - fromMm)) / (toMm - fromMm)
     return stations.slice(1).map((to, index): Part => {
       const from = stations[index]!
       const own = limits.find((limit) => limit.from <= from && limit.to >= to) ?? null
       return {
         fromMm: from,
         toMm: to,
-        gradePct: 100 * Math.max(Math.abs(gradeAt(from)), Math.abs(gradeAt(to))),
+        gradePct: 100 * Math.max(Math.abs(gradeWithin(stretch, from)), Math.abs(gradeWithin(stretch, to))),
         isCurve: endGrade !== undefined,
         limitPct: own?.maximumGradePct ?? usualPct,
         own,

@@ -91,17 +91,16 @@ export function elevationOn(profile: Profile, atMm: number): number {
 
 /** Grade at a station: rise over level run. Where two grades meet, the one that begins. */
 export function gradeOn(profile: Profile, atMm: number): number {
-  const { fromMm, toMm, grade, endGrade } = profile[stretchAt(profile, atMm)]!
+  return gradeWithin(profile[stretchAt(profile, atMm)]!, atMm)
+}
+
+/** Grade at a station of a stretch: rise over level run. */
+export function gradeWithin({ fromMm, toMm, grade, endGrade }: GradeStretch, atMm: number): number {
   return endGrade === undefined ? grade : grade + ((endGrade - grade) * (atMm - fromMm)) / (toMm - fromMm)
 }
 
 function stretchAt(profile: Profile, atMm: number): number {
   return Math.max(0, firstIndexWhere(profile.length, (index) => profile[index]!.fromMm > atMm) - 1)
-}
-
-/** Elevation of a grade line at a station, mm; a line without points is level at 0. */
-export function elevationAt(points: readonly GradeLinePoint[], atMm: number): number {
-  return elevationOn(profileOf(points), atMm)
 }
 
 /**
@@ -120,9 +119,4 @@ export function gradesOn(profile: Profile, lengthMm: number): GradeStretch[] {
     else stretches.push({ fromMm, toMm: end, grade })
   }
   return stretches
-}
-
-/** The same, of a grade line. */
-export function gradesAlong(points: readonly GradeLinePoint[], lengthMm: number): GradeStretch[] {
-  return gradesOn(profileOf(points), lengthMm)
 }

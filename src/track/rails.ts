@@ -1,7 +1,7 @@
 import { firstIndexWhere } from '../measure/search.ts'
 import type { Turn } from '../plan/rows/track.ts'
 import { alongAtLengthMm, curvedLengthMm } from './curved-length.ts'
-import type { GradeStretch } from './grade.ts'
+import { type GradeStretch, gradeWithin } from './grade.ts'
 import { curvatureOn, turnedBetween } from './place.ts'
 import { RunningSum } from './running-sum.ts'
 import { type PlacedElement, partsOf } from './types.ts'
@@ -89,7 +89,7 @@ export interface RailLine {
 }
 
 /**
- * Lays a rail at a signed offset from the centre line. `grades` must cover the track (see `gradesAlong`); none means level. Linear in elements plus grades.
+ * Lays a rail at a signed offset from the centre line. `grades` must cover the track (see `gradesOn`); none means level. Linear in elements plus grades.
  */
 export function layRail(
   placed: readonly PlacedElement[],
@@ -126,7 +126,7 @@ export function layRail(
 function gradeFrom(stretch: GradeStretch | undefined, fromMm: number): { grade: number; gradePerMm: number } {
   if (stretch?.endGrade === undefined) return { grade: stretch?.grade ?? 0, gradePerMm: 0 }
   const gradePerMm = (stretch.endGrade - stretch.grade) / (stretch.toMm - stretch.fromMm)
-  return { grade: stretch.grade + gradePerMm * (fromMm - stretch.fromMm), gradePerMm }
+  return { grade: gradeWithin(stretch, fromMm), gradePerMm }
 }
 
 /** The distance along a laid rail at a station on the centre line, kept between the rail's ends. O(log n). */

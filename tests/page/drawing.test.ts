@@ -7,9 +7,9 @@ import { planDrawing } from '../../src/page/drawing/plan-drawing.ts'
 import { profileDrawing } from '../../src/page/drawing/profile.ts'
 import { roundImperial, roundMetric } from '../../src/page/drawing/scale-bar.ts'
 import type { ElementInput, GradePoint } from '../../src/plan/rows/track.ts'
-import { gradesAlong } from '../../src/track/grade.ts'
 import { placeElements } from '../../src/track/place.ts'
 import { arc, easement, straight } from '../estimate/plans.ts'
+import { gradesAlong } from '../track/grade-line.ts'
 import { nestingFault, type Tag, tagsOf, textOf } from './markup.ts'
 
 const GAUGE_MM = 45

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { GradePoint } from '../../src/plan/rows/track.ts'
-import { elevationAt, gradesAlong } from '../../src/track/grade.ts'
+import { elevationAt, gradesAlong } from './grade-line.ts'
 
 const line: GradePoint[] = [
   { at: 1000, elevation: 10 },

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { GradePoint } from '../../src/plan/rows/track.ts'
-import { gradesAlong } from '../../src/track/grade.ts'
 import { placeElements } from '../../src/track/place.ts'
 import { layRail, railDistanceAt, stationAtRailDistance } from '../../src/track/rails.ts'
+import { gradesAlong } from './grade-line.ts'
 import { arc, easement, ORIGIN, poseAt, radians, tangent } from './tracks.ts'
 
 /** Half of a gauge of 45 mm and a head of 2.5 mm. */

@@ -1,7 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { GradePoint } from '../../src/plan/rows/track.ts'
-import { gradesAlong } from '../../src/track/grade.ts'
 import { placeElements, reversalMm } from '../../src/track/place.ts'
 import {
   layRail,
@@ -11,6 +10,7 @@ import {
   stationAtRailDistance,
 } from '../../src/track/rails.ts'
 import type { PlacedElement } from '../../src/track/types.ts'
+import { gradesAlong } from './grade-line.ts'
 import {
   arc,
   curvatureAt,

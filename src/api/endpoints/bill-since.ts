@@ -11,7 +11,7 @@ import { answersIn } from '../request/accept.ts'
 import { MISSING_PROJECT, MISSING_REVISION } from '../request/precondition.ts'
 import { query } from '../request/query.ts'
 import { SINCE } from '../request/table-options.ts'
-import { json, problems } from '../responses.ts'
+import { json, problems, REFUSALS_OF_A_PROJECT } from '../responses.ts'
 
 const endpoint = createRoute({
   method: 'get',
@@ -28,15 +28,7 @@ const endpoint = createRoute({
   },
   responses: {
     200: json(answerSchema(BILL_SINCE), 'The bill.'),
-    ...problems(
-      'bad-parameter',
-      'not-found',
-      'not-acceptable',
-      'unacceptable-content',
-      'unavailable',
-      'too-busy',
-      'too-much-work',
-    ),
+    ...problems(...REFUSALS_OF_A_PROJECT),
   },
 })
 

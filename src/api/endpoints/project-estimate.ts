@@ -15,19 +15,11 @@ import { namesTag } from '../request/entity-tag.ts'
 import { answeredParts, ESTIMATE_ANSWER, FIELDS } from '../request/fields-parameter.ts'
 import { MISSING_PROJECT } from '../request/precondition.ts'
 import { query } from '../request/query.ts'
-import { CSV, csv, json, problems } from '../responses.ts'
+import { CSV, csv, json, problems, REFUSALS_OF_A_PROJECT } from '../responses.ts'
 import { tagOf } from '../tagged.ts'
 
 const tags = ['Projects', 'Estimates']
-const refusals = problems(
-  'bad-parameter',
-  'not-found',
-  'not-acceptable',
-  'unacceptable-content',
-  'unavailable',
-  'too-busy',
-  'too-much-work',
-)
+const refusals = problems(...REFUSALS_OF_A_PROJECT)
 
 const estimateEndpoint = createRoute({
   method: 'get',
