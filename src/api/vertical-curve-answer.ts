@@ -42,7 +42,7 @@ export const VerticalCurveQuery = query({
 
 type GradesRequest = Omit<z.output<typeof VerticalCurveQuery>, 'refresh'>
 
-export type VerticalCurveAnswer =
+type VerticalCurveAnswer =
   | { readonly ok: true; readonly curve: VerticalCurve }
   | { readonly ok: false; readonly faults: readonly ParameterFault[] }
 

@@ -2,7 +2,7 @@ import type { RailSection } from '../catalogue/types.ts'
 import type { Fault } from '../measure/fault.ts'
 
 /** One layer of a rail: `widthMm` across the rail, `heightMm` up it. */
-export interface Rectangle {
+interface Rectangle {
   readonly widthMm: number
   readonly heightMm: number
 }

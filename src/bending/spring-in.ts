@@ -22,7 +22,7 @@ export interface SpringIn {
 }
 
 /** Common practice, no source. */
-export const SET_ENDS = { fromMm: 150, toMm: 300 } as const
+const SET_ENDS = { fromMm: 150, toMm: 300 } as const
 
 /**
  * Springing rail into a radius R and leaving it to the ties to hold it there.

@@ -21,7 +21,7 @@ export interface CheckedTrack {
   readonly gradeLimits: readonly GradeLimit[]
 }
 
-export interface CheckedTurnout {
+interface CheckedTurnout {
   readonly name: string
   /** Index of its element. */
   readonly element: number

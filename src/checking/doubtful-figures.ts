@@ -4,10 +4,10 @@ import type { WholeTrack } from '../plan/rows/track.ts'
 import type { Finding } from './finding.ts'
 
 /** A curve that is tighter by its diameter may have been meant by its radius. Own choice, no source. */
-export const TIGHT_RADIUS_MM = 1200
+const TIGHT_RADIUS_MM = 1200
 
 /** A number under this, without a unit, among others so many times as long, is hardly meant in millimetres. */
-export const SHORT_MM = 50
+const SHORT_MM = 50
 const TIMES_AS_LONG = 20
 
 type Sent = Readonly<Record<string, unknown>>

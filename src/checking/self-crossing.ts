@@ -20,7 +20,7 @@ export interface CrossingTrack {
  * Tracks that cross with less than this between their heights cross on the level: no car at all passes between.
  * Own choice, no source.
  */
-export const LEVEL_CLEARANCE_MM = 100
+const LEVEL_CLEARANCE_MM = 100
 
 /** More crossings than this are not listed. */
 const MOST_LISTED = 50

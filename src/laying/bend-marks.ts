@@ -56,7 +56,7 @@ export function bendMarks(
 }
 
 /** The parts of bent stretches between two places of their rail. */
-export function stretchesBetween(stretches: readonly BentStretch[], fromMm: number, toMm: number): BentStretch[] {
+function stretchesBetween(stretches: readonly BentStretch[], fromMm: number, toMm: number): BentStretch[] {
   const found: BentStretch[] = []
   for (let index = firstEndingAfter(stretches, fromMm); index < stretches.length; index++) {
     const stretch = stretches[index]!

@@ -3,7 +3,7 @@ import { Curves, type Reversal } from './curves.ts'
 import type { Network, Stretch } from './network.ts'
 
 /** Whether the straight between two curves is too short; where no limit is known, whether there is none. */
-export function isTooShort({ straightMm, eased }: Reversal, limitMm: number | null): boolean {
+function isTooShort({ straightMm, eased }: Reversal, limitMm: number | null): boolean {
   return !eased && (limitMm === null ? straightMm === 0 : exceeds(limitMm, straightMm))
 }
 

@@ -32,7 +32,7 @@ export const WAY = component('Way', 'A way that a train can take without reversi
   ),
 })
 
-export type WayAnswer = Answer<typeof WAY>
+type WayAnswer = Answer<typeof WAY>
 type TrackOfWay = Answer<typeof TRACK_OF_WAY>
 
 export interface WaysAnswer {

@@ -6,7 +6,7 @@ import type { ProjectStore } from './store.ts'
 import { projects } from './tables.ts'
 
 /** How long a deleted project can be restored. */
-export const RESTORABLE_DAYS = 30
+const RESTORABLE_DAYS = 30
 
 /** The latest time that was recorded here. A clock that shows an earlier one has been set back, or is not set yet. */
 const LATEST_KNOWN = sql`greatest((select max(p.updated_at) from projects p), (select max(p.deleted_at) from projects p), (select s.updated_at from shed s))`

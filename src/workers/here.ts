@@ -80,7 +80,7 @@ export const HERE: Omit<Workers, 'foreseeBuilding'> = {
 }
 
 /** Whether a plan is so small that building it can be foreseen here. */
-export function refuseWork(ms: number): void {
+function refuseWork(ms: number): void {
   if (ms > MOST_WORK) throw new Elsewhere()
 }
 

@@ -46,7 +46,7 @@ export function specialAnswer(
 }
 
 /** A place of the turnout's own sheet on that of the plan. */
-export function onSheet(
+function onSheet(
   { xMm, yMm }: { readonly xMm: number; readonly yMm: number },
   { ends: { points } }: LaidTurnout,
 ): { xMm: number; yMm: number } {

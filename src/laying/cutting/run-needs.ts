@@ -4,7 +4,7 @@ import type { Run } from './problem.ts'
 import { RunTrim, type Stretch } from './trim.ts'
 
 /** A stretch of a run along which joints take the same trim: off the piece before them, and off the one after. */
-export interface Zone extends Stretch {
+interface Zone extends Stretch {
   readonly beforeMm: number
   readonly afterMm: number
 }

@@ -2,7 +2,7 @@ import type { Bill, BillLine } from '../../estimate/answer.ts'
 import type { Purchase } from '../../projects/store.ts'
 
 /** Names a line of the bill in every revision that has it. */
-export function itemOf({ item, description }: BillLine): string {
+function itemOf({ item, description }: BillLine): string {
   return `${item}: ${description}`
 }
 

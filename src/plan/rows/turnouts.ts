@@ -242,7 +242,6 @@ export const LEG_PLACE = shape('TurnoutLegPlace', 'An end of a turnout.', {
 
 export interface TurnoutTypeInput extends Open<typeof TURNOUT_TYPE.fields> {}
 export interface TurnoutType extends Whole<typeof TURNOUT_TYPE.fields> {}
-export type Hand = TurnoutType['hand']
 export type TurnoutInput = OpenItem<typeof TURNOUT>
 export type Turnout = WholeItem<typeof TURNOUT>
 export type TurnoutEnd = Turnout['enters']
