@@ -8,4 +8,5 @@ export const shared = {
   hookTimeout: 30_000,
   testTimeout: 120_000,
   reporters: ['default'],
+  setupFiles: ['tests/seed.ts'],
 }

@@ -68,7 +68,7 @@ describe('every path and command that is named in', () => {
     const quoted = [...text(guide).matchAll(QUOTED)].map(([, path]) => resolve(TOP, path!))
     const linked = [...text(guide).matchAll(LINKED)].map(([, path]) => resolve(TOP, dirname(guide), path!))
     expect([...quoted, ...linked].filter((path) => !existsSync(path))).toEqual([])
-    const scripts = [...text(guide).matchAll(/npm run ([\w:]+)/g)].map(([, name]) => name!)
+    const scripts = [...text(guide).matchAll(/npm run ([\w:-]+)/g)].map(([, name]) => name!)
     expect(scripts.filter((name) => !(name in packageJson.scripts))).toEqual([])
   })
 

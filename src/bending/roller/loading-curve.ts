@@ -13,7 +13,7 @@ interface Knot {
 }
 
 /** Knots start at this share of the yield curvature; below it a rail is as good as elastic. */
-const FIRST = 1 / 32
+const FIRST = 1 / 64
 /** Distance of the knots, as a ratio: near the curvatures at which a width of the section yields, and elsewhere. */
 const FINE = 1.02
 const COARSE = 1.06
