@@ -154,9 +154,13 @@ export function stationAtRailDistance(rail: RailLine, distanceMm: number): numbe
   const { perMm: b, perMm2 } = parallelTo(element, rail.offsetLeftMm, fromMm)
   const a = perMm2 / 2
   const longestMm = toMm - fromMm
-  const root = () => (grade === 0 ? levelRoot(a, b, alongMm) : gradedRoot({ a, b, grade, alongMm, longestMm }))
-  const curve = { perMm: b, perMm2, grade, gradePerMm }
-  return Math.min(fromMm + (gradePerMm === 0 ? root() : alongAtLengthMm(curve, alongMm, longestMm)), toMm)
+  const along =
+    gradePerMm !== 0
+      ? alongAtLengthMm({ perMm: b, perMm2, grade, gradePerMm }, alongMm, longestMm)
+      : grade === 0
+        ? levelRoot(a, b, alongMm)
+        : gradedRoot({ a, b, grade, alongMm, longestMm })
+  return Math.min(fromMm + along, toMm)
 }
 
 function levelRoot(a: number, b: number, alongMm: number): number {

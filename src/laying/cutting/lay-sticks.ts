@@ -216,14 +216,21 @@ export class StickLaying {
     })
   }
 
+  /**
+   * Whether a run can go on past the joints of the one beside it. Looking as far as it reaches each time is enough:
+   * whatever can be reached from a nearer joint can be reached from a further one.
+   */
   private canContinue(state: State, run: number): boolean {
     const { lengthMm, jointBy, beside } = this.problem.runs[run]!
     if (!jointBy && !beside) return true
-    const fromMm = state.atMm[run]!
-    return (
-      !exceeds(this.rests[run]!.sawnMm(fromMm, lengthMm), this.longestMm) ||
-      this.joints(state, [], run, fromMm, this.longestMm, 0).length > 0
-    )
+    const pastMm = beside && this.problem.apart ? (state.joints[beside.run]?.stationMm ?? 0) : 0
+    for (let fromMm = state.atMm[run]!; ; ) {
+      if (!exceeds(this.rests[run]!.sawnMm(fromMm, lengthMm), this.longestMm)) return true
+      const joints = this.joints(state, [], run, fromMm, this.longestMm, 0)
+      if (joints.length === 0) return false
+      fromMm = Math.max(...joints)
+      if (!beside || beside.stationAt(fromMm) > pastMm) return true
+    }
   }
 
   /** The best ways to cut one stick. */

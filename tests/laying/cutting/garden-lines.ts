@@ -45,7 +45,10 @@ export function gardenLines(count: number, { trim, rules }: Asked, seed = 4_711)
     const onHand = [upTo(3), upTo(3)]
     const span = 80 + 20 * upTo(3)
     return {
-      rail: { section: '250', material: 'brass', temper: 'half-hard' },
+      // Brass would be sprung in, and rail that is sprung in takes no trim.
+      rail: trim
+        ? { section: '250', material: 'stainless', temper: 'annealed' }
+        : { section: '250', material: 'brass', temper: 'half-hard' },
       tracks: tracks.map(({ keepOut, ...rest }) => ({ ...rest, ...(rules && { keepOut: keepOut! }) })),
       supplies: {
         sticks: [
