@@ -15,8 +15,8 @@ export function problemsPage(): string {
       html`<tr id="fault-${code}"><td><code>${code}</code></td><td>${statuses.join(', ')}</td><td>${title}</td><td>${withCode(when)}</td></tr>\n`,
   )
   const findings = Object.entries(FINDINGS).map(
-    ([rule, { severities, when }]) =>
-      html`<tr id="finding-${rule}"><td><code>${rule}</code></td><td>${severities.join(', ')}</td><td>${withCode(when)}</td></tr>\n`,
+    ([rule, { severities, when, source }]) =>
+      html`<tr id="finding-${rule}"><td><code>${rule}</code></td><td>${severities.join(', ')}</td><td>${withCode(when)}</td><td>${withCode(source)}</td></tr>\n`,
   )
   return guideDocument(
     'problems',
@@ -39,9 +39,10 @@ ${faults}</tbody>
 </table>
 <h2 id="findings">Findings</h2>
 <p>Each names the <code>rule</code>, what was measured, the limit and a cure. <code>stop</code>: cannot be built or done as
-it is; <code>warn</code>: can be built, but breaks a rule; <code>note</code>: worth knowing.</p>
+it is; <code>warn</code>: can be built, but breaks a rule; <code>note</code>: worth knowing. <code>GET /v1/rules</code>
+answers this list with the fields of a plan that set each limit.</p>
 <table class="stacked">
-<thead><tr><th>Rule</th><th>Severity</th><th>When</th></tr></thead>
+<thead><tr><th>Rule</th><th>Severity</th><th>When</th><th>Source</th></tr></thead>
 <tbody>
 ${findings}</tbody>
 </table>`,

@@ -86,6 +86,7 @@ describe('query parameters', () => {
     '/v1/bends?radius=3m',
     '/v1/catalogue/sections?',
     '/v1/catalogue/materials?',
+    '/v1/rules?',
     '/livez?',
     '/openapi.json?',
   ]

@@ -90,6 +90,7 @@ describe('an answer that the client has', () => {
     '/v1/bends.csv?diameter=20ft',
     '/v1/catalogue/sections',
     '/v1/catalogue/materials',
+    '/v1/rules',
     '/openapi.json',
     '/v1/cell/mid-ordinate?diameter=20ft&chord=500',
   ]

@@ -44,6 +44,7 @@ const PURE_GETS = [
   '/v1/turnouts?number=6',
   '/v1/catalogue/sections?',
   '/v1/catalogue/materials?',
+  '/v1/rules?',
 ]
 const GETS = [...PURE_GETS, '/livez?', '/readyz?', '/v1/shed?', '/v1/shed/reservations?']
 const OF_PROJECTS = [

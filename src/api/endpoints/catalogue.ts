@@ -8,6 +8,7 @@ import { ETAG_OF_CONTENT, IF_NONE_MATCH, UNCHANGED } from '../parameters.ts'
 import { answersIn } from '../request/accept.ts'
 import { query } from '../request/query.ts'
 import { json, problems } from '../responses.ts'
+import { RULES, rulesAnswer } from '../rules-answer.ts'
 import { sendTagged } from '../tagged.ts'
 
 const RAIL_SECTIONS = component('RailSections', 'The rail sections of the catalogue.', { items: list(RAIL_SECTION) })
@@ -47,7 +48,29 @@ const materials = createRoute({
   },
 })
 
+const rules = createRoute({
+  method: 'get',
+  path: '/v1/rules',
+  operationId: 'listRules',
+  tags: ['Catalogue'],
+  summary: 'List the rules of findings',
+  description:
+    'Every rule that a finding may name, with its source, its severities, and the fields of a plan that set its limit.',
+  middleware: answersIn('application/json'),
+  parameters: [IF_NONE_MATCH],
+  request: { query: query({}) },
+  responses: {
+    200: {
+      ...json(answerSchema(RULES), 'Every rule.', { items: rulesAnswer().items.slice(0, 2) }),
+      headers: ETAG_OF_CONTENT,
+    },
+    ...UNCHANGED,
+    ...problems('bad-parameter', 'not-acceptable'),
+  },
+})
+
 export function mountCatalogue(api: OpenAPIHono): void {
   api.openapi(sections, (c) => sendTagged(c, JSON.stringify({ items: SECTIONS })))
   api.openapi(materials, (c) => sendTagged(c, JSON.stringify({ items: MATERIALS })))
+  api.openapi(rules, (c) => sendTagged(c, JSON.stringify(rulesAnswer())))
 }
