@@ -32,7 +32,7 @@ export function buildFigure(question: FigureQuestion): BuiltFigure {
   const result = laidOut(question, defaults)
   if (defaults.faults.length > 0) return { ok: false, faults: defaults.faults }
   if (!result.ok) return { ok: false, faults: result.faults.map((fault) => atField(fault, question, side)) }
-  const tracks = side === 'left' ? result.tracks : mirroredTracks(result.tracks)
+  const tracks = side === 'left' ? result.tracks : mirroredTracks(result.tracks, question.asked.wye)
   return {
     ok: true,
     side,

@@ -1,6 +1,6 @@
 import { toDegrees, toRadians } from '../../measure/angle.ts'
 import type { TrackInput, Turn } from '../../plan/rows/track.ts'
-import type { TurnoutEnd } from '../../plan/rows/turnouts.ts'
+import type { LegPlace, TurnoutEnd } from '../../plan/rows/turnouts.ts'
 import type { Pose } from '../../track/types.ts'
 import type { FigureElement, FigureKind } from './figure.ts'
 
@@ -46,20 +46,39 @@ export function comingTo(turnout: string, leg: TurnoutEnd): NonNullable<TrackInp
   return { to: { turnout, leg } }
 }
 
-/** The same tracks on the other side of the x axis. Their kinds of turnout are those of the other hand already. */
-export function mirroredTracks(tracks: readonly TrackInput[]): TrackInput[] {
-  return tracks.map((track) => ({
-    ...track,
-    ...(track.start?.x !== undefined && { start: mirroredStart(track.start) }),
-    elements: track.elements.map((element) =>
-      element.kind === 'arc' ? { ...element, turn: OPPOSITE[element.turn] } : element,
+/**
+ * The same tracks on the other side of the x axis. Their kinds of turnout are those of the other hand already; a wye is
+ * its own mirror image, and its legs change places.
+ */
+export function mirroredTracks(tracks: readonly TrackInput[], wye?: string): TrackInput[] {
+  const wyes = new Set(
+    tracks.flatMap(({ elements }) =>
+      elements.flatMap((element) => (element.kind === 'turnout' && element.type === wye ? [element.name] : [])),
     ),
+  )
+  const atLeg = (place: LegPlace): LegPlace =>
+    wyes.has(place.turnout) ? { ...place, leg: otherLeg(place.leg) } : place
+  const elementOf = (element: FigureElement): FigureElement => {
+    if (element.kind === 'arc') return { ...element, turn: OPPOSITE[element.turn] }
+    if (element.kind !== 'turnout' || !wyes.has(element.name)) return element
+    const { leaves } = element
+    return { ...element, enters: otherLeg(element.enters), ...(leaves && { leaves: otherLeg(leaves) }) }
+  }
+  return tracks.map(({ start, end, elements, ...track }) => ({
+    ...track,
+    ...(start && { start: start.from ? { from: atLeg(start.from) } : mirroredStart(start) }),
+    ...(end && { end: end.to ? { to: atLeg(end.to) } : end }),
+    elements: elements.map(elementOf),
   }))
+}
+
+function otherLeg<L extends TurnoutEnd>(leg: L): L {
+  return (leg === 'through' ? 'diverging' : leg === 'diverging' ? 'through' : leg) as L
 }
 
 const OPPOSITE: Readonly<Record<Turn, Turn>> = { left: 'right', right: 'left' }
 
-function mirroredStart({ x, y = 0, heading = 0 }: NonNullable<TrackInput['start']>): TrackInput['start'] {
+function mirroredStart({ x = 0, y = 0, heading = 0 }: NonNullable<TrackInput['start']>): TrackInput['start'] {
   return { x, y: 0 - y, heading: 0 - heading }
 }
 

@@ -1,15 +1,6 @@
-import { formatMm } from '../../measure/length.ts'
 import type { Pose } from '../../track/types.ts'
 import { arc, comingTo, facing, leaving, type Names, startAt, straight, trailing } from './elements.ts'
-import {
-  type FigureElement,
-  type FigureKind,
-  type FigureResult,
-  type Kinds,
-  ORIGIN,
-  outOfRange,
-  refused,
-} from './figure.ts'
+import { type FigureElement, type FigureKind, type FigureResult, type Kinds, ORIGIN, refused } from './figure.ts'
 
 export interface WyeOf extends Kinds {
   /** At the tail: a wye, or a turnout of the near hand; its diverging leg comes from the second turnout. */
@@ -31,25 +22,16 @@ export function wye({ near, far, tail, radiusMm, clearMm, names }: WyeOf): Figur
   const { through, diverging } = tail.legs
   const sides = [sideOf(near, mirroredPose(through.end), radiusMm), sideOf(far, diverging.end, radiusMm)] as const
   if (sides.some(({ turnRad }) => turnRad < 0))
-    return refused(
-      outOfRange(
-        'radius',
-        'the turnouts turn by more than the quarter circle of a wye',
-        'use turnouts of larger numbers',
-      ),
-    )
+    return refused({
+      field: 'near',
+      code: 'contradictory',
+      detail: 'two of its turnouts together turn by more than the quarter circle of a wye',
+      hint: 'use turnouts that diverge by smaller angles',
+    })
   const highestMm = Math.max(...sides.map(({ upMm }) => upMm))
   const [first, second] = sides.map((side) => finished(side, highestMm)) as [Finished, Finished]
   const reachMm = first.alongMm + second.alongMm
   const betweenMm = reachMm - near.legs.through.lengthMm - far.legs.through.lengthMm
-  if (betweenMm < -1e-9)
-    return refused(
-      outOfRange(
-        'radius',
-        `with curves of ${formatMm(radiusMm)} the turnouts in the straight would lie over each other`,
-        `use a radius of ${formatMm(Math.ceil(radiusMm - betweenMm / 2))} or more`,
-      ),
-    )
   const [w1, w2, w3] = [names.turnout(1), names.turnout(2), names.turnout(3)]
   return {
     ok: true,
