@@ -6,6 +6,7 @@ import { ASSUMPTION, type Assumption } from '../../plan/fields/assumption.ts'
 import { FIGURE_WORDS, type FigureName } from '../../plan/rows/figures.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import { TURNS } from '../../plan/rows/track.ts'
+import type { Estimate } from '../answer.ts'
 import { estimate } from '../estimate.ts'
 import { readPlan } from '../read-plan.ts'
 import { buildFigure } from './build-figure.ts'
@@ -26,7 +27,13 @@ export const FIGURE_ANSWER = component('Figure', 'A figure of track, ready to be
 export type FigureAnswer = Answer<typeof FIGURE_ANSWER>
 
 export type WorkedFigure =
-  | { readonly ok: true; readonly answer: FigureAnswer; readonly plan: PlanInput }
+  | {
+      readonly ok: true
+      readonly answer: FigureAnswer
+      /** The figure as a plan of its own, and where its tracks lie. */
+      readonly plan: PlanInput
+      readonly estimate: Estimate
+    }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
 /** Works out a figure, and checks it as a plan of its own: with the rules, and the code, of every estimate. */
@@ -44,6 +51,7 @@ export function figure(question: FigureQuestion): WorkedFigure {
   return {
     ok: true,
     plan,
+    estimate: worked.estimate,
     answer: {
       figure: question.asked.figure,
       side: built.side,
