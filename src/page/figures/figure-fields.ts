@@ -31,8 +31,8 @@ export const FIGURE_SHAPES: Readonly<Record<string, Shape>> = mapped(ON_PAGE, ({
 
 /** Where in the plan a figure is put: in a straight, behind an element, or at the end of a track. */
 export const WHERE_WORDS = {
-  within: 'In a straight, which becomes shorter',
-  after: 'Behind an element, which moves what follows',
+  within: 'In a straight',
+  after: 'Behind an element',
   end: 'At the end of the track',
 } as const
 

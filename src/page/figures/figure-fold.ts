@@ -1,4 +1,6 @@
+import type { Finding } from '../../checking/finding.ts'
 import type { Fault } from '../../measure/fault.ts'
+import { lettersOf } from '../../measure/letters.ts'
 import { FIGURE_WORDS, type FigureName } from '../../plan/rows/figures.ts'
 import { planDrawing } from '../drawing/plan-drawing.ts'
 import { planToDraw } from '../drawing/plan-to-draw.ts'
@@ -37,7 +39,7 @@ export function figureFold(plan: Placed, { typed, tried }: FiguresShown, action:
 <summary>Put in a figure <span class="hint">siding, crossover, yard, loop, wye, second track, junction</span></summary>
 <div class="fields">
 <div class="field"><label for="figure.track">Into track</label><select id="figure.track" name="figure.track">${tracks.map((name, index) => optionOf({ value: String(index), label: name }, typed.track))}</select>${note('track')}</div>
-<div class="field"><label for="figure.where">Where</label><select id="figure.where" name="figure.where">${words.map((word) => optionOf(word, typed.where))}</select>${note('where')}</div>
+<div class="field"><label for="figure.where">Where</label><select id="figure.where" name="figure.where">${words.map((word) => optionOf(word, typed.where))}</select><span class="hint">a straight becomes shorter; what follows an element moves</span>${note('where')}</div>
 <div class="field"><label for="figure.element">Number of that element</label><input id="figure.element" name="figure.element" inputmode="numeric"${attributes({ value: typed.element || null })}><span class="hint">blank: the longest straight</span>${note('element')}</div>
 <div class="field"><label for="figure.number">Frog number</label><input id="figure.number" name="figure.number" inputmode="decimal" value="${typed.number}"><span class="hint">of turnouts, where the plan has no kind of their hand yet</span>${note('turnoutTypes')}</div>
 </div>
@@ -57,6 +59,7 @@ function oneFigure(
   const faults = new Map<string, Fault[]>()
   for (const fault of tried?.faults ?? []) {
     const name = String(fault.path[0])
+    if (OF_PLACE.includes(name)) continue
     const key = ['radius', 'diameter'].includes(name) ? 'across' : name
     const place = key in shape.cells ? `${path}.${key}` : path
     faults.set(place, [...(faults.get(place) ?? []), faultInUnits(fault, plan.lengthsIn)])
@@ -72,6 +75,9 @@ ${tried?.worked && preview(tried.worked, figure, plan.lengthsIn, action)}
 </details>`
 }
 
+/** Faults that are told beside the place, or the frog number. */
+const OF_PLACE: readonly string[] = ['track', 'where', 'element', 'turnoutTypes']
+
 function preview(
   { answer, plan, estimate }: NonNullable<FigureTried['worked']>,
   figure: FigureName,
@@ -79,9 +85,21 @@ function preview(
   action: string,
 ): Html {
   const { measures, findings } = answer
-  const told = findings.filter(({ rule }) => rule !== 'not-checked' && rule !== 'chord-too-long')
   return html`<div class="drawing" role="region" aria-label="The figure alone" tabindex="0">${planDrawing(planToDraw(plan, estimate), findings, lengthsIn, 'figure')}</div>
 <ul>${measures.slice(0, -1).map(({ name, valueMm }) => html`<li>${name}: ${lengthText(valueMm, lengthsIn)}</li>`)}</ul>
-${told.length > 0 && html`<p>What an estimate finds in it:</p><ul>${told.map(({ severity, message }) => html`<li>${severity}: ${inUnits(message, lengthsIn)}</li>`)}</ul>`}
+${found(findings, lengthsIn)}
 <p class="below"><button name="do" value="figure put ${figure}" formaction="${action}#drawing">Put it into the plan</button></p>`
+}
+
+/** With the letters of the drawing; what is found several times is told once. */
+function found(findings: readonly Finding[], lengthsIn: LengthsIn): Html | null {
+  const letters = new Map<string, string[]>()
+  for (const [index, { severity, message, track }] of findings.entries()) {
+    // What concerns the plan as a whole is not about the figure.
+    if (track === null) continue
+    const words = `${severity}: ${inUnits(message, lengthsIn)}`
+    letters.set(words, [...(letters.get(words) ?? []), lettersOf(index)])
+  }
+  if (letters.size === 0) return null
+  return html`<p>What an estimate finds in it:</p><ul>${[...letters].map(([words, at]) => html`<li><b>${at.join(', ')}</b> ${words}</li>`)}</ul>`
 }

@@ -85,6 +85,7 @@ export const FIGURE = shape(
       what: 'a side',
       says: 'The side of the track on which the figure lies, seen from its start; the left when left out, unless all turnouts are right-handed',
       label: 'Side',
+      blank: 'the left',
     }),
     left: kindOfHand('Left-hand turnout'),
     right: kindOfHand('Right-hand turnout'),
@@ -96,6 +97,7 @@ export const FIGURE = shape(
       component: 'FigureSpacing',
       says: 'Distance of the centre lines of parallel tracks; of a junction that of its double track, which is single when left out',
       label: 'Track spacing',
+      blank: '200 mm, of a junction single track',
     }),
     fouling: length({
       component: 'FigureFouling',
@@ -121,7 +123,7 @@ export const FIGURE = shape(
       label: 'Tracks',
     }),
     radius: {
-      ...radiusOrDiameter({ label: 'Curve size' }),
+      ...radiusOrDiameter({ label: 'Curve size', blank: 'that of the turnouts, if the minimum is not larger' }),
       note: 'Of the curves of the figure. When left out, the larger one of the minimum radius and the radius of the turnouts.',
     },
     angle: number({
@@ -131,6 +133,7 @@ export const FIGURE = shape(
       unit: 'in degrees',
       says: 'Through which angle a branch turns away from its line, degrees; 90 when left out',
       label: 'Angle °',
+      blank: '90',
     }),
     curve: part(BASE_CURVE, {
       label: 'Curve of the track',
