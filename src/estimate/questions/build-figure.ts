@@ -15,7 +15,7 @@ import type { TrackInput, Turn } from '../../plan/rows/track.ts'
 import { FigureDefaults } from './figure-defaults.ts'
 import type { FigureQuestion } from './read-figure.ts'
 
-export type BuiltFigure =
+type BuiltFigure =
   | {
       readonly ok: true
       readonly side: Turn

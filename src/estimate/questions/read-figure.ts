@@ -15,7 +15,7 @@ export interface FigureQuestion {
   readonly railGiven: boolean
 }
 
-export type ReadFigure =
+type ReadFigure =
   | { readonly ok: true; readonly question: FigureQuestion }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 

@@ -4,7 +4,7 @@ import { spacingOrMore } from './beside.ts'
 import { comingTo, facing, leaving, type Names, SHORTEST_MM, startAt, straight, trailing } from './elements.ts'
 import { type FigureKind, type FigureResult, ORIGIN, outOfRange, refused } from './figure.ts'
 
-export interface CrossoverOf {
+interface CrossoverOf {
   readonly near: FigureKind
   readonly spacingMm: number
   readonly names: Names

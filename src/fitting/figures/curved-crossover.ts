@@ -13,7 +13,7 @@ import {
   refused,
 } from './figure.ts'
 
-export interface CurvedCrossoverOf {
+interface CurvedCrossoverOf {
   /** Of the track that the crossover starts from, 1/mm, left positive; not 0. */
   readonly curvature: number
   readonly spacingMm: number

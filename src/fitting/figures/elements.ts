@@ -1,11 +1,12 @@
 import { toDegrees, toRadians } from '../../measure/angle.ts'
+import { LENGTH } from '../../plan/fields/bounds.ts'
 import type { TrackInput, Turn } from '../../plan/rows/track.ts'
 import type { LegPlace, TurnoutEnd } from '../../plan/rows/turnouts.ts'
 import type { Pose } from '../../track/types.ts'
 import type { FigureElement, FigureKind } from './figure.ts'
 
 /** A plan has no shorter element. */
-export const SHORTEST_MM = 0.001
+export const SHORTEST_MM = LENGTH.least
 
 /** A straight; nothing where it would be too short to be one. */
 export function straight(lengthMm: number): FigureElement[] {

@@ -33,7 +33,7 @@ export interface FigureFault {
 export type FigureElement = TrackInput['elements'][number]
 
 /** The tracks of a figure with its start at the origin, heading 0. The first one continues the track it is put into. */
-export interface FigureTracks {
+interface FigureTracks {
   readonly tracks: readonly TrackInput[]
   readonly measures: readonly FigureMeasure[]
 }

@@ -12,7 +12,7 @@ import {
   refused,
 } from './figure.ts'
 
-export interface JunctionOf {
+interface JunctionOf {
   readonly near: FigureKind
   readonly gaugeMm: number
   readonly radiusMm: number

@@ -14,7 +14,7 @@ import {
   refused,
 } from './figure.ts'
 
-export interface LadderOf extends Kinds {
+interface LadderOf extends Kinds {
   readonly spacingMm: number
   readonly foulingMm: number
   /** Of each track, the straight one first; at least two. */

@@ -4,7 +4,7 @@ import { curvatureOn, elementAt, poseOn } from '../../track/place.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 
 /** An easement of a parallel track, in its place. */
-export interface ParallelEasement {
+interface ParallelEasement {
   readonly start: Pose
   readonly end: Pose
   readonly lengthMm: number

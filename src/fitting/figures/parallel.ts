@@ -6,7 +6,7 @@ import { arc, type Names, startAt, straight } from './elements.ts'
 import { type FigureElement, type FigureFault, type FigureResult, ORIGIN, outOfRange, refused } from './figure.ts'
 import { beside, parallelEasement, worstError } from './parallel-easement.ts'
 
-export interface ParallelOf {
+interface ParallelOf {
   readonly elements: TrackInput['elements']
   readonly spacingMm: number
   readonly names: Names

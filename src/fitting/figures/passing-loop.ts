@@ -3,7 +3,7 @@ import { type BackToParallel, backToParallel, neverClear, whereApart } from './b
 import { comingTo, facing, leaving, type Names, startAt, straight, trailing } from './elements.ts'
 import { type FigureFault, type FigureResult, type Kinds, ORIGIN, outOfRange, refused } from './figure.ts'
 
-export interface PassingLoopOf extends Kinds {
+interface PassingLoopOf extends Kinds {
   readonly spacingMm: number
   readonly foulingMm: number
   readonly clearMm: number

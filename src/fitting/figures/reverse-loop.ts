@@ -2,7 +2,7 @@ import { formatMm } from '../../measure/length.ts'
 import { arc, comingTo, facing, leaving, type Names, startAt, straight } from './elements.ts'
 import { type FigureKind, type FigureResult, ORIGIN, outOfRange, refused } from './figure.ts'
 
-export interface ReverseLoopOf {
+interface ReverseLoopOf {
   readonly kind: FigureKind
   /** Both legs leave by the same angle. */
   readonly isWye: boolean

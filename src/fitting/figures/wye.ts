@@ -2,7 +2,7 @@ import type { Pose } from '../../track/types.ts'
 import { arc, comingTo, facing, leaving, type Names, startAt, straight, trailing } from './elements.ts'
 import { type FigureElement, type FigureKind, type FigureResult, type Kinds, ORIGIN, refused } from './figure.ts'
 
-export interface WyeOf extends Kinds {
+interface WyeOf extends Kinds {
   /** At the tail: a wye, or a turnout of the near hand; its diverging leg comes from the second turnout. */
   readonly tail: FigureKind
   readonly radiusMm: number

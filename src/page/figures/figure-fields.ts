@@ -24,10 +24,18 @@ export function aboutFigure(figure: FigureName): string {
   return ON_PAGE[figure].about
 }
 
+/** What a blank field means where it is not what it means for most figures. */
+const BLANK: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  junction: { spacing: 'single track' },
+  wye: { clear: '1000 mm' },
+}
+
 /** Of each figure, its part of the form. */
-export const FIGURE_SHAPES: Readonly<Record<string, Shape>> = mapped(ON_PAGE, ({ fields }) =>
-  formShape(FIGURE, ...Object.keys(FIGURE.fields).filter((name) => !fields.includes(name))),
-)
+export const FIGURE_SHAPES: Readonly<Record<string, Shape>> = mapped(ON_PAGE, ({ fields }, figure) => {
+  const shape = formShape(FIGURE, ...Object.keys(FIGURE.fields).filter((name) => !fields.includes(name)))
+  const looks = mapped(shape.looks, (look, key) => ({ ...look, blank: BLANK[figure]?.[key] ?? look.blank }))
+  return { ...shape, looks }
+})
 
 /** Where in the plan a figure is put: in a straight, behind an element, or at the end of a track. */
 export const WHERE_WORDS = {

@@ -2,6 +2,7 @@ import type { TrackAnswer } from '../../estimate/answer.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { meant } from '../../measure/meant.ts'
+import { LENGTH } from '../../plan/fields/bounds.ts'
 import type { FigureName } from '../../plan/rows/figures.ts'
 import { isObject } from '../form/plan-shape.ts'
 import type { FiguresTyped } from './figure-fields.ts'
@@ -105,7 +106,7 @@ export function withFigureAt(
   const own = listIn(into[place.track], 'elements')
   const straight = place.replaces === 1 ? own[place.index] : undefined
   const restMm = straight ? (place.straightMm! - lengthMm) / 2 : 0
-  const rest = restMm > SHORTEST_MM ? [meant({ ...straight, length: restMm })] : []
+  const rest = restMm >= LENGTH.least ? [meant({ ...straight, length: restMm })] : []
   const elements = own.toSpliced(place.index, place.replaces, ...rest, ...listIn(main, 'elements'), ...rest)
   return {
     ...plan,
@@ -113,6 +114,3 @@ export function withFigureAt(
     tracks: [...into.map((track, index) => (index === place.track ? { ...track, elements } : track)), ...others],
   }
 }
-
-/** A plan has no shorter element. */
-const SHORTEST_MM = 0.001

@@ -42,7 +42,7 @@ const kindOfHand = (hand: string, also = '') =>
   })
 
 /** The curve of the track that a figure lies on. */
-export const BASE_CURVE = shape('FigureCurve', 'The curve of the track that a crossover starts from.', {
+const BASE_CURVE = shape('FigureCurve', 'The curve of the track that a crossover starts from.', {
   radius: radiusOrDiameter({ required: true, label: 'Curve size' }),
   turn,
 })
@@ -97,7 +97,7 @@ export const FIGURE = shape(
       component: 'FigureSpacing',
       says: 'Distance of the centre lines of parallel tracks; of a junction that of its double track, which is single when left out',
       label: 'Track spacing',
-      blank: '200 mm, of a junction single track',
+      blank: '200 mm',
     }),
     fouling: length({
       component: 'FigureFouling',
