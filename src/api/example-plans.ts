@@ -3,6 +3,7 @@ import rollerBend from '../../openapi/examples/bend-in-rollers.json' with { type
 import calibration from '../../openapi/examples/calibration-by-radii.json' with { type: 'json' }
 import benchCheck from '../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
 import liningCheck from '../../openapi/examples/check-laid-curve.json' with { type: 'json' }
+import curvedCrossover from '../../openapi/examples/crossover-in-a-curve.json' with { type: 'json' }
 import pegs from '../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
 import extension from '../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
 import footbridge from '../../openapi/examples/footbridge-line.json' with { type: 'json' }
@@ -11,9 +12,11 @@ import fedLine from '../../openapi/examples/line-with-bed-and-feeders.json' with
 import loopInTheSun from '../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
 import materials from '../../openapi/examples/loop-in-three-metals.json' with { type: 'json' }
 import readyMadeOval from '../../openapi/examples/oval-of-ready-made-track.json' with { type: 'json' }
+import passingLoop from '../../openapi/examples/passing-loop.json' with { type: 'json' }
 import quarterLoop from '../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import sixRuns from '../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../openapi/examples/small-oval.json' with { type: 'json' }
+import yard from '../../openapi/examples/yard-of-four-tracks.json' with { type: 'json' }
 import type { Example } from './responses.ts'
 
 /** Plans to start from; each file is the complete body of a request. */
@@ -76,6 +79,13 @@ export const EXAMPLE_CHECKS: Record<string, Example> = {
 /** Curves to peg out. */
 export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
   'curves-to-peg-out': { summary: 'An arc between two easements, pegs a yard apart', value: pegs },
+}
+
+/** Figures of track. */
+export const EXAMPLE_FIGURES: Record<string, Example> = {
+  'passing-loop': { summary: 'A siding of 2.4 m beside a straight, of No. 6 turnouts', value: passingLoop },
+  'yard-of-four-tracks': { summary: 'Four tracks of different clear lengths at a ladder', value: yard },
+  'crossover-in-a-curve': { summary: 'A crossover between two concentric curves', value: curvedCrossover },
 }
 
 /** Materials to compare. */

@@ -28,6 +28,11 @@ export const GROUPS: readonly Group[] = [
         'How to write a plan as JSON, what the answer holds, and what happens when something is wrong.',
       ),
       written(
+        'figures',
+        'Sidings, yards and other figures',
+        'Crossovers, passing loops, yards, loops, wyes, double track and junctions from a few measures.',
+      ),
+      written(
         'shopping-list',
         'The shopping list',
         'Ties, fasteners, ballast, feeders, tax, spares, and where each number comes from.',

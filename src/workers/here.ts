@@ -1,3 +1,4 @@
+import { buildFigure } from '../estimate/questions/build-figure.ts'
 import { planWithChoice } from '../estimate/questions/compare.ts'
 import { workOf } from '../estimate/work.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
@@ -22,6 +23,8 @@ const MOST_READINGS = 20
 const MOST_RUNS = 8
 /** Curves to set out, whose pegs may be close together. */
 const MOST_CURVES = 20
+/** Elements of a track to be doubled, whose easements are solved for. */
+const MOST_DOUBLED = 20
 
 /** Throws `Elsewhere` for a body that takes long to read. */
 export function refuseBytes(bytes: number): void {
@@ -76,6 +79,13 @@ export const HERE: Omit<Workers, 'foreseeBuilding'> = {
   setOut: (plan, interval) => {
     if (plan.tracks.reduce((sum, { elements }) => sum + elements.length, 0) > MOST_CURVES) throw new Elsewhere()
     return inThisThread.setOut(plan, interval)
+  },
+  figure: (question) => {
+    const { asked, plan } = question
+    if ((asked.elements?.length ?? 0) > MOST_DOUBLED) throw new Elsewhere()
+    const built = buildFigure(question)
+    if (built.ok) refuseWork(workOf({ ...plan, tracks: built.tracks }))
+    return inThisThread.figure(question)
   },
 }
 

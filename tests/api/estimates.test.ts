@@ -31,6 +31,7 @@ describe('the example plans', () => {
       'calibration-by-radii.json',
       'check-at-the-bench.json',
       'check-laid-curve.json',
+      'crossover-in-a-curve.json',
       'curves-to-peg-out.json',
     ]
     expect(names).toEqual([
@@ -42,11 +43,13 @@ describe('the example plans', () => {
       'loop-in-the-sun.json',
       'loop-in-three-metals.json',
       'oval-of-ready-made-track.json',
+      'passing-loop.json',
       'quarter-loop.json',
       'six-runs-to-cut.json',
       'small-oval.json',
       'spur-in-rows.csv',
       'three-faults.json',
+      'yard-of-four-tracks.json',
     ])
   })
 

@@ -5,6 +5,7 @@ import {
   EXAMPLE_COMPARISONS,
   EXAMPLE_CURVES,
   EXAMPLE_CUT_PLANS,
+  EXAMPLE_FIGURES,
   EXAMPLE_PLANS,
   EXAMPLE_SETTING_OUTS,
 } from '../../src/api/example-plans.ts'
@@ -22,6 +23,7 @@ const QUESTIONS = {
   '/v1/estimates': EXAMPLE_PLANS,
   '/v1/comparisons': EXAMPLE_COMPARISONS,
   '/v1/setting-outs': EXAMPLE_SETTING_OUTS,
+  '/v1/figures': EXAMPLE_FIGURES,
   '/v1/cut-plans': EXAMPLE_CUT_PLANS,
   '/v1/bends': EXAMPLE_CURVES,
   '/v1/bend-checks': EXAMPLE_CHECKS,

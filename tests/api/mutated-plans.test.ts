@@ -174,6 +174,8 @@ const BODIES: readonly [path: string, body: Json][] = [
   ],
   ['/v1/bend-checks', example('check-at-the-bench') as Json],
   ['/v1/setting-outs', { plan: FULL_PLAN, interval: '20 in' }],
+  ['/v1/figures', example('passing-loop') as Json],
+  ['/v1/figures', example('yard-of-four-tracks') as Json],
   [
     '/v1/comparisons',
     {

@@ -121,6 +121,47 @@ describe('the demo plan, without script', () => {
   })
 })
 
+describe('a siding beside the longest straight of the demo plan', () => {
+  test('is looked at, put in, saved, and on the bill, from the page alone', async () => {
+    await open(DESKTOP)
+    await page.goto('/')
+    await follow('Open the demo plan')
+    await page.getByText('Edit plan').last().click()
+    await page.locator('#figure > summary').click()
+    await page.locator('[id="figure.passing-loop"] > summary').click()
+    await field('figure.passing-loop.spacing').fill('8 in')
+    await field('figure.passing-loop.clear').fill('9 ft')
+    await press('Show the passing loop')
+    // Half of what the turnouts leave of 18 ft is less than that.
+    expect(await page.locator('#figure .fault').first().textContent()).toContain('The straight is 5473.7 mm long')
+
+    await field('figure.passing-loop.clear').fill('6 ft')
+    await press('Show the passing loop')
+    expect(await page.locator('#figure svg .points').count()).toBe(2)
+    expect(await page.locator('#figure').textContent()).toContain('clear length of the siding: 1829 mm (6 ft)')
+    expect(await page.locator('#drawing svg .points').count()).toBe(0)
+    await page.setViewportSize(PHONE)
+    expect(await sideways()).toBe(0)
+    await page.setViewportSize(DESKTOP)
+
+    await press('Put it into the plan')
+    expect(await page.locator('#drawing svg .points').count()).toBe(2)
+    // The loop it was put into closes as it did before, and the siding meets its turnouts.
+    const findings = await page.locator('#findings').textContent()
+    for (const unmet of ['misses', 'does not meet', 'gap']) expect(findings).not.toContain(unmet)
+    await page.locator('#save > summary').click()
+    await field('name').fill('Pond loop with a siding')
+    await press('Save')
+    expect(new URL(page.url()).pathname).toMatch(/^\/plans\/[0-9a-f-]{36}$/)
+    await page.reload()
+    expect(await page.locator('#drawing svg .points').count()).toBe(2)
+    await turnTo('Shop')
+    const turnouts = (await rowsOf(part('shopping'))).filter((row) => row.startsWith('Turnout'))
+    expect(turnouts).toHaveLength(2)
+    for (const row of turnouts) expect(row).toMatch(/ 1 0 1 /)
+  })
+})
+
 /** How far the page is wider than its window. */
 async function sideways(): Promise<number> {
   return page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth')

@@ -88,6 +88,7 @@ describe('what takes long', () => {
     ['readings', '/v1/bend-checks', json({ chord: 500, readings })],
     ['test bends', '/v1/bend-calibrations', json(example('calibration-by-radii'))],
     ['pegs', '/v1/setting-outs', json({ plan: windingPlan(60), interval: 100 })],
+    ['a yard', '/v1/figures', json({ ...(example('yard-of-four-tracks') as object), clears: Array(20).fill('3 m') })],
     ['a cell', '/v1/cell/sticks?track=S9000m&stick=6ft&stickPrice=10', {}],
     ['a cell without its body', '/v1/cell/sticks?track=S9001m&stick=6ft&stickPrice=10', { method: 'HEAD' }],
     ['the estimate of a project', `/v1/projects/${PROJECT.id}/estimate?fields=cutting`, {}],

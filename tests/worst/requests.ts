@@ -61,6 +61,8 @@ export const WORST_REQUESTS: readonly WorstRequest[] = [
   estimate('200 tracks of 25 elements', () => worst.manyTracks(200, 25)),
   posted('workbook of 5,000 elements', '/v1/workbook.xlsx', () => worst.winding(5_000)),
   posted('table of 5,000 radii on 20 chords', '/v1/tables/bends.csv', () => worst.manyRadii(5_000)),
+  posted('a yard of 30 tracks of 100 m', '/v1/figures', () => worst.yard(30)),
+  posted('a track of 200 easements to be doubled', '/v1/figures', () => worst.doubled(200)),
   posted('pegs of 5,000 curves', '/v1/setting-outs', () => ({ plan: worst.manyRadii(5_000, 2), interval: 100 })),
   posted('8 materials of 600 elements', '/v1/comparisons', () => ({
     plan: worst.winding(600),

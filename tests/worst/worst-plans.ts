@@ -152,3 +152,21 @@ export const manyTracks = (tracks: number, elements: number): Plan => ({
   joints: { stagger: 500 },
   supplies: stickFt(5, 6, 3),
 })
+
+/** A yard of long tracks, all of the same kinds of turnout. */
+export const yard = (tracks: number): Plan => ({
+  figure: 'ladder',
+  turnoutTypes: ['left', 'right'].map((hand) => ({ id: hand, hand, number: 6 })),
+  count: tracks,
+  clear: 100_000,
+})
+
+/** A track of which every second element is an easement. */
+export const doubled = (elements: number): Plan => ({
+  figure: 'parallel',
+  elements: Array.from({ length: elements }, (_, n) =>
+    n % 2 === 1
+      ? { kind: 'easement', length: 300 }
+      : { kind: 'arc', radius: 2000 + (n % 4) * 500, angle: 30 + (n % 7), turn: n % 8 === 0 ? 'right' : 'left' },
+  ),
+})

@@ -18,8 +18,15 @@ const TIES_APART = 3.2
 /**
  * The plan to scale as SVG: both rails, ties, stations, tangent points, numbers and radii, findings, a scale bar. Colours
  * and line styles are in the style sheet; everything that has a colour also has its own shape. Null: nothing to draw.
+ *
+ * @param id what the ids in it begin with; two drawings on a page have different ones
  */
-export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], lengthsIn: LengthsIn): Html | null {
+export function planDrawing(
+  plan: PlanToDraw,
+  findings: readonly Finding[],
+  lengthsIn: LengthsIn,
+  id = 'plan',
+): Html | null {
   const drawn = drawnPlan(plan)
   if (!drawn) return null
   const { view, tracks } = drawn
@@ -35,9 +42,9 @@ export function planDrawing(plan: PlanToDraw, findings: readonly Finding[], leng
   const ends = tracks.map((track) => endMarks(sheet, track, tracks.length > 1))
   const elements = tracks.map((track, index) => elementLabels(sheet, track, tracks.length > 1 ? `${index + 1}.` : ''))
   const stations = tracks.map((track) => stationMarks(sheet, track))
-  return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="plan-title plan-text">
-<title id="plan-title">${title}, drawn to scale</title>
-<desc id="plan-text">${description(plan, lengthsIn)}</desc>
+  return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="${id}-title ${id}-text">
+<title id="${id}-title">${title}, drawn to scale</title>
+<desc id="${id}-text">${description(plan, lengthsIn)}</desc>
 ${grid(view, lengthsIn)}
 ${tracks.map((track) => stubs(sheet, track))}
 ${tracks.map((track) => readyMadeEdges(sheet, track))}

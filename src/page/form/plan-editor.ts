@@ -39,8 +39,12 @@ import { turnoutsEditor } from './turnouts-editor.ts'
 const PACKS = ['joiners', 'insulatedJoiners', 'expansionJoints', 'transitionJoiners', 'ties', 'fasteners'] as const
 const PACK_SHAPE = formShape(PACK)
 
-/** The fields of a whole plan. The common ones are always visible; the others are folded until they are used. */
-export function planEditor(plan: Placed, action: string): Html {
+/**
+ * The fields of a whole plan. The common ones are always visible; the others are folded until they are used.
+ *
+ * @param figures what can be put in beside the tracks
+ */
+export function planEditor(plan: Placed, action: string, figures: Html | null = null): Html {
   const tracks = rowsOf(plan, 'tracks')
   const shown = { only: tracks.length === 1, turnouts: isInUse(plan, 'turnoutTypes') }
   return html`${preservedField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
@@ -52,6 +56,7 @@ ${faultNote('tracks', plan.faults.get('tracks') ?? [])}
 ${tracks.map((track, index) => trackEditor(track, action, index, shown))}
 <p class="below">${rowButton(action, 'add tracks', `tracks.${tracks.length}`, 'Add another track')}</p>
 </div>
+${figures}
 ${turnoutsEditor(plan, action)}
 ${bendingEditor(plan, action)}
 ${jointsEditor(plan)}

@@ -13,6 +13,8 @@ import { Elsewhere } from '../../workers/elsewhere.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
 import { mountCopies } from '../copies/mount-copies.ts'
+import { type FigureButton, figuresTyped, readFigureButton } from '../figures/figure-fields.ts'
+import { tryFigure } from '../figures/try-figure.ts'
 import { asMeant, SHOWN_IN } from '../form/bare-numbers.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm, rowsPosted } from '../form/plan-form.ts'
 import { planShape } from '../form/plan-shape.ts'
@@ -48,7 +50,7 @@ import { POLICY } from './policy.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
 import { inUnitsOf, unitsOf } from './units-of-plan.ts'
-import { workOut } from './worked-plan.ts'
+import { type WorkedPlan, workOut } from './worked-plan.ts'
 
 /** The largest plan that the service accepts is about half of this as a form. */
 const LARGEST_FORM_BYTES = 8 * 1024 * 1024
@@ -193,7 +195,8 @@ export function createPage(deps: PageDeps): Hono {
     const posted = withRemedy(withPasted(typedForm, fields), button)
     const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
-    const typed = { ...BLANK, saveFields, saved, metalPrices, railAt: fields.get(RAIL_AT) ?? null }
+    const figures = { typed: figuresTyped(fields, readLengthsIn(fields.get(SHOWN_IN))), tried: null }
+    const typed = { ...BLANK, saveFields, saved, metalPrices, figures, railAt: fields.get(RAIL_AT) ?? null }
     if (change) return showPlan(c, { ...typed, form: withRowChange(posted, change), touched: change.path })
 
     const table = readRowsImport(button)
@@ -218,12 +221,31 @@ export function createPage(deps: PageDeps): Hono {
       editorOpen: button !== 'compare' && readRemedy(button) === null && sheetAsked(c) === 'line',
     }
     if (faults.length > 0 || !worked) return showPlan(c, shown, 422)
+    const figure = readFigureButton(button)
+    if (figure) return showPlan(c, ...withFigure(figure, shown, plan, worked, await stockOf(saved)))
     if (button === 'compare') {
       const compared = compare(plan, metalsOf(plan, worked, metalPrices))
       return showPlan(c, { ...shown, compared }, compared.faults.length > 0 ? 422 : 200)
     }
     if (!button.startsWith('save')) return showPlan(c, shown)
     return save(c, button, shown, plan)
+  }
+
+  /** The plan with the figure of the button shown beside it, or put in. */
+  function withFigure(
+    button: FigureButton,
+    shown: PlanPage,
+    plan: StoredPlan,
+    worked: WorkedPlan,
+    stock: Stock,
+  ): [PlanPage, ShownStatus] {
+    const { typed } = shown.figures!
+    const { tried, plan: withIt } = tryFigure(button, typed, plan, worked, workers)
+    const page = { ...shown, editorOpen: true }
+    if (!withIt) return [{ ...page, figures: { typed, tried } }, tried.faults.length > 0 ? 422 : 200]
+    const result = workOut(workers, withIt, stock)
+    const put = { ...page, form: formOfPlan(withIt) }
+    return result.ok ? [{ ...put, worked: result.worked }, 200] : [{ ...put, worked: null, faults: result.faults }, 422]
   }
 
   function compare(plan: StoredPlan, metals: readonly MetalToCompare[]) {

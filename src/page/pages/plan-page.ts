@@ -2,6 +2,8 @@ import type { Comparison } from '../../estimate/questions/compare.ts'
 import type { Fault } from '../../measure/fault.ts'
 import type { Build } from '../../projects/store.ts'
 import { countsOnShed } from '../../shed/from-stock.ts'
+import { NOTHING_TYPED } from '../figures/figure-fields.ts'
+import { type FiguresShown, figureFold } from '../figures/figure-fold.ts'
 import { bareNumbers, SHOWN_IN } from '../form/bare-numbers.ts'
 import { faultNote, faultText, hasFaultUnder, open, type Placed } from '../form/controls.ts'
 import { faultsByPlace, placeInForm } from '../form/fault-places.ts'
@@ -63,6 +65,8 @@ export interface PlanPage {
   readonly editorOpen: boolean
   /** The table, or the row of one, that a button has just changed. */
   readonly touched?: string
+  /** What was typed for figures, and the one to be looked at. */
+  readonly figures?: FiguresShown
   /** What the plan, which is not saved yet, extends. */
   readonly extended?: Build | undefined
   /** Prices typed for other metals. */
@@ -142,7 +146,7 @@ function editor(page: PlanPage, action: string): Html {
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
 ${carriedFields(page)}
 <input type="hidden" name="${SHOWN_IN}" value="${saveFields.lengthsIn}">
-${planEditor(placed, action)}
+${planEditor(placed, action, figureFold(placed, page.figures ?? { typed: NOTHING_TYPED, tried: null }, action))}
 <details class="card" id="save"${open(isSaveOpen)}><summary>Name and notes <span class="hint">of the saved plan</span></summary>
 <div class="fields">
 <div class="field"><label for="name">Plan name</label><input id="name" name="name" maxlength="200" value="${saveFields.name}" aria-describedby="name.hint"><span class="hint" id="name.hint">blank: use the title</span>${faultNote('name', placed.faults.get('name') ?? [])}</div>

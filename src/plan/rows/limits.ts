@@ -29,6 +29,10 @@ export const LIMITS = {
   chords: 20,
   extras: 100,
   comparedMaterials: 8,
+  /** Tracks of a yard that is worked out as a figure. */
+  figureTracks: 30,
+  /** Of a track that is doubled. */
+  figureElements: 200,
   /** Of one check of a bend. */
   readings: 500,
   /** Rows of each table of the shed. */
