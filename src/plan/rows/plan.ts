@@ -2,6 +2,7 @@ import type { Open, Whole } from '../fields/field.ts'
 import { choice, length, list, part, shape, text } from '../fields/kinds.ts'
 import { EXTRA, POWER, ROADBED } from './ballast-power-extras.ts'
 import { BENDER } from './bender.ts'
+import { CAR, TRAIN } from './cars.ts'
 import { CLIMATE, JOINTS } from './joints.ts'
 import { LIMITS } from './limits.ts'
 import { RAIL } from './rail.ts'
@@ -46,6 +47,18 @@ export const PLAN = shape(
       entry: 'kind of turnout',
     }),
     tracks: list(TRACK, { required: true, least: 1, most: LIMITS.tracks, label: 'Tracks', entry: 'track' }),
+    cars: list(CAR, {
+      most: LIMITS.cars,
+      note: 'Kinds of cars and engines that run on the line. The longest of them is the longest car of the standards, where those name none.',
+      label: 'Cars',
+      entry: 'car',
+    }),
+    trains: list(TRAIN, {
+      most: LIMITS.trains,
+      note: 'Trains that the line is for.',
+      label: 'Trains',
+      entry: 'train',
+    }),
     supplies: part(SUPPLIES, { always: true, label: 'Stock and supplies' }),
     standards: part(STANDARDS, { always: true, label: 'Track standards' }),
     bender: part(BENDER, { always: true, label: 'Bending' }),
