@@ -18,7 +18,9 @@ const CAR_NAMES = 'car-names'
 
 /** The cars that run on the line, and the trains made up of them. */
 export function carsEditor(plan: Placed, action: string): Html {
-  const names = [...new Set(rowsOf(plan, 'cars').map((car) => textAt(car, 'name').trim()))].filter((name) => name !== '')
+  const names = [...new Set(rowsOf(plan, 'cars').map((car) => textAt(car, 'name').trim()))].filter(
+    (name) => name !== '',
+  )
   const trains = rowsOf(plan, 'trains')
   return html`<details class="card"${open(isInUse(plan, 'cars', 'trains'))} id="cars-and-trains">
 <summary>Cars and trains <span class="hint">how wide curves must be, and what stands clear where</span></summary>

@@ -27,7 +27,8 @@ export function completeStandards(
   return completed(STANDARDS, standards, '/standards', assume, {
     ...(cars.length === 0 && { maximumCouplerOffset: 'silent' as const }),
     longestCar: (given, at) => {
-      if (given === undefined && longest) assume(at, formatMm(longest.length, 4), `the longest of the cars, ${longest.name}`)
+      if (given === undefined && longest)
+        assume(at, formatMm(longest.length, 4), `the longest of the cars, ${longest.name}`)
       return carMm ?? null
     },
     ...(standards.shortGradeLength === undefined && { maximumShortGradePct: 'silent' as const }),

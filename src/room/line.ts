@@ -1,0 +1,90 @@
+import { firstIndexWhere } from '../measure/search.ts'
+import { poseAlong, turnedAlong } from '../track/clothoid.ts'
+import { RunningSum } from '../track/running-sum.ts'
+import { poseReversed } from '../track/turnout/leg.ts'
+import type { PlacedElement, Pose } from '../track/types.ts'
+
+/** A straight, an arc or an easement in its place; an element of a track is one, and a part of a turnout. */
+export type LinePiece = Pick<PlacedElement, 'lengthMm' | 'startCurvature' | 'endCurvature' | 'start' | 'end'>
+
+/** The same piece as it is run over from its end. Where a switch rail bends its end has not the direction of the piece. */
+export function pieceReversed({ lengthMm, startCurvature, endCurvature, start, end }: LinePiece): LinePiece {
+  const headingRad = start.headingRad + turnedAlong(startCurvature, endCurvature, lengthMm, lengthMm)
+  const turned = { startCurvature: 0 - endCurvature, endCurvature: 0 - startCurvature }
+  return { lengthMm, ...turned, start: poseReversed({ ...end, headingRad }), end: poseReversed(start) }
+}
+
+/** Headings at a joint that differ by less are the same. */
+const SAME_HEADING_RAD = 1e-6
+const SAME_CURVATURE = 1e-12
+
+/**
+ * The centre line a car runs on: pieces end to end, perhaps of several tracks. An open line goes on straight beyond its
+ * ends, a closed one comes round. Distances are along the line, from the start of its first piece.
+ */
+export class Line {
+  readonly pieces: readonly LinePiece[]
+  readonly lengthMm: number
+  readonly closed: boolean
+  private readonly fromMm: readonly number[]
+
+  constructor(pieces: readonly LinePiece[], closed = false) {
+    if (pieces.length === 0) throw new RangeError('a line without pieces has no places')
+    const sum = new RunningSum()
+    this.fromMm = pieces.map(({ lengthMm }) => {
+      const fromMm = sum.value
+      sum.add(lengthMm)
+      return fromMm
+    })
+    this.pieces = pieces
+    this.lengthMm = sum.value
+    this.closed = closed
+  }
+
+  poseAt(atMm: number): Pose {
+    const { lengthMm, closed } = this
+    const mm = closed ? atMm - lengthMm * Math.floor(atMm / lengthMm) : atMm
+    if (mm < 0) return ahead(this.pieces[0]!.start, mm)
+    if (mm >= lengthMm) return ahead(this.pieces.at(-1)!.end, mm - lengthMm)
+    const index = this.indexAt(mm)
+    const { start, startCurvature, endCurvature, lengthMm: ofPiece } = this.pieces[index]!
+    return poseAlong(start, startCurvature, endCurvature, ofPiece, mm - this.fromMm[index]!)
+  }
+
+  /** The curvature, left positive, where it is the same all the way and nothing bends; otherwise null. */
+  steadyCurvature(fromMm: number, toMm: number): number | null {
+    if (this.closed && (fromMm < 0 || toMm > this.lengthMm)) return this.steadyAround(fromMm, toMm)
+    let curvature: number | null = fromMm < 0 || toMm > this.lengthMm ? 0 : null
+    let before: Pose | null = null
+    for (let index = this.indexAt(Math.max(0, fromMm)); index < this.pieces.length; index++) {
+      if (this.fromMm[index]! >= toMm) break
+      const { startCurvature, endCurvature, start, end } = this.pieces[index]!
+      curvature ??= startCurvature
+      if (Math.abs(startCurvature - curvature) > SAME_CURVATURE) return null
+      if (Math.abs(endCurvature - curvature) > SAME_CURVATURE) return null
+      if (before && Math.abs(Math.sin((start.headingRad - before.headingRad) / 2)) > SAME_HEADING_RAD) return null
+      before = end
+    }
+    return curvature ?? 0
+  }
+
+  private steadyAround(fromMm: number, toMm: number): number | null {
+    const { pieces, lengthMm } = this
+    const joint = pieces.at(-1)!.end.headingRad - pieces[0]!.start.headingRad
+    if (Math.abs(Math.sin(joint / 2)) > SAME_HEADING_RAD) return null
+    const inner = [Math.max(0, fromMm), Math.min(lengthMm, toMm)] as const
+    const parts = [this.steadyCurvature(...inner)]
+    if (fromMm < 0) parts.push(this.steadyCurvature(Math.max(0, lengthMm + fromMm), lengthMm))
+    if (toMm > lengthMm) parts.push(this.steadyCurvature(0, Math.min(lengthMm, toMm - lengthMm)))
+    const first = parts[0]!
+    return parts.every((part) => part !== null && Math.abs(part - first) <= SAME_CURVATURE) ? first : null
+  }
+
+  private indexAt(mm: number): number {
+    return Math.max(0, firstIndexWhere(this.fromMm.length, (index) => this.fromMm[index]! > mm) - 1)
+  }
+}
+
+function ahead({ xMm, yMm, headingRad }: Pose, mm: number): Pose {
+  return { xMm: xMm + mm * Math.cos(headingRad), yMm: yMm + mm * Math.sin(headingRad), headingRad }
+}
