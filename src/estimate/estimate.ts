@@ -96,8 +96,8 @@ export function estimate(
 
 const NOTHING_BENT: BendsOfPlan = { bends: [], easements: [], leftOut: [] }
 
-function waysOf({ plan: { standards }, drawn }: Laid): WaysAnswer {
-  return waysAnswer(networkOf(drawn, standards), standards.minimumTangentBetweenReverseCurves)
+function waysOf({ plan: { standards, fleet }, drawn }: Laid): WaysAnswer {
+  return waysAnswer(networkOf(drawn, standards), standards.minimumTangentBetweenReverseCurves, fleet.cars)
 }
 
 /** Every track of the plan; only what is new takes ties and joints. */

@@ -14,6 +14,44 @@ export function pieceReversed({ lengthMm, startCurvature, endCurvature, start, e
   return { lengthMm, ...turned, start: poseReversed({ ...end, headingRad }), end: poseReversed(start) }
 }
 
+/** What lies between two distances along pieces end to end. */
+export function cutPieces<P extends LinePiece>(pieces: readonly P[], fromMm: number, toMm: number): P[] {
+  const cut: P[] = []
+  let atMm = 0
+  for (const piece of pieces) {
+    const [from, to] = [Math.max(0, fromMm - atMm), Math.min(piece.lengthMm, toMm - atMm)]
+    atMm += piece.lengthMm
+    if (from >= to) continue
+    cut.push(from === 0 && to === piece.lengthMm ? piece : partOfPiece(piece, from, to))
+  }
+  return cut
+}
+
+function partOfPiece<P extends LinePiece>(piece: P, fromMm: number, toMm: number): P {
+  const { lengthMm, startCurvature: k0, endCurvature: k1, start, end } = piece
+  const curvatureAt = (mm: number) => (k0 === k1 ? k0 : k0 + ((k1 - k0) * mm) / lengthMm)
+  const poseAt = (mm: number) => poseAlong(start, k0, k1, lengthMm, mm)
+  return {
+    ...piece,
+    lengthMm: toMm - fromMm,
+    startCurvature: curvatureAt(fromMm),
+    endCurvature: curvatureAt(toMm),
+    start: fromMm === 0 ? start : poseAt(fromMm),
+    end: toMm === lengthMm ? end : poseAt(toMm),
+  }
+}
+
+/** The same for pieces of the same lengths, curvatures and bends, wherever they lie, to a millionth of a millimetre. */
+export function formOf(pieces: readonly LinePiece[]): string {
+  const rounded = (value: number, to: number) => Math.round(value * to)
+  return pieces
+    .map(({ lengthMm, startCurvature, endCurvature, start }, index) => {
+      const bend = index === 0 ? 0 : Math.sin(start.headingRad - pieces[index - 1]!.end.headingRad)
+      return [rounded(lengthMm, 1e6), rounded(startCurvature, 1e12), rounded(endCurvature, 1e12), rounded(bend, 1e9)]
+    })
+    .join(';')
+}
+
 /** Headings at a joint that differ by less are the same. */
 const SAME_HEADING_RAD = 1e-6
 const SAME_CURVATURE = 1e-12

@@ -23,7 +23,7 @@ export function checkLine(
   rules: readonly Rule[] = RULES,
 ): Finding[] {
   const { standards, gauge: gaugeMm, metal } = plan
-  const tracks = drawn.filter(({ state }) => state !== 'lifted').map((track) => ({ ...track, gaugeMm }))
+  const tracks = drawn.filter(({ state }) => state !== 'lifted').map((track) => ({ ...track, gaugeMm, cars: plan.fleet.cars }))
   return [
     ...tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards))),
     ...selfCrossings(tracks),
@@ -34,13 +34,13 @@ export function checkLine(
 }
 
 /** What takes all tracks together to see. */
-function networkFindings(drawn: readonly LaidTrack[], { standards, power }: Plan): Finding[] {
+function networkFindings(drawn: readonly LaidTrack[], { standards, power, fleet }: Plan): Finding[] {
   const { minimumTangentBetweenReverseCurves: limitMm, longestCar } = standards
   const powered = power !== null && power !== 'none'
   if (limitMm === null && longestCar === null && !powered) return []
   const network = networkOf(drawn, standards)
   return [
-    ...(limitMm === null ? [] : reverseAcross(network, limitMm)),
+    ...(limitMm === null ? [] : reverseAcross(network, limitMm, fleet.cars, standards.maximumCouplerOffset)),
     ...(longestCar === null ? [] : turnoutSpacing(network, longestCar)),
     ...(powered ? polarityFindings(network) : []),
   ]
