@@ -1,7 +1,7 @@
 import { formatMm } from '../measure/length.ts'
+import { CouplerOffsets } from '../network/coupler-offsets.ts'
 import type { CurvePlace, Reversal } from '../network/curves.ts'
 import type { Network } from '../network/network.ts'
-import { CouplerOffsets } from '../network/coupler-offsets.ts'
 import { reversalsAcross } from '../network/reversals.ts'
 import type { CoupledCar } from '../room/coupled-cars.ts'
 import type { Finding } from './finding.ts'

@@ -35,5 +35,5 @@ export function reverseCurveSeverity(reverse: ShortReverse): 'warn' | 'note' {
 export function couplersSaid({ couplers, maximumCouplerOffsetMm }: ShortReverse, where: string): string {
   if (!couplers) return ''
   const { offsetMm, car } = couplers
-  return ` The couplers of two ${car.name} are ${formatMm(offsetMm)} off each other at worst, ${where}; ${formatMm(maximumCouplerOffsetMm)} is allowed.`
+  return ` Two coupled cars (${car.name}) have their couplers ${formatMm(offsetMm)} off each other sideways at worst, ${where}; ${formatMm(maximumCouplerOffsetMm)} is allowed.`
 }

@@ -83,7 +83,8 @@ function reversals({ placed, closed }: CheckedTrack): Reversal[] {
     const betweenTurnouts = afterTurnout && kind === 'turnout'
     if (report && turning === -first)
       found.push({ element: index, straightMm, atMm, eased: easedOut && eased, betweenTurnouts })
-    if (report && first !== last) found.push({ element: index, straightMm: 0, atMm, eased: true, betweenTurnouts: false })
+    if (report && first !== last)
+      found.push({ element: index, straightMm: 0, atMm, eased: true, betweenTurnouts: false })
     turning = last
     straightMm = 0
     easedOut = eased && endCurvature === 0

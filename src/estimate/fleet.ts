@@ -1,5 +1,7 @@
 import { sum } from '../measure/sum.ts'
+import { longestCarMm, type Stock } from '../network/standing-room.ts'
 import type { WholePlan } from '../plan/rows/plan.ts'
+import type { Standards } from '../plan/rows/standards.ts'
 import { type CoupledCar, coupledLengthMm } from '../room/coupled-cars.ts'
 
 /** A train made up of cars, over its couplers. */
@@ -31,4 +33,9 @@ export function fleetOf({ cars: given, trains }: Pick<WholePlan, 'cars' | 'train
       return { name, engineMm, lengthMm: engineMm + sum(each) }
     }),
   }
+}
+
+/** What stands on the tracks, for the rules about standing room. */
+export function stockOf({ cars, trains }: Fleet, { trackSpacing, longestCar }: Standards): Stock {
+  return { cars, trains, spacingMm: trackSpacing, carMm: longestCarMm(cars, longestCar) }
 }

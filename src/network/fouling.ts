@@ -1,5 +1,5 @@
 import { clearsAt, type Room } from '../room/clearing.ts'
-import { cutPieces, Line, type LinePiece, pieceReversed } from '../room/line.ts'
+import { cutPieces, formOf, Line, type LinePiece, pieceReversed } from '../room/line.ts'
 import { type PlacedElement, type Pose, partsOf } from '../track/types.ts'
 import { goingOn, type PassedPiece, piecesAlong, runLengthMm, stationAlong } from './lines.ts'
 import type { Network } from './network.ts'
@@ -37,6 +37,7 @@ const ON_CROSSING_MM = 20
 export function foulingOf(network: Network, room: Room): Fouling {
   const points: FoulingPoint[] = []
   const fouled: Fouled[] = []
+  const known = new Map<string, number | null>()
   for (const [tail, { name }] of network.points) {
     const legs = network.links[tail]!
     if (legs.length !== 2) continue
@@ -45,7 +46,7 @@ export function foulingOf(network: Network, room: Room): Fouling {
       [one!, other!],
       [other!, one!],
     ] as const) {
-      const clear = clearsAt(leg.line, beside.line, leg.beforeMm, beside.beforeMm, room)
+      const clear = clearOf(leg, beside, room, known)
       fouled.push(...fouledAlong(leg.runs, (clear ?? leg.line.lengthMm) - leg.beforeMm, network))
       if (clear === null) continue
       const { stretch, atMm } = stationAlong(leg.pieces, clear - leg.beforeMm)
@@ -54,6 +55,22 @@ export function foulingOf(network: Network, room: Room): Fouling {
   }
   for (const crossing of crossingsOf(network)) addCrossing(crossing, network, room, points, fouled)
   return { points, fouled }
+}
+
+/** Up to here legs are compared with those of other turnouts. */
+const SAME_FORM_MM = 4_000
+/** How much of a line beyond a place may matter there. */
+const BEYOND_MM = 2_000
+
+/** Where a leg is clear of the other; legs of the same form are looked at once. */
+function clearOf(leg: LegLine, beside: LegLine, room: Room, known: Map<string, number | null>): number | null {
+  const ofLeg = ({ line: { pieces }, beforeMm }: LegLine) => formOf(cutPieces(pieces, 0, beforeMm + SAME_FORM_MM))
+  const key = `${ofLeg(leg)}|${ofLeg(beside)}`
+  const there = known.get(key)
+  if (there !== undefined) return there
+  const clear = clearsAt(leg.line, beside.line, leg.beforeMm, beside.beforeMm, room)
+  if (clear !== null && clear - leg.beforeMm < SAME_FORM_MM - BEYOND_MM) known.set(key, clear)
+  return clear
 }
 
 interface LegLine {

@@ -37,8 +37,7 @@ function free(track: number, lengthMm: number, fouled: readonly Fouled[]): Stand
   const found: Standing[] = []
   let fromMm = 0
   for (const each of [...fouled, { fromMm: lengthMm, toMm: lengthMm }]) {
-    if (exceeds(each.fromMm, fromMm))
-      found.push({ track, fromMm, toMm: each.fromMm, clearMm: each.fromMm - fromMm })
+    if (exceeds(each.fromMm, fromMm)) found.push({ track, fromMm, toMm: each.fromMm, clearMm: each.fromMm - fromMm })
     fromMm = Math.max(fromMm, each.toMm)
   }
   return found

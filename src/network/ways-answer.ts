@@ -6,14 +6,14 @@ import type { Network } from './network.ts'
 import { reversalsAlong } from './reversals.ts'
 import { type Way, waysThrough } from './ways.ts'
 
-const TRACK_OF_WAY = component('TrackOfWay', 'The part of a track that a way runs over, between two stations.', {
+export const TRACK_OF_WAY = component('TrackOfWay', 'The part of a track that a way runs over, between two stations.', {
   track: text({ title: 'Track' }),
   fromMm: length({ title: 'From' }),
   toMm: length({ title: 'To' }),
   reversed: flag({ says: 'Whether the train runs from toMm to fromMm.', title: 'Reversed' }),
 })
 
-const REVERSE_CURVE = component('ReverseCurve', 'Two curves of opposite turn with too short a straight between them.', {
+export const REVERSE_CURVE = component('ReverseCurve', 'Two curves of opposite turn with too short a straight between them.', {
   atTrack: text({ says: 'The track on which the second curve begins.', title: 'Track' }),
   atMm: length({
     says: 'Where it begins; for a leg of a turnout along which no track runs, the station of the points.',
@@ -29,7 +29,10 @@ const REVERSE_CURVE = component('ReverseCurve', 'Two curves of opposite turn wit
 })
 
 export const WAY = component('Way', 'A way that a train can take without reversing.', {
-  loop: flag('Whether it joins its own beginning, so that a train can go round and round.'),
+  loop: flag({
+    says: 'Whether it joins its own beginning, so that a train can go round and round.',
+    title: 'Loop',
+  }),
   tracks: list(
     TRACK_OF_WAY,
     'In the order in which the train comes to them. A leg of a turnout along which no track runs is not listed.',

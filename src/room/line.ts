@@ -65,6 +65,8 @@ export class Line {
   readonly lengthMm: number
   readonly closed: boolean
   private readonly fromMm: readonly number[]
+  /** The piece asked for last: the next place is mostly on it too. */
+  private last = 0
 
   constructor(pieces: readonly LinePiece[], closed = false) {
     if (pieces.length === 0) throw new RangeError('a line without pieces has no places')
@@ -119,6 +121,13 @@ export class Line {
   }
 
   private indexAt(mm: number): number {
+    const { fromMm, last } = this
+    if (fromMm[last]! <= mm && mm < (fromMm[last + 1] ?? this.lengthMm)) return last
+    this.last = this.searched(mm)
+    return this.last
+  }
+
+  private searched(mm: number): number {
     return Math.max(0, firstIndexWhere(this.fromMm.length, (index) => this.fromMm[index]! > mm) - 1)
   }
 }

@@ -12,70 +12,66 @@ export interface HalfWidths {
 /** Beyond so many lengths of the car to either side the line does not matter. */
 const REACH_LENGTHS = 1.5
 /** Places of the car at which its sides are looked at, between those at which its corners pass. */
-const SIDE_SAMPLES = 8
+const SIDE_SAMPLES = 6
 const MOST_STEPS = 20
-const CORNER_SLACK_MM = 1e-6
+const CORNER_SLACK_MM = 1e-4
+
+/** A side of a line, seen along it: 1 left, −1 right. */
+export type Side = 1 | -1
 
 /**
  * The room that a car takes at a station as it runs past: the furthest that any part of it reaches to the left and to the
  * right, square to the centre line there. Null where the line is too tight for the car.
- *
- * On constant curvature all along the car these are W/2 and the closed forms of `overhangOn`. Where the curvature
- * changes, the places of the car at which one of its corners passes the station are solved for; between them the side is
- * looked at in steps, closer about the furthest, and the peak taken from the parabola through the three nearest.
- * Checked against a car moved by fifths of a millimetre in tests/room/swept-width.test.ts.
  */
 export function sweptHalfWidths(line: Line, car: CarPlan, atMm: number): HalfWidths | null {
-  const reachMm = REACH_LENGTHS * car.lengthMm
-  const curvature = line.steadyCurvature(atMm - reachMm, atMm + reachMm)
-  if (curvature !== null) return onSteady(curvature, car)
-  const here = line.poseAt(atMm)
-  const atFront = passing(line, car, here, atMm, 1)
-  const atRear = passing(line, car, here, atMm, -1)
-  if (!atFront || !atRear) return null
-  const left = [...atFront.leftMm, ...atRear.leftMm]
-  const right = [...atFront.rightMm, ...atRear.rightMm]
-  const [firstMm, lastMm] = [Math.min(...atFront.frontsMm), Math.max(...atRear.frontsMm)]
-  const sides = (side: 1 | -1) => furthest(line, car, here, side, firstMm, lastMm)
-  return { leftMm: Math.max(...left, sides(1)), rightMm: Math.max(...right, sides(-1)) }
+  const leftMm = sweptHalfWidth(line, car, atMm, 1)
+  const rightMm = sweptHalfWidth(line, car, atMm, -1)
+  return leftMm === null || rightMm === null ? null : { leftMm, rightMm }
 }
 
-function onSteady(curvature: number, car: CarPlan): HalfWidths | null {
-  if (curvature === 0) return { leftMm: car.widthMm / 2, rightMm: car.widthMm / 2 }
+/**
+ * The same to one side.
+ *
+ * On constant curvature all along the car this is W/2 or a closed form of `overhangOn`. Where the curvature changes, the
+ * places of the car at which one of its corners passes the station are solved for; between them the side is looked at in
+ * steps, closer about the furthest, and the peak taken from the parabola through the three nearest.
+ * Checked against a car moved by fifths of a millimetre in tests/room/swept-width.test.ts.
+ */
+export function sweptHalfWidth(line: Line, car: CarPlan, atMm: number, side: Side): number | null {
+  const reachMm = REACH_LENGTHS * car.lengthMm
+  const curvature = line.steadyCurvature(atMm - reachMm, atMm + reachMm)
+  if (curvature !== null) return onSteady(curvature * side, car)
+  const here = line.poseAt(atMm)
+  const front = passing(line, car, here, atMm, 1, side)
+  const rear = passing(line, car, here, atMm, -1, side)
+  if (!front || !rear) return null
+  const cornersMm = Math.max(front.reachMm, rear.reachMm)
+  return Math.max(cornersMm, furthest(line, car, here, side, front.frontMm, rear.frontMm, cornersMm))
+}
+
+/** @param curvature positive where the side is the inside of the curve */
+function onSteady(curvature: number, car: CarPlan): number | null {
+  if (curvature === 0) return car.widthMm / 2
   const radiusMm = 1 / Math.abs(curvature)
   if (2 * radiusMm <= car.truckCentresMm) return null
   const { insideReachMm, outsideReachMm } = overhangOn(radiusMm, car)
-  return curvature > 0
-    ? { leftMm: insideReachMm, rightMm: outsideReachMm }
-    : { leftMm: outsideReachMm, rightMm: insideReachMm }
+  return curvature > 0 ? insideReachMm : outsideReachMm
 }
 
-interface Passing {
-  readonly leftMm: readonly number[]
-  readonly rightMm: readonly number[]
-  /** Stations of the front pivot. */
-  readonly frontsMm: readonly number[]
-}
-
-/** The corners of one end (1 front, −1 rear) as each passes the line square to the track at a station. */
-function passing(line: Line, car: CarPlan, here: Pose, atMm: number, end: 1 | -1): Passing | null {
-  const [leftMm, rightMm, frontsMm] = [[], [], []] as [number[], number[], number[]]
-  for (const side of [1, -1]) {
-    const [ahead, aside] = [(end * car.lengthMm) / 2, (side * car.widthMm) / 2]
-    let frontMm = atMm - ahead + car.truckCentresMm / 2
-    let corner: readonly [number, number] | null = null
-    for (let step = 0; step < MOST_STEPS; step++) {
-      const placed = placeCar(line, car, frontMm)
-      if (!placed) return null
-      corner = inFrame(placeOnCar(placed, ahead, aside), here)
-      if (Math.abs(corner[0]) <= CORNER_SLACK_MM) break
-      frontMm -= corner[0]
-    }
-    leftMm.push(corner![1])
-    rightMm.push(-corner![1])
-    frontsMm.push(frontMm)
+/** A corner of one end (1 front, −1 rear) as it passes the line square to the track at a station. */
+function passing(line: Line, car: CarPlan, here: Pose, atMm: number, end: 1 | -1, side: Side) {
+  const [ahead, aside] = [(end * car.lengthMm) / 2, (side * car.widthMm) / 2]
+  let frontMm = atMm - ahead + car.truckCentresMm / 2
+  let reachMm = 0
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const placed = placeCar(line, car, frontMm)
+    if (!placed) return null
+    const [past, left] = inFrame(placeOnCar(placed, ahead, aside), here)
+    reachMm = side * left
+    if (Math.abs(past) <= CORNER_SLACK_MM) break
+    frontMm -= past
   }
-  return { leftMm, rightMm, frontsMm }
+  return { reachMm, frontMm }
 }
 
 /** Ahead and to the left of a pose. */
@@ -86,7 +82,7 @@ function inFrame(point: { readonly xMm: number; readonly yMm: number }, here: Po
 }
 
 /** How far its side reaches where the line square to the track meets it; nothing beyond its ends. */
-function sideReach(placed: PlacedCar, { lengthMm, widthMm }: CarPlan, here: Pose, side: 1 | -1): number {
+function sideReach(placed: PlacedCar, { lengthMm, widthMm }: CarPlan, here: Pose, side: Side): number {
   const [ahead, left] = inFrame(placeOnCar(placed, 0, (side * widthMm) / 2), here)
   const turn = placed.middle.headingRad - here.headingRad
   const along = -ahead / Math.cos(turn)
@@ -94,8 +90,19 @@ function sideReach(placed: PlacedCar, { lengthMm, widthMm }: CarPlan, here: Pose
   return side * (left + along * Math.sin(turn))
 }
 
+/** Sides that reach so much less than the corners, in the places looked at, do not matter between them either. */
+const FAR_LESS_MM = 3
+
 /** The furthest a side of the car reaches while its front pivot runs between two stations. */
-function furthest(line: Line, car: CarPlan, here: Pose, side: 1 | -1, firstMm: number, lastMm: number): number {
+function furthest(
+  line: Line,
+  car: CarPlan,
+  here: Pose,
+  side: Side,
+  firstMm: number,
+  lastMm: number,
+  cornersMm: number,
+): number {
   const reachAt = (frontMm: number) => {
     const placed = placeCar(line, car, frontMm)
     return placed ? sideReach(placed, car, here, side) : Number.NEGATIVE_INFINITY
@@ -103,8 +110,9 @@ function furthest(line: Line, car: CarPlan, here: Pose, side: 1 | -1, firstMm: n
   const stepMm = (lastMm - firstMm) / SIDE_SAMPLES
   const coarse = sampled(reachAt, firstMm, stepMm, SIDE_SAMPLES)
   const most = Math.max(...coarse)
+  if (most < cornersMm - FAR_LESS_MM) return most
   const aboutMm = firstMm + (coarse.indexOf(most) - 1) * stepMm
-  return Math.max(most, peakOf(sampled(reachAt, aboutMm, stepMm / 4, 8)))
+  return Math.max(most, peakOf(sampled(reachAt, aboutMm, stepMm / 3, 6)))
 }
 
 function sampled(reachAt: (frontMm: number) => number, fromMm: number, stepMm: number, steps: number): number[] {

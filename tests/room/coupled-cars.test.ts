@@ -44,7 +44,7 @@ describe('two coupled cars', () => {
     }
   })
 
-  it('the worst place is that of a search in steps of 1 mm, within 1 %', () => {
+  it('the worst place is that of a search in steps of 1 mm, within 1 % or 0.05 mm', () => {
     const random = randomFrom(17)
     for (let each = 0; each < 12; each++) {
       const line = lineOf(randomTrack(random))
@@ -55,7 +55,7 @@ describe('two coupled cars', () => {
       const reach = car.lengthMm + 30
       for (let at = fromMm - reach; at <= toMm + reach; at++)
         most = Math.max(most, Math.abs(couplerOffsetMm(line, car, at - (reach - car.truckCentresMm) / 2)!))
-      expect(Math.abs(worst.offsetMm - most)).toBeLessThan(0.01 * most + 0.02)
+      expect(Math.abs(worst.offsetMm - most)).toBeLessThan(0.01 * most + 0.05)
     }
   })
 })

@@ -8,7 +8,7 @@ import { placeElements } from '../../track/place.ts'
 import { layRail, type RailLine, signedRailOffsetMm } from '../../track/rails.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import type { Plan } from '../plan.ts'
-import { laidCrossings, type LaidTurnout, laidTurnouts } from './turnouts-of-plan.ts'
+import { type LaidTurnout, laidCrossings, laidTurnouts } from './turnouts-of-plan.ts'
 
 /** A placed track: its elements, its grades and its two rails. */
 export interface LaidTrack {

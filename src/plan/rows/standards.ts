@@ -60,8 +60,8 @@ export const STANDARDS = shape(
     maximumCouplerOffset: length({
       component: 'MaximumCouplerOffset',
       may: 'zero or more',
-      usual: 15,
-      because: 'a third of 45 mm, own choice, no source: try your own couplers',
+      usual: 20,
+      because: 'own choice, no source: try your own couplers',
       says: 'How far the couplers of two coupled cars may be off each other sideways on a reverse curve',
       label: 'Couplers may be off sideways by',
     }),
