@@ -40,9 +40,7 @@ export class CouplerOffsets {
     const { network, cars } = this
     const { runs } = reversal
     const reachMm = couplersReachMm(cars)
-    const back = goingOn(runs.map((run) => run ^ 1).reverse(), reachMm, network)
-    const before = back.map((run) => run ^ 1).reverse()
-    const pieces = piecesAlong([...before, ...runs, ...goingOn(runs, reachMm, network)], network)
+    const pieces = piecesAlong(this.withNeighbours(runs, reachMm), network)
     const between = straightBetween(reversal, pieces)
     const worst = between && worstCouplersOn(pieces, cars, between.fromMm, between.toMm)
     if (!worst) return null
@@ -50,12 +48,21 @@ export class CouplerOffsets {
     const { offsetMm, car } = worst
     return { offsetMm, car, track: network.tracks[network.stretches[stretch]!.track]!.name, atMm }
   }
+
+  /** Runs with those before and after them; a circle of runs three times round. */
+  private withNeighbours(runs: readonly number[], reachMm: number): readonly number[] {
+    const { network } = this
+    if (network.links[runs.at(-1)! ^ 1]!.includes(runs[0]!)) return [...runs, ...runs, ...runs]
+    const back = goingOn(runs.map((run) => run ^ 1).reverse(), reachMm, network)
+    return [...back.map((run) => run ^ 1).reverse(), ...runs, ...goingOn(runs, reachMm, network)]
+  }
 }
 
-/** Where the first curve ends and the second begins, along the pieces. */
+/** Where the first curve ends and the second begins, along the pieces; as near to their middle as there is. */
 function straightBetween({ first, second }: PassedReversal, pieces: readonly PassedPiece[]) {
   let last: { readonly piece: PassedPiece; readonly toMm: number; readonly sign: number } | null = null
   let atMm = 0
+  const found: { readonly fromMm: number; readonly toMm: number }[] = []
   for (const piece of pieces) {
     const { startCurvature, endCurvature, lengthMm } = piece
     const begins = Math.sign(startCurvature || endCurvature)
@@ -63,10 +70,11 @@ function straightBetween({ first, second }: PassedReversal, pieces: readonly Pas
     atMm += lengthMm
     if (begins === 0) continue
     if (last && last.sign === -begins && isAt(last.piece, first) && isAt(piece, second))
-      return { fromMm: last.toMm, toMm: fromMm }
+      found.push({ fromMm: last.toMm, toMm: fromMm })
     last = { piece, toMm: atMm, sign: Math.sign(endCurvature || startCurvature) }
   }
-  return null
+  const off = ({ fromMm }: { readonly fromMm: number }) => Math.abs(fromMm - atMm / 2)
+  return found.toSorted((a, b) => off(a) - off(b))[0] ?? null
 }
 
 function isAt({ stretch, element }: PassedPiece, place: PassedReversal['first']): boolean {

@@ -1,5 +1,5 @@
 import { clearsAt, type Room } from '../room/clearing.ts'
-import { cutPieces, formOf, Line, type LinePiece, pieceReversed } from '../room/line.ts'
+import { chained, cutPieces, formOf, Line, type LinePiece, pieceReversed } from '../room/line.ts'
 import { type PlacedElement, type Pose, partsOf } from '../track/types.ts'
 import { goingOn, type PassedPiece, piecesAlong, runLengthMm, stationAlong } from './lines.ts'
 import type { Network } from './network.ts'
@@ -89,7 +89,7 @@ function legFrom(tail: number, leg: number, network: Network): LegLine {
   // No further than to the points of the next turnout that both legs may come to.
   const runs = [leg, ...goingOn([leg], HORIZON_MM, network, (next) => !network.points.has(next))]
   const pieces = piecesAlong(runs, network)
-  return { runs, pieces, line: new Line([...near, ...pieces]), beforeMm: lengthOf(near) }
+  return { runs, pieces, line: new Line(chained([...near, ...pieces])), beforeMm: lengthOf(near) }
 }
 
 function lengthOf(pieces: readonly LinePiece[]): number {

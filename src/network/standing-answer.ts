@@ -51,11 +51,7 @@ export interface StandingAnswers {
   readonly foulingPoints?: FoulingPointAnswer[]
 }
 
-export function standingAnswers(
-  { tracks }: Network,
-  room: StandingRoom,
-  { trains, carMm }: Stock,
-): StandingAnswers {
+export function standingAnswers({ tracks }: Network, room: StandingRoom, { trains, carMm }: Stock): StandingAnswers {
   return {
     standing: room.standing.map((each) => {
       const { one, two } = trainsOn(each, trains)

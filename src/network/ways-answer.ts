@@ -13,20 +13,24 @@ export const TRACK_OF_WAY = component('TrackOfWay', 'The part of a track that a 
   reversed: flag({ says: 'Whether the train runs from toMm to fromMm.', title: 'Reversed' }),
 })
 
-export const REVERSE_CURVE = component('ReverseCurve', 'Two curves of opposite turn with too short a straight between them.', {
-  atTrack: text({ says: 'The track on which the second curve begins.', title: 'Track' }),
-  atMm: length({
-    says: 'Where it begins; for a leg of a turnout along which no track runs, the station of the points.',
-    title: 'At',
-  }),
-  straightMm: length({ title: 'Straight between' }),
-  couplerOffsetMm: optional(
-    nullable(
-      length({ title: 'Couplers off sideways' }),
-      'Only if the plan lists cars: the most that the couplers of two coupled cars of one kind are off each other sideways; null if none of the cars fits these curves.',
+export const REVERSE_CURVE = component(
+  'ReverseCurve',
+  'Two curves of opposite turn with too short a straight between them.',
+  {
+    atTrack: text({ says: 'The track on which the second curve begins.', title: 'Track' }),
+    atMm: length({
+      says: 'Where it begins; for a leg of a turnout along which no track runs, the station of the points.',
+      title: 'At',
+    }),
+    straightMm: length({ title: 'Straight between' }),
+    couplerOffsetMm: optional(
+      nullable(
+        length({ title: 'Couplers off sideways' }),
+        'Only if the plan lists cars: the most that the couplers of two coupled cars of one kind are off each other sideways; null if none of the cars fits these curves.',
+      ),
     ),
-  ),
-})
+  },
+)
 
 export const WAY = component('Way', 'A way that a train can take without reversing.', {
   loop: flag({

@@ -112,8 +112,8 @@ function facingAt(line: Line, other: Line, atMm: number, guessMm: number, ownMm:
   const slope = Math.abs(Math.sin(here.headingRad - beside.pose.headingRad))
   const side: Side = besideMm > 0 ? 1 : -1
   const otherSide: Side = leftOf(beside.pose, here) > 0 ? 1 : -1
-  if (Math.abs(besideMm) < SAME_PLACE_MM)
-    return { missingMm: ownMm + theirMm, nearMm: beside.nearMm, side, otherSide, slope }
+  if (Math.hypot(here.xMm - beside.pose.xMm, here.yMm - beside.pose.yMm) < SAME_PLACE_MM)
+    return { missingMm: theirMm + ownMm * Math.sqrt(1 - slope ** 2), nearMm: beside.nearMm, side, otherSide, slope }
   const aside = side * ownMm
   const end = { xMm: here.xMm - aside * Math.sin(here.headingRad), yMm: here.yMm + aside * Math.cos(here.headingRad) }
   const { nearMm, pose } = nearestOn(other, end, beside.nearMm)

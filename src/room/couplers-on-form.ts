@@ -1,5 +1,5 @@
 import { type CoupledCar, type CouplersOff, coupledLengthMm, worstCouplerOffset } from './coupled-cars.ts'
-import { cutPieces, formOf, Line, type LinePiece } from './line.ts'
+import { chained, cutPieces, formOf, Line, type LinePiece } from './line.ts'
 
 /** The worst of several kinds of car. */
 export interface WorstCouplers extends CouplersOff {
@@ -32,7 +32,7 @@ export function worstCouplersOn(
 ): WorstCouplers | null {
   const reachMm = couplersReachMm(cars)
   const startMm = Math.max(0, fromMm - reachMm)
-  const cut = cutPieces(pieces, startMm, toMm + reachMm)
+  const cut = chained(cutPieces(pieces, startMm, toMm + reachMm))
   const known = KNOWN.get(cars) ?? new Map<string, WorstCouplers | null>()
   KNOWN.set(cars, known)
   const key = `${formOf(cut)}|${Math.round((fromMm - startMm) * 1e6)}`

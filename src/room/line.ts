@@ -14,6 +14,10 @@ export function pieceReversed({ lengthMm, startCurvature, endCurvature, start, e
   return { lengthMm, ...turned, start: poseReversed({ ...end, headingRad }), end: poseReversed(start) }
 }
 
+/** Headings at a joint that differ by less are the same. */
+const SAME_HEADING_RAD = 1e-6
+const SAME_CURVATURE = 1e-12
+
 /** What lies between two distances along pieces end to end. */
 export function cutPieces<P extends LinePiece>(pieces: readonly P[], fromMm: number, toMm: number): P[] {
   const cut: P[] = []
@@ -41,6 +45,43 @@ function partOfPiece<P extends LinePiece>(piece: P, fromMm: number, toMm: number
   }
 }
 
+/** Switch rails bend by some degrees; what turns more where two pieces meet does not belong together as it lies. */
+const MOST_BEND_RAD = 0.2
+const SAME_PLACE_MM = 1e-6
+
+/**
+ * Pieces moved so that each begins where the one before ends, with its bends: as they will lie when tracks that do not
+ * quite meet have been brought together.
+ */
+export function chained<P extends LinePiece>(pieces: readonly P[]): P[] {
+  let before: Pose | null = null
+  let given: Pose | null = null
+  return pieces.map((piece) => {
+    const { start, end } = piece
+    const jump: number = given ? turnBetween(given.headingRad, start.headingRad) : 0
+    const turn: number = before ? before.headingRad + (Math.abs(jump) > MOST_BEND_RAD ? 0 : jump) - start.headingRad : 0
+    const from: Pose = before ?? start
+    given = end
+    const isThere = Math.abs(from.xMm - start.xMm) < SAME_PLACE_MM && Math.abs(from.yMm - start.yMm) < SAME_PLACE_MM
+    if (isThere && Math.abs(Math.sin(turn / 2)) < SAME_HEADING_RAD) {
+      before = end
+      return piece
+    }
+    const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
+    const moved = ({ xMm, yMm, headingRad }: Pose): Pose => ({
+      xMm: from.xMm + (xMm - start.xMm) * cos - (yMm - start.yMm) * sin,
+      yMm: from.yMm + (xMm - start.xMm) * sin + (yMm - start.yMm) * cos,
+      headingRad: headingRad + turn,
+    })
+    before = moved(end)
+    return { ...piece, start: moved(start), end: before }
+  })
+}
+
+function turnBetween(fromRad: number, toRad: number): number {
+  return Math.atan2(Math.sin(toRad - fromRad), Math.cos(toRad - fromRad))
+}
+
 /** The same for pieces of the same lengths, curvatures and bends, wherever they lie, to a millionth of a millimetre. */
 export function formOf(pieces: readonly LinePiece[]): string {
   const rounded = (value: number, to: number) => Math.round(value * to)
@@ -51,10 +92,6 @@ export function formOf(pieces: readonly LinePiece[]): string {
     })
     .join(';')
 }
-
-/** Headings at a joint that differ by less are the same. */
-const SAME_HEADING_RAD = 1e-6
-const SAME_CURVATURE = 1e-12
 
 /**
  * The centre line a car runs on: pieces end to end, perhaps of several tracks. An open line goes on straight beyond its

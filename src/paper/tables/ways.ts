@@ -40,8 +40,7 @@ function reversesOn({ reverseCurves }: Way, { track, fromMm, toMm }: Row['part']
 /** That with the most between the couplers; without cars that with the shortest straight. */
 function worstOf(curves: Way['reverseCurves']): Row['reverse'] {
   return (
-    curves.toSorted(
-      (a, b) => (b.couplerOffsetMm ?? 0) - (a.couplerOffsetMm ?? 0) || a.straightMm - b.straightMm,
-    )[0] ?? null
+    curves.toSorted((a, b) => (b.couplerOffsetMm ?? 0) - (a.couplerOffsetMm ?? 0) || a.straightMm - b.straightMm)[0] ??
+    null
   )
 }
