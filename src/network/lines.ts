@@ -12,15 +12,30 @@ export interface PassedPiece extends LinePiece {
 
 /** The pieces of runs, in the direction of the train. */
 export function piecesAlong(runs: readonly number[], { stretches }: Network): PassedPiece[] {
-  return runs.flatMap((run): PassedPiece[] => {
+  const passed: PassedPiece[] = []
+  for (const run of runs) {
     const stretch = run >> 1
     const { pieces } = stretches[stretch]!
-    if (run % 2 === 0) return pieces.map((piece) => ({ ...piece, stretch }))
-    return pieces.toReversed().map((piece) => {
-      const { element, fromMm, toMm } = piece
-      return { ...pieceReversed(piece), element, stretch, fromMm: toMm, toMm: fromMm }
-    })
-  })
+    if (run % 2 === 0)
+      for (const piece of pieces) passed.push(passedPiece(piece, piece, stretch, piece.fromMm, piece.toMm))
+    else
+      for (let index = pieces.length - 1; index >= 0; index--) {
+        const piece = pieces[index]!
+        passed.push(passedPiece(pieceReversed(piece), piece, stretch, piece.toMm, piece.fromMm))
+      }
+  }
+  return passed
+}
+
+/** Field by field: thousands are made for a large plan, and spreading them takes longer. */
+function passedPiece(
+  { lengthMm, startCurvature, endCurvature, start, end }: LinePiece,
+  { element }: Pick<PassedPiece, 'element'>,
+  stretch: number,
+  fromMm: number,
+  toMm: number,
+): PassedPiece {
+  return { lengthMm, startCurvature, endCurvature, start, end, element, stretch, fromMm, toMm }
 }
 
 /** A place of a track: the station at a distance along such pieces. */

@@ -59,7 +59,7 @@ export interface CouplersOff {
 
 /** Places looked at for each length of a car, and closer about the worst of them. */
 const PER_CAR = 10
-const CLOSER = 8
+const CLOSER = 4
 const MOST_PEAKS = 3
 
 /**

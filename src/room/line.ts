@@ -84,13 +84,15 @@ function turnBetween(fromRad: number, toRad: number): number {
 
 /** The same for pieces of the same lengths, curvatures and bends, wherever they lie, to a millionth of a millimetre. */
 export function formOf(pieces: readonly LinePiece[]): string {
-  const rounded = (value: number, to: number) => Math.round(value * to)
-  return pieces
-    .map(({ lengthMm, startCurvature, endCurvature, start }, index) => {
-      const bend = index === 0 ? 0 : Math.sin(start.headingRad - pieces[index - 1]!.end.headingRad)
-      return [rounded(lengthMm, 1e6), rounded(startCurvature, 1e12), rounded(endCurvature, 1e12), rounded(bend, 1e9)]
-    })
-    .join(';')
+  let form = ''
+  let before: Pose | null = null
+  for (const { lengthMm, startCurvature, endCurvature, start, end } of pieces) {
+    const bend: number = before ? Math.sin(start.headingRad - before.headingRad) : 0
+    const curvatures = `${Math.round(startCurvature * 1e12)},${Math.round(endCurvature * 1e12)}`
+    form += `${Math.round(lengthMm * 1e6)},${curvatures},${Math.round(bend * 1e9)};`
+    before = end
+  }
+  return form
 }
 
 /**
