@@ -33,11 +33,15 @@ const BEFORE_MM = 2_000
 /** A track crosses where its centre line comes so near to the middle of the crossing. */
 const ON_CROSSING_MM = 20
 
+/** Where legs are clear, by the form of both, for one `Room`. */
+export type KnownLegs = Map<string, number>
+
+const MOST_KNOWN = 5_000
+
 /** The fouling points of all turnouts with tracks at both legs, and of all crossings. */
-export function foulingOf(network: Network, room: Room): Fouling {
+export function foulingOf(network: Network, room: Room, known: KnownLegs = new Map()): Fouling {
   const points: FoulingPoint[] = []
   const fouled: Fouled[] = []
-  const known = new Map<string, number | null>()
   for (const [tail, { name }] of network.points) {
     const legs = network.links[tail]!
     if (legs.length !== 2) continue
@@ -63,13 +67,14 @@ const SAME_FORM_MM = 4_000
 const BEYOND_MM = 2_000
 
 /** Where a leg is clear of the other; legs of the same form are looked at once. */
-function clearOf(leg: LegLine, beside: LegLine, room: Room, known: Map<string, number | null>): number | null {
+function clearOf(leg: LegLine, beside: LegLine, room: Room, known: KnownLegs): number | null {
   const ofLeg = ({ line: { pieces }, beforeMm }: LegLine) => formOf(cutPieces(pieces, 0, beforeMm + SAME_FORM_MM))
   const key = `${ofLeg(leg)}|${ofLeg(beside)}`
   const there = known.get(key)
   if (there !== undefined) return there
   const clear = clearsAt(leg.line, beside.line, leg.beforeMm, beside.beforeMm, room)
-  if (clear !== null && clear - leg.beforeMm < SAME_FORM_MM - BEYOND_MM) known.set(key, clear)
+  const isWithin = clear !== null && clear - leg.beforeMm < SAME_FORM_MM - BEYOND_MM
+  if (isWithin && known.size < MOST_KNOWN) known.set(key, clear)
   return clear
 }
 

@@ -1,6 +1,6 @@
 import { roomOfCars, roomOfSpacing } from '../room/clearing.ts'
 import { type CoupledCar, coupledLengthMm } from '../room/coupled-cars.ts'
-import { type Fouling, foulingOf } from './fouling.ts'
+import { type Fouling, foulingOf, type KnownLegs } from './fouling.ts'
 import type { Network } from './network.ts'
 import { type Standing, standingOn, type TrainToStand } from './standing.ts'
 
@@ -19,10 +19,19 @@ export interface StandingRoom {
   readonly standing: readonly Standing[]
 }
 
+/** Remembered as long as the list of cars is: a plan is tried many times with other elements. */
+const KNOWN = new WeakMap<readonly CoupledCar[], KnownLegs>()
+
 /** Either cars or a spacing of tracks have to say how much room there must be. */
 export function standingRoom(network: Network, { cars, spacingMm }: Stock): StandingRoom {
-  const fouling = foulingOf(network, spacingMm === null ? roomOfCars(cars) : roomOfSpacing(spacingMm))
+  const fouling = spacingMm === null ? foulingByCars(network, cars) : foulingOf(network, roomOfSpacing(spacingMm))
   return { fouling, standing: standingOn(network, fouling.fouled) }
+}
+
+function foulingByCars(network: Network, cars: readonly CoupledCar[]): Fouling {
+  const known: KnownLegs = KNOWN.get(cars) ?? new Map()
+  KNOWN.set(cars, known)
+  return foulingOf(network, roomOfCars(cars), known)
 }
 
 /** The longest car over its couplers; without cars the length given. */

@@ -4,8 +4,8 @@ export const LIMITS = {
   /** Of all tracks together. */
   elements: 5_000,
   turnoutTypes: 100,
-  cars: 50,
-  trains: 50,
+  cars: 20,
+  trains: 20,
   /** Entries of one train, and how many cars one entry may stand for. */
   carKindsInTrain: 100,
   carsInTrain: 1_000,

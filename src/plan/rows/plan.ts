@@ -16,7 +16,7 @@ const L = LIMITS
 /** A whole plan. */
 export const PLAN = shape(
   'Plan',
-  `A plan: rail, tracks, supplies and rules. At most ${L.tracks} tracks, ${L.elements} elements in all, ${L.gradePoints} grade points per track, ${L.breaks} breaks in all, ${L.keepOut} stretches without joints per track, ${L.stickLengths} stick lengths, ${L.panels} ready-made pieces, ${L.sticks} sticks, ${L.chords} chords and ${L.extras} extras.`,
+  `A plan: rail, tracks, supplies and rules. At most ${L.tracks} tracks, ${L.elements} elements in all, ${L.gradePoints} grade points per track, ${L.breaks} breaks in all, ${L.keepOut} stretches without joints per track, ${L.stickLengths} stick lengths, ${L.panels} ready-made pieces, ${L.sticks} sticks, ${L.chords} chords, ${L.cars} cars, ${L.trains} trains and ${L.extras} extras.`,
   {
     title: text({
       component: 'Title',
