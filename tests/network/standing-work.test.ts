@@ -60,8 +60,9 @@ function posesLookedUp(plan: object): number {
   try {
     const read = readPlan(plan)
     // Without what was sent no remedies are tried.
-    const result = read.ok && estimate(read.plan, { parts: ['ways', 'standing', 'findings'] })
-    expect(result && result.ok && result.estimate.standing).toHaveLength(50 * 4 + 100)
+    if (!read.ok) throw new Error(JSON.stringify(read.faults))
+    const result = estimate(read.plan, { parts: ['ways', 'standing', 'findings'] })
+    expect(result.ok && result.estimate.standing).toHaveLength(50 * 4 + 100)
     return poses
   } finally {
     Line.prototype.poseAt = poseAt

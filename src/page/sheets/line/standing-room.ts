@@ -16,7 +16,7 @@ export function standingCard({ standing, foulingPoints = [], ways }: Estimate, l
     'standing',
     'Cars and standing room',
     [
-      html`<div class="scroll" role="region" aria-label="Standing room" tabindex="0"><table class="figures">
+      html`<div class="scroll" role="region" aria-label="Standing room" tabindex="0"><table class="figures standing">
 <thead><tr><th scope="col">Track</th><th scope="col">From</th><th scope="col">To</th><th scope="col">Clear</th><th scope="col">Longest cars</th><th scope="col">Trains</th></tr></thead>
 <tbody>${standing.map((each) => standingRow(each, lengthsIn))}</tbody></table></div>
 <p class="hint">Between fouling points: cars that stand there are clear of cars on every other track.</p>`,
