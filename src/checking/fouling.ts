@@ -62,24 +62,32 @@ function leadFindings(
     const passing = sidings.find(({ kind, turnouts }) => kind === 'passing' && turnouts.includes(lead.turnout.name))
     if (!passing) {
       if (!exceeds(shortestMm, lead.lengthMm)) return []
-      return [leadFinding('switchback', lead, shortestMm, network, 'no train can go from one leg to the other')]
+      return [
+        leadFinding(
+          { rule: 'switchback', limitMm: shortestMm, what: 'no train can go from one leg to the other' },
+          lead,
+          network,
+        ),
+      ]
     }
     const standing = trains.filter(({ lengthMm }) => !exceeds(lengthMm, clearMm(passing.track)))
     const engineMm = Math.max(0, ...standing.map((train) => train.engineMm))
     if (!exceeds(engineMm, lead.lengthMm)) return []
     const { name } = network.tracks[passing.track]!
     return [
-      leadFinding('runaround', lead, engineMm, network, `no engine of ${formatMm(engineMm)} can run round on ${name}`),
+      leadFinding(
+        { rule: 'runaround', limitMm: engineMm, what: `no engine of ${formatMm(engineMm)} can run round on ${name}` },
+        lead,
+        network,
+      ),
     ]
   })
 }
 
 function leadFinding(
-  rule: 'runaround' | 'switchback',
+  { rule, limitMm, what }: { readonly rule: string; readonly limitMm: number; readonly what: string },
   { turnout, track, lengthMm }: Lead,
-  limitMm: number,
   { tracks }: Network,
-  what: string,
 ): Finding {
   return {
     rule,
