@@ -28,7 +28,7 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   tieStrips: 1,
   turnoutTypes: 1,
   cars: 1,
-  trains: 1,
+  trains: 0,
   tracks: 0,
 }
 
