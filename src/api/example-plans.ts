@@ -13,6 +13,7 @@ import loopInTheSun from '../../openapi/examples/loop-in-the-sun.json' with { ty
 import materials from '../../openapi/examples/loop-in-three-metals.json' with { type: 'json' }
 import readyMadeOval from '../../openapi/examples/oval-of-ready-made-track.json' with { type: 'json' }
 import passingLoop from '../../openapi/examples/passing-loop.json' with { type: 'json' }
+import passingSiding from '../../openapi/examples/passing-siding.json' with { type: 'json' }
 import quarterLoop from '../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import sixRuns from '../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../openapi/examples/small-oval.json' with { type: 'json' }
@@ -32,6 +33,10 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
     value: footbridge,
   },
   'hillside-with-grade': { summary: 'A climbing line that joins track already laid', value: hillside },
+  'passing-siding': {
+    summary: 'A passing siding between two turnouts, with the cars and trains that run there',
+    value: passingSiding,
+  },
   'line-with-bed-and-feeders': {
     summary: 'A line with ties in strips, ballast, feeders, tax and extras',
     value: fedLine,

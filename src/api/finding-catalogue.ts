@@ -36,15 +36,39 @@ export const FINDINGS = {
   },
   'reverse-curve': {
     severities: ['warn', 'note'],
-    when: 'The straight between two curves of opposite turn is shorter than required, also through turnouts and from one track to another; a note where both have easements, and between two turnouts with half of it. For readings: the curve bends both ways.',
-    source: 'common practice, no source: one longest car of straight; NEM 111 and NEM 113 for curves with easements',
-    fields: ['standards.minimumTangentBetweenReverseCurves', 'standards.longestCar'],
+    when: 'The straight between two curves of opposite turn is shorter than required, also through turnouts and from one track to another; a note where both have easements. If the plan has cars, a warning where the couplers of two coupled cars come further off each other sideways than standards.maximumCouplerOffset, or where the trucks beside the couplers are in the curves of two turnouts at once, and otherwise a note; without cars a note between two turnouts with half of it. For readings: the curve bends both ways.',
+    source:
+      'common practice, no source: one longest car of straight; the geometry of two coupled cars where the plan has cars; NEM 111 and NEM 113 for curves with easements',
+    fields: [
+      'standards.minimumTangentBetweenReverseCurves',
+      'standards.longestCar',
+      'cars',
+      'standards.maximumCouplerOffset',
+    ],
   },
   'turnout-spacing': {
     severities: ['note'],
     when: 'The points of two turnouts face each other with less track between them than the longest car.',
     source: 'common practice, no source',
     fields: ['standards.longestCar'],
+  },
+  fouling: {
+    severities: ['warn', 'note'],
+    when: 'A track from one turnout to another of the same track has no room between its fouling points for any train of the plan (a note: for some of them), or, without trains, not for one car; a spur not for one car.',
+    source: 'geometry of two cars beside each other; common practice, no source',
+    fields: ['cars', 'trains', 'standards.trackSpacing'],
+  },
+  runaround: {
+    severities: ['note'],
+    when: 'The track before the points of a passing siding ends before an engine has room to run round its train.',
+    source: 'common practice, no source',
+    fields: ['cars', 'trains'],
+  },
+  switchback: {
+    severities: ['note'],
+    when: 'The track before the points of a turnout ends before any train of the plan can change from one leg to the other.',
+    source: 'common practice, no source',
+    fields: ['cars', 'trains'],
   },
   'self-crossing': {
     severities: ['stop'],

@@ -1,5 +1,6 @@
 import type { Standards } from '../plan/rows/standards.ts'
 import type { GradeLimit } from '../plan/rows/track.ts'
+import type { CoupledCar } from '../room/coupled-cars.ts'
 import type { HeldEnd } from '../track/closure.ts'
 import type { GradeStretch } from '../track/grade.ts'
 import type { PlacedElement } from '../track/types.ts'
@@ -18,6 +19,8 @@ export interface CheckedTrack {
   readonly grades: readonly GradeStretch[]
   /** The turnouts it passes through; none when left out. */
   readonly turnouts?: readonly CheckedTurnout[] | undefined
+  /** The cars that run on it; none when left out. */
+  readonly cars?: readonly CoupledCar[] | undefined
   readonly gradeLimits: readonly GradeLimit[]
 }
 

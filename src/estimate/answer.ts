@@ -3,10 +3,12 @@ import { CALIBRATION_ANSWER, EASEMENT_FORMING } from '../bending/forming/types.t
 import { PLAN_FINDING } from '../checking/finding.ts'
 import { BILL } from '../laying/bill.ts'
 import { CUTTING } from '../laying/cutting.ts'
+import { FOULING_POINT, STANDING } from '../network/standing-answer.ts'
 import { WAY } from '../network/ways-answer.ts'
 import {
   type Answer,
   component,
+  type Declared,
   flag,
   list,
   nullable,
@@ -26,6 +28,7 @@ export type { Finding, PlanFinding } from '../checking/finding.ts'
 export type { Bill, BillLine } from '../laying/bill.ts'
 export type { BendMark, CutPiece, CutStick, Cutting } from '../laying/cutting.ts'
 export type { JointKind } from '../laying/joints.ts'
+export type { FoulingPointAnswer, StandingAnswer } from '../network/standing-answer.ts'
 export type { FeedAnswer, PowerAnswer, RailSummary, RoadbedAnswer, SectionPropertiesAnswer } from './bill/answer.ts'
 export type { CoveredStretchAnswer, ReadyMadeAnswer, UsedPanelAnswer } from './ready-made/answer.ts'
 export type { ElementAnswer, PoseAnswer, TrackAnswer } from './track/answer.ts'
@@ -53,6 +56,8 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
     WAY,
     'Every way a train can take through the tracks without reversing, once; a track that joins no other is a way by itself.',
   ),
+  standing: optional(list(STANDING, 'Only if the plan has cars or standards.trackSpacing: where cars stand clear.')),
+  foulingPoints: optional(list(FOULING_POINT, 'With standing: where cars stand clear of each turnout and crossing.')),
   waysComplete: flag('False if there are more ways than are listed: more than 500, or too many to look for.'),
   findings: list(PLAN_FINDING),
   assumptions: list(ASSUMPTION),
@@ -66,12 +71,18 @@ export type EstimatePart = keyof typeof ESTIMATE.fields
 
 export const ESTIMATE_PARTS = Object.keys(ESTIMATE.fields) as readonly EstimatePart[]
 
-type OptionalParts = { readonly [P in EstimatePart]: OptionalAnswer<(typeof ESTIMATE.fields)[P]> }
+type Fields = typeof ESTIMATE.fields
+type OptionalParts = {
+  readonly [P in EstimatePart]: Fields[P] extends OptionalAnswer<infer D> ? OptionalAnswer<D> : OptionalPart<Fields[P]>
+}
+type OptionalPart<F> = F extends Declared ? OptionalAnswer<F> : never
 
 export const PARTIAL_ESTIMATE = component(
   'PartialEstimate',
   'The parts of an estimate that the request names in fields.',
-  Object.fromEntries(Object.entries(ESTIMATE.fields).map(([name, field]) => [name, optional(field)])) as OptionalParts,
+  Object.fromEntries(
+    Object.entries(ESTIMATE.fields).map(([name, field]) => [name, field.is === 'optional' ? field : optional(field)]),
+  ) as OptionalParts,
 )
 
 /** These parts alone, in the order of an estimate. */

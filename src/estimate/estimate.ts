@@ -1,5 +1,6 @@
 import type { Fault } from '../measure/fault.ts'
 import { networkOf } from '../network/network.ts'
+import { type StandingAnswers, standingAnswers } from '../network/standing-answer.ts'
 import { NO_WAYS, type WaysAnswer, waysAnswer } from '../network/ways-answer.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import { extentOf } from '../track/extent.ts'
@@ -19,6 +20,7 @@ import { check } from './stages/check.ts'
 import { type Laid, layTracks } from './stages/lay-tracks.ts'
 import { expansionAnswer, jointAnswers } from './track/expansion.ts'
 import type { LaidTrack } from './track/laid-track.ts'
+import { standingOfPlan } from './track/standing-of-plan.ts'
 import { type TrackCounts, trackAnswer } from './track/track-answer.ts'
 
 export interface EstimateWanted {
@@ -58,6 +60,7 @@ export function estimate(
   const joints = wanted('joints', 'findings') ? jointAnswers(laidOut.joints, laidOut.gaps, site.laid) : []
   const billed = billAll(laid, laidOut)
   const ways = wanted('ways', 'waysComplete') ? waysOf(laid) : NO_WAYS
+  const standing = wanted('standing', 'foulingPoints') ? standingOf(laid) : {}
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
     return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent)
@@ -81,6 +84,7 @@ export function estimate(
       roadbed: billed.roadbed,
       power: billed.power,
       ways: ways.ways,
+      ...standing,
       waysComplete: ways.complete,
       findings: wanted('findings') ? checked() : [],
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
@@ -96,8 +100,13 @@ export function estimate(
 
 const NOTHING_BENT: BendsOfPlan = { bends: [], easements: [], leftOut: [] }
 
-function waysOf({ plan: { standards }, drawn }: Laid): WaysAnswer {
-  return waysAnswer(networkOf(drawn, standards), standards.minimumTangentBetweenReverseCurves)
+function waysOf({ plan: { standards, fleet }, drawn }: Laid): WaysAnswer {
+  return waysAnswer(networkOf(drawn, standards), standards.minimumTangentBetweenReverseCurves, fleet.cars)
+}
+
+function standingOf({ plan, drawn }: Laid): StandingAnswers {
+  const found = standingOfPlan(drawn, plan)
+  return found ? standingAnswers(found.network, found.room, found.stock) : {}
 }
 
 /** Every track of the plan; only what is new takes ties and joints. */

@@ -5,6 +5,7 @@ import type { Assumption } from '../plan/fields/complete.ts'
 import type { PlanInput, WholePlan } from '../plan/rows/plan.ts'
 import { type SpecialTrack, specialTrackOf } from '../track/turnout/special-track.ts'
 import { benderOf } from './bender.ts'
+import { type Fleet, fleetOf } from './fleet.ts'
 import { metalOf, type PlanMetal, type PlanSection, sectionOf } from './rail.ts'
 import { placedTracks } from './track/placed-tracks.ts'
 
@@ -14,6 +15,7 @@ export interface Plan extends Omit<WholePlan, 'bender'> {
   readonly metal: PlanMetal
   readonly bender: Bender
   readonly special: SpecialTrack
+  readonly fleet: Fleet
 }
 
 /** @param input a plan without faults (see reading.ts) */
@@ -26,6 +28,7 @@ export function preparePlan(input: PlanInput): { plan: Plan; assumptions: Assump
       ...plan,
       tracks: placedTracks(tracks, special),
       special,
+      fleet: fleetOf(plan),
       section: sectionOf(rail.section),
       metal: metalOf(rail),
       bender: benderOf(bender),

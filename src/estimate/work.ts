@@ -21,6 +21,9 @@ const PER_STICK_AND_KEEP_OUT = 0.0002
 /** Bending of one size of curve, and ordinates of one curve on one chord. */
 const PER_RADIUS = 0.5
 const PER_CHORD = 0.05
+/** Fouling points of a turnout, and couplers on a reverse curve, for each kind of car. */
+const PER_TURNOUT_AND_CAR = 0.6
+const PER_ELEMENT_AND_CAR = 0.2
 /** Looking for better plans: at least, and for each run, and each length of stick. */
 const SEARCHING = { quick: 10, thorough: 400 } as const
 const PER_RUN_AND_LENGTH = { quick: 1, thorough: 40 } as const
@@ -56,6 +59,8 @@ export function workOf(plan: PlanInput): number {
     runs * (hasRules ? PER_RUN_WITH_RULES : PER_RUN)
   const looking = SEARCHING[effort] + PER_RUN_AND_LENGTH[effort] * runs * lengths
   const searching = Math.min(MOST_SEARCHING[effort], (hasRules ? TIMES_WITH_RULES : 1) * looking)
+  const turnouts = sum(tracks.map((track) => track.elements.filter(({ kind }) => kind === 'turnout').length))
+  const ofCars = (plan.cars?.length ?? 0) * (PER_TURNOUT_AND_CAR * turnouts + PER_ELEMENT_AND_CAR * elements)
   const panels = supplies?.readyMade === 'never' ? 0 : (supplies?.panels?.length ?? 0)
   const mixes = panels === 0 ? 0 : Math.min(MOST_MIXES[effort], 2 ** Math.min(10, elements)) * Math.sqrt(panels)
   return (
@@ -66,6 +71,7 @@ export function workOf(plan: PlanInput): number {
     radii.size * (PER_RADIUS + PER_CHORD * (chords?.length ?? 2)) +
     elements * PER_CHORD * (chords?.length ?? 2) +
     cutting +
+    ofCars +
     searching +
     mixes * (PER_MIX + cutting)
   )

@@ -1,4 +1,6 @@
 import type { LegPlace } from '../plan/rows/turnouts.ts'
+import { placeShapes } from '../track/place.ts'
+import { poseReversed } from '../track/turnout/leg.ts'
 import { legOf, turnoutShape } from '../track/turnout/special-track.ts'
 import { meetingEnds } from './meeting-ends.ts'
 import { type Piece, piecesOf, piecesOfLeg } from './pieces.ts'
@@ -128,7 +130,8 @@ class Builder {
     const { turnout, track, tail } = this.turnouts.get(name)!
     const pointsMm = turnout.enters === 'points' ? turnout.fromMm : turnout.toMm
     const shape = turnoutShape(turnout.geometry, { enters: 'points', leaves: leg })
-    const pieces = piecesOfLeg(shape.parts!, turnout.element, pointsMm)
+    const [placed] = placeShapes(poseReversed(turnout.ends.points), [{ kind: 'turnout', label: null, ...shape }])
+    const pieces = piecesOfLeg(placed!, turnout.element, pointsMm)
     const from = this.add({ track, fromMm: pointsMm, toMm: pointsMm, legOf: name, pieces })
     this.otherLegs.set(name, from)
     this.link(tail, from)

@@ -2,6 +2,12 @@ import { exceeds } from '../measure/counting.ts'
 import { Curves, type Reversal } from './curves.ts'
 import type { Network, Stretch } from './network.ts'
 
+/** A reversal as a train comes to it. */
+export interface PassedReversal extends Reversal {
+  /** From that with the first curve to that with the second. */
+  readonly runs: readonly number[]
+}
+
 /** Whether the straight between two curves is too short; where no limit is known, whether there is none. */
 function isTooShort({ straightMm, eased }: Reversal, limitMm: number | null): boolean {
   return !eased && (limitMm === null ? straightMm === 0 : exceeds(limitMm, straightMm))
@@ -12,15 +18,23 @@ export function reversalsAlong(
   { runs, loop }: { readonly runs: readonly number[]; readonly loop: boolean },
   curves: Curves,
   limitMm: number | null,
-): Reversal[] {
+): PassedReversal[] {
   let left: ReturnType<Curves['after']>['left'] = null
   // The last curve of a loop comes before its first.
   if (loop) for (const run of runs) left = curves.after(left, run).left
-  return runs.flatMap((run) => {
+  return runs.flatMap((run, index) => {
     const passed = curves.after(left, run)
     left = passed.left
-    return passed.reversals.filter((reversal) => isTooShort(reversal, limitMm))
+    return passed.reversals
+      .filter((reversal) => isTooShort(reversal, limitMm))
+      .map((reversal) => ({ ...reversal, runs: since(reversal.first.stretch, index, runs) }))
   })
+}
+
+/** The runs up to one of them, from the last over a stretch on; of a loop, its end may come before its beginning. */
+function since(stretch: number, index: number, runs: readonly number[]): readonly number[] {
+  const before = [...runs.slice(index + 1), ...runs.slice(0, index + 1)]
+  return before.slice(before.findLastIndex((run) => run >> 1 === stretch))
 }
 
 /** Runs entered while searching; a garden's plan takes some hundreds. */
@@ -30,9 +44,9 @@ const MOST_STEPS = 100_000
  * The reversals that no track has by itself: across joins of tracks and through turnouts. Each is found once, although
  * it is met in both directions and on many ways.
  */
-export function reversalsAcross(network: Network, limitMm: number): Reversal[] {
+export function reversalsAcross(network: Network, limitMm: number): PassedReversal[] {
   const curves = new Curves(network)
-  const found = new Map<string, Reversal>()
+  const found = new Map<string, PassedReversal>()
   let steps = MOST_STEPS
   for (const first of network.links.keys()) {
     const { last } = curves.of(first)
@@ -50,7 +64,7 @@ export function reversalsAcross(network: Network, limitMm: number): Reversal[] {
           const key = placesOf(reversals[0]!)
           const known = found.get(key)
           if (isTooShort(reversals[0]!, limitMm) && !(known && known.straightMm <= reversals[0]!.straightMm))
-            found.set(key, reversals[0]!)
+            found.set(key, { ...reversals[0]!, runs })
         }
       }
   }

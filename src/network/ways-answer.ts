@@ -1,27 +1,42 @@
-import { type Answer, component, flag, length, list, text } from '../plan/fields/answer.ts'
+import { type Answer, component, flag, length, list, nullable, optional, text } from '../plan/fields/answer.ts'
+import type { CoupledCar } from '../room/coupled-cars.ts'
+import { CouplerOffsets } from './coupler-offsets.ts'
 import { Curves } from './curves.ts'
 import type { Network } from './network.ts'
 import { reversalsAlong } from './reversals.ts'
 import { type Way, waysThrough } from './ways.ts'
 
-const TRACK_OF_WAY = component('TrackOfWay', 'The part of a track that a way runs over, between two stations.', {
+export const TRACK_OF_WAY = component('TrackOfWay', 'The part of a track that a way runs over, between two stations.', {
   track: text({ title: 'Track' }),
   fromMm: length({ title: 'From' }),
   toMm: length({ title: 'To' }),
   reversed: flag({ says: 'Whether the train runs from toMm to fromMm.', title: 'Reversed' }),
 })
 
-const REVERSE_CURVE = component('ReverseCurve', 'Two curves of opposite turn with too short a straight between them.', {
-  atTrack: text({ says: 'The track on which the second curve begins.', title: 'Track' }),
-  atMm: length({
-    says: 'Where it begins; for a leg of a turnout along which no track runs, the station of the points.',
-    title: 'At',
-  }),
-  straightMm: length({ title: 'Straight between' }),
-})
+export const REVERSE_CURVE = component(
+  'ReverseCurve',
+  'Two curves of opposite turn with too short a straight between them.',
+  {
+    atTrack: text({ says: 'The track on which the second curve begins.', title: 'Track' }),
+    atMm: length({
+      says: 'Where it begins; for a leg of a turnout along which no track runs, the station of the points.',
+      title: 'At',
+    }),
+    straightMm: length({ title: 'Straight between' }),
+    couplerOffsetMm: optional(
+      nullable(
+        length({ title: 'Couplers off sideways' }),
+        'Only if the plan lists cars: the most that the couplers of two coupled cars of one kind are off each other sideways; null if none of the cars fits these curves.',
+      ),
+    ),
+  },
+)
 
 export const WAY = component('Way', 'A way that a train can take without reversing.', {
-  loop: flag('Whether it joins its own beginning, so that a train can go round and round.'),
+  loop: flag({
+    says: 'Whether it joins its own beginning, so that a train can go round and round.',
+    title: 'Loop',
+  }),
   tracks: list(
     TRACK_OF_WAY,
     'In the order in which the train comes to them. A leg of a turnout along which no track runs is not listed.',
@@ -43,16 +58,18 @@ export interface WaysAnswer {
 export const NO_WAYS: WaysAnswer = { ways: [], complete: true }
 
 /** @param limitMm least straight between curves of opposite turn, where it is known */
-export function waysAnswer(network: Network, limitMm: number | null): WaysAnswer {
+export function waysAnswer(network: Network, limitMm: number | null, cars: readonly CoupledCar[] = []): WaysAnswer {
   const { ways, complete } = waysThrough(network.links)
   const curves = new Curves(network)
+  const offsets = new CouplerOffsets(network, cars)
   const answer = (way: Way): WayAnswer => ({
     loop: way.loop,
     tracks: tracksOf(way.runs, network),
-    reverseCurves: reversalsAlong(way, curves, limitMm).map(({ second, straightMm }) => ({
-      atTrack: network.tracks[network.stretches[second.stretch]!.track]!.name,
-      atMm: second.atMm,
-      straightMm,
+    reverseCurves: reversalsAlong(way, curves, limitMm).map((reversal) => ({
+      atTrack: network.tracks[network.stretches[reversal.second.stretch]!.track]!.name,
+      atMm: reversal.second.atMm,
+      straightMm: reversal.straightMm,
+      ...(cars.length > 0 && { couplerOffsetMm: offsets.of(reversal)?.offsetMm ?? null }),
     })),
   })
   return { ways: ways.map(answer), complete }

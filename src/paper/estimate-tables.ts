@@ -7,7 +7,9 @@ import { ELEMENT_COLUMNS, elementRows } from './tables/elements.ts'
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
 import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
+import { STANDING_COLUMNS, standingRows } from './tables/standing.ts'
 import { TURNOUT_COLUMNS, turnoutRows } from './tables/turnouts.ts'
+import { WAY_COLUMNS, wayRows } from './tables/ways.ts'
 
 /** The tables of an estimate by their names in addresses, in the order of a workbook's sheets. */
 export const ESTIMATE_TABLES = {
@@ -19,6 +21,9 @@ export const ESTIMATE_TABLES = {
   'ready-made': (estimate, lengthsIn) =>
     tableOf('ready-made', 'Ready-made track', READY_MADE_COLUMNS, readyMadeRows(estimate), lengthsIn),
   turnouts: (estimate, lengthsIn) => tableOf('turnouts', 'Turnouts', TURNOUT_COLUMNS, turnoutRows(estimate), lengthsIn),
+  ways: (estimate, lengthsIn) => tableOf('ways', 'Ways', WAY_COLUMNS, wayRows(estimate), lengthsIn),
+  standing: (estimate, lengthsIn) =>
+    tableOf('standing', 'Standing room', STANDING_COLUMNS, standingRows(estimate), lengthsIn),
   joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
   bill: (estimate, lengthsIn) => tableOf('bill', 'Shopping list', BILL_COLUMNS, billRows(estimate), lengthsIn),
   findings: (estimate, lengthsIn) => tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
@@ -36,6 +41,8 @@ export const PARTS_OF_TABLE: Readonly<Record<TableName, readonly EstimatePart[]>
   'bend-marks': ['cutting'],
   'ready-made': ['readyMade', 'tracks'],
   turnouts: ['tracks'],
+  ways: ['ways'],
+  standing: ['standing'],
   joints: ['joints'],
   bill: ['bill'],
   findings: ['findings'],

@@ -8,7 +8,9 @@ import { elementRows, RAIL_COLUMNS, SHEET_ELEMENT_COLUMNS } from './tables/eleme
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
 import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
+import { STANDING_COLUMNS, standingRows } from './tables/standing.ts'
 import { TURNOUT_COLUMNS, turnoutRows } from './tables/turnouts.ts'
+import { WAY_COLUMNS, wayRows } from './tables/ways.ts'
 
 /**
  * The sheets of a workbook, for people: the list first, what is wide in two, and nothing empty. The columns of the first
@@ -25,12 +27,19 @@ export function workbookTables(estimate: Estimate, lengthsIn: LengthsIn): Table[
     tableOf('bends-measure', 'Bends, measure', MEASURE_COLUMNS, measureRows(estimate), lengthsIn),
     tableOf('ready-made', 'Ready-made track', READY_MADE_COLUMNS, readyMadeRows(estimate), lengthsIn),
     tableOf('turnouts', 'Turnouts', TURNOUT_COLUMNS, turnoutRows(estimate), lengthsIn),
+    tableOf('standing', 'Standing room', STANDING_COLUMNS, standingRows(estimate), lengthsIn),
     tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
     tableOf('elements', ELEMENTS_SHEET, SHEET_ELEMENT_COLUMNS, elements, lengthsIn),
     tableOf('rails', 'Rails and ends', RAIL_COLUMNS, elements, lengthsIn),
+    tableOf('ways', 'Ways', WAY_COLUMNS, hasTurnouts(estimate) ? wayRows(estimate) : [], lengthsIn),
     tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
   ]
   return sheets.filter(({ rows }) => rows.length > 0).map(withoutEmptyColumns)
+}
+
+/** Without turnouts every track is a way. */
+function hasTurnouts({ tracks }: Estimate): boolean {
+  return tracks.some(({ elements }) => elements.some(({ turnout }) => turnout))
 }
 
 function withoutEmptyColumns(table: Table): Table {

@@ -44,6 +44,7 @@ describe('the example plans', () => {
       'loop-in-three-metals.json',
       'oval-of-ready-made-track.json',
       'passing-loop.json',
+      'passing-siding.json',
       'quarter-loop.json',
       'six-runs-to-cut.json',
       'small-oval.json',
@@ -73,6 +74,16 @@ describe('the example plans', () => {
     ])
     expect(bill.lines[2]).toMatchObject({ required: 2, packs: 1, amount: '7.50' })
     expect(findings.map(({ rule }) => rule)).toEqual(['mixed-metals'])
+  })
+
+  test('a passing siding: nothing worse than a note, and both trains fit beside each other', async () => {
+    const { standing, findings } = await estimateOf(example('passing-siding'))
+    expect(findings.filter(({ severity }) => severity !== 'note')).toEqual([])
+    // By hand: the engine is 396 mm over its couplers, a car 516 mm; the trains are 2976 and 1428 mm.
+    const [siding] = standing!.filter(({ track }) => track === 'siding')
+    expect(siding!.clearMm).toBeGreaterThan(2976 + 1428)
+    expect(siding).toMatchObject({ cars: Math.floor(siding!.clearMm / 516), trains: ['goods', 'way freight'] })
+    expect(siding!.pairs).toEqual([{ first: 'goods', second: 'way freight' }])
   })
 
   test('a quarter loop: geometry, ties, joints, ordinates and the bill', async () => {

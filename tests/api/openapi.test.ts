@@ -83,6 +83,7 @@ describe('the OpenAPI document', () => {
       'line-with-bed-and-feeders',
       'loop-in-the-sun',
       'oval-of-ready-made-track',
+      'passing-siding',
       'quarter-loop',
       'small-oval',
     ])

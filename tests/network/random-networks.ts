@@ -1,6 +1,6 @@
 import type { NetworkTrack } from '../../src/network/track.ts'
 import { placeElements } from '../../src/track/place.ts'
-import { specialTrackOf } from '../../src/track/turnout/special-track.ts'
+import { specialTrackOf, turnoutEnds } from '../../src/track/turnout/special-track.ts'
 import type { Pose } from '../../src/track/types.ts'
 
 /* Networks as a short description, made into tracks; and, apart from src, what a train can do in them. */
@@ -88,8 +88,11 @@ export function tracksOf(sketched: readonly SketchedTrack[]): NetworkTrack[] {
       turnouts: passed.map(({ name, enters, leaves }, n) => {
         const element = 2 * n + 1
         const { fromMm, toMm } = placed[element]!
-        return { name, enters, leaves, element, geometry: SPECIAL.turnouts.get('six')!, fromMm, toMm }
+        const geometry = SPECIAL.turnouts.get('six')!
+        const ends = turnoutEnds(geometry, enters, placed[element - 1]!.end)
+        return { name, enters, leaves, element, geometry, ends, fromMm, toMm }
       }),
+      crossings: [],
       legs: { start: at(from), end: at(to) },
     }
   })

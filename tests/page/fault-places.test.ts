@@ -43,7 +43,10 @@ describe('where a fault of a plan stands in the form', () => {
     [['turnoutTypes', 0, 'outerRadius'], 'turnoutTypes.0.outerRadius'],
     [['turnoutTypes', 0, 'measured', 'radius'], 'turnoutTypes.0.measured.across'],
     [['tracks', 0, 'start', 'from', 'leg'], 'tracks.0.start.from.leg'],
-    [['cars'], ''],
+    [['cars', 1, 'truckCentres'], 'cars.1.truckCentres'],
+    [['trains', 0, 'cars', 2], 'trains.0.cars.2'],
+    [['trains', 0, 'cars', 2, 'car'], 'trains.0.cars.2.car'],
+    [['wagons'], ''],
     [[], ''],
     [['name'], 'name'],
   ])('%j', (path, place) => expect(placeInForm(path)).toBe(place))
@@ -120,9 +123,9 @@ describe('a plan full of faults', () => {
       } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
       if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
     }
-    // Turnouts, elements from a spreadsheet, ready-made track, more tie options, where the end must be, breaks, stretches without joints and more about either track, the card of joints, ballast and power, the second
+    // Turnouts, cars and trains, elements from a spreadsheet, ready-made track, more tie options, where the end must be, breaks, stretches without joints and more about either track, the card of joints, ballast and power, the second
     // track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
-    expect(folded).toBe(20)
+    expect(folded).toBe(21)
   })
 
   test('speaks of rows and boxes, not of JSON', () => {

@@ -181,6 +181,20 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
     ],
     ['no ready-made pieces, said outright', { ...oneTrack({}), supplies: { panels: [], readyMade: 'cheapest' } }],
     [
+      'cars, and trains made up of them by name and by number',
+      {
+        ...oneTrack({}),
+        cars: [
+          { name: 'coach', length: '28 in', truckCentres: 500, width: 150, height: '9 in', couplerLength: 20 },
+          { name: 'tank engine', length: 400, truckCentres: 200, width: '6 in' },
+        ],
+        trains: [
+          { name: 'local', engine: 'tank engine', cars: ['coach', { car: 'coach', count: 2 }] },
+          { name: 'light engine', engine: 'tank engine' },
+        ],
+      },
+    ],
+    [
       'kinds of turnout of every form, turnouts, a crossing, and tracks from leg to leg',
       {
         rail,
@@ -463,7 +477,7 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
         elements: [{ ...straight, drawnBy: ['x', 1] }, straight],
         start: { x: 1, frame: null },
       }),
-      cars: [{ length: 3 }],
+      cars: [{ length: 3, colour: 'red' }],
       rail: { ...rail, calibration: { a: 1 } },
       supplies: { sticks: [{ length: 5, shelf: 2 }], glue: {} },
     }
@@ -550,6 +564,7 @@ test('every cell of the form is on the page, so that none is lost when it is sen
     rail: { section: { rectangles: [{ width: 1 }] }, calibration: [{ depth: 1 }] },
     tracks: [track],
     supplies: { sticks: [{ length: 900 }], panels: [{ length: 900 }] },
+    trains: [{ name: 'mixed' }],
     extras: [{ item: 'lamp' }],
   }
   const shown = new Set(fieldsOf(allTicked(editorOf(plan))).keys())

@@ -8,6 +8,8 @@ const HOLDS: Readonly<Record<TableName, string>> = {
   'bend-marks': 'where on each piece a bend begins and ends',
   'ready-made': 'where ready-made pieces lie, one per row in the order they are laid',
   turnouts: 'where turnouts lie, their geometry, and what to buy',
+  ways: 'every way a train can take, one part of a track per row, with its reverse curves',
+  standing: 'where cars and trains stand clear of turnouts and crossings, if the plan has cars',
   joints: 'where two rails meet',
   bill: 'what to buy, and what it costs',
   findings: 'what is wrong with the track, and how to correct it',

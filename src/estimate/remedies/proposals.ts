@@ -7,6 +7,7 @@ import { toDegrees } from '../../measure/angle.ts'
 import { angleLike, lengthLike } from '../../measure/as-written.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
+import { longerSiding } from './fouling-proposals.ts'
 import { gradeProposals, legLevelProposals, levelProposals } from './grade-proposals.ts'
 import { insulatedProposals } from './insulated-proposals.ts'
 import { type Line, sentElements } from './line.ts'
@@ -39,6 +40,7 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'inches-over-a-foot': inFeetAndInches,
   'more-than-a-turn': lessThanATurn,
   'turnout-spacing': longerStraight,
+  fouling: longerSiding,
   'polarity-loop': insulatedProposals,
   'polarity-wye': insulatedProposals,
 }

@@ -1,6 +1,7 @@
 import { joinFindings } from '../../checking/at-joins.ts'
 import type { Rule } from '../../checking/checked-track.ts'
 import type { Finding } from '../../checking/finding.ts'
+import { foulingFindings } from '../../checking/fouling.ts'
 import { notChecked } from '../../checking/not-checked.ts'
 import { polarityFindings } from '../../checking/polarity.ts'
 import { reverseAcross } from '../../checking/reverse-across.ts'
@@ -11,6 +12,7 @@ import { networkOf } from '../../network/network.ts'
 import type { Plan } from '../plan.ts'
 import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
+import { standingOfPlan } from '../track/standing-of-plan.ts'
 
 /**
  * The rules for the line itself, before anything is cut or bent. Existing track is also checked against them; lifted
@@ -23,7 +25,9 @@ export function checkLine(
   rules: readonly Rule[] = RULES,
 ): Finding[] {
   const { standards, gauge: gaugeMm, metal } = plan
-  const tracks = drawn.filter(({ state }) => state !== 'lifted').map((track) => ({ ...track, gaugeMm }))
+  const tracks = drawn
+    .filter(({ state }) => state !== 'lifted')
+    .map((track) => ({ ...track, gaugeMm, cars: plan.fleet.cars }))
   return [
     ...tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards))),
     ...selfCrossings(tracks),
@@ -34,14 +38,17 @@ export function checkLine(
 }
 
 /** What takes all tracks together to see. */
-function networkFindings(drawn: readonly LaidTrack[], { standards, power }: Plan): Finding[] {
+function networkFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
+  const { standards, power, fleet } = plan
   const { minimumTangentBetweenReverseCurves: limitMm, longestCar } = standards
+  const standing = standingOfPlan(drawn, plan)
   const powered = power !== null && power !== 'none'
-  if (limitMm === null && longestCar === null && !powered) return []
+  if (limitMm === null && longestCar === null && !powered && !standing) return []
   const network = networkOf(drawn, standards)
   return [
-    ...(limitMm === null ? [] : reverseAcross(network, limitMm)),
+    ...(limitMm === null ? [] : reverseAcross(network, limitMm, fleet.cars, standards.maximumCouplerOffset)),
     ...(longestCar === null ? [] : turnoutSpacing(network, longestCar)),
+    ...(standing ? foulingFindings(standing.network, standing.room, standing.stock) : []),
     ...(powered ? polarityFindings(network) : []),
   ]
 }

@@ -1,4 +1,5 @@
 import { toRadians } from '../../measure/angle.ts'
+import type { NetworkCrossing } from '../../network/track.ts'
 import { joinsAt, type WholeTrack } from '../../plan/rows/track.ts'
 import type { LegPlace } from '../../plan/rows/turnouts.ts'
 import type { HeldEnd } from '../../track/closure.ts'
@@ -7,7 +8,7 @@ import { placeElements } from '../../track/place.ts'
 import { layRail, type RailLine, signedRailOffsetMm } from '../../track/rails.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import type { Plan } from '../plan.ts'
-import { type LaidTurnout, laidTurnouts } from './turnouts-of-plan.ts'
+import { type LaidTurnout, laidCrossings, laidTurnouts } from './turnouts-of-plan.ts'
 
 /** A placed track: its elements, its grades and its two rails. */
 export interface LaidTrack {
@@ -38,6 +39,7 @@ export interface LaidTrack {
   readonly shortGradeMm: number | null
   readonly rails: { readonly left: RailLine; readonly right: RailLine }
   readonly turnouts: readonly LaidTurnout[]
+  readonly crossings: readonly NetworkCrossing[]
   /** The ends of turnouts at which it starts and ends. */
   readonly legs: { readonly start: LegPlace | null; readonly end: LegPlace | null }
 }
@@ -79,6 +81,7 @@ export function layTrack(
     grades,
     rails: { left: rail('left'), right: rail('right') },
     turnouts: laidTurnouts(track, placed, plan.special),
+    crossings: laidCrossings(track, placed),
     legs: { start: track.start.from, end: track.end?.to ?? null },
   }
 }

@@ -1,6 +1,8 @@
+import type { NetworkCrossing } from '../../network/track.ts'
 import type { WholeTrack } from '../../plan/rows/track.ts'
 import type { Turnout, TurnoutEnd } from '../../plan/rows/turnouts.ts'
 import { elevationOn, profileOf } from '../../track/grade.ts'
+import { poseOn } from '../../track/place.ts'
 import type { SpecialTrack } from '../../track/turnout/special-track.ts'
 import { turnoutEnds } from '../../track/turnout/special-track.ts'
 import type { TurnoutGeometry } from '../../track/turnout/types.ts'
@@ -33,6 +35,18 @@ export function laidTurnouts(
     const ends = turnoutEnds(geometry, enters, before)
     const { closureRadiusMm } = geometry
     return [{ name, type, enters, leaves, element: index, geometry, ends, fromMm, toMm, closureRadiusMm }]
+  })
+}
+
+export function laidCrossings(
+  { elements }: Pick<WholeTrack, 'elements'>,
+  placed: readonly PlacedElement[],
+): NetworkCrossing[] {
+  return elements.flatMap((element, index): NetworkCrossing[] => {
+    if (element.kind !== 'crossing') return []
+    const { fromMm, toMm } = placed[index]!
+    const atMm = (fromMm + toMm) / 2
+    return [{ name: element.name, atMm, pose: poseOn(placed[index]!, atMm) }]
   })
 }
 

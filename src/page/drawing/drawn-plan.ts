@@ -41,6 +41,8 @@ export interface PlanToDraw {
   readonly gaugeMm: number
   readonly headWidthMm: number
   readonly tracks: readonly TrackToDraw[]
+  /** Fouling points; none if omitted. */
+  readonly fouling?: readonly Point[]
 }
 
 /** A track's lines on the drawing. */

@@ -56,7 +56,7 @@ ${tracks.flatMap(({ centre, otherLegs }) =>
 ${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
-${tracks.map((track) => turnoutMarks(sheet, track))}
+${tracks.map((track) => turnoutMarks(sheet, track))}${foulingMarks(view, plan)}
 ${stations}${elements}${ends}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}
@@ -107,6 +107,14 @@ function turnoutMarks({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[]
     const [dx, dy] = [(left.x * bandWidth) / 2, (left.y * bandWidth) / 2]
     const at = view.spotOf(frog)
     return html`<path class="points" d="M${px(x - dx)} ${px(y - dy)}L${px(x + dx)} ${px(y + dy)}"/><path class="frog" d="M${px(at.x)} ${px(at.y - 3.5)}l3 5.5h-6z"/>`
+  })
+}
+
+/** A cross where cars stand clear of a turnout or crossing. */
+function foulingMarks(view: View, { fouling = [] }: PlanToDraw): Html[] {
+  return fouling.map((place) => {
+    const { x, y } = view.spotOf(place)
+    return html`<path class="fouling" d="M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8"/>`
   })
 }
 

@@ -16,6 +16,7 @@ export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
     title: estimate.title,
     gaugeMm,
     headWidthMm: headWidthMm(plan.rail.section),
+    fouling: estimate.foulingPoints ?? [],
     tracks: estimate.tracks.map((track, index) => {
       const { joinsExisting, closed = false } = plan.tracks[index]!
       return {

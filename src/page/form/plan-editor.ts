@@ -5,6 +5,7 @@ import { inUnits } from '../in-units.ts'
 import { ballastPowerExtrasEditor } from './ballast-power-extras-editor.ts'
 import { bareNumbers } from './bare-numbers.ts'
 import { bendingEditor } from './bending-editor.ts'
+import { carsEditor } from './cars-editor.ts'
 import {
   control,
   faultNote,
@@ -58,6 +59,7 @@ ${tracks.map((track, index) => trackEditor(track, action, index, shown))}
 </div>
 ${figures}
 ${turnoutsEditor(plan, action)}
+${carsEditor(plan, action)}
 ${bendingEditor(plan, action)}
 ${jointsEditor(plan)}
 ${suppliesEditor(plan, action)}

@@ -1,3 +1,4 @@
+import { TRAIN } from '../../plan/rows/cars.ts'
 import { PLAN } from '../../plan/rows/plan.ts'
 import { CUSTOM_METAL, CUSTOM_SECTION, materialName, RAIL, RECTANGLE, sectionId } from '../../plan/rows/rail.ts'
 import { TRACK } from '../../plan/rows/track.ts'
@@ -72,13 +73,30 @@ const joinsExisting: Shape = {
 const ofTrack = formShape(TRACK, 'joinsExisting')
 const track: Shape = { ...ofTrack, groups: { ...ofTrack.groups, joinsExisting } }
 
+/** A car that a plan gives by its name alone is a row without a count. */
+const trains: Shape = {
+  ...formShape(TRAIN),
+  toFields: ({ cars, ...wire }) => ({
+    ...wire,
+    ...(Array.isArray(cars) && { cars: cars.map((car: unknown) => (typeof car === 'string' ? { car } : car)) }),
+  }),
+  toWire: ({ cars, ...fields }) => ({
+    ...fields,
+    ...(Array.isArray(cars) && { cars: cars.map((row: Values) => (isNameAlone(row) ? row.car : row)) }),
+  }),
+}
+
+function isNameAlone(row: unknown): boolean {
+  return isObject(row) && row.car !== undefined && Object.keys(row).length === 1
+}
+
 const ofPlan = formShape(PLAN, 'rail', 'tracks')
 
 /** A plan as the form shows it. A plan without track power has no field for that: it is the same as leaving all blank. */
 export const planShape: Shape = {
   ...ofPlan,
   groups: { ...ofPlan.groups, rail },
-  tables: { ...ofPlan.tables, tracks: track },
+  tables: { ...ofPlan.tables, tracks: track, trains },
   toFields: ({ power: supply, ...wire }) =>
     isObject(supply) || supply === undefined
       ? { ...wire, ...(supply && { power: supply }) }

@@ -27,6 +27,8 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   parts: 1,
   tieStrips: 1,
   turnoutTypes: 1,
+  cars: 1,
+  trains: 0,
   tracks: 0,
 }
 

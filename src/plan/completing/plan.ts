@@ -28,7 +28,7 @@ export function completePlan(input: PlanInput): { plan: WholePlan; assumptions: 
   field('bender', (bender) => completeBender(bender, anythingBent ? assume : SILENT))
   const tracks = field('tracks', () => input.tracks.map((track, index) => completeTrack(track, index, assume)))
   field('supplies', (supplies) => completeSupplies(supplies ?? {}, rail, tracks, assume))
-  field('standards', (standards) => completeStandards(standards ?? {}, assume))
+  field('standards', (standards) => completeStandards(standards ?? {}, assume, input.cars))
   field('chords')
   assumeReadings(input.rail, assume)
   field('resolution', anythingRead ? undefined : 'silent')

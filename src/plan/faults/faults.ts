@@ -8,6 +8,7 @@ import type { BenderInput } from '../rows/bender.ts'
 import type { ElementInput } from '../rows/track.ts'
 import { USUAL } from '../usual.ts'
 import { breakFaults, jointFaults, stretchFaults } from './breaks.ts'
+import { carFaults } from './cars.ts'
 import { continuedGradeFaults, gradeLineFaults } from './grades.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
@@ -24,6 +25,7 @@ export function partFaults(draft: PlanDraft): Fault[] {
     ...nameFaults(draft.tracks),
     ...placeFaults(draft),
     ...turnoutFaults(draft),
+    ...carFaults(draft),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...continuedGradeFaults(draft.tracks),
     ...jointFaults(draft.climate, draft.joints),

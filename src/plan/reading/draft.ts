@@ -3,6 +3,7 @@ import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from '../
 import type { Item, OpenItem } from '../fields/field.ts'
 import { POWER, type PowerInput, ROADBED, type RoadbedInput } from '../rows/ballast-power-extras.ts'
 import { BENDER, type BenderInput, OF_ROLLERS, ROLLER_FIELDS } from '../rows/bender.ts'
+import { CAR, type CarInput, TRAIN, type TrainInput } from '../rows/cars.ts'
 import { CLIMATE, type ClimateInput, JOINTS, type JointsInput } from '../rows/joints.ts'
 import { LIMITS } from '../rows/limits.ts'
 import { MATERIAL, RAIL, type RailInput, SECTION, TEST_BEND, type TestBend, temper } from '../rows/rail.ts'
@@ -42,6 +43,8 @@ export interface PlanDraft {
   readonly joints?: JointsInput | undefined
   /** Null for one that cannot be read. */
   readonly turnoutTypes?: readonly (TurnoutTypeInput | null)[] | undefined
+  readonly cars?: readonly (CarInput | null)[] | undefined
+  readonly trains?: readonly (TrainInput | null)[] | undefined
   readonly tracks: readonly (TrackDraft | null)[]
   readonly supplies?: SuppliesDraft | undefined
   readonly roadbed?: RoadbedInput | undefined
@@ -84,6 +87,8 @@ export function draftOf(raw: unknown): PlanDraft {
     climate: partOf(CLIMATE, raw, ['climate']),
     joints: partOf(JOINTS, raw, ['joints']),
     turnoutTypes: listAt(raw, ['turnoutTypes']).map((type) => readable(TURNOUT_TYPE, type)),
+    cars: listAt(raw, ['cars']).map((car) => readable(CAR, car)),
+    trains: listAt(raw, ['trains']).map((train) => readable(TRAIN, train)),
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
     roadbed: tiesUnread(raw) ? undefined : partOf(ROADBED, raw, ['roadbed']),

@@ -20,6 +20,8 @@ export function oversizeFaults(raw: unknown): Fault[] {
     ...tooMany(['chords'], listAt(raw, ['chords']).length, LIMITS.chords),
     ...tooMany(['levelsAt'], listAt(raw, ['levelsAt']).length, LIMITS.levels),
     ...tooMany(['extras'], listAt(raw, ['extras']).length, LIMITS.extras),
+    ...tooMany(['cars'], listAt(raw, ['cars']).length, LIMITS.cars),
+    ...tooMany(['trains'], listAt(raw, ['trains']).length, LIMITS.trains),
     ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.stickLengths),
     ...tooMany(['supplies', 'panels'], listAt(raw, ['supplies', 'panels']).length, LIMITS.panels),
     ...tooMany(['tracks'], tracks.length, LIMITS.tracks),

@@ -4,6 +4,11 @@ export const LIMITS = {
   /** Of all tracks together. */
   elements: 5_000,
   turnoutTypes: 100,
+  cars: 20,
+  trains: 20,
+  /** Entries of one train, and how many cars one entry may stand for. */
+  carKindsInTrain: 100,
+  carsInTrain: 1_000,
   /** Of one track. */
   gradePoints: 2_000,
   /** Stretches of one track with their own maximum grade. */

@@ -2,6 +2,7 @@ import type { Open, Whole } from '../fields/field.ts'
 import { choice, length, list, part, shape, text } from '../fields/kinds.ts'
 import { EXTRA, POWER, ROADBED } from './ballast-power-extras.ts'
 import { BENDER } from './bender.ts'
+import { CAR, TRAIN } from './cars.ts'
 import { CLIMATE, JOINTS } from './joints.ts'
 import { LIMITS } from './limits.ts'
 import { RAIL } from './rail.ts'
@@ -15,7 +16,7 @@ const L = LIMITS
 /** A whole plan. */
 export const PLAN = shape(
   'Plan',
-  `A plan: rail, tracks, supplies and rules. At most ${L.tracks} tracks, ${L.elements} elements in all, ${L.gradePoints} grade points per track, ${L.breaks} breaks in all, ${L.keepOut} stretches without joints per track, ${L.stickLengths} stick lengths, ${L.panels} ready-made pieces, ${L.sticks} sticks, ${L.chords} chords and ${L.extras} extras.`,
+  `A plan: rail, tracks, supplies and rules. At most ${L.tracks} tracks, ${L.elements} elements in all, ${L.gradePoints} grade points per track, ${L.breaks} breaks in all, ${L.keepOut} stretches without joints per track, ${L.stickLengths} stick lengths, ${L.panels} ready-made pieces, ${L.sticks} sticks, ${L.chords} chords, ${L.cars} cars, ${L.trains} trains and ${L.extras} extras.`,
   {
     title: text({
       component: 'Title',
@@ -46,6 +47,18 @@ export const PLAN = shape(
       entry: 'kind of turnout',
     }),
     tracks: list(TRACK, { required: true, least: 1, most: LIMITS.tracks, label: 'Tracks', entry: 'track' }),
+    cars: list(CAR, {
+      most: LIMITS.cars,
+      note: 'Kinds of cars and engines that run on the line. The longest of them is the longest car of the standards, where those name none.',
+      label: 'Cars',
+      entry: 'car',
+    }),
+    trains: list(TRAIN, {
+      most: LIMITS.trains,
+      note: 'Trains that the line is for.',
+      label: 'Trains',
+      entry: 'train',
+    }),
     supplies: part(SUPPLIES, { always: true, label: 'Stock and supplies' }),
     standards: part(STANDARDS, { always: true, label: 'Track standards' }),
     bender: part(BENDER, { always: true, label: 'Bending' }),

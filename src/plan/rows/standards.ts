@@ -51,6 +51,20 @@ export const STANDARDS = shape(
       mayFollow: 'one longest car',
       label: 'Minimum straight between reverse curves',
     }),
+    trackSpacing: length({
+      component: 'TrackSpacing',
+      says: 'Distance between the centre lines of two tracks at which cars on them clear each other. Fouling points lie where the legs of a turnout are that far apart; when left out, where the widest of the cars clear each other',
+      label: 'Track spacing for fouling points',
+      blank: 'from the cars',
+    }),
+    maximumCouplerOffset: length({
+      component: 'MaximumCouplerOffset',
+      may: 'zero or more',
+      usual: 20,
+      because: 'own choice, no source: try your own couplers',
+      says: 'How far the couplers of two coupled cars may be off each other sideways on a reverse curve',
+      label: 'Couplers may be off sideways by',
+    }),
     closureGap: length({
       component: 'ClosureGap',
       may: 'zero or more',

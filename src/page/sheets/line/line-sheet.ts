@@ -11,6 +11,7 @@ import type { SheetContext } from '../sheet.ts'
 import { elementsTable } from './elements-table.ts'
 import { findingList } from './findings.ts'
 import { overallSize, placesTable } from './places-table.ts'
+import { standingCard } from './standing-room.ts'
 import { summary } from './summary.ts'
 
 /** Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements. */
@@ -31,6 +32,7 @@ ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, 
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
 <div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, tracks, lengthsIn)}</div></section>
 </div>
+${standingCard(estimate, lengthsIn)}
 ${editor}
 ${part(
   'track',
@@ -51,7 +53,10 @@ function asOneText(elements: readonly DrawnElement[]): Html | false {
   )
 }
 
-function key({ readyMade }: WorkedPlan['estimate']): Html {
+function key({ readyMade, foulingPoints = [] }: WorkedPlan['estimate']): Html {
+  const fouling =
+    foulingPoints.length > 0 &&
+    html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="bed" d="M0 8H32" stroke-width="10"/><path class="fouling" d="M12 4L20 12M12 12L20 4"/></svg>fouling point</span>`
   const pieces =
     (readyMade?.stretches.length ?? 0) > 0 &&
     html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="ready-made" d="M0 8H32" stroke-width="14"/><path class="bed" d="M0 8H32" stroke-width="10"/><circle class="piece-end" cx="16" cy="8" r="2.8"/></svg>ready-made track and where two pieces meet</span>`
@@ -62,5 +67,6 @@ function key({ readyMade }: WorkedPlan['estimate']): Html {
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found warn" d="M0 8H32" stroke-width="8"/></svg>warning</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found note" d="M0 8H32" stroke-width="8"/></svg>note</span>
 ${pieces}
+${fouling}
 </p>`
 }

@@ -1,0 +1,61 @@
+import { type Html, html } from '../html.ts'
+import {
+  faultNote,
+  fieldRow,
+  fieldsBut,
+  isInUse,
+  open,
+  type Placed,
+  preservedField,
+  rowButton,
+  rowsOf,
+  textAt,
+} from './controls.ts'
+import { tableEditor } from './table-editor.ts'
+
+/** The id of the list of names of cars, suggested where a train asks for one. */
+const CAR_NAMES = 'car-names'
+
+/** The cars that run on the line, and the trains made up of them. */
+export function carsEditor(plan: Placed, action: string): Html {
+  const names = [...new Set(rowsOf(plan, 'cars').map((car) => textAt(car, 'name').trim()))].filter(
+    (name) => name !== '',
+  )
+  const trains = rowsOf(plan, 'trains')
+  return html`<details class="card"${open(isInUse(plan, 'cars', 'trains'))} id="cars-and-trains">
+<summary>Cars and trains <span class="hint">how wide curves must be, and what stands clear where</span></summary>
+<p class="hint">Measure your longest and your widest car, and each engine: the body without its couplers, how far apart the trucks turn, and how far a
+coupler reaches beyond the body. Then put trains together from them by name.</p>
+${tableEditor(plan, action, {
+  table: 'cars',
+  caption: 'Cars and engines',
+  className: 'cars',
+  row: 'car',
+  add: 'Add a car',
+})}
+<datalist id="${CAR_NAMES}">${names.map((name) => html`<option value="${name}"></option>`)}</datalist>
+<div id="trains">
+${faultNote('trains', plan.faults.get('trains') ?? [])}
+${trains.map((train, index) => trainEditor(train, action, index))}
+<p class="below">${rowButton(action, 'add trains', `trains.${trains.length}`, 'Add a train')}</p>
+</div>
+</details>`
+}
+
+function trainEditor(train: Placed, action: string, index: number): Html {
+  const name = textAt(train, 'name')
+  return html`<fieldset class="kind" id="${train.path}">
+<legend>Train ${index + 1}${name && html`: ${name}`}</legend>
+${preservedField(train)}${faultNote(train.path, train.faults.get(train.path) ?? [])}
+${fieldRow(train, fieldsBut(train))}
+${tableEditor(train, action, {
+  table: 'cars',
+  caption: 'Cars behind the engine, from front to back',
+  className: 'cars-of-train',
+  row: `train ${index + 1}, entry`,
+  lists: { car: CAR_NAMES },
+  add: 'Add cars',
+})}
+<p class="below">${rowButton(action, `remove ${train.path}`, 'trains', `Remove train ${index + 1}`)}</p>
+</fieldset>`
+}
