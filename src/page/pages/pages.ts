@@ -273,9 +273,19 @@ export function createPage(deps: PageDeps): Hono {
     saved: Saved | null,
     sheetBase: string,
   ): Promise<PlanPage> {
-    const result = workOut(workers, plan, await stockOf(saved))
+    const result = workOut(workers, inUnitsOf(plan, saveFields.lengthsIn), await stockOf(saved))
     const railAt = c.req.query(RAIL_AT) ?? null
-    const shown = { ...BLANK, form: formOfPlan(plan), saveFields, saved, sheet: sheetAsked(c), sheetBase, railAt }
+    const ownUnits = unitsOf(plan)
+    const shown = {
+      ...BLANK,
+      form: formOfPlan(plan),
+      saveFields,
+      saved,
+      sheet: sheetAsked(c),
+      sheetBase,
+      ownUnits,
+      railAt,
+    }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
   }
 
@@ -325,6 +335,7 @@ const BLANK = {
   saved: null,
   sheet: 'line',
   sheetBase: null,
+  ownUnits: 'both',
   railAt: null,
   editorOpen: false,
   metalPrices: new Map<string, string>(),
