@@ -62,7 +62,7 @@ export function estimate(
   const ways = wanted('ways', 'waysComplete') ? waysOf(laid) : NO_WAYS
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
-    return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent)
+    return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent, findAll)
   }
 
   return {
@@ -97,6 +97,11 @@ export function estimate(
       input,
     ),
   }
+}
+
+function findAll(input: PlanInput): Estimate['findings'] | null {
+  const worked = estimate(input, { parts: ['findings'] })
+  return worked.ok ? worked.estimate.findings : null
 }
 
 const NOTHING_BENT: BendsOfPlan = { bends: [], easements: [], leftOut: [] }
