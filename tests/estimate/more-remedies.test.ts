@@ -178,7 +178,10 @@ it('every remedy offered for a random plan with such findings can be carried out
     const isKeptOut = each % 3 === 0
     const breaks = (isKeptOut ? [at] : [at, at + between(20, 140)]).map((mm) => ({ at: mm, kind: 'insulated' }))
     const keepOut = isKeptOut ? [{ from: at - between(50, 400), to: at + between(300, 700) }] : []
-    const plan = sent([{ elements, breaks, keepOut }], each % 2 === 0 ? { joints: { stagger: between(800, 1100) } } : {})
+    const plan = sent(
+      [{ elements, breaks, keepOut }],
+      each % 2 === 0 ? { joints: { stagger: between(800, 1100) } } : {},
+    )
     for (const rule of ['self-crossing', 'piece-too-short', 'joint-in-keep-out', 'joints-too-near'])
       offered.set(rule, (offered.get(rule) ?? 0) + remediesCarriedOut(plan, rule).length)
   }
