@@ -5,6 +5,7 @@ import { placeName } from '../form/place-names.ts'
 import { attributes, type Html, html } from '../html.ts'
 import { inUnits } from '../in-units.ts'
 import { type Difference, valueText } from '../pages/plan-differences.ts'
+import { unitsOf } from '../pages/units-of-plan.ts'
 import type { LengthsIn } from '../show-length.ts'
 import { quantityOf } from './quantity.ts'
 
@@ -24,13 +25,14 @@ export interface SincePage {
 /** What more to buy for a plan that has changed since its list was bought, and what has changed. */
 export function sincePage({ project, earlier, since, result, differences, lengthsIn }: SincePage): Html {
   const { id, name, revision } = project
+  const unitsAsked = lengthsIn === unitsOf(project.plan) ? '' : html`&amp;units=${lengthsIn === 'feet' ? 'in' : 'mm'}`
   return html`<h1>What more to buy for ${name}</h1>
 <form method="get" action="/plans/${id}/since" class="card"><div class="fields"><div class="field"><label for="since">The list that was bought</label>
 <select id="since" name="since">${earlier.map((each) => html`<option${attributes({ value: String(each.revision), selected: each.revision === since })}>Revision ${each.revision}: ${each.name}</option>`)}</select></div></div>
 <p class="buttons"><button class="first">Show</button> <a class="button" href="/plans/${id}">Back to the plan</a></p></form>
 <section class="card" aria-labelledby="more"><h2 id="more">To buy for revision ${revision} since revision ${since}</h2>
 ${result.ok ? billTable(result.bill, lengthsIn) : html`<p>This plan cannot be calculated:</p><ul>${result.faults.slice(0, 10).map(({ detail }) => html`<li>${detail}</li>`)}</ul>`}
-${result.ok && html`<p class="no-print"><a href="/v1/projects/${id}/tables/bill.csv?since=${since}&units=${lengthsIn === 'feet' ? 'in' : 'mm'}">This list as CSV</a></p>`}
+${result.ok && html`<p class="no-print"><a href="/v1/projects/${id}/tables/bill.csv?since=${since}${unitsAsked}">This list as CSV</a></p>`}
 </section>
 <section class="card" aria-labelledby="changes"><h2 id="changes">What has changed in the plan</h2>
 ${differenceList(differences, since)}

@@ -115,8 +115,8 @@ export function sheetOfCells(cells: Iterable<PlacedCell>, name: string): ReadShe
   for (const { row, column, rows, columns, value } of cells) {
     if (value === null) continue
     const [lastRow, lastColumn] = [row + rows - 1, column + columns - 1]
-    if (lastColumn >= MOST_COLUMNS) return { ok: false, faults: [inSheet(tooManyColumns(row, lastColumn), { name })] }
     if (lastRow >= MOST_ROWS) return { ok: false, faults: [inSheet(tooManyRows(lastRow), { name })] }
+    if (lastColumn >= MOST_COLUMNS) return { ok: false, faults: [inSheet(tooManyColumns(row, lastColumn), { name })] }
     for (let at = row; at <= lastRow; at++) {
       const cells = found[at] ?? []
       for (let n = column; n <= lastColumn; n++) cells[n] = value
