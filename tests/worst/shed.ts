@@ -1,10 +1,18 @@
+import { setTimeout } from 'node:timers/promises'
 import type { WorstRequest } from './requests.ts'
 import { straight } from './worst-plans.ts'
 
 const JSON_TYPE = { 'Content-Type': 'application/json' }
 
+const PATIENCE_S = 60
+
+/** Asked again while the database is still busy with the request before. */
 async function asked(url: string, path: string, init: RequestInit = {}): Promise<Response> {
-  const answer = await fetch(`${url}${path}`, init)
+  let answer = await fetch(`${url}${path}`, init)
+  for (let left = PATIENCE_S; answer.status === 503 && left > 0; left -= 2) {
+    await setTimeout(2_000)
+    answer = await fetch(`${url}${path}`, init)
+  }
   if (!answer.ok) throw new Error(`${path}: ${answer.status} ${await answer.text()}`)
   return answer
 }
