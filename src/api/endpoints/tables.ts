@@ -65,6 +65,9 @@ const planWorkbook = createRoute({
   responses: { ...WORKBOOK_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work') },
 })
 
+/** Before the plan is read, nothing is refused that its units may allow. */
+const ANY_UNITS = { units: 'imperial' }
+
 export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Workers, clock: Clock): void {
   const ofProjects = projectTables(store, workers, clock, MISSING_PROJECT, true)
 
@@ -93,6 +96,8 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
   }
 
   api.openapi(planTable, async (c) => {
+    const asked = tableRequest(c, c.req.param('file'), c.req.valid('query'), ANY_UNITS)
+    if (!asked.ok) return problem(c, asked.refusal)
     const read = await readBody(c)
     if (!read.ok) return problem(c, read.refusal)
     const request = tableRequest(c, c.req.param('file'), c.req.valid('query'), read.plan)
@@ -103,6 +108,8 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
   })
 
   api.openapi(planWorkbook, async (c) => {
+    const asked = workbookRequest(c, c.req.valid('query'), ANY_UNITS)
+    if (!asked.ok) return problem(c, asked.refusal)
     const read = await readBody(c)
     if (!read.ok) return problem(c, read.refusal)
     const request = workbookRequest(c, c.req.valid('query'), read.plan)
