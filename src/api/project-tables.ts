@@ -30,8 +30,15 @@ export const NO_TABLES = problems(...REFUSALS_OF_A_PROJECT)
  * without access to it learns nothing else.
  *
  * @param missing the answer if there is no such project
+ * @param follows whether the tables are in the units of the plan. Those of a link are not: formulas point to them.
  */
-export function projectTables(store: ProjectStore, workers: Workers, clock: Clock, missing: Refusal<'not-found'>) {
+export function projectTables(
+  store: ProjectStore,
+  workers: Workers,
+  clock: Clock,
+  missing: Refusal<'not-found'>,
+  follows: boolean,
+) {
   const workOut = async (project: Project, parts?: readonly EstimatePart[]) =>
     workOutProject(workers, project, await store.reserved(project.id, project.revision), parts)
 
@@ -52,7 +59,7 @@ export function projectTables(store: ProjectStore, workers: Workers, clock: Cloc
       since?: readonly number[],
     ) {
       if (!project) return problem(c, missing)
-      const request = tableRequest(c, file, options)
+      const request = tableRequest(c, file, options, follows ? project.plan : {})
       if (!request.ok) return problem(c, request.refusal)
       if (since !== undefined) return tableSince(c, project, request.value, since)
       const worked = await workOut(project, PARTS_OF_TABLE[request.value.name])
@@ -62,7 +69,7 @@ export function projectTables(store: ProjectStore, workers: Workers, clock: Cloc
 
     async workbook(c: Context, project: Project | null, options: z.output<typeof WorkbookOptions>) {
       if (!project) return problem(c, missing)
-      const request = workbookRequest(c, options)
+      const request = workbookRequest(c, options, follows ? project.plan : {})
       if (!request.ok) return problem(c, request.refusal)
       const worked = await workOut(project)
       if (!worked.ok) return problem(c, unacceptable(worked.faults))

@@ -16,7 +16,7 @@ import { fileName } from './file-name.ts'
 import { badParameters, type Refusal } from './problem.ts'
 import { allows, notAcceptable } from './request/accept.ts'
 import { namesTag } from './request/entity-tag.ts'
-import { type TableForm, type TableOptions, tableForm } from './request/table-options.ts'
+import { type TableForm, type TableOptions, tableForm, usualUnits } from './request/table-options.ts'
 import { tagOf } from './tagged.ts'
 
 export const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
@@ -29,6 +29,11 @@ const CONTENT_TYPES = {
 } as const
 
 type FormRefusal = 'not-acceptable' | 'bad-parameter'
+
+/** A plan as it was sent or read. Its field `units` says in what its tables are where the request does not. */
+interface PlanWithUnits {
+  readonly units?: unknown
+}
 
 /** A requested table and how to write it. */
 export interface TableRequest {
@@ -46,16 +51,21 @@ export function tableRequest(
   c: Context,
   file: string,
   options: z.output<typeof TableOptions>,
+  plan: PlanWithUnits = {},
 ): Requested<TableRequest, 'not-found' | FormRefusal> {
   const [, name, format] = /^([a-z-]+)\.(csv|json)$/.exec(file) ?? []
   if (!isTableName(name) || (format !== 'csv' && format !== 'json')) return { ok: false, refusal: NO_SUCH_TABLE }
-  const form = formRequest(c, format, options)
+  const form = formRequest(c, format, options, plan)
   return form.ok ? { ok: true, value: { name, format, form: form.value } } : form
 }
 
 /** How to write a workbook. */
-export function workbookRequest(c: Context, options: z.output<typeof TableOptions>): Requested<TableForm, FormRefusal> {
-  return formRequest(c, 'xlsx', options)
+export function workbookRequest(
+  c: Context,
+  options: z.output<typeof TableOptions>,
+  plan: PlanWithUnits = {},
+): Requested<TableForm, FormRefusal> {
+  return formRequest(c, 'xlsx', options, plan)
 }
 
 /** A file that is ready to be sent. */
@@ -115,10 +125,11 @@ function formRequest(
   c: Context,
   format: FileToSend['format'],
   options: z.output<typeof TableOptions>,
+  plan: PlanWithUnits,
 ): Requested<TableForm, FormRefusal> {
   if (!allows(c.req.header('accept'), MEDIA_TYPES[format]))
     return { ok: false, refusal: notAcceptable(MEDIA_TYPES[format]) }
-  const form = tableForm(options, format)
+  const form = tableForm(options, format, usualUnits(plan, format))
   return form.ok ? { ok: true, value: form.form } : { ok: false, refusal: badParameters(form.faults) }
 }
 

@@ -20,7 +20,7 @@ export interface CrossingTrack {
  * Tracks that cross with less than this between their heights cross on the level: no car at all passes between.
  * Own choice, no source.
  */
-const LEVEL_CLEARANCE_MM = 100
+export const LEVEL_CLEARANCE_MM = 100
 
 /** More crossings than this are not listed. */
 const MOST_LISTED = 50
@@ -38,7 +38,7 @@ interface Placed {
   cut: CutElement | null
 }
 
-interface Crossing {
+export interface Crossing {
   readonly first: Placed
   readonly firstMm: number
   readonly second: Placed
@@ -52,11 +52,18 @@ interface Crossing {
  * compared.
  */
 export function selfCrossings(tracks: readonly CrossingTrack[]): Finding[] {
-  const { crossings, complete } = search(tracks)
-  const found = crossings
-    .toSorted((a, b) => a.first.trackIndex - b.first.trackIndex || a.firstMm - b.firstMm || a.secondMm - b.secondMm)
-    .map((crossing) => findingOf(crossing, tracks.length > 1))
+  const { crossings, complete } = crossingsOf(tracks)
+  const found = crossings.map((crossing) => findingOf(crossing, tracks.length > 1))
   return complete ? found : [...found, notAllLookedFor(found.length)]
+}
+
+/** In the order of the first track, and whether they are all. */
+export function crossingsOf(tracks: readonly CrossingTrack[]): { crossings: Crossing[]; complete: boolean } {
+  const { crossings, complete } = search(tracks)
+  const inOrder = crossings.toSorted(
+    (a, b) => a.first.trackIndex - b.first.trackIndex || a.firstMm - b.firstMm || a.secondMm - b.secondMm,
+  )
+  return { crossings: inOrder, complete }
 }
 
 function search(tracks: readonly CrossingTrack[]): { crossings: Crossing[]; complete: boolean } {

@@ -1,6 +1,7 @@
 import { Hono } from 'hono'
 import { ownAddress } from '../access/own-address.ts'
 import { PROBLEMS_PAGE } from '../api/problem.ts'
+import { ODS, XLSX } from '../api/tables-answer.ts'
 import { guideDocument, guideIndex } from './guide-frame.ts'
 import { GUIDES } from './guides.ts'
 import { rendered } from './markdown.ts'
@@ -9,6 +10,13 @@ import { readAsset } from './reference/assets.ts'
 import { referencePage } from './reference/reference-page.ts'
 import { docsStyle, exampleFile, guideSource } from './shipped.ts'
 import { type GetFromApi, mountSpreadsheetGuide } from './spreadsheets/spreadsheets.ts'
+
+const EXAMPLE_TYPES: Readonly<Record<string, string>> = {
+  csv: 'text/csv; charset=utf-8',
+  json: 'application/json',
+  ods: ODS,
+  xlsx: XLSX,
+}
 
 const NO_SCRIPT =
   "default-src 'none'; style-src 'self'; img-src 'self' data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
@@ -60,10 +68,10 @@ export function createDocs(getFromApi: GetFromApi): Hono {
 
   docs.get('/docs/examples/:file', (c) => {
     const file = c.req.param('file')
-    const text = exampleFile(file)
-    if (text === null) return c.notFound()
-    const type = file.endsWith('.csv') ? 'text/csv; charset=utf-8' : 'application/json'
-    return c.body(text, 200, { 'Content-Type': type, ...CACHED_FOR_AN_HOUR })
+    const content = exampleFile(file)
+    if (content === null) return c.notFound()
+    const type = EXAMPLE_TYPES[file.slice(file.lastIndexOf('.') + 1)]!
+    return c.body(content, 200, { 'Content-Type': type, ...CACHED_FOR_AN_HOUR })
   })
 
   docs.get('/docs/:asset', async (c) => {

@@ -13,7 +13,7 @@ const STYLE = new URL(bundled ? 'docs/docs.css' : 'docs.css', here)
 const CHANGES = new URL(bundled ? 'docs/CHANGELOG.md' : '../../openapi/CHANGELOG.md', here)
 const EXAMPLES = new URL(bundled ? 'docs/examples/' : '../../openapi/examples/', here)
 
-const EXAMPLE_NAME = /^[a-z-]+\.(?:json|csv)$/
+const EXAMPLE_NAME = /^[a-z-]+\.(?:json|csv|xlsx|ods)$/
 
 /** The Markdown of a guide. */
 export function guideSource(name: string): string {
@@ -25,7 +25,7 @@ export function docsStyle(): string {
 }
 
 /** A file of `openapi/examples/`; null when there is none of that name. */
-export function exampleFile(name: string): string | null {
+export function exampleFile(name: string): Uint8Array<ArrayBuffer> | null {
   const file = new URL(name, EXAMPLES)
-  return EXAMPLE_NAME.test(name) && existsSync(file) ? readFileSync(file, 'utf8') : null
+  return EXAMPLE_NAME.test(name) && existsSync(file) ? new Uint8Array(readFileSync(file)) : null
 }

@@ -1,4 +1,5 @@
 import type { Fault } from '../measure/fault.ts'
+import { faultsInUnits } from '../measure/in-units.ts'
 import { networkOf } from '../network/network.ts'
 import { type StandingAnswers, standingAnswers } from '../network/standing-answer.ts'
 import { NO_WAYS, type WaysAnswer, waysAnswer } from '../network/ways-answer.ts'
@@ -14,6 +15,7 @@ import { preparePlan } from './plan.ts'
 import { chooseReadyMade } from './ready-made/choose-ready-made.ts'
 import { elementsCovered, readyMadeAnswer } from './ready-made/ready-made-answer.ts'
 import { withoutRemedies, withRemedies } from './remedies/remedies.ts'
+import { inUnitsOfPlan } from './sentences.ts'
 import { laidAssumptions } from './stages/assume.ts'
 import { billAll } from './stages/bill-all.ts'
 import { check } from './stages/check.ts'
@@ -45,12 +47,12 @@ export function estimate(
   const wanted = (...any: EstimatePart[]) => any.some((part) => parts.includes(part))
   const completed = preparePlan(input)
   const bending = bendingOf(completed.plan)
-  if (!bending.ok) return bending
+  if (!bending.ok) return { ok: false, faults: faultsInUnits(bending.faults, input.units) }
 
   const laid = layTracks(completed.plan, bending.ofPlan)
   const { plan, site } = laid
   const chosen = chooseReadyMade(site)
-  if (!chosen.ok) return { ok: false, faults: [notEnoughRail(chosen.short)] }
+  if (!chosen.ok) return { ok: false, faults: faultsInUnits([notEnoughRail(chosen.short)], input.units) }
   const { laidOut } = chosen
 
   const bent = wanted('bends', 'easements', 'findings', 'cautions')
@@ -63,39 +65,47 @@ export function estimate(
   const standing = wanted('standing', 'foulingPoints') ? standingOf(laid) : {}
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
-    return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent)
+    return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent, findAll)
   }
 
   return {
     ok: true,
-    estimate: {
-      title: plan.title,
-      rail: laid.rail,
-      tracks: wanted('tracks') ? tracksOf(laid, laidOut) : [],
-      extent: extentOf(laid.drawn.flatMap(({ placed }) => placed))!,
-      bends: bent.bends,
-      easements: bent.easements,
-      calibration: bending.calibration,
-      cutting: cuttingAnswer(laidOut.cuts, site.laid, laidOut.divided, plan.supplies.currency, wanted('cutting')),
-      readyMade: readyMadeAnswer(chosen, site.laid, plan),
-      joints,
-      expansion,
-      bill: billed.bill,
-      roadbed: billed.roadbed,
-      power: billed.power,
-      ways: ways.ways,
-      ...standing,
-      waysComplete: ways.complete,
-      findings: wanted('findings') ? checked() : [],
-      assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
-      cautions: cautionsFor(
-        plan,
-        laid.rail.massKg,
-        plan.climate !== null && plan.joints.held,
-        bent.bends.some(({ readyMade, forming }) => !readyMade && forming.method === 'spring-in'),
-      ),
-    },
+    estimate: inUnitsOfPlan(
+      {
+        title: plan.title,
+        rail: laid.rail,
+        tracks: wanted('tracks') ? tracksOf(laid, laidOut) : [],
+        extent: extentOf(laid.drawn.flatMap(({ placed }) => placed))!,
+        bends: bent.bends,
+        easements: bent.easements,
+        calibration: bending.calibration,
+        cutting: cuttingAnswer(laidOut.cuts, site.laid, laidOut.divided, plan.supplies.currency, wanted('cutting')),
+        readyMade: readyMadeAnswer(chosen, site.laid, plan),
+        joints,
+        expansion,
+        bill: billed.bill,
+        roadbed: billed.roadbed,
+        power: billed.power,
+        ways: ways.ways,
+        ...standing,
+        waysComplete: ways.complete,
+        findings: wanted('findings') ? checked() : [],
+        assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
+        cautions: cautionsFor(
+          plan,
+          laid.rail.massKg,
+          plan.climate !== null && plan.joints.held,
+          bent.bends.some(({ readyMade, forming }) => !readyMade && forming.method === 'spring-in'),
+        ),
+      },
+      input,
+    ),
   }
+}
+
+function findAll(input: PlanInput): Estimate['findings'] | null {
+  const worked = estimate(input, { parts: ['findings'] })
+  return worked.ok ? worked.estimate.findings : null
 }
 
 const NOTHING_BENT: BendsOfPlan = { bends: [], easements: [], leftOut: [] }

@@ -1,4 +1,5 @@
 import type { Fault } from '../measure/fault.ts'
+import { faultsInUnits, type Units } from '../measure/in-units.ts'
 import { draftOf } from '../plan/reading/draft.ts'
 import { faultsOf } from '../plan/reading/issues.ts'
 import { currencyIn, priceFaults } from '../plan/reading/prices.ts'
@@ -19,6 +20,17 @@ export type ReadPlan =
  * @param raw any JSON value
  */
 export function readPlan(raw: unknown): ReadPlan {
+  const read = readInMetric(raw)
+  return read.ok ? read : { ok: false, faults: faultsInUnits(read.faults, unitsIn(raw)) }
+}
+
+/** Those a plan asks for, even if it has other faults. */
+function unitsIn(raw: unknown): Units | undefined {
+  const units = valueAt(raw, ['units'])
+  return units === 'metric' || units === 'imperial' ? units : undefined
+}
+
+function readInMetric(raw: unknown): ReadPlan {
   const oversized = oversizeFaults(raw)
   if (oversized.length > 0) return { ok: false, faults: oversized }
   const parsed = schemaOf(PLAN).safeParse(raw)

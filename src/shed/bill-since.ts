@@ -6,6 +6,7 @@ import { BILL_LINE, BILL_TOTALS, withTotals } from '../laying/bill.ts'
 import { packsToBuy } from '../laying/cutting/compare-plans.ts'
 import { sameLength } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
+import { inUnits } from '../measure/in-units.ts'
 import { compareMoney, priceOf } from '../measure/money.ts'
 import { sum } from '../measure/sum.ts'
 import { panelsOf } from '../plan/completing/supplies.ts'
@@ -109,7 +110,16 @@ function additionalBill(
   if (!atOnce.ok) return { ok: true, bill: replanned }
   const kept = withPurchases(atOnce.estimate.bill, bought)
   const bill = cheaper(replanned, kept) ? replanned : kept
-  return { ok: true, bill: { ...bill, findings: overbuying(bill, atOnce.estimate.bill) } }
+  return {
+    ok: true,
+    bill: {
+      ...bill,
+      findings: overbuying(bill, atOnce.estimate.bill).map((finding) => ({
+        ...finding,
+        message: inUnits(finding.message, plan.units),
+      })),
+    },
+  }
 }
 
 function boughtOf(line: BillLine, bought: readonly Bought[]): number {

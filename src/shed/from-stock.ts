@@ -1,6 +1,7 @@
 import { MATERIAL_SPELLINGS } from '../catalogue/materials.ts'
 import type { BillLine, Estimate } from '../estimate/answer.ts'
 import { type EstimateWanted, estimate } from '../estimate/estimate.ts'
+import { assumptionsIn } from '../estimate/sentences.ts'
 import { type Salvage, salvageOfPlan } from '../estimate/track/lifted.ts'
 import { sameLength } from '../measure/counting.ts'
 import type { Fault } from '../measure/fault.ts'
@@ -154,7 +155,10 @@ export function estimateFromStock(
   const stocked = stockFor(plan, stock)
   const result = estimate(stocked.plan, wanted)
   if (!result.ok) return result
-  const worked = { ...result.estimate, assumptions: [...result.estimate.assumptions, ...stocked.assumptions] }
+  const worked = {
+    ...result.estimate,
+    assumptions: [...result.estimate.assumptions, ...assumptionsIn(stocked.assumptions, plan)],
+  }
   return { ok: true, stocked: stocked.plan, estimate: worked, taken: tidy(takenFromShed(worked, stocked)) }
 }
 

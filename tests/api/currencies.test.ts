@@ -119,6 +119,34 @@ describe('what else has prices', () => {
     ])
   })
 
+  test.each([
+    ['USD', '0.00'],
+    ['JPY', '0'],
+    ['KWD', '0.000'],
+  ])('a cut plan in %s without a price of joiners says that they cost %s', async (currency, shown) => {
+    const asked = { runs: [{ length: 2900 }], sticks: [{ length: 1500, price: '2' }], currency }
+    const { assumptions } = JSON.parse((await post('/v1/cut-plans', asked)).text) as Estimate
+    expect(assumptions).toContainEqual({
+      field: '/joinerPrice',
+      value: shown,
+      reason: 'not given: joints cost nothing',
+    })
+  })
+
+  test.each(['JPY', 'KWD'] as const)(
+    'a plan in %s without a price of joiners says that it is unknown',
+    async (currency) => {
+      const plan = planIn(currency, IN[currency])
+      const { supplies } = plan as unknown as { supplies: object }
+      const { bill, assumptions } = JSON.parse(
+        (await post('/v1/estimates', { ...plan, supplies: { ...supplies, joiners: {} } })).text,
+      ) as Estimate
+      const joiners = bill.lines.find(({ item }) => item === 'joiner')!
+      expect([joiners.toBuy > 0, joiners.unitPrice, joiners.amount, bill.unpricedLines]).toEqual([true, null, null, 1])
+      expect(assumptions.some(({ field, value }) => field.includes('joiners') && value === '0.00')).toBe(false)
+    },
+  )
+
   test('a comparison checks the prices of each material', async () => {
     const plan = planIn('JPY', IN.JPY)
     const materials = [{ material: 'stainless', sticks: [{ length: '6 ft', price: '14.50' }] }]

@@ -49,6 +49,8 @@ describe('the example plans', () => {
       'six-runs-to-cut.json',
       'small-oval.json',
       'spur-in-rows.csv',
+      'spur-in-rows.ods',
+      'spur-in-rows.xlsx',
       'three-faults.json',
       'yard-of-four-tracks.json',
     ])

@@ -8,7 +8,8 @@ import { FAULTS } from '../../src/api/fault-catalogue.ts'
 import { FINDINGS } from '../../src/api/finding-catalogue.ts'
 import { appWithoutStore, asking, committedDocument, example } from './asking.ts'
 
-const { ask } = asking(appWithoutStore())
+const app = appWithoutStore()
+const { ask } = asking(app)
 const pathOf = (name: string) => fileURLToPath(new URL(`../../${name}`, import.meta.url))
 const operations = Object.entries(committedDocument.paths).flatMap(([path, methods]) =>
   Object.entries(methods).map(([method, operation]) => ({
@@ -113,14 +114,45 @@ describe('a client made from the document', () => {
       expect(JSON.stringify([schema, resolved(schema)]), name).not.toContain('null')
   })
 
-  test('finds an example of every body of text', () => {
+  test('finds an example of every body', () => {
     const bodies = operations.flatMap(({ operation }) =>
       Object.entries(operation.requestBody?.content ?? {}).map(([type, body]) => [operation.operationId, type, body]),
-    ) as [string, string, { example?: unknown; examples?: Record<string, { value: unknown }> }][]
-    expect(bodies.length).toBeGreaterThan(14)
-    for (const [operation, type, { example, examples }] of bodies)
-      if (['application/json', 'text/csv'].includes(type))
-        expect(example ?? Object.values(examples ?? {})[0]?.value, operation).toBeTruthy()
+    ) as [
+      string,
+      string,
+      { example?: unknown; examples?: Record<string, { value?: unknown; externalValue?: string }> },
+    ][]
+    expect(bodies.length).toBeGreaterThan(16)
+    for (const [operation, type, { example, examples }] of bodies) {
+      const [first] = Object.values(examples ?? {})
+      expect(example ?? first?.value ?? first?.externalValue, `${operation}, ${type}`).toBeTruthy()
+    }
+  })
+
+  test('and those of workbooks are files that are answered as the same rows in CSV are', async () => {
+    const content = operations.find(({ operation }) => operation.operationId === 'estimatePlan')!.operation.requestBody!
+      .content
+    const send = async (type: string, body: Uint8Array<ArrayBuffer>) =>
+      app.request('/v1/estimates?section=250&material=brass', {
+        method: 'POST',
+        headers: { 'Content-Type': type },
+        body,
+      })
+    const file = async (path: string) => {
+      const answer = await app.request(path)
+      return { type: answer.headers.get('content-type'), bytes: new Uint8Array(await answer.arrayBuffer()) }
+    }
+    const rows = await send('text/csv', (await file('/docs/examples/spur-in-rows.csv')).bytes)
+    const expected = JSON.parse(await rows.text())
+    // by hand: 6 ft + an eighth of the circumference of 18 ft + 3.5 ft
+    expect(expected.tracks[0].lengthMm).toBeCloseTo((9.5 + (18 * Math.PI) / 8) * 304.8, 6)
+    for (const type of Object.keys(content).filter((each) => each.includes('sheet'))) {
+      const [{ externalValue }] = Object.values(content[type]!.examples!) as unknown as [{ externalValue: string }]
+      const example = await file(externalValue)
+      expect(example.type).toBe(type)
+      const answer = await send(type, example.bytes)
+      expect([type, answer.status, JSON.parse(await answer.text())]).toEqual([type, 200, expected])
+    }
   })
 
   test('knows a saved plan as a plan, and which words may become more', () => {

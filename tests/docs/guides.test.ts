@@ -135,12 +135,20 @@ describe('the address of the service in the guides', () => {
   })
 })
 
+const EXAMPLE_TYPES: Readonly<Record<string, RegExp>> = {
+  csv: /^text\/csv/,
+  json: /^application\/json$/,
+  ods: /opendocument\.spreadsheet$/,
+  xlsx: /spreadsheetml\.sheet$/,
+}
+
 describe('the example files', () => {
   test('are served as they are', async () => {
     for (const name of readdirSync(new URL('../../openapi/examples', import.meta.url))) {
       const answer = await app.request(`/docs/examples/${name}`)
       expect([name, answer.status]).toEqual([name, 200])
-      expect(answer.headers.get('content-type')).toMatch(name.endsWith('.csv') ? /^text\/csv/ : /^application\/json$/)
+      const type = EXAMPLE_TYPES[name.slice(name.lastIndexOf('.') + 1)]!
+      expect([name, type.test(answer.headers.get('content-type')!)]).toEqual([name, true])
     }
   })
 

@@ -10,7 +10,8 @@ import { jobSheet } from '../../src/page/sheets/sheets.ts'
 import type { LengthsIn } from '../../src/page/show-length.ts'
 
 /** Links of a plan that is saved. */
-export const linksIn = (lengthsIn: LengthsIn) => ({ base: '/plans/x', posted: false, lengthsIn })
+export const linksIn = (lengthsIn: LengthsIn) =>
+  ({ base: '/plans/x', posted: false, lengthsIn, ownUnits: 'both' }) as const
 
 export function contextOf(worked: WorkedPlan, lengthsIn: LengthsIn, railAt: string | null = null): SheetContext {
   return { worked, lengthsIn, links: linksIn(lengthsIn), railAt }

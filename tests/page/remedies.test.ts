@@ -52,6 +52,30 @@ describe('a remedy on the page', () => {
     expect(after.fields.get('tracks.0.elements.1.angle')).toBe('179')
   })
 
+  it('says in words what it does to breaks, heights, chords and joints', () => {
+    const said = (...patch: Parameters<typeof remedyInWords>[0]) => remedyInWords(patch)
+    expect(said({ op: 'replace', path: '/tracks/0/breaks/1/at', value: '3 ft' })).toBe('break 2 at 3 ft')
+    expect(
+      said(
+        { op: 'add', path: '/tracks/0/breaks', value: [] },
+        { op: 'add', path: '/tracks/0/breaks/-', value: { at: 800, kind: 'insulated' } },
+      ),
+    ).toBe('an insulated break at 800 mm')
+    expect(said({ op: 'replace', path: '/joints/stagger', value: 250 })).toBe('stagger of the joints: 250 mm')
+    expect(said({ op: 'add', path: '/tracks/1/start', value: { elevation: 102 } })).toBe(
+      'elevation of the start: 102 mm',
+    )
+    expect(said({ op: 'add', path: '/tracks/1/start/elevation', value: 102 })).toBe('elevation of the start: 102 mm')
+    expect(
+      said(
+        { op: 'add', path: '/tracks/0/gradeLine', value: [] },
+        { op: 'add', path: '/tracks/0/gradeLine/-', value: { at: 0, elevation: 0 } },
+        { op: 'add', path: '/tracks/0/gradeLine/-', value: { at: 3000, elevation: 102 } },
+      ),
+    ).toBe('elevation 0 mm at 0 mm, elevation 102 mm at 3000 mm')
+    expect(said({ op: 'add', path: '/chords', value: [300] })).toBe('leave this chord out')
+  })
+
   it('says in words what it changes', () => {
     const words = remedyInWords([
       { op: 'replace', path: '/tracks/0/elements/0/length', value: 2500 },

@@ -290,11 +290,11 @@ describe('tables', () => {
 
 test('what was assumed is told in words, never by an identifier', () => {
   const rollers = { span: 120, outerRollerRadius: 12, bearsOn: 'foot', mode: 'rolled' }
-  const text = textOf(assumptionList(estimateOf({ ...small, bender: rollers }), 'both').toString())
+  const text = textOf(assumptionList(estimateOf({ ...small, bender: rollers })).toString())
   expect(text).toContain('Straight ends left by the rollers finished by hand')
   expect(text).toContain('What is bent loose rail')
   expect(text).toContain('Temper not known')
-  const held = textOf(assumptionList(estimateOf({ ...small, bender: { work: 'assembled' } }), 'both').toString())
+  const held = textOf(assumptionList(estimateOf({ ...small, bender: { work: 'assembled' } })).toString())
   expect(held).toContain('Fixed end start')
   for (const shown of [text, held]) expect(shown).not.toMatch(/finish-by|loose-rail|roll-through/)
 })

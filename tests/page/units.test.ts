@@ -75,9 +75,9 @@ describe('one switch of units holds in every sentence, table and drawing', () =>
     ['demo', DEMO_PLAN],
   ] as const)
     test.each(SHEETS)(`of the ${name} plan, on the sheet %s`, (sheet) => {
-      const done = worked({ ...plan, chords: ['12 in', '24 in'] })
+      const done = worked({ ...plan, units: 'imperial', chords: ['12 in', '24 in'] })
       expect(leftOver(sheetOf(done, sheet, 'feet'), /\d (?:mm|m|cm|K)(?![\w²Ω])|°C/g)).toEqual([])
-      const metric = worked({ ...plan, chords: [300, 500] })
+      const metric = worked({ ...plan, units: 'metric', chords: [300, 500] })
       expect(leftOver(sheetOf(metric, sheet, 'metric'), /\d (?:in|ft)\b(?! (?:a|each)\b)|°F/g)).toEqual([])
     })
 
@@ -164,5 +164,84 @@ describe('a bare number in the form', () => {
     const { plan } = (await store().get(saved!.id))!
     expect(plan).toMatchObject({ units: 'imperial', gauge: '45 mm', tracks: [{ elements: [{ length: '30 in' }] }] })
     expect(leftOver((await get(`/plans/${saved!.id}/garden`)).markup, /\d mm(?!\w)/g)).toEqual([])
+  })
+})
+
+describe('a saved plan in feet', () => {
+  const save = async () =>
+    (await store().create({ name: 'In feet', notes: '', plan: { ...FAULTY, units: 'imperial' } })).id
+  const METRIC_LEFT = /\d (?:mm|m|cm|K)(?![\w²Ω])|°C/g
+
+  test('keeps the units asked for on the way between its sheets, both of them too', async () => {
+    const id = await save()
+    for (const [asked, kept] of [
+      ['', ''],
+      ['?show=feet', ''],
+      ['?show=both', '?show=both'],
+      ['?show=metric', '?show=metric'],
+    ]) {
+      const { markup } = await get(`/plans/${id}/saw${asked}`)
+      const tabs = [...markup.matchAll(/href="(\/plans\/[^"]*\/line[^"#]*)"/g)].map(([, address]) => address)
+      expect(tabs.length).toBeGreaterThan(0)
+      expect(new Set(tabs)).toEqual(new Set([`/plans/${id}/line${kept}`]))
+    }
+    expect((await get(`/plans/${id}/record?show=both`)).text).toContain('45 mm')
+  })
+
+  test('is in feet on its pages for buying and building', async () => {
+    const id = await save()
+    const first = (await store().get(id))!
+    await store().replace(id, { ...first, plan: { ...first.plan, gauge: 45 } }, [1])
+    for (const page of ['shopping', 'since', 'built']) {
+      const { status, markup } = await get(`/plans/${id}/${page}`)
+      expect([page, status, leftOver(markup, METRIC_LEFT)]).toEqual([page, 200, []])
+    }
+  })
+})
+
+test('the shed is shown and read in the units chosen there', async () => {
+  const first = (await get('/shed?show=feet')).fields
+  const rail = { 'sticks.0.section': '250', 'sticks.0.material': 'brass', 'sticks.0.count': '3' }
+  const saved = await post('/shed', changed(first, { ...rail, 'sticks.0.length': '72', do: 'save' }))
+  expect([saved.status, saved.headers.get('location')]).toEqual([303, '/shed?saved&show=feet'])
+  // closed form: 72 in = 1828.8 mm
+  expect((await store().shed()).stock.sticks).toEqual([
+    { section: '250', material: 'brass', lengthMm: 1828.8, count: 3 },
+  ])
+  await store().create({ name: 'Takes some', notes: '', plan: { rail: FAULTY.rail, tracks: [FAULTY.tracks[0]] } })
+  const again = await get('/shed?show=feet')
+  expect(leftOver(again.markup, /\d (?:mm|m|cm)(?![\w²])/g)).toEqual([])
+  expect(leftOver((await get('/shed?show=metric')).markup.replace(/value="[^"]*"/g, ''), /\d (?:in|ft)\b/g)).toEqual([])
+  const turned = await post('/shed', changed(again.fields, { show: 'metric', do: 'show' }))
+  expect([turned.status, turned.fields.get('shownIn'), turned.fields.get('sticks.0.length')]).toEqual([
+    200,
+    'metric',
+    '72 in',
+  ])
+})
+
+describe('the check of a bend', () => {
+  test('is in the units chosen there, with its defaults and faults', async () => {
+    const laid = 'chord=500&readings=0+1.5+5+9.5+13+11+14.5+10+13+12.5+8+6+1+0&fixed=7'
+    for (const query of [
+      laid,
+      'chord=500&readings=12.8+13.4+14.5+13.1+11.6&across=2400&acrossIs=radius',
+      'chord=5000&across=800&acrossAt=face',
+      'chord=500&across=20&acrossAt=centre',
+    ])
+      expect([
+        query,
+        leftOver((await get(`/check?${query}&show=feet`)).markup, /\d (?:mm|m|cm)(?![\w²])/g).filter(
+          (text) => !text.includes('300 mm'),
+        ),
+      ]).toEqual([query, []])
+  })
+
+  test('reads a bare length in inches on a page in feet', async () => {
+    const { fields, text } = await get('/check?chord=12&across=96&acrossAt=face&show=feet&shownIn=feet')
+    expect([fields.get('chord'), fields.get('across'), fields.get('readingsIn')]).toEqual(['12 in', '96 in', 'in'])
+    // closed form: r - sqrt(r² - c²/4) with r = 96 in, c = 12 in is 0.1877 in, to 1/64 in 3/16 in
+    expect(text).toContain('3/16 in')
+    expect((await get('/check?chord=300&across=2400&acrossAt=face&show=feet')).fields.get('chord')).toBe('300 mm')
   })
 })

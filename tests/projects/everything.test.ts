@@ -1,6 +1,7 @@
 import { expect, onTestFinished, test } from 'vitest'
 import { unpackPart } from '../../src/projects/everything.ts'
 import type { Everything } from '../../src/projects/everything-types.ts'
+import { exampleExport } from '../../src/projects/example-export.ts'
 import { linesOf } from '../../src/projects/journal/lines-of.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
@@ -140,4 +141,10 @@ test.each(KINDS)('everything in $name is copied in small parts, and each row onc
   expect(Math.max(...sizes)).toBeLessThan(2_500_000)
   expect(copy.match(/"table":"projects"/g)).toHaveLength(12)
   expect(copy).toBe(await exported(source))
+})
+
+test.each(KINDS)('the export that is shown as an example is one of this version, in $name', async (kind) => {
+  const target = await opened(kind)
+  expect(await target.importAll(linesIn(exampleExport()), HOW)).toMatchObject({ projects: 1, revisions: 1 })
+  expect(await exported(target)).toBe(exampleExport())
 })

@@ -7,7 +7,7 @@ import { describe, expect, test } from 'vitest'
 import { openStore } from '../../src/projects/open-store.ts'
 import { shippedPath } from '../../src/projects/shipped-files.ts'
 import * as tables from '../../src/projects/tables.ts'
-import { databaseKinds, serverKinds } from '../servers/databases.ts'
+import { serverKinds, unopenedKinds } from '../servers/databases.ts'
 
 const run = promisify(execFile)
 const opener = new URL('open-and-close.ts', import.meta.url).pathname
@@ -46,7 +46,7 @@ describe('the migrations', () => {
     expect(await generateMigration({ ...now, tables: fewer }, now)).not.toEqual([])
   })
 
-  test.each(databaseKinds())('of a newer program on $name are left to it', async (kind) => {
+  test.each(unopenedKinds())('of a newer program on $name are left to it', async (kind) => {
     const database = await kind.make()
     const open = () => openStore(database.place, { onProgress: () => {} })
     try {
@@ -63,7 +63,7 @@ describe('the migrations', () => {
     }
   })
 
-  test.each(databaseKinds())('run once on $name, however often it is opened', async (kind) => {
+  test.each(unopenedKinds())('run once on $name, however often it is opened', async (kind) => {
     const database = await kind.make()
     try {
       for (let time = 0; time < 3; time += 1) await (await openStore(database.place, { onProgress: () => {} })).close()

@@ -7,8 +7,9 @@ import postgres from 'postgres'
 import { inject } from 'vitest'
 import { openStore, type StorePlace } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
+import { copyTemplate } from './embedded-template.ts'
 
-/** A new, private database that nothing has been opened on. */
+/** A new, private database. */
 export interface TestDatabase {
   readonly place: StorePlace
   /** Statements past the store. The embedded database has one user: close the store before. */
@@ -21,13 +22,24 @@ export interface DatabaseKind {
   make(): Promise<TestDatabase>
 }
 
-/** The embedded database, and every PostgreSQL server that was found. */
+/** The embedded database, with nothing in it, and every PostgreSQL server that was found. */
 export function databaseKinds(): DatabaseKind[] {
+  return [{ name: 'the embedded database', make: copyEmbedded }, ...serverKinds()]
+}
+
+/** The same where nothing has been opened yet. */
+export function unopenedKinds(): DatabaseKind[] {
   return [{ name: 'the embedded database', make: makeEmbedded }, ...serverKinds()]
 }
 
 export function serverKinds(): DatabaseKind[] {
   return inject('postgresServers').map(({ name, url }) => ({ name, make: () => makeOnServer(url) }))
+}
+
+async function copyEmbedded(): Promise<TestDatabase> {
+  const database = await makeEmbedded()
+  await copyTemplate(inject('embeddedTemplate'), database.place.dataDir)
+  return database
 }
 
 export async function makeEmbedded(): Promise<TestDatabase> {
@@ -73,7 +85,7 @@ async function connected<T>(
 
 /** A store on a new embedded database, for tests that need some store. `close` removes it. */
 export async function temporaryStore(): Promise<ProjectStore> {
-  const database = await makeEmbedded()
+  const database = await copyEmbedded()
   const store = await openStore(database.place, { onProgress: () => {} })
   return {
     ...store,

@@ -1,4 +1,5 @@
 import type { TestProject } from 'vitest/node'
+import { makeTemplate } from './embedded-template.ts'
 import {
   type Installation,
   newestInstallation,
@@ -11,6 +12,8 @@ declare module 'vitest' {
   interface ProvidedContext {
     /** The PostgreSQL servers that the store's tests run on besides the embedded database. */
     postgresServers: { name: string; url: string }[]
+    /** A data folder to be copied, see `makeTemplate`; undefined where nobody has made one. */
+    embeddedTemplate: string | undefined
   }
 }
 
@@ -25,7 +28,10 @@ export default async function setup(project: TestProject): Promise<() => Promise
     begin("oldest, from Debian's package postgresql", oldestInstallation(), missing),
   ])
   const servers = started.filter((server) => server !== null)
+  const template = await makeTemplate()
+  project.provide('embeddedTemplate', template.folder)
   const stop = async () => {
+    template.remove()
     await Promise.all(servers.map((server) => server.stop()))
   }
   if (missing.length > 0) {

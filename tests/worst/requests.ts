@@ -7,6 +7,8 @@ export interface WorstRequest {
   readonly method?: 'GET' | 'POST' | 'PUT'
   readonly headers?: Readonly<Record<string, string>>
   readonly body?: () => string
+  /** What has to be there before, done unmeasured; returns the request that is then sent. */
+  readonly prepare?: (url: string) => Promise<WorstRequest>
 }
 
 const JSON_TYPE = { 'Content-Type': 'application/json' }

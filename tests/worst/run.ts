@@ -1,65 +1,37 @@
-import { spawn } from 'node:child_process'
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { PAIRS } from './dimensions.ts'
 import { watchLiveness } from './livez.ts'
 import { WORST_REQUESTS, type WorstRequest } from './requests.ts'
 import { sendTo } from './send.ts'
+import { peakMb, startService } from './service.ts'
+import { SHED_REQUESTS } from './shed.ts'
 
 /*
  * The worst requests against a service of its own: each alone, then ten at once.
  *
+ * Pairs of dimensions come alone, and only where they are asked for: there are many.
+ *
  *     npm run test:worst [part of a name]
  */
 
-const top = process.env.LONGCHORD_TOP ?? new URL('../..', import.meta.url).pathname
 const AT_ONCE = 10
 const LIMIT_MS = Number(process.env.WORST_LIMIT_S ?? 90) * 1000
 
-async function start() {
-  const folder = mkdtempSync(join(tmpdir(), 'longchord-worst-'))
-  const child = spawn(process.execPath, [join(top, 'src/start.mjs')], {
-    cwd: top,
-    env: { PATH: process.env.PATH!, PORT: '0', DATA_DIR: folder },
-    stdio: ['ignore', 'pipe', 'inherit'],
-  })
-  const url = await new Promise<string>((resolve, reject) => {
-    let said = ''
-    child.stdout.setEncoding('utf8').on('data', (text) => {
-      said += text
-      const match = /ready at (http:\/\/\S+)/.exec(said)
-      if (match) resolve(match[1]!)
-    })
-    child.once('exit', () => reject(new Error(said)))
-  })
-  return {
-    url,
-    pid: child.pid!,
-    dead: () => child.exitCode !== null || child.signalCode !== null,
-    stop: () => {
-      child.kill('SIGKILL')
-      rmSync(folder, { recursive: true, force: true })
-    },
-  }
-}
-
-function peakMb(pid: number): number {
-  try {
-    return Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))![1]) / 1024
-  } catch {
-    return Number.NaN
-  }
-}
-
 const wanted = process.argv.slice(2)
-const chosen = WORST_REQUESTS.filter(({ name }) => wanted.length === 0 || wanted.some((part) => name.includes(part)))
-let service = await start()
+const isWanted = ({ name }: WorstRequest) => wanted.some((part) => name.includes(part))
+const chosen = WORST_REQUESTS.filter((request) => wanted.length === 0 || isWanted(request))
+const inOrder = [
+  ...SHED_REQUESTS.filter((request) => wanted.length === 0 || isWanted(request)),
+  ...PAIRS.filter(isWanted),
+]
+let service = await startService()
 
 /** Sends requests at once and prints what became of them, and how long others were held. */
 async function measure(name: string, requests: readonly WorstRequest[]): Promise<void> {
-  if (service.dead()) service = await start()
+  if (service.dead()) service = await startService()
+  const { url } = service
+  const ready = await Promise.all(requests.map(async (request) => (await request.prepare?.(url)) ?? request))
   const watch = watchLiveness(service.url)
-  const sent = await Promise.all(requests.map((request) => sendTo(service.url, request, LIMIT_MS)))
+  const sent = await Promise.all(ready.map((request) => sendTo(url, request, LIMIT_MS)))
   const isLost = sent.some(({ status }) => status === 'TimeoutError')
   if (isLost) service.stop()
   const live = await watch.stop()
@@ -74,4 +46,5 @@ async function measure(name: string, requests: readonly WorstRequest[]): Promise
 for (const request of chosen) await measure(request.name, [request])
 for (let from = 0; from < chosen.length; from += AT_ONCE)
   await measure(`${AT_ONCE} at once, from ${chosen[from]!.name}`, chosen.slice(from, from + AT_ONCE))
+for (const request of inOrder) await measure(request.name, [request])
 service.stop()

@@ -17,14 +17,26 @@ import { json, jsonBody, problems, REFUSALS_OF_A_BODY } from '../responses.ts'
 import { ODS, XLSX } from '../tables-answer.ts'
 
 const EXAMPLE_TABLE = 'kind,length (ft),diameter (ft),angle,turn\r\ntangent,6,,,\r\narc,,18,45,left\r\n'
+
+/** A body that no document can hold: its example is a file of this service. */
+const workbook = (format: 'xlsx' | 'ods') => ({
+  schema: { type: 'string' as const, format: 'binary' },
+  examples: {
+    'spur-in-rows': {
+      summary: 'One track, a row for each element',
+      externalValue: `/docs/examples/spur-in-rows.${format}`,
+    },
+  },
+})
+
 const plan = jsonBody('Plan', 'The plan, or one track as a table.', EXAMPLE_PLANS)
 const PLAN_OR_TABLE = {
   ...plan,
   content: {
     ...plan.content,
     'text/csv': { schema: { type: 'string' as const }, example: EXAMPLE_TABLE },
-    [XLSX]: { schema: { type: 'string' as const, format: 'binary' } },
-    [ODS]: { schema: { type: 'string' as const, format: 'binary' } },
+    [XLSX]: workbook('xlsx'),
+    [ODS]: workbook('ods'),
   },
 }
 

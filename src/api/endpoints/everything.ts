@@ -2,6 +2,7 @@ import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
 import { stream } from 'hono/streaming'
 import { component, count, list, text, uuid, word } from '../../plan/fields/answer.ts'
 import { unpackPart } from '../../projects/everything.ts'
+import { exampleExport } from '../../projects/example-export.ts'
 import { linesOf } from '../../projects/journal/lines-of.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import { answerSchema } from '../answers/schema.ts'
@@ -57,7 +58,11 @@ const importing = createRoute({
       dryRun: yesOrNo('1 only says what would happen.'),
       replace: yesOrNo('1 allows projects that are there to be replaced: all of them go.'),
     }),
-    body: { required: true, description: 'An export.', content: { [LINES]: { schema: z.string() } } },
+    body: {
+      required: true,
+      description: 'An export.',
+      content: { [LINES]: { schema: z.string(), example: exampleExport() } },
+    },
   },
   responses: {
     200: json(answerSchema(IMPORTED), 'What was written, or would be.'),

@@ -48,7 +48,7 @@ export function mountLinked(api: OpenAPIHono, store: ProjectStore, workers: Work
     const hash = tokenHash(token)
     return hash === null ? null : store.linked(hash)
   }
-  const ofLinks = projectTables(store, workers, clock, NO_LINK)
+  const ofLinks = projectTables(store, workers, clock, NO_LINK, false)
 
   api.openapi(table, async (c) =>
     ofLinks.table(c, await projectOf(c.req.param('token')), c.req.param('file'), c.req.valid('query')),

@@ -3,6 +3,7 @@ import type { Context } from 'hono'
 import type { Estimate, EstimatePart } from '../../estimate/answer.ts'
 import { asWritten, readPlan } from '../../estimate/read-plan.ts'
 import { PARTS_OF_TABLE } from '../../paper/estimate-tables.ts'
+import type { PlanInput } from '../../plan/rows/plan.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import { NOTHING } from '../../shed/stock.ts'
 import type { Workers } from '../../workers/workers.ts'
@@ -64,8 +65,11 @@ const planWorkbook = createRoute({
   responses: { ...WORKBOOK_ANSWERS, ...problems(...REFUSALS_OF_A_BODY, 'too-busy', 'too-much-work') },
 })
 
+/** Before the plan is read, nothing is refused that its units may allow. */
+const ANY_UNITS = { units: 'imperial' }
+
 export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Workers, clock: Clock): void {
-  const ofProjects = projectTables(store, workers, clock, MISSING_PROJECT)
+  const ofProjects = projectTables(store, workers, clock, MISSING_PROJECT, true)
 
   api.openapi(projectTable, async (c) => {
     const { since, ...options } = c.req.valid('query')
@@ -78,28 +82,39 @@ export function mountTables(api: OpenAPIHono, store: ProjectStore, workers: Work
 
   const originOfUnsaved = ({ title }: Estimate) => originOf({ name: title, revision: null }, clock)
 
-  const workOutBody = async (c: Context, parts?: readonly EstimatePart[]) => {
+  const readBody = async (c: Context) => {
     const body = await readJsonBody(c)
     if (!body.ok) return body
     const read = readPlan(body.value)
-    if (!read.ok) return { ok: false, refusal: unacceptable(read.faults) } as const
-    const result = workers.estimate({ plan: read.plan, stock: NOTHING, parts })
+    return read.ok ? { ...read, sent: body.value } : ({ ok: false, refusal: unacceptable(read.faults) } as const)
+  }
+
+  const workOutBody = (plan: PlanInput, sent: unknown, parts?: readonly EstimatePart[]) => {
+    const result = workers.estimate({ plan, stock: NOTHING, parts })
     if (result.ok) return result
-    return { ok: false, refusal: unacceptable(asWritten(result.faults, body.value)) } as const
+    return { ok: false, refusal: unacceptable(asWritten(result.faults, sent)) } as const
   }
 
   api.openapi(planTable, async (c) => {
-    const request = tableRequest(c, c.req.param('file'), c.req.valid('query'))
+    const asked = tableRequest(c, c.req.param('file'), c.req.valid('query'), ANY_UNITS)
+    if (!asked.ok) return problem(c, asked.refusal)
+    const read = await readBody(c)
+    if (!read.ok) return problem(c, read.refusal)
+    const request = tableRequest(c, c.req.param('file'), c.req.valid('query'), read.plan)
     if (!request.ok) return problem(c, request.refusal)
-    const worked = await workOutBody(c, PARTS_OF_TABLE[request.value.name])
+    const worked = workOutBody(read.plan, read.sent, PARTS_OF_TABLE[request.value.name])
     if (!worked.ok) return problem(c, worked.refusal)
     return send(c, tableFile(worked.estimate, request.value, originOfUnsaved(worked.estimate)))
   })
 
   api.openapi(planWorkbook, async (c) => {
-    const request = workbookRequest(c, c.req.valid('query'))
+    const asked = workbookRequest(c, c.req.valid('query'), ANY_UNITS)
+    if (!asked.ok) return problem(c, asked.refusal)
+    const read = await readBody(c)
+    if (!read.ok) return problem(c, read.refusal)
+    const request = workbookRequest(c, c.req.valid('query'), read.plan)
     if (!request.ok) return problem(c, request.refusal)
-    const worked = await workOutBody(c)
+    const worked = workOutBody(read.plan, read.sent)
     if (!worked.ok) return problem(c, worked.refusal)
     return send(c, await workbookFile(worked.estimate, request.value, originOfUnsaved(worked.estimate)))
   })

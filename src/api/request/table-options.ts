@@ -10,13 +10,18 @@ const PARTS = { 16: 16, 32: 32, 64: 64 } as const
 
 const units = choiceParameter('Units', ['mm', 'in'], 'a unit of length')
   .optional()
-  .openapi({ param: { description: 'Unit of lengths: millimetres, or decimal inches. mm when left out.' } })
+  .openapi({
+    param: {
+      description:
+        'Unit of lengths: millimetres, or decimal inches. When left out, mm; in a CSV table or workbook of a plan whose `units` are imperial, in.',
+    },
+  })
 const fraction = choiceParameter('Fraction', ['16', '32', '64'], 'a number of parts of an inch')
   .optional()
   .openapi({
     param: {
       description:
-        'With units=in: lengths as text, in feet, inches and this fraction of an inch. Decimal inches when left out.',
+        'With lengths in inches: as text, in feet, inches and this fraction of an inch. Decimal inches when left out.',
     },
   })
 
@@ -64,14 +69,23 @@ export interface TableForm {
   readonly csv: CsvForm
 }
 
+type UsualUnits = 'mm' | 'in'
+
+/** The unit of a plan's tables where none is asked for. Programs read JSON by its keys, which stay the same for all plans. */
+export function usualUnits(plan: { readonly units?: unknown }, format: 'csv' | 'json' | 'xlsx'): UsualUnits {
+  return plan.units === 'imperial' && format !== 'json' ? 'in' : 'mm'
+}
+
 /** How to write a table, or the options that contradict others. */
 export function tableForm(
   options: z.output<typeof TableOptions>,
   format: 'csv' | 'json' | 'xlsx',
+  usual: UsualUnits = 'mm',
 ): { ok: true; form: TableForm } | { ok: false; faults: ParameterFault[] } {
   const { sep = 'comma', decimal = 'dot', bom = '0' } = options
   const faults: ParameterFault[] = []
-  if (options.fraction !== undefined && options.units !== 'in')
+  const units = options.units ?? usual
+  if (options.fraction !== undefined && units !== 'in')
     faults.push({
       parameter: 'fraction',
       code: 'contradictory',
@@ -95,6 +109,6 @@ export function tableForm(
           hint: 'leave it out, or request the table as CSV',
         })
   if (faults.length > 0) return { ok: false, faults }
-  const lengthsIn = options.fraction !== undefined ? { partsOfInch: PARTS[options.fraction] } : (options.units ?? 'mm')
+  const lengthsIn = options.fraction !== undefined ? { partsOfInch: PARTS[options.fraction] } : units
   return { ok: true, form: { lengthsIn, csv: { sep: SEPARATORS[sep], decimal: DECIMALS[decimal], bom: bom === '1' } } }
 }

@@ -25,6 +25,7 @@ import type { StickInput } from '../../plan/rows/supplies.ts'
 import type { Bend, Estimate } from '../answer.ts'
 import { estimate } from '../estimate.ts'
 import { planFaults } from '../faults/faults.ts'
+import { assumptionsIn } from '../sentences.ts'
 import { salvageOfPlan } from '../track/lifted.ts'
 
 /** A choice of material with null for a stick that could not be read. */
@@ -121,7 +122,7 @@ export function compareMaterials({
     currency = worked.estimate.bill.currency
     materials.push(compared(worked.estimate))
     assumptions.push(
-      ...ownAssumptions(plan, choice, index),
+      ...assumptionsIn(ownAssumptions(plan, choice, index), plan),
       ...worked.estimate.assumptions.map((assumption) => {
         const path = inFullPlan(assumption.field.slice(1).split('/'), chosen.tracks)
         return { ...assumption, field: `/${placeOfAssumption(path, plan, choice, index).join('/')}` }

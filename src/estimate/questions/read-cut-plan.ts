@@ -40,14 +40,15 @@ export function readCutPlan(raw: unknown): ReadCutPlan {
   const parsed = schemaOf(CUT_PLAN).safeParse(raw)
   if (!parsed.success) return { ok: false, faults: mergedFaults(faultsOf(parsed.error.issues, raw), between) }
   const assumptions: Assumption[] = []
+  const places = placesOf(currencyIn(raw)!)
   const { runs, sticks, currency, kerf, minimumPiece, joinerPrice, effort } = completed(
     CUT_PLAN,
     parsed.data,
     '',
-    (field, value, reason) => assumptions.push({ field, value, reason }),
+    (field, value, reason) =>
+      assumptions.push({ field, value: field === '/joinerPrice' ? inPlaces(value, places) : value, reason }),
     { currency: 'silent' },
   )
-  const places = placesOf(currency)
   const problem: CutListProblem = {
     runs: runs.map(({ length }) => ({ lengthMm: length })),
     sticks: sticks.map(({ length, price, onHand }) => ({

@@ -79,6 +79,12 @@ function readElements(sent: unknown, track: number, line: Line): PlanInput['trac
   return elements.length > 0 && elements.every((element) => element !== null) ? elements : null
 }
 
+/** A length of these elements, whose unit others are written in. */
+export function unitOf(sent: readonly Readonly<Record<string, unknown>>[]): unknown {
+  const lengths = sent.map(({ length, radius, diameter }) => length ?? radius ?? diameter)
+  return lengths.find((given) => typeof given === 'string') ?? lengths[0]
+}
+
 /** The elements of a track as they were sent. */
 export function sentElements({ sent }: Pick<Line, 'sent'>, track: number): readonly SentElement[] {
   return listAt(sent, ['tracks', track, 'elements']) as readonly SentElement[]

@@ -7,10 +7,12 @@ import { toDegrees } from '../../measure/angle.ts'
 import { angleLike, lengthLike } from '../../measure/as-written.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
+import { crossingProposals } from './crossing-proposals.ts'
 import { longerSiding } from './fouling-proposals.ts'
 import { gradeProposals, legLevelProposals, levelProposals } from './grade-proposals.ts'
 import { insulatedProposals } from './insulated-proposals.ts'
-import { type Line, sentElements } from './line.ts'
+import { LAID_PROPOSALS } from './laid-proposals.ts'
+import { type Line, sentElements, unitOf } from './line.ts'
 
 /** What may cure a finding, best first; each is still to be tried. Rules without an entry have no such cure. */
 export function proposalsFor(finding: Finding, line: Line): Patch[] {
@@ -18,6 +20,11 @@ export function proposalsFor(finding: Finding, line: Line): Patch[] {
   if (track < 0) return []
   const propose = PROPOSALS[finding.rule]
   return propose ? propose(finding, line, track) : []
+}
+
+/** Whether only cutting the plan again shows that a proposal cures it. */
+export function takesCutting(rule: string): boolean {
+  return Object.hasOwn(LAID_PROPOSALS, rule)
 }
 
 /** Whether anything is ever proposed against a rule. */
@@ -41,8 +48,10 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'more-than-a-turn': lessThanATurn,
   'turnout-spacing': longerStraight,
   fouling: longerSiding,
+  'self-crossing': (finding, line) => crossingProposals(finding, line),
   'polarity-loop': insulatedProposals,
   'polarity-wye': insulatedProposals,
+  ...LAID_PROPOSALS,
 }
 
 function elementsAt(track: number): string {
@@ -97,12 +106,6 @@ function longerStraight({ element, measured, limit }: Finding, line: Line, track
   }
   const straight = { kind: 'tangent', length: lengthLike(unitOf(sent), limit!, 0, 'up') }
   return [[{ op: 'add', path: `${at}/${element}`, value: straight }]]
-}
-
-/** A length of these elements, whose unit others are written in. */
-function unitOf(sent: readonly Readonly<Record<string, unknown>>[]): unknown {
-  const lengths = sent.map(({ length, radius, diameter }) => length ?? radius ?? diameter)
-  return lengths.find((given) => typeof given === 'string') ?? lengths[0]
 }
 
 /**

@@ -4,8 +4,9 @@ import type { Finding, PlanFinding } from '../../checking/finding.ts'
 import type { Patch } from '../../fitting/json-patch.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import type { Plan } from '../plan.ts'
+import { workOf } from '../work.ts'
 import { type Line, lineAfter, lineOf } from './line.ts'
-import { closingPatches, hasProposals, proposalsFor } from './proposals.ts'
+import { closingPatches, hasProposals, proposalsFor, takesCutting } from './proposals.ts'
 
 /** Remedies offered for one finding beside the first. */
 const MOST_OTHERS = 3
@@ -17,6 +18,10 @@ const MOST_TRIED = 24
 const MOST_WORK = 12_000
 const LEAST_TRIALS = 6
 
+/** Whole plans cut again in all trials together, and how much work that may be (`workOf`). */
+const MOST_CUT = 6
+const MOST_CUTTING = 300
+
 /** How often it is looked for what closes a track again that a proposal opened. */
 const MOST_RECLOSINGS = 8
 
@@ -24,30 +29,45 @@ const MOST_RECLOSINGS = 8
 interface Budget {
   trials: number
   reclosings: number
+  cuttings: number
+  /** What was found with each proposal: the rails of a track often ask for the same one. */
+  readonly cut: Map<string, readonly Finding[] | null>
 }
+
+/** What is found in a plan when it is worked out to the end; null where it cannot be. */
+export type FindAll = (input: PlanInput) => readonly Finding[] | null
 
 /**
  * The findings, those about doubtful figures added, with what cures them. A remedy is offered only after it was tried: the plan with it applied is read, laid
- * and checked, the finding must be gone, and nothing of the same or a higher severity may be new. What depends on
- * cutting and bending is not tried again: no remedy makes a curve tighter than the rules allow.
+ * and checked, the finding must be gone, and nothing of the same or a higher severity may be new. Only for findings about
+ * pieces and joints is it cut again as well: no other remedy makes a curve tighter than the rules allow.
  *
  * @param input the plan as it was read
  * @param plan the same, completed
  * @param sent the same, as it was sent
+ * @param findAll how a changed plan is worked out
  */
 export function withRemedies(
   found: readonly Finding[],
   input: PlanInput,
   { tracks }: Pick<Plan, 'tracks'>,
   sent: unknown,
+  findAll: FindAll,
 ): PlanFinding[] {
   const findings = bySeverity([...found, ...doubtfulFigures(sent, tracks)])
   if (!findings.some(({ rule }) => hasProposals(rule))) return withoutRemedies(findings)
   const line = lineOf(input, sent)
   const elements = line.tracks.reduce((sum, { placed }) => sum + placed.length, 0)
-  const budget = { trials: Math.max(LEAST_TRIALS, Math.floor(MOST_WORK / elements)), reclosings: MOST_RECLOSINGS }
+  const budget = {
+    trials: Math.max(LEAST_TRIALS, Math.floor(MOST_WORK / elements)),
+    reclosings: MOST_RECLOSINGS,
+    cuttings: Math.min(MOST_CUT, Math.floor(MOST_CUTTING / workOf(input))),
+    cut: new Map<string, readonly Finding[] | null>(),
+  }
   return findings.map((finding) => {
-    const [remedy = null, ...otherRemedies] = remediesFor(finding, line, budget)
+    const [remedy = null, ...otherRemedies] = takesCutting(finding.rule)
+      ? remediesByCutting(finding, findings, line, budget, findAll)
+      : remediesFor(finding, line, budget)
     return { ...finding, remedy, otherRemedies }
   })
 }
@@ -65,6 +85,32 @@ function remediesFor(finding: Finding, line: Line, budget: Budget): Patch[] {
     if (found.some((known) => samePlaces(known, proposal))) continue
     const cured = tried(proposal, finding, line, budget)
     if (cured) found.push(cured)
+  }
+  return found
+}
+
+/** The proposals that cure the finding when the plan is worked out with them to the end. */
+function remediesByCutting(
+  finding: Finding,
+  before: readonly Finding[],
+  line: Line,
+  budget: Budget,
+  findAll: FindAll,
+): Patch[] {
+  const found: Patch[] = []
+  for (const proposal of proposalsFor(finding, line)) {
+    const name = JSON.stringify(proposal)
+    if (found.length > MOST_OTHERS || (budget.cuttings <= 0 && !budget.cut.has(name))) break
+    const after = lineTried(proposal, line, budget)
+    if (!after) continue
+    if (!budget.cut.has(name)) {
+      budget.cuttings--
+      // What the shed has for the plan is not in the plan as it was sent.
+      budget.cut.set(name, findAll({ ...after.input, supplies: line.input.supplies }))
+    }
+    const findings = budget.cut.get(name)
+    if (findings && isBetter(finding, { ...line, findings: before }, { ...after, findings }, proposal))
+      found.push(proposal)
   }
   return found
 }

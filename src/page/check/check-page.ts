@@ -7,10 +7,11 @@ import { lettersOf } from '../../measure/letters.ts'
 import { BEND_CHECK } from '../../plan/rows/questions.ts'
 import { sign } from '../drawing/plan-drawing.ts'
 import { readingsDrawing } from '../drawing/readings-drawing.ts'
+import { bareNumbers, SHOWN_IN, unitsSwitch } from '../form/bare-numbers.ts'
 import { faultNote, faultText, field, hasFaultUnder, isFilledIn, open, type Placed } from '../form/controls.ts'
 import { formShape, lowerFirst } from '../form/form-shape.ts'
 import { type Content, type Html, html } from '../html.ts'
-import { inUnits } from '../in-units.ts'
+import { faultInUnits, inUnits } from '../in-units.ts'
 import { benchLength, formatDegrees, type LengthsIn, ordinateLength } from '../show-length.ts'
 import { counted } from '../words.ts'
 import {
@@ -41,7 +42,8 @@ export async function checkPage(
   const read = isTyped(typed) ? readCheck(typed) : null
   const result = read?.ok ? await check(read.input) : read
   const before = readTarget(typed)
-  const faults = result ? (result.ok ? [] : result.faults) : beforeReadings(before)
+  const found = result ? (result.ok ? [] : result.faults) : beforeReadings(before)
+  const faults = found.map((fault) => faultInUnits(fault, lengthsIn))
   const placed: Placed = {
     part: { cells: typed, groups: {}, tables: {}, preserved: null },
     path: '',
@@ -109,7 +111,11 @@ const EXAMPLES = {
 
 function form(placed: Placed, typed: CheckFields, lengthsIn: LengthsIn, isAnswered: boolean): Html {
   const as = readAs(typed)
-  const list = (key: 'readings' | 'proposed', rows: number, hint: string = shape.looks[key]!.hint!) => {
+  const list = (
+    key: 'readings' | 'proposed',
+    rows: number,
+    hint: string = inUnits(shape.looks[key]!.hint!, lengthsIn),
+  ) => {
     const { label } = shape.looks[key]!
     const faults = placed.faults.get(key) ?? []
     const described = faults.length > 0 ? `${key}.hint ${key}.fault` : `${key}.hint`
@@ -121,7 +127,7 @@ ${placed.part.cells[key]}</textarea><span class="hint" id="${key}.hint">${hint}<
   return html`<form method="get" action="/check" autocomplete="off" class="card" id="check" aria-labelledby="check-title">
 <h2 id="check-title">${isAnswered ? 'Readings' : 'Your readings'}</h2>
 <p class="hint">Hold a chord against the inside of the bend at the rail head, with its middle at a station, and read the gap between chord and rail there. Then move on to the next
-station, half a chord further. A number without a unit is in millimetres; you can also write <kbd>12 in</kbd> or <kbd>13/16 in</kbd>.
+station, half a chord further. Lengths may have a unit: <kbd>${lengthsIn === 'feet' ? '300 mm' : '12 in'}</kbd>.
 A whole number and a fraction after it are one reading: <kbd>1 3/16</kbd>. After 0, or after a line break or semicolon, a fraction is a reading of its own: <kbd>0 1/32 3/16</kbd> are three.</p>
 <div class="fields">
 ${field(placed, 'chord')}
@@ -142,13 +148,8 @@ ${list('readings', 5)}
 <div class="fields">${['maximumThrow', 'spacing', 'tolerancePct'].map((each) => field(placed, each))}
 ${list('proposed', 2, 'one for every station; blank: calculated so that the largest throw is as small as possible')}</div></details>
 <div class="buttons"><button class="first">Check</button>
-<label for="show">Units</label> <select id="show" name="show" class="narrow">${[
-    ['both', 'mm with feet and inches'],
-    ['metric', 'millimetres only'],
-    ['feet', 'feet and inches only'],
-  ].map(
-    ([value, label]) => html`<option value="${value}"${value === lengthsIn && html` selected`}>${label}</option>`,
-  )}</select></div>
+<input type="hidden" name="${SHOWN_IN}" value="${lengthsIn}">
+<p class="units">${unitsSwitch(lengthsIn)} <span class="hint">${bareNumbers(lengthsIn)}</span></p></div>
 <p class="hint no-print">Examples: <a href="${EXAMPLES.bench}">a rail on the bench</a>, <a href="${EXAMPLES.laid}">a laid curve</a>.</p>
 </form>`
 }
@@ -172,7 +173,7 @@ function answer(
 ${findings.length > 0 && findingList(findings, lengthsIn)}
 ${proposal && proposalText(proposal, lengthsIn)}
 <div class="scroll" role="region" aria-label="Results by station" tabindex="0">${stationTable(check, isBench, lengthsIn)}</div>
-${assumptions.length > 0 && html`<p class="hint">Default values used: ${assumptions.map(({ field: name, value }, index) => html`${index > 0 && ', '}${ASSUMED[name] ?? name.slice(1)} ${value}`)}.</p>`}
+${assumptions.length > 0 && html`<p class="hint">Default values used: ${assumptions.map(({ field: name, value }, index) => html`${index > 0 && ', '}${ASSUMED[name] ?? name.slice(1)} ${inUnits(value, lengthsIn)}`)}.</p>`}
 </section>`
 }
 

@@ -4,6 +4,7 @@ import { SECTIONS } from '../../catalogue/sections.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm, parseLength } from '../../measure/length.ts'
 import { USUAL as USUAL_PLAN } from '../../plan/usual.ts'
+import { SHOWN_IN, withUnit } from '../form/bare-numbers.ts'
 import { wordsOf } from './words-of.ts'
 
 /** The text of each field of the check form. */
@@ -29,14 +30,21 @@ export const CHECK_FIELDS = [
 
 /**
  * The fields that were sent; missing ones are blank, or the default of a choice. A size that is sent without saying
- * where it is measured is that of the face, as on the bench cards.
+ * where it is measured is that of the face, as on the bench cards. On a page that was shown in feet a bare length is in
+ * inches.
  */
 export function checkFieldsOf(sent: (name: string) => string | undefined): CheckFields {
+  const readingsIn = sent('show') === 'feet' && sent('readings') === undefined ? 'in' : 'mm'
   const acrossAt = sent('across') === undefined ? 'centre' : 'face'
-  const usual: Partial<CheckFields> = { readingsIn: 'mm', acrossIs: 'radius', acrossAt, section: '250', rail: 'outer' }
+  const usual: Partial<CheckFields> = { readingsIn, acrossIs: 'radius', acrossAt, section: '250', rail: 'outer' }
   const typed = CHECK_FIELDS.map((name) => [name, (sent(name) ?? usual[name] ?? '').replaceAll('\0', '')])
-  return Object.fromEntries(typed)
+  const fields: CheckFields = Object.fromEntries(typed)
+  if (sent(SHOWN_IN) !== 'feet') return fields
+  return { ...fields, ...Object.fromEntries(LENGTHS.map((name) => [name, withUnit(fields[name], 'in')])) }
 }
+
+/** Lengths, besides readings, which have a choice of their own. */
+const LENGTHS = ['chord', 'across', 'gauge', 'resolution', 'maximumThrow', 'spacing'] as const
 
 export type ReadCheck =
   | { readonly ok: true; readonly input: BendCheckInput }

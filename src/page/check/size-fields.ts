@@ -1,4 +1,5 @@
 import { SECTIONS } from '../../catalogue/sections.ts'
+import { shownIn } from '../form/bare-numbers.ts'
 import { faultNote, field, type Placed } from '../form/controls.ts'
 import { type Html, html } from '../html.ts'
 
@@ -17,7 +18,7 @@ export function sizeFields(placed: Placed): Html {
       ['radius', 'Radius'],
       ['diameter', 'Diameter'],
     ],
-  )}<input id="across" name="across" value="${cells.across}" aria-describedby="across.hint${faults.length > 0 && ' across.fault'}"${faults.length > 0 && html` aria-invalid="true"`}></span>
+  )}<input id="across" name="across" value="${shownIn(cells.across ?? '', { bare: 'length' }, placed.lengthsIn)}" aria-describedby="across.hint${faults.length > 0 && ' across.fault'}"${faults.length > 0 && html` aria-invalid="true"`}></span>
 <span class="hint" id="across.hint">blank: for lining a laid curve</span>${faultNote('across', faults)}</div>
 ${field(placed, {
   key: 'acrossAt',

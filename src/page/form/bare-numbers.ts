@@ -1,3 +1,4 @@
+import { attributes, type Html, html } from '../html.ts'
 import type { LengthsIn } from '../show-length.ts'
 import type { Bare, Cell } from './cells.ts'
 import type { Shape } from './form-shape.ts'
@@ -16,6 +17,17 @@ const IMPERIAL: Readonly<Record<Bare, string>> = { length: 'in', temperature: 'F
 
 const BARE = /^[-+−]?(?:\d+(?:\.\d*)?|\.\d+|\d+\/\d+|\d+[ -]\d+\/\d+)$/
 
+const LENGTHS_IN: readonly (readonly [LengthsIn, string])[] = [
+  ['both', 'mm with feet and inches, °C'],
+  ['metric', 'millimetres, °C'],
+  ['feet', 'feet and inches, °F'],
+]
+
+/** The switch of units of a form. */
+export function unitsSwitch(lengthsIn: LengthsIn): Html {
+  return html`<label for="show">Units</label> <select id="show" name="show">${LENGTHS_IN.map(([value, label]) => html`<option${attributes({ value, selected: value === lengthsIn })}>${label}</option>`)}</select>`
+}
+
 /** How the page reads a bare number. */
 export function bareNumbers(lengthsIn: LengthsIn): string {
   return lengthsIn === 'feet'
@@ -24,7 +36,7 @@ export function bareNumbers(lengthsIn: LengthsIn): string {
 }
 
 /** The text of a cell as the page shows it. */
-export function shownIn(text: string, cell: Cell | undefined, lengthsIn: LengthsIn): string {
+export function shownIn(text: string, cell: Pick<Cell, 'bare'> | undefined, lengthsIn: LengthsIn): string {
   return lengthsIn === 'feet' && cell?.bare ? withUnit(text, METRIC[cell.bare]) : text
 }
 
@@ -44,7 +56,7 @@ export function asMeant(form: FormPart, shape: Shape, lengthsIn: LengthsIn): For
 }
 
 /** Each bare number of a text, which may be a list, with a unit. */
-function withUnit(text: string, unit: string): string {
+export function withUnit(text: string, unit: string): string {
   return text
     .split(/([;,])/)
     .map((each) => (BARE.test(each.trim()) ? each.replace(each.trim(), `${each.trim()} ${unit}`) : each))

@@ -9,6 +9,7 @@ import { show } from './answering.ts'
 import { NO_FORM, NO_PLAN } from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
 import type { PageDeps } from './side-pages.ts'
+import { inUnitsOf, unitsOf } from './units-of-plan.ts'
 
 /** The pages for buying what a saved plan needs: its list with boxes to tick, and what more to buy after a change. */
 export function mountBuyingPages(page: Hono, { store, workers }: PageDeps): void {
@@ -36,10 +37,13 @@ export function mountBuyingPages(page: Hono, { store, workers }: PageDeps): void
     const since = Number(c.req.query('since') ?? earlier.at(-1)?.revision)
     const before = await store.revision(project.id, since)
     if (!before || since >= project.revision) return show(c, NO_PLAN, 404)
-    const result = await billOfProjectSince(store, workers, project, [since])
+    const lengthsIn = unitsOf(project.plan, c.req.query('show'))
+    const result = await billOfProjectSince(store, workers, { ...project, plan: inUnitsOf(project.plan, lengthsIn) }, [
+      since,
+    ])
     if (!result.ok && result.missing) return show(c, NO_PLAN, 404)
     const differences = planDifferences(before.plan, project.plan)
-    const main = sincePage({ project, earlier, since, result, differences })
+    const main = sincePage({ project, earlier, since, result, differences, lengthsIn })
     return show(c, { title: `What more to buy for ${project.name}`, main })
   })
 
@@ -60,6 +64,9 @@ export function mountBuyingPages(page: Hono, { store, workers }: PageDeps): void
     if (await isBuilt(project)) return show(c, { title, main: builtShoppingPage(project) })
     const list = await shoppingOf(project)
     if (!list.ok) return c.redirect(`/plans/${project.id}`, 303)
-    return show(c, { title, main: shoppingPage({ project, saved, ...list }) })
+    return show(c, {
+      title,
+      main: shoppingPage({ project, saved, lengthsIn: unitsOf(project.plan, c.req.query('show')), ...list }),
+    })
   }
 }

@@ -4,7 +4,7 @@ import type { Build } from '../../projects/store.ts'
 import { countsOnShed } from '../../shed/from-stock.ts'
 import { NOTHING_TYPED } from '../figures/figure-fields.ts'
 import { type FiguresShown, figureFold } from '../figures/figure-fold.ts'
-import { bareNumbers, SHOWN_IN } from '../form/bare-numbers.ts'
+import { bareNumbers, SHOWN_IN, unitsSwitch } from '../form/bare-numbers.ts'
 import { faultNote, faultText, hasFaultUnder, open, type Placed } from '../form/controls.ts'
 import { faultsByPlace, placeInForm } from '../form/fault-places.ts'
 import { inFormWords } from '../form/fault-words.ts'
@@ -59,6 +59,8 @@ export interface PlanPage {
   readonly sheet: SheetName
   /** What the addresses of its sheets begin with; null for a plan that is not saved as it is shown. */
   readonly sheetBase: string | null
+  /** The units those addresses show without being asked. */
+  readonly ownUnits: LengthsIn
   /** The temperature asked on the garden sheet. */
   readonly railAt: string | null
   readonly conflict?: Conflict | null
@@ -85,7 +87,7 @@ export function planPage(page: PlanPage): Html {
   const title = saveFields.name || page.form.cells.title || 'New plan'
   return html`${page.belowHeading ? html`<h2 class="title">${title}</h2>` : html`<h1>${title}</h1>`}
 ${page.extended ? extendsLine(page.extended) : saved && builtLine(saved)}
-${saved ? savedLine(saved) : worked && shedLine(worked)}
+${saved ? savedLine(saved, page) : worked && shedLine(worked)}
 ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
 ${faultSummary(faults)}
 ${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : editor({ ...page, faults }, action)}`
@@ -93,12 +95,13 @@ ${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : editor({
 
 /** The links to all sheets and the one that is shown. A plan that is only in the form takes the form along. */
 function sheetOf(page: PlanPage, worked: WorkedPlan, form: Html): Html {
-  const { sheet, sheetBase, saved, saveFields, railAt } = page
+  const { sheet, sheetBase, saved, saveFields, railAt, ownUnits } = page
   const { lengthsIn, notes } = saveFields
   const links: SheetLinks = {
     base: sheetBase ?? (saved ? `/plans/${saved.id}` : '/sheets'),
     posted: sheetBase === null,
     lengthsIn,
+    ownUnits,
   }
   const context: SheetContext = { worked, lengthsIn, links, railAt }
   const tabs = sheetTabs(links, sheet)
@@ -122,8 +125,10 @@ function shedLine({ estimate }: WorkedPlan): Html | null {
   return html`<p class="hint">Not saved yet. What is free in <a href="/shed">the shed</a> counts as on hand here; saving the plan reserves it.</p>`
 }
 
-function savedLine({ id, revision, opened }: Saved): Html {
-  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/bill.csv">shopping list as CSV</a> · <a href="/v1/projects/${id}/workbook.xlsx">all tables as a workbook</a> · <a href="/plans/${id}/links">links for spreadsheets</a> · <a href="/plans/${id}/shopping">tick off the shopping list</a>${revision > 1 && html` · <a href="/plans/${id}/since">what more to buy</a>`} · <a href="/plans/${id}/built">mark as built</a> · <a href="/plans/${id}/delete">delete</a></span>`
+function savedLine({ id, revision, opened }: Saved, { saveFields: { lengthsIn }, ownUnits }: PlanPage): Html {
+  const show = lengthsIn === ownUnits ? '' : `?show=${lengthsIn}`
+  const units = show && `?units=${lengthsIn === 'feet' ? 'in' : 'mm'}`
+  const links = html`<span class="no-print"><a href="/plans/${id}/revisions">all revisions</a> · <a href="/v1/projects/${id}/tables/bill.csv${units}">shopping list as CSV</a> · <a href="/v1/projects/${id}/workbook.xlsx${units}">all tables as a workbook</a> · <a href="/plans/${id}/links">links for spreadsheets</a> · <a href="/plans/${id}/shopping${show}">tick off the shopping list</a>${revision > 1 && html` · <a href="/plans/${id}/since${show}">what more to buy</a>`} · <a href="/plans/${id}/built${show}">mark as built</a> · <a href="/plans/${id}/delete">delete</a></span>`
   if (!opened) return html`<p class="hint">Based on revision ${revision}; changes not saved. ${links}</p>`
   const line = html`<p class="hint">Revision ${opened.revision}, saved ${timeOf(opened.updatedAt)} · ${links}</p>`
   if (opened.revision === revision) return line
@@ -156,7 +161,7 @@ ${saveFields.notes}</textarea>${faultNote('notes', placed.faults.get('notes') ??
 <div class="bar-buttons buttons">
 <button class="first" name="do" value="work">Calculate</button>
 ${saveButtons(saved, conflict)}
-<p class="units"><label for="show">Units</label> <select id="show" name="show">${LENGTHS_IN.map(([value, label]) => html`<option${attributes({ value, selected: value === saveFields.lengthsIn })}>${label}</option>`)}</select> <span class="hint">${bareNumbers(saveFields.lengthsIn)}</span></p>
+<p class="units">${unitsSwitch(saveFields.lengthsIn)} <span class="hint">${bareNumbers(saveFields.lengthsIn)}</span></p>
 </div>
 </form>`
   if (!page.worked) return html`<section class="editor" id="edit" aria-label="Plan">${form}</section>`
@@ -174,12 +179,6 @@ function carriedFields({ sheet, sheetBase, worked, metalPrices, railAt }: PlanPa
     .filter(([, text]) => text !== '')
     .map(([name, text]) => html`<input type="hidden" name="${name}" value="${text}">`)
 }
-
-const LENGTHS_IN: readonly (readonly [LengthsIn, string])[] = [
-  ['both', 'mm with feet and inches, °C'],
-  ['metric', 'millimetres, °C'],
-  ['feet', 'feet and inches, °F'],
-]
 
 function saveButtons(saved: Saved | null, conflict: Conflict | null | undefined): Html {
   if (conflict?.kind === 'saved')

@@ -13,11 +13,13 @@ import type { Workers } from '../../workers/workers.ts'
 import { html } from '../html.ts'
 import { formOfStock, readShedForm } from '../shed/shed-form.ts'
 import { type ShedPage, shedPage } from '../shed/shed-page.ts'
+import { readLengthsIn } from '../show-length.ts'
 import { fieldsOf, plainText, type ShownStatus, show } from './answering.ts'
 import { builtPage } from './built-page.ts'
 import { type LinksPage, linksPage } from './links-page.ts'
 import { NO_FORM, NO_PLAN } from './plain-pages.ts'
 import { deletedPlansPage, deletePage, revisionsPage } from './saved-pages.ts'
+import { unitsOf } from './units-of-plan.ts'
 
 export interface PageDeps {
   readonly store: ProjectStore
@@ -34,21 +36,25 @@ const DELETED_LISTED = 50
 export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
   page.get('/shed', async (c) => {
     const { stock, lengthTexts, revision } = await store.shed()
-    return showShed(c, { form: formOfStock(stock, lengthTexts), revision, saved: c.req.query('saved') !== undefined })
+    const form = formOfStock(stock, lengthTexts)
+    const lengthsIn = readLengthsIn(c.req.query('show'))
+    return showShed(c, { form, revision, lengthsIn, saved: c.req.query('saved') !== undefined })
   })
 
   page.post('/shed', async (c) => {
     const fields = await fieldsOf(c)
     if (!fields) return show(c, NO_FORM, 415)
     const revision = Number(fields.get('revision'))
+    const lengthsIn = readLengthsIn(fields.get('show'))
     const posted = readShedForm(fields)
-    if ('changed' in posted) return showShed(c, { form: posted.changed, revision })
+    if ('changed' in posted) return showShed(c, { form: posted.changed, revision, lengthsIn })
     const { form } = posted
     const read = readStock(posted.stock)
-    if (!read.ok) return showShed(c, { form, revision, faults: read.faults }, 422)
+    if (!read.ok) return showShed(c, { form, revision, lengthsIn, faults: read.faults }, 422)
     const written = await store.restock(read.stock, [revision], undefined, lengthTextsIn(posted.stock))
-    if (written.outcome === 'done') return c.redirect('/shed?saved', 303)
-    return showShed(c, { form, revision: written.revision, stale: true }, 409)
+    if (written.outcome === 'done')
+      return c.redirect(lengthsIn === 'both' ? '/shed?saved' : `/shed?saved&show=${lengthsIn}`, 303)
+    return showShed(c, { form, revision: written.revision, lengthsIn, stale: true }, 409)
   })
 
   page.get('/plans/:id/revisions', async (c) => {
@@ -126,7 +132,8 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
       )
     const { tables, workbook } = linkedAddresses(link.token)
     const shown = [...tables.filter((path) => path.endsWith('.csv')), workbook]
-    const addresses = shown.map((path) => `${ownAddress(c) ?? ''}${path}`)
+    const units = project.plan.units === 'imperial' ? '?units=in' : ''
+    const addresses = shown.map((path) => `${ownAddress(c) ?? ''}${path}${units}`)
     return showLinks(c, project, { made: { label, addresses } })
   })
 
@@ -162,20 +169,21 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
   }
 
   async function showBuilt(c: Context, project: Project, stale: boolean, status: ShownStatus = 200): Promise<Response> {
+    const lengthsIn = unitsOf(project.plan, c.req.query('show'))
     const [builds, foreseen] = await Promise.all([
       store.builds(project.id),
       previewBuilding(store, workers, project, c.req.raw),
     ])
     return show(
       c,
-      { title: `Mark ${project.name} as built`, main: builtPage(project, builds ?? [], foreseen, stale) },
+      { title: `Mark ${project.name} as built`, main: builtPage(project, builds ?? [], foreseen, stale, lengthsIn) },
       status,
     )
   }
 
   async function showShed(
     c: Context,
-    shed: Pick<ShedPage, 'form' | 'revision'> & Partial<ShedPage>,
+    shed: Pick<ShedPage, 'form' | 'revision' | 'lengthsIn'> & Partial<ShedPage>,
     status: ShownStatus = 200,
   ): Promise<Response> {
     const reservations = await store.reservations()

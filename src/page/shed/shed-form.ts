@@ -3,12 +3,14 @@ import { RAIL_PART_NAMES, RAIL_PARTS, type RailPartName } from '../../plan/rows/
 import { STOCK, STOCKED_PART } from '../../plan/rows/shed.ts'
 import { type LengthTexts, lengthText } from '../../shed/length-texts.ts'
 import type { Stock } from '../../shed/stock.ts'
+import { asMeant, SHOWN_IN } from '../form/bare-numbers.ts'
 import { choice } from '../form/cells.ts'
 import type { FaultsByPlace } from '../form/fault-places.ts'
 import { formShape, type Shape, type Values } from '../form/form-shape.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../form/plan-form.ts'
 import { isObject } from '../form/plan-shape.ts'
 import { readRowChange, withBlankRows, withoutBlankRows, withRowChange } from '../form/rows.ts'
+import { readLengthsIn } from '../show-length.ts'
 
 const USUAL_PART: RailPartName = 'joiners'
 
@@ -64,13 +66,14 @@ function curveSize(texts: LengthTexts, radiusMm: number): Values {
   return diameter === null && radius !== null ? { radius } : { diameter: diameter ?? 2 * radiusMm }
 }
 
-/** Reads the posted form: with a row added or removed if a button asked for that, otherwise as the stock of the shed. */
+/** Reads the posted form: to be shown again, with a row added or removed, if a button asked for that; otherwise as the stock of the shed. */
 export function readShedForm(
   fields: ReadonlyMap<string, string>,
 ): { readonly changed: FormPart } | { readonly form: FormPart; readonly stock: Record<string, unknown> } {
-  const posted = formOfFields(fields, shedShape)
+  const posted = asMeant(formOfFields(fields, shedShape), shedShape, readLengthsIn(fields.get(SHOWN_IN)))
   const change = readRowChange(fields.get('do') ?? '')
   if (change) return { changed: withRowChange(posted, change, shedShape) }
+  if (fields.get('do') === 'show') return { changed: posted }
   const filled = withoutBlankRows(posted, shedShape)
   return { form: withBlankRows(filled, shedShape), stock: planOfForm(filled, shedShape) }
 }

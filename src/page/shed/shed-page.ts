@@ -1,10 +1,13 @@
 import type { Fault } from '../../measure/fault.ts'
 import { STOCK } from '../../plan/rows/shed.ts'
 import type { Reservation } from '../../projects/store.ts'
+import { bareNumbers, SHOWN_IN, unitsSwitch } from '../form/bare-numbers.ts'
 import { faultNote, field, type Placed } from '../form/controls.ts'
 import type { FormPart } from '../form/plan-form.ts'
 import { tableEditor } from '../form/table-editor.ts'
 import { type Html, html } from '../html.ts'
+import { faultInUnits } from '../in-units.ts'
+import type { LengthsIn } from '../show-length.ts'
 import { shedFaultsByPlace, shedShape } from './shed-form.ts'
 import { stockInWords } from './stock-words.ts'
 
@@ -14,6 +17,7 @@ export interface ShedPage {
   readonly revision: number
   readonly reservations: readonly Reservation[]
   readonly faults: readonly Fault[]
+  readonly lengthsIn: LengthsIn
   /** Someone else saved in the meantime. */
   readonly stale: boolean
   /** It was saved just now. */
@@ -21,13 +25,16 @@ export interface ShedPage {
 }
 
 /** The stock in the shed, which can be edited, and which plan has reserved what. */
-export function shedPage({ form, revision, reservations, faults, stale, saved }: ShedPage): Html {
+export function shedPage({ form, revision, reservations, faults, lengthsIn, stale, saved }: ShedPage): Html {
   const placed: Placed = {
     part: form,
     path: '',
-    faults: shedFaultsByPlace(faults, form),
+    faults: shedFaultsByPlace(
+      faults.map((fault) => faultInUnits(fault, lengthsIn)),
+      form,
+    ),
     shape: shedShape,
-    lengthsIn: 'both',
+    lengthsIn,
   }
   return html`<h1>Stock in the shed</h1>
 <p>All saved plans share this stock. Each plan that is not yet built reserves what it needs, the oldest plan first; no stick or piece is reserved twice.
@@ -73,13 +80,15 @@ ${tableEditor(placed, '/shed', {
 ${field(placed, 'ties')}
 ${field(placed, 'fasteners')}
 </div>
-<p class="buttons"><button class="first" name="do" value="save">Save</button></p>
+<input type="hidden" name="${SHOWN_IN}" value="${lengthsIn}">
+<div class="buttons"><button class="first" name="do" value="save">Save</button> <button name="do" value="show">Show</button>
+<p class="units">${unitsSwitch(lengthsIn)} <span class="hint">${bareNumbers(lengthsIn)}</span></p></div>
 </form>
 <section class="card" aria-labelledby="reserved"><h2 id="reserved">Reserved by plans</h2>
-${reservations.length === 0 ? html`<p class="hint">No saved plan has reserved stock.</p>` : html`<ul class="plans">${reservations.map(reservationItem)}</ul>`}
+${reservations.length === 0 ? html`<p class="hint">No saved plan has reserved stock.</p>` : html`<ul class="plans">${reservations.map((each) => reservationItem(each, lengthsIn))}</ul>`}
 </section>`
 }
 
-function reservationItem({ project, name, stock }: Reservation): Html {
-  return html`<li><a href="/plans/${project}">${name}</a> <span class="hint">${stockInWords(stock).join('; ')}</span></li>`
+function reservationItem({ project, name, stock }: Reservation, lengthsIn: LengthsIn): Html {
+  return html`<li><a href="/plans/${project}">${name}</a> <span class="hint">${stockInWords(stock, lengthsIn).join('; ')}</span></li>`
 }

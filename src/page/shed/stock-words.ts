@@ -3,11 +3,13 @@ import { RAIL_PART_NAMES, RAIL_PARTS } from '../../plan/rows/parts.ts'
 import { nameOf } from '../../shed/panels-from-stock.ts'
 import type { RailKind, Stock } from '../../shed/stock.ts'
 import { lowerFirst } from '../form/form-shape.ts'
+import { inUnits } from '../in-units.ts'
+import type { LengthsIn } from '../show-length.ts'
 
 /** The stock as texts, one for each item. */
-export function stockInWords(stock: Stock): string[] {
+export function stockInWords(stock: Stock, lengthsIn: LengthsIn): string[] {
   const railName = ({ section, material }: RailKind) => `code ${section} ${material}`
-  return [
+  const words = [
     ...stock.sticks.map(
       (stick) =>
         `${stick.count} × ${formatMm(stick.lengthMm)} (${formatFeetInches(stick.lengthMm)}), ${railName(stick)}`,
@@ -20,4 +22,5 @@ export function stockInWords(stock: Stock): string[] {
     ...stock.tieStrips.map(({ ties, count }) => `tie strips of ${ties} ties: ${count}`),
     ...(stock.fasteners > 0 ? [`fasteners: ${stock.fasteners}`] : []),
   ]
+  return words.map((text) => inUnits(text, lengthsIn))
 }

@@ -12,10 +12,12 @@ export interface SheetLinks {
   /** Whether the plan is only in the form. */
   readonly posted: boolean
   readonly lengthsIn: LengthsIn
+  /** The units the addresses show without being asked: those the plan was saved with. */
+  readonly ownUnits: LengthsIn
 }
 
-export function sheetAddress({ base, posted, lengthsIn }: SheetLinks, sheet: SheetName): string {
-  const units = posted || lengthsIn === 'both' ? '' : `?show=${lengthsIn}`
+export function sheetAddress({ base, posted, lengthsIn, ownUnits }: SheetLinks, sheet: SheetName): string {
+  const units = posted || lengthsIn === ownUnits ? '' : `?show=${lengthsIn}`
   return `${base}/${sheet}${units}`
 }
 

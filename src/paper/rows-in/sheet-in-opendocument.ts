@@ -1,16 +1,5 @@
 import { type Archive, ArchiveFault } from './archive.ts'
-import {
-  cellOf,
-  chosenSheet,
-  inSheet,
-  MOST_COLUMNS,
-  MOST_ROWS,
-  type ReadSheet,
-  type SheetCell,
-  sheetOf,
-  tooManyColumns,
-  tooManyRows,
-} from './sheet.ts'
+import { cellOf, chosenSheet, type PlacedCell, type ReadSheet, type SheetCell, sheetOfCells } from './sheet.ts'
 import { shownInText } from './shown-in-text.ts'
 import { xmlParts } from './xml-parts.ts'
 
@@ -22,7 +11,7 @@ export async function sheetInOpenDocument(archive: Archive): Promise<ReadSheet |
   if ((await archive.read('META-INF/manifest.xml'))?.includes('encryption-data')) throw new ArchiveFault('encrypted')
   const content = await archive.read('content.xml')
   const chosen = content === null ? undefined : chosenSheet(sheetsOf(content))
-  return content === null || !chosen ? null : readRows(content, chosen.index, chosen.name)
+  return content === null || !chosen ? null : sheetOfCells(placedCells(content, chosen.index), chosen.name)
 }
 
 interface ListedSheet {
@@ -60,37 +49,21 @@ interface WrittenCell {
   readonly paragraphs: string[]
 }
 
-/** Rows and cells may stand for many: those that are empty are only counted. */
-function readRows(content: string, index: number, name: string): ReadSheet {
-  const rows: SheetCell[][] = []
+/** Rows and cells may stand for many. */
+function* placedCells(content: string, index: number): Generator<PlacedCell> {
   let row = 0
-  let repeated = 1
-  let cells: SheetCell[] = []
+  let rows = 1
   let column = 0
   for (const part of partsOfSheet(content, index)) {
     if (part.is === 'row') {
-      repeated = part.repeated
-      cells = []
+      rows = part.repeated
       column = 0
     } else if (part.is === 'cell') {
-      const value = valueIn(part.cell)
-      const count = countIn(part.cell.attributes.get('number-columns-repeated'))
-      if (value !== null) {
-        if (column + count > MOST_COLUMNS)
-          return { ok: false, faults: [inSheet(tooManyColumns(row, column + count - 1), { name })] }
-        for (let n = 0; n < count; n++) cells[column + n] = value
-      }
-      column += count
-    } else {
-      if (cells.length > 0) {
-        if (row + repeated > MOST_ROWS)
-          return { ok: false, faults: [inSheet(tooManyRows(row + repeated - 1), { name })] }
-        for (let n = 0; n < repeated; n++) rows[row + n] = cells
-      }
-      row += repeated
-    }
+      const columns = countIn(part.cell.attributes.get('number-columns-repeated'))
+      yield { row, column, rows, columns, value: valueIn(part.cell) }
+      column += columns
+    } else row += rows
   }
-  return { ok: true, sheet: sheetOf(rows, name) }
 }
 
 type SheetPart =

@@ -1,14 +1,4 @@
-import {
-  cellOf,
-  inSheet,
-  MOST_COLUMNS,
-  MOST_ROWS,
-  type ReadSheet,
-  type SheetCell,
-  sheetOf,
-  tooManyColumns,
-  tooManyRows,
-} from './sheet.ts'
+import { cellOf, type PlacedCell, type ReadSheet, type SheetCell, sheetOfCells } from './sheet.ts'
 import { type WorkbookParts, withoutEscapes } from './workbook-parts.ts'
 import { xmlParts } from './xml-parts.ts'
 
@@ -26,18 +16,12 @@ interface WrittenCell {
 
 /** The cells of the sheet, as far as a track may reach. */
 export function sheetIn(workbook: WorkbookParts): ReadSheet {
-  const rows: SheetCell[][] = []
-  for (const cell of cellsIn(workbook.sheet)) {
-    const value = valueIn(cell, workbook)
-    if (value === null) continue
-    const { row, column } = cell
-    if (row >= MOST_ROWS) return { ok: false, faults: [inSheet(tooManyRows(row), workbook)] }
-    if (column >= MOST_COLUMNS) return { ok: false, faults: [inSheet(tooManyColumns(row, column), workbook)] }
-    const cells = rows[row] ?? []
-    cells[column] = value
-    rows[row] = cells
-  }
-  return { ok: true, sheet: sheetOf(rows, workbook.name) }
+  return sheetOfCells(placedCells(workbook), workbook.name)
+}
+
+function* placedCells(workbook: WorkbookParts): Generator<PlacedCell> {
+  for (const cell of cellsIn(workbook.sheet))
+    yield { row: cell.row, column: cell.column, rows: 1, columns: 1, value: valueIn(cell, workbook) }
 }
 
 /** Rows and cells without a position follow the one before. */

@@ -100,10 +100,31 @@ export function trimmed(rows: readonly (readonly SheetCell[])[]): readonly (read
   return short.slice(0, short.findLastIndex((row) => row.length > 0) + 1)
 }
 
-/** The rows of a sheet from its cells, some of which may not be there. */
-export function sheetOf(rows: SheetCell[][], name: string): Sheet {
-  const whole = Array.from(rows, (cells) => Array.from(cells ?? [], (cell) => cell ?? null))
-  return { rows: trimmed(whole), usualSign: null, name }
+/** A cell of a workbook, which may stand for several rows and columns. */
+export interface PlacedCell {
+  readonly row: number
+  readonly column: number
+  readonly rows: number
+  readonly columns: number
+  readonly value: SheetCell
+}
+
+/** A sheet of a workbook from its cells, as far as a track may reach. Empty ones may reach farther, or not be there. */
+export function sheetOfCells(cells: Iterable<PlacedCell>, name: string): ReadSheet {
+  const found: SheetCell[][] = []
+  for (const { row, column, rows, columns, value } of cells) {
+    if (value === null) continue
+    const [lastRow, lastColumn] = [row + rows - 1, column + columns - 1]
+    if (lastRow >= MOST_ROWS) return { ok: false, faults: [inSheet(tooManyRows(lastRow), { name })] }
+    if (lastColumn >= MOST_COLUMNS) return { ok: false, faults: [inSheet(tooManyColumns(row, lastColumn), { name })] }
+    for (let at = row; at <= lastRow; at++) {
+      const cells = found[at] ?? []
+      for (let n = column; n <= lastColumn; n++) cells[n] = value
+      found[at] = cells
+    }
+  }
+  const whole = Array.from(found, (row) => Array.from(row ?? [], (cell) => cell ?? null))
+  return { ok: true, sheet: { rows: trimmed(whole), usualSign: null, name } }
 }
 
 /** The sheet that a workbook of this service's own has for elements. */

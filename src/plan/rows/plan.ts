@@ -29,7 +29,7 @@ export const PLAN = shape(
       component: 'UnitsOfPlan',
       words: { metric: 'Millimetres, °C', imperial: 'Feet and inches, °F' },
       what: 'units',
-      says: 'The units in which the page shows this plan and its sheets; both when left out. It changes no number: lengths are mm and temperatures °C all the same',
+      says: 'The units of the page and its sheets for this plan, of the sentences of its answers, and of its tables as CSV and workbook; both, in tables millimetres, when left out. In JSON it changes no number: lengths are mm and temperatures °C all the same',
     }),
     gauge: length({
       component: 'Gauge',

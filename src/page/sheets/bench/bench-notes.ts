@@ -1,7 +1,6 @@
 import { MOST_PASSES } from '../../../bending/roller/pass-schedule.ts'
 import type { Bend } from '../../../estimate/answer.ts'
 import { type Html, html } from '../../html.ts'
-import { inUnits } from '../../in-units.ts'
 import { benchLength, depthLength } from '../../show-length.ts'
 import { elementNumber } from '../../words.ts'
 import { type CardContext, elementsAt, railName } from './card-context.ts'
@@ -34,15 +33,15 @@ function methodNotes({ places }: Curve, context: CardContext): Html[] {
   const advice = groupPlaces(places, ({ outer, inner }) => [outer.forming.reason, inner.forming.reason])
   return advice.flatMap((group) => {
     const where = advice.length > 1 && html`In ${elementsAt(group.places, context)}: `
-    return adviceOn(group.places[0]!, context).map((note, index) => html`${index === 0 && where}${note}`)
+    return adviceOn(group.places[0]!).map((note, index) => html`${index === 0 && where}${note}`)
   })
 }
 
 const HOW = { 'spring-in': 'sprung in', hand: 'by hand', machine: 'by machine' } as const
 
-function adviceOn({ outer, inner }: CurvePlace, { lengthsIn }: CardContext): Html[] {
+function adviceOn({ outer, inner }: CurvePlace): Html[] {
   const why = ({ forming: { reason, basis } }: Bend) =>
-    html`${inUnits(reason, lengthsIn)}${basis === null && ' Based on the hardest temper.'}`
+    html`${reason}${basis === null && ' Based on the hardest temper.'}`
   const { method, reasonId, reason } = outer.forming
   if (reasonId !== inner.forming.reasonId)
     return [outer, inner].map(

@@ -47,6 +47,7 @@ export function remedyInWords(patch: Patch): string {
 
 const UNITS: Readonly<Record<string, string>> = { angle: '°', heading: '°', gradePct: ' %' }
 const ELEMENT = /^\/tracks\/\d+\/elements\/(\d+)(?:\/(\w+))?$/
+const BREAK = /^\/tracks\/\d+\/breaks\/(\d+)\/at$/
 const GRADE_POINT = /^\/tracks\/\d+\/gradeLine\/(\d+)\/(\w+)$/
 
 function stepInWords({ op, path, value }: Patch[number]): string {
@@ -59,7 +60,19 @@ function stepInWords({ op, path, value }: Patch[number]): string {
   const [, point, part] = GRADE_POINT.exec(path) ?? []
   if (point !== undefined && part !== undefined)
     return `${part === 'gradePct' ? 'grade' : part} of grade line point ${Number(point) + 1}: ${figure(part, value)}`
-  return 'leave this chord out'
+  if (path.startsWith('/chords')) return 'leave this chord out'
+  if (path === '/joints/stagger') return `stagger of the joints: ${figure('stagger', value)}`
+  const [, at] = BREAK.exec(path) ?? []
+  if (at !== undefined) return `break ${Number(at) + 1} at ${figure('at', value)}`
+  if (path.endsWith('/start') || path.endsWith('/start/elevation'))
+    return `elevation of the start: ${figure('elevation', path.endsWith('/start') ? fieldsOf(value).elevation : value)}`
+  const { at: station, elevation, kind } = fieldsOf(value)
+  if (elevation !== undefined) return `elevation ${figure('elevation', elevation)} at ${figure('at', station)}`
+  return kind === undefined ? '' : `an ${String(kind).replace('-', ' ')} break at ${figure('at', station)}`
+}
+
+function fieldsOf(value: unknown): Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {}
 }
 
 function newElement(value: unknown): string {

@@ -3,8 +3,6 @@ import { calledInSentence, fieldAt } from '../../../plan/fields/at.ts'
 import { PLAN } from '../../../plan/rows/plan.ts'
 import { sentence } from '../../form/controls.ts'
 import { type Html, html } from '../../html.ts'
-import { inUnits } from '../../in-units.ts'
-import type { LengthsIn } from '../../show-length.ts'
 
 /** Labels of fields that are not part of a plan. */
 const OTHERS: Readonly<Record<string, string>> = { angle: 'Angle' }
@@ -23,12 +21,12 @@ const VALUES: Readonly<Record<string, string>> = {
 }
 
 /** The fields that the plan leaves open and the values used for them. */
-export function assumptionList({ assumptions, tracks }: Estimate, lengthsIn: LengthsIn): Html {
+export function assumptionList({ assumptions, tracks }: Estimate): Html {
   if (assumptions.length === 0) return html`<p>No assumptions: the plan gives every value.</p>`
   return html`<table class="figures words"><thead><tr><th scope="col">Not given</th><th scope="col">Value used</th><th scope="col">Reason</th></tr></thead>
 <tbody>${assumptions.map(
     ({ field, value, reason }) =>
-      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${VALUES[value] ?? inUnits(value, lengthsIn)}</td><td>${sentence(inUnits(reason, lengthsIn))}</td></tr>
+      html`<tr><th scope="row">${fieldName(field, tracks)}</th><td>${VALUES[value] ?? value}</td><td>${sentence(reason)}</td></tr>
 `,
   )}</tbody></table>`
 }

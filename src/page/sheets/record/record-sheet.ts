@@ -5,14 +5,9 @@ import type { SheetContext } from '../sheet.ts'
 import { assumptionList } from './assumptions.ts'
 
 /** What the plan took for granted, its notes, the same plan in other metals, and every caution. */
-export function recordSheet(
-  { worked: { estimate }, lengthsIn }: SheetContext,
-  notes: string,
-  metals: Html,
-  editor: Html,
-): Html {
+export function recordSheet({ worked: { estimate } }: SheetContext, notes: string, metals: Html, editor: Html): Html {
   return html`${notes && part('noted', 'Notes', html`<p class="notes-text">${notes}</p>`)}
-${part('assumed', 'Assumptions', assumptionList(estimate, lengthsIn))}
+${part('assumed', 'Assumptions', assumptionList(estimate))}
 ${metals}
 ${editor}
 ${careCard('record', estimate.cautions)}`

@@ -29,7 +29,7 @@ function item(line: BillLine, lengthsIn: LengthsIn): Html {
   if (reasons.length === 0) return html`${description}`
   return html`<details><summary>${description}</summary><ul class="reasons">${reasons.map(
     ({ text, track, quantity }) =>
-      html`<li>${amountOf(quantity, line)}: ${track !== null && html`${track}, `}${inUnits(text, lengthsIn)}</li>`,
+      html`<li>${amountOf(quantity, line)}: ${track !== null && html`${track}, `}${text}</li>`,
   )}${spares > 0 && html`<li>${amountOf(spares, line)}: spares, ${sparePct} %</li>`}</ul></details>`
 }
 

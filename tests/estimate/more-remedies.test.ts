@@ -1,0 +1,189 @@
+import { describe, expect, it } from 'vitest'
+import type { PlanFinding } from '../../src/checking/finding.ts'
+import { estimate } from '../../src/estimate/estimate.ts'
+import { readPlan } from '../../src/estimate/read-plan.ts'
+import { type Patch, patched } from '../../src/fitting/json-patch.ts'
+import { cases } from '../cases.ts'
+import { randomFrom } from '../random.ts'
+import { BRASS_250 } from './plans.ts'
+
+const straight = (length: number | string) => ({ kind: 'tangent', length })
+const arc = (radius: number | string, angle: number, turn = 'left') => ({ kind: 'arc', radius, angle, turn })
+
+function sent(tracks: readonly object[], plan: object = {}): object {
+  return { rail: BRASS_250, tracks: tracks.map((track, n) => ({ name: `t${n + 1}`, ...track })), ...plan }
+}
+
+function findingsOf(plan: unknown): PlanFinding[] {
+  const read = readPlan(plan)
+  const result = read.ok ? estimate(read.plan, { sent: plan }) : read
+  if (!result.ok) throw new Error(JSON.stringify(result.faults))
+  return 'estimate' in result ? result.estimate.findings : []
+}
+
+const RANK = { stop: 2, warn: 1, note: 0 }
+
+function counted(findings: readonly PlanFinding[], least: number): Map<string, number> {
+  const counts = new Map<string, number>()
+  for (const { rule, track, severity } of findings)
+    if (RANK[severity] >= least) counts.set(`${rule} ${track}`, (counts.get(`${rule} ${track}`) ?? 0) + 1)
+  return counts
+}
+
+/** Each remedy of the rule, carried out: what it was for has become less, and nothing as grave has become more. */
+function remediesCarriedOut(plan: object, rule: string): Patch[] {
+  const before = findingsOf(plan)
+  return before
+    .filter((finding) => finding.rule === rule)
+    .flatMap((finding) => {
+      const remedies = [...(finding.remedy ? [finding.remedy] : []), ...finding.otherRemedies]
+      for (const remedy of remedies) {
+        const then = counted(before, RANK[finding.severity])
+        const now = counted(findingsOf(patched(plan, remedy)), RANK[finding.severity])
+        const key = `${rule} ${finding.track}`
+        expect(now.get(key) ?? 0, JSON.stringify([plan, remedy])).toBeLessThan(then.get(key)!)
+        for (const [other, count] of now) expect([other, count <= (then.get(other) ?? 0)]).toEqual([other, true])
+      }
+      return remedies
+    })
+}
+
+const isGone = (plan: object, remedy: Patch, rule: string) =>
+  !findingsOf(patched(plan, remedy)).some((finding) => finding.rule === rule)
+
+describe('a track that crosses itself', () => {
+  // East 2000, 270° to the left, back over itself: the way from the first passing to the second is 2000 + 270° · 1000.
+  const loop = [straight(2000), arc(1000, 270), straight(1500)]
+
+  it('is led over itself where the grade allows it (by hand: 102 mm over 6712 mm are 1.5 %)', () => {
+    const plan = sent([{ elements: loop }])
+    const [first] = remediesCarriedOut(plan, 'self-crossing')
+    const at = Number((3000 + 1500 * Math.PI).toFixed(1))
+    expect(first).toEqual([
+      { op: 'add', path: '/tracks/0/gradeLine', value: [] },
+      ...[
+        { at: 0, elevation: 0 },
+        { at: 1000, elevation: 0 },
+        { at, elevation: 102 },
+      ].map((value) => ({ op: 'add', path: '/tracks/0/gradeLine/-', value })),
+    ])
+    expect(isGone(plan, first!, 'self-crossing')).toBe(true)
+  })
+
+  it('is not led over itself more steeply than the plan allows', () => {
+    const remedies = remediesCarriedOut(
+      sent([{ elements: loop }], { standards: { maximumGradePct: 1 } }),
+      'self-crossing',
+    )
+    expect(JSON.stringify(remedies)).not.toContain('gradeLine')
+  })
+
+  it('comes down again where it is closed', () => {
+    const eight = [straight(3000), arc(3000, 270), straight(6000), arc(3000, 270, 'right'), straight(3000)]
+    const plan = sent([{ closed: true, elements: eight }])
+    const [first] = remediesCarriedOut(plan, 'self-crossing')
+    // Without a point of its own for the crossing at the start.
+    expect(first!.length).toBe(4)
+    expect(findingsOf(patched(plan, first!)).filter(({ severity }) => severity !== 'note')).toEqual([])
+  })
+})
+
+describe('two tracks that cross', () => {
+  const across = (start: object, length: number) => ({
+    start: { x: 10_000, y: -length / 2, heading: 90, ...start },
+    elements: [straight(length)],
+  })
+
+  it('one is lifted, or led over the other', () => {
+    const plan = sent([{ elements: [straight(20_000)] }, across({}, 15_000)])
+    const remedies = remediesCarriedOut(plan, 'self-crossing')
+    expect(remedies[0]).toEqual([{ op: 'add', path: '/tracks/1/start/elevation', value: 102 }])
+    expect(remedies[1]!.map(({ value }) => value)).toEqual([
+      [],
+      { at: 0, elevation: 0 },
+      { at: 7500, elevation: 102 },
+      { at: 15_000, elevation: 0 },
+    ])
+    expect(remedies[2]).toEqual([{ op: 'add', path: '/tracks/0/start', value: { elevation: 102 } }])
+  })
+})
+
+describe('a piece that is too short', () => {
+  const track = (breaks: readonly object[]) => sent([{ elements: [straight(5000)], breaks }])
+
+  it('gets longer by a break moved (by hand: from 1000 on 150 mm are needed)', () => {
+    const plan = track([
+      { at: 1000, kind: 'bridge-end' },
+      { at: 1100, kind: 'insulated' },
+    ])
+    const remedies = remediesCarriedOut(plan, 'piece-too-short')
+    expect(remedies[0]).toEqual([{ op: 'replace', path: '/tracks/0/breaks/1/at', value: 1150 }])
+    expect(remedies[1]).toEqual([{ op: 'replace', path: '/tracks/0/breaks/0/at', value: 950 }])
+    expect(isGone(plan, remedies[0]!, 'piece-too-short')).toBe(true)
+  })
+
+  it('at an end of the track as well, in the units of the plan', () => {
+    const plan = track([{ at: '4 in', kind: 'insulated' }])
+    // by hand: the usual least piece of 150 mm is 5.906 in, in eighths 6 in
+    expect(remediesCarriedOut(plan, 'piece-too-short')[0]).toEqual([
+      { op: 'replace', path: '/tracks/0/breaks/0/at', value: '6 in' },
+    ])
+  })
+
+  it('because the whole track is too short: its straight is made longer', () => {
+    const plan = sent([{ elements: [straight(120)] }])
+    expect(remediesCarriedOut(plan, 'piece-too-short')[0]).toEqual([
+      { op: 'replace', path: '/tracks/0/elements/0/length', value: 150 },
+    ])
+  })
+})
+
+describe('joints that are not where they should be', () => {
+  it('a break inside a stretch without joints is moved to its nearer end', () => {
+    const plan = sent([
+      {
+        elements: [straight(6000)],
+        keepOut: [{ from: 2000, to: 3000, reason: 'path' }],
+        breaks: [{ at: 2800, kind: 'insulated' }],
+      },
+    ])
+    const remedies = remediesCarriedOut(plan, 'joint-in-keep-out')
+    expect(remedies.map(([step]) => step!.value)).toEqual([3000, 2000])
+  })
+
+  it('a stagger that the sticks cannot keep becomes the one they do', () => {
+    const plan = sent([{ elements: [straight(7000)] }], {
+      joints: { stagger: 900 },
+      supplies: { sticks: [{ length: 1524 }] },
+    })
+    const found = findingsOf(plan).find(({ rule }) => rule === 'joints-too-near')!
+    const [remedy] = remediesCarriedOut(plan, 'joints-too-near')
+    expect(remedy).toEqual([{ op: 'replace', path: '/joints/stagger', value: Math.floor(found.measured!) }])
+    expect(isGone(plan, remedy!, 'joints-too-near')).toBe(true)
+  })
+})
+
+it('every remedy offered for a random plan with such findings can be carried out', () => {
+  const random = randomFrom(71)
+  const between = (least: number, most: number) => Math.round(least + random() * (most - least))
+  const offered = new Map<string, number>()
+  for (let each = 0; each < cases(24); each++) {
+    const turn = random() < 0.5 ? 'left' : 'right'
+    const elements = [
+      straight(between(2500, 4000)),
+      arc(between(900, 1800), between(200, 330), turn),
+      straight(between(2500, 4500)),
+    ]
+    const at = between(400, 1500)
+    const isKeptOut = each % 3 === 0
+    const breaks = (isKeptOut ? [at] : [at, at + between(20, 140)]).map((mm) => ({ at: mm, kind: 'insulated' }))
+    const keepOut = isKeptOut ? [{ from: at - between(50, 400), to: at + between(300, 700) }] : []
+    const plan = sent(
+      [{ elements, breaks, keepOut }],
+      each % 2 === 0 ? { joints: { stagger: between(800, 1100) } } : {},
+    )
+    for (const rule of ['self-crossing', 'piece-too-short', 'joint-in-keep-out', 'joints-too-near'])
+      offered.set(rule, (offered.get(rule) ?? 0) + remediesCarriedOut(plan, rule).length)
+  }
+  for (const [rule, count] of offered) expect([rule, count > 0]).toEqual([rule, true])
+}, 300_000)
