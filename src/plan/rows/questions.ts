@@ -5,7 +5,7 @@ import { LIMITS } from './limits.ts'
 import { PLAN } from './plan.ts'
 import { MATERIAL, RAIL, temper } from './rail.ts'
 import { STICK, SUPPLIES } from './supplies.ts'
-import { ARC } from './track.ts'
+import { arcAngle } from './track.ts'
 import { label, onHand } from './words.ts'
 
 /* What is asked without a plan, or beside one. */
@@ -23,7 +23,7 @@ export const CURVE = shape(
     chords: { ...chords, note: undefined },
     bender: part(BENDER, {}),
     resolution,
-    angle: ARC.fields.angle,
+    angle: arcAngle,
   },
 )
 

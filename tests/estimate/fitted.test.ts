@@ -1,0 +1,220 @@
+import { describe, expect, it } from 'vitest'
+import { estimate } from '../../src/estimate/estimate.ts'
+import { readPlan } from '../../src/estimate/read-plan.ts'
+import type { ElementInput } from '../../src/plan/rows/track.ts'
+import { placeElements } from '../../src/track/place.ts'
+import { randomLoop } from '../fitting/random-loops.ts'
+import { randomFrom } from '../random.ts'
+import { arc, BRASS_250, easement, straight } from './plans.ts'
+
+type Sent = Record<string, unknown>
+
+const planOf = (tracks: Sent[], more: Sent = {}): Sent => ({ rail: BRASS_250, tracks, ...more })
+const trackOf = (elements: unknown[], more: Sent = {}): Sent => ({ name: 'main', ...more, elements })
+const closed = (...elements: unknown[]) => planOf([trackOf(elements, { closed: true })])
+
+function fitted(sent: unknown) {
+  const read = readPlan(sent)
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  return read.plan
+}
+
+const elementsOf = (sent: unknown, track = 0) => fitted(sent).tracks[track]!.elements
+
+function faultsOf(sent: unknown) {
+  const read = readPlan(sent)
+  if (read.ok) throw new Error(JSON.stringify(read.plan.tracks))
+  return read.faults.map(({ path, code, detail, hint }) => ({ at: `/${path.join('/')}`, code, detail, hint }))
+}
+
+/** How far a closed track misses its start, headings as a metre of track feels them. */
+function missMm(elements: readonly ElementInput[]): number {
+  const { xMm, yMm, headingRad } = placeElements({ xMm: 0, yMm: 0, headingRad: 0 }, elements, true).at(-1)!.end
+  const turns = headingRad / (2 * Math.PI)
+  return Math.hypot(xMm, yMm, (turns - Math.round(turns)) * 2 * Math.PI * 1000)
+}
+
+/** The element with its length or angle left open. */
+const opened = (element: ElementInput): Sent => ({ ...element, [element.kind === 'arc' ? 'angle' : 'length']: 'fit' })
+
+const sizeOf = (element: ElementInput) =>
+  element.kind === 'arc' ? element.angle! : 'length' in element ? element.length! : Number.NaN
+
+describe('lengths and angles of loops', () => {
+  // Closed to what doubles hold, by the engine's own answer to its two straights.
+  function exactLoop(random: () => number): ElementInput[] | null {
+    const loop = randomLoop(random)
+    const corners = loop.findIndex(({ kind }) => kind === 'arc')
+    const straights = loop.flatMap(({ kind }, index) => (kind === 'tangent' ? [index] : []))
+    const open = new Set([corners, straights[0]!, straights[1]!])
+    const read = readPlan(closed(...loop.map((each, index) => (open.has(index) ? opened(each) : each))))
+    return read.ok ? [...read.plan.tracks[0]!.elements] : null
+  }
+
+  it('one to three of them are found again to 1e-9 of their size, or others that close as well and are shorter', () => {
+    const random = randomFrom(11)
+    let [recovered, others] = [0, 0]
+    for (let round = 0; round < 300; round++) {
+      const loop = exactLoop(random)
+      if (!loop) continue
+      expect(missMm(loop)).toBeLessThan(1e-8)
+      const count = 1 + (round % 3)
+      const open = new Set<number>()
+      while (open.size < count) open.add(Math.floor(random() * loop.length))
+      const sent = closed(...loop.map((each, index) => (open.has(index) ? opened(each) : each)))
+      const read = readPlan(sent)
+      // Parallel straights have no answer of their own.
+      if (!read.ok) {
+        expect(count).toBeGreaterThan(1)
+        continue
+      }
+      const { elements } = read.plan.tracks[0]!
+      const same = [...open].every((index) => Math.abs(sizeOf(elements[index]!) - sizeOf(loop[index]!)) < 1e-5)
+      if (same) recovered++
+      else others++
+      expect(missMm(elements), JSON.stringify(sent)).toBeLessThan(count === 3 ? 1e-8 : 2)
+    }
+    console.log(recovered, others)
+    expect(recovered).toBeGreaterThan(200)
+  })
+})
+
+describe('known tracks (by hand)', () => {
+  it('an oval with one straight left open', () => {
+    const oval = closed(straight(3000), arc(1500, 180), { kind: 'tangent', length: 'fit' }, arc(1500, 180))
+    expect(elementsOf(oval)[2]).toEqual({ kind: 'tangent', length: expect.closeTo(3000, 9) })
+  })
+
+  it('an oval with an angle and two straights left open', () => {
+    const oval = closed(
+      straight(3000),
+      arc(1500, 180),
+      straight(1000),
+      { kind: 'tangent', length: 'fit' },
+      { kind: 'arc', radius: 1500, angle: 'fit', turn: 'left' },
+    )
+    const [, , , length, angle] = elementsOf(oval)
+    expect(length).toEqual({ kind: 'tangent', length: expect.closeTo(2000, 9) })
+    expect(angle).toMatchObject({ angle: expect.closeTo(180, 9) })
+  })
+
+  it('to a place with and without a heading', () => {
+    const to = (at: Sent, ...elements: unknown[]) => planOf([trackOf(elements, { end: { at } })])
+    const [first, , last] = elementsOf(
+      to({ x: 5000, y: 4000 }, { kind: 'tangent', length: 'fit' }, arc(1000, 90), { kind: 'tangent', length: 'fit' }),
+    )
+    expect([first, last]).toEqual([
+      { kind: 'tangent', length: expect.closeTo(4000, 9) },
+      { kind: 'tangent', length: expect.closeTo(3000, 9) },
+    ])
+    const arcs = elementsOf(
+      to(
+        { x: 5000, y: 4000, heading: 90 },
+        { kind: 'tangent', length: 'fit' },
+        { kind: 'arc', diameter: 2000, length: 'fit', turn: 'left' },
+        { kind: 'tangent', length: 'fit' },
+      ),
+    )
+    expect(arcs[1]).toMatchObject({ radius: 1000, length: expect.closeTo(500 * Math.PI, 9) })
+  })
+
+  it('an easement that has to turn what the arc leaves', () => {
+    const made = elementsOf(
+      planOf([
+        trackOf(
+          [
+            { kind: 'tangent', length: 'fit' },
+            { kind: 'easement', length: 'fit' },
+            arc(2000, 80),
+            easement(400),
+            { kind: 'tangent', length: 'fit' },
+          ],
+          { end: { at: { x: 6000, y: 5000, heading: 90 } } },
+        ),
+      ]),
+    )
+    const end = placeElements({ xMm: 0, yMm: 0, headingRad: 0 }, made, false).at(-1)!.end
+    expect(Math.hypot(end.xMm - 6000, end.yMm - 5000)).toBeLessThan(1e-9)
+    // 90° = 80° + (400 + e)/(2·2000), the closed form of the angle of two easements.
+    expect(made[1]).toEqual({ kind: 'easement', length: expect.closeTo((4000 * Math.PI * 10) / 180 - 400, 6) })
+  })
+})
+
+describe('what cannot be fitted', () => {
+  const fit = { kind: 'tangent', length: 'fit' }
+  const bend = { kind: 'arc', radius: 1000, angle: 'fit', turn: 'left' }
+
+  it('says why and what would do', () => {
+    expect(faultsOf(planOf([trackOf([fit, arc(1000, 90)])]))).toEqual([
+      {
+        at: '/tracks/0/elements/0/length',
+        code: 'cannot-fit',
+        detail: 'the end of this track is free, so any length and any angle would do',
+        hint: 'say where the track must end: "closed": true, or "end" with at, before or to',
+      },
+    ])
+    expect(faultsOf(closed(fit, bend, fit, bend))).toMatchObject([
+      { at: '/tracks/0/elements/3/angle', code: 'cannot-fit', hint: expect.stringContaining('at most three') },
+    ])
+    expect(faultsOf(planOf([trackOf([fit, bend, fit], { end: { at: { x: 9000, y: 9000 } } })]))).toMatchObject([
+      { at: '/tracks/0/elements/2/length', code: 'cannot-fit', hint: expect.stringContaining('heading') },
+    ])
+    expect(faultsOf(closed(straight(3000), arc(1500, 180), fit, arc(1500, 170)))).toEqual([
+      {
+        at: '/tracks/0/elements/2/length',
+        code: 'no-fit',
+        detail: expect.stringMatching(/^no value of what is left open brings the track to where it must end: at best/),
+        hint: expect.stringMatching(/^the nearest that would do is an end at x .* heading 350°$/),
+      },
+    ])
+    const short = planOf([trackOf([straight(3000), arc(1000, 90), fit], { end: { at: { x: 4000, y: 500 } } })])
+    expect(faultsOf(short)).toMatchObject([
+      { code: 'no-fit', detail: expect.stringContaining('-500 mm'), hint: expect.stringContaining('y 1000') },
+    ])
+  })
+})
+
+describe('connections', () => {
+  const connect = (more: Sent = {}) => ({ kind: 'connect', minimumRadius: 1000, ...more })
+  const to = (x: number, y: number, heading: number, elements: unknown[], more: Sent = {}) =>
+    planOf([trackOf(elements, { end: { at: { x, y, heading } } })], more)
+
+  function closure(sent: Sent, track = 0) {
+    const result = estimate(fitted(sent), { parts: ['tracks', 'findings'], sent })
+    if (!result.ok) throw new Error(JSON.stringify(result.faults))
+    return { ...result.estimate.tracks[track]!.closure!, findings: result.estimate.findings }
+  }
+
+  it('meet their ends, whatever lies beside them', () => {
+    for (const elements of [
+      [straight(500), connect(), straight(500)],
+      [arc(1200, 30, 'right'), connect({ minimumTangent: 300 }), arc(1500, 20)],
+      [arc(1200, 30), connect({ easement: 300, minimumTangent: 300 })],
+      [arc(1500, 20), easement(400), connect({ easement: 300 }), easement(400), arc(1500, 20, 'right')],
+      [connect()],
+    ]) {
+      const { gapMm, headingDeg } = closure(to(7000, 3000, 120, elements))
+      expect(gapMm, JSON.stringify(elements)).toBeLessThan(1e-9)
+      expect(Math.abs(headingDeg!)).toBeLessThan(1e-9)
+    }
+  })
+
+  it('close a loop', () => {
+    const loop = closed(straight(2000), arc(1500, 100), straight(500), connect({ minimumRadius: 1200 }))
+    expect(closure(loop).gapMm).toBeLessThan(1e-9)
+  })
+
+  it('take the shortest that has no finding', () => {
+    const sent = to(8000, 300, 0, [straight(500), connect()], { standards: { longestCar: 500, minimumRadius: 900 } })
+    expect(closure(sent).findings.filter(({ severity }) => severity !== 'note')).toEqual([])
+  })
+
+  it('say what is in the way', () => {
+    expect(faultsOf(to(0, 0, 0, [connect()]))).toMatchObject([{ code: 'no-fit', at: '/tracks/0/elements/0' }])
+    expect(faultsOf(planOf([trackOf([connect()], { end: { at: { x: 1, y: 2 } } })]))).toMatchObject([
+      { code: 'cannot-fit', hint: expect.stringContaining('heading') },
+    ])
+    const eased = faultsOf(to(2000, 10, 1, [connect({ easement: 5000 })]))
+    expect(eased).toMatchObject([{ code: 'no-fit', hint: expect.stringMatching(/would do/) }])
+  })
+})
