@@ -18,6 +18,7 @@ import { mountComparisons } from './endpoints/comparisons.ts'
 import { mountCutPlans } from './endpoints/cut-plans.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
 import { mountEverything } from './endpoints/everything.ts'
+import { mountFits } from './endpoints/fits.ts'
 import { mountHealth } from './endpoints/health.ts'
 import { mountLinked } from './endpoints/linked.ts'
 import { mountLinks } from './endpoints/links.ts'
@@ -75,6 +76,7 @@ export function createApi({
   mountBendChecks(api, workers)
   mountCutPlans(api, workers)
   mountSettingOuts(api, workers)
+  mountFits(api, workers)
   mountOverhangs(api)
   mountVerticalCurves(api)
   mountTurnouts(api)

@@ -3,6 +3,7 @@ import rollerBend from '../../openapi/examples/bend-in-rollers.json' with { type
 import calibration from '../../openapi/examples/calibration-by-radii.json' with { type: 'json' }
 import benchCheck from '../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
 import liningCheck from '../../openapi/examples/check-laid-curve.json' with { type: 'json' }
+import fits from '../../openapi/examples/connection-to-fit.json' with { type: 'json' }
 import pegs from '../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
 import extension from '../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
 import footbridge from '../../openapi/examples/footbridge-line.json' with { type: 'json' }
@@ -76,6 +77,14 @@ export const EXAMPLE_CHECKS: Record<string, Example> = {
 /** Curves to peg out. */
 export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
   'curves-to-peg-out': { summary: 'An arc between two easements, pegs a yard apart', value: pegs },
+}
+
+/** What is to be fitted. */
+export const EXAMPLE_FITS: Record<string, Example> = {
+  'connection-to-fit': {
+    summary: 'Two sides of a garden to be joined with easements, and a passing track to be closed',
+    value: fits,
+  },
 }
 
 /** Materials to compare. */

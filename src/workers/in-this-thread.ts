@@ -1,6 +1,7 @@
 import { checkBend } from '../bending/bend-check/check.ts'
 import { calibrateAlone } from '../estimate/questions/calibration.ts'
 import { compareMaterials } from '../estimate/questions/compare.ts'
+import { fitOptions } from '../estimate/questions/fit-options.ts'
 import { oneCurve } from '../estimate/questions/one-curve.ts'
 import { settingOut } from '../estimate/questions/setting-out.ts'
 import { planCutList } from '../laying/cutting/cut-list.ts'
@@ -20,5 +21,6 @@ export const inThisThread: Workers = {
   bendCurve: oneCurve,
   calibrate: calibrateAlone,
   setOut: settingOut,
+  fitOptions,
   foreseeBuilding: async (asked) => foreseeBuilding(asked),
 }

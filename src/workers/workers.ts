@@ -3,6 +3,7 @@ import type { BendCheckInput } from '../bending/bend-check/types.ts'
 import type { EstimatePart } from '../estimate/answer.ts'
 import type { calibrateAlone } from '../estimate/questions/calibration.ts'
 import type { ComparisonInput, compareMaterials } from '../estimate/questions/compare.ts'
+import type { FitsAsked, fitOptions } from '../estimate/questions/fit-options.ts'
 import type { oneCurve } from '../estimate/questions/one-curve.ts'
 import type { settingOut } from '../estimate/questions/setting-out.ts'
 import type { CutListProblem, CutListResult } from '../laying/cutting/cut-list.ts'
@@ -44,6 +45,7 @@ export interface Workers {
   bendCurve(curve: CurveInput): ReturnType<typeof oneCurve>
   calibrate(asked: CalibrationInput): ReturnType<typeof calibrateAlone>
   setOut(...asked: Parameters<typeof settingOut>): ReturnType<typeof settingOut>
+  fitOptions(asked: FitsAsked): ReturnType<typeof fitOptions>
   /** Between reading a project and marking it as built, which is not to be done twice: so it waits for the work. */
   foreseeBuilding(asked: Parameters<typeof foreseeBuilding>[0], client: Client): Promise<ForeseenBuilding>
 }

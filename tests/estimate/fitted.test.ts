@@ -214,7 +214,14 @@ describe('connections', () => {
     expect(faultsOf(planOf([trackOf([connect()], { end: { at: { x: 1, y: 2 } } })]))).toMatchObject([
       { code: 'cannot-fit', hint: expect.stringContaining('heading') },
     ])
-    const eased = faultsOf(to(2000, 10, 1, [connect({ easement: 5000 })]))
-    expect(eased).toMatchObject([{ code: 'no-fit', hint: expect.stringMatching(/would do/) }])
+    const eased = [arc(1000, 30, 'right'), connect({ minimumRadius: 594, easement: 1244 })]
+    const longest = faultsOf(to(1762.9, -640.8, 329, eased))
+    expect(longest).toMatchObject([
+      { code: 'no-fit', at: '/tracks/0/elements/1/easement', hint: expect.stringMatching(/easements of [\d.]+ mm$/) },
+    ])
+    const mm = Number(/of ([\d.]+) mm$/.exec(longest[0]!.hint!)![1])
+    const with_ = (easement: number) => to(1762.9, -640.8, 329, [eased[0], connect({ minimumRadius: 594, easement })])
+    expect(readPlan(with_(mm - 0.01)).ok).toBe(true)
+    expect(readPlan(with_(mm + 0.01)).ok).toBe(false)
   })
 })

@@ -38,11 +38,11 @@ export function connectOptions(track: TrackToFit, reverseMm: number): Fitted<rea
     before: beyond(track, at, -1),
     after: beyond(track, at, 1),
   }
-  const waysWith = (others: Partial<PathAsked>) =>
-    pathsBetween(start, goal, { ...asked, ...others }).flatMap((path) => optionOf(path, connect, track, at))
-  const found = waysWith({})
+  const waysWith = (easementMm: number) =>
+    pathsBetween(start, goal, { ...asked, easementMm }).flatMap((path) => optionOf(path, connect, track, at))
+  const found = waysWith(asked.easementMm)
   if (found.length > 0) return { ok: true, fitted: found }
-  return { ok: false, fault: noWay(track.index, at, asked, (others) => waysWith(others).length > 0) }
+  return { ok: false, fault: noWay(track.index, at, asked.easementMm, (mm) => waysWith(mm).length > 0) }
 }
 
 function optionOf({ pieces }: Path, { label }: Connect, { elements }: TrackToFit, at: number): ConnectOption[] {
@@ -81,52 +81,30 @@ function isStraight({ kind }: PlacedElement): boolean {
   return kind === 'tangent' || kind === 'crossing'
 }
 
-/** Which condition forbids every way, and the nearest that would do. */
-function noWay(index: number, at: number, asked: PathAsked, leads: (others: Partial<PathAsked>) => boolean): Fault {
-  const { minimumRadiusMm, easementMm, reverseMm } = asked
+/** Which condition forbids every way, and the nearest that would do: without easements there is always one. */
+function noWay(index: number, at: number, easementMm: number, leads: (easementMm: number) => boolean): Fault {
   const path = ['tracks', index, 'elements', at]
-  const refused = (field: string[], detail: string, hint: string): Fault => ({
-    path: [...path, ...field],
+  if (easementMm === 0 || !leads(0))
+    return {
+      path,
+      code: 'no-fit',
+      detail: 'the connection begins and ends at the same place with the same heading',
+      hint: 'leave it out: the track already meets',
+    }
+  return {
+    path: [...path, 'easement'],
     code: 'no-fit',
-    detail: `there is no way from one end of the connection to the other: ${detail}`,
-    hint,
-  })
-  const radiusMm = largest((share) => leads({ minimumRadiusMm: share * minimumRadiusMm })) * minimumRadiusMm
-  if (radiusMm > 0)
-    return refused(
-      ['minimumRadius'],
-      `curves of ${formatMm(minimumRadiusMm, 2)} radius do not fit between the two places`,
-      `the nearest that would do is a least radius of ${formatMm(radiusMm, 2)}`,
-    )
-  const eased = largest((share) => leads({ easementMm: share * easementMm })) * easementMm
-  if (eased > 0)
-    return refused(
-      ['easement'],
-      `curves with easements of ${formatMm(easementMm, 2)} do not fit between the two places`,
-      `the nearest that would do are easements of ${formatMm(eased, 2)}`,
-    )
-  if (leads({ reverseMm: 0 }))
-    return refused(
-      ['minimumTangent'],
-      `a straight of ${formatMm(reverseMm, 2)} does not fit between reverse curves`,
-      'give a shorter minimumTangent',
-    )
-  return refused(
-    [],
-    'it begins and ends at the same place with the same heading',
-    'leave the connection out: the track already meets',
-  )
+    detail: `curves with easements of ${formatMm(easementMm, 2)} do not fit between the two places`,
+    hint: `the nearest that would do are easements of ${formatMm(longest(easementMm, leads), 2)}`,
+  }
 }
 
-/** The largest share up to which something holds, by halving from 1; 0 where it holds nowhere. */
-function largest(holds: (share: number) => boolean): number {
-  let low = 1
-  while (low > 1e-4 && !holds(low)) low /= 2
-  if (low <= 1e-4) return 0
-  let high = 2 * low
-  for (let halving = 0; halving < 30; halving++) {
+/** The longest easement with which there is a way, by halving. */
+function longest(tooLongMm: number, leads: (easementMm: number) => boolean): number {
+  let [low, high] = [0, tooLongMm]
+  for (let halving = 0; halving < 40; halving++) {
     const middle = (low + high) / 2
-    if (holds(middle)) low = middle
+    if (leads(middle)) low = middle
     else high = middle
   }
   return low

@@ -1,39 +1,52 @@
 import type { Patch } from '../../fitting/json-patch.ts'
+import type { SentElement } from '../../fitting/patches.ts'
 import { FIT } from '../../plan/fields/kinds.ts'
-import { listAt, valueAt } from '../../plan/reading/value-at.ts'
+import { listAt } from '../../plan/reading/value-at.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import type { ElementInput } from '../../plan/rows/track.ts'
 
 /** A nanometre and a millionth of a degree per kilometre: nothing that could be laid. */
 const DECIMALS = { mm: 6, deg: 9 } as const
 
+/** An element that was left open, or one of those that came of a connection, among the elements as fitted. */
+export interface FittedPlace {
+  readonly track: number
+  readonly element: number
+  /** Among the elements as sent. */
+  readonly sentAt: number
+  /** What was left open. */
+  readonly open: 'length' | 'angle' | 'path'
+}
+
 /**
- * What writes the fitted lengths, angles and paths into a plan as it was sent; empty where it leaves nothing open.
+ * Where in a fitted plan something was worked out; nowhere where the plan as it was sent leaves nothing open.
  *
  * @param plan the same plan, fitted
  */
-export function fittedPatch(sent: unknown, { tracks }: Pick<PlanInput, 'tracks'>): Patch {
+export function fittedElements(sent: unknown, { tracks }: Pick<PlanInput, 'tracks'>): FittedPlace[] {
   return tracks.flatMap(({ elements }, track) => {
-    const given = listAt(sent, ['tracks', track, 'elements'])
+    const given = listAt(sent, ['tracks', track, 'elements']) as readonly SentElement[]
     const more = elements.length - given.length
-    return given.flatMap((element, index): Patch => {
-      const at = `/tracks/${track}/elements/${index}`
-      if (valueAt(element, ['kind']) === 'connect') return pathPatch(at, elements.slice(index, index + more + 1))
-      return (['length', 'angle'] as const)
-        .filter((field) => valueAt(element, [field]) === FIT)
-        .map((field) => ({ op: 'replace', path: `${at}/${field}`, value: figureOf(elements[index]!, field) }))
+    return given.flatMap(({ kind, length, angle }, sentAt): FittedPlace[] => {
+      if (kind === 'connect')
+        return elements
+          .slice(sentAt, sentAt + more + 1)
+          .map((_, n) => ({ track, element: sentAt + n, sentAt, open: 'path' }))
+      if (length !== FIT && angle !== FIT) return []
+      return [{ track, element: sentAt, sentAt, open: angle === FIT ? 'angle' : 'length' }]
     })
   })
 }
 
-/** The first element takes the place of the connection, the others follow it. */
-function pathPatch(at: string, path: readonly ElementInput[]): Patch {
-  const [list, index] = [at.slice(0, at.lastIndexOf('/')), Number(at.slice(at.lastIndexOf('/') + 1))]
-  return path.map((element, n) => ({
-    op: n === 0 ? 'replace' : 'add',
-    path: `${list}/${index + n}`,
-    value: rounded(element),
-  }))
+/** What writes the fitted lengths, angles and paths into a plan as it was sent; empty where it leaves nothing open. */
+export function fittedPatch(sent: unknown, plan: Pick<PlanInput, 'tracks'>): Patch {
+  return fittedElements(sent, plan).map(({ track, element, sentAt, open }) => {
+    const fitted = plan.tracks[track]!.elements[element]!
+    const path = `/tracks/${track}/elements/${element}`
+    if (open !== 'path') return { op: 'replace', path: `${path}/${open}`, value: figureOf(fitted, open) }
+    // The first takes the place of the connection, the others follow it.
+    return { op: element === sentAt ? 'replace' : 'add', path, value: rounded(fitted) }
+  })
 }
 
 function figureOf(element: ElementInput, field: 'length' | 'angle'): number {

@@ -1,8 +1,9 @@
 import { bySeverity } from '../../checking/by-severity.ts'
 import { doubtfulFigures } from '../../checking/doubtful-figures.ts'
 import type { Finding, PlanFinding } from '../../checking/finding.ts'
-import type { Patch } from '../../fitting/json-patch.ts'
+import { type Patch, patched } from '../../fitting/json-patch.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
+import { fittedPatch } from '../fitted/fitted-patch.ts'
 import type { Plan } from '../plan.ts'
 import { type Line, lineAfter, lineOf } from './line.ts'
 import { closingPatches, hasProposals, proposalsFor } from './proposals.ts'
@@ -41,13 +42,16 @@ export function withRemedies(
   { tracks }: Pick<Plan, 'tracks'>,
   sent: unknown,
 ): PlanFinding[] {
-  const findings = bySeverity([...found, ...doubtfulFigures(sent, tracks)])
+  // Remedies change what was fitted, so they write that first.
+  const fitted = fittedPatch(sent, input)
+  const written = patched(sent, fitted)
+  const findings = bySeverity([...found, ...doubtfulFigures(written, tracks)])
   if (!findings.some(({ rule }) => hasProposals(rule))) return withoutRemedies(findings)
-  const line = lineOf(input, sent)
+  const line = lineOf(input, written)
   const elements = line.tracks.reduce((sum, { placed }) => sum + placed.length, 0)
   const budget = { trials: Math.max(LEAST_TRIALS, Math.floor(MOST_WORK / elements)), reclosings: MOST_RECLOSINGS }
   return findings.map((finding) => {
-    const [remedy = null, ...otherRemedies] = remediesFor(finding, line, budget)
+    const [remedy = null, ...otherRemedies] = remediesFor(finding, line, budget).map((patch) => [...fitted, ...patch])
     return { ...finding, remedy, otherRemedies }
   })
 }

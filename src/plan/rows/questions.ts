@@ -53,6 +53,12 @@ export const SETTING_OUT = shape('SettingOutRequest', 'A plan, and the distance 
   }),
 })
 
+export const FITS = shape(
+  'FitsRequest',
+  'A plan that leaves lengths or angles open ("fit"), or a path (an element of kind "connect").',
+  { plan: part(PLAN, { required: true }) },
+)
+
 const CUT_PLAN_RUN = shape('CutPlanRun', 'A length of rail to make from pieces. The name is a remark of your own.', {
   name: label,
   length: length({ required: true }),
