@@ -70,13 +70,14 @@ class Fitting {
     if (!hasUnknowns(track)) return this.finished(index, track as TrackInput)
     const circular = circularFault(this.tracks, index)
     if (circular) return this.failed(index, circular)
+    const others = tracksNeeded(this.tracks, index).filter((other) => other !== index)
+    const circle = others.find((other) => this.underWay.has(other))
+    if (circle !== undefined) return this.failed(index, this.together(index, circle))
     this.underWay.add(index)
-    for (const other of tracksNeeded(this.tracks, index)) {
-      if (other === index) continue
-      if (this.underWay.has(other)) return this.failed(index, this.together(index, other))
-      if (this.track(other) === null) return this.finished(index, null)
-    }
+    const hasAll = others.every((other) => this.track(other) !== null)
     this.underWay.delete(index)
+    // What is wrong with another track is reported there.
+    if (!hasAll) return this.finished(index, null)
     const place = placeOf(this.tracks, index, (other) => this.track(other)!, this.plan.special)
     const elements = this.elementsOf(index, place)
     return elements.ok
