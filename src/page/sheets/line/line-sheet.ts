@@ -10,6 +10,7 @@ import { part } from '../part.ts'
 import type { SheetContext } from '../sheet.ts'
 import { elementsTable } from './elements-table.ts'
 import { findingList } from './findings.ts'
+import { fittedCard } from './fitted.ts'
 import { overallSize, placesTable } from './places-table.ts'
 import { summary } from './summary.ts'
 
@@ -31,7 +32,7 @@ ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, 
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
 <div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, tracks, lengthsIn)}</div></section>
 </div>
-${editor}
+${fittedCard(worked, lengthsIn)}${editor}
 ${part(
   'track',
   'Track dimensions',
