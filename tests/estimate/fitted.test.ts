@@ -161,6 +161,9 @@ describe('what cannot be fitted', () => {
     expect(faultsOf(closed(fit, bend, fit, bend))).toMatchObject([
       { at: '/tracks/0/elements/3/angle', code: 'cannot-fit', hint: expect.stringContaining('at most three') },
     ])
+    expect(faultsOf(closed(fit, arc(1000, 180), fit, arc(1000, 180), fit))).toMatchObject([
+      { at: '/tracks/0/elements/4/length', code: 'cannot-fit', hint: expect.stringContaining('at most two straights') },
+    ])
     expect(faultsOf(planOf([trackOf([fit, bend, fit], { end: { at: { x: 9000, y: 9000 } } })]))).toMatchObject([
       { at: '/tracks/0/elements/2/length', code: 'cannot-fit', hint: expect.stringContaining('heading') },
     ])

@@ -58,6 +58,12 @@ function trackFaults(track: TrackAsSent, at: Fault['path']): Fault[] {
       'a connection needs the heading at its end',
       'give the heading where the track must end, in end.at.heading',
     )
+  if (open.length > 2 && open.every(({ element }) => element.kind === 'tangent'))
+    return refuse(
+      open[2]!.index,
+      `${open.length} lengths of straights are left to be fitted, and they move the end along x and y alone`,
+      'leave at most two straights open, or a curve as well',
+    )
   if (open.length > conditions)
     return refuse(
       open[conditions]!.index,

@@ -105,7 +105,7 @@ const CONNECT = shape(
     easement: length({
       component: 'ConnectEasement',
       says: 'Length of an easement on either side of each of its curves',
-      label: 'Easement at each end of a curve',
+      label: 'Easement at its curves',
       blank: 'none',
     }),
     minimumTangent: length({

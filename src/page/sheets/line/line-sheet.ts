@@ -30,7 +30,7 @@ ${key(estimate)}
 ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${tracks.length > 1 && html`<p class="hint">${tracks[index]!.name}</p>`}${profile}`)}</div>`}
 </section>
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
-<div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, tracks, lengthsIn)}</div></section>
+<div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, worked, lengthsIn)}</div></section>
 </div>
 ${fittedCard(worked, lengthsIn)}${editor}
 ${part(

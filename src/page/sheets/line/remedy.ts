@@ -8,9 +8,14 @@ import type { LengthsIn } from '../../show-length.ts'
 /** What a button that carries out a remedy is called in the posted form; the patch follows. */
 const REMEDY = 'remedy '
 
-/** A button that posts the plan's form with the remedy carried out. */
-export function remedyButton(patch: Patch, lengthsIn: LengthsIn): Html {
-  return patchButton(patch, html`Apply: ${inUnits(remedyInWords(patch), lengthsIn)}`)
+/**
+ * A button that posts the plan's form with the remedy carried out.
+ *
+ * @param fitted the steps at its beginning that only write down what was fitted
+ */
+export function remedyButton(patch: Patch, lengthsIn: LengthsIn, fitted: number): Html {
+  const words = inUnits(remedyInWords(patch.slice(fitted)), lengthsIn)
+  return patchButton(patch, fitted > 0 ? html`Apply to the fitted elements: ${words}` : html`Apply: ${words}`)
 }
 
 /** A button that posts the plan's form with a patch carried out. It may stand outside the form. */
