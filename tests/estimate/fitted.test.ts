@@ -182,6 +182,123 @@ describe('what cannot be fitted', () => {
   })
 })
 
+describe('places given by other tracks', () => {
+  const fit = { kind: 'tangent', length: 'fit' }
+  const endOf = (plan: ReturnType<typeof fitted>, track: number) => {
+    const result = estimate(plan, { parts: ['tracks'] })
+    if (!result.ok) throw new Error(JSON.stringify(result.faults))
+    return result.estimate.tracks[track]!
+  }
+  const W1 = { id: 'six', hand: 'left', number: 6, form: 'straight-frog' }
+  const turnout = { kind: 'turnout', name: 'W1', type: 'six', enters: 'points' }
+
+  it('are known once those tracks are fitted, in whatever order they stand', () => {
+    const plan = planOf([
+      { name: 'last', start: { after: 'first' }, end: { before: 'yard' }, elements: [fit, arc(1000, 90), fit] },
+      { name: 'first', end: { at: { x: 2000, y: 0 } }, elements: [straight(300), fit] },
+      { name: 'yard', start: { x: 6000, y: 5000, heading: 90 }, elements: [straight(500)] },
+    ])
+    expect(elementsOf(plan, 1)[1]).toEqual({ kind: 'tangent', length: expect.closeTo(1700, 9) })
+    expect(elementsOf(plan, 0).map(sizeOf)).toEqual([expect.closeTo(3000, 8), 90, expect.closeTo(4000, 8)])
+    expect(endOf(fitted(plan), 0).closure!.gapMm).toBeLessThan(1e-9)
+  })
+
+  it('may be a turnout of another track, or one of its own that it comes back to', () => {
+    const siding = planOf(
+      [
+        { name: 'main', elements: [straight(500), turnout, straight(4000)] },
+        {
+          name: 'siding',
+          start: { from: { turnout: 'W1', leg: 'diverging' } },
+          end: { at: { x: 6000, y: 300, heading: 0 } },
+          elements: [straight(200), { kind: 'connect', minimumRadius: 1000, minimumTangent: 100 }],
+        },
+      ],
+      { turnoutTypes: [W1] },
+    )
+    expect(endOf(fitted(siding), 1).closure!.gapMm).toBeLessThan(1e-9)
+    const reverse = planOf(
+      [
+        trackOf([straight(500), turnout, { kind: 'connect', minimumRadius: 900, minimumTangent: 200 }], {
+          end: { to: { turnout: 'W1', leg: 'diverging' } },
+        }),
+      ],
+      { turnoutTypes: [W1] },
+    )
+    expect(endOf(fitted(reverse), 0).closure!.gapMm).toBeLessThan(1e-9)
+  })
+
+  it('cannot depend on what is left open itself', () => {
+    const circle = planOf([
+      { name: 'a', end: { before: 'b' }, elements: [fit] },
+      { name: 'b', start: { after: 'a' }, elements: [straight(500)] },
+    ])
+    expect(faultsOf(circle)).toMatchObject([
+      {
+        at: '/tracks/0/end',
+        code: 'cannot-fit',
+        detail: expect.stringContaining('depends on what is left open in it'),
+      },
+    ])
+    const each = planOf(
+      [
+        { name: 'a', end: { to: { turnout: 'W2', leg: 'diverging' } }, elements: [fit, fit] },
+        { name: 'b', start: { x: 0, y: 900 }, end: { to: { turnout: 'W1', leg: 'diverging' } }, elements: [fit, fit] },
+        { name: 'c', start: { after: 'a' }, elements: [straight(500), turnout, straight(500)] },
+        { name: 'd', start: { after: 'b' }, elements: [straight(500), { ...turnout, name: 'W2' }, straight(500)] },
+      ],
+      { turnoutTypes: [W1] },
+    )
+    expect(faultsOf(each)).toMatchObject([
+      { at: '/tracks/1/end', code: 'cannot-fit', detail: expect.stringContaining('"a"') },
+    ])
+    const behind = planOf(
+      [trackOf([straight(500), fit, turnout], { end: { to: { turnout: 'W1', leg: 'diverging' } } })],
+      {
+        turnoutTypes: [W1],
+      },
+    )
+    expect(faultsOf(behind)).toMatchObject([{ at: '/tracks/0/end', code: 'cannot-fit' }])
+  })
+
+  it('are not looked for in too many tracks', () => {
+    const many = Array.from({ length: 51 }, (_, n) => ({
+      name: `t${n}`,
+      start: { x: 0, y: 200 * n },
+      end: { at: { x: 5000, y: 200 * n } },
+      elements: [fit],
+    }))
+    expect(faultsOf(planOf(many))).toMatchObject([{ at: '/tracks', code: 'too-many' }])
+    expect(elementsOf(planOf(many.slice(1)), 49)).toEqual([{ kind: 'tangent', length: expect.closeTo(5000, 9) }])
+  })
+})
+
+describe('faults of a plan with something open', () => {
+  const fit = { kind: 'tangent', length: 'fit' }
+
+  it('are found before and after it is fitted, at the elements as they were sent', () => {
+    const end = { at: { x: 5000, y: 3000, heading: 90 } }
+    const path = { kind: 'connect', minimumRadius: 1000 }
+    expect(
+      faultsOf(planOf([trackOf([straight(500), path, easement(300), straight(300)], { end })], { chords: [0.0001] })),
+    ).toMatchObject([{ at: '/chords/0' }])
+    // The easement behind the connection is straight on both sides.
+    expect(faultsOf(planOf([trackOf([straight(500), path, easement(300), straight(300)], { end })]))).toMatchObject([
+      { at: '/tracks/0/elements/2', code: 'easement-without-change' },
+    ])
+    expect(faultsOf(planOf([trackOf([fit], { end, breaks: [{ at: 9000, kind: 'insulated' }] })]))).toMatchObject([
+      { code: 'no-fit' },
+    ])
+    const oval = trackOf([straight(3000), arc(1500, 180), fit, arc(1500, 180)], { closed: true })
+    expect(faultsOf(planOf([{ ...oval, breaks: [{ at: 16_000, kind: 'insulated' }] }]))).toMatchObject([
+      { at: '/tracks/0/breaks/0/at' },
+    ])
+    expect(faultsOf(planOf([{ ...oval, elements: [fit, arc(1500, 180), fit, arc(1500, 180)] }]))).toMatchObject([
+      { code: 'no-fit', detail: expect.stringContaining('one direction only') },
+    ])
+  })
+})
+
 describe('connections', () => {
   const connect = (more: Sent = {}) => ({ kind: 'connect', minimumRadius: 1000, ...more })
   const to = (x: number, y: number, heading: number, elements: unknown[], more: Sent = {}) =>

@@ -49,17 +49,20 @@ function noFit(
 ): Fault {
   const first = open[0]!
   const path = ['tracks', index, 'elements', first, ...fieldOf(elements[first]!)]
-  const why = beyond
-    ? inWords(elements, open, beyond)
-    : nearest
-      ? missInWords(nearest)
-      : 'what is left open does not move the end to where it must be'
-  const hint = nearest && `the nearest that would do is an end at ${placeInWords(nearest, goal.hasHeading)}`
+  if (!nearest)
+    return {
+      path,
+      code: 'no-fit',
+      detail:
+        'what is left open moves the end of the track in one direction only, so that no one answer follows from it',
+      hint: 'leave fewer lengths and angles open, or one in another direction, such as a straight that is not parallel',
+    }
+  const why = beyond ? inWords(elements, open, beyond) : missInWords(nearest)
   return {
     path,
     code: 'no-fit',
     detail: `no ${open.length === 1 ? 'value' : 'values'} of what is left open ${open.length === 1 ? 'brings' : 'bring'} the track to where it must end: ${why}`,
-    hint: hint ?? 'leave another length or angle open',
+    hint: `the nearest that would do is an end at ${placeInWords(nearest, goal.hasHeading)}`,
   }
 }
 
