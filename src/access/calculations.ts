@@ -7,6 +7,7 @@ const CALCULATIONS = [
   '/v1/bend-calibrations',
   '/v1/bend-checks',
   '/v1/cut-plans',
+  '/v1/fits',
   '/v1/setting-outs',
   '/v1/catalogue/*',
   '/v1/cell/*',

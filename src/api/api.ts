@@ -19,6 +19,7 @@ import { mountCutPlans } from './endpoints/cut-plans.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
 import { mountEverything } from './endpoints/everything.ts'
 import { mountFigures } from './endpoints/figures.ts'
+import { mountFits } from './endpoints/fits.ts'
 import { mountHealth } from './endpoints/health.ts'
 import { mountLinked } from './endpoints/linked.ts'
 import { mountLinks } from './endpoints/links.ts'
@@ -77,6 +78,7 @@ export function createApi({
   mountCutPlans(api, workers)
   mountSettingOuts(api, workers)
   mountFigures(api, workers)
+  mountFits(api, workers)
   mountOverhangs(api)
   mountVerticalCurves(api)
   mountTurnouts(api)

@@ -3,6 +3,7 @@ import rollerBend from '../../openapi/examples/bend-in-rollers.json' with { type
 import calibration from '../../openapi/examples/calibration-by-radii.json' with { type: 'json' }
 import benchCheck from '../../openapi/examples/check-at-the-bench.json' with { type: 'json' }
 import liningCheck from '../../openapi/examples/check-laid-curve.json' with { type: 'json' }
+import fits from '../../openapi/examples/connection-to-fit.json' with { type: 'json' }
 import curvedCrossover from '../../openapi/examples/crossover-in-a-curve.json' with { type: 'json' }
 import pegs from '../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
 import extension from '../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
@@ -91,6 +92,14 @@ export const EXAMPLE_FIGURES: Record<string, Example> = {
   'passing-loop': { summary: 'A siding of 2.4 m beside a straight, of No. 6 turnouts', value: passingLoop },
   'yard-of-four-tracks': { summary: 'Four tracks of different clear lengths at a ladder', value: yard },
   'crossover-in-a-curve': { summary: 'A crossover between two concentric curves', value: curvedCrossover },
+}
+
+/** What is to be fitted. */
+export const EXAMPLE_FITS: Record<string, Example> = {
+  'connection-to-fit': {
+    summary: 'Two sides of a garden to be joined with easements, and a passing track to be closed',
+    value: fits,
+  },
 }
 
 /** Materials to compare. */

@@ -188,6 +188,11 @@ export const FAULTS = {
     title: 'A text that cannot be stored',
     when: 'A text has a NUL character or half of a surrogate pair, or a file cannot be read as a table.',
   },
+  'cannot-fit': {
+    statuses: [422],
+    title: 'What is left open does not follow from the rest',
+    when: 'Lengths, angles or a path are left to be fitted, but where the track must end is not given, gives fewer conditions than there are unknowns, or depends on what is left open; or nothing is left open where something must be.',
+  },
   contradictory: {
     statuses: [400, 422],
     title: 'Two fields contradict each other',
@@ -232,6 +237,11 @@ export const FAULTS = {
     statuses: [400, 422],
     title: 'Something required is missing',
     when: 'A required field or parameter was left out.',
+  },
+  'no-fit': {
+    statuses: [422],
+    title: 'Nothing fits',
+    when: 'No lengths and angles bring the end of a track to where it must be, or no path leads there. The hint says the nearest that would do.',
   },
   'no-rail': {
     statuses: [400, 422],

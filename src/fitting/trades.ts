@@ -1,9 +1,11 @@
 import type { Pose } from '../track/types.ts'
+import { evaluated } from './chain.ts'
 import type { Change } from './change.ts'
+import { leastSquares } from './least-squares.ts'
 import { type Closing, type Loop, shareOfTolerance } from './loop.ts'
-import { back, followedBy, motionOf, NOWHERE, withinHalfTurn } from './motion.ts'
+import { back, followedBy, NOWHERE, withinHalfTurn } from './motion.ts'
 import { oddnessOfAngle, oddnessOfLength } from './roundness.ts'
-import { SHORTEST_MM, SMALLEST_RAD, withAngle, withLength } from './slips.ts'
+import { SHORTEST_MM, SMALLEST_RAD } from './slips.ts'
 
 /** So many of the longest arcs and of the longest straights are tried. */
 const MOST_EACH = 6
@@ -27,10 +29,8 @@ interface Unknown {
 /**
  * Two or three figures changed together so that a loop closes, where no single one does: angles traded between arcs,
  * and lengths of straights. The three conditions (x, y and heading of the end against the start) are solved by Newton
- * steps for three unknowns, and by least squares for two. With Mₖ the motions of the stretches between the unknowns and
- * Eᵢ those of the changed elements the end is M₀·E₁·M₁·E₂·M₂·E₃·M₃, so that a step costs the same however long the loop
- * is; its derivatives are taken from the geometry: a longer straight moves the end along itself, a larger angle turns the end about
- * the centre of the arc. Range: the longest arcs and straights only, none shortened to nothing.
+ * steps for three unknowns, and by least squares for two. Range: the longest arcs and straights only, none shortened to
+ * nothing.
  * Checked in tests/fitting/closings.test.ts.
  */
 export function trades(loop: Loop): Closing[] {
@@ -66,10 +66,14 @@ function unknownsOf({ shapes }: Loop): Unknown[] {
 }
 
 function solved(loop: Loop, unknowns: readonly Unknown[]): Closing[] {
-  const stretches = stretchesBetween(loop, unknowns)
+  const chain = {
+    unknowns: unknowns.map(({ element, kind }) => ({ kind, shape: loop.shapes[element]! })),
+    stretches: stretchesBetween(loop, unknowns),
+    leverMm: scaleOf(loop),
+  }
   let values = unknowns.map(({ now }) => now)
   for (let step = 0; step < NEWTON_STEPS; step++) {
-    const { end, columns } = evaluated(loop, unknowns, stretches, values)
+    const { end, columns } = evaluated(chain, values)
     const miss = [-end.xMm, -end.yMm, -withinHalfTurn(end.headingRad) * scaleOf(loop)]
     const steps = leastSquares(columns, miss)
     if (!steps) return []
@@ -79,7 +83,7 @@ function solved(loop: Loop, unknowns: readonly Unknown[]): Closing[] {
     if (steps.every((each, index) => Math.abs(each) * (unknowns[index]!.kind === 'angle' ? scaleOf(loop) : 1) < 1e-9))
       break
   }
-  const { end } = evaluated(loop, unknowns, stretches, values)
+  const { end } = evaluated(chain, values)
   const share = shareOfTolerance(loop, end, NOWHERE)
   if (share > 1) return []
   const movedMm = unknowns.map((unknown, index) => {
@@ -106,7 +110,10 @@ function scaleOf({ lengthMm }: Loop): number {
 }
 
 /** The motions before, between and behind the unknown elements. */
-function stretchesBetween({ before }: Loop, unknowns: readonly Unknown[]): Pose[] {
+export function stretchesBetween(
+  { before }: Pick<Loop, 'before'>,
+  unknowns: readonly { readonly element: number }[],
+): Pose[] {
   let from = 0
   const stretches = unknowns.map(({ element }) => {
     const stretch = followedBy(back(before[from]!), before[element]!)
@@ -114,62 +121,4 @@ function stretchesBetween({ before }: Loop, unknowns: readonly Unknown[]): Pose[
     return stretch
   })
   return [...stretches, followedBy(back(before[from]!), before.at(-1)!)]
-}
-
-/** The end of the loop, and how it moves with each unknown. */
-function evaluated(
-  loop: Loop,
-  unknowns: readonly Unknown[],
-  stretches: readonly Pose[],
-  values: readonly number[],
-): { end: Pose; columns: number[][] } {
-  let way = stretches[0]!
-  const movers: ((end: Pose) => number[])[] = []
-  for (const [index, { element, kind }] of unknowns.entries()) {
-    const shape = loop.shapes[element]!
-    const value = values[index]!
-    const { xMm, yMm, headingRad } = way
-    const [cos, sin] = [Math.cos(headingRad), Math.sin(headingRad)]
-    if (kind === 'length') movers.push(() => [cos, sin, 0])
-    else {
-      const [centreX, centreY] = [xMm - sin / shape.startCurvature, yMm + cos / shape.startCurvature]
-      const sign = Math.sign(shape.startCurvature)
-      movers.push((end) => [-sign * (end.yMm - centreY), sign * (end.xMm - centreX), sign * scaleOf(loop)])
-    }
-    const motion = motionOf(kind === 'angle' ? withAngle(shape, value) : withLength(shape, value))
-    way = followedBy(followedBy(way, motion), stretches[index + 1]!)
-  }
-  return { end: way, columns: movers.map((mover) => mover(way)) }
-}
-
-/** The solution of the normal equations of two or three columns; null where they do not determine it. */
-function leastSquares(columns: readonly number[][], wanted: readonly number[]): number[] | null {
-  const dot = (a: readonly number[], b: readonly number[]) => a[0]! * b[0]! + a[1]! * b[1]! + a[2]! * b[2]!
-  const lengths = columns.map((column) => Math.sqrt(dot(column, column)))
-  const units = columns.map((column, index) => column.map((value) => value / lengths[index]!))
-  const right = units.map((unit) => dot(unit, wanted))
-  const [a, b, c] = units
-  if (!a || !b) return null
-  if (!c) {
-    const ab = dot(a, b)
-    const determinant = 1 - ab * ab
-    if (!(determinant > 1e-9)) return null
-    return [
-      (right[0]! - ab * right[1]!) / determinant / lengths[0]!,
-      (right[1]! - ab * right[0]!) / determinant / lengths[1]!,
-    ]
-  }
-  const determinant = triple(a, b, c)
-  if (!(Math.abs(determinant) > 1e-6)) return null
-  return [triple(wanted, b, c), triple(a, wanted, c), triple(a, b, wanted)].map(
-    (value, index) => value / determinant / lengths[index]!,
-  )
-}
-
-function triple(a: readonly number[], b: readonly number[], c: readonly number[]): number {
-  return (
-    a[0]! * (b[1]! * c[2]! - b[2]! * c[1]!) -
-    a[1]! * (b[0]! * c[2]! - b[2]! * c[0]!) +
-    a[2]! * (b[0]! * c[1]! - b[1]! * c[0]!)
-  )
 }

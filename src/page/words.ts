@@ -6,6 +6,7 @@ const KINDS: Readonly<Record<string, string>> = {
   easement: 'Easement',
   turnout: 'Turnout',
   crossing: 'Crossing',
+  connect: 'Connection',
 }
 
 export function kindName(kind: string): string {

@@ -1,5 +1,6 @@
 import { toRadians } from '../measure/angle.ts'
-import type { Element, ElementInput } from './rows/track.ts'
+import { FIT } from './fields/kinds.ts'
+import type { Connect, Element, ElementAsSent, ElementInput } from './rows/track.ts'
 
 /* What an element of a track says by itself, wherever it lies. */
 
@@ -34,3 +35,17 @@ export function constantCurvature(element: DrawnElement | undefined): number {
   if (element?.kind !== 'arc') return 0
   return (element.turn === 'left' ? 1 : -1) / element.radius
 }
+
+/** The element as it is; null where something of it is still to be worked out. */
+export function fittedElement(element: ElementAsSent): ElementInput | null {
+  return isOpen(element) ? null : (element as ElementInput)
+}
+
+/** Whether a length, an angle or the whole element is to be worked out. */
+export function isOpen(element: ElementAsSent): element is Connect | OpenElement {
+  if (element.kind === 'connect') return true
+  return ('length' in element && element.length === FIT) || (element.kind === 'arc' && element.angle === FIT)
+}
+
+/** An element with one unknown. */
+export type OpenElement = Extract<ElementAsSent, { kind: 'tangent' | 'easement' | 'arc' }>

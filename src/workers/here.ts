@@ -1,6 +1,7 @@
 import { buildFigure } from '../estimate/questions/build-figure.ts'
 import { planWithChoice } from '../estimate/questions/compare.ts'
 import { workOf } from '../estimate/work.ts'
+import { FIT } from '../plan/fields/kinds.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import { Elsewhere } from './elsewhere.ts'
 import { inThisThread } from './in-this-thread.ts'
@@ -42,7 +43,10 @@ function takesLong(value: unknown, values: { left: number }): boolean {
   if (values.left < 0) return true
   // What test bends say of a metal has to be searched for.
   if ('calibration' in value && Array.isArray(value.calibration) && value.calibration.length > 0) return true
+  // So do the lengths and paths that are left to be fitted.
+  if ('kind' in value && value.kind === 'connect') return true
   return Object.values(value).some((each) => {
+    if (each === FIT) return true
     values.left -= 1
     return values.left < 0 || takesLong(each, values)
   })
@@ -86,6 +90,10 @@ export const HERE: Omit<Workers, 'foreseeBuilding'> = {
     const built = buildFigure(question)
     if (built.ok) refuseWork(workOf({ ...plan, tracks: built.tracks }))
     return inThisThread.figure(question)
+  },
+  // Each way is an estimate of its own.
+  fitOptions: () => {
+    throw new Elsewhere()
   },
 }
 

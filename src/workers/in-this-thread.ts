@@ -2,6 +2,7 @@ import { checkBend } from '../bending/bend-check/check.ts'
 import { calibrateAlone } from '../estimate/questions/calibration.ts'
 import { compareMaterials } from '../estimate/questions/compare.ts'
 import { figure } from '../estimate/questions/figure.ts'
+import { fitOptions } from '../estimate/questions/fit-options.ts'
 import { oneCurve } from '../estimate/questions/one-curve.ts'
 import { settingOut } from '../estimate/questions/setting-out.ts'
 import { planCutList } from '../laying/cutting/cut-list.ts'
@@ -22,5 +23,6 @@ export const inThisThread: Workers = {
   calibrate: calibrateAlone,
   setOut: settingOut,
   figure,
+  fitOptions,
   foreseeBuilding: async (asked) => foreseeBuilding(asked),
 }

@@ -4,6 +4,7 @@ import type { EstimatePart } from '../estimate/answer.ts'
 import type { calibrateAlone } from '../estimate/questions/calibration.ts'
 import type { ComparisonInput, compareMaterials } from '../estimate/questions/compare.ts'
 import type { figure } from '../estimate/questions/figure.ts'
+import type { FitsAsked, fitOptions } from '../estimate/questions/fit-options.ts'
 import type { oneCurve } from '../estimate/questions/one-curve.ts'
 import type { FigureQuestion } from '../estimate/questions/read-figure.ts'
 import type { settingOut } from '../estimate/questions/setting-out.ts'
@@ -47,6 +48,7 @@ export interface Workers {
   calibrate(asked: CalibrationInput): ReturnType<typeof calibrateAlone>
   setOut(...asked: Parameters<typeof settingOut>): ReturnType<typeof settingOut>
   figure(question: FigureQuestion): ReturnType<typeof figure>
+  fitOptions(asked: FitsAsked): ReturnType<typeof fitOptions>
   /** Between reading a project and marking it as built, which is not to be done twice: so it waits for the work. */
   foreseeBuilding(asked: Parameters<typeof foreseeBuilding>[0], client: Client): Promise<ForeseenBuilding>
 }

@@ -31,6 +31,7 @@ describe('the example plans', () => {
       'calibration-by-radii.json',
       'check-at-the-bench.json',
       'check-laid-curve.json',
+      'connection-to-fit.json',
       'crossover-in-a-curve.json',
       'curves-to-peg-out.json',
     ]

@@ -41,6 +41,7 @@ const REQUESTS: Readonly<
   'bad-temperature': plan({ climate: { laying: 'warm', coldest: -10, hottest: 35 } }),
   'bad-track': ['/v1/cell/sticks?track=S6ft_X'],
   'bad-text': plan({ title: 'nul\0' }),
+  'cannot-fit': elements({ kind: 'tangent', length: 'fit' }),
   contradictory: elements({ ...ARC, radius: '9 ft' }),
   'duplicate-length': plan({ supplies: { sticks: [{ length: '5 ft' }, { length: '60 in' }] } }),
   'duplicate-name': plan({ tracks: [trackOf(TANGENT), trackOf(TANGENT)] }),
@@ -51,6 +52,9 @@ const REQUESTS: Readonly<
   }),
   'malformed-json': ['/v1/estimates', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: '{' }],
   missing: plan({ rail: undefined }),
+  'no-fit': plan({
+    tracks: [{ ...trackOf({ kind: 'tangent', length: 'fit' }), end: { at: { x: 0, y: 100 } } }],
+  }),
   'no-rail': plan({ supplies: { sticks: [{ length: '5 ft', buyable: false }] } }),
   'not-acceptable': ['/v1/bends?radius=3m', { headers: { Accept: 'text/html' } }],
   'out-of-order': plan({

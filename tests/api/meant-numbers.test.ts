@@ -6,6 +6,7 @@ import {
   EXAMPLE_CURVES,
   EXAMPLE_CUT_PLANS,
   EXAMPLE_FIGURES,
+  EXAMPLE_FITS,
   EXAMPLE_PLANS,
   EXAMPLE_SETTING_OUTS,
 } from '../../src/api/example-plans.ts'
@@ -25,6 +26,7 @@ const QUESTIONS = {
   '/v1/setting-outs': EXAMPLE_SETTING_OUTS,
   '/v1/figures': EXAMPLE_FIGURES,
   '/v1/cut-plans': EXAMPLE_CUT_PLANS,
+  '/v1/fits': EXAMPLE_FITS,
   '/v1/bends': EXAMPLE_CURVES,
   '/v1/bend-checks': EXAMPLE_CHECKS,
   '/v1/bend-calibrations': EXAMPLE_CALIBRATIONS,

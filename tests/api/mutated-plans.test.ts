@@ -176,6 +176,7 @@ const BODIES: readonly [path: string, body: Json][] = [
   ['/v1/setting-outs', { plan: FULL_PLAN, interval: '20 in' }],
   ['/v1/figures', example('passing-loop') as Json],
   ['/v1/figures', example('yard-of-four-tracks') as Json],
+  ['/v1/fits', example('connection-to-fit') as Json],
   [
     '/v1/comparisons',
     {
@@ -299,7 +300,7 @@ describe('a sound body with some changes at random', () => {
     'to %s is answered without gaps, or refused at places that are there',
     async (path, sound) => {
       const isPlan = path === '/v1/estimates'
-      const holdsPlan = isPlan || path === '/v1/setting-outs' || path === '/v1/comparisons'
+      const holdsPlan = isPlan || path === '/v1/setting-outs' || path === '/v1/fits' || path === '/v1/comparisons'
       expect((await ask(path, { method: 'POST', json: sound })).status).toBe(200)
       let refusals = 0
       let answers = 0

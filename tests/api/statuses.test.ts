@@ -124,6 +124,7 @@ test('every documented status is really sent', async () => {
     ['/v1/bend-calibrations', { method: 'POST' }],
     ['/v1/bend-checks', { method: 'POST' }],
     ['/v1/cut-plans', { method: 'POST' }],
+    ['/v1/fits', { method: 'POST' }],
     ['/v1/setting-outs', { method: 'POST' }],
     ['/v1/figures', { method: 'POST' }],
     ['/v1/projects', { method: 'POST' }],
@@ -148,6 +149,7 @@ test('every documented status is really sent', async () => {
   await ask('/v1/setting-outs', { method: 'POST', json: example('curves-to-peg-out') })
   await ask('/v1/figures', { method: 'POST', json: example('passing-loop') })
   await ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
+  await ask('/v1/fits', { method: 'POST', json: example('connection-to-fit') })
   for (const path of ['/v1/tables/bends.json', '/v1/tables/none.json', '/v1/workbook.xlsx']) {
     await ask(path, { method: 'POST', json: planWith() })
     await ask(`${path}?nonsense=1`, { method: 'POST', json: planWith() })
@@ -163,6 +165,7 @@ test('every documented status is really sent', async () => {
     ['/v1/bend-calibrations', 'calibration-by-radii'],
     ['/v1/setting-outs', 'curves-to-peg-out'],
     ['/v1/figures', 'passing-loop'],
+    ['/v1/fits', 'connection-to-fit'],
   ] as const)
     await busy.ask(path, { method: 'POST', json: example(name) })
   await busy.ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })

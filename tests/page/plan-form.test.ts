@@ -554,12 +554,19 @@ describe('what is typed', () => {
 })
 
 test('every cell of the form is on the page, so that none is lost when it is sent', () => {
-  // With a turnout, the table of elements has a column for everything.
-  const [element, short] = [
+  // With a turnout and a connection, the table of elements has a column for everything.
+  const [element, path, short] = [
     { kind: 'turnout', name: 'W1' },
+    { kind: 'connect', minimumRadius: 900 },
     { at: 0, elevation: 0 },
   ]
-  const track = { name: 'a', elements: [element], gradeLine: [short], breaks: [{ at: 1 }], keepOut: [{ from: 1 }] }
+  const track = {
+    name: 'a',
+    elements: [element, path],
+    gradeLine: [short],
+    breaks: [{ at: 1 }],
+    keepOut: [{ from: 1 }],
+  }
   const plan = {
     rail: { section: { rectangles: [{ width: 1 }] }, calibration: [{ depth: 1 }] },
     tracks: [track],

@@ -100,7 +100,7 @@ describe('a remedy on the page', () => {
 
   it('what the button posts is read again as it was', () => {
     const patch = [{ op: 'replace' as const, path: '/tracks/0/elements/0/length', value: '7\' 6-1/2"' }]
-    const button = remedyButton(patch, 'both').toString()
+    const button = remedyButton(patch, 'both', 0).toString()
     expect(textOf(button)).toContain('Apply: length of element 1: 7\' 6-1/2"')
     expect(readRemedy(`remedy ${JSON.stringify(patch)}`)).toEqual(patch)
   })

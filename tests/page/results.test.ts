@@ -88,7 +88,9 @@ describe('the plan in short', () => {
 
 describe('findings', () => {
   test('by letter and element, with the cure', () => {
-    const text = textOf(findingList(demo.findings, demo.tracks, 'both').toString())
+    const text = textOf(
+      findingList(demo.findings, { estimate: demo, fitted: { places: [], patch: [] } }, 'both').toString(),
+    )
     expect(text).toContain('A. Warning element 2.2 (easement), terrace line')
     expect(text).toContain('Spread the height difference of 101.6 mm')
   })

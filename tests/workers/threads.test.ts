@@ -87,6 +87,7 @@ describe('what takes long', () => {
     ['a cut plan', '/v1/cut-plans', json({ ...(example('six-runs-to-cut') as object), effort: 'thorough' })],
     ['readings', '/v1/bend-checks', json({ chord: 500, readings })],
     ['test bends', '/v1/bend-calibrations', json(example('calibration-by-radii'))],
+    ['what fits', '/v1/fits', json(example('connection-to-fit'))],
     ['pegs', '/v1/setting-outs', json({ plan: windingPlan(60), interval: 100 })],
     ['a yard', '/v1/figures', json({ ...(example('yard-of-four-tracks') as object), clears: Array(20).fill('3 m') })],
     ['a cell', '/v1/cell/sticks?track=S9000m&stick=6ft&stickPrice=10', {}],

@@ -75,6 +75,8 @@ export const WORST_REQUESTS: readonly WorstRequest[] = [
     sticks: Array.from({ length: 20 }, (_, n) => ({ length: 900 + n * 97.3, price: (9 + n * 0.83).toFixed(2) })),
     effort: 'thorough',
   })),
+  posted('50 tracks of 99 elements to connect with easements', '/v1/fits', () => ({ plan: worst.connections(50, 99) })),
+  estimate('50 tracks with three unknowns', () => worst.unknowns(50, 99)),
   posted('200 readings', '/v1/bend-checks', () => ({ chord: 500, readings: ORDINATES(200) })),
   posted('500 readings', '/v1/bend-checks', () => ({ chord: 500, readings: ORDINATES(500) })),
   posted('500 readings without a curve', '/v1/bend-checks', () => ({ chord: 500, readings: NOISE(500) })),

@@ -170,3 +170,40 @@ export const doubled = (elements: number): Plan => ({
       : { kind: 'arc', radius: 2000 + (n % 4) * 500, angle: 30 + (n % 7), turn: n % 8 === 0 ? 'right' : 'left' },
   ),
 })
+/** Tracks that continue from each other, each with something open at its end, and where it must end. */
+function fittedTracks(tracks: number, elements: number, open: readonly unknown[], heading: number): Plan {
+  return {
+    rail: RAIL,
+    standards: { longestCar: 500, minimumRadius: 900 },
+    tracks: Array.from({ length: tracks }, (_, t) => ({
+      name: `track ${t}`,
+      start: t === 0 ? { x: 0, y: 0 } : { after: `track ${t - 1}` },
+      end: { at: { x: 18_000 * (t + 1), y: 700 * (t % 7), heading } },
+      elements: [
+        ...Array.from({ length: elements - open.length }, (_, n) =>
+          n % 2 === 0
+            ? { kind: 'tangent', length: 60 + ((t * 31 + n * 17) % 90) }
+            : { kind: 'arc', radius: 2600 + (n % 9) * 50, angle: 2, turn: n % 4 < 2 ? 'left' : 'right' },
+        ),
+        ...open,
+      ],
+    })),
+  }
+}
+
+/** With a connection of eased curves. */
+export const connections = (tracks: number, elements: number): Plan =>
+  fittedTracks(tracks, elements, [{ kind: 'connect', minimumRadius: 1000, easement: 200 }], 30)
+
+/** With two angles and a length, which are looked for from many starts. */
+export const unknowns = (tracks: number, elements: number): Plan =>
+  fittedTracks(
+    tracks,
+    elements,
+    [
+      { kind: 'arc', radius: 1500, angle: 'fit', turn: 'left' },
+      { kind: 'tangent', length: 'fit' },
+      { kind: 'arc', radius: 1700, angle: 'fit', turn: 'right' },
+    ],
+    30,
+  )

@@ -6,11 +6,12 @@ import { listAt, valueAt } from '../../plan/reading/value-at.ts'
 import { FIELDS_OF_FIGURE, FIGURE, FIGURE_WORDS, type FigureAsked, type FigureName } from '../../plan/rows/figures.ts'
 import { LIMITS } from '../../plan/rows/limits.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
+import type { ElementInput } from '../../plan/rows/track.ts'
 import { mergedFaults, readPlan } from '../read-plan.ts'
 
 /** A figure that is asked for, and the plan that it is checked in, without its tracks. */
 export interface FigureQuestion {
-  readonly asked: FigureAsked
+  readonly asked: Omit<FigureAsked, 'elements'> & { readonly elements?: readonly ElementInput[] | undefined }
   readonly plan: Omit<PlanInput, 'tracks'>
   readonly railGiven: boolean
 }
@@ -43,8 +44,10 @@ export function readFigure(raw: unknown): ReadFigure {
   const ofPlan = plan.ok ? [] : plan.faults.map(inRequest)
   const faults = mergedFaults(found, [...ofPlan, ...fieldFaults(raw)])
   if (!parsed.success || !plan.ok || faults.length > 0) return { ok: false, faults }
-  const { tracks: _, ...rest } = plan.plan
-  return { ok: true, question: { asked: parsed.data, plan: rest, railGiven } }
+  const { tracks, ...rest } = plan.plan
+  const { elements, ...asked } = parsed.data
+  const whole = elements && { elements: tracks[0]!.elements }
+  return { ok: true, question: { asked: { ...asked, ...whole }, plan: rest, railGiven } }
 }
 
 function inRequest(fault: Fault): Fault {

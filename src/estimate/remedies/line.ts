@@ -4,12 +4,13 @@ import { QUICK_RULES } from '../../checking/rules.ts'
 import { type Patch, patched } from '../../fitting/json-patch.ts'
 import type { SentElement } from '../../fitting/patches.ts'
 import { completeTrack } from '../../plan/completing/track.ts'
+import { fittedElement } from '../../plan/elements.ts'
 import { SILENT } from '../../plan/fields/complete.ts'
 import { readable } from '../../plan/reading/schema.ts'
 import { bulkFaults, oversizeFaults } from '../../plan/reading/size.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
-import { ELEMENT, type WholeTrack } from '../../plan/rows/track.ts'
+import { ELEMENT, type ElementInput, type WholeTrack } from '../../plan/rows/track.ts'
 import { planFaults } from '../faults/faults.ts'
 import { type Plan, preparePlan } from '../plan.ts'
 import { readPlan } from '../read-plan.ts'
@@ -74,7 +75,7 @@ function readElements(sent: unknown, track: number, line: Line): PlanInput['trac
     sentElements(line, track).map((given, index) => [given, line.input.tracks[track]!.elements[index]!]),
   )
   const elements = listAt(sent, ['tracks', track, 'elements']).map(
-    (given) => before.get(given as SentElement) ?? readable(ELEMENT, given),
+    (given) => before.get(given as SentElement) ?? readElement(given),
   )
   return elements.length > 0 && elements.every((element) => element !== null) ? elements : null
 }
@@ -83,6 +84,11 @@ function readElements(sent: unknown, track: number, line: Line): PlanInput['trac
 export function unitOf(sent: readonly Readonly<Record<string, unknown>>[]): unknown {
   const lengths = sent.map(({ length, radius, diameter }) => length ?? radius ?? diameter)
   return lengths.find((given) => typeof given === 'string') ?? lengths[0]
+}
+
+function readElement(given: unknown): ElementInput | null {
+  const element = readable(ELEMENT, given)
+  return element && fittedElement(element)
 }
 
 /** The elements of a track as they were sent. */

@@ -1,8 +1,9 @@
 import { bySeverity } from '../../checking/by-severity.ts'
 import { doubtfulFigures } from '../../checking/doubtful-figures.ts'
 import type { Finding, PlanFinding } from '../../checking/finding.ts'
-import type { Patch } from '../../fitting/json-patch.ts'
+import { type Patch, patched } from '../../fitting/json-patch.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
+import { fittedPatch } from '../fitted/fitted-patch.ts'
 import type { Plan } from '../plan.ts'
 import { workOf } from '../work.ts'
 import { type Line, lineAfter, lineOf } from './line.ts'
@@ -54,9 +55,12 @@ export function withRemedies(
   sent: unknown,
   findAll: FindAll,
 ): PlanFinding[] {
-  const findings = bySeverity([...found, ...doubtfulFigures(sent, tracks)])
+  // Remedies change what was fitted, so they write that first.
+  const fitted = fittedPatch(sent, input)
+  const written = patched(sent, fitted)
+  const findings = bySeverity([...found, ...doubtfulFigures(written, tracks)])
   if (!findings.some(({ rule }) => hasProposals(rule))) return withoutRemedies(findings)
-  const line = lineOf(input, sent)
+  const line = lineOf(input, written)
   const elements = line.tracks.reduce((sum, { placed }) => sum + placed.length, 0)
   const budget = {
     trials: Math.max(LEAST_TRIALS, Math.floor(MOST_WORK / elements)),
@@ -65,9 +69,10 @@ export function withRemedies(
     cut: new Map<string, readonly Finding[] | null>(),
   }
   return findings.map((finding) => {
-    const [remedy = null, ...otherRemedies] = takesCutting(finding.rule)
+    const cures = takesCutting(finding.rule)
       ? remediesByCutting(finding, findings, line, budget, findAll)
       : remediesFor(finding, line, budget)
+    const [remedy = null, ...otherRemedies] = cures.map((patch) => [...fitted, ...patch])
     return { ...finding, remedy, otherRemedies }
   })
 }

@@ -31,6 +31,9 @@ export function trackEditor(track: Placed, action: string, index: number, { only
   const joins = inner(track, 'joinsExisting')
   const more = fieldsBut(track, ...ALWAYS_SHOWN)
   const special = turnouts || hasSpecialTrack(track)
+  const connecting = rowsOf(track, 'elements').some(
+    (row) => textAt(row, 'kind') === 'connect' || isFilledIn(row, CONNECT_COLUMNS),
+  )
   const isWide = special && rowsOf(track, 'elements').some(hasMoreThanItsKind)
   const own = track.faults.get(track.path) ?? []
   return html`<fieldset class="card track" id="${track.path}">
@@ -49,16 +52,19 @@ ${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
 <div class="scroll">${tableEditor(track, action, {
     table: 'elements',
     caption: 'Elements, in order from the start of the track',
-    className: ['elements', special && 'special', isWide && 'wide'].filter(Boolean).join(' '),
+    className: ['elements', special && 'special', isWide && 'wide', connecting && 'connecting']
+      .filter(Boolean)
+      .join(' '),
     row: 'element',
     add: 'Add five rows',
     first: ['kind', 'length', ...OF_CURVES, ...(special ? SPECIAL_COLUMNS : []), 'label'],
-    without: special ? [] : SPECIAL_COLUMNS,
+    without: [...(special ? [] : SPECIAL_COLUMNS), ...(connecting ? [] : CONNECT_COLUMNS)],
     lists: { type: TURNOUT_KINDS },
     showsAll: hasMoreThanItsKind,
   })}</div>
 <p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, its
 angle or length, and its turn. An easement changes evenly from the curvature before it to the curvature after it.
+Write “fit” as a length or an angle that is to follow from where the track must end. A connection finds the whole path to what comes after it; calculate once, and its fields appear.
 ${special ? 'A turnout needs a name and one of the kinds of turnout below.' : html`For a turnout, first describe its kind under <a href="#turnoutTypes">Turnouts</a>.`}</p>
 ${fromSpreadsheet(track)}
 ${placesEditor(track)}
@@ -99,6 +105,9 @@ ${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tr
 /** What only turnouts and crossings have. */
 const SPECIAL_COLUMNS = ['name', 'type', 'enters', 'leaves']
 
+/** What only connections have. */
+const CONNECT_COLUMNS = ['minimumRadius', 'easement', 'minimumTangent']
+
 function hasSpecialTrack(track: Placed): boolean {
   return rowsOf(track, 'elements').some(
     (row) => ['turnout', 'crossing'].includes(textAt(row, 'kind')) || isFilledIn(row, SPECIAL_COLUMNS),
@@ -111,16 +120,17 @@ const OF_CURVES = ['across', 'angle', 'turn']
 
 /** What the style sheet hides in rows of a kind; of the kinds that are not here, whatever a straight has not. */
 const NOT_ASKED: Readonly<Record<string, readonly string[]>> = {
-  '': [...OF_CURVES, ...SPECIAL_COLUMNS, 'label'],
-  arc: SPECIAL_COLUMNS,
-  turnout: ['length', ...OF_CURVES],
-  crossing: ['length', 'across', 'turn', 'type', 'enters', 'leaves'],
+  '': [...OF_CURVES, ...SPECIAL_COLUMNS, ...CONNECT_COLUMNS, 'label'],
+  arc: [...SPECIAL_COLUMNS, ...CONNECT_COLUMNS],
+  turnout: ['length', ...OF_CURVES, ...CONNECT_COLUMNS],
+  crossing: ['length', 'across', 'turn', 'type', 'enters', 'leaves', ...CONNECT_COLUMNS],
+  connect: ['length', ...OF_CURVES, ...SPECIAL_COLUMNS],
 }
 
 /** Whether a row has a value that its kind does not ask for, so that no cell of it may be hidden. */
 function hasMoreThanItsKind(row: Placed): boolean {
   const kind = textAt(row, 'kind')
-  return isFilledIn(row, NOT_ASKED[kind] ?? [...OF_CURVES, ...SPECIAL_COLUMNS])
+  return isFilledIn(row, NOT_ASKED[kind] ?? [...OF_CURVES, ...SPECIAL_COLUMNS, ...CONNECT_COLUMNS])
 }
 
 /** Import of rows from a spreadsheet, which replace the elements above. */

@@ -1,5 +1,7 @@
 import type { Estimate } from '../../estimate/answer.ts'
+import { type FittedPlace, fittedElements, fittedPatch } from '../../estimate/fitted/fitted-patch.ts'
 import { readPlan } from '../../estimate/read-plan.ts'
+import type { Patch } from '../../fitting/json-patch.ts'
 import type { Fault } from '../../measure/fault.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import type { Stock } from '../../shed/stock.ts'
@@ -9,6 +11,8 @@ import type { Workers } from '../../workers/workers.ts'
 export interface WorkedPlan {
   readonly plan: PlanInput
   readonly estimate: Estimate
+  /** What of it was left to be fitted, and what writes it into the plan as it was sent. */
+  readonly fitted: { readonly places: readonly FittedPlace[]; readonly patch: Patch }
 }
 
 /** Reads a plan as it was sent and estimates it with its stock from the shed; or returns all its faults. */
@@ -22,5 +26,6 @@ export function workOut(
   if (!read.ok) return read
   const answer = workers.estimate({ plan: read.plan, stock, sent: raw })
   if (!answer.ok) return answer
-  return { ok: true, worked: { plan: answer.stocked, estimate: answer.estimate } }
+  const fitted = { places: fittedElements(raw, read.plan), patch: fittedPatch(raw, read.plan) }
+  return { ok: true, worked: { plan: answer.stocked, estimate: answer.estimate, fitted } }
 }

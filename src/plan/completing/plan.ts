@@ -26,7 +26,8 @@ export function completePlan(input: PlanInput): { plan: WholePlan; assumptions: 
   field('gauge')
   const rail = field('rail', () => completeRail(input.rail, assume))
   field('bender', (bender) => completeBender(bender, anythingBent ? assume : SILENT))
-  const tracks = field('tracks', () => input.tracks.map((track, index) => completeTrack(track, index, assume)))
+  const tracks = input.tracks.map((track, index) => completeTrack(track, index, assume))
+  field('tracks', () => tracks)
   field('supplies', (supplies) => completeSupplies(supplies ?? {}, rail, tracks, assume))
   field('standards', (standards) => completeStandards(standards ?? {}, assume, input.cars))
   field('chords')
@@ -38,5 +39,5 @@ export function completePlan(input: PlanInput): { plan: WholePlan; assumptions: 
   field('effort')
   field('roadbed', (roadbed) => completeRoadbed(roadbed, assume))
   field('power', (power) => completePower(power, input.rail, assume))
-  return { plan: whole(), assumptions }
+  return { plan: whole() as WholePlan, assumptions }
 }

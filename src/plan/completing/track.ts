@@ -16,5 +16,6 @@ export function completeTrack(track: TrackInput, index: number, assume: Assume):
     const reason = first ? 'level up to the first point of the grade line' : 'no elevation and no grade line given'
     assume(`${at}/start/elevation`, formatMm(elevationMm, 4), reason)
   }
-  return completed(TRACK, track, at, assume)
+  // What is complete has nothing left to be fitted, which its rows cannot say.
+  return completed(TRACK, track, at, assume) as WholeTrack
 }

@@ -191,6 +191,30 @@ export function number<const S extends NumberSpec>(spec: S): ValueField<number, 
   })
 }
 
+/** What stands for a number that is to be worked out. */
+export const FIT = 'fit'
+
+/** A number, or the word that leaves it to be worked out. `component`: the name of both together. */
+export function orFit<P extends Presence>(
+  field: ValueField<number, P>,
+  component: string,
+): ValueField<number | typeof FIT, P> {
+  const { document } = field
+  const isText = Array.isArray(document.type)
+  return {
+    ...field,
+    component,
+    read: (value) => (value === FIT ? accepted(FIT) : field.read(value)),
+    show: (value) => (value === FIT ? FIT : field.show(value)),
+    usual: null,
+    document: {
+      ...document,
+      ...(!isText && { type: ['number', 'string'], pattern: `^${FIT}$` }),
+      description: `${String(document.description)} "${FIT}" leaves it to be worked out, so that the track comes to where it must end.`,
+    },
+  }
+}
+
 interface CountSpec extends Spec<number> {
   readonly least: number
   readonly most: number

@@ -1,4 +1,5 @@
 import type { Fault } from '../../measure/fault.ts'
+import { fittedElement } from '../elements.ts'
 import { type Bounds, COORDINATE, LENGTH, LENGTH_OR_ZERO, readLength } from '../fields/bounds.ts'
 import type { Item, OpenItem } from '../fields/field.ts'
 import { POWER, type PowerInput, ROADBED, type RoadbedInput } from '../rows/ballast-power-extras.ts'
@@ -32,7 +33,7 @@ import { listAt, valueAt } from './value-at.ts'
 
 /**
  * A plan as far as it could be read: null stands for the gauge, an element, a grade point, a stick or a whole track
- * that could not be read and has already been reported. The rules between fields check what is there, so that one
+ * that could not be read and has already been reported, and for an element that is still to be fitted. The rules between fields check what is there, so that one
  * answer has every fault. Every `PlanInput` is such a draft.
  */
 export interface PlanDraft {
@@ -165,7 +166,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
     levelsAt: each(levelStation, 'levelsAt'),
     breaks: each(BREAK, 'breaks'),
     keepOut: each(KEEP_OUT, 'keepOut'),
-    elements: each(ELEMENT, 'elements'),
+    elements: each(ELEMENT, 'elements').map((element) => element && fittedElement(element)),
   }
 }
 

@@ -3,6 +3,8 @@ export const LIMITS = {
   tracks: 200,
   /** Of all tracks together. */
   elements: 5_000,
+  /** With something that is to be fitted. */
+  fittedTracks: 50,
   turnoutTypes: 100,
   cars: 20,
   trains: 20,

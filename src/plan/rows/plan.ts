@@ -8,7 +8,7 @@ import { LIMITS } from './limits.ts'
 import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
-import { levelStation, TRACK } from './track.ts'
+import { levelStation, TRACK, type TrackInput, type WholeTrack } from './track.ts'
 import { TURNOUT_TYPE } from './turnouts.ts'
 
 const L = LIMITS
@@ -101,7 +101,13 @@ export const PLAN = shape(
 )
 
 /** A plan as it was sent, mm, degrees, °C and percent, with everything optional still open. */
-export interface PlanInput extends Open<typeof PLAN.fields> {}
+export interface PlanAsSent extends Open<typeof PLAN.fields> {}
+/** The same with its elements worked out, as far as they were left to be fitted (`fitPlan`). */
+export interface PlanInput extends Omit<PlanAsSent, 'tracks'> {
+  readonly tracks: readonly TrackInput[]
+}
 /** A plan with nothing left open: a usual value, what follows from the rest, or null. */
-export interface WholePlan extends Whole<typeof PLAN.fields> {}
+export interface WholePlan extends Omit<Whole<typeof PLAN.fields>, 'tracks'> {
+  readonly tracks: readonly WholeTrack[]
+}
 export type Effort = WholePlan['effort']

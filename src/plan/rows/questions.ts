@@ -5,7 +5,7 @@ import { LIMITS } from './limits.ts'
 import { PLAN } from './plan.ts'
 import { MATERIAL, RAIL, temper } from './rail.ts'
 import { STICK, SUPPLIES } from './supplies.ts'
-import { ARC } from './track.ts'
+import { arcAngle } from './track.ts'
 import { label, onHand } from './words.ts'
 
 /* What is asked without a plan, or beside one. */
@@ -23,7 +23,7 @@ export const CURVE = shape(
     chords: { ...chords, note: undefined },
     bender: part(BENDER, {}),
     resolution,
-    angle: ARC.fields.angle,
+    angle: arcAngle,
   },
 )
 
@@ -52,6 +52,12 @@ export const SETTING_OUT = shape('SettingOutRequest', 'A plan, and the distance 
     says: 'Distance between pegs along the centre line',
   }),
 })
+
+export const FITS = shape(
+  'FitsRequest',
+  'A plan that leaves lengths or angles open ("fit"), or a path (an element of kind "connect").',
+  { plan: part(PLAN, { required: true }) },
+)
 
 const CUT_PLAN_RUN = shape('CutPlanRun', 'A length of rail to make from pieces. The name is a remark of your own.', {
   name: label,

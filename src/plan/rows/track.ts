@@ -4,12 +4,14 @@ import {
   byWord,
   choice,
   exactlyOneOf,
+  FIT,
   flag,
   length,
   list,
   name,
   number,
   only,
+  orFit,
   part,
   radiusOrDiameter,
   shape,
@@ -44,45 +46,83 @@ export const levelStation = length({
 /** Characters of the name of a track. */
 const LONGEST_NAME = 100
 
+/** The length of an element. */
+const lengthOrFit = <const S extends { readonly required?: true }>(spec: S) =>
+  orFit(length({ ...spec, label: 'Length', hint: FIT_HINT }), 'LengthOrFit')
+
+/** How the form says it. */
+const FIT_HINT = `${FIT}: as the end of the track needs it`
+
 const TANGENT = shape('Tangent', 'A straight.', {
   kind: only('tangent', 'Straight', 'Kind'),
-  length: length({ required: true, label: 'Length' }),
+  length: lengthOrFit({ required: true }),
   label,
 })
 
 const EASEMENT = shape(
   'Easement',
   'A clothoid: its curvature changes linearly from that of the element before it to that of the element after it. If one of them is missing, that end is straight.',
-  { kind: only('easement', 'Easement', 'Kind'), length: length({ required: true, label: 'Length' }), label },
+  { kind: only('easement', 'Easement', 'Kind'), length: lengthOrFit({ required: true }), label },
 )
 
-export const ARC = shape(
+/** The angle of an arc. */
+export const arcAngle = number({
+  component: 'Angle',
+  least: 1e-6,
+  most: GREATEST_ANGLE_DEG,
+  outside: 'give an angle above zero; turn says which way the curve goes',
+  unit: 'in degrees',
+  says: 'Angle of the arc, degrees; more than one turn is allowed',
+  label: 'Angle °',
+  called: 'angle',
+})
+
+const ARC = shape(
   'Arc',
   'A circular arc of the centre line. Give exactly one of radius and diameter, and exactly one of angle and length.',
   {
     kind: only('arc', 'Curve', 'Kind'),
     radius: radiusOrDiameter({ required: true, label: 'Curve size' }),
-    angle: number({
-      component: 'Angle',
-      least: 1e-6,
-      most: GREATEST_ANGLE_DEG,
-      outside: 'give an angle above zero; turn says which way the curve goes',
-      unit: 'in degrees',
-      says: 'Angle of the arc, degrees; more than one turn is allowed',
-      label: 'Angle °',
-      called: 'angle',
-    }),
-    length: length({ label: 'Length' }),
+    angle: orFit({ ...arcAngle, hint: FIT_HINT }, 'AngleOrFit'),
+    length: lengthOrFit({}),
     turn,
     label,
   },
   exactlyOneOf('angle', 'length'),
 )
 
+const CONNECT = shape(
+  'Connect',
+  'A path to be found from the end of the element before it to the start of the element after it, or to where the track must end: arcs and straights, the shortest that keeps the rules. At most one in a track, which is closed or has an end with a heading.',
+  {
+    kind: only('connect', 'Connection', 'Kind'),
+    minimumRadius: length({
+      component: 'ConnectRadius',
+      required: true,
+      says: 'The least radius of its curves',
+      label: 'Least radius',
+    }),
+    easement: length({
+      component: 'ConnectEasement',
+      says: 'Length of an easement on either side of each of its curves',
+      label: 'Easement at its curves',
+      blank: 'none',
+    }),
+    minimumTangent: length({
+      component: 'ConnectTangent',
+      may: 'zero or more',
+      says: 'The least straight between curves to different sides; standards.minimumTangentBetweenReverseCurves when left out',
+      label: 'Least straight between reverse curves',
+      blank: 'as the track standards say',
+    }),
+    label,
+  },
+)
+
 export const ELEMENT = byWord(
   'Element',
   'kind',
-  [TANGENT, EASEMENT, ARC, TURNOUT, CROSSING] as const,
+  [TANGENT, EASEMENT, ARC, TURNOUT, CROSSING, CONNECT] as const,
   'One element of a track; elements are listed in order along it.',
 )
 
@@ -291,10 +331,24 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
   }),
 })
 
-export interface TrackInput extends Open<typeof TRACK.fields> {}
-export interface WholeTrack extends Whole<typeof TRACK.fields> {}
-export type Element = WholeItem<typeof ELEMENT>
-export type ElementInput = OpenItem<typeof ELEMENT>
+/** An element as it was sent: its length or angle may be open, and it may stand for a whole path. */
+export type ElementAsSent = OpenItem<typeof ELEMENT>
+export type Connect = Extract<ElementAsSent, { kind: 'connect' }>
+
+/** Without what is still to be worked out. */
+type Fitted<E> = E extends { readonly kind: 'connect' } ? never : { readonly [K in keyof E]: Exclude<E[K], typeof FIT> }
+
+/** With everything worked out that an element left to be fitted (see `fitPlan`). */
+export type ElementInput = Fitted<ElementAsSent>
+export type Element = Fitted<WholeItem<typeof ELEMENT>>
+
+export interface TrackAsSent extends Open<typeof TRACK.fields> {}
+export interface TrackInput extends Omit<TrackAsSent, 'elements'> {
+  readonly elements: readonly ElementInput[]
+}
+export interface WholeTrack extends Omit<Whole<typeof TRACK.fields>, 'elements'> {
+  readonly elements: readonly Element[]
+}
 export interface GradePoint extends Open<typeof GRADE_POINT.fields> {}
 export interface GradeLimit extends Whole<typeof GRADE_LIMIT.fields> {}
 export interface GradeLimitInput extends Open<typeof GRADE_LIMIT.fields> {}

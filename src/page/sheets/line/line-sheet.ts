@@ -10,6 +10,7 @@ import { part } from '../part.ts'
 import type { SheetContext } from '../sheet.ts'
 import { elementsTable } from './elements-table.ts'
 import { findingList } from './findings.ts'
+import { fittedCard } from './fitted.ts'
 import { overallSize, placesTable } from './places-table.ts'
 import { standingCard } from './standing-room.ts'
 import { summary } from './summary.ts'
@@ -30,10 +31,10 @@ ${key(estimate)}
 ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${tracks.length > 1 && html`<p class="hint">${tracks[index]!.name}</p>`}${profile}`)}</div>`}
 </section>
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
-<div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, tracks, lengthsIn)}</div></section>
+<div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, worked, lengthsIn)}</div></section>
 </div>
 ${standingCard(estimate, lengthsIn)}
-${editor}
+${fittedCard(worked, lengthsIn)}${editor}
 ${part(
   'track',
   'Track dimensions',

@@ -1,16 +1,26 @@
 import { PATCH, type Patch, patched } from '../../../fitting/json-patch.ts'
 import { type FormPart, formOfPlan, planOfForm } from '../../form/plan-form.ts'
 import { withoutBlankRows } from '../../form/rows.ts'
-import { type Html, html } from '../../html.ts'
+import { type Content, type Html, html } from '../../html.ts'
 import { inUnits } from '../../in-units.ts'
 import type { LengthsIn } from '../../show-length.ts'
 
 /** What a button that carries out a remedy is called in the posted form; the patch follows. */
 const REMEDY = 'remedy '
 
-/** A button that posts the plan's form with the remedy carried out. It may stand outside the form. */
-export function remedyButton(patch: Patch, lengthsIn: LengthsIn): Html {
-  return html`<p class="remedy no-print"><button form="plan" name="do" value="${REMEDY}${JSON.stringify(patch)}">Apply: ${inUnits(remedyInWords(patch), lengthsIn)}</button></p>`
+/**
+ * A button that posts the plan's form with the remedy carried out.
+ *
+ * @param fitted the steps at its beginning that only write down what was fitted
+ */
+export function remedyButton(patch: Patch, lengthsIn: LengthsIn, fitted: number): Html {
+  const words = inUnits(remedyInWords(patch.slice(fitted)), lengthsIn)
+  return patchButton(patch, fitted > 0 ? html`Apply to the fitted elements: ${words}` : html`Apply: ${words}`)
+}
+
+/** A button that posts the plan's form with a patch carried out. It may stand outside the form. */
+export function patchButton(patch: Patch, label: Content): Html {
+  return html`<p class="remedy no-print"><button form="plan" name="do" value="${REMEDY}${JSON.stringify(patch)}">${label}</button></p>`
 }
 
 /** The patch of the button that was pressed; null if it was another button. */
@@ -76,7 +86,8 @@ function fieldsOf(value: unknown): Readonly<Record<string, unknown>> {
 }
 
 function newElement(value: unknown): string {
-  const { kind, length } = value as { kind?: string; length?: unknown }
+  const { kind, length, radius, angle } = value as Readonly<Record<string, unknown>>
+  if (kind === 'arc') return `a curve of ${figure('radius', radius)} radius and ${figure('angle', angle)}`
   return `${kind === 'tangent' ? 'a straight' : 'an easement'} of ${figure('length', length)}`
 }
 

@@ -1,0 +1,111 @@
+import { back, followedBy } from '../../fitting/motion.ts'
+import { type Beyond, type Path, type PathAsked, type Piece, pathsBetween } from '../../fitting/paths.ts'
+import { DEG_PER_RAD } from '../../measure/angle.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { formatMm } from '../../measure/length.ts'
+import type { Connect, ElementInput } from '../../plan/rows/track.ts'
+import type { PlacedElement } from '../../track/types.ts'
+import type { Fitted } from './fit-unknowns.ts'
+import type { TrackToFit } from './track-to-fit.ts'
+
+/** One way to make the connection of a track. */
+export interface ConnectOption {
+  /** What stands for the connection. */
+  readonly pieces: readonly ElementInput[]
+  /** All elements of the track. */
+  readonly elements: readonly ElementInput[]
+}
+
+/** As small as an element of a plan may be; a gap of that size is closed by any joint. */
+const LEAST_MM = 0.001
+const LEAST_DEG = 1e-6
+
+/**
+ * The ways to make the connection of a track, the shortest first.
+ *
+ * @param reverseMm the least straight between reverse curves, where the connection does not say
+ */
+export function connectOptions(track: TrackToFit, reverseMm: number): Fitted<readonly ConnectOption[]> {
+  const at = track.elements.findIndex(({ kind }) => kind === 'connect')
+  const connect = track.elements[at] as Connect
+  const start = followedBy(track.start, track.before[at]!)
+  const rest = followedBy(back(track.before[at + 1]!), track.before.at(-1)!)
+  const goal = followedBy(track.goal.pose, back(rest))
+  const asked: PathAsked = {
+    minimumRadiusMm: connect.minimumRadius,
+    easementMm: connect.easement ?? 0,
+    reverseMm: connect.minimumTangent ?? reverseMm,
+    before: beyond(track, at, -1),
+    after: beyond(track, at, 1),
+  }
+  const waysWith = (easementMm: number) =>
+    pathsBetween(start, goal, { ...asked, easementMm }).flatMap((path) => optionOf(path, connect, track, at))
+  const found = waysWith(asked.easementMm)
+  if (found.length > 0) return { ok: true, fitted: found }
+  return { ok: false, fault: noWay(track.index, at, asked.easementMm, (mm) => waysWith(mm).length > 0) }
+}
+
+function optionOf({ pieces }: Path, { label }: Connect, { elements }: TrackToFit, at: number): ConnectOption[] {
+  const made = pieces.flatMap((piece) => elementOf(piece, label))
+  if (made.length === 0) return []
+  return [{ pieces: made, elements: elements.toSpliced(at, 1, ...made) as ElementInput[] }]
+}
+
+function elementOf(piece: Piece, label: string | undefined): ElementInput[] {
+  const labelled = label === undefined ? {} : { label }
+  if (piece.kind !== 'arc')
+    return piece.lengthMm < LEAST_MM ? [] : [{ kind: piece.kind, length: piece.lengthMm, ...labelled }]
+  const { radiusMm: radius, angleRad, turn } = piece
+  const angle = angleRad * DEG_PER_RAD
+  return angle < LEAST_DEG ? [] : [{ kind: 'arc', radius, angle, turn, ...labelled }]
+}
+
+/** What lies before (−1) or behind (1) the connection. */
+function beyond({ placed, closed }: TrackToFit, at: number, way: 1 | -1): Beyond {
+  let straightMm = 0
+  for (let index = at + way; ; index += way) {
+    const element = closed ? placed.at(index % placed.length) : placed[index]
+    if (!element || element.index === at) return { curvature: 0, straightMm, hasEasement: false }
+    if (isStraight(element)) {
+      straightMm += element.lengthMm
+      continue
+    }
+    const { startCurvature, endCurvature } = element
+    const [near, far] = way < 0 ? [endCurvature, startCurvature] : [startCurvature, endCurvature]
+    const hasEasement = element.kind === 'easement' && straightMm === 0
+    return { curvature: near === 0 ? far : near, straightMm, hasEasement }
+  }
+}
+
+function isStraight({ kind }: PlacedElement): boolean {
+  return kind === 'tangent' || kind === 'crossing'
+}
+
+/** Which condition forbids every way, and the nearest that would do: without easements there is always one. */
+function noWay(index: number, at: number, easementMm: number, leads: (easementMm: number) => boolean): Fault {
+  const path = ['tracks', index, 'elements', at]
+  if (easementMm === 0 || !leads(0))
+    return {
+      path,
+      code: 'no-fit',
+      detail: 'the connection begins and ends at the same place with the same heading',
+      hint: 'leave it out: the track already meets',
+    }
+  return {
+    path: [...path, 'easement'],
+    code: 'no-fit',
+    detail: `curves with easements of ${formatMm(easementMm, 2)} do not fit between the two places`,
+    hint: `the nearest that would do are easements of ${formatMm(longest(easementMm, leads), 2)}`,
+  }
+}
+
+/** The longest easement with which there is a way, by halving. */
+function longest(tooLongMm: number, leads: (easementMm: number) => boolean): number {
+  let [low, high] = [0, tooLongMm]
+  for (let halving = 0; halving < 40; halving++) {
+    const middle = (low + high) / 2
+    if (leads(middle)) low = middle
+    else high = middle
+  }
+  return low
+}

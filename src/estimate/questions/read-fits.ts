@@ -1,0 +1,33 @@
+import type { Fault } from '../../measure/fault.ts'
+import { faultsOf } from '../../plan/reading/issues.ts'
+import { envelopeOf } from '../../plan/reading/schema.ts'
+import { valueAt } from '../../plan/reading/value-at.ts'
+import { FITS } from '../../plan/rows/questions.ts'
+import { fittedElements } from '../fitted/fitted-patch.ts'
+import { inPlan, readPlan } from '../read-plan.ts'
+import type { FitsAsked } from './fit-options.ts'
+
+export type ReadFits =
+  | { readonly ok: true; readonly asked: FitsAsked }
+  | { readonly ok: false; readonly faults: readonly Fault[] }
+
+const Envelope = envelopeOf(FITS, 'plan')
+
+/** Reads a plan that leaves something open, with every fault of it and around it at once. */
+export function readFits(raw: unknown): ReadFits {
+  const envelope = Envelope.safeParse(raw)
+  const faults = envelope.success ? [] : faultsOf(envelope.error.issues, raw)
+  const sent = valueAt(raw, ['plan'])
+  const read = sent === undefined ? null : readPlan(sent)
+  if (read && !read.ok) faults.push(...read.faults.map(inPlan))
+  if (!read?.ok || faults.length > 0) return { ok: false, faults }
+  if (fittedElements(sent, read.plan).length === 0) return { ok: false, faults: [NOTHING_OPEN] }
+  return { ok: true, asked: { plan: read.plan, connections: read.connections ?? [], sent } }
+}
+
+const NOTHING_OPEN: Fault = {
+  path: ['plan', 'tracks'],
+  code: 'cannot-fit',
+  detail: 'nothing of this plan is left to be worked out',
+  hint: 'write "fit" as the length or the angle of an element, or put in an element of kind "connect"',
+}
