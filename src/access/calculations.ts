@@ -8,6 +8,7 @@ const CALCULATIONS = [
   '/v1/bend-checks',
   '/v1/cut-plans',
   '/v1/setting-outs',
+  '/v1/surveys',
   '/v1/catalogue/*',
   '/v1/cell/*',
   '/openapi.json',

@@ -6,6 +6,7 @@ import liningCheck from '../../openapi/examples/check-laid-curve.json' with { ty
 import pegs from '../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
 import extension from '../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
 import footbridge from '../../openapi/examples/footbridge-line.json' with { type: 'json' }
+import gardenSurvey from '../../openapi/examples/garden-survey.json' with { type: 'json' }
 import hillside from '../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import fedLine from '../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import loopInTheSun from '../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
@@ -76,6 +77,11 @@ export const EXAMPLE_CHECKS: Record<string, Example> = {
 /** Curves to peg out. */
 export const EXAMPLE_SETTING_OUTS: Record<string, Example> = {
   'curves-to-peg-out': { summary: 'An arc between two easements, pegs a yard apart', value: pegs },
+}
+
+/** Surveys to work out. */
+export const EXAMPLE_SURVEYS: Record<string, Example> = {
+  'garden-survey': { summary: 'Three points from three pegs, with rises and a line of stations', value: gardenSurvey },
 }
 
 /** Materials to compare. */

@@ -31,6 +31,13 @@ export const LIMITS = {
   comparedMaterials: 8,
   /** Of one check of a bend. */
   readings: 500,
+  /** Of one survey: pegs and points together. */
+  surveyPoints: 100,
+  distances: 600,
+  rises: 600,
+  levelLines: 50,
+  /** Of one line. */
+  lineReadings: 500,
   /** Rows of each table of the shed. */
   shedRows: 500,
   /** Sticks of all kinds together in the shed, and ready-made pieces: every one may end up in one estimate. */
