@@ -55,7 +55,7 @@ export function roughPlaces(
         candidates.is === 'too-few' || candidates.is === 'flat' ? [[index, candidates.reason] as const] : [],
       ),
     ]),
-    faults: [...found].flatMap(([index, candidates]) => faultsOf(index, candidates, net)),
+    faults: left.flatMap(([index, candidates]) => faultsOf(index, candidates, net)),
   }
 }
 
