@@ -8,6 +8,8 @@ import { type BendsOfPlan, bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import { cuttingAnswer } from './cutting/cutting-answer.ts'
 import type { LaidOut } from './cutting/lay-out.ts'
+import type { EarthworksAnswer } from './earthworks/answer.ts'
+import { deepestMm, earthworksOfAll, formationOf } from './earthworks/earthworks.ts'
 import { notEnoughRail } from './faults/not-enough-rail.ts'
 import { preparePlan } from './plan.ts'
 import { chooseReadyMade } from './ready-made/choose-ready-made.ts'
@@ -58,6 +60,7 @@ export function estimate(
   const joints = wanted('joints', 'findings') ? jointAnswers(laidOut.joints, laidOut.gaps, site.laid) : []
   const billed = billAll(laid, laidOut)
   const ways = wanted('ways', 'waysComplete') ? waysOf(laid) : NO_WAYS
+  const earthworks = wanted('tracks', 'cautions') ? earthworksOfAll(laid.drawn, plan) : []
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
     return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent)
@@ -68,7 +71,7 @@ export function estimate(
     estimate: {
       title: plan.title,
       rail: laid.rail,
-      tracks: wanted('tracks') ? tracksOf(laid, laidOut) : [],
+      tracks: wanted('tracks') ? tracksOf(laid, laidOut, earthworks) : [],
       extent: extentOf(laid.drawn.flatMap(({ placed }) => placed))!,
       bends: bent.bends,
       easements: bent.easements,
@@ -83,12 +86,17 @@ export function estimate(
       ways: ways.ways,
       waysComplete: ways.complete,
       findings: wanted('findings') ? checked() : [],
-      assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
+      assumptions: [
+        ...completed.assumptions,
+        ...laidAssumptions(laid, completed.plan),
+        ...(formationOf(plan)?.assumptions ?? []),
+      ],
       cautions: cautionsFor(
         plan,
         laid.rail.massKg,
         plan.climate !== null && plan.joints.held,
         bent.bends.some(({ readyMade, forming }) => !readyMade && forming.method === 'spring-in'),
+        deepestMm(earthworks),
       ),
     },
   }
@@ -101,9 +109,17 @@ function waysOf({ plan: { standards }, drawn }: Laid): WaysAnswer {
 }
 
 /** Every track of the plan; only what is new takes ties and joints. */
-function tracksOf({ plan, drawn, site: { laid } }: Laid, { needs, ofTrack }: LaidOut): TrackAnswer[] {
+function tracksOf(
+  { plan, drawn, site: { laid } }: Laid,
+  { needs, ofTrack }: LaidOut,
+  earthworks: readonly (EarthworksAnswer | null)[],
+): TrackAnswer[] {
   return drawn.map((track, at) => {
-    const answer = (of: LaidTrack, counts: TrackCounts) => trackAnswer(of, plan.tracks[at]!.elements, counts, plan)
+    const ofGround = earthworks[at] && { earthworks: earthworks[at] }
+    const answer = (of: LaidTrack, counts: TrackCounts) => ({
+      ...trackAnswer(of, plan.tracks[at]!.elements, counts, plan),
+      ...ofGround,
+    })
     const index = laid.indexOf(track)
     if (index < 0) return answer(track, { ties: 0, tieSpacingMm: plan.supplies.ties.spacing, jointTies: 0, joints: 0 })
     const { ties, tieSpacingMm, jointTies } = needs[index]!

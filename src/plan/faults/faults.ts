@@ -9,6 +9,7 @@ import type { ElementInput } from '../rows/track.ts'
 import { USUAL } from '../usual.ts'
 import { breakFaults, jointFaults, stretchFaults } from './breaks.ts'
 import { continuedGradeFaults, gradeLineFaults } from './grades.ts'
+import { groundFaults } from './ground.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
 import { turnoutFaults } from './turnouts.ts'
@@ -60,6 +61,7 @@ function trackFaults(track: TrackDraft, at: Place, draft: PlanDraft): Fault[] {
     ...stretchFaults(track, 'keepOut', at),
     ...stretchFaults(track, 'limits', at),
     ...levelFaults(track, at),
+    ...groundFaults(track, at),
     ...track.elements.flatMap((element, index) =>
       element?.kind === 'easement' ? easementFaults(track, index, [...at, 'elements', index]) : [],
     ),

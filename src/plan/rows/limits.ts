@@ -8,6 +8,8 @@ export const LIMITS = {
   gradePoints: 2_000,
   /** Stretches of one track with their own maximum grade. */
   gradeLimits: 100,
+  /** Of one track. */
+  groundPoints: 2_000,
   /** Stations of one track whose elevation is wanted. */
   levels: 500,
   /** Of all tracks together. */
