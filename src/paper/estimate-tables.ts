@@ -3,6 +3,7 @@ import { type LengthsIn, type Table, tableOf } from './table.ts'
 import { BEND_COLUMNS, bendRows } from './tables/bends.ts'
 import { BILL_COLUMNS, billRows } from './tables/bill.ts'
 import { CUT_COLUMNS, MARK_COLUMNS, markRows, pieceRows } from './tables/cutting.ts'
+import { EARTHWORK_COLUMNS, earthworkRows } from './tables/earthworks.ts'
 import { ELEMENT_COLUMNS, elementRows } from './tables/elements.ts'
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
@@ -19,6 +20,8 @@ export const ESTIMATE_TABLES = {
   'ready-made': (estimate, lengthsIn) =>
     tableOf('ready-made', 'Ready-made track', READY_MADE_COLUMNS, readyMadeRows(estimate), lengthsIn),
   turnouts: (estimate, lengthsIn) => tableOf('turnouts', 'Turnouts', TURNOUT_COLUMNS, turnoutRows(estimate), lengthsIn),
+  earthworks: (estimate, lengthsIn) =>
+    tableOf('earthworks', 'Earthworks', EARTHWORK_COLUMNS, earthworkRows(estimate), lengthsIn),
   joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
   bill: (estimate, lengthsIn) => tableOf('bill', 'Shopping list', BILL_COLUMNS, billRows(estimate), lengthsIn),
   findings: (estimate, lengthsIn) => tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
@@ -36,6 +39,7 @@ export const PARTS_OF_TABLE: Readonly<Record<TableName, readonly EstimatePart[]>
   'bend-marks': ['cutting'],
   'ready-made': ['readyMade', 'tracks'],
   turnouts: ['tracks'],
+  earthworks: ['tracks'],
   joints: ['joints'],
   bill: ['bill'],
   findings: ['findings'],

@@ -8,6 +8,7 @@ const HOLDS: Readonly<Record<TableName, string>> = {
   'bend-marks': 'where on each piece a bend begins and ends',
   'ready-made': 'where ready-made pieces lie, one per row in the order they are laid',
   turnouts: 'where turnouts lie, their geometry, and what to buy',
+  earthworks: 'what to cut and to fill along tracks that give their ground',
   joints: 'where two rails meet',
   bill: 'what to buy, and what it costs',
   findings: 'what is wrong with the track, and how to correct it',

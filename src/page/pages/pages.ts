@@ -54,7 +54,7 @@ import { workOut } from './worked-plan.ts'
 const LARGEST_FORM_BYTES = 8 * 1024 * 1024
 
 /** Of all tables together; a plan with more is refused, and a page with them would be of no use. */
-const MOST_ROWS = LIMITS.elements + LIMITS.gradePoints + LIMITS.breaks + 1_000
+const MOST_ROWS = LIMITS.elements + LIMITS.gradePoints + LIMITS.groundPoints + LIMITS.breaks + 1_000
 /** A copy of everything that is sent by a form is in memory for a moment; larger ones are restored by the program. */
 const LARGEST_COPY_BYTES = 64 * 1024 * 1024
 
