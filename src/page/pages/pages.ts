@@ -25,6 +25,7 @@ import { readRemedy, withRemedy } from '../sheets/line/remedy.ts'
 import { ANY_SHEET, isSheet, type SheetName } from '../sheets/sheet-names.ts'
 import { readLengthsIn } from '../show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
+import { mountSurvey } from '../survey/mount-survey.ts'
 import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering.ts'
 import { mountBuyingPages } from './buying-pages.ts'
 import type { Conflict } from './conflict.ts'
@@ -79,6 +80,7 @@ export function createPage(deps: PageDeps): Hono {
     '/demo/*',
     '/sheets/*',
     '/check',
+    '/survey',
     '/shed',
     '/plans/*',
     '/copies',
@@ -165,6 +167,7 @@ export function createPage(deps: PageDeps): Hono {
     return showPlan(c, { ...BLANK, form: formOfPlan(extensionOf(built.plan)), saveFields, saved, extended: build })
   })
 
+  mountSurvey(page, workers)
   mountSidePages(page, deps)
   mountBuyingPages(page, deps)
   mountCopies(page, deps)
