@@ -15,6 +15,7 @@ import readyMadeOval from '../../openapi/examples/oval-of-ready-made-track.json'
 import quarterLoop from '../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import sixRuns from '../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../openapi/examples/small-oval.json' with { type: 'json' }
+import throughABank from '../../openapi/examples/track-through-a-bank.json' with { type: 'json' }
 import type { Example } from './responses.ts'
 
 /** Plans to start from; each file is the complete body of a request. */
@@ -37,6 +38,10 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
   'oval-of-ready-made-track': {
     summary: 'An oval of ready-made track, some of it on hand, with loose rail where that is cheaper or no piece fits',
     value: readyMadeOval,
+  },
+  'track-through-a-bank': {
+    summary: 'A line with its ground: through a bank and over a hollow, with cut and fill',
+    value: throughABank,
   },
   'extension-of-a-line': { summary: 'New track beside track that stays and track that is lifted', value: extension },
 }

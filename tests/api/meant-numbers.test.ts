@@ -7,6 +7,7 @@ import {
   EXAMPLE_CUT_PLANS,
   EXAMPLE_PLANS,
   EXAMPLE_SETTING_OUTS,
+  EXAMPLE_SURVEYS,
 } from '../../src/api/example-plans.ts'
 import { appWithoutStore, asking, planWith, trackOf } from './asking.ts'
 
@@ -22,6 +23,7 @@ const QUESTIONS = {
   '/v1/estimates': EXAMPLE_PLANS,
   '/v1/comparisons': EXAMPLE_COMPARISONS,
   '/v1/setting-outs': EXAMPLE_SETTING_OUTS,
+  '/v1/surveys': EXAMPLE_SURVEYS,
   '/v1/cut-plans': EXAMPLE_CUT_PLANS,
   '/v1/bends': EXAMPLE_CURVES,
   '/v1/bend-checks': EXAMPLE_CHECKS,

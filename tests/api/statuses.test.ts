@@ -125,6 +125,7 @@ test('every documented status is really sent', async () => {
     ['/v1/bend-checks', { method: 'POST' }],
     ['/v1/cut-plans', { method: 'POST' }],
     ['/v1/setting-outs', { method: 'POST' }],
+    ['/v1/surveys', { method: 'POST' }],
     ['/v1/projects', { method: 'POST' }],
     [`${project}/links`, { method: 'POST' }],
     [project, { method: 'PUT', headers: { 'If-Match': '*' } }],
@@ -145,6 +146,7 @@ test('every documented status is really sent', async () => {
   await ask('/v1/bend-calibrations', { method: 'POST', json: example('calibration-by-radii') })
   await ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })
   await ask('/v1/setting-outs', { method: 'POST', json: example('curves-to-peg-out') })
+  await ask('/v1/surveys', { method: 'POST', json: example('garden-survey') })
   await ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
   for (const path of ['/v1/tables/bends.json', '/v1/tables/none.json', '/v1/workbook.xlsx']) {
     await ask(path, { method: 'POST', json: planWith() })
@@ -160,6 +162,7 @@ test('every documented status is really sent', async () => {
     ['/v1/bends', 'bend-by-hand'],
     ['/v1/bend-calibrations', 'calibration-by-radii'],
     ['/v1/setting-outs', 'curves-to-peg-out'],
+    ['/v1/surveys', 'garden-survey'],
   ] as const)
     await busy.ask(path, { method: 'POST', json: example(name) })
   await busy.ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })

@@ -351,6 +351,8 @@ describe('on a phone', () => {
     ...JOBS.map((sheet) => `/demo/${sheet}`),
     '/demo/bench?show=feet',
     '/check',
+    '/survey',
+    '/survey?example',
     LAID,
     '/plans/nowhere',
     ...GUIDE_PAGES,

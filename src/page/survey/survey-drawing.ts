@@ -47,7 +47,7 @@ function pointMark(
   { x, y }: Spot,
   { majorMm, minorMm, directionDeg, scale }: { majorMm: number; minorMm: number; directionDeg: number; scale: number },
 ): Html {
-  return html`<ellipse class="error" cx="${px(x)}" cy="${px(y)}" rx="${px(majorMm * scale)}" ry="${px(minorMm * scale)}" transform="rotate(${px(-directionDeg)} ${px(x)} ${px(y)})"/><circle class="surveyed" cx="${px(x)}" cy="${px(y)}" r="2.6"/><text x="${px(x)}" y="${px(y - 10)}" text-anchor="middle">${name}</text>`
+  return html`<ellipse class="error" cx="${px(x)}" cy="${px(y)}" rx="${px(majorMm * scale)}" ry="${px(minorMm * scale)}" transform="rotate(${px(-directionDeg)} ${px(x)} ${px(y)})"/><circle class="surveyed" cx="${px(x)}" cy="${px(y)}" r="2.6"/><text x="${px(x)}" y="${px(y - Math.max(10, majorMm * scale + 6))}" text-anchor="middle">${name}</text>`
 }
 
 function pegMark(name: string, { x, y }: Spot): Html {

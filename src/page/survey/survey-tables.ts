@@ -1,5 +1,5 @@
 import type { SurveyAnswer } from '../../survey/answer.ts'
-import { type Content, type Html, html } from '../html.ts'
+import { type Html, html } from '../html.ts'
 import { benchLength, gardenLength, type LengthsIn } from '../show-length.ts'
 
 type Point = SurveyAnswer['points'][number]
@@ -11,36 +11,37 @@ export function pointTable({ points }: SurveyAnswer, lengthsIn: LengthsIn): Html
     const { name, xMm, yMm, error, noPlace, pegOut } = point
     const place =
       error === null
-        ? html`<td colspan="3">${noPlace}</td>`
-        : html`<td>${gardenLength(xMm!, lengthsIn)}</td><td>${gardenLength(yMm!, lengthsIn)}</td><td>± ${benchLength(error.majorMm, lengthsIn)} and ${benchLength(error.minorMm, lengthsIn)}</td>`
-    return html`<tr><th scope="row">${name}</th>${place}<td>${height(point, lengthsIn)}</td><td>${pegOut ? pegOutText(pegOut, lengthsIn) : '–'}</td></tr>\n`
+        ? html`<td colspan="4" class="words">${noPlace}</td>`
+        : html`<td>${gardenLength(xMm!, lengthsIn)}</td><td>${gardenLength(yMm!, lengthsIn)}</td><td>${benchLength(error.majorMm, lengthsIn)}</td><td>${benchLength(error.minorMm, lengthsIn)}</td>`
+    return html`<tr><th scope="row">${name}</th>${place}${height(point, lengthsIn)}<td class="words">${pegOut ? pegOutText(pegOut, lengthsIn) : '–'}</td></tr>\n`
   })
   return scrolled(
     'Points',
-    html`<table class="figures surveyed-points"><thead><tr><th scope="col">Point</th><th scope="col">x</th><th scope="col">y</th><th scope="col">Error, longer and shorter</th><th scope="col">Elevation</th><th scope="col">Mark it from two pegs</th></tr></thead><tbody>${rows}</tbody></table>`,
+    html`<table class="figures surveyed-points"><thead><tr><th scope="col">Point</th><th scope="col">x</th><th scope="col">y</th><th scope="col">Error, most</th><th scope="col">Error, least</th><th scope="col">Elevation</th><th scope="col">Its error</th><th scope="col">Mark it from two pegs</th></tr></thead><tbody>${rows}</tbody></table>`,
   )
 }
 
+/** Two cells: an elevation and its error. */
 function height(
   { elevationMm, elevationErrorMm }: Pick<Point, 'elevationMm' | 'elevationErrorMm'>,
   lengthsIn: LengthsIn,
-): Content {
-  if (elevationMm === null) return '–'
-  const value = benchLength(elevationMm, lengthsIn)
-  return elevationErrorMm ? html`${value} ± ${benchLength(elevationErrorMm, lengthsIn)}` : value
+): Html {
+  if (elevationMm === null) return html`<td>–</td><td>–</td>`
+  const error = elevationErrorMm ? benchLength(elevationErrorMm, lengthsIn) : 'given'
+  return html`<td>${benchLength(elevationMm, lengthsIn)}</td><td>${error}</td>`
 }
 
 function pegOutText({ first, second, side }: NonNullable<Point['pegOut']>, lengthsIn: LengthsIn): Html {
-  const from = ({ peg, levelMm }: typeof first) => html`<b>${gardenLength(levelMm, lengthsIn)}</b> from ${peg}`
-  return html`${from(first)}, ${from(second)}; ${side} as you look from the first to the second`
+  const from = ({ peg, levelMm }: typeof first) => html`<div>${peg}: <b>${gardenLength(levelMm, lengthsIn)}</b></div>`
+  return html`${from(first)}${from(second)}<div>on the ${side} as you look from ${first.peg} to ${second.peg}</div>`
 }
 
 /** Elevations of pegs, where any was given or levelled. */
 export function pegTable({ pegs }: SurveyAnswer, lengthsIn: LengthsIn): Html | null {
   const known = pegs.filter(({ elevationMm }) => elevationMm !== null)
   if (known.length === 0) return null
-  return html`<table class="figures"><thead><tr><th scope="col">Peg</th><th scope="col">Elevation</th></tr></thead>
-<tbody>${known.map((peg) => html`<tr><th scope="row">${peg.name}</th><td>${height(peg, lengthsIn)}</td></tr>\n`)}</tbody></table>`
+  return html`<table class="figures"><thead><tr><th scope="col">Peg</th><th scope="col">Elevation</th><th scope="col">Its error</th></tr></thead>
+<tbody>${known.map((peg) => html`<tr><th scope="row">${peg.name}</th>${height(peg, lengthsIn)}</tr>\n`)}</tbody></table>`
 }
 
 /** The stations of each line. */
@@ -51,8 +52,8 @@ export function lineTables({ lines }: SurveyAnswer, lengthsIn: LengthsIn): Html[
       misclosureMm !== null &&
       html`<p>It missed its end by ${benchLength(misclosureMm, lengthsIn)}, which is spread over its steps.</p>`
     return html`<h3>${name}</h3>
-${missed}<table class="figures"><thead><tr><th scope="col">From its start</th><th scope="col">Elevation</th></tr></thead>
-<tbody>${stations.map(({ atMm, elevationMm, errorMm }) => html`<tr><th scope="row">${gardenLength(atMm, lengthsIn)}</th><td>${height({ elevationMm, elevationErrorMm: errorMm }, lengthsIn)}</td></tr>\n`)}</tbody></table>`
+${missed}<table class="figures"><thead><tr><th scope="col">From its start</th><th scope="col">Elevation</th><th scope="col">Its error</th></tr></thead>
+<tbody>${stations.map(({ atMm, elevationMm, errorMm }) => html`<tr><th scope="row">${gardenLength(atMm, lengthsIn)}</th>${height({ elevationMm, elevationErrorMm: errorMm }, lengthsIn)}</tr>\n`)}</tbody></table>`
   })
 }
 
@@ -61,7 +62,7 @@ export function readingTable({ readings }: SurveyAnswer, lengthsIn: LengthsIn): 
   if (readings.length === 0) return null
   const rows = readings.map(
     ({ kind, from, to, measuredMm, residualMm, redundancy, isSuspect }) =>
-      html`<tr${isSuspect && html` class="suspect"`}><th scope="row">${kind}</th><td>${from} to ${to}</td><td>${gardenLength(measuredMm, lengthsIn)}</td><td>${residualMm === null ? 'not used' : benchLength(residualMm, lengthsIn)}</td><td>${redundancy === null ? '–' : `${Math.round(100 * redundancy)} %`}</td><td>${verdict(redundancy, isSuspect)}</td></tr>\n`,
+      html`<tr${isSuspect && html` class="suspect"`}><th scope="row">${kind}</th><td class="words">${from} to ${to}</td><td>${gardenLength(measuredMm, lengthsIn)}</td><td>${residualMm === null ? 'not used' : benchLength(residualMm, lengthsIn)}</td><td>${redundancy === null ? '–' : `${Math.round(100 * redundancy)} %`}</td><td>${verdict(redundancy, isSuspect)}</td></tr>\n`,
   )
   return scrolled(
     'Readings',
