@@ -85,6 +85,7 @@ describe('the OpenAPI document', () => {
       'oval-of-ready-made-track',
       'quarter-loop',
       'small-oval',
+      'track-through-a-bank',
     ])
     for (const [name, { value }] of Object.entries(examples)) expect(value).toEqual(example(name))
   })

@@ -16,7 +16,7 @@ const to = name({ ...surveyed('To'), required: true })
 
 const elevation = { may: 'of either sign', label: 'Elevation' } as const
 
-export const PEG = shape('Peg', 'A mark whose place on the sheet is known; taken as exact.', {
+export const PEG = shape('KnownPeg', 'A mark whose place on the sheet is known; taken as exact.', {
   name: name({ ...surveyed('Peg'), required: true }),
   x: length({ required: true, may: 'of either sign', label: 'x' }),
   y: length({ required: true, may: 'of either sign', label: 'y' }),
