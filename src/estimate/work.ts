@@ -9,7 +9,7 @@ const PER_ELEMENT = 0.08
 const PER_TRACK = 0.1
 const PER_GRADE_POINT = 0.004
 /** Cut and fill there, for each shift that is tried to balance them. */
-const PER_GROUND_POINT = 0.01
+const PER_GROUND_POINT = 0.06
 /** One stick cut, billed and answered; with rules for joints every run is laid several times. */
 const PER_STICK = 0.03
 const PER_STICK_WITH_RULES = 0.1
