@@ -6,7 +6,7 @@ export interface Matrix {
 
 /**
  * The triangle L with L·Lᵀ = A, of a positive definite matrix; null where A is not one, as far as its digits show.
- * Source: Cholesky's method, as in any textbook of numerical analysis; checked in tests/survey/cholesky.test.ts.
+ * Source: Cholesky's method, as in any textbook of numerical analysis; checked in tests/survey/parts.test.ts.
  */
 export function choleskyOf({ size, values }: Matrix): Matrix | null {
   const lower = new Float64Array(size * size)

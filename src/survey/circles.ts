@@ -45,7 +45,7 @@ export const CLEARLY_BETTER = MOST_BY_CHANCE ** 2
  *
  * θ is the angle between the circles. They cross flatly where h is less than 3.29 σ_h: then it is not even sure on which
  * side of the line they meet. Range: c > 0. Source: plane geometry; σ_h by propagation of errors, as surveying textbooks
- * have it. Checked in tests/survey/circles.test.ts.
+ * have it. Checked in tests/survey/parts.test.ts.
  */
 export function crossingOf(first: Circle, second: Circle): Crossing | null {
   const [dx, dy] = [second.centre.xMm - first.centre.xMm, second.centre.yMm - first.centre.yMm]

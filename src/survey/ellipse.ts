@@ -16,7 +16,7 @@ export interface ErrorEllipse {
  * a², b² = (xx + yy)/2 ± √(((xx − yy)/2)² + xy²),  tan 2t = 2·xy/(xx − yy)
  *
  * The place lies inside with a probability of 39 %, and within 2.45 times its size with 95 % (two dimensions, normal
- * errors). Source: surveying textbooks; checked in tests/survey/ellipse.test.ts.
+ * errors). Source: surveying textbooks; checked in tests/survey/parts.test.ts.
  */
 export function ellipseOf(xx: number, yy: number, xy: number): ErrorEllipse {
   const middle = (xx + yy) / 2

@@ -18,7 +18,7 @@ interface EndVariances {
  * σk² = σ0² + k·σ²                                                             without one
  *
  * σ the error of a step. Exact: the line as a whole took part in the adjustment, and what its steps add between its ends is
- * independent of that. Source: error propagation; checked in tests/survey/lines.test.ts against an adjustment with every
+ * independent of that. Source: error propagation; checked in tests/survey/parts.test.ts against an adjustment with every
  * station as an unknown, and by Monte Carlo.
  *
  * @param variances null for pegs with given elevations

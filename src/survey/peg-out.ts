@@ -33,7 +33,7 @@ const AS_GOOD = 1e-9
  * The two pegs that a place is best marked from by their distances, with tapes that each err by σ: the place errs by
  * σ·√2/sin θ, θ the angle between the two directions, so they are the pegs whose directions are nearest to a right angle.
  * Of pairs as good as each other, the one with the shorter tapes. Null where no two pegs are 10° out of line. Source: error
- * propagation; checked in tests/survey/peg-out.test.ts.
+ * propagation; checked in tests/survey/parts.test.ts.
  */
 export function pegOutOf(
   place: Point,

@@ -19,7 +19,7 @@ const CHECKED = 1e-6
  * Baarda's test of single readings: r = 1 − a·N⁻¹·aᵀ/σ² (redundancy number), w = v/(σ·√r), v the residual, a the row of
  * the reading, σ its standard deviation. |w| over 3.29 comes about by chance once in a thousand. Range: errors as they were
  * stated; one slip among the readings. Source: W. Baarda, *A testing procedure for use in geodetic networks* (1968), from
- * memory; checked in tests/survey/residuals.test.ts.
+ * memory; checked in tests/survey/closed-forms.test.ts and tests/published/level-circuit.test.ts.
  *
  * @returns null for a reading that was not used
  */

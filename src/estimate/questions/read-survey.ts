@@ -7,7 +7,7 @@ import { SURVEY, type SurveyInput } from '../../plan/rows/survey.ts'
 import { type SurveyDraft, surveyFaults } from '../../survey/faults.ts'
 import { mergedFaults } from '../read-plan.ts'
 
-export type ReadSurvey =
+type ReadSurvey =
   | { readonly ok: true; readonly input: SurveyInput }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 

@@ -17,7 +17,7 @@ export interface FieldFault {
   readonly fault: Fault
 }
 
-export type ReadSurveyForm =
+type ReadSurveyForm =
   | { readonly ok: true; readonly input: SurveyInput; readonly placed: (fault: Fault) => FieldFault }
   | { readonly ok: false; readonly faults: readonly FieldFault[] }
 

@@ -11,7 +11,7 @@ import { surveyDrawing } from './survey-drawing.ts'
 import { lineTables, pegTable, pointTable, readingTable } from './survey-tables.ts'
 
 /** The page that works out a survey. `complete`: the form has no faults. */
-export interface SurveyPage {
+interface SurveyPage {
   readonly main: Html
   readonly complete: boolean
 }

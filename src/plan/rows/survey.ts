@@ -16,14 +16,14 @@ const to = name({ ...surveyed('To'), required: true })
 
 const elevation = { may: 'of either sign', label: 'Elevation' } as const
 
-export const PEG = shape('KnownPeg', 'A mark whose place on the sheet is known; taken as exact.', {
+const PEG = shape('KnownPeg', 'A mark whose place on the sheet is known; taken as exact.', {
   name: name({ ...surveyed('Peg'), required: true }),
   x: length({ required: true, may: 'of either sign', label: 'x' }),
   y: length({ required: true, may: 'of either sign', label: 'y' }),
   elevation: length(elevation),
 })
 
-export const TAPED = shape('TapedDistance', 'A distance by tape between two pegs or points.', {
+const TAPED = shape('TapedDistance', 'A distance by tape between two pegs or points.', {
   from,
   to,
   length: length({ required: true, label: 'Distance' }),
@@ -43,7 +43,7 @@ const rise = (label: string) =>
     label,
   })
 
-export const LEVELLED = shape('LevelledRise', 'A difference in height between two pegs or points.', {
+const LEVELLED = shape('LevelledRise', 'A difference in height between two pegs or points.', {
   from,
   to,
   rise: rise('Rise'),
@@ -54,7 +54,7 @@ const LEVEL_STEP = shape('LevelStep', 'One step along a line, a level laid down 
   rise: rise('Rise'),
 })
 
-export const LEVEL_LINE = shape(
+const LEVEL_LINE = shape(
   'LevelLine',
   'A line of stations, levelled step by step from a peg or a point. If it ends at one, what it misses that end by is spread over its steps.',
   {
@@ -114,6 +114,5 @@ export const SURVEY = shape(
 
 export interface SurveyInput extends Open<typeof SURVEY.fields> {}
 export interface WholeSurvey extends Whole<typeof SURVEY.fields> {}
-export type Peg = WholeSurvey['pegs'][number]
 export type LevelLine = WholeSurvey['lines'][number]
 export type Side = 'left' | 'right'
