@@ -1,7 +1,7 @@
 import type { Point } from '../track/sample.ts'
 import { choleskyOf, inverseBy, type Matrix, solvedBy } from './cholesky.ts'
 import type { Net, Reading } from './net.ts'
-import { type Columns, columnsOf, type Row, rowOf, type State } from './observed.ts'
+import { type Columns, columnsOf, curvatureOf, type Row, rowOf, type State } from './observed.ts'
 
 export interface Adjusted {
   readonly places: readonly (Point | null)[]
@@ -22,8 +22,9 @@ const MOST_HALVINGS = 40
 
 /**
  * The places and elevations for which the sum of the squares of all residuals, each in units of its standard deviation,
- * is least. Gauss–Newton steps N·Δ = Aᵀ·P·l with N = Aᵀ·P·A, P = diag(1/σ²); a step that would raise the sum is halved
- * until it does not. It ends when a whole step moves nothing by more than 1e-9 mm. The covariance of the unknowns is N⁻¹,
+ * is least. Gauss–Newton steps N·Δ = Aᵀ·P·l with N = Aᵀ·P·A, P = diag(1/σ²). With slips of metres these come near the end
+ * too slowly, so N also gets the curvature of the distances, −Σ P·l·∂²f, where it stays positive definite (Newton's step). A
+ * step that would raise the sum is halved until it does not. It ends when a whole step moves nothing by more than 1e-9 mm. The covariance of the unknowns is N⁻¹,
  * with the errors as they were stated, not as the residuals suggest. Source: Ghilani, *Adjustment Computations*, chapters
  * 11 to 16 (methods, from memory); checked against another library and by Monte Carlo in tests/survey/.
  *
@@ -36,10 +37,10 @@ export function adjusted(net: Net, start: State): Adjusted | null {
   let rows = rowsAt(net.readings, columns, state)
   if (columns.count === 0) return { ...state, columns, rows, covariance: null, sumOfSquares: sumOf(rows) }
   for (let step = 0; step < MOST_STEPS; step++) {
-    const { matrix, right } = normalEquations(rows, columns.count)
-    const lower = choleskyOf(matrix)
+    const { normal, curved, right } = normalEquations(rows, columns.count)
+    const lower = choleskyOf(normal)
     if (!lower) return null
-    const change = solvedBy(lower, right)
+    const change = solvedBy(choleskyOf(curved) ?? lower, right)
     const longestMm = Math.max(...change.map(Math.abs))
     const next = damped(net.readings, columns, state, change, sumOf(rows))
     if (longestMm <= SETTLED_MM) {
@@ -91,16 +92,23 @@ function sumOf(rows: readonly (Row | null)[]): number {
   return rows.reduce((sum, row) => sum + (row ? (row.misclosureMm / row.errorMm) ** 2 : 0), 0)
 }
 
-function normalEquations(rows: readonly (Row | null)[], size: number): { matrix: Matrix; right: number[] } {
-  const values = new Float64Array(size * size)
+/** N, the same with the curvature of the distances, and Aᵀ·P·l. */
+function normalEquations(rows: readonly (Row | null)[], size: number) {
+  const normal = { size, values: new Float64Array(size * size) }
+  const curved = { size, values: new Float64Array(size * size) }
   const right = new Array<number>(size).fill(0)
   for (const row of rows) {
     if (!row) continue
     const weight = 1 / row.errorMm ** 2
-    for (const [column, slope] of row.slopes) {
-      right[column]! += weight * slope * row.misclosureMm
-      for (const [other, otherSlope] of row.slopes) values[column * size + other]! += weight * slope * otherSlope
+    for (const one of row.slopes) {
+      right[one.column]! += weight * one.slope * row.misclosureMm
+      for (const other of row.slopes) {
+        const place = one.column * size + other.column
+        const product = one.slope * other.slope
+        normal.values[place]! += weight * product
+        curved.values[place]! += weight * (product - row.misclosureMm * curvatureOf(row, one, other))
+      }
     }
   }
-  return { matrix: { size, values }, right }
+  return { normal, curved, right }
 }

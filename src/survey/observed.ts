@@ -19,8 +19,28 @@ export interface Row {
   /** Measured minus what it would be at this state. */
   readonly misclosureMm: number
   readonly errorMm: number
-  /** Column and derivative, of the unknowns that bear on it. */
-  readonly slopes: readonly (readonly [number, number])[]
+  /** What it would be, if that is a distance; null for a rise, which has no curvature. */
+  readonly distanceMm: number | null
+  /** Of the unknowns that bear on it. */
+  readonly slopes: readonly Slope[]
+}
+
+interface Slope {
+  readonly column: number
+  /** Derivative by it. */
+  readonly slope: number
+  readonly axis: 'x' | 'y' | 'z'
+  /** At the end of the reading, or at its start. */
+  readonly end: 1 | -1
+}
+
+/**
+ * Second derivative of a distance d by two of its unknowns: (e·e′·[same axis] − s·s′)/d, s and s′ its first derivatives, e and
+ * e′ +1 at the end and −1 at the start; 0 for a rise.
+ */
+export function curvatureOf({ distanceMm }: Row, one: Slope, other: Slope): number {
+  if (distanceMm === null) return 0
+  return ((one.axis === other.axis ? one.end * other.end : 0) - one.slope * other.slope) / distanceMm
 }
 
 export function columnsOf({ places, elevationsMm, names }: Net, start: State): Columns {
@@ -47,24 +67,28 @@ export function rowOf(
 ): Row | null {
   const [a, b] = [state.places[from], state.places[to]]
   const [za, zb] = [state.elevationsMm[from], state.elevationsMm[to]]
-  const row = (computedMm: number, byX: number, byY: number, byZ: number): Row => ({
-    misclosureMm: measuredMm - computedMm,
-    errorMm,
-    slopes: (
-      [
-        [columns.x[from]!, 0, -byX],
-        [columns.x[from]!, 1, -byY],
-        [columns.z[from]!, 0, -byZ],
-        [columns.x[to]!, 0, byX],
-        [columns.x[to]!, 1, byY],
-        [columns.z[to]!, 0, byZ],
-      ] as const
-    ).flatMap(([column, more, slope]) => (column < 0 || slope === 0 ? [] : [[column + more, slope] as const])),
-  })
-  if (kind === 'rise') return za == null || zb == null ? null : row(zb - za, 0, 0, 1)
+  const slopes = (axis: Slope['axis'], slope: number): Slope[] =>
+    ([-1, 1] as const).flatMap((end) => {
+      const point = end === 1 ? to : from
+      const column = axis === 'z' ? columns.z[point]! : columns.x[point]!
+      return column < 0 ? [] : [{ column: axis === 'y' ? column + 1 : column, slope: end * slope, axis, end }]
+    })
+  if (kind === 'rise') {
+    if (za == null || zb == null) return null
+    return { misclosureMm: measuredMm - (zb - za), errorMm, distanceMm: null, slopes: slopes('z', 1) }
+  }
   if (!a || !b || (isSlope && (za == null || zb == null))) return null
   const [dx, dy, dz] = [b.xMm - a.xMm, b.yMm - a.yMm, isSlope ? zb! - za! : 0]
   const computedMm = Math.hypot(dx, dy, dz)
-  const d = Math.max(computedMm, Number.MIN_VALUE)
-  return row(computedMm, dx / d, dy / d, dz / d)
+  const distanceMm = Math.max(computedMm, Number.MIN_VALUE)
+  return {
+    misclosureMm: measuredMm - computedMm,
+    errorMm,
+    distanceMm,
+    slopes: [
+      ...slopes('x', dx / distanceMm),
+      ...slopes('y', dy / distanceMm),
+      ...(isSlope ? slopes('z', dz / distanceMm) : []),
+    ],
+  }
 }

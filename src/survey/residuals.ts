@@ -27,16 +27,10 @@ export function residualsOf({ rows, covariance }: Adjusted): (Residual | null)[]
   return rows.map((row) => {
     if (!row) return null
     const { slopes, errorMm, misclosureMm } = row
-    const ofAdjusted = slopes.reduce(
-      (sum, [column, slope]) =>
-        sum +
-        slopes.reduce(
-          (inner, [other, otherSlope]) =>
-            inner + slope * otherSlope * covariance!.values[column * covariance!.size + other]!,
-          0,
-        ),
-      0,
-    )
+    const { size, values } = covariance ?? { size: 0, values: [] }
+    let ofAdjusted = 0
+    for (const one of slopes)
+      for (const other of slopes) ofAdjusted += one.slope * other.slope * values[one.column * size + other.column]!
     const share = 1 - ofAdjusted / errorMm ** 2
     const redundancy = share > CHECKED ? Math.min(1, share) : 0
     const residualMm = -misclosureMm + 0

@@ -35,7 +35,7 @@ test('closed form: σ of the height of a crossing, by moving the radii', () => {
     [0.999, true],
     [1.001, false],
   ] as const) {
-    const errorAt = (h / 3.29 / errorMm) * (flat ? 1 / share : 1 / share)
+    const errorAt = h / 3.29 / errorMm / share
     const crossing = crossingOf({ ...circle(0, 0, r), errorMm: errorAt }, { ...circle(b, 0, r), errorMm: errorAt })
     expect(crossing).toMatchObject({ meets: true, flat })
   }
