@@ -9,6 +9,7 @@ const CALCULATIONS = [
   '/v1/cut-plans',
   '/v1/fits',
   '/v1/setting-outs',
+  '/v1/surveys',
   '/v1/catalogue/*',
   '/v1/cell/*',
   '/openapi.json',

@@ -31,6 +31,7 @@ import { mountRestored } from './endpoints/restored.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
+import { mountSurveys } from './endpoints/surveys.ts'
 import { mountTables } from './endpoints/tables.ts'
 import { mountTurnouts } from './endpoints/turnouts.ts'
 import { mountVerticalCurves } from './endpoints/vertical-curves.ts'
@@ -79,6 +80,7 @@ export function createApi({
   mountSettingOuts(api, workers)
   mountFigures(api, workers)
   mountFits(api, workers)
+  mountSurveys(api, workers)
   mountOverhangs(api)
   mountVerticalCurves(api)
   mountTurnouts(api)

@@ -8,6 +8,7 @@ import curvedCrossover from '../../openapi/examples/crossover-in-a-curve.json' w
 import pegs from '../../openapi/examples/curves-to-peg-out.json' with { type: 'json' }
 import extension from '../../openapi/examples/extension-of-a-line.json' with { type: 'json' }
 import footbridge from '../../openapi/examples/footbridge-line.json' with { type: 'json' }
+import gardenSurvey from '../../openapi/examples/garden-survey.json' with { type: 'json' }
 import hillside from '../../openapi/examples/hillside-with-grade.json' with { type: 'json' }
 import fedLine from '../../openapi/examples/line-with-bed-and-feeders.json' with { type: 'json' }
 import loopInTheSun from '../../openapi/examples/loop-in-the-sun.json' with { type: 'json' }
@@ -18,6 +19,7 @@ import passingSiding from '../../openapi/examples/passing-siding.json' with { ty
 import quarterLoop from '../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import sixRuns from '../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../openapi/examples/small-oval.json' with { type: 'json' }
+import throughABank from '../../openapi/examples/track-through-a-bank.json' with { type: 'json' }
 import yard from '../../openapi/examples/yard-of-four-tracks.json' with { type: 'json' }
 import type { Example } from './responses.ts'
 
@@ -45,6 +47,10 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
   'oval-of-ready-made-track': {
     summary: 'An oval of ready-made track, some of it on hand, with loose rail where that is cheaper or no piece fits',
     value: readyMadeOval,
+  },
+  'track-through-a-bank': {
+    summary: 'A line with its ground: through a bank and over a hollow, with cut and fill',
+    value: throughABank,
   },
   'extension-of-a-line': { summary: 'New track beside track that stays and track that is lifted', value: extension },
 }
@@ -100,6 +106,11 @@ export const EXAMPLE_FITS: Record<string, Example> = {
     summary: 'Two sides of a garden to be joined with easements, and a passing track to be closed',
     value: fits,
   },
+}
+
+/** Surveys to work out. */
+export const EXAMPLE_SURVEYS: Record<string, Example> = {
+  'garden-survey': { summary: 'Three points from three pegs, with rises and a line of stations', value: gardenSurvey },
 }
 
 /** Materials to compare. */

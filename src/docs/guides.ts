@@ -45,6 +45,11 @@ export const GROUPS: readonly Group[] = [
       written('ready-made', 'Ready-made track', 'When ready-made pieces replace loose rail.'),
       written('metals', 'Choosing a metal', 'One plan in brass, stainless and aluminium side by side.'),
       written(
+        'survey',
+        'Surveying the garden',
+        'Where things are and how high, from a tape and a level; what to cut and to fill.',
+      ),
+      written(
         'bending',
         'Bending and checking',
         'Ordinates, springback, test bends, rollers, pegs in the ground, and readings of a bent rail.',

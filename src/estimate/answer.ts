@@ -30,6 +30,7 @@ export type { BendMark, CutPiece, CutStick, Cutting } from '../laying/cutting.ts
 export type { JointKind } from '../laying/joints.ts'
 export type { FoulingPointAnswer, StandingAnswer } from '../network/standing-answer.ts'
 export type { FeedAnswer, PowerAnswer, RailSummary, RoadbedAnswer, SectionPropertiesAnswer } from './bill/answer.ts'
+export type { EarthStretch, EarthworksAnswer } from './earthworks/answer.ts'
 export type { CoveredStretchAnswer, ReadyMadeAnswer, UsedPanelAnswer } from './ready-made/answer.ts'
 export type { ElementAnswer, PoseAnswer, TrackAnswer } from './track/answer.ts'
 export type { ExpansionAnswer, JointAnswer } from './track/joints-answer.ts'

@@ -1,5 +1,8 @@
 import type { Plan } from './plan.ts'
 
+/** A wall or a bank higher than this is for somebody who knows how to build one; in many places it needs a permit. */
+const HIGH_BANK_MM = 1000
+
 /** Heavier loads need two people, common practice. */
 const ONE_PERSON_KG = 20
 
@@ -9,6 +12,7 @@ export function cautionsFor(
   railMassKg: number | null,
   heldInHeat = false,
   sprungIn = false,
+  deepestMm: number | null = null,
 ): string[] {
   const stainless = plan.metal.id === 'stainless' || plan.metal.id === 'steel'
   return [
@@ -38,6 +42,17 @@ export function cautionsFor(
         ]
       : []),
     'Ground: before you dig, drill or split rock, find out what is buried there; wear eye, ear and dust protection and keep others away.',
+    ...(deepestMm === null
+      ? []
+      : [
+          'Digging: some days before, ask for buried lines to be marked (in North America call 811), and dig by hand near the marks. Do not stand in a narrow cut that is deeper than your waist: its sides fall in without warning.',
+          'Rock: drilling and splitting make sharp chips and dust that harms the lungs. Wet the hole, wear a mask made for such dust, goggles and ear protection, and strike wedges in turn, standing to the side.',
+          ...(deepestMm > HIGH_BANK_MM
+            ? [
+                `Retaining walls: this plan cuts or fills by up to ${(deepestMm / 1000).toFixed(1)} m. Walls and steep banks of that height fail without drainage and a footing: have them designed, and ask whether they need a permit.`,
+              ]
+            : []),
+        ]),
     ...(plan.power && plan.power !== 'none'
       ? [
           'Current in the rails: use only low voltage outdoors, from a supply made for it and kept dry, with a fuse in each feeder rated for its wire. The mains side of the supply is work for a licensed electrician.',

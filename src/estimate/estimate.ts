@@ -10,6 +10,8 @@ import { type BendsOfPlan, bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import { cuttingAnswer } from './cutting/cutting-answer.ts'
 import type { LaidOut } from './cutting/lay-out.ts'
+import type { EarthworksAnswer } from './earthworks/answer.ts'
+import { deepestMm, earthworksOfAll, formationOf } from './earthworks/earthworks.ts'
 import { notEnoughRail } from './faults/not-enough-rail.ts'
 import { preparePlan } from './plan.ts'
 import { chooseReadyMade } from './ready-made/choose-ready-made.ts'
@@ -63,6 +65,7 @@ export function estimate(
   const billed = billAll(laid, laidOut)
   const ways = wanted('ways', 'waysComplete') ? waysOf(laid) : NO_WAYS
   const standing = wanted('standing', 'foulingPoints') ? standingOf(laid) : {}
+  const earthworks = wanted('tracks', 'cautions') ? earthworksOfAll(laid.drawn, plan) : []
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
     return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent, findAll)
@@ -74,7 +77,7 @@ export function estimate(
       {
         title: plan.title,
         rail: laid.rail,
-        tracks: wanted('tracks') ? tracksOf(laid, laidOut) : [],
+        tracks: wanted('tracks') ? tracksOf(laid, laidOut, earthworks) : [],
         extent: extentOf(laid.drawn.flatMap(({ placed }) => placed))!,
         bends: bent.bends,
         easements: bent.easements,
@@ -90,12 +93,17 @@ export function estimate(
         ...standing,
         waysComplete: ways.complete,
         findings: wanted('findings') ? checked() : [],
-        assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
+        assumptions: [
+          ...completed.assumptions,
+          ...laidAssumptions(laid, completed.plan),
+          ...(formationOf(plan)?.assumptions ?? []),
+        ],
         cautions: cautionsFor(
           plan,
           laid.rail.massKg,
           plan.climate !== null && plan.joints.held,
           bent.bends.some(({ readyMade, forming }) => !readyMade && forming.method === 'spring-in'),
+          deepestMm(earthworks),
         ),
       },
       input,
@@ -120,9 +128,17 @@ function standingOf({ plan, drawn }: Laid): StandingAnswers {
 }
 
 /** Every track of the plan; only what is new takes ties and joints. */
-function tracksOf({ plan, drawn, site: { laid } }: Laid, { needs, ofTrack }: LaidOut): TrackAnswer[] {
+function tracksOf(
+  { plan, drawn, site: { laid } }: Laid,
+  { needs, ofTrack }: LaidOut,
+  earthworks: readonly (EarthworksAnswer | null)[],
+): TrackAnswer[] {
   return drawn.map((track, at) => {
-    const answer = (of: LaidTrack, counts: TrackCounts) => trackAnswer(of, plan.tracks[at]!.elements, counts, plan)
+    const ofGround = earthworks[at] && { earthworks: earthworks[at] }
+    const answer = (of: LaidTrack, counts: TrackCounts) => ({
+      ...trackAnswer(of, plan.tracks[at]!.elements, counts, plan),
+      ...ofGround,
+    })
     const index = laid.indexOf(track)
     if (index < 0) return answer(track, { ties: 0, tieSpacingMm: plan.supplies.ties.spacing, jointTies: 0, joints: 0 })
     const { ties, tieSpacingMm, jointTies } = needs[index]!

@@ -3,6 +3,7 @@ import { type LengthsIn, type Table, tableOf } from './table.ts'
 import { BEND_COLUMNS, bendRows } from './tables/bends.ts'
 import { BILL_COLUMNS, billRows } from './tables/bill.ts'
 import { CUT_COLUMNS, MARK_COLUMNS, markRows, pieceRows } from './tables/cutting.ts'
+import { EARTHWORK_COLUMNS, earthworkRows } from './tables/earthworks.ts'
 import { ELEMENT_COLUMNS, elementRows } from './tables/elements.ts'
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
@@ -24,6 +25,8 @@ export const ESTIMATE_TABLES = {
   ways: (estimate, lengthsIn) => tableOf('ways', 'Ways', WAY_COLUMNS, wayRows(estimate), lengthsIn),
   standing: (estimate, lengthsIn) =>
     tableOf('standing', 'Standing room', STANDING_COLUMNS, standingRows(estimate), lengthsIn),
+  earthworks: (estimate, lengthsIn) =>
+    tableOf('earthworks', 'Earthworks', EARTHWORK_COLUMNS, earthworkRows(estimate), lengthsIn),
   joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
   bill: (estimate, lengthsIn) => tableOf('bill', 'Shopping list', BILL_COLUMNS, billRows(estimate), lengthsIn),
   findings: (estimate, lengthsIn) => tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
@@ -43,6 +46,7 @@ export const PARTS_OF_TABLE: Readonly<Record<TableName, readonly EstimatePart[]>
   turnouts: ['tracks'],
   ways: ['ways'],
   standing: ['standing'],
+  earthworks: ['tracks'],
   joints: ['joints'],
   bill: ['bill'],
   findings: ['findings'],

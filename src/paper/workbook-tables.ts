@@ -4,6 +4,7 @@ import { type LengthsIn, type Table, tableOf } from './table.ts'
 import { bendFormRows, FORM_COLUMNS, MEASURE_COLUMNS, measureRows } from './tables/bends.ts'
 import { billFoot, billRows, SHEET_BILL_COLUMNS } from './tables/bill.ts'
 import { CUT_COLUMNS, MARK_COLUMNS, markRows, pieceRows } from './tables/cutting.ts'
+import { EARTHWORK_COLUMNS, earthworkRows } from './tables/earthworks.ts'
 import { elementRows, RAIL_COLUMNS, SHEET_ELEMENT_COLUMNS } from './tables/elements.ts'
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
@@ -28,6 +29,7 @@ export function workbookTables(estimate: Estimate, lengthsIn: LengthsIn): Table[
     tableOf('ready-made', 'Ready-made track', READY_MADE_COLUMNS, readyMadeRows(estimate), lengthsIn),
     tableOf('turnouts', 'Turnouts', TURNOUT_COLUMNS, turnoutRows(estimate), lengthsIn),
     tableOf('standing', 'Standing room', STANDING_COLUMNS, standingRows(estimate), lengthsIn),
+    tableOf('earthworks', 'Earthworks', EARTHWORK_COLUMNS, earthworkRows(estimate), lengthsIn),
     tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
     tableOf('elements', ELEMENTS_SHEET, SHEET_ELEMENT_COLUMNS, elements, lengthsIn),
     tableOf('rails', 'Rails and ends', RAIL_COLUMNS, elements, lengthsIn),

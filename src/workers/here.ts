@@ -3,6 +3,7 @@ import { planWithChoice } from '../estimate/questions/compare.ts'
 import { workOf } from '../estimate/work.ts'
 import { FIT } from '../plan/fields/kinds.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
+import type { SurveyInput } from '../plan/rows/survey.ts'
 import { Elsewhere } from './elsewhere.ts'
 import { inThisThread } from './in-this-thread.ts'
 import type { Workers } from './workers.ts'
@@ -22,6 +23,8 @@ const MOST_VALUES = 800
 const MOST_READINGS = 20
 /** Runs to cut. */
 const MOST_RUNS = 8
+/** Readings of a survey, each of which may bring a point of its own. */
+const MOST_SURVEYED = 60
 /** Curves to set out, whose pegs may be close together. */
 const MOST_CURVES = 20
 /** Elements of a track to be doubled, whose easements are solved for. */
@@ -95,6 +98,14 @@ export const HERE: Omit<Workers, 'foreseeBuilding'> = {
   fitOptions: () => {
     throw new Elsewhere()
   },
+  survey: (input) => {
+    if (readingsIn(input) > MOST_SURVEYED) throw new Elsewhere()
+    return inThisThread.survey(input)
+  },
+}
+
+function readingsIn({ distances = [], levels = [], lines = [] }: SurveyInput): number {
+  return distances.length + levels.length + lines.length
 }
 
 /** Whether a plan is so small that building it can be foreseen here. */

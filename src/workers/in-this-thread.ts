@@ -8,6 +8,7 @@ import { settingOut } from '../estimate/questions/setting-out.ts'
 import { planCutList } from '../laying/cutting/cut-list.ts'
 import { billSince } from '../shed/bill-since.ts'
 import { foreseeBuilding } from '../shed/foresee-building.ts'
+import { workOutSurvey } from '../survey/survey.ts'
 import { rememberedEstimate } from './remembered-estimates.ts'
 import type { Workers } from './workers.ts'
 
@@ -24,5 +25,6 @@ export const inThisThread: Workers = {
   setOut: settingOut,
   figure,
   fitOptions,
+  survey: workOutSurvey,
   foreseeBuilding: async (asked) => foreseeBuilding(asked),
 }

@@ -11,10 +11,12 @@ import type { settingOut } from '../estimate/questions/setting-out.ts'
 import type { CutListProblem, CutListResult } from '../laying/cutting/cut-list.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import type { CalibrationInput, CurveInput } from '../plan/rows/questions.ts'
+import type { SurveyInput } from '../plan/rows/survey.ts'
 import type { billSince, PlannedRevision } from '../shed/bill-since.ts'
 import type { ForeseenBuilding, foreseeBuilding } from '../shed/foresee-building.ts'
 import type { estimateFromStock } from '../shed/from-stock.ts'
 import type { Stock } from '../shed/stock.ts'
+import type { SurveyResult } from '../survey/survey.ts'
 
 /** Who waits for the result, such as a request. When the signal is aborted, the work is cancelled. */
 export interface Client {
@@ -49,6 +51,7 @@ export interface Workers {
   setOut(...asked: Parameters<typeof settingOut>): ReturnType<typeof settingOut>
   figure(question: FigureQuestion): ReturnType<typeof figure>
   fitOptions(asked: FitsAsked): ReturnType<typeof fitOptions>
+  survey(input: SurveyInput): SurveyResult
   /** Between reading a project and marking it as built, which is not to be done twice: so it waits for the work. */
   foreseeBuilding(asked: Parameters<typeof foreseeBuilding>[0], client: Client): Promise<ForeseenBuilding>
 }

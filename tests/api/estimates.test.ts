@@ -39,6 +39,7 @@ describe('the example plans', () => {
       ...curves,
       'extension-of-a-line.json',
       'footbridge-line.json',
+      'garden-survey.json',
       'hillside-with-grade.json',
       'line-with-bed-and-feeders.json',
       'loop-in-the-sun.json',
@@ -53,8 +54,19 @@ describe('the example plans', () => {
       'spur-in-rows.ods',
       'spur-in-rows.xlsx',
       'three-faults.json',
+      'track-through-a-bank.json',
       'yard-of-four-tracks.json',
     ])
+  })
+
+  test('a line through a bank and over a hollow is cut, filled and cut', async () => {
+    const { earthworks } = (await estimateOf(example('track-through-a-bank'))).tracks[0]!
+    const { stretches, formation } = earthworks!
+    expect(stretches.map(({ kind }) => kind)).toEqual(['cut', 'fill', 'cut'])
+    // By hand: 0.25 in of rail, 12 mm of tie and 50 mm of ballast; at 2.5 m the ground is 180 mm high and the track,
+    // on 1.25 %, 131.25 mm.
+    expect(formation.depthMm).toBeCloseTo(68.35, 9)
+    expect(stretches[0]).toMatchObject({ greatestAtMm: 2500, greatestMm: expect.closeTo(180 - 131.25 + 68.35, 9) })
   })
 
   test('an extension: what is lifted is on hand, and only the new line is bought for', async () => {

@@ -111,7 +111,7 @@ describe('the catalogue of faults', () => {
   })
 
   test('has every code that the rooms behind the endpoints give', () => {
-    const given = inSources(/^(api|estimate|laying|bending.bend-check)\b/, /\bcode: '([a-z-]+)'/g).filter(
+    const given = inSources(/^(api|estimate|laying|survey|bending.bend-check)\b/, /\bcode: '([a-z-]+)'/g).filter(
       (code) => code !== 'custom',
     )
     expect(new Set(given).size).toBeGreaterThan(10)

@@ -9,6 +9,7 @@ import {
   EXAMPLE_FITS,
   EXAMPLE_PLANS,
   EXAMPLE_SETTING_OUTS,
+  EXAMPLE_SURVEYS,
 } from '../../src/api/example-plans.ts'
 import { appWithoutStore, asking, planWith, trackOf } from './asking.ts'
 
@@ -25,6 +26,7 @@ const QUESTIONS = {
   '/v1/comparisons': EXAMPLE_COMPARISONS,
   '/v1/setting-outs': EXAMPLE_SETTING_OUTS,
   '/v1/figures': EXAMPLE_FIGURES,
+  '/v1/surveys': EXAMPLE_SURVEYS,
   '/v1/cut-plans': EXAMPLE_CUT_PLANS,
   '/v1/fits': EXAMPLE_FITS,
   '/v1/bends': EXAMPLE_CURVES,

@@ -87,6 +87,14 @@ const FULL_PLAN = {
     resolution: 0.5,
     climate: { laying: '60 F', coldest: -10, hottest: '35 C', sunAllowance: '36 F' },
     joints: { kind: 'clamped', held: false, gapLimit: 2.5, expansionJointLimit: '3/8 in', insulatorThickness: 1 },
+    earthworks: {
+      formationWidth: '1 ft',
+      formationDepth: 70,
+      cutSlope: 1,
+      fillSlope: 2,
+      swellPct: 20,
+      barrowL: 60,
+    },
     ...WAY,
     tracks: [
       {
@@ -98,6 +106,10 @@ const FULL_PLAN = {
         gradeLine: [
           { at: 0, elevation: 0 },
           { at: '2 m', elevation: '1 in' },
+        ],
+        ground: [
+          { at: 0, elevation: 40 },
+          { at: '1 m', elevation: '-2 in' },
         ],
         breaks: [
           { at: 0, kind: 'insulated' },
@@ -177,6 +189,7 @@ const BODIES: readonly [path: string, body: Json][] = [
   ['/v1/figures', example('passing-loop') as Json],
   ['/v1/figures', example('yard-of-four-tracks') as Json],
   ['/v1/fits', example('connection-to-fit') as Json],
+  ['/v1/surveys', { ...(example('garden-survey') as Record<string, Json>), tapeError: '1/2 in', levelError: 3 }],
   [
     '/v1/comparisons',
     {

@@ -87,6 +87,7 @@ describe('the OpenAPI document', () => {
       'passing-siding',
       'quarter-loop',
       'small-oval',
+      'track-through-a-bank',
     ])
     for (const [name, { value }] of Object.entries(examples)) expect(value).toEqual(example(name))
   })

@@ -127,6 +127,7 @@ test('every documented status is really sent', async () => {
     ['/v1/fits', { method: 'POST' }],
     ['/v1/setting-outs', { method: 'POST' }],
     ['/v1/figures', { method: 'POST' }],
+    ['/v1/surveys', { method: 'POST' }],
     ['/v1/projects', { method: 'POST' }],
     [`${project}/links`, { method: 'POST' }],
     [project, { method: 'PUT', headers: { 'If-Match': '*' } }],
@@ -148,6 +149,7 @@ test('every documented status is really sent', async () => {
   await ask('/v1/bend-checks', { method: 'POST', json: example('check-laid-curve') })
   await ask('/v1/setting-outs', { method: 'POST', json: example('curves-to-peg-out') })
   await ask('/v1/figures', { method: 'POST', json: example('passing-loop') })
+  await ask('/v1/surveys', { method: 'POST', json: example('garden-survey') })
   await ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
   await ask('/v1/fits', { method: 'POST', json: example('connection-to-fit') })
   for (const path of ['/v1/tables/bends.json', '/v1/tables/none.json', '/v1/workbook.xlsx']) {
@@ -166,6 +168,7 @@ test('every documented status is really sent', async () => {
     ['/v1/setting-outs', 'curves-to-peg-out'],
     ['/v1/figures', 'passing-loop'],
     ['/v1/fits', 'connection-to-fit'],
+    ['/v1/surveys', 'garden-survey'],
   ] as const)
     await busy.ask(path, { method: 'POST', json: example(name) })
   await busy.ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })

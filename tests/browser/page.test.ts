@@ -392,6 +392,8 @@ describe('on a phone', () => {
     ...JOBS.map((sheet) => `/demo/${sheet}`),
     '/demo/bench?show=feet',
     '/check',
+    '/survey',
+    '/survey?example',
     LAID,
     '/plans/nowhere',
     ...GUIDE_PAGES,

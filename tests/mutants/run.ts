@@ -30,6 +30,8 @@ const FOLDERS: Readonly<Record<string, Folder>> = {
   'bending/numeric': {},
   'bending/roller': {},
   'bending/setting-out': {},
+  survey: { alsoTests: 'published' },
+  'estimate/earthworks': { alsoTests: 'published' },
   laying: {},
   'laying/cutting': {},
   checking: {},

@@ -11,6 +11,7 @@ const PURE = [
   'catalogue',
   'plan',
   'track',
+  'survey',
   'room',
   'bending',
   'laying',

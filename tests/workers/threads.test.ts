@@ -7,7 +7,17 @@ import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { openWorkers } from '../../src/workers/open-workers.ts'
 import { example } from '../api/asking.ts'
 import { windingPlan } from '../benchmarks/plans.ts'
+import { surveyed } from '../worst/worst-plans.ts'
 import { patient, QUICK } from './pools.ts'
+
+const SURVEYED = surveyed(30) as {
+  pegs: { name: string; x: number; y: number }[]
+  distances: { from: string; to: string; length: number }[]
+}
+const SURVEY_TYPED = {
+  pegs: SURVEYED.pegs.map(({ name, x, y }) => `${name}, ${x.toFixed(3)}, ${y.toFixed(3)}`).join('\n'),
+  distances: SURVEYED.distances.map(({ from, to, length }) => `${from}, ${to}, ${length.toFixed(3)}`).join('\n'),
+}
 
 const PROJECT = {
   id: '01890a5d-ac96-774b-bcce-b302099a8057',
@@ -90,6 +100,8 @@ describe('what takes long', () => {
     ['what fits', '/v1/fits', json(example('connection-to-fit'))],
     ['pegs', '/v1/setting-outs', json({ plan: windingPlan(60), interval: 100 })],
     ['a yard', '/v1/figures', json({ ...(example('yard-of-four-tracks') as object), clears: Array(20).fill('3 m') })],
+    ['a survey', '/v1/surveys', json(SURVEYED)],
+    ['the page of a survey', '/survey', form(SURVEY_TYPED)],
     ['a cell', '/v1/cell/sticks?track=S9000m&stick=6ft&stickPrice=10', {}],
     ['a cell without its body', '/v1/cell/sticks?track=S9001m&stick=6ft&stickPrice=10', { method: 'HEAD' }],
     ['the estimate of a project', `/v1/projects/${PROJECT.id}/estimate?fields=cutting`, {}],

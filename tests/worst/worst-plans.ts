@@ -207,3 +207,36 @@ export const unknowns = (tracks: number, elements: number): Plan =>
     ],
     30,
   )
+
+/** A line over ground with this many points, above it and below it in turn. */
+export function hilly(points: number): Plan {
+  const ground = Array.from({ length: points }, (_, n) => ({
+    at: n * 100,
+    elevation: n % 2 === 0 ? 90 + (n % 7) : -80,
+  }))
+  return {
+    rail: RAIL,
+    tracks: [{ name: 'main', elements: [{ kind: 'tangent', length: points * 100 }], ground }],
+  }
+}
+
+/** Eight pegs around this many points, each with six distances and a rise. */
+export function surveyed(points: number): Plan {
+  const pegs = Array.from({ length: 8 }, (_, n) => {
+    const angle = (n * Math.PI) / 4
+    return { name: `peg ${n}`, x: 30_000 * Math.cos(angle), y: 30_000 * Math.sin(angle), elevation: n }
+  })
+  const names = Array.from({ length: points }, (_, n) => `point ${n}`)
+  const at = (n: number) => ({ x: ((n * 7919) % 30_000) - 15_000, y: ((n * 104_729) % 30_000) - 15_000 })
+  return {
+    pegs,
+    distances: names.flatMap((to, n) =>
+      pegs.slice(n % 3, (n % 3) + 6).map(({ name: from, x, y }, k) => ({
+        from,
+        to,
+        length: Math.hypot(x - at(n).x, y - at(n).y) + ((n * 5 + k * 3) % 13) - 6,
+      })),
+    ),
+    levels: names.map((to, n) => ({ from: n === 0 ? 'peg 0' : `point ${n - 1}`, to, rise: (n % 9) - 4 })),
+  }
+}

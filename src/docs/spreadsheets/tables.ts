@@ -10,6 +10,7 @@ const HOLDS: Readonly<Record<TableName, string>> = {
   turnouts: 'where turnouts lie, their geometry, and what to buy',
   ways: 'every way a train can take, one part of a track per row, with its reverse curves',
   standing: 'where cars and trains stand clear of turnouts and crossings, if the plan has cars',
+  earthworks: 'what to cut and to fill along tracks that give their ground',
   joints: 'where two rails meet',
   bill: 'what to buy, and what it costs',
   findings: 'what is wrong with the track, and how to correct it',

@@ -18,6 +18,7 @@ import { PROFILE } from '../../track/profile.ts'
 import { TURNOUT_FIGURES } from '../../track/turnout/figures.ts'
 import { ELEMENT_NUMBER } from '../../track/types.ts'
 import { PROFILE_POINT } from '../../track/vertical-curve.ts'
+import { EARTHWORKS } from '../earthworks/answer.ts'
 
 export const POSE = component('PoseAnswer', 'A position on the sheet, and the heading of the track there.', {
   xMm: length(),
@@ -145,6 +146,9 @@ export const TRACK = component('TrackAnswer', 'A track as laid.', {
   jointTies: count('Ties added beside joints if supplies.ties.jointTies is true; not included in ties.'),
   joints: count(),
   elements: list(ELEMENT),
+  earthworks: optional(
+    part(EARTHWORKS, 'Only of new track that gives its ground: cut and fill between the ground and the formation.'),
+  ),
 })
 
 export const EXTENT = component(

@@ -7,6 +7,7 @@ import { elevationOn, type GradeStretch, gradesOn, type Profile, profileOf } fro
 import { placeElements } from '../../track/place.ts'
 import { layRail, type RailLine, signedRailOffsetMm } from '../../track/rails.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
+import type { GroundStation } from '../earthworks/cut-and-fill.ts'
 import type { Plan } from '../plan.ts'
 import { type LaidTurnout, laidCrossings, laidTurnouts } from './turnouts-of-plan.ts'
 
@@ -35,6 +36,7 @@ export interface LaidTrack {
   readonly grades: readonly GradeStretch[]
   readonly gradeLimits: WholeTrack['limits']
   readonly levelsAtMm: readonly number[]
+  readonly ground: readonly GroundStation[]
   /** Length of a grade that does not rule; null: of every length. */
   readonly shortGradeMm: number | null
   readonly rails: { readonly left: RailLine; readonly right: RailLine }
@@ -77,6 +79,7 @@ export function layTrack(
     profile,
     gradeLimits: track.limits,
     levelsAtMm: [...track.levelsAt, ...plan.levelsAt.filter((atMm) => atMm <= lengthMm)],
+    ground: track.ground.map(({ at: atMm, elevation: elevationMm }) => ({ atMm, elevationMm })),
     shortGradeMm: plan.standards.shortGradeLength,
     grades,
     rails: { left: rail('left'), right: rail('right') },

@@ -9,10 +9,17 @@ export interface ProfiledTrack {
   readonly lengthMm: number
   readonly startElevationMm: number
   readonly grades: readonly GradeStretch[]
+  /** As it is before anything is dug; left out where it is not known. */
+  readonly ground?: readonly Station[] | undefined
+}
+
+interface Station {
+  readonly atMm: number
+  readonly elevationMm: number
 }
 
 /** A track with its grades. */
-export function profiledTrack({ name, lengthMm, start, grades }: TrackAnswer): ProfiledTrack {
+export function profiledTrack({ name, lengthMm, start, grades, earthworks }: TrackAnswer): ProfiledTrack {
   return {
     name,
     lengthMm,
@@ -23,6 +30,7 @@ export function profiledTrack({ name, lengthMm, start, grades }: TrackAnswer): P
       grade: gradePct / 100,
       ...(endGradePct !== undefined && { endGrade: endGradePct / 100 }),
     })),
+    ground: earthworks?.ground.filter(({ atMm }) => atMm <= lengthMm),
   }
 }
 
@@ -41,19 +49,19 @@ const SIDE = 84
 const TOP = 28
 const BOTTOM = 30
 
-/** The vertical profile of a track with exaggerated heights; null if it is level throughout. */
+/** The vertical profile of a track with exaggerated heights, and its ground; null if all of that is level. */
 export function profileDrawing(track: ProfiledTrack, id: string, lengthsIn: LengthsIn): Html | null {
-  const { grades, lengthMm } = track
+  const { grades, lengthMm, ground: soil = [] } = track
   const profile = profileOfGrades(track.startElevationMm, grades)
   const place = (atMm: number) => ({ atMm, elevationMm: elevationOn(profile, atMm) })
   const points = [0, ...grades.map(({ toMm }) => Math.min(toMm, lengthMm))].map(place)
   const line = [0, ...grades.flatMap(stationsOf)].map(place)
-  const heights = line.map(({ elevationMm }) => elevationMm)
+  const heights = [...line, ...soil].map(({ elevationMm }) => elevationMm)
   const [low, high] = [Math.min(...heights), Math.max(...heights)]
   if (!(high > low)) return null
   const along = (WIDTH - 2 * SIDE) / lengthMm
   const up = (HEIGHT - TOP - BOTTOM) / (high - low)
-  const drawn = ({ atMm, elevationMm }: (typeof points)[number]) => ({
+  const drawn = ({ atMm, elevationMm }: Station) => ({
     x: SIDE + atMm * along,
     y: HEIGHT - BOTTOM - (elevationMm - low) * up,
   })
@@ -74,13 +82,14 @@ export function profileDrawing(track: ProfiledTrack, id: string, lengthsIn: Leng
 <title id="${id}-title">Profile of ${track.name}: from ${lengthText(first.elevationMm, lengthsIn)} to ${lengthText(last.elevationMm, lengthsIn)}</title>
 <path class="earth" d="${path}V${ground}H${SIDE}Z"/>
 <path class="rail" d="${path}"/>
+${soil.length > 0 && html`<path class="ground" d="${pathThrough(soil.map(drawn))}"/>`}
 <path class="stations" d="${spots.map(({ x, y }) => `M${px(x)} ${px(y)}V${ground + 5}`).join('')}"/>
 ${texts}
 <text x="${SIDE - 8}" y="${px(spots[0]!.y + 4)}" text-anchor="end">${benchText(first.elevationMm, lengthsIn)}</text>
 <text x="${WIDTH - SIDE + 8}" y="${px(spots.at(-1)!.y + 4)}">${benchText(last.elevationMm, lengthsIn)}</text>
 <text class="small" x="${SIDE}" y="${HEIGHT - 6}">0</text>
 <text class="small" x="${WIDTH - SIDE}" y="${HEIGHT - 6}" text-anchor="end">${stationEnd(track.lengthMm, lengthsIn)}</text>
-<text class="small" x="${WIDTH / 2}" y="${HEIGHT - 6}" text-anchor="middle">Heights exaggerated ${px(Math.max(1, Math.round(up / along)))} times</text>
+<text class="small" x="${WIDTH / 2}" y="${HEIGHT - 6}" text-anchor="middle">Heights exaggerated ${px(Math.max(1, Math.round(up / along)))} times${soil.length > 0 && '; dashed: the ground'}</text>
 </svg>`
 }
 

@@ -6,11 +6,12 @@ import { tableEditor } from './table-editor.ts'
 export function ballastPowerExtrasEditor(plan: Placed, action: string): Html {
   const roadbed = inner(plan, 'roadbed')
   const power = inner(plan, 'power')
-  return html`<details class="card"${open(isInUse(plan, 'roadbed', 'power', 'extras'))} id="ballast-power-extras">
-<summary>Ballast, power and extras <span class="hint">roadbed, feeders, extra items to buy</span></summary>
+  return html`<details class="card"${open(isInUse(plan, 'roadbed', 'earthworks', 'power', 'extras'))} id="ballast-power-extras">
+<summary>Ballast, power and extras <span class="hint">roadbed, cut and fill, feeders, extra items to buy</span></summary>
 ${fieldGroup(plan, 'roadbed', 'Ballast')}
 ${fieldGroup(roadbed, 'tie', 'Tie size')}
 ${fieldGroup(roadbed, 'bag', 'Ballast bags')}
+${fieldGroup(plan, 'earthworks', 'Cut and fill')}
 ${fieldGroup(plan, 'power', 'Track power')}
 ${fieldGroup(power, 'feeder', 'Feeders')}
 ${tableEditor(plan, action, {

@@ -17,6 +17,7 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   elements: 2,
   gradeLine: 2,
   limits: 1,
+  ground: 2,
   breaks: 1,
   keepOut: 1,
   sticks: 1,

@@ -86,6 +86,17 @@ ${tableEditor(track, action, {
   add: 'Add a stretch',
 })}
 </details>
+<details${open(isInUse(track, 'ground'))}>
+<summary>Ground <span class="hint">for cut and fill</span></summary>
+${tableEditor(track, action, {
+  table: 'ground',
+  caption: 'The ground along the centre line as it is, before anything is dug',
+  className: 'short ground',
+  row: 'point',
+  add: 'Add a point',
+})}
+<p class="hint">At least two points. A <a href="/survey">survey</a> with a level gives the stations of a line.</p>
+</details>
 <details${open(isInUse(track, 'breaks'))}>
 <summary>Breaks in the rails</summary>
 ${breaksEditor(track, action)}

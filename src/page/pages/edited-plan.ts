@@ -27,7 +27,7 @@ import { inUnitsOf } from './units-of-plan.ts'
 import { type WorkedPlan, workOut } from './worked-plan.ts'
 
 /** Of all tables together; a plan with more is refused, and a page with them would be of no use. */
-const MOST_ROWS = LIMITS.elements + LIMITS.gradePoints + LIMITS.breaks + 1_000
+const MOST_ROWS = LIMITS.elements + LIMITS.gradePoints + LIMITS.groundPoints + LIMITS.breaks + 1_000
 
 /** What is done with the posted form of a plan. */
 export function mountEditing(page: Hono, { store, workers }: PageDeps): void {

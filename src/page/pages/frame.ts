@@ -20,7 +20,7 @@ ${head}</head>
 <a class="skip" href="#main">Skip to the content</a>
 <header class="top"><div class="inside">
 <a class="brand" href="/">${MARK}<span>Longchord</span></a>
-<nav aria-label="Pages"><a href="/#saved">Saved plans</a> <a href="/demo">Demo plan</a> <a href="/shed">Shed</a> <a href="/check">Check a bend</a> <a href="/docs">Guides</a></nav>
+<nav aria-label="Pages"><a href="/#saved">Saved plans</a> <a href="/demo">Demo plan</a> <a href="/shed">Shed</a> <a href="/check">Check a bend</a> <a href="/survey">Survey</a> <a href="/docs">Guides</a></nav>
 </div></header>
 <main id="main" class="inside">
 ${main}

@@ -16,6 +16,7 @@ export function welcome(plans: {
 how far to bend each rail so that it springs back to its radius, which pieces to cut from which stick, how many ties and joiners you need, and the total cost.</p>
 <p class="buttons"><a class="button first" href="/demo">Open the demo plan</a> <a class="button" href="#plan">Start your own</a></p>
 <p>Already bent or laid? <a href="/check">Check a bend or a laid curve</a> with a few readings along it.
+Not sure where things are? <a href="/survey">Survey the garden</a> with a tape and a level.
 Using a spreadsheet? <a href="/docs/spreadsheets">Load the numbers into its cells</a>.</p></div>
 <section class="card" id="saved" aria-labelledby="saved-title"><h2 id="saved-title">Saved plans</h2>
 ${plans.items.length === 0 ? html`<p class="hint">None yet. Plans you save are listed here.</p>` : planList(plans)}

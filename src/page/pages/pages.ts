@@ -11,6 +11,7 @@ import { blankForm } from '../form/rows.ts'
 import { html } from '../html.ts'
 import { readLengthsIn } from '../show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
+import { mountSurvey } from '../survey/mount-survey.ts'
 import { show } from './answering.ts'
 import { mountBuyingPages } from './buying-pages.ts'
 import { mountEditing } from './edited-plan.ts'
@@ -50,6 +51,7 @@ export function createPage(deps: PageDeps): Hono {
     '/demo/*',
     '/sheets/*',
     '/check',
+    '/survey',
     '/shed',
     '/plans/*',
     '/copies',
@@ -99,6 +101,7 @@ export function createPage(deps: PageDeps): Hono {
 
   mountPlanPages(page, deps)
   mountEditing(page, deps)
+  mountSurvey(page, deps.workers)
   mountSidePages(page, deps)
   mountBuyingPages(page, deps)
   mountCopies(page, deps)

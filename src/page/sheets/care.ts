@@ -7,7 +7,7 @@ const OF_SHEET: Readonly<Record<Exclude<SheetName, 'line' | 'record'>, readonly 
   shop: ['Lifting'],
   saw: ['Cutting', 'Lifting'],
   bench: ['Bending', 'Twist', 'Rollers'],
-  garden: ['Ground', 'Heat', 'Current in the rails', 'Mains power'],
+  garden: ['Ground', 'Digging', 'Rock', 'Retaining walls', 'Heat', 'Current in the rails', 'Mains power'],
 }
 
 /** The cautions of a sheet, in the order of the plan. */

@@ -1,5 +1,6 @@
 import { MATERIALS } from '../../catalogue/materials.ts'
-import { type Assume, completing } from '../fields/complete.ts'
+import { type Assume, completed, completing } from '../fields/complete.ts'
+import type { Open } from '../fields/field.ts'
 import {
   POWER_SUPPLY,
   type PowerInput,
@@ -8,6 +9,7 @@ import {
   type Roadbed,
   type RoadbedInput,
 } from '../rows/ballast-power-extras.ts'
+import { EARTHWORKS, type EarthworksSettings } from '../rows/earthworks.ts'
 import type { WholePlan } from '../rows/plan.ts'
 import type { RailInput } from '../rows/rail.ts'
 
@@ -35,6 +37,11 @@ export function completeRoadbed(roadbed: RoadbedInput | undefined, assume: Assum
 /** How far up the ballast goes where the plan does not say. */
 export function filledToOf({ kind, filledTo }: Pick<RoadbedInput, 'kind' | 'filledTo'>): 'tie-top' | 'tie-bottom' {
   return filledTo ?? (kind === 'raised' ? 'tie-top' : 'tie-bottom')
+}
+
+/** How a plan that gives its ground is cut and filled. What follows from the bed of ballast is worked out later. */
+export function completeEarthworks(given: Open<typeof EARTHWORKS.fields>, assume: Assume): EarthworksSettings {
+  return completed(EARTHWORKS, given, '/earthworks', assume)
 }
 
 /** The complete supply and feeders; null where the plan has no power. */

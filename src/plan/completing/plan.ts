@@ -1,6 +1,6 @@
 import { type Assume, type Assumption, completing, SILENT } from '../fields/complete.ts'
 import { PLAN, type PlanInput, type WholePlan } from '../rows/plan.ts'
-import { completePower, completeRoadbed } from './ballast-and-power.ts'
+import { completeEarthworks, completePower, completeRoadbed } from './ballast-and-power.ts'
 import { completeBender } from './bender.ts'
 import { assumeExpansion, completeJoints } from './joints.ts'
 import { assumeReadings, completeRail } from './rail.ts'
@@ -38,6 +38,8 @@ export function completePlan(input: PlanInput): { plan: WholePlan; assumptions: 
   assumeExpansion(input.rail, climate, assume)
   field('effort')
   field('roadbed', (roadbed) => completeRoadbed(roadbed, assume))
+  const hasGround = tracks.some(({ ground }) => ground.length > 0)
+  field('earthworks', (earthworks) => (hasGround ? completeEarthworks(earthworks ?? {}, assume) : null))
   field('power', (power) => completePower(power, input.rail, assume))
   return { plan: whole() as WholePlan, assumptions }
 }

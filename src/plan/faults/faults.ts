@@ -10,6 +10,7 @@ import { USUAL } from '../usual.ts'
 import { breakFaults, jointFaults, stretchFaults } from './breaks.ts'
 import { carFaults } from './cars.ts'
 import { continuedGradeFaults, gradeLineFaults } from './grades.ts'
+import { groundFaults } from './ground.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
 import { turnoutFaults } from './turnouts.ts'
@@ -62,6 +63,7 @@ function trackFaults(track: TrackDraft, at: Place, draft: PlanDraft): Fault[] {
     ...stretchFaults(track, 'keepOut', at),
     ...stretchFaults(track, 'limits', at),
     ...levelFaults(track, at),
+    ...groundFaults(track, at),
     ...track.elements.flatMap((element, index) =>
       element?.kind === 'easement' ? easementFaults(track, index, [...at, 'elements', index]) : [],
     ),

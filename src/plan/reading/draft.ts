@@ -5,6 +5,7 @@ import type { Item, OpenItem } from '../fields/field.ts'
 import { POWER, type PowerInput, ROADBED, type RoadbedInput } from '../rows/ballast-power-extras.ts'
 import { BENDER, type BenderInput, OF_ROLLERS, ROLLER_FIELDS } from '../rows/bender.ts'
 import { CAR, type CarInput, TRAIN, type TrainInput } from '../rows/cars.ts'
+import { GROUND_POINT, type GroundPoint } from '../rows/earthworks.ts'
 import { CLIMATE, type ClimateInput, JOINTS, type JointsInput } from '../rows/joints.ts'
 import { LIMITS } from '../rows/limits.ts'
 import { MATERIAL, RAIL, type RailInput, SECTION, TEST_BEND, type TestBend, temper } from '../rows/rail.ts'
@@ -69,6 +70,7 @@ export interface TrackDraft {
   readonly gradeLine?: readonly (GradePoint | null)[] | undefined
   readonly limits?: readonly (GradeLimitInput | null)[] | undefined
   readonly levelsAt?: readonly (number | null)[] | undefined
+  readonly ground?: readonly (GroundPoint | null)[] | undefined
   readonly breaks?: readonly (Break | null)[] | undefined
   readonly keepOut?: readonly (KeepOutInput | null)[] | undefined
   readonly elements: readonly (ElementInput | null)[]
@@ -164,6 +166,7 @@ function trackDraftOf(raw: unknown): TrackDraft | null {
     gradeLine: each(GRADE_POINT, 'gradeLine'),
     limits: each(GRADE_LIMIT, 'limits'),
     levelsAt: each(levelStation, 'levelsAt'),
+    ground: each(GROUND_POINT, 'ground'),
     breaks: each(BREAK, 'breaks'),
     keepOut: each(KEEP_OUT, 'keepOut'),
     elements: each(ELEMENT, 'elements').map((element) => element && fittedElement(element)),

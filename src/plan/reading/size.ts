@@ -31,6 +31,7 @@ export function oversizeFaults(raw: unknown): Fault[] {
       ...tooMany(['tracks', index, 'gradeLine'], listAt(track, ['gradeLine']).length, LIMITS.gradePoints),
       ...tooMany(['tracks', index, 'limits'], listAt(track, ['limits']).length, LIMITS.gradeLimits),
       ...tooMany(['tracks', index, 'levelsAt'], listAt(track, ['levelsAt']).length, LIMITS.levels),
+      ...tooMany(['tracks', index, 'ground'], listAt(track, ['ground']).length, LIMITS.groundPoints),
       ...tooMany(['tracks', index, 'keepOut'], listAt(track, ['keepOut']).length, LIMITS.keepOut),
     ]),
   ]

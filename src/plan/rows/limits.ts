@@ -15,6 +15,8 @@ export const LIMITS = {
   gradePoints: 2_000,
   /** Stretches of one track with their own maximum grade. */
   gradeLimits: 100,
+  /** Of one track. */
+  groundPoints: 2_000,
   /** Stations of one track whose elevation is wanted. */
   levels: 500,
   /** Of all tracks together. */
@@ -42,6 +44,13 @@ export const LIMITS = {
   figureElements: 200,
   /** Of one check of a bend. */
   readings: 500,
+  /** Of one survey: pegs and points together. */
+  surveyPoints: 100,
+  distances: 600,
+  rises: 600,
+  levelLines: 50,
+  /** Of one line. */
+  lineReadings: 500,
   /** Rows of each table of the shed. */
   shedRows: 500,
   /** Sticks of all kinds together in the shed, and ready-made pieces: every one may end up in one estimate. */

@@ -3,6 +3,7 @@ import { choice, length, list, part, shape, text } from '../fields/kinds.ts'
 import { EXTRA, POWER, ROADBED } from './ballast-power-extras.ts'
 import { BENDER } from './bender.ts'
 import { CAR, TRAIN } from './cars.ts'
+import { EARTHWORKS } from './earthworks.ts'
 import { CLIMATE, JOINTS } from './joints.ts'
 import { LIMITS } from './limits.ts'
 import { RAIL } from './rail.ts'
@@ -82,6 +83,7 @@ export const PLAN = shape(
       hint: 'plus or minus',
     }),
     roadbed: part(ROADBED, { label: 'Ballast' }),
+    earthworks: part(EARTHWORKS, { label: 'Earthworks' }),
     power: part(POWER, { label: 'Track power' }),
     levelsAt: list(levelStation, {
       most: LIMITS.levels,

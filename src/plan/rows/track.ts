@@ -17,6 +17,7 @@ import {
   shape,
   variants,
 } from '../fields/kinds.ts'
+import { GROUND_POINT } from './earthworks.ts'
 import { LIMITS } from './limits.ts'
 import { materialName, sectionId } from './rail.ts'
 import { maximumGradePct } from './standards.ts'
@@ -316,6 +317,12 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
     entry: 'stretch with its own maximum grade',
   }),
   levelsAt: list(levelStation, { most: LIMITS.levels }),
+  ground: list(GROUND_POINT, {
+    most: LIMITS.groundPoints,
+    note: 'The ground along the centre line as it is, for cut and fill: from the first station to the last.',
+    label: 'Ground',
+    entry: 'ground point',
+  }),
   breaks: list(BREAK, { most: LIMITS.breaks, label: 'Breaks in the rails', entry: 'break' }),
   keepOut: list(KEEP_OUT, {
     most: LIMITS.keepOut,

@@ -8,6 +8,7 @@ import { part } from '../part.ts'
 import { layingOrder } from '../saw/ready-made.ts'
 import type { SheetContext } from '../sheet.ts'
 import { powerTables, roadbedTables } from './bed-and-power.ts'
+import { earthworkTables } from './earthworks.ts'
 import { jointTables } from './joint-tables.ts'
 import { levelTable } from './levels.ts'
 import { pegTable } from './pegs.ts'
@@ -21,11 +22,13 @@ export function gardenSheet(context: SheetContext): Html {
   const several = tracks.length > 1
   const special = specialTrackIn(worked.plan)
   const turnouts = turnoutTables(worked.estimate, special, lengthsIn)
+  const earthworks = earthworkTables(tracks, lengthsIn)
   const ofTracks = tracks.map(
     (track, index) =>
       html`${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}`,
   )
   return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p>${ofTracks}`)}
+${earthworks && part('earthworks', 'Cut and fill', earthworks)}
 ${turnouts && part('turnouts', 'Turnouts', turnouts)}
 ${part('gaps', 'Joints and gaps', jointTables(context))}
 ${order && part('ready-made', 'Ready-made track', order)}
