@@ -1,5 +1,7 @@
 import type { Estimate } from '../estimate/answer.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
+import type { Origin } from './origin.ts'
+import type { Paper } from './pdf/blocks.ts'
 
 /** A plan as it was read, and its estimate. */
 export interface PlanOnPaper {
@@ -12,7 +14,36 @@ export const DRAWINGS = ['plan.svg', 'profile.svg', 'plan.dxf'] as const
 
 export type DrawingFile = (typeof DRAWINGS)[number]
 
+/** The sheets that are printed, in the order of the work. */
+export const PRINTED_SHEETS = ['line', 'shop', 'saw', 'bench', 'garden'] as const
+
+export type PrintedSheet = (typeof PRINTED_SHEETS)[number]
+
+/** The sizes of paper. */
+export const PAPERS = ['a4', 'letter'] as const
+
+export interface AskedSheets {
+  /** In the order of the work. */
+  readonly sheets: readonly PrintedSheet[]
+  readonly paper: Paper
+  /** Of the drawing, as 50 for 1:50; a standard one that suits the plan if omitted. */
+  readonly scale?: number | undefined
+}
+
+/** Why something cannot be printed as it is asked for. */
+export interface PaperFault {
+  readonly parameter: string
+  readonly code: 'out-of-range'
+  readonly detail: string
+  readonly hint: string
+}
+
+export type PdfFile =
+  | { readonly ok: true; readonly pdf: Uint8Array<ArrayBuffer> }
+  | { readonly ok: false; readonly fault: PaperFault }
+
 /** What makes files for people of plans. The interface only asks for them: how they look is the business of the page. */
 export interface Papers {
   drawing(file: DrawingFile, of: PlanOnPaper): string
+  sheets(of: PlanOnPaper, asked: AskedSheets, origin: Origin): Promise<PdfFile>
 }

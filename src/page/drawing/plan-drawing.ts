@@ -7,7 +7,7 @@ import { type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
 import { type Anchor, OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
-import { roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
+import { type RoundLength, roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
 import { directions, type Sheet, shortened } from './sheet.ts'
 import { turnoutMarks } from './turnout-marks.ts'
 import { FOOT, MARGIN, pathThrough, px, type Spot, type View } from './view.ts'
@@ -33,7 +33,7 @@ export function planDrawing(
   if (!drawn) return null
   const { view, tracks } = drawn
   const occupied = new OccupiedSpace(view.width, view.height)
-  occupied.occupy({ x: 0, y: view.height - FOOT + 6, width: view.width / 2, height: FOOT })
+  occupied.occupy({ x: 0, y: view.height - FOOT + 6, width: view.width, height: FOOT })
   const bandWidth = Math.max(7, (plan.gaugeMm + plan.headWidthMm) * 2 * view.scale)
   for (const { centre } of tracks) occupied.occupyLine(centre, bandWidth + 2)
 
@@ -129,7 +129,7 @@ function pieceEnds({ view }: Sheet, { track }: DrawnTrack): Html[] {
 
 /** A grid of a round length, for reading distances anywhere on the sheet. */
 function grid(view: View, lengthsIn: LengthsIn): Html | null {
-  const step = (lengthsIn === 'feet' ? roundImperial : roundMetric)(120 / view.scale)
+  const step = gridStep(view.scale, lengthsIn)
   const apart = step.mm * view.scale
   if (!(apart > 12)) return null
   const origin = view.spotOf({ xMm: 0, yMm: 0 })
@@ -138,6 +138,11 @@ function grid(view: View, lengthsIn: LengthsIn): Html | null {
   for (let x = positiveRest(origin.x, apart); x < view.width; x += apart) lines.push(`M${px(x)} 0V${px(bottom)}`)
   for (let y = positiveRest(origin.y, apart); y < bottom; y += apart) lines.push(`M0 ${px(y)}H${view.width}`)
   return html`<path class="grid" d="${lines.join('')}"/><text class="small" x="${view.width - 16}" y="${view.height - 30}" text-anchor="end">Squares of ${step.name}</text>`
+}
+
+/** The side of a square of the grid. */
+export function gridStep(scale: number, lengthsIn: LengthsIn): RoundLength {
+  return (lengthsIn === 'feet' ? roundImperial : roundMetric)(120 / scale)
 }
 
 function positiveRest(value: number, step: number): number {
