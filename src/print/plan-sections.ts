@@ -41,7 +41,7 @@ export function planSections(
 ): Sections {
   const drawn = planToDraw(plan, estimate)
   const bounds = boundsOfPlan(drawn)
-  if (!bounds) return { ok: true, sections: [{ landscape: false, newPage: false, blocks: title }] }
+  if (!bounds) return { ok: true, sections: [{ landscape: false, newPage: 'always', blocks: title }] }
   const lines = drawn.tracks.flatMap(({ placed, turnouts = [] }) =>
     [placed, ...turnouts.map(({ otherLeg }) => otherLeg)].map((each) => sampleLine(each, 0, 20).points),
   )
@@ -52,12 +52,12 @@ export function planSections(
   if (count === 1)
     return {
       ok: true,
-      sections: [{ landscape: tiling.landscape, newPage: true, blocks: [...title, ...tileBlocks(sheet, 0)] }],
+      sections: [{ landscape: tiling.landscape, newPage: 'always', blocks: [...title, ...tileBlocks(sheet, 0)] }],
     }
   const pages = tiling.tiles.map(
-    (_, index): Section => ({ landscape: tiling.landscape, newPage: true, blocks: tileBlocks(sheet, index) }),
+    (_, index): Section => ({ landscape: tiling.landscape, newPage: 'always', blocks: tileBlocks(sheet, index) }),
   )
-  const map: Section = { landscape: tiling.landscape, newPage: true, blocks: [...title, ...mapBlocks(sheet)] }
+  const map: Section = { landscape: tiling.landscape, newPage: 'always', blocks: [...title, ...mapBlocks(sheet)] }
   return { ok: true, sections: [map, ...pages] }
 }
 

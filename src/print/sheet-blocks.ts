@@ -58,6 +58,7 @@ function blocksOfElement(element: Markup, type: Type): Block[] {
   if (classes.includes('key')) return keyOf(element)
   if (classes.includes('two-rails'))
     return [{ is: 'beside', parts: elementsOf(element).map((each) => blocksIn(each, own)) }]
+  if (classes.includes('strips')) return inPairs(elementsOf(element).map((each) => blocksOfElement(each, own)))
   if (classes.includes('jobs')) return [cardsOf(element)]
   if (classes.includes('summary')) return inARow(elementsOf(element), own)
   switch (name) {
@@ -104,6 +105,13 @@ function elementsOf({ children }: Markup): Markup[] {
 /** The sign of a finding, whose letter and word stand beside it. */
 function isSign({ attributes }: Markup): boolean {
   return attributes.viewBox === '0 0 28 28'
+}
+
+/** Two beside each other. */
+function inPairs(parts: readonly Block[][]): Block[] {
+  return parts.flatMap((part, index): Block[] =>
+    index % 2 === 0 ? [{ is: 'beside', parts: [part, parts[index + 1] ?? []] }] : [],
+  )
 }
 
 function cardsOf(element: Markup): Block {

@@ -11,7 +11,7 @@ import { jobSheet } from '../page/sheets/sheets.ts'
 import { elementNumber } from '../page/words.ts'
 import { type Origin, originLine } from '../paper/origin.ts'
 import type { AskedSheets, PdfFile, PlanOnPaper, PrintedSheet } from '../paper/papers.ts'
-import { type Block, plain, type Section } from '../paper/pdf/blocks.ts'
+import { type Block, plain, type Section, soft } from '../paper/pdf/blocks.ts'
 import { pdfOf } from '../paper/pdf/pdf-of.ts'
 import { planSections } from './plan-sections.ts'
 import { blocksOf } from './sheet-blocks.ts'
@@ -26,12 +26,11 @@ export async function sheetsPdf(of: PlanOnPaper, asked: AskedSheets, origin: Ori
     railAt: null,
   }
   const sections: Section[] = []
-  const name: Block = { is: 'heading', level: 1, runs: [plain(title)] }
   for (const [index, sheet] of asked.sheets.entries()) {
-    const heading = headingOf(sheet)
-    const above = index === 0 ? [name, heading] : [heading]
+    const above = [headingOf(sheet, index === 0 ? title : null)]
     if (sheet !== 'line') {
-      sections.push({ landscape: false, newPage: false, blocks: [...above, ...blocksOf(jobSheet(sheet, context))] })
+      const blocks = [...above, ...blocksOf(jobSheet(sheet, context))]
+      sections.push({ landscape: false, newPage: 'where-little-is-left', blocks })
       continue
     }
     const drawn = planSections(of, {
@@ -47,9 +46,11 @@ export async function sheetsPdf(of: PlanOnPaper, asked: AskedSheets, origin: Ori
   return { ok: true, pdf: await pdfOf({ title, paper: asked.paper, date: origin.date, foot, sections }) }
 }
 
-function headingOf(sheet: PrintedSheet): Block {
+/** @param title of the plan, on the first sheet */
+function headingOf(sheet: PrintedSheet, title: string | null): Block {
   const { name, job } = SHEET_WORDS[sheet]
-  return { is: 'heading', level: 1, runs: [plain(`${name}: ${job}`)] }
+  const own = `${name}: ${job}`
+  return { is: 'heading', level: 1, runs: title === null ? [plain(own)] : [plain(`${title}  `), soft(own)] }
 }
 
 /** Profiles beside the drawing, then findings and dimensions on upright pages. */
@@ -64,7 +65,7 @@ function lineSections({ worked, lengthsIn, links }: SheetContext, { landscape }:
 <h2>Findings</h2>${findingList(findings, tracks, lengthsIn)}
 <h2>Track dimensions</h2>${tracks.map((track, index) => elementsTable(track, (element) => elementNumber(element, index, several), lengthsIn))}`
   return [
-    { landscape, newPage: false, blocks: blocksOf(html`${profiles}`) },
-    { landscape: false, newPage: false, blocks: blocksOf(upright) },
+    { landscape, newPage: 'no', blocks: blocksOf(html`${profiles}`) },
+    { landscape: false, newPage: 'no', blocks: blocksOf(upright) },
   ]
 }

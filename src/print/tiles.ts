@@ -36,7 +36,7 @@ export function roomOn(paper: Paper, landscape: boolean): { widthMm: number; hei
 }
 
 /** White around a drawing, mm on paper: for labels. */
-const AROUND_MM = { aside: 5, above: 14 }
+const AROUND_MM = { aside: 5, above: 10 }
 
 /** Whether a drawing fits on a page, and if so on which way round; upright if on both. */
 export function fitsUpright(bounds: Bounds, scale: number, paper: Paper): { landscape: boolean } | null {

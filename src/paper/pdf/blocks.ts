@@ -41,8 +41,8 @@ export type Block =
 /** Blocks on pages of one orientation. */
 export interface Section {
   readonly landscape: boolean
-  /** Whether it begins on a new page, even after a section of the same orientation. */
-  readonly newPage: boolean
+  /** Whether it begins on a new page even after a section of the same orientation: `where-little-is-left` below two thirds of a page. */
+  readonly newPage: 'always' | 'where-little-is-left' | 'no'
   readonly blocks: readonly Block[]
 }
 

@@ -3,44 +3,54 @@ import type { Pen } from './pen.ts'
 import { drawAll, heightOf, type Strip, strip } from './strip.ts'
 import type { Room } from './strips.ts'
 
+type Cards = Block & { readonly is: 'cards' }
+type LayOut = (pen: Pen, blocks: readonly Block[], room: Room) => Strip[]
+
 const PADDING = 7
 const BETWEEN = 8
+/** Between two pieces of work on one card. */
+const RULE_PT = 9
 
-/**
- * Boxes, two in a row. A quarter of a page is half of its height, so that two rows fill a page; a card that needs more
- * than that has a row of its own.
- */
-export function cardStrips(
-  pen: Pen,
-  { cards, quarters }: Block & { readonly is: 'cards' },
-  room: Room,
-  layOut: (pen: Pen, blocks: readonly Block[], room: Room) => Strip[],
-): Strip[] {
-  const half = (room.widthPt - BETWEEN) / 2
+/** Boxes, two in a row: each as high as it has to be, or all of them a quarter of a page, to be cut out. */
+export function cardStrips(pen: Pen, { cards, quarters }: Cards, room: Room, layOut: LayOut): Strip[] {
+  const widthPt = (room.widthPt - BETWEEN) / 2
+  const laid = cards.map((card) => layOut(pen, card, { ...room, widthPt: widthPt - 2 * PADDING }))
+  if (!quarters) return rowsOf(laid, widthPt, null)
   const quarterPt = (room.heightPt - BETWEEN) / 2
-  const laid = (card: readonly Block[], widthPt: number) =>
-    layOut(pen, card, { ...room, widthPt: widthPt - 2 * PADDING })
-  const rows: { readonly cards: Strip[][]; readonly widthPt: number }[] = []
-  for (const card of cards) {
-    const narrow = laid(card, half)
-    if (quarters && heightOf(narrow) + 2 * PADDING > quarterPt) {
-      rows.push({ cards: [laid(card, room.widthPt)], widthPt: room.widthPt })
-      continue
-    }
-    const last = rows.at(-1)
-    if (last && last.cards.length === 1 && last.widthPt === half) last.cards.push(narrow)
-    else rows.push({ cards: [narrow], widthPt: half })
+  return rowsOf(packed(laid, quarterPt - 2 * PADDING, widthPt - 2 * PADDING), widthPt, quarterPt)
+}
+
+/** As many pieces of work on each card as it has room for; one that needs more than a card has a longer one. */
+function packed(laid: readonly Strip[][], mostPt: number, widthPt: number): Strip[][] {
+  const cards: Strip[][] = []
+  for (const strips of laid) {
+    const last = cards.at(-1)
+    const added = last && [...last, rule(widthPt), ...strips]
+    if (added && heightOf(added) <= mostPt) cards[cards.length - 1] = added
+    else cards.push(strips)
   }
-  return rows.map(({ cards: own, widthPt }) => {
-    const natural = Math.max(...own.map(heightOf)) + 2 * PADDING
-    const heightPt = quarters ? Math.max(natural, quarterPt) : natural
+  return cards
+}
+
+function rule(widthPt: number): Strip {
+  return strip(RULE_PT, (pen, x, y) => pen.line(x, y + RULE_PT / 2, x + widthPt, y + RULE_PT / 2))
+}
+
+function rowsOf(cards: readonly Strip[][], widthPt: number, leastPt: number | null): Strip[] {
+  const rows: Strip[][][] = []
+  for (const card of cards) {
+    if (rows.at(-1)?.length === 1) rows.at(-1)!.push(card)
+    else rows.push([card])
+  }
+  return rows.map((row) => {
+    const heightPt = Math.max(leastPt ?? 0, ...row.map((strips) => heightOf(strips) + 2 * PADDING))
     return strip(
       heightPt,
-      (on, x, y) => {
-        for (const [index, strips] of own.entries()) {
-          const left = x + index * (half + BETWEEN)
-          on.frame(left, y, widthPt, heightPt)
-          drawAll(on, strips, left + PADDING, y + PADDING)
+      (pen, x, y) => {
+        for (const [index, strips] of row.entries()) {
+          const left = x + index * (widthPt + BETWEEN)
+          pen.frame(left, y, widthPt, heightPt)
+          drawAll(pen, strips, left + PADDING, y + PADDING)
         }
       },
       { abovePt: BETWEEN },

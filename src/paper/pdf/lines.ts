@@ -10,6 +10,9 @@ export interface Line {
 /** Measures text. */
 export type Measure = Pick<Pen, 'widthOf'>
 
+/** What rounding makes of a width that fits exactly. */
+const SLACK_PT = 0.01
+
 /** Text broken into lines at its spaces; a word that is wider than a line is broken within. */
 export function linesOf(pen: Measure, runs: readonly Run[], size: number, widthPt: number): Line[] {
   const lines: Line[] = []
@@ -21,7 +24,7 @@ export function linesOf(pen: Measure, runs: readonly Run[], size: number, widthP
       continue
     }
     for (const part of fitting(pen, word, size, widthPt)) {
-      if (line.isEmpty || line.widthWith(part) <= widthPt + 0.01) line.add(part)
+      if (line.isEmpty || line.widthWith(part) <= widthPt + SLACK_PT) line.add(part)
       else {
         lines.push(line.closed())
         line = new OpenLine(pen, size)
@@ -67,7 +70,7 @@ function wordsOf(runs: readonly Run[]): (Word | 'break')[] {
 /** The word itself, or its parts where it is wider than a line. */
 function fitting(pen: Measure, word: Word, size: number, widthPt: number): Word[] {
   const width = word.reduce((sum, { text, bold }) => sum + pen.widthOf(text, bold, size), 0)
-  if (width <= widthPt || !Number.isFinite(widthPt)) return [word]
+  if (width <= widthPt + SLACK_PT || !Number.isFinite(widthPt)) return [word]
   const parts: Run[][] = [[]]
   let reached = 0
   for (const run of word)

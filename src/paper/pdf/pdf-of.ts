@@ -56,7 +56,8 @@ class Pages {
       this.left = room.heightPt
       this.y = MARGIN_PT
     }
-    if (newPage || this.landscape !== landscape) begin()
+    const little = newPage === 'where-little-is-left' && this.left < room.heightPt / 3
+    if (newPage === 'always' || little || this.landscape !== landscape) begin()
     for (const group of groupsOf(strips)) {
       const isFirst = () => this.left === room.heightPt
       const needed = () => heightOf(group) + (isFirst() ? 0 : group[0]!.abovePt)

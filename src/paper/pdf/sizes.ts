@@ -15,8 +15,8 @@ export const FOOT_PT = 14
 
 /** Type sizes, and from one base line to the next, pt. */
 export const TYPE = {
-  text: { size: 7.8, leading: 9.8 },
-  table: { size: 7.2, leading: 8.8 },
+  text: { size: 8.4, leading: 10.5 },
+  table: { size: 7.6, leading: 9.3 },
   headings: {
     1: { size: 14, leading: 18, above: 8 },
     2: { size: 10.5, leading: 13, above: 8 },

@@ -133,7 +133,7 @@ function pictureStrip({ picture, unitMm }: Block & { readonly is: 'picture' }, r
 }
 
 /** A drawing of the page is not made larger than its text would be read well. */
-const WIDEST_UNIT_PT = 0.64
+const WIDEST_UNIT_PT = 0.58
 
 function keyStrips(pen: Pen, entries: (Block & { readonly is: 'key' })['entries'], room: Room): Strip[] {
   const { size } = TYPE.text

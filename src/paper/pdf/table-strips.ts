@@ -12,9 +12,9 @@ const ABOVE = 1.5
 
 /** A row for each strip. Its head is repeated on each page; no row stands alone at the end of one or the start of the next. */
 export function tableStrips(pen: Measure, { caption, head, body, foot }: Table, widthPt: number): Strip[] {
-  const rows = [head, body, foot].map(unspanned)
+  const rows = [inBold(unspanned(head)), unspanned(body), inBold(unspanned(foot))]
   const widths = columnWidths(pen, rows.flat(), widthPt)
-  const [heads, bodies, feet] = rows.map((each, part) => each.map((row) => rowStrip(pen, row, widths, part !== 1))) as [
+  const [heads, bodies, feet] = rows.map((each) => each.map((row) => rowStrip(pen, row, widths))) as [
     Strip[],
     Strip[],
     Strip[],
@@ -39,6 +39,10 @@ function captionStrips(pen: Measure, caption: readonly Run[], widthPt: number): 
       for (const part of line.parts) on.text(part.run, x + part.x, y + size, size)
     }),
   )
+}
+
+function inBold(rows: readonly Row[]): Row[] {
+  return rows.map((row) => row.map((cell) => ({ ...cell, runs: cell.runs.map((run) => ({ ...run, bold: true })) })))
 }
 
 /** Cells that reach over several rows, with an empty cell where they reach to. */
@@ -94,13 +98,12 @@ function columnWidths(pen: Measure, rows: readonly Row[], widthPt: number): numb
   return least.map((width, column) => width + (most[column]! - width) * share)
 }
 
-function rowStrip(pen: Measure, row: Row, widths: readonly number[], isTitle: boolean): Strip {
+function rowStrip(pen: Measure, row: Row, widths: readonly number[]): Strip {
   let column = 0
   let left = 0
   const cells = row.map(({ runs, columns }): { x: number; lines: Line[] } => {
     const width = sum(widths.slice(column, column + columns))
-    const shown = isTitle ? runs.map((run) => ({ ...run, bold: true })) : runs
-    const cell = { x: left + ASIDE, lines: linesOf(pen, shown, size, width - 2 * ASIDE) }
+    const cell = { x: left + ASIDE, lines: linesOf(pen, runs, size, width - 2 * ASIDE) }
     column += columns
     left += width
     return cell
