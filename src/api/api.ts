@@ -31,6 +31,7 @@ import { mountRestored } from './endpoints/restored.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
+import { mountSheets } from './endpoints/sheets.ts'
 import { mountTables } from './endpoints/tables.ts'
 import { mountTurnouts } from './endpoints/turnouts.ts'
 import { mountVerticalCurves } from './endpoints/vertical-curves.ts'
@@ -91,6 +92,7 @@ export function createApi({
   mountCells(api, workers, cellCache)
   mountTables(api, store, workers, clock)
   mountDrawings(api, store, workers, papers)
+  mountSheets(api, store, workers, papers, clock)
   mountLinks(api, store)
   mountLinked(api, store, workers, clock)
   mountBillSince(api, store, workers)

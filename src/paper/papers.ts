@@ -30,10 +30,28 @@ export interface AskedSheets {
   readonly scale?: number | undefined
 }
 
+/** What is printed in true size. */
+export const TEMPLATES = ['curve', 'chord', 'turnout'] as const
+
+/** Which template; what is omitted is the first there is in the plan. */
+export interface AskedTemplate {
+  readonly template: (typeof TEMPLATES)[number]
+  readonly paper: Paper
+  /** The name of a track, and the number of one of its elements, from 0. */
+  readonly track?: string | undefined
+  readonly element?: number | undefined
+  /** The rail that a chord gauge is for; the outer one if omitted. */
+  readonly rail?: 'outer' | 'inner' | undefined
+  /** Its chord, mm; the one that the bench sheet recommends if omitted. */
+  readonly chord?: number | undefined
+  /** The name of a turnout. */
+  readonly turnout?: string | undefined
+}
+
 /** Why something cannot be printed as it is asked for. */
 export interface PaperFault {
-  readonly parameter: string
-  readonly code: 'out-of-range'
+  readonly parameter: 'scale' | Exclude<keyof AskedTemplate, 'paper'>
+  readonly code: 'out-of-range' | 'unknown-value'
   readonly detail: string
   readonly hint: string
 }
@@ -46,4 +64,5 @@ export type PdfFile =
 export interface Papers {
   drawing(file: DrawingFile, of: PlanOnPaper): string
   sheets(of: PlanOnPaper, asked: AskedSheets, origin: Origin): Promise<PdfFile>
+  template(of: PlanOnPaper, asked: AskedTemplate, origin: Origin): Promise<PdfFile>
 }

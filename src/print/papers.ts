@@ -2,6 +2,7 @@ import type { Papers } from '../paper/papers.ts'
 import { planDxf } from './plan-dxf.ts'
 import { planSvg, profileSvg } from './plan-svg.ts'
 import { sheetsPdf } from './sheets-pdf.ts'
+import { templatePdf } from './templates/template-pdf.ts'
 
 const DRAWN = { 'plan.svg': planSvg, 'profile.svg': profileSvg, 'plan.dxf': planDxf }
 
@@ -9,4 +10,5 @@ const DRAWN = { 'plan.svg': planSvg, 'profile.svg': profileSvg, 'plan.dxf': plan
 export const papers: Papers = {
   drawing: (file, of) => DRAWN[file](of),
   sheets: sheetsPdf,
+  template: templatePdf,
 }
