@@ -63,7 +63,8 @@ function aroundMiddle({ minXMm, maxXMm, minYMm, maxYMm }: Bounds, wideMm: number
 }
 
 /**
- * The pages of a drawing that have some of its lines on them, whichever way round takes fewer. Pages meet edge to edge.
+ * The pages of a drawing that have some of its lines on them, whichever way round takes fewer; the grid of pages is moved
+ * a little where that saves some. Pages meet edge to edge.
  *
  * @param lines polygons, whose corners may be far apart
  * @param room of a page; by default that of a page with a heading and a scale
@@ -75,41 +76,68 @@ export function tilesOf(
   paper: Paper,
   room = roomOn,
 ): Tiling {
-  const [upright, across] = [false, true].map((landscape): Tiling => {
+  const all = [false, true].map((landscape): Tiling => {
     const { widthMm, heightMm } = room(paper, landscape)
-    const tiles = touched(lines, bounds, widthMm * scale, heightMm * scale)
+    const [wideMm, highMm] = [widthMm * scale, heightMm * scale]
+    let tiles = touched(lines, gridAround(bounds, wideMm, highMm, 0, 0))
+    if (tiles.length <= MOST_PAGES)
+      for (const right of SHIFTS)
+        for (const down of SHIFTS) {
+          const moved = touched(lines, gridAround(bounds, wideMm, highMm, right, down))
+          if (moved.length < tiles.length) tiles = moved
+        }
     return { landscape, widthMm, heightMm, tiles }
-  }) as [Tiling, Tiling]
-  return across.tiles.length < upright.tiles.length ? across : upright
+  })
+  return all[1]!.tiles.length < all[0]!.tiles.length ? all[1]! : all[0]!
 }
 
-/** The tiles of a grid around the middle of a drawing that its lines lead over, in the order of reading. */
-function touched(lines: readonly (readonly Point[])[], bounds: Bounds, wideMm: number, highMm: number): Tile[] {
+/** Shares of a page that the grid is moved by. */
+const SHIFTS = [-0.4, -0.2, 0, 0.2, 0.4]
+
+interface Grid {
+  readonly minXMm: number
+  readonly maxYMm: number
+  readonly wideMm: number
+  readonly highMm: number
+  readonly columns: number
+}
+
+/** Pages around the middle of a drawing, moved by these shares of a page. */
+function gridAround(bounds: Bounds, wideMm: number, highMm: number, right: number, down: number): Grid {
   const columns = Math.max(1, Math.ceil((bounds.maxXMm - bounds.minXMm) / wideMm))
   const rows = Math.max(1, Math.ceil((bounds.maxYMm - bounds.minYMm) / highMm))
-  const { minXMm, maxYMm } = aroundMiddle(bounds, columns * wideMm, rows * highMm)
-  const found = new Map<string, Tile>()
+  const { minXMm, maxYMm } = aroundMiddle(bounds, (columns + 2) * wideMm, (rows + 2) * highMm)
+  return { minXMm: minXMm + right * wideMm, maxYMm: maxYMm - down * highMm, wideMm, highMm, columns: columns + 2 }
+}
+
+/** The pages that lines lead over, in the order of reading. Lines that lead over less than a fortieth of a page's side may be missed. */
+function touched(lines: readonly (readonly Point[])[], { minXMm, maxYMm, wideMm, highMm, columns }: Grid): Tile[] {
+  const found = new Set<number>()
+  const stepMm = Math.min(wideMm, highMm) / STEPS
   for (const line of lines)
     for (const [index, to] of line.entries()) {
       const from = line[index - 1] ?? to
-      // Along a line no tile is missed that has more than an eighth of its shorter side of it.
-      const steps = Math.max(
-        1,
-        Math.ceil(Math.hypot(to.xMm - from.xMm, to.yMm - from.yMm) / (Math.min(wideMm, highMm) / 8)),
-      )
+      const steps = Math.max(1, Math.ceil(Math.hypot(to.xMm - from.xMm, to.yMm - from.yMm) / stepMm))
       for (let step = index === 0 ? steps : 1; step <= steps; step++) {
         const share = step / steps
-        const column = Math.min(columns - 1, Math.floor((from.xMm + (to.xMm - from.xMm) * share - minXMm) / wideMm))
-        const row = Math.min(rows - 1, Math.floor((maxYMm - from.yMm - (to.yMm - from.yMm) * share) / highMm))
-        const key = `${column} ${row}`
-        if (found.has(key)) continue
-        const left = minXMm + column * wideMm
-        const top = maxYMm - row * highMm
-        found.set(key, {
-          ...{ column, row },
-          bounds: { minXMm: left, maxXMm: left + wideMm, minYMm: top - highMm, maxYMm: top },
-        })
+        const column = Math.floor((from.xMm + (to.xMm - from.xMm) * share - minXMm) / wideMm)
+        const row = Math.floor((maxYMm - from.yMm - (to.yMm - from.yMm) * share) / highMm)
+        found.add(row * columns + column)
       }
     }
-  return [...found.values()].sort((a, b) => a.row - b.row || a.column - b.column)
+  const numbers = [...found].sort((a, b) => a - b)
+  const firstColumn = Math.min(...numbers.map((number) => number % columns))
+  const firstRow = Math.floor(numbers[0]! / columns)
+  return numbers.map((number) => {
+    const [column, row] = [number % columns, Math.floor(number / columns)]
+    const left = minXMm + column * wideMm
+    const top = maxYMm - row * highMm
+    return {
+      column: column - firstColumn,
+      row: row - firstRow,
+      bounds: { minXMm: left, maxXMm: left + wideMm, minYMm: top - highMm, maxYMm: top },
+    }
+  })
 }
+
+const STEPS = 40

@@ -13,13 +13,29 @@ export const MARGIN_PT = 11 * POINTS_PER_MM
 /** The line at the foot of each page, with the space above it, pt. */
 export const FOOT_PT = 14
 
-/** Type sizes, and from one base line to the next, pt. */
-export const TYPE = {
-  text: { size: 8.4, leading: 10.5 },
-  table: { size: 7.6, leading: 9.3 },
-  headings: {
-    1: { size: 14, leading: 18, above: 8 },
-    2: { size: 10.5, leading: 13, above: 8 },
-    3: { size: 8.6, leading: 11, above: 5 },
-  },
-} as const
+/** A size of type, from one base line to the next, and the white space above, pt. */
+export interface TypeSize {
+  readonly size: number
+  readonly leading: number
+  readonly above: number
+}
+
+export interface TypeSizes {
+  readonly text: TypeSize
+  readonly table: TypeSize
+  readonly headings: Readonly<Record<1 | 2 | 3, TypeSize>>
+}
+
+/** @param scale smaller where a little more has to fit */
+export function typeSizes(scale: number): TypeSizes {
+  const type = (size: number, leading: number, above: number) => ({
+    size: size * scale,
+    leading: leading * scale,
+    above: above * scale,
+  })
+  return {
+    text: type(8.4, 10.5, 2.5),
+    table: type(7.6, 9.3, 4),
+    headings: { 1: type(14, 18, 8), 2: type(10.5, 13, 8), 3: type(8.6, 11, 5) },
+  }
+}

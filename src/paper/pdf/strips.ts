@@ -3,7 +3,7 @@ import { cardStrips } from './card-strips.ts'
 import { drawPicture } from './draw-picture.ts'
 import { linesOf } from './lines.ts'
 import { mmToPt, type Pen } from './pen.ts'
-import { TYPE } from './sizes.ts'
+import type { TypeSizes } from './sizes.ts'
 import { asOne, heightOf, type Strip, strip, together } from './strip.ts'
 import { tableStrips } from './table-strips.ts'
 
@@ -12,6 +12,7 @@ export interface Room {
   readonly widthPt: number
   /** Of a page. */
   readonly heightPt: number
+  readonly type: TypeSizes
 }
 
 /** Blocks as strips, from the top. */
@@ -22,7 +23,7 @@ export function stripsOf(pen: Pen, blocks: readonly Block[], room: Room): Strip[
 function stripsOfBlock(pen: Pen, block: Block, room: Room): Strip[] {
   switch (block.is) {
     case 'heading': {
-      const { size, leading, above } = TYPE.headings[block.level]
+      const { size, leading, above } = room.type.headings[block.level]
       const runs = block.runs.map((run) => ({ ...run, bold: !run.soft }))
       const lines = textStrips(pen, runs, { size, leading }, room.widthPt)
       return lines.map((line, index) => ({ ...line, keepNext: true, abovePt: index === 0 ? above : 0 }))
@@ -32,7 +33,7 @@ function stripsOfBlock(pen: Pen, block: Block, room: Room): Strip[] {
     case 'list':
       return listStrips(pen, block, room)
     case 'table':
-      return tableStrips(pen, block, room.widthPt)
+      return tableStrips(pen, block, room.type.table, room.widthPt)
     case 'beside':
       return besideStrips(pen, block.parts, room)
     case 'cards':
@@ -60,9 +61,9 @@ function textStrips(
 /** A longer paragraph may be divided, but for its first and last two lines. */
 const WHOLE_LINES = 8
 
-function paragraphStrips(pen: Pen, runs: readonly Run[], { widthPt }: Room): Strip[] {
-  const lines = textStrips(pen, runs, TYPE.text, widthPt)
-  const first = { abovePt: 2.5 }
+function paragraphStrips(pen: Pen, runs: readonly Run[], { widthPt, type }: Room): Strip[] {
+  const lines = textStrips(pen, runs, type.text, widthPt)
+  const first = { abovePt: type.text.above }
   if (lines.length <= WHOLE_LINES) return [asOne(lines, first)]
   return lines.map((line, index) => ({
     ...line,
@@ -74,7 +75,7 @@ function paragraphStrips(pen: Pen, runs: readonly Run[], { widthPt }: Room): Str
 const INDENT = 13
 
 function listStrips(pen: Pen, { items, numbered }: Block & { readonly is: 'list' }, room: Room): Strip[] {
-  const { size } = TYPE.text
+  const { size } = room.type.text
   const inside = { ...room, widthPt: room.widthPt - INDENT }
   return items.flatMap((item, index) => {
     const [first, ...rest] = stripsOf(pen, item, inside)
@@ -136,7 +137,7 @@ function pictureStrip({ picture, unitMm }: Block & { readonly is: 'picture' }, r
 const WIDEST_UNIT_PT = 0.58
 
 function keyStrips(pen: Pen, entries: (Block & { readonly is: 'key' })['entries'], room: Room): Strip[] {
-  const { size } = TYPE.text
+  const { size } = room.type.text
   const height = 11
   const rows: { width: number; draws: Strip['draw'][] }[] = []
   for (const { picture, runs } of entries) {

@@ -1,25 +1,29 @@
 import type { Block, Cell, Row, Run } from './blocks.ts'
 import { extentOf, type Line, linesOf, type Measure } from './lines.ts'
-import { TYPE } from './sizes.ts'
+import type { TypeSize } from './sizes.ts'
 import { type Strip, strip } from './strip.ts'
 
 type Table = Block & { readonly is: 'table' }
 
-const { size, leading } = TYPE.table
 /** Around the text of a cell, pt. */
 const ASIDE = 3
 const ABOVE = 1.5
 
 /** A row for each strip. Its head is repeated on each page; no row stands alone at the end of one or the start of the next. */
-export function tableStrips(pen: Measure, { caption, head, body, foot }: Table, widthPt: number): Strip[] {
+export function tableStrips(
+  pen: Measure,
+  { caption, head, body, foot }: Table,
+  type: TypeSize,
+  widthPt: number,
+): Strip[] {
   const rows = [inBold(unspanned(head)), unspanned(body), inBold(unspanned(foot))]
-  const widths = columnWidths(pen, rows.flat(), widthPt)
-  const [heads, bodies, feet] = rows.map((each) => each.map((row) => rowStrip(pen, row, widths))) as [
+  const widths = columnWidths(pen, rows.flat(), type, widthPt)
+  const [heads, bodies, feet] = rows.map((each) => each.map((row) => rowStrip(pen, row, type, widths))) as [
     Strip[],
     Strip[],
     Strip[],
   ]
-  const titles = [...captionStrips(pen, caption, widthPt), ...heads]
+  const titles = [...captionStrips(pen, caption, type, widthPt), ...heads]
   const all = [...bodies, ...feet].map((row, index) => {
     const last = bodies.length - 1
     const keepNext = index === 0 || index === last - 1 || (index >= last && feet.length > 0)
@@ -27,11 +31,11 @@ export function tableStrips(pen: Measure, { caption, head, body, foot }: Table, 
   })
   return [...titles.map((title) => ({ ...title, keepNext: true })), ...all].map((each, index) => ({
     ...each,
-    abovePt: index === 0 ? 4 : 0,
+    abovePt: index === 0 ? type.above : 0,
   }))
 }
 
-function captionStrips(pen: Measure, caption: readonly Run[], widthPt: number): Strip[] {
+function captionStrips(pen: Measure, caption: readonly Run[], { size, leading }: TypeSize, widthPt: number): Strip[] {
   if (caption.length === 0) return []
   const runs = caption.map((run) => ({ ...run, bold: true }))
   return linesOf(pen, runs, size, widthPt).map((line) =>
@@ -72,7 +76,7 @@ function unspanned(rows: readonly Row[]): Row[] {
  * As wide as the longest line of each column where the page has room for all; otherwise each as wide as its longest word,
  * with what is left shared by what they would like to have more.
  */
-function columnWidths(pen: Measure, rows: readonly Row[], widthPt: number): number[] {
+function columnWidths(pen: Measure, rows: readonly Row[], { size }: TypeSize, widthPt: number): number[] {
   const least: number[] = []
   const most: number[] = []
   for (const row of rows) {
@@ -98,7 +102,7 @@ function columnWidths(pen: Measure, rows: readonly Row[], widthPt: number): numb
   return least.map((width, column) => width + (most[column]! - width) * share)
 }
 
-function rowStrip(pen: Measure, row: Row, widths: readonly number[]): Strip {
+function rowStrip(pen: Measure, row: Row, { size, leading }: TypeSize, widths: readonly number[]): Strip {
   let column = 0
   let left = 0
   const cells = row.map(({ runs, columns }): { x: number; lines: Line[] } => {
