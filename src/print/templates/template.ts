@@ -116,9 +116,9 @@ function pagePicture({ lines, labels }: Template, bounds: Tile['bounds']): Pictu
   return { title: null, description: null, box, shapes: [...registers(width, height), ...drawn, ...texts] }
 }
 
-/** To a ten-thousandth of a millimetre. */
+/** To a millionth of a millimetre, the last digit that the file keeps. */
 function exact(mm: number): number {
-  return Math.round(mm * 1e4) / 1e4
+  return Math.round(mm * 1e6) / 1e6
 }
 
 function textAt(x: number, y: number, text: string): PictureShape {
