@@ -47,7 +47,7 @@ const PURE_GETS = [
 ]
 const GETS = [...PURE_GETS, '/livez?', '/readyz?', '/v1/shed?', '/v1/shed/reservations?']
 /** What a project is drawn and printed as. */
-const PRINTED = ['plan.svg', 'profile.svg', 'plan.dxf']
+const PRINTED = ['plan.svg', 'profile.svg', 'plan.dxf', 'sheets.pdf']
 const OF_PROJECTS = [
   '',
   '/revisions',
@@ -130,6 +130,7 @@ test('every documented status is really sent', async () => {
     ['/v1/tables/bends.json', { method: 'POST' }],
     ['/v1/workbook.xlsx', { method: 'POST' }],
     ['/v1/drawings/plan.svg', { method: 'POST' }],
+    ['/v1/sheets', { method: 'POST' }],
     ['/v1/bends', { method: 'POST' }],
     ['/v1/bend-calibrations', { method: 'POST' }],
     ['/v1/bend-checks', { method: 'POST' }],
@@ -162,6 +163,7 @@ test('every documented status is really sent', async () => {
     '/v1/workbook.xlsx',
     '/v1/drawings/plan.dxf',
     '/v1/drawings/none.svg',
+    '/v1/sheets',
   ]) {
     await ask(path, { method: 'POST', json: planWith() })
     await ask(`${path}?nonsense=1`, { method: 'POST', json: planWith() })

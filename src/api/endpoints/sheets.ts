@@ -71,7 +71,7 @@ export function mountSheets(
 
   /** The return type fits every endpoint. */
   const answer = (c: Context, pdf: Uint8Array<ArrayBuffer>, named: string): never => {
-    const headers = { ETag: tagOf(pdf), 'Content-Disposition': `inline; ${named}` }
+    const headers = { ETag: tagOf(pdf), 'Content-Disposition': `attachment; ${named}` }
     if (namesTag(c.req.header('if-none-match'), headers.ETag)) return c.body(null, 304, headers) as never
     return c.body(pdf, 200, { ...headers, 'Content-Type': PDF }) as never
   }
