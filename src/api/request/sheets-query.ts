@@ -27,7 +27,9 @@ function readFor(value: unknown): Read<(typeof FOR)[number][]> {
   return accepted(names)
 }
 
-const about = (description: string, example?: string) => ({ param: { description, ...(example && { example }) } })
+const about = (description: string, example?: string | number) => ({
+  param: { description, ...(example !== undefined && { example }) },
+})
 
 /** The most that a drawing is reduced. */
 const SMALLEST_SCALE = 20_000
@@ -54,7 +56,7 @@ export const SHEETS_ASKED = {
     .openapi(
       about(
         'The scale of the plan on the line sheet: 50 is 1:50. When left out, a standard scale that suits the plan.',
-        '50',
+        50,
       ),
     ),
   template: choiceParameter('Template', TEMPLATES, 'a template')
@@ -70,7 +72,7 @@ export const SHEETS_ASKED = {
   element: countParameter('TemplateElement', { least: 0, most: 4_999 })
     .optional()
     .openapi(
-      about('For a curve or chord: the number of the element on its track, from 0. The first arc when left out.', '1'),
+      about('For a curve or chord: the number of the element on its track, from 0. The first arc when left out.', 1),
     ),
   rail: choiceParameter('TemplateRail', ['outer', 'inner'], 'a rail')
     .optional()

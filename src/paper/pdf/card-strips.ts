@@ -1,7 +1,6 @@
 import type { Block } from './blocks.ts'
 import type { Pen } from './pen.ts'
-import { drawAll, heightOf, type Strip, strip } from './strip.ts'
-import type { Room } from './strips.ts'
+import { drawAll, heightOf, type Room, type Strip, strip } from './strip.ts'
 
 type Cards = Block & { readonly is: 'cards' }
 type LayOut = (pen: Pen, blocks: readonly Block[], room: Room) => Strip[]

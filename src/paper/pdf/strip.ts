@@ -1,4 +1,13 @@
 import type { Pen } from './pen.ts'
+import type { TypeSizes } from './sizes.ts'
+
+/** The room that blocks are laid out for. */
+export interface Room {
+  readonly widthPt: number
+  /** Of a page. */
+  readonly heightPt: number
+  readonly type: TypeSizes
+}
 
 /** Something of a certain height that is not divided between pages. */
 export interface Strip {

@@ -3,17 +3,8 @@ import { cardStrips } from './card-strips.ts'
 import { drawPicture } from './draw-picture.ts'
 import { linesOf } from './lines.ts'
 import { mmToPt, type Pen } from './pen.ts'
-import type { TypeSizes } from './sizes.ts'
-import { asOne, heightOf, type Strip, strip, together } from './strip.ts'
+import { asOne, heightOf, type Room, type Strip, strip, together } from './strip.ts'
 import { tableStrips } from './table-strips.ts'
-
-/** The room that blocks are laid out for. */
-export interface Room {
-  readonly widthPt: number
-  /** Of a page. */
-  readonly heightPt: number
-  readonly type: TypeSizes
-}
 
 /** Blocks as strips, from the top. */
 export function stripsOf(pen: Pen, blocks: readonly Block[], room: Room): Strip[] {
