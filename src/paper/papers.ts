@@ -62,7 +62,7 @@ export type PdfFile =
 
 /** What makes files for people of plans. The interface only asks for them: how they look is the business of the page. */
 export interface Papers {
-  drawing(file: DrawingFile, of: PlanOnPaper): string
+  drawing(file: DrawingFile, of: PlanOnPaper): Promise<string>
   sheets(of: PlanOnPaper, asked: AskedSheets, origin: Origin): Promise<PdfFile>
   template(of: PlanOnPaper, asked: AskedTemplate, origin: Origin): Promise<PdfFile>
 }

@@ -1,7 +1,7 @@
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import { asWritten, readPlan } from '../../estimate/read-plan.ts'
-import { DRAWINGS, type DrawingFile, type Papers } from '../../paper/papers.ts'
+import { DRAWINGS, type DrawingFile, type Papers, type PlanOnPaper } from '../../paper/papers.ts'
 import type { ProjectStore } from '../../projects/store.ts'
 import { NOTHING } from '../../shed/stock.ts'
 import type { Workers } from '../../workers/workers.ts'
@@ -94,18 +94,16 @@ const NO_SUCH_DRAWING: Refusal<'not-found'> = {
   detail: `There is no such drawing. There are ${DRAWINGS.join(', ')}.`,
 }
 
-/** Drawings of plans to take along. */
+/** Drawings of plans to take along. Always in a worker thread: ties and labels by the thousand take long to place. */
 export function mountDrawings(api: OpenAPIHono, store: ProjectStore, workers: Workers, papers: Papers): void {
-  const drawn = (c: Context, file: DrawingFile, of: Parameters<Papers['drawing']>[1]) => {
-    // Ties and joints by the thousand take long to write.
-    if (file === 'plan.dxf') workers.refuseHere()
-    return sendTagged(c, papers.drawing(file, of), `${KINDS[file].type}; charset=utf-8`)
-  }
+  const drawn = async (c: Context, file: DrawingFile, of: PlanOnPaper) =>
+    sendTagged(c, await papers.drawing(file, of), `${KINDS[file].type}; charset=utf-8`)
 
   for (const file of DRAWINGS)
     api.openapi(ofProject(file), async (c) => {
       const project = await projectAt(store, c.req.param('id')!, c.req.valid('query').revision)
       if (!project.ok) return problem(c, project.refusal)
+      workers.refuseHere()
       const worked = await workOutAt(store, workers, project.project)
       if (!worked.ok) return problem(c, worked.refusal)
       if (file === 'plan.dxf') c.header('Content-Disposition', `attachment; ${fileName(project.project.name, file)}`)
@@ -121,6 +119,7 @@ export function mountDrawings(api: OpenAPIHono, store: ProjectStore, workers: Wo
     if (!body.ok) return problem(c, body.refusal)
     const read = readPlan(body.value)
     if (!read.ok) return problem(c, unacceptable(read.faults))
+    workers.refuseHere()
     const worked = workers.estimate({ plan: read.plan, stock: NOTHING, sent: body.value })
     if (!worked.ok) return problem(c, unacceptable(asWritten(worked.faults, body.value)))
     return drawn(c, file, { plan: worked.stocked, estimate: worked.estimate })
