@@ -38,7 +38,7 @@ export function linesOf(pen: Measure, runs: readonly Run[], size: number, widthP
 /** How wide the widest word is, and all of the text in one line. */
 export function extentOf(pen: Measure, runs: readonly Run[], size: number): { least: number; most: number } {
   const words = wordsOf(runs).filter((word) => word !== 'break')
-  const width = (word: Word) => word.reduce((sum, { text, bold }) => sum + pen.widthOf(text, bold, size), 0)
+  const width = (word: Word) => widthOf(pen, word, size)
   return {
     least: Math.max(0, ...words.map(width)),
     most: Math.max(0, ...linesOf(pen, runs, size, Number.POSITIVE_INFINITY).map(({ widthPt }) => widthPt)),
@@ -69,7 +69,7 @@ function wordsOf(runs: readonly Run[]): (Word | 'break')[] {
 
 /** The word itself, or its parts where it is wider than a line. */
 function fitting(pen: Measure, word: Word, size: number, widthPt: number): Word[] {
-  const width = word.reduce((sum, { text, bold }) => sum + pen.widthOf(text, bold, size), 0)
+  const width = widthOf(pen, word, size)
   if (width <= widthPt + SLACK_PT || !Number.isFinite(widthPt)) return [word]
   const parts: Run[][] = [[]]
   let reached = 0
@@ -89,11 +89,12 @@ function fitting(pen: Measure, word: Word, size: number, widthPt: number): Word[
   return parts
 }
 
+/** A line as it grows. Widths are added up word by word, so that each word is measured once in a document. */
 class OpenLine {
-  private readonly runs: Run[] = []
-
   private readonly pen: Measure
   private readonly size: number
+  private readonly parts: { run: Run; x: number }[] = []
+  private reached = 0
 
   constructor(pen: Measure, size: number) {
     this.pen = pen
@@ -101,42 +102,36 @@ class OpenLine {
   }
 
   get isEmpty(): boolean {
-    return this.runs.length === 0
+    return this.parts.length === 0
   }
 
   widthWith(word: Word): number {
-    return widthOf(this.pen, joined(this.runs, word), this.size)
+    return this.reached + this.space(word[0]!) + widthOf(this.pen, word, this.size)
   }
 
+  /** Neighbours of one type are one run, so that the text can be searched. */
   add(word: Word): void {
-    const all = joined(this.runs, word)
-    this.runs.splice(0, this.runs.length, ...all)
+    for (const [index, run] of word.entries()) {
+      const isNext = index === 0 && !this.isEmpty
+      const last = this.parts.at(-1)
+      const width = (isNext ? this.space(run) : 0) + this.pen.widthOf(run.text, run.bold, this.size)
+      const text = isNext ? ` ${run.text}` : run.text
+      if (last && last.run.bold === run.bold && last.run.soft === run.soft)
+        this.parts[this.parts.length - 1] = { ...last, run: { ...last.run, text: last.run.text + text } }
+      else this.parts.push({ run: { ...run, text }, x: this.reached })
+      this.reached += width
+    }
   }
 
   closed(): Line {
-    let x = 0
-    const parts = this.runs.map((run) => {
-      const part = { run, x }
-      x += this.pen.widthOf(run.text, run.bold, this.size)
-      return part
-    })
-    return { widthPt: x, parts }
+    return { widthPt: this.reached, parts: this.parts }
+  }
+
+  private space({ bold }: Run): number {
+    return this.isEmpty ? 0 : this.pen.widthOf(' ', bold, this.size)
   }
 }
 
 function widthOf(pen: Measure, runs: readonly Run[], size: number): number {
   return runs.reduce((sum, { text, bold }) => sum + pen.widthOf(text, bold, size), 0)
-}
-
-/** Runs with a word after a space; neighbours of one type are one run, so that the text can be searched. */
-function joined(runs: readonly Run[], word: Word): Run[] {
-  const all = [...runs]
-  for (const [index, run] of word.entries()) {
-    const last = all.at(-1)
-    const text = index === 0 && last ? ` ${run.text}` : run.text
-    if (last && last.bold === run.bold && last.soft === run.soft)
-      all[all.length - 1] = { ...last, text: last.text + text }
-    else all.push({ ...run, text })
-  }
-  return all
 }
