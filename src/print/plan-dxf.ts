@@ -60,7 +60,7 @@ function linesOf(placed: readonly PlacedElement[], offsets: Partial<Record<DxfLa
  * line beside it the radius |1/κ − offset|, offset and κ positive to the left; one of a whole turn or more is a circle.
  * Checked in tests/print/plan-dxf.test.ts against the plan, as another library reads the file.
  */
-export function lineOf(element: PlacedElement, offsetMm: number, layer: DxfLayer): DxfShape {
+function lineOf(element: PlacedElement, offsetMm: number, layer: DxfLayer): DxfShape {
   const { start, end, startCurvature: from, endCurvature: to, turnedRad } = element
   if (Math.abs(from) < STRAIGHT && Math.abs(to) < STRAIGHT)
     return { layer, is: 'line', from: beside(start, offsetMm), to: beside(end, offsetMm) }

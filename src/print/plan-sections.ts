@@ -14,7 +14,7 @@ import { SMALLEST_CLEAR, scaleName, scalesIn } from './standard-scales.ts'
 import { fitsUpright, MOST_PAGES, onePage, type Tile, type Tiling, tilesOf } from './tiles.ts'
 
 /** How long a unit of a drawing of the page is on paper: its text is then 2.4 mm high. */
-export const UNIT_MM = 0.19
+const UNIT_MM = 0.19
 
 /** More pages than these are only printed where a scale is asked for. */
 const USUAL_PAGES = 9
@@ -62,7 +62,7 @@ export function planSections(
 }
 
 /** What a drawing over several pages is refused with. */
-export function tooManyPages(scale: number, count: number): PaperFault {
+function tooManyPages(scale: number, count: number): PaperFault {
   return {
     parameter: 'scale',
     code: 'out-of-range',

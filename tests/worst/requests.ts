@@ -60,6 +60,9 @@ export const WORST_REQUESTS: readonly WorstRequest[] = [
   estimate('5,000 elements that could be ready-made', () => worst.readyMade(5_000)),
   estimate('200 tracks of 25 elements', () => worst.manyTracks(200, 25)),
   posted('workbook of 5,000 elements', '/v1/workbook.xlsx', () => worst.winding(5_000)),
+  posted('sheets of 5,000 elements', '/v1/sheets', () => worst.winding(5_000)),
+  posted('5,000 elements in true size', '/v1/sheets?for=line&scale=1', () => worst.winding(5_000)),
+  posted('DXF of 5,000 elements', '/v1/drawings/plan.dxf', () => worst.winding(5_000)),
   posted('table of 5,000 radii on 20 chords', '/v1/tables/bends.csv', () => worst.manyRadii(5_000)),
   posted('pegs of 5,000 curves', '/v1/setting-outs', () => ({ plan: worst.manyRadii(5_000, 2), interval: 100 })),
   posted('8 materials of 600 elements', '/v1/comparisons', () => ({

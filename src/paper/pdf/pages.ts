@@ -15,6 +15,8 @@ export interface Page {
 const SCALES = [1, 0.95, 0.9]
 /** A last page with less than this on it is hardly worth its paper. */
 const LEAST_FILLED = 0.25
+/** In a longer document a page more is no matter, and laying it out again takes long. */
+const MOST_REFINED = 40
 
 /** The pages of a document, one fewer where the last would have little on it and a slightly smaller type helps. */
 export function pagesOf(pen: Pen, document: PdfDocument): readonly Page[] {
@@ -22,7 +24,7 @@ export function pagesOf(pen: Pen, document: PdfDocument): readonly Page[] {
   for (const scale of SCALES) {
     const pages = laidOut(pen, document, scale)
     usual ??= pages
-    if (pages.length === 1 || filled(pages.at(-1)!) >= LEAST_FILLED) return pages
+    if (pages.length === 1 || pages.length > MOST_REFINED || filled(pages.at(-1)!) >= LEAST_FILLED) return pages
   }
   return usual!
 }

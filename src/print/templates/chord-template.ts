@@ -1,7 +1,7 @@
 import { ordinateAtMm } from '../../bending/ordinates.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import { type LengthsIn, lengthText } from '../../page/show-length.ts'
-import { LINE_ERROR_MM, type Template, type TemplateLabel, type TemplateLine } from './template.ts'
+import { LINE_ERROR_MM, radiusText, type Template, type TemplateLabel, type TemplateLine } from './template.ts'
 
 /** How wide the gauge is below its chord. */
 const BODY_MM = 30
@@ -64,7 +64,7 @@ export function chordTemplate(
   )
   return {
     title: name,
-    facts: `Chord ${lengthText(chordMm, lengthsIn)}, radius ${faceRadiusMm.toFixed(1)} mm at the face it touches. Saw along the thick lines and hold the curved edge against the inside of the bend, at the rail head. Ordinates stand at every eighth of the chord.`,
+    facts: `Chord ${lengthText(chordMm, lengthsIn)}, radius ${radiusText(faceRadiusMm, lengthsIn)} at the face it touches. Saw along the thick lines and hold the curved edge against the inside of the bend, at the rail head. Ordinates stand at every eighth of the chord.`,
     lines: [{ look: 'rail', points: arc }, body, chord, ...ordinates],
     labels,
   }

@@ -5,7 +5,7 @@ import { poseAlong } from '../../track/clothoid.ts'
 import { railOffsetMm } from '../../track/rails.ts'
 import { type Point, sampleLine } from '../../track/sample.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
-import { LINE_ERROR_MM, type Template, type TemplateLabel, type TemplateLine } from './template.ts'
+import { LINE_ERROR_MM, radiusText, type Template, type TemplateLabel, type TemplateLine } from './template.ts'
 
 /** Between marks along the centre line. */
 const MARKS_MM = { metric: 100, feet: 101.6 } as const
@@ -58,14 +58,10 @@ function factsOf(
   lengthsIn: LengthsIn,
 ): string {
   const radius = (curvature: number, offsetMm: number) =>
-    Math.abs(curvature) < 1e-12 ? 'straight' : `R ${lengthIn(Math.abs(1 / curvature) + offsetMm, lengthsIn)}`
+    Math.abs(curvature) < 1e-12 ? 'straight' : `R ${radiusText(Math.abs(1 / curvature) + offsetMm, lengthsIn)}`
   if (from === to)
     return `Outer rail ${radius(from, railMm)}, inner rail ${radius(from, -railMm)}, over ${formatDegrees(Math.abs(toDegrees(turnedRad)))}.`
   return `Centre line ${radius(from, 0)} to ${radius(to, 0)}.`
-}
-
-function lengthIn(mm: number, lengthsIn: LengthsIn): string {
-  return lengthsIn === 'feet' ? lengthText(mm, 'feet') : `${mm.toFixed(1)} mm`
 }
 
 /** Strokes across the track at both ends and at round distances between, each with its distance. */
@@ -94,6 +90,6 @@ function markText(mm: number, lengthsIn: LengthsIn): string {
   return lengthsIn === 'feet' ? lengthText(mm, 'feet') : String(Math.round(mm))
 }
 
-export function beside({ xMm, yMm, headingRad }: Pose, leftMm: number): Point {
+function beside({ xMm, yMm, headingRad }: Pose, leftMm: number): Point {
   return { xMm: xMm - leftMm * Math.sin(headingRad), yMm: yMm + leftMm * Math.cos(headingRad) }
 }

@@ -1,5 +1,5 @@
 import { boundsOf } from '../../page/drawing/view.ts'
-import type { LengthsIn } from '../../page/show-length.ts'
+import { type LengthsIn, lengthText } from '../../page/show-length.ts'
 import type { PaperFault } from '../../paper/papers.ts'
 import { type Block, bold, type Paper, type Section, soft } from '../../paper/pdf/blocks.ts'
 import type { Look, Picture, PictureShape } from '../../paper/picture.ts'
@@ -25,9 +25,14 @@ export interface TemplateLabel {
   readonly text: string
 }
 
-export type TemplateSections =
+type TemplateSections =
   | { readonly ok: true; readonly sections: readonly Section[] }
   | { readonly ok: false; readonly fault: PaperFault }
+
+/** A radius in the units of the plan. */
+export function radiusText(mm: number, lengthsIn: LengthsIn): string {
+  return lengthsIn === 'feet' ? lengthText(mm, 'feet') : `${mm.toFixed(1)} mm`
+}
 
 /** No line of a template is further from the curve it stands for, mm. */
 export const LINE_ERROR_MM = 0.01
