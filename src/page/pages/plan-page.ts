@@ -98,7 +98,7 @@ function sheetOf(page: PlanPage, worked: WorkedPlan, form: Html): Html {
     lengthsIn,
   }
   const context: SheetContext = { worked, lengthsIn, links, railAt }
-  const tabs = html`${sheetTabs(links, sheet)}${paperLinks(links, sheet)}`
+  const tabs = html`${sheetTabs(links, sheet)}${paperLinks(links, sheet, worked.estimate)}`
   if (sheet === 'line') return html`${tabs}${lineSheet(context, form)}`
   if (sheet === 'record') return html`${tabs}${recordSheet(context, notes, metals(page, worked), form)}`
   return html`${tabs}${jobSheet(sheet, context)}${links.posted && form}`

@@ -1,3 +1,4 @@
+import type { Estimate } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
 import type { SheetLinks } from './sheet-links.ts'
 import type { SheetName } from './sheet-names.ts'
@@ -39,15 +40,23 @@ const WAYS: Readonly<Record<SheetName, readonly Way[]>> = {
     template('chord', 'A chord gauge in true size'),
     ALL,
   ],
-  garden: [print('garden', 'Print as PDF'), ALL],
+  garden: [print('garden', 'Print as PDF'), template('turnout', 'A turnout in true size'), ALL],
   record: [ALL],
 }
 
+/** What a plan must have for a template. */
+const NEEDS: Readonly<Record<string, (estimate: Estimate) => boolean>> = {
+  curve: ({ tracks }) => tracks.some(({ elements }) => elements.some(({ kind }) => kind === 'arc')),
+  chord: ({ bends }) => bends.length > 0,
+  turnout: ({ tracks }) => tracks.some(({ elements }) => elements.some(({ turnout }) => turnout)),
+}
+
 /** Links to the files of a saved plan; null where it is not saved as it is shown. American paper for feet and inches. */
-export function paperLinks({ base, posted, lengthsIn }: SheetLinks, sheet: SheetName): Html | null {
+export function paperLinks({ base, posted, lengthsIn }: SheetLinks, sheet: SheetName, estimate: Estimate): Html | null {
   const [, id, revision] = SAVED.exec(base) ?? []
   if (posted || id === undefined) return null
-  const links = WAYS[sheet].map(({ file, query, label }, index) => {
+  const ways = WAYS[sheet].filter(({ query }) => NEEDS[query.template ?? '']?.(estimate) ?? true)
+  const links = ways.map(({ file, query, label }, index) => {
     const asked = new URLSearchParams({
       ...query,
       ...(file === 'sheets.pdf' && lengthsIn === 'feet' && { paper: 'letter' }),
