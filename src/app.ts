@@ -15,6 +15,7 @@ import { failuresAnswered, refusingLarge } from './elsewhere.ts'
 import { type Log, SILENT } from './log/log.ts'
 import { type Answered, loggedRequests, type Weight } from './log/requests.ts'
 import { createPage, pageNotFound, pageRefused } from './page/pages/pages.ts'
+import { papers } from './print/papers.ts'
 import type { Backups } from './projects/backups/backups.ts'
 import { neededStock } from './projects/needed-stock.ts'
 import { type ProjectStore, reservingStore } from './projects/store.ts'
@@ -67,7 +68,7 @@ export function createApp({
   }
   const cellCache = new CellCache()
   const api = createApi({
-    ...{ store: reserving, workers, cellCache },
+    ...{ store: reserving, workers, papers, cellCache },
     ...(backups && { backups: () => backups.status() }),
     ...(clock && { clock }),
   })

@@ -16,7 +16,7 @@ const top = new URL('../', import.meta.url)
 export const bundle = new URL('dist/main.js', top)
 
 /** Packages that stay outside the bundle, because they read files from their own folder at run time. */
-const EXTERNAL = ['@electric-sql/pglite', 'piscina', 'swagger-ui-dist']
+const EXTERNAL = ['@electric-sql/pglite', 'dejavu-fonts-ttf', 'pdfkit', 'piscina', 'swagger-ui-dist']
 
 /** What is built, by name. The service comes last: its date says whether everything is built. */
 const ENTRIES = { thread: 'src/thread.ts', restore: 'src/restore.ts', main: 'src/main.ts' }

@@ -1,4 +1,5 @@
 import { OpenAPIHono } from '@hono/zod-openapi'
+import type { Papers } from '../paper/papers.ts'
 import { componentsOf } from '../plan/reading/schema.ts'
 import { COMPARISON, CURVE } from '../plan/rows/questions.ts'
 import { STOCK } from '../plan/rows/shed.ts'
@@ -16,6 +17,7 @@ import { mountCatalogue } from './endpoints/catalogue.ts'
 import { mountCells } from './endpoints/cells.ts'
 import { mountComparisons } from './endpoints/comparisons.ts'
 import { mountCutPlans } from './endpoints/cut-plans.ts'
+import { mountDrawings } from './endpoints/drawings.ts'
 import { mountEstimates } from './endpoints/estimates.ts'
 import { mountEverything } from './endpoints/everything.ts'
 import { mountFigures } from './endpoints/figures.ts'
@@ -31,6 +33,7 @@ import { mountRestored } from './endpoints/restored.ts'
 import { mountRevisions } from './endpoints/revisions.ts'
 import { mountSettingOuts } from './endpoints/setting-outs.ts'
 import { mountShed } from './endpoints/shed.ts'
+import { mountSheets } from './endpoints/sheets.ts'
 import { mountSurveys } from './endpoints/surveys.ts'
 import { mountTables } from './endpoints/tables.ts'
 import { mountTurnouts } from './endpoints/turnouts.ts'
@@ -42,6 +45,8 @@ import type { Clock } from './tables-answer.ts'
 interface ApiDeps {
   readonly store: ProjectStore
   readonly workers: Workers
+  /** Makes the files for people. */
+  readonly papers: Papers
   /** For the answers of cells. */
   readonly cellCache?: CellCache
   /** How the backups are. */
@@ -60,6 +65,7 @@ const ACCESS_KEY = {
 export function createApi({
   store,
   workers,
+  papers,
   cellCache = new CellCache(),
   backups = () => NO_BACKUPS,
   clock = () => new Date(),
@@ -91,6 +97,8 @@ export function createApi({
   mountProjectEstimate(api, store, workers)
   mountCells(api, workers, cellCache)
   mountTables(api, store, workers, clock)
+  mountDrawings(api, store, workers, papers)
+  mountSheets(api, store, workers, papers, clock)
   mountLinks(api, store)
   mountLinked(api, store, workers, clock)
   mountBillSince(api, store, workers)

@@ -54,6 +54,7 @@ export const GROUPS: readonly Group[] = [
         'Bending and checking',
         'Ordinates, springback, test bends, rollers, pegs in the ground, and readings of a bent rail.',
       ),
+      written('paper', 'On paper and in CAD', 'Sheets as PDF, templates in true size, drawings as SVG and DXF.'),
     ],
   },
   {

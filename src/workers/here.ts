@@ -58,6 +58,9 @@ function takesLong(value: unknown, values: { left: number }): boolean {
 /** Does what is quick, and throws `Elsewhere` for everything else. */
 export const HERE: Omit<Workers, 'foreseeBuilding'> = {
   refuseLarge,
+  refuseHere: () => {
+    throw new Elsewhere()
+  },
   estimate: (stocked) => {
     refuseWork(workOf(stocked.plan))
     return inThisThread.estimate(stocked)

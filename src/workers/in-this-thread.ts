@@ -15,6 +15,7 @@ import type { Workers } from './workers.ts'
 /** Does everything immediately, in the calling thread. */
 export const inThisThread: Workers = {
   refuseLarge: () => {},
+  refuseHere: () => {},
   estimate: rememberedEstimate,
   billSince,
   compareMaterials,

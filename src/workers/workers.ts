@@ -41,6 +41,8 @@ export interface StockedPlan {
 export interface Workers {
   /** Throws `Elsewhere` where reading or showing this value would take long. */
   refuseLarge(value: unknown): void
+  /** Throws `Elsewhere`: for what always takes long, whatever it is made of. */
+  refuseHere(): void
   estimate(stocked: StockedPlan): ReturnType<typeof estimateFromStock>
   billSince(revisions: readonly PlannedRevision[]): ReturnType<typeof billSince>
   compareMaterials(input: ComparisonInput): ReturnType<typeof compareMaterials>

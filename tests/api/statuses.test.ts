@@ -47,6 +47,8 @@ const PURE_GETS = [
   '/v1/rules?',
 ]
 const GETS = [...PURE_GETS, '/livez?', '/readyz?', '/v1/shed?', '/v1/shed/reservations?']
+/** What a project is drawn and printed as. */
+const PRINTED = ['plan.svg', 'profile.svg', 'plan.dxf', 'sheets.pdf']
 const OF_PROJECTS = [
   '',
   '/revisions',
@@ -58,6 +60,7 @@ const OF_PROJECTS = [
   '/tables/elements.csv',
   '/workbook.xlsx',
   '/links',
+  ...PRINTED.map((file) => `/${file}`),
 ]
 const json = { name: 'x', plan: planWith() }
 
@@ -89,10 +92,17 @@ test('every documented status is really sent', async () => {
     await ask(`${path}&nonsense=1`)
     if (searches) await busy.ask(path)
   }
-  const tagged = ['', '/tables/bill.csv', '/workbook.xlsx', '/estimate', '/bill.csv'].map((rest) => `${project}${rest}`)
+  const tagged = [
+    '',
+    '/tables/bill.csv',
+    '/workbook.xlsx',
+    '/estimate',
+    '/bill.csv',
+    ...PRINTED.map((file) => `/${file}`),
+  ].map((rest) => `${project}${rest}`)
   for (const path of [...tagged, '/v1/shed', ...PURE_GETS]) await ask(path, { headers: { 'If-None-Match': '*' } })
   for (const rest of OF_PROJECTS) await ask(`/v1/projects/${NOBODY}${rest}`)
-  for (const rest of ['estimate', 'bill.csv', 'bill', 'tables/joints.json', 'workbook.xlsx'])
+  for (const rest of ['estimate', 'bill.csv', 'bill', 'tables/joints.json', 'workbook.xlsx', ...PRINTED])
     await ask(`/v1/projects/${broken.id}/${rest}`)
 
   const link = JSON.parse((await ask(`${project}/links`, { method: 'POST', json: { label: 'x' } })).text)
@@ -120,6 +130,8 @@ test('every documented status is really sent', async () => {
     ['/v1/comparisons', { method: 'POST' }],
     ['/v1/tables/bends.json', { method: 'POST' }],
     ['/v1/workbook.xlsx', { method: 'POST' }],
+    ['/v1/drawings/plan.svg', { method: 'POST' }],
+    ['/v1/sheets', { method: 'POST' }],
     ['/v1/bends', { method: 'POST' }],
     ['/v1/bend-calibrations', { method: 'POST' }],
     ['/v1/bend-checks', { method: 'POST' }],
@@ -152,12 +164,19 @@ test('every documented status is really sent', async () => {
   await ask('/v1/surveys', { method: 'POST', json: example('garden-survey') })
   await ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
   await ask('/v1/fits', { method: 'POST', json: example('connection-to-fit') })
-  for (const path of ['/v1/tables/bends.json', '/v1/tables/none.json', '/v1/workbook.xlsx']) {
+  for (const path of [
+    '/v1/tables/bends.json',
+    '/v1/tables/none.json',
+    '/v1/workbook.xlsx',
+    '/v1/drawings/plan.dxf',
+    '/v1/drawings/none.svg',
+    '/v1/sheets',
+  ]) {
     await ask(path, { method: 'POST', json: planWith() })
     await ask(`${path}?nonsense=1`, { method: 'POST', json: planWith() })
     await busy.ask(path, { method: 'POST', json: planWith() })
   }
-  for (const rest of ['tables/bill.csv', 'workbook.xlsx', 'estimate', 'bill', 'bill.csv'])
+  for (const rest of ['tables/bill.csv', 'workbook.xlsx', 'estimate', 'bill', 'bill.csv', ...PRINTED])
     await busy.ask(`${project}/${rest}`)
   await busy.ask('/v1/estimates', { method: 'POST', json: planWith() })
   await busy.ask('/v1/comparisons', { method: 'POST', json: example('loop-in-three-metals') })

@@ -57,11 +57,13 @@ async function curl(words: readonly string[], service: string): Promise<string> 
   let method: string | undefined
   let body: string | undefined
   let saves = false
+  let keeps = false
   const headers: Record<string, string> = {}
   for (let at = 0; at < words.length; at++) {
     const word = words[at]!
     if (word === '-s') continue
     if (word === '-sO') saves = true
+    else if (word === '-o') keeps = at++ >= 0
     else if (word === '-X') method = words[++at]
     else if (word === '-H') {
       const [name, ...value] = words[++at]!.split(': ')
@@ -78,7 +80,9 @@ async function curl(words: readonly string[], service: string): Promise<string> 
     headers,
     body: body ?? null,
   })
+  if (keeps && !response.ok) throw new Error(`${url}: ${response.status} ${await response.text()}`)
   const text = await response.text()
+  if (keeps) return ''
   if (!saves) return text.replaceAll('\r\n', '\n')
   if (text !== exampleText(url)) throw new Error(`${url} is not the example file`)
   return ''

@@ -8,7 +8,12 @@ const TOP = resolve(import.meta.dirname, '../..')
 const ALLOWED = [
   ...['0BSD', 'Apache-2.0', 'BSD-2-Clause', 'BSD-3-Clause', 'BlueOak-1.0.0', 'CC0-1.0', 'ISC', 'MIT', 'MIT-0'],
   ...['PostgreSQL', 'Unlicense', 'Zlib'],
+  // Fonts may be embedded and passed on with anything, but not sold alone.
+  'Bitstream-Vera',
 ]
+
+/** Packages that name their licence in words alone, and what it is (by its text). */
+const IN_WORDS: Readonly<Record<string, string>> = { 'dejavu-fonts-ttf': 'Bitstream-Vera', 'png-js': 'MIT' }
 
 /** The licence of a package as an SPDX expression; null if it says none. */
 function licenceOf(said: unknown): string | null {
@@ -31,7 +36,7 @@ function productionPackages(): { name: string; licence: string | null }[] {
     const manifest = join(TOP, path, 'package.json')
     if (path === '' || dev || devOptional || !existsSync(manifest)) return []
     const name = path.slice(path.lastIndexOf('node_modules/') + 'node_modules/'.length)
-    return [{ name, licence: licenceOf(JSON.parse(readFileSync(manifest, 'utf8'))) }]
+    return [{ name, licence: IN_WORDS[name] ?? licenceOf(JSON.parse(readFileSync(manifest, 'utf8'))) }]
   })
 }
 

@@ -1,7 +1,7 @@
 import { signedRailOffsetMm } from '../../track/rails.ts'
 import { type Point, sampleLine } from '../../track/sample.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
-import { boundsOf, type Spot, type View, viewOf } from './view.ts'
+import { type Bounds, boundsOf, type Spot, type View, viewOf } from './view.ts'
 
 /** A track to draw: its placed elements and its ends. */
 export interface TrackToDraw {
@@ -59,16 +59,13 @@ const ERROR = 0.12
 /**
  * All lines of a plan on a drawing to scale; null if there is no track to draw. They are sampled twice: coarsely to find
  * the scale, then as finely as that scale can show.
+ *
+ * @param given a view of one's own; one that shows everything if omitted
  */
-export function drawnPlan(plan: PlanToDraw): { view: View; tracks: readonly DrawnTrack[] } | null {
-  const lengthMm = plan.tracks.reduce((sum, { placed }) => sum + (placed.at(-1)?.toMm ?? 0), 0)
-  if (!(lengthMm > 0)) return null
-  const coarse = plan.tracks.flatMap((track) =>
-    [track, ...otherLegs(track)].flatMap((each) => Object.values(linesOf(plan, each, lengthMm / 5000))),
-  )
-  const bounds = boundsOf(coarse)
+export function drawnPlan(plan: PlanToDraw, given?: View): { view: View; tracks: readonly DrawnTrack[] } | null {
+  const bounds = boundsOfPlan(plan)
   if (!bounds) return null
-  const view = viewOf(bounds)
+  const view = given ?? viewOf(bounds)
   const tracks = plan.tracks.map((track) => {
     const lines = linesOf(plan, track, ERROR / view.scale)
     return {
@@ -82,6 +79,16 @@ export function drawnPlan(plan: PlanToDraw): { view: View; tracks: readonly Draw
     }
   })
   return { view, tracks }
+}
+
+/** The bounding box of all rails of a plan; null if there is no track. */
+export function boundsOfPlan(plan: PlanToDraw): Bounds | null {
+  const lengthMm = plan.tracks.reduce((sum, { placed }) => sum + (placed.at(-1)?.toMm ?? 0), 0)
+  if (!(lengthMm > 0)) return null
+  const coarse = plan.tracks.flatMap((track) =>
+    [track, ...otherLegs(track)].flatMap((each) => Object.values(linesOf(plan, each, lengthMm / 5000))),
+  )
+  return boundsOf(coarse)
 }
 
 function otherLegs({ turnouts = [] }: TrackToDraw): { placed: readonly PlacedElement[] }[] {

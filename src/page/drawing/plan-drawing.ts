@@ -7,7 +7,9 @@ import { type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
 import { type Anchor, OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
-import { roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
+import { type RoundLength, roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
+import { directions, type Sheet, shortened } from './sheet.ts'
+import { foulingMarks, turnoutMarks } from './turnout-marks.ts'
 import { FOOT, MARGIN, pathThrough, px, type Spot, type View } from './view.ts'
 
 /** Rails closer than this on the drawing are drawn as one line. */
@@ -19,19 +21,19 @@ const TIES_APART = 3.2
  * The plan to scale as SVG: both rails, ties, stations, tangent points, numbers and radii, findings, a scale bar. Colours
  * and line styles are in the style sheet; everything that has a colour also has its own shape. Null: nothing to draw.
  *
- * @param id what the ids in it begin with; two drawings on a page have different ones
+ * @param shown what the ids in it begin with, as two drawings on a page have different ones; the view to draw, all of the plan if omitted
  */
 export function planDrawing(
   plan: PlanToDraw,
   findings: readonly Finding[],
   lengthsIn: LengthsIn,
-  id = 'plan',
+  { id = 'plan', given }: { readonly id?: string; readonly given?: View } = {},
 ): Html | null {
-  const drawn = drawnPlan(plan)
+  const drawn = drawnPlan(plan, given)
   if (!drawn) return null
   const { view, tracks } = drawn
   const occupied = new OccupiedSpace(view.width, view.height)
-  occupied.occupy({ x: 0, y: view.height - FOOT + 6, width: view.width / 2, height: FOOT })
+  occupied.occupy({ x: 0, y: view.height - FOOT + 6, width: view.width, height: FOOT })
   const bandWidth = Math.max(7, (plan.gaugeMm + plan.headWidthMm) * 2 * view.scale)
   for (const { centre } of tracks) occupied.occupyLine(centre, bandWidth + 2)
 
@@ -40,6 +42,7 @@ export function planDrawing(
   const sheet = { view, occupied, lengthsIn, bandWidth }
   const marks = findingMarks(sheet, tracks, findings)
   const ends = tracks.map((track) => endMarks(sheet, track, tracks.length > 1))
+  const turnouts = tracks.map(({ track }) => turnoutMarks(sheet, track))
   const elements = tracks.map((track, index) => elementLabels(sheet, track, tracks.length > 1 ? `${index + 1}.` : ''))
   const stations = tracks.map((track) => stationMarks(sheet, track))
   return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="${id}-title ${id}-text">
@@ -56,18 +59,11 @@ ${tracks.flatMap(({ centre, otherLegs }) =>
 ${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
-${tracks.map((track) => turnoutMarks(sheet, track))}${foulingMarks(view, plan)}
+${turnouts}${foulingMarks(view, plan)}
 ${stations}${elements}${ends}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}
 </svg>`
-}
-
-interface Sheet {
-  readonly view: View
-  readonly occupied: OccupiedSpace
-  readonly lengthsIn: LengthsIn
-  readonly bandWidth: number
 }
 
 const STATE_WORDS = { new: '', existing: ', existing', lifted: ', to be lifted' } as const
@@ -97,25 +93,6 @@ function otherLegLines({ otherLegs }: DrawnTrack, apart: number): Html[] {
       ? html`<path class="rail one" d="${pathThrough(centre)}"/>`
       : html`<path class="rail" d="${pathThrough(left)}"/><path class="rail" d="${pathThrough(right)}"/>`,
   )
-}
-
-/** A bar across the track at the points, and a small triangle at the point of the frog. */
-function turnoutMarks({ view, bandWidth }: Sheet, { track }: DrawnTrack): Html[] {
-  return (track.turnouts ?? []).map(({ points, frog }) => {
-    const { x, y } = view.spotOf(points)
-    const { left } = directions(points)
-    const [dx, dy] = [(left.x * bandWidth) / 2, (left.y * bandWidth) / 2]
-    const at = view.spotOf(frog)
-    return html`<path class="points" d="M${px(x - dx)} ${px(y - dy)}L${px(x + dx)} ${px(y + dy)}"/><path class="frog" d="M${px(at.x)} ${px(at.y - 3.5)}l3 5.5h-6z"/>`
-  })
-}
-
-/** A cross where cars stand clear of a turnout or crossing. */
-function foulingMarks(view: View, { fouling = [] }: PlanToDraw): Html[] {
-  return fouling.map((place) => {
-    const { x, y } = view.spotOf(place)
-    return html`<path class="fouling" d="M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8"/>`
-  })
 }
 
 function trackLines(drawn: DrawnTrack, scale: number, apart: number): Html {
@@ -152,7 +129,7 @@ function pieceEnds({ view }: Sheet, { track }: DrawnTrack): Html[] {
 
 /** A grid of a round length, for reading distances anywhere on the sheet. */
 function grid(view: View, lengthsIn: LengthsIn): Html | null {
-  const step = (lengthsIn === 'feet' ? roundImperial : roundMetric)(120 / view.scale)
+  const step = gridStep(view.scale, lengthsIn)
   const apart = step.mm * view.scale
   if (!(apart > 12)) return null
   const origin = view.spotOf({ xMm: 0, yMm: 0 })
@@ -163,14 +140,13 @@ function grid(view: View, lengthsIn: LengthsIn): Html | null {
   return html`<path class="grid" d="${lines.join('')}"/><text class="small" x="${view.width - 16}" y="${view.height - 30}" text-anchor="end">Squares of ${step.name}</text>`
 }
 
-function positiveRest(value: number, step: number): number {
-  return ((value % step) + step) % step
+/** The side of a square of the grid. */
+export function gridStep(scale: number, lengthsIn: LengthsIn): RoundLength {
+  return (lengthsIn === 'feet' ? roundImperial : roundMetric)(120 / scale)
 }
 
-/** The direction along the track and the direction to its left, in drawing coordinates (y down). */
-function directions({ headingRad }: Pose): { along: Spot; left: Spot } {
-  const [cos, sin] = [Math.cos(headingRad), Math.sin(headingRad)]
-  return { along: { x: cos, y: -sin }, left: { x: -sin, y: -cos } }
+function positiveRest(value: number, step: number): number {
+  return ((value % step) + step) % step
 }
 
 /** Places next to an element, starting with the outside of a curve and the middle. */
@@ -281,11 +257,6 @@ function endMarks(sheet: Sheet, { track }: DrawnTrack, named: boolean): Html | n
   const place = placeLabel(occupied, size, anchors, [reach + 3, reach + 16, reach + 32])
   const end = !track.closed && !track.joinsExisting.end && strokeAcross(view, last.end, reach - 1)
   return html`<g class="ends">${arrow}${end && html`<path class="stop-block" d="${end}"/>`}${place && html`<text class="track-name" x="${px(place.box.x)}" y="${px(place.box.y + 12)}">${text}</text>`}</g>`
-}
-
-function shortened(name: string): string {
-  const letters = [...name]
-  return letters.length > 24 ? `${letters.slice(0, 23).join('')}…` : name
 }
 
 /** Dashed stubs of existing track at the ends that join it. */

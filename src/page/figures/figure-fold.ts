@@ -85,7 +85,7 @@ function preview(
   action: string,
 ): Html {
   const { measures, findings } = answer
-  return html`<div class="drawing" role="region" aria-label="The figure alone" tabindex="0">${planDrawing(planToDraw(plan, estimate), findings, lengthsIn, 'figure')}</div>
+  return html`<div class="drawing" role="region" aria-label="The figure alone" tabindex="0">${planDrawing(planToDraw(plan, estimate), findings, lengthsIn, { id: 'figure' })}</div>
 <ul>${measures.slice(0, -1).map(({ name, valueMm }) => html`<li>${name}: ${lengthText(valueMm, lengthsIn)}</li>`)}</ul>
 ${found(findings, lengthsIn)}
 <p class="below"><button name="do" value="figure put ${figure}" formaction="${action}#drawing">Put it into the plan</button></p>`

@@ -19,6 +19,7 @@ import { metalsCard } from '../metals/metals-card.ts'
 import { type MetalPrices, metalsOf } from '../metals/metals-to-compare.ts'
 import { RAIL_AT } from '../sheets/garden/gap-question.ts'
 import { lineSheet } from '../sheets/line/line-sheet.ts'
+import { paperLinks } from '../sheets/paper-links.ts'
 import { recordSheet } from '../sheets/record/record-sheet.ts'
 import type { SheetContext } from '../sheets/sheet.ts'
 import { type SheetLinks, sheetTabs } from '../sheets/sheet-links.ts'
@@ -104,7 +105,7 @@ function sheetOf(page: PlanPage, worked: WorkedPlan, form: Html): Html {
     ownUnits,
   }
   const context: SheetContext = { worked, lengthsIn, links, railAt }
-  const tabs = sheetTabs(links, sheet)
+  const tabs = html`${sheetTabs(links, sheet)}${paperLinks(links, sheet, worked.estimate)}`
   if (sheet === 'line') return html`${tabs}${lineSheet(context, form)}`
   if (sheet === 'record') return html`${tabs}${recordSheet(context, notes, metals(page, worked), form)}`
   return html`${tabs}${jobSheet(sheet, context)}${links.posted && form}`

@@ -1,9 +1,8 @@
-import type { StoredPlan } from '../../projects/store.ts'
 import { unitsIn } from '../in-units.ts'
 import { type LengthsIn, readLengthsIn } from '../show-length.ts'
 
 /** The units to show a saved plan in: those asked for in the address, or those it was saved with. */
-export function unitsOf(plan: StoredPlan, asked?: string): LengthsIn {
+export function unitsOf(plan: { readonly units?: unknown }, asked?: string): LengthsIn {
   if (asked !== undefined) return readLengthsIn(asked)
   return plan.units === 'imperial' ? 'feet' : plan.units === 'metric' ? 'metric' : 'both'
 }

@@ -1,0 +1,34 @@
+import type { PlanOnPaper } from '../paper/papers.ts'
+import type { Project, ProjectStore } from '../projects/store.ts'
+import { workOutProject } from '../projects/working-out.ts'
+import type { Workers } from '../workers/workers.ts'
+import { type Refusal, unacceptable } from './problem.ts'
+import { MISSING_PROJECT, MISSING_REVISION } from './request/precondition.ts'
+import { countParameter } from './request/query.ts'
+
+/** The parameter that asks for an earlier revision of a project. */
+export const REVISION_ASKED = countParameter('RevisionAsked', { least: 1, most: 2 ** 31 - 1 })
+  .optional()
+  .openapi({ param: { description: 'The number of a revision. The latest one when left out.' } })
+
+type Found =
+  | { readonly ok: true; readonly project: Project }
+  | { readonly ok: false; readonly refusal: Refusal<'not-found'> }
+
+/** A project as it is, or as it was at a revision. */
+export async function projectAt(store: ProjectStore, id: string, revision: number | undefined): Promise<Found> {
+  const project = revision === undefined ? await store.get(id) : await store.revision(id, revision)
+  if (project) return { ok: true, project }
+  return { ok: false, refusal: revision === undefined ? MISSING_PROJECT : MISSING_REVISION }
+}
+
+type Worked =
+  | { readonly ok: true; readonly of: PlanOnPaper }
+  | { readonly ok: false; readonly refusal: Refusal<'unacceptable-content'> }
+
+/** Its plan and estimate, with the stock that is reserved for it. */
+export async function workOutAt(store: ProjectStore, workers: Workers, project: Project): Promise<Worked> {
+  const worked = workOutProject(workers, project, await store.reserved(project.id, project.revision))
+  if (!worked.ok) return { ok: false, refusal: unacceptable(worked.faults) }
+  return { ok: true, of: { plan: worked.stocked, estimate: worked.estimate } }
+}

@@ -1,0 +1,49 @@
+import { expect, test } from 'vitest'
+import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
+import { paperLinks } from '../../src/page/sheets/paper-links.ts'
+import { spurPlan } from '../estimate/turnout-plans.ts'
+import { tagsOf } from './markup.ts'
+import { worked } from './worked.ts'
+
+type Links = Parameters<typeof paperLinks>[0]
+
+const links = (more: Partial<Links> = {}): Links => ({
+  base: '/plans/7',
+  posted: false,
+  lengthsIn: 'both',
+  ownUnits: 'both',
+  ...more,
+})
+const hrefs = (...asked: Parameters<typeof paperLinks>) =>
+  tagsOf(paperLinks(...asked)!.toString()).flatMap(({ attributes }) => attributes.get('href') ?? [])
+const demo = worked(DEMO_PLAN).estimate
+
+test('a saved plan leads to its print and its drawings', () => {
+  expect(hrefs(links(), 'line', demo)).toEqual([
+    '/v1/projects/7/sheets.pdf?for=line',
+    '/v1/projects/7/plan.dxf',
+    '/v1/projects/7/plan.svg',
+    '/v1/projects/7/sheets.pdf',
+  ])
+})
+
+test('an earlier revision to that revision, on letter paper for feet and inches', () => {
+  expect(hrefs(links({ base: '/plans/7/revisions/2', lengthsIn: 'feet' }), 'saw', demo)).toEqual([
+    '/v1/projects/7/sheets.pdf?for=saw&paper=letter&revision=2',
+    '/v1/projects/7/sheets.pdf?paper=letter&revision=2',
+  ])
+})
+
+test('to templates of what there is in it', () => {
+  const asked = (sheet: 'bench' | 'garden', estimate: typeof demo) =>
+    hrefs(links(), sheet, estimate).flatMap((href) => new URLSearchParams(href.split('?')[1]).get('template') ?? [])
+  expect(asked('bench', demo)).toEqual(['curve', 'chord'])
+  expect(asked('garden', demo)).toEqual([])
+  expect(asked('bench', worked(spurPlan()).estimate)).toEqual([])
+  expect(asked('garden', worked(spurPlan()).estimate)).toEqual(['turnout'])
+})
+
+test('one that is not saved as it is shown has no files yet', () => {
+  expect(paperLinks(links({ posted: true }), 'line', demo)).toBeNull()
+  expect(paperLinks(links({ base: '/demo' }), 'line', demo)).toBeNull()
+})
