@@ -19,14 +19,17 @@ import { jointStrips, unrolled } from './joint-strips.ts'
 const KINDS: Readonly<Record<JointKind, string>> = {
   joiner: 'joiner',
   closing: 'joiner, loop closure',
-  join: 'joiner, to the track it meets',
+  join: 'next track',
   turnout: 'turnout, with its own joiners',
   insulated: 'insulated joiner',
   'bridge-end': 'joiner, bridge end',
   expansion: 'expansion joint',
 }
 
-/** Where rails meet, track by track, and the gap to leave in each joint. */
+/**
+ * Where rails meet, track by track, and the gap to leave in each joint. In both units are what is measured first and what
+ * is left open; the rest is in millimetres, so that a joint takes one line.
+ */
 export function jointTables(context: SheetContext): Html {
   const { worked, lengthsIn, railAt } = context
   const { tracks, joints, expansion, readyMade } = worked.estimate
@@ -40,7 +43,7 @@ export function jointTables(context: SheetContext): Html {
   }
 <p class="hint">Each new track drawn straight, starting at the left: both rails with the marks of the pieces${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
 ${key}
-${tracks.map(({ name, state }, index) => {
+<div class="tracks-of-joints">${tracks.map(({ name, state }, index) => {
   if (state !== 'new') return null
   const ofTrack = joints.filter(({ track }) => track === name)
   const { rails } = unrolled(worked, index, marks)
@@ -48,12 +51,19 @@ ${tracks.map(({ name, state }, index) => {
     const ofRail = ofTrack.filter(({ rail }) => rail === side)
     return jointTable(name, side, ofRail, rails[side].pieces, gaps, lengthsIn)
   }
-  return html`${tracks.length > 1 && html`<h3>${name}</h3>`}
+  return html`<div${isShort(ofTrack) && html` class="short"`}>${tracks.length > 1 && html`<h3>${name}</h3>`}
 ${strips[index]}
 ${ofTrack.length === 0 ? html`<p>No joints: each rail is one piece.</p>` : html`<div class="two-rails">${table('left')}${table('right')}</div>`}
-${expansion && clamped(expansion, name, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}`
-})}`
+${expansion && clamped(expansion, name, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}</div>`
+})}</div>`
 }
+
+/** Whether the joints of both rails find room in half the width, one rail below the other. */
+function isShort(joints: readonly JointAnswer[]): boolean {
+  return joints.length > 0 && joints.length <= MOST_SHORT
+}
+
+const MOST_SHORT = 8
 
 /** The gaps to show: at the temperature of the rail and when coldest. */
 interface GapsToShow {
@@ -75,7 +85,7 @@ function jointTable(
   gaps: GapsToShow | null,
   lengthsIn: LengthsIn,
 ): Html {
-  return html`<div class="scroll" role="region" aria-label="Joints of ${track}, ${side} rail" tabindex="0"><table class="figures joints-table">
+  return html`<div class="scroll" role="region" aria-label="Joints of ${track}, ${side} rail" tabindex="0"><table class="figures joints-table one-line">
 <caption>${side === 'left' ? 'Left' : 'Right'} rail</caption>
 <thead><tr><th scope="col">From start</th><th scope="col">Along the rail</th><th scope="col">Between</th>${gaps && html`<th scope="col">Gap at ${temperatureText(gaps.railC, lengthsIn)}</th><th scope="col">When coldest</th>`}</tr></thead>
 <tbody>${joints.map((joint) => row(joint, pieces, gaps, lengthsIn))}</tbody></table></div>`
@@ -83,11 +93,12 @@ function jointTable(
 
 function row(joint: JointAnswer, pieces: RailUnrolled['pieces'], gaps: GapsToShow | null, lengthsIn: LengthsIn): Html {
   const { stationMm, atMm, kind, gapColdestMm } = joint
-  const gap = (mm: number | null) => (mm === null ? '–' : mm === 0 ? 'none' : gapLength(mm, lengthsIn))
+  const once = lengthsIn === 'both' ? 'metric' : lengthsIn
+  const gap = (mm: number | null, shown: LengthsIn) => (mm === null ? '–' : mm === 0 ? 'none' : gapLength(mm, shown))
   const between = [...endsAt(pieces, stationMm, kind === 'closing'), ...(kind === 'joiner' ? [] : [KINDS[kind]])].join(
     ', ',
   )
-  return html`<tr><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, lengthsIn)}</td><td>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint))}</b></td><td>${gap(gapColdestMm)}</td>`}</tr>
+  return html`<tr><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, once)}</td><td>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint), lengthsIn)}</b></td><td>${gap(gapColdestMm, once)}</td>`}</tr>
 `
 }
 

@@ -40,8 +40,7 @@ ${part(
   tracks.map(
     (track, index) =>
       html`${elementsTable(track, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
-${placesTable(track, lengthsIn)}
-${asOneText(plan.tracks[index]!.elements)}`,
+${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}`,
   ),
 )}`
 }
