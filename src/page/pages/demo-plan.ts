@@ -92,7 +92,7 @@ export const DEMO_PLAN = {
   },
   climate: { laying: '65 F', coldest: '10 F', hottest: '95 F' },
   power: { currentA: 3, feeder: { awg: 14, length: '10 ft', pricePerM: '0.90' } },
-  standards: { longestCar: '12 in' },
+  standards: { longestCar: '12 in', maximumGradePct: 2 },
   chords: ['12 in', '18 in'],
   bender: {
     span: '5 in',

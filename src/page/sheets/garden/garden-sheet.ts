@@ -26,7 +26,7 @@ export function gardenSheet(context: SheetContext): Html {
       track.state === 'new' &&
       html`<div>${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}</div>`,
   )
-  return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p><div class="by-track">${ofTracks}</div>`)}
+  return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line; ties from centre to centre. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p><div class="by-track">${ofTracks}</div>`)}
 ${turnouts && part('turnouts', 'Turnouts', turnouts)}
 ${part('gaps', 'Joints and gaps', jointTables(context))}
 ${order && part('ready-made', 'Ready-made track', order)}
@@ -47,5 +47,5 @@ function bedAndPower(bed: boolean, power: boolean): string {
 
 function tiesLine({ ties, tieSpacingMm, jointTies }: TrackAnswer, lengthsIn: LengthsIn): Html {
   const more = jointTies > 0 && `, and ${jointTies} more beside joints`
-  return html`<p class="on-line">Ties: <b>${ties}</b>, ${benchLength(tieSpacingMm, lengthsIn)} apart from centre to centre${more}.</p>`
+  return html`<p class="on-line">Ties: <b>${ties}</b>, ${benchLength(tieSpacingMm, lengthsIn)} apart${more}.</p>`
 }

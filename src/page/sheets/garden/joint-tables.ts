@@ -41,7 +41,7 @@ export function jointTables(context: SheetContext): Html {
       ? html`${gapQuestion(context, expansion)}${weather(expansion, lengthsIn)}`
       : html`<p class="hint">Enter the temperatures under <a href="${fieldAddress(context.links, 'climate')}">Joints and temperatures</a> to get the gap for each joint. The gaps are then taken off the pieces.</p>`
   }
-<p class="hint">Each new track drawn straight, starting at the left: both rails with the marks of the pieces${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
+<p class="hint">${expansion && 'The gaps are already taken off the pieces in the cut list. '}Each new track drawn straight, starting at the left: both rails with the marks of the pieces${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
 ${key}
 <div class="tracks-of-joints">${tracks.map(({ name, state }, index) => {
   if (state !== 'new') return null
@@ -85,7 +85,7 @@ function jointTable(
   gaps: GapsToShow | null,
   lengthsIn: LengthsIn,
 ): Html {
-  return html`<div class="scroll" role="region" aria-label="Joints of ${track}, ${side} rail" tabindex="0"><table class="figures joints-table one-line">
+  return html`<div class="scroll" role="region" aria-label="Joints of ${track}, ${side} rail" tabindex="0"><table class="figures joints-table">
 <caption>${side === 'left' ? 'Left' : 'Right'} rail</caption>
 <thead><tr><th scope="col">From start</th><th scope="col">Along the rail</th><th scope="col">Between</th>${gaps && html`<th scope="col">Gap at ${temperatureText(gaps.railC, lengthsIn)}</th><th scope="col">When coldest</th>`}</tr></thead>
 <tbody>${joints.map((joint) => row(joint, pieces, gaps, lengthsIn))}</tbody></table></div>`
@@ -124,8 +124,7 @@ ${growthPerMetreMm !== null && html`<div><dt>Growth per ${lengthsIn === 'feet' ?
 ${longestLengthMm !== null && html`<div><dt>${joints === 'sliding' ? 'Longest piece' : 'Longest length between expansion joints'}</dt><dd>${gardenLength(longestLengthMm, lengthsIn)}</dd></div>`}
 ${stressMpa !== null && html`<div><dt>${held ? 'Compression when hottest' : 'Compression when hottest, if it were held'}</dt><dd>${stressMpa.toFixed(0)} MPa, ${forceN!.toFixed(0)} N per rail</dd></div>`}
 ${held && bucklingLengthMm !== null && html`<div><dt>Lateral support at least every</dt><dd>${benchLength(bucklingLengthMm, lengthsIn)}</dd></div>`}
-</dl>
-<p class="hint">The gaps are already taken off the pieces in the cut list.</p>`
+</dl>`
 }
 
 /** Lengths of rail that expand as one, and how far curves move sideways. */
