@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
-import { POND_PLAN } from './pond-plan.ts'
 import { pegsOf, pegTable } from '../../src/page/sheets/garden/pegs.ts'
 import { formatHeading } from '../../src/page/show-length.ts'
 import { textOf } from './markup.ts'
+import { POND_PLAN } from './pond-plan.ts'
 import { worked } from './worked.ts'
 
 const rail = { section: '250', material: 'brass', temper: 'half-hard' }

@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest'
-import { POND_PLAN } from './pond-plan.ts'
 import { checkChord, chordName, chordsToHand } from '../../src/page/sheets/bench/check-chord.ts'
 import { pieceCards } from '../../src/page/sheets/bench/piece-cards.ts'
 import { piecesToBend } from '../../src/page/sheets/bench/pieces-to-bend.ts'
@@ -7,6 +6,7 @@ import { pieceMarks } from '../../src/page/sheets/saw/piece-marks.ts'
 import type { LengthsIn } from '../../src/page/show-length.ts'
 import { halfHundredth } from './half-hundredth.ts'
 import { nestingFault, textOf } from './markup.ts'
+import { POND_PLAN } from './pond-plan.ts'
 import { worked } from './worked.ts'
 
 const arc = (radius: number, angle: number, turn = 'left') => ({ kind: 'arc', radius, angle, turn })

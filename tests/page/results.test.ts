@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
-import { POND_PLAN } from './pond-plan.ts'
 import { elementsTable } from '../../src/page/sheets/line/elements-table.ts'
 import { findingList } from '../../src/page/sheets/line/findings.ts'
 import { summary } from '../../src/page/sheets/line/summary.ts'
@@ -22,6 +21,7 @@ import { spoken } from '../../src/page/words.ts'
 import { example } from '../api/asking.ts'
 import { bendCards, linksIn } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
+import { POND_PLAN } from './pond-plan.ts'
 import { worked } from './worked.ts'
 
 function estimateOf(plan: unknown): Estimate {

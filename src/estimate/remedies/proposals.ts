@@ -9,6 +9,7 @@ import { formatFeetInches } from '../../measure/length.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
 import { longerSiding } from './fouling-proposals.ts'
 import { gradeProposals, legLevelProposals, levelProposals } from './grade-proposals.ts'
+import { handProposals } from './hand-proposals.ts'
 import { insulatedProposals } from './insulated-proposals.ts'
 import { type Line, sentElements } from './line.ts'
 
@@ -29,7 +30,11 @@ type Propose = (finding: Finding, line: Line, track: number) => Patch[]
 
 const PROPOSALS: Readonly<Record<string, Propose>> = {
   closure: (_, line, track) => [...closingPatches(line, track), ...levelProposals(line, track)],
-  'leg-not-met': (_, line, track) => [...heldPatches(line, track), ...legLevelProposals(line, track)],
+  'leg-not-met': (_, line, track) => [
+    ...handProposals(line, track),
+    ...heldPatches(line, track),
+    ...legLevelProposals(line, track),
+  ],
   'minimum-radius': largerRadius,
   'reverse-curve': longerStraight,
   'curvature-jump': easementBetween,

@@ -27,8 +27,8 @@ export const DEMO_PLAN = {
       name: 'orchard line',
       start: { after: 'meadow line' },
       gradeLine: [
-        { at: '19 ft', elevation: 0, verticalCurve: '2 ft' },
-        { at: '26 ft', elevation: '1-1/2 in', verticalCurve: '2 ft' },
+        { at: '20 ft', elevation: 0, verticalCurve: '2 ft' },
+        { at: '27 ft', elevation: '1-1/2 in', verticalCurve: '2 ft' },
       ],
       elements: [
         { kind: 'tangent', length: '1 ft' },
@@ -72,11 +72,11 @@ export const DEMO_PLAN = {
       ],
       elements: [
         { kind: 'easement', length: '1 ft' },
-        { kind: 'arc', diameter: '7 ft', angle: 27.025, turn: 'left' },
+        { kind: 'arc', radius: '3 ft 6 in', angle: 27.025, turn: 'left' },
         { kind: 'easement', length: '2 ft' },
-        { kind: 'arc', diameter: '7 ft', angle: 264.67, turn: 'right', label: 'round the pear tree' },
+        { kind: 'arc', radius: '3 ft 6 in', angle: 264.67, turn: 'right', label: 'round the pear tree' },
         { kind: 'easement', length: '2 ft' },
-        { kind: 'arc', diameter: '7 ft', angle: 27.025, turn: 'left' },
+        { kind: 'arc', radius: '3 ft 6 in', angle: 27.025, turn: 'left' },
         { kind: 'easement', length: '1 ft' },
       ],
     },

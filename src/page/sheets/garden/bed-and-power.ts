@@ -51,7 +51,7 @@ export function powerTables(power: PowerAnswer, heading: boolean, lengthsIn: Len
   return html`${heading && html`<h3>Track power</h3>`}
 ${factTable('Power supply', facts)}
 <div class="scroll" role="region" aria-label="Feeders" tabindex="0"><table class="figures ballast-power one-line">
-<thead><tr><th scope="col">Track</th><th scope="col">Voltage drop at the far end, one feeder</th><th scope="col">Feeders</th><th scope="col">First feeder from the end</th><th scope="col">Feeder spacing</th><th scope="col">Largest drop</th></tr></thead>
+<thead><tr><th scope="col">Track</th><th scope="col">Voltage at the far end, one feeder</th><th scope="col">Feeders</th><th scope="col">First feeder from the end</th><th scope="col">Feeder spacing</th><th scope="col">Largest drop</th></tr></thead>
 <tbody>${blocks.map((block) => feedRow(block, isOneOfSeveral(block, blocks), lengthsIn))}</tbody></table></div>
 <p class="hint">Calculated for one train that draws the full current at the worst place; between two feeders, that is midway.</p>`
 }

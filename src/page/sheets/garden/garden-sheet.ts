@@ -47,5 +47,5 @@ function bedAndPower(bed: boolean, power: boolean): string {
 
 function tiesLine({ ties, tieSpacingMm, jointTies }: TrackAnswer, lengthsIn: LengthsIn): Html {
   const more = jointTies > 0 && `, and ${jointTies} more beside joints`
-  return html`<p class="on-line">Ties: <b>${ties}</b>, ${benchLength(tieSpacingMm, lengthsIn)} apart${more}.</p>`
+  return html` <p class="on-line">Ties: <b>${ties}</b>, ${benchLength(tieSpacingMm, lengthsIn)} apart${more}.</p>`
 }

@@ -21,7 +21,7 @@ const KINDS: Readonly<Record<JointKind, string>> = {
   closing: 'joiner, loop closure',
   join: 'next track',
   turnout: 'turnout, with its own joiners',
-  insulated: 'insulated joiner',
+  insulated: 'insulated',
   'bridge-end': 'joiner, bridge end',
   expansion: 'expansion joint',
 }
@@ -44,18 +44,18 @@ export function jointTables(context: SheetContext): Html {
 <p class="hint">${expansion && 'The gaps are already taken off the pieces in the cut list. '}Each new track drawn straight, starting at the left: both rails with the marks of the pieces${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
 ${key}
 <div class="tracks-of-joints">${tracks.map(({ name, state }, index) => {
-  if (state !== 'new') return null
-  const ofTrack = joints.filter(({ track }) => track === name)
-  const { rails } = unrolled(worked, index, marks)
-  const table = (side: 'left' | 'right') => {
-    const ofRail = ofTrack.filter(({ rail }) => rail === side)
-    return jointTable(name, side, ofRail, rails[side].pieces, gaps, lengthsIn)
-  }
-  return html`<div${isShort(ofTrack) && html` class="short"`}>${tracks.length > 1 && html`<h3>${name}</h3>`}
+    if (state !== 'new') return null
+    const ofTrack = joints.filter(({ track }) => track === name)
+    const { rails } = unrolled(worked, index, marks)
+    const table = (side: 'left' | 'right') => {
+      const ofRail = ofTrack.filter(({ rail }) => rail === side)
+      return jointTable(name, side, ofRail, rails[side].pieces, gaps, lengthsIn)
+    }
+    return html`<div${isShort(ofTrack) && html` class="short"`}>${tracks.length > 1 && html`<h3>${name}</h3>`}
 ${strips[index]}
 ${ofTrack.length === 0 ? html`<p>No joints: each rail is one piece.</p>` : html`<div class="two-rails">${table('left')}${table('right')}</div>`}
 ${expansion && clamped(expansion, name, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}</div>`
-})}</div>`
+  })}</div>`
 }
 
 /** Whether the joints of both rails find room in half the width, one rail below the other. */

@@ -12,7 +12,11 @@ export function overallSize({ extent }: Estimate, lengthsIn: LengthsIn): Html {
 const MOST_LISTED = 300
 
 /** Coordinates of the start, the tangent points and the end of a track, and what is to be folded with them. */
-export function placesTable({ name, elements, start, end }: TrackAnswer, lengthsIn: LengthsIn, below: Html | false): Html {
+export function placesTable(
+  { name, elements, start, end }: TrackAnswer,
+  lengthsIn: LengthsIn,
+  below: Html | false,
+): Html {
   if (elements.length > MOST_LISTED)
     return html`<p class="hint">The coordinates of all ${elements.length} elements of ${name} are in the table of elements.</p>${below}`
   const last = elements.at(-1)!

@@ -47,6 +47,8 @@ export function remedyInWords(patch: Patch): string {
 
 const UNITS: Readonly<Record<string, string>> = { angle: '°', heading: '°', gradePct: ' %' }
 const ELEMENT = /^\/tracks\/\d+\/elements\/(\d+)(?:\/(\w+))?$/
+const BREAKS = /^\/tracks\/\d+\/breaks(\/|$)/
+const TURNOUT_KIND = /^\/turnoutTypes\/(?:-|\d+\/hand)$/
 const GRADE_POINT = /^\/tracks\/\d+\/gradeLine\/(\d+)\/(\w+)$/
 
 function stepInWords({ op, path, value }: Patch[number]): string {
@@ -59,7 +61,20 @@ function stepInWords({ op, path, value }: Patch[number]): string {
   const [, point, part] = GRADE_POINT.exec(path) ?? []
   if (point !== undefined && part !== undefined)
     return `${part === 'gradePct' ? 'grade' : part} of grade line point ${Number(point) + 1}: ${figure(part, value)}`
+  if (BREAKS.test(path)) return insulated(value)
+  if (TURNOUT_KIND.test(path))
+    return typeof value === 'string' ? `${value} hand for this kind of turnout` : newKind(value)
   return 'leave this chord out'
+}
+
+function insulated(value: unknown): string {
+  const { at } = value as { at?: unknown }
+  return at === undefined ? '' : `insulated joints at ${figure('at', at)}`
+}
+
+function newKind(value: unknown): string {
+  const { id, hand } = value as { id: string; hand: string }
+  return `a new kind of turnout “${id}”, ${hand} hand`
 }
 
 function newElement(value: unknown): string {
