@@ -9,12 +9,14 @@ import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 
 const [, LINE, SIDING, , LOOP] = DEMO_PLAN.tracks.map((_, index) => `/tracks/${index}`)
 
-function findingsOf(plan: unknown): PlanFinding[] {
+function estimateOf(plan: unknown) {
   const read = readPlan(plan)
   const result = read.ok ? estimate(read.plan, { sent: plan }) : read
   if (!result.ok || !('estimate' in result)) throw new Error(JSON.stringify(result))
-  return [...result.estimate.findings]
+  return result.estimate
 }
+
+const findingsOf = (plan: unknown): PlanFinding[] => [...estimateOf(plan).findings]
 
 const grave = (plan: unknown) => findingsOf(plan).filter(({ severity }) => severity !== 'note')
 const replace = (path: string, value: string | number): Patch => [{ op: 'replace', path, value }]
@@ -94,5 +96,51 @@ describe('the demo plan', () => {
     )
     expect([rule, track, element]).toEqual(['reverse-curve', 'orchard line', 8])
     expect(remedy).toEqual(replace(`${LINE}/elements/7/length`, '12 in'))
+  })
+
+  it('with a crossover of curved frogs back to back from the line to the siding: an S, found once', () => {
+    // Room for it: 3 ft more of both straights.
+    const long = [
+      ...replace(`${LINE}/elements/4/length`, '12 ft 2 in'),
+      ...replace(`${SIDING}/elements/2/length`, '6 ft'),
+    ]
+    const { tracks } = estimateOf(patched(DEMO_PLAN, long))
+    const straight = tracks[2]!.elements[2]!
+    const { xMm, yMm: spacingMm } = straight.start
+    const [radius, between] = [1219.2, 20]
+    // 2R(1 − cos A) + t·sin A is the spacing: A = 2·atan(u), u the smaller root of (4R − s)u² + 2t·u − s = 0.
+    const u =
+      (-between + Math.hypot(between, Math.sqrt((4 * radius - spacingMm) * spacingMm))) / (4 * radius - spacingMm)
+    const angle = 2 * Math.atan(u)
+    const legMm = radius * Math.sin(angle)
+    const aheadMm = xMm - tracks[1]!.elements[4]!.start.xMm
+    const apartMm = 2 * legMm + between * Math.cos(angle)
+    const curved = { id: 'curved', hand: 'left', form: 'curved-frog', radius, angle: (angle * 180) / Math.PI }
+    const tangent = (length: number) => ({ kind: 'tangent', length })
+    const turnout = (name: string, enters: string) => ({ kind: 'turnout', name, type: 'curved', enters })
+    const plan = patched(DEMO_PLAN, [
+      ...long,
+      { op: 'add', path: '/turnoutTypes/-', value: { ...curved, price: '60.00', length: legMm } },
+      ...replace(`${LINE}/elements/4/length`, aheadMm),
+      { op: 'add', path: `${LINE}/elements/5`, value: turnout('X1', 'points') },
+      { op: 'add', path: `${LINE}/elements/6`, value: tangent(tracks[1]!.elements[4]!.lengthMm - aheadMm - legMm) },
+      ...replace(`${SIDING}/elements/2/length`, apartMm - legMm),
+      { op: 'add', path: `${SIDING}/elements/3`, value: turnout('X2', 'through') },
+      { op: 'add', path: `${SIDING}/elements/4`, value: tangent(straight.lengthMm - apartMm) },
+      {
+        op: 'add',
+        path: '/tracks/-',
+        value: {
+          name: 'crossover',
+          start: { from: { turnout: 'X1', leg: 'diverging' } },
+          end: { to: { turnout: 'X2', leg: 'diverging' } },
+          elements: [tangent(between)],
+        },
+      },
+    ])
+    // Short pieces between the turnouts are about the rails, not about the line.
+    const found = grave(plan).filter(({ rule }) => rule !== 'piece-too-short')
+    expect(found.map(({ rule, severity }) => [rule, severity])).toEqual([['reverse-curve', 'warn']])
+    expect(found[0]!.message).toMatch(/from X[12] to X[12], with only 20 mm/)
   })
 })
