@@ -138,8 +138,8 @@ describe('the demo plan', () => {
         },
       },
     ])
-    // Short pieces between the turnouts are about the rails, not about the line.
-    const found = grave(plan).filter(({ rule }) => rule !== 'piece-too-short')
+    // The turnouts leave short pieces of rail, and less room on the siding.
+    const found = grave(plan).filter(({ rule }) => !['piece-too-short', 'fouling'].includes(rule))
     expect(found.map(({ rule, severity }) => [rule, severity])).toEqual([['reverse-curve', 'warn']])
     expect(found[0]!.message).toMatch(/from X[12] to X[12], with only 20 mm/)
   })
