@@ -16,6 +16,7 @@ import materials from '../../openapi/examples/loop-in-three-metals.json' with { 
 import readyMadeOval from '../../openapi/examples/oval-of-ready-made-track.json' with { type: 'json' }
 import passingLoop from '../../openapi/examples/passing-loop.json' with { type: 'json' }
 import passingSiding from '../../openapi/examples/passing-siding.json' with { type: 'json' }
+import pond from '../../openapi/examples/pond-and-terrace.json' with { type: 'json' }
 import quarterLoop from '../../openapi/examples/quarter-loop.json' with { type: 'json' }
 import sixRuns from '../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../openapi/examples/small-oval.json' with { type: 'json' }
@@ -39,6 +40,10 @@ export const EXAMPLE_PLANS: Record<string, Example> = {
   'passing-siding': {
     summary: 'A passing siding between two turnouts, with the cars and trains that run there',
     value: passingSiding,
+  },
+  'pond-and-terrace': {
+    summary: 'A loop round a pond with a grade from it, a little too steep, its rail rolled and trimmed',
+    value: pond,
   },
   'line-with-bed-and-feeders': {
     summary: 'A line with ties in strips, ballast, feeders, tax and extras',

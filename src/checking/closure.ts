@@ -26,7 +26,7 @@ export const closure: Rule = (track, standards) => {
   const [best] = track.closed
     ? closings(track.placed, tolerances)
     : byArcsAndStraights(track.placed, tolerances, track.heldAt!.pose)
-  const cure = cureText(best)
+  const cure = cureText(best, track.heldAt?.atLeg ?? false)
   return findings.map((finding) => (finding.cure === '' ? { ...finding, cure } : finding))
 }
 
@@ -43,7 +43,18 @@ export const closureMissed: Rule = (track, { closureGap: closureGapMm, closureHe
   const bySize = (sizeMm: number): Severity => (exceeds(sizeMm, GAP_SHARE_TO_WARN * lengthMm) ? 'stop' : 'warn')
   const found = { ...(atLeg ? { rule: 'leg-not-met' } : { rule: 'closure' }), track: name, element: null }
   const findings: Finding[] = []
-  if (gap)
+  if (gap && turned && atLeg) {
+    const wrong = `${Math.abs(miss.headingDeg).toFixed(2)}° too far to the ${miss.headingDeg > 0 ? 'left' : 'right'}`
+    findings.push({
+      ...found,
+      severity: 'stop',
+      message: `The end misses ${called} by ${formatMm(miss.gapMm)}, turned ${wrong}; the joints can take up ${formatMm(closureGapMm)} and ${closureHeadingDeg}°.`,
+      measured: miss.gapMm,
+      limit: closureGapMm,
+      unit: 'mm',
+      cure: '',
+    })
+  } else if (gap)
     findings.push({
       ...found,
       severity: bySize(miss.gapMm),
@@ -53,7 +64,7 @@ export const closureMissed: Rule = (track, { closureGap: closureGapMm, closureHe
       unit: 'mm',
       cure: '',
     })
-  if (turned) {
+  if (turned && !(gap && atLeg)) {
     const mild = Math.abs(miss.headingDeg) <= HEADING_TOLERANCES_TO_WARN * closureHeadingDeg + SLACK_DEG
     findings.push({
       ...found,
@@ -80,8 +91,8 @@ export const closureMissed: Rule = (track, { closureGap: closureGapMm, closureHe
   return findings
 }
 
-function cureText(closing: Closing | undefined): string {
+function cureText(closing: Closing | undefined, atLeg: boolean): string {
   if (!closing)
-    return 'No angles or lengths of the elements there are can close it: add a curve or a straight in another direction, or change a radius.'
+    return `No angles or lengths of the elements there are can close it: ${atLeg ? 'check the hand of the turnouts, ' : ''}add a curve or a straight in another direction, or change a radius.`
   return `${changesInWords(closing.changes)}.`
 }

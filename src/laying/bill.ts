@@ -26,6 +26,7 @@ const BILL_ITEMS = [
   'expansion-joint',
   'tie',
   'tie-strip',
+  'long-tie',
   'fastener',
   'ballast',
   'feeder-wire',

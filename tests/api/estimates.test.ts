@@ -47,6 +47,7 @@ describe('the example plans', () => {
       'oval-of-ready-made-track.json',
       'passing-loop.json',
       'passing-siding.json',
+      'pond-and-terrace.json',
       'quarter-loop.json',
       'six-runs-to-cut.json',
       'small-oval.json',

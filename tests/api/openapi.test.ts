@@ -85,6 +85,7 @@ describe('the OpenAPI document', () => {
       'loop-in-the-sun',
       'oval-of-ready-made-track',
       'passing-siding',
+      'pond-and-terrace',
       'quarter-loop',
       'small-oval',
       'track-through-a-bank',

@@ -10,6 +10,7 @@ import { openStore } from '../../src/projects/open-store.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { type Serving, serve } from '../../src/serving.ts'
 import { inThisThread } from '../../src/workers/in-this-thread.ts'
+import { POND_PLAN } from '../page/pond-plan.ts'
 import { launchChromium } from './chromium.ts'
 import { checkBend, turnTo as turnPageTo, workOut, writePlan } from './extension.ts'
 
@@ -121,11 +122,11 @@ describe('the demo plan, without script', () => {
   })
 })
 
-describe('a siding beside the longest straight of the demo plan', () => {
+describe('a siding beside the longest straight of a loop', () => {
   test('is looked at, put in, saved, and on the bill, from the page alone', async () => {
+    const { id } = await store.create({ name: 'Pond', notes: '', plan: POND_PLAN })
     await open(DESKTOP)
-    await page.goto('/')
-    await follow('Open the demo plan')
+    await page.goto(`/plans/${id}`)
     await page.getByText('Edit plan').last().click()
     await page.locator('#figure > summary').click()
     await page.locator('[id="figure.passing-loop"] > summary').click()
@@ -149,7 +150,6 @@ describe('a siding beside the longest straight of the demo plan', () => {
     // The loop it was put into closes as it did before, and the siding meets its turnouts.
     const findings = await page.locator('#findings').textContent()
     for (const unmet of ['misses', 'does not meet', 'gap']) expect(findings).not.toContain(unmet)
-    await page.locator('#save > summary').click()
     await field('name').fill('Pond loop with a siding')
     await press('Save')
     expect(new URL(page.url()).pathname).toMatch(/^\/plans\/[0-9a-f-]{36}$/)
@@ -274,8 +274,8 @@ describe('a plan entered from blank, with the table alone', () => {
     await page.goto('/demo')
     await page.getByText('Edit plan').last().click()
     await arriving(() => page.getByRole('button', { name: 'Insert a row above element 9' }).first().click())
-    expect(await field('tracks.0.elements.8.length').inputValue()).toBe('')
-    const top = await field('tracks.0.elements.8.length').evaluate((element) => element.getBoundingClientRect().top)
+    expect(await field('tracks.1.elements.8.length').inputValue()).toBe('')
+    const top = await field('tracks.1.elements.8.length').evaluate((element) => element.getBoundingClientRect().top)
     expect(top).toBeGreaterThan(0)
     expect(top).toBeLessThan(DESKTOP.height - 80)
   })
@@ -334,9 +334,9 @@ describe('bending', () => {
     await page.goto('/demo/bench')
     await arriving(() => page.getByRole('link', { name: 'Check readings' }).first().click())
     await field('chord').fill('500')
-    expect(await field('across').inputValue()).toBe('1498.66')
-    // By closed form 1498.66 − √(1498.66² − 250²) = 21.00 mm.
-    await field('readings').fill('21\n22.7\n-')
+    expect(await field('across').inputValue()).toBe('2717.86')
+    // By closed form 2717.86 − √(2717.86² − 250²) = 11.52 mm.
+    await field('readings').fill('11.5\n13.2\n-')
     await press('Check')
     expect(await page.locator('.checked .good').count()).toBe(1)
     expect(await page.locator('.checked .ease').count()).toBe(1)

@@ -80,6 +80,18 @@ describe('a turnout in a track', () => {
     expect(-included.quantity).toBe(Math.ceil(through.toMm / 45) - Math.ceil(through.fromMm / 45))
   })
 
+  it('built by hand it takes long ties instead of those of plain track, with twice the fasteners', () => {
+    const bill = (type: object) => worked(spurPlan(type)).bill.lines
+    const of = (item: string) => bill({ buyable: false, onHand: 0 }).find((line) => line.item === item)
+    const list = worked(spurPlan()).tracks[0]!.elements[1]!.turnout!.ties
+    // Of the tie list, what is longer than 1.82 gauges, 81.9 mm.
+    const long = list.filter(({ lengthMm }) => lengthMm > 82.9).length
+    expect(long).toBeGreaterThan(5)
+    expect(of('long-tie')).toMatchObject({ required: long, toBuy: long })
+    expect(of('fastener')!.required).toBe(4 * of('tie')!.required + 8 * long)
+    expect(bill({}).some(({ item }) => item === 'long-tie')).toBe(false)
+  })
+
   it('built by hand, its rails along the track are cut with it', () => {
     const plan = spurPlan({ buyable: false, onHand: 0 })
     const made = worked(plan)

@@ -45,10 +45,12 @@ describe('bed and current', () => {
       't Bags',
     ])
       expect(bed).toContain(fact)
-    const current = textOf(powerTables(power!, 'metric').toString())
+    const current = textOf(powerTables(power!, true, 'metric').toString())
     for (const fact of ['4 A at 20 V', '1.00 V', '6.000 m', `${power!.blocks[0]!.farEndV.toFixed(2)} V`])
       expect(current).toContain(fact)
-    expect(nestingFault(roadbedTables(roadbed!, 'both').toString() + powerTables(power!, 'both').toString())).toBeNull()
+    expect(
+      nestingFault(roadbedTables(roadbed!, 'both').toString() + powerTables(power!, true, 'both').toString()),
+    ).toBeNull()
   })
 
   test('have a card only where the plan asks for one', () => {

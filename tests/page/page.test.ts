@@ -112,7 +112,7 @@ describe('the demo plan', () => {
     const { status, markup, fields } = await get('/demo')
     expect(status).toBe(200)
     for (const part of ['Plan to scale', 'Findings', 'Track dimensions']) expect(textOf(markup)).toContain(part)
-    expect(fields.get('tracks.0.elements.2.across')).toBe('10 ft')
+    expect(fields.get('tracks.1.elements.6.across')).toBe('18 ft')
   })
 
   test('is kept letter for letter when it is saved unchanged', async () => {
@@ -125,11 +125,11 @@ describe('the demo plan', () => {
   test('is shown in the units that are asked for, and these survive the form', async () => {
     const feet = await get('/demo?show=feet')
     expect(feet.fields.get('show')).toBe('feet')
-    expect(textOf(feet.markup)).toContain('R 5 ft')
-    expect(textOf(feet.markup)).not.toContain('R 1524 mm')
+    expect(textOf(feet.markup)).toContain('R 9 ft')
+    expect(textOf(feet.markup)).not.toContain('R 2743 mm')
     const metric = await send('/', feet.fields, { show: 'metric', do: 'work' })
-    expect(textOf(metric.markup)).toContain('R 1524 mm')
-    expect(textOf(metric.markup)).not.toContain('R 1524 mm (5 ft)')
+    expect(textOf(metric.markup)).toContain('R 2743 mm')
+    expect(textOf(metric.markup)).not.toContain('R 2743 mm (9 ft)')
   })
 })
 
@@ -152,11 +152,11 @@ describe('the check of a bend', () => {
     const { markup } = await get('/demo/bench')
     const links = tagsOf(markup).flatMap(({ attributes }) => attributes.get('href') ?? [])
     expect(links).toContain('/check')
-    const card = links.find((link) => link.startsWith('/check?'))!
+    // Inside of the head of the inner rail of the loop: half of 7 ft, less half the gauge and the head of 0.112 in.
+    const card = links.find((link) => link.startsWith('/check?') && link.includes('1041.46'))!
     const { fields } = await get(card)
     expect(Number(fields.get('chord'))).toBeGreaterThan(100)
-    // Inside of the head of the inner rail of the tightest curve: half of 10 ft, less half the gauge and the head of 0.112 in.
-    expect(fields.get('across')).toBe('1498.66')
+    expect(fields.get('across')).toBe('1041.46')
   })
 })
 
@@ -194,12 +194,12 @@ describe('the form', () => {
     expect(more.status).toBe(200)
     expect(more.fields.get('title')).toBe('changed')
     expect(more.fields.get('tracks.0.elements.0.kind')).toBe('')
-    expect(more.fields.get('tracks.0.elements.1.length')).toBe('17 ft 11-1/2 in')
+    expect(more.fields.get('tracks.0.elements.1.length')).toBe('5 ft')
     const less = await send('/', more.fields, { do: 'remove tracks.0' })
-    expect(less.fields.get('tracks.0.name')).toBe('terrace line')
-    expect(less.fields.has('tracks.1.name')).toBe(false)
+    expect(less.fields.get('tracks.0.name')).toBe('orchard line')
+    expect(less.fields.has('tracks.4.name')).toBe(false)
     const third = await send('/', less.fields, { do: 'add tracks' })
-    expect(third.fields.get('tracks.1.name')).toBe('')
+    expect(third.fields.get('tracks.4.name')).toBe('')
   })
 
   test('without a name cannot be saved, and says so beside the field', async () => {
@@ -218,9 +218,9 @@ describe('the form', () => {
       title: evil,
       name: evil,
       notes: `</textarea>${evil}`,
-      'tracks.0.name': evil,
-      'tracks.0.label': evil,
-      'tracks.0.elements.2.label': evil,
+      'tracks.4.name': evil,
+      'tracks.4.label': evil,
+      'tracks.4.elements.2.label': evil,
     }
     const saved = await send('/', fields, { ...change, do: 'save' })
     const address = saved.headers.get('location')!
@@ -272,11 +272,11 @@ describe('a saved plan', () => {
     const mine = (await get(address)).fields
     await store.replace(id, { name: 'Theirs', notes: '', plan: DEMO_PLAN }, [1])
 
-    const refused = await send(address, mine, { 'tracks.0.elements.4.length': '9 ft', notes: 'mine', do: 'save' })
+    const refused = await send(address, mine, { 'tracks.2.elements.2.length': '9 ft', notes: 'mine', do: 'save' })
     expect(refused.status).toBe(409)
     expect(textOf(refused.markup)).toContain('revision 2, “Theirs”')
-    expect(textOf(refused.markup)).toContain('track 1, element 5, length: theirs “2 ft”, yours “9 ft”')
-    expect(refused.fields.get('tracks.0.elements.4.length')).toBe('9 ft')
+    expect(textOf(refused.markup)).toContain('track 3, element 3, length: theirs “3 ft”, yours “9 ft”')
+    expect(refused.fields.get('tracks.2.elements.2.length')).toBe('9 ft')
     expect(refused.fields.get('notes')).toBe('mine')
     expect((await store.get(id))?.name).toBe('Theirs')
 

@@ -3,6 +3,7 @@ import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { paperLinks } from '../../src/page/sheets/paper-links.ts'
 import { spurPlan } from '../estimate/turnout-plans.ts'
 import { tagsOf } from './markup.ts'
+import { POND_PLAN } from './pond-plan.ts'
 import { worked } from './worked.ts'
 
 type Links = Parameters<typeof paperLinks>[0]
@@ -38,7 +39,7 @@ test('to templates of what there is in it', () => {
   const asked = (sheet: 'bench' | 'garden', estimate: typeof demo) =>
     hrefs(links(), sheet, estimate).flatMap((href) => new URLSearchParams(href.split('?')[1]).get('template') ?? [])
   expect(asked('bench', demo)).toEqual(['curve', 'chord'])
-  expect(asked('garden', demo)).toEqual([])
+  expect(asked('garden', worked(POND_PLAN).estimate)).toEqual([])
   expect(asked('bench', worked(spurPlan()).estimate)).toEqual([])
   expect(asked('garden', worked(spurPlan()).estimate)).toEqual(['turnout'])
 })

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
-import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { pegsOf, pegTable } from '../../src/page/sheets/garden/pegs.ts'
 import { formatHeading } from '../../src/page/show-length.ts'
 import { textOf } from './markup.ts'
+import { POND_PLAN } from './pond-plan.ts'
 import { worked } from './worked.ts'
 
 const rail = { section: '250', material: 'brass', temper: 'half-hard' }
@@ -41,7 +41,7 @@ test('pegs stand at tangent points, in the middle of curves and at an open end, 
 })
 
 test('a closed track has no peg at its end, and a level one says so once', () => {
-  const [loop] = worked(DEMO_PLAN).estimate.tracks
+  const [loop] = worked(POND_PLAN).estimate.tracks
   expect(pegsOf(loop!, true).every(({ element }) => element !== null)).toBe(true)
   const text = textOf(pegTable(loop!, true, String, 'metric').toString())
   expect(text).toContain('Level throughout')

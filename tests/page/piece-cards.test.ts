@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest'
-import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { checkChord, chordName, chordsToHand } from '../../src/page/sheets/bench/check-chord.ts'
 import { pieceCards } from '../../src/page/sheets/bench/piece-cards.ts'
 import { piecesToBend } from '../../src/page/sheets/bench/pieces-to-bend.ts'
@@ -7,6 +6,7 @@ import { pieceMarks } from '../../src/page/sheets/saw/piece-marks.ts'
 import type { LengthsIn } from '../../src/page/show-length.ts'
 import { halfHundredth } from './half-hundredth.ts'
 import { nestingFault, textOf } from './markup.ts'
+import { POND_PLAN } from './pond-plan.ts'
 import { worked } from './worked.ts'
 
 const arc = (radius: number, angle: number, turn = 'left') => ({ kind: 'arc', radius, angle, turn })
@@ -49,7 +49,7 @@ describe('the chord to check with', () => {
 
 describe('a card for each piece', () => {
   test('every piece is on one card or among the straight ones, alike ones together', () => {
-    const { estimate } = worked(DEMO_PLAN)
+    const { estimate } = worked(POND_PLAN)
     const { bent, straight: plain } = piecesToBend(estimate)
     const shown = [...bent.flatMap(({ marks }) => marks), ...plain]
     expect(shown.toSorted()).toEqual([...pieceMarks(estimate).values()].toSorted())
@@ -136,7 +136,7 @@ describe('a card for each piece', () => {
   })
 
   test('in feet has no millimetres but in the names of chords', () => {
-    for (const card of cardsOf(worked({ ...DEMO_PLAN, chords: ['12 in', '24 in'] }), 'feet'))
+    for (const card of cardsOf(worked({ ...POND_PLAN, chords: ['12 in', '24 in'] }), 'feet'))
       expect(card).not.toMatch(/\d mm/)
   })
 

@@ -4,9 +4,9 @@ import { readPlan } from '../../src/estimate/read-plan.ts'
 import { toRadians } from '../../src/measure/angle.ts'
 import { placedElements, planToDraw } from '../../src/page/drawing/plan-to-draw.ts'
 import { profiledTrack, profileOfAnswer } from '../../src/page/drawing/profile.ts'
-import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { elevationOn } from '../../src/track/grade.ts'
 import { placeElements, poseOn } from '../../src/track/place.ts'
+import { POND_PLAN } from './pond-plan.ts'
 import { worked } from './worked.ts'
 
 const rail = { section: '250', material: 'brass', temper: 'half-hard' }
@@ -15,7 +15,7 @@ const arc = (turn: string, angle = 40, radius = 2000) => ({ kind: 'arc', turn, a
 
 /** Easements on every kind of neighbour, both turns, over a full turn, turned and shifted on the sheet, a closed loop. */
 const PLANS: Record<string, object> = {
-  demo: DEMO_PLAN,
+  'a loop and a climb': POND_PLAN,
   'easements at both ends of an open track': {
     rail,
     tracks: [{ name: 'a', elements: [easement, arc('right'), easement] }],
@@ -96,7 +96,7 @@ test('the rails are drawn as far apart as the head is wide, whether the section 
 })
 
 test('the profile follows the grades: 36 in level, then 4 in up to 18 ft, then level', () => {
-  const track = worked(DEMO_PLAN).estimate.tracks[1]!
+  const track = worked(POND_PLAN).estimate.tracks[1]!
   expect(
     profiledTrack(track)
       .grades.map(({ toMm }) => toMm)

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import type { Estimate } from '../../src/estimate/answer.ts'
-import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { elementsTable } from '../../src/page/sheets/line/elements-table.ts'
 import { findingList } from '../../src/page/sheets/line/findings.ts'
 import { summary } from '../../src/page/sheets/line/summary.ts'
@@ -22,13 +21,14 @@ import { spoken } from '../../src/page/words.ts'
 import { example } from '../api/asking.ts'
 import { bendCards, linksIn } from './all-sheets.ts'
 import { nestingFault, tagsOf, textOf } from './markup.ts'
+import { POND_PLAN } from './pond-plan.ts'
 import { worked } from './worked.ts'
 
 function estimateOf(plan: unknown): Estimate {
   return worked(plan).estimate
 }
 
-const demo = estimateOf(DEMO_PLAN)
+const demo = estimateOf(POND_PLAN)
 const small = {
   rail: { section: '250', material: 'brass' },
   tracks: [
@@ -44,14 +44,16 @@ const small = {
   ],
 }
 
-describe('the demo plan', () => {
-  test('can be built: its loop closes, nothing stops it, and it shows a warning with a cure', () => {
+describe('a loop and a climb', () => {
+  test('can be built but for its grade, a warning with a cure, and its rail is cut at the least cost', () => {
     expect(demo.findings.filter(({ severity }) => severity === 'stop')).toEqual([])
     expect(demo.findings.filter(({ severity }) => severity === 'warn').map(({ rule }) => rule)).toEqual([
       'maximum-grade',
     ])
     expect(demo.tracks[0]!.closure!.gapMm).toBeLessThan(1)
     expect(demo.bill.unpricedLines).toBe(0)
+    // No other way to divide these rails was ever found cheaper; the bound says that there is none.
+    expect(demo.cutting).toMatchObject({ cost: '465.90', costLowerBound: '465.90', provenOptimal: true })
   })
 })
 
@@ -150,7 +152,7 @@ describe('the cut list', () => {
   })
 
   test('tells whole sticks in one line for each length, and each cut stick on a card', () => {
-    const markup = cutList(worked(DEMO_PLAN), 'metric').toString()
+    const markup = cutList(worked(POND_PLAN), 'metric').toString()
     expect(nestingFault(markup)).toBeNull()
     const isWhole = ({ pieces, offcutMm, lengthMm, trimMm }: Estimate['cutting']['sticks'][number]) =>
       pieces.length === 1 && offcutMm === 0 && pieces[0]!.lengthMm + trimMm > lengthMm - 1e-6

@@ -69,7 +69,7 @@ describe('each sheet has an address', () => {
   test('in the units that were chosen', async () => {
     const { markup, text } = await get('/demo/bench?show=feet')
     expect(tabsOf(markup)[0]!.leadsTo).toBe('/demo/line?show=feet')
-    expect(text).toContain('Radius 5 ft, diameter 10 ft')
+    expect(text).toContain('Radius 9 ft, diameter 18 ft')
   })
 })
 
@@ -80,7 +80,7 @@ describe('a plan that is not saved', () => {
       title: 'Mine <b>',
       notes: 'two\nlines',
       name: 'N',
-      'tracks.0.elements.4.length': '2 ft 1 in',
+      'tracks.2.elements.2.length': '3 ft 1 in',
     })
     fields.delete('do')
     for (const sheet of SHEETS) {

@@ -38,4 +38,15 @@ describe('the sheets of a plan with a turnout', () => {
     const wye = worked(spurPlan({ hand: 'wye', number: 4 }))
     expect(part(sheetOf(wye, 'garden'), 'turnouts')).toContain('Diverging leg, to the left Through leg, to the right')
   })
+
+  test('built by hand say on three sheets what rails their other legs take, and feed a frog where there is power', () => {
+    const built = worked({ ...spurPlan({ buyable: false, onHand: 0 }), power: { currentA: 3 } })
+    for (const sheet of ['line', 'shop', 'saw'] as const) {
+      const text = textOf(sheetOf(built, sheet)).replace(/\s+/g, ' ')
+      // The leg turns through 9.527° over 3240 mm of curve: 538.7 mm, and goes on straight to where it is 90 mm off.
+      expect(text).toMatch(/W1 is built by hand: cut two rails of 812\.5 mm .*for its diverging leg/)
+      expect(text).toContain('feed it through a switch')
+      expect(textOf(sheetOf(worked(spurPlan()), sheet))).not.toContain('built by hand')
+    }
+  })
 })

@@ -59,6 +59,8 @@ const WANTED_ANYWAY = [
   /AWG \d+/g,
   /for example [^.]*/g,
   /per foot/g,
+  // Sold by the metre.
+  /Feeder wire, copper, .*? \d+ 0\.90 \d+\.\d\d/gs,
   /You can write lengths as .*?45 mm/g,
   /Units mm with .*?°F/g,
   /for 45 mm garden railways/g,

@@ -31,6 +31,8 @@ export interface TrackNeeds {
   readonly tiesIncluded: number
   /** How many come with turnouts. */
   readonly tiesOfTurnouts: number
+  /** How many are replaced by long ties of turnouts that are built by hand. */
+  readonly longTies: number
 }
 
 /** Sticks, one line per length that is cut. The runs of the cut plan are whole rails: left, right, track by track. */
@@ -132,11 +134,12 @@ export function partNeeds(
   const meetsOtherRail = plan.tracks.some((track) => transitionsOf(track, plan.rail.section) > 0)
   const { ties, fasteners } = supplies
   const tieReasons = tracks.flatMap(
-    ({ name, lengthMm, ties: count, tieSpacingMm, jointTies, tiesIncluded, tiesOfTurnouts }): Reason[] => [
+    ({ name, lengthMm, ties: count, tieSpacingMm, jointTies, tiesIncluded, tiesOfTurnouts, longTies }): Reason[] => [
       { text: `under ${metres(lengthMm)} of track, ${formatMm(tieSpacingMm, 2)} apart`, track: name, quantity: count },
       { text: 'added at joints', track: name, quantity: jointTies },
       { text: COMES_WITH_PIECES, track: name, quantity: -tiesIncluded },
       { text: 'included with turnouts', track: name, quantity: -tiesOfTurnouts },
+      { text: 'replaced by long ties of turnouts', track: name, quantity: -longTies },
     ],
   )
   const { strip, fastenersPerTie } = ties
@@ -163,18 +166,25 @@ export function partNeeds(
     {
       item: 'fastener',
       description: 'Fastener',
-      reasons: tracks.map((track) => ({
-        text: `${fastenersPerTie} in each of ${looseTies(track)} ties`,
-        track: track.name,
-        quantity: looseTies(track) * fastenersPerTie,
-      })),
+      reasons: tracks.flatMap((track) => [
+        {
+          text: `${fastenersPerTie} in each of ${looseTies(track)} ties`,
+          track: track.name,
+          quantity: looseTies(track) * fastenersPerTie,
+        },
+        {
+          text: `${2 * fastenersPerTie} in each of ${track.longTies} long ties, for the rails of both legs`,
+          track: track.name,
+          quantity: 2 * track.longTies * fastenersPerTie,
+        },
+      ]),
       pack: fasteners,
     },
   ]
 }
 
-function looseTies({ ties, jointTies, tiesIncluded, tiesOfTurnouts }: TrackNeeds): number {
-  return ties + jointTies - tiesIncluded - tiesOfTurnouts
+function looseTies({ ties, jointTies, tiesIncluded, tiesOfTurnouts, longTies }: TrackNeeds): number {
+  return ties + jointTies - tiesIncluded - tiesOfTurnouts - longTies
 }
 
 const COMES_WITH_PIECES = 'included with ready-made pieces'

@@ -10,7 +10,7 @@ import { withGaps } from '../../laying/shortened-pieces.ts'
 import { tiesUnder } from '../../laying/ties.ts'
 import { sum } from '../../measure/sum.ts'
 import { panelNeeds, partNeeds, railNeeds, type TrackNeeds } from '../bill/needs.ts'
-import { turnoutNeeds } from '../bill/turnouts.ts'
+import { longTieNeeds, longTiesOn, turnoutNeeds } from '../bill/turnouts.ts'
 import type { Plan } from '../plan.ts'
 import type { CoverableElements } from '../ready-made/coverable.ts'
 import {
@@ -131,13 +131,14 @@ export function layOut(
   const transitions = transitionsIn(joints)
   const needs = laid.map((track, index): TrackNeeds => {
     const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
-    return { ...taken, transitions: transitions[index]! }
+    return { ...taken, transitions: transitions[index]!, longTies: longTiesOn(track, plan) }
   })
   const lines = [
     ...railNeeds(cuts.sticks, laid, sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),
     ...turnoutNeeds(laid, plan),
     ...partNeeds(needs, plan, joinersIncluded),
+    ...longTieNeeds(laid, plan),
   ]
   return { ok: true, laidOut: { divided, covered, cuts, joints, gaps, ofTrack, needs, lines } }
 }
@@ -171,7 +172,7 @@ function trackNeeds(
   joints: readonly RailJoint[],
   covered: Coverage,
   { supplies }: Plan,
-): Omit<TrackNeeds, 'transitions'> {
+): Omit<TrackNeeds, 'transitions' | 'longTies'> {
   const sharedEnds = joined.existing.length + joined.ofPlan.length
   const row = tiesUnder(lengthMm, supplies.ties.spacing, closed, sharedEnds)
   const shares = (end: 'start' | 'end') =>

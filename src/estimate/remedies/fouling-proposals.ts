@@ -8,7 +8,8 @@ import { type Line, sentElements } from './line.ts'
 
 /** How many straights of either track are tried, the longest first. */
 const MOST_STRAIGHTS = 3
-const PARALLEL_RAD = 1e-6
+/** Angles are often written with two or three decimals; over a metre this is a tenth of a millimetre. */
+const PARALLEL_RAD = 1e-4
 /** Additions in round numbers first. */
 const ROUND_MM = [10, 1]
 

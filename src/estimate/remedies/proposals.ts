@@ -10,6 +10,7 @@ import { listAt } from '../../plan/reading/value-at.ts'
 import { crossingProposals } from './crossing-proposals.ts'
 import { longerSiding } from './fouling-proposals.ts'
 import { gradeProposals, legLevelProposals, levelProposals } from './grade-proposals.ts'
+import { handProposals } from './hand-proposals.ts'
 import { insulatedProposals } from './insulated-proposals.ts'
 import { LAID_PROPOSALS } from './laid-proposals.ts'
 import { type Line, sentElements, unitOf } from './line.ts'
@@ -36,7 +37,11 @@ type Propose = (finding: Finding, line: Line, track: number) => Patch[]
 
 const PROPOSALS: Readonly<Record<string, Propose>> = {
   closure: (_, line, track) => [...closingPatches(line, track), ...levelProposals(line, track)],
-  'leg-not-met': (_, line, track) => [...heldPatches(line, track), ...legLevelProposals(line, track)],
+  'leg-not-met': (_, line, track) => [
+    ...handProposals(line, track),
+    ...heldPatches(line, track),
+    ...legLevelProposals(line, track),
+  ],
   'minimum-radius': largerRadius,
   'reverse-curve': longerStraight,
   'curvature-jump': easementBetween,

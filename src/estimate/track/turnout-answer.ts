@@ -1,6 +1,6 @@
 import type { Element } from '../../plan/rows/track.ts'
 import { turnoutFigures } from '../../track/turnout/figures.ts'
-import { turnoutTies } from '../../track/turnout/ties.ts'
+import { plainTieMm, turnoutTies } from '../../track/turnout/ties.ts'
 import type { Pose } from '../../track/types.ts'
 import type { ElementAnswer } from '../answer.ts'
 import { turnoutName } from '../bill/turnouts.ts'
@@ -9,11 +9,6 @@ import { isBought } from './bought-turnouts.ts'
 import type { LaidTrack } from './laid-track.ts'
 import { poseAnswer } from './pose-answer.ts'
 import type { LaidTurnout } from './turnouts-of-plan.ts'
-
-/**
- * Length of a plain tie, in gauges: 8 ft 6 in on 4 ft 8½ in (US Army TI 850-02) is 1.81, 82 mm on 45 mm (NEM 122) 1.82.
- */
-const TIE_LENGTH_GAUGES = 1.82
 
 /** What an answer says of a turnout or crossing beyond what it says of every element. */
 export function specialAnswer(
@@ -39,7 +34,7 @@ export function specialAnswer(
       throughEnd: pose(ends.through),
       divergingEnd: pose(ends.diverging),
       frog: onSheet(geometry.frog, turnout),
-      ties: turnoutTies(geometry, plan.supplies.ties.spacing, TIE_LENGTH_GAUGES * plan.gauge),
+      ties: turnoutTies(geometry, plan.supplies.ties.spacing, plainTieMm(plan.gauge)),
       onBillAs: track.state === 'new' && isBought(type) ? turnoutName(type) : null,
     },
   }

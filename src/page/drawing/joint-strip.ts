@@ -197,8 +197,13 @@ export function jointShape(kind: JointKind, x: number, y: number): Html {
   return html`<path class="joint" d="M${at} ${y - 12}v24"/>`
 }
 
+/** Between the numbers of a ruler, in the order they are tried; its widest number takes about 45. */
+const RULER_STEPS = [90, 120, 180, 240]
+const NARROWEST_STEP = 50
+
 function ruler(row: Stretch, scale: number, xOf: (mm: number) => number, lengthsIn: LengthsIn): Html {
-  const step = (lengthsIn === 'feet' ? roundImperial : roundMetric)(90 / scale)
+  const steps = RULER_STEPS.map((wide) => (lengthsIn === 'feet' ? roundImperial : roundMetric)(wide / scale))
+  const step = steps.find(({ mm }) => mm * scale >= NARROWEST_STEP) ?? steps.at(-1)!
   const first = Math.ceil(row.fromMm / step.mm - SLACK_MM)
   const last = Math.floor(row.toMm / step.mm + SLACK_MM)
   const stations = Array.from({ length: Math.max(0, last - first + 1) }, (_, n) => (first + n) * step.mm)

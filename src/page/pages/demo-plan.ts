@@ -1,66 +1,99 @@
 import type { StoredPlan } from '../../projects/store.ts'
 
 /**
- * An invented garden: a loop round a pond with a reverse curve at a rockery, and a line from its long straight up to the
- * terrace. The two odd lengths and angles make the loop close to less than a millimetre. The grade is slightly above the
- * limit of the plan, so that a finding with its cure can be seen. Half-hard brass springs back too far for even bending by
- * hand, so the rail goes through a roller bender, and the straight ends are cut off.
+ * An invented garden: a line in the meadow is extended by a passing siding, a spur to a cider press, and a climb to a
+ * reverse loop in the orchard. The odd angles and lengths bring siding and loop to their turnouts within the joints' two
+ * millimetres, and two insulated breaks keep the loop from making a short circuit. Nothing found is worse than a note.
+ * Half-hard brass springs back too far for even bending by hand, so the rail goes through a roller bender, and the straight
+ * ends are cut off.
  */
 export const DEMO_PLAN = {
-  title: 'Round the pond and up to the terrace',
+  title: 'From the meadow up to the orchard',
   gauge: 45,
   rail: { section: '250', material: 'brass', temper: 'half-hard' },
+  turnoutTypes: [
+    { id: 'six-left', hand: 'left', number: 6, price: '68.00' },
+    { id: 'six-right', hand: 'right', number: 6, price: '68.00', onHand: 1 },
+    { id: 'wye', hand: 'wye', number: 4, price: '64.00' },
+  ],
+  cars: [
+    { name: 'van', length: '12 in', truckCentres: '7 in', width: '4-1/2 in', couplerLength: '3/4 in' },
+    { name: 'engine', length: '11 in', truckCentres: '5 in', width: '4-1/2 in', couplerLength: '3/4 in' },
+  ],
+  trains: [{ name: 'goods', engine: 'engine', cars: [{ car: 'van', count: 4 }] }],
   tracks: [
+    { name: 'meadow line', state: 'existing', elements: [{ kind: 'tangent', length: '5 ft' }] },
     {
-      name: 'pond loop',
-      closed: true,
+      name: 'orchard line',
+      start: { after: 'meadow line' },
+      gradeLine: [
+        { at: '20 ft', elevation: 0, verticalCurve: '2 ft' },
+        { at: '27 ft', elevation: '1-1/2 in', verticalCurve: '2 ft' },
+      ],
       elements: [
-        { kind: 'tangent', length: '17 ft 11-1/2 in', label: 'along the hedge' },
-        { kind: 'easement', length: '18 in' },
-        { kind: 'arc', diameter: '10 ft', angle: 190.811, turn: 'left', label: 'round the pond' },
-        { kind: 'easement', length: '18 in' },
+        { kind: 'tangent', length: '1 ft' },
+        { kind: 'turnout', name: 'W1', type: 'six-right', enters: 'points' },
+        { kind: 'tangent', length: '1 ft' },
+        { kind: 'turnout', name: 'W2', type: 'six-left', enters: 'points' },
+        { kind: 'tangent', length: '9 ft 2 in', label: 'past the siding' },
+        { kind: 'turnout', name: 'W3', type: 'six-right', enters: 'through' },
+        { kind: 'arc', diameter: '18 ft', angle: 50, turn: 'left', label: 'up to the orchard' },
         { kind: 'tangent', length: '2 ft' },
-        { kind: 'arc', diameter: '18 ft', angle: 60, turn: 'right', label: 'behind the rockery' },
-        { kind: 'tangent', length: '30 in' },
-        { kind: 'easement', length: '18 in' },
-        { kind: 'arc', diameter: '11 ft', angle: 196.374, turn: 'left', label: 'under the apple tree' },
-        { kind: 'easement', length: '18 in' },
+        { kind: 'turnout', name: 'W4', type: 'wye', enters: 'points' },
       ],
     },
     {
-      name: 'terrace line',
-      start: { x: '17 ft 11-1/2 in', y: 0, heading: 0, elevation: 0 },
-      joinsExisting: { start: true },
-      gradeLine: [
-        { at: 0, elevation: 0 },
-        { at: '3 ft', elevation: 0 },
-        { at: '18 ft', elevation: '4 in' },
+      name: 'siding',
+      start: { from: { turnout: 'W2', leg: 'diverging' } },
+      end: { to: { turnout: 'W3', leg: 'diverging' } },
+      elements: [
+        { kind: 'tangent', length: '17-3/8 in' },
+        { kind: 'arc', diameter: '20 ft', angle: 9.527, turn: 'right' },
+        { kind: 'tangent', length: '3 ft' },
+        { kind: 'arc', diameter: '20 ft', angle: 9.527, turn: 'right' },
+        { kind: 'tangent', length: '17-3/8 in' },
+      ],
+    },
+    {
+      name: 'press spur',
+      start: { from: { turnout: 'W1', leg: 'diverging' } },
+      elements: [
+        { kind: 'arc', diameter: '12 ft', angle: 30, turn: 'right' },
+        { kind: 'tangent', length: '3 ft', label: 'at the cider press' },
+      ],
+    },
+    {
+      name: 'orchard loop',
+      start: { from: { turnout: 'W4', leg: 'diverging' } },
+      end: { to: { turnout: 'W4', leg: 'through' } },
+      breaks: [
+        { at: '1 ft', kind: 'insulated' },
+        { at: '24 ft', kind: 'insulated' },
       ],
       elements: [
-        { kind: 'tangent', length: '2 ft' },
         { kind: 'easement', length: '1 ft' },
-        { kind: 'arc', diameter: '12 ft', angle: 30, turn: 'right' },
+        { kind: 'arc', radius: '3 ft 6 in', angle: 27.025, turn: 'left' },
+        { kind: 'easement', length: '2 ft' },
+        { kind: 'arc', radius: '3 ft 6 in', angle: 264.67, turn: 'right', label: 'round the pear tree' },
+        { kind: 'easement', length: '2 ft' },
+        { kind: 'arc', radius: '3 ft 6 in', angle: 27.025, turn: 'left' },
         { kind: 'easement', length: '1 ft' },
-        { kind: 'tangent', length: '20 in' },
-        { kind: 'arc', diameter: '14 ft', angle: 55, turn: 'left', label: 'up the ramp' },
-        { kind: 'tangent', length: '5 ft', label: 'beside the terrace' },
       ],
     },
   ],
   supplies: {
     currency: 'USD',
-    sticks: [
-      { length: '5 ft', price: '14.50', onHand: 6 },
-      { length: '6 ft', price: '16.80' },
-    ],
+    sticks: [{ length: '6 ft', price: '16.80', onHand: 4 }],
     joiners: { packSize: 12, pricePerPack: '9.60', onHand: 10 },
+    insulatedJoiners: { packSize: 4, pricePerPack: '5.20' },
     ties: { spacing: '1-3/4 in', packSize: 100, pricePerPack: '24.00', onHand: 150 },
     fasteners: { packSize: 500, pricePerPack: '11.50' },
-    kerf: '1/16 in',
     minimumPiece: '8 in',
   },
-  standards: { longestCar: '20 in', maximumGradePct: 2 },
-  chords: ['12 in', 500],
+  climate: { laying: '65 F', coldest: '10 F', hottest: '95 F' },
+  power: { currentA: 3, feeder: { awg: 14, length: '10 ft', pricePerM: '0.90' } },
+  standards: { longestCar: '12 in', maximumGradePct: 2 },
+  chords: ['12 in', '18 in'],
   bender: {
     span: '5 in',
     outerRollerRadius: '1/2 in',

@@ -10,6 +10,15 @@ export interface TurnoutTie {
 }
 
 /**
+ * Length of a plain tie, in gauges: 8 ft 6 in on 4 ft 8½ in (US Army TI 850-02) is 1.81, 82 mm on 45 mm (NEM 122) 1.82.
+ */
+const TIE_LENGTH_GAUGES = 1.82
+
+export function plainTieMm(gaugeMm: number): number {
+  return TIE_LENGTH_GAUGES * gaugeMm
+}
+
+/**
  * The ties of a turnout, each under both legs: as long as a tie of plain track and the distance of the centre lines where
  * it lies. Their middle is midway between the two centre lines. Beyond where each leg has room for ties of its own, which
  * is one tie's length apart, the list ends.

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { DEMO_PLAN } from '../../../src/page/pages/demo-plan.ts'
 import { cases } from '../../cases.ts'
+import { POND_PLAN } from '../pond-plan.ts'
 import { worked } from '../worked.ts'
 import { type Followed, follow } from './follow.ts'
 import { randomPlan } from './random-plans.ts'
@@ -26,10 +26,10 @@ function expectAsDrawn(pieces: readonly Followed[]): void {
 
 describe('rails built from what the sheets say lie as they are drawn', () => {
   /** Nothing may be sprung in, so that all of it goes through the bender. */
-  const bent = { ...DEMO_PLAN, bender: { ...DEMO_PLAN.bender, limits: { setShare: 0, tieForceN: 1 } } }
+  const bent = { ...POND_PLAN, bender: { ...POND_PLAN.bender, limits: { setShare: 0, tieForceN: 1 } } }
 
-  test.each(['metric', 'feet'] as const)('of the demo plan, sprung in and bent, in %s', (units) => {
-    for (const plan of [DEMO_PLAN, bent]) expectAsDrawn(follow(worked(plan), units))
+  test.each(['metric', 'feet'] as const)('of a loop and a climb, sprung in and bent, in %s', (units) => {
+    for (const plan of [POND_PLAN, bent]) expectAsDrawn(follow(worked(plan), units))
   })
 
   // Pressing is followed press by press, which takes long.

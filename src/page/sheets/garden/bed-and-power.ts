@@ -21,13 +21,13 @@ export function roadbedTables({ kind, filledTo, section, ...bed }: RoadbedAnswer
 ${factTable('Ballast bed', facts)}
 ${
   bed.tracks.length > 1 &&
-  html`<table class="figures ballast-power"><thead><tr><th scope="col">Track</th><th scope="col">In place</th><th scope="col">Loose, needed</th></tr></thead>
+  html`<table class="figures ballast-power one-line"><thead><tr><th scope="col">Track</th><th scope="col">In place</th><th scope="col">Loose, needed</th></tr></thead>
 <tbody>${bed.tracks.map(({ track, inPlaceL, volumeL }) => html`<tr><th scope="row">${track}</th><td>${litres(inPlaceL)}</td><td>${litres(volumeL)}</td></tr>`)}</tbody></table>`
 }`
 }
 
 /** Voltage drop in the rails, and where feeders go. */
-export function powerTables(power: PowerAnswer, lengthsIn: LengthsIn): Html {
+export function powerTables(power: PowerAnswer, heading: boolean, lengthsIn: LengthsIn): Html {
   const { currentA, supplyVoltageV, allowedDropV, railOhmPerM, feeder, blocks, wireMm } = power
   const facts: Fact[] = [
     ['Total train current', `${currentA} A at ${supplyVoltageV} V`],
@@ -48,22 +48,28 @@ export function powerTables(power: PowerAnswer, lengthsIn: LengthsIn): Html {
         ] as const)
       : []),
   ]
-  return html`<h3>Track power</h3>
+  return html`${heading && html`<h3>Track power</h3>`}
 ${factTable('Power supply', facts)}
-<div class="scroll" role="region" aria-label="Feeders" tabindex="0"><table class="figures ballast-power">
-<thead><tr><th scope="col">Track</th><th scope="col">Voltage drop at the far end, one feeder</th><th scope="col">Feeders</th><th scope="col">First feeder from the end</th><th scope="col">Feeder spacing</th><th scope="col">Largest drop</th></tr></thead>
-<tbody>${blocks.map((block) => feedRow(block, lengthsIn))}</tbody></table></div>
+<div class="scroll" role="region" aria-label="Feeders" tabindex="0"><table class="figures ballast-power one-line">
+<thead><tr><th scope="col">Track</th><th scope="col">Voltage at the far end, one feeder</th><th scope="col">Feeders</th><th scope="col">First feeder from the end</th><th scope="col">Feeder spacing</th><th scope="col">Largest drop</th></tr></thead>
+<tbody>${blocks.map((block) => feedRow(block, isOneOfSeveral(block, blocks), lengthsIn))}</tbody></table></div>
 <p class="hint">Calculated for one train that draws the full current at the worst place; between two feeders, that is midway.</p>`
 }
 
-function feedRow({ track, farEndV, feeders, endMm, spacingMm, worstDropV }: FeedAnswer, lengthsIn: LengthsIn): Html {
+function isOneOfSeveral({ track }: FeedAnswer, blocks: readonly FeedAnswer[]): boolean {
+  return blocks.filter((block) => block.track === track).length > 1
+}
+
+function feedRow(block: FeedAnswer, oneOfSeveral: boolean, lengthsIn: LengthsIn): Html {
+  const { track, fromMm, toMm, farEndV, feeders, endMm, spacingMm, worstDropV } = block
+  const from = oneOfSeveral && html`, from ${gardenLength(fromMm, lengthsIn)} to ${gardenLength(toMm, lengthsIn)}`
   const place = (mm: number | null) => (mm === null ? '–' : gardenLength(mm, lengthsIn))
-  return html`<tr><th scope="row">${track}</th><td>${volts(farEndV)}</td><td><b>${feeders ?? 'not possible'}</b></td><td>${place(endMm)}</td><td>${place(spacingMm)}</td><td>${worstDropV === null ? '–' : volts(worstDropV)}</td></tr>`
+  return html`<tr><th scope="row">${track}${from}</th><td>${volts(farEndV)}</td><td><b>${feeders ?? 'not possible'}</b></td><td>${place(endMm)}</td><td>${place(spacingMm)}</td><td>${worstDropV === null ? '–' : volts(worstDropV)}</td></tr>`
 }
 
 function factTable(caption: string, facts: readonly Fact[]): Html {
-  return html`<table class="figures ballast-power"><caption class="unseen">${caption}</caption>
-<tbody>${facts.map(([name, value]) => html`<tr><th scope="row">${name}</th><td>${value}</td></tr>`)}</tbody></table>`
+  return html`<dl class="facts" aria-label="${caption}">
+${facts.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`
 }
 
 const METRES_PER_FOOT = 0.3048

@@ -25,25 +25,30 @@ export function gardenSheet(context: SheetContext): Html {
   const earthworks = earthworkTables(tracks, lengthsIn)
   const ofTracks = tracks.map(
     (track, index) =>
-      html`${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}`,
+      track.state === 'new' &&
+      html`<div>${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}</div>`,
   )
-  return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p>${ofTracks}`)}
+  return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line; ties from centre to centre. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p><div class="by-track">${ofTracks}</div>`)}
 ${earthworks && part('earthworks', 'Cut and fill', earthworks)}
 ${turnouts && part('turnouts', 'Turnouts', turnouts)}
 ${part('gaps', 'Joints and gaps', jointTables(context))}
 ${order && part('ready-made', 'Ready-made track', order)}
 ${
   (roadbed || power) &&
-  part('ballast-power', 'Ballast and power', [
+  part('ballast-power', bedAndPower(roadbed !== null, power !== null), [
     ...(roadbed ? [roadbedTables(roadbed, lengthsIn)] : []),
-    ...(power ? [powerTables(power, lengthsIn)] : []),
+    ...(power ? [powerTables(power, roadbed !== null, lengthsIn)] : []),
   ])
 }
 ${careCard('garden', cautions)}`
 }
 
-function tiesLine({ state, ties, tieSpacingMm, jointTies }: TrackAnswer, lengthsIn: LengthsIn): Html | null {
-  if (state !== 'new') return null
+function bedAndPower(bed: boolean, power: boolean): string {
+  if (!bed) return 'Track power'
+  return power ? 'Ballast and power' : 'Ballast'
+}
+
+function tiesLine({ ties, tieSpacingMm, jointTies }: TrackAnswer, lengthsIn: LengthsIn): Html {
   const more = jointTies > 0 && `, and ${jointTies} more beside joints`
-  return html`<p>Ties: <b>${ties}</b>, ${benchLength(tieSpacingMm, lengthsIn)} apart from centre to centre${more}.</p>`
+  return html` <p class="on-line">Ties: <b>${ties}</b>, ${benchLength(tieSpacingMm, lengthsIn)} apart${more}.</p>`
 }

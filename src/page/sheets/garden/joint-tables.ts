@@ -19,14 +19,17 @@ import { jointStrips, unrolled } from './joint-strips.ts'
 const KINDS: Readonly<Record<JointKind, string>> = {
   joiner: 'joiner',
   closing: 'joiner, loop closure',
-  join: 'joiner, to the track it meets',
+  join: 'next track',
   turnout: 'turnout, with its own joiners',
-  insulated: 'insulated joiner',
+  insulated: 'insulated',
   'bridge-end': 'joiner, bridge end',
   expansion: 'expansion joint',
 }
 
-/** Where rails meet, track by track, and the gap to leave in each joint. */
+/**
+ * Where rails meet, track by track, and the gap to leave in each joint. In both units are what is measured first and what
+ * is left open; the rest is in millimetres, so that a joint takes one line.
+ */
 export function jointTables(context: SheetContext): Html {
   const { worked, lengthsIn, railAt } = context
   const { tracks, joints, expansion, readyMade } = worked.estimate
@@ -38,22 +41,29 @@ export function jointTables(context: SheetContext): Html {
       ? html`${gapQuestion(context, expansion)}${weather(expansion, lengthsIn)}`
       : html`<p class="hint">Enter the temperatures under <a href="${fieldAddress(context.links, 'climate')}">Joints and temperatures</a> to get the gap for each joint. The gaps are then taken off the pieces.</p>`
   }
-<p class="hint">Each new track drawn straight, starting at the left: both rails with the marks of the pieces${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
+<p class="hint">${expansion && 'The gaps are already taken off the pieces in the cut list. '}Each new track drawn straight, starting at the left: both rails with the marks of the pieces${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
 ${key}
-${tracks.map(({ name, state }, index) => {
-  if (state !== 'new') return null
-  const ofTrack = joints.filter(({ track }) => track === name)
-  const { rails } = unrolled(worked, index, marks)
-  const table = (side: 'left' | 'right') => {
-    const ofRail = ofTrack.filter(({ rail }) => rail === side)
-    return jointTable(name, side, ofRail, rails[side].pieces, gaps, lengthsIn)
-  }
-  return html`${tracks.length > 1 && html`<h3>${name}</h3>`}
+<div class="tracks-of-joints">${tracks.map(({ name, state }, index) => {
+    if (state !== 'new') return null
+    const ofTrack = joints.filter(({ track }) => track === name)
+    const { rails } = unrolled(worked, index, marks)
+    const table = (side: 'left' | 'right') => {
+      const ofRail = ofTrack.filter(({ rail }) => rail === side)
+      return jointTable(name, side, ofRail, rails[side].pieces, gaps, lengthsIn)
+    }
+    return html`<div${isShort(ofTrack) && html` class="short"`}>${tracks.length > 1 && html`<h3>${name}</h3>`}
 ${strips[index]}
 ${ofTrack.length === 0 ? html`<p>No joints: each rail is one piece.</p>` : html`<div class="two-rails">${table('left')}${table('right')}</div>`}
-${expansion && clamped(expansion, name, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}`
-})}`
+${expansion && clamped(expansion, name, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}</div>`
+  })}</div>`
 }
+
+/** Whether the joints of both rails find room in half the width, one rail below the other. */
+function isShort(joints: readonly JointAnswer[]): boolean {
+  return joints.length > 0 && joints.length <= MOST_SHORT
+}
+
+const MOST_SHORT = 8
 
 /** The gaps to show: at the temperature of the rail and when coldest. */
 interface GapsToShow {
@@ -83,11 +93,12 @@ function jointTable(
 
 function row(joint: JointAnswer, pieces: RailUnrolled['pieces'], gaps: GapsToShow | null, lengthsIn: LengthsIn): Html {
   const { stationMm, atMm, kind, gapColdestMm } = joint
-  const gap = (mm: number | null) => (mm === null ? '–' : mm === 0 ? 'none' : gapLength(mm, lengthsIn))
+  const once = lengthsIn === 'both' ? 'metric' : lengthsIn
+  const gap = (mm: number | null, shown: LengthsIn) => (mm === null ? '–' : mm === 0 ? 'none' : gapLength(mm, shown))
   const between = [...endsAt(pieces, stationMm, kind === 'closing'), ...(kind === 'joiner' ? [] : [KINDS[kind]])].join(
     ', ',
   )
-  return html`<tr><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, lengthsIn)}</td><td>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint))}</b></td><td>${gap(gapColdestMm)}</td>`}</tr>
+  return html`<tr><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, once)}</td><td>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint), lengthsIn)}</b></td><td>${gap(gapColdestMm, once)}</td>`}</tr>
 `
 }
 
@@ -113,8 +124,7 @@ ${growthPerMetreMm !== null && html`<div><dt>Growth per ${lengthsIn === 'feet' ?
 ${longestLengthMm !== null && html`<div><dt>${joints === 'sliding' ? 'Longest piece' : 'Longest length between expansion joints'}</dt><dd>${gardenLength(longestLengthMm, lengthsIn)}</dd></div>`}
 ${stressMpa !== null && html`<div><dt>${held ? 'Compression when hottest' : 'Compression when hottest, if it were held'}</dt><dd>${stressMpa.toFixed(0)} MPa, ${forceN!.toFixed(0)} N per rail</dd></div>`}
 ${held && bucklingLengthMm !== null && html`<div><dt>Lateral support at least every</dt><dd>${benchLength(bucklingLengthMm, lengthsIn)}</dd></div>`}
-</dl>
-<p class="hint">The gaps are already taken off the pieces in the cut list.</p>`
+</dl>`
 }
 
 /** Lengths of rail that expand as one, and how far curves move sideways. */

@@ -40,7 +40,7 @@ export function levelTable(track: TrackAnswer, lengthsIn: LengthsIn): Html | nul
   const levelMm = LEVELS_MM[lengthsIn === 'feet' ? 'feet' : 'metric']
   const level = lengthsIn === 'feet' ? '4-ft level' : '1-m level'
   return html`<h4>Grade</h4>
-<div class="scroll" role="region" aria-label="Grade of ${track.name}" tabindex="0"><table class="figures levels">
+<div class="scroll" role="region" aria-label="Grade of ${track.name}" tabindex="0"><table class="figures levels one-line">
 <thead><tr><th scope="col">From start</th><th scope="col">Height</th><th scope="col">Grade from here</th><th scope="col">Block under the ${level}</th><th scope="col">at its</th></tr></thead>
 <tbody>${levelReadings(track, levelMm).map((reading) => row(reading, lengthsIn))}</tbody></table></div>
 <p class="hint">Hold a ${level} along the rail with one end at the distance given and the other further along. It is level with a block of this height under the end that is named. A level that shows percent must read the grade.</p>`

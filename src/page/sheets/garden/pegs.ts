@@ -52,7 +52,7 @@ export function pegTable(
   return html`<div class="scroll" role="region" aria-label="Pegs of ${track.name}" tabindex="0"><table class="figures pegs">
 <thead><tr><th scope="col">From start</th><th scope="col">Here</th><th scope="col">x</th><th scope="col">y</th>${!level && html`<th scope="col">Height</th>`}<th scope="col">Heading</th></tr></thead>
 <tbody>${pegs.map((peg) => row(peg, track, numberOf, level, lengthsIn))}</tbody></table></div>
-${level && html`<p class="hint">Level throughout, at ${benchLength(pegs[0]!.elevationMm, lengthsIn)}.</p>`}`
+${level && html`<p class="hint on-line">Level throughout, at ${benchLength(pegs[0]!.elevationMm, lengthsIn)}.</p>`}`
 }
 
 function row(

@@ -17,18 +17,24 @@ type Turnout = NonNullable<TrackAnswer['elements'][number]['turnout']>
 /** Between offsets along the track: 100 mm, and 4 in. */
 const STEPS_MM = { metric: 100, feet: 101.6 } as const
 
-/** Where the turnouts of new track go, and the offsets of each kind's legs; null where there are none. */
+/** Where the turnouts of new track go, and the offsets of each kind's legs, folded of those that come built; null where there are none. */
 export function turnoutTables({ tracks }: Estimate, { turnouts }: SpecialTrack, lengthsIn: LengthsIn): Html | null {
   const placed = tracks
     .filter(({ state }) => state === 'new')
     .flatMap((track) => track.elements.flatMap(({ turnout }) => (turnout ? [{ track: track.name, turnout }] : [])))
   if (placed.length === 0) return null
   const kinds = new Map(placed.map(({ turnout }) => [turnout.type, turnout] as const))
+  const tables = (which: (kind: readonly [string, Turnout]) => boolean) => {
+    const some = [...kinds].filter(which)
+    if (some.length === 0) return null
+    return html`<div class="kinds">${some.map(([type, turnout]) => kindTable(type, turnout, turnouts.get(type)!, lengthsIn))}</div>`
+  }
+  const bought = tables(([, { onBillAs }]) => onBillAs !== null)
   return html`<div class="scroll" role="region" aria-label="Places of turnouts" tabindex="0"><table class="figures turnouts">
 <thead><tr><th scope="col">Turnout</th><th scope="col">Track</th><th scope="col">Points x</th><th scope="col">y</th><th scope="col">Heading</th><th scope="col">Frog x</th><th scope="col">y</th><th scope="col">Diverging end x</th><th scope="col">y</th><th scope="col">Heading</th></tr></thead>
 <tbody>${placed.map(({ track, turnout }) => placeRow(track, turnout, lengthsIn))}</tbody></table></div>
 <p class="hint">The frog is its theoretical point, where the gauge lines cross. The heading at the points is that of a train that comes to the frog.</p>
-<div class="kinds">${[...kinds].map(([type, turnout]) => kindTable(type, turnout, turnouts.get(type)!, lengthsIn))}</div>`
+${tables(([, { onBillAs }]) => onBillAs === null)}${bought && html`<details><summary>Offsets of turnouts that come built</summary>${bought}</details>`}`
 }
 
 function placeRow(track: string, turnout: Turnout, lengthsIn: LengthsIn): Html {

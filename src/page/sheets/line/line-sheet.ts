@@ -6,6 +6,7 @@ import { profileDrawing, profiledTrack } from '../../drawing/profile.ts'
 import { type Html, html } from '../../html.ts'
 import type { WorkedPlan } from '../../pages/worked-plan.ts'
 import { elementNumber } from '../../words.ts'
+import { builtTurnouts } from '../built-turnouts.ts'
 import { part } from '../part.ts'
 import type { SheetContext } from '../sheet.ts'
 import { elementsTable } from './elements-table.ts'
@@ -38,12 +39,11 @@ ${fittedCard(worked, lengthsIn)}${editor}
 ${part(
   'track',
   'Track dimensions',
-  tracks.map(
+  html`${tracks.map(
     (track, index) =>
       html`${elementsTable(track, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
-${placesTable(track, lengthsIn)}
-${asOneText(plan.tracks[index]!.elements)}`,
-  ),
+${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}`,
+  )}${builtTurnouts(estimate, lengthsIn)}`,
 )}`
 }
 

@@ -11,10 +11,14 @@ export function overallSize({ extent }: Estimate, lengthsIn: LengthsIn): Html {
 /** A longer table would make the page too large; the table of elements has them all. */
 const MOST_LISTED = 300
 
-/** Coordinates of the start, the tangent points and the end of a track. */
-export function placesTable({ name, elements, start, end }: TrackAnswer, lengthsIn: LengthsIn): Html {
+/** Coordinates of the start, the tangent points and the end of a track, and what is to be folded with them. */
+export function placesTable(
+  { name, elements, start, end }: TrackAnswer,
+  lengthsIn: LengthsIn,
+  below: Html | false,
+): Html {
   if (elements.length > MOST_LISTED)
-    return html`<p class="hint">The coordinates of all ${elements.length} elements of ${name} are in the table of elements.</p>`
+    return html`<p class="hint">The coordinates of all ${elements.length} elements of ${name} are in the table of elements.</p>${below}`
   const last = elements.at(-1)!
   const rows = [
     ...elements.map((element, index) => ({
@@ -30,5 +34,5 @@ export function placesTable({ name, elements, start, end }: TrackAnswer, lengths
     ({ called, atMm, pose, elevationMm }) =>
       html`<tr><th scope="row">${called}</th><td>${gardenLength(atMm, lengthsIn)}</td><td>${benchLength(pose.xMm, lengthsIn)}</td><td>${benchLength(pose.yMm, lengthsIn)}</td><td>${formatHeading(pose.headingDeg)}</td><td>${elevationMm !== null && benchLength(elevationMm, lengthsIn)}</td></tr>
 `,
-  )}</tbody></table></div></details>`
+  )}</tbody></table></div>${below}</details>`
 }

@@ -58,6 +58,7 @@ export function remedyInWords(patch: Patch): string {
 const UNITS: Readonly<Record<string, string>> = { angle: '°', heading: '°', gradePct: ' %' }
 const ELEMENT = /^\/tracks\/\d+\/elements\/(\d+)(?:\/(\w+))?$/
 const BREAK = /^\/tracks\/\d+\/breaks\/(\d+)\/at$/
+const TURNOUT_KIND = /^\/turnoutTypes\/(?:-|\d+\/hand)$/
 const GRADE_POINT = /^\/tracks\/\d+\/gradeLine\/(\d+)\/(\w+)$/
 
 function stepInWords({ op, path, value }: Patch[number]): string {
@@ -72,6 +73,8 @@ function stepInWords({ op, path, value }: Patch[number]): string {
     return `${part === 'gradePct' ? 'grade' : part} of grade line point ${Number(point) + 1}: ${figure(part, value)}`
   if (path.startsWith('/chords')) return 'leave this chord out'
   if (path === '/joints/stagger') return `stagger of the joints: ${figure('stagger', value)}`
+  if (TURNOUT_KIND.test(path))
+    return typeof value === 'string' ? `${value} hand for this kind of turnout` : newKind(value)
   const [, at] = BREAK.exec(path) ?? []
   if (at !== undefined) return `break ${Number(at) + 1} at ${figure('at', value)}`
   if (path.endsWith('/start') || path.endsWith('/start/elevation'))
@@ -83,6 +86,11 @@ function stepInWords({ op, path, value }: Patch[number]): string {
 
 function fieldsOf(value: unknown): Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {}
+}
+
+function newKind(value: unknown): string {
+  const { id, hand } = value as { id: string; hand: string }
+  return `a new kind of turnout “${id}”, ${hand} hand`
 }
 
 function newElement(value: unknown): string {

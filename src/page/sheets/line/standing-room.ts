@@ -18,15 +18,16 @@ export function standingCard({ standing, foulingPoints = [], ways }: Estimate, l
     [
       html`<div class="scroll" role="region" aria-label="Standing room" tabindex="0"><table class="figures standing">
 <thead><tr><th scope="col">Track</th><th scope="col">From</th><th scope="col">To</th><th scope="col">Clear</th><th scope="col">Longest cars</th><th scope="col">Trains</th></tr></thead>
-<tbody>${standing.map((each) => standingRow(each, lengthsIn))}</tbody></table></div>
-<p class="hint">Between fouling points: cars that stand there are clear of cars on every other track.</p>`,
+<tbody>${standing.filter(({ cars }) => cars !== 0).map((each) => standingRow(each, lengthsIn))}</tbody></table></div>
+<p class="hint">Between fouling points, wherever a car has room: cars that stand there are clear of cars on every other track.</p>`,
       foulingPoints.length > 0 &&
-        html`<div class="scroll" role="region" aria-label="Fouling points" tabindex="0"><table class="figures">
+        html`<details><summary>Fouling points of turnouts and crossings</summary>
+<div class="scroll" role="region" aria-label="Fouling points" tabindex="0"><table class="figures fouling-points">
 <thead><tr><th scope="col">Fouling point</th><th scope="col">Track</th><th scope="col">From its start</th><th scope="col">x</th><th scope="col">y</th></tr></thead>
 <tbody>${foulingPoints.map(
           ({ name, track, atMm, xMm, yMm }) =>
             html`<tr><th scope="row">${name}</th><td>${track}</td><td>${gardenLength(atMm, lengthsIn)}</td><td>${gardenLength(xMm, lengthsIn)}</td><td>${gardenLength(yMm, lengthsIn)}</td></tr>\n`,
-        )}</tbody></table></div>`,
+        )}</tbody></table></div></details>`,
       curves.size > 0 &&
         html`<div class="scroll" role="region" aria-label="Reverse curves" tabindex="0"><table class="figures">
 <thead><tr><th scope="col">Reverse curve on</th><th scope="col">At</th><th scope="col">Straight between</th><th scope="col">Couplers off sideways</th></tr></thead>
