@@ -22,6 +22,7 @@ import { blankForm, readRowChange, withoutBlankRows, withRowChange } from '../fo
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { html } from '../html.ts'
 import { comparisonAsked, type MetalToCompare, metalPricesIn, metalsOf } from '../metals/metals-to-compare.ts'
+import { SCRIPT, SCRIPT_PATH } from '../script-file.ts'
 import { RAIL_AT } from '../sheets/garden/gap-question.ts'
 import { readRemedy, withRemedy } from '../sheets/line/remedy.ts'
 import { ANY_SHEET, isSheet, type SheetName } from '../sheets/sheet-names.ts'
@@ -47,6 +48,7 @@ import {
 import { planDifferences } from './plan-differences.ts'
 import { type PlanPage, planPage, type Saved, type SaveFields } from './plan-page.ts'
 import { POLICY } from './policy.ts'
+import { mountPreview } from './preview.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
 import { inUnitsOf, unitsOf } from './units-of-plan.ts'
@@ -64,20 +66,26 @@ const PLANS_LISTED = 20
 const NAME_LONGEST = 200
 const NOTES_LONGEST = 10_000
 
-/** The web page, without script. Mounted at the root. */
+/** The web page. Everything works without its script. Mounted at the root. */
 export function createPage(deps: PageDeps): Hono {
   const { store, workers } = deps
   const page = new Hono()
 
-  page.get(STYLESHEET_PATH, (c) =>
-    c.body(STYLESHEET, 200, {
-      'Content-Type': 'text/css; charset=utf-8',
-      'Cache-Control': 'public, max-age=31536000, immutable',
-    }),
-  )
+  for (const [path, text, type] of [
+    [STYLESHEET_PATH, STYLESHEET, 'text/css'],
+    [SCRIPT_PATH, SCRIPT, 'text/javascript'],
+  ] as const)
+    page.get(path, (c) =>
+      c.body(text, 200, {
+        'Content-Type': `${type}; charset=utf-8`,
+        'Cache-Control': 'public, max-age=31536000, immutable',
+        'X-Content-Type-Options': 'nosniff',
+      }),
+    )
 
   const paths = [
     '/',
+    '/preview',
     '/demo/*',
     '/sheets/*',
     '/check',
@@ -167,6 +175,7 @@ export function createPage(deps: PageDeps): Hono {
     return showPlan(c, { ...BLANK, form: formOfPlan(extensionOf(built.plan)), saveFields, saved, extended: build })
   })
 
+  mountPreview(page, deps)
   mountSidePages(page, deps)
   mountBuyingPages(page, deps)
   mountCopies(page, deps)

@@ -88,7 +88,7 @@ ${page.extended ? extendsLine(page.extended) : saved && builtLine(saved)}
 ${saved ? savedLine(saved) : worked && shedLine(worked)}
 ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
 ${faultSummary(faults)}
-${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : editor({ ...page, faults }, action)}`
+${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : html`<div id="work"><div id="live"></div>${editor({ ...page, faults }, action)}</div>`}`
 }
 
 /** The links to all sheets and the one that is shown. A plan that is only in the form takes the form along. */
@@ -192,9 +192,14 @@ function saveButtons(saved: Saved | null, conflict: Conflict | null | undefined)
 function faultSummary(faults: readonly Fault[]): Html | null {
   if (faults.length === 0) return null
   return html`<section class="card errors" role="alert" aria-labelledby="errors-title"><h2 id="errors-title">${counted(faults.length, 'problem')} to fix</h2>
-<ul>${faults.slice(0, MOST_LISTED).map((fault) => html`<li><a href="#${anchorOf(fault)}">${placeName(fault.path)}</a>: ${faultText(fault)}</li>`)}</ul>
-${faults.length > MOST_LISTED && html`<p>… and ${faults.length - MOST_LISTED} more, marked in the form.</p>`}
+${faultList(faults, 'marked in the form')}
 </section>`
+}
+
+/** The faults of a plan with links to their fields. */
+export function faultList(faults: readonly Fault[], others: string): Html {
+  return html`<ul>${faults.slice(0, MOST_LISTED).map((fault) => html`<li><a href="#${anchorOf(fault)}">${placeName(fault.path)}</a>: ${faultText(fault)}</li>`)}</ul>
+${faults.length > MOST_LISTED && html`<p>… and ${faults.length - MOST_LISTED} more, ${others}.</p>`}`
 }
 
 const MOST_LISTED = 50

@@ -1,7 +1,7 @@
 import type { Finding, PlanFinding, Severity } from '../../../checking/finding.ts'
 import type { Estimate } from '../../../estimate/answer.ts'
 import { lettersOf } from '../../../measure/letters.ts'
-import { sign } from '../../drawing/plan-drawing.ts'
+import { placeInPlan, sign } from '../../drawing/plan-drawing.ts'
 import { type Html, html } from '../../html.ts'
 import { inUnits } from '../../in-units.ts'
 import type { LengthsIn } from '../../show-length.ts'
@@ -17,7 +17,10 @@ export function findingList(findings: readonly PlanFinding[], tracks: Estimate['
   return html`<ol class="findings">${findings.map((finding, index) => {
     const { severity, message, cure, remedy, otherRemedies } = finding
     const letter = lettersOf(index)
-    return html`<li class="${severity}"><svg class="plan" viewBox="0 0 28 28" width="28" height="28" aria-hidden="true">${sign(severity, letter, { x: 14, y: 14 })}</svg>
+    return html`<li class="${severity}"${placeInPlan(
+      tracks.findIndex(({ name }) => name === finding.track),
+      finding.element,
+    )}><svg class="plan" viewBox="0 0 28 28" width="28" height="28" aria-hidden="true">${sign(severity, letter, { x: 14, y: 14 })}</svg>
 <div><p class="where"><b>${letter}. ${NAMES[severity]}</b> ${place(finding, tracks)}</p><p>${inUnits(message, lengthsIn)}</p>${cure && html`<p class="cure">${inUnits(cure, lengthsIn)}</p>`}${remedy && remedyButton(remedy, lengthsIn)}${otherRemedies.length > 0 && html`<details class="no-print"><summary>Other ways</summary>${otherRemedies.map((other) => remedyButton(other, lengthsIn))}</details>`}</div></li>`
   })}</ol>`
 }

@@ -15,7 +15,26 @@ import { standingCard } from './standing-room.ts'
 import { summary } from './summary.ts'
 
 /** Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements. */
-export function lineSheet({ worked, lengthsIn, links }: SheetContext, editor: Html): Html {
+export function lineSheet(context: SheetContext, editor: Html): Html {
+  const { worked, lengthsIn } = context
+  const { plan, estimate } = worked
+  const { tracks } = estimate
+  return html`<div id="work"><div id="live">${lineResults(context)}</div>
+${editor}</div>
+${part(
+  'track',
+  'Track dimensions',
+  tracks.map(
+    (track, index) =>
+      html`${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
+${placesTable(track, lengthsIn)}
+${asOneText(plan.tracks[index]!.elements)}`,
+  ),
+)}`
+}
+
+/** What follows the form while one types: totals, drawing, profile, findings and standing room. */
+export function lineResults({ worked, lengthsIn, links }: SheetContext): Html {
   const { plan, estimate } = worked
   const { findings, tracks } = estimate
   const profiles = tracks.map((track, index) => profileDrawing(profiledTrack(track), `profile-${index}`, lengthsIn))
@@ -32,18 +51,7 @@ ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, 
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
 <div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, tracks, lengthsIn)}</div></section>
 </div>
-${standingCard(estimate, lengthsIn)}
-${editor}
-${part(
-  'track',
-  'Track dimensions',
-  tracks.map(
-    (track, index) =>
-      html`${elementsTable(track, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
-${placesTable(track, lengthsIn)}
-${asOneText(plan.tracks[index]!.elements)}`,
-  ),
-)}`
+${standingCard(estimate, lengthsIn)}`
 }
 
 function asOneText(elements: readonly DrawnElement[]): Html | false {
