@@ -141,7 +141,7 @@ function editor(page: PlanPage, action: string): Html {
     touched: page.touched,
   }
   const isSaveOpen = saveFields.name !== '' || saveFields.notes !== '' || hasFaultUnder(placed, 'name', 'notes')
-  const form = html`<form method="post" action="${action}" autocomplete="off" id="plan">
+  const form = html`<form method="post" action="${action}" autocomplete="off" id="plan"${attributes({ 'data-saved': saved?.opened !== null && saved !== null })}>
 <button class="default-button" name="do" value="work" tabindex="-1" aria-hidden="true">Calculate</button>
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
 ${carriedFields(page)}

@@ -1,5 +1,8 @@
 import { cellKeys } from './cell-keys.ts'
+import { choosing } from './chosen.ts'
+import { drawings } from './drawing.ts'
 import { follow } from './follow.ts'
+import { keeping } from './kept.ts'
 import { planForm } from './places.ts'
 import { rowTools } from './row-tools.ts'
 
@@ -10,5 +13,8 @@ const live = document.getElementById('live')
 if (form) {
   for (const table of form.querySelectorAll<HTMLTableElement>('table.elements')) rowTools(table)
   cellKeys(form)
+  keeping(form)
   if (live) follow(form, live)
 }
+choosing()
+drawings()
