@@ -32,6 +32,7 @@ import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering
 import { mountBuyingPages } from './buying-pages.ts'
 import type { Conflict } from './conflict.ts'
 import { DEMO_PLAN } from './demo-plan.ts'
+import { mountFinishedPages } from './finished-pages.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { answerPageFailure } from './page-failures.ts'
@@ -178,6 +179,7 @@ export function createPage(deps: PageDeps): Hono {
   mountPreview(page, deps)
   mountSidePages(page, deps)
   mountBuyingPages(page, deps)
+  mountFinishedPages(page, deps)
   mountCopies(page, deps)
   mountSignIn(page, deps.guard)
 
@@ -288,7 +290,8 @@ export function createPage(deps: PageDeps): Hono {
     const builds = (await store.builds(id)) ?? []
     const saved = { id, revision: present.revision, opened: { revision, updatedAt }, builds }
     const base = revision === present.revision ? `/plans/${id}` : `/plans/${id}/revisions/${revision}`
-    return showPlan(c, await workedPage(c, plan, saveFields, saved, base))
+    const finished = sheetAsked(c) === 'bench' && { finished: await store.finishedCards(id, revision) }
+    return showPlan(c, { ...(await workedPage(c, plan, saveFields, saved, base)), ...finished })
   }
 
   /** What the shed has for a plan: what is reserved for it, or, before it is saved, what is free. */

@@ -61,6 +61,8 @@ export interface PlanPage {
   readonly sheetBase: string | null
   /** The temperature asked on the garden sheet. */
   readonly railAt: string | null
+  /** The bench cards that are ticked off, if the bench sheet of a saved plan is shown. */
+  readonly finished?: readonly string[]
   readonly conflict?: Conflict | null
   readonly editorOpen: boolean
   /** The table, or the row of one, that a button has just changed. */
@@ -100,11 +102,16 @@ function sheetOf(page: PlanPage, worked: WorkedPlan, form: Html): Html {
     posted: sheetBase === null,
     lengthsIn,
   }
-  const context: SheetContext = { worked, lengthsIn, links, railAt }
+  const context: SheetContext = { worked, lengthsIn, links, railAt, finished: finishedOf(page) }
   const tabs = sheetTabs(links, sheet)
   if (sheet === 'line') return html`${tabs}${lineSheet(context, form)}`
   if (sheet === 'record') return html`${tabs}${recordSheet(context, notes, metals(page, worked), form)}`
   return html`${tabs}${jobSheet(sheet, context)}${links.posted && form}`
+}
+
+function finishedOf({ saved, finished }: PlanPage): SheetContext['finished'] {
+  if (!saved?.opened || !finished) return null
+  return { action: `/plans/${saved.id}/revisions/${saved.opened.revision}/cards`, cards: new Set(finished) }
 }
 
 function metals({ form, metalPrices, compared, saveFields }: PlanPage, worked: WorkedPlan): Html {

@@ -1,6 +1,7 @@
 import { cellKeys } from './cell-keys.ts'
 import { choosing } from './chosen.ts'
 import { drawings } from './drawing.ts'
+import { finishing } from './finished.ts'
 import { follow } from './follow.ts'
 import { keeping } from './kept.ts'
 import { planForm } from './places.ts'
@@ -18,3 +19,4 @@ if (form) {
 }
 choosing()
 drawings()
+finishing()
