@@ -43,7 +43,7 @@ the inside of the bend at the rail head, after the rail has sprung back, and mea
 ${straight.length > 0 && html`<p>Straight, nothing to bend: ${markRow(straight)}</p>`}
 <div class="jobs pieces-to-bend">${bent.map((piece, index) => {
     const isDone = finished?.cards.has(cards[index]!)
-    return html`<section${attributes({ class: isDone ? 'job finished' : 'job', id: `card-${index}` })}>${pieceCard(piece, bench)}${tick(index)}</section>`
+    return html`<section${attributes({ class: isDone ? 'job finished' : 'job', id: finished && `card-${index}` })}>${pieceCard(piece, bench)}${tick(index)}</section>`
   })}</div>`
 }
 
