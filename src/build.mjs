@@ -1,11 +1,11 @@
-import { cpSync, readdirSync, renameSync, statSync } from 'node:fs'
+import { cpSync, readdirSync, readFileSync, renameSync, statSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
 import { repaired } from './driver-patch.mjs'
 
 /*
  * Bundles the service into dist/main.js, which starts three times faster than the sources, and its worker threads into
- * dist/thread.js, and what puts backups back into dist/restore.js. Plain JavaScript, because it runs before anything is built and the oldest supported Node does not read
+ * dist/thread.js, what puts backups back into dist/restore.js, and the script of the page into dist/page-script.js. Plain JavaScript, because it runs before anything is built and the oldest supported Node does not read
  * TypeScript.
  *
  *     node src/build.mjs        builds
@@ -58,11 +58,18 @@ export async function build() {
     },
     logLevel: 'warning',
   })
+  // src/page/script-file.ts does the same where the sources run.
+  await esbuild.build({
+    ...JSON.parse(readFileSync(new URL('src/page/script/bundling.json', top), 'utf8')),
+    absWorkingDir: fileURLToPath(top),
+    entryPoints: ['src/page/script/main.ts'],
+    outfile: `dist/${unfinished('page-script')}.js`,
+  })
   await esbuild.stop()
   for (const [place, source] of Object.entries(COPIES))
     cpSync(new URL(source, top), new URL(`dist/${place}`, top), { recursive: true })
   // Each in one step, because another process may be starting from the bundle or building it too.
-  for (const name of Object.keys(ENTRIES))
+  for (const name of ['page-script', ...Object.keys(ENTRIES)])
     renameSync(new URL(`dist/${unfinished(name)}.js`, top), new URL(`dist/${name}.js`, top))
 }
 

@@ -28,8 +28,8 @@ export type AccessRefusal =
   | { readonly kind: 'unknown-host' | 'foreign-request' | 'key-required'; readonly detail: string }
   | { readonly kind: 'too-many-wrong-keys'; readonly detail: string; readonly retryAfterS: number }
 
-/** Whether the process and its database are up is no secret; the pages for signing in need their style. */
-const OPEN_PATHS = /^\/(livez|readyz|sign-in|longchord-[\w-]+\.css)$/
+/** Whether the process and its database are up is no secret; the pages for signing in need their style and script. */
+const OPEN_PATHS = /^\/(livez|readyz|sign-in|longchord-[\w-]+\.(?:css|js))$/
 
 const UNKNOWN: AccessRefusal = {
   kind: 'unknown-host',

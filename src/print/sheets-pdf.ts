@@ -65,7 +65,7 @@ function lineSections({ worked, lengthsIn, links }: SheetContext, { landscape }:
   })
   const upright = html`${overallSize(worked.estimate, lengthsIn)}${summary(worked.estimate, links)}
 <h2>Findings</h2>${findingList(findings, worked, lengthsIn)}
-<h2>Track dimensions</h2>${tracks.map((track, index) => elementsTable(track, (element) => elementNumber(element, index, several), lengthsIn))}`
+<h2>Track dimensions</h2>${tracks.map((track, index) => elementsTable(track, index, (element) => elementNumber(element, index, several), lengthsIn))}`
   return [
     { landscape, newPage: 'no', blocks: blocksOf(html`${profiles}`) },
     { landscape: false, newPage: 'no', blocks: blocksOf(upright) },

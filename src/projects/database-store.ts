@@ -2,6 +2,7 @@ import { and, asc, desc, eq, getTableColumns, isNotNull, lt, sql } from 'drizzle
 import { createOnce } from './create-once.ts'
 import { DELETED_NOW, deletedStore } from './deleted.ts'
 import { type CopyRows, copyEverything, exportEverything, importEverything, rowsInTransaction } from './everything.ts'
+import { finishedCardStore } from './finished-cards.ts'
 import { isProjectId, newId } from './ids.ts'
 import { linkStore } from './link-store.ts'
 import {
@@ -186,6 +187,7 @@ export function databaseStore(
     ...deletedStore(db, run),
     ...shedStore(db, run),
     ...purchaseStore(db, run),
+    ...finishedCardStore(db, run),
     ...linkStore(db, run),
 
     exportAll: () => run(() => exportEverything(copyRows), WHOLE_LIMIT_MS),

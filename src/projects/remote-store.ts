@@ -26,6 +26,8 @@ const METHODS = [
   'builds',
   'purchases',
   'notePurchases',
+  'finishedCards',
+  'noteCard',
   'links',
   'addLink',
   'removeLink',

@@ -201,6 +201,10 @@ export interface ProjectStore {
   purchases(id: string): Promise<Purchase[]>
   /** Notes what was bought of these items; 0: nothing. Other items stay as they are. False when there is no such project. */
   notePurchases(id: string, purchases: readonly Purchase[]): Promise<boolean>
+  /** The bench cards of a revision that are ticked off. */
+  finishedCards(id: string, revision: number): Promise<string[]>
+  /** Ticks a bench card off, or takes that back. False when there is no such revision. */
+  noteCard(id: string, revision: number, card: string, done: boolean): Promise<boolean>
   /** Oldest first; null when there is no such project. */
   links(id: string): Promise<ProjectLink[] | null>
   /** @param tokenHash of a new token */

@@ -29,6 +29,8 @@ import type { StoredPlan } from './store.ts'
  *   creation with a key    primary key of creation_keys
  *   what was bought for a project
  *                          primary key of project_purchases
+ *   bench cards of a revision that are done
+ *                          primary key of project_finished_cards
  *   keys that have expired creation_keys_claimed_at
  *   links of a project, oldest first
  *                          project_links_of_a_project
@@ -164,6 +166,26 @@ export const projectPurchases = pgTable(
   (table) => [
     primaryKey({ name: 'project_purchases_pkey', columns: [table.projectId, table.item] }),
     check('project_purchases_something', sql`${table.quantity} > 0`),
+  ],
+)
+
+/** Bench cards of a revision that are ticked off. */
+export const projectFinishedCards = pgTable(
+  'project_finished_cards',
+  {
+    projectId: uuid('project_id').notNull(),
+    revision: integer('revision').notNull(),
+    /** Names the card by the pieces that are on it. */
+    card: text('card').notNull(),
+  },
+  (table) => [
+    primaryKey({ name: 'project_finished_cards_pkey', columns: [table.projectId, table.revision, table.card] }),
+    foreignKey({
+      name: 'project_finished_cards_of_a_revision',
+      columns: [table.projectId, table.revision],
+      foreignColumns: [projectRevisions.projectId, projectRevisions.revision],
+    }).onDelete('cascade'),
+    check('project_finished_cards_card_not_empty', sql`${table.card} <> ''`),
   ],
 )
 

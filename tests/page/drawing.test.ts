@@ -179,7 +179,7 @@ describe('what is written on it', () => {
       [track([straight(3000), arc(1524, 90), straight(2000)])],
       [finding('stop', 0), finding('warn', 1), finding('note', 2)],
     )
-    const signs = found.match(/<g class="sign \w+">.*?<\/g>/g)!
+    const signs = found.match(/<g class="sign \w+"[^>]*>.*?<\/g>/g)!
     expect(signs.map((sign) => [sign.match(/sign (\w+)/)![1], sign.includes('<circle'), textOf(sign).trim()])).toEqual([
       ['stop', false, 'A'],
       ['warn', false, 'B'],

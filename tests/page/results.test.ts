@@ -264,7 +264,7 @@ describe('tables', () => {
   const estimate = estimateOf(small)
 
   test('elements with their stations, curve and both rails', () => {
-    const text = textOf(elementsTable(estimate.tracks[0]!, String, 'metric').toString())
+    const text = textOf(elementsTable(estimate.tracks[0]!, 0, String, 'metric').toString())
     // By hand: 2 m · 30° = 1047.2 mm; the left rail of a right turn is the outer one: (2000 + 23.9224) · 30°.
     expect(text).toContain('R 2000 mm, ⌀ 4000 mm, 30° right')
     expect(text).toContain('1047.2 mm')

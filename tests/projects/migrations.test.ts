@@ -32,6 +32,7 @@ describe('the migrations', () => {
       [
         'creation_keys',
         'project_builds',
+        'project_finished_cards',
         'project_links',
         'project_purchases',
         'project_revisions',

@@ -79,6 +79,7 @@ test.each(KINDS.slice(1).map((kind, n) => ({ kind, program: n === 0 ? BUNDLED : 
         { item: 'Tie', quantity: 0.1 },
         { item: 'é', quantity: 1 },
       ])
+      await store.noteCard(id, 1, 'L1 é: 1524.0 mm', true)
       await store.restock({ ...NOTHING }, 'any')
       await store.createOnce('key', 'hash', { name: 'Other', notes: '', plan: {} })
       return backupOf(store)

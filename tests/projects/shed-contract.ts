@@ -100,6 +100,35 @@ export function shedContract(kind: DatabaseKind): void {
       expect(await store.purchases('x')).toEqual([])
     })
 
+    test('keeps the bench cards that are done, revision by revision', async () => {
+      const id = await create(0)
+      expect(await store.finishedCards(id, 1)).toEqual([])
+      for (const card of ['L1 R2: 1524.0 mm', 'a "\'', 'L1 R2: 1524.0 mm'])
+        expect(await store.noteCard(id, 1, card, true)).toBe(true)
+      expect((await store.finishedCards(id, 1)).toSorted()).toEqual(['L1 R2: 1524.0 mm', 'a "\''])
+      await store.replace(id, { name: 'later', notes: '', plan: wanting(0) }, 'any')
+      expect(await store.finishedCards(id, 2)).toEqual([])
+      expect(await store.noteCard(id, 2, 'L9: 1.0 mm', true)).toBe(true)
+      expect(await store.noteCard(id, 1, 'a "\'', false)).toBe(true)
+      expect(await store.noteCard(id, 1, 'none', false)).toBe(true)
+      expect(await store.finishedCards(id, 1)).toEqual(['L1 R2: 1524.0 mm'])
+      for (const [other, revision] of [
+        [id, 3],
+        [id, 0],
+        [id, 0.5],
+        [NOBODY, 1],
+        ['x', 1],
+      ] as const) {
+        expect(await store.noteCard(other, revision, 'L1', true)).toBe(false)
+        expect(await store.finishedCards(other, revision)).toEqual([])
+      }
+      await store.remove(id, 'any')
+      expect(await store.finishedCards(id, 1)).toEqual([])
+      expect(await store.noteCard(id, 1, 'L1', true)).toBe(false)
+      await store.restore(id)
+      expect(await store.finishedCards(id, 2)).toEqual(['L9: 1.0 mm'])
+    })
+
     test('the list of projects says which revision was built last', async () => {
       const id = await create(0)
       const built = async () => (await store.list({ limit: 1, after: null })).items.map((each) => each.builtRevision)

@@ -495,6 +495,7 @@ export function storeContract(kind: DatabaseKind): void {
           `select label from project_links where project_id = '${NOBODY}' order by id`,
           `select project_id from project_links where token_hash = 'x'`,
           `select item from project_purchases where project_id = '${NOBODY}' order by item`,
+          `select card from project_finished_cards where project_id = '${NOBODY}' and revision = 1 order by card`,
           `select project_id from creation_keys where key = 'x'`,
           `select taken from project_builds where project_id = '${NOBODY}' order by revision`,
           `select plan from projects p left join project_builds b on b.project_id = p.id and b.revision = p.revision where p.id > '${NOBODY}' and b.project_id is null order by p.id limit 50`,

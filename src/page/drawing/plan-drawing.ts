@@ -3,7 +3,7 @@ import { MM_PER_FOOT } from '../../measure/length.ts'
 import { lettersOf } from '../../measure/letters.ts'
 import { poseOn } from '../../track/place.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
-import { type Html, html } from '../html.ts'
+import { attributes, type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
 import { type Anchor, OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
@@ -43,9 +43,11 @@ export function planDrawing(
   const marks = findingMarks(sheet, tracks, findings)
   const ends = tracks.map((track) => endMarks(sheet, track, tracks.length > 1))
   const turnouts = tracks.map(({ track }) => turnoutMarks(sheet, track))
-  const elements = tracks.map((track, index) => elementLabels(sheet, track, tracks.length > 1 ? `${index + 1}.` : ''))
+  const elements = tracks.map((track, index) =>
+    elementLabels(sheet, track, index, tracks.length > 1 ? `${index + 1}.` : ''),
+  )
   const stations = tracks.map((track) => stationMarks(sheet, track))
-  return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="${id}-title ${id}-text">
+  return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="${id}-title ${id}-text"${placeOnSheet(view, lengthsIn)}>
 <title id="${id}-title">${title}, drawn to scale</title>
 <desc id="${id}-text">${description(plan, lengthsIn)}</desc>
 ${grid(view, lengthsIn)}
@@ -60,10 +62,34 @@ ${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
 ${turnouts}${foulingMarks(view, plan)}
-${stations}${elements}${ends}${marks.signs}
+${stations}${tapped(view, tracks)}${elements}${ends}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}
 </svg>`
+}
+
+/** For the script of the page: units of the drawing per millimetre, where the origin is, and the units to read places in. */
+function placeOnSheet({ scale, spotOf }: View, lengthsIn: LengthsIn): Html {
+  const { x, y } = spotOf({ xMm: 0, yMm: 0 })
+  return attributes({ 'data-sheet': `${Number(scale.toPrecision(9))} ${px(x)} ${px(y)}`, 'data-units': lengthsIn })
+}
+
+/** More would make the page too large; its rows can still be chosen in the tables. */
+const MOST_TAPPED = 400
+
+/** The place of an element in its plan, by which the drawing, the form and the tables find each other. */
+export function placeInPlan(track: number, element: number | null): Html | null {
+  return element === null ? null : attributes({ 'data-at': `${track}.${element}` })
+}
+
+/** Unseen lines along the elements that can be tapped, and are seen where one is chosen. */
+function tapped(view: View, tracks: readonly DrawnTrack[]): Html | null {
+  if (tracks.reduce((sum, { track }) => sum + track.placed.length, 0) > MOST_TAPPED) return null
+  return html`<g class="tapped">${tracks.map(({ track }, index) =>
+    track.placed.map(
+      (element) => html`<path${placeInPlan(index, element.index)} d="${pathThrough(spotsAlong(view, element))}"/>`,
+    ),
+  )}</g>`
 }
 
 const STATE_WORDS = { new: '', existing: ', existing', lifted: ', to be lifted' } as const
@@ -168,7 +194,7 @@ const TEXT = 12.5
  * A number for each element that has room for one, with several tracks after the track's number (`2.3`); the radius of
  * curves; tangent points as strokes across the track.
  */
-function elementLabels(sheet: Sheet, { track }: DrawnTrack, prefix: string): Html {
+function elementLabels(sheet: Sheet, { track }: DrawnTrack, index: number, prefix: string): Html {
   const { view, occupied, lengthsIn, bandWidth } = sheet
   const tangentPoints = track.placed
     .slice(track.closed ? 0 : 1)
@@ -191,7 +217,7 @@ function elementLabels(sheet: Sheet, { track }: DrawnTrack, prefix: string): Htm
     const at = { x: numberLast ? box.x + box.width - badge / 2 : box.x + badge / 2, y: box.y + box.height / 2 }
     const far = Math.hypot(at.x - anchor.spot.x, at.y - anchor.spot.y) > badge / 2 + near + 14
     const text = { x: numberLast ? at.x - badge / 2 - 5 : at.x + badge / 2 + 5, anchor: numberLast ? 'end' : 'start' }
-    return html`${far && html`<path class="leader" d="M${px(anchor.spot.x)} ${px(anchor.spot.y)}L${px(at.x)} ${px(at.y)}"/>`}<rect class="badge" x="${px(at.x - badge / 2)}" y="${px(box.y)}" width="${px(badge)}" height="19" rx="9.5"/><text class="number" x="${px(at.x)}" y="${px(at.y + 4.5)}">${number}</text>${withText && radius && html`<text x="${px(text.x)}" y="${px(at.y + 4.5)}" text-anchor="${text.anchor}">${radius}</text>`}`
+    return html`${far && html`<path class="leader" d="M${px(anchor.spot.x)} ${px(anchor.spot.y)}L${px(at.x)} ${px(at.y)}"/>`}<rect class="badge"${placeInPlan(index, element.index)} x="${px(at.x - badge / 2)}" y="${px(box.y)}" width="${px(badge)}" height="19" rx="9.5"/><text class="number" x="${px(at.x)}" y="${px(at.y + 4.5)}">${number}</text>${withText && radius && html`<text x="${px(text.x)}" y="${px(at.y + 4.5)}" text-anchor="${text.anchor}">${radius}</text>`}`
   })
   return html`<g class="elements"><path class="joint" d="${tangentPoints.join('')}"/>${labels}</g>`
 }
@@ -285,7 +311,8 @@ function findingMarks(
   const lines: Html[] = []
   const signs: Html[] = []
   for (const [index, finding] of findings.entries()) {
-    const drawn = tracks.find(({ track }) => track.name === finding.track)
+    const onTrack = tracks.findIndex(({ track }) => track.name === finding.track)
+    const drawn = tracks[onTrack]
     const element =
       drawn && (finding.element === null ? drawn.track.placed.at(-1) : drawn.track.placed[finding.element])
     if (!drawn || !element) continue
@@ -302,7 +329,8 @@ function findingMarks(
       bandWidth / 2 + 40,
     ])
     if (!place) continue
-    signs.push(sign(finding.severity, lettersOf(index), { x: place.box.x + 12, y: place.box.y + 12 }))
+    const at = placeInPlan(onTrack, finding.element)
+    signs.push(sign(finding.severity, lettersOf(index), { x: place.box.x + 12, y: place.box.y + 12 }, at))
   }
   return { lines, signs }
 }
@@ -316,12 +344,12 @@ function spotsAlong(view: View, element: PlacedElement, fromMm = element.fromMm,
 }
 
 /** An octagon for a stop, a triangle for a warning, a circle for a note: distinguishable without colour. */
-export function sign(severity: Severity, letter: string, { x, y }: Spot): Html {
+export function sign(severity: Severity, letter: string, { x, y }: Spot, at: Html | null = null): Html {
   const shape =
     severity === 'note'
       ? html`<circle cx="${px(x)}" cy="${px(y)}" r="10.5"/>`
       : html`<path d="${severity === 'stop' ? octagon(x, y, 11.5) : `M${px(x)} ${px(y - 12)}l12.5 21.5h-25z`}"/>`
-  return html`<g class="sign ${severity}">${shape}<text x="${px(x)}" y="${px(y + (severity === 'warn' ? 6.5 : 4.2))}">${letter}</text></g>`
+  return html`<g class="sign ${severity}"${at}>${shape}<text x="${px(x)}" y="${px(y + (severity === 'warn' ? 6.5 : 4.2))}">${letter}</text></g>`
 }
 
 function octagon(x: number, y: number, reach: number): string {

@@ -1,4 +1,6 @@
 import type { Context } from 'hono'
+import { html } from '../html.ts'
+import { SCRIPT_PATH } from '../script-file.ts'
 import { documentOf } from './frame.ts'
 import type { Shown } from './plain-pages.ts'
 
@@ -7,8 +9,10 @@ import type { Shown } from './plain-pages.ts'
 export type ShownStatus = 200 | 401 | 403 | 404 | 409 | 413 | 415 | 421 | 422 | 429 | 500 | 503 | 507
 
 export function show(c: Context, { title, main }: Shown, status: ShownStatus = 200): Response {
-  return c.html(documentOf(title, main), status)
+  return c.html(documentOf(title, main, SCRIPT_TAG), status)
 }
+
+const SCRIPT_TAG = html`<script src="${SCRIPT_PATH}" defer></script>\n`
 
 /** The fields of a posted form, in either encoding, without files. */
 export async function fieldsOf(c: Context): Promise<Map<string, string> | null> {

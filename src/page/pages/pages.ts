@@ -9,12 +9,14 @@ import { checkFieldsOf } from '../check/read-check.ts'
 import { mountCopies } from '../copies/mount-copies.ts'
 import { blankForm } from '../form/rows.ts'
 import { html } from '../html.ts'
+import { SCRIPT, SCRIPT_PATH } from '../script-file.ts'
 import { readLengthsIn } from '../show-length.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
 import { mountSurvey } from '../survey/mount-survey.ts'
 import { show } from './answering.ts'
 import { mountBuyingPages } from './buying-pages.ts'
 import { mountEditing } from './edited-plan.ts'
+import { mountFinishedPages } from './finished-pages.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { answerPageFailure } from './page-failures.ts'
@@ -22,6 +24,7 @@ import { COPY_TOO_LARGE, FOREIGN, NO_PAGE, TOO_LARGE, TOO_MANY_KEYS, UNKNOWN_HOS
 import { planPage } from './plan-page.ts'
 import { mountPlanPages } from './plan-pages.ts'
 import { POLICY } from './policy.ts'
+import { mountPreview } from './preview.ts'
 import { BLANK } from './shown-plan.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
@@ -34,20 +37,26 @@ const LARGEST_COPY_BYTES = 64 * 1024 * 1024
 
 const PLANS_LISTED = 20
 
-/** The web page, without script. Mounted at the root. */
+/** The web page. Everything works without its script. Mounted at the root. */
 export function createPage(deps: PageDeps): Hono {
   const { store, workers } = deps
   const page = new Hono()
 
-  page.get(STYLESHEET_PATH, (c) =>
-    c.body(STYLESHEET, 200, {
-      'Content-Type': 'text/css; charset=utf-8',
-      'Cache-Control': 'public, max-age=31536000, immutable',
-    }),
-  )
+  for (const [path, text, type] of [
+    [STYLESHEET_PATH, STYLESHEET, 'text/css'],
+    [SCRIPT_PATH, SCRIPT, 'text/javascript'],
+  ] as const)
+    page.get(path, (c) =>
+      c.body(text, 200, {
+        'Content-Type': `${type}; charset=utf-8`,
+        'Cache-Control': 'public, max-age=31536000, immutable',
+        'X-Content-Type-Options': 'nosniff',
+      }),
+    )
 
   const paths = [
     '/',
+    '/preview',
     '/demo/*',
     '/sheets/*',
     '/check',
@@ -99,11 +108,13 @@ export function createPage(deps: PageDeps): Hono {
     return show(c, { title: 'Check a bend or a laid curve', main }, complete ? 200 : 422)
   })
 
+  mountPreview(page, deps)
   mountPlanPages(page, deps)
   mountEditing(page, deps)
   mountSurvey(page, deps.workers)
   mountSidePages(page, deps)
   mountBuyingPages(page, deps)
+  mountFinishedPages(page, deps)
   mountCopies(page, deps)
   mountSignIn(page, deps.guard)
 

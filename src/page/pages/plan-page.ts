@@ -64,6 +64,8 @@ export interface PlanPage {
   readonly ownUnits: LengthsIn
   /** The temperature asked on the garden sheet. */
   readonly railAt: string | null
+  /** The bench cards that are ticked off, if the bench sheet of a saved plan is shown. */
+  readonly finished?: readonly string[]
   readonly conflict?: Conflict | null
   readonly editorOpen: boolean
   /** The table, or the row of one, that a button has just changed. */
@@ -91,7 +93,7 @@ ${page.extended ? extendsLine(page.extended) : saved && builtLine(saved)}
 ${saved ? savedLine(saved, page) : worked && shedLine(worked)}
 ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
 ${faultSummary(faults)}
-${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : editor({ ...page, faults }, action)}`
+${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : html`<div id="work"><div id="live"></div>${editor({ ...page, faults }, action)}</div>`}`
 }
 
 /** The links to all sheets and the one that is shown. A plan that is only in the form takes the form along. */
@@ -104,11 +106,16 @@ function sheetOf(page: PlanPage, worked: WorkedPlan, form: Html): Html {
     lengthsIn,
     ownUnits,
   }
-  const context: SheetContext = { worked, lengthsIn, links, railAt }
+  const context: SheetContext = { worked, lengthsIn, links, railAt, finished: finishedOf(page) }
   const tabs = html`${sheetTabs(links, sheet)}${paperLinks(links, sheet, worked.estimate)}`
   if (sheet === 'line') return html`${tabs}${lineSheet(context, form)}`
   if (sheet === 'record') return html`${tabs}${recordSheet(context, notes, metals(page, worked), form)}`
   return html`${tabs}${jobSheet(sheet, context)}${links.posted && form}`
+}
+
+function finishedOf({ saved, finished }: PlanPage): SheetContext['finished'] {
+  if (!saved?.opened || !finished) return null
+  return { action: `/plans/${saved.id}/revisions/${saved.opened.revision}/cards`, cards: new Set(finished) }
 }
 
 function metals({ form, metalPrices, compared, saveFields }: PlanPage, worked: WorkedPlan): Html {
@@ -147,7 +154,7 @@ function editor(page: PlanPage, action: string): Html {
     touched: page.touched,
   }
   const isSaveOpen = saveFields.name !== '' || saveFields.notes !== '' || hasFaultUnder(placed, 'name', 'notes')
-  const form = html`<form method="post" action="${action}" autocomplete="off" id="plan">
+  const form = html`<form method="post" action="${action}" autocomplete="off" id="plan"${attributes({ 'data-saved': saved?.opened !== null && saved !== null })}>
 <button class="default-button" name="do" value="work" tabindex="-1" aria-hidden="true">Calculate</button>
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
 ${carriedFields(page)}
@@ -192,9 +199,14 @@ function saveButtons(saved: Saved | null, conflict: Conflict | null | undefined)
 function faultSummary(faults: readonly Fault[]): Html | null {
   if (faults.length === 0) return null
   return html`<section class="card errors" role="alert" aria-labelledby="errors-title"><h2 id="errors-title">${counted(faults.length, 'problem')} to fix</h2>
-<ul>${faults.slice(0, MOST_LISTED).map((fault) => html`<li><a href="#${anchorOf(fault)}">${placeName(fault.path)}</a>: ${faultText(fault)}</li>`)}</ul>
-${faults.length > MOST_LISTED && html`<p>… and ${faults.length - MOST_LISTED} more, marked in the form.</p>`}
+${faultList(faults, 'marked in the form')}
 </section>`
+}
+
+/** The faults of a plan with links to their fields. */
+export function faultList(faults: readonly Fault[], others: string): Html {
+  return html`<ul>${faults.slice(0, MOST_LISTED).map((fault) => html`<li><a href="#${anchorOf(fault)}">${placeName(fault.path)}</a>: ${faultText(fault)}</li>`)}</ul>
+${faults.length > MOST_LISTED && html`<p>… and ${faults.length - MOST_LISTED} more, ${others}.</p>`}`
 }
 
 const MOST_LISTED = 50

@@ -59,7 +59,8 @@ export function mountPlanPages(page: Hono, { store, workers }: PageDeps): void {
     const builds = (await store.builds(id)) ?? []
     const saved = { id, revision: present.revision, opened: { revision, updatedAt }, builds }
     const base = revision === present.revision ? `/plans/${id}` : `/plans/${id}/revisions/${revision}`
-    return showPlan(c, await workedPage(c, plan, saveFields, saved, base))
+    const finished = sheetAsked(c) === 'bench' && { finished: await store.finishedCards(id, revision) }
+    return showPlan(c, { ...(await workedPage(c, plan, saveFields, saved, base)), ...finished })
   }
 
   /** A saved or demo plan with its results. A plan that this version cannot calculate is shown with its faults. */

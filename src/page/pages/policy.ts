@@ -1,3 +1,3 @@
-/** Only the page's own style sheet and drawings; forms are only posted to this site; no frames, no scripts. */
+/** Only the page's own style sheet, script and drawings; forms and the script only send to this site; no frames. */
 export const POLICY =
-  "default-src 'none'; style-src 'self'; img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+  "default-src 'none'; script-src 'self'; connect-src 'self'; style-src 'self'; img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"

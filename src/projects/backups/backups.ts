@@ -38,6 +38,7 @@ const CHANGING = [
   'restock',
   'build',
   'notePurchases',
+  'noteCard',
   'addLink',
   'removeLink',
   'importAll',

@@ -1,7 +1,7 @@
 import type { MachineSetting } from '../../../bending/forming/types.ts'
 import type { Bend, CutPiece } from '../../../estimate/answer.ts'
 import { USUAL } from '../../../plan/usual.ts'
-import { type Html, html } from '../../html.ts'
+import { attributes, type Html, html } from '../../html.ts'
 import type { WorkedPlan } from '../../pages/worked-plan.ts'
 import { benchLength, depthLength, type LengthsIn, ordinateLength, turnsFigure } from '../../show-length.ts'
 import { counted } from '../../words.ts'
@@ -9,6 +9,7 @@ import { markRow } from '../saw/piece-marks.ts'
 import { PrintedPieces } from '../saw/printed-pieces.ts'
 import { checkChord, chordName, chordsToHand } from './check-chord.ts'
 import { easementPlaces, easementSetting } from './easement-places.ts'
+import { cardOf, type FinishedCards, finishedCount, finishForm } from './finished-cards.ts'
 import { passSteps } from './pass-steps.ts'
 import { type BendOfPiece, type PieceToBend, piecesToBend, type StationOfPiece } from './pieces-to-bend.ts'
 
@@ -21,7 +22,11 @@ interface Bench {
 }
 
 /** A card for each piece to bend, alike pieces together, with the steps in the order of the work; null if none is bent. */
-export function pieceCards({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): Html | null {
+export function pieceCards(
+  { plan, estimate }: WorkedPlan,
+  lengthsIn: LengthsIn,
+  finished: FinishedCards | null = null,
+): Html | null {
   const printed = new PrintedPieces(estimate.cutting.sticks)
   const { bent, straight } = piecesToBend(estimate, printed)
   if (bent.length === 0) return null
@@ -31,19 +36,24 @@ export function pieceCards({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn)
     chordsMm: chordsToHand(plan.chords, lengthsIn),
     resolutionMm: plan.resolution ?? USUAL.resolution,
   }
-  return html`<p class="hint">Marks are measured from the sawn end of the piece that is nearer the start of the track. Hold the chord, a straightedge, against
+  const cards = bent.map(({ marks, piece }) => cardOf(marks, piece.lengthMm))
+  const tick = (index: number) => finished && finishForm(finished, cards, index, lengthsIn)
+  return html`${finished && finishedCount(finished, cards)}<p class="hint">Marks are measured from the sawn end of the piece that is nearer the start of the track. Hold the chord, a straightedge, against
 the inside of the bend at the rail head, after the rail has sprung back, and measure from it to the head.</p>
 ${straight.length > 0 && html`<p>Straight, nothing to bend: ${markRow(straight)}</p>`}
-<div class="jobs pieces-to-bend">${bent.map((piece) => pieceCard(piece, bench))}</div>`
+<div class="jobs pieces-to-bend">${bent.map((piece, index) => {
+    const isDone = finished?.cards.has(cards[index]!)
+    return html`<section${attributes({ class: isDone ? 'job finished' : 'job', id: finished && `card-${index}` })}>${pieceCard(piece, bench)}${tick(index)}</section>`
+  })}</div>`
 }
 
 function pieceCard(toBend: PieceToBend, bench: Bench): Html {
   const { marks, piece, bends } = toBend
   const alike = marks.length > 1 && html` <span class="hint">${counted(marks.length, 'piece')} alike</span>`
-  return html`<section class="job"><h3>${markRow(marks)}${alike}</h3>
+  return html`<h3>${markRow(marks)}${alike}</h3>
 <ol class="steps"><li><b>Saw to ${bench.printed.show(bench.lengthsIn, (of) => of(piece).sawMm)}</b></li>
 ${bends.filter(isLongEnough).map((bend) => bendSteps(bend, piece, bench))}
-${trimStep(piece, bench)}</ol></section>`
+${trimStep(piece, bench)}</ol>`
 }
 
 /** The end of a bend that reaches less than this on to a piece is not worth a step, nor is a mark so near its end. */

@@ -1,10 +1,16 @@
 import type { ElementAnswer, TrackAnswer } from '../../../estimate/answer.ts'
+import { placeInPlan } from '../../drawing/plan-drawing.ts'
 import { type Content, type Html, html } from '../../html.ts'
 import { benchLength, formatDegrees, gardenLength, type LengthsIn } from '../../show-length.ts'
 import { counted, kindName } from '../../words.ts'
 
 /** Dimensions of a track: totals, then every element with its stations and the length of each rail. */
-export function elementsTable(track: TrackAnswer, numberOf: (element: number) => string, lengthsIn: LengthsIn): Html {
+export function elementsTable(
+  track: TrackAnswer,
+  index: number,
+  numberOf: (element: number) => string,
+  lengthsIn: LengthsIn,
+): Html {
   const { rails, joints, ties, turnedDeg } = track
   return html`<h3>${track.name}${track.label && html` <span class="hint">${track.label}</span>`}</h3>
 <dl class="facts">
@@ -22,12 +28,12 @@ ${closureFact(track, lengthsIn)}${gradeFact(track, lengthsIn)}
 </dl>
 <div class="scroll" role="region" aria-label="Elements of ${track.name}" tabindex="0"><table class="figures elements-table">
 <thead><tr><th scope="col">#</th><th scope="col">Kind</th><th scope="col">From</th><th scope="col">To</th><th scope="col">Length</th><th scope="col">Curve</th><th scope="col">Left rail</th><th scope="col">Right rail</th><th scope="col">Remark</th></tr></thead>
-<tbody>${track.elements.map((element) => row(element, numberOf(element.index), lengthsIn))}</tbody></table></div>`
+<tbody>${track.elements.map((element) => row(element, index, numberOf(element.index), lengthsIn))}</tbody></table></div>`
 }
 
-function row(element: ElementAnswer, number: string, lengthsIn: LengthsIn): Html {
+function row(element: ElementAnswer, track: number, number: string, lengthsIn: LengthsIn): Html {
   const { kind, label, fromMm, toMm, lengthMm, rails } = element
-  return html`<tr><th scope="row">${number}</th><td>${kindName(kind)}</td><td>${gardenLength(fromMm, lengthsIn)}</td><td>${gardenLength(toMm, lengthsIn)}</td><td>${benchLength(lengthMm, lengthsIn)}</td><td>${curve(element, lengthsIn)}</td><td>${benchLength(rails.left.lengthMm, lengthsIn)}</td><td>${benchLength(rails.right.lengthMm, lengthsIn)}</td><td class="remark">${label}</td></tr>
+  return html`<tr${placeInPlan(track, element.index)}><th scope="row">${number}</th><td>${kindName(kind)}</td><td>${gardenLength(fromMm, lengthsIn)}</td><td>${gardenLength(toMm, lengthsIn)}</td><td>${benchLength(lengthMm, lengthsIn)}</td><td>${curve(element, lengthsIn)}</td><td>${benchLength(rails.left.lengthMm, lengthsIn)}</td><td>${benchLength(rails.right.lengthMm, lengthsIn)}</td><td class="remark">${label}</td></tr>
 `
 }
 

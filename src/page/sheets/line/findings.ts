@@ -2,7 +2,7 @@ import type { Finding, PlanFinding, Severity } from '../../../checking/finding.t
 import type { Estimate } from '../../../estimate/answer.ts'
 import type { Patch } from '../../../fitting/json-patch.ts'
 import { lettersOf } from '../../../measure/letters.ts'
-import { sign } from '../../drawing/plan-drawing.ts'
+import { placeInPlan, sign } from '../../drawing/plan-drawing.ts'
 import { type Html, html } from '../../html.ts'
 import type { WorkedPlan } from '../../pages/worked-plan.ts'
 import type { LengthsIn } from '../../show-length.ts'
@@ -23,7 +23,10 @@ export function findingList(
   return html`<ol class="findings">${findings.map((finding, index) => {
     const { severity, message, cure, remedy, otherRemedies } = finding
     const letter = lettersOf(index)
-    return html`<li class="${severity}"><svg class="plan" viewBox="0 0 28 28" width="28" height="28" aria-hidden="true">${sign(severity, letter, { x: 14, y: 14 })}</svg>
+    return html`<li class="${severity}"${placeInPlan(
+      tracks.findIndex(({ name }) => name === finding.track),
+      finding.element,
+    )}><svg class="plan" viewBox="0 0 28 28" width="28" height="28" aria-hidden="true">${sign(severity, letter, { x: 14, y: 14 })}</svg>
 <div><p class="where"><b>${letter}. ${NAMES[severity]}</b> ${place(finding, tracks)}</p><p>${message}</p>${cure && html`<p class="cure">${cure}</p>`}${remedy && button(remedy)}${otherRemedies.length > 0 && html`<details class="no-print"><summary>Other ways</summary>${otherRemedies.map(button)}</details>`}</div></li>`
   })}</ol>`
 }

@@ -17,7 +17,25 @@ import { standingCard } from './standing-room.ts'
 import { summary } from './summary.ts'
 
 /** Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements. */
-export function lineSheet({ worked, lengthsIn, links }: SheetContext, editor: Html): Html {
+export function lineSheet(context: SheetContext, editor: Html): Html {
+  const { worked, lengthsIn } = context
+  const { plan, estimate } = worked
+  const { tracks } = estimate
+  return html`<div id="work"><div id="live">${lineResults(context)}</div>
+${fittedCard(worked, lengthsIn)}${editor}</div>
+${part(
+  'track',
+  'Track dimensions',
+  html`${tracks.map(
+    (track, index) =>
+      html`${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
+${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}`,
+  )}${builtTurnouts(estimate, lengthsIn)}`,
+)}`
+}
+
+/** What follows the form while one types: totals, drawing, profile, findings and standing room. */
+export function lineResults({ worked, lengthsIn, links }: SheetContext): Html {
   const { plan, estimate } = worked
   const { findings, tracks } = estimate
   const profiles = tracks.map((track, index) => profileDrawing(profiledTrack(track), `profile-${index}`, lengthsIn))
@@ -34,17 +52,7 @@ ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, 
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
 <div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, worked, lengthsIn)}</div></section>
 </div>
-${standingCard(estimate, lengthsIn)}
-${fittedCard(worked, lengthsIn)}${editor}
-${part(
-  'track',
-  'Track dimensions',
-  html`${tracks.map(
-    (track, index) =>
-      html`${elementsTable(track, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
-${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}`,
-  )}${builtTurnouts(estimate, lengthsIn)}`,
-)}`
+${standingCard(estimate, lengthsIn)}`
 }
 
 function asOneText(elements: readonly DrawnElement[]): Html | false {

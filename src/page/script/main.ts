@@ -1,0 +1,22 @@
+import { cellKeys } from './cell-keys.ts'
+import { choosing } from './chosen.ts'
+import { drawings } from './drawing.ts'
+import { finishing } from './finished.ts'
+import { follow } from './follow.ts'
+import { keeping } from './kept.ts'
+import { planForm } from './places.ts'
+import { rowTools } from './row-tools.ts'
+
+/* The page's only script. The page works without it; each of these makes one part of it handier. */
+
+const form = planForm()
+const live = document.getElementById('live')
+if (form) {
+  for (const table of form.querySelectorAll<HTMLTableElement>('table.elements')) rowTools(table)
+  cellKeys(form)
+  keeping(form)
+  if (live) follow(form, live)
+}
+choosing()
+drawings()
+finishing()

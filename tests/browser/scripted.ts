@@ -1,0 +1,116 @@
+import { mkdtemp, readFile, rm } from 'node:fs/promises'
+import { createRequire } from 'node:module'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest'
+import { createApp } from '../../src/app.ts'
+import { openStore } from '../../src/projects/open-store.ts'
+import type { ProjectStore } from '../../src/projects/store.ts'
+import { type Serving, serve } from '../../src/serving.ts'
+import { inThisThread } from '../../src/workers/in-this-thread.ts'
+import { launchChromium } from './chromium.ts'
+
+export const DESKTOP = { width: 1400, height: 900 }
+export const PHONE = { width: 390, height: 844 }
+
+export interface Opened {
+  readonly page: Page
+  readonly context: BrowserContext
+}
+
+/** A service and a browser for the tests of one file; each test opens the pages it needs, with the script or without. */
+export function scripted() {
+  let folder: string
+  let store: ProjectStore
+  let serving: Serving
+  let browser: Browser
+  const contexts: BrowserContext[] = []
+  /** Requests that left this service, and whatever the browser complained of. */
+  let complaints: string[] = []
+
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'longchord-scripted-'))
+    store = await openStore({ databaseUrl: null, dataDir: join(folder, 'data') }, { onProgress: () => {} })
+    serving = await serve(createApp({ store, workers: inThisThread }), { host: '127.0.0.1', port: 0 })
+    browser = await launchChromium()
+  }, 60_000)
+
+  afterAll(async () => {
+    await browser?.close()
+    await serving.drain()
+    await store.close()
+    await rm(folder, { recursive: true })
+  })
+
+  beforeEach(() => {
+    complaints = []
+  })
+
+  afterEach(async () => {
+    for (const context of contexts.splice(0)) await context.close()
+    expect(complaints).toEqual([])
+  })
+
+  async function open(
+    path: string,
+    viewport: { width: number; height: number } = DESKTOP,
+    how: { readonly script?: boolean; readonly dark?: boolean; readonly touch?: boolean } = {},
+  ): Promise<Opened> {
+    const { script = true, dark = false, touch = false } = how
+    const context = await browser.newContext({
+      viewport,
+      javaScriptEnabled: script,
+      colorScheme: dark ? 'dark' : 'light',
+      hasTouch: touch,
+      baseURL: serving.url,
+    })
+    contexts.push(context)
+    return { page: await newPage(context, path), context }
+  }
+
+  async function newPage(context: BrowserContext, path: string): Promise<Page> {
+    const page = await context.newPage()
+    page.on('request', (request) => {
+      if (!request.url().startsWith(serving.url) && !request.url().startsWith('data:')) complaints.push(request.url())
+    })
+    page.on('console', (message) => {
+      if (!message.text().startsWith('Failed to load resource')) complaints.push(message.text())
+    })
+    page.on('pageerror', (error) => complaints.push(error.message))
+    await page.goto(path)
+    return page
+  }
+
+  return { open, newPage, store: () => store, url: () => serving.url }
+}
+
+export const field = (page: Page, name: string) => page.locator(`[name="${name}"]`)
+export const cell = (page: Page, row: number, key: string) => field(page, `tracks.0.elements.${row}.${key}`)
+
+/** Does what leads to another page, and waits until that is there. */
+export async function arriving(page: Page, action: () => Promise<unknown>): Promise<void> {
+  const arrived = page.waitForEvent('load')
+  await action()
+  await arrived
+}
+
+/** A straight and a quarter of a circle, as somebody types them. */
+export async function typeTwoElements(page: Page): Promise<void> {
+  await cell(page, 0, 'kind').selectOption('tangent')
+  await cell(page, 0, 'length').fill('6 ft')
+  await cell(page, 1, 'kind').selectOption('arc')
+  await cell(page, 1, 'across').fill('10 ft')
+  await cell(page, 1, 'angle').fill('90')
+  await cell(page, 1, 'turn').selectOption('left')
+}
+
+const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
+
+/** What axe finds wrong with a page, by its rules for WCAG 2.2 AA and good practice. */
+export async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(await readFile(AXE, 'utf8'))
+  return page.evaluate(
+    `axe.run().then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ target }) => target.join(' ')).join(', ')))`,
+  )
+}
