@@ -70,6 +70,12 @@ export const FINDINGS = {
     source: 'common practice, no source',
     fields: ['cars', 'trains'],
   },
+  obstacle: {
+    severities: ['stop'],
+    when: 'A car of the plan touches an obstacle on its way along a track, whose rails there are lower than the top of the obstacle.',
+    source: 'geometry of a car on two trucks, moved along the line',
+    fields: ['obstacles', 'cars'],
+  },
   'self-crossing': {
     severities: ['stop'],
     when: 'A track crosses itself or another track, or lies on it, with less than 100 mm between their heights. Ends that meet are no crossing.',

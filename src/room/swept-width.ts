@@ -1,5 +1,6 @@
 import type { Pose } from '../track/types.ts'
 import type { Line } from './line.ts'
+import { inFrame } from './outline.ts'
 import { type CarPlan, overhangOn } from './overhang.ts'
 import { type PlacedCar, placeCar, placeOnCar } from './placed-car.ts'
 
@@ -72,13 +73,6 @@ function passing(line: Line, car: CarPlan, here: Pose, atMm: number, end: 1 | -1
     frontMm -= past
   }
   return { reachMm, frontMm }
-}
-
-/** Ahead and to the left of a pose. */
-function inFrame(point: { readonly xMm: number; readonly yMm: number }, here: Pose): readonly [number, number] {
-  const [dx, dy] = [point.xMm - here.xMm, point.yMm - here.yMm]
-  const [cos, sin] = [Math.cos(here.headingRad), Math.sin(here.headingRad)]
-  return [dx * cos + dy * sin, dy * cos - dx * sin]
 }
 
 /** How far its side reaches where the line square to the track meets it; nothing beyond its ends. */

@@ -3,6 +3,7 @@ import type { Rule } from '../../checking/checked-track.ts'
 import type { Finding } from '../../checking/finding.ts'
 import { foulingFindings } from '../../checking/fouling.ts'
 import { notChecked } from '../../checking/not-checked.ts'
+import { obstacleFindings } from '../../checking/obstacles.ts'
 import { polarityFindings } from '../../checking/polarity.ts'
 import { reverseAcross } from '../../checking/reverse-across.ts'
 import { RULES } from '../../checking/rules.ts'
@@ -12,6 +13,7 @@ import { networkOf } from '../../network/network.ts'
 import type { Plan } from '../plan.ts'
 import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
+import { placedObstacles, roomOfPlan } from '../track/room-of-plan.ts'
 import { standingOfPlan } from '../track/standing-of-plan.ts'
 
 /**
@@ -33,6 +35,7 @@ export function checkLine(
     ...selfCrossings(tracks),
     ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves),
     ...networkFindings(drawn, plan),
+    ...roomFindings(drawn, plan),
     ...notChecked(standards),
   ]
 }
@@ -51,4 +54,11 @@ function networkFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
     ...(standing ? foulingFindings(standing.network, standing.room, standing.stock) : []),
     ...(powered ? polarityFindings(network) : []),
   ]
+}
+
+/** What takes the room of the cars to see. */
+function roomFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
+  if (plan.obstacles.length === 0) return []
+  const { network, lines, railAt } = roomOfPlan(drawn, plan)
+  return obstacleFindings(network.tracks, lines, placedObstacles(plan.obstacles), railAt)
 }
