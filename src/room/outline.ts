@@ -31,11 +31,17 @@ export function spansAcross(outline: Outline, here: Pose): Span[] {
   }
   const { corners } = outline
   const crossed: number[] = []
-  let [ahead, left] = inFrame(corners.at(-1)!, here)
+  const [cos, sin] = [Math.cos(here.headingRad), Math.sin(here.headingRad)]
+  const aheadOf = ({ xMm, yMm }: Point) => (xMm - here.xMm) * cos + (yMm - here.yMm) * sin
+  const leftOf = ({ xMm, yMm }: Point) => (yMm - here.yMm) * cos - (xMm - here.xMm) * sin
+  let before = corners.at(-1)!
+  let ahead = aheadOf(before)
   for (const corner of corners) {
-    const [nextAhead, nextLeft] = inFrame(corner, here)
-    if (ahead > 0 !== nextAhead > 0) crossed.push(left + ((nextLeft - left) * ahead) / (ahead - nextAhead))
-    ;[ahead, left] = [nextAhead, nextLeft]
+    const next = aheadOf(corner)
+    if (ahead > 0 !== next > 0)
+      crossed.push(leftOf(before) + ((leftOf(corner) - leftOf(before)) * ahead) / (ahead - next))
+    before = corner
+    ahead = next
   }
   crossed.sort((a, b) => a - b)
   return Array.from({ length: crossed.length / 2 }, (_, index) => ({

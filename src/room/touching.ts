@@ -27,7 +27,9 @@ interface Sample {
 
 /** Beside a corner, where the line square to the track meets one side or the other. */
 const BESIDE_MM = 1e-5
-const CLOSE_ENOUGH_MM = 0.01
+const CLOSE_ENOUGH_MM = 0.02
+/** How far the reach between two places may be from what is taken for it. */
+const EXACT_MM = 0.02
 /** Between places that touch, or nearly, by so much less than the deepest there is nothing deeper. */
 const NEAR_MM = 3
 const FAR: Omit<Sample, 'atMm'> = { depthMm: Number.NEGATIVE_INFINITY, side: 1, across: false }
@@ -54,21 +56,29 @@ export function touchesOf(
   isFree: (atMm: number) => boolean,
 ): Touch[] {
   const { line } = envelope
-  const depthAt = (atMm: number, envelopeMm = atMm): Sample => {
+  const depthAt = (atMm: number, reachAt = (side: Side) => envelope.about(atMm, side)): Sample => {
     let deepest: Sample = { ...FAR, atMm }
     if (isFree(atMm)) return deepest
     for (const { fromMm, toMm } of spansAcross(outline, line.poseAt(atMm))) {
       if (fromMm > mostMm || toMm < -mostMm) continue
       const across = fromMm < 0 && toMm > 0
-      const left = toMm > 0 ? envelope.at(envelopeMm, 1) - fromMm : Number.POSITIVE_INFINITY
-      const right = fromMm < 0 ? envelope.at(envelopeMm, -1) + toMm : Number.POSITIVE_INFINITY
+      const left = toMm > 0 ? reachAt(1) - fromMm : Number.POSITIVE_INFINITY
+      const right = fromMm < 0 ? reachAt(-1) + toMm : Number.POSITIVE_INFINITY
       const depthMm = Math.min(left, right)
       if (depthMm > deepest.depthMm) deepest = { atMm, depthMm, side: left <= right ? 1 : -1, across }
     }
     return deepest
   }
+  const exactAt = (atMm: number) => depthAt(atMm, (side) => envelope.at(atMm, side))
+  /** About where it is deepest; where that is not exact enough, it is looked for again exactly. */
+  const deepestBetween = (fromMm: number, toMm: number): Sample => {
+    const about = peakBetween((atMm) => depthAt(atMm).depthMm, fromMm, toMm, CLOSE_ENOUGH_MM)
+    const there = exactAt(about.at)
+    if (Math.abs(there.depthMm - about.value) < EXACT_MM) return there
+    return exactAt(peakBetween((atMm) => exactAt(atMm).depthMm, fromMm, toMm, CLOSE_ENOUGH_MM).at)
+  }
   const runs = runsOf(stretches)
-  return runs.flatMap((run) => touchesAlong(samplesOf(run, line, outline, mostMm, depthAt), depthAt))
+  return runs.flatMap((run) => touchesAlong(samplesOf(run, line, outline, mostMm, depthAt, deepestBetween), depthAt))
 }
 
 /** Stretches that follow each other. */
@@ -82,7 +92,7 @@ function runsOf(stretches: readonly NearStretch[]): NearStretch[][] {
   return runs
 }
 
-type DepthAt = (atMm: number, envelopeMm?: number) => Sample
+type DepthAt = (atMm: number) => Sample
 
 function samplesOf(
   run: readonly NearStretch[],
@@ -90,6 +100,7 @@ function samplesOf(
   outline: Outline,
   mostMm: number,
   depthAt: DepthAt,
+  deepestBetween: (fromMm: number, toMm: number) => Sample,
 ): Sample[] {
   const places = run.flatMap(({ fromMm, toMm }) => [fromMm, ...cornersBetween(line, outline, fromMm, toMm, mostMm)])
   places.push(run.at(-1)!.toMm)
@@ -97,17 +108,16 @@ function samplesOf(
     const fromMm = places[index]!
     if (toMm - fromMm <= 4 * BESIDE_MM) return []
     const middleMm = (fromMm + toMm) / 2
-    return [[depthAt(fromMm + BESIDE_MM, fromMm), depthAt(middleMm), depthAt(toMm - BESIDE_MM, toMm)] as const]
+    return [[depthAt(fromMm + BESIDE_MM), depthAt(middleMm), depthAt(toMm - BESIDE_MM)] as const]
   })
   const deepestMm = Math.max(...parts.flat().map(({ depthMm }) => depthMm))
   return parts.flatMap(([first, middle, last]) => {
     const most = Math.max(first.depthMm, middle.depthMm, last.depthMm)
-    const matters = most > deepestMm - NEAR_MM || Math.abs(most) < NEAR_MM
-    if (!Number.isFinite(most) || most < -NEAR_MM || !matters) return [first, middle, last]
+    const matters = most > -NEAR_MM && (most <= 0 || most > deepestMm - NEAR_MM)
+    if (!matters) return [first, middle, last]
     const [from, to] =
       most === middle.depthMm ? [first, last] : most === first.depthMm ? [first, middle] : [middle, last]
-    const peak = peakBetween((atMm) => depthAt(atMm).depthMm, from.atMm, to.atMm, CLOSE_ENOUGH_MM)
-    return [first, middle, depthAt(peak.at), last].sort((a, b) => a.atMm - b.atMm)
+    return [first, middle, deepestBetween(from.atMm, to.atMm), last].sort((a, b) => a.atMm - b.atMm)
   })
 }
 
