@@ -3,6 +3,7 @@ import { CALIBRATION_ANSWER, EASEMENT_FORMING } from '../bending/forming/types.t
 import { PLAN_FINDING } from '../checking/finding.ts'
 import { BILL } from '../laying/bill.ts'
 import { CUTTING } from '../laying/cutting.ts'
+import { OVER_CROSSING } from '../network/over-crossing-answer.ts'
 import { FOULING_POINT, STANDING } from '../network/standing-answer.ts'
 import { WAY } from '../network/ways-answer.ts'
 import {
@@ -58,6 +59,7 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
   ),
   standing: optional(list(STANDING, 'Only if the plan has cars or standards.trackSpacing: where cars stand clear.')),
   foulingPoints: optional(list(FOULING_POINT, 'With standing: where cars stand clear of each turnout and crossing.')),
+  overCrossings: optional(list(OVER_CROSSING, 'Only if a track passes over another, or over itself.')),
   waysComplete: flag('False if there are more ways than are listed: more than 500, or too many to look for.'),
   findings: list(PLAN_FINDING),
   assumptions: list(ASSUMPTION),

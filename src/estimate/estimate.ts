@@ -1,5 +1,6 @@
 import type { Fault } from '../measure/fault.ts'
 import { networkOf } from '../network/network.ts'
+import { type OverCrossingAnswers, overCrossingAnswers } from '../network/over-crossing-answer.ts'
 import { type StandingAnswers, standingAnswers } from '../network/standing-answer.ts'
 import { NO_WAYS, type WaysAnswer, waysAnswer } from '../network/ways-answer.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
@@ -18,6 +19,7 @@ import { laidAssumptions } from './stages/assume.ts'
 import { billAll } from './stages/bill-all.ts'
 import { check } from './stages/check.ts'
 import { type Laid, layTracks } from './stages/lay-tracks.ts'
+import { clearanceMm, crossingsOfPlan } from './track/crossings-of-plan.ts'
 import { expansionAnswer, jointAnswers } from './track/expansion.ts'
 import type { LaidTrack } from './track/laid-track.ts'
 import { standingOfPlan } from './track/standing-of-plan.ts'
@@ -61,6 +63,7 @@ export function estimate(
   const billed = billAll(laid, laidOut)
   const ways = wanted('ways', 'waysComplete') ? waysOf(laid) : NO_WAYS
   const standing = wanted('standing', 'foulingPoints') ? standingOf(laid) : {}
+  const over = wanted('overCrossings') ? overCrossingsOf(laid) : {}
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
     return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent)
@@ -85,6 +88,7 @@ export function estimate(
       power: billed.power,
       ways: ways.ways,
       ...standing,
+      ...over,
       waysComplete: ways.complete,
       findings: wanted('findings') ? checked() : [],
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
@@ -107,6 +111,10 @@ function waysOf({ plan: { standards, fleet }, drawn }: Laid): WaysAnswer {
 function standingOf({ plan, drawn }: Laid): StandingAnswers {
   const found = standingOfPlan(drawn, plan)
   return found ? standingAnswers(found.network, found.room, found.stock) : {}
+}
+
+function overCrossingsOf({ plan, drawn }: Laid): OverCrossingAnswers {
+  return overCrossingAnswers(crossingsOfPlan(drawn, plan).bridges, drawn, clearanceMm(plan))
 }
 
 /** Every track of the plan; only what is new takes ties and joints. */

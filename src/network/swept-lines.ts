@@ -1,6 +1,7 @@
 import type { CoupledCar } from '../room/coupled-cars.ts'
 import { Envelope } from '../room/envelope.ts'
 import { mostReachMm } from '../room/reach.ts'
+import type { Side } from '../room/swept-width.ts'
 import type { Network } from './network.ts'
 import { type TrackLine, trackLines } from './track-lines.ts'
 
@@ -28,3 +29,13 @@ export function sweptLines(network: Network, cars: readonly CoupledCar[]): Swept
 
 /** So many lengths of the longest car before and behind a track it is looked at as a part of its line. */
 export const LOOKED_AT_LENGTHS = 1.5
+
+/** The room that the cars take at a place of a line, to one side; 0 without cars. */
+export function reachOf({ swept }: SweptLine, atMm: number, side: Side): number {
+  return swept.reduce((most, { envelope }) => Math.max(most, envelope.at(atMm, side)), 0)
+}
+
+/** The same about, quicker where many places are asked for. */
+export function aboutReachOf({ swept }: SweptLine, atMm: number, side: Side): number {
+  return swept.reduce((most, { envelope }) => Math.max(most, envelope.about(atMm, side)), 0)
+}

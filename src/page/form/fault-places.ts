@@ -23,7 +23,8 @@ export function placeInForm(path: Fault['path']): string {
     const named = String(path[n])
     const key: string = named in shape.cells ? named : (FIELD_OF[named] ?? named)
     const next = path[n + 1]
-    const numbersGroup: string | undefined = next === undefined || next === 'rectangles' ? undefined : GROUP_OF_NUMBERS[key]
+    const numbersGroup: string | undefined =
+      next === undefined || next === 'rectangles' ? undefined : GROUP_OF_NUMBERS[key]
     if (key === 'section' && next === 'rectangles') continue
     if (numbersGroup) {
       place.push(numbersGroup)

@@ -1,0 +1,227 @@
+import { facingAt } from '../room/clearing.ts'
+import { peakBetween } from '../room/peak.ts'
+import type { Side } from '../room/swept-width.ts'
+import { type BoundingBox, boundingBox } from '../track/bounding-box.ts'
+import type { Fouled } from './fouling.ts'
+import { aboutReachOf, reachOf, type SweptLine } from './swept-lines.ts'
+
+/** A stretch of a track along which cars on it and on another, or on another part of it, would touch. */
+export interface TooClose {
+  readonly track: number
+  readonly element: number
+  readonly fromMm: number
+  readonly toMm: number
+  /** Where most is missing, on either track. */
+  readonly atMm: number
+  readonly other: number
+  readonly otherMm: number
+  readonly apartMm: number
+  readonly neededMm: number
+  /** The cars that reach furthest there. */
+  readonly cars: readonly [string, string]
+}
+
+interface BesideOptions {
+  /** Where nothing stands clear anyway, before fouling points. */
+  readonly fouled: readonly Fouled[]
+  readonly railAt: (track: number, atMm: number) => number
+  /** Rails so far apart in height do not lie beside each other. */
+  readonly overMm: number
+}
+
+const STEPS_IN_CAR = 10
+const [LEAST_STEP_MM, MOST_STEP_MM] = [10, 60]
+/** Tracks as close as this meet or cross: turnouts and crossings have rules of their own. */
+const MEETING_MM = 20
+/** What is missing where two cars just clear each other, by the fouling points. */
+const SLACK_MM = 0.05
+/** Along one track, so many times the room that cars take is not beside itself. */
+const APART_ON_TRACK = 3
+/** Fouling points are exact to so much. */
+const FOULING_MM = 5
+/** Places compared at most; a garden's plan takes some thousands. */
+const MOST_WORK = 100_000
+
+/** A piece of a track with the rectangle around it and the room of cars beside it. */
+interface Part {
+  readonly line: number
+  readonly fromMm: number
+  readonly toMm: number
+  readonly box: BoundingBox
+}
+
+interface Sample {
+  readonly atMm: number
+  readonly otherMm: number
+  readonly apartMm: number
+  readonly missingMm: number
+  readonly side: Side
+}
+
+/**
+ * Where two tracks, or two parts of one, run so close beside each other that cars on them would touch: at a station of the
+ * one, the end of the room that its cars take is nearer to the other centre line than cars on that reach. Only pieces near
+ * each other are compared, from left to right. Where tracks meet or cross, nothing is told.
+ * Checked in tests/network/beside.test.ts.
+ */
+export function tooClose(
+  lines: readonly SweptLine[],
+  options: BesideOptions,
+): { readonly found: TooClose[]; readonly complete: boolean } {
+  const mostMm = Math.max(0, ...lines.flatMap(({ swept }) => swept.map((each) => each.mostMm)))
+  const samples = new Map<string, { one: number; other: number; samples: Sample[] }>()
+  let workLeft = MOST_WORK
+  let open: Part[] = []
+  for (const part of partsOf(lines, mostMm)) {
+    open = open.filter(({ box }) => box.maxXMm >= part.box.minXMm)
+    for (const beside of open) {
+      if (beside.box.minYMm > part.box.maxYMm || beside.box.maxYMm < part.box.minYMm) continue
+      const [a, b] = inOrder(part, beside)
+      if (a.line === b.line && b.toMm - a.fromMm < APART_ON_TRACK * mostMm) continue
+      const found = samplesBeside(a, b, lines, mostMm, options)
+      workLeft -= found.looked
+      const key = `${a.line} ${b.line}`
+      const known = samples.get(key) ?? { one: a.line, other: b.line, samples: [] }
+      known.samples.push(...found.samples)
+      samples.set(key, known)
+    }
+    if (workLeft < 0) break
+    open.push(part)
+  }
+  const found = [...samples.values()].flatMap(({ one, other, samples: own }) =>
+    stretchesOf(own).map((stretch) => worstOf(stretch, lines[one]!, lines[other]!)),
+  )
+  return { found: found.toSorted((a, b) => a.track - b.track || a.atMm - b.atMm), complete: workLeft >= 0 }
+}
+
+function partsOf(lines: readonly SweptLine[], mostMm: number): Part[] {
+  return lines
+    .flatMap(({ line, fromMm: ownFrom, toMm: ownTo }, index) => {
+      let atMm = 0
+      return line.pieces.flatMap((piece): Part[] => {
+        const fromMm = atMm
+        atMm += piece.lengthMm
+        if (fromMm < ownFrom - 1e-6 || atMm > ownTo + 1e-6) return []
+        const { minXMm, maxXMm, minYMm, maxYMm } = boundingBox(piece)
+        const box = {
+          minXMm: minXMm - mostMm,
+          maxXMm: maxXMm + mostMm,
+          minYMm: minYMm - mostMm,
+          maxYMm: maxYMm + mostMm,
+        }
+        return [{ line: index, fromMm, toMm: atMm, box }]
+      })
+    })
+    .sort((a, b) => a.box.minXMm - b.box.minXMm || a.line - b.line || a.fromMm - b.fromMm)
+}
+
+function inOrder(a: Part, b: Part): [Part, Part] {
+  const after = a.line - b.line || a.fromMm - b.fromMm
+  return after > 0 ? [b, a] : [a, b]
+}
+
+function samplesBeside(
+  one: Part,
+  other: Part,
+  lines: readonly SweptLine[],
+  mostMm: number,
+  options: BesideOptions,
+): { samples: Sample[]; looked: number } {
+  const [own, their] = [lines[one.line]!, lines[other.line]!]
+  const shortestMm = Math.min(...own.swept.map(({ envelope }) => envelope.car.lengthMm))
+  const stepMm = Math.min(MOST_STEP_MM, Math.max(LEAST_STEP_MM, shortestMm / STEPS_IN_CAR))
+  const samples: Sample[] = []
+  let looked = 0
+  let guessMm = (other.fromMm + other.toMm) / 2
+  for (let atMm = one.fromMm; ; ) {
+    looked++
+    const sample = sampleAt(own, their, atMm, guessMm, mostMm)
+    const inPart = isOn(other, sample.otherMm) && !isAtEnd(their, sample.otherMm)
+    if (inPart) guessMm = sample.otherMm
+    if (inPart && sample.missingMm > SLACK_MM && counts(sample, own, their, mostMm, options)) samples.push(sample)
+    if (atMm >= one.toMm) break
+    // What is missing cannot grow faster than one goes.
+    const clearMm = inPart ? -sample.missingMm / 2 : stepMm
+    atMm = Math.min(one.toMm, atMm + Math.max(stepMm, Number.isFinite(clearMm) ? clearMm : stepMm))
+  }
+  return { samples, looked }
+}
+
+function isOn({ fromMm, toMm }: Part, atMm: number): boolean {
+  return atMm >= fromMm - 1e-6 && atMm <= toMm + 1e-6
+}
+
+/** Nothing lies square to a place beyond the end of a line. */
+function isAtEnd({ line }: SweptLine, atMm: number): boolean {
+  return !line.closed && (atMm <= 0 || atMm >= line.lengthMm)
+}
+
+function sampleAt(
+  own: SweptLine,
+  their: SweptLine,
+  atMm: number,
+  guessMm: number,
+  mostMm: number,
+  reach = aboutReachOf,
+): Sample {
+  const centre = facingAt(own.line, their.line, atMm, guessMm, 0, 0)
+  const apartMm = Math.abs(centre.missingMm)
+  const { nearMm, side, otherSide } = centre
+  if (apartMm > 2 * mostMm) return { atMm, otherMm: nearMm, apartMm, missingMm: 2 * mostMm - apartMm, side }
+  const [ownMm, theirMm] = [reach(own, atMm, side), reach(their, nearMm, otherSide)]
+  const { missingMm } = facingAt(own.line, their.line, atMm, nearMm, ownMm, theirMm)
+  return { atMm, otherMm: nearMm, apartMm, missingMm, side }
+}
+
+function counts(sample: Sample, own: SweptLine, their: SweptLine, mostMm: number, options: BesideOptions): boolean {
+  const [one, other] = [own.placeAt(sample.atMm), their.placeAt(sample.otherMm)]
+  if (own === their) {
+    const wayMm = Math.abs(sample.otherMm - sample.atMm)
+    const shorterMm = own.line.closed ? Math.min(wayMm, own.line.lengthMm - wayMm) : wayMm
+    if (shorterMm < APART_ON_TRACK * mostMm) return false
+  }
+  const { railAt, overMm, fouled } = options
+  if (Math.abs(railAt(one.track, one.atMm) - railAt(other.track, other.atMm)) >= overMm) return false
+  const isFouled = (track: number, atMm: number) =>
+    fouled.some((each) => each.track === track && atMm > each.fromMm - FOULING_MM && atMm < each.toMm + FOULING_MM)
+  return !(isFouled(one.track, one.atMm) && isFouled(other.track, other.atMm))
+}
+
+/** Samples that follow each other, without those where the tracks meet or cross. */
+function stretchesOf(samples: readonly Sample[]): Sample[][] {
+  const stretches: Sample[][] = []
+  for (const sample of samples.toSorted((a, b) => a.atMm - b.atMm)) {
+    const last = stretches.at(-1)
+    if (last && sample.atMm - last.at(-1)!.atMm <= 2 * MOST_STEP_MM) last.push(sample)
+    else stretches.push([sample])
+  }
+  return stretches.filter((stretch) =>
+    stretch.every(({ apartMm, side }) => apartMm > MEETING_MM && side === stretch[0]!.side),
+  )
+}
+
+function worstOf(stretch: readonly Sample[], own: SweptLine, their: SweptLine): TooClose {
+  const index = stretch.reduce((worst, each, n) => (each.missingMm > stretch[worst]!.missingMm ? n : worst), 0)
+  const about = stretch[index]!
+  const [before, after] = [stretch[index - 1] ?? about, stretch[index + 1] ?? about]
+  const exact = (atMm: number) => sampleAt(own, their, atMm, about.otherMm, Number.POSITIVE_INFINITY, reachOf)
+  const { at } = peakBetween((atMm) => exact(atMm).missingMm, before.atMm, after.atMm, 0.1)
+  const worst = exact(at)
+  const there = facingAt(own.line, their.line, at, worst.otherMm, 0, 0)
+  const furthest = ({ swept }: SweptLine, atMm: number, side: Side) =>
+    swept.reduce((most, each) => (each.envelope.at(atMm, side) > most.envelope.at(atMm, side) ? each : most)).envelope
+      .car.name
+  const [one, other] = [own.placeAt(at), their.placeAt(worst.otherMm)]
+  return {
+    track: one.track,
+    element: one.element,
+    fromMm: own.placeAt(stretch[0]!.atMm).atMm,
+    toMm: own.placeAt(stretch.at(-1)!.atMm).atMm,
+    atMm: one.atMm,
+    other: other.track,
+    otherMm: other.atMm,
+    apartMm: worst.apartMm,
+    neededMm: worst.apartMm + worst.missingMm,
+    cars: [furthest(own, at, there.side), furthest(their, worst.otherMm, there.otherSide)],
+  }
+}
