@@ -1,7 +1,9 @@
 import { facingAt } from '../room/clearing.ts'
+import type { Line } from '../room/line.ts'
 import { peakBetween } from '../room/peak.ts'
 import type { Side } from '../room/swept-width.ts'
 import { type BoundingBox, boundingBox } from '../track/bounding-box.ts'
+import type { Pose } from '../track/types.ts'
 import type { Fouled } from './fouling.ts'
 import { aboutReachOf, reachOf, type SweptLine } from './swept-lines.ts'
 
@@ -29,8 +31,11 @@ interface BesideOptions {
   readonly overMm: number
 }
 
-const STEPS_IN_CAR = 10
-const [LEAST_STEP_MM, MOST_STEP_MM] = [10, 60]
+const STEPS_IN_CAR = 5
+const [LEAST_STEP_MM, MOST_STEP_MM] = [20, 150]
+/** Where so little more is left between cars in the places looked at, it is looked for exactly. */
+const NEARLY_MM = 1
+const SQUARE_MM = 0.01
 /** Tracks as close as this meet or cross: turnouts and crossings have rules of their own. */
 const MEETING_MM = 20
 /** What is missing where two cars just clear each other, by the fouling points. */
@@ -40,7 +45,7 @@ const APART_ON_TRACK = 3
 /** Fouling points are exact to so much. */
 const FOULING_MM = 5
 /** Places compared at most; a garden's plan takes some thousands. */
-const MOST_WORK = 100_000
+const MOST_WORK = 60_000
 
 /** A piece of a track with the rectangle around it and the room of cars beside it. */
 interface Part {
@@ -89,7 +94,7 @@ export function tooClose(
     open.push(part)
   }
   const found = [...samples.values()].flatMap(({ one, other, samples: own }) =>
-    stretchesOf(own).map((stretch) => worstOf(stretch, lines[one]!, lines[other]!)),
+    stretchesOf(own).flatMap((stretch) => worstOf(stretch, lines[one]!, lines[other]!)),
   )
   return { found: found.toSorted((a, b) => a.track - b.track || a.atMm - b.atMm), complete: workLeft >= 0 }
 }
@@ -128,52 +133,64 @@ function samplesBeside(
   options: BesideOptions,
 ): { samples: Sample[]; looked: number } {
   const [own, their] = [lines[one.line]!, lines[other.line]!]
+  const farMm = mostOf(own) + mostOf(their)
   const shortestMm = Math.min(...own.swept.map(({ envelope }) => envelope.car.lengthMm))
   const stepMm = Math.min(MOST_STEP_MM, Math.max(LEAST_STEP_MM, shortestMm / STEPS_IN_CAR))
   const samples: Sample[] = []
   let looked = 0
   let guessMm = (other.fromMm + other.toMm) / 2
-  for (let atMm = one.fromMm; ; ) {
-    looked++
-    const sample = sampleAt(own, their, atMm, guessMm, mostMm)
-    const inPart = isOn(other, sample.otherMm) && !isAtEnd(their, sample.otherMm)
-    if (inPart) guessMm = sample.otherMm
-    if (inPart && sample.missingMm > SLACK_MM && counts(sample, own, their, mostMm, options)) samples.push(sample)
+  for (let atMm = one.fromMm; ; looked++) {
+    const foot = footOn(their.line, own.line.poseAt(atMm), guessMm, other)
+    // The distance of two lines cannot shrink faster than one goes along either.
+    let nextMm = Math.max(stepMm, foot.apartMm - farMm)
+    if (foot.isSquare && foot.apartMm < farMm) {
+      guessMm = foot.atMm
+      nextMm = stepMm
+      const place = { atMm, otherMm: foot.atMm }
+      const sample = counts(place, own, their, mostMm, options) && sampleAt(own, their, atMm, foot.atMm, aboutReachOf)
+      if (sample && sample.missingMm > -NEARLY_MM) samples.push(sample)
+    }
     if (atMm >= one.toMm) break
-    // What is missing cannot grow faster than one goes.
-    const clearMm = inPart ? -sample.missingMm / 2 : stepMm
-    atMm = Math.min(one.toMm, atMm + Math.max(stepMm, Number.isFinite(clearMm) ? clearMm : stepMm))
+    atMm = Math.min(one.toMm, atMm + nextMm)
   }
   return { samples, looked }
 }
 
-function isOn({ fromMm, toMm }: Part, atMm: number): boolean {
-  return atMm >= fromMm - 1e-6 && atMm <= toMm + 1e-6
+function mostOf({ swept }: SweptLine): number {
+  return Math.max(...swept.map(({ mostMm }) => mostMm))
 }
 
-/** Nothing lies square to a place beyond the end of a line. */
-function isAtEnd({ line }: SweptLine, atMm: number): boolean {
-  return !line.closed && (atMm <= 0 || atMm >= line.lengthMm)
+const MOST_NEARER = 8
+
+/** The place of a part nearest to a pose, and whether it lies square to it there. */
+function footOn(line: Line, { xMm, yMm }: Pose, guessMm: number, { fromMm, toMm }: Part) {
+  let atMm = guessMm
+  let by = 0
+  let pose = line.poseAt(atMm)
+  for (let step = 0; step < MOST_NEARER; step++) {
+    by = (xMm - pose.xMm) * Math.cos(pose.headingRad) + (yMm - pose.yMm) * Math.sin(pose.headingRad)
+    const next = Math.min(toMm, Math.max(fromMm, atMm + by))
+    if (Math.abs(next - atMm) < SQUARE_MM) break
+    atMm = next
+    pose = line.poseAt(atMm)
+  }
+  return { atMm, apartMm: Math.hypot(xMm - pose.xMm, yMm - pose.yMm), isSquare: Math.abs(by) < SQUARE_MM }
 }
 
-function sampleAt(
-  own: SweptLine,
-  their: SweptLine,
-  atMm: number,
-  guessMm: number,
-  mostMm: number,
-  reach = aboutReachOf,
-): Sample {
-  const centre = facingAt(own.line, their.line, atMm, guessMm, 0, 0)
-  const apartMm = Math.abs(centre.missingMm)
-  const { nearMm, side, otherSide } = centre
-  if (apartMm > 2 * mostMm) return { atMm, otherMm: nearMm, apartMm, missingMm: 2 * mostMm - apartMm, side }
+function sampleAt(own: SweptLine, their: SweptLine, atMm: number, guessMm: number, reach: typeof reachOf): Sample {
+  const { missingMm: apart, nearMm, side, otherSide } = facingAt(own.line, their.line, atMm, guessMm, 0, 0)
   const [ownMm, theirMm] = [reach(own, atMm, side), reach(their, nearMm, otherSide)]
   const { missingMm } = facingAt(own.line, their.line, atMm, nearMm, ownMm, theirMm)
-  return { atMm, otherMm: nearMm, apartMm, missingMm, side }
+  return { atMm, otherMm: nearMm, apartMm: Math.abs(apart), missingMm, side }
 }
 
-function counts(sample: Sample, own: SweptLine, their: SweptLine, mostMm: number, options: BesideOptions): boolean {
+function counts(
+  sample: Pick<Sample, 'atMm' | 'otherMm'>,
+  own: SweptLine,
+  their: SweptLine,
+  mostMm: number,
+  options: BesideOptions,
+): boolean {
   const [one, other] = [own.placeAt(sample.atMm), their.placeAt(sample.otherMm)]
   if (own === their) {
     const wayMm = Math.abs(sample.otherMm - sample.atMm)
@@ -200,28 +217,31 @@ function stretchesOf(samples: readonly Sample[]): Sample[][] {
   )
 }
 
-function worstOf(stretch: readonly Sample[], own: SweptLine, their: SweptLine): TooClose {
+function worstOf(stretch: readonly Sample[], own: SweptLine, their: SweptLine): TooClose[] {
   const index = stretch.reduce((worst, each, n) => (each.missingMm > stretch[worst]!.missingMm ? n : worst), 0)
   const about = stretch[index]!
   const [before, after] = [stretch[index - 1] ?? about, stretch[index + 1] ?? about]
-  const exact = (atMm: number) => sampleAt(own, their, atMm, about.otherMm, Number.POSITIVE_INFINITY, reachOf)
+  const exact = (atMm: number) => sampleAt(own, their, atMm, about.otherMm, reachOf)
   const { at } = peakBetween((atMm) => exact(atMm).missingMm, before.atMm, after.atMm, 0.1)
   const worst = exact(at)
+  if (worst.missingMm <= SLACK_MM) return []
   const there = facingAt(own.line, their.line, at, worst.otherMm, 0, 0)
   const furthest = ({ swept }: SweptLine, atMm: number, side: Side) =>
     swept.reduce((most, each) => (each.envelope.at(atMm, side) > most.envelope.at(atMm, side) ? each : most)).envelope
       .car.name
   const [one, other] = [own.placeAt(at), their.placeAt(worst.otherMm)]
-  return {
-    track: one.track,
-    element: one.element,
-    fromMm: own.placeAt(stretch[0]!.atMm).atMm,
-    toMm: own.placeAt(stretch.at(-1)!.atMm).atMm,
-    atMm: one.atMm,
-    other: other.track,
-    otherMm: other.atMm,
-    apartMm: worst.apartMm,
-    neededMm: worst.apartMm + worst.missingMm,
-    cars: [furthest(own, at, there.side), furthest(their, worst.otherMm, there.otherSide)],
-  }
+  return [
+    {
+      track: one.track,
+      element: one.element,
+      fromMm: own.placeAt(stretch[0]!.atMm).atMm,
+      toMm: own.placeAt(stretch.at(-1)!.atMm).atMm,
+      atMm: one.atMm,
+      other: other.track,
+      otherMm: other.atMm,
+      apartMm: worst.apartMm,
+      neededMm: worst.apartMm + worst.missingMm,
+      cars: [furthest(own, at, there.side), furthest(their, worst.otherMm, there.otherSide)],
+    },
+  ]
 }

@@ -27,8 +27,8 @@ export class Envelope<C extends CarPlan = CarPlan> {
   }
 
   /** The same from the two nearest of evenly spaced places: quicker, where many places are asked for. */
-  about(atMm: number, side: Side): number {
-    const stepMm = this.car.lengthMm / PLACES_IN_CAR
+  about(atMm: number, side: Side, placesInCar = PLACES_IN_CAR): number {
+    const stepMm = this.car.lengthMm / placesInCar
     const index = Math.floor(atMm / stepMm)
     const before = this.at(index * stepMm, side)
     const after = this.at((index + 1) * stepMm, side)
