@@ -1,11 +1,12 @@
 import type { Fault } from '../measure/fault.ts'
+import { envelopeAnswer } from '../network/envelope-answer.ts'
 import { networkOf } from '../network/network.ts'
 import { type OverCrossingAnswers, overCrossingAnswers } from '../network/over-crossing-answer.ts'
 import { type StandingAnswers, standingAnswers } from '../network/standing-answer.ts'
 import { NO_WAYS, type WaysAnswer, waysAnswer } from '../network/ways-answer.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import { extentOf } from '../track/extent.ts'
-import { ESTIMATE_PARTS, type Estimate, type EstimatePart, type TrackAnswer } from './answer.ts'
+import { type Estimate, type EstimatePart, PARTS_OF_WHOLE, type TrackAnswer } from './answer.ts'
 import { type BendsOfPlan, bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import { cuttingAnswer } from './cutting/cutting-answer.ts'
@@ -22,11 +23,12 @@ import { type Laid, layTracks } from './stages/lay-tracks.ts'
 import { clearanceMm, crossingsOfPlan } from './track/crossings-of-plan.ts'
 import { expansionAnswer, jointAnswers } from './track/expansion.ts'
 import type { LaidTrack } from './track/laid-track.ts'
+import { roomOfPlan } from './track/room-of-plan.ts'
 import { standingOfPlan } from './track/standing-of-plan.ts'
 import { type TrackCounts, trackAnswer } from './track/track-answer.ts'
 
 export interface EstimateWanted {
-  /** Those that will be read; others may be left empty, if that saves work. All when left out. */
+  /** Those that will be read; others may be left empty, if that saves work. All but the envelope when left out. */
   readonly parts?: readonly EstimatePart[] | undefined
   /** The same plan as it was sent; without it no remedies are looked for. */
   readonly sent?: unknown
@@ -42,7 +44,7 @@ export interface EstimateWanted {
  */
 export function estimate(
   input: PlanInput,
-  { parts = ESTIMATE_PARTS, sent }: EstimateWanted = {},
+  { parts = PARTS_OF_WHOLE, sent }: EstimateWanted = {},
 ): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
   const wanted = (...any: EstimatePart[]) => any.some((part) => parts.includes(part))
   const completed = preparePlan(input)
@@ -89,6 +91,7 @@ export function estimate(
       ways: ways.ways,
       ...standing,
       ...over,
+      ...(wanted('envelope') && envelopeOf(laid)),
       waysComplete: ways.complete,
       findings: wanted('findings') ? checked() : [],
       assumptions: [...completed.assumptions, ...laidAssumptions(laid, completed.plan)],
@@ -111,6 +114,10 @@ function waysOf({ plan: { standards, fleet }, drawn }: Laid): WaysAnswer {
 function standingOf({ plan, drawn }: Laid): StandingAnswers {
   const found = standingOfPlan(drawn, plan)
   return found ? standingAnswers(found.network, found.room, found.stock) : {}
+}
+
+function envelopeOf({ plan, drawn }: Laid): Pick<Estimate, 'envelope'> {
+  return plan.cars.length === 0 ? {} : { envelope: envelopeAnswer(roomOfPlan(drawn, plan).lines, drawn) }
 }
 
 function overCrossingsOf({ plan, drawn }: Laid): OverCrossingAnswers {

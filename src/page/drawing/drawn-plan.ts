@@ -43,6 +43,15 @@ export interface PlanToDraw {
   readonly tracks: readonly TrackToDraw[]
   /** Fouling points; none if omitted. */
   readonly fouling?: readonly Point[]
+  /** The room of the cars along tracks, as outlines; none if omitted. */
+  readonly swept?: readonly (readonly Point[])[]
+  /** None if omitted. */
+  readonly obstacles?: readonly ObstacleToDraw[]
+}
+
+export interface ObstacleToDraw {
+  readonly name: string
+  readonly outline: readonly Point[]
 }
 
 /** A track's lines on the drawing. */
@@ -66,7 +75,8 @@ export function drawnPlan(plan: PlanToDraw): { view: View; tracks: readonly Draw
   const coarse = plan.tracks.flatMap((track) =>
     [track, ...otherLegs(track)].flatMap((each) => Object.values(linesOf(plan, each, lengthMm / 5000))),
   )
-  const bounds = boundsOf(coarse)
+  const around = (plan.obstacles ?? []).map(({ outline }) => outline)
+  const bounds = boundsOf([...coarse, ...around])
   if (!bounds) return null
   const view = viewOf(bounds)
   const tracks = plan.tracks.map((track) => {

@@ -7,6 +7,7 @@ import { type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
 import { type Anchor, OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
+import { obstacleNames, roomMarks } from './room-marks.ts'
 import { roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
 import { FOOT, MARGIN, pathThrough, px, type Spot, type View } from './view.ts'
 
@@ -42,10 +43,12 @@ export function planDrawing(
   const ends = tracks.map((track) => endMarks(sheet, track, tracks.length > 1))
   const elements = tracks.map((track, index) => elementLabels(sheet, track, tracks.length > 1 ? `${index + 1}.` : ''))
   const stations = tracks.map((track) => stationMarks(sheet, track))
+  const obstacles = obstacleNames(view, occupied, plan)
   return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="${id}-title ${id}-text">
 <title id="${id}-title">${title}, drawn to scale</title>
 <desc id="${id}-text">${description(plan, lengthsIn)}</desc>
 ${grid(view, lengthsIn)}
+${roomMarks(view, plan)}
 ${tracks.map((track) => stubs(sheet, track))}
 ${tracks.map((track) => readyMadeEdges(sheet, track))}
 ${tracks.flatMap(({ centre, otherLegs }) =>
@@ -57,7 +60,7 @@ ${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
 ${tracks.map((track) => turnoutMarks(sheet, track))}${foulingMarks(view, plan)}
-${stations}${elements}${ends}${marks.signs}
+${stations}${elements}${ends}${obstacles}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}
 </svg>`
