@@ -36,6 +36,8 @@ const [LEAST_STEP_MM, MOST_STEP_MM] = [20, 150]
 /** Where so little more is left between cars in the places looked at, it is looked for exactly. */
 const NEARLY_MM = 1
 const SQUARE_MM = 0.01
+/** Where a stretch begins and ends, to so much. */
+const EDGE_MM = 0.5
 /** Tracks as close as this meet or cross: turnouts and crossings have rules of their own. */
 const MEETING_MM = 20
 /** What is missing where two cars just clear each other, by the fouling points. */
@@ -177,6 +179,11 @@ function footOn(line: Line, { xMm, yMm }: Pose, guessMm: number, { fromMm, toMm 
   return { atMm, apartMm: Math.hypot(xMm - pose.xMm, yMm - pose.yMm), isSquare: Math.abs(by) < SQUARE_MM }
 }
 
+/** Nothing lies square to a place beyond the end of a line. */
+function isAtEnd({ line }: SweptLine, atMm: number): boolean {
+  return !line.closed && (atMm <= 0 || atMm >= line.lengthMm)
+}
+
 function sampleAt(own: SweptLine, their: SweptLine, atMm: number, guessMm: number, reach: typeof reachOf): Sample {
   const { missingMm: apart, nearMm, side, otherSide } = facingAt(own.line, their.line, atMm, guessMm, 0, 0)
   const [ownMm, theirMm] = [reach(own, atMm, side), reach(their, nearMm, otherSide)]
@@ -230,12 +237,27 @@ function worstOf(stretch: readonly Sample[], own: SweptLine, their: SweptLine): 
     swept.reduce((most, each) => (each.envelope.at(atMm, side) > most.envelope.at(atMm, side) ? each : most)).envelope
       .car.name
   const [one, other] = [own.placeAt(at), their.placeAt(worst.otherMm)]
+  const isTooClose = (atMm: number) => {
+    const { missingMm, otherMm } = exact(atMm)
+    return missingMm > SLACK_MM && !isAtEnd(their, otherMm)
+  }
+  const edge = (insideMm: number, outsideMm: number) => {
+    let [inside, outside] = [insideMm, Math.min(own.toMm, Math.max(own.fromMm, outsideMm))]
+    if (isTooClose(outside)) return outside
+    while (Math.abs(outside - inside) > EDGE_MM) {
+      const middle = (inside + outside) / 2
+      if (isTooClose(middle)) inside = middle
+      else outside = middle
+    }
+    return inside
+  }
+  const [fromMm, toMm] = [stretch[0]!.atMm, stretch.at(-1)!.atMm]
   return [
     {
       track: one.track,
       element: one.element,
-      fromMm: own.placeAt(stretch[0]!.atMm).atMm,
-      toMm: own.placeAt(stretch.at(-1)!.atMm).atMm,
+      fromMm: own.placeAt(edge(Math.min(at, fromMm), fromMm - MOST_STEP_MM)).atMm,
+      toMm: own.placeAt(edge(Math.max(at, toMm), toMm + MOST_STEP_MM)).atMm,
       atMm: one.atMm,
       other: other.track,
       otherMm: other.atMm,

@@ -36,6 +36,8 @@ export function planDrawing(
   const bandWidth = Math.max(7, (plan.gaugeMm + plan.headWidthMm) * 2 * view.scale)
   for (const { centre } of tracks) occupied.occupyLine(centre, bandWidth + 2)
 
+  for (const { outline } of plan.obstacles ?? []) occupied.occupyLine(outline.map(view.spotOf), 3)
+
   const apart = (plan.gaugeMm + plan.headWidthMm) * view.scale
   const title = plan.title ?? 'Plan'
   const sheet = { view, occupied, lengthsIn, bandWidth }
