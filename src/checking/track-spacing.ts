@@ -1,5 +1,5 @@
 import { formatMm } from '../measure/length.ts'
-import type { TooClose } from '../network/beside.ts'
+import type { TooClose } from '../network/too-close.ts'
 import type { Finding } from './finding.ts'
 
 interface BesideTrack {

@@ -1,27 +1,9 @@
-import { facingAt } from '../room/clearing.ts'
 import type { Line } from '../room/line.ts'
-import { peakBetween } from '../room/peak.ts'
-import type { Side } from '../room/swept-width.ts'
 import { type BoundingBox, boundingBox } from '../track/bounding-box.ts'
 import type { Pose } from '../track/types.ts'
 import type { Fouled } from './fouling.ts'
-import { aboutReachOf, reachOf, type SweptLine } from './swept-lines.ts'
-
-/** A stretch of a track along which cars on it and on another, or on another part of it, would touch. */
-export interface TooClose {
-  readonly track: number
-  readonly element: number
-  readonly fromMm: number
-  readonly toMm: number
-  /** Where most is missing, on either track. */
-  readonly atMm: number
-  readonly other: number
-  readonly otherMm: number
-  readonly apartMm: number
-  readonly neededMm: number
-  /** The cars that reach furthest there. */
-  readonly cars: readonly [string, string]
-}
+import { aboutReachOf, type SweptLine } from './swept-lines.ts'
+import { MEETING_MM, MOST_STEP_MM, type Sample, sampleAt, type TooClose, worstOf } from './too-close.ts'
 
 interface BesideOptions {
   /** Where nothing stands clear anyway, before fouling points. */
@@ -32,16 +14,10 @@ interface BesideOptions {
 }
 
 const STEPS_IN_CAR = 5
-const [LEAST_STEP_MM, MOST_STEP_MM] = [20, 150]
+const LEAST_STEP_MM = 20
 /** Where so little more is left between cars in the places looked at, it is looked for exactly. */
 const NEARLY_MM = 1
 const SQUARE_MM = 0.01
-/** Where a stretch begins and ends, to so much. */
-const EDGE_MM = 0.5
-/** Tracks as close as this meet or cross: turnouts and crossings have rules of their own. */
-const MEETING_MM = 20
-/** What is missing where two cars just clear each other, by the fouling points. */
-const SLACK_MM = 0.05
 /** Along one track, so many times the room that cars take is not beside itself. */
 const APART_ON_TRACK = 3
 /** Fouling points are exact to so much. */
@@ -57,19 +33,11 @@ interface Part {
   readonly box: BoundingBox
 }
 
-interface Sample {
-  readonly atMm: number
-  readonly otherMm: number
-  readonly apartMm: number
-  readonly missingMm: number
-  readonly side: Side
-}
-
 /**
  * Where two tracks, or two parts of one, run so close beside each other that cars on them would touch: at a station of the
  * one, the end of the room that its cars take is nearer to the other centre line than cars on that reach. Only pieces near
  * each other are compared, from left to right. Where tracks meet or cross, nothing is told.
- * Checked in tests/network/beside.test.ts.
+ * Checked in tests/estimate/track-spacing.test.ts.
  */
 export function tooClose(
   lines: readonly SweptLine[],
@@ -179,18 +147,6 @@ function footOn(line: Line, { xMm, yMm }: Pose, guessMm: number, { fromMm, toMm 
   return { atMm, apartMm: Math.hypot(xMm - pose.xMm, yMm - pose.yMm), isSquare: Math.abs(by) < SQUARE_MM }
 }
 
-/** Nothing lies square to a place beyond the end of a line. */
-function isAtEnd({ line }: SweptLine, atMm: number): boolean {
-  return !line.closed && (atMm <= 0 || atMm >= line.lengthMm)
-}
-
-function sampleAt(own: SweptLine, their: SweptLine, atMm: number, guessMm: number, reach: typeof reachOf): Sample {
-  const { missingMm: apart, nearMm, side, otherSide } = facingAt(own.line, their.line, atMm, guessMm, 0, 0)
-  const [ownMm, theirMm] = [reach(own, atMm, side), reach(their, nearMm, otherSide)]
-  const { missingMm } = facingAt(own.line, their.line, atMm, nearMm, ownMm, theirMm)
-  return { atMm, otherMm: nearMm, apartMm: Math.abs(apart), missingMm, side }
-}
-
 function counts(
   sample: Pick<Sample, 'atMm' | 'otherMm'>,
   own: SweptLine,
@@ -222,48 +178,4 @@ function stretchesOf(samples: readonly Sample[]): Sample[][] {
   return stretches.filter((stretch) =>
     stretch.every(({ apartMm, side }) => apartMm > MEETING_MM && side === stretch[0]!.side),
   )
-}
-
-function worstOf(stretch: readonly Sample[], own: SweptLine, their: SweptLine): TooClose[] {
-  const index = stretch.reduce((worst, each, n) => (each.missingMm > stretch[worst]!.missingMm ? n : worst), 0)
-  const about = stretch[index]!
-  const [before, after] = [stretch[index - 1] ?? about, stretch[index + 1] ?? about]
-  const exact = (atMm: number) => sampleAt(own, their, atMm, about.otherMm, reachOf)
-  const { at } = peakBetween((atMm) => exact(atMm).missingMm, before.atMm, after.atMm, 0.1)
-  const worst = exact(at)
-  if (worst.missingMm <= SLACK_MM) return []
-  const there = facingAt(own.line, their.line, at, worst.otherMm, 0, 0)
-  const furthest = ({ swept }: SweptLine, atMm: number, side: Side) =>
-    swept.reduce((most, each) => (each.envelope.at(atMm, side) > most.envelope.at(atMm, side) ? each : most)).envelope
-      .car.name
-  const [one, other] = [own.placeAt(at), their.placeAt(worst.otherMm)]
-  const isTooClose = (atMm: number) => {
-    const { missingMm, otherMm } = exact(atMm)
-    return missingMm > SLACK_MM && !isAtEnd(their, otherMm)
-  }
-  const edge = (insideMm: number, outsideMm: number) => {
-    let [inside, outside] = [insideMm, Math.min(own.toMm, Math.max(own.fromMm, outsideMm))]
-    if (isTooClose(outside)) return outside
-    while (Math.abs(outside - inside) > EDGE_MM) {
-      const middle = (inside + outside) / 2
-      if (isTooClose(middle)) inside = middle
-      else outside = middle
-    }
-    return inside
-  }
-  const [fromMm, toMm] = [stretch[0]!.atMm, stretch.at(-1)!.atMm]
-  return [
-    {
-      track: one.track,
-      element: one.element,
-      fromMm: own.placeAt(edge(Math.min(at, fromMm), fromMm - MOST_STEP_MM)).atMm,
-      toMm: own.placeAt(edge(Math.max(at, toMm), toMm + MOST_STEP_MM)).atMm,
-      atMm: one.atMm,
-      other: other.track,
-      otherMm: other.atMm,
-      apartMm: worst.apartMm,
-      neededMm: worst.apartMm + worst.missingMm,
-      cars: [furthest(own, at, there.side), furthest(their, worst.otherMm, there.otherSide)],
-    },
-  ]
 }

@@ -86,12 +86,17 @@ describe('tracks beside each other', () => {
   it('is left alone before fouling points, where tracks cross, and where one begins on the other', () => {
     expect(found({ ...spurPlan(), cars: [COACH], standards: STANDARDS })).toEqual([])
     expect(found({ ...loopPlan(), cars: [COACH], standards: STANDARDS })).toEqual([])
-    const across = {
-      name: 'b',
-      start: { x: 1000, y: -500, heading: 30 },
-      elements: [{ kind: 'tangent', length: 2000 }],
-    }
-    expect(found(sent([straight('a', 0), across]))).toEqual([])
+    for (const heading of [10, 30, 60, 90, 117])
+      for (const x of [1000, 1030, 1071, 1100]) {
+        const turn = (heading * Math.PI) / 180
+        const start = { x: x - 800 * Math.cos(turn), y: -800 * Math.sin(turn), heading }
+        const across = { name: 'b', start, elements: [{ kind: 'tangent', length: 1600 }] }
+        expect(found(sent([straight('a', 0), across]))).toEqual([])
+        expect(found(sent([across, straight('a', 0)]))).toEqual([])
+        const begins = { name: 'b', start: { x, y: 0, heading }, elements: [{ kind: 'tangent', length: 1600 }] }
+        expect(found(sent([straight('a', 0), begins]))).toEqual([])
+        expect(found(sent([begins, straight('a', 0)]))).toEqual([])
+      }
     const from = {
       name: 'b',
       start: { x: 1000, y: 0 },
