@@ -56,9 +56,9 @@ export function overCrossingAnswers(
       apartMm,
       clearMm,
       neededMm,
-      squareSpanMm: span && span.squareMm,
-      abutmentFromMm: span && span.fromMm,
-      abutmentToMm: span && span.toMm,
+      squareSpanMm: span?.squareMm ?? null,
+      abutmentFromMm: span?.fromMm ?? null,
+      abutmentToMm: span?.toMm ?? null,
     })),
   }
 }
