@@ -70,6 +70,24 @@ export const FINDINGS = {
     source: 'common practice, no source',
     fields: ['cars', 'trains'],
   },
+  obstacle: {
+    severities: ['stop'],
+    when: 'A car of the plan touches an obstacle on its way along a track, whose rails there are lower than the top of the obstacle.',
+    source: 'geometry of a car on two trucks, moved along the line',
+    fields: ['obstacles', 'cars'],
+  },
+  'track-spacing': {
+    severities: ['warn', 'note'],
+    when: 'Cars on two tracks, or on two parts of one, would touch as they pass each other, elsewhere than before fouling points and where tracks meet or cross. A note where both tracks are interlaced: one train at a time.',
+    source: 'geometry of two cars on two trucks beside each other',
+    fields: ['cars', 'tracks[].interlaced'],
+  },
+  'over-crossing': {
+    severities: ['stop', 'warn'],
+    when: 'A track passes over another with less height free under the bridge than the cars below need. A warning where neither standards.clearance nor a height of cars says how much that is.',
+    source: 'own choice, no source: the highest car and 20 mm, 250 mm without one; 60 mm of ties and deck',
+    fields: ['standards.clearance', 'standards.deckThickness', 'cars', 'standards.maximumGradePct'],
+  },
   'self-crossing': {
     severities: ['stop'],
     when: 'A track crosses itself or another track, or lies on it, with less than 100 mm between their heights. Ends that meet are no crossing.',

@@ -3,6 +3,8 @@ import { CALIBRATION_ANSWER, EASEMENT_FORMING } from '../bending/forming/types.t
 import { PLAN_FINDING } from '../checking/finding.ts'
 import { BILL } from '../laying/bill.ts'
 import { CUTTING } from '../laying/cutting.ts'
+import { ENVELOPE } from '../network/envelope-answer.ts'
+import { OVER_CROSSING } from '../network/over-crossing-answer.ts'
 import { FOULING_POINT, STANDING } from '../network/standing-answer.ts'
 import { WAY } from '../network/ways-answer.ts'
 import {
@@ -59,6 +61,10 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
   ),
   standing: optional(list(STANDING, 'Only if the plan has cars or standards.trackSpacing: where cars stand clear.')),
   foulingPoints: optional(list(FOULING_POINT, 'With standing: where cars stand clear of each turnout and crossing.')),
+  overCrossings: optional(list(OVER_CROSSING, 'Only if a track passes over another, or over itself.')),
+  envelope: optional(
+    list(ENVELOPE, 'Only if fields names it, and the plan has cars: how far they reach along every track.'),
+  ),
   waysComplete: flag('False if there are more ways than are listed: more than 500, or too many to look for.'),
   findings: list(PLAN_FINDING),
   assumptions: list(ASSUMPTION),
@@ -71,6 +77,9 @@ export type Estimate = Answer<typeof ESTIMATE>
 export type EstimatePart = keyof typeof ESTIMATE.fields
 
 export const ESTIMATE_PARTS = Object.keys(ESTIMATE.fields) as readonly EstimatePart[]
+
+/** What an estimate has if nothing else is asked for. */
+export const PARTS_OF_WHOLE = ESTIMATE_PARTS.filter((part) => part !== 'envelope')
 
 type Fields = typeof ESTIMATE.fields
 type OptionalParts = {

@@ -1,11 +1,13 @@
 import type { Fault } from '../measure/fault.ts'
 import { faultsInUnits } from '../measure/in-units.ts'
+import { envelopeAnswer } from '../network/envelope-answer.ts'
 import { networkOf } from '../network/network.ts'
+import { type OverCrossingAnswers, overCrossingAnswers } from '../network/over-crossing-answer.ts'
 import { type StandingAnswers, standingAnswers } from '../network/standing-answer.ts'
 import { NO_WAYS, type WaysAnswer, waysAnswer } from '../network/ways-answer.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import { extentOf } from '../track/extent.ts'
-import { ESTIMATE_PARTS, type Estimate, type EstimatePart, type TrackAnswer } from './answer.ts'
+import { type Estimate, type EstimatePart, PARTS_OF_WHOLE, type TrackAnswer } from './answer.ts'
 import { type BendsOfPlan, bendingOf } from './bending.ts'
 import { cautionsFor } from './cautions.ts'
 import { cuttingAnswer } from './cutting/cutting-answer.ts'
@@ -22,13 +24,15 @@ import { laidAssumptions } from './stages/assume.ts'
 import { billAll } from './stages/bill-all.ts'
 import { check } from './stages/check.ts'
 import { type Laid, layTracks } from './stages/lay-tracks.ts'
+import { clearanceMm, crossingsOfPlan } from './track/crossings-of-plan.ts'
 import { expansionAnswer, jointAnswers } from './track/expansion.ts'
 import type { LaidTrack } from './track/laid-track.ts'
+import { roomOfPlan } from './track/room-of-plan.ts'
 import { standingOfPlan } from './track/standing-of-plan.ts'
 import { type TrackCounts, trackAnswer } from './track/track-answer.ts'
 
 export interface EstimateWanted {
-  /** Those that will be read; others may be left empty, if that saves work. All when left out. */
+  /** Those that will be read; others may be left empty, if that saves work. All but the envelope when left out. */
   readonly parts?: readonly EstimatePart[] | undefined
   /** The same plan as it was sent; without it no remedies are looked for. */
   readonly sent?: unknown
@@ -44,7 +48,7 @@ export interface EstimateWanted {
  */
 export function estimate(
   input: PlanInput,
-  { parts = ESTIMATE_PARTS, sent }: EstimateWanted = {},
+  { parts = PARTS_OF_WHOLE, sent }: EstimateWanted = {},
 ): { ok: true; estimate: Estimate } | { ok: false; faults: Fault[] } {
   const wanted = (...any: EstimatePart[]) => any.some((part) => parts.includes(part))
   const completed = preparePlan(input)
@@ -66,6 +70,7 @@ export function estimate(
   const ways = wanted('ways', 'waysComplete') ? waysOf(laid) : NO_WAYS
   const standing = wanted('standing', 'foulingPoints') ? standingOf(laid) : {}
   const earthworks = wanted('tracks', 'cautions') ? earthworksOfAll(laid.drawn, plan) : []
+  const over = wanted('overCrossings') ? overCrossingsOf(laid) : {}
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
     return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent, findAll)
@@ -91,6 +96,8 @@ export function estimate(
         power: billed.power,
         ways: ways.ways,
         ...standing,
+        ...over,
+        ...(wanted('envelope') && envelopeOf(laid)),
         waysComplete: ways.complete,
         findings: wanted('findings') ? checked() : [],
         assumptions: [
@@ -125,6 +132,14 @@ function waysOf({ plan: { standards, fleet }, drawn }: Laid): WaysAnswer {
 function standingOf({ plan, drawn }: Laid): StandingAnswers {
   const found = standingOfPlan(drawn, plan)
   return found ? standingAnswers(found.network, found.room, found.stock) : {}
+}
+
+function envelopeOf({ plan, drawn }: Laid): Pick<Estimate, 'envelope'> {
+  return plan.cars.length === 0 ? {} : { envelope: envelopeAnswer(roomOfPlan(drawn, plan).lines, drawn) }
+}
+
+function overCrossingsOf({ plan, drawn }: Laid): OverCrossingAnswers {
+  return overCrossingAnswers(crossingsOfPlan(drawn, plan).bridges, drawn, clearanceMm(plan))
 }
 
 /** Every track of the plan; only what is new takes ties and joints. */

@@ -26,6 +26,9 @@ const PER_CHORD = 0.05
 /** Fouling points of a turnout, and couplers on a reverse curve, for each kind of car. */
 const PER_TURNOUT_AND_CAR = 0.6
 const PER_ELEMENT_AND_CAR = 0.2
+/** An obstacle beside which each kind of car is moved, and each of its corners. */
+const PER_OBSTACLE_AND_CAR = 0.4
+const PER_CORNER_AND_CAR = 0.05
 /** Looking for better plans: at least, and for each run, and each length of stick. */
 const SEARCHING = { quick: 10, thorough: 400 } as const
 const PER_RUN_AND_LENGTH = { quick: 1, thorough: 40 } as const
@@ -63,7 +66,11 @@ export function workOf(plan: PlanInput): number {
   const looking = SEARCHING[effort] + PER_RUN_AND_LENGTH[effort] * runs * lengths
   const searching = Math.min(MOST_SEARCHING[effort], (hasRules ? TIMES_WITH_RULES : 1) * looking)
   const turnouts = sum(tracks.map((track) => track.elements.filter(({ kind }) => kind === 'turnout').length))
-  const ofCars = (plan.cars?.length ?? 0) * (PER_TURNOUT_AND_CAR * turnouts + PER_ELEMENT_AND_CAR * elements)
+  const obstacles = plan.obstacles ?? []
+  const corners = sum(obstacles.map(({ polygon }) => polygon?.length ?? 0))
+  const ofObstacles = PER_OBSTACLE_AND_CAR * obstacles.length + PER_CORNER_AND_CAR * corners
+  const ofCars =
+    (plan.cars?.length ?? 0) * (PER_TURNOUT_AND_CAR * turnouts + PER_ELEMENT_AND_CAR * elements + ofObstacles)
   const panels = supplies?.readyMade === 'never' ? 0 : (supplies?.panels?.length ?? 0)
   const mixes = panels === 0 ? 0 : Math.min(MOST_MIXES[effort], 2 ** Math.min(10, elements)) * Math.sqrt(panels)
   return (

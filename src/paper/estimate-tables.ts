@@ -5,8 +5,10 @@ import { BILL_COLUMNS, billRows } from './tables/bill.ts'
 import { CUT_COLUMNS, MARK_COLUMNS, markRows, pieceRows } from './tables/cutting.ts'
 import { EARTHWORK_COLUMNS, earthworkRows } from './tables/earthworks.ts'
 import { ELEMENT_COLUMNS, elementRows } from './tables/elements.ts'
+import { ENVELOPE_COLUMNS, envelopeRows } from './tables/envelope.ts'
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
+import { OVER_CROSSING_COLUMNS, overCrossingRows } from './tables/over-crossings.ts'
 import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
 import { STANDING_COLUMNS, standingRows } from './tables/standing.ts'
 import { TURNOUT_COLUMNS, turnoutRows } from './tables/turnouts.ts'
@@ -27,6 +29,10 @@ export const ESTIMATE_TABLES = {
     tableOf('standing', 'Standing room', STANDING_COLUMNS, standingRows(estimate), lengthsIn),
   earthworks: (estimate, lengthsIn) =>
     tableOf('earthworks', 'Earthworks', EARTHWORK_COLUMNS, earthworkRows(estimate), lengthsIn),
+  envelope: (estimate, lengthsIn) =>
+    tableOf('envelope', 'Room beside the track', ENVELOPE_COLUMNS, envelopeRows(estimate), lengthsIn),
+  'over-crossings': (estimate, lengthsIn) =>
+    tableOf('over-crossings', 'Over-crossings', OVER_CROSSING_COLUMNS, overCrossingRows(estimate), lengthsIn),
   joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
   bill: (estimate, lengthsIn) => tableOf('bill', 'Shopping list', BILL_COLUMNS, billRows(estimate), lengthsIn),
   findings: (estimate, lengthsIn) => tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
@@ -47,6 +53,8 @@ export const PARTS_OF_TABLE: Readonly<Record<TableName, readonly EstimatePart[]>
   ways: ['ways'],
   standing: ['standing'],
   earthworks: ['tracks'],
+  envelope: ['envelope'],
+  'over-crossings': ['overCrossings'],
   joints: ['joints'],
   bill: ['bill'],
   findings: ['findings'],

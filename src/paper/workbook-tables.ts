@@ -8,6 +8,7 @@ import { EARTHWORK_COLUMNS, earthworkRows } from './tables/earthworks.ts'
 import { elementRows, RAIL_COLUMNS, SHEET_ELEMENT_COLUMNS } from './tables/elements.ts'
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
+import { OVER_CROSSING_COLUMNS, overCrossingRows } from './tables/over-crossings.ts'
 import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
 import { STANDING_COLUMNS, standingRows } from './tables/standing.ts'
 import { TURNOUT_COLUMNS, turnoutRows } from './tables/turnouts.ts'
@@ -30,6 +31,7 @@ export function workbookTables(estimate: Estimate, lengthsIn: LengthsIn): Table[
     tableOf('turnouts', 'Turnouts', TURNOUT_COLUMNS, turnoutRows(estimate), lengthsIn),
     tableOf('standing', 'Standing room', STANDING_COLUMNS, standingRows(estimate), lengthsIn),
     tableOf('earthworks', 'Earthworks', EARTHWORK_COLUMNS, earthworkRows(estimate), lengthsIn),
+    tableOf('over-crossings', 'Over-crossings', OVER_CROSSING_COLUMNS, overCrossingRows(estimate), lengthsIn),
     tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
     tableOf('elements', ELEMENTS_SHEET, SHEET_ELEMENT_COLUMNS, elements, lengthsIn),
     tableOf('rails', 'Rails and ends', RAIL_COLUMNS, elements, lengthsIn),

@@ -104,7 +104,11 @@ function clearsWith(
   return null
 }
 
-function facingAt(line: Line, other: Line, atMm: number, guessMm: number, ownMm: number, theirMm: number) {
+/**
+ * How a line lies beside another at a station: the nearest place of the other to the end of the room that cars take to
+ * its side, and how much is missing there for cars on the other line to clear it.
+ */
+export function facingAt(line: Line, other: Line, atMm: number, guessMm: number, ownMm: number, theirMm: number) {
   const here = line.poseAt(atMm)
   // To which side the other line lies, from the nearest place of the centre line.
   const beside = nearestOn(other, here, guessMm)

@@ -1,5 +1,6 @@
 import type { Pose } from '../track/types.ts'
 import type { Line } from './line.ts'
+import { inFrame } from './outline.ts'
 import { type CarPlan, overhangOn } from './overhang.ts'
 import { type PlacedCar, placeCar, placeOnCar } from './placed-car.ts'
 
@@ -9,8 +10,11 @@ export interface HalfWidths {
   readonly rightMm: number
 }
 
-/** Beyond so many lengths of the car to either side the line does not matter. */
-const REACH_LENGTHS = 1.5
+/**
+ * A car that covers a station stands with its trucks no further from it than half its length and half its truck centres,
+ * along the line a little more. Beyond that the line does not matter.
+ */
+const REACH = 0.65
 /** Places of the car at which its sides are looked at, between those at which its corners pass. */
 const SIDE_SAMPLES = 6
 const MOST_STEPS = 20
@@ -38,7 +42,7 @@ export function sweptHalfWidths(line: Line, car: CarPlan, atMm: number): HalfWid
  * Checked against a car moved by fifths of a millimetre in tests/room/swept-width.test.ts.
  */
 export function sweptHalfWidth(line: Line, car: CarPlan, atMm: number, side: Side): number | null {
-  const reachMm = REACH_LENGTHS * car.lengthMm
+  const reachMm = REACH * (car.lengthMm + car.truckCentresMm)
   const curvature = line.steadyCurvature(atMm - reachMm, atMm + reachMm)
   if (curvature !== null) return onSteady(curvature * side, car)
   const here = line.poseAt(atMm)
@@ -72,13 +76,6 @@ function passing(line: Line, car: CarPlan, here: Pose, atMm: number, end: 1 | -1
     frontMm -= past
   }
   return { reachMm, frontMm }
-}
-
-/** Ahead and to the left of a pose. */
-function inFrame(point: { readonly xMm: number; readonly yMm: number }, here: Pose): readonly [number, number] {
-  const [dx, dy] = [point.xMm - here.xMm, point.yMm - here.yMm]
-  const [cos, sin] = [Math.cos(here.headingRad), Math.sin(here.headingRad)]
-  return [dx * cos + dy * sin, dy * cos - dx * sin]
 }
 
 /** How far its side reaches where the line square to the track meets it; nothing beyond its ends. */

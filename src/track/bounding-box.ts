@@ -14,7 +14,9 @@ export interface BoundingBox {
  * largest curvature: no curve of curvature ≤ K leaves a chord of that length by more. From one turn on, the points of
  * an arc are those of one turn. Checked in tests/track/meeting.test.ts.
  */
-export function boundingBox(element: PlacedElement): BoundingBox {
+export function boundingBox(
+  element: Pick<PlacedElement, 'start' | 'startCurvature' | 'endCurvature' | 'lengthMm'>,
+): BoundingBox {
   const { start, startCurvature, endCurvature, lengthMm } = element
   const curvature = Math.max(Math.abs(startCurvature), Math.abs(endCurvature))
   const isArc = startCurvature === endCurvature && curvature > 0

@@ -14,6 +14,7 @@ import { answerOf } from './echoes.ts'
 import { line, medianUs } from './measuring.ts'
 import { windingPlan } from './plans.ts'
 import { quick } from './quick.ts'
+import { room } from './room.ts'
 
 /*
  * npm run bench
@@ -145,7 +146,7 @@ function sum(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0)
 }
 
-const PARTS = { cutting, served, cells, responsive, inside, quick, bending }
+const PARTS = { cutting, served, cells, responsive, inside, quick, bending, room }
 
 console.log(`Node ${process.version}`)
 const asked = process.argv.slice(2)

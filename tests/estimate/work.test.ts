@@ -9,6 +9,8 @@ const plan = (more: object = {}, track: object = {}, elements = [straight(9000),
 const sticks = (...lengthsMm: number[]) => ({ supplies: { sticks: lengthsMm.map((length) => ({ length })) } })
 const breaks = (count: number) => Array.from({ length: count }, (_, n) => ({ at: 50 * (n + 1), kind: 'turnout' }))
 
+const CARS = [{ name: 'coach', length: 700, truckCentres: 500, width: 130 }]
+
 describe('the estimated work of a plan', () => {
   it.each([
     ['length', plan({}, {}, [straight(900_000)])],
@@ -31,6 +33,7 @@ describe('the estimated work of a plan', () => {
     ['trimmed ends', plan({ bender: { span: 100, ends: 'trim' } })],
     ['ready-made pieces', plan({ supplies: { panels: [{ length: 600 }] } })],
     ['a slope', plan({}, { gradeLine: [0, 9000].map((mm) => ({ at: mm, elevation: mm })) })],
+    ['obstacles', plan({ cars: CARS, obstacles: [{ name: 'a', circle: { x: 0, y: 900, radius: 5 } }] })],
     ['an effort', plan({ effort: 'thorough' })],
   ])('grows with %s', (_, more) => {
     expect(workOf(more)).toBeGreaterThan(workOf(plan()))

@@ -46,6 +46,8 @@ describe('where a fault of a plan stands in the form', () => {
     [['cars', 1, 'truckCentres'], 'cars.1.truckCentres'],
     [['trains', 0, 'cars', 2], 'trains.0.cars.2'],
     [['trains', 0, 'cars', 2, 'car'], 'trains.0.cars.2.car'],
+    [['obstacles', 0, 'circle', 'radius'], 'obstacles.0.circle.radius'],
+    [['obstacles', 0, 'polygon', 2, 'x'], 'obstacles.0.polygon.2.x'],
     [['wagons'], ''],
     [[], ''],
     [['name'], 'name'],
@@ -123,9 +125,9 @@ describe('a plan full of faults', () => {
       } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
       if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
     }
-    // Turnouts, cars and trains, elements from a spreadsheet, ready-made track, more tie options, where the end must be, the ground, breaks, stretches without joints and more about either track, the card of joints, ballast and power, the second
+    // Turnouts, cars and trains, obstacles, elements from a spreadsheet, ready-made track, more tie options, where the end must be, the ground, breaks, stretches without joints and more about either track, the card of joints, ballast and power, the second
     // track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
-    expect(folded).toBe(23)
+    expect(folded).toBe(24)
   })
 
   test('speaks of rows and boxes, not of JSON', () => {

@@ -195,6 +195,23 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
       },
     ],
     [
+      'obstacles, round and with corners',
+      {
+        ...oneTrack({}),
+        obstacles: [
+          { name: 'post', height: '1 m', circle: { x: 1000, y: '-4 in', radius: 2.5 } },
+          {
+            name: 'rock',
+            polygon: [
+              { x: 0, y: 0 },
+              { x: 100, y: 0 },
+              { x: '4 ft', y: 90 },
+            ],
+          },
+        ],
+      },
+    ],
+    [
       'kinds of turnout of every form, turnouts, a crossing, and tracks from leg to leg',
       {
         rail,
@@ -572,6 +589,7 @@ test('every cell of the form is on the page, so that none is lost when it is sen
     tracks: [track],
     supplies: { sticks: [{ length: 900 }], panels: [{ length: 900 }] },
     trains: [{ name: 'mixed' }],
+    obstacles: [{ name: 'rock' }],
     extras: [{ item: 'lamp' }],
   }
   const shown = new Set(fieldsOf(allTicked(editorOf(plan))).keys())

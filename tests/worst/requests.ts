@@ -1,3 +1,4 @@
+import { crowdedLine } from '../network/crowded-line.ts'
 import * as worst from './worst-plans.ts'
 
 /** A request that is the worst of one dimension; bodies are made when they are sent. */
@@ -59,6 +60,7 @@ export const WORST_REQUESTS: readonly WorstRequest[] = [
   estimate('2,000 points of ground', () => worst.hilly(2_000)),
   estimate('5,000 elements', () => worst.winding(5_000)),
   estimate('5,000 elements, thorough', () => worst.winding(5_000, { effort: 'thorough' })),
+  estimate('5,000 elements, 200 obstacles, three kinds of car', crowdedLine),
   estimate('30 elements that could be ready-made', () => worst.readyMade(30)),
   estimate('5,000 elements that could be ready-made', () => worst.readyMade(5_000)),
   estimate('200 tracks of 25 elements', () => worst.manyTracks(200, 25)),

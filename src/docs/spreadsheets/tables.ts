@@ -9,6 +9,8 @@ const HOLDS: Readonly<Record<TableName, string>> = {
   'ready-made': 'where ready-made pieces lie, one per row in the order they are laid',
   turnouts: 'where turnouts lie, their geometry, and what to buy',
   ways: 'every way a train can take, one part of a track per row, with its reverse curves',
+  envelope: 'how far the cars reach to either side along every track, if the plan has cars',
+  'over-crossings': 'where one track passes over another: clear height, span and abutments',
   standing: 'where cars and trains stand clear of turnouts and crossings, if the plan has cars',
   earthworks: 'what to cut and to fill along tracks that give their ground',
   joints: 'where two rails meet',

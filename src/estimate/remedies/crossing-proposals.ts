@@ -1,7 +1,7 @@
 import type { Finding } from '../../checking/finding.ts'
-import { type Crossing, crossingsOf, LEVEL_CLEARANCE_MM } from '../../checking/self-crossing.ts'
 import type { Patch } from '../../fitting/json-patch.ts'
 import { lengthLike } from '../../measure/as-written.ts'
+import { crossingsOf, LEVEL_CLEARANCE_MM, type PlanCrossing } from '../../network/crossings.ts'
 import { valueAt } from '../../plan/reading/value-at.ts'
 import { type Line, sentElements, unitOf } from './line.ts'
 
@@ -24,7 +24,7 @@ export function crossingProposals(finding: Finding, line: Line): Patch[] {
     .filter(({ state }) => state !== 'lifted')
     .map((track) => ({ ...track, gaugeMm: line.plan.gauge }))
   return crossingsOf(drawn)
-    .crossings.filter(
+    .level.filter(
       ({ first, apartMm }) =>
         first.track.name === finding.track && first.element.index === finding.element && apartMm === finding.measured,
     )
@@ -35,12 +35,12 @@ export function crossingProposals(finding: Finding, line: Line): Patch[] {
     })
 }
 
-function trackOf({ track: { name } }: Crossing['first'], { tracks }: Line): number {
+function trackOf({ track: { name } }: PlanCrossing['first'], { tracks }: Line): number {
   return tracks.findIndex((track) => track.name === name)
 }
 
 /** From the first passing to the second the track climbs; a closed one comes down on the way back. */
-function overItself({ firstMm, secondMm, apartMm }: Crossing, line: Line, track: number): Patch[] {
+function overItself({ firstMm, secondMm, apartMm }: PlanCrossing, line: Line, track: number): Patch[] {
   const { closed, lengthMm } = line.tracks[track]!
   const height = LEVEL_CLEARANCE_MM + MARGIN_MM
   if (apartMm !== 0) return []
@@ -63,7 +63,7 @@ function overItself({ firstMm, secondMm, apartMm }: Crossing, line: Line, track:
 }
 
 /** The upper track is led over the other and down again, or lifted as a whole. */
-function overOther(crossing: Crossing, line: Line, upper: number, lower: number): Patch[] {
+function overOther(crossing: PlanCrossing, line: Line, upper: number, lower: number): Patch[] {
   const { lengthMm, closed, startElevationMm } = line.tracks[upper]!
   const atMm = trackOf(crossing.first, line) === upper ? crossing.firstMm : crossing.secondMm
   const lowerMm = line.tracks[lower]!.startElevationMm
@@ -127,7 +127,7 @@ function asWritten(line: Line, track: number) {
 }
 
 /** Each curve on the way from the first passing to the second, turning the other way. */
-function turnedOtherwise({ first, second }: Crossing, line: Line, track: number): Patch[] {
+function turnedOtherwise({ first, second }: PlanCrossing, line: Line, track: number): Patch[] {
   return sentElements(line, track).flatMap(({ turn }, index): Patch[] => {
     const isBetween = index >= first.element.index && index <= second.element.index
     if (!isBetween || (turn !== 'left' && turn !== 'right')) return []

@@ -1,6 +1,8 @@
 import type { JoinedEnds } from '../../laying/joins.ts'
+import { formatMm } from '../../measure/length.ts'
 import type { Assumption } from '../../plan/fields/complete.ts'
 import type { Plan } from '../plan.ts'
+import { clearanceMm, crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
 import { joinAssumptions, type TrackToJoin } from '../track/joins.ts'
 import { salvageAssumptions } from '../track/lifted.ts'
 import type { Laid } from './lay-tracks.ts'
@@ -10,7 +12,28 @@ export function laidAssumptions({ drawn, site: { joins, joined, weather } }: Lai
   return [
     ...joinAssumptions(joins, drawn),
     ...salvageAssumptions(drawn, completed),
+    ...bridgeAssumptions(drawn, completed),
     ...unknownRailAssumptions(joins, joined, weather !== null),
+  ]
+}
+
+/** What a bridge is taken to be, where a track passes over another. */
+function bridgeAssumptions(drawn: Laid['drawn'], plan: Plan): Assumption[] {
+  if (crossingsOfPlan(drawn, plan).bridges.length === 0) return []
+  const { clearance, deckThickness } = plan.standards
+  const hasHeight = plan.cars.some(({ height }) => height !== null)
+  const assumed = (field: string, mm: number, reason: string) => [
+    { field: `/standards/${field}`, value: formatMm(mm, 4), reason },
+  ]
+  return [
+    ...(clearance !== null
+      ? []
+      : assumed(
+          'clearance',
+          clearanceMm(plan),
+          hasHeight ? 'the highest of the cars, and 20 mm' : 'no car has a height: own choice, no source',
+        )),
+    ...(deckThickness !== null ? [] : assumed('deckThickness', deckMm(plan), 'own choice, no source')),
   ]
 }
 

@@ -3,15 +3,21 @@ import type { Rule } from '../../checking/checked-track.ts'
 import type { Finding } from '../../checking/finding.ts'
 import { foulingFindings } from '../../checking/fouling.ts'
 import { notChecked } from '../../checking/not-checked.ts'
+import { obstacleFindings } from '../../checking/obstacles.ts'
+import { overCrossingFindings } from '../../checking/over-crossing.ts'
 import { polarityFindings } from '../../checking/polarity.ts'
 import { reverseAcross } from '../../checking/reverse-across.ts'
 import { RULES } from '../../checking/rules.ts'
 import { selfCrossings } from '../../checking/self-crossing.ts'
+import { trackSpacingFindings } from '../../checking/track-spacing.ts'
 import { turnoutSpacing } from '../../checking/turnout-spacing.ts'
+import { tooClose } from '../../network/beside.ts'
 import { networkOf } from '../../network/network.ts'
 import type { Plan } from '../plan.ts'
+import { clearanceMm, crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
 import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
+import { placedObstacles, roomOfPlan } from '../track/room-of-plan.ts'
 import { standingOfPlan } from '../track/standing-of-plan.ts'
 
 /**
@@ -30,9 +36,10 @@ export function checkLine(
     .map((track) => ({ ...track, gaugeMm, cars: plan.fleet.cars }))
   return [
     ...tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards))),
-    ...selfCrossings(tracks),
+    ...selfCrossings(crossingsOfPlan(drawn, plan), tracks.length > 1),
     ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves),
     ...networkFindings(drawn, plan),
+    ...roomFindings(drawn, plan),
     ...notChecked(standards),
   ]
 }
@@ -50,5 +57,27 @@ function networkFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
     ...(longestCar === null ? [] : turnoutSpacing(network, longestCar)),
     ...(standing ? foulingFindings(standing.network, standing.room, standing.stock) : []),
     ...(powered ? polarityFindings(network) : []),
+  ]
+}
+
+/** What takes the room of the cars to see. */
+function roomFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
+  const { bridges } = crossingsOfPlan(drawn, plan)
+  const clearance = clearanceMm(plan)
+  const ofBridges = overCrossingFindings(bridges, drawn, {
+    clearanceMm: clearance,
+    isGiven: plan.standards.clearance !== null || plan.cars.some(({ height }) => height !== null),
+    deckMm: deckMm(plan),
+    maximumGradePct: plan.standards.maximumGradePct,
+  })
+  if (plan.obstacles.length === 0 && plan.cars.length === 0) return ofBridges
+  const { network, lines, railAt } = roomOfPlan(drawn, plan)
+  const fouled = standingOfPlan(drawn, plan)?.room.fouling.fouled ?? []
+  return [
+    ...obstacleFindings(network.tracks, lines, placedObstacles(plan.obstacles), railAt),
+    ...(plan.cars.length === 0
+      ? []
+      : trackSpacingFindings(tooClose(lines, { fouled, railAt, overMm: clearance }), plan.tracks)),
+    ...ofBridges,
   ]
 }

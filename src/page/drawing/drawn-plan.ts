@@ -43,6 +43,15 @@ export interface PlanToDraw {
   readonly tracks: readonly TrackToDraw[]
   /** Fouling points; none if omitted. */
   readonly fouling?: readonly Point[]
+  /** The room of the cars along tracks, as outlines; none if omitted. */
+  readonly swept?: readonly (readonly Point[])[]
+  /** None if omitted. */
+  readonly obstacles?: readonly ObstacleToDraw[]
+}
+
+export interface ObstacleToDraw {
+  readonly name: string
+  readonly outline: readonly Point[]
 }
 
 /** A track's lines on the drawing. */
@@ -81,14 +90,15 @@ export function drawnPlan(plan: PlanToDraw, given?: View): { view: View; tracks:
   return { view, tracks }
 }
 
-/** The bounding box of all rails of a plan; null if there is no track. */
+/** The bounding box of all rails and obstacles of a plan; null if there is no track. */
 export function boundsOfPlan(plan: PlanToDraw): Bounds | null {
   const lengthMm = plan.tracks.reduce((sum, { placed }) => sum + (placed.at(-1)?.toMm ?? 0), 0)
   if (!(lengthMm > 0)) return null
   const coarse = plan.tracks.flatMap((track) =>
     [track, ...otherLegs(track)].flatMap((each) => Object.values(linesOf(plan, each, lengthMm / 5000))),
   )
-  return boundsOf(coarse)
+  const around = (plan.obstacles ?? []).map(({ outline }) => outline)
+  return boundsOf([...coarse, ...around])
 }
 
 function otherLegs({ turnouts = [] }: TrackToDraw): { placed: readonly PlacedElement[] }[] {

@@ -7,6 +7,7 @@ import { attributes, type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
 import { type Anchor, OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
+import { obstacleNames, roomMarks } from './room-marks.ts'
 import { type RoundLength, roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
 import { directions, type Sheet, shortened } from './sheet.ts'
 import { foulingMarks, turnoutMarks } from './turnout-marks.ts'
@@ -37,6 +38,8 @@ export function planDrawing(
   const bandWidth = Math.max(7, (plan.gaugeMm + plan.headWidthMm) * 2 * view.scale)
   for (const { centre } of tracks) occupied.occupyLine(centre, bandWidth + 2)
 
+  for (const { outline } of plan.obstacles ?? []) occupied.occupyLine(outline.map(view.spotOf), 3)
+
   const apart = (plan.gaugeMm + plan.headWidthMm) * view.scale
   const title = plan.title ?? 'Plan'
   const sheet = { view, occupied, lengthsIn, bandWidth }
@@ -47,10 +50,12 @@ export function planDrawing(
     elementLabels(sheet, track, index, tracks.length > 1 ? `${index + 1}.` : ''),
   )
   const stations = tracks.map((track) => stationMarks(sheet, track))
+  const obstacles = obstacleNames(view, occupied, plan)
   return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="${id}-title ${id}-text"${placeOnSheet(view, lengthsIn)}>
 <title id="${id}-title">${title}, drawn to scale</title>
 <desc id="${id}-text">${description(plan, lengthsIn)}</desc>
 ${grid(view, lengthsIn)}
+${roomMarks(view, plan)}
 ${tracks.map((track) => stubs(sheet, track))}
 ${tracks.map((track) => readyMadeEdges(sheet, track))}
 ${tracks.flatMap(({ centre, otherLegs }) =>
@@ -62,7 +67,7 @@ ${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
 ${turnouts}${foulingMarks(view, plan)}
-${stations}${tapped(view, tracks)}${elements}${ends}${marks.signs}
+${stations}${tapped(view, tracks)}${elements}${ends}${obstacles}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}
 </svg>`

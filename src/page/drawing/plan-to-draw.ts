@@ -3,9 +3,11 @@ import type { ElementAnswer, Estimate, TrackAnswer } from '../../estimate/answer
 import { toRadians } from '../../measure/angle.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import { USUAL } from '../../plan/usual.ts'
+import type { Point } from '../../track/sample.ts'
 import { NO_SPECIAL_TRACK, type SpecialTrack, specialTrackOf } from '../../track/turnout/special-track.ts'
 import type { PlacedElement } from '../../track/types.ts'
 import type { PlanToDraw, StretchToDraw } from './drawn-plan.ts'
+import { obstaclesToDraw, sweptOutline } from './room-to-draw.ts'
 import { placedTurnout, poseOf, turnoutsToDraw } from './turnouts-to-draw.ts'
 
 /** What the drawing of a plan needs: its tracks where the estimate says they lie. */
@@ -17,6 +19,8 @@ export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
     gaugeMm,
     headWidthMm: headWidthMm(plan.rail.section),
     fouling: estimate.foulingPoints ?? [],
+    swept: sweptOutlines(plan, estimate, special),
+    obstacles: obstaclesToDraw(plan),
     tracks: estimate.tracks.map((track, index) => {
       const { joinsExisting, closed = false } = plan.tracks[index]!
       return {
@@ -31,6 +35,15 @@ export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
       }
     }),
   }
+}
+
+function sweptOutlines(plan: PlanInput, { tracks, envelope = [] }: Estimate, special: SpecialTrack): Point[][] {
+  return tracks.flatMap((track, index) => {
+    const own = envelope.filter((row) => row.track === track.name)
+    return own.length === 0
+      ? []
+      : [sweptOutline(placedElements(track, plan.tracks[index]!.closed ?? false, special), own)]
+  })
 }
 
 /** The geometry of a plan's kinds of turnout. */

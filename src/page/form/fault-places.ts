@@ -20,9 +20,11 @@ export function placeInForm(path: Fault['path']): string {
   const place: (string | number)[] = []
   let shape: Shape | undefined = planShape
   for (let n = 0; n < path.length && shape; n++) {
-    const key: string = FIELD_OF[String(path[n])] ?? String(path[n])
+    const named = String(path[n])
+    const key: string = named in shape.cells ? named : (FIELD_OF[named] ?? named)
     const next = path[n + 1]
-    const numbersGroup = next === undefined || next === 'rectangles' ? undefined : GROUP_OF_NUMBERS[key]
+    const numbersGroup: string | undefined =
+      next === undefined || next === 'rectangles' ? undefined : GROUP_OF_NUMBERS[key]
     if (key === 'section' && next === 'rectangles') continue
     if (numbersGroup) {
       place.push(numbersGroup)

@@ -29,6 +29,7 @@ import {
 } from './controls.ts'
 import { formShape, lowerFirst } from './form-shape.ts'
 import { jointsEditor } from './joints-editor.ts'
+import { obstaclesEditor } from './obstacles-editor.ts'
 import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { readyMadeEditor } from './ready-made-editor.ts'
 import { tableEditor } from './table-editor.ts'
@@ -60,6 +61,7 @@ ${tracks.map((track, index) => trackEditor(track, action, index, shown))}
 ${figures}
 ${turnoutsEditor(plan, action)}
 ${carsEditor(plan, action)}
+${obstaclesEditor(plan, action)}
 ${bendingEditor(plan, action)}
 ${jointsEditor(plan)}
 ${suppliesEditor(plan, action)}

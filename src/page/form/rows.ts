@@ -10,7 +10,7 @@ export interface RowChange {
 }
 
 /** Rows that "add" adds at once. */
-const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5, rectangles: 3 }
+const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5, rectangles: 3, polygon: 3 }
 
 /** Blank rows at the end of each table. */
 const ROWS_READY: Readonly<Record<string, number>> = {
@@ -30,6 +30,8 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   turnoutTypes: 1,
   cars: 1,
   trains: 0,
+  obstacles: 0,
+  polygon: 3,
   tracks: 0,
 }
 

@@ -1,4 +1,4 @@
-import type { Estimate } from '../../estimate/answer.ts'
+import { ESTIMATE_PARTS, type Estimate } from '../../estimate/answer.ts'
 import { type FittedPlace, fittedElements, fittedPatch } from '../../estimate/fitted/fitted-patch.ts'
 import { readPlan } from '../../estimate/read-plan.ts'
 import type { Patch } from '../../fitting/json-patch.ts'
@@ -24,7 +24,9 @@ export function workOut(
   workers.refuseLarge(raw)
   const read = readPlan(raw)
   if (!read.ok) return read
-  const answer = workers.estimate({ plan: read.plan, stock, sent: raw })
+  // The drawing shows how far the cars reach.
+  const parts = (read.plan.cars?.length ?? 0) > 0 ? ESTIMATE_PARTS : undefined
+  const answer = workers.estimate({ plan: read.plan, stock, parts, sent: raw })
   if (!answer.ok) return answer
   const fitted = { places: fittedElements(raw, read.plan), patch: fittedPatch(raw, read.plan) }
   return { ok: true, worked: { plan: answer.stocked, estimate: answer.estimate, fitted } }

@@ -3,6 +3,7 @@ import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { meantName } from '../fields/nearest.ts'
 import type { PlanDraft } from '../reading/draft.ts'
+import { duplicateNames } from './duplicate-names.ts'
 
 /** Contradictions among cars, and between trains and cars. */
 export function carFaults({ cars = [], trains = [] }: PlanDraft): Fault[] {
@@ -14,7 +15,7 @@ export function carFaults({ cars = [], trains = [] }: PlanDraft): Fault[] {
     return [{ path, code: 'unknown-value', detail, hint: carHint(name, known as string[]) }]
   }
   return [
-    ...duplicates(known, 'cars', 'car'),
+    ...duplicateNames(known, 'cars', 'car'),
     ...cars.flatMap((car, index): Fault[] =>
       car && exceeds(car.truckCentres, car.length)
         ? [
@@ -27,7 +28,7 @@ export function carFaults({ cars = [], trains = [] }: PlanDraft): Fault[] {
           ]
         : [],
     ),
-    ...duplicates(
+    ...duplicateNames(
       trains.map((train) => train?.name),
       'trains',
       'train',
@@ -43,21 +44,6 @@ export function carFaults({ cars = [], trains = [] }: PlanDraft): Fault[] {
       return [...used(train.engine, [...at, 'engine']), ...behind]
     }),
   ]
-}
-
-function duplicates(names: readonly (string | undefined)[], list: string, what: string): Fault[] {
-  return names.flatMap((name, index): Fault[] => {
-    const first = names.indexOf(name)
-    if (name === undefined || first === index) return []
-    return [
-      {
-        path: [list, index, 'name'],
-        code: 'duplicate-name',
-        detail: `${what} ${first + 1} is also called "${name}"`,
-        hint: `give each ${what} a name of its own`,
-      },
-    ]
-  })
 }
 
 function carHint(name: string, known: readonly string[]): string {

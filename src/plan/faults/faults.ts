@@ -11,6 +11,7 @@ import { breakFaults, jointFaults, stretchFaults } from './breaks.ts'
 import { carFaults } from './cars.ts'
 import { continuedGradeFaults, gradeLineFaults } from './grades.ts'
 import { groundFaults } from './ground.ts'
+import { obstacleFaults } from './obstacles.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
 import { turnoutFaults } from './turnouts.ts'
@@ -27,6 +28,7 @@ export function partFaults(draft: PlanDraft): Fault[] {
     ...placeFaults(draft),
     ...turnoutFaults(draft),
     ...carFaults(draft),
+    ...obstacleFaults(draft),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...continuedGradeFaults(draft.tracks),
     ...jointFaults(draft.climate, draft.joints),

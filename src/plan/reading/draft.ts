@@ -8,6 +8,7 @@ import { CAR, type CarInput, TRAIN, type TrainInput } from '../rows/cars.ts'
 import { GROUND_POINT, type GroundPoint } from '../rows/earthworks.ts'
 import { CLIMATE, type ClimateInput, JOINTS, type JointsInput } from '../rows/joints.ts'
 import { LIMITS } from '../rows/limits.ts'
+import { OBSTACLE, type ObstacleInput } from '../rows/obstacles.ts'
 import { MATERIAL, RAIL, type RailInput, SECTION, TEST_BEND, type TestBend, temper } from '../rows/rail.ts'
 import { PANEL, type PanelInput, STICK, type StickInput, type SuppliesInput, TIES } from '../rows/supplies.ts'
 import {
@@ -47,6 +48,7 @@ export interface PlanDraft {
   readonly turnoutTypes?: readonly (TurnoutTypeInput | null)[] | undefined
   readonly cars?: readonly (CarInput | null)[] | undefined
   readonly trains?: readonly (TrainInput | null)[] | undefined
+  readonly obstacles?: readonly (ObstacleInput | null)[] | undefined
   readonly tracks: readonly (TrackDraft | null)[]
   readonly supplies?: SuppliesDraft | undefined
   readonly roadbed?: RoadbedInput | undefined
@@ -92,6 +94,7 @@ export function draftOf(raw: unknown): PlanDraft {
     turnoutTypes: listAt(raw, ['turnoutTypes']).map((type) => readable(TURNOUT_TYPE, type)),
     cars: listAt(raw, ['cars']).map((car) => readable(CAR, car)),
     trains: listAt(raw, ['trains']).map((train) => readable(TRAIN, train)),
+    obstacles: listAt(raw, ['obstacles']).map((obstacle) => readable(OBSTACLE, obstacle)),
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
     roadbed: tiesUnread(raw) ? undefined : partOf(ROADBED, raw, ['roadbed']),

@@ -22,6 +22,10 @@ export function oversizeFaults(raw: unknown): Fault[] {
     ...tooMany(['extras'], listAt(raw, ['extras']).length, LIMITS.extras),
     ...tooMany(['cars'], listAt(raw, ['cars']).length, LIMITS.cars),
     ...tooMany(['trains'], listAt(raw, ['trains']).length, LIMITS.trains),
+    ...tooMany(['obstacles'], listAt(raw, ['obstacles']).length, LIMITS.obstacles),
+    ...listAt(raw, ['obstacles']).flatMap((obstacle, index) =>
+      tooMany(['obstacles', index, 'polygon'], listAt(obstacle, ['polygon']).length, LIMITS.corners),
+    ),
     ...tooMany(['supplies', 'sticks'], listAt(raw, ['supplies', 'sticks']).length, LIMITS.stickLengths),
     ...tooMany(['supplies', 'panels'], listAt(raw, ['supplies', 'panels']).length, LIMITS.panels),
     ...tooMany(['tracks'], tracks.length, LIMITS.tracks),

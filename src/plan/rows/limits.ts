@@ -11,6 +11,9 @@ export const LIMITS = {
   /** Entries of one train, and how many cars one entry may stand for. */
   carKindsInTrain: 100,
   carsInTrain: 1_000,
+  obstacles: 500,
+  /** Of one obstacle. */
+  corners: 200,
   /** Of one track. */
   gradePoints: 2_000,
   /** Stretches of one track with their own maximum grade. */

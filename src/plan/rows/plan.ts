@@ -6,6 +6,7 @@ import { CAR, TRAIN } from './cars.ts'
 import { EARTHWORKS } from './earthworks.ts'
 import { CLIMATE, JOINTS } from './joints.ts'
 import { LIMITS } from './limits.ts'
+import { OBSTACLE } from './obstacles.ts'
 import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
@@ -17,7 +18,7 @@ const L = LIMITS
 /** A whole plan. */
 export const PLAN = shape(
   'Plan',
-  `A plan: rail, tracks, supplies and rules. At most ${L.tracks} tracks, ${L.elements} elements in all, ${L.gradePoints} grade points per track, ${L.breaks} breaks in all, ${L.keepOut} stretches without joints per track, ${L.stickLengths} stick lengths, ${L.panels} ready-made pieces, ${L.sticks} sticks, ${L.chords} chords, ${L.cars} cars, ${L.trains} trains and ${L.extras} extras.`,
+  `A plan: rail, tracks, supplies and rules. At most ${L.tracks} tracks, ${L.elements} elements in all, ${L.gradePoints} grade points per track, ${L.breaks} breaks in all, ${L.keepOut} stretches without joints per track, ${L.stickLengths} stick lengths, ${L.panels} ready-made pieces, ${L.sticks} sticks, ${L.chords} chords, ${L.cars} cars, ${L.trains} trains, ${L.obstacles} obstacles with ${L.corners} corners each and ${L.extras} extras.`,
   {
     title: text({
       component: 'Title',
@@ -59,6 +60,12 @@ export const PLAN = shape(
       note: 'Trains that the line is for.',
       label: 'Trains',
       entry: 'train',
+    }),
+    obstacles: list(OBSTACLE, {
+      most: LIMITS.obstacles,
+      note: 'What the cars must not touch. Looked at if the plan has cars.',
+      label: 'Obstacles',
+      entry: 'obstacle',
     }),
     supplies: part(SUPPLIES, { always: true, label: 'Stock and supplies' }),
     standards: part(STANDARDS, { always: true, label: 'Track standards' }),

@@ -57,6 +57,18 @@ export const STANDARDS = shape(
       label: 'Track spacing for fouling points',
       blank: 'from the cars',
     }),
+    clearance: length({
+      component: 'Clearance',
+      says: 'Height that must be free over the rails below a track that passes over them; when left out, that of the highest car and 20 mm more (own choice), or 250 mm where no car has a height (own choice, no source)',
+      label: 'Clear height under a bridge',
+      blank: 'the highest car and 20 mm',
+    }),
+    deckThickness: length({
+      component: 'DeckThickness',
+      says: 'From the foot of the rails on a bridge to its underside: ties and deck together; 60 mm when left out (own choice, no source)',
+      label: 'Ties and deck of a bridge',
+      blank: '60 mm',
+    }),
     maximumCouplerOffset: length({
       component: 'MaximumCouplerOffset',
       may: 'zero or more',

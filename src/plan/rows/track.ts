@@ -305,6 +305,11 @@ export const TRACK = shape('Track', 'A track: elements joined end to end.', {
     says: 'new: track to build and buy. existing: track that stays; it counts in geometry and checks, but not in cut plan, joints, ties and bill. lifted: track to be removed; its rail, ties and joiners are on hand for the new track, and what is left goes into the shed after building',
     label: 'Track status',
   }),
+  interlaced: flag({
+    usual: false,
+    note: 'Whether it lies within another track that is interlaced too, as where two tracks share a narrow place: cars on both never pass each other there, and their spacing is not checked.',
+    label: 'Interlaced with another track: one train at a time',
+  }),
   joinsExisting: part(JOINS_EXISTING, { label: 'Track ends' }),
   gradeLine: list(GRADE_POINT, {
     most: LIMITS.gradePoints,

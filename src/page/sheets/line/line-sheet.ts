@@ -13,6 +13,7 @@ import { elementsTable } from './elements-table.ts'
 import { findingList } from './findings.ts'
 import { fittedCard } from './fitted.ts'
 import { overallSize, placesTable } from './places-table.ts'
+import { roomCard } from './room-beside.ts'
 import { standingCard } from './standing-room.ts'
 import { summary } from './summary.ts'
 
@@ -52,7 +53,8 @@ ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, 
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
 <div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, worked, lengthsIn)}</div></section>
 </div>
-${standingCard(estimate, lengthsIn)}`
+${standingCard(estimate, lengthsIn)}
+${roomCard(estimate, lengthsIn)}`
 }
 
 function asOneText(elements: readonly DrawnElement[]): Html | false {
@@ -62,13 +64,16 @@ function asOneText(elements: readonly DrawnElement[]): Html | false {
   )
 }
 
-function key({ readyMade, foulingPoints = [] }: WorkedPlan['estimate']): Html {
+function key({ readyMade, foulingPoints = [], envelope = [] }: WorkedPlan['estimate']): Html {
   const fouling =
     foulingPoints.length > 0 &&
     html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="bed" d="M0 8H32" stroke-width="10"/><path class="fouling" d="M12 4L20 12M12 12L20 4"/></svg>fouling point</span>`
   const pieces =
     (readyMade?.stretches.length ?? 0) > 0 &&
     html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="ready-made" d="M0 8H32" stroke-width="14"/><path class="bed" d="M0 8H32" stroke-width="10"/><circle class="piece-end" cx="16" cy="8" r="2.8"/></svg>ready-made track and where two pieces meet</span>`
+  const swept =
+    envelope.length > 0 &&
+    html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="swept" d="M0 1H32V15H0z"/><path class="bed" d="M0 8H32" stroke-width="6"/></svg>room of the cars</span>`
   return html`<p class="key">
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="joint" d="M16 1V15"/></svg>tangent point</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><g class="stations"><path d="M10 0V5M10 11V16M22 0V5M22 11V16"/></g></svg>distance from the start</span>
@@ -77,5 +82,6 @@ function key({ readyMade, foulingPoints = [] }: WorkedPlan['estimate']): Html {
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="found note" d="M0 8H32" stroke-width="8"/></svg>note</span>
 ${pieces}
 ${fouling}
+${swept}
 </p>`
 }

@@ -1,0 +1,71 @@
+import { formatMm } from '../measure/length.ts'
+import type { SweptLine } from '../network/swept-lines.ts'
+import { type PlacedObstacle, type Touched, touchedOn } from '../network/touched.ts'
+import type { NetworkTrack } from '../network/track.ts'
+import type { Finding } from './finding.ts'
+
+/** Where cars run into what stands beside the line. */
+export function obstacleFindings(
+  tracks: readonly NetworkTrack[],
+  lines: readonly SweptLine[],
+  obstacles: readonly PlacedObstacle[],
+  railAt: (track: number, atMm: number) => number,
+): Finding[] {
+  if (obstacles.length === 0) return []
+  if (lines.every(({ swept }) => swept.length === 0))
+    return [notLookedAt(NO_CARS, 'List the cars that run on the line.')]
+  const { touched, complete } = touchedOn(lines, obstacles, railAt)
+  const found = touched.map((each) => findingOf(each, tracks))
+  return complete ? found : [...found, notLookedAt(TOO_MUCH, 'Give obstacles fewer corners, or split the plan.')]
+}
+
+const NO_CARS = 'The obstacles were not looked at: the plan has no cars, so it is not known how much room they take.'
+const TOO_MUCH =
+  'Not all of the line was compared with all obstacles: too many of their corners lie near too much of it.'
+
+function findingOf(
+  { obstacle, track, element, depthMm, side, across, cars, ...at }: Touched,
+  tracks: readonly NetworkTrack[],
+): Finding {
+  const { name } = tracks[track]!
+  const deep = upToTenths(depthMm)
+  const [mm, from, to] = [at.atMm, Math.floor(at.fromMm), Math.ceil(at.toMm)].map((each) => formatMm(each, 0))
+  const [deepest, ...others] = cars
+  const beside = side === 1 ? 'left' : 'right'
+  const other = side === 1 ? 'right' : 'left'
+  const too = others.length === 0 ? '' : `; so ${others.length === 1 ? 'does' : 'do'} ${others.join(', ')}`
+  return {
+    rule: 'obstacle',
+    severity: 'stop',
+    track: name,
+    element,
+    message: across
+      ? `${obstacle.name} stands on ${name}, from ${from} to ${to} from its start: ${deepest} runs into it${too}.`
+      : `On ${name}, ${deepest} runs into ${obstacle.name}${too}: ${deep} deep at ${mm} from its start, on the ${beside}, and it is in the way from ${from} to ${to}.`,
+    measured: depthMm,
+    limit: 0,
+    unit: 'mm',
+    cure: across
+      ? `Lead the track round ${obstacle.name}, or take it away between ${from} and ${to}.`
+      : `Move the track there ${deep} to the ${other}, or take as much off ${obstacle.name} between ${from} and ${to}.`,
+  }
+}
+
+/** To move so much is enough. */
+function upToTenths(mm: number): string {
+  return formatMm(Math.ceil(mm * 10 - 1e-6) / 10)
+}
+
+function notLookedAt(message: string, cure: string): Finding {
+  return {
+    rule: 'not-checked',
+    severity: 'note',
+    track: null,
+    element: null,
+    message,
+    measured: null,
+    limit: null,
+    unit: null,
+    cure,
+  }
+}

@@ -1,0 +1,49 @@
+import { type Html, html } from '../html.ts'
+import {
+  faultNote,
+  fieldRow,
+  fieldsBut,
+  inner,
+  isInUse,
+  open,
+  type Placed,
+  preservedField,
+  rowButton,
+  rowsOf,
+  textAt,
+} from './controls.ts'
+import { tableEditor } from './table-editor.ts'
+
+/** What stands beside the line and must not be touched. */
+export function obstaclesEditor(plan: Placed, action: string): Html {
+  const obstacles = rowsOf(plan, 'obstacles')
+  return html`<details class="card"${open(isInUse(plan, 'obstacles'))} id="obstacles">
+<summary>Obstacles <span class="hint">walls, trees, rocks, posts: what your cars must not touch</span></summary>
+${faultNote('obstacles', plan.faults.get('obstacles') ?? [])}
+<p class="hint">Each is round, or has corners; measure them from the same place as the starts of the tracks. They are compared with the cars above.</p>
+${obstacles.map((obstacle, index) => obstacleEditor(obstacle, action, index))}
+<p class="below">${rowButton(action, 'add obstacles', `obstacles.${obstacles.length}`, 'Add an obstacle')}</p>
+</details>`
+}
+
+function obstacleEditor(obstacle: Placed, action: string, index: number): Html {
+  const name = textAt(obstacle, 'name')
+  const circle = inner(obstacle, 'circle')
+  return html`<fieldset class="kind" id="${obstacle.path}">
+<legend>Obstacle ${index + 1}${name && html`: ${name}`}</legend>
+${preservedField(obstacle)}${faultNote(obstacle.path, obstacle.faults.get(obstacle.path) ?? [])}
+${fieldRow(obstacle, fieldsBut(obstacle))}
+<div id="${circle.path}" role="group" aria-label="Circle">${preservedField(circle)}
+<p class="hint">If it is round:</p>
+${faultNote(circle.path, obstacle.faults.get(circle.path) ?? [])}
+${fieldRow(circle, fieldsBut(circle))}</div>
+${tableEditor(obstacle, action, {
+  table: 'polygon',
+  caption: 'Otherwise its corners, in order around it',
+  className: 'corners',
+  row: `obstacle ${index + 1}, corner`,
+  add: 'Add three corners',
+})}
+<p class="below">${rowButton(action, `remove ${obstacle.path}`, 'obstacles', `Remove obstacle ${index + 1}`)}</p>
+</fieldset>`
+}
