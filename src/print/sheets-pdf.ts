@@ -42,7 +42,7 @@ export async function sheetsPdf(of: PlanOnPaper, asked: AskedSheets, origin: Ori
       asked: asked.scale,
     })
     if (!drawn.ok) return drawn
-    sections.push(...drawn.sections, ...lineSections(context, drawn.sections.at(-1)!))
+    sections.push(...drawn.sections, lineSection(context))
   }
   const foot = originLine({ ...origin, plan: title })
   return { ok: true, pdf: await pdfOf({ title, paper: asked.paper, date: origin.date, foot, sections }) }
@@ -55,19 +55,16 @@ function headingOf(sheet: PrintedSheet, title: string | null): Block {
   return { is: 'heading', level: 1, runs: title === null ? [plain(own)] : [plain(`${title}  `), soft(own)] }
 }
 
-/** Profiles beside the drawing, then findings and dimensions on upright pages. */
-function lineSections({ worked, lengthsIn, links }: SheetContext, { landscape }: Section): Section[] {
+/** Profiles, findings and dimensions, on upright pages. */
+function lineSection({ worked, lengthsIn, links }: SheetContext): Section {
   const { findings, tracks } = worked.estimate
   const several = tracks.length > 1
   const profiles = tracks.flatMap((track, index) => {
     const profile = profileDrawing(profiledTrack(track), `profile-${index}`, lengthsIn)
     return profile ? [html`<h3>Profile${several && ` of ${track.name}`}</h3>${profile}`] : []
   })
-  const upright = html`${overallSize(worked.estimate, lengthsIn)}${summary(worked.estimate, links)}
+  const upright = html`${profiles}${overallSize(worked.estimate, lengthsIn)}${summary(worked.estimate, links)}
 <h2>Findings</h2>${findingList(findings, worked, lengthsIn)}
 <h2>Track dimensions</h2>${tracks.map((track, index) => elementsTable(track, index, (element) => elementNumber(element, index, several), lengthsIn))}`
-  return [
-    { landscape, newPage: 'no', blocks: blocksOf(html`${profiles}`) },
-    { landscape: false, newPage: 'no', blocks: blocksOf(upright) },
-  ]
+  return { landscape: false, newPage: 'no', blocks: blocksOf(upright) }
 }

@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { createApp } from '../../src/app.ts'
-import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import type { ProjectStore } from '../../src/projects/store.ts'
 import { inThisThread } from '../../src/workers/in-this-thread.ts'
+import { POND_PLAN } from '../page/pond-plan.ts'
 import { textOfPages } from '../print/reading-pdf.ts'
 import { temporaryStore } from '../servers/databases.ts'
 import { asking, problemIn } from './asking.ts'
@@ -17,7 +17,7 @@ beforeAll(async () => {
   store = await temporaryStore()
   app = createApp({ store, workers: inThisThread, clock })
   ask = asking(app).ask
-  const made = await ask('/v1/projects', { method: 'POST', json: { name: 'Pond', plan: DEMO_PLAN } })
+  const made = await ask('/v1/projects', { method: 'POST', json: { name: 'Pond', plan: POND_PLAN } })
   project = `/v1/projects/${JSON.parse(made.text).id}`
 })
 afterAll(() => store.close())
@@ -46,7 +46,7 @@ describe('the sheets of a project as PDF', () => {
 
   test('all of them where nothing is asked for, and the same of a plan that is sent', async () => {
     const saved = await pagesOf(`${project}/sheets.pdf`)
-    const sent = await pagesOf('/v1/sheets', DEMO_PLAN)
+    const sent = await pagesOf('/v1/sheets', POND_PLAN)
     const withoutFoot = (pages: string[]) => pages.map((page) => page.replace(/revision 1|not saved/, ''))
     expect(withoutFoot(sent)).toEqual(withoutFoot(saved))
     for (const job of ['Line', 'Shop', 'Saw', 'Bench', 'Garden']) expect(saved.join(' ')).toContain(`${job}: `)
@@ -60,7 +60,7 @@ describe('the sheets of a project as PDF', () => {
   })
 
   test('of an earlier revision', async () => {
-    await ask(project, { method: 'PUT', json: { name: 'Newer', plan: DEMO_PLAN }, headers: { 'If-Match': '"1"' } })
+    await ask(project, { method: 'PUT', json: { name: 'Newer', plan: POND_PLAN }, headers: { 'If-Match': '"1"' } })
     expect((await pagesOf(`${project}/sheets.pdf?for=shop`))[0]).toContain('revision 2')
     expect((await pagesOf(`${project}/sheets.pdf?for=shop&revision=1`))[0]).toContain('revision 1')
     expect((await ask(`${project}/sheets.pdf?revision=9`)).status).toBe(404)
@@ -92,7 +92,7 @@ describe('what contradicts itself is refused, every fault at once', () => {
   )
 
   test('too many pages are refused with how many there would be', async () => {
-    const long = { ...DEMO_PLAN, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: '100 m' }] }] }
+    const long = { ...POND_PLAN, tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: '100 m' }] }] }
     const refused = await ask('/v1/sheets?for=line&scale=1', { method: 'POST', json: long })
     expect(refused.status).toBe(400)
     expect(problemIn(refused).errors[0]).toMatchObject({

@@ -6,10 +6,10 @@ import parser, {
   type ITextEntity,
 } from 'dxf-parser'
 import { describe, expect, test } from 'vitest'
-import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { DXF_LAYERS } from '../../src/paper/dxf.ts'
 import { planDxf } from '../../src/print/plan-dxf.ts'
 import { spurPlan } from '../estimate/turnout-plans.ts'
+import { POND_PLAN } from '../page/pond-plan.ts'
 import { worked } from '../page/worked.ts'
 
 /*
@@ -44,7 +44,7 @@ const near = (got: { x: number; y: number }, x: number, y: number) => {
 
 describe('a plan as DXF', () => {
   test('is in millimetres, with layers in the words of the trade', () => {
-    const file = read(DEMO_PLAN)
+    const file = read(POND_PLAN)
     expect(file.header.$INSUNITS).toBe(4)
     expect(Object.keys(file.tables.layer.layers)).toEqual(expect.arrayContaining(Object.keys(DXF_LAYERS)))
     const used = new Set(file.entities.map(({ layer }) => layer))
@@ -92,9 +92,9 @@ describe('a plan as DXF', () => {
     for (const radius of wanted) expect(Math.min(...radii.map((each) => Math.abs(each - radius)))).toBeLessThan(1e-6)
   })
 
-  test('every arc of the demo plan lies where the estimate has it, within 1e-6 mm', () => {
-    const file = read(DEMO_PLAN)
-    const elements = worked(DEMO_PLAN).estimate.tracks.flatMap((track) => track.elements)
+  test('every arc of the plan round the pond lies where the estimate has it, within 1e-6 mm', () => {
+    const file = read(POND_PLAN)
+    const elements = worked(POND_PLAN).estimate.tracks.flatMap((track) => track.elements)
     const wanted = elements.filter(({ kind }) => kind === 'arc')
     const drawn = arcs(file, 'centre line')
     expect(drawn).toHaveLength(wanted.length)
@@ -162,6 +162,6 @@ describe('a plan as DXF', () => {
   })
 
   test('the same plan is the same file', () => {
-    expect(planDxf(worked(DEMO_PLAN))).toBe(planDxf(worked(DEMO_PLAN)))
+    expect(planDxf(worked(POND_PLAN))).toBe(planDxf(worked(POND_PLAN)))
   })
 })

@@ -1,9 +1,9 @@
 import { SaxesParser } from 'saxes'
 import { describe, expect, test } from 'vitest'
-import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import { planSvg, profileSvg } from '../../src/print/plan-svg.ts'
 import { spurPlan } from '../estimate/turnout-plans.ts'
 import { textOf } from '../page/markup.ts'
+import { POND_PLAN } from '../page/pond-plan.ts'
 import { worked } from '../page/worked.ts'
 
 /** The tags of a document with their attributes, by a parser that refuses what is not XML. */
@@ -25,7 +25,7 @@ const plan = (more: object = {}) => ({
 })
 
 describe('a plan as SVG', () => {
-  const drawing = planSvg(worked(DEMO_PLAN))
+  const drawing = planSvg(worked(POND_PLAN))
 
   test('stands alone: no style sheet, no class, nothing from elsewhere, everything with its own look', () => {
     const tags = tagsIn(drawing)
@@ -79,7 +79,7 @@ describe('a plan as SVG', () => {
 
 describe('profiles as SVG', () => {
   test('of every track, one below the other; a level one in words', () => {
-    const drawing = profileSvg(worked(DEMO_PLAN))
+    const drawing = profileSvg(worked(POND_PLAN))
     const text = textOf(drawing.replace(/^<\?xml[^>]*>/, ''))
     expect(text).toMatch(/pond loop: level throughout, at 0 mm .*terrace line .*2\.22 % .*Heights exaggerated 8 times/)
     const places = tagsIn(drawing).flatMap(({ attributes }) => attributes.transform ?? [])

@@ -9,6 +9,7 @@ import { papers } from '../../src/print/papers.ts'
 import { blocksOf } from '../../src/print/sheet-blocks.ts'
 import { spurPlan } from '../estimate/turnout-plans.ts'
 import { contextOf } from '../page/all-sheets.ts'
+import { POND_PLAN } from '../page/pond-plan.ts'
 import { worked } from '../page/worked.ts'
 import { pathsOfPages, textOfPages } from './reading-pdf.ts'
 
@@ -22,6 +23,7 @@ async function printed(plan: unknown, asked: Partial<AskedSheets> = {}): Promise
 
 const PLANS: [string, unknown][] = [
   ['the demo plan', DEMO_PLAN],
+  ['the plan round the pond', POND_PLAN],
   ['a plan with a turnout', spurPlan()],
   ...Object.entries(EXAMPLE_PLANS).map(([name, { value }]): [string, unknown] => [name, value]),
 ]
@@ -94,22 +96,22 @@ describe('the sheets of a plan as PDF', () => {
   )
 
   test('are in the units of the plan', async () => {
-    const feet = (await textOfPages(await printed({ ...DEMO_PLAN, units: 'imperial' }))).join(' ')
+    const feet = (await textOfPages(await printed({ ...POND_PLAN, units: 'imperial' }))).join(' ')
     expect(feet).not.toMatch(/\d mm\b(?!: | chord|:? middle)/)
     expect(feet).toContain('1:96, 1/8 in to the foot')
-    const metric = (await textOfPages(await printed({ ...DEMO_PLAN, units: 'metric' }))).join(' ')
+    const metric = (await textOfPages(await printed({ ...POND_PLAN, units: 'metric' }))).join(' ')
     expect(metric).not.toMatch(/\d ft\b/)
   })
 
   test('have the cautions of each job', async () => {
-    const text = (await textOfPages(await printed(DEMO_PLAN, { sheets: ['bench', 'saw'] }))).join(' ')
+    const text = (await textOfPages(await printed(POND_PLAN, { sheets: ['bench', 'saw'] }))).join(' ')
     expect(text).toContain('Bending: rail under load is a spring')
     expect(text).toContain('Cutting: wear eye and ear protection')
   })
 
   test('repeat the head of a table that goes on over the page', async () => {
     const elements = Array.from({ length: 140 }, (_, n) => ({ kind: 'tangent', length: 500, label: `row ${n}` }))
-    const plan = { rail: DEMO_PLAN.rail, tracks: [{ name: 'main', elements }] }
+    const plan = { rail: POND_PLAN.rail, tracks: [{ name: 'main', elements }] }
     const pages = (await textOfPages(await printed(plan, { sheets: ['line'] }))).filter((text) => /row \d/.test(text))
     expect(pages.length).toBeGreaterThan(2)
     for (const text of pages) expect(text).toContain('# Kind From To Length Curve Left rail Right rail Remark')
@@ -118,7 +120,7 @@ describe('the sheets of a plan as PDF', () => {
   })
 
   test('have the bench cards in quarters of a page', async () => {
-    const pages = pathsOfPages(await printed(DEMO_PLAN, { sheets: ['bench'] }))
+    const pages = pathsOfPages(await printed(POND_PLAN, { sheets: ['bench'] }))
     const cards = pages.map((page) =>
       page.flatMap(({ lines, widthMm }) => (Math.abs(widthMm - 0.6 * (25.4 / 72)) < 1e-3 ? lines : [])),
     )
@@ -132,13 +134,13 @@ describe('the sheets of a plan as PDF', () => {
   })
 
   test('the same plan is the same file, byte for byte', async () => {
-    expect(Buffer.from(await printed(DEMO_PLAN)).equals(Buffer.from(await printed(DEMO_PLAN)))).toBe(true)
+    expect(Buffer.from(await printed(POND_PLAN)).equals(Buffer.from(await printed(POND_PLAN)))).toBe(true)
   })
 })
 
 describe('the plan to a standard scale', () => {
-  test('is 1:50 for the demo plan on A4, and the bar of 2 m is 40 mm', async () => {
-    const pdf = await printed(DEMO_PLAN, { sheets: ['line'] })
+  test('is 1:50 for the plan round the pond on A4, and the bar of 2 m is 40 mm', async () => {
+    const pdf = await printed(POND_PLAN, { sheets: ['line'] })
     expect((await textOfPages(pdf))[0]).toContain('Plan, 1:50')
     const bars = pathsOfPages(pdf)[0]!.flatMap(({ lines }) => lines.filter((line) => line.length === 4))
     const widths = bars.map((line) => Math.abs(line[1]!.x - line[0]!.x))
@@ -146,7 +148,7 @@ describe('the plan to a standard scale', () => {
   })
 
   test('takes as many pages as it needs at another scale, with a map of them', async () => {
-    const pages = await textOfPages(await printed(DEMO_PLAN, { sheets: ['line'], scale: 20 }))
+    const pages = await textOfPages(await printed(POND_PLAN, { sheets: ['line'], scale: 20 }))
     expect(pages[0]).toContain('Map of the pages')
     const parts = pages.filter((text) => text.includes('Plan, part '))
     expect(parts.length).toBeGreaterThan(3)
@@ -159,7 +161,7 @@ describe('the plan to a standard scale', () => {
 
   test('a line of 10 km in true size is refused with how many pages it would take', async () => {
     const elements = Array.from({ length: 100 }, () => ({ kind: 'tangent', length: '100 m' }))
-    const plan = worked({ rail: DEMO_PLAN.rail, tracks: [{ name: 'long', elements }] })
+    const plan = worked({ rail: POND_PLAN.rail, tracks: [{ name: 'long', elements }] })
     const file = await papers.sheets(plan, { sheets: ['line'], paper: 'a4', scale: 1 }, ORIGIN)
     // Lengthways on A4: 10 km / (297 − 2·11 mm).
     expect(file).toMatchObject({
@@ -187,6 +189,6 @@ describe('markup on paper', () => {
 
   test('names with whatever in them are printed', async () => {
     for (const title of ['<b>&"', 'x'.repeat(200), 'Ünïcödé ½ → ☃', '\u0001\n\t'])
-      expect((await textOfPages(await printed({ ...DEMO_PLAN, title }))).length).toBeLessThanOrEqual(11)
+      expect((await textOfPages(await printed({ ...POND_PLAN, title }))).length).toBeLessThanOrEqual(11)
   })
 })

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { DEMO_PLAN } from '../../src/page/pages/demo-plan.ts'
 import type { AskedTemplate } from '../../src/paper/papers.ts'
 import { papers } from '../../src/print/papers.ts'
 import { spurPlan } from '../estimate/turnout-plans.ts'
+import { POND_PLAN } from '../page/pond-plan.ts'
 import { worked } from '../page/worked.ts'
 import { circleThrough, type DrawnPath, lengthWithin, pathsOfPages, textOfPages } from './reading-pdf.ts'
 
@@ -85,27 +85,27 @@ describe('a curve in true size', () => {
 
   test('an easement too; a straight is refused with the curves there are', async () => {
     const asked = { template: 'curve', track: 'pond loop' } as const
-    expect((await textOfPages(await printed(DEMO_PLAN, { ...asked, element: 1 })))[0]).toContain(
+    expect((await textOfPages(await printed(POND_PLAN, { ...asked, element: 1 })))[0]).toContain(
       'Easement 1.2 of pond loop',
     )
-    expect(await refused(DEMO_PLAN, { ...asked, element: 0 })).toEqual({
+    expect(await refused(POND_PLAN, { ...asked, element: 0 })).toEqual({
       parameter: 'element',
       code: 'unknown-value',
       detail: 'element 0 of track "pond loop" is a straight',
       hint: 'use one of 1, 2, 3, 5, 7, 8, 9',
     })
-    expect(await refused(DEMO_PLAN, { ...asked, element: 30 })).toMatchObject({ parameter: 'element' })
-    expect(await refused(DEMO_PLAN, { template: 'curve', track: 'no' })).toMatchObject({ parameter: 'track' })
+    expect(await refused(POND_PLAN, { ...asked, element: 30 })).toMatchObject({ parameter: 'element' })
+    expect(await refused(POND_PLAN, { template: 'curve', track: 'no' })).toMatchObject({ parameter: 'track' })
     expect(await refused(spurPlan(), { template: 'curve' })).toMatchObject({ parameter: 'template' })
   })
 })
 
 describe('a chord gauge in true size', () => {
   test('is an arc of the radius of the face it touches, over its chord', async () => {
-    const { bends } = worked(DEMO_PLAN).estimate
+    const { bends } = worked(POND_PLAN).estimate
     const bend = bends.find(({ rail }) => rail === 'inner')!
     const asked = { template: 'chord', track: bend.track, element: bend.element, rail: 'inner', chord: 300 } as const
-    const pages = pathsOfPages(await printed(DEMO_PLAN, asked))
+    const pages = pathsOfPages(await printed(POND_PLAN, asked))
     const [arc] = railsOf(pages[0]!).sort((a, b) => b.length - a.length)
     expect(Math.abs(circleThrough(arc!).radius - bend.measuredRadiusMm)).toBeLessThan(0.05)
   })
@@ -151,6 +151,6 @@ describe('a turnout in true size', () => {
       parameter: 'turnout',
       hint: 'there are "W1"',
     })
-    expect(await refused(DEMO_PLAN, { template: 'turnout' })).toMatchObject({ parameter: 'template' })
+    expect(await refused(POND_PLAN, { template: 'turnout' })).toMatchObject({ parameter: 'template' })
   })
 })
