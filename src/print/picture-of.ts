@@ -32,8 +32,22 @@ function shapesIn(parent: Markup, above: readonly Markup[], opacity: number): Pi
     const style = { ...child.attributes, ...styleOf(child, ancestors) }
     const seen = opacity * number(style.opacity, 1)
     if (child.name === 'g' || child.name === 'svg') return shapesIn(child, ancestors, seen)
-    return [shapeOf(child, style, { ...lookOf(style), opacity: seen })]
+    return looksOf(style, seen).map((look) => shapeOf(child, style, look))
   })
+}
+
+/** One that is filled more lightly than it is edged is two shapes; one without colour is none. */
+function looksOf(style: Declarations, opacity: number): Look[] {
+  const look = { ...lookOf(style), opacity }
+  const filled = number(style['fill-opacity'], 1)
+  const looks =
+    filled < 1
+      ? [
+          { ...look, stroke: null, opacity: opacity * filled },
+          { ...look, fill: null },
+        ]
+      : [look]
+  return looks.filter(({ fill, stroke }) => fill !== null || stroke !== null)
 }
 
 function shapeOf(element: Markup, style: Declarations, look: Look): PictureShape {
@@ -89,7 +103,7 @@ function lookOf(style: Declarations): Omit<Look, 'opacity'> {
 }
 
 function colour(text: string): string | null {
-  if (text === 'none') return null
+  if (text === 'none' || text === 'transparent') return null
   return text.startsWith('url(') ? HATCHED : text
 }
 

@@ -39,6 +39,14 @@ describe('a plan as SVG', () => {
     }
   })
 
+  test('has nothing that can only be tapped, and an obstacle as light as on the screen', () => {
+    const obstacles = [{ name: 'rock', circle: { x: 0, y: 9000, radius: 400 } }]
+    const paths = tagsIn(planSvg(worked({ ...POND_PLAN, obstacles }))).filter(({ name }) => name === 'path')
+    for (const { attributes } of paths) expect(attributes.stroke ?? 'none').toMatch(/^(none|#[0-9a-f]{3,6})$/)
+    expect(paths.filter(({ attributes }) => attributes.stroke === undefined && attributes.fill === 'none')).toEqual([])
+    expect(paths.filter(({ attributes }) => attributes.opacity === '0.14')).toHaveLength(1)
+  })
+
   test('has names, radii, stations, the grid and a scale bar', () => {
     const text = textOf(drawing.replace(/^<\?xml[^>]*>/, ''))
     for (const word of [
