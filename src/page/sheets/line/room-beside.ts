@@ -2,17 +2,16 @@ import type { Estimate } from '../../../estimate/answer.ts'
 import type { EnvelopeAnswer } from '../../../network/envelope-answer.ts'
 import { type Html, html } from '../../html.ts'
 import { gardenLength, type LengthsIn, ordinateLength } from '../../show-length.ts'
-import { part } from '../part.ts'
 
 /** How far walls and platforms have to keep from each track; null for a plan without cars. */
 export function roomCard({ envelope = [], tracks }: Estimate, lengthsIn: LengthsIn): Html | null {
   if (envelope.length === 0) return null
-  return part('room', 'Room beside the track', [
-    html`<div class="scroll" role="region" aria-label="Room beside the track" tabindex="0"><table class="figures">
+  return html`<details class="card part room" id="room"><summary>Room beside the track</summary>
+<div class="scroll" role="region" aria-label="Room beside the track" tabindex="0"><table class="figures">
 <thead><tr><th scope="col">Track</th><th scope="col">Least, each side</th><th scope="col">Most on the left</th><th scope="col">at</th><th scope="col">by</th><th scope="col">Most on the right</th><th scope="col">at</th><th scope="col">by</th></tr></thead>
 <tbody>${tracks.map(({ name }) => roomRow(name, envelope, lengthsIn))}</tbody></table></div>
-<p class="hint">From the centre line to the furthest that any car reaches. Walls, portals and platform edges have to stay beyond it; leave a gap of about ${ordinateLength(10, lengthsIn)} (common practice, no source). On the straight, the least is enough; the table “envelope” has all stations.</p>`,
-  ])
+<p class="hint">From the centre line to the furthest that any car reaches. Walls, portals and platform edges have to stay beyond it; leave a gap of about ${ordinateLength(10, lengthsIn)} (common practice, no source). On the straight, the least is enough; the table “envelope” has all stations.</p>
+</details>`
 }
 
 function roomRow(name: string, envelope: readonly EnvelopeAnswer[], lengthsIn: LengthsIn): Html | null {
