@@ -1,8 +1,12 @@
+import type { Context } from 'hono'
+import { asWritten, readPlan } from '../estimate/read-plan.ts'
 import type { PlanOnPaper } from '../paper/papers.ts'
 import type { Project, ProjectStore } from '../projects/store.ts'
 import { workOutProject } from '../projects/working-out.ts'
+import { NOTHING } from '../shed/stock.ts'
 import type { Workers } from '../workers/workers.ts'
 import { type Refusal, unacceptable } from './problem.ts'
+import { readJsonBody } from './request/json-body.ts'
 import { MISSING_PROJECT, MISSING_REVISION } from './request/precondition.ts'
 import { countParameter } from './request/query.ts'
 
@@ -32,3 +36,17 @@ export async function workOutAt(store: ProjectStore, workers: Workers, project: 
   if (!worked.ok) return { ok: false, refusal: unacceptable(worked.faults) }
   return { ok: true, of: { plan: worked.stocked, estimate: worked.estimate } }
 }
+
+/** The same of a plan that is sent, without the shed; in a worker thread alone. */
+export async function workOutSent(c: Context, workers: Workers): Promise<Worked | Refused> {
+  const body = await readJsonBody(c)
+  if (!body.ok) return body
+  const read = readPlan(body.value)
+  if (!read.ok) return { ok: false, refusal: unacceptable(read.faults) }
+  workers.refuseHere()
+  const worked = workers.estimate({ plan: read.plan, stock: NOTHING, sent: body.value })
+  if (!worked.ok) return { ok: false, refusal: unacceptable(asWritten(worked.faults, body.value)) }
+  return { ok: true, of: { plan: worked.stocked, estimate: worked.estimate } }
+}
+
+type Refused = Extract<Awaited<ReturnType<typeof readJsonBody>>, { readonly ok: false }>

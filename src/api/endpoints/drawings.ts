@@ -1,17 +1,14 @@
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
-import { asWritten, readPlan } from '../../estimate/read-plan.ts'
 import { DRAWINGS, type DrawingFile, type Papers, type PlanOnPaper } from '../../paper/papers.ts'
 import type { ProjectStore } from '../../projects/store.ts'
-import { NOTHING } from '../../shed/stock.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { EXAMPLE_PLANS } from '../example-plans.ts'
 import { fileName } from '../file-name.ts'
 import { ETAG_OF_CONTENT, IF_NONE_MATCH, PROJECT_ID, UNCHANGED } from '../parameters.ts'
-import { problem, type Refusal, unacceptable } from '../problem.ts'
-import { projectAt, REVISION_ASKED, workOutAt } from '../project-at.ts'
+import { problem, type Refusal } from '../problem.ts'
+import { projectAt, REVISION_ASKED, workOutAt, workOutSent } from '../project-at.ts'
 import { allows, answersIn, notAcceptable } from '../request/accept.ts'
-import { readJsonBody } from '../request/json-body.ts'
 import { query } from '../request/query.ts'
 import { jsonBody, problems, REFUSALS_OF_A_BODY, REFUSALS_OF_A_PROJECT } from '../responses.ts'
 import { sendTagged } from '../tagged.ts'
@@ -115,13 +112,8 @@ export function mountDrawings(api: OpenAPIHono, store: ProjectStore, workers: Wo
     if (!file) return problem(c, NO_SUCH_DRAWING)
     const { type } = KINDS[file]
     if (!allows(c.req.header('accept'), type)) return problem(c, notAcceptable(type))
-    const body = await readJsonBody(c)
-    if (!body.ok) return problem(c, body.refusal)
-    const read = readPlan(body.value)
-    if (!read.ok) return problem(c, unacceptable(read.faults))
-    workers.refuseHere()
-    const worked = workers.estimate({ plan: read.plan, stock: NOTHING, sent: body.value })
-    if (!worked.ok) return problem(c, unacceptable(asWritten(worked.faults, body.value)))
-    return drawn(c, file, { plan: worked.stocked, estimate: worked.estimate })
+    const worked = await workOutSent(c, workers)
+    if (!worked.ok) return problem(c, worked.refusal)
+    return drawn(c, file, worked.of)
   })
 }

@@ -1,19 +1,16 @@
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
-import { asWritten, readPlan } from '../../estimate/read-plan.ts'
 import type { Origin } from '../../paper/origin.ts'
 import type { Papers, PlanOnPaper } from '../../paper/papers.ts'
 import type { ProjectStore } from '../../projects/store.ts'
-import { NOTHING } from '../../shed/stock.ts'
 import type { Workers } from '../../workers/workers.ts'
 import { EXAMPLE_PLANS } from '../example-plans.ts'
 import { fileName } from '../file-name.ts'
 import { ETAG_OF_CONTENT, IF_NONE_MATCH, PROJECT_ID, UNCHANGED } from '../parameters.ts'
-import { badParameters, problem, unacceptable } from '../problem.ts'
-import { projectAt, REVISION_ASKED, workOutAt } from '../project-at.ts'
+import { badParameters, problem } from '../problem.ts'
+import { projectAt, REVISION_ASKED, workOutAt, workOutSent } from '../project-at.ts'
 import { answersIn } from '../request/accept.ts'
 import { namesTag } from '../request/entity-tag.ts'
-import { readJsonBody } from '../request/json-body.ts'
 import { query } from '../request/query.ts'
 import { type Asked, askedSheets, SHEETS_ASKED } from '../request/sheets-query.ts'
 import { jsonBody, problems, REFUSALS_OF_A_BODY, REFUSALS_OF_A_PROJECT } from '../responses.ts'
@@ -93,19 +90,10 @@ export function mountSheets(
   api.openapi(ofPlan, async (c) => {
     const asked = askedSheets(c.req.valid('query'))
     if (!asked.ok) return problem(c, badParameters(asked.faults))
-    const body = await readJsonBody(c)
-    if (!body.ok) return problem(c, body.refusal)
-    const read = readPlan(body.value)
-    if (!read.ok) return problem(c, unacceptable(read.faults))
-    workers.refuseHere()
-    const worked = workers.estimate({ plan: read.plan, stock: NOTHING, sent: body.value })
-    if (!worked.ok) return problem(c, unacceptable(asWritten(worked.faults, body.value)))
-    const { stocked: plan, estimate } = worked
-    const printed = await print(
-      { plan, estimate },
-      asked.asked,
-      originOf({ name: estimate.title, revision: null }, clock),
-    )
+    const worked = await workOutSent(c, workers)
+    if (!worked.ok) return problem(c, worked.refusal)
+    const { estimate } = worked.of
+    const printed = await print(worked.of, asked.asked, originOf({ name: estimate.title, revision: null }, clock))
     if (!printed.ok) return problem(c, badParameters([printed.fault]))
     return answer(c, printed.pdf, fileName(estimate.title ?? '', 'sheets.pdf'))
   })

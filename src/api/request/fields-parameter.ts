@@ -8,31 +8,15 @@ import {
 } from '../../estimate/answer.ts'
 import { meant } from '../../measure/meant.ts'
 import { either } from '../../plan/fields/answer.ts'
-import { accepted, type Read, refused } from '../../plan/fields/read.ts'
-import { readChoice } from '../../plan/fields/words.ts'
 import { leaf } from '../../plan/reading/schema.ts'
 import { answerSchema } from '../answers/schema.ts'
+import { namesIn } from './query.ts'
 
 /** No list of all names is longer. */
 const LONGEST = 500
 
-function read(value: unknown): Read<EstimatePart[]> {
-  if (Array.isArray(value))
-    return refused('repeated-parameter', `it is given ${value.length} times`, 'write the names with commas between')
-  const text = String(value)
-  if (text.length > LONGEST)
-    return refused('too-long', `it has ${text.length} characters; at most ${LONGEST} are allowed`)
-  const parts: EstimatePart[] = []
-  for (const name of text.split(',')) {
-    const part = readChoice(name.trim(), ESTIMATE_PARTS, 'a part of an estimate')
-    if (!part.ok) return part
-    parts.push(part.value)
-  }
-  return accepted(parts)
-}
-
 /** The query parameter that names the parts of an estimate to answer. */
-export const FIELDS = leaf('EstimateFields', read, {
+export const FIELDS = leaf('EstimateFields', namesIn(ESTIMATE_PARTS, 'a part of an estimate', LONGEST), {
   type: 'array',
   items: { type: 'string', enum: [...ESTIMATE_PARTS] },
   example: ['bill', 'findings'],

@@ -80,6 +80,28 @@ export function choiceParameter<T extends string>(name: string, choices: readonl
   )
 }
 
+/** Names with commas between, of no more characters than all of them need. */
+export function namesIn<T extends string>(
+  names: readonly T[],
+  what: string,
+  longest: number,
+): (value: unknown) => Read<T[]> {
+  return (value) => {
+    if (Array.isArray(value))
+      return refused('repeated-parameter', `it is given ${value.length} times`, 'write the names with commas between')
+    const text = String(value)
+    if (text.length > longest)
+      return refused('too-long', `it has ${text.length} characters; at most ${longest} are allowed`)
+    const found: T[] = []
+    for (const each of text.split(',')) {
+      const name = readChoice(each.trim(), names, what)
+      if (!name.ok) return name
+      found.push(name.value)
+    }
+    return accepted(found)
+  }
+}
+
 export function textParameter(name: string, longest: number) {
   const read = (text: string): Read<string> =>
     text.length > longest

@@ -1,31 +1,14 @@
 import type { z } from '@hono/zod-openapi'
 import { type AskedSheets, type AskedTemplate, PAPERS, PRINTED_SHEETS, TEMPLATES } from '../../paper/papers.ts'
 import { LENGTH } from '../../plan/fields/bounds.ts'
-import { accepted, type Read, refused } from '../../plan/fields/read.ts'
-import { readChoice } from '../../plan/fields/words.ts'
 import { leaf } from '../../plan/reading/schema.ts'
 import type { ParameterFault } from '../problem.ts'
-import { choiceParameter, countParameter, lengthParameter, query, textParameter } from './query.ts'
+import { choiceParameter, countParameter, lengthParameter, namesIn, query, textParameter } from './query.ts'
 
 const FOR = [...PRINTED_SHEETS, 'templates'] as const
 
 /** No list of all names is longer. */
 const LONGEST = 100
-
-function readFor(value: unknown): Read<(typeof FOR)[number][]> {
-  if (Array.isArray(value))
-    return refused('repeated-parameter', `it is given ${value.length} times`, 'write the names with commas between')
-  const text = String(value)
-  if (text.length > LONGEST)
-    return refused('too-long', `it has ${text.length} characters; at most ${LONGEST} are allowed`)
-  const names: (typeof FOR)[number][] = []
-  for (const each of text.split(',')) {
-    const name = readChoice(each.trim(), FOR, 'a sheet')
-    if (!name.ok) return name
-    names.push(name.value)
-  }
-  return accepted(names)
-}
 
 const about = (description: string, example?: string | number) => ({
   param: { description, ...(example !== undefined && { example }) },
@@ -36,7 +19,7 @@ const SMALLEST_SCALE = 20_000
 
 /** What is to be printed. */
 export const SHEETS_ASKED = {
-  for: leaf('PrintedSheets', readFor, {
+  for: leaf('PrintedSheets', namesIn(FOR, 'a sheet', LONGEST), {
     type: 'array',
     items: { type: 'string', enum: [...FOR] },
     example: ['saw', 'bench'],

@@ -16,7 +16,7 @@ import { fieldsOf } from './answering.ts'
 import { faultList } from './plan-page.ts'
 import type { PageDeps } from './side-pages.ts'
 import { inUnitsOf } from './units-of-plan.ts'
-import { workOut } from './worked-plan.ts'
+import { workOutRead } from './worked-plan.ts'
 
 /** Estimated milliseconds (`workOf`); a plan that takes longer is worked out when it is asked for, not while one types. */
 const MOST_WORK = 400
@@ -44,7 +44,7 @@ export function mountPreview(page: Hono, { store, workers }: PageDeps): void {
     if (!read.ok) return answer(c, faulty(read.faults), 422)
     if (workOf(read.plan) > MOST_WORK) return answer(c, tooMuch(), 422)
     const stock = id === null ? await store.freeStock() : await store.reserved(id, Number(fields.get('revision')))
-    const result = workOut(workers, plan, stock)
+    const result = workOutRead(workers, plan, read.plan, stock)
     if (!result.ok) return answer(c, faulty(result.faults), 422)
     const links = { base: id === null ? '/sheets' : `/plans/${id}`, posted: true, lengthsIn, ownUnits: lengthsIn }
     const results = lineResults({ worked: result.worked, lengthsIn, links, railAt: null, finished: null })

@@ -23,11 +23,15 @@ export function workOut(
 ): { ok: true; worked: WorkedPlan } | { ok: false; faults: Fault[] } {
   workers.refuseLarge(raw)
   const read = readPlan(raw)
-  if (!read.ok) return read
+  return read.ok ? workOutRead(workers, raw, read.plan, stock) : read
+}
+
+/** The same of a plan that is read already. */
+export function workOutRead(workers: Workers, raw: unknown, plan: PlanInput, stock: Stock): ReturnType<typeof workOut> {
   // The drawing shows how far the cars reach.
-  const parts = (read.plan.cars?.length ?? 0) > 0 ? ESTIMATE_PARTS : undefined
-  const answer = workers.estimate({ plan: read.plan, stock, parts, sent: raw })
+  const parts = (plan.cars?.length ?? 0) > 0 ? ESTIMATE_PARTS : undefined
+  const answer = workers.estimate({ plan, stock, parts, sent: raw })
   if (!answer.ok) return answer
-  const fitted = { places: fittedElements(raw, read.plan), patch: fittedPatch(raw, read.plan) }
+  const fitted = { places: fittedElements(raw, plan), patch: fittedPatch(raw, plan) }
   return { ok: true, worked: { plan: answer.stocked, estimate: answer.estimate, fitted } }
 }
