@@ -1,37 +1,13 @@
-import { mkdtemp, readFile, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
-import { createApp } from '../../src/app.ts'
+import { readFile } from 'node:fs/promises'
+import type { BrowserContext, Locator, Page } from 'playwright-core'
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { GUIDES } from '../../src/docs/guides.ts'
 import { SHEETS } from '../../src/page/sheets/sheet-names.ts'
-import { openStore } from '../../src/projects/open-store.ts'
-import type { ProjectStore } from '../../src/projects/store.ts'
-import { type Serving, serve } from '../../src/serving.ts'
-import { inThisThread } from '../../src/workers/in-this-thread.ts'
 import { POND_PLAN } from '../page/pond-plan.ts'
-import { launchChromium } from './chromium.ts'
 import { checkBend, turnTo as turnPageTo, workOut, writePlan } from './extension.ts'
+import { served } from './served.ts'
 
-let folder: string
-let store: ProjectStore
-let serving: Serving
-let browser: Browser
-
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'longchord-browser-'))
-  store = await openStore({ databaseUrl: null, dataDir: join(folder, 'data') }, { onProgress: () => {} })
-  serving = await serve(createApp({ store, workers: inThisThread }), { host: '127.0.0.1', port: 0 })
-  browser = await launchChromium()
-}, 60_000)
-
-afterAll(async () => {
-  await browser?.close()
-  await serving.drain()
-  await store.close()
-  await rm(folder, { recursive: true })
-})
+const here = served()
 
 const DESKTOP = { width: 1280, height: 900 }
 const PHONE = { width: 390, height: 844 }
@@ -44,10 +20,11 @@ let page: Page
 let complaints: string[]
 
 async function open(viewport: { width: number; height: number }): Promise<void> {
-  context = await browser.newContext({ viewport, javaScriptEnabled: false, baseURL: serving.url })
+  context = await here.browser.newContext({ viewport, javaScriptEnabled: false, baseURL: here.serving.url })
   page = await context.newPage()
   page.on('request', (request) => {
-    if (!request.url().startsWith(serving.url) && !request.url().startsWith('data:')) complaints.push(request.url())
+    if (!request.url().startsWith(here.serving.url) && !request.url().startsWith('data:'))
+      complaints.push(request.url())
   })
   page.on('response', (response) => {
     const isPage = response.request().resourceType() === 'document'
@@ -124,7 +101,7 @@ describe('the demo plan, without script', () => {
 
 describe('a siding beside the longest straight of a loop', () => {
   test('is looked at, put in, saved, and on the bill, from the page alone', async () => {
-    const { id } = await store.create({ name: 'Pond', notes: '', plan: POND_PLAN })
+    const { id } = await here.store.create({ name: 'Pond', notes: '', plan: POND_PLAN })
     await open(DESKTOP)
     await page.goto(`/plans/${id}`)
     await page.getByText('Edit plan').last().click()
@@ -461,11 +438,12 @@ describe('the reference', () => {
   test('lists every request, by its own script and this service alone', async () => {
     await open(DESKTOP)
     await page.close()
-    const scripted = await browser.newContext({ baseURL: serving.url, colorScheme: 'dark' })
+    const scripted = await here.browser.newContext({ baseURL: here.serving.url, colorScheme: 'dark' })
     page = await scripted.newPage()
     page.on('console', (message) => complaints.push(message.text()))
     page.on('request', (request) => {
-      if (!request.url().startsWith(serving.url) && !request.url().startsWith('data:')) complaints.push(request.url())
+      if (!request.url().startsWith(here.serving.url) && !request.url().startsWith('data:'))
+        complaints.push(request.url())
     })
     await page.goto('/docs/api')
     await page.locator('.opblock').first().waitFor()

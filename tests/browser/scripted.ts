@@ -1,15 +1,8 @@
-import { mkdtemp, readFile, rm } from 'node:fs/promises'
+import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest'
-import { createApp } from '../../src/app.ts'
-import { openStore } from '../../src/projects/open-store.ts'
-import type { ProjectStore } from '../../src/projects/store.ts'
-import { type Serving, serve } from '../../src/serving.ts'
-import { inThisThread } from '../../src/workers/in-this-thread.ts'
-import { launchChromium } from './chromium.ts'
+import type { BrowserContext, Page } from 'playwright-core'
+import { afterEach, beforeEach, expect } from 'vitest'
+import { served } from './served.ts'
 
 export const DESKTOP = { width: 1400, height: 900 }
 export const PHONE = { width: 390, height: 844 }
@@ -21,27 +14,10 @@ export interface Opened {
 
 /** A service and a browser for the tests of one file; each test opens the pages it needs, with the script or without. */
 export function scripted() {
-  let folder: string
-  let store: ProjectStore
-  let serving: Serving
-  let browser: Browser
+  const here = served()
   const contexts: BrowserContext[] = []
   /** Requests that left this service, and whatever the browser complained of. */
   let complaints: string[] = []
-
-  beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'longchord-scripted-'))
-    store = await openStore({ databaseUrl: null, dataDir: join(folder, 'data') }, { onProgress: () => {} })
-    serving = await serve(createApp({ store, workers: inThisThread }), { host: '127.0.0.1', port: 0 })
-    browser = await launchChromium()
-  }, 60_000)
-
-  afterAll(async () => {
-    await browser?.close()
-    await serving.drain()
-    await store.close()
-    await rm(folder, { recursive: true })
-  })
 
   beforeEach(() => {
     complaints = []
@@ -58,12 +34,12 @@ export function scripted() {
     how: { readonly script?: boolean; readonly dark?: boolean; readonly touch?: boolean } = {},
   ): Promise<Opened> {
     const { script = true, dark = false, touch = false } = how
-    const context = await browser.newContext({
+    const context = await here.browser.newContext({
       viewport,
       javaScriptEnabled: script,
       colorScheme: dark ? 'dark' : 'light',
       hasTouch: touch,
-      baseURL: serving.url,
+      baseURL: here.serving.url,
     })
     contexts.push(context)
     return { page: await newPage(context, path), context }
@@ -72,7 +48,8 @@ export function scripted() {
   async function newPage(context: BrowserContext, path: string): Promise<Page> {
     const page = await context.newPage()
     page.on('request', (request) => {
-      if (!request.url().startsWith(serving.url) && !request.url().startsWith('data:')) complaints.push(request.url())
+      if (!request.url().startsWith(here.serving.url) && !request.url().startsWith('data:'))
+        complaints.push(request.url())
     })
     page.on('console', (message) => {
       if (!message.text().startsWith('Failed to load resource')) complaints.push(message.text())
@@ -82,7 +59,7 @@ export function scripted() {
     return page
   }
 
-  return { open, newPage, store: () => store, url: () => serving.url }
+  return { open, newPage, store: () => here.store, url: () => here.serving.url }
 }
 
 export const field = (page: Page, name: string) => page.locator(`[name="${name}"]`)

@@ -1,38 +1,13 @@
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import { inflateSync } from 'node:zlib'
-import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
-import { createApp } from '../../src/app.ts'
+import type { BrowserContext, Page } from 'playwright-core'
+import { afterEach, describe, expect, test } from 'vitest'
 import { SHEETS } from '../../src/page/sheets/sheet-names.ts'
-import { openStore } from '../../src/projects/open-store.ts'
-import type { ProjectStore } from '../../src/projects/store.ts'
-import { type Serving, serve } from '../../src/serving.ts'
-import { inThisThread } from '../../src/workers/in-this-thread.ts'
-import { launchChromium } from './chromium.ts'
 import { turnTo } from './extension.ts'
+import { served } from './served.ts'
 
-let folder: string
-let store: ProjectStore
-let serving: Serving
-let browser: Browser
+const here = served()
 let context: BrowserContext
 let page: Page
-
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'longchord-sheets-'))
-  store = await openStore({ databaseUrl: null, dataDir: join(folder, 'data') }, { onProgress: () => {} })
-  serving = await serve(createApp({ store, workers: inThisThread }), { host: '127.0.0.1', port: 0 })
-  browser = await launchChromium()
-}, 60_000)
-
-afterAll(async () => {
-  await browser?.close()
-  await serving.drain()
-  await store.close()
-  await rm(folder, { recursive: true })
-})
 
 afterEach(() => context.close())
 
@@ -41,7 +16,7 @@ const PHONE = { width: 390, height: 844 }
 const MOST_SCREENS = 5
 
 async function open(viewport: { width: number; height: number }, path: string): Promise<void> {
-  context = await browser.newContext({ viewport, javaScriptEnabled: false, baseURL: serving.url })
+  context = await here.browser.newContext({ viewport, javaScriptEnabled: false, baseURL: here.serving.url })
   page = await context.newPage()
   await page.goto(path)
 }
@@ -171,7 +146,7 @@ test('the gaps are shown for the temperature that is typed, of a saved plan and 
     tracks: [{ name: 'a', elements: [{ kind: 'tangent', length: 6000 }] }],
     climate: { laying: '18 C', coldest: '-10 C', hottest: '30 C' },
   }
-  const { id } = await store.create({ name: 'In the sun', notes: '', plan })
+  const { id } = await here.store.create({ name: 'In the sun', notes: '', plan })
   await open(DESKTOP, `/plans/${id}/garden`)
   const ask = async () => {
     await field('railAt').fill('77 F')
