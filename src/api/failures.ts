@@ -35,6 +35,8 @@ export function unavailable(c: Context): Refusal<'unavailable'> {
 
 const FEWER = 'Divide the plan into several, or ask for a quick plan or for fewer parts of the answer (fields=).'
 
+const FEWER_ROWS = 'Of a table, ask for some of its rows (rows=).'
+
 const tooMuchWork = (detail: string): Refusal<'too-much-work'> => ({
   kind: 'too-much-work',
   detail: `${detail} ${FEWER}`,
@@ -42,8 +44,8 @@ const tooMuchWork = (detail: string): Refusal<'too-much-work'> => ({
 
 const TOO_MUCH_WORK = {
   'too-long': tooMuchWork('This takes more than a minute to work out.'),
-  'too-much-memory': tooMuchWork('This takes too much memory to work out.'),
-  'too-large': tooMuchWork('The answer would be larger than 32 MiB.'),
+  'too-much-memory': tooMuchWork(`This takes too much memory to work out. ${FEWER_ROWS}`),
+  'too-large': tooMuchWork(`The answer would be larger than 32 MiB. ${FEWER_ROWS}`),
 } as const
 
 const CELLS = '/v1/cell/'

@@ -76,6 +76,8 @@ interface FileToSend {
   readonly format: keyof typeof MEDIA_TYPES
   /** Parameters of Content-Disposition; null: a browser shows the file instead of saving it. */
   readonly named: string | null
+  /** The number of the row that comes after those of this file. */
+  readonly nextRow?: number
 }
 
 /** A table of an estimate. */
@@ -89,10 +91,13 @@ export function billSinceFile(bill: BillSince, request: TableRequest, origin: Or
 }
 
 function fileOf(table: Table, { name, format, form }: TableRequest, origin: Origin): FileToSend {
-  const body = format === 'csv' ? csvOf(table, form.csv) : JSON.stringify(flatRows(table))
+  const { from, rows } = form.part
+  const next = from - 1 + rows
+  const part = { ...table, rows: table.rows.slice(from - 1, next) }
+  const body = format === 'csv' ? csvOf(part, form.csv) : JSON.stringify(flatRows(part))
   // An unsaved plan was sent by a program, which needs no name for its file.
   const named = origin.revision === null ? null : fileName(origin.plan ?? '', `${name}.${format}`)
-  return { body, tag: tagOf(body), format, named }
+  return { body, tag: tagOf(body), format, named, ...(next < table.rows.length && { nextRow: next + 1 }) }
 }
 
 /** All tables of an estimate as a workbook. */
@@ -107,12 +112,20 @@ export async function workbookFile(estimate: Estimate, { lengthsIn }: TableForm,
 }
 
 /** Answers with a file. The return type fits every endpoint. */
-export function send(c: Context, { body, tag, format, named }: FileToSend): never {
+export function send(c: Context, { body, tag, format, named, nextRow }: FileToSend): never {
   return c.body(body, 200, {
     ETag: tag,
     'Content-Type': CONTENT_TYPES[format],
     ...(named !== null && { 'Content-Disposition': `attachment; ${named}` }),
+    ...(nextRow !== undefined && { Link: `<${addressFrom(c, nextRow)}>; rel="next"` }),
   }) as never
+}
+
+/** The same address for the rows from another one on. */
+function addressFrom(c: Context, row: number): string {
+  const { pathname, searchParams } = new URL(c.req.url)
+  searchParams.set('from', String(row))
+  return `${pathname}?${searchParams}`
 }
 
 /** The same, unless the client already has it. */

@@ -266,6 +266,27 @@ describe('tables of a project', () => {
     }
   })
 
+  test('can be read in parts, each leading to the next, which together are the whole', async () => {
+    for (const format of ['csv', 'json']) {
+      const whole = await ask(`${project}/tables/elements.${format}?units=in`)
+      expect(whole.headers.get('link')).toBeNull()
+      const parts: string[] = []
+      let path: string | undefined = `${project}/tables/elements.${format}?rows=4&units=in`
+      while (path) {
+        const part = await ask(path)
+        expect(part.status).toBe(200)
+        parts.push(part.text)
+        path = /^<(\/v1\/.*)>; rel="next"$/.exec(part.headers.get('link') ?? '')?.[1]
+      }
+      expect(parts).toHaveLength(2)
+      if (format === 'json') expect(parts.flatMap((part) => JSON.parse(part))).toEqual(JSON.parse(whole.text))
+      else expect(parts[0] + parts[1]!.replace(/^.*\r\n/, '')).toBe(whole.text)
+    }
+    expect(await rowsOf('elements', '?from=7')).toEqual([])
+    expect((await rowsOf('elements', '?from=6&rows=9'))[0]).toEqual((await rowsOf('elements'))[5])
+    expect(placesIn(await ask(`${project}/tables/elements.csv?from=0&rows=1.5`)).sort()).toEqual(['from', 'rows'])
+  })
+
   test('what does not go together is refused, every fault at once', async () => {
     const csv = await ask(`${project}/tables/bill.csv?fraction=16&decimal=comma&sep=coma&bom=yes&colour=red`)
     expect(csv.status).toBe(400)

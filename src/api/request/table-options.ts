@@ -2,7 +2,7 @@ import type { z } from '@hono/zod-openapi'
 import type { CsvForm } from '../../paper/csv.ts'
 import type { LengthsIn } from '../../paper/table.ts'
 import type { ParameterFault } from '../problem.ts'
-import { choiceParameter, countsParameter, query } from './query.ts'
+import { choiceParameter, countParameter, countsParameter, query } from './query.ts'
 
 const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t' } as const
 const DECIMALS = { dot: '.', comma: ',' } as const
@@ -40,6 +40,8 @@ const onlyCsv = (what: string) => ({ param: { description: `CSV only: ${what}` }
 /** The options of a workbook. */
 export const WorkbookOptions = query({ units, fraction })
 
+const ROW_NUMBERS = { least: 1, most: 2 ** 31 - 1 }
+
 /** The options of a table, in any format. */
 const TABLE = {
   units,
@@ -57,6 +59,16 @@ const TABLE = {
         'the value 1 puts a byte order mark at the beginning, by which some spreadsheets recognise UTF-8. 0 when left out.',
       ),
     ),
+  from: countParameter('From', ROW_NUMBERS)
+    .optional()
+    .openapi({ param: { description: 'The number of the first row that is wanted. 1 when left out.' } }),
+  rows: countParameter('Rows', ROW_NUMBERS)
+    .optional()
+    .openapi({
+      param: {
+        description: 'How many rows are wanted at most; the header Link leads to the next ones. All when left out.',
+      },
+    }),
 }
 
 export const TableOptions = query(TABLE)
@@ -67,6 +79,8 @@ export const ProjectTableOptions = query({ ...TABLE, since: SINCE })
 export interface TableForm {
   readonly lengthsIn: LengthsIn
   readonly csv: CsvForm
+  /** The rows that are wanted, the first with the number 1. */
+  readonly part: { readonly from: number; readonly rows: number }
 }
 
 type UsualUnits = 'mm' | 'in'
@@ -82,7 +96,7 @@ export function tableForm(
   format: 'csv' | 'json' | 'xlsx',
   usual: UsualUnits = 'mm',
 ): { ok: true; form: TableForm } | { ok: false; faults: ParameterFault[] } {
-  const { sep = 'comma', decimal = 'dot', bom = '0' } = options
+  const { sep = 'comma', decimal = 'dot', bom = '0', from = 1, rows = Number.POSITIVE_INFINITY } = options
   const faults: ParameterFault[] = []
   const units = options.units ?? usual
   if (options.fraction !== undefined && units !== 'in')
@@ -110,5 +124,6 @@ export function tableForm(
         })
   if (faults.length > 0) return { ok: false, faults }
   const lengthsIn = options.fraction !== undefined ? { partsOfInch: PARTS[options.fraction] } : units
-  return { ok: true, form: { lengthsIn, csv: { sep: SEPARATORS[sep], decimal: DECIMALS[decimal], bom: bom === '1' } } }
+  const csv = { sep: SEPARATORS[sep], decimal: DECIMALS[decimal], bom: bom === '1' }
+  return { ok: true, form: { lengthsIn, csv, part: { from, rows } } }
 }

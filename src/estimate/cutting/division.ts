@@ -9,6 +9,7 @@ import { inOrder, type JointPlaces, sideBySide, squareStations, withJointPlaces 
 import { breaksAlong, distinctPlaces, SIDES } from '../../laying/joints.ts'
 import { tiesUnder } from '../../laying/ties.ts'
 import { exceeds } from '../../measure/counting.ts'
+import { firstIndexWhere } from '../../measure/search.ts'
 import { railDistanceAt } from '../../track/rails.ts'
 import type { Plan } from '../plan.ts'
 import type { Coverage, CoveredStretch } from '../ready-made/coverage.ts'
@@ -71,9 +72,9 @@ export function divideRails(
         ...on(opposite),
         ...on(ends),
       ])
-      const taken = readyMade.map(({ fromMm, toMm }) => on([fromMm, toMm]))
+      const isTaken = inside(readyMade.map(({ fromMm, toMm }) => on([fromMm, toMm])))
       return dividedRail(2 * index + n, runOf(track, side, plan, sprungIn), divided)
-        .filter(({ startMm, lengthMm }) => !isWithin(startMm + lengthMm / 2, taken))
+        .filter(({ startMm, lengthMm }) => !isTaken(startMm + lengthMm / 2))
         .map((run) =>
           square && !exceeds(run.lengthMm, longestMm) ? undivided(run) : withJointPlaces(run, line, places),
         )
@@ -101,8 +102,13 @@ const NOTHING_TO_CUT: BestCutPlan = {
   provenOptimal: true,
 }
 
-function isWithin(mm: number, stretches: readonly (readonly number[])[]): boolean {
-  return stretches.some(([fromMm, toMm]) => mm > fromMm! && mm < toMm!)
+/** Whether a place is inside one of the stretches, which do not overlap. */
+function inside(stretches: readonly (readonly number[])[]): (mm: number) => boolean {
+  const sorted = stretches.toSorted(([a], [b]) => a! - b!)
+  return (mm) => {
+    const last = sorted[firstIndexWhere(sorted.length, (n) => sorted[n]![0]! >= mm) - 1]
+    return last !== undefined && mm < last[1]!
+  }
 }
 
 /** A joint stays half a joiner away from the stretches without joints. */
@@ -130,5 +136,6 @@ function oppositeStations(
     squareStations(track.rails, track.lengthMm, ends, longestMm, places) ??
     squareStations(track.rails, track.lengthMm, ends, longestMm, anywhere) ??
     []
-  return stations.filter((mm) => !isWithin(mm, taken))
+  const isTaken = inside(taken)
+  return stations.filter((mm) => !isTaken(mm))
 }

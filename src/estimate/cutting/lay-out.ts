@@ -96,14 +96,14 @@ export function layOut(
   const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
   const ofTurnouts = boughtTurnouts(laid, plan)
   const ends = mergedLists(endsOfChosen(elements, choice, laid.length), endsOfStretches(ofTurnouts, laid.length))
-  const atEnds = jointsOf(laid, joined, null, ends)
-  const opened = weather && openedRuns(weather, atEnds, rails, longestMm)
+  const atEnds = () => jointsOf(laid, joined, null, ends)
+  const opened = weather && openedRuns(weather, atEnds(), rails, longestMm)
   const chosen = coverageOf(choice, elements, laid, plan, opened, cover, work)
   if (!chosen) return { ok: false, short: null }
   const covered = { ...chosen, stretches: [...chosen.stretches, ...ofTurnouts] }
 
   const meetAt = laid.map((_, index) => stationsCovered(covered, index))
-  const fixed = covered.stretches.length === 0 ? atEnds : jointsOf(laid, joined, null, mergedLists(ends, meetAt))
+  const fixed = covered.stretches.length === 0 ? atEnds() : jointsOf(laid, joined, null, mergedLists(ends, meetAt))
   const lostMm = mostLostMm(weather, fixed, rails, longestMm)
   const toDivide = { kerf: kerfMm, minimumPiece: longerPiece(minimumPieceMm, lostMm, longestMm) }
   const transitionsIn = (all: readonly RailJoint[]) =>

@@ -2,6 +2,7 @@ import { exceeds, piecesToCover } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
 import type { Stick } from '../../plan/rows/supplies.ts'
 import { cutMm, leftOverOf } from '../sawing.ts'
+import { OpenSticks } from './open-sticks.ts'
 import type { Run } from './problem.ts'
 import { trimOf } from './trim.ts'
 
@@ -113,8 +114,7 @@ class Bench {
   private readonly shed: { readonly lengthMm: number; left: number }[]
   /** Shortest first. */
   private readonly buyable: readonly Stick[]
-  /** Sticks with some rail left. */
-  private readonly open: PlannedStick[] = []
+  private readonly open = new OpenSticks<PlannedStick>()
   private readonly shortPieces: { run: number; lengthMm: number }[] = []
 
   constructor(runs: readonly Run[], sticks: readonly Stick[], rules: CutRules, choice: Choice) {
@@ -216,18 +216,11 @@ class Bench {
   /** Cuts one piece from the stick it fits most closely; returns 0, or the length that is missing. */
   private place(piece: Draft): number {
     const neededMm = piece.lengthMm + this.trimMm(piece.run, piece.fromMm, piece.lengthMm)
-    const stick = this.closestOpen(neededMm) ?? this.fromShed(neededMm) ?? this.bought(neededMm)
+    const stick = this.open.closest(neededMm) ?? this.fromShed(neededMm) ?? this.bought(neededMm)
     if (!stick) return this.placeInParts(piece)
     piece.stick = stick
     this.take(stick, piece)
     return 0
-  }
-
-  private closestOpen(lengthMm: number): PlannedStick | null {
-    let closest: PlannedStick | null = null
-    for (const stick of this.open)
-      if (!exceeds(lengthMm, stick.offcutMm) && (!closest || stick.offcutMm < closest.offcutMm)) closest = stick
-    return closest
   }
 
   private fromShed(lengthMm: number): PlannedStick | null {
@@ -252,7 +245,7 @@ class Bench {
     let leftMm = piece.lengthMm
     while (leftMm > 0) {
       const fromMm = piece.fromMm + piece.lengthMm - leftMm
-      const offcut = this.open.reduce<PlannedStick | null>((a, b) => (a && a.offcutMm >= b.offcutMm ? a : b), null)
+      const offcut = this.open.longest()
       const shelfMm = this.shed.find((row) => row.left > 0)?.lengthMm ?? 0
       const stickMm = Math.max(offcut?.offcutMm ?? 0, shelfMm)
       const haveMm = this.usableMm(run, fromMm, stickMm)
@@ -275,11 +268,11 @@ class Bench {
     const trimMm = this.trimMm(run, fromMm, lengthMm)
     const restMm = Math.max(0, stick.offcutMm - lengthMm - trimMm)
     const takenMm = cutMm(restMm, this.rules.kerf)
-    const untouched = stick.offcutMm === stick.lengthMm
+    this.open.remove(stick)
     stick.trimMm += trimMm
     stick.kerfMm += takenMm
     stick.offcutMm = restMm - takenMm
-    if (untouched && stick.offcutMm > 0) this.open.push(stick)
+    if (stick.offcutMm > 0) this.open.add(stick)
   }
 
   private finished(divided: readonly Draft[][]): CutPlan {
