@@ -5,7 +5,8 @@ import { followedBy, motionOf, withinHalfTurn } from './motion.ts'
 
 /**
  * The arcs of a loop that bring its heading home when they turn the other way, that which leaves the smallest gap first.
- * A loop may have other slips as well: whether its ends meet in place is another question.
+ * A loop may have other slips as well: whether its ends meet in place is another question. None where the heading is home
+ * already.
  *
  * With k the curvature of an arc (1/mm, left above zero), L its length and E those of the easements beside it (mm), the
  * whole turning changes by −2·k·L − Σ k·E; the heading is home where what is left is a whole number of turns, within the
@@ -13,6 +14,7 @@ import { followedBy, motionOf, withinHalfTurn } from './motion.ts'
  */
 export function turnedBack(placed: readonly PlacedElement[], tolerances: Tolerances): Change[] {
   const { shapes, motions, headingRad } = loopOf(placed, tolerances)
+  if (placed.length === 0 || Math.abs(withinHalfTurn(motions.reduce(followedBy).headingRad)) <= headingRad) return []
   return shapes
     .flatMap((shape, element) => {
       if (shape.kind !== 'arc') return []
