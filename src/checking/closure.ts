@@ -1,6 +1,7 @@
 import { byArcsAndStraights, closings, tolerancesOf } from '../fitting/closings.ts'
 import { changesInWords } from '../fitting/in-words.ts'
 import type { Closing } from '../fitting/loop.ts'
+import { turnedBack } from '../fitting/turned-back.ts'
 import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
 import { closureOf } from '../track/closure.ts'
@@ -27,7 +28,9 @@ export const closure: Rule = (track, standards) => {
     ? closings(track.placed, tolerances)
     : byArcsAndStraights(track.placed, tolerances, track.heldAt!.pose)
   const cure = cureText(best, track.heldAt?.atLeg ?? false)
-  return findings.map((finding) => (finding.cure === '' ? { ...finding, cure } : finding))
+  const turnCure =
+    track.closed && !best?.changes.some(({ field }) => field === 'turn') ? turnCureOf(track, standards) : null
+  return findings.map((finding) => (finding.cure === '' ? { ...finding, cure: turnCure ?? cure } : finding))
 }
 
 /** The same without looking for a cure in position and heading, which takes longer. */
@@ -89,6 +92,12 @@ export const closureMissed: Rule = (track, { closureGap: closureGapMm, closureHe
         : `Bring the grade line to ${formatMm(elevationMm!)} at the end of the track.`,
     })
   return findings
+}
+
+/** What a wrong turn takes, where the ends do not meet even with it put right. */
+function turnCureOf({ placed }: Parameters<Rule>[0], standards: Parameters<Rule>[1]): string | null {
+  const [change] = turnedBack(placed, tolerancesOf(standards))
+  return change ? `${changesInWords([change])}, then close what is left.` : null
 }
 
 function cureText(closing: Closing | undefined, atLeg: boolean): string {

@@ -17,7 +17,7 @@ async function onScreen(page: Page, xMm: number, yMm: number): Promise<{ x: numb
 }
 
 test('an element is shown in drawing, form and findings alike, whichever of them is touched', async () => {
-  const { page } = await open('/')
+  const { page } = await open('/new')
   await typeTwoElements(page)
   await page.locator('#live svg [data-at="0.1"]').first().waitFor()
   await cell(page, 0, 'length').focus()
@@ -110,11 +110,11 @@ test('two fingers zoom it', async () => {
 })
 
 test('what was typed is kept until it is saved, and offered back', async () => {
-  const { page } = await open('/')
+  const { page } = await open('/new')
   await typeTwoElements(page)
   await field(page, 'title').fill('Round the shed')
   await page.locator('#live svg').first().waitFor()
-  await page.goto('/')
+  await page.goto('/new')
   const line = page.locator('.kept')
   expect(await line.textContent()).toMatch(/^What you typed at \d\d:\d\d is kept: Put it back Throw it away$/)
   expect(await violations(page)).toEqual([])
@@ -122,7 +122,7 @@ test('what was typed is kept until it is saved, and offered back', async () => {
   expect(await cell(page, 1, 'across').inputValue()).toBe('10 ft')
   expect(await page.locator('.summary').textContent()).toContain('4.223 m')
   expect(await line.count()).toBe(0)
-  await page.goto('/')
+  await page.goto('/new')
   await page.getByRole('button', { name: 'Throw it away' }).click()
   await page.reload()
   expect(await line.count()).toBe(0)
@@ -138,7 +138,7 @@ test('what was typed is kept until it is saved, and offered back', async () => {
   expect(await line.count()).toBe(1)
   await arriving(page, () => page.getByRole('button', { name: 'Put it back' }).click())
   expect(await cell(page, 1, 'angle').inputValue()).toBe('60')
-  await page.goto('/')
+  await page.goto('/new')
   expect(await line.count()).toBe(0)
 })
 

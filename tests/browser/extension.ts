@@ -38,7 +38,7 @@ async function press(page: Page, name: string): Promise<void> {
 
 /** Fills in the form of a new plan. */
 export async function writePlan(page: Page): Promise<void> {
-  await page.goto('/')
+  await page.goto('/new')
   await field(page, 'title').fill('Extension to the pond')
   await field(page, 'rail.temper').selectOption('half-hard')
   await page.getByLabel('Starts at existing track').check()

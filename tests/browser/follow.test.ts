@@ -9,7 +9,7 @@ const { open, store } = scripted()
 
 describe('while one types', () => {
   test('drawing, totals and findings stand beside the table and follow it', async () => {
-    const { page } = await open('/')
+    const { page } = await open('/new')
     await typeTwoElements(page)
     await page.locator('#live svg.plan [data-at="0.1"]').first().waitFor()
     // By hand: 1828.8 mm and a quarter of a circle of 5 ft radius, 1524 · π/2 = 2393.9 mm.
@@ -23,7 +23,7 @@ describe('while one types', () => {
   })
 
   test('a fault is named with its field, and the last drawing stays', async () => {
-    const { page } = await open('/')
+    const { page } = await open('/new')
     // A blank row before it: rows of the plan are counted without it, the mark stands where it was typed.
     await cell(page, 1, 'kind').selectOption('tangent')
     await cell(page, 1, 'length').fill('2 m')
@@ -41,7 +41,7 @@ describe('while one types', () => {
   })
 
   test('on a phone it stands above, and the field does not move', async () => {
-    const { page } = await open('/', PHONE)
+    const { page } = await open('/new', PHONE)
     await cell(page, 0, 'kind').selectOption('tangent')
     await cell(page, 0, 'length').focus()
     const before = (await cell(page, 0, 'length').boundingBox())!.y
@@ -69,7 +69,7 @@ describe('while one types', () => {
   })
 
   test('without script the form is sent and answered as a page', async () => {
-    const { page } = await open('/', DESKTOP, { script: false })
+    const { page } = await open('/new', DESKTOP, { script: false })
     await typeTwoElements(page)
     await arriving(page, () => page.getByRole('button', { name: 'Calculate', exact: true }).click())
     expect(await page.locator('.summary').textContent()).toContain('4.223 m')

@@ -147,7 +147,7 @@ async function sideways(): Promise<number> {
 describe('a plan entered from blank, with the table alone', () => {
   test('becomes a shopping list, is saved and opened again', async () => {
     await open(DESKTOP)
-    await page.goto('/')
+    await page.goto('/new')
     await field('title').fill('Shed to gate')
     await field('tracks.0.elements.0.kind').selectOption('Straight')
     await field('tracks.0.elements.0.length').fill('10 ft')
@@ -187,7 +187,7 @@ describe('a plan entered from blank, with the table alone', () => {
 
   test('with a bender becomes a bench card, on the screen, on a phone and on paper', async () => {
     await open(DESKTOP)
-    await page.goto('/')
+    await page.goto('/new')
     await field('tracks.0.elements.0.kind').selectOption('Curve')
     await field('tracks.0.elements.0.across').fill('4 ft')
     await field('tracks.0.elements.0.angle').fill('90')
@@ -236,7 +236,7 @@ describe('a plan entered from blank, with the table alone', () => {
 
   test('with faults comes back as it was typed, and each complaint leads to its field', async () => {
     await open(DESKTOP)
-    await page.goto('/')
+    await page.goto('/new')
     await field('tracks.0.elements.0.kind').selectOption('Curve')
     await field('tracks.0.elements.0.across').fill('20 feats')
     await press('Calculate')
@@ -259,7 +259,7 @@ describe('a plan entered from blank, with the table alone', () => {
 
   test('the return key in a field works the plan out', async () => {
     await open(DESKTOP)
-    await page.goto('/')
+    await page.goto('/new')
     await field('tracks.0.elements.0.kind').selectOption('Straight')
     await field('tracks.0.elements.0.length').fill('10 ft')
     await arriving(() => field('tracks.0.elements.0.length').press('Enter'))
@@ -270,7 +270,7 @@ describe('a plan entered from blank, with the table alone', () => {
 describe('a spur from a turnout, with the page alone', () => {
   test('is typed, worked out, bought and saved', async () => {
     await open(PHONE)
-    await page.goto('/')
+    await page.goto('/new')
     await field('title').fill('Spur')
     await page.locator('#turnoutTypes > summary').click()
     await field('turnoutTypes.0.id').fill('six-left')
@@ -364,6 +364,7 @@ const GUIDE_PAGES = ['/docs', ...GUIDES.map(({ name }) => `/docs/${name}`)]
 describe('on a phone', () => {
   test.each([
     '/',
+    '/new?stick=6+ft&curve=22+ft&curve=20+ft&curve=2+parsecs',
     '/demo',
     '/demo?show=feet',
     ...JOBS.map((sheet) => `/demo/${sheet}`),
@@ -385,7 +386,7 @@ describe('on a phone', () => {
 
   test('everything to touch is large enough for a thumb', async () => {
     await open(PHONE)
-    await page.goto('/')
+    await page.goto('/new')
     for (const control of await page
       .locator('input:visible:not([type=checkbox]), select:visible, textarea:visible, summary:visible')
       .all())
@@ -407,7 +408,7 @@ describe('legibility', () => {
       for (const path of [
         '/demo',
         ...JOBS.map((sheet) => `/demo/${sheet}`),
-        '/',
+        '/new?curve=20+ft',
         LAID,
         '/docs/plans',
         '/docs/spreadsheets',

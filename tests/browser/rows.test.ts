@@ -18,7 +18,7 @@ const STRAIGHT = 'tangent 6 ft'
 const CURVE = 'arc  10 ft 90 left'
 
 test('rows are inserted, duplicated, moved and deleted, and each step is undone and done again', async () => {
-  const { page } = await open('/')
+  const { page } = await open('/new')
   await typeTwoElements(page)
   const expected = [[`1 ${STRAIGHT}`, `2 ${CURVE}`]]
   const step = async (name: string, ...now: string[]) => {
@@ -50,7 +50,7 @@ test('rows are inserted, duplicated, moved and deleted, and each step is undone 
 })
 
 test('what the rows became is what is sent and drawn', async () => {
-  const { page } = await open('/')
+  const { page } = await open('/new')
   await typeTwoElements(page)
   await page.getByRole('button', { name: 'Insert a row above element 1', exact: true }).click()
   await cell(page, 2, 'angle').focus()
@@ -65,7 +65,7 @@ test('what the rows became is what is sent and drawn', async () => {
 })
 
 test('rows are pasted from a spreadsheet, in the order of the table or under names of their own', async () => {
-  const { page } = await open('/')
+  const { page } = await open('/new')
   const paste = (text: string) =>
     page.evaluate(
       `(() => {
@@ -87,7 +87,7 @@ test('rows are pasted from a spreadsheet, in the order of the table or under nam
 })
 
 test('a whole plan is typed with the keys alone', async () => {
-  const { page } = await open('/')
+  const { page } = await open('/new')
   await cell(page, 0, 'kind').focus()
   await page.keyboard.type('Str')
   await page.keyboard.press('ArrowRight')
@@ -125,7 +125,7 @@ test('a whole plan is typed with the keys alone', async () => {
 })
 
 test('on a phone the buttons are large enough for a thumb and stay on the screen', async () => {
-  const { page } = await open('/', PHONE)
+  const { page } = await open('/new', PHONE)
   for (const each of await page.locator('.row-tools button').all()) {
     const box = (await each.boundingBox())!
     expect(Math.min(box.height, box.width)).toBeGreaterThanOrEqual(36)
@@ -134,7 +134,7 @@ test('on a phone the buttons are large enough for a thumb and stay on the screen
 })
 
 test('without script the buttons of a row insert and remove as pages do', async () => {
-  const { page } = await open('/', DESKTOP, { script: false })
+  const { page } = await open('/new', DESKTOP, { script: false })
   await typeTwoElements(page)
   expect(await page.locator('.row-tools').count()).toBe(0)
   await arriving(page, () => page.getByRole('button', { name: 'Insert a row above element 2', exact: true }).click())

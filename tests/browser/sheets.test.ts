@@ -88,7 +88,7 @@ function linesOnPages(pdf: Buffer): number[] {
 
 describe('the form', () => {
   test('opens with fewer than 25 fields, and a row asks for more once its kind is chosen', async () => {
-    await open(DESKTOP, '/')
+    await open(DESKTOP, '/new')
     const shown = () => page.locator('input:visible, select:visible, textarea:visible').count()
     expect(await shown()).toBeLessThan(25)
     const before = await shown()
@@ -101,7 +101,7 @@ describe('the form', () => {
   })
 
   test('a row shows what its kind has no use for as long as it is filled in', async () => {
-    await open(DESKTOP, '/')
+    await open(DESKTOP, '/new')
     await field('tracks.0.elements.0.kind').selectOption('Curve')
     await field('tracks.0.elements.0.angle').fill('30')
     await field('tracks.0.elements.0.kind').selectOption('Straight')
@@ -114,7 +114,7 @@ describe('the form', () => {
   })
 
   test('what is filled in, and the table whose button was pressed, stay open', async () => {
-    await open(DESKTOP, '/')
+    await open(DESKTOP, '/new')
     await field('tracks.0.elements.0.kind').selectOption('Straight')
     await field('tracks.0.elements.0.length').fill('10 ft')
     await page.locator('#supplies > summary').click()

@@ -55,6 +55,24 @@ describe('a patch (RFC 6902)', () => {
 })
 
 describe('remedies (by hand)', () => {
+  it('a wrong turn is put right first where the loop has another slip as well', () => {
+    // A kidney of 40 × 22 ft: 200° + 40° + 200° to the left are 80° over a turn.
+    const kidney = (turn: string) => [
+      straight('18 ft'),
+      curve('22 ft', 200),
+      straight('2 ft'),
+      curve('20 ft', 40, turn),
+      straight('2 ft'),
+      curve('22 ft', 200),
+    ]
+    const wrong = findingsOf(sent(kidney('left'), { closed: true })).filter(({ rule }) => rule === 'closure')
+    expect(wrong.map(({ unit }) => unit)).toEqual(['mm', '°'])
+    for (const { cure } of wrong) expect(cure).toContain('Turn element 4 to the right')
+    expect(wrong[1]).toMatchObject({ measured: expect.closeTo(80, 6), remedy: [replace('3/turn', 'right')] })
+    const [left] = findingsOf(sent(kidney('right'), { closed: true }))
+    expect(left).toMatchObject({ rule: 'closure', unit: 'mm', remedy: [replace('0/length', '18 ft 1-31/64 in')] })
+  })
+
   it('a loop short of one degree is closed by that degree', () => {
     const plan = sent([straight(3000), arc(1500, 179), straight(3000), arc(1500, 180)], { closed: true })
     expect(remedyOf(plan, 'closure')).toEqual([replace('1/angle', 180)])

@@ -73,12 +73,17 @@ async function savedDemo(name: string): Promise<string> {
 const idIn = (address: string) => address.split('/')[2]!
 
 describe('the start page', () => {
-  test('says what it is for, leads to the demo, lists what is saved, and has a blank form', async () => {
+  test('says what it is for, leads to the demo, lists what is saved, and starts a plan with six fields', async () => {
     const { status, markup, fields } = await get('/')
     expect(status).toBe(200)
     expect(markup).toContain('href="/demo"')
-    expect(fields.get('tracks.0.elements.0.kind')).toBe('')
-    expect(fields.get('rail.section')).toBe('250')
+    expect([...fields]).toEqual([
+      ['section', '250'],
+      ['material', 'brass'],
+      ['stick', ''],
+      ['curve', ''],
+    ])
+    expect(markup.match(/name="curve"/g)).toHaveLength(3)
     const address = await savedDemo('A plan <to> find')
     expect((await get('/')).markup).toContain(`<a href="${address}">A plan &lt;to&gt; find</a>`)
   })
@@ -162,7 +167,7 @@ describe('the check of a bend', () => {
 
 describe('the form', () => {
   test('comes back with everything typed and every fault at its field', async () => {
-    const { fields } = await get('/')
+    const { fields } = await get('/new')
     const typed = {
       title: 'Half <b>done</b>',
       gauge: '45 parsec',

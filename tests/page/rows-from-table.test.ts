@@ -9,7 +9,7 @@ async function send(
   change: Record<string, string>,
   file?: { field: string; name: string; bytes: Uint8Array<ArrayBuffer> },
 ) {
-  const { fields } = await get('/')
+  const { fields } = await get('/new')
   const body = new FormData()
   for (const [name, value] of changed(fields, change)) body.set(name, value)
   if (file) body.set(file.field, new File([file.bytes], file.name))

@@ -3,6 +3,7 @@ import type { Finding } from '../../checking/finding.ts'
 import { byArcsAndStraights, closings, tolerancesOf } from '../../fitting/closings.ts'
 import type { Patch } from '../../fitting/json-patch.ts'
 import { mmOf, patchesOf, radiusLike } from '../../fitting/patches.ts'
+import { turnedBack } from '../../fitting/turned-back.ts'
 import { toDegrees } from '../../measure/angle.ts'
 import { angleLike, lengthLike } from '../../measure/as-written.ts'
 import { formatFeetInches } from '../../measure/length.ts'
@@ -36,7 +37,11 @@ export function hasProposals(rule: string): boolean {
 type Propose = (finding: Finding, line: Line, track: number) => Patch[]
 
 const PROPOSALS: Readonly<Record<string, Propose>> = {
-  closure: (_, line, track) => [...closingPatches(line, track), ...levelProposals(line, track)],
+  closure: (finding, line, track) => [
+    ...(finding.unit === '°' ? turningPatches(line, track) : []),
+    ...closingPatches(line, track),
+    ...levelProposals(line, track),
+  ],
   'leg-not-met': (_, line, track) => [
     ...handProposals(line, track),
     ...heldPatches(line, track),
@@ -69,6 +74,17 @@ export function closingPatches(line: Line, track: number): Patch[] {
   if (!closed) return []
   return closings(placed, tolerancesOf(line.plan.standards)).flatMap(({ changes }) =>
     patchesOf(changes, elementsAt(track), sentElements(line, track)),
+  )
+}
+
+/** A wrong turn, where that is not all that is wrong with a track: otherwise it is among the ways to close it. */
+function turningPatches(line: Line, track: number): Patch[] {
+  const { closed, placed } = line.tracks[track]!
+  const tolerances = tolerancesOf(line.plan.standards)
+  if (!closed || closings(placed, tolerances).some(({ changes }) => changes.some(({ field }) => field === 'turn')))
+    return []
+  return turnedBack(placed, tolerances).flatMap((change) =>
+    patchesOf([change], elementsAt(track), sentElements(line, track)).slice(0, 1),
   )
 }
 

@@ -3,7 +3,7 @@ import { PACK, SUPPLIES } from '../../plan/rows/supplies.ts'
 import { attributes, type Html, html } from '../html.ts'
 import { inUnits } from '../in-units.ts'
 import { ballastPowerExtrasEditor } from './ballast-power-extras-editor.ts'
-import { bareNumbers } from './bare-numbers.ts'
+import { bareNumbers, shownIn } from './bare-numbers.ts'
 import { bendingEditor } from './bending-editor.ts'
 import { carsEditor } from './cars-editor.ts'
 import {
@@ -27,11 +27,13 @@ import {
   rowsOf,
   textAt,
 } from './controls.ts'
+import { curveSizes, sizeList } from './curve-sizes.ts'
 import { formShape, lowerFirst } from './form-shape.ts'
 import { jointsEditor } from './joints-editor.ts'
 import { obstaclesEditor } from './obstacles-editor.ts'
 import { MEASURED, OWN_METAL, STACKED } from './plan-shape.ts'
 import { readyMadeEditor } from './ready-made-editor.ts'
+import { isBlank } from './rows.ts'
 import { tableEditor } from './table-editor.ts'
 import { IN_MORE_ABOUT_TIES, tiesEditor } from './ties-editor.ts'
 import { trackEditor } from './track-editor.ts'
@@ -45,19 +47,26 @@ const PACK_SHAPE = formShape(PACK)
  * The fields of a whole plan. The common ones are always visible; the others are folded until they are used.
  *
  * @param figures what can be put in beside the tracks
+ * @param curves the sizes it was started with
  */
-export function planEditor(plan: Placed, action: string, figures: Html | null = null): Html {
+export function planEditor(
+  plan: Placed,
+  action: string,
+  { figures = null, curves = '' }: { readonly figures?: Html | null; readonly curves?: string } = {},
+): Html {
   const tracks = rowsOf(plan, 'tracks')
-  const shown = { only: tracks.length === 1, turnouts: isInUse(plan, 'turnoutTypes') }
+  const sizes = curveSizes(tracks, curves)
+  const shown = { only: tracks.length === 1, turnouts: isInUse(plan, 'turnoutTypes'), sizes: sizes.length > 0 }
   return html`${preservedField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
 <p class="hint">You can write lengths as <kbd>7 ft 6 in</kbd>, <kbd>7' 6-1/2"</kbd>, <kbd>2.4 m</kbd> or <kbd>45 mm</kbd>.
 ${bareNumbers(plan.lengthsIn)} Blank fields get default values, which are listed with the results.</p>
 ${railEditor(plan, action)}
-<div id="tracks">
+${sizeList(sizes)}<div id="tracks">
 ${faultNote('tracks', plan.faults.get('tracks') ?? [])}
 ${tracks.map((track, index) => trackEditor(track, action, index, shown))}
 <p class="below">${rowButton(action, 'add tracks', `tracks.${tracks.length}`, 'Add another track')}</p>
 </div>
+<div class="folds">
 ${figures}
 ${turnoutsEditor(plan, action)}
 ${carsEditor(plan, action)}
@@ -66,7 +75,8 @@ ${bendingEditor(plan, action)}
 ${jointsEditor(plan)}
 ${suppliesEditor(plan, action)}
 ${ballastPowerExtrasEditor(plan, action)}
-${standardsEditor(plan)}`
+${standardsEditor(plan)}
+</div>`
 }
 
 function railEditor(plan: Placed, action: string): Html {
@@ -81,6 +91,7 @@ ${field(rail, 'section')}
 ${field(rail, 'material')}
 ${temperField(rail)}
 </div>
+<div class="folds">
 <details${open(isInUse(plan, 'gauge'))}><summary>Gauge <span class="hint">if it is not ${inUnits('45 mm', plan.lengthsIn)}</span></summary>
 <div class="fields">${field(plan, 'gauge')}</div></details>
 ${foldedGroup(
@@ -92,7 +103,7 @@ ${foldedGroup(
   html`<p class="hint">Used if the rail section above is “Measured with calipers”.</p>
 ${fieldRow(measured, fieldsBut(measured))}`,
 )}
-<details${open(textAt(rail, 'section') === STACKED || hasFaultUnder(rail, 'rectangles'))}>
+<details${open(textAt(rail, 'section') === STACKED || hasFaultUnder(rail, 'rectangles'))} class="stack">
 <summary>Rectangles, for any other rail shape</summary>
 ${tableEditor(rail, action, {
   table: 'rectangles',
@@ -104,6 +115,7 @@ ${tableEditor(rail, action, {
 <p class="hint">Used if the rail section above is “Stack of rectangles”.</p>
 </details>
 ${metalEditor(rail)}
+</div>
 </fieldset>`
 }
 
@@ -144,8 +156,13 @@ function suppliesEditor(plan: Placed, action: string): Html {
   const supplies = inner(plan, 'supplies')
   const packs = PACKS.map((group) => ({ label: SUPPLIES.fields[group].label!, placed: inner(supplies, group) }))
   const ties = inner(supplies, 'ties')
-  return html`<details class="card"${open(isInUse(plan, 'supplies', 'effort'))} id="supplies">
-<summary>Stock and supplies <span class="hint">what you have and what you can buy: sticks, ready-made track, joiners, ties</span></summary>
+  const stick = lengthAlone(plan)
+  const about =
+    stick === null
+      ? 'what you have and what you can buy'
+      : `sticks of ${shownIn(stick, { bare: 'length' }, plan.lengthsIn)}; what you have and what you can buy`
+  return html`<details class="card"${open(stick === null && isInUse(plan, 'supplies', 'effort'))} id="supplies">
+<summary>Stock and supplies <span class="hint">${about}: sticks, ready-made track, joiners, ties</span></summary>
 ${preservedField(supplies)}${faultNote('supplies', plan.faults.get('supplies') ?? [])}
 ${tableEditor(supplies, action, {
   table: 'sticks',
@@ -165,6 +182,20 @@ ${field(plan, 'effort')}
 </div>
 ${tiesEditor(ties)}
 </details>`
+}
+
+/** The length of the sticks, where nothing else is said of supplies: the start of a plan asks for it. */
+function lengthAlone(plan: Placed): string | null {
+  const { sticks = [] } = plan.part.groups.supplies!.tables
+  const [first, ...others] = sticks
+  const length = first?.cells.length ?? ''
+  if (length === '' || hasFaultUnder(plan, 'supplies', 'effort') || plan.touched?.startsWith('supplies')) return null
+  const { supplies } = plan.part.groups
+  const without = {
+    ...supplies!,
+    tables: { ...supplies!.tables, sticks: [{ ...first!, cells: { ...first!.cells, length: '' } }, ...others] },
+  }
+  return isBlank(plan.shape.groups!.supplies!, without) && textAt(plan, 'effort') === '' ? length : null
 }
 
 /** A row of the table of parts. The other fields of ties are below the table. */

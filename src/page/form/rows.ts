@@ -93,7 +93,7 @@ export function blankForm(): FormPart {
   const form = blankPart(planShape)
   const rail = form.groups.rail!
   const track = firstTrack()
-  const elements = Array.from({ length: 5 }, () => blankPart(planShape.tables!.tracks!.tables!.elements!))
+  const elements = Array.from({ length: 6 }, () => blankPart(planShape.tables!.tracks!.tables!.elements!))
   return {
     ...form,
     groups: { ...form.groups, rail: { ...rail, cells: { ...rail.cells, section: '250', material: 'brass' } } },

@@ -13,6 +13,7 @@ import {
   rowsOf,
   textAt,
 } from './controls.ts'
+import { CURVE_SIZES } from './curve-sizes.ts'
 import { breaksEditor, keepOutEditor } from './joints-editor.ts'
 import { placesEditor } from './places-editor.ts'
 import { ROWS, ROWS_FILE, ROWS_IGNORED } from './rows-from-table.ts'
@@ -24,10 +25,12 @@ interface TrackShown {
   readonly only: boolean
   /** The plan has kinds of turnout, so that elements may be turnouts. */
   readonly turnouts: boolean
+  /** There are curve sizes to suggest. */
+  readonly sizes: boolean
 }
 
 /** One track: its name, start position, elements and grade line. */
-export function trackEditor(track: Placed, action: string, index: number, { only, turnouts }: TrackShown): Html {
+export function trackEditor(track: Placed, action: string, index: number, { only, turnouts, sizes }: TrackShown): Html {
   const joins = inner(track, 'joinsExisting')
   const more = fieldsBut(track, ...ALWAYS_SHOWN)
   const special = turnouts || hasSpecialTrack(track)
@@ -59,13 +62,14 @@ ${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
     add: 'Add five rows',
     first: ['kind', 'length', ...OF_CURVES, ...(special ? SPECIAL_COLUMNS : []), 'label'],
     without: [...(special ? [] : SPECIAL_COLUMNS), ...(connecting ? [] : CONNECT_COLUMNS)],
-    lists: { type: TURNOUT_KINDS },
+    lists: { type: TURNOUT_KINDS, ...(sizes && { across: CURVE_SIZES }) },
     showsAll: hasMoreThanItsKind,
   })}</div>
 <p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, its
 angle or length, and its turn. An easement changes evenly from the curvature before it to the curvature after it.
 Write “fit” as a length or an angle that is to follow from where the track must end. A connection finds the whole path to what comes after it; calculate once, and its fields appear.
 ${special ? 'A turnout needs a name and one of the kinds of turnout below.' : html`For a turnout, first describe its kind under <a href="#turnoutTypes">Turnouts</a>.`}</p>
+<div class="folds">
 ${fromSpreadsheet(track)}
 ${placesEditor(track)}
 <details${open(isInUse(track, 'gradeLine', 'limits'))}>
@@ -109,6 +113,7 @@ ${keepOutEditor(track, action)}
 <summary>More about this track <span class="hint">remark, new or existing</span></summary>
 <div class="fields">${more.map((each) => field(track, each))}</div>
 </details>
+</div>
 ${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tracks', `Remove track ${index + 1}`)}</p>`}
 </fieldset>`
 }

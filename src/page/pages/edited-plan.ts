@@ -6,6 +6,7 @@ import type { Stock } from '../../shed/stock.ts'
 import { type FigureButton, figuresTyped, readFigureButton } from '../figures/figure-fields.ts'
 import { tryFigure } from '../figures/try-figure.ts'
 import { asMeant, SHOWN_IN } from '../form/bare-numbers.ts'
+import { CURVES } from '../form/curve-sizes.ts'
 import { formOfFields, formOfPlan, planOfForm, rowsPosted } from '../form/plan-form.ts'
 import { planShape } from '../form/plan-shape.ts'
 import { readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
@@ -58,7 +59,8 @@ export function mountEditing(page: Hono, { store, workers }: PageDeps): void {
     const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
     const figures = { typed: figuresTyped(fields, readLengthsIn(fields.get(SHOWN_IN))), tried: null }
-    const typed = { ...BLANK, saveFields, saved, metalPrices, figures, railAt: fields.get(RAIL_AT) ?? null }
+    const curves = plainText(fields.get(CURVES))
+    const typed = { ...BLANK, curves, saveFields, saved, metalPrices, figures, railAt: fields.get(RAIL_AT) ?? null }
     if (change) return showPlan(c, { ...typed, form: withRowChange(posted, change), touched: change.path })
 
     const table = readRowsImport(button)

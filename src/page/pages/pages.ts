@@ -7,10 +7,10 @@ import { Elsewhere } from '../../workers/elsewhere.ts'
 import { checkPage } from '../check/check-page.ts'
 import { checkFieldsOf } from '../check/read-check.ts'
 import { mountCopies } from '../copies/mount-copies.ts'
-import { blankForm } from '../form/rows.ts'
-import { html } from '../html.ts'
 import { SCRIPT, SCRIPT_PATH } from '../script-file.ts'
 import { readLengthsIn } from '../show-length.ts'
+import { curveCard } from '../start/curve-card.ts'
+import { startedBy, startedForm } from '../start/started.ts'
 import { STYLESHEET, STYLESHEET_PATH } from '../stylesheet.ts'
 import { mountSurvey } from '../survey/mount-survey.ts'
 import { show } from './answering.ts'
@@ -21,11 +21,10 @@ import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { answerPageFailure } from './page-failures.ts'
 import { COPY_TOO_LARGE, FOREIGN, NO_PAGE, TOO_LARGE, TOO_MANY_KEYS, UNKNOWN_HOST } from './plain-pages.ts'
-import { planPage } from './plan-page.ts'
 import { mountPlanPages } from './plan-pages.ts'
 import { POLICY } from './policy.ts'
 import { mountPreview } from './preview.ts'
-import { BLANK } from './shown-plan.ts'
+import { BLANK, showPlan } from './shown-plan.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
 
@@ -56,6 +55,7 @@ export function createPage(deps: PageDeps): Hono {
 
   const paths = [
     '/',
+    '/new',
     '/preview',
     '/demo/*',
     '/sheets/*',
@@ -93,11 +93,22 @@ export function createPage(deps: PageDeps): Hono {
     const after = c.req.query('after')
     const plans = await store.list({ limit: PLANS_LISTED, after: after && isProjectId(after) ? after : null })
     const deleted = await store.list({ limit: 1, after: null, deleted: true })
-    const saveFields = { name: '', notes: '', lengthsIn: readLengthsIn(c.req.query('show')) }
     return show(c, {
       title: 'Rails, bends, cuts and costs',
-      main: html`${welcome({ ...plans, anyDeleted: deleted.items.length > 0 })}${planPage({ ...BLANK, form: blankForm(), saveFields, belowHeading: true })}`,
+      main: welcome({
+        ...plans,
+        anyDeleted: deleted.items.length > 0,
+        lengthsIn: readLengthsIn(c.req.query('show')),
+      }),
     })
+  })
+
+  page.get('/new', (c) => {
+    const started = startedBy(new URL(c.req.url).searchParams)
+    const saveFields = { name: '', notes: '', lengthsIn: started.lengthsIn }
+    const curves = started.curves.join('; ')
+    const above = curveCard(started, workers)
+    return showPlan(c, { ...BLANK, form: startedForm(started), saveFields, curves, above })
   })
 
   page.get('/check', async (c) => {

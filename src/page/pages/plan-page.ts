@@ -6,6 +6,7 @@ import { NOTHING_TYPED } from '../figures/figure-fields.ts'
 import { type FiguresShown, figureFold } from '../figures/figure-fold.ts'
 import { bareNumbers, SHOWN_IN, unitsSwitch } from '../form/bare-numbers.ts'
 import { faultNote, faultText, hasFaultUnder, open, type Placed } from '../form/controls.ts'
+import { CURVES } from '../form/curve-sizes.ts'
 import { faultsByPlace, placeInForm } from '../form/fault-places.ts'
 import { inFormWords } from '../form/fault-words.ts'
 import { placeName } from '../form/place-names.ts'
@@ -78,8 +79,10 @@ export interface PlanPage {
   readonly metalPrices: MetalPrices
   /** The comparison of metals, if requested. */
   readonly compared?: { readonly comparison: Comparison | null; readonly faults: readonly Fault[] } | undefined
-  /** The plan is below the page's own heading. */
-  readonly belowHeading?: boolean
+  /** Curve sizes that the plan was started with, separated by semicolons. */
+  readonly curves?: string
+  /** What stands above the form as long as nothing is worked out. */
+  readonly above?: Html | null
 }
 
 /** The page of one plan: one of its sheets, or the form alone as long as it is not worked out. */
@@ -88,12 +91,12 @@ export function planPage(page: PlanPage): Html {
   const faults = page.faults.map((fault) => faultInUnits(inFormWords(fault), page.saveFields.lengthsIn))
   const action = saved ? `/plans/${saved.id}` : '/'
   const title = saveFields.name || page.form.cells.title || 'New plan'
-  return html`${page.belowHeading ? html`<h2 class="title">${title}</h2>` : html`<h1>${title}</h1>`}
+  return html`<h1>${title}</h1>
 ${page.extended ? extendsLine(page.extended) : saved && builtLine(saved)}
 ${saved ? savedLine(saved, page) : worked && shedLine(worked)}
 ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
 ${faultSummary(faults)}
-${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : html`<div id="work"><div id="live"></div>${editor({ ...page, faults }, action)}</div>`}`
+${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : html`${page.above}<div id="work"><div id="live"></div>${editor({ ...page, faults }, action)}</div>`}`
 }
 
 /** The links to all sheets and the one that is shown. A plan that is only in the form takes the form along. */
@@ -159,7 +162,7 @@ function editor(page: PlanPage, action: string): Html {
 ${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
 ${carriedFields(page)}
 <input type="hidden" name="${SHOWN_IN}" value="${saveFields.lengthsIn}">
-${planEditor(placed, action, figureFold(placed, page.figures ?? { typed: NOTHING_TYPED, tried: null }, action))}
+${planEditor(placed, action, { figures: figureFold(placed, page.figures ?? { typed: NOTHING_TYPED, tried: null }, action), curves: page.curves ?? '' })}
 <details class="card" id="save"${open(isSaveOpen)}><summary>Name and notes <span class="hint">of the saved plan</span></summary>
 <div class="fields">
 <div class="field"><label for="name">Plan name</label><input id="name" name="name" maxlength="200" value="${saveFields.name}" aria-describedby="name.hint"><span class="hint" id="name.hint">blank: use the title</span>${faultNote('name', placed.faults.get('name') ?? [])}</div>
@@ -177,11 +180,12 @@ ${saveButtons(saved, conflict)}
 }
 
 /** What was typed on another sheet, so that it is still there later. */
-function carriedFields({ sheet, sheetBase, worked, metalPrices, railAt }: PlanPage): Html[] {
+function carriedFields({ sheet, sheetBase, worked, metalPrices, railAt, curves = '' }: PlanPage): Html[] {
   const shownHere = worked && sheetBase === null ? sheet : null
   const carried = [
     ...(shownHere === 'record' ? [] : metalPrices),
     ...(shownHere === 'garden' || railAt === null ? [] : [[RAIL_AT, railAt] as const]),
+    [CURVES, curves] as const,
   ]
   return carried
     .filter(([, text]) => text !== '')

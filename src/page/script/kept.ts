@@ -18,7 +18,7 @@ const BESIDE = ['show', 'shownIn', 'revision']
 const SENT = 'longchord sent'
 
 export function keeping(form: HTMLFormElement): void {
-  const key = `longchord typed ${new URL(form.action).pathname}`
+  const key = keyOf(new URL(form.action).pathname)
   const sent = sessionStorage.getItem(SENT)
   sessionStorage.removeItem(SENT)
   const kept = read(key)
@@ -49,13 +49,10 @@ export function keeping(form: HTMLFormElement): void {
     }
   }
 
-  function offer({ at, fields }: Kept): void {
-    const line = document.createElement('p')
-    line.className = 'card notice kept no-print'
-    line.setAttribute('role', 'status')
+  function offer(kept: Kept): void {
+    const line = noticeOf(kept)
     line.append(
-      `What you typed ${when(new Date(at))} is kept: `,
-      button('Put it back', () => putBack(fields)),
+      button('Put it back', () => putBack(kept.fields)),
       ' ',
       button('Throw it away', () => {
         localStorage.removeItem(key)
@@ -81,6 +78,30 @@ export function keeping(form: HTMLFormElement): void {
     sessionStorage.setItem(SENT, key)
     again.submit()
   }
+}
+
+function keyOf(path: string): string {
+  return `longchord typed ${path}`
+}
+
+/** On the page that a new plan starts from: leads to what was typed of one. */
+export function keptHere(): void {
+  const kept = read(keyOf('/'))
+  if (!kept) return
+  const line = noticeOf(kept)
+  const link = document.createElement('a')
+  link.href = '/new'
+  link.textContent = 'Go on with it'
+  line.append(link)
+  document.getElementById('start')?.before(line)
+}
+
+function noticeOf({ at }: Kept): HTMLElement {
+  const line = document.createElement('p')
+  line.className = 'card notice kept no-print'
+  line.setAttribute('role', 'status')
+  line.append(`What you typed ${when(new Date(at))} is kept: `)
+  return line
 }
 
 function read(key: string): Kept | null {

@@ -1,9 +1,10 @@
+import { asking } from './asked.ts'
 import { cellKeys } from './cell-keys.ts'
 import { choosing } from './chosen.ts'
 import { drawings } from './drawing.ts'
 import { finishing } from './finished.ts'
 import { follow } from './follow.ts'
-import { keeping } from './kept.ts'
+import { keeping, keptHere } from './kept.ts'
 import { planForm } from './places.ts'
 import { rowTools } from './row-tools.ts'
 
@@ -13,10 +14,12 @@ const form = planForm()
 const live = document.getElementById('live')
 if (form) {
   for (const table of form.querySelectorAll<HTMLTableElement>('table.elements')) rowTools(table)
+  asking(form)
   cellKeys(form)
   keeping(form)
   if (live) follow(form, live)
 }
+if (document.getElementById('start')) keptHere()
 choosing()
 drawings()
 finishing()
