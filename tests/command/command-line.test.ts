@@ -2,7 +2,9 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { COMMANDS } from '../../src/command/commands.ts'
 import { run } from '../../src/command/run.ts'
+import { guideSource } from '../../src/docs/shipped.ts'
 import { appWithoutStore, committedDocument } from '../api/asking.ts'
+import { commandsIn } from '../docs/commands.ts'
 import { textOfPages } from '../print/reading-pdf.ts'
 
 const EXAMPLES = new URL('../../openapi/examples/', import.meta.url)
@@ -166,4 +168,14 @@ describe('help', () => {
       ),
     ).toBeLessThan(140)
   })
+})
+
+test('the commands of the guide end and answer as it shows', async () => {
+  const commands = commandsIn(guideSource('programs'), /^npx longchord /)
+  expect(commands.length).toBeGreaterThan(4)
+  for (const { line, answer } of commands) {
+    const { code, complaints, text } = await typed(line.replace('npx ', ''))
+    expect([line, code]).toEqual([line, line.includes('faults') ? 1 : 0])
+    if (answer !== null) expect([line, `${text()}${complaints}`.trimEnd()]).toEqual([line, answer])
+  }
 })

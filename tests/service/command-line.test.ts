@@ -5,8 +5,11 @@ import { expect, test } from 'vitest'
 import { newFolder } from './running.ts'
 
 const top = new URL('../..', import.meta.url).pathname
-const bin = (JSON.parse(readFileSync(join(top, 'package.json'), 'utf8')) as { bin: { longchord: string } }).bin
-  .longchord
+const { bin: bins, types } = JSON.parse(readFileSync(join(top, 'package.json'), 'utf8')) as {
+  bin: { longchord: string }
+  types: string
+}
+const bin = bins.longchord
 const plan = readFileSync(join(top, 'openapi/examples/quarter-loop.json'), 'utf8')
 
 /** Runs the program in a folder, with a plan as standard input. */
@@ -31,15 +34,21 @@ test('the command line of a checkout runs from any folder, and reads a file or a
   expect(refused.stderr).toContain('/tracks/0/elements/2/lenght: ')
 }, 60_000)
 
+/** What is packed was built by the test before. */
 test('the package that npm packs has what the command line needs, and no sources or tests', () => {
   const folder = newFolder()
-  const packed = execFileSync('npm', ['pack', '--json', '--pack-destination', folder], { cwd: top, encoding: 'utf8' })
+  const packed = execFileSync('npm', ['pack', '--ignore-scripts', '--json', '--pack-destination', folder], {
+    cwd: top,
+    encoding: 'utf8',
+  })
   const [{ filename, files }] = JSON.parse(packed.slice(packed.indexOf('['))) as [
     { filename: string; files: { path: string }[] },
   ]
   const paths = files.map(({ path }) => path)
-  expect(paths).toEqual(expect.arrayContaining(['README.md', 'LICENSE', 'dist/longchord.js', 'dist/main.js', bin]))
-  expect(paths.filter((path) => path.endsWith('.ts') || path.startsWith('tests/'))).toEqual([])
+  expect(paths).toEqual(
+    expect.arrayContaining(['README.md', 'LICENSE', 'dist/longchord.js', 'dist/main.js', types, bin]),
+  )
+  expect(paths.filter((path) => /^tests|^src.*\.ts$/.test(path))).toEqual([])
   execFileSync('tar', ['-xzf', filename], { cwd: folder })
   symlinkSync(join(top, 'node_modules'), join(folder, 'package/node_modules'))
   const program = join(folder, 'package', bin)
