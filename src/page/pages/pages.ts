@@ -25,6 +25,7 @@ import { planPage } from './plan-page.ts'
 import { mountPlanPages } from './plan-pages.ts'
 import { POLICY } from './policy.ts'
 import { mountPreview } from './preview.ts'
+import { mountRevisionPages } from './revision-pages.ts'
 import { BLANK } from './shown-plan.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
@@ -113,6 +114,7 @@ export function createPage(deps: PageDeps): Hono {
   mountEditing(page, deps)
   mountSurvey(page, deps.workers)
   mountSidePages(page, deps)
+  mountRevisionPages(page, deps)
   mountBuyingPages(page, deps)
   mountFinishedPages(page, deps)
   mountCopies(page, deps)
