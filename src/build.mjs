@@ -1,12 +1,13 @@
-import { cpSync, readdirSync, readFileSync, renameSync, statSync } from 'node:fs'
+import { cpSync, existsSync, readdirSync, readFileSync, renameSync, statSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
 import { repaired } from './driver-patch.mjs'
 
 /*
  * Bundles the service into dist/main.js, which starts three times faster than the sources, and its worker threads into
- * dist/thread.js, what puts backups back into dist/restore.js, and the script of the page into dist/page-script.js. Plain JavaScript, because it runs before anything is built and the oldest supported Node does not read
- * TypeScript.
+ * dist/thread.js, what puts backups back into dist/restore.js, the command line into dist/longchord.js, and the script of
+ * the page into dist/page-script.js. Plain JavaScript, because it runs before anything is built and the oldest supported
+ * Node does not read TypeScript.
  *
  *     node src/build.mjs        builds
  *     node src/start.mjs        builds when needed, then runs
@@ -19,7 +20,12 @@ export const bundle = new URL('dist/main.js', top)
 const EXTERNAL = ['@electric-sql/pglite', 'dejavu-fonts-ttf', 'pdfkit', 'piscina', 'swagger-ui-dist']
 
 /** What is built, by name. The service comes last: its date says whether everything is built. */
-const ENTRIES = { thread: 'src/thread.ts', restore: 'src/restore.ts', main: 'src/main.ts' }
+const ENTRIES = {
+  thread: 'src/thread.ts',
+  restore: 'src/restore.ts',
+  longchord: 'src/longchord.ts',
+  main: 'src/main.ts',
+}
 
 /** Files that the service reads at run time: its style sheet and the texts of the guides (src/docs/shipped.ts). */
 const COPIES = {
@@ -76,10 +82,11 @@ export async function build() {
 /** Folders whose files end up in dist. */
 const SOURCES = ['src', 'openapi']
 
-/** Whether the bundle is missing or older than a source or an installed package. */
+/** Whether the bundle is missing or older than a source or an installed package. A package (`npm pack`) has no sources. */
 export function isStale() {
   const built = statSync(bundle, { throwIfNoEntry: false })?.mtimeMs
   if (built === undefined) return true
+  if (!existsSync(new URL(ENTRIES.main, top))) return false
   const sources = SOURCES.flatMap((folder) =>
     readdirSync(new URL(folder, top), { recursive: true }).map((path) => `${folder}/${path}`),
   )

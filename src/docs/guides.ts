@@ -78,6 +78,11 @@ export const GROUPS: readonly Group[] = [
   {
     title: 'Reference',
     guides: [
+      written(
+        'programs',
+        'From scripts and programs',
+        'A command line that needs no service, and types of the interface for programs.',
+      ),
       generated('api', 'The interface', 'Every request and answer, with a form to try them.'),
       generated('problems', 'Problems and findings', 'Every error, fault and finding, and when it occurs.'),
       written('changes', 'Changes', 'What stays stable within version 1, and what changed.'),

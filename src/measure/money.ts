@@ -101,6 +101,11 @@ export function percentOf(amount: Money, pct: number): Money {
   return new Big(amount).times(pct).div(100).toFixed(placesIn(amount), Big.roundHalfUp)
 }
 
+/** What `a` is more than `b`; with a minus sign where it is less. */
+export function moneyMore(a: Money, b: Money): Money {
+  return new Big(a).minus(b).toFixed(Math.max(placesIn(a), placesIn(b)))
+}
+
 /** Negative, zero or positive as `a` is less than, equal to or more than `b`. */
 export function compareMoney(a: Money, b: Money): number {
   return new Big(a).cmp(b)

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import { Validator } from '@seriousme/openapi-schema-validator'
+import openapiTypes, { type OpenAPI3 } from 'openapi-typescript'
 import { describe, expect, test } from 'vitest'
 import { FAULTS } from '../../src/api/fault-catalogue.ts'
 import { FINDINGS } from '../../src/api/finding-catalogue.ts'
@@ -32,6 +33,12 @@ describe('the OpenAPI document', () => {
     const served = await ask('/openapi.json')
     expect(served.headers.get('content-type')).toBe('application/json')
     expect(JSON.parse(served.text)).toEqual(committedDocument)
+  })
+
+  test('has its types in the file beside it (else run: npm run openapi)', async () => {
+    const types = await openapiTypes(structuredClone(committedDocument) as unknown as OpenAPI3)
+    expect(types).toContain('estimatePlan: {')
+    expect(readFileSync(pathOf('openapi/interface.d.ts'), 'utf8') === types).toBe(true)
   })
 
   test('has the version of the package', () => {

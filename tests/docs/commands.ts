@@ -15,11 +15,11 @@ export interface Command {
 
 const FENCES = /^```sh\n([\s\S]+?)\n```(?:\n\n```(?:json|csv|text)\n([\s\S]+?)\n```)?/gm
 
-/** The commands of a guide that ask the service, in order. */
-export function commandsIn(markdown: string): Command[] {
+/** The commands of a guide, in order: those that ask the service, or others by how they begin. */
+export function commandsIn(markdown: string, begins = /^(?:\w+=\$\()?curl /): Command[] {
   return [...markdown.matchAll(FENCES)]
     .map(([, line, answer]) => ({ line: line!, answer: answer ?? null }))
-    .filter(({ line }) => /^(?:\w+=\$\()?curl /.test(line))
+    .filter(({ line }) => begins.test(line))
 }
 
 /** Where the service is in the guides as they are written. */

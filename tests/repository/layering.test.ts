@@ -44,6 +44,8 @@ const ROOMS: Record<string, readonly string[]> = {
   app: ['access', 'api', 'docs', 'elsewhere', 'log', 'page', 'print', 'projects', 'workers'],
   thread: ['app', 'log', 'projects', 'shed', 'workers'],
   serving: ['projects'],
+  command: ['api', 'print', 'projects', 'workers'],
+  longchord: ['command'],
   restore: ['config', 'projects'],
   main: ['app', 'config', 'log', 'metrics', 'projects', 'workers', 'serving'],
 }

@@ -22,13 +22,13 @@ const TIES_APART = 3.2
  * The plan to scale as SVG: both rails, ties, stations, tangent points, numbers and radii, findings, a scale bar. Colours
  * and line styles are in the style sheet; everything that has a colour also has its own shape. Null: nothing to draw.
  *
- * @param shown what the ids in it begin with, as two drawings on a page have different ones; the view to draw, all of the plan if omitted
+ * @param shown what the ids in it begin with, as two drawings on a page have different ones; the view to draw, all of the plan if omitted; what is drawn beneath the rails
  */
 export function planDrawing(
   plan: PlanToDraw,
   findings: readonly Finding[],
   lengthsIn: LengthsIn,
-  { id = 'plan', given }: { readonly id?: string; readonly given?: View } = {},
+  { id = 'plan', given, beneath }: { readonly id?: string; readonly given?: View; readonly beneath?: Html } = {},
 ): Html | null {
   const drawn = drawnPlan(plan, given)
   if (!drawn) return null
@@ -63,7 +63,7 @@ ${tracks.flatMap(({ centre, otherLegs }) =>
     (line) => html`<path class="bed" d="${pathThrough(line)}" stroke-width="${px(bandWidth)}"/>`,
   ),
 )}
-${marks.lines}
+${beneath}${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
 ${turnouts}${foulingMarks(view, plan)}

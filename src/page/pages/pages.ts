@@ -24,6 +24,7 @@ import { COPY_TOO_LARGE, FOREIGN, NO_PAGE, TOO_LARGE, TOO_MANY_KEYS, UNKNOWN_HOS
 import { mountPlanPages } from './plan-pages.ts'
 import { POLICY } from './policy.ts'
 import { mountPreview } from './preview.ts'
+import { mountRevisionPages } from './revision-pages.ts'
 import { BLANK, showPlan } from './shown-plan.ts'
 import { mountSidePages, type PageDeps } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
@@ -124,6 +125,7 @@ export function createPage(deps: PageDeps): Hono {
   mountEditing(page, deps)
   mountSurvey(page, deps.workers)
   mountSidePages(page, deps)
+  mountRevisionPages(page, deps)
   mountBuyingPages(page, deps)
   mountFinishedPages(page, deps)
   mountCopies(page, deps)

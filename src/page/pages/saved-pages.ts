@@ -18,9 +18,9 @@ export function revisionsPage(id: string, name: string, revisions: readonly Revi
     .toReversed()
     .map(
       (each) =>
-        html`<li><a href="/plans/${id}${each.revision !== newest && `/revisions/${each.revision}`}">Revision ${each.revision}: ${each.name}</a> <span class="hint">saved ${timeOf(each.createdAt)}${each.revision === newest && ', the latest'}</span></li>`,
+        html`<li><a href="/plans/${id}${each.revision !== newest && `/revisions/${each.revision}`}">Revision ${each.revision}: ${each.name}</a> <span class="hint">saved ${timeOf(each.createdAt)}${each.revision === newest && ', the latest'}</span>${each.revision > 1 && html` <a href="/plans/${id}/compare?from=${each.revision - 1}&amp;to=${each.revision}">compared with revision ${each.revision - 1}</a>`}</li>`,
     )}</ul>
-<p><a class="button" href="/plans/${id}">Back to the plan</a></p>`
+<p class="buttons">${revisions.length > 1 && html`<a class="button" href="/plans/${id}/compare">Compare two revisions</a> `}<a class="button" href="/plans/${id}">Back to the plan</a></p>`
 }
 
 /** Asks for confirmation before a plan is deleted. */

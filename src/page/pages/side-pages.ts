@@ -18,7 +18,7 @@ import { fieldsOf, plainText, type ShownStatus, show } from './answering.ts'
 import { builtPage } from './built-page.ts'
 import { type LinksPage, linksPage } from './links-page.ts'
 import { NO_FORM, NO_PLAN } from './plain-pages.ts'
-import { deletedPlansPage, deletePage, revisionsPage } from './saved-pages.ts'
+import { deletedPlansPage, deletePage } from './saved-pages.ts'
 import { unitsOf } from './units-of-plan.ts'
 
 export interface PageDeps {
@@ -32,7 +32,7 @@ export interface PageDeps {
 const LABEL_LONGEST = 100
 const DELETED_LISTED = 50
 
-/** The pages for revisions, deleting, links and building of saved plans, and for the shed. */
+/** The pages for deleting, links and building of saved plans, and for the shed. */
 export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
   page.get('/shed', async (c) => {
     const { stock, lengthTexts, revision } = await store.shed()
@@ -55,14 +55,6 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
     if (written.outcome === 'done')
       return c.redirect(lengthsIn === 'both' ? '/shed?saved' : `/shed?saved&show=${lengthsIn}`, 303)
     return showShed(c, { form, revision: written.revision, lengthsIn, stale: true }, 409)
-  })
-
-  page.get('/plans/:id/revisions', async (c) => {
-    const id = c.req.param('id')
-    const revisions = await store.revisions(id)
-    const name = revisions?.at(-1)?.name
-    if (!revisions || name === undefined) return show(c, NO_PLAN, 404)
-    return show(c, { title: `Revisions of ${name}`, main: revisionsPage(id, name, revisions) })
   })
 
   page.get('/plans/:id/delete', async (c) => {

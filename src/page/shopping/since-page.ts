@@ -1,11 +1,11 @@
 import type { Fault } from '../../measure/fault.ts'
 import type { Project, RevisionSummary } from '../../projects/store.ts'
 import type { BillSince } from '../../shed/bill-since.ts'
-import { placeName } from '../form/place-names.ts'
 import { attributes, type Html, html } from '../html.ts'
 import { inUnits } from '../in-units.ts'
-import { type Difference, valueText } from '../pages/plan-differences.ts'
+import type { Difference } from '../pages/plan-differences.ts'
 import { unitsOf } from '../pages/units-of-plan.ts'
+import { differenceList } from '../revisions/difference-list.ts'
 import type { LengthsIn } from '../show-length.ts'
 import { quantityOf } from './quantity.ts'
 
@@ -35,7 +35,8 @@ ${result.ok ? billTable(result.bill, lengthsIn) : html`<p>This plan cannot be ca
 ${result.ok && html`<p class="no-print"><a href="/v1/projects/${id}/tables/bill.csv?since=${since}${unitsAsked}">This list as CSV</a></p>`}
 </section>
 <section class="card" aria-labelledby="changes"><h2 id="changes">What has changed in the plan</h2>
-${differenceList(differences, since)}
+${differences.length === 0 ? html`<p>Nothing: the plan is the same as in revision ${since}.</p>` : differenceList(differences, since, null)}
+<p class="no-print"><a href="/plans/${id}/compare?from=${since}&amp;to=${revision}">Both revisions in one drawing</a></p>
 </section>`
 }
 
@@ -54,16 +55,3 @@ function billTable({ lines, total, currency, unpricedLines, findings }: BillSinc
 </table></div>
 ${findings.map(({ message }) => html`<p class="hint">${message}</p>`)}`
 }
-
-function differenceList(differences: readonly Difference[], since: number): Html {
-  if (differences.length === 0) return html`<p>Nothing: the plan is the same as in revision ${since}.</p>`
-  return html`<ul>${differences
-    .slice(0, MOST_DIFFERENCES)
-    .map(
-      ({ path, theirs, mine }) =>
-        html`<li>${placeName(path)}: “${valueText(theirs)}” in revision ${since}, now “${valueText(mine)}”</li>`,
-    )}</ul>
-${differences.length > MOST_DIFFERENCES && html`<p>… and ${differences.length - MOST_DIFFERENCES} more.</p>`}`
-}
-
-const MOST_DIFFERENCES = 50
