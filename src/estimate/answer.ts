@@ -16,6 +16,7 @@ import {
   nullable,
   type OptionalAnswer,
   optional,
+  part,
   text,
 } from '../plan/fields/answer.ts'
 import { ASSUMPTION } from '../plan/fields/assumption.ts'
@@ -23,6 +24,7 @@ import { POWER, RAIL_SUMMARY, ROADBED } from './bill/answer.ts'
 import { READY_MADE } from './ready-made/answer.ts'
 import { EXTENT, TRACK } from './track/answer.ts'
 import { EXPANSION, JOINT } from './track/joints-answer.ts'
+import { TIE_LEVELS } from './track/tie-levels.ts'
 import { TRAIN_ANSWER } from './trains/answer.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
@@ -73,6 +75,9 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
   envelope: optional(
     list(ENVELOPE, 'Only if fields names it, and the plan has cars: how far they reach along every track.'),
   ),
+  tieLevels: optional(
+    part(TIE_LEVELS, 'Only if fields names it: the elevation of every tie, and how far it is above the ground.'),
+  ),
   waysComplete: flag('False if there are more ways than are listed: more than 500, or too many to look for.'),
   findings: list(PLAN_FINDING),
   assumptions: list(ASSUMPTION),
@@ -87,7 +92,7 @@ export type EstimatePart = keyof typeof ESTIMATE.fields
 export const ESTIMATE_PARTS = Object.keys(ESTIMATE.fields) as readonly EstimatePart[]
 
 /** What an estimate has if nothing else is asked for. */
-export const PARTS_OF_WHOLE = ESTIMATE_PARTS.filter((part) => part !== 'envelope')
+export const PARTS_OF_WHOLE = ESTIMATE_PARTS.filter((part) => part !== 'envelope' && part !== 'tieLevels')
 
 type Fields = typeof ESTIMATE.fields
 type OptionalParts = {

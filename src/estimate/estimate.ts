@@ -29,13 +29,14 @@ import { expansionAnswer, jointAnswers } from './track/expansion.ts'
 import type { LaidTrack } from './track/laid-track.ts'
 import { roomOfPlan } from './track/room-of-plan.ts'
 import { standingOfPlan } from './track/standing-of-plan.ts'
+import { tieLevels } from './track/tie-levels.ts'
 import { type TrackCounts, trackAnswer } from './track/track-answer.ts'
 import { type EffectiveGradeOf, effectiveGrades } from './trains/effective-grade.ts'
 import { haulsOfPlan } from './trains/hauls.ts'
 import { type TrainAnswers, trainAnswers } from './trains/trains-answer.ts'
 
 export interface EstimateWanted {
-  /** Those that will be read; others may be left empty, if that saves work. All but the envelope when left out. */
+  /** Those that will be read; others may be left empty, if that saves work. All but what only `fields` asks for when left out. */
   readonly parts?: readonly EstimatePart[] | undefined
   /** The same plan as it was sent; without it no remedies are looked for. */
   readonly sent?: unknown
@@ -104,6 +105,7 @@ export function estimate(
         ...over,
         ...trains,
         ...(wanted('envelope') && envelopeOf(laid)),
+        ...(wanted('tieLevels') && { tieLevels: tieLevels(laid.drawn, plan) }),
         waysComplete: ways.complete,
         findings: wanted('findings') ? checked() : [],
         assumptions: [
@@ -118,6 +120,7 @@ export function estimate(
           plan.climate !== null && plan.joints.held,
           bent.bends.some(({ readyMade, forming }) => !readyMade && forming.method === 'spring-in'),
           deepestMm(earthworks),
+          haulsOfPlan(laid.drawn, laid.plan).trains.map(({ drive }) => drive),
         ),
       },
       input,

@@ -11,7 +11,7 @@ import {
   word,
 } from '../../plan/fields/answer.ts'
 
-const HAUL = component('Haul', 'The hardest place of a train on a track.', {
+export const HAUL = component('Haul', 'The hardest place of a train on a track.', {
   track: text({ title: 'Track' }),
   direction: word(['forward', 'backward'], {
     says: 'The way the train goes: from the start of the track to its end, or backward.',
@@ -76,21 +76,28 @@ export const TRAIN_ANSWER = component('TrainAnswer', 'A train on the grades of t
 export type TrainAnswer = Answer<typeof TRAIN_ANSWER>
 export type HaulAnswer = Answer<typeof HAUL>
 
+export const EFFECTIVE_STRETCH = object({
+  fromMm: length({ title: 'From' }),
+  toMm: length({ title: 'To' }),
+  gradePct: number({
+    says: 'The steeper end of it, up or down, as it is along the track: negative where it falls.',
+    title: 'Grade (%)',
+  }),
+  curvePct: number({
+    says: 'Curve resistance as a grade, where the curve is tightest, percent.',
+    title: 'Curve resistance (%)',
+  }),
+  effectivePct: number({ says: 'Both together, for a train that climbs, percent.', title: 'Effective grade (%)' }),
+})
+
+export type EffectiveStretch = Answer<typeof EFFECTIVE_STRETCH>
+
 export const EFFECTIVE_GRADE = component('EffectiveGrade', 'Grades of a track with the resistance of its curves.', {
   rule: word(['measured', 'wheelbase'], {
     says: 'measured: from standards.curveResistancePct. wheelbase: from gauge, the longest wheelbase and friction (Protopapadakis’ formula, from memory). Rules by degree of curve are not used: they do not reach garden radii.',
   }),
   curveResistanceMm: number('What, divided by the radius, is the curve resistance as a share of the weight, mm.'),
-  stretches: list(
-    object({
-      fromMm: length(),
-      toMm: length(),
-      gradePct: number('The steeper end of it, up or down, as it is along the track: negative where it falls.'),
-      curvePct: number('Curve resistance as a grade, where the curve is tightest, percent.'),
-      effectivePct: number('Both together, for a train that climbs, percent.'),
-    }),
-    'Stretches between stations where grade or curve changes.',
-  ),
+  stretches: list(EFFECTIVE_STRETCH, 'Stretches between stations where grade or curve changes.'),
   steepestPct: number('The greatest of the stretches.'),
   averagedPct: nullable(
     number('The steepest grade, up or down, averaged over the longest train, percent; null without trains.'),

@@ -3,6 +3,8 @@ import {
   faultNote,
   fieldRow,
   fieldsBut,
+  foldedGroup,
+  inner,
   isInUse,
   open,
   type Placed,
@@ -18,14 +20,14 @@ const CAR_NAMES = 'car-names'
 
 /** The cars that run on the line, and the trains made up of them. */
 export function carsEditor(plan: Placed, action: string): Html {
-  const names = [...new Set(rowsOf(plan, 'cars').map((car) => textAt(car, 'name').trim()))].filter(
-    (name) => name !== '',
-  )
+  const cars = rowsOf(plan, 'cars')
+  const names = [...new Set(cars.map((car) => textAt(car, 'name').trim()))].filter((name) => name !== '')
   const trains = rowsOf(plan, 'trains')
   return html`<details class="card"${open(isInUse(plan, 'cars', 'trains'))} id="cars-and-trains">
 <summary>Cars and trains <span class="hint">how wide curves must be, and what stands clear where</span></summary>
 <p class="hint">Measure your longest and your widest car, and each engine: the body without its couplers, how far apart the trucks turn, and how far a
-coupler reaches beyond the body. Then put trains together from them by name.</p>
+coupler reaches beyond the body. Then put trains together from them by name. With the mass of each car, and what drives the engine, the line sheet says what it
+takes up the grade.</p>
 ${tableEditor(plan, action, {
   table: 'cars',
   caption: 'Cars and engines',
@@ -33,6 +35,7 @@ ${tableEditor(plan, action, {
   row: 'car',
   add: 'Add a car',
 })}
+${cars.map((car, index) => engineEditor(car, index))}
 <datalist id="${CAR_NAMES}">${names.map((name) => html`<option value="${name}"></option>`)}</datalist>
 <div id="trains">
 ${faultNote('trains', plan.faults.get('trains') ?? [])}
@@ -40,6 +43,17 @@ ${trains.map((train, index) => trainEditor(train, action, index))}
 <p class="below">${rowButton(action, 'add trains', `trains.${trains.length}`, 'Add a train')}</p>
 </div>
 </details>`
+}
+
+/** What makes a car an engine, folded for those that are none. */
+function engineEditor(car: Placed, index: number): Html {
+  const engine = inner(car, 'engine')
+  const name = textAt(car, 'name')
+  return foldedGroup(
+    engine,
+    { isOpen: isInUse(car, 'engine'), summary: html`Engine: car ${index + 1}${name && html`, ${name}`}` },
+    fieldRow(engine, fieldsBut(engine)),
+  )
 }
 
 function trainEditor(train: Placed, action: string, index: number): Html {
