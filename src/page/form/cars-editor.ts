@@ -3,7 +3,6 @@ import {
   faultNote,
   fieldRow,
   fieldsBut,
-  foldedGroup,
   inner,
   isInUse,
   open,
@@ -17,6 +16,9 @@ import { tableEditor } from './table-editor.ts'
 
 /** The id of the list of names of cars, suggested where a train asks for one. */
 const CAR_NAMES = 'car-names'
+
+/** Fields of a car that a table has no room for: those for its way up a grade. */
+const OF_WEIGHT = ['undersideHeight', 'massKg', 'rollingResistancePct', 'wheelbase']
 
 /** The cars that run on the line, and the trains made up of them. */
 export function carsEditor(plan: Placed, action: string): Html {
@@ -33,9 +35,10 @@ ${tableEditor(plan, action, {
   caption: 'Cars and engines',
   className: 'cars',
   row: 'car',
+  without: OF_WEIGHT,
   add: 'Add a car',
 })}
-${cars.map((car, index) => engineEditor(car, index))}
+${cars.map((car, index) => weightEditor(car, index))}
 <datalist id="${CAR_NAMES}">${names.map((name) => html`<option value="${name}"></option>`)}</datalist>
 <div id="trains">
 ${faultNote('trains', plan.faults.get('trains') ?? [])}
@@ -45,15 +48,18 @@ ${trains.map((train, index) => trainEditor(train, action, index))}
 </details>`
 }
 
-/** What makes a car an engine, folded for those that are none. */
-function engineEditor(car: Placed, index: number): Html {
+/** What a car weighs and what makes it an engine, folded; nothing for a row that is blank. */
+function weightEditor(car: Placed, index: number): Html | null {
   const engine = inner(car, 'engine')
-  const name = textAt(car, 'name')
-  return foldedGroup(
-    engine,
-    { isOpen: isInUse(car, 'engine'), summary: html`Engine: car ${index + 1}${name && html`, ${name}`}` },
-    fieldRow(engine, fieldsBut(engine)),
-  )
+  const name = textAt(car, 'name').trim()
+  const isOpen = isInUse(car, 'engine', ...OF_WEIGHT)
+  if (name === '' && !isOpen) return null
+  return html`<details${open(isOpen)} id="${car.path}.weight"><summary>Weight and pull: ${name || `car ${index + 1}`}</summary>
+${fieldRow(car, OF_WEIGHT)}
+<fieldset id="${engine.path}"><legend>If it is an engine</legend>
+${preservedField(engine)}${faultNote(engine.path, engine.faults.get(engine.path) ?? [])}
+${fieldRow(engine, fieldsBut(engine))}</fieldset>
+</details>`
 }
 
 function trainEditor(train: Placed, action: string, index: number): Html {
