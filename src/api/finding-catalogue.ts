@@ -130,6 +130,25 @@ export const FINDINGS = {
       'tracks[].limits[].maximumGradePct',
     ],
   },
+  'vertical-curve': {
+    severities: ['warn'],
+    when: 'The grade changes over too short a vertical curve for a car: its coupler comes off that of the next car in height by more than standards.couplerHeightDifference, or its body touches the rails. Only checked where the plan gives that difference or cars[].undersideHeight.',
+    source: 'geometry of a car on two trucks over a parabola',
+    fields: ['standards.couplerHeightDifference', 'cars', 'tracks[].gradeLine[].verticalCurve'],
+  },
+  'train-stalls': {
+    severities: ['warn', 'note'],
+    when: 'A train asks for more on its hardest stretch than 80 % of what its engine pulls on dry rail: a warning for steam, and where it is more than all of it, otherwise a note. Each track by itself.',
+    source:
+      'US Army TR 0603 §2.10: grade 20 lb a ton for each percent (exact), 80 % for the weather; curve resistance after Protopapadakis, from memory, or as measured',
+    fields: ['cars', 'trains', 'standards.curveResistancePct'],
+  },
+  'train-runs-away': {
+    severities: ['warn'],
+    when: 'A train pushes downhill harder than the driven wheels of its engine hold on damp rail, at 80 % of their adhesion.',
+    source: 'balance of forces on the grade; US Army TR 0603 §2.10: 80 % for the weather',
+    fields: ['cars', 'trains'],
+  },
   'curvature-jump': {
     severities: ['note'],
     when: 'Without an easement, the curvature changes suddenly by more than that of a radius of 60 gauges (NEM 113).',

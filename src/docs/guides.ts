@@ -50,6 +50,11 @@ export const GROUPS: readonly Group[] = [
         'Where things are and how high, from a tape and a level; what to cut and to fill.',
       ),
       written(
+        'trains',
+        'Trains and grades',
+        'What an engine takes up the hill, curves as grades, and how long vertical curves must be.',
+      ),
+      written(
         'bending',
         'Bending and checking',
         'Ordinates, springback, test bends, rollers, pegs in the ground, and readings of a bent rail.',

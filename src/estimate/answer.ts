@@ -16,6 +16,7 @@ import {
   nullable,
   type OptionalAnswer,
   optional,
+  part,
   text,
 } from '../plan/fields/answer.ts'
 import { ASSUMPTION } from '../plan/fields/assumption.ts'
@@ -23,6 +24,8 @@ import { POWER, RAIL_SUMMARY, ROADBED } from './bill/answer.ts'
 import { READY_MADE } from './ready-made/answer.ts'
 import { EXTENT, TRACK } from './track/answer.ts'
 import { EXPANSION, JOINT } from './track/joints-answer.ts'
+import { TIE_LEVELS } from './track/tie-levels.ts'
+import { TRAIN_ANSWER } from './trains/answer.ts'
 
 export type { Bend, Ordinates } from '../bending/bends.ts'
 export type { CalibrationAnswer, EasementForming } from '../bending/forming/types.ts'
@@ -36,6 +39,7 @@ export type { EarthStretch, EarthworksAnswer } from './earthworks/answer.ts'
 export type { CoveredStretchAnswer, ReadyMadeAnswer, UsedPanelAnswer } from './ready-made/answer.ts'
 export type { ElementAnswer, PoseAnswer, TrackAnswer } from './track/answer.ts'
 export type { ExpansionAnswer, JointAnswer } from './track/joints-answer.ts'
+export type { EffectiveGradeAnswer, HaulAnswer, TrainAnswer } from './trains/answer.ts'
 
 export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
   title: nullable(text()),
@@ -62,8 +66,17 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
   standing: optional(list(STANDING, 'Only if the plan has cars or standards.trackSpacing: where cars stand clear.')),
   foulingPoints: optional(list(FOULING_POINT, 'With standing: where cars stand clear of each turnout and crossing.')),
   overCrossings: optional(list(OVER_CROSSING, 'Only if a track passes over another, or over itself.')),
+  trains: optional(
+    list(
+      TRAIN_ANSWER,
+      'Only if trains say what they weigh and what drives them: what their engines take up the grades.',
+    ),
+  ),
   envelope: optional(
     list(ENVELOPE, 'Only if fields names it, and the plan has cars: how far they reach along every track.'),
+  ),
+  tieLevels: optional(
+    part(TIE_LEVELS, 'Only if fields names it: the elevation of every tie, and how far it is above the ground.'),
   ),
   waysComplete: flag('False if there are more ways than are listed: more than 500, or too many to look for.'),
   findings: list(PLAN_FINDING),
@@ -79,7 +92,7 @@ export type EstimatePart = keyof typeof ESTIMATE.fields
 export const ESTIMATE_PARTS = Object.keys(ESTIMATE.fields) as readonly EstimatePart[]
 
 /** What an estimate has if nothing else is asked for. */
-export const PARTS_OF_WHOLE = ESTIMATE_PARTS.filter((part) => part !== 'envelope')
+export const PARTS_OF_WHOLE = ESTIMATE_PARTS.filter((part) => part !== 'envelope' && part !== 'tieLevels')
 
 type Fields = typeof ESTIMATE.fields
 type OptionalParts = {

@@ -1,3 +1,4 @@
+import type { Engine } from '../plan/rows/cars.ts'
 import type { Plan } from './plan.ts'
 
 /** A wall or a bank higher than this is for somebody who knows how to build one; in many places it needs a permit. */
@@ -13,6 +14,7 @@ export function cautionsFor(
   heldInHeat = false,
   sprungIn = false,
   deepestMm: number | null = null,
+  drives: readonly Engine['drive'][] = [],
 ): string[] {
   const stainless = plan.metal.id === 'stainless' || plan.metal.id === 'steel'
   return [
@@ -39,6 +41,16 @@ export function cautionsFor(
     ...(railMassKg !== null && railMassKg > ONE_PERSON_KG
       ? [
           `Lifting: this plan takes ${railMassKg.toFixed(0)} kg of rail. Carry long bundles with two people, tied in three places, clear of overhead wires.`,
+        ]
+      : []),
+    ...(drives.length > 0
+      ? [
+          'Hills: what an engine pulls and holds here is worked out, not tested. Try a new grade with the engine alone and then with few cars, with somebody below them, and keep children, hands and feet off the track. Brake or chock cars before you uncouple them on a grade.',
+        ]
+      : []),
+    ...(drives.includes('steam')
+      ? [
+          'Live steam: a boiler is a pressure vessel with a fire. Have it tested as your local code and its maker require. On a grade its water runs to one end: keep enough that its crown stays covered on the steepest stretch both ways, and never leave it alone. Burns and blown fittings: wear gloves and eye protection.',
         ]
       : []),
     'Ground: before you dig, drill or split rock, find out what is buried there; wear eye, ear and dust protection and keep others away.',

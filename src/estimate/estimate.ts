@@ -29,10 +29,14 @@ import { expansionAnswer, jointAnswers } from './track/expansion.ts'
 import type { LaidTrack } from './track/laid-track.ts'
 import { roomOfPlan } from './track/room-of-plan.ts'
 import { standingOfPlan } from './track/standing-of-plan.ts'
+import { tieLevels } from './track/tie-levels.ts'
 import { type TrackCounts, trackAnswer } from './track/track-answer.ts'
+import { type EffectiveGradeOf, effectiveGrades } from './trains/effective-grade.ts'
+import { haulsOfPlan } from './trains/hauls.ts'
+import { type TrainAnswers, trainAnswers } from './trains/trains-answer.ts'
 
 export interface EstimateWanted {
-  /** Those that will be read; others may be left empty, if that saves work. All but the envelope when left out. */
+  /** Those that will be read; others may be left empty, if that saves work. All but what only `fields` asks for when left out. */
   readonly parts?: readonly EstimatePart[] | undefined
   /** The same plan as it was sent; without it no remedies are looked for. */
   readonly sent?: unknown
@@ -71,6 +75,8 @@ export function estimate(
   const standing = wanted('standing', 'foulingPoints') ? standingOf(laid) : {}
   const earthworks = wanted('tracks', 'cautions') ? earthworksOfAll(laid.drawn, plan) : []
   const over = wanted('overCrossings') ? overCrossingsOf(laid) : {}
+  const trains: TrainAnswers = wanted('trains') ? trainAnswers(laid.drawn, laid.plan) : {}
+  const effective = wanted('tracks') ? effectiveGrades(laid.drawn, laid.plan) : []
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
     return sent === undefined ? withoutRemedies(findings) : withRemedies(findings, input, plan, sent, findAll)
@@ -82,7 +88,7 @@ export function estimate(
       {
         title: plan.title,
         rail: laid.rail,
-        tracks: wanted('tracks') ? tracksOf(laid, laidOut, earthworks) : [],
+        tracks: wanted('tracks') ? tracksOf(laid, laidOut, earthworks, effective) : [],
         extent: extentOf(laid.drawn.flatMap(({ placed }) => placed))!,
         bends: bent.bends,
         easements: bent.easements,
@@ -97,13 +103,16 @@ export function estimate(
         ways: ways.ways,
         ...standing,
         ...over,
+        ...trains,
         ...(wanted('envelope') && envelopeOf(laid)),
+        ...(wanted('tieLevels') && { tieLevels: tieLevels(laid.drawn, plan) }),
         waysComplete: ways.complete,
         findings: wanted('findings') ? checked() : [],
         assumptions: [
           ...completed.assumptions,
           ...laidAssumptions(laid, completed.plan),
           ...(formationOf(plan)?.assumptions ?? []),
+          ...haulsOfPlan(laid.drawn, laid.plan).assumptions,
         ],
         cautions: cautionsFor(
           plan,
@@ -111,6 +120,7 @@ export function estimate(
           plan.climate !== null && plan.joints.held,
           bent.bends.some(({ readyMade, forming }) => !readyMade && forming.method === 'spring-in'),
           deepestMm(earthworks),
+          haulsOfPlan(laid.drawn, laid.plan).trains.map(({ drive }) => drive),
         ),
       },
       input,
@@ -147,12 +157,14 @@ function tracksOf(
   { plan, drawn, site: { laid } }: Laid,
   { needs, ofTrack }: LaidOut,
   earthworks: readonly (EarthworksAnswer | null)[],
+  effective: readonly EffectiveGradeOf[],
 ): TrackAnswer[] {
   return drawn.map((track, at) => {
     const ofGround = earthworks[at] && { earthworks: earthworks[at] }
     const answer = (of: LaidTrack, counts: TrackCounts) => ({
       ...trackAnswer(of, plan.tracks[at]!.elements, counts, plan),
       ...ofGround,
+      ...effective[at],
     })
     const index = laid.indexOf(track)
     if (index < 0) return answer(track, { ties: 0, tieSpacingMm: plan.supplies.ties.spacing, jointTies: 0, joints: 0 })

@@ -11,6 +11,8 @@ import { JOINT_COLUMNS } from './tables/joints.ts'
 import { OVER_CROSSING_COLUMNS, overCrossingRows } from './tables/over-crossings.ts'
 import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
 import { STANDING_COLUMNS, standingRows } from './tables/standing.ts'
+import { TIE_LEVEL_COLUMNS, tieLevelRows } from './tables/tie-levels.ts'
+import { EFFECTIVE_GRADE_COLUMNS, effectiveGradeRows, TRAIN_COLUMNS, trainRows } from './tables/trains.ts'
 import { TURNOUT_COLUMNS, turnoutRows } from './tables/turnouts.ts'
 import { WAY_COLUMNS, wayRows } from './tables/ways.ts'
 
@@ -33,6 +35,11 @@ export const ESTIMATE_TABLES = {
     tableOf('envelope', 'Room beside the track', ENVELOPE_COLUMNS, envelopeRows(estimate), lengthsIn),
   'over-crossings': (estimate, lengthsIn) =>
     tableOf('over-crossings', 'Over-crossings', OVER_CROSSING_COLUMNS, overCrossingRows(estimate), lengthsIn),
+  trains: (estimate, lengthsIn) => tableOf('trains', 'Trains', TRAIN_COLUMNS, trainRows(estimate), lengthsIn),
+  'effective-grades': (estimate, lengthsIn) =>
+    tableOf('effective-grades', 'Effective grades', EFFECTIVE_GRADE_COLUMNS, effectiveGradeRows(estimate), lengthsIn),
+  'tie-levels': (estimate, lengthsIn) =>
+    tableOf('tie-levels', 'Tie levels', TIE_LEVEL_COLUMNS, tieLevelRows(estimate), lengthsIn),
   joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
   bill: (estimate, lengthsIn) => tableOf('bill', 'Shopping list', BILL_COLUMNS, billRows(estimate), lengthsIn),
   findings: (estimate, lengthsIn) => tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
@@ -55,6 +62,9 @@ export const PARTS_OF_TABLE: Readonly<Record<TableName, readonly EstimatePart[]>
   earthworks: ['tracks'],
   envelope: ['envelope'],
   'over-crossings': ['overCrossings'],
+  trains: ['trains'],
+  'effective-grades': ['tracks'],
+  'tie-levels': ['tieLevels'],
   joints: ['joints'],
   bill: ['bill'],
   findings: ['findings'],

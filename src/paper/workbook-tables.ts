@@ -11,6 +11,7 @@ import { JOINT_COLUMNS } from './tables/joints.ts'
 import { OVER_CROSSING_COLUMNS, overCrossingRows } from './tables/over-crossings.ts'
 import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
 import { STANDING_COLUMNS, standingRows } from './tables/standing.ts'
+import { TRAIN_COLUMNS, trainRows } from './tables/trains.ts'
 import { TURNOUT_COLUMNS, turnoutRows } from './tables/turnouts.ts'
 import { WAY_COLUMNS, wayRows } from './tables/ways.ts'
 
@@ -32,6 +33,7 @@ export function workbookTables(estimate: Estimate, lengthsIn: LengthsIn): Table[
     tableOf('standing', 'Standing room', STANDING_COLUMNS, standingRows(estimate), lengthsIn),
     tableOf('earthworks', 'Earthworks', EARTHWORK_COLUMNS, earthworkRows(estimate), lengthsIn),
     tableOf('over-crossings', 'Over-crossings', OVER_CROSSING_COLUMNS, overCrossingRows(estimate), lengthsIn),
+    tableOf('trains', 'Trains', TRAIN_COLUMNS, trainRows(estimate), lengthsIn),
     tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
     tableOf('elements', ELEMENTS_SHEET, SHEET_ELEMENT_COLUMNS, elements, lengthsIn),
     tableOf('rails', 'Rails and ends', RAIL_COLUMNS, elements, lengthsIn),

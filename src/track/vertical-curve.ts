@@ -1,4 +1,14 @@
-import { type Answer, component, length, list, nullable, number, object } from '../plan/fields/answer.ts'
+import {
+  type Answer,
+  component,
+  length,
+  list,
+  nullable,
+  number,
+  object,
+  optional,
+  word,
+} from '../plan/fields/answer.ts'
 
 /** A parabola between two grades. */
 export interface VerticalCurveGiven {
@@ -30,6 +40,17 @@ export const VERTICAL_CURVE = component('VerticalCurve', 'The parabola between t
     'The highest point of a hump or the lowest of a dip; null if the track does not become level within the curve.',
   ),
   points: list(PROFILE_POINT),
+  shortest: optional(
+    list(
+      object({
+        reason: word(['couplers', 'belly', 'ends'], {
+          says: 'couplers: as far apart in height as is allowed; belly: the underside between the trucks just clears the rails, on a hump; ends: the ends of the body just do, in a dip.',
+        }),
+        lengthMm: length('The shortest curve between these grades, mm; 0 where none is needed.'),
+      }),
+      'Only if the request gives a car: how long the curve has to be for it.',
+    ),
+  ),
 })
 
 export type VerticalCurve = Answer<typeof VERTICAL_CURVE>

@@ -13,6 +13,7 @@ const PURE = [
   'track',
   'survey',
   'room',
+  'hauling',
   'bending',
   'laying',
   'network',

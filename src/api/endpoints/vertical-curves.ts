@@ -18,7 +18,7 @@ const get = createRoute({
   tags: ['Grades'],
   summary: 'The vertical curve between two grades',
   description:
-    'A parabola that leads from one grade to another: its elevations station by station, and its highest or lowest point. A number without a unit is millimetres; a unit follows without a space (length=4ft).',
+    'A parabola that leads from one grade to another: its elevations station by station, and its highest or lowest point. With a car, also how long the curve has to be for it. A number without a unit is millimetres; a unit follows without a space (length=4ft).',
   middleware: answersIn('application/json'),
   parameters: [IF_NONE_MATCH],
   request: { query: VerticalCurveQuery },

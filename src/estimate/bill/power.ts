@@ -18,17 +18,23 @@ export interface TrackBlock extends Block {
 /** Silver, the best conductor, has 1.6e-8: a much smaller value is an empty field or an error. */
 const LEAST_OHM_M = 1e-12
 
-/** Current in the rails: voltage at the far ends, feeders and their wire, and the findings. */
+/**
+ * Current in the rails: voltage at the far ends, feeders and their wire, and the findings.
+ *
+ * @param drawnW what a train draws from the rails, W
+ */
 export function powerOf(
   { power, metal, section }: Pick<Plan, 'power' | 'metal' | 'section'>,
   blocks: readonly TrackBlock[],
+  drawnW: (train: string) => number,
 ): { answer: PowerAnswer | null; needs: Need[]; findings: Finding[] } {
   if (power === null || power === 'none') return { answer: null, needs: [], findings: [] }
   const { resistivityOhmM } = metal
   if (resistivityOhmM === null || resistivityOhmM < LEAST_OHM_M)
     return { answer: null, needs: [], findings: [resistivityUnknown()] }
 
-  const { currentA, supplyVoltageV, maximumDropPct, maximumDropV, jointResistanceOhm } = power
+  const { supplyVoltageV, maximumDropPct, maximumDropV, jointResistanceOhm } = power
+  const currentA = power.currentA ?? drawnW(power.train!) / supplyVoltageV
   const allowedDropV = maximumDropV ?? (supplyVoltageV * maximumDropPct) / 100
   const feeder = power.feeder && { ...power.feeder, areaMm2: power.feeder.areaMm2 ?? awgAreaMm2(power.feeder.awg!) }
   const railOhmPerM = ohmsPerMetre(resistivityOhmM, section.properties.areaMm2)

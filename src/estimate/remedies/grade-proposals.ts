@@ -33,6 +33,21 @@ export function gradeProposals({ measured, limit, element }: Finding, line: Line
     })
 }
 
+/** A vertical curve of the length it needs, where the grade line has a point. */
+export function verticalCurveProposals({ limit, element }: Finding, line: Line, track: number): Patch[] {
+  const points = pointsOf(line, track)
+  const { placed } = line.tracks[track]!
+  const { fromMm, toMm } = placed[element!]!
+  return points.flatMap((point, index): Patch[] => {
+    const atMm = mmOf(point.at)
+    if (atMm < fromMm - LENGTH_SLACK_MM || atMm > toMm + LENGTH_SLACK_MM || index === 0) return []
+    const given = point.verticalCurve
+    const value = lengthLike(given ?? point.at, limit!, 0, 'up')
+    const op = given === undefined ? 'add' : 'replace'
+    return [[{ op, path: `/tracks/${track}/gradeLine/${index}/verticalCurve`, value }]]
+  })
+}
+
 /** Whether two grades, percent, are the same but for how they were computed. */
 function sameGrade(a: number, b: number): boolean {
   return Math.abs(a - b) <= 1e-9 * b

@@ -10,11 +10,12 @@ import { formatFeetInches } from '../../measure/length.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
 import { crossingProposals } from './crossing-proposals.ts'
 import { longerSiding } from './fouling-proposals.ts'
-import { gradeProposals, legLevelProposals, levelProposals } from './grade-proposals.ts'
+import { gradeProposals, legLevelProposals, levelProposals, verticalCurveProposals } from './grade-proposals.ts'
 import { handProposals } from './hand-proposals.ts'
 import { insulatedProposals } from './insulated-proposals.ts'
 import { LAID_PROPOSALS } from './laid-proposals.ts'
 import { type Line, sentElements, unitOf } from './line.ts'
+import { trainProposals } from './train-proposals.ts'
 
 /** What may cure a finding, best first; each is still to be tried. Rules without an entry have no such cure. */
 export function proposalsFor(finding: Finding, line: Line): Patch[] {
@@ -51,6 +52,9 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'reverse-curve': longerStraight,
   'curvature-jump': easementBetween,
   'maximum-grade': gradeProposals,
+  'vertical-curve': verticalCurveProposals,
+  'train-stalls': trainProposals,
+  'train-runs-away': trainProposals,
   'chord-too-long': withoutChord,
   'diameter-or-radius': asRadius,
   'unit-in-doubt': withUnit,

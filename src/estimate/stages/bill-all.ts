@@ -5,6 +5,7 @@ import { powerOf } from '../bill/power.ts'
 import { roadbedOf } from '../bill/roadbed.ts'
 import type { LaidOut } from '../cutting/lay-out.ts'
 import { blocksOf } from '../track/blocks.ts'
+import { drawnByTrainW } from '../trains/trains-answer.ts'
 import type { Laid } from './lay-tracks.ts'
 
 /** What is to be bought, and what of it is worked out beside the rails. */
@@ -17,10 +18,10 @@ export interface Billed {
 }
 
 /** Adds ballast, wire and the plan's own extras to what the rails take, and prices it all. */
-export function billAll({ plan, site }: Laid, { lines, needs, ofTrack }: LaidOut): Billed {
+export function billAll({ plan, site, drawn }: Laid, { lines, needs, ofTrack }: LaidOut): Billed {
   const roadbed = roadbedOf(plan.roadbed, needs)
   const blocks = site.laid.flatMap((track, index) => blocksOf(track, ofTrack[index]!))
-  const power = powerOf(plan, blocks)
+  const power = powerOf(plan, blocks, (train) => drawnByTrainW(train, drawn, plan))
   const all = [...lines, ...roadbed.needs, ...power.needs, ...extraNeeds(plan.extras, needs)]
   return {
     bill: billOf(all, plan.supplies),

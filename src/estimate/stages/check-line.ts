@@ -10,7 +10,10 @@ import { reverseAcross } from '../../checking/reverse-across.ts'
 import { RULES } from '../../checking/rules.ts'
 import { selfCrossings } from '../../checking/self-crossing.ts'
 import { trackSpacingFindings } from '../../checking/track-spacing.ts'
+import { trainFindings, trainsNotChecked } from '../../checking/trains.ts'
 import { turnoutSpacing } from '../../checking/turnout-spacing.ts'
+import { verticalCurveFindings } from '../../checking/vertical-curve.ts'
+import { WEATHER_SHARE } from '../../hauling/train.ts'
 import { tooClose } from '../../network/beside.ts'
 import { networkOf } from '../../network/network.ts'
 import type { Plan } from '../plan.ts'
@@ -19,6 +22,7 @@ import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { placedObstacles, roomOfPlan } from '../track/room-of-plan.ts'
 import { standingOfPlan } from '../track/standing-of-plan.ts'
+import { checkedTrain, haulsOfPlan } from '../trains/hauls.ts'
 
 /**
  * The rules for the line itself, before anything is cut or bent. Existing track is also checked against them; lifted
@@ -40,6 +44,7 @@ export function checkLine(
     ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves),
     ...networkFindings(drawn, plan),
     ...roomFindings(drawn, plan),
+    ...gradeFindings(drawn, plan),
     ...notChecked(standards),
   ]
 }
@@ -57,6 +62,22 @@ function networkFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
     ...(longestCar === null ? [] : turnoutSpacing(network, longestCar)),
     ...(standing ? foulingFindings(standing.network, standing.room, standing.stock) : []),
     ...(powered ? polarityFindings(network) : []),
+  ]
+}
+
+/** What takes the cars and trains of the plan to see on its grades. */
+function gradeFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
+  const { hauls, unknown } = haulsOfPlan(drawn, plan)
+  const { couplerHeightDifference } = plan.standards
+  const cars = plan.cars.map(({ undersideHeight: undersideMm, name, length, truckCentres, couplerLength }) => {
+    return { name, lengthMm: length, truckCentresMm: truckCentres, couplerMm: couplerLength, undersideMm }
+  })
+  const isChecked = couplerHeightDifference !== null || cars.some(({ undersideMm }) => undersideMm !== null)
+  const tracks = drawn.filter(({ state }) => state !== 'lifted')
+  return [
+    ...(isChecked ? verticalCurveFindings(tracks, cars, couplerHeightDifference) : []),
+    ...trainFindings(hauls.map(checkedTrain), WEATHER_SHARE),
+    ...trainsNotChecked(unknown),
   ]
 }
 

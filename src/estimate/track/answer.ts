@@ -19,6 +19,7 @@ import { TURNOUT_FIGURES } from '../../track/turnout/figures.ts'
 import { ELEMENT_NUMBER } from '../../track/types.ts'
 import { PROFILE_POINT } from '../../track/vertical-curve.ts'
 import { EARTHWORKS } from '../earthworks/answer.ts'
+import { EFFECTIVE_GRADE } from '../trains/answer.ts'
 
 export const POSE = component('PoseAnswer', 'A position on the sheet, and the heading of the track there.', {
   xMm: length(),
@@ -148,6 +149,9 @@ export const TRACK = component('TrackAnswer', 'A track as laid.', {
   elements: list(ELEMENT),
   earthworks: optional(
     part(EARTHWORKS, 'Only of new track that gives its ground: cut and fill between the ground and the formation.'),
+  ),
+  effectiveGrade: optional(
+    part(EFFECTIVE_GRADE, 'Only if trains say what they weigh, or standards.curveResistancePct is given.'),
   ),
 })
 

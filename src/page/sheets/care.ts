@@ -7,7 +7,17 @@ const OF_SHEET: Readonly<Record<Exclude<SheetName, 'line' | 'record'>, readonly 
   shop: ['Lifting'],
   saw: ['Cutting', 'Lifting'],
   bench: ['Bending', 'Twist', 'Rollers'],
-  garden: ['Ground', 'Digging', 'Rock', 'Retaining walls', 'Heat', 'Current in the rails', 'Mains power'],
+  garden: [
+    'Live steam',
+    'Hills',
+    'Ground',
+    'Digging',
+    'Rock',
+    'Retaining walls',
+    'Heat',
+    'Current in the rails',
+    'Mains power',
+  ],
 }
 
 /** The cautions of a sheet, in the order of the plan. */

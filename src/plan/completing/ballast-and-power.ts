@@ -50,7 +50,7 @@ export function completePower(
   rail: RailInput,
   assume: Assume,
 ): WholePlan['power'] {
-  if (!power || power === 'none') return power ?? null
+  if (typeof power !== 'object') return power ?? null
   if (typeof rail.material === 'string' && rail.temper === undefined) assumeResistivity(rail.material, assume)
   const { field, whole } = completing(POWER_SUPPLY, power, '/power', assume)
   field('supplyVoltageV')

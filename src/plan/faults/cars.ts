@@ -3,6 +3,7 @@ import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import { meantName } from '../fields/nearest.ts'
 import type { PlanDraft } from '../reading/draft.ts'
+import type { CarInput } from '../rows/cars.ts'
 import { duplicateNames } from './duplicate-names.ts'
 
 /** Contradictions among cars, and between trains and cars. */
@@ -28,6 +29,7 @@ export function carFaults({ cars = [], trains = [] }: PlanDraft): Fault[] {
           ]
         : [],
     ),
+    ...cars.flatMap((car, index) => (car ? driverFaults(car, index) : [])),
     ...duplicateNames(
       trains.map((train) => train?.name),
       'trains',
@@ -43,6 +45,20 @@ export function carFaults({ cars = [], trains = [] }: PlanDraft): Fault[] {
       )
       return [...used(train.engine, [...at, 'engine']), ...behind]
     }),
+  ]
+}
+
+/** More on the driven wheels than the engine weighs. */
+function driverFaults({ massKg, engine }: CarInput, index: number): Fault[] {
+  const onDriversKg = engine?.massOnDriversKg
+  if (massKg === undefined || onDriversKg === undefined || onDriversKg <= massKg) return []
+  return [
+    {
+      path: ['cars', index, 'engine', 'massOnDriversKg'],
+      code: 'contradictory',
+      detail: `${onDriversKg} kg on the driven wheels are more than the ${massKg} kg of the engine`,
+      hint: 'massKg is that of the whole engine, with its tender',
+    },
   ]
 }
 

@@ -14,6 +14,7 @@ import { groundFaults } from './ground.ts'
 import { obstacleFaults } from './obstacles.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
+import { trainPowerFaults } from './train-power.ts'
 import { turnoutFaults } from './turnouts.ts'
 import { levelFaults } from './vertical-curves.ts'
 
@@ -28,6 +29,7 @@ export function partFaults(draft: PlanDraft): Fault[] {
     ...placeFaults(draft),
     ...turnoutFaults(draft),
     ...carFaults(draft),
+    ...trainPowerFaults(draft),
     ...obstacleFaults(draft),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...continuedGradeFaults(draft.tracks),

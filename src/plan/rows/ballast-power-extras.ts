@@ -155,13 +155,19 @@ export const POWER_SUPPLY = shape(
   {
     currentA: number({
       component: 'CurrentA',
-      required: true,
       least: 1e-3,
       most: 1000,
       unit: 'in amperes',
       says: 'Largest current the trains draw together, A',
       label: 'Total train current, A',
       blank: 'battery or steam, or no power calculation',
+    }),
+    train: name({
+      component: 'TrainWithPower',
+      longest: 100,
+      says: 'In place of currentA: the name of one of trains, whose current on its hardest stretch is taken; it needs masses, a speed, and an engine fed from the rails',
+      label: 'or the current of train',
+      called: 'train',
     }),
     supplyVoltageV: number({
       component: 'SupplyVoltageV',
@@ -206,6 +212,7 @@ export const POWER_SUPPLY = shape(
     }),
     feeder: part(FEEDER, { label: 'Feeders' }),
   },
+  exactlyOneOf('currentA', 'train'),
   atMostOneOf('maximumDropV', 'maximumDropPct'),
 )
 

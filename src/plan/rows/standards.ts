@@ -1,5 +1,5 @@
 import type { Open, Whole } from '../fields/field.ts'
-import { length, number, shape } from '../fields/kinds.ts'
+import { bothOrNeither, length, number, shape } from '../fields/kinds.ts'
 
 /** Longest cars to a minimum radius, where the plan names none. */
 export const CARS_PER_MINIMUM_RADIUS = 3
@@ -77,6 +77,27 @@ export const STANDARDS = shape(
       says: 'How far the couplers of two coupled cars may be off each other sideways on a reverse curve',
       label: 'Couplers may be off sideways by',
     }),
+    couplerHeightDifference: length({
+      component: 'CouplerHeightDifference',
+      says: 'How far the couplers of two coupled cars may be apart in height where the grade changes; with it, and with cars, vertical curves are checked',
+      label: 'Couplers may be apart in height by',
+      blank: 'grade changes are not checked for couplers',
+    }),
+    curveResistancePct: number({
+      component: 'CurveResistancePct',
+      least: 0,
+      most: 100,
+      unit: 'in percent',
+      says: 'Measured in the garden: how much more pull cars take on a curve of curveResistanceRadius than on straight track, percent of their weight; on other curves it is as much more or less as their radius is smaller or larger. When left out it follows from gauge, wheelbase and friction',
+      label: 'Curve resistance measured, %',
+      blank: 'from gauge and wheelbase',
+      called: 'curve resistance',
+    }),
+    curveResistanceRadius: length({
+      component: 'CurveResistanceRadius',
+      says: 'Radius of the curve on which curveResistancePct was measured',
+      label: 'on a curve of radius',
+    }),
     closureGap: length({
       component: 'ClosureGap',
       may: 'zero or more',
@@ -98,6 +119,7 @@ export const STANDARDS = shape(
       called: 'allowed kink where a loop closes',
     }),
   },
+  bothOrNeither('curveResistancePct', 'curveResistanceRadius'),
 )
 
 export interface StandardsInput extends Open<typeof STANDARDS.fields> {}

@@ -16,6 +16,7 @@ import { overallSize, placesTable } from './places-table.ts'
 import { roomCard } from './room-beside.ts'
 import { standingCard } from './standing-room.ts'
 import { summary } from './summary.ts'
+import { trainsCard } from './trains.ts'
 
 /** Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements. */
 export function lineSheet(context: SheetContext, editor: Html): Html {
@@ -53,6 +54,7 @@ ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, 
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
 <div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, worked, lengthsIn)}</div></section>
 </div>
+${trainsCard(estimate, lengthsIn)}
 ${standingCard(estimate, lengthsIn)}
 ${roomCard(estimate, lengthsIn)}`
 }

@@ -1,0 +1,112 @@
+import { firstIndexWhere } from '../measure/search.ts'
+import type { GradeStretch } from '../track/grade.ts'
+import { type PlacedElement, partsOf } from '../track/types.ts'
+
+/**
+ * A quantity along a track whose rate changes evenly between stations: height (its rate is the grade) or the angle turned
+ * without regard to its side (its rate is the curvature).
+ */
+export interface Running {
+  readonly fromMm: number
+  readonly toMm: number
+  readonly rate: number
+  readonly endRate: number
+}
+
+/** A track as a train climbs it, in one direction. */
+export interface Hill {
+  readonly lengthMm: number
+  /** Whether trains run round it for ever. */
+  readonly closed: boolean
+  readonly height: RunningTotal
+  readonly turned: RunningTotal
+}
+
+/**
+ * The sum of a quantity from the start of the track. Beyond the ends of an open track the quantity goes on as it is there;
+ * round a closed one it begins again.
+ */
+export class RunningTotal {
+  readonly pieces: readonly Running[]
+  private readonly totals: readonly number[]
+  private readonly lengthMm: number
+  private readonly closed: boolean
+
+  constructor(pieces: readonly Running[], closed: boolean) {
+    this.pieces = pieces
+    this.closed = closed
+    this.lengthMm = pieces.at(-1)!.toMm
+    let total = 0
+    this.totals = [
+      0,
+      ...pieces.map(({ fromMm, toMm, rate, endRate }) => {
+        total += ((rate + endRate) / 2) * (toMm - fromMm)
+        return total
+      }),
+    ]
+  }
+
+  at(mm: number): number {
+    const { lengthMm, pieces, totals } = this
+    const round = this.closed ? Math.floor(mm / lengthMm) : 0
+    const withinMm = mm - round * lengthMm
+    const found = firstIndexWhere(pieces.length, (index) => pieces[index]!.fromMm > withinMm) - 1
+    const index = Math.max(0, found)
+    const { fromMm, toMm, rate, endRate } = pieces[index]!
+    const alongMm = withinMm - fromMm
+    const before = round * totals.at(-1)! + totals[index]!
+    if (alongMm < 0) return before + rate * alongMm
+    if (withinMm > toMm) return before + ((rate + endRate) / 2) * (toMm - fromMm) + endRate * (withinMm - toMm)
+    return before + rate * alongMm + ((endRate - rate) * alongMm ** 2) / (2 * (toMm - fromMm))
+  }
+
+  reversed(sign: 1 | -1): RunningTotal {
+    const pieces = this.pieces.map(({ fromMm, toMm, rate, endRate }): Running => {
+      return { fromMm: this.lengthMm - toMm, toMm: this.lengthMm - fromMm, rate: sign * endRate, endRate: sign * rate }
+    })
+    return new RunningTotal(pieces.reverse(), this.closed)
+  }
+}
+
+/** A track as it is run over from its start to its end. */
+export interface HillTrack {
+  readonly lengthMm: number
+  readonly closed: boolean
+  readonly grades: readonly GradeStretch[]
+  readonly placed: readonly PlacedElement[]
+}
+
+export function hillOf({ lengthMm, closed, grades, placed }: HillTrack): Hill {
+  const height = grades.map(({ fromMm, toMm, grade, endGrade = grade }) => ({
+    fromMm,
+    toMm,
+    rate: grade,
+    endRate: endGrade,
+  }))
+  return {
+    lengthMm,
+    closed,
+    height: new RunningTotal(height, closed),
+    turned: new RunningTotal(curvaturesOf(placed), closed),
+  }
+}
+
+/** From its end to its start: what rises falls, and curves stay curves. */
+export function reversedHill(hill: Hill): Hill {
+  return { ...hill, height: hill.height.reversed(-1), turned: hill.turned.reversed(1) }
+}
+
+/** Curvature without its side; divided where an easement is straight between its ends. */
+function curvaturesOf(placed: readonly PlacedElement[]): Running[] {
+  let fromMm = 0
+  return placed.flatMap(partsOf).flatMap(({ lengthMm, startCurvature: k0, endCurvature: k1 }) => {
+    const toMm = fromMm + lengthMm
+    const straightMm = k0 * k1 < 0 ? fromMm + (lengthMm * k0) / (k0 - k1) : toMm
+    const pieces: Running[] = [
+      { fromMm, toMm: straightMm, rate: Math.abs(k0), endRate: straightMm < toMm ? 0 : Math.abs(k1) },
+    ]
+    if (straightMm < toMm) pieces.push({ fromMm: straightMm, toMm, rate: 0, endRate: Math.abs(k1) })
+    fromMm = toMm
+    return pieces
+  })
+}

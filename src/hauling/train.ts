@@ -1,0 +1,117 @@
+import { type Hill, type HillTrack, hillOf, reversedHill } from './hill.ts'
+import { type Block, type Pull, pullExtremes } from './pull.ts'
+import { GRAVITY_M_S2 } from './resistance.ts'
+
+/** Cars of one kind in a train. */
+export interface CarsBehind {
+  readonly count: number
+  /** One car: over its couplers. */
+  readonly car: Block
+}
+
+/** An engine and what it pulls. */
+export interface HauledTrain {
+  readonly engine: Block
+  readonly behind: readonly CarsBehind[]
+  /** Pull at its wheels before they slip or the engine gives no more. */
+  readonly tractiveEffortN: number
+  /** Force with which its wheels can hold the train before they slide. */
+  readonly holdingN: number
+}
+
+/** Of a pull: what is left of it in damp weather (US Army TR 0603, §2.10). */
+export const WEATHER_SHARE = 0.8
+
+/**
+ * The pull of an engine: μ·m·g for the mass m on its driven wheels and the adhesion μ, or what it gives itself, if that is
+ * less. Example: US Army TR 0603 §2.10 in tests/published/tr-0603-tonnage.test.ts.
+ */
+export function tractiveEffortN(massOnDriversKg: number, adhesion: number, engineN: number | null): number {
+  return Math.min(adhesionN(massOnDriversKg, adhesion), engineN ?? Number.POSITIVE_INFINITY)
+}
+
+export function adhesionN(massOnDriversKg: number, adhesion: number): number {
+  return adhesion * massOnDriversKg * GRAVITY_M_S2
+}
+
+export type Direction = 'forward' | 'backward'
+
+/** A track in both directions, as a train may run over it. */
+export interface Slope {
+  readonly direction: Direction
+  readonly hill: Hill
+}
+
+export function slopesOf(track: HillTrack): Slope[] {
+  const hill = hillOf(track)
+  return [
+    { direction: 'forward', hill },
+    { direction: 'backward', hill: reversedHill(hill) },
+  ]
+}
+
+/** The hardest place of a train on a track, and where it pushes hardest downhill. */
+export interface HaulOn {
+  readonly climbing: Directed
+  readonly descending: Directed
+}
+
+export interface Directed extends Pull {
+  readonly direction: Direction
+}
+
+/** The blocks of a train, from the front, with `most` cars at most. */
+export function blocksOf({ engine, behind }: HauledTrain, most = Number.POSITIVE_INFINITY): Block[] {
+  const blocks = [engine]
+  let left = most
+  for (const [index, { count, car }] of behind.entries()) {
+    const isLast = index === behind.length - 1
+    // More cars than there are, are like the last.
+    const taken = Math.min(left, isLast && Number.isFinite(most) ? left : count)
+    if (taken > 0) blocks.push({ ...car, lengthMm: taken * car.lengthMm, weightN: taken * car.weightN })
+    left -= taken
+  }
+  return blocks
+}
+
+export function haulOn(slopes: readonly Slope[], train: readonly Block[]): HaulOn {
+  const each = slopes.map(({ direction, hill }) => {
+    const { most, least } = pullExtremes(hill, train)
+    return { most: { ...most, direction }, least: { ...least, direction } }
+  })
+  const [one, other] = [each[0]!, each[1]!]
+  return {
+    climbing: other.most.pullN > one.most.pullN ? other.most : one.most,
+    descending: other.least.pullN < one.least.pullN ? other.least : one.least,
+  }
+}
+
+/** More cars than this are not looked for. */
+export const MOST_CARS = 1000
+
+/**
+ * How many of its cars an engine takes over the tracks with a pull: so many go, and one more does not. Beyond its own it
+ * counts on with cars like the last. Found by doubling and halving, as a longer train asks for more but where it hangs
+ * over a summit. Null without a car to count; 0 also where not even the engine alone gets over them.
+ */
+export function carsTaken(slopes: readonly Slope[], train: HauledTrain, pullN: number): number | null {
+  if (train.behind.length === 0) return null
+  const goes = (cars: number) =>
+    slopes.every(({ hill }) => pullExtremes(hill, blocksOf(train, cars)).most.pullN <= pullN * (1 + PULL_SLACK))
+  if (!goes(0)) return 0
+  let [taken, tooMany] = [0, 1]
+  while (goes(tooMany)) {
+    taken = tooMany
+    if (taken === MOST_CARS) return taken
+    tooMany = Math.min(2 * tooMany, MOST_CARS)
+  }
+  while (tooMany - taken > 1) {
+    const middle = (taken + tooMany) >> 1
+    if (goes(middle)) taken = middle
+    else tooMany = middle
+  }
+  return taken
+}
+
+/** A pull that exceeds the limit by no more is a rounding error. */
+export const PULL_SLACK = 1e-9
