@@ -7,7 +7,7 @@ import { toDegrees } from '../../measure/angle.ts'
 import { angleLike, lengthLike } from '../../measure/as-written.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
-import { crossingProposals } from './crossing-proposals.ts'
+import { crossingProposals, overCrossingProposals } from './crossing-proposals.ts'
 import { longerSiding } from './fouling-proposals.ts'
 import { gradeProposals, legLevelProposals, levelProposals } from './grade-proposals.ts'
 import { handProposals } from './hand-proposals.ts'
@@ -54,6 +54,7 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'turnout-spacing': longerStraight,
   fouling: longerSiding,
   'self-crossing': (finding, line) => crossingProposals(finding, line),
+  'over-crossing': (finding, line) => overCrossingProposals(finding, line),
   'polarity-loop': insulatedProposals,
   'polarity-wye': insulatedProposals,
   ...LAID_PROPOSALS,

@@ -14,7 +14,7 @@ import { turnoutSpacing } from '../../checking/turnout-spacing.ts'
 import { tooClose } from '../../network/beside.ts'
 import { networkOf } from '../../network/network.ts'
 import type { Plan } from '../plan.ts'
-import { clearanceMm, crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
+import { bridgeMm, clearanceMm, crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
 import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { placedObstacles, roomOfPlan } from '../track/room-of-plan.ts'
@@ -36,7 +36,10 @@ export function checkLine(
     .map((track) => ({ ...track, gaugeMm, cars: plan.fleet.cars }))
   return [
     ...tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards))),
-    ...selfCrossings(crossingsOfPlan(drawn, plan), tracks.length > 1),
+    ...selfCrossings(crossingsOfPlan(drawn, plan), tracks.length > 1, {
+      clearanceMm: clearanceMm(plan),
+      bridgeMm: bridgeMm(plan),
+    }),
     ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves),
     ...networkFindings(drawn, plan),
     ...roomFindings(drawn, plan),
