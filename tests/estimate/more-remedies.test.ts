@@ -1,10 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import type { PlanFinding } from '../../src/checking/finding.ts'
-import { estimate } from '../../src/estimate/estimate.ts'
-import { readPlan } from '../../src/estimate/read-plan.ts'
-import { type Patch, patched } from '../../src/fitting/json-patch.ts'
+import { patched } from '../../src/fitting/json-patch.ts'
 import { cases } from '../cases.ts'
 import { randomFrom } from '../random.ts'
+import { findingsOf, isGone, remediesCarriedOut } from './carried-out.ts'
 import { BRASS_250 } from './plans.ts'
 
 const straight = (length: number | string) => ({ kind: 'tangent', length })
@@ -13,43 +11,6 @@ const arc = (radius: number | string, angle: number, turn = 'left') => ({ kind: 
 function sent(tracks: readonly object[], plan: object = {}): object {
   return { rail: BRASS_250, tracks: tracks.map((track, n) => ({ name: `t${n + 1}`, ...track })), ...plan }
 }
-
-function findingsOf(plan: unknown): PlanFinding[] {
-  const read = readPlan(plan)
-  const result = read.ok ? estimate(read.plan, { sent: plan }) : read
-  if (!result.ok) throw new Error(JSON.stringify(result.faults))
-  return 'estimate' in result ? result.estimate.findings : []
-}
-
-const RANK = { stop: 2, warn: 1, note: 0 }
-
-function counted(findings: readonly PlanFinding[], least: number): Map<string, number> {
-  const counts = new Map<string, number>()
-  for (const { rule, track, severity } of findings)
-    if (RANK[severity] >= least) counts.set(`${rule} ${track}`, (counts.get(`${rule} ${track}`) ?? 0) + 1)
-  return counts
-}
-
-/** Each remedy of the rule, carried out: what it was for has become less, and nothing as grave has become more. */
-function remediesCarriedOut(plan: object, rule: string): Patch[] {
-  const before = findingsOf(plan)
-  return before
-    .filter((finding) => finding.rule === rule)
-    .flatMap((finding) => {
-      const remedies = [...(finding.remedy ? [finding.remedy] : []), ...finding.otherRemedies]
-      for (const remedy of remedies) {
-        const then = counted(before, RANK[finding.severity])
-        const now = counted(findingsOf(patched(plan, remedy)), RANK[finding.severity])
-        const key = `${rule} ${finding.track}`
-        expect(now.get(key) ?? 0, JSON.stringify([plan, remedy])).toBeLessThan(then.get(key)!)
-        for (const [other, count] of now) expect([other, count <= (then.get(other) ?? 0)]).toEqual([other, true])
-      }
-      return remedies
-    })
-}
-
-const isGone = (plan: object, remedy: Patch, rule: string) =>
-  !findingsOf(patched(plan, remedy)).some((finding) => finding.rule === rule)
 
 /** 74 mm for the cars, 26 for the bridge with rails of 6.35 mm. */
 const LOW_BRIDGE = { standards: { clearance: 74, deckThickness: 19.65 } }
@@ -235,10 +196,10 @@ it('every remedy offered for a random plan with such findings can be carried out
     const isKeptOut = each % 3 === 0
     const breaks = (isKeptOut ? [at] : [at, at + between(20, 140)]).map((mm) => ({ at: mm, kind: 'insulated' }))
     const keepOut = isKeptOut ? [{ from: at - between(50, 400), to: at + between(300, 700) }] : []
-    const plan = sent(
-      [{ elements, breaks, keepOut }],
-      { ...LOW_BRIDGE, ...(each % 2 === 0 && { joints: { stagger: between(800, 1100) } }) },
-    )
+    const plan = sent([{ elements, breaks, keepOut }], {
+      ...LOW_BRIDGE,
+      ...(each % 2 === 0 && { joints: { stagger: between(800, 1100) } }),
+    })
     for (const rule of ['self-crossing', 'piece-too-short', 'joint-in-keep-out', 'joints-too-near'])
       offered.set(rule, (offered.get(rule) ?? 0) + remediesCarriedOut(plan, rule).length)
   }

@@ -73,9 +73,7 @@ function overItself({ firstMm, secondMm, apartMm }: PlanCrossing, line: Line, tr
 /** The upper track is lifted as a whole, or led over the other and down again. */
 function overOther(crossing: PlanCrossing, line: Line, upper: number, lower: number): Patch[] {
   const [atMm, lowerMm] =
-    crossing.first.trackIndex === upper
-      ? [crossing.firstMm, crossing.secondMm]
-      : [crossing.secondMm, crossing.firstMm]
+    crossing.first.trackIndex === upper ? [crossing.firstMm, crossing.secondMm] : [crossing.secondMm, crossing.firstMm]
   const { startElevationMm, profile } = line.tracks[upper]!
   const byMm = elevationOn(line.tracks[lower]!.profile, lowerMm) + neededMm(line) - elevationOn(profile, atMm)
   return [

@@ -70,7 +70,9 @@ function pointsOf(
     high(atMm),
     ...(afterMm === null ? [] : [foot(to)]),
   ].toSorted((a, b) => a.atMm - b.atMm)
-  return points[0]!.atMm > 1 && !points[0]!.sent ? [{ atMm: 0, elevationMm: elevationOn(profile, 0) }, ...points] : points
+  return points[0]!.atMm > 1 && !points[0]!.sent
+    ? [{ atMm: 0, elevationMm: elevationOn(profile, 0) }, ...points]
+    : points
 }
 
 /** The same over the start of a closed track, which is a point of its own. */
@@ -125,7 +127,8 @@ export function newGradeLine(points: readonly Point[], line: Line, track: number
         // What ends a closed track must not be beyond it.
         at: (sent?.at as number | string) ?? lengthLike(given, atMm, 1, atMm === lengthMm ? 'down' : 'nearest'),
         elevation:
-          (sent?.elevation as number | string) ?? (elevationMm === startElevationMm ? elevationMm : written(elevationMm)),
+          (sent?.elevation as number | string) ??
+          (elevationMm === startElevationMm ? elevationMm : written(elevationMm)),
         ...(curveMm && { verticalCurve: (sent?.verticalCurve as number | string) ?? written(curveMm) }),
       },
     }))
@@ -134,9 +137,7 @@ export function newGradeLine(points: readonly Point[], line: Line, track: number
   const first = steps[0]!.value as { readonly at: number | string; readonly elevation: number | string }
   const moved = start !== undefined && mmOf(first.at) === 0 && mmOf(first.elevation) !== startElevationMm
   return [
-    ...(moved
-      ? [{ op: 'replace' as const, path: `/tracks/${track}/start/elevation`, value: first.elevation }]
-      : []),
+    ...(moved ? [{ op: 'replace' as const, path: `/tracks/${track}/start/elevation`, value: first.elevation }] : []),
     { op: 'add', path, value: [] },
     ...steps,
   ]

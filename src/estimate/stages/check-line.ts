@@ -11,13 +11,12 @@ import { RULES } from '../../checking/rules.ts'
 import { selfCrossings } from '../../checking/self-crossing.ts'
 import { trackSpacingFindings } from '../../checking/track-spacing.ts'
 import { turnoutSpacing } from '../../checking/turnout-spacing.ts'
-import { tooClose } from '../../network/beside.ts'
 import { networkOf } from '../../network/network.ts'
 import type { Plan } from '../plan.ts'
+import { besideOfPlan } from '../track/beside-of-plan.ts'
 import { bridgeMm, clearanceMm, crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
 import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
-import { placedObstacles, roomOfPlan } from '../track/room-of-plan.ts'
 import { standingOfPlan } from '../track/standing-of-plan.ts'
 
 /**
@@ -74,13 +73,10 @@ function roomFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
     maximumGradePct: plan.standards.maximumGradePct,
   })
   if (plan.obstacles.length === 0 && plan.cars.length === 0) return ofBridges
-  const { network, lines, railAt } = roomOfPlan(drawn, plan)
-  const fouled = standingOfPlan(drawn, plan)?.room.fouling.fouled ?? []
+  const { obstacles, tracks } = besideOfPlan(drawn, plan)
   return [
-    ...obstacleFindings(network.tracks, lines, placedObstacles(plan.obstacles), railAt),
-    ...(plan.cars.length === 0
-      ? []
-      : trackSpacingFindings(tooClose(lines, { fouled, railAt, overMm: clearance }), plan.tracks)),
+    ...(plan.obstacles.length === 0 ? [] : obstacleFindings(drawn, obstacles, plan.cars.length > 0)),
+    ...trackSpacingFindings(tracks, plan.tracks),
     ...ofBridges,
   ]
 }
