@@ -85,6 +85,7 @@ function overOther(crossing: PlanCrossing, line: Line, upper: number, lower: num
 
 /** The height of a start that is given by its coordinates, or not at all. */
 function lifted(line: Line, track: number, elevationMm: number): Patch[] {
+  if (line.tracks[track]!.state !== 'new') return []
   const start = valueAt(line.sent, ['tracks', track, 'start'])
   const value = lengthLike(unitOf(sentElements(line, track)), elevationMm, 1)
   if (hasHeights(line, track)) return []

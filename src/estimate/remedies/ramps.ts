@@ -30,6 +30,8 @@ export interface Point {
  */
 export function ramped(line: Line, track: number, atMm: number, byMm: number): Patch[] {
   const laid = line.tracks[track]!
+  // What lies there stays as it is.
+  if (laid.state !== 'new') return []
   const grade = (SHARE_OF_GRADE * line.plan.standards.maximumGradePct) / 100
   const ownMm = Math.max(0, ...line.plan.tracks[track]!.gradeLine.map(({ verticalCurve }) => verticalCurve ?? 0))
   return (ownMm > 0 ? [ownMm, 0] : [0]).flatMap((curveMm) => {
@@ -55,9 +57,10 @@ function pointsOf(
   // Not inside a vertical curve that stays: the ramp is longer then, and less steep.
   const curves = old.map((point) => ({ at: point.atMm, half: (point.curveMm ?? 0) / 2 }))
   const inside = (mm: number) => curves.find(({ at, half }) => mm > at - half && mm < at + half)
-  const startMm = atMm - beforeMm - curveMm / 2
+  // Two vertical curves need as much between their middles as they are long.
+  const startMm = atMm - Math.max(curveMm, beforeMm + curveMm / 2)
   const from = inside(startMm) ? inside(startMm)!.at - inside(startMm)!.half : startMm
-  const endMm = afterMm === null ? Number.POSITIVE_INFINITY : atMm + afterMm + curveMm / 2
+  const endMm = afterMm === null ? Number.POSITIVE_INFINITY : atMm + Math.max(curveMm, afterMm + curveMm / 2)
   const to = inside(endMm) ? inside(endMm)!.at + inside(endMm)!.half : endMm
   const newMm = elevationOn(profile, atMm) + byMm
   if (from < 0 || (afterMm !== null && to > lengthMm)) return closed ? around(laid, from, atMm, to, newMm, old) : null
@@ -118,8 +121,11 @@ export function newGradeLine(points: readonly Point[], line: Line, track: number
   const path = `/tracks/${track}/gradeLine`
   const { startElevationMm, lengthMm } = line.tracks[track]!
   const written = (mm: number) => lengthLike(given, mm, 1, mm < 0 ? 'down' : 'nearest')
+  const { after, from } = line.plan.tracks[track]!.start
+  // The height of its start is that of the track it goes on from, and is not said again.
+  const isBound = after !== null || from !== null
   const steps = points
-    .filter(({ atMm }, index) => index === 0 || atMm - points[index - 1]!.atMm >= 1)
+    .filter(({ atMm }, index) => (index === 0 ? !isBound || atMm > 0 : atMm - points[index - 1]!.atMm >= 1))
     .map(({ atMm, elevationMm, sent, curveMm }): Patch[number] => ({
       op: 'add',
       path: `${path}/-`,

@@ -18,7 +18,10 @@ import { roomCard } from './room-beside.ts'
 import { standingCard } from './standing-room.ts'
 import { summary } from './summary.ts'
 
-/** Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements. */
+/**
+ * Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements; on paper those
+ * of existing track are left out.
+ */
 export function lineSheet(context: SheetContext, editor: Html): Html {
   const { worked, lengthsIn } = context
   const { plan, estimate } = worked
@@ -30,8 +33,8 @@ ${part(
   'Track dimensions',
   html`${tracks.map(
     (track, index) =>
-      html`${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
-${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}`,
+      html`<div${track.state === 'existing' && tracks.length > 1 && html` class="no-print"`}>${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
+${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}</div>`,
   )}${builtTurnouts(estimate, lengthsIn)}`,
 )}`
 }
@@ -56,7 +59,7 @@ ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, 
 <div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, worked, lengthsIn)}</div></section>
 </div>
 ${standingCard(estimate, lengthsIn)}
-${bridges && html`<details class="card part" id="bridges"><summary>Bridges</summary>${bridges}</details>`}
+${bridges && html`<details class="card part no-print" id="bridges"><summary>Bridges</summary>${bridges}</details>`}
 ${roomCard(estimate, lengthsIn)}`
 }
 
