@@ -1,20 +1,14 @@
 import { formatMm } from '../measure/length.ts'
-import type { SweptLine } from '../network/swept-lines.ts'
-import { type PlacedObstacle, type Touched, touchedOn } from '../network/touched.ts'
-import type { NetworkTrack } from '../network/track.ts'
+import type { Touched } from '../network/touched.ts'
 import type { Finding } from './finding.ts'
 
 /** Where cars run into what stands beside the line. */
 export function obstacleFindings(
-  tracks: readonly NetworkTrack[],
-  lines: readonly SweptLine[],
-  obstacles: readonly PlacedObstacle[],
-  railAt: (track: number, atMm: number) => number,
+  tracks: readonly { readonly name: string }[],
+  { touched, complete }: { readonly touched: readonly Touched[]; readonly complete: boolean },
+  hasCars: boolean,
 ): Finding[] {
-  if (obstacles.length === 0) return []
-  if (lines.every(({ swept }) => swept.length === 0))
-    return [notLookedAt(NO_CARS, 'List the cars that run on the line.')]
-  const { touched, complete } = touchedOn(lines, obstacles, railAt)
+  if (!hasCars) return [notLookedAt(NO_CARS, 'List the cars that run on the line.')]
   const found = touched.map((each) => findingOf(each, tracks))
   return complete ? found : [...found, notLookedAt(TOO_MUCH, 'Give obstacles fewer corners, or split the plan.')]
 }
@@ -25,7 +19,7 @@ const TOO_MUCH =
 
 function findingOf(
   { obstacle, track, element, depthMm, side, across, cars, ...at }: Touched,
-  tracks: readonly NetworkTrack[],
+  tracks: readonly { readonly name: string }[],
 ): Finding {
   const { name } = tracks[track]!
   const deep = upToTenths(depthMm)

@@ -14,6 +14,7 @@ export interface BridgeRules {
 
 interface BridgeTrack {
   readonly name: string
+  readonly state: 'new' | 'existing' | 'lifted'
   readonly closed: boolean
   readonly lengthMm: number
   readonly profile: Profile
@@ -46,7 +47,7 @@ export function overCrossingFindings(
     })
 }
 
-/** The track that takes less new ramp first. */
+/** A track that is not there yet first, and of two such the one that takes less new ramp. */
 function cureOf(
   [upper, above]: readonly [CrossedTrack, BridgeTrack],
   [lower, below]: readonly [CrossedTrack, BridgeTrack],
@@ -63,7 +64,7 @@ function cureOf(
   )
   const by = formatMm(Math.ceil(missingMm * 10 - 1e-6) / 10)
   const said = ramps
-    .toSorted((a, b) => a.mm - b.mm)
+    .toSorted((a, b) => Number(a.track.state !== 'new') - Number(b.track.state !== 'new') || a.mm - b.mm)
     .map(
       ({ verb, track, beforeMm, afterMm }) =>
         `${verb} ${track.name} there by ${by}: at ${gradePct} %, that changes its height from ${formatMm(Math.ceil(beforeMm - 0.05), 0)} before the crossing to ${formatMm(Math.ceil(afterMm - 0.05), 0)} beyond it`,

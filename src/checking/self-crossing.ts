@@ -2,13 +2,24 @@ import { formatMm } from '../measure/length.ts'
 import { type Crossings, LEVEL_CLEARANCE_MM, MOST_LISTED, type PlanCrossing } from '../network/crossings.ts'
 import type { Finding } from './finding.ts'
 
+interface BridgeHeights {
+  /** That must be free over the lower rails. */
+  readonly clearanceMm: number
+  /** From the upper rails to the underside. */
+  readonly bridgeMm: number
+}
+
 /** Where tracks cross themselves or one another on the level. */
-export function selfCrossings({ level, complete }: Crossings, several: boolean): Finding[] {
-  const found = level.map((crossing) => findingOf(crossing, several))
+export function selfCrossings({ level, complete }: Crossings, several: boolean, bridge: BridgeHeights): Finding[] {
+  const found = level.map((crossing) => findingOf(crossing, several, bridge))
   return complete ? found : [...found, notAllLookedFor(found.length)]
 }
 
-function findingOf({ first, firstMm, second, secondMm, apartMm }: PlanCrossing, several: boolean): Finding {
+function findingOf(
+  { first, firstMm, second, secondMm, apartMm }: PlanCrossing,
+  several: boolean,
+  { clearanceMm, bridgeMm }: BridgeHeights,
+): Finding {
   const own = first.track === second.track
   const there = `element ${second.element.index + 1}, at ${formatMm(secondMm, 0)}`
   const height = apartMm === 0 ? 'at the same height' : `with only ${formatMm(apartMm)} between their heights`
@@ -21,7 +32,7 @@ function findingOf({ first, firstMm, second, secondMm, apartMm }: PlanCrossing, 
     measured: apartMm,
     limit: LEVEL_CLEARANCE_MM,
     unit: 'mm',
-    cure: `Move one of them, or pass one over the other with the height of your cars between them, at least ${formatMm(LEVEL_CLEARANCE_MM)}.`,
+    cure: `Move one of them, or pass one over the other: ${formatMm(clearanceMm)} for the cars below and ${formatMm(bridgeMm)} for rails, ties and deck make ${formatMm(clearanceMm + bridgeMm)} from rail to rail.`,
   }
 }
 

@@ -28,6 +28,7 @@ function findingOf(close: TooClose, tracks: readonly BesideTrack[]): Finding {
   const [own, their] = [tracks[track]!.name, tracks[other]!.name]
   const [at, otherAt, from, to] = [close.atMm, close.otherMm, close.fromMm, close.toMm].map((mm) => formatMm(mm, 0))
   const needed = formatMm(Math.ceil(neededMm * 10 - 1e-6) / 10)
+  const by = formatMm(Math.ceil((neededMm - apartMm) * 10 - 1e-6) / 10)
   const what = cars[0] === cars[1] ? `two of ${cars[0]}` : `${cars[0]} and ${cars[1]}`
   return {
     rule: 'track-spacing',
@@ -38,8 +39,13 @@ function findingOf(close: TooClose, tracks: readonly BesideTrack[]): Finding {
     measured: apartMm,
     limit: neededMm,
     unit: 'mm',
-    cure: `Move one of them ${formatMm(Math.ceil((neededMm - apartMm) * 10 - 1e-6) / 10)} away, or, if trains never pass there, say that both are interlaced.`,
+    cure: `Move ${own} there ${by} to the ${away(close.side)}, or ${track === other ? 'its other part' : their} ${by} to the ${away(close.otherSide)}, or, if trains never pass there, say that both are interlaced.`,
   }
+}
+
+/** Seen along the track, from the side on which the other lies. */
+function away(side: TooClose['side']): string {
+  return side === 1 ? 'right' : 'left'
 }
 
 function oneTrainAtATime({ track, element, other }: TooClose, tracks: readonly BesideTrack[]): Finding {

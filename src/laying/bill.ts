@@ -28,6 +28,7 @@ const BILL_ITEMS = [
   'tie-strip',
   'long-tie',
   'fastener',
+  'bridge',
   'ballast',
   'feeder-wire',
   'extra',

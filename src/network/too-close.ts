@@ -15,6 +15,9 @@ export interface TooClose {
   readonly otherMm: number
   readonly apartMm: number
   readonly neededMm: number
+  /** On which side of each the other lies, seen along the tracks. */
+  readonly side: Side
+  readonly otherSide: Side
   /** The cars that reach furthest there. */
   readonly cars: readonly [string, string]
 }
@@ -102,6 +105,8 @@ export function worstOf(stretch: readonly Sample[], own: SweptLine, their: Swept
       otherMm: other.atMm,
       apartMm: worst.apartMm,
       neededMm: worst.apartMm + worst.missingMm,
+      side: (one.reversed ? -there.side : there.side) as Side,
+      otherSide: (other.reversed ? -there.otherSide : there.otherSide) as Side,
       cars: [furthest(own, at, there.side), furthest(their, worst.otherMm, there.otherSide)],
     },
   ]

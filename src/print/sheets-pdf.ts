@@ -55,7 +55,7 @@ function headingOf(sheet: PrintedSheet, title: string | null): Block {
   return { is: 'heading', level: 1, runs: title === null ? [plain(own)] : [plain(`${title}  `), soft(own)] }
 }
 
-/** Profiles, findings and dimensions, on upright pages. */
+/** Profiles, findings and the dimensions of what is not there yet, on upright pages. */
 function lineSection({ worked, lengthsIn, links }: SheetContext): Section {
   const { findings, tracks } = worked.estimate
   const several = tracks.length > 1
@@ -65,6 +65,6 @@ function lineSection({ worked, lengthsIn, links }: SheetContext): Section {
   })
   const upright = html`${profiles}${overallSize(worked.estimate, lengthsIn)}${summary(worked.estimate, links)}
 <h2>Findings</h2>${findingList(findings, worked, lengthsIn)}
-<h2>Track dimensions</h2>${tracks.map((track, index) => elementsTable(track, index, (element) => elementNumber(element, index, several), lengthsIn))}`
+<h2>Track dimensions</h2>${tracks.map((track, index) => (several && track.state === 'existing' ? null : elementsTable(track, index, (element) => elementNumber(element, index, several), lengthsIn)))}`
   return { landscape: false, newPage: 'no', blocks: blocksOf(upright) }
 }

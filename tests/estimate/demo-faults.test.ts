@@ -98,9 +98,38 @@ describe('the demo plan', () => {
     expect(remedy).toEqual(replace(`${LINE}/elements/7/length`, '12 in'))
   })
 
+  it('with a rock that reaches too near: another radius for the curve, or the straights beside it', () => {
+    const { rule, track, element, measured, remedy } = faulty(
+      replace('/obstacles/1/polygon/3/x', '30 ft'),
+      replace('/obstacles/1/polygon/3/y', '1 ft 11-3/4 in'),
+    )
+    expect([rule, track, element]).toEqual(['obstacle', 'orchard line', 6])
+    expect(measured).toBeGreaterThan(0)
+    for (const { path } of remedy) expect(path).toMatch(/^\/tracks\/1\//)
+  })
+
+  it('with the mill line too high: the new line is led over it on ramps, the old one stays', () => {
+    const { rule, track, element, remedy, cure } = faulty(replace('/tracks/5/start/elevation', '-9-1/2 in'))
+    expect([rule, track, element]).toEqual(['over-crossing', 'orchard line', 6])
+    expect(cure).toMatch(/^Raise orchard line there by /)
+    for (const { path } of remedy) expect(path).toMatch(/^\/tracks\/1\/gradeLine/)
+  })
+
+  it('with a second siding too near beside the straight: the new one is moved away', () => {
+    const track = {
+      name: 'loading track',
+      start: { x: '12 ft', y: '-4 in' },
+      elements: [{ kind: 'tangent', length: '3 ft' }],
+    }
+    const { rule, remedy } = faulty([{ op: 'add', path: '/tracks/-', value: track }])
+    expect(rule).toBe('track-spacing')
+    expect(remedy).toEqual([{ op: 'replace', path: '/tracks/6/start/y', value: expect.stringMatching(/ in$/) }])
+  })
+
   it('with a crossover of curved frogs back to back from the line to the siding: an S, found once', () => {
     // Room for it: 3 ft more of both straights.
     const long = [
+      { op: 'remove' as const, path: '/obstacles' },
       ...replace(`${LINE}/elements/4/length`, '12 ft 2 in'),
       ...replace(`${SIDING}/elements/2/length`, '6 ft'),
     ]

@@ -95,6 +95,34 @@ describe('over-crossings', () => {
     expect(crossing).toMatchObject({ squareSpanMm: null, abutmentFromMm: null, abutmentToMm: null, neededMm: 250 })
   })
 
+  it('are on the bill, each as long as its clear span along the upper track: by hand', () => {
+    const bridges = (plan: object) => worked(plan).bill.lines.filter(({ item }) => item === 'bridge')
+    const supplies = { bridges: { pricePerM: '80.00' } }
+    // 130 mm square at 30° are 260 mm along the upper track; 0.26 m at 80.00 are 20.80.
+    expect(bridges(sent([LOWER, upper(400, 30)], { supplies }))).toMatchObject([
+      {
+        description:
+          'Bridge over low, 60 mm of ties and deck: clear span 130 mm square, 260 mm along the track, at 30°',
+        ...{ lengthMm: expect.closeTo(260, 1), unit: 'each', required: 1, toBuy: 1 },
+        ...{ unitPrice: '20.80', amount: '20.80', massKg: null },
+        reasons: [{ text: 'over low at 5000 mm from its start', track: 'high', quantity: 1 }],
+      },
+    ])
+    expect(bridges(sent([LOWER, upper(400)]))).toMatchObject([{ unitPrice: null, amount: null }])
+    expect(bridges(sent([LOWER, upper(400)], { supplies, cars: [] }))).toMatchObject([
+      { lengthMm: null, unitPrice: null, description: expect.stringContaining('its span is not known') },
+    ])
+    expect(bridges(sent([LOWER]))).toEqual([])
+  })
+
+  it('with a bridge that is there already nothing is bought; under an old track a new one needs one', () => {
+    const bridges = (...states: string[]) =>
+      worked(sent([LOWER, upper(400)].map((track, index) => ({ ...track, state: states[index] })))).bill.lines.filter(
+        ({ item }) => item === 'bridge',
+      ).length
+    expect([bridges('existing', 'existing'), bridges('new', 'existing'), bridges('existing', 'new')]).toEqual([0, 1, 1])
+  })
+
   it('what is assumed of the bridge is listed where there is one', () => {
     const about = (plan: object) =>
       worked(plan).assumptions.flatMap(({ field, value }) =>

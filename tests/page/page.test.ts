@@ -202,9 +202,9 @@ describe('the form', () => {
     expect(more.fields.get('tracks.0.elements.1.length')).toBe('5 ft')
     const less = await send('/', more.fields, { do: 'remove tracks.0' })
     expect(less.fields.get('tracks.0.name')).toBe('orchard line')
-    expect(less.fields.has('tracks.4.name')).toBe(false)
+    expect(less.fields.has('tracks.5.name')).toBe(false)
     const third = await send('/', less.fields, { do: 'add tracks' })
-    expect(third.fields.get('tracks.4.name')).toBe('')
+    expect(third.fields.get('tracks.5.name')).toBe('')
   })
 
   test('without a name cannot be saved, and says so beside the field', async () => {

@@ -8,7 +8,8 @@ import { toDegrees } from '../../measure/angle.ts'
 import { angleLike, lengthLike } from '../../measure/as-written.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
-import { crossingProposals } from './crossing-proposals.ts'
+import { obstacleProposals, spacingProposals } from './aside-proposals.ts'
+import { crossingProposals, overCrossingProposals } from './crossing-proposals.ts'
 import { longerSiding } from './fouling-proposals.ts'
 import { gradeProposals, legLevelProposals, levelProposals, verticalCurveProposals } from './grade-proposals.ts'
 import { handProposals } from './hand-proposals.ts'
@@ -62,7 +63,10 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'more-than-a-turn': lessThanATurn,
   'turnout-spacing': longerStraight,
   fouling: longerSiding,
+  obstacle: obstacleProposals,
+  'track-spacing': spacingProposals,
   'self-crossing': (finding, line) => crossingProposals(finding, line),
+  'over-crossing': (finding, line) => overCrossingProposals(finding, line),
   'polarity-loop': insulatedProposals,
   'polarity-wye': insulatedProposals,
   ...LAID_PROPOSALS,

@@ -18,6 +18,8 @@ const MOST_TRIED = 24
 /** Elements laid and checked again in all trials together; a trial lays all of a plan. */
 const MOST_WORK = 12_000
 const LEAST_TRIALS = 6
+/** What moving one kind of car past an obstacle is worth. */
+const ELEMENTS_PER_OBSTACLE = 5
 
 /** Whole plans cut again in all trials together, and how much work that may be (`workOf`). */
 const MOST_CUT = 6
@@ -62,8 +64,9 @@ export function withRemedies(
   if (!findings.some(({ rule }) => hasProposals(rule))) return withoutRemedies(findings)
   const line = lineOf(input, written)
   const elements = line.tracks.reduce((sum, { placed }) => sum + placed.length, 0)
+  const beside = ELEMENTS_PER_OBSTACLE * line.plan.obstacles.length * line.plan.cars.length
   const budget = {
-    trials: Math.max(LEAST_TRIALS, Math.floor(MOST_WORK / elements)),
+    trials: Math.max(LEAST_TRIALS, Math.floor(MOST_WORK / (elements + beside))),
     reclosings: MOST_RECLOSINGS,
     cuttings: Math.min(MOST_CUT, Math.floor(MOST_CUTTING / workOf(input))),
     cut: new Map<string, readonly Finding[] | null>(),
@@ -189,9 +192,12 @@ function tally(findings: readonly Finding[], line: Line, patch: Patch): Map<stri
   return counted
 }
 
+/** What stands beside a track may come to stand beside another of its elements. */
+const OF_TRACK = new Set(['obstacle', 'track-spacing'])
+
 /** What makes a finding the same in the changed plan: elements count on behind one that the patch adds. */
 function keyOf({ rule, track, element, unit }: Finding, { tracks }: Line, patch: Patch): string {
-  if (element === null) return JSON.stringify([rule, track, null, unit])
+  if (element === null || OF_TRACK.has(rule)) return JSON.stringify([rule, track, null, unit])
   const index = tracks.findIndex(({ name }) => name === track)
   const added = patch.filter(({ op, path }) => {
     const at = new RegExp(`^/tracks/${index}/elements/(\\d+)$`).exec(path)

@@ -1,5 +1,6 @@
 import { type Bill, billOf } from '../../laying/bill.ts'
 import type { Finding, PowerAnswer, RoadbedAnswer } from '../answer.ts'
+import { bridgeNeeds } from '../bill/bridges.ts'
 import { extraNeeds } from '../bill/needs.ts'
 import { powerOf } from '../bill/power.ts'
 import { roadbedOf } from '../bill/roadbed.ts'
@@ -17,12 +18,18 @@ export interface Billed {
   readonly powerFindings: readonly Finding[]
 }
 
-/** Adds ballast, wire and the plan's own extras to what the rails take, and prices it all. */
-export function billAll({ plan, site, drawn }: Laid, { lines, needs, ofTrack }: LaidOut): Billed {
+/** Adds bridges, ballast, wire and the plan's own extras to what the rails take, and prices it all. */
+export function billAll({ plan, drawn, site }: Laid, { lines, needs, ofTrack }: LaidOut): Billed {
   const roadbed = roadbedOf(plan.roadbed, needs)
   const blocks = site.laid.flatMap((track, index) => blocksOf(track, ofTrack[index]!))
   const power = powerOf(plan, blocks, (train) => drawnByTrainW(train, drawn, plan))
-  const all = [...lines, ...roadbed.needs, ...power.needs, ...extraNeeds(plan.extras, needs)]
+  const all = [
+    ...lines,
+    ...bridgeNeeds(drawn, plan),
+    ...roadbed.needs,
+    ...power.needs,
+    ...extraNeeds(plan.extras, needs),
+  ]
   return {
     bill: billOf(all, plan.supplies),
     roadbed: roadbed.answer,

@@ -14,13 +14,12 @@ import { trainFindings, trainsNotChecked } from '../../checking/trains.ts'
 import { turnoutSpacing } from '../../checking/turnout-spacing.ts'
 import { verticalCurveFindings } from '../../checking/vertical-curve.ts'
 import { WEATHER_SHARE } from '../../hauling/train.ts'
-import { tooClose } from '../../network/beside.ts'
 import { networkOf } from '../../network/network.ts'
 import type { Plan } from '../plan.ts'
-import { clearanceMm, crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
+import { besideOfPlan } from '../track/beside-of-plan.ts'
+import { bridgeMm, clearanceMm, crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
 import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
-import { placedObstacles, roomOfPlan } from '../track/room-of-plan.ts'
 import { standingOfPlan } from '../track/standing-of-plan.ts'
 import { checkedTrain, haulsOfPlan } from '../trains/hauls.ts'
 
@@ -40,7 +39,10 @@ export function checkLine(
     .map((track) => ({ ...track, gaugeMm, cars: plan.fleet.cars }))
   return [
     ...tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards))),
-    ...selfCrossings(crossingsOfPlan(drawn, plan), tracks.length > 1),
+    ...selfCrossings(crossingsOfPlan(drawn, plan), tracks.length > 1, {
+      clearanceMm: clearanceMm(plan),
+      bridgeMm: bridgeMm(plan),
+    }),
     ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves),
     ...networkFindings(drawn, plan),
     ...roomFindings(drawn, plan),
@@ -92,13 +94,10 @@ function roomFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
     maximumGradePct: plan.standards.maximumGradePct,
   })
   if (plan.obstacles.length === 0 && plan.cars.length === 0) return ofBridges
-  const { network, lines, railAt } = roomOfPlan(drawn, plan)
-  const fouled = standingOfPlan(drawn, plan)?.room.fouling.fouled ?? []
+  const { obstacles, tracks } = besideOfPlan(drawn, plan)
   return [
-    ...obstacleFindings(network.tracks, lines, placedObstacles(plan.obstacles), railAt),
-    ...(plan.cars.length === 0
-      ? []
-      : trackSpacingFindings(tooClose(lines, { fouled, railAt, overMm: clearance }), plan.tracks)),
+    ...(plan.obstacles.length === 0 ? [] : obstacleFindings(drawn, obstacles, plan.cars.length > 0)),
+    ...trackSpacingFindings(tracks, plan.tracks),
     ...ofBridges,
   ]
 }

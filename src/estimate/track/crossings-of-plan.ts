@@ -43,7 +43,7 @@ const OVER_HIGHEST_CAR_MM = 20
 const USUAL_CLEARANCE_MM = 250
 
 /** From the rail top on a bridge to its underside. */
-function bridgeMm(plan: Plan): number {
+export function bridgeMm(plan: Plan): number {
   return plan.section.heightMm + deckMm(plan)
 }
 

@@ -47,6 +47,13 @@ export interface PlanToDraw {
   readonly swept?: readonly (readonly Point[])[]
   /** None if omitted. */
   readonly obstacles?: readonly ObstacleToDraw[]
+  /** None if omitted. */
+  readonly bridges?: readonly BridgeToDraw[]
+}
+
+/** Poses of the upper track from one abutment to the other. */
+export interface BridgeToDraw {
+  readonly poses: readonly Pose[]
 }
 
 export interface ObstacleToDraw {

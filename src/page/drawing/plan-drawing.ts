@@ -5,6 +5,7 @@ import { poseOn } from '../../track/place.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import { attributes, type Html, html } from '../html.ts'
 import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
+import { bridgeMarks } from './bridge-marks.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
 import { type Anchor, OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
 import { obstacleNames, roomMarks } from './room-marks.ts'
@@ -66,7 +67,7 @@ ${tracks.flatMap(({ centre, otherLegs }) =>
 ${beneath}${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
-${turnouts}${foulingMarks(view, plan)}
+${turnouts}${bridgeMarks(sheet, plan)}${foulingMarks(view, plan)}
 ${stations}${tapped(view, tracks)}${elements}${ends}${obstacles}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}

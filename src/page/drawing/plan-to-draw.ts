@@ -6,6 +6,7 @@ import { USUAL } from '../../plan/usual.ts'
 import type { Point } from '../../track/sample.ts'
 import { NO_SPECIAL_TRACK, type SpecialTrack, specialTrackOf } from '../../track/turnout/special-track.ts'
 import type { PlacedElement } from '../../track/types.ts'
+import { bridgesToDraw } from './bridge-marks.ts'
 import type { PlanToDraw, StretchToDraw } from './drawn-plan.ts'
 import { obstaclesToDraw, sweptOutline } from './room-to-draw.ts'
 import { placedTurnout, poseOf, turnoutsToDraw } from './turnouts-to-draw.ts'
@@ -14,6 +15,19 @@ import { placedTurnout, poseOf, turnoutsToDraw } from './turnouts-to-draw.ts'
 export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
   const special = specialTrackIn(plan)
   const { gaugeMm } = special
+  const tracks = estimate.tracks.map((track, index) => {
+    const { joinsExisting, closed = false } = plan.tracks[index]!
+    return {
+      name: track.name,
+      closed,
+      state: track.state,
+      joinsExisting: { start: Boolean(joinsExisting?.start), end: Boolean(joinsExisting?.end) },
+      placed: placedElements(track, closed, special),
+      turnouts: turnoutsToDraw(track, special),
+      tieSpacingMm: track.tieSpacingMm,
+      readyMade: stretchesOf(track.name, estimate),
+    }
+  })
   return {
     title: estimate.title,
     gaugeMm,
@@ -21,19 +35,8 @@ export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
     fouling: estimate.foulingPoints ?? [],
     swept: sweptOutlines(plan, estimate, special),
     obstacles: obstaclesToDraw(plan),
-    tracks: estimate.tracks.map((track, index) => {
-      const { joinsExisting, closed = false } = plan.tracks[index]!
-      return {
-        name: track.name,
-        closed,
-        state: track.state,
-        joinsExisting: { start: Boolean(joinsExisting?.start), end: Boolean(joinsExisting?.end) },
-        placed: placedElements(track, closed, special),
-        turnouts: turnoutsToDraw(track, special),
-        tieSpacingMm: track.tieSpacingMm,
-        readyMade: stretchesOf(track.name, estimate),
-      }
-    }),
+    bridges: bridgesToDraw(tracks, estimate),
+    tracks,
   }
 }
 

@@ -12,6 +12,7 @@ import {
   faultsAt,
   field,
   fieldCalled,
+  fieldGroup,
   fieldRow,
   fieldsBut,
   foldedGroup,
@@ -180,6 +181,7 @@ ${packs.map(({ placed }) => besidesPack(placed))}
 ${fieldsBut(supplies, 'readyMade').map((each) => field(supplies, each))}
 ${field(plan, 'effort')}
 </div>
+${fieldGroup(supplies, 'bridges', 'Bridges')}
 ${tiesEditor(ties)}
 </details>`
 }

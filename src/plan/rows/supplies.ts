@@ -11,6 +11,7 @@ import {
   name,
   number,
   part,
+  price,
   radiusOrDiameter,
   shape,
   variants,
@@ -221,6 +222,17 @@ const JOINERS = shape('Joiners', 'Rail joiners, counted singly.', {
 
 const FIVE_FEET_MM = 5 * MM_PER_FOOT
 
+const BRIDGES = shape(
+  'Bridges',
+  'Bridges where a track passes over another: one on the bill for each, as long as its clear span along the upper track.',
+  {
+    pricePerM: price({
+      label: 'Price per metre of bridge',
+      hint: 'clear span, with ties and deck',
+    }),
+  },
+)
+
 export const SUPPLIES = shape('Supplies', 'What can be bought, what is on hand, and how rail is cut.', {
   currency: currency({
     component: 'Currency',
@@ -267,6 +279,7 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what is on hand, 
   fasteners: part(PACK, { always: true, label: 'Fasteners' }),
   insulatedJoiners: part(PACK, { always: true, label: railPartLabel('insulatedJoiners', 'many') }),
   expansionJoints: part(PACK, { always: true, label: railPartLabel('expansionJoints', 'many') }),
+  bridges: part(BRIDGES, { label: 'Bridges' }),
   cutting: choice({
     component: 'CuttingStyle',
     words: { 'whole-sticks': 'Whole sticks, few saw cuts', 'even-pieces': 'Pieces as even as possible' },

@@ -6,6 +6,7 @@ import { profileDrawing, profiledTrack } from '../../drawing/profile.ts'
 import { type Html, html } from '../../html.ts'
 import type { WorkedPlan } from '../../pages/worked-plan.ts'
 import { elementNumber } from '../../words.ts'
+import { bridgeTable } from '../bridge-table.ts'
 import { builtTurnouts } from '../built-turnouts.ts'
 import { part } from '../part.ts'
 import type { SheetContext } from '../sheet.ts'
@@ -18,7 +19,10 @@ import { standingCard } from './standing-room.ts'
 import { summary } from './summary.ts'
 import { trainsCard } from './trains.ts'
 
-/** Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements. */
+/**
+ * Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements; on paper those
+ * of existing track are left out.
+ */
 export function lineSheet(context: SheetContext, editor: Html): Html {
   const { worked, lengthsIn } = context
   const { plan, estimate } = worked
@@ -30,8 +34,8 @@ ${part(
   'Track dimensions',
   html`${tracks.map(
     (track, index) =>
-      html`${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
-${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}`,
+      html`<div${track.state === 'existing' && tracks.length > 1 && html` class="no-print"`}>${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
+${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}</div>`,
   )}${builtTurnouts(estimate, lengthsIn)}`,
 )}`
 }
@@ -41,6 +45,7 @@ export function lineResults({ worked, lengthsIn, links }: SheetContext): Html {
   const { plan, estimate } = worked
   const { findings, tracks } = estimate
   const profiles = tracks.map((track, index) => profileDrawing(profiledTrack(track), `profile-${index}`, lengthsIn))
+  const bridges = bridgeTable(estimate, lengthsIn)
   const sloping = profiles.some((profile) => profile !== null)
   return html`${summary(estimate, links)}
 <div class="sheet">
@@ -56,6 +61,7 @@ ${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, 
 </div>
 ${trainsCard(estimate, lengthsIn)}
 ${standingCard(estimate, lengthsIn)}
+${bridges && html`<details class="card part no-print" id="bridges"><summary>Bridges</summary>${bridges}</details>`}
 ${roomCard(estimate, lengthsIn)}`
 }
 
@@ -66,7 +72,7 @@ function asOneText(elements: readonly DrawnElement[]): Html | false {
   )
 }
 
-function key({ readyMade, foulingPoints = [], envelope = [] }: WorkedPlan['estimate']): Html {
+function key({ readyMade, foulingPoints = [], envelope = [], overCrossings = [] }: WorkedPlan['estimate']): Html {
   const fouling =
     foulingPoints.length > 0 &&
     html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="bed" d="M0 8H32" stroke-width="10"/><path class="fouling" d="M12 4L20 12M12 12L20 4"/></svg>fouling point</span>`
@@ -76,6 +82,9 @@ function key({ readyMade, foulingPoints = [], envelope = [] }: WorkedPlan['estim
   const swept =
     envelope.length > 0 &&
     html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="swept" d="M0 1H32V15H0z"/><path class="bed" d="M0 8H32" stroke-width="6"/></svg>room of the cars</span>`
+  const bridges =
+    overCrossings.length > 0 &&
+    html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="bed" d="M0 8H32" stroke-width="6"/><path class="parapet" d="M4 1l4 3H24l4 -3M4 15l4 -3H24l4 3"/></svg>bridge</span>`
   return html`<p class="key">
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="joint" d="M16 1V15"/></svg>tangent point</span>
 <span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><g class="stations"><path d="M10 0V5M10 11V16M22 0V5M22 11V16"/></g></svg>distance from the start</span>
@@ -85,5 +94,6 @@ function key({ readyMade, foulingPoints = [], envelope = [] }: WorkedPlan['estim
 ${pieces}
 ${fouling}
 ${swept}
+${bridges}
 </p>`
 }

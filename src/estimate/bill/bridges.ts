@@ -1,0 +1,43 @@
+import type { Need } from '../../laying/bill.ts'
+import { toDegrees } from '../../measure/angle.ts'
+import { formatMm } from '../../measure/length.ts'
+import { percentOf } from '../../measure/money.ts'
+import type { Plan } from '../plan.ts'
+import { crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
+import type { LaidTrack } from '../track/laid-track.ts'
+
+/**
+ * A bridge for each place where a track passes over another, unless both are there already: as long as the clear span
+ * along the upper track, so that what lies on the abutments comes on top. Its price is that of its length, halves of the
+ * smallest coin up. Checked by hand in tests/estimate/over-crossings.test.ts.
+ */
+export function bridgeNeeds(drawn: readonly LaidTrack[], plan: Plan): Need[] {
+  const pricePerM = plan.supplies.bridges?.pricePerM ?? null
+  return crossingsOfPlan(drawn, plan).bridges.flatMap(({ upper, lower, angleRad, span }): Need[] => {
+    const [above, below] = [drawn[upper.track]!, drawn[lower.track]!]
+    if (above.state !== 'new' && below.state !== 'new') return []
+    const under = above === below ? 'itself' : below.name
+    const deck = `${formatMm(deckMm(plan))} of ties and deck`
+    const lengthMm = span ? span.toMm - span.fromMm : null
+    const clear = span
+      ? `clear span ${formatMm(span.squareMm)} square, ${formatMm(lengthMm!)} along the track, at ${Math.round(toDegrees(angleRad))}°`
+      : 'its span is not known: the plan has no cars, or the tracks hardly cross'
+    return [
+      {
+        item: 'bridge',
+        description: `Bridge over ${under}, ${deck}: ${clear}`,
+        ...(lengthMm !== null && { lengthMm }),
+        reasons: [
+          { text: `over ${under} at ${formatMm(upper.atMm, 0)} from its start`, track: above.name, quantity: 1 },
+        ],
+        pack: {
+          packSize: 1,
+          onHand: 0,
+          pricePerPack: pricePerM === null || lengthMm === null ? null : percentOf(pricePerM, lengthMm / 10),
+          sparePct: 0,
+          massEachG: null,
+        },
+      },
+    ]
+  })
+}
