@@ -31,7 +31,7 @@ ${part(
     (track, index) =>
       html`${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
 ${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}`,
-  )}${builtTurnouts(estimate, lengthsIn)}`,
+  )}${builtTurnouts(estimate)}`,
 )}`
 }
 
