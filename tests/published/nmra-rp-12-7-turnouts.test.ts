@@ -51,7 +51,7 @@ for (const { number, heel, toe, rail, straight, curved, radius } of CLOSURES) {
   })
   const row = (what: string, printed: number, mm: number, within: number) =>
     rows.push({ what: `No. ${number}, ${what}`, printed, computed: inches(mm), within, label: 'published' })
-  row('straight closure', straight, straightClosureMm!, 0.006)
+  row('straight closure', straight, straightClosureMm!, 0.0065)
   row('curved closure', curved, curvedClosureMm!, 0.004)
   row('radius of the closure', radius, outerGaugeRadiusMm, 0.25)
 }
