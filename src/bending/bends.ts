@@ -1,5 +1,17 @@
-import { type Answer, component, flag, length, list, nullable, text, word } from '../plan/fields/answer.ts'
+import {
+  type Answer,
+  component,
+  flag,
+  length,
+  list,
+  nullable,
+  optional,
+  part,
+  text,
+  word,
+} from '../plan/fields/answer.ts'
 import { TURNS, type Turn } from '../plan/rows/track.ts'
+import { RAIL_OF_TURNOUT } from '../track/turnout/rail-of-turnout.ts'
 import { ELEMENT_NUMBER, type PlacedElement } from '../track/types.ts'
 import type { BendFormer } from './forming/form-bend.ts'
 import { BEND_FORMING, ORDINATES, type SheetOrdinates } from './forming/types.ts'
@@ -30,6 +42,12 @@ export const BENT_RAIL_FIELDS = {
 export const BEND = component('Bend', 'One rail of one arc, to bend and measure.', {
   track: text({ title: 'Track' }),
   element: ELEMENT_NUMBER,
+  turnout: optional(
+    part(
+      RAIL_OF_TURNOUT,
+      'Only of a rail of a turnout that is built by hand: then side is that of its leg, seen from the points.',
+    ),
+  ),
   ...BENT_RAIL_FIELDS,
   side: word(TURNS, { title: 'Side' }),
   turn: word(TURNS, { title: 'Turn' }),

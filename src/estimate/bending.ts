@@ -115,10 +115,10 @@ function calibrationAnswer(calibration: Calibration): CalibrationAnswer {
   }
 }
 
-/** Where the pieces of each run meet, by distance along it, ascending. */
+/** Where the pieces of each run meet, by distance along it, ascending; those of turnouts, which come after, left out. */
 function jointsByRun(cuts: CutPlan, runs: number): number[][] {
   const joints = Array.from({ length: runs }, (): number[] => [])
-  for (const { pieces } of cuts.sticks) for (const { run, fromMm } of pieces) if (fromMm > 0) joints[run]!.push(fromMm)
+  for (const { pieces } of cuts.sticks) for (const { run, fromMm } of pieces) if (fromMm > 0) joints[run]?.push(fromMm)
   return joints.map((places) => places.sort((a, b) => a - b))
 }
 

@@ -24,6 +24,7 @@ import { laidAssumptions } from './stages/assume.ts'
 import { billAll } from './stages/bill-all.ts'
 import { check } from './stages/check.ts'
 import { type Laid, layTracks } from './stages/lay-tracks.ts'
+import { bendsOfBuilt } from './track/bends-of-built.ts'
 import { clearanceMm, crossingsOfPlan } from './track/crossings-of-plan.ts'
 import { expansionAnswer, jointAnswers } from './track/expansion.ts'
 import type { LaidTrack } from './track/laid-track.ts'
@@ -68,6 +69,7 @@ export function estimate(
   const bent = wanted('bends', 'easements', 'findings', 'cautions')
     ? bending.bendsOf(site.laid, laidOut.divided.plan, elementsCovered(laidOut.covered))
     : NOTHING_BENT
+  const ofTurnouts = bent === NOTHING_BENT ? [] : bendsOfBuilt(site.built.rails, site.laid, bending.ofPlan)
   const expansion = wanted('expansion', 'findings') ? expansionAnswer(plan, site.laid) : null
   const joints = wanted('joints', 'findings') ? jointAnswers(laidOut.joints, laidOut.gaps, site.laid) : []
   const billed = billAll(laid, laidOut)
@@ -90,10 +92,13 @@ export function estimate(
         rail: laid.rail,
         tracks: wanted('tracks') ? tracksOf(laid, laidOut, earthworks, effective) : [],
         extent: extentOf(laid.drawn.flatMap(({ placed }) => placed))!,
-        bends: bent.bends,
+        bends: [...bent.bends, ...ofTurnouts],
         easements: bent.easements,
         calibration: bending.calibration,
-        cutting: cuttingAnswer(laidOut.cuts, site.laid, laidOut.divided, plan.supplies.currency, wanted('cutting')),
+        cutting: cuttingAnswer(laidOut.cuts, site.laid, laidOut.divided, plan.supplies.currency, {
+          withSticks: wanted('cutting'),
+          built: site.built.rails,
+        }),
         readyMade: readyMadeAnswer(chosen, site.laid, plan),
         joints,
         expansion,

@@ -8,10 +8,12 @@ import {
   money,
   nullable,
   optional,
+  part,
   text,
   word,
 } from '../plan/fields/answer.ts'
 import { TURNS } from '../plan/rows/track.ts'
+import { RAIL_OF_TURNOUT } from '../track/turnout/rail-of-turnout.ts'
 
 export const BEND_MARK = component(
   'BendMark',
@@ -44,6 +46,12 @@ export type BendMark = Answer<typeof BEND_MARK>
 export const CUT_PIECE = component('CutPiece', 'A piece of rail cut from a stick.', {
   track: text({ title: 'Track' }),
   rail: word(TURNS, { title: 'Rail' }),
+  turnout: optional(
+    part(
+      RAIL_OF_TURNOUT,
+      'Only of a rail of a turnout that is built by hand: fromMm runs along that rail, from its end nearer the points, and rail is its side of its leg, seen from the points.',
+    ),
+  ),
   fromMm: length({ says: 'Distance along the rail from its start, mm.', title: 'Starts along the rail at' }),
   sawLengthMm: length({
     says: 'Length to saw, mm: trimStartMm + lengthMm + trimEndMm.',

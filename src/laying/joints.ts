@@ -114,10 +114,10 @@ export function breaksAtFreeEnds(
   })
 }
 
-/** Where pieces begin, by rail, ascending. */
+/** Where pieces begin, by rail, ascending; those of rails beyond are left out, as of turnouts. */
 function pieceStarts(cuts: Pick<CutPlan, 'sticks'>, rails: number): number[][] {
   const starts = Array.from({ length: rails }, (): number[] => [])
-  for (const { pieces } of cuts.sticks) for (const { run, fromMm } of pieces) starts[run]!.push(fromMm)
+  for (const { pieces } of cuts.sticks) for (const { run, fromMm } of pieces) starts[run]?.push(fromMm)
   return starts.map((places) => places.sort((a, b) => a - b))
 }
 

@@ -17,7 +17,7 @@ export interface OpenJoint extends Pick<RailJoint, 'track' | 'rail' | 'atMm'> {
  * the pieces lose is added to the offcuts. Places along the rail move with the pieces' starts.
  *
  * @param plan by rail
- * @param rails their lengths, and whether the rail closes on itself
+ * @param rails their lengths, and whether the rail closes on itself; rails of the plan beyond these have no gaps
  */
 export function withGaps<P extends CutPlan>(
   plan: P,
@@ -30,8 +30,8 @@ export function withGaps<P extends CutPlan>(
   const shortPieces: { run: number; lengthMm: number }[] = []
   const sticks = plan.sticks.map((stick) => {
     const pieces = stick.pieces.map((piece) => {
-      const startMm = lossAt(losses[piece.run]!, piece.fromMm)?.startMm ?? 0
-      const endMm = lossAt(losses[piece.run]!, piece.fromMm + piece.lengthMm)?.endMm ?? 0
+      const startMm = lossAt(losses[piece.run] ?? [], piece.fromMm)?.startMm ?? 0
+      const endMm = lossAt(losses[piece.run] ?? [], piece.fromMm + piece.lengthMm)?.endMm ?? 0
       const lengthMm = Math.max(0, piece.lengthMm - startMm - endMm)
       if (exceeds(rules.minimumPiece, lengthMm)) shortPieces.push({ run: piece.run, lengthMm })
       return { ...piece, fromMm: piece.fromMm + startMm, lengthMm }

@@ -92,17 +92,6 @@ describe('a turnout in a track', () => {
     expect(bill({}).some(({ item }) => item === 'long-tie')).toBe(false)
   })
 
-  it('built by hand, its rails along the track are cut with it', () => {
-    const plan = spurPlan({ buyable: false, onHand: 0 })
-    const made = worked(plan)
-    expect(made.bill.lines.some(({ item }) => item === 'turnout')).toBe(false)
-    const cut = made.cutting.sticks
-      .flatMap(({ pieces }) => pieces)
-      .filter(({ track, rail }) => track === 'main' && rail === 'left')
-    const { lengthMm } = made.tracks[0]!.rails.left
-    expect(cut.reduce((sum, piece) => sum + piece.lengthMm, 0)).toBeCloseTo(lengthMm, 6)
-  })
-
   it('a nominal No. 6 is tighter than it looks: its closure is checked', () => {
     const heel = { heelSpread: 6.5, heelAngle: 2.5, pointLength: 150, toeLength: 60 }
     const standards = { minimumRadius: 3000, longestCar: 400 }

@@ -39,14 +39,33 @@ describe('the sheets of a plan with a turnout', () => {
     expect(part(sheetOf(wye, 'garden'), 'turnouts')).toContain('Diverging leg, to the left Through leg, to the right')
   })
 
-  test('built by hand say on three sheets what rails their other legs take, and feed a frog where there is power', () => {
+  test('built by hand are named on two sheets, and feed a frog where there is power', () => {
     const built = worked({ ...spurPlan({ buyable: false, onHand: 0 }), power: { currentA: 3 } })
-    for (const sheet of ['line', 'shop', 'saw'] as const) {
+    for (const sheet of ['line', 'shop'] as const) {
       const text = textOf(sheetOf(built, sheet)).replace(/\s+/g, ' ')
-      // The leg turns through 9.527° over 3240 mm of curve: 538.7 mm, and goes on straight to where it is 90 mm off.
-      expect(text).toMatch(/W1 is built by hand: cut two rails of 812\.5 mm .*for its diverging leg/)
+      // Without heel and toe: two stock rails, switch to wing in one, two point rails, two guard rails.
+      expect(text).toContain('W1 is built by hand: its 8 rails are in the cut list')
       expect(text).toContain('feed it through a switch')
       expect(textOf(sheetOf(worked(spurPlan()), sheet))).not.toContain('built by hand')
     }
+  })
+
+  test('built by hand mark their rails on the saw sheet, and say on the bench sheet how to bend them', () => {
+    const heel = { heelSpread: 6.5, heelAngle: 2.5, pointLength: 150, toeLength: 60 }
+    const built = worked(spurPlan({ ...heel, buyable: false, onHand: 0 }))
+    const text = (sheet: 'saw' | 'bench') => textOf(sheetOf(built, sheet)).replace(/\s+/g, ' ')
+    const saw = text('saw')
+    for (let rail = 1; rail <= 12; rail++) expect(saw.split(`W1-${rail} `).length).toBeGreaterThan(2)
+    expect(saw).toContain('W1-2 switch rail through left 0 mm 150 mm')
+    // Lead 480.4 mm less the toe of 60.
+    expect(saw).toContain('W1-4 wing rail through left 420.4 mm')
+    const bench = text('bench')
+    // The curved closure rail: centre line 2202.3 mm, half the gauge and half the head beyond.
+    expect(bench).toContain('R 2226.2 mm')
+    expect(bench).toMatch(/W1-7 , stock rail: 2\.5° to the left, at the points/)
+    expect(bench).toMatch(/nothing to bend: .*W1-3 , W1-5 , W1-6 , W1-8 , W1-11 , W1-12 W1-7 Saw to/)
+    // The wing rails bend by the angle of the frog.
+    expect(bench).toMatch(/W1-4 , wing rail: 9\.5\d*° to the left, 4\d\.\d mm/)
+    expect(bench).toMatch(/W1-10 , wing rail: 9\.5\d*° to the right, 4\d\.\d mm/)
   })
 })

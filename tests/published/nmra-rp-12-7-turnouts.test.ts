@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { closureOffsets } from '../../src/track/turnout/closure-offsets.ts'
+import { turnoutOf } from '../../src/track/turnout/turnout.ts'
 import { blindRows, misses, type Row } from './rows.ts'
 import { degrees, inches, turnout } from './turnouts.ts'
 
@@ -26,6 +28,68 @@ const rows = TABLE.flatMap(({ number, angle, toe, spread, rail, straight, lead }
   ]
 })
 
+/**
+ * Its closures, by heel spread (row 4) and heel angle (row 5), on 9 mm: straight length (row 9), length and radius of the
+ * curved rail (rows 10 and 11; the table is worked out from angles to the minute, and its radii to a quarter of an inch), and the offsets of its gauge line (rows 12 to 17, rounded to ½ and whole
+ * millimetres: the place along the rail of an offset is allowed 1 mm, and a chord between two quarter points).
+ */
+const CLOSURES = [
+  { number: 4, heel: degrees(4, 50), toe: 0.3, rail: 1.088, straight: 1.269, curved: 1.3, radius: 8 },
+  { number: 5, heel: degrees(4, 50), toe: 0.337, rail: 1.088, straight: 1.546, curved: 1.572, radius: 13.75 },
+  { number: 6, heel: degrees(4, 50), toe: 0.375, rail: 1.088, straight: 1.793, curved: 1.816, radius: 22 },
+  { number: 7, heel: degrees(2, 56), toe: 0.431, rail: 1.744, straight: 2.339, curved: 2.357, radius: 25.75 },
+]
+
+for (const { number, heel, toe, rail, straight, curved, radius } of CLOSURES) {
+  const { outerGaugeRadiusMm, straightClosureMm, curvedClosureMm } = turnout({
+    gauge: 9,
+    number,
+    heelSpread: 0.065 * 25.4,
+    heelAngle: heel,
+    pointLength: rail * 25.4,
+    toeLength: toe * 25.4,
+  })
+  const row = (what: string, printed: number, mm: number, within: number) =>
+    rows.push({ what: `No. ${number}, ${what}`, printed, computed: inches(mm), within, label: 'published' })
+  row('straight closure', straight, straightClosureMm!, 0.0065)
+  row('curved closure', curved, curvedClosureMm!, 0.004)
+  row('radius of the closure', radius, outerGaugeRadiusMm, 0.25)
+}
+
+/** The places of these offsets, from the points along the stock rail, mm. */
+const OFFSETS = [
+  { number: 5, heel: degrees(4, 50), toe: 0.337, rail: 1.088, printed: [[4, 47.5]] },
+  { number: 6, heel: degrees(4, 50), toe: 0.375, rail: 1.088, printed: [[4, 50.5]] },
+  {
+    number: 7,
+    heel: degrees(2, 56),
+    toe: 0.431,
+    rail: 1.744,
+    printed: [
+      [3, 64],
+      [5, 84],
+    ],
+  },
+] as const
+
+for (const { number, heel, toe, rail, printed } of OFFSETS) {
+  const size = { hand: 'left', number, heelSpread: 1.65, heelAngle: heel, pointLength: rail * 25.4 } as const
+  const made = turnoutOf({ ...size, toeLength: toe * 25.4 }, 9)
+  const places = made.ok ? closureOffsets(made.turnout, 9) : []
+  for (const [offsetMm, alongMm] of printed) {
+    const next = places.findIndex((place) => place.offsetMm > offsetMm)
+    const [a, b] = [places[next - 1]!, places[next]!]
+    const share = (offsetMm - a.offsetMm) / (b.offsetMm - a.offsetMm)
+    rows.push({
+      what: `No. ${number}, where the closure is ${offsetMm} mm off`,
+      printed: alongMm,
+      computed: a.alongMm + share * (b.alongMm - a.alongMm),
+      within: 1.1,
+      label: 'published',
+    })
+  }
+}
+
 /** The same angles as printed to the second elsewhere, and those a 45 mm track has by hand. */
 rows.push(
   {
@@ -49,8 +113,8 @@ describe('turnouts by NMRA RP-12.7', () => {
     expect(misses(rows)).toEqual([])
   })
 
-  it('compares all 14 numbers, and a wrong one among them would show', () => {
-    expect(rows).toHaveLength(14)
+  it('compares all 30 numbers, and a wrong one among them would show', () => {
+    expect(rows).toHaveLength(30)
     expect(blindRows(rows)).toEqual([])
   })
 })

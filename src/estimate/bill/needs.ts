@@ -33,12 +33,18 @@ export interface TrackNeeds {
   readonly tiesOfTurnouts: number
   /** How many are replaced by long ties of turnouts that are built by hand. */
   readonly longTies: number
+  /** Joiners between the rails of turnouts that are built by hand. */
+  readonly joinersInTurnouts: number
 }
 
-/** Sticks, one line per length that is cut. The runs of the cut plan are whole rails: left, right, track by track. */
+/**
+ * Sticks, one line per length that is cut.
+ *
+ * @param tracksOfRuns the track of each run of the cut plan, by name
+ */
 export function railNeeds(
   cut: CutPlan['sticks'],
-  laid: readonly { readonly name: string }[],
+  tracksOfRuns: readonly string[],
   sticks: readonly Stick[],
   rail: { readonly name: string; readonly massPerMetreKg: number | null },
 ): Need[] {
@@ -52,7 +58,7 @@ export function railNeeds(
         item: 'rail-stick',
         description: `Rail, ${rail.name}, ${formatMm(stick.length)} (${formatFeetInches(stick.length)})`,
         lengthMm: stick.length,
-        reasons: stickReasons(ofLength, laid),
+        reasons: stickReasons(ofLength, tracksOfRuns),
         pack: { packSize, onHand, pricePerPack: price, sparePct: 0, massEachG },
       },
     ]
@@ -98,9 +104,9 @@ function degrees(rad: number): string {
 }
 
 /** Sticks by the track they are cut for; a stick with pieces of several tracks is shared. */
-function stickReasons(sticks: CutPlan['sticks'], laid: readonly { readonly name: string }[]): Reason[] {
+function stickReasons(sticks: CutPlan['sticks'], tracksOfRuns: readonly string[]): Reason[] {
   return byOwner(
-    sticks.map(({ pieces }) => pieces.map(({ run }) => laid[run >> 1]!.name)),
+    sticks.map(({ pieces }) => pieces.map(({ run }) => tracksOfRuns[run]!)),
     'sticks',
   )
 }
@@ -215,7 +221,7 @@ function joinerReasons(tracks: readonly TrackNeeds[], included: number): Reason[
 }
 
 function joinersOf(track: TrackNeeds): Reason[] {
-  const { name, joined, joints, transitions } = track
+  const { name, joined, joints, transitions, joinersInTurnouts } = track
   const at = (end: 'start' | 'end') =>
     joints.filter(({ kind, stationMm }) => kind === 'join' && stationMm > 0 === (end === 'end')).length
   const joins = (ends: readonly ('start' | 'end')[]) => ends.reduce((sum, end) => sum + at(end), 0)
@@ -230,6 +236,7 @@ function joinersOf(track: TrackNeeds): Reason[] {
       quantity: joins(joined.ofPlan.map(({ end }) => end)),
     },
     { text: 'where it joins a turnout', track: name, quantity: joins(joined.legs ?? []) },
+    { text: 'in turnouts that are built by hand', track: name, quantity: joinersInTurnouts },
   ]
 }
 

@@ -5,6 +5,7 @@ import type { WholePlan } from '../../plan/rows/plan.ts'
 import type { TurnoutType } from '../../plan/rows/turnouts.ts'
 import { plainTieMm, turnoutTies } from '../../track/turnout/ties.ts'
 import { isBought } from '../track/bought-turnouts.ts'
+import { builtByHand } from '../track/built-rails.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import type { LaidTurnout } from '../track/turnouts-of-plan.ts'
 
@@ -44,11 +45,6 @@ function longTiesOf({ geometry }: LaidTurnout, { supplies, gauge }: PlanForTies)
 /** How many long ties the turnouts of a track that are built by hand take, in place of as many others. */
 export function longTiesOn(track: LaidTrack, plan: PlanForTies): number {
   return sum(builtByHand(track, plan).map((turnout) => longTiesOf(turnout, plan).length))
-}
-
-function builtByHand({ turnouts }: LaidTrack, { turnoutTypes }: Pick<WholePlan, 'turnoutTypes'>): LaidTurnout[] {
-  const byHand = new Set(turnoutTypes.filter((type) => !isBought(type)).map(({ id }) => id))
-  return turnouts.filter(({ type }) => byHand.has(type))
 }
 
 /** Long ties of turnouts that are built by hand; each is cut to the length on the tie list of its turnout. */

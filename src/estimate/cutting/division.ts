@@ -3,7 +3,7 @@ import { bareRun, type OpenedRun } from '../../laying/bare-runs.ts'
 import { type BestCutPlan, bestCutPlan } from '../../laying/cutting/best-cut-plan.ts'
 import type { CutRules } from '../../laying/cutting/cut-plan.ts'
 import type { SearchEffort } from '../../laying/cutting/effort.ts'
-import { NOWHERE, type Work } from '../../laying/cutting/problem.ts'
+import { NOWHERE, type Run, type Work } from '../../laying/cutting/problem.ts'
 import { alongRails, dividedRail, type RunOfRail } from '../../laying/divided-rails.ts'
 import { inOrder, type JointPlaces, sideBySide, squareStations, withJointPlaces } from '../../laying/joint-places.ts'
 import { breaksAlong, distinctPlaces, SIDES } from '../../laying/joints.ts'
@@ -17,7 +17,7 @@ import type { LaidTrack } from '../track/laid-track.ts'
 import { runOf } from './runs.ts'
 import type { SprungIn } from './sprung-in.ts'
 
-/** The rails of a plan divided: the cut plan is by rail (left and right of the first track, of the second, …). */
+/** The rails of a plan divided: the cut plan is by rail (left and right of the first track, of the second, …, then the rails of turnouts). */
 export interface Division extends BestCutPlan {
   /** The requirements for joint places, by track. */
   readonly asked: readonly JointRequirements[]
@@ -32,6 +32,8 @@ export interface DividingOptions {
   readonly work: Work
   /** What of the track needs no bender. */
   readonly sprungIn: SprungIn
+  /** Rails beside those of the tracks, cut from the same sticks: their numbers come after them. */
+  readonly others: readonly Run[]
 }
 
 /**
@@ -45,7 +47,7 @@ export function divideRails(
   laid: readonly LaidTrack[],
   rules: CutRules,
   fixedJoiners: number,
-  { opened, covered, effort, work, sprungIn }: DividingOptions,
+  { opened, covered, effort, work, sprungIn, others }: DividingOptions,
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
   const { stagger: staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
@@ -83,6 +85,10 @@ export function divideRails(
     const ofTrack = apart ? sideBySide(left!, right!, track.rails, runs.length) : [...left!, ...right!]
     runs.push(...ofTrack.map(openedIn))
   }
+  for (const [index, run] of others.entries()) {
+    const alone = { ...run, rail: 2 * laid.length + index, startMm: 0 }
+    runs.push(exceeds(run.lengthMm, longestMm) ? alone : undivided(alone))
+  }
   if (runs.length === 0) return { ok: true, ...NOTHING_TO_CUT, asked }
   const otherJoints = fixedJoiners + squareJoints
   const best = bestCutPlan(runs, plan.supplies, rules, {
@@ -93,7 +99,7 @@ export function divideRails(
     cutting: plan.supplies.cutting,
   })
   if (!best.ok) return { ...best, trimmed: runs.some(({ trim }) => trim) }
-  return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length) }
+  return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length + others.length) }
 }
 
 const NOTHING_TO_CUT: BestCutPlan = {
@@ -117,7 +123,7 @@ function placesFor({ keepOut, tieSpacingMm, joinerMm }: JointRequirements): Join
   return { keepOut: inOrder(wider), tieSpacingMm }
 }
 
-/** Another joint would have no joint opposite. */
+/** A further joint would have none opposite, or divide a rail of a turnout. */
 function undivided(run: RunOfRail): RunOfRail {
   return { ...run, jointBy: NOWHERE }
 }

@@ -24,9 +24,11 @@ import {
   tiesCovered,
 } from '../ready-made/coverage.ts'
 import { boughtTurnouts, endsOfStretches } from '../track/bought-turnouts.ts'
+import { builtStretches } from '../track/built-rails.ts'
 import { expansionThere, growingRails, layingConditions, mostLostMm, openedRuns } from '../track/expansion.ts'
 import { joinedEndsOfNew, type TrackToJoin, transitionJoints } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
+import { type BuiltTurnouts, joinersInBuilt, NOTHING_BUILT } from './built-turnouts.ts'
 import { type Division, divideRails } from './division.ts'
 import type { SprungIn } from './sprung-in.ts'
 
@@ -42,6 +44,7 @@ export interface Site {
   readonly rail: { readonly name: string; readonly massPerMetreKg: number | null }
   /** What of the track is sprung in rather than bent. */
   readonly sprungIn: SprungIn
+  readonly built: BuiltTurnouts
 }
 
 /** New track made of loose rail and ready-made pieces: its pieces, joints, and everything counted for it. */
@@ -69,13 +72,14 @@ export function siteOf(
   joins: readonly TrackToJoin[],
   rail: { readonly name: string; readonly massPerMetreKg: number | null },
   sprungIn: SprungIn,
+  built: BuiltTurnouts = NOTHING_BUILT,
 ): Site {
   const laid = joins.map(({ track }) => track)
   const joined = joinedEndsOfNew(joins)
   const rails = growingRails(laid, joined, (track, end) =>
     expansionThere(plan.tracks[joins[track]!.index]!, end, plan.metal),
   )
-  return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail, sprungIn }
+  return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail, sprungIn, built }
 }
 
 /**
@@ -91,10 +95,10 @@ export function layOut(
   work: Work = workFor(effort),
   cover: CoverStretches = coveringOnce(effort),
 ): LaidOutOrNot {
-  const { plan, joins, laid, joined, rails, weather } = site
+  const { plan, joins, laid, joined, rails, weather, built } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
   const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
-  const ofTurnouts = boughtTurnouts(laid, plan)
+  const ofTurnouts = [...boughtTurnouts(laid, plan), ...builtStretches(laid, plan)]
   const ends = mergedLists(endsOfChosen(elements, choice, laid.length), endsOfStretches(ofTurnouts, laid.length))
   const atEnds = () => jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds(), rails, longestMm)
@@ -112,13 +116,14 @@ export function layOut(
       return transitionJoints(ofTrack, join, plan)
     })
   const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
-  const plainJoiners = joinersIn(fixed) - sum(transitionsIn(fixed)) - joinersIncluded
+  const plainJoiners = joinersIn(fixed) + built.joiners - sum(transitionsIn(fixed)) - joinersIncluded
   const divided = divideRails(plan, laid, toDivide, plainJoiners, {
     opened,
     covered,
     effort,
     work,
     sprungIn: site.sprungIn,
+    others: built.runs,
   })
   if (!divided.ok) return { ok: false, short: divided }
 
@@ -131,16 +136,22 @@ export function layOut(
   const transitions = transitionsIn(joints)
   const needs = laid.map((track, index): TrackNeeds => {
     const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
-    return { ...taken, transitions: transitions[index]!, longTies: longTiesOn(track, plan) }
+    const joinersInTurnouts = joinersInBuilt(built, index, whole.piecesPerRun.slice(2 * laid.length))
+    return { ...taken, transitions: transitions[index]!, longTies: longTiesOn(track, plan), joinersInTurnouts }
   })
   const lines = [
-    ...railNeeds(cuts.sticks, laid, sticks, site.rail),
+    ...railNeeds(cuts.sticks, namesOfRuns(laid, built), sticks, site.rail),
     ...panelNeeds(covered, plan.supplies.panels, laid),
     ...turnoutNeeds(laid, plan),
     ...partNeeds(needs, plan, joinersIncluded),
     ...longTieNeeds(laid, plan),
   ]
   return { ok: true, laidOut: { divided, covered, cuts, joints, gaps, ofTrack, needs, lines } }
+}
+
+/** The track that each run of the cut plan belongs to, by name. */
+function namesOfRuns(laid: readonly LaidTrack[], { rails }: BuiltTurnouts): string[] {
+  return [...laid.flatMap(({ name }) => [name, name]), ...rails.map(({ track }) => laid[track]!.name)]
 }
 
 /** Stations by track at which the chosen ready-made stretches begin and end. */
@@ -172,7 +183,7 @@ function trackNeeds(
   joints: readonly RailJoint[],
   covered: Coverage,
   { supplies }: Plan,
-): Omit<TrackNeeds, 'transitions' | 'longTies'> {
+): Omit<TrackNeeds, 'transitions' | 'longTies' | 'joinersInTurnouts'> {
   const sharedEnds = joined.existing.length + joined.ofPlan.length
   const row = tiesUnder(lengthMm, supplies.ties.spacing, closed, sharedEnds)
   const shares = (end: 'start' | 'end') =>

@@ -2,9 +2,11 @@ import type { BendingOfPlan } from '../../bending/bends.ts'
 import { sum } from '../../measure/sum.ts'
 import type { RailSummary } from '../answer.ts'
 import { railSummary } from '../bill/rail-summary.ts'
+import { builtTurnouts } from '../cutting/built-turnouts.ts'
 import { type Site, siteOf } from '../cutting/lay-out.ts'
 import { sprungInBy } from '../cutting/sprung-in.ts'
 import type { Plan } from '../plan.ts'
+import { moreRailMm } from '../track/built-rails.ts'
 import { joinsOf } from '../track/joins.ts'
 import { type LaidTrack, layTrack } from '../track/laid-track.ts'
 import { salvageOf, together, withSalvage } from '../track/lifted.ts'
@@ -26,8 +28,12 @@ export function layTracks(completed: Plan, bending: BendingOfPlan): Laid {
   const salvage = together(drawn.map((track) => salvageOf(track, completed)))
   const plan: Plan = { ...completed, supplies: withSalvage(completed.supplies, salvage) }
   const joins = joinsOf(drawn, plan)
-  const rail = railSummary(plan, sum(joins.map(({ track: { rails } }) => rails.left.lengthMm + rails.right.lengthMm)))
+  const laid = joins.map(({ track }) => track)
+  const built = builtTurnouts(laid, plan, bending)
+  const alongTracksMm = sum(laid.map(({ rails }) => rails.left.lengthMm + rails.right.lengthMm))
+  const rail = railSummary(plan, alongTracksMm + moreRailMm(built.rails, laid))
   const railName = `${plan.section.name.toLowerCase()} ${plan.metal.name.toLowerCase()}`
-  const site = siteOf(plan, joins, { name: railName, massPerMetreKg: rail.massPerMetreKg }, sprungInBy(bending))
+  const ofBill = { name: railName, massPerMetreKg: rail.massPerMetreKg }
+  const site = siteOf(plan, joins, ofBill, sprungInBy(bending), built)
   return { plan, drawn, rail, site }
 }

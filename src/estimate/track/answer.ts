@@ -16,6 +16,7 @@ import {
 import { TURNS } from '../../plan/rows/track.ts'
 import { PROFILE } from '../../track/profile.ts'
 import { TURNOUT_FIGURES } from '../../track/turnout/figures.ts'
+import { TURNOUT_LEGS, TURNOUT_RAIL_PARTS } from '../../track/turnout/rails.ts'
 import { ELEMENT_NUMBER } from '../../track/types.ts'
 import { PROFILE_POINT } from '../../track/vertical-curve.ts'
 import { EARTHWORKS } from '../earthworks/answer.ts'
@@ -36,6 +37,22 @@ const PLACE = component('PlaceAnswer', 'A position and heading with the elevatio
 
 const FROG = object({ xMm: length(), yMm: length() })
 
+export const TURNOUT_RAIL = component('TurnoutRailAnswer', 'A rail of a turnout that is built by hand.', {
+  parts: list(word(TURNOUT_RAIL_PARTS), 'What it is, from the points on; several where they are one piece.'),
+  leg: word(TURNOUT_LEGS, { title: 'Leg' }),
+  side: word(TURNS, { says: 'Of its leg, seen from the points.', title: 'Side' }),
+  fromMm: length('Where it begins: along the centre line of its leg, from the points, mm.'),
+  lengthMm: length({ says: 'Along the middle of its head, mm.', title: 'Length' }),
+  kinks: list(
+    object({
+      atMm: length('From its end nearer the points.'),
+      angleDeg: number('Degrees, above 0.'),
+      turn: word(TURNS),
+    }),
+    'Where it is bent in one place: a stock rail at the points beside a straight switch rail, a wing rail at the throat of the frog.',
+  ),
+})
+
 export const TURNOUT_ANSWER = extended(
   TURNOUT_FIGURES,
   'TurnoutAnswer',
@@ -53,6 +70,12 @@ export const TURNOUT_ANSWER = extended(
     ties: list(
       object({ atMm: length(), lengthMm: length() }),
       'Ties under both legs, by distance from the points along each leg.',
+    ),
+    rails: optional(
+      list(
+        TURNOUT_RAIL,
+        'Only of a turnout that is built by hand: its rails, which the cut plan has instead of those of its track. Point rails begin at the theoretical point of the frog; joints within the turnout have no gap.',
+      ),
     ),
     onBillAs: nullable(
       text({

@@ -1,11 +1,15 @@
+import { toDegrees } from '../../measure/angle.ts'
 import type { Element } from '../../plan/rows/track.ts'
 import { turnoutFigures } from '../../track/turnout/figures.ts'
+import type { TurnoutRail } from '../../track/turnout/rails.ts'
 import { plainTieMm, turnoutTies } from '../../track/turnout/ties.ts'
 import type { Pose } from '../../track/types.ts'
 import type { ElementAnswer } from '../answer.ts'
 import { turnoutName } from '../bill/turnouts.ts'
 import type { Plan } from '../plan.ts'
+import type { TurnoutAnswer } from './answer.ts'
 import { isBought } from './bought-turnouts.ts'
+import { railsOf } from './built-rails.ts'
 import type { LaidTrack } from './laid-track.ts'
 import { poseAnswer } from './pose-answer.ts'
 import type { LaidTurnout } from './turnouts-of-plan.ts'
@@ -35,9 +39,25 @@ export function specialAnswer(
       divergingEnd: pose(ends.diverging),
       frog: onSheet(geometry.frog, turnout),
       ties: turnoutTies(geometry, plan.supplies.ties.spacing, plainTieMm(plan.gauge)),
+      ...(track.state === 'new' && !isBought(type) && { rails: railsAnswer(railsOf(turnout, track, plan)) }),
       onBillAs: track.state === 'new' && isBought(type) ? turnoutName(type) : null,
     },
   }
+}
+
+function railsAnswer(rails: readonly TurnoutRail[]): NonNullable<TurnoutAnswer['rails']> {
+  return rails.map(({ parts, leg, side, fromMm, lengthMm, kinks }) => ({
+    parts: [...parts],
+    leg,
+    side,
+    fromMm,
+    lengthMm,
+    kinks: kinks.map(({ atMm, turnRad }) => ({
+      atMm,
+      angleDeg: toDegrees(Math.abs(turnRad)),
+      turn: turnRad > 0 ? 'left' : 'right',
+    })),
+  }))
 }
 
 /** A place of the turnout's own sheet on that of the plan. */

@@ -47,7 +47,7 @@ const WAYS: Readonly<Record<SheetName, readonly Way[]>> = {
 /** What a plan must have for a template. */
 const NEEDS: Readonly<Record<string, (estimate: Estimate) => boolean>> = {
   curve: ({ tracks }) => tracks.some(({ elements }) => elements.some(({ kind }) => kind === 'arc')),
-  chord: ({ bends }) => bends.length > 0,
+  chord: ({ bends }) => bends.some(({ turnout }) => !turnout),
   turnout: ({ tracks }) => tracks.some(({ elements }) => elements.some(({ turnout }) => turnout)),
 }
 

@@ -1,6 +1,7 @@
 import { BEND } from '../../bending/bends.ts'
 import { BEND_FORMING, MACHINE_SETTING, ORDINATES, RADIUS_BAND } from '../../bending/forming/types.ts'
 import type { Bend, Estimate, Ordinates } from '../../estimate/answer.ts'
+import { RAIL_OF_TURNOUT } from '../../track/turnout/rail-of-turnout.ts'
 import { columnsOf } from '../columns.ts'
 
 interface Row {
@@ -31,13 +32,19 @@ const OF_FORM = [
   ...ofMachine('depthMm', 'turns', 'straightEndMm', 'trimLengthMm'),
 ]
 
+/** Of rails of turnouts that are built by hand. */
+const OF_TURNOUT = columnsOf(RAIL_OF_TURNOUT, ({ bend }: Row) => bend.turnout)(
+  { of: 'name', key: 'turnout' },
+  { of: 'rail', key: 'turnoutRail' },
+)
+
 const WHICH = ofBend('track', 'element', 'rail', 'side', 'turn', 'radiusMm')
 
-export const BEND_COLUMNS = [...WHICH, ...OF_MEASURE, ...OF_FORM, ...ofBend('readyMade')]
+export const BEND_COLUMNS = [...WHICH, ...OF_MEASURE, ...OF_FORM, ...ofBend('readyMade'), ...OF_TURNOUT]
 
 /** The same in two: how to measure a bend, and how to make it. */
-export const MEASURE_COLUMNS = [...WHICH, ...OF_MEASURE]
-export const FORM_COLUMNS = [...WHICH, ...OF_FORM]
+export const MEASURE_COLUMNS = [...WHICH, ...OF_MEASURE, ...OF_TURNOUT]
+export const FORM_COLUMNS = [...WHICH, ...OF_FORM, ...OF_TURNOUT]
 
 /** Each rail of each arc, with each chord that fits it. */
 export function bendRows({ bends }: Estimate): Row[] {

@@ -1,5 +1,6 @@
 import type { BendMark, CutPiece, CutStick, Estimate } from '../../estimate/answer.ts'
 import { BEND_MARK, CUT_PIECE, CUT_STICK } from '../../laying/cutting.ts'
+import { RAIL_OF_TURNOUT } from '../../track/turnout/rail-of-turnout.ts'
 import { columnsOf } from '../columns.ts'
 import { type ColumnOf, count, text } from '../table.ts'
 
@@ -26,6 +27,12 @@ const WHICH_PIECE: readonly ColumnOf<PieceRow>[] = [
   ...ofPiece('track', 'rail'),
 ]
 
+/** Of rails of turnouts that are built by hand. */
+const OF_TURNOUT: readonly ColumnOf<PieceRow>[] = columnsOf(RAIL_OF_TURNOUT, ({ piece }: PieceRow) => piece.turnout)(
+  { of: 'name', key: 'turnout' },
+  { of: 'rail', key: 'turnoutRail' },
+)
+
 export const CUT_COLUMNS: readonly ColumnOf<PieceRow>[] = [
   ...WHICH_PIECE,
   ...ofPiece('fromMm', 'lengthMm', 'trimMm'),
@@ -44,6 +51,7 @@ export const CUT_COLUMNS: readonly ColumnOf<PieceRow>[] = [
     { of: 'markFromMm', key: 'markFromMm', title: 'Mark for its first bend, from the sawn end' },
     { of: 'markToMm', key: 'markToMm', title: 'Mark for the end of its first bend, from the sawn end' },
   ),
+  ...OF_TURNOUT,
 ]
 
 export const MARK_COLUMNS: readonly ColumnOf<MarkRow>[] = [
@@ -58,6 +66,7 @@ export const MARK_COLUMNS: readonly ColumnOf<MarkRow>[] = [
     'markFromMm',
     'markToMm',
   ),
+  ...OF_TURNOUT,
 ]
 
 /** Every piece, stick by stick. */

@@ -69,6 +69,12 @@ export const STANDARDS = shape(
       label: 'Ties and deck of a bridge',
       blank: '60 mm',
     }),
+    flangeway: length({
+      component: 'Flangeway',
+      says: 'Clear width between guard rail and stock rail, and between wing rail and point rail, of turnouts that are built by hand; when left out, 0.06 gauges: 0.106 in on 45 mm, the widest of NMRA S-3.2 for No. 1 gauge',
+      label: 'Flangeways of turnouts built by hand',
+      blank: '0.06 gauges (NMRA S-3.2)',
+    }),
     maximumCouplerOffset: length({
       component: 'MaximumCouplerOffset',
       may: 'zero or more',

@@ -92,7 +92,8 @@ function ofChord(
   lengthsIn: LengthsIn,
 ): Wanted {
   const bend = of.estimate.bends.find(
-    (each) => each.track === curve.track.name && each.element === curve.element.index && each.rail === rail,
+    (each) =>
+      !each.turnout && each.track === curve.track.name && each.element === curve.element.index && each.rail === rail,
   )
   if (!bend) return unknown('element', 'the estimate says nothing of how this curve is bent', 'use another curve')
   const { measuredRadiusMm, recommendedChordMm, ordinates } = bend

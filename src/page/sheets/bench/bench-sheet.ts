@@ -1,5 +1,6 @@
 import { open } from '../../form/controls.ts'
 import { type Html, html } from '../../html.ts'
+import { turnoutKinks } from '../built-turnouts.ts'
 import { careCard } from '../care.ts'
 import { part } from '../part.ts'
 import type { SheetContext } from '../sheet.ts'
@@ -11,7 +12,7 @@ export function benchSheet({ worked, lengthsIn, links, finished = null }: SheetC
   const { estimate, plan } = worked
   const curves = curveCards(estimate, lengthsIn)
   const before = beforeBending(estimate, lengthsIn, links)
-  return html`${part('bending', 'Bending', html`${before}${pieceCards(worked, lengthsIn, finished)}`)}
+  return html`${part('bending', 'Bending', html`${before}${pieceCards(worked, lengthsIn, finished)}${turnoutKinks(estimate, lengthsIn)}`)}
 ${
   curves &&
   html`<details class="card theory" id="curves"${open(plan.bender?.work === 'assembled')}><summary>The curves and their figures <span class="hint">every ordinate, why by hand or by machine, springback, strain, passes, easements</span></summary>

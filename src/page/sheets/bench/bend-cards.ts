@@ -22,7 +22,8 @@ export function beforeBending(estimate: Estimate, lengthsIn: LengthsIn, links: S
     readyMade.length > 0
       ? 'All curves are made of ready-made pieces, which are already bent'
       : 'This plan has no curves'
-  const nothing = loose.length === 0 && estimate.easements.length === 0
+  const ofTurnouts = estimate.bends.some(({ turnout }) => turnout)
+  const nothing = loose.length === 0 && estimate.easements.length === 0 && !ofTurnouts
   return html`${nothing && html`<p>${none}. Nothing to bend.</p>`}
 ${testBendRequest(
   loose.filter((curve) => !isSprungIn(curve)),

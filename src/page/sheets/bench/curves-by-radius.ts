@@ -19,8 +19,9 @@ export interface CurvePlace {
   readonly creepMm: number | null
 }
 
-/** The curves of a plan, grouped by radius, tightest first. */
-export function curvesByRadius({ bends, tracks }: Pick<Estimate, 'bends' | 'tracks'>): Curve[] {
+/** The curves of a plan, grouped by radius, tightest first; without those of turnouts, whose rails are bent one by one. */
+export function curvesByRadius({ bends: all, tracks }: Pick<Estimate, 'bends' | 'tracks'>): Curve[] {
+  const bends = all.filter(({ turnout }) => !turnout)
   const trackNumbers = new Map(tracks.map(({ name }, index) => [name, index] as const))
   const placeOf = ({ track, element }: Bend) => JSON.stringify([track, element])
   const inners = new Map(bends.filter(({ rail }) => rail === 'inner').map((bend) => [placeOf(bend), bend] as const))

@@ -45,7 +45,7 @@ export function piecesToBend(
   const straight: string[] = []
   for (const piece of markOf.keys()) {
     if (piece.bends.length === 0) {
-      straight.push(markOf.get(piece)!)
+      if (!isKinked(piece, estimate)) straight.push(markOf.get(piece)!)
       continue
     }
     const key = JSON.stringify(comparisonKey(piece, printed))
@@ -62,13 +62,22 @@ export function piecesToBend(
   return { bent, straight }
 }
 
+/** Whether it is a rail of a turnout that is bent in one place. */
+function isKinked({ track, turnout }: CutPiece, { tracks }: Estimate): boolean {
+  if (!turnout) return false
+  const elements = tracks.find(({ name }) => name === track)?.elements ?? []
+  const of = elements.find((each) => each.turnout?.name === turnout.name)?.turnout
+  return (of?.rails?.[turnout.rail]?.kinks.length ?? 0) > 0
+}
+
 /** Empty where the answer says nothing about the curve, as in ready-made track. */
 function bendOfPiece(bend: BendMark, piece: CutPiece, { tracks, bends, easements }: Estimate): BendOfPiece[] {
   const track = tracks.find(({ name }) => name === piece.track)
   if (!track) return []
+  if (piece.turnout) return bendOfTurnout(bend, piece.turnout, bends)
   const { element, startMm } = elementUnder(track, piece.rail, piece.fromMm + (bend.fromMm + bend.toMm) / 2)
-  const isHere = (each: { readonly track: string; readonly element: number; readonly side: string }) =>
-    each.track === piece.track && each.element === element && each.side === piece.rail
+  const isHere = (each: Pick<Bend, 'track' | 'element' | 'side' | 'turnout'>) =>
+    each.track === piece.track && each.element === element && each.side === piece.rail && !each.turnout
   const curve = bends.find(isHere)
   if (curve) return [{ ...bend, curve, stations: null }]
   const eased = easements.find(isHere)
@@ -78,11 +87,26 @@ function bendOfPiece(bend: BendMark, piece: CutPiece, { tracks, bends, easements
   const stations = stationsBetween(onPiece, bend.fromMm, bend.toMm)
   const neighbours = bends.filter(
     (each) =>
-      each.track === piece.track && each.side === piece.rail && isNextTo(each.element, element, track.elements.length),
+      each.track === piece.track &&
+      each.side === piece.rail &&
+      !each.turnout &&
+      isNextTo(each.element, element, track.elements.length),
   )
   const sprungIn = neighbours.length > 0 && neighbours.every(({ forming }) => forming.method === 'spring-in')
   const ofTurn = neighbours.filter(({ turn }) => turn === bend.turn).sort((a, b) => a.radiusMm - b.radiusMm)
   return [{ ...bend, curve: null, stations, sprungIn, leadsTo: ofTurn[0] ?? null }]
+}
+
+/** A rail of a turnout may have several bends: that of the radius marked. */
+function bendOfTurnout(
+  bend: BendMark,
+  { name, rail }: NonNullable<CutPiece['turnout']>,
+  bends: readonly Bend[],
+): BendOfPiece[] {
+  const own = bends.filter(({ turnout, turn }) => turnout?.name === name && turnout.rail === rail && turn === bend.turn)
+  const off = ({ radiusMm }: Bend) => Math.abs(radiusMm - bend.radiusMm!)
+  const curve = own.toSorted((a, b) => off(a) - off(b))[0]
+  return curve ? [{ ...bend, curve, stations: null }] : []
 }
 
 /** The stations between two places of a piece, and what is between two stations at those places themselves. */

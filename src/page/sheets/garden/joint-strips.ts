@@ -22,8 +22,8 @@ export function jointStrips(worked: WorkedPlan, lengthsIn: LengthsIn): { strips:
 }
 
 /**
- * A track with the stations of its pieces and joints. Between two joints there is a ready-made piece or a bought
- * turnout, the same on both rails, or else the next piece of the cut list.
+ * A track with the stations of its pieces and joints. Between two joints there is a ready-made piece or a turnout that
+ * is not made of the rails of the track, the same on both rails, or else the next piece of the cut list.
  */
 export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: PieceMarks): TrackUnrolled {
   const { breaks = [], keepOut = [], closed = false } = plan.tracks[index]!
@@ -31,15 +31,15 @@ export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: P
   const { sticks } = estimate.cutting
   const made = laidPieces(estimate).filter((piece) => piece.track === index)
   const madeAt = (mm: number) => made.find(({ fromMm, toMm }) => mm > fromMm && mm < toMm)
-  const bought = elements.filter(({ turnout }) => turnout && turnout.onBillAs !== null)
-  const turnoutAt = (mm: number) => bought.find(({ fromMm, toMm }) => mm > fromMm && mm < toMm)?.turnout
+  const whole = elements.filter(({ turnout }) => turnout && (turnout.onBillAs !== null || turnout.rails))
+  const turnoutAt = (mm: number) => whole.find(({ fromMm, toMm }) => mm > fromMm && mm < toMm)?.turnout
   const railOf = (side: 'left' | 'right'): RailUnrolled => {
     const joints = estimate.joints.filter(({ track, rail }) => track === name && rail === side)
     const inside = joints.map(({ stationMm }) => stationMm).filter((mm) => mm > END_MM && mm < lengthMm - END_MM)
     const meetings = [0, ...inside, lengthMm]
     const cut = sticks
       .flatMap((stick) => stick.pieces)
-      .filter(({ track, rail }) => track === name && rail === side)
+      .filter(({ track, rail, turnout }) => track === name && rail === side && !turnout)
       .sort((a, b) => a.fromMm - b.fromMm)
       .values()
     return {

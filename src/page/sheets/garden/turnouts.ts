@@ -1,4 +1,5 @@
 import type { Estimate, TrackAnswer } from '../../../estimate/answer.ts'
+import { closureOffsets } from '../../../track/turnout/closure-offsets.ts'
 import { offsetAt, offsetPlaces } from '../../../track/turnout/offsets.ts'
 import type { SpecialTrack } from '../../../track/turnout/special-track.ts'
 import type { Leg, TurnoutGeometry } from '../../../track/turnout/types.ts'
@@ -18,7 +19,11 @@ type Turnout = NonNullable<TrackAnswer['elements'][number]['turnout']>
 const STEPS_MM = { metric: 100, feet: 101.6 } as const
 
 /** Where the turnouts of new track go, and the offsets of each kind's legs, folded of those that come built; null where there are none. */
-export function turnoutTables({ tracks }: Estimate, { turnouts }: SpecialTrack, lengthsIn: LengthsIn): Html | null {
+export function turnoutTables(
+  { tracks }: Estimate,
+  { turnouts, gaugeMm }: SpecialTrack,
+  lengthsIn: LengthsIn,
+): Html | null {
   const placed = tracks
     .filter(({ state }) => state === 'new')
     .flatMap((track) => track.elements.flatMap(({ turnout }) => (turnout ? [{ track: track.name, turnout }] : [])))
@@ -27,7 +32,7 @@ export function turnoutTables({ tracks }: Estimate, { turnouts }: SpecialTrack, 
   const tables = (which: (kind: readonly [string, Turnout]) => boolean) => {
     const some = [...kinds].filter(which)
     if (some.length === 0) return null
-    return html`<div class="kinds">${some.map(([type, turnout]) => kindTable(type, turnout, turnouts.get(type)!, lengthsIn))}</div>`
+    return html`<div class="kinds">${some.map(([type, turnout]) => kindTable(type, turnout, turnouts.get(type)!, { gaugeMm, lengthsIn }))}</div>`
   }
   const bought = tables(([, { onBillAs }]) => onBillAs !== null)
   return html`<div class="scroll" role="region" aria-label="Places of turnouts" tabindex="0"><table class="figures turnouts">
@@ -45,9 +50,15 @@ function placeRow(track: string, turnout: Turnout, lengthsIn: LengthsIn): Html {
 `
 }
 
+interface KindsOf {
+  readonly gaugeMm: number
+  readonly lengthsIn: LengthsIn
+}
+
 /** How the legs of a kind of turnout leave the line through its points. */
-function kindTable(type: string, turnout: Turnout, { legs }: TurnoutGeometry, lengthsIn: LengthsIn): Html {
-  const { through, diverging } = legs
+function kindTable(type: string, turnout: Turnout, geometry: TurnoutGeometry, of: KindsOf): Html {
+  const { through, diverging } = geometry.legs
+  const { lengthsIn } = of
   const places = offsetPlaces(through, diverging, STEPS_MM[lengthsIn === 'feet' ? 'feet' : 'metric'])
   const both = through.end.yMm !== 0
   const side = ({ end: { yMm } }: Leg) => (yMm > 0 ? 'to the left' : 'to the right')
@@ -58,7 +69,27 @@ function kindTable(type: string, turnout: Turnout, { legs }: TurnoutGeometry, le
 <div class="scroll" role="region" aria-label="Offsets of ${type}" tabindex="0"><table class="figures offsets">
 <thead><tr><th scope="col">From the points</th><th scope="col">Diverging leg, ${side(diverging)}</th>${both && html`<th scope="col">Through leg, ${side(through)}</th>`}</tr></thead>
 <tbody>${places.map((alongMm) => html`<tr><th scope="row">${benchLength(alongMm, lengthsIn)}</th>${offset(diverging, alongMm)}${both && offset(through, alongMm)}</tr>\n`)}</tbody></table></div>
-<p class="hint">Measure along the straight through the points, and square to it to the centre line of the leg.</p></div>`
+<p class="hint">Measure along the straight through the points, and square to it to the centre line of the leg.</p>
+${closureTable(type, geometry, of)}</div>`
+}
+
+const CLOSURE_PLACES = ['heel', '¼', '½', '¾', 'toe'] as const
+
+/** The curved closure rail, from the stock rail that its switch rail lies against. */
+function closureTable(type: string, geometry: TurnoutGeometry, { gaugeMm, lengthsIn }: KindsOf): Html {
+  const { pointLengthMm, toeLengthMm } = geometry
+  const names = CLOSURE_PLACES.map((place) => {
+    if (place === 'heel') return pointLengthMm === 0 ? 'points' : 'heel of the switch'
+    if (place === 'toe') return toeLengthMm === 0 ? 'point of the frog' : 'toe of the frog'
+    return place
+  })
+  return html`<div class="scroll" role="region" aria-label="Curved closure rail of ${type}" tabindex="0"><table class="figures offsets">
+<thead><tr><th scope="col">Curved closure rail</th><th scope="col">From the points</th><th scope="col">From the stock rail</th></tr></thead>
+<tbody>${closureOffsets(geometry, gaugeMm).map(
+    ({ alongMm, offsetMm }, index) =>
+      html`<tr><th scope="row">${names[index]}</th><td>${benchLength(alongMm, lengthsIn)}</td><td>${ordinateLength(offsetMm, lengthsIn)}</td></tr>\n`,
+  )}</tbody></table></div>
+<p class="hint">Gauge line to gauge line; the stock rail as it runs at the points.</p>`
 }
 
 function facts(turnout: Turnout, lengthsIn: LengthsIn): Html {

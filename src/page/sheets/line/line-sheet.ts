@@ -36,7 +36,7 @@ ${part(
     (track, index) =>
       html`<div${track.state === 'existing' && tracks.length > 1 && html` class="no-print"`}>${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
 ${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}</div>`,
-  )}${builtTurnouts(estimate, lengthsIn)}`,
+  )}${builtTurnouts(estimate)}`,
 )}`
 }
 

@@ -26,7 +26,7 @@ export function cutList({ plan, estimate }: WorkedPlan, lengthsIn: LengthsIn): H
 ${gardenLength(cutting.wasteMm, lengthsIn)}, of which ${gardenLength(cutting.reusableMm, lengthsIn)} are long enough to keep.</p>
 ${costNote(plan, estimate)}
 <p class="hint">Chalk each piece with its mark: ${tracks.length > 1 && 'the track number, then '}L for the left rail or R for the right, then its number along
-the rail. ${cutting.sticks.some(({ trimMm }) => trimMm > 0) && '“Saw to” includes what is cut off after bending: see the bench sheet. '}${cut.length > 0 && 'In the bars, a left-hand bend is shaded along the upper edge, a right-hand bend along the lower edge; the hatched end is the offcut.'}</p>
+the rail${cutting.sticks.some(({ pieces }) => pieces.some(({ turnout }) => turnout)) && '; rails of turnouts have the turnout’s name and the number of the rail in the table below'}. ${cutting.sticks.some(({ trimMm }) => trimMm > 0) && '“Saw to” includes what is cut off after bending: see the bench sheet. '}${cut.length > 0 && 'In the bars, a left-hand bend is shaded along the upper edge, a right-hand bend along the lower edge; the hatched end is the offcut.'}</p>
 ${whole.length > 0 && wholeSticks(whole, marks, lengthsIn)}
 ${STICK_BAR_DEFS}
 ${cut.length > 0 && html`<h3>Sticks to cut</h3><div class="jobs sticks">${cut.map((group) => stickCard(group, { marks, printed, longestMm, keepMm, lengthsIn }))}</div>`}`

@@ -104,7 +104,7 @@ export function isWhole({ pieces, kerfMm, offcutMm }: CutStick): boolean {
 function railsOf(sticks: readonly CutStick[]): CutPiece[][] {
   const rails = new Map<string, CutPiece[]>()
   for (const piece of sticks.flatMap(({ pieces }) => pieces)) {
-    const key = JSON.stringify([piece.track, piece.rail])
+    const key = JSON.stringify([piece.track, piece.turnout ?? piece.rail])
     rails.set(key, [...(rails.get(key) ?? []), piece])
   }
   return [...rails.values()].map((pieces) => pieces.sort((a, b) => a.fromMm - b.fromMm))

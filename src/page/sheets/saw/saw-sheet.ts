@@ -1,5 +1,5 @@
 import { type Html, html } from '../../html.ts'
-import { builtTurnouts } from '../built-turnouts.ts'
+import { turnoutRails } from '../built-turnouts.ts'
 import { careCard } from '../care.ts'
 import { part } from '../part.ts'
 import type { SheetContext } from '../sheet.ts'
@@ -11,7 +11,7 @@ export function sawSheet({ worked, lengthsIn }: SheetContext): Html {
   const { estimate } = worked
   const { readyMade, cautions } = estimate
   const cuts = readyMade && readyMadeCuts(estimate, readyMade, lengthsIn)
-  return html`${part('cutting', 'Cut list', html`${cutList(worked, lengthsIn)}${builtTurnouts(estimate, lengthsIn)}`)}
+  return html`${part('cutting', 'Cut list', html`${cutList(worked, lengthsIn)}${turnoutRails(estimate, lengthsIn)}`)}
 ${cuts && part('ready-made', 'Ready-made track', cuts)}
 ${careCard('saw', cautions)}`
 }

@@ -15,7 +15,7 @@ export function shopSheet({ worked: { estimate }, lengthsIn }: SheetContext): Ht
     'Shopping list',
     html`${shoppingList(bill, lengthsIn)}
 <p class="hint">Total rail: ${lengthText(rail.lengthMm, lengthsIn)} of ${rail.section === 'custom' ? 'a custom section' : `code ${rail.section}`} ${rail.material === 'own' ? 'a custom metal' : rail.material}${rail.massKg === null ? '' : `, ${rail.massKg.toFixed(2)} kg`}.</p>
-${builtTurnouts(estimate, lengthsIn)}
+${builtTurnouts(estimate)}
 <p class="hint no-print">You can also load these numbers and tables <a href="/docs/spreadsheets">into your spreadsheet</a>.</p>`,
   )}
 ${readyMade && part('ready-made', 'Ready-made track', readyMadeCosts(estimate, readyMade))}
