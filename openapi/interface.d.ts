@@ -105,7 +105,7 @@ export interface paths {
   "/v1/vertical-curves": {
     /**
      * The vertical curve between two grades
-     * @description A parabola that leads from one grade to another: its elevations station by station, and its highest or lowest point. A number without a unit is millimetres; a unit follows without a space (length=4ft).
+     * @description A parabola that leads from one grade to another: its elevations station by station, and its highest or lowest point. With a car, also how long the curve has to be for it. A number without a unit is millimetres; a unit follows without a space (length=4ft).
      */
     get: operations["verticalCurve"];
   };
@@ -650,15 +650,22 @@ export interface components {
     NoPower: "none";
     /** @description Power that the trains take from the rails. */
     PowerSupply: {
-      currentA: components["schemas"]["CurrentA"];
+      currentA?: components["schemas"]["CurrentA"];
+      train?: components["schemas"]["TrainWithPower"];
       supplyVoltageV?: components["schemas"]["SupplyVoltageV"];
       maximumDropPct?: components["schemas"]["MaximumDropPct"];
       maximumDropV?: components["schemas"]["MaximumDropV"];
       jointResistanceOhm?: components["schemas"]["JointResistanceOhm"];
       feeder?: components["schemas"]["Feeder"];
-    };
+    } & OneOf<[{
+      currentA: unknown;
+    }, {
+      train: unknown;
+    }]>;
     /** @description Largest current the trains draw together, A. */
     CurrentA: number;
+    /** @description In place of currentA: the name of one of trains, whose current on its hardest stretch is taken; it needs masses, a speed, and an engine fed from the rails. */
+    TrainWithPower: string;
     /** @description Voltage of the supply, V; 18 when left out. */
     SupplyVoltageV: number;
     /** @description Largest voltage drop allowed from supply to train, percent of the supply voltage; 5 when left out. */
@@ -866,7 +873,7 @@ export interface components {
        * @description The rule, as listed at /docs/problems.
        * @enum {string}
        */
-      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
+      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "vertical-curve" | "train-stalls" | "train-runs-away" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
       /**
        * @description stop: cannot be built as drawn; warn: can be built, but breaks a rule; note: worth knowing.
        * @enum {string}
@@ -1082,7 +1089,7 @@ export interface components {
        * @description The rule, as listed at /docs/problems.
        * @enum {string}
        */
-      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
+      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "vertical-curve" | "train-stalls" | "train-runs-away" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
       /**
        * @description stop: cannot be built as drawn; warn: can be built, but breaks a rule; note: worth knowing.
        * @enum {string}
@@ -1132,7 +1139,7 @@ export interface components {
     /** @description One item that the plan needs, and how much of it to buy. */
     BillLine: {
       /** @enum {string} */
-      item: "rail-stick" | "panel" | "turnout" | "joiner" | "transition-joiner" | "insulated-joiner" | "expansion-joint" | "tie" | "tie-strip" | "long-tie" | "fastener" | "ballast" | "feeder-wire" | "extra";
+      item: "rail-stick" | "panel" | "turnout" | "joiner" | "transition-joiner" | "insulated-joiner" | "expansion-joint" | "tie" | "tie-strip" | "long-tie" | "fastener" | "bridge" | "ballast" | "feeder-wire" | "extra";
       description: string;
       /** @description Length of one piece, mm; null where the item has no length. */
       lengthMm: number | null;
@@ -1310,7 +1317,7 @@ export interface components {
        * @description As findings name it.
        * @enum {string}
        */
-      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
+      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "vertical-curve" | "train-stalls" | "train-runs-away" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
       /** @description How severe its findings can be, the most severe first. */
       severities: ("stop" | "warn" | "note")[];
       /** @description When there is a finding. */
@@ -1491,6 +1498,31 @@ export interface components {
       /** @description Degrees counter-clockwise from +x, in [0, 360). */
       headingDeg: number;
     };
+    /** @description A rail of a turnout that is built by hand. */
+    TurnoutRailAnswer: {
+      /** @description What it is, from the points on; several where they are one piece. */
+      parts: ("stock-rail" | "switch-rail" | "closure-rail" | "wing-rail" | "point-rail" | "guard-rail")[];
+      /** @enum {string} */
+      leg: "through" | "diverging";
+      /**
+       * @description Of its leg, seen from the points.
+       * @enum {string}
+       */
+      side: "left" | "right";
+      /** @description Where it begins: along the centre line of its leg, from the points, mm. */
+      fromMm: number;
+      /** @description Along the middle of its head, mm. */
+      lengthMm: number;
+      /** @description Where it is bent in one place: a stock rail at the points beside a straight switch rail, a wing rail at the throat of the frog. */
+      kinks: ({
+          /** @description From its end nearer the points. */
+          atMm: number;
+          /** @description Degrees, above 0. */
+          angleDeg: number;
+          /** @enum {string} */
+          turn: "left" | "right";
+        })[];
+    };
     /** @description The geometry of one turnout. */
     TurnoutFigures: {
       /** @description Angle between the gauge lines that cross at the frog. */
@@ -1548,6 +1580,8 @@ export interface components {
           atMm: number;
           lengthMm: number;
         }[];
+      /** @description Only of a turnout that is built by hand: its rails, which the cut plan has instead of those of its track. Point rails begin at the theoretical point of the frog; joints within the turnout have no gap. */
+      rails?: components["schemas"]["TurnoutRailAnswer"][];
       /** @description The description of its line in the bill; null if it is built by hand, or its track is not new. */
       onBillAs: string | null;
     });
@@ -1628,6 +1662,35 @@ export interface components {
         volumeL: number;
       };
     };
+    /** @description Grades of a track with the resistance of its curves. */
+    EffectiveGrade: {
+      /**
+       * @description measured: from standards.curveResistancePct. wheelbase: from gauge, the longest wheelbase and friction (Protopapadakis’ formula, from memory). Rules by degree of curve are not used: they do not reach garden radii.
+       * @enum {string}
+       */
+      rule: "measured" | "wheelbase";
+      /** @description What, divided by the radius, is the curve resistance as a share of the weight, mm. */
+      curveResistanceMm: number;
+      /** @description Stretches between stations where grade or curve changes. */
+      stretches: {
+          fromMm: number;
+          toMm: number;
+          /** @description The steeper end of it, up or down, as it is along the track: negative where it falls. */
+          gradePct: number;
+          /** @description Curve resistance as a grade, where the curve is tightest, percent. */
+          curvePct: number;
+          /** @description Both together, for a train that climbs, percent. */
+          effectivePct: number;
+        }[];
+      /** @description The greatest of the stretches. */
+      steepestPct: number;
+      /** @description The steepest grade, up or down, averaged over the longest train, percent; null without trains. */
+      averagedPct: number | null;
+      /** @description The same with the curves under the train. */
+      averagedEffectivePct: number | null;
+      /** @description Length of the longest train, mm. */
+      averagedOverMm: number | null;
+    };
     /** @description A track as laid. */
     TrackAnswer: {
       name: string;
@@ -1677,6 +1740,7 @@ export interface components {
       joints: number;
       elements: components["schemas"]["ElementAnswer"][];
       earthworks?: components["schemas"]["Earthworks"];
+      effectiveGrade?: components["schemas"]["EffectiveGrade"];
     };
     /** @description The smallest rectangle around the centre lines of all tracks, those to be lifted included. The ties reach further by half their length. */
     Extent: {
@@ -1685,10 +1749,17 @@ export interface components {
       minYMm: number;
       maxYMm: number;
     };
+    /** @description A rail of a turnout that is built by hand. */
+    RailOfTurnout: {
+      name: string;
+      /** @description Its place among the rails of the turnout, from 0. */
+      rail: number;
+    };
     /** @description One rail of one arc, to bend and measure. */
     Bend: {
       track: string;
       element: number;
+      turnout?: components["schemas"]["RailOfTurnout"];
       /** @enum {string} */
       rail: "outer" | "inner";
       /** @description Radius of the middle line of the rail head, mm. */
@@ -1749,6 +1820,7 @@ export interface components {
       track: string;
       /** @enum {string} */
       rail: "left" | "right";
+      turnout?: components["schemas"]["RailOfTurnout"];
       /** @description Distance along the rail from its start, mm. */
       fromMm: number;
       /** @description Length to saw, mm: trimStartMm + lengthMm + trimEndMm. */
@@ -2098,6 +2170,72 @@ export interface components {
       /** @description The station from which the other may begin. */
       abutmentToMm: number | null;
     };
+    /** @description The hardest place of a train on a track. */
+    Haul: {
+      track: string;
+      /**
+       * @description The way the train goes: from the start of the track to its end, or backward.
+       * @enum {string}
+       */
+      direction: "forward" | "backward";
+      /** @description Station of the front of the train there, from the start of the track. */
+      atMm: number;
+      /** @description Grade under the train, percent: the mean over its weight. */
+      gradePct: number;
+      /** @description Curve resistance of the train there, as percent of its weight: so much steeper the track seems. */
+      curvePct: number;
+      /** @description Both together, percent. */
+      effectivePct: number;
+      /** @description What the train asks for there, N, its rolling resistance included. */
+      pullN: number;
+      /** @description What the engine has left there on dry rail, N; negative if it is not enough. */
+      spareN: number;
+      /** @description Cars that the engine takes over this track in damp weather, with 80 % of its pull (US Army TR 0603); beyond its own, cars like the last. Null for a train without cars. */
+      takes: number | null;
+    };
+    /** @description A train on the grades of the line, each track by itself. */
+    TrainAnswer: {
+      name: string;
+      /** @enum {string} */
+      drive: "steam" | "track-electric" | "battery" | "diesel" | "clockwork";
+      /** @description Engine and cars, kg. */
+      massKg: number;
+      lengthMm: number;
+      cars: number;
+      /** @description What the engine pulls on dry rail, N. */
+      tractiveEffortN: number;
+      /**
+       * @description What holds that back.
+       * @enum {string}
+       */
+      limitedBy: "adhesion" | "engine";
+      ruling: components["schemas"]["Haul"];
+      /** @description The hardest place of each track that is not to be lifted. */
+      onTracks: components["schemas"]["Haul"][];
+      /** @description Cars that the engine takes over every track in damp weather, with 80 % of its pull; null for a train without cars. */
+      takes: number | null;
+      /** @description The same with all of its pull. */
+      takesWhenDry: number | null;
+      /** @description Where it pushes hardest downhill; null if it stands by itself everywhere. */
+      holding: ({
+        track: string;
+        /** @enum {string} */
+        direction: "forward" | "backward";
+        /** @description Station of the front of the train. */
+        atMm: number;
+        /** @description How hard the train pushes downhill there, N, with nothing but its resistances to hold it. */
+        pushN: number;
+      }) | null;
+      /** @description Force at which the driven wheels slide when they alone hold the train, on dry rail, N. */
+      holdingLimitN: number;
+      /** @description Null without a speed. */
+      power: ({
+        /** @description At the wheels, at speedMPerS on its hardest place, W. */
+        atWheelsW: number;
+        /** @description Drawn from rails or battery, W; null for other drives. */
+        drawnW: number | null;
+      }) | null;
+    };
     /** @description How far the cars reach from the centre line of a track at a station, square to it, and which of them. */
     EnvelopeStation: {
       track: string;
@@ -2108,6 +2246,22 @@ export interface components {
       /** @description To the right. */
       rightMm: number;
       rightCar: string;
+    };
+    /** @description The height of one tie. */
+    TieLevel: {
+      track: string;
+      /** @description Counted from 0 at the start of the track. */
+      tie: number;
+      /** @description Station of its middle, mm. */
+      atMm: number;
+      /** @description Of the track there, as the plan gives elevations, mm. */
+      elevationMm: number;
+      /** @description Elevation of the underside of the tie, mm: with a roadbed lower by the rail and the tie, whose height counts as 0 if it is not given; without one that of the track. */
+      undersideMm: number;
+      /** @description Elevation of the ground there, mm; null where the track gives none. */
+      groundMm: number | null;
+      /** @description From the ground up to the tie, mm: so much to fill or shim; negative: so much to cut. Null without ground. */
+      shimMm: number | null;
     };
     /** @description A note or warning about the plan, and what cures it. */
     PlanFinding: components["schemas"]["Finding"] & ({
@@ -2163,8 +2317,17 @@ export interface components {
       foulingPoints?: components["schemas"]["FoulingPoint"][];
       /** @description Only if a track passes over another, or over itself. */
       overCrossings?: components["schemas"]["OverCrossing"][];
+      /** @description Only if trains say what they weigh and what drives them: what their engines take up the grades. */
+      trains?: components["schemas"]["TrainAnswer"][];
       /** @description Only if fields names it, and the plan has cars: how far they reach along every track. */
       envelope?: components["schemas"]["EnvelopeStation"][];
+      /** @description Only if fields names it: the elevation of every tie, and how far it is above the ground. */
+      tieLevels?: {
+        /** @description False if there are more ties than are listed: more than 25 000. */
+        complete: boolean;
+        /** @description Every tie of new track, at its spacing from the start; where an end joins other track, that tie as well. */
+        ties: components["schemas"]["TieLevel"][];
+      };
       /** @description False if there are more ways than are listed: more than 500, or too many to look for. */
       waysComplete: boolean;
       findings: components["schemas"]["PlanFinding"][];
@@ -2202,8 +2365,17 @@ export interface components {
       foulingPoints?: components["schemas"]["FoulingPoint"][];
       /** @description Only if a track passes over another, or over itself. */
       overCrossings?: components["schemas"]["OverCrossing"][];
+      /** @description Only if trains say what they weigh and what drives them: what their engines take up the grades. */
+      trains?: components["schemas"]["TrainAnswer"][];
       /** @description Only if fields names it, and the plan has cars: how far they reach along every track. */
       envelope?: components["schemas"]["EnvelopeStation"][];
+      /** @description Only if fields names it: the elevation of every tie, and how far it is above the ground. */
+      tieLevels?: {
+        /** @description False if there are more ties than are listed: more than 25 000. */
+        complete: boolean;
+        /** @description Every tie of new track, at its spacing from the start; where an end joins other track, that tie as well. */
+        ties: components["schemas"]["TieLevel"][];
+      };
       /** @description False if there are more ways than are listed: more than 500, or too many to look for. */
       waysComplete?: boolean;
       findings?: components["schemas"]["PlanFinding"][];
@@ -2685,6 +2857,16 @@ export interface components {
         elevationMm: number;
       } | null;
       points: components["schemas"]["ProfilePoint"][];
+      /** @description Only if the request gives a car: how long the curve has to be for it. */
+      shortest?: ({
+          /**
+           * @description couplers: as far apart in height as is allowed; belly: the underside between the trucks just clears the rails, on a hump; ends: the ends of the body just do, in a dip.
+           * @enum {string}
+           */
+          reason: "couplers" | "belly" | "ends";
+          /** @description The shortest curve between these grades, mm; 0 where none is needed. */
+          lengthMm: number;
+        })[];
     };
     /** @description A plan: rail, tracks, supplies and rules. At most 200 tracks, 5000 elements in all, 2000 grade points per track, 1000 breaks in all, 100 stretches without joints per track, 20 stick lengths, 40 ready-made pieces, 25000 sticks, 20 chords, 20 cars, 20 trains, 500 obstacles with 200 corners each and 100 extras. */
     Plan: {
@@ -3050,15 +3232,56 @@ export interface components {
       width: components["schemas"]["Length"];
       height?: components["schemas"]["Length"];
       couplerLength?: components["schemas"]["LengthOrZero"];
+      undersideHeight?: components["schemas"]["UndersideHeight"];
+      massKg?: components["schemas"]["CarMassKg"];
+      rollingResistancePct?: components["schemas"]["RollingResistancePct"];
+      wheelbase?: components["schemas"]["RigidWheelbase"];
+      engine?: components["schemas"]["Engine"];
     };
     /** @description Name of this kind of car, unique in the plan. */
     CarName: string;
+    /**
+     * @description Height above the rails of the lowest thing between the trucks or beyond them, couplers aside; with it, grade changes are checked for cars that touch the track. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
+     * @example 7 ft 6-1/2 in
+     */
+    UndersideHeight: number | string;
+    /** @description Mass as it runs, loaded, kg; of an engine with its tender and what it carries. */
+    CarMassKg: number;
+    /** @description Rolling resistance on straight level track, percent of the weight: the grade down which it just keeps rolling. 2 when left out (plain bearings in the garden, common practice, no source). */
+    RollingResistancePct: number;
+    /**
+     * @description Distance between the outer axles of one truck, or of the fixed axles of an engine; for its resistance in curves. 4/3 of the gauge when left out. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
+     * @example 7 ft 6-1/2 in
+     */
+    RigidWheelbase: number | string;
+    /** @description Only of an engine. */
+    Engine: {
+      drive: components["schemas"]["Drive"];
+      massOnDriversKg?: components["schemas"]["MassOnDriversKg"];
+      adhesionPct?: components["schemas"]["AdhesionPct"];
+      tractiveEffortN?: components["schemas"]["TractiveEffortN"];
+      efficiencyPct?: components["schemas"]["EfficiencyPct"];
+    };
+    /**
+     * @description steam: a live steam engine, which stalls more easily, as its pull is uneven; track-electric: fed from the rails; battery, diesel, clockwork: carries what drives it.
+     * @enum {string}
+     */
+    Drive: "steam" | "track-electric" | "battery" | "diesel" | "clockwork";
+    /** @description Mass that stands on the driven wheels, kg; the whole massKg when left out, as if all wheels were driven. */
+    MassOnDriversKg: number;
+    /** @description Pull at which the driven wheels slip, percent of the weight on them; 25 when left out (dry rail: 25 to 30, US Army TR 0603; wet or oily rail much less). */
+    AdhesionPct: number;
+    /** @description The greatest pull of the engine itself at its wheels, N, if it gives less than its wheels hold: cylinders, motor or spring. */
+    TractiveEffortN: number;
+    /** @description Share of the electric power that reaches the wheels, percent; 40 when left out (small motor and gears, common practice, no source). */
+    EfficiencyPct: number;
     /** @description An engine and the cars behind it. */
     Train: {
       name: components["schemas"]["TrainName"];
       engine: components["schemas"]["EngineName"];
       /** @description The cars in their order; none when left out. */
       cars?: components["schemas"]["TrainCars"][];
+      speedMPerS?: components["schemas"]["SpeedMPerS"];
     };
     /** @description Name of this train, unique in the plan. */
     TrainName: string;
@@ -3066,6 +3289,8 @@ export interface components {
     EngineName: string;
     /** @description One car by its name, or so many of one kind. */
     TrainCars: components["schemas"]["CarOfTrain"] | components["schemas"]["CarsOfTrain"];
+    /** @description Speed uphill, m/s, for the power it draws. */
+    SpeedMPerS: number;
     /** @description Something that cars must not touch, as it lies on the sheet: a circle, or a polygon by its corners in order. */
     Obstacle: {
       name: components["schemas"]["ObstacleName"];
@@ -3104,6 +3329,7 @@ export interface components {
       fasteners?: components["schemas"]["Pack"];
       insulatedJoiners?: components["schemas"]["Pack"];
       expansionJoints?: components["schemas"]["Pack"];
+      bridges?: components["schemas"]["Bridges"];
       cutting?: components["schemas"]["CuttingStyle"];
       kerf?: components["schemas"]["Kerf"];
       minimumPiece?: components["schemas"]["MinimumPiece"];
@@ -3190,6 +3416,10 @@ export interface components {
     };
     /** @description Spikes or screws in each tie; 4 when left out. */
     FastenersPerTie: number;
+    /** @description Bridges where a track passes over another: one on the bill for each, as long as its clear span along the upper track. */
+    Bridges: {
+      pricePerM?: components["schemas"]["Price"];
+    };
     /**
      * @description Which of the plans that cost least, with the fewest joints, is taken: the one with the fewest sawn ends and the longest offcuts, or the one whose shortest piece is longest; whole-sticks when left out.
      * @enum {string}
@@ -3216,7 +3446,11 @@ export interface components {
       trackSpacing?: components["schemas"]["TrackSpacing"];
       clearance?: components["schemas"]["Clearance"];
       deckThickness?: components["schemas"]["DeckThickness"];
+      flangeway?: components["schemas"]["Flangeway"];
       maximumCouplerOffset?: components["schemas"]["MaximumCouplerOffset"];
+      couplerHeightDifference?: components["schemas"]["CouplerHeightDifference"];
+      curveResistancePct?: components["schemas"]["CurveResistancePct"];
+      curveResistanceRadius?: components["schemas"]["CurveResistanceRadius"];
       closureGap?: components["schemas"]["ClosureGap"];
       closureHeading?: components["schemas"]["ClosureHeading"];
     };
@@ -3245,10 +3479,27 @@ export interface components {
      */
     DeckThickness: number | string;
     /**
+     * @description Clear width between guard rail and stock rail, and between wing rail and point rail, of turnouts that are built by hand; when left out, 0.06 gauges: 0.106 in on 45 mm, the widest of NMRA S-3.2 for No. 1 gauge. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
+     * @example 7 ft 6-1/2 in
+     */
+    Flangeway: number | string;
+    /**
      * @description How far the couplers of two coupled cars may be off each other sideways on a reverse curve; 20 mm when left out. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
      * @example 7 ft 6-1/2 in
      */
     MaximumCouplerOffset: number | string;
+    /**
+     * @description How far the couplers of two coupled cars may be apart in height where the grade changes; with it, and with cars, vertical curves are checked. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
+     * @example 7 ft 6-1/2 in
+     */
+    CouplerHeightDifference: number | string;
+    /** @description Measured in the garden: how much more pull cars take on a curve of curveResistanceRadius than on straight track, percent of their weight; on other curves it is as much more or less as their radius is smaller or larger. When left out it follows from gauge, wheelbase and friction. */
+    CurveResistancePct: number;
+    /**
+     * @description Radius of the curve on which curveResistancePct was measured. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
+     * @example 7 ft 6-1/2 in
+     */
+    CurveResistanceRadius: number | string;
     /**
      * @description Largest distance allowed between the end of a closed track and its start; 2 mm when left out. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
      * @example 7 ft 6-1/2 in
@@ -3787,7 +4038,7 @@ export interface components {
      *   "findings"
      * ]
      */
-    EstimateFields: ("title" | "rail" | "tracks" | "extent" | "bends" | "easements" | "calibration" | "cutting" | "readyMade" | "joints" | "expansion" | "bill" | "roadbed" | "power" | "ways" | "standing" | "foulingPoints" | "overCrossings" | "envelope" | "waysComplete" | "findings" | "assumptions" | "cautions")[];
+    EstimateFields: ("title" | "rail" | "tracks" | "extent" | "bends" | "easements" | "calibration" | "cutting" | "readyMade" | "joints" | "expansion" | "bill" | "roadbed" | "power" | "ways" | "standing" | "foulingPoints" | "overCrossings" | "trains" | "envelope" | "tieLevels" | "waysComplete" | "findings" | "assumptions" | "cautions")[];
     gaugeText: string;
     sectionText: string;
     materialText: string;
@@ -3855,6 +4106,11 @@ export interface components {
     GradeOut: number;
     VerticalCurveStart: string;
     VerticalCurveElevation: string;
+    CarOverGradesLength: string;
+    CarOverGradesTruckCentres: string;
+    CarOverGradesCoupler: string;
+    CarOverGradesCouplerDifference: string;
+    CarOverGradesUnderside: string;
     /**
      * @example [
      *   "300",
@@ -3916,6 +4172,8 @@ export interface components {
     Decimal: "dot" | "comma";
     /** @enum {string} */
     Bom: "0" | "1";
+    From: number;
+    Rows: number;
     /**
      * @example [
      *   1
@@ -4892,7 +5150,7 @@ export interface operations {
   };
   /**
    * The vertical curve between two grades
-   * @description A parabola that leads from one grade to another: its elevations station by station, and its highest or lowest point. A number without a unit is millimetres; a unit follows without a space (length=4ft).
+   * @description A parabola that leads from one grade to another: its elevations station by station, and its highest or lowest point. With a car, also how long the curve has to be for it. A number without a unit is millimetres; a unit follows without a space (length=4ft).
    */
   verticalCurve: {
     parameters: {
@@ -4907,6 +5165,16 @@ export interface operations {
         from?: components["schemas"]["VerticalCurveStart"];
         /** @description Elevation where the curve begins; 0 when left out. */
         elevation?: components["schemas"]["VerticalCurveElevation"];
+        /** @description Length of the body of a car for which the shortest curve is wanted, with truckCentres. */
+        carLength?: components["schemas"]["CarOverGradesLength"];
+        /** @description Distance between the pivots of its trucks; no more than carLength. */
+        truckCentres?: components["schemas"]["CarOverGradesTruckCentres"];
+        /** @description How far its coupler reaches beyond the body; 0 when left out. */
+        couplerLength?: components["schemas"]["CarOverGradesCoupler"];
+        /** @description How far the couplers of two such cars may be apart in height. */
+        couplerHeightDifference?: components["schemas"]["CarOverGradesCouplerDifference"];
+        /** @description Height above the rails of the lowest part of the car. */
+        undersideHeight?: components["schemas"]["CarOverGradesUnderside"];
         /** @description Station at which to give elevation and grade; may be repeated. When left out, the start, the end and nine stations between them at equal distances. */
         at?: components["schemas"]["VerticalCurveStations"];
         /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
@@ -6883,6 +7151,10 @@ export interface operations {
         decimal?: components["schemas"]["Decimal"];
         /** @description CSV only: the value 1 puts a byte order mark at the beginning, by which some spreadsheets recognise UTF-8. 0 when left out. */
         bom?: components["schemas"]["Bom"];
+        /** @description The number of the first row that is wanted. 1 when left out. */
+        from?: components["schemas"]["From"];
+        /** @description How many rows are wanted at most; the header Link leads to the next ones. All when left out. */
+        rows?: components["schemas"]["Rows"];
         /** @description A revision whose bill was bought; may be repeated. Nothing was bought when left out. */
         since?: components["schemas"]["Since"];
         /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
@@ -6896,7 +7168,7 @@ export interface operations {
         /** @description The id of the project. */
         id: string;
         /** @description The name of the table, with its format as extension. */
-        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
+        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "trains.csv" | "trains.json" | "effective-grades.csv" | "effective-grades.json" | "tie-levels.csv" | "tie-levels.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
       };
     };
     responses: {
@@ -6905,6 +7177,8 @@ export interface operations {
         headers: {
           /** @description The entity tag of this content. */
           ETag?: string;
+          /** @description The address of the next rows (rel="next"), where `rows` left some out. */
+          Link?: string;
         };
         content: {
           "text/csv": string;
@@ -7044,12 +7318,16 @@ export interface operations {
         decimal?: components["schemas"]["Decimal"];
         /** @description CSV only: the value 1 puts a byte order mark at the beginning, by which some spreadsheets recognise UTF-8. 0 when left out. */
         bom?: components["schemas"]["Bom"];
+        /** @description The number of the first row that is wanted. 1 when left out. */
+        from?: components["schemas"]["From"];
+        /** @description How many rows are wanted at most; the header Link leads to the next ones. All when left out. */
+        rows?: components["schemas"]["Rows"];
         /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
         refresh?: string;
       };
       path: {
         /** @description The name of the table, with its format as extension. */
-        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
+        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "trains.csv" | "trains.json" | "effective-grades.csv" | "effective-grades.json" | "tie-levels.csv" | "tie-levels.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
       };
     };
     /** @description The plan. */
@@ -7064,6 +7342,8 @@ export interface operations {
         headers: {
           /** @description The entity tag of this content. */
           ETag?: string;
+          /** @description The address of the next rows (rel="next"), where `rows` left some out. */
+          Link?: string;
         };
         content: {
           "text/csv": string;
@@ -7894,6 +8174,10 @@ export interface operations {
         decimal?: components["schemas"]["Decimal"];
         /** @description CSV only: the value 1 puts a byte order mark at the beginning, by which some spreadsheets recognise UTF-8. 0 when left out. */
         bom?: components["schemas"]["Bom"];
+        /** @description The number of the first row that is wanted. 1 when left out. */
+        from?: components["schemas"]["From"];
+        /** @description How many rows are wanted at most; the header Link leads to the next ones. All when left out. */
+        rows?: components["schemas"]["Rows"];
         /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
         refresh?: string;
       };
@@ -7905,7 +8189,7 @@ export interface operations {
         /** @description The token of a link. */
         token: string;
         /** @description The name of the table, with its format as extension. */
-        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
+        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "trains.csv" | "trains.json" | "effective-grades.csv" | "effective-grades.json" | "tie-levels.csv" | "tie-levels.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
       };
     };
     responses: {
@@ -7914,6 +8198,8 @@ export interface operations {
         headers: {
           /** @description The entity tag of this content. */
           ETag?: string;
+          /** @description The address of the next rows (rel="next"), where `rows` left some out. */
+          Link?: string;
         };
         content: {
           "text/csv": string;
