@@ -288,6 +288,8 @@ describe('tables', () => {
     ['/supplies/ties/spacing', 'Tie spacing'],
     ['/supplies/sticks', 'Sticks'],
     ['/rail/section/headDepth', 'Head depth'],
+    ['/turnoutTypes/1/buyable', 'Can be bought, kind of turnout 2'],
+    ['/extras/0/packSize', 'Pack size, extra item 1'],
     ['/something/new', 'new'],
   ])('an assumption at %s is called “%s”', (pointer, name) => expect(fieldName(pointer, demo.tracks)).toBe(name))
 })

@@ -98,7 +98,7 @@ function row(joint: JointAnswer, pieces: RailUnrolled['pieces'], gaps: GapsToSho
   const between = [...endsAt(pieces, stationMm, kind === 'closing'), ...(kind === 'joiner' ? [] : [KINDS[kind]])].join(
     ', ',
   )
-  return html`<tr><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, once)}</td><td>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint), lengthsIn)}</b></td><td>${gap(gapColdestMm, once)}</td>`}</tr>
+  return html`<tr><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, once)}</td><td${kind === 'insulated' && html` class="wraps"`}>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint), lengthsIn)}</b></td><td>${gap(gapColdestMm, once)}</td>`}</tr>
 `
 }
 

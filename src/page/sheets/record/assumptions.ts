@@ -40,11 +40,17 @@ export function fieldName(pointer: string, tracks: readonly { readonly name: str
   const own = labelAt(path)
   const [room, second, entry] = path
   if (room === 'tracks' && typeof second === 'number') return `${own}, ${tracks[second]?.name ?? `track ${second + 1}`}`
-  if (room === 'extras' && typeof second === 'number') return `${own}, extra ${second + 1}`
+  if (typeof second === 'number') return `${own}, ${entryOf([room!])} ${second + 1}`
   if (room !== 'supplies' || path.length < 3) return own
-  const owner = fieldAt(PLAN, path.slice(0, 2))
-  if (owner?.is === 'list' && typeof entry === 'number') return `${own}, ${owner.entry} ${entry + 1}`
-  return CLEAR_ALONE.includes(String(path.at(-1))) ? own : `${own}, ${calledInSentence(owner!)}`
+  const owner = path.slice(0, 2)
+  if (typeof entry === 'number') return `${own}, ${entryOf(owner)} ${entry + 1}`
+  return CLEAR_ALONE.includes(String(path.at(-1))) ? own : `${own}, ${calledInSentence(fieldAt(PLAN, owner)!)}`
+}
+
+/** What an entry of a list is called. */
+function entryOf(path: readonly (string | number)[]): string {
+  const list = fieldAt(PLAN, path)
+  return (list?.is === 'list' && list.entry) || 'entry'
 }
 
 /** Fields whose labels are clear without the name of their group. */
