@@ -5,7 +5,7 @@ import { changed, visiting } from './visiting.ts'
 const { get, post } = visiting()
 
 const start = (fields: readonly (readonly [string, string])[]) =>
-  get(`/new?${new URLSearchParams(fields.map(([name, text]) => [name, text]))}`)
+  get(`/new?${new URLSearchParams(fields.map(([name, text]): [string, string] => [name, text]))}`)
 
 const SIX = [
   ['section', '215'],
