@@ -81,7 +81,7 @@ export function createApp({
       return api.request(path)
     }),
   )
-  app.route('/', createPage({ store: reserving, workers, guard, backups }))
+  app.route('/', createPage({ store: reserving, workers, guard, backups, papers, ...(clock && { clock }) }))
   answerOtherMethods(app)
   const notFoundAsJson = answerNotFound(app)
   app.notFound((c) => {

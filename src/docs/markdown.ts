@@ -39,7 +39,10 @@ const marked = new Marked({
   },
   hooks: {
     postprocess: (markup) =>
-      markup.replaceAll('<table>', '<div class="wide"><table>').replaceAll('</table>', '</table></div>'),
+      markup
+        .replaceAll('<table>', '<div class="wide"><table>')
+        .replaceAll('</table>', '</table></div>')
+        .replaceAll('<pre>', '<pre tabindex="0">'),
   },
 })
 

@@ -84,10 +84,11 @@ export async function typeTwoElements(page: Page): Promise<void> {
 
 const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
 
-/** What axe finds wrong with a page, by its rules for WCAG 2.2 AA and good practice. */
-export async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(await readFile(AXE, 'utf8'))
+/** What axe finds wrong with a page, by its rules for WCAG 2.2 AA and good practice, or by some of them alone. */
+export async function violations(page: Page, rules: readonly string[] = []): Promise<string[]> {
+  if (!(await page.evaluate("'axe' in window"))) await page.evaluate(await readFile(AXE, 'utf8'))
+  const options = rules.length === 0 ? {} : { runOnly: rules }
   return page.evaluate(
-    `axe.run().then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ target }) => target.join(' ')).join(', ')))`,
+    `axe.run(${JSON.stringify(options)}).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ target }) => target.join(' ')).join(', ')))`,
   )
 }

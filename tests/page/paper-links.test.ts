@@ -44,7 +44,14 @@ test('to templates of what there is in it', () => {
   expect(asked('garden', worked(spurPlan()).estimate)).toEqual(['turnout'])
 })
 
-test('one that is not saved as it is shown has no files yet', () => {
-  expect(paperLinks(links({ posted: true }), 'line', demo)).toBeNull()
-  expect(paperLinks(links({ base: '/demo' }), 'line', demo)).toBeNull()
+test('one that is only in the form is printed by sending it, from the sheets that have the form', () => {
+  const sent = (...asked: Parameters<typeof paperLinks>) =>
+    tagsOf(paperLinks(...asked)!.toString()).flatMap(({ attributes }) => attributes.get('formaction') ?? [])
+  expect(sent(links({ base: '/sheets', posted: true }), 'bench', demo)).toEqual([
+    '/sheets/print.pdf?for=bench',
+    '/sheets/print.pdf',
+  ])
+  expect(sent(links({ posted: true }), 'record', demo)).toEqual(['/plans/7/print.pdf'])
+  expect(sent(links({ base: '/demo' }), 'line', demo)).toEqual(['/sheets/print.pdf?for=line', '/sheets/print.pdf'])
+  expect(paperLinks(links({ base: '/demo' }), 'saw', demo)).toBeNull()
 })

@@ -7,6 +7,7 @@ import {
   isInUse,
   open,
   type Placed,
+  partButtons,
   preservedField,
   rowButton,
   rowsOf,
@@ -42,7 +43,7 @@ ${cars.map((car, index) => weightEditor(car, index))}
 <datalist id="${CAR_NAMES}">${names.map((name) => html`<option value="${name}"></option>`)}</datalist>
 <div id="trains">
 ${faultNote('trains', plan.faults.get('trains') ?? [])}
-${trains.map((train, index) => trainEditor(train, action, index))}
+${trains.map((train, index) => trainEditor(train, action, index, trains.length))}
 <p class="below">${rowButton(action, 'add trains', `trains.${trains.length}`, 'Add a train')}</p>
 </div>
 </details>`
@@ -62,7 +63,7 @@ ${fieldRow(engine, fieldsBut(engine))}</fieldset>
 </details>`
 }
 
-function trainEditor(train: Placed, action: string, index: number): Html {
+function trainEditor(train: Placed, action: string, index: number, count: number): Html {
   const name = textAt(train, 'name')
   return html`<fieldset class="kind" id="${train.path}">
 <legend>Train ${index + 1}${name && html`: ${name}`}</legend>
@@ -76,6 +77,6 @@ ${tableEditor(train, action, {
   lists: { car: CAR_NAMES },
   add: 'Add cars',
 })}
-<p class="below">${rowButton(action, `remove ${train.path}`, 'trains', `Remove train ${index + 1}`)}</p>
+${partButtons(action, train.path, `train ${index + 1}`, count)}
 </fieldset>`
 }

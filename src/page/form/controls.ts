@@ -205,6 +205,16 @@ export function rowButton(action: string, change: string, anchor: string, label:
   return html`<button name="do" value="${change}" formaction="${action}#${anchor}"${attributes({ 'aria-label': name, title: name })} class="small">${label}</button>`
 }
 
+/** The buttons of one of several parts of a kind, such as tracks: each works as a page. */
+export function partButtons(action: string, path: string, name: string, count: number, canRemove = true): Html {
+  const [, table = '', number] = /^(.+)\.(\d+)$/.exec(path) ?? []
+  const index = Number(number)
+  return html`<p class="below part-buttons">${rowButton(action, `duplicate ${path}`, `${table}.${index + 1}`, 'Duplicate', `Duplicate ${name}`)}
+${index > 0 && rowButton(action, `up ${path}`, `${table}.${index - 1}`, 'Move up', `Move ${name} up`)}
+${index < count - 1 && rowButton(action, `down ${path}`, `${table}.${index + 1}`, 'Move down', `Move ${name} down`)}
+${canRemove && rowButton(action, `remove ${path}`, table, `Remove ${name}`)}</p>`
+}
+
 export function sentence(text: string): string {
   const first = text.charAt(0).toUpperCase() + text.slice(1)
   return /[.!?…]$/.test(first) ? first : `${first}.`

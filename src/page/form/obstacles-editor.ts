@@ -7,6 +7,7 @@ import {
   isInUse,
   open,
   type Placed,
+  partButtons,
   preservedField,
   rowButton,
   rowsOf,
@@ -21,12 +22,12 @@ export function obstaclesEditor(plan: Placed, action: string): Html {
 <summary>Obstacles <span class="hint">walls, trees, rocks, posts: what your cars must not touch</span></summary>
 ${faultNote('obstacles', plan.faults.get('obstacles') ?? [])}
 <p class="hint">Each is round, or has corners; measure them from the same place as the starts of the tracks. They are compared with the cars above.</p>
-${obstacles.map((obstacle, index) => obstacleEditor(obstacle, action, index))}
+${obstacles.map((obstacle, index) => obstacleEditor(obstacle, action, index, obstacles.length))}
 <p class="below">${rowButton(action, 'add obstacles', `obstacles.${obstacles.length}`, 'Add an obstacle')}</p>
 </details>`
 }
 
-function obstacleEditor(obstacle: Placed, action: string, index: number): Html {
+function obstacleEditor(obstacle: Placed, action: string, index: number, count: number): Html {
   const name = textAt(obstacle, 'name')
   const circle = inner(obstacle, 'circle')
   return html`<fieldset class="kind" id="${obstacle.path}">
@@ -44,6 +45,6 @@ ${tableEditor(obstacle, action, {
   row: `obstacle ${index + 1}, corner`,
   add: 'Add three corners',
 })}
-<p class="below">${rowButton(action, `remove ${obstacle.path}`, 'obstacles', `Remove obstacle ${index + 1}`)}</p>
+${partButtons(action, obstacle.path, `obstacle ${index + 1}`, count)}
 </fieldset>`
 }

@@ -57,7 +57,7 @@ export function planEditor(
 ): Html {
   const tracks = rowsOf(plan, 'tracks')
   const sizes = curveSizes(tracks, curves)
-  const shown = { only: tracks.length === 1, turnouts: isInUse(plan, 'turnoutTypes'), sizes: sizes.length > 0 }
+  const shown = { count: tracks.length, turnouts: isInUse(plan, 'turnoutTypes'), sizes: sizes.length > 0 }
   return html`${preservedField(plan)}${faultNote('plan', plan.faults.get('') ?? [])}
 <p class="hint">You can write lengths as <kbd>7 ft 6 in</kbd>, <kbd>7' 6-1/2"</kbd>, <kbd>2.4 m</kbd> or <kbd>45 mm</kbd>.
 ${bareNumbers(plan.lengthsIn)} Blank fields get default values, which are listed with the results.</p>

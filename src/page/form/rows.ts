@@ -2,10 +2,12 @@ import type { Shape } from './form-shape.ts'
 import { blankPart, type FormPart, mapped } from './plan-form.ts'
 import { planShape } from './plan-shape.ts'
 
-/** What a button of a table does: add a row at the end, insert one before a row, or remove a row. */
+/** What buttons of a table do: add a row at its end, or something with one of its rows. */
+const VERBS = ['add', 'insert', 'remove', 'duplicate', 'up', 'down'] as const
+
 export interface RowChange {
-  readonly verb: 'add' | 'insert' | 'remove'
-  /** A table's path such as `tracks.0.elements`; for the other two verbs the row's number follows. */
+  readonly verb: (typeof VERBS)[number]
+  /** A table's path such as `tracks.0.elements`; but for adding, the row's number follows. */
   readonly path: string
 }
 
@@ -37,8 +39,9 @@ const ROWS_READY: Readonly<Record<string, number>> = {
 
 /** Reads the value of a button; null if it is not one of these. */
 export function readRowChange(text: string): RowChange | null {
-  const match = /^(add|insert|remove) ([\w.]+)$/.exec(text)
-  return match ? { verb: match[1] as RowChange['verb'], path: match[2]! } : null
+  const [, word, path] = /^(\w+) ([\w.]+)$/.exec(text) ?? []
+  const verb = VERBS.find((each) => each === word)
+  return verb && path !== undefined ? { verb, path } : null
 }
 
 /** The form after a row was added, inserted or removed. An unknown path changes nothing. */
@@ -64,8 +67,22 @@ function changed(shape: Shape, part: FormPart, path: readonly string[], verb: Ro
   }
   if (!(index < rows.length)) return part
   if (rest.length > 0) return replaced(rows.map((row, n) => (n === index ? changed(rowShape, row, rest, verb) : row)))
-  if (verb === 'insert') return replaced(rows.toSpliced(index, 0, blankPart(rowShape)))
-  return verb === 'remove' ? replaced(rows.toSpliced(index, 1)) : part
+  const row = rows[index]!
+  switch (verb) {
+    case 'insert':
+      return replaced(rows.toSpliced(index, 0, blankPart(rowShape)))
+    case 'remove':
+      return replaced(rows.toSpliced(index, 1))
+    case 'duplicate':
+      return replaced(rows.toSpliced(index, 0, row))
+    case 'up':
+    case 'down': {
+      const to = verb === 'up' ? index - 1 : index + 1
+      return to in rows ? replaced(rows.toSpliced(index, 1).toSpliced(to, 0, row)) : part
+    }
+    case 'add':
+      return part
+  }
 }
 
 /** The form without blank rows, so that row n of a table is entry n of the plan's list. */

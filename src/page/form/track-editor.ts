@@ -8,8 +8,8 @@ import {
   isInUse,
   open,
   type Placed,
+  partButtons,
   preservedField,
-  rowButton,
   rowsOf,
   textAt,
 } from './controls.ts'
@@ -21,8 +21,8 @@ import { tableEditor } from './table-editor.ts'
 import { TURNOUT_KINDS } from './turnouts-editor.ts'
 
 interface TrackShown {
-  /** It is the only track and cannot be removed. */
-  readonly only: boolean
+  /** How many tracks there are; the only one cannot be removed. */
+  readonly count: number
   /** The plan has kinds of turnout, so that elements may be turnouts. */
   readonly turnouts: boolean
   /** There are curve sizes to suggest. */
@@ -30,7 +30,12 @@ interface TrackShown {
 }
 
 /** One track: its name, start position, elements and grade line. */
-export function trackEditor(track: Placed, action: string, index: number, { only, turnouts, sizes }: TrackShown): Html {
+export function trackEditor(
+  track: Placed,
+  action: string,
+  index: number,
+  { count, turnouts, sizes }: TrackShown,
+): Html {
   const joins = inner(track, 'joinsExisting')
   const more = fieldsBut(track, ...ALWAYS_SHOWN)
   const special = turnouts || hasSpecialTrack(track)
@@ -114,7 +119,7 @@ ${keepOutEditor(track, action)}
 <div class="fields">${more.map((each) => field(track, each))}</div>
 </details>
 </div>
-${!only && html`<p class="below">${rowButton(action, `remove ${track.path}`, 'tracks', `Remove track ${index + 1}`)}</p>`}
+${partButtons(action, track.path, `track ${index + 1}`, count, count > 1)}
 </fieldset>`
 }
 

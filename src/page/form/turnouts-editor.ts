@@ -7,6 +7,7 @@ import {
   isInUse,
   open,
   type Placed,
+  partButtons,
   preservedField,
   rowButton,
   rowsOf,
@@ -29,12 +30,12 @@ ${faultNote('turnoutTypes', plan.faults.get('turnoutTypes') ?? [])}
 measures. Then choose Turnout as the kind of an element, and give it a name and one of these kinds. A track that begins or ends at a turnout says so under
 “Start position” or “Where the end must be”.</p>
 <datalist id="${TURNOUT_KINDS}">${names.map((name) => html`<option value="${name}"></option>`)}</datalist>
-${kinds.map((kind, index) => kindEditor(kind, action, index))}
+${kinds.map((kind, index) => kindEditor(kind, action, index, kinds.length))}
 <p class="below">${rowButton(action, 'add turnoutTypes', `turnoutTypes.${kinds.length}`, 'Add a kind of turnout')}</p>
 </details>`
 }
 
-function kindEditor(kind: Placed, action: string, index: number): Html {
+function kindEditor(kind: Placed, action: string, index: number, count: number): Html {
   const measured = inner(kind, 'measured')
   const more = fieldsBut(kind, ...ALWAYS_SHOWN)
   const isOpen = isInUse(kind, 'measured', ...more.map(({ key }) => key))
@@ -51,6 +52,6 @@ ${fieldRow(kind, more)}
 ${faultNote(measured.path, kind.faults.get(measured.path) ?? [])}
 ${fieldRow(measured, fieldsBut(measured))}</div>
 </details>
-<p class="below">${rowButton(action, `remove ${kind.path}`, 'turnoutTypes', `Remove kind ${index + 1}`)}</p>
+${partButtons(action, kind.path, `kind ${index + 1}`, count)}
 </fieldset>`
 }

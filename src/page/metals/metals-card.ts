@@ -22,7 +22,7 @@ export function metalsCard({ metals, comparison, faults, lengthsIn }: MetalsCard
   return html`<section class="card part metals${!comparison && ' no-print'}" id="metals" aria-labelledby="metals-title"><h2 id="metals-title">Other metals</h2>
 <p class="hint no-print">Compare the same plan and rail section in other metals. Enter the price per stick, and leave lengths blank that are not sold in that metal. These prices are not saved with the plan.</p>
 ${faults.length > 0 && html`<ul class="errors" role="alert">${faults.map((fault) => html`<li>${metalOf(fault, metals)}${faultText(fault)}</li>`)}</ul>`}
-<div class="scroll" role="region" aria-label="Other metals" tabindex="0"><table class="figures">
+<div class="scroll" role="region" aria-label="Table of metals" tabindex="0"><table class="figures">
 <thead><tr><th scope="col">Metal</th><th scope="col" class="no-print">Price per stick</th>${comparison && COLUMNS.map((column) => html`<th scope="col">${column}</th>`)}</tr></thead>
 <tbody>${metals.map((metal, index) => row(metal, comparison, index, faults, lengthsIn))}</tbody></table></div>
 <p class="buttons no-print"><button form="plan" name="do" value="compare">Compare the metals</button></p>

@@ -20,13 +20,14 @@ import { mountFinishedPages } from './finished-pages.ts'
 import { documentOf } from './frame.ts'
 import { welcome } from './home-page.ts'
 import { answerPageFailure } from './page-failures.ts'
+import { mountPaperPages } from './paper-pages.ts'
 import { COPY_TOO_LARGE, FOREIGN, NO_PAGE, TOO_LARGE, TOO_MANY_KEYS, UNKNOWN_HOST } from './plain-pages.ts'
 import { mountPlanPages } from './plan-pages.ts'
 import { POLICY } from './policy.ts'
 import { mountPreview } from './preview.ts'
 import { mountRevisionPages } from './revision-pages.ts'
 import { BLANK, showPlan } from './shown-plan.ts'
-import { mountSidePages, type PageDeps } from './side-pages.ts'
+import { mountSidePages } from './side-pages.ts'
 import { askToSignIn, mountSignIn } from './sign-in-page.ts'
 
 /** The largest plan that the service accepts is about half of this as a form. */
@@ -38,7 +39,7 @@ const LARGEST_COPY_BYTES = 64 * 1024 * 1024
 const PLANS_LISTED = 20
 
 /** The web page. Everything works without its script. Mounted at the root. */
-export function createPage(deps: PageDeps): Hono {
+export function createPage(deps: Parameters<typeof mountPaperPages>[1]): Hono {
   const { store, workers } = deps
   const page = new Hono()
 
@@ -123,6 +124,7 @@ export function createPage(deps: PageDeps): Hono {
   mountPreview(page, deps)
   mountPlanPages(page, deps)
   mountEditing(page, deps)
+  mountPaperPages(page, deps)
   mountSurvey(page, deps.workers)
   mountSidePages(page, deps)
   mountRevisionPages(page, deps)

@@ -73,6 +73,7 @@ function showSignIn(
 <form method="post" action="${SIGN_IN_PATH}" class="card sign-in">
 ${fault === null ? null : html`<p class="notice" role="alert">${fault}</p>`}
 <input type="hidden" name="next" value="${placeToGo(next)}">
+<input name="username" autocomplete="username" value="longchord" hidden>
 <p><label>Access key <input type="password" name="key" required autofocus autocomplete="current-password"></label></p>
 <p class="buttons"><button class="first">Sign in</button></p>
 <p>The key is the value of ACCESS_KEY that this service was started with. This browser stays signed in for ${SESSION_DAYS} days.</p>

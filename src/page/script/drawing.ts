@@ -1,6 +1,7 @@
 import { RESULTS } from './follow.ts'
 import { button } from './places.ts'
 import { type PlaceMm, placeAt, readPlace, type Sheet, type Spot, sheetOf, spotAt } from './sheet-places.ts'
+import { toolbar } from './toolbar.ts'
 
 /*
  * The drawing is zoomed and moved, with buttons, wheel, keys, or fingers, and reads the place under the pointer and its
@@ -49,16 +50,12 @@ class Drawing {
   }
 
   private addTools(): void {
-    const tools = document.createElement('div')
-    tools.className = 'row-tools no-print'
-    tools.setAttribute('role', 'group')
-    tools.setAttribute('aria-label', 'Drawing tools')
-    tools.append(
+    const tools = toolbar('Drawing tools', [
       button('+', () => this.zoom(STEP), 'Zoom in'),
       button('−', () => this.zoom(1 / STEP), 'Zoom out'),
       button('Whole plan', () => this.lookAt(null)),
-      this.readout,
-    )
+    ])
+    tools.append(this.readout)
     this.readout.textContent = 'Tap the drawing to set a mark.'
     this.svg.closest('.drawing')?.before(tools)
   }

@@ -32,9 +32,11 @@ export function keeping(form: HTMLFormElement): void {
     window.clearTimeout(timer)
     timer = window.setTimeout(keep, PAUSE_MS)
   })
-  form.addEventListener('submit', () => {
+  form.addEventListener('submit', ({ submitter }) => {
     window.clearTimeout(timer)
     keep()
+    // A file is taken along: the page stays.
+    if (submitter instanceof HTMLButtonElement && new URL(submitter.formAction).pathname.endsWith('.pdf')) return
     sessionStorage.setItem(SENT, key)
   })
   window.addEventListener('pagehide', () => {

@@ -13,7 +13,7 @@ import { rowTools } from './row-tools.ts'
 const form = planForm()
 const live = document.getElementById('live')
 if (form) {
-  for (const table of form.querySelectorAll<HTMLTableElement>('table.elements')) rowTools(table)
+  for (const table of form.querySelectorAll<HTMLTableElement>('table.edit[id]')) rowTools(table)
   asking(form)
   cellKeys(form)
   keeping(form)

@@ -38,7 +38,7 @@ export function pastedRows(
   const column = target.closest('td')?.cellIndex
   if (!row || start < 0 || column === undefined) return null
 
-  const named = namedColumns(cells[0] ?? [])
+  const named = namedColumns(cells[0] ?? []) ?? labelledColumns(cells[0] ?? [], table, row)
   const columns = named ?? fieldsOf(row).slice(column - 1)
   const rows = [...snapshotOf(table)]
   let unknown = 0
@@ -75,6 +75,16 @@ function namedColumns(line: readonly string[]): (Column | null)[] | null {
     return { key, unit, ...(key === 'across' && { acrossIs: name }) }
   })
   return columns.some((column) => column?.key === 'kind') ? columns : null
+}
+
+/** The columns by the headings of the table itself; null if the first line has anything else. */
+function labelledColumns(line: readonly string[], table: HTMLTableElement, row: HTMLTableRowElement): Column[] | null {
+  const labels = [...(table.tHead?.rows[0]?.cells ?? [])]
+    .slice(1, -1)
+    .map((cell) => cell.textContent?.trim().toLowerCase())
+  const fields = fieldsOf(row)
+  const columns = line.flatMap((heading) => fields[labels.indexOf(heading.toLowerCase())] ?? [])
+  return columns.length === line.length ? columns : null
 }
 
 /** The field of each cell of a row: the last one, where a cell has two. */

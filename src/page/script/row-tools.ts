@@ -1,25 +1,23 @@
 import { type RowValues, restore, type Snapshot, snapshotOf } from './element-rows.ts'
 import { TableHistory } from './history.ts'
 import { pastedRows } from './pasted.ts'
-import { announce, button, rowsOf } from './places.ts'
+import { announce, button, controlsIn, rowsOf } from './places.ts'
+import { toolbar } from './toolbar.ts'
 
 /*
- * Buttons and keys for the rows of a table of elements: inserting, duplicating, moving, deleting, undoing. They act on
- * the row that had the focus last.
+ * Buttons and keys for the rows of a table of the form: inserting, duplicating, moving, deleting, undoing. They act on
+ * the row that had the focus last. Those of the elements are always there, others once their table has the focus.
  */
 
 export function rowTools(table: HTMLTableElement): void {
   const history = new TableHistory(snapshotOf(table))
   let current = 0
 
-  const tools = document.createElement('div')
-  tools.className = 'row-tools'
-  tools.setAttribute('role', 'group')
-  const track = table.closest('fieldset')?.querySelector('legend')?.textContent?.trim() ?? ''
-  tools.setAttribute('aria-label', `Rows of ${track}`)
+  const name = rowName(table)
+  const Name = name.charAt(0).toUpperCase() + name.slice(1)
   const undoButton = button('Undo', () => stepTo(history.undo(), 'Undone'))
   const redoButton = button('Redo', () => stepTo(history.redo(), 'Done again'))
-  tools.append(
+  const buttons = [
     button('Insert above', () => insert(current)),
     button('Duplicate', () => duplicate()),
     button('Move up', () => move(-1)),
@@ -27,9 +25,19 @@ export function rowTools(table: HTMLTableElement): void {
     button('Delete', () => remove(current)),
     undoButton,
     redoButton,
-  )
-  const scroll = table.closest('.scroll') ?? table
-  scroll.before(tools)
+  ]
+  const tools = toolbar(`Rows of ${labelOf(table)}`, buttons)
+  const around = table.closest('.scroll') ?? table
+  if (table.matches('.elements')) around.before(tools)
+  else {
+    tools.hidden = true
+    const end = table.nextElementSibling?.matches('.below') ? table.nextElementSibling : around
+    end.after(tools)
+    table.addEventListener('focusin', () => {
+      tools.hidden = false
+    })
+  }
+  oneStopACell(table)
   showSteps()
 
   table.addEventListener('focusin', (event) => {
@@ -75,13 +83,13 @@ export function rowTools(table: HTMLTableElement): void {
 
   function insert(at: number): void {
     change(snapshotOf(table).toSpliced(at, 0, {}), at)
-    announce(`A row is inserted above element ${at + 2}.`)
+    announce(`A row is inserted above ${name} ${at + 2}.`)
   }
 
   function duplicate(): void {
     const rows = snapshotOf(table)
     change(rows.toSpliced(current, 0, rows[current] ?? {}), current + 1)
-    announce(`Element ${current} is duplicated.`)
+    announce(`${Name} ${current} is duplicated.`)
   }
 
   function move(by: -1 | 1, keepsFocus = false): void {
@@ -92,14 +100,14 @@ export function rowTools(table: HTMLTableElement): void {
     const column = keepsFocus ? columnWithFocus() : null
     change(rows.toSpliced(current, 1).toSpliced(to, 0, moved), to)
     if (column !== null) rowsOf(table)[to]?.cells[column]?.querySelector<HTMLElement>('input, select')?.focus()
-    announce(`Element ${to - by + 1} is now element ${to + 1}.`)
+    announce(`${Name} ${to - by + 1} is now ${name} ${to + 1}.`)
   }
 
   function remove(at: number): void {
     const rows = snapshotOf(table)
     const left: readonly RowValues[] = rows.toSpliced(at, 1)
     change(left.length === 0 ? [{}] : left, Math.min(at, left.length - 1))
-    announce(`Element ${at + 1} is deleted.`)
+    announce(`${Name} ${at + 1} is deleted.`)
   }
 
   function change(rows: Snapshot, next: number): void {
@@ -132,6 +140,9 @@ export function rowTools(table: HTMLTableElement): void {
   }
 
   function showSteps(): void {
+    // A button that is switched off would take the focus with it.
+    if (undoButton.matches(':focus') && !history.canUndo) buttons[0]?.focus()
+    if (redoButton.matches(':focus') && !history.canRedo) buttons[0]?.focus()
     undoButton.disabled = !history.canUndo
     redoButton.disabled = !history.canRedo
   }
@@ -153,4 +164,25 @@ function isBeingTyped(target: EventTarget | null): boolean {
 
 function columnWithFocus(): number | null {
   return document.activeElement?.closest('td')?.cellIndex ?? null
+}
+
+/** What a row is called, by its own buttons: `element`. */
+function rowName(table: HTMLTableElement): string {
+  const label = table.querySelector('button[value^="remove "]')?.getAttribute('aria-label') ?? ''
+  return /^Remove (.+) \d+$/.exec(label)?.[1] ?? 'row'
+}
+
+/** The part of the form that a table is in, or its caption. */
+function labelOf(table: HTMLTableElement): string {
+  const legend = table.closest('fieldset')?.querySelector('legend')?.textContent?.trim()
+  const caption = table.caption?.textContent?.trim() ?? ''
+  return table.matches('.elements') && legend ? legend : caption
+}
+
+/** The tab key goes from cell to cell; arrows reach what else is in a cell, and the tools do what the row's buttons do. */
+function oneStopACell(table: HTMLTableElement): void {
+  for (const row of rowsOf(table)) {
+    for (const cell of row.cells) for (const control of [...controlsIn(cell)].slice(0, -1)) control.tabIndex = -1
+    for (const pressed of row.querySelectorAll('button')) pressed.tabIndex = -1
+  }
 }

@@ -51,19 +51,47 @@ const NEEDS: Readonly<Record<string, (estimate: Estimate) => boolean>> = {
   turnout: ({ tracks }) => tracks.some(({ elements }) => elements.some(({ turnout }) => turnout)),
 }
 
-/** Links to the files of a saved plan; null where it is not saved as it is shown. American paper for feet and inches. */
-export function paperLinks({ base, posted, lengthsIn }: SheetLinks, sheet: SheetName, estimate: Estimate): Html | null {
-  const [, id, revision] = SAVED.exec(base) ?? []
-  if (posted || id === undefined) return null
-  const ways = WAYS[sheet].filter(({ query }) => NEEDS[query.template ?? '']?.(estimate) ?? true)
-  const links = ways.map(({ file, query, label }, index) => {
-    const asked = new URLSearchParams({
-      ...query,
-      ...(file === 'sheets.pdf' && lengthsIn === 'feet' && { paper: 'letter' }),
-      ...(revision !== undefined && { revision }),
-    })
-    const address = `/v1/projects/${id}/${file}${asked.size > 0 ? `?${asked}` : ''}`
-    return html`${index > 0 && ' · '}<a href="${address}">${label}</a>`
+/** The last part of the address that prints a plan that is only in the form. */
+export const PRINTED = 'print.pdf'
+
+/** The sheets of the demo plan that have its form. */
+const WITH_FORM: readonly SheetName[] = ['line', 'record']
+
+/**
+ * Links to the files of a saved plan; buttons that print one that is only in the form; null where there is neither.
+ * American paper for feet and inches.
+ */
+export function paperLinks(links: SheetLinks, sheet: SheetName, estimate: Estimate): Html | null {
+  const [, id, revision] = SAVED.exec(links.base) ?? []
+  const isInForm = links.posted || (id === undefined && WITH_FORM.includes(sheet))
+  const ways = isInForm ? WAYS[sheet].filter(isPrint) : id === undefined ? [] : WAYS[sheet]
+  const offered = ways
+    .filter(({ query }) => NEEDS[query.template ?? '']?.(estimate) ?? true)
+    .map((way) => (isInForm ? printButton(links, way) : fileLink(links, way, id!, revision)))
+  if (offered.length === 0) return null
+  return html`<p class="hint no-print paper-links">${offered.map((each, index) => html`${index > 0 && ' · '}${each}`)}</p>`
+}
+
+function isPrint({ file, query }: Way): boolean {
+  return file === 'sheets.pdf' && query.template === undefined
+}
+
+function fileLink(
+  { lengthsIn }: SheetLinks,
+  { file, query, label }: Way,
+  id: string,
+  revision: string | undefined,
+): Html {
+  const asked = new URLSearchParams({
+    ...query,
+    ...(file === 'sheets.pdf' && lengthsIn === 'feet' && { paper: 'letter' }),
+    ...(revision !== undefined && { revision }),
   })
-  return html`<p class="hint no-print paper-links">${links}</p>`
+  return html`<a href="/v1/projects/${id}/${file}${asked.size > 0 && `?${asked}`}">${label}</a>`
+}
+
+function printButton({ base, posted }: SheetLinks, { query, label }: Way): Html {
+  const asked = new URLSearchParams(query)
+  const address = `${posted ? base : '/sheets'}/${PRINTED}${asked.size > 0 ? `?${asked}` : ''}`
+  return html`<button form="plan" name="do" value="work" formaction="${address}" class="link">${label}</button>`
 }

@@ -54,7 +54,7 @@ export function lineResults({ worked, lengthsIn, links }: SheetContext): Html {
 <p class="hint slide no-print">Scroll the drawing sideways to see all of it.</p>
 ${overallSize(estimate, lengthsIn)}
 ${key(estimate)}
-${sloping && html`<h3>Profile</h3><div class="drawing">${profiles.map((profile, index) => profile && html`${tracks.length > 1 && html`<p class="hint">${tracks[index]!.name}</p>`}${profile}`)}</div>`}
+${sloping && html`<h3>Profile</h3><div class="drawing" role="region" aria-label="Profile" tabindex="0">${profiles.map((profile, index) => profile && html`${tracks.length > 1 && html`<p class="hint">${tracks[index]!.name}</p>`}${profile}`)}</div>`}
 </section>
 <section class="card" id="findings" aria-labelledby="findings-title"><h2 id="findings-title">Findings</h2>
 <div class="finding-box" tabindex="0" role="region" aria-label="List of findings">${findingList(findings, worked, lengthsIn)}</div></section>

@@ -9,7 +9,7 @@ import { counted } from '../../words.ts'
 export function shoppingList(bill: Bill, lengthsIn: LengthsIn): Html {
   const toBuy = bill.lines.filter((line) => line.toBuy > 0)
   const inStock = bill.lines.filter((line) => line.toBuy === 0)
-  return html`<div class="scroll" role="region" aria-label="Shopping list" tabindex="0"><table class="figures shopping">
+  return html`<div class="scroll" role="region" aria-label="Table of what to buy" tabindex="0"><table class="figures shopping">
 <thead><tr><th scope="col"><span class="unseen">Done</span></th><th scope="col">Item</th><th scope="col">Needed</th><th scope="col">On hand</th><th scope="col">To buy</th><th scope="col">Packs</th><th scope="col">Price per pack</th><th scope="col">Amount</th></tr></thead>
 <tbody>${toBuy.map((line) => row(line, true, lengthsIn))}${inStock.map((line) => row(line, false, lengthsIn))}</tbody>
 <tfoot>${totals(bill)}</tfoot>
