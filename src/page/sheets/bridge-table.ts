@@ -6,22 +6,23 @@ import { benchLength, gardenLength, type LengthsIn } from '../show-length.ts'
 /** What each bridge has to leave free, and where its abutments may stand; null where no track passes over another. */
 export function bridgeTable({ overCrossings = [] }: Estimate, lengthsIn: LengthsIn): Html | null {
   if (overCrossings.length === 0) return null
-  if (overCrossings.length <= MOST_IN_WORDS) return html`${overCrossings.map((each) => inWords(each, lengthsIn))}`
   return html`${table(overCrossings, lengthsIn)}
 <p class="hint">Clear height from the lower rails to the underside of the bridge; abutments by the stations of the upper track, along its centre line. The span is the room of the cars below with nothing to spare.</p>`
 }
 
-/** A few take less room as sentences. */
-const MOST_IN_WORDS = 2
+/** The same of the bridges of one track, in words. */
+export function bridgesOf(track: string, { overCrossings = [] }: Estimate, lengthsIn: LengthsIn): Html[] {
+  return overCrossings.filter(({ over }) => over === track).map((each) => inWords(each, lengthsIn))
+}
 
 function inWords(crossing: OverCrossingAnswer, lengthsIn: LengthsIn): Html {
-  const { over, overAtMm, under, underAtMm, angleDeg, clearMm, neededMm } = crossing
+  const { overAtMm, under, underAtMm, angleDeg, clearMm, neededMm } = crossing
   const { squareSpanMm, abutmentFromMm, abutmentToMm } = crossing
   const station = (mm: number) => gardenLength(mm, lengthsIn)
   const span =
     squareSpanMm !== null &&
-    html` Span square, with nothing to spare, <b>${benchLength(squareSpanMm, lengthsIn)}</b>; abutments, along the upper track, up to <b>${station(abutmentFromMm!)}</b> and from <b>${station(abutmentToMm!)}</b>.`
-  return html`<p><b>${over}</b> at <b>${station(overAtMm)}</b> over ${under} at ${station(underAtMm)}, ${angleDeg.toFixed(0)}°: clear height <b>${benchLength(clearMm, lengthsIn)}</b>, needed ${benchLength(neededMm, lengthsIn)}.${span}</p>`
+    html` Span square <b>${benchLength(squareSpanMm, lengthsIn)}</b>; abutments up to <b>${station(abutmentFromMm!)}</b> and from <b>${station(abutmentToMm!)}</b>.`
+  return html` <p class="on-line">Bridge at <b>${station(overAtMm)}</b> over ${under} at ${station(underAtMm)}, ${angleDeg.toFixed(0)}°: clear height <b>${benchLength(clearMm, lengthsIn)}</b>, needed ${benchLength(neededMm, lengthsIn)}.${span}</p>`
 }
 
 function table(crossings: readonly OverCrossingAnswer[], lengthsIn: LengthsIn): Html {
