@@ -101,16 +101,15 @@ describe('over-crossings', () => {
     // 130 mm square at 30° are 260 mm along the upper track; 0.26 m at 80.00 are 20.80.
     expect(bridges(sent([LOWER, upper(400, 30)], { supplies }))).toMatchObject([
       {
-        description:
-          'Bridge over low, 60 mm of ties and deck: clear span 130 mm square, 260 mm along the track, at 30°',
+        description: 'Bridge over low, span 130 mm square, 260 mm along the track',
         ...{ lengthMm: expect.closeTo(260, 1), unit: 'each', required: 1, toBuy: 1 },
         ...{ unitPrice: '20.80', amount: '20.80', massKg: null },
-        reasons: [{ text: 'over low at 5000 mm from its start', track: 'high', quantity: 1 }],
+        reasons: [{ text: '5000 mm from its start, with 60 mm of ties and deck, at 30°', track: 'high', quantity: 1 }],
       },
     ])
     expect(bridges(sent([LOWER, upper(400)]))).toMatchObject([{ unitPrice: null, amount: null }])
     expect(bridges(sent([LOWER, upper(400)], { supplies, cars: [] }))).toMatchObject([
-      { lengthMm: null, unitPrice: null, description: expect.stringContaining('its span is not known') },
+      { lengthMm: null, unitPrice: null, description: expect.stringContaining('span not known') },
     ])
     expect(bridges(sent([LOWER]))).toEqual([])
   })

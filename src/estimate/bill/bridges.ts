@@ -17,19 +17,17 @@ export function bridgeNeeds(drawn: readonly LaidTrack[], plan: Plan): Need[] {
     const [above, below] = [drawn[upper.track]!, drawn[lower.track]!]
     if (above.state !== 'new' && below.state !== 'new') return []
     const under = above === below ? 'itself' : below.name
-    const deck = `${formatMm(deckMm(plan))} of ties and deck`
     const lengthMm = span ? span.toMm - span.fromMm : null
     const clear = span
-      ? `clear span ${formatMm(span.squareMm)} square, ${formatMm(lengthMm!)} along the track, at ${Math.round(toDegrees(angleRad))}°`
-      : 'its span is not known: the plan has no cars, or the tracks hardly cross'
+      ? `span ${formatMm(span.squareMm)} square, ${formatMm(lengthMm!)} along the track`
+      : 'span not known: no cars, or hardly a crossing'
+    const how = `with ${formatMm(deckMm(plan))} of ties and deck, at ${Math.round(toDegrees(angleRad))}°`
     return [
       {
         item: 'bridge',
-        description: `Bridge over ${under}, ${deck}: ${clear}`,
+        description: `Bridge over ${under}, ${clear}`,
         ...(lengthMm !== null && { lengthMm }),
-        reasons: [
-          { text: `over ${under} at ${formatMm(upper.atMm, 0)} from its start`, track: above.name, quantity: 1 },
-        ],
+        reasons: [{ text: `${formatMm(upper.atMm, 0)} from its start, ${how}`, track: above.name, quantity: 1 }],
         pack: {
           packSize: 1,
           onHand: 0,

@@ -4,7 +4,7 @@ import { DEG_PER_RAD } from '../../measure/angle.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
 import type { Connect, ElementInput } from '../../plan/rows/track.ts'
-import type { PlacedElement } from '../../track/types.ts'
+import type { PlacedElement, Pose } from '../../track/types.ts'
 import type { Fitted } from './fit-unknowns.ts'
 import type { TrackToFit } from './track-to-fit.ts'
 
@@ -26,6 +26,46 @@ const LEAST_DEG = 1e-6
  * @param reverseMm the least straight between reverse curves, where the connection does not say
  */
 export function connectOptions(track: TrackToFit, reverseMm: number): Fitted<readonly ConnectOption[]> {
+  const { at, connect, start, goal, asked } = askedOf(track, reverseMm)
+  const waysWith = (easementMm: number) =>
+    pathsBetween(start, goal, { ...asked, easementMm }).flatMap((path) => optionOf(path, connect, track, at))
+  const found = waysWith(asked.easementMm)
+  if (found.length > 0) return { ok: true, fitted: found }
+  return { ok: false, fault: noWay(track.index, at, asked.easementMm, (mm) => waysWith(mm).length > 0) }
+}
+
+/** Of the ways to a place on the way and on from there, so many of the shortest. */
+const MOST_HALVES = 3
+const MOST_BY_WAY = 60
+
+/** The ways to make the connection that lead over one of some places, the shortest first; a few of the many there are. */
+export function connectBy(places: readonly Pose[], track: TrackToFit, reverseMm: number): ConnectOption[] {
+  const { at, connect, start, goal, asked } = askedOf(track, reverseMm)
+  // An easement that ends there needs a straight before the next.
+  const there: Beyond = { curvature: 0, straightMm: 0, hasEasement: asked.easementMm > 0 }
+  const paths = places.flatMap((place) => {
+    const first = pathsBetween(start, place, { ...asked, after: there }).slice(0, MOST_HALVES)
+    const second = pathsBetween(place, goal, { ...asked, before: there }).slice(0, MOST_HALVES)
+    return first.flatMap((one) => second.map((other) => oneAfterOther(one, other)))
+  })
+  return paths
+    .toSorted((a, b) => a.lengthMm - b.lengthMm)
+    .slice(0, MOST_BY_WAY)
+    .flatMap((path) => optionOf(path, connect, track, at))
+}
+
+/** Straights that meet are one. */
+function oneAfterOther(one: Path, other: Path): Path {
+  const [last, first] = [one.pieces.at(-1), other.pieces[0]]
+  const lengthMm = one.lengthMm + other.lengthMm
+  const word = one.word + other.word
+  if (last?.kind !== 'tangent' || first?.kind !== 'tangent')
+    return { word, lengthMm, pieces: [...one.pieces, ...other.pieces] }
+  const straight = { kind: 'tangent' as const, lengthMm: last.lengthMm + first.lengthMm }
+  return { word, lengthMm, pieces: [...one.pieces.slice(0, -1), straight, ...other.pieces.slice(1)] }
+}
+
+function askedOf(track: TrackToFit, reverseMm: number) {
   const at = track.elements.findIndex(({ kind }) => kind === 'connect')
   const connect = track.elements[at] as Connect
   const start = followedBy(track.start, track.before[at]!)
@@ -38,11 +78,7 @@ export function connectOptions(track: TrackToFit, reverseMm: number): Fitted<rea
     before: beyond(track, at, -1),
     after: beyond(track, at, 1),
   }
-  const waysWith = (easementMm: number) =>
-    pathsBetween(start, goal, { ...asked, easementMm }).flatMap((path) => optionOf(path, connect, track, at))
-  const found = waysWith(asked.easementMm)
-  if (found.length > 0) return { ok: true, fitted: found }
-  return { ok: false, fault: noWay(track.index, at, asked.easementMm, (mm) => waysWith(mm).length > 0) }
+  return { at, connect, start, goal, asked }
 }
 
 function optionOf({ pieces }: Path, { label }: Connect, { elements }: TrackToFit, at: number): ConnectOption[] {

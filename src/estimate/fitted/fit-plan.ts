@@ -5,14 +5,17 @@ import { completeTrack } from '../../plan/completing/track.ts'
 import { hasUnknowns } from '../../plan/faults/unknowns.ts'
 import { SILENT } from '../../plan/fields/complete.ts'
 import type { PlanAsSent, PlanInput } from '../../plan/rows/plan.ts'
-import type { ElementInput, TrackInput } from '../../plan/rows/track.ts'
+import type { Connect, ElementInput, TrackInput } from '../../plan/rows/track.ts'
+import { poseOn } from '../../track/place.ts'
 import { type Plan, preparePlan } from '../plan.ts'
 import { checkLine } from '../stages/check-line.ts'
-import { layTrack } from '../track/laid-track.ts'
-import { type ConnectOption, connectOptions } from './connect.ts'
+import { besideOfPlan } from '../track/beside-of-plan.ts'
+import { type LaidTrack, layTrack } from '../track/laid-track.ts'
+import { placesBeside } from './around.ts'
+import { type ConnectOption, connectBy, connectOptions } from './connect.ts'
 import { type Fitted, fitUnknowns } from './fit-unknowns.ts'
 import { circularFault, placeOf, type TrackPlace, tracksNeeded } from './places.ts'
-import { trackToFit } from './track-to-fit.ts'
+import { type TrackToFit, trackToFit } from './track-to-fit.ts'
 
 /** A plan with everything worked out. */
 export interface FittedPlan {
@@ -117,9 +120,28 @@ class Fitting {
     }
     const found = connectOptions(track, standards.minimumTangentBetweenReverseCurves ?? 0)
     if (!found.ok) return found
-    const chosen = this.best(found.fitted, index, place)
-    this.connections.push({ track: index, options: found.fitted, chosen })
+    const direct = this.best(found.fitted, index, place)
+    const around = this.around(direct, track, index, place)
+    const options = [...found.fitted, ...around]
+    const chosen = around.length === 0 ? direct : this.best(options, index, place)
+    this.connections.push({ track: index, options, chosen })
     return { ok: true, fitted: chosen.elements }
+  }
+
+  /** Where even the best of the direct ways runs into something: ways round it that do not. */
+  private around(direct: ConnectOption, track: TrackToFit, index: number, place: TrackPlace): ConnectOption[] {
+    const { obstacles, cars, standards } = this.plan
+    if (obstacles.length === 0 || cars.length === 0) return []
+    const laid = this.laidWith(direct, index, place)
+    const { touched } = besideOfPlan([laid], this.plan).obstacles
+    if (touched.length === 0) return []
+    const { minimumRadius } = track.elements.find(({ kind }) => kind === 'connect') as Connect
+    const poseAt = (mm: number) => poseOn(laid.placed.find(({ toMm }) => toMm >= mm) ?? laid.placed.at(-1)!, mm)
+    const places = placesBeside(touched, { start: laid.start, end: laid.end, poseAt }, this.plan, minimumRadius)
+    return connectBy(places, track, standards.minimumTangentBetweenReverseCurves ?? 0).filter((option) => {
+      if (!hasNoFaults(option)) return false
+      return besideOfPlan([this.laidWith(option, index, place)], this.plan).obstacles.touched.length === 0
+    })
   }
 
   /** The first of the options, which are in order of length, that has no finding above a note; or the least grave. */
@@ -135,13 +157,21 @@ class Fitting {
   }
 
   /** Of the findings on the track alone: a stop outweighs every warning. */
-  private gravityOf({ elements }: ConnectOption, index: number, { whole }: TrackPlace): number {
-    const { start, end } = whole
-    const track = completeTrack({ ...(this.tracks[index]! as TrackInput), elements }, index, SILENT)
-    const laid = layTrack({ ...track, start: { ...start, after: null, from: null }, end }, this.plan)
-    const findings = checkLine([laid], this.plan, [], QUICK_RULES)
+  private gravityOf(option: ConnectOption, index: number, place: TrackPlace): number {
+    const findings = checkLine([this.laidWith(option, index, place)], this.plan, [], QUICK_RULES)
     return findings.reduce((sum, { severity }) => sum + GRAVITY[severity], 0)
   }
+
+  private laidWith({ elements }: ConnectOption, index: number, { whole }: TrackPlace): LaidTrack {
+    const { start, end } = whole
+    const track = completeTrack({ ...(this.tracks[index]! as TrackInput), elements }, index, SILENT)
+    return layTrack({ ...track, start: { ...start, after: null, from: null }, end }, this.plan)
+  }
+}
+
+/** Two easements do not follow each other. */
+function hasNoFaults({ elements }: ConnectOption): boolean {
+  return elements.every(({ kind }, index) => kind !== 'easement' || elements[index + 1]?.kind !== 'easement')
 }
 
 const GRAVITY = { stop: 1_000_000, warn: 1, note: 0 } as const

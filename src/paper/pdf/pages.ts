@@ -14,7 +14,7 @@ export interface Page {
 /** Type is made so much smaller at most, to save a page with hardly anything on it. */
 const SCALES = [1, 0.95, 0.9]
 /** A last page with less than this on it is hardly worth its paper. */
-const LEAST_FILLED = 0.25
+const LEAST_FILLED = 1 / 3
 /** In a longer document a page more is no matter, and laying it out again takes long. */
 const MOST_REFINED = 40
 

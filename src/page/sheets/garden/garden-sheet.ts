@@ -3,7 +3,7 @@ import { specialTrackIn } from '../../drawing/plan-to-draw.ts'
 import { type Html, html } from '../../html.ts'
 import { benchLength, type LengthsIn } from '../../show-length.ts'
 import { elementNumber } from '../../words.ts'
-import { bridgeTable } from '../bridge-table.ts'
+import { bridgesOf } from '../bridge-table.ts'
 import { careCard } from '../care.ts'
 import { part } from '../part.ts'
 import { layingOrder } from '../saw/ready-made.ts'
@@ -24,15 +24,13 @@ export function gardenSheet(context: SheetContext): Html {
   const special = specialTrackIn(worked.plan)
   const turnouts = turnoutTables(worked.estimate, special, lengthsIn)
   const earthworks = earthworkTables(tracks, lengthsIn)
-  const bridges = bridgeTable(worked.estimate, lengthsIn)
   const ofTracks = tracks.map(
     (track, index) =>
       track.state === 'new' &&
-      html`<div>${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}</div>`,
+      html`<div>${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}${bridgesOf(track.name, worked.estimate, lengthsIn)}</div>`,
   )
   return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line; ties from centre to centre. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p><div class="by-track">${ofTracks}</div>`)}
 ${earthworks && part('earthworks', 'Cut and fill', earthworks)}
-${bridges && part('bridges', 'Bridges', bridges)}
 ${turnouts && part('turnouts', 'Turnouts', turnouts)}
 ${part('gaps', 'Joints and gaps', jointTables(context))}
 ${order && part('ready-made', 'Ready-made track', order)}

@@ -1,3 +1,4 @@
+import type { TrackAnswer } from '../../../estimate/answer.ts'
 import { compactTrack, isCompact } from '../../../estimate/questions/compact-track/write-compact.ts'
 import type { DrawnElement } from '../../../plan/elements.ts'
 import { planDrawing } from '../../drawing/plan-drawing.ts'
@@ -27,17 +28,18 @@ export function lineSheet(context: SheetContext, editor: Html): Html {
   const { worked, lengthsIn } = context
   const { plan, estimate } = worked
   const { tracks } = estimate
+  const isThere = ({ state }: TrackAnswer) => state === 'existing' && tracks.length > 1
+  const there = tracks.filter(isThere)
+  const dimensions = (which: (track: TrackAnswer) => boolean) =>
+    tracks.map(
+      (track, index) =>
+        which(track) &&
+        html`${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
+${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}`,
+    )
   return html`<div id="work"><div id="live">${lineResults(context)}</div>
 ${fittedCard(worked, lengthsIn)}${editor}</div>
-${part(
-  'track',
-  'Track dimensions',
-  html`${tracks.map(
-    (track, index) =>
-      html`<div${track.state === 'existing' && tracks.length > 1 && html` class="no-print"`}>${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
-${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}</div>`,
-  )}${builtTurnouts(estimate)}`,
-)}`
+${part('track', 'Track dimensions', html`${dimensions((track) => !isThere(track))}${there.length > 0 && html`<details class="no-print"><summary>Existing track: ${there.map(({ name }) => name).join(', ')}</summary>${dimensions(isThere)}</details>`}${builtTurnouts(estimate)}`)}`
 }
 
 /** What follows the form while one types: totals, drawing, profile, findings and standing room. */
