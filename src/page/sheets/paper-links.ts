@@ -40,7 +40,12 @@ const WAYS: Readonly<Record<SheetName, readonly Way[]>> = {
     template('chord', 'A chord gauge in true size'),
     ALL,
   ],
-  garden: [print('garden', 'Print as PDF'), template('turnout', 'A turnout in true size'), ALL],
+  garden: [
+    print('garden', 'Print as PDF'),
+    template('turnout', 'A turnout in true size'),
+    template('envelope', 'The room of the longest car in true size'),
+    ALL,
+  ],
   record: [ALL],
 }
 
@@ -49,6 +54,8 @@ const NEEDS: Readonly<Record<string, (estimate: Estimate) => boolean>> = {
   curve: ({ tracks }) => tracks.some(({ elements }) => elements.some(({ kind }) => kind === 'arc')),
   chord: ({ bends }) => bends.length > 0,
   turnout: ({ tracks }) => tracks.some(({ elements }) => elements.some(({ turnout }) => turnout)),
+  envelope: ({ tracks, envelope = [] }) =>
+    envelope.length > 0 && tracks.some(({ elements }) => elements.some(({ kind }) => kind === 'arc')),
 }
 
 /** Links to the files of a saved plan; null where it is not saved as it is shown. American paper for feet and inches. */
