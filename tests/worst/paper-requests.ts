@@ -21,7 +21,7 @@ export const PAPER_REQUESTS: readonly WorstRequest[] = [
   printed('all sheets of 199 turnouts', 'paper=a4', () => worst.manyTurnouts(199)),
   printed('line sheet of 200 obstacles and 5,000 elements', 'for=line', crowdedLine),
   printed('line sheet of 250 obstacles of 200 corners', 'for=line', () => worst.manyCorners(250, 200)),
-  printed('grade line of 2,000 points', 'for=line', () => worst.seesaw(1_000, 1_999, 100_000)),
+  printed('grade line of 2,000 points', 'for=line', () => worst.seesaw(0.5, 1_999, 100_000)),
   printed('template of a curve of 100 m', 'for=templates', () => worst.longCurve(100_000)),
   printed('template of the first curve of 5,000', 'for=templates', () => worst.winding(5_000)),
   printed('chord gauge of the first of 5,000 radii', 'for=templates&template=chord', () => worst.manyRadii(5_000, 2)),
@@ -34,7 +34,7 @@ export const PAPER_REQUESTS: readonly WorstRequest[] = [
   drawn('199 turnouts', 'plan.dxf', () => worst.manyTurnouts(199)),
   drawn('9.9 km of straight', 'plan.dxf', () => worst.straight(9_900_000)),
   drawn('9.9 km of straight', 'plan.svg', () => worst.straight(9_900_000)),
-  drawn('grade line of 2,000 points', 'profile.svg', () => worst.seesaw(1_000, 1_999, 100_000)),
+  drawn('grade line of 2,000 points', 'profile.svg', () => worst.seesaw(0.5, 1_999, 100_000)),
   drawn('200 tracks', 'profile.svg', () => worst.manyTracks(200, 25)),
   {
     name: 'two revisions of 5,000 elements side by side',
