@@ -355,14 +355,14 @@ export interface paths {
   "/v1/projects/{id}/sheets.pdf": {
     /**
      * The sheets of a project, printed
-     * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge or a turnout is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take.
+     * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge, a turnout or the room that a car takes on a curve is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take; so are more than 6,000 rows and cards in all, with how many each sheet has.
      */
     get: operations["projectSheets"];
   };
   "/v1/sheets": {
     /**
      * The sheets of a plan, printed
-     * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge or a turnout is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take.
+     * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge, a turnout or the room that a car takes on a curve is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take; so are more than 6,000 rows and cards in all, with how many each sheet has.
      */
     post: operations["printSheets"];
   };
@@ -4192,13 +4192,14 @@ export interface components {
     Paper: "a4" | "letter";
     DrawingScale: number;
     /** @enum {string} */
-    Template: "curve" | "chord" | "turnout";
+    Template: "curve" | "chord" | "turnout" | "envelope";
     TemplateTrack: string;
     TemplateElement: number;
     /** @enum {string} */
     TemplateRail: "outer" | "inner";
     TemplateChord: string;
     TemplateTurnout: string;
+    TemplateCar: string;
   };
   responses: never;
   parameters: {
@@ -7777,7 +7778,7 @@ export interface operations {
   };
   /**
    * The sheets of a project, printed
-   * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge or a turnout is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take.
+   * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge, a turnout or the room that a car takes on a curve is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take; so are more than 6,000 rows and cards in all, with how many each sheet has.
    */
   projectSheets: {
     parameters: {
@@ -7791,7 +7792,7 @@ export interface operations {
          * @example 50
          */
         scale?: components["schemas"]["DrawingScale"];
-        /** @description With for=templates: the rails of a curve, a gauge to hold against a bent rail (chord), or a turnout with its ties. curve when left out. */
+        /** @description With for=templates: the rails of a curve, a gauge to hold against a bent rail (chord), a turnout with its ties, or the room that a car takes on a curve (envelope). curve when left out. */
         template?: components["schemas"]["Template"];
         /**
          * @description With for=templates: the name of the track. The first with such a thing when left out.
@@ -7799,7 +7800,7 @@ export interface operations {
          */
         track?: components["schemas"]["TemplateTrack"];
         /**
-         * @description For a curve or chord: the number of the element on its track, from 0. The first arc when left out.
+         * @description For a curve, chord or envelope: the number of the element on its track, from 0. The first arc when left out.
          * @example 1
          */
         element?: components["schemas"]["TemplateElement"];
@@ -7815,6 +7816,11 @@ export interface operations {
          * @example W1
          */
         turnout?: components["schemas"]["TemplateTurnout"];
+        /**
+         * @description For an envelope: the name of the car. The longest when left out.
+         * @example box car
+         */
+        car?: components["schemas"]["TemplateCar"];
         /** @description The number of a revision. The latest one when left out. */
         revision?: components["schemas"]["RevisionAsked"];
         /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
@@ -7882,7 +7888,7 @@ export interface operations {
   };
   /**
    * The sheets of a plan, printed
-   * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge or a turnout is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take.
+   * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge, a turnout or the room that a car takes on a curve is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take; so are more than 6,000 rows and cards in all, with how many each sheet has.
    */
   printSheets: {
     parameters: {
@@ -7896,7 +7902,7 @@ export interface operations {
          * @example 50
          */
         scale?: components["schemas"]["DrawingScale"];
-        /** @description With for=templates: the rails of a curve, a gauge to hold against a bent rail (chord), or a turnout with its ties. curve when left out. */
+        /** @description With for=templates: the rails of a curve, a gauge to hold against a bent rail (chord), a turnout with its ties, or the room that a car takes on a curve (envelope). curve when left out. */
         template?: components["schemas"]["Template"];
         /**
          * @description With for=templates: the name of the track. The first with such a thing when left out.
@@ -7904,7 +7910,7 @@ export interface operations {
          */
         track?: components["schemas"]["TemplateTrack"];
         /**
-         * @description For a curve or chord: the number of the element on its track, from 0. The first arc when left out.
+         * @description For a curve, chord or envelope: the number of the element on its track, from 0. The first arc when left out.
          * @example 1
          */
         element?: components["schemas"]["TemplateElement"];
@@ -7920,6 +7926,11 @@ export interface operations {
          * @example W1
          */
         turnout?: components["schemas"]["TemplateTurnout"];
+        /**
+         * @description For an envelope: the name of the car. The longest when left out.
+         * @example box car
+         */
+        car?: components["schemas"]["TemplateCar"];
         /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
         refresh?: string;
       };

@@ -31,7 +31,7 @@ export interface AskedSheets {
 }
 
 /** What is printed in true size. */
-export const TEMPLATES = ['curve', 'chord', 'turnout'] as const
+export const TEMPLATES = ['curve', 'chord', 'turnout', 'envelope'] as const
 
 /** Which template; what is omitted is the first there is in the plan. */
 export interface AskedTemplate {
@@ -46,11 +46,13 @@ export interface AskedTemplate {
   readonly chord?: number | undefined
   /** The name of a turnout. */
   readonly turnout?: string | undefined
+  /** The name of the car whose envelope it is; the longest if omitted. */
+  readonly car?: string | undefined
 }
 
 /** Why something cannot be printed as it is asked for. */
 export interface PaperFault {
-  readonly parameter: 'scale' | Exclude<keyof AskedTemplate, 'paper'>
+  readonly parameter: 'for' | 'scale' | Exclude<keyof AskedTemplate, 'paper'>
   readonly code: 'out-of-range' | 'unknown-value'
   readonly detail: string
   readonly hint: string

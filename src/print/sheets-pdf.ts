@@ -13,11 +13,14 @@ import { type Origin, originLine } from '../paper/origin.ts'
 import type { AskedSheets, PdfFile, PlanOnPaper, PrintedSheet } from '../paper/papers.ts'
 import { type Block, plain, type Section, soft } from '../paper/pdf/blocks.ts'
 import { pdfOf } from '../paper/pdf/pdf-of.ts'
+import { tooManyRows } from './most-rows.ts'
 import { planSections } from './plan-sections.ts'
 import { blocksOf } from './sheet-blocks.ts'
 
 /** The sheets of a plan as one document, in the order of the work. */
 export async function sheetsPdf(of: PlanOnPaper, asked: AskedSheets, origin: Origin): Promise<PdfFile> {
+  const tooLong = tooManyRows(asked.sheets, of.estimate)
+  if (tooLong) return { ok: false, fault: tooLong }
   const title = of.estimate.title ?? origin.plan ?? 'Plan'
   const lengthsIn = unitsOf(of.plan)
   const context: SheetContext = {

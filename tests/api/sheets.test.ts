@@ -78,6 +78,7 @@ describe('what contradicts itself is refused, every fault at once', () => {
     ['template=curve&element=1&chord=300', ['template', 'element', 'chord']],
     ['for=templates&element=1', ['track']],
     ['for=templates&template=turnout&rail=outer&chord=300', ['rail', 'chord']],
+    ['for=templates&template=curve&car=coach', ['car']],
   ])('%s', async (query, parameters) => {
     const { status, errors } = await faultsOf(query)
     expect(status).toBe(400)

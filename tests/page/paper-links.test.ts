@@ -19,6 +19,9 @@ const hrefs = (...asked: Parameters<typeof paperLinks>) =>
   tagsOf(paperLinks(...asked)!.toString()).flatMap(({ attributes }) => attributes.get('href') ?? [])
 const demo = worked(DEMO_PLAN).estimate
 
+/** What an estimate has where the plan has cars. */
+const REACH = { track: 'main', atMm: 0, leftMm: 60, leftCar: 'car', rightMm: 60, rightCar: 'car' }
+
 test('a saved plan leads to its print and its drawings', () => {
   expect(hrefs(links(), 'line', demo)).toEqual([
     '/v1/projects/7/sheets.pdf?for=line',
@@ -42,6 +45,7 @@ test('to templates of what there is in it', () => {
   expect(asked('garden', worked(POND_PLAN).estimate)).toEqual([])
   expect(asked('bench', worked(spurPlan()).estimate)).toEqual([])
   expect(asked('garden', worked(spurPlan()).estimate)).toEqual(['turnout'])
+  expect(asked('garden', { ...demo, envelope: [REACH] })).toContain('envelope')
 })
 
 test('one that is only in the form is printed by sending it, from the sheets that have the form', () => {

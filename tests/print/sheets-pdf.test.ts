@@ -192,3 +192,37 @@ describe('markup on paper', () => {
       expect((await textOfPages(await printed({ ...POND_PLAN, title }))).length).toBeLessThanOrEqual(11)
   })
 })
+
+describe('sheets of the largest plans', () => {
+  const arcs = (count: number) => ({
+    rail: { section: '250', material: 'brass' },
+    tracks: [
+      {
+        name: 'main',
+        elements: Array.from({ length: count }, (_, n) => ({
+          kind: 'arc',
+          radius: 2500 + n,
+          length: 300,
+          turn: 'left',
+        })),
+      },
+    ],
+  })
+
+  test('are refused before they are laid out, with what each has and what can be printed', async () => {
+    const of = worked(arcs(2_900))
+    const fault = async (...sheets: AskedSheets['sheets']) => {
+      const file = await papers.sheets(of, { sheets, paper: 'a4' }, ORIGIN)
+      return file.ok ? null : file.fault
+    }
+    // by hand: two rails to bend to a curve, and each drawn and listed once
+    expect(await fault('shop', 'bench')).toMatchObject({
+      parameter: 'for',
+      code: 'out-of-range',
+      detail: expect.stringMatching(/^there are \d+ rows and cards to print \(shop 4, bench \d{4}\); at most 6000/),
+      hint: 'print fewer sheets at once: shop can be printed alone',
+    })
+    expect((await fault('bench'))!.hint).toContain('/v1/tables')
+    expect(await fault('shop')).toBeNull()
+  })
+})

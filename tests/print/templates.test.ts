@@ -154,3 +154,73 @@ describe('a turnout in true size', () => {
     expect(await refused(POND_PLAN, { template: 'turnout' })).toMatchObject({ parameter: 'template' })
   })
 })
+
+describe('the room of a car in true size', () => {
+  const COACH = { name: 'coach', length: 700, truckCentres: 480, width: 130 }
+  const WAGON = { name: 'wagon', length: 350, truckCentres: 220, width: 120 }
+  const circle = {
+    ...oneCurve(1200, 360),
+    cars: [WAGON, COACH],
+    tracks: [{ name: 'main', closed: true, elements: [{ kind: 'arc', radius: 1200, angle: 360, turn: 'left' }] }],
+  }
+  /** The lines in the width that only the outline of the room has. */
+  const outlinesOf = (pages: readonly (readonly DrawnPath[])[]) =>
+    pages.flatMap((page) => page.filter(({ widthMm }) => Math.abs(widthMm - 0.35) < 1e-4).flatMap(({ lines }) => lines))
+
+  test.each([COACH, WAGON])('all round a circle both sides are circles: %o', async (car) => {
+    // closed form: the pivots stand on the circle, so the middle of the car is a chord's rise inside it
+    const middle = Math.sqrt(1200 ** 2 - (car.truckCentres / 2) ** 2)
+    const wanted = [middle - car.width / 2, Math.hypot(middle + car.width / 2, car.length / 2)]
+    const lines = outlinesOf(pathsOfPages(await printed(circle, { template: 'envelope', car: car.name })))
+    const radii = lines.filter((line) => line.length > 8).map((line) => circleThrough(line).radius)
+    expect(radii.length).toBeGreaterThan(2)
+    for (const radius of radii) expect(Math.min(...wanted.map((each) => Math.abs(each - radius)))).toBeLessThan(0.05)
+    for (const each of wanted) expect(radii.some((radius) => Math.abs(each - radius) < 0.05)).toBe(true)
+  })
+
+  test('is that of the longest car, begins before the curve, and has something on every page', async () => {
+    const plan = {
+      ...circle,
+      tracks: [
+        {
+          name: 'main',
+          elements: [
+            { kind: 'tangent', length: 1500 },
+            { kind: 'arc', radius: 1200, angle: 90, turn: 'right' },
+          ],
+        },
+      ],
+    }
+    const pdf = await printed(plan, { template: 'envelope' })
+    const texts = await textOfPages(pdf)
+    expect(texts[0]).toContain('Room of coach on curve 2 of main')
+    expect(texts.join(' ')).toContain('the curve begins')
+    const pages = pathsOfPages(pdf)
+    for (const page of pages) {
+      const { seen } = page.find(({ widthMm }) => Math.abs(widthMm - 0.35) < 1e-4)!
+      expect(lengthWithin(outlinesOf([page]), seen!)).toBeGreaterThan(1)
+    }
+    // Half a car before the curve to one and a half on it, on either side.
+    const drawnMm = outlinesOf([pages[0]!]).reduce((sum, line) => sum + line.length, 0)
+    expect(drawnMm).toBeGreaterThan(20)
+    const middle = Math.sqrt(1200 ** 2 - 240 ** 2)
+    expect(texts[0]).toContain(`${(1200 - middle + 65).toFixed(1)} mm to the inside`)
+    expect(texts[0]).toContain(`${(Math.hypot(middle + 65, 350) - 1200).toFixed(1)} mm to the outside`)
+  })
+
+  test('is refused without a car, for one that is not there, and on a curve too tight for it', async () => {
+    expect(await refused(oneCurve(1200, 90), { template: 'envelope' })).toMatchObject({
+      parameter: 'template',
+      detail: 'the plan has no cars',
+    })
+    expect(await refused(circle, { template: 'envelope', car: 'tender' })).toMatchObject({
+      parameter: 'car',
+      hint: 'there are "wagon", "coach"',
+    })
+    const long = { name: 'beam', length: 3000, truckCentres: 2500, width: 100 }
+    expect(await refused({ ...circle, cars: [long] }, { template: 'envelope' })).toMatchObject({
+      parameter: 'car',
+      code: 'out-of-range',
+    })
+  })
+})

@@ -1,5 +1,6 @@
 import { PAIRS } from './dimensions.ts'
 import { watchLiveness } from './livez.ts'
+import { PAPER_REQUESTS } from './paper-requests.ts'
 import { WORST_REQUESTS, type WorstRequest } from './requests.ts'
 import { sendTo } from './send.ts'
 import { peakMb, startService } from './service.ts'
@@ -18,7 +19,7 @@ const LIMIT_MS = Number(process.env.WORST_LIMIT_S ?? 90) * 1000
 
 const wanted = process.argv.slice(2)
 const isWanted = ({ name }: WorstRequest) => wanted.some((part) => name.includes(part))
-const chosen = WORST_REQUESTS.filter((request) => wanted.length === 0 || isWanted(request))
+const chosen = [...WORST_REQUESTS, ...PAPER_REQUESTS].filter((request) => wanted.length === 0 || isWanted(request))
 const inOrder = [
   ...SHED_REQUESTS.filter((request) => wanted.length === 0 || isWanted(request)),
   ...PAIRS.filter(isWanted),

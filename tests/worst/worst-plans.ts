@@ -240,3 +240,51 @@ export function surveyed(points: number): Plan {
     levels: names.map((to, n) => ({ from: n === 0 ? 'peg 0' : `point ${n - 1}`, to, rise: (n % 9) - 4 })),
   }
 }
+
+/** A track with this many turnouts, and from the other leg of each a spur. */
+export function manyTurnouts(turnouts: number): Plan {
+  const names = Array.from({ length: turnouts }, (_, n) => `W${n + 1}`)
+  return {
+    rail: RAIL,
+    turnoutTypes: ['left', 'right'].map((hand) => ({ id: hand, hand, number: 6 })),
+    cars: [{ name: 'car', length: 480, truckCentres: 330, width: 115 }],
+    tracks: [
+      {
+        name: 'main',
+        elements: names.flatMap((name, n) => [
+          { kind: 'tangent', length: 900 + (n % 11) * 10 },
+          { kind: 'turnout', name, type: n % 2 === 0 ? 'left' : 'right', enters: 'points' },
+        ]),
+      },
+      ...names.map((turnout) => ({
+        name: `spur ${turnout}`,
+        start: { from: { turnout, leg: 'diverging' } },
+        elements: [{ kind: 'tangent', length: 400 }],
+      })),
+    ],
+  }
+}
+
+/** Obstacles with many corners along a line. */
+export function manyCorners(obstacles: number, corners: number): Plan {
+  return straight(obstacles * 1_000, {
+    cars: [{ name: 'car', length: 480, truckCentres: 330, width: 115 }],
+    obstacles: Array.from({ length: obstacles }, (_, n) => ({
+      name: `o${n}`,
+      polygon: Array.from({ length: corners }, (_, corner) => {
+        const [turn, reach] = [(2 * Math.PI * corner) / corners, 200 + (corner % 2) * 40]
+        return {
+          x: Math.round(n * 1_000 + reach * Math.cos(turn)),
+          y: Math.round(350 + reach * Math.sin(turn)),
+        }
+      }),
+    })),
+  })
+}
+
+/** One curve of this length, of sticks as long as they may be. */
+export const longCurve = (lengthMm: number): Plan => ({
+  rail: RAIL,
+  tracks: [{ name: 'main', elements: [{ kind: 'arc', radius: 30_000, length: lengthMm, turn: 'left' }] }],
+  supplies: { sticks: [{ length: 20_000 }] },
+})

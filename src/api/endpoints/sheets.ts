@@ -20,7 +20,7 @@ import { tagOf } from '../tagged.ts'
 const PDF = 'application/pdf'
 const tags = ['Drawings']
 const description =
-  'PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge or a turnout is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take.'
+  'PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge, a turnout or the room that a car takes on a curve is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take; so are more than 6,000 rows and cards in all, with how many each sheet has.'
 
 const ANSWER = {
   200: {

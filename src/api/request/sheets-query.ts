@@ -46,7 +46,7 @@ export const SHEETS_ASKED = {
     .optional()
     .openapi(
       about(
-        'With for=templates: the rails of a curve, a gauge to hold against a bent rail (chord), or a turnout with its ties. curve when left out.',
+        'With for=templates: the rails of a curve, a gauge to hold against a bent rail (chord), a turnout with its ties, or the room that a car takes on a curve (envelope). curve when left out.',
       ),
     ),
   track: textParameter('TemplateTrack', 200)
@@ -55,7 +55,10 @@ export const SHEETS_ASKED = {
   element: countParameter('TemplateElement', { least: 0, most: 4_999 })
     .optional()
     .openapi(
-      about('For a curve or chord: the number of the element on its track, from 0. The first arc when left out.', 1),
+      about(
+        'For a curve, chord or envelope: the number of the element on its track, from 0. The first arc when left out.',
+        1,
+      ),
     ),
   rail: choiceParameter('TemplateRail', ['outer', 'inner'], 'a rail')
     .optional()
@@ -66,6 +69,9 @@ export const SHEETS_ASKED = {
   turnout: textParameter('TemplateTurnout', 200)
     .optional()
     .openapi(about('For a turnout: its name. The first when left out.', 'W1')),
+  car: textParameter('TemplateCar', 200)
+    .optional()
+    .openapi(about('For an envelope: the name of the car. The longest when left out.', 'box car')),
 }
 
 const SheetsQuery = query(SHEETS_ASKED)
@@ -74,10 +80,11 @@ export type Asked = AskedSheets | AskedTemplate
 
 /** The parameters that only templates have, by the templates that take them. */
 const ONLY_FOR = {
-  element: ['curve', 'chord'],
+  element: ['curve', 'chord', 'envelope'],
   rail: ['chord'],
   chord: ['chord'],
   turnout: ['turnout'],
+  car: ['envelope'],
 } as const
 
 /** What is asked for, or the parameters that contradict others. */
@@ -112,8 +119,8 @@ export function askedSheets(
       hint: 'give the name of its track',
     })
   if (faults.length > 0) return { ok: false, faults }
-  const { element, rail, chord, turnout } = options
-  return { ok: true, asked: { template: which, paper, track, element, rail, chord, turnout } }
+  const { element, rail, chord, turnout, car } = options
+  return { ok: true, asked: { template: which, paper, track, element, rail, chord, turnout, car } }
 }
 
 function withoutEffect(parameter: string, hint: string): ParameterFault {

@@ -40,7 +40,12 @@ const WAYS: Readonly<Record<SheetName, readonly Way[]>> = {
     template('chord', 'A chord gauge in true size'),
     ALL,
   ],
-  garden: [print('garden', 'Print as PDF'), template('turnout', 'A turnout in true size'), ALL],
+  garden: [
+    print('garden', 'Print as PDF'),
+    template('turnout', 'A turnout in true size'),
+    template('envelope', 'The room of the longest car in true size'),
+    ALL,
+  ],
   record: [ALL],
 }
 
@@ -49,6 +54,8 @@ const NEEDS: Readonly<Record<string, (estimate: Estimate) => boolean>> = {
   curve: ({ tracks }) => tracks.some(({ elements }) => elements.some(({ kind }) => kind === 'arc')),
   chord: ({ bends }) => bends.some(({ turnout }) => !turnout),
   turnout: ({ tracks }) => tracks.some(({ elements }) => elements.some(({ turnout }) => turnout)),
+  envelope: ({ tracks, envelope = [] }) =>
+    envelope.length > 0 && tracks.some(({ elements }) => elements.some(({ kind }) => kind === 'arc')),
 }
 
 /** The last part of the address that prints a plan that is only in the form. */

@@ -4,8 +4,10 @@ import { planToDraw, specialTrackIn } from '../../page/drawing/plan-to-draw.ts'
 import type { LengthsIn } from '../../page/show-length.ts'
 import { elementNumber, kindName } from '../../page/words.ts'
 import type { AskedTemplate, PaperFault, PlanOnPaper } from '../../paper/papers.ts'
+import type { CoupledCar } from '../../room/coupled-cars.ts'
 import { chordTemplate } from './chord-template.ts'
 import { curveTemplate } from './curve-template.ts'
+import { envelopeTemplate } from './envelope-template.ts'
 import type { Template } from './template.ts'
 import { turnoutTemplate } from './turnout-template.ts'
 
@@ -26,7 +28,8 @@ export function wantedTemplate(of: PlanOnPaper, asked: AskedTemplate, lengthsIn:
   if (asked.template === 'turnout') return ofTurnout(of, asked, tracks, lengthsIn)
   const found = curveAmong(tracks, asked)
   if (!found.ok) return found
-  return asked.template === 'curve' ? ofCurve(of, found, lengthsIn) : ofChord(of, asked, found, lengthsIn)
+  if (asked.template === 'chord') return ofChord(of, asked, found, lengthsIn)
+  return asked.template === 'curve' ? ofCurve(of, found, lengthsIn) : ofEnvelope(of, asked, found, lengthsIn)
 }
 
 function unknown(parameter: PaperFault['parameter'], detail: string, hint: string): { ok: false; fault: PaperFault } {
@@ -48,7 +51,7 @@ function curveAmong(
   tracks: readonly TrackAnswer[],
   { element: number, template }: AskedTemplate,
 ): Curve | { ok: false; fault: PaperFault } {
-  const isCurve = ({ kind }: ElementAnswer) => kind === 'arc' || (kind === 'easement' && template === 'curve')
+  const isCurve = ({ kind }: ElementAnswer) => kind === 'arc' || (kind === 'easement' && template !== 'chord')
   if (number === undefined) {
     for (const track of tracks) {
       const element = track.elements.find(({ kind }) => kind === 'arc')
@@ -105,6 +108,35 @@ function ofChord(
   }
   const name = `Chord gauge for the ${rail} rail of ${nameOf(of, curve).replace(/^\w/, (letter) => letter.toLowerCase())}`
   return { ok: true, template: chordTemplate(measuredRadiusMm, chordMm, { name, lengthsIn }) }
+}
+
+/** Of the car that is asked for, or the longest. */
+function ofEnvelope(of: PlanOnPaper, asked: AskedTemplate, curve: Curve, lengthsIn: LengthsIn): Wanted {
+  const cars = (of.plan.cars ?? []).map(
+    ({ name, length, truckCentres, width, couplerLength = 0 }): CoupledCar => ({
+      ...{ name, lengthMm: length, truckCentresMm: truckCentres, widthMm: width, couplerMm: couplerLength },
+    }),
+  )
+  const car =
+    asked.car === undefined
+      ? cars.toSorted((a, b) => b.lengthMm - a.lengthMm)[0]
+      : cars.find(({ name }) => name === asked.car)
+  if (!car) {
+    if (cars.length === 0)
+      return unknown('template', 'the plan has no cars', 'add cars to the plan, or use template=curve')
+    const names = cars.map(({ name }) => quoted(name)).join(', ')
+    return unknown('car', `no car of the plan is called ${quoted(asked.car!)}`, `there are ${names}`)
+  }
+  const drawn = planToDraw(of.plan, of.estimate)
+  const track = drawn.tracks[of.estimate.tracks.indexOf(curve.track)]!
+  const name = `Room of ${car.name} on ${nameOf(of, curve).replace(/^\w/, (letter) => letter.toLowerCase())}`
+  const template = envelopeTemplate(track, track.placed[curve.element.index]!, drawn, { name, car, lengthsIn })
+  if (template) return { ok: true, template }
+  const detail = `${car.name} is too long for this curve: its trucks cannot stand on it`
+  return {
+    ok: false,
+    fault: { parameter: 'car', code: 'out-of-range', detail, hint: 'choose a shorter car or a wider curve' },
+  }
 }
 
 function ofTurnout(
