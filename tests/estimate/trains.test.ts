@@ -102,13 +102,13 @@ describe('a train on an even grade', () => {
 describe('curves', () => {
   const track = { ...HILL, elements: [{ kind: 'arc', radius: 2000, angle: 300, turn: 'right' }] }
 
-  it('ask for 0.25·(0.72·G + 0.47·a)/R of the weight, or what was measured (by hand)', () => {
+  it('ask for 0.35·(0.72·G + 0.47·a)/R of the weight, or what was measured (by hand)', () => {
     const cars = [
       { ...ENGINE, wheelbase: 80 },
       { ...COACH, wheelbase: 50 },
     ]
     const { ruling } = estimated(planOf({ cars, tracks: [track] })).trains![0]!
-    const share = (a: number) => (0.25 * (0.72 * 45 + 0.47 * a)) / 2000
+    const share = (a: number) => (0.35 * (0.72 * 45 + 0.47 * a)) / 2000
     expect(ruling.curvePct).toBeCloseTo((100 * (6 * share(80) + 10 * share(50))) / 16, 10)
     const measured = { curveResistancePct: 1.2, curveResistanceRadius: '1.5 m' }
     const own = estimated(planOf({ cars, tracks: [track], standards: measured }))
