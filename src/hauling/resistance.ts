@@ -1,8 +1,8 @@
 /** Standard gravity, m/s². */
 export const GRAVITY_M_S2 = 9.80665
 
-/** Friction of a dry wheel sliding on a rail. */
-const SLIDING_FRICTION = 0.25
+/** Friction of a dry wheel that slides on a dry rail, from memory. */
+const SLIDING_FRICTION = 0.35
 
 /** A measurement of cars in a curve. */
 export interface MeasuredCurve {
@@ -18,9 +18,10 @@ export interface MeasuredCurve {
  * c = μ·(0.72·G + 0.47·a)
  *
  * μ friction of wheels that slide on the rails, G gauge and a rigid wheelbase, both mm. It is Protopapadakis' formula
- * (from memory; his μ is 0.16 to 0.22), in which everything is a ratio of lengths, so that it knows no scale. Rules in
- * degrees are made for standard gauge: 0.8 lb a short ton (AREA) or 0.04 % (Webb) a degree come to c = 0.70 m. Webb warns
- * that they overstate at very sharp curves; at 1.2 m radius they would ask for more than half the weight.
+ * (from memory; his μ is 0.16 to 0.22), in which everything is a ratio of lengths, so that it knows no scale. With dry
+ * rails it comes to 0.95 of AREA's 0.8 lb a short ton and degree at standard gauge, and lies among the rules for three
+ * gauges in tests/published/curve-compensation-by-gauge.test.ts. Rules in degrees themselves belong to their gauge: they
+ * come to c = 0.70 m. Webb warns that they overstate at very sharp curves; at 1.2 m radius it would be half the weight.
  * Range: R well above a. Checked in tests/published/area-curve-resistance.test.ts.
  */
 export function curveResistanceMm(gaugeMm: number, wheelbaseMm: number): number {

@@ -32,9 +32,12 @@ describe('fields', () => {
   test('gives each part alone as it is in the whole estimate', async () => {
     const whole = JSON.parse((await post('')).text)
     // A plan without cars has nothing to say of them; asked for alone they are an empty answer.
-    const onlyWithCars = ['standing', 'foulingPoints', 'overCrossings', 'envelope']
+    const onlyWithCars = ['standing', 'foulingPoints', 'overCrossings', 'trains', 'envelope', 'tieLevels']
     expect(Object.keys(whole)).toEqual(ESTIMATE_PARTS.filter((part) => !onlyWithCars.includes(part)))
-    for (const part of ESTIMATE_PARTS) {
+    // Every tie is a long list: it is there only where it is asked for.
+    const { tieLevels } = JSON.parse((await post('?fields=tieLevels')).text)
+    expect(tieLevels.ties.length).toBeGreaterThan(10)
+    for (const part of ESTIMATE_PARTS.filter((each) => each !== 'tieLevels')) {
       const { text } = await post(`?fields=${part}`)
       expect(text).toBe(JSON.stringify({ [part]: whole[part] }))
       expect((await ask(`${project}/estimate?fields=${part}`)).text).toBe(text)

@@ -49,6 +49,34 @@ describe('GET /v1/overhangs', () => {
 })
 
 describe('GET /v1/vertical-curves', () => {
+  const OF_CAR = 'gradeIn=2&gradeOut=-2&length=1m&carLength=600&truckCentres=400'
+
+  test('says how long the curve has to be for a car', async () => {
+    const { body } = await asked(
+      `/v1/vertical-curves?${OF_CAR}&couplerLength=20&couplerHeightDifference=2&undersideHeight=2`,
+    )
+    // By hand: o = 120, b = 520, A·o = 4.8, L = 520·4.8/(2·2); the belly A·C/4 = 4, L = C.
+    expect(body.shortest).toEqual([
+      { reason: 'couplers', lengthMm: expect.closeTo(624, 9) },
+      { reason: 'belly', lengthMm: expect.closeTo(400, 9) },
+    ])
+    expect((await asked('/v1/vertical-curves?gradeIn=2&gradeOut=-2&length=1m')).body).not.toHaveProperty('shortest')
+  })
+
+  test('refuses half a car, each part with its place', async () => {
+    expect(placesIn(await ask(`/v1/vertical-curves?${OF_CAR}`))).toEqual(['couplerHeightDifference'])
+    expect(
+      placesIn(await ask('/v1/vertical-curves?gradeIn=2&gradeOut=-2&length=1m&couplerHeightDifference=2')).sort(),
+    ).toEqual(['carLength', 'truckCentres'])
+    expect(
+      placesIn(
+        await ask(
+          '/v1/vertical-curves?gradeIn=2&gradeOut=1&length=1m&carLength=300&truckCentres=400&undersideHeight=3',
+        ),
+      ),
+    ).toEqual(['truckCentres'])
+  })
+
   test('answers the parabola with its points', async () => {
     const { status, body } = await asked(
       '/v1/vertical-curves?gradeIn=1.34&gradeOut=-1.77&length=500ft&elevation=1067.29ft',
