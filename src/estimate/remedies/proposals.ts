@@ -13,7 +13,9 @@ import { gradeProposals, legLevelProposals, levelProposals } from './grade-propo
 import { handProposals } from './hand-proposals.ts'
 import { insulatedProposals } from './insulated-proposals.ts'
 import { LAID_PROPOSALS } from './laid-proposals.ts'
+import { longerLead } from './lead-proposals.ts'
 import { type Line, sentElements, unitOf } from './line.ts'
+import { widerCrossover } from './wider-crossover.ts'
 
 /** What may cure a finding, best first; each is still to be tried. Rules without an entry have no such cure. */
 export function proposalsFor(finding: Finding, line: Line): Patch[] {
@@ -43,7 +45,10 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
     ...legLevelProposals(line, track),
   ],
   'minimum-radius': largerRadius,
-  'reverse-curve': longerStraight,
+  'reverse-curve': (finding, line, track) => [
+    ...longerStraight(finding, line, track),
+    ...widerCrossover(finding, line, track),
+  ],
   'curvature-jump': easementBetween,
   'maximum-grade': gradeProposals,
   'chord-too-long': withoutChord,
@@ -53,6 +58,8 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'more-than-a-turn': lessThanATurn,
   'turnout-spacing': longerStraight,
   fouling: longerSiding,
+  runaround: longerLead,
+  switchback: longerLead,
   'self-crossing': (finding, line) => crossingProposals(finding, line),
   'polarity-loop': insulatedProposals,
   'polarity-wye': insulatedProposals,
