@@ -49,6 +49,8 @@ export interface Lead {
   /** Index of the track of the turnout. */
   readonly track: number
   readonly lengthMm: number
+  /** The free end of a track at which it ends. */
+  readonly endsAt: { readonly track: number; readonly end: 'start' | 'end' }
 }
 
 /** The leads of turnouts with tracks at both legs; not where more turnouts or existing track lie before the points. */
@@ -65,9 +67,10 @@ export function leadsOf(network: Network): Lead[] {
       const leaves: number = run ^ 1
       const next: readonly number[] = links[leaves]!
       if (next.length === 0) {
-        const { joinsExisting, legs } = tracks[stretches[run >> 1]!.track]!
+        const last = stretches[run >> 1]!.track
+        const { joinsExisting, legs } = tracks[last]!
         const end = leaves % 2 === 0 ? 'start' : 'end'
-        return joinsExisting[end] || legs[end] ? [] : [{ turnout, track, lengthMm }]
+        return joinsExisting[end] || legs[end] ? [] : [{ turnout, track, lengthMm, endsAt: { track: last, end } }]
       }
       if (points.has(leaves) || points.has(next[0]!)) return []
       run = next[0]

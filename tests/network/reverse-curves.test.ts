@@ -114,6 +114,29 @@ describe('through turnouts', () => {
     expect(found(sent)).toMatchObject([{ severity: 'warn', measured: expect.closeTo(10, 6) }])
   })
 
+  it('which goes where the straight between them is made longer and the other track moved away with it', () => {
+    const sent = crossover({ form: 'curved-frog', radius: 3000, angle: 12 }, 10)
+    const made = worked(sent)
+    const over = made.tracks[2]!.end
+    const w2 = made.tracks[1]!.elements[1]!.turnout!.divergingEnd
+    const start = { x: over.xMm - w2.xMm, y: 150 + over.yMm - w2.yMm }
+    const joined = { ...sent, tracks: [sent.tracks[0], { ...sent.tracks[1], start }, sent.tracks[2]] }
+    const notMet = (of: unknown) => worked(of).findings.filter(({ rule }) => rule === 'leg-not-met')
+    expect(notMet(joined)).toEqual([])
+    const [finding, ...more] = found(joined)
+    expect(more).toEqual([])
+    expect(finding!.remedy).not.toBeNull()
+    const cured = patched(joined, finding!.remedy!)
+    expect(found(cured)).toEqual([])
+    expect(notMet(cured)).toEqual([])
+    const after = worked(cured)
+    expect(after.tracks[2]!.lengthMm).toBeGreaterThanOrEqual(LIMIT_MM)
+    // The track goes away sideways by the sine of 12° of what the straight grew.
+    const grownMm = after.tracks[2]!.lengthMm - 10
+    const apart = (of: typeof after) => of.tracks[1]!.start.yMm
+    expect(apart(after) - apart(worked(joined))).toBeCloseTo(grownMm * Math.sin((12 * Math.PI) / 180), 5)
+  })
+
   it('a curve before the points against that of the diverging leg is found once, at the turnout', () => {
     const sent = plan(
       [

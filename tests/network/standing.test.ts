@@ -216,6 +216,38 @@ describe('findings about standing room', () => {
     expect(found(shorter(399), 'runaround')).toMatchObject([
       { severity: 'note', track: 'main', element: 1, measured: 399, limit: 400 },
     ])
+    // The straight is made longer, and its start goes back by as much: all else stays where it is.
+    const cured = patched(shorter(399), found(shorter(399), 'runaround')[0]!.remedy!) as object
+    expect(found(cured, 'runaround')).toEqual([])
+    expect(found(cured, 'leg-not-met')).toEqual([])
+    const points = (of: object) => worked(of).tracks[0]!.elements[1]!.turnout!.points
+    expect(points(cured).xMm).toBeCloseTo(points(shorter(399)).xMm, 6)
+  })
+
+  it('a lead that ends in a curve or at the end of its track gets a straight there', () => {
+    const trains = [train('two', 2)]
+    const spur = spurPlan().tracks[1]!
+    const main = (elements: readonly object[]) => ({
+      ...spurPlan(),
+      cars,
+      trains,
+      tracks: [{ name: 'main', elements }, spur],
+    })
+    const turnout = (enters: string) => ({ kind: 'turnout', name: 'W1', type: 'six-left', enters })
+    const arc = { kind: 'arc', radius: 4000, angle: 10, turn: 'right' }
+    for (const [elements, added] of [
+      [[tangent(2000), turnout('through'), tangent(500)], 2],
+      [[tangent(2000), turnout('through'), arc], 3],
+      [[arc, turnout('points'), tangent(2000)], 0],
+    ] as const) {
+      const plan = main(elements)
+      const [finding] = found(plan, 'switchback')
+      expect(finding!.remedy!.some(({ path }) => path.startsWith(`/tracks/0/elements/${added}`))).toBe(true)
+      const cured = patched(plan, finding!.remedy!) as object
+      expect(found(cured, 'switchback')).toEqual([])
+      const { xMm, yMm } = worked(plan).tracks[1]!.end
+      expect(worked(cured).tracks[1]!.end).toMatchObject({ xMm: expect.closeTo(xMm, 5), yMm: expect.closeTo(yMm, 5) })
+    }
   })
 
   it('a switchback lead shorter than every train is a note; not where the track goes on', () => {
@@ -223,6 +255,9 @@ describe('findings about standing room', () => {
     expect(found(plan, 'switchback')).toMatchObject([
       { severity: 'note', track: 'main', element: 1, measured: 1000, limit: 400 + 2 * 540 },
     ])
+    const cured = patched(plan, found(plan, 'switchback')[0]!.remedy!) as object
+    expect(found(cured, 'switchback')).toEqual([])
+    expect(worked(cured).tracks[1]!.end.xMm).toBeCloseTo(worked(plan).tracks[1]!.end.xMm, 6)
     const [main, spur] = plan.tracks
     const on = { ...plan, tracks: [{ ...main, joinsExisting: { start: true } }, spur] }
     expect(found(on, 'switchback')).toEqual([])

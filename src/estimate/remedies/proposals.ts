@@ -15,8 +15,10 @@ import { gradeProposals, legLevelProposals, levelProposals, verticalCurveProposa
 import { handProposals } from './hand-proposals.ts'
 import { insulatedProposals } from './insulated-proposals.ts'
 import { LAID_PROPOSALS } from './laid-proposals.ts'
+import { longerLead } from './lead-proposals.ts'
 import { type Line, sentElements, unitOf } from './line.ts'
 import { trainProposals } from './train-proposals.ts'
+import { widerCrossover } from './wider-crossover.ts'
 
 /** What may cure a finding, best first; each is still to be tried. Rules without an entry have no such cure. */
 export function proposalsFor(finding: Finding, line: Line): Patch[] {
@@ -50,7 +52,10 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
     ...legLevelProposals(line, track),
   ],
   'minimum-radius': largerRadius,
-  'reverse-curve': longerStraight,
+  'reverse-curve': (finding, line, track) => [
+    ...longerStraight(finding, line, track),
+    ...widerCrossover(finding, line, track),
+  ],
   'curvature-jump': easementBetween,
   'maximum-grade': gradeProposals,
   'vertical-curve': verticalCurveProposals,
@@ -65,6 +70,8 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   fouling: longerSiding,
   obstacle: obstacleProposals,
   'track-spacing': spacingProposals,
+  runaround: longerLead,
+  switchback: longerLead,
   'self-crossing': (finding, line) => crossingProposals(finding, line),
   'over-crossing': (finding, line) => overCrossingProposals(finding, line),
   'polarity-loop': insulatedProposals,
