@@ -1665,7 +1665,7 @@ export interface components {
     /** @description Grades of a track with the resistance of its curves. */
     EffectiveGrade: {
       /**
-       * @description measured: from standards.curveResistancePct. wheelbase: from gauge, the longest wheelbase and friction (Protopapadakis’ formula, from memory). Rules by degree of curve are not used: they do not reach garden radii.
+       * @description measured: from standards.curveResistancePct. wheelbase: from gauge, the longest wheelbase and the friction of dry rail (Protopapadakis’ formula, from memory). Rules by degree of curve are not used: they do not reach garden radii.
        * @enum {string}
        */
       rule: "measured" | "wheelbase";
