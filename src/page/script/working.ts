@@ -31,7 +31,7 @@ export function working(form: HTMLFormElement): void {
     const bar = document.createElement('progress')
     bar.setAttribute('aria-label', 'Working it out')
     line.append(bar, said, seconds, button('Stop', stop))
-    document.body.append(line)
+    document.querySelector('main')?.append(line)
     said.textContent = 'Working it out …'
     const count = () => {
       seconds.textContent = `${Math.round((performance.now() - began) / 1_000)} s`
