@@ -24,7 +24,8 @@ export interface TrackUnrolled {
 }
 
 export interface RailUnrolled {
-  readonly joints: readonly { readonly stationMm: number; readonly kind: JointKind }[]
+  /** `place` is the same in the strip and in its table; left out where there is no table. */
+  readonly joints: readonly { readonly stationMm: number; readonly kind: JointKind; readonly place?: string }[]
   /** In order, from one joint to the next. */
   readonly pieces: readonly { readonly fromMm: number; readonly toMm: number; readonly mark: string }[]
 }
@@ -75,7 +76,7 @@ function withRepeatedStart(track: TrackUnrolled): TrackUnrolled {
   if (!closed) return track
   const railOf = ({ pieces, joints }: RailUnrolled): RailUnrolled => {
     const closing = joints.filter(({ stationMm }) => stationMm < SLACK_MM)
-    return { pieces, joints: [...joints, ...closing.map(({ kind }) => ({ kind, stationMm: lengthMm }))] }
+    return { pieces, joints: [...joints, ...closing.map((joint) => ({ ...joint, stationMm: lengthMm }))] }
   }
   const again = breaks.filter(({ at: atMm }) => atMm < SLACK_MM).map(({ kind }) => ({ kind, at: lengthMm }))
   return {
@@ -115,7 +116,18 @@ ${SIDES.map((side) => railShapes(track, side, row, xOf))}
 ${breakNames(breaks, xOf)}
 ${SIDES.map((side) => rails[side].joints.map(({ stationMm, kind }) => jointShape(kind, xOf(stationMm), RAIL_Y[side])))}
 ${ruler(row, scale, xOf, lengthsIn)}
-</svg>`
+${tapped(rails, xOf)}</svg>`
+}
+
+/** Unseen lines over the joints that can be tapped, and are seen where one is chosen. */
+function tapped(rails: TrackUnrolled['rails'], xOf: (mm: number) => number): Html | null {
+  const lines = SIDES.flatMap((side) =>
+    rails[side].joints.map(
+      ({ stationMm, place }) =>
+        place !== undefined && html`<path data-at="${place}" d="M${px(xOf(stationMm))} ${RAIL_Y[side] - 14}v28"/>`,
+    ),
+  )
+  return lines.some((line) => line) ? html`<g class="tapped">${lines}</g>` : null
 }
 
 /** The part of a stretch within another; null if it is negligible. */

@@ -26,6 +26,7 @@ import type { SheetContext } from '../sheets/sheet.ts'
 import { type SheetLinks, sheetTabs } from '../sheets/sheet-links.ts'
 import type { SheetName } from '../sheets/sheet-names.ts'
 import { jobSheet } from '../sheets/sheets.ts'
+import { unitsLinks } from '../sheets/units-links.ts'
 import type { LengthsIn } from '../show-length.ts'
 import { counted } from '../words.ts'
 import { builtLine, extendsLine } from './built-page.ts'
@@ -110,7 +111,7 @@ function sheetOf(page: PlanPage, worked: WorkedPlan, form: Html): Html {
     ownUnits,
   }
   const context: SheetContext = { worked, lengthsIn, links, railAt, finished: finishedOf(page) }
-  const tabs = html`${sheetTabs(links, sheet)}${paperLinks(links, sheet, worked.estimate)}`
+  const tabs = html`${sheetTabs(links, sheet)}${paperLinks(links, sheet, worked.estimate)}${unitsLinks(links, sheet)}`
   if (sheet === 'line') return html`${tabs}${lineSheet(context, form)}`
   if (sheet === 'record') return html`${tabs}${recordSheet(context, notes, metals(page, worked), form)}`
   return html`${tabs}${jobSheet(sheet, context)}${links.posted && form}`

@@ -2,7 +2,7 @@ import { RESULTS } from './follow.ts'
 import { placeOfRow, typedRow } from './places.ts'
 
 /*
- * One element at a time is chosen, by its place in the plan such as `0.3`: in the drawing, in the form, in the tables and
+ * One element or joint at a time is chosen, by its place such as `0.3`: in the drawing, in the form, in the tables and
  * among the findings alike.
  */
 
@@ -15,7 +15,7 @@ export function choosing(): void {
     if (marked === null || at === null) return
     choose(at)
     if (marked instanceof SVGElement) showRow(at)
-    else if (!(target instanceof Element && target.closest('button, a, summary'))) showInDrawing()
+    else if (!(target instanceof Element && target.closest('button, a, summary'))) showInDrawing(at)
   })
   document.addEventListener('focusin', ({ target }) => {
     const row = target instanceof Element ? target.closest('tr') : null
@@ -43,15 +43,16 @@ function formRow(at: string): HTMLTableRowElement | undefined {
   return typedRow(`tracks.${track}.elements`, Number(element))
 }
 
-/** The row of the form, if that is open, or of the table of dimensions. */
+/** The row of the form, if that is open, or of the table beside a drawing of joints. */
 function showRow(at: string): void {
   const row = formRow(at)
   if (row?.checkVisibility()) {
     row.scrollIntoView({ block: 'center' })
     row.querySelector<HTMLElement>('select, input:not([type="hidden"])')?.focus({ preventScroll: true })
-  }
+  } else document.querySelector(`.joints-table tr[data-at="${at}"]`)?.scrollIntoView({ block: 'nearest' })
 }
 
-function showInDrawing(): void {
-  document.querySelector('#drawing svg[data-sheet]')?.scrollIntoView({ block: 'nearest' })
+function showInDrawing(at: string): void {
+  const drawing = document.querySelector(`.tapped [data-at="${at}"]`)?.closest('svg')
+  drawing?.scrollIntoView({ block: 'nearest' })
 }

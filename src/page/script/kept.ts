@@ -1,5 +1,5 @@
 import { typedIn } from './follow.ts'
-import { button } from './places.ts'
+import { button, takesFile } from './places.ts'
 
 /*
  * What is typed is kept in the browser until it is saved, and offered back where the form does not have it any more.
@@ -36,7 +36,7 @@ export function keeping(form: HTMLFormElement): void {
     window.clearTimeout(timer)
     keep()
     // A file is taken along: the page stays.
-    if (submitter instanceof HTMLButtonElement && new URL(submitter.formAction).pathname.endsWith('.pdf')) return
+    if (takesFile(submitter)) return
     sessionStorage.setItem(SENT, key)
   })
   window.addEventListener('pagehide', () => {
@@ -80,6 +80,11 @@ export function keeping(form: HTMLFormElement): void {
     sessionStorage.setItem(SENT, key)
     again.submit()
   }
+}
+
+/** The form is not on its way any more. */
+export function notSent(): void {
+  sessionStorage.removeItem(SENT)
 }
 
 function keyOf(path: string): string {

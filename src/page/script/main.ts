@@ -7,6 +7,7 @@ import { follow } from './follow.ts'
 import { keeping, keptHere } from './kept.ts'
 import { planForm } from './places.ts'
 import { rowTools } from './row-tools.ts'
+import { working } from './working.ts'
 
 /* The page's only script. The page works without it; each of these makes one part of it handier. */
 
@@ -17,6 +18,7 @@ if (form) {
   asking(form)
   cellKeys(form)
   keeping(form)
+  working(form)
   if (live) follow(form, live)
 }
 if (document.getElementById('start')) keptHere()

@@ -48,6 +48,11 @@ export function placeInForm(place: string): string {
   return path
 }
 
+/** Whether a button takes a file along, so that the page stays. */
+export function takesFile(pressed: HTMLElement | null): boolean {
+  return pressed instanceof HTMLButtonElement && new URL(pressed.formAction).pathname.endsWith('.pdf')
+}
+
 /** Says something to those who do not see it. What rows became and what follows from them are said beside each other. */
 export function announce(text: string, id: 'said' | 'followed' = 'said'): void {
   let status = document.getElementById(id)

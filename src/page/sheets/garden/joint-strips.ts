@@ -43,7 +43,7 @@ export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: P
       .sort((a, b) => a.fromMm - b.fromMm)
       .values()
     return {
-      joints,
+      joints: joints.map((joint, n) => ({ ...joint, place: jointPlace(index, side, n) })),
       pieces: meetings.slice(1).map((toMm, n) => {
         const fromMm = meetings[n]!
         const midMm = (fromMm + toMm) / 2
@@ -62,6 +62,11 @@ export function unrolled({ plan, estimate }: WorkedPlan, index: number, marks: P
     readyMade: made,
     stickMm: Math.max(...[...sticks, ...(estimate.readyMade?.panels ?? [])].map((each) => each.lengthMm)),
   }
+}
+
+/** What marks a joint of a rail in its strip and in its table; joints are counted along the rail. */
+export function jointPlace(track: number, side: 'left' | 'right', joint: number): string {
+  return `${side}-${track}.${joint}`
 }
 
 /** A joint this close to an end of the track is at the end. */

@@ -1,6 +1,6 @@
 import type { ExpansionAnswer, JointAnswer, JointKind } from '../../../estimate/answer.ts'
 import type { RailUnrolled } from '../../drawing/joint-strip.ts'
-import { type Html, html } from '../../html.ts'
+import { attributes, type Html, html } from '../../html.ts'
 import {
   benchLength,
   gapLength,
@@ -49,7 +49,7 @@ ${key}
     const { rails } = unrolled(worked, index, marks)
     const table = (side: 'left' | 'right') => {
       const ofRail = ofTrack.filter(({ rail }) => rail === side)
-      return jointTable(name, side, ofRail, rails[side].pieces, gaps, lengthsIn)
+      return jointTable(name, side, rails[side], ofRail, gaps, lengthsIn)
     }
     return html`<div${isShort(ofTrack) && html` class="short"`}>${tracks.length > 1 && html`<h3>${name}</h3>`}
 ${strips[index]}
@@ -80,25 +80,31 @@ function gapsAt(expansion: ExpansionAnswer | null, railAt: string | null, length
 function jointTable(
   track: string,
   side: 'left' | 'right',
+  { joints: places, pieces }: RailUnrolled,
   joints: readonly JointAnswer[],
-  pieces: RailUnrolled['pieces'],
   gaps: GapsToShow | null,
   lengthsIn: LengthsIn,
 ): Html {
   return html`<div class="scroll" role="region" aria-label="Joints of ${track}, ${side} rail" tabindex="0"><table class="figures joints-table">
 <caption>${side === 'left' ? 'Left' : 'Right'} rail</caption>
 <thead><tr><th scope="col">From start</th><th scope="col">Along the rail</th><th scope="col">Between</th>${gaps && html`<th scope="col">Gap at ${temperatureText(gaps.railC, lengthsIn)}</th><th scope="col">When coldest</th>`}</tr></thead>
-<tbody>${joints.map((joint) => row(joint, pieces, gaps, lengthsIn))}</tbody></table></div>`
+<tbody>${joints.map((joint, n) => row(joint, places[n]?.place ?? null, pieces, gaps, lengthsIn))}</tbody></table></div>`
 }
 
-function row(joint: JointAnswer, pieces: RailUnrolled['pieces'], gaps: GapsToShow | null, lengthsIn: LengthsIn): Html {
+function row(
+  joint: JointAnswer,
+  place: string | null,
+  pieces: RailUnrolled['pieces'],
+  gaps: GapsToShow | null,
+  lengthsIn: LengthsIn,
+): Html {
   const { stationMm, atMm, kind, gapColdestMm } = joint
   const once = lengthsIn === 'both' ? 'metric' : lengthsIn
   const gap = (mm: number | null, shown: LengthsIn) => (mm === null ? '–' : mm === 0 ? 'none' : gapLength(mm, shown))
   const between = [...endsAt(pieces, stationMm, kind === 'closing'), ...(kind === 'joiner' ? [] : [KINDS[kind]])].join(
     ', ',
   )
-  return html`<tr><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, once)}</td><td${kind === 'insulated' && html` class="wraps"`}>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint), lengthsIn)}</b></td><td>${gap(gapColdestMm, once)}</td>`}</tr>
+  return html`<tr${attributes({ 'data-at': place })}><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, once)}</td><td${kind === 'insulated' && html` class="wraps"`}>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint), lengthsIn)}</b></td><td>${gap(gapColdestMm, once)}</td>`}</tr>
 `
 }
 
