@@ -38,8 +38,12 @@ const marked = new Marked({
     },
   },
   hooks: {
+    // What is wider than a phone can be moved with the keyboard as well.
     postprocess: (markup) =>
-      markup.replaceAll('<table>', '<div class="wide"><table>').replaceAll('</table>', '</table></div>'),
+      markup
+        .replaceAll('<table>', '<div class="wide"><table>')
+        .replaceAll('</table>', '</table></div>')
+        .replaceAll('<pre>', '<pre tabindex="0">'),
   },
 })
 

@@ -41,7 +41,7 @@ export function comparedBills(before: Bill, after: Bill, revisions: Numbers, len
   const [was, is] = [`Revision ${revisions.before}`, `Revision ${revisions.after}`]
   const figures = (label: string, a: string, b: string) =>
     html`<td data-label="${was}, ${label}">${a}</td><td data-label="${is}, ${label}">${b}</td>`
-  return html`<div class="scroll" role="region" aria-label="What is different to buy" tabindex="0"><table class="figures buying since compared-bill">
+  return html`<div class="scroll" role="region" aria-label="Both lists" tabindex="0"><table class="figures buying since compared-bill">
 <thead><tr><th scope="col">Item</th><th scope="col">${was}, needed</th><th scope="col">${is}, needed</th><th scope="col">${was}, to buy</th><th scope="col">${is}, to buy</th><th scope="col">Difference to buy</th></tr></thead>
 <tbody>${lines.map(
     ({ line, before: a, after: b, moreToBuy }) =>
