@@ -9,7 +9,7 @@ import { unitsOf } from '../pages/units-of-plan.ts'
 import { gardenLength, type LengthsIn } from '../show-length.ts'
 import { counted, spoken } from '../words.ts'
 import { changeList, changesInWords } from './change-list.ts'
-import { comparedBills, comparedLines, costMore } from './compared-bills.ts'
+import { comparedBills, comparedLines, costMore, type Numbers } from './compared-bills.ts'
 import { comparedDrawing } from './compared-drawing.ts'
 import { differenceList } from './difference-list.ts'
 import { elementChanges } from './element-changes.ts'
@@ -22,7 +22,7 @@ export interface Side {
     | { readonly ok: false; readonly faults: readonly Fault[] }
 }
 
-export interface ComparePage {
+interface ComparePage {
   readonly before: Side
   readonly after: Side
   readonly revisions: readonly RevisionSummary[]
@@ -59,7 +59,6 @@ function faultCard({ project, worked }: Side): Html | null {
 }
 
 type Worked = Extract<Side['worked'], { readonly ok: true }>
-type Numbers = { readonly before: number; readonly after: number }
 
 function compared(
   before: Worked,

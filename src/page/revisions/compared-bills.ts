@@ -6,7 +6,7 @@ import { quantityOf, quantityText } from '../shopping/quantity.ts'
 import type { LengthsIn } from '../show-length.ts'
 
 /** A thing on either bill. */
-export interface ComparedLine {
+interface ComparedLine {
   readonly line: BillLine
   readonly before: BillLine | null
   readonly after: BillLine | null
@@ -29,6 +29,7 @@ export function comparedLines(before: Bill, after: Bill): ComparedLine[] {
 
 const FIGURES = ['required', 'toBuy', 'amount'] as const
 
+/** The numbers of both revisions. */
 export interface Numbers {
   readonly before: number
   readonly after: number
