@@ -341,6 +341,13 @@ export interface paths {
      */
     get: operations["projectPlanDxf"];
   };
+  "/v1/projects/{id}/plan.geojson": {
+    /**
+     * The plan of a project as GeoJSON, in metres
+     * @description Centre lines of all elements, turnouts, joints and obstacles as GeoJSON, in metres on the sheet of the plan and not in degrees on the earth; the member “frame” says so (RFC 7946, section 4). Curves stay within 1 mm.
+     */
+    get: operations["projectPlanGeoJson"];
+  };
   "/v1/drawings/{file}": {
     /**
      * A drawing of a plan
@@ -349,6 +356,8 @@ export interface paths {
      * profile.svg: The heights of every track, exaggerated, with its grades, as SVG that needs no style sheet. A track without grades is a line of text.
      *
      * plan.dxf: The plan as DXF in millimetres, with the layers “centre line”, “rails”, “ties”, “joints”, “turnouts”, “pegs” and “text”. Arcs are true arcs; easements are polylines that stay within 0.01 mm. Rails are the middle of their heads.
+     *
+     * plan.geojson: Centre lines of all elements, turnouts, joints and obstacles as GeoJSON, in metres on the sheet of the plan and not in degrees on the earth; the member “frame” says so (RFC 7946, section 4). Curves stay within 1 mm.
      */
     post: operations["drawPlan"];
   };
@@ -7692,12 +7701,86 @@ export interface operations {
     };
   };
   /**
+   * The plan of a project as GeoJSON, in metres
+   * @description Centre lines of all elements, turnouts, joints and obstacles as GeoJSON, in metres on the sheet of the plan and not in degrees on the earth; the member “frame” says so (RFC 7946, section 4). Curves stay within 1 mm.
+   */
+  projectPlanGeoJson: {
+    parameters: {
+      query?: {
+        /** @description The number of a revision. The latest one when left out. */
+        revision?: components["schemas"]["RevisionAsked"];
+        /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
+        refresh?: string;
+      };
+      header?: {
+        /** @description An ETag you received earlier. If it is still current, the answer is 304 without a body. */
+        "If-None-Match"?: string;
+      };
+      path: {
+        /** @description The id of the project. */
+        id: string;
+      };
+    };
+    responses: {
+      /** @description The drawing. */
+      200: {
+        headers: {
+          /** @description The entity tag of this content. */
+          ETag?: string;
+        };
+        content: {
+          "application/geo+json": string;
+        };
+      };
+      /** @description The content still has the ETag in If-None-Match. */
+      304: {
+        content: never;
+      };
+      /** @description A query parameter or a header is unknown, missing, repeated or cannot be read. */
+      400: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The address is unknown, or the project or revision does not exist or was deleted. */
+      404: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The Accept header excludes the only media type this address answers in. */
+      406: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The JSON is valid, but a field is unknown, missing, of the wrong type, out of range or contradicts another. Or: The request is within the limits, but what it asks for takes more than a minute, too much memory, or an answer of more than 32 MiB. The detail says which. */
+      422: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The database is down, starting or overloaded. The Retry-After header says when to try again. Or: The service has too many thorough or large plans to work out, and this one could not be begun. The Retry-After header says when to try again. */
+      503: {
+        headers: {
+          /** @description Seconds to wait before trying again. */
+          "Retry-After"?: number;
+        };
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+    };
+  };
+  /**
    * A drawing of a plan
    * @description plan.svg: The plan seen from above, as SVG that needs no style sheet: rails, ties, stations, elements with their radii, turnouts, findings, a grid and a scale bar, in the units of the plan.
    *
    * profile.svg: The heights of every track, exaggerated, with its grades, as SVG that needs no style sheet. A track without grades is a line of text.
    *
    * plan.dxf: The plan as DXF in millimetres, with the layers “centre line”, “rails”, “ties”, “joints”, “turnouts”, “pegs” and “text”. Arcs are true arcs; easements are polylines that stay within 0.01 mm. Rails are the middle of their heads.
+   *
+   * plan.geojson: Centre lines of all elements, turnouts, joints and obstacles as GeoJSON, in metres on the sheet of the plan and not in degrees on the earth; the member “frame” says so (RFC 7946, section 4). Curves stay within 1 mm.
    */
   drawPlan: {
     parameters: {
@@ -7707,7 +7790,7 @@ export interface operations {
       };
       path: {
         /** @description Which drawing. */
-        file: "plan.svg" | "profile.svg" | "plan.dxf";
+        file: "plan.svg" | "profile.svg" | "plan.dxf" | "plan.geojson";
       };
     };
     /** @description The plan. */
@@ -7726,6 +7809,7 @@ export interface operations {
         content: {
           "image/svg+xml": string;
           "image/vnd.dxf": string;
+          "application/geo+json": string;
         };
       };
       /** @description The body is empty, not UTF-8 or not valid JSON. The fault says where it stops being JSON. Or: A query parameter or a header is unknown, missing, repeated or cannot be read. */

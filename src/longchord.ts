@@ -9,6 +9,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 
 process.exitCode = await run(process.argv.slice(2), {
   async read(file) {
+    if (file === null && process.stdin.isTTY) throw new Error('nothing is piped into it; name a file')
     return new Uint8Array(file === null ? await buffer(process.stdin) : await readFile(file))
   },
   async write(file, bytes) {

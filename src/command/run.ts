@@ -11,7 +11,7 @@ import { faultText } from './fault-text.ts'
 import { type Described, helpOf, helpOfAll } from './help.ts'
 
 /** What the command line does to the world. */
-export interface World {
+interface World {
   /** A file; null for standard input. Rejects if it cannot be read. */
   read(file: string | null): Promise<Uint8Array<ArrayBuffer>>
   /** To a file; null for standard output. Rejects if it cannot be written. */

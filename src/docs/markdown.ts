@@ -38,6 +38,7 @@ const marked = new Marked({
     },
   },
   hooks: {
+    // What is wider than a phone can be moved with the keyboard as well.
     postprocess: (markup) =>
       markup
         .replaceAll('<table>', '<div class="wide"><table>')

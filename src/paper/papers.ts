@@ -10,7 +10,7 @@ export interface PlanOnPaper {
 }
 
 /** The drawings that a plan is given as, by the names of their files. */
-export const DRAWINGS = ['plan.svg', 'profile.svg', 'plan.dxf'] as const
+export const DRAWINGS = ['plan.svg', 'profile.svg', 'plan.dxf', 'plan.geojson'] as const
 
 export type DrawingFile = (typeof DRAWINGS)[number]
 

@@ -9,6 +9,7 @@ export const papers: Papers = {
     const { planSvg, profileSvg } = await import('./plan-svg.ts')
     if (file === 'plan.svg') return planSvg(of)
     if (file === 'profile.svg') return profileSvg(of)
+    if (file === 'plan.geojson') return (await import('./plan-geojson.ts')).planGeoJson(of)
     return (await import('./plan-dxf.ts')).planDxf(of)
   },
   async sheets(...asked) {

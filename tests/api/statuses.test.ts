@@ -48,7 +48,7 @@ const PURE_GETS = [
 ]
 const GETS = [...PURE_GETS, '/livez?', '/readyz?', '/v1/shed?', '/v1/shed/reservations?']
 /** What a project is drawn and printed as. */
-const PRINTED = ['plan.svg', 'profile.svg', 'plan.dxf', 'sheets.pdf']
+const PRINTED = ['plan.svg', 'profile.svg', 'plan.dxf', 'plan.geojson', 'sheets.pdf']
 const OF_PROJECTS = [
   '',
   '/revisions',

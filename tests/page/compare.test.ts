@@ -58,6 +58,16 @@ describe('two revisions of a plan', () => {
     expect((await get(`${base}/compare`)).text).toContain('revision 1 and revision 2')
   })
 
+  test('name what an easement leads to, which changes with its neighbour', async () => {
+    const eased = (radius: number) => [tangent(1000), { kind: 'easement', length: 600 }, arc(radius)]
+    const base = await twoRevisions(eased(2000), eased(3000))
+    const { text } = await get(`${base}/compare?show=metric`)
+    expect(text).toContain('1 easement changed and 1 curve changed.')
+    expect(text).toContain(
+      'Easement 2 of main changed: from straight to radius 2.000 m, 0.600 m long → from straight to radius 3.000 m, 0.600 m long',
+    )
+  })
+
   test('that are alike say so, also where something else was written differently', async () => {
     const base = await twoRevisions([tangent(3000)], [tangent('3 m')], { title: 'Pond' })
     const { text } = await get(`${base}/compare`)

@@ -15,6 +15,7 @@ import { sendTagged } from '../tagged.ts'
 
 const SVG = 'image/svg+xml'
 const DXF = 'image/vnd.dxf'
+const GEOJSON = 'application/geo+json'
 
 const KINDS = {
   'plan.svg': {
@@ -34,6 +35,12 @@ const KINDS = {
     operationId: 'projectPlanDxf',
     summary: 'The plan of a project for programs that draw (CAD)',
     says: 'The plan as DXF in millimetres, with the layers “centre line”, “rails”, “ties”, “joints”, “turnouts”, “pegs” and “text”. Arcs are true arcs; easements are polylines that stay within 0.01 mm. Rails are the middle of their heads.',
+  },
+  'plan.geojson': {
+    type: GEOJSON,
+    operationId: 'projectPlanGeoJson',
+    summary: 'The plan of a project as GeoJSON, in metres',
+    says: 'Centre lines of all elements, turnouts, joints and obstacles as GeoJSON, in metres on the sheet of the plan and not in degrees on the earth; the member “frame” says so (RFC 7946, section 4). Curves stay within 1 mm.',
   },
 } as const satisfies Record<DrawingFile, object>
 
@@ -80,7 +87,7 @@ const ofPlan = createRoute({
     200: {
       description: 'The drawing.',
       headers: ETAG_OF_CONTENT,
-      content: { [SVG]: { schema: z.string() }, [DXF]: { schema: z.string() } },
+      content: { [SVG]: { schema: z.string() }, [DXF]: { schema: z.string() }, [GEOJSON]: { schema: z.string() } },
     },
     ...problems(...REFUSALS_OF_A_BODY, 'not-found', 'too-busy', 'too-much-work'),
   },
@@ -103,7 +110,8 @@ export function mountDrawings(api: OpenAPIHono, store: ProjectStore, workers: Wo
       workers.refuseHere()
       const worked = await workOutAt(store, workers, project.project)
       if (!worked.ok) return problem(c, worked.refusal)
-      if (file === 'plan.dxf') c.header('Content-Disposition', `attachment; ${fileName(project.project.name, file)}`)
+      if (file !== 'plan.svg' && file !== 'profile.svg')
+        c.header('Content-Disposition', `attachment; ${fileName(project.project.name, file)}`)
       return drawn(c, file, worked.of)
     })
 

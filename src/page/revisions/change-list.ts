@@ -42,10 +42,15 @@ function listed({ is, before, after }: ElementChange, severalTracks: boolean, le
 }
 
 function figuresOf({ element }: NonNullable<ElementChange['after']>, lengthsIn: LengthsIn): Html {
-  const { kind, lengthMm, radiusMm, angleDeg, turn, turnout } = element
+  const { kind, lengthMm, radiusMm, angleDeg, turn, turnout, startRadiusMm, endRadiusMm } = element
   const length = html`${gardenLength(lengthMm, lengthsIn)}`
   if (kind === 'arc')
     return html`radius ${gardenLength(radiusMm ?? 0, lengthsIn)}, ${formatDegrees(angleDeg)} to the ${turn}, ${length} long`
+  if (kind === 'easement') {
+    const end = (mm: number | null | undefined) =>
+      mm == null ? 'straight' : html`radius ${gardenLength(mm, lengthsIn)}`
+    return html`from ${end(startRadiusMm)} to ${end(endRadiusMm)}, ${length} long`
+  }
   if (turnout) return html`${turnout.name}, ${turnout.type}, ${length} long`
   return html`${kindName(kind).toLowerCase()}, ${length} long`
 }

@@ -9,7 +9,7 @@ import { unitsOf } from '../pages/units-of-plan.ts'
 import { gardenLength, type LengthsIn } from '../show-length.ts'
 import { counted, spoken } from '../words.ts'
 import { changeList, changesInWords } from './change-list.ts'
-import { comparedBills, comparedLines, costMore } from './compared-bills.ts'
+import { comparedBills, comparedLines, costMore, type Numbers } from './compared-bills.ts'
 import { comparedDrawing } from './compared-drawing.ts'
 import { differenceList } from './difference-list.ts'
 import { elementChanges } from './element-changes.ts'
@@ -22,7 +22,7 @@ export interface Side {
     | { readonly ok: false; readonly faults: readonly Fault[] }
 }
 
-export interface ComparePage {
+interface ComparePage {
   readonly before: Side
   readonly after: Side
   readonly revisions: readonly RevisionSummary[]
@@ -59,7 +59,6 @@ function faultCard({ project, worked }: Side): Html | null {
 }
 
 type Worked = Extract<Side['worked'], { readonly ok: true }>
-type Numbers = { readonly before: number; readonly after: number }
 
 function compared(
   before: Worked,
@@ -79,9 +78,9 @@ function compared(
 <p class="lead">${inShort(before.estimate, after.estimate, changesInWords(changes))}</p>
 ${measures(before.estimate, after.estimate, numbers, lengthsIn)}
 </section>
-<section class="card drawing" aria-labelledby="both"><h2 id="both">Both in one drawing</h2>
+<section class="card" aria-labelledby="both"><h2 id="both">Both in one drawing</h2>
 <p class="hint">Revision ${numbers.after} as it is; a broad band marks what is changed or added. Dashed: where the track of revision ${numbers.before} lay otherwise. Both at the same scale.</p>
-${drawing ?? html`<p>There is no track to draw.</p>`}
+${drawing ? html`<div class="drawing" role="region" aria-label="Drawing" tabindex="0">${drawing}</div>` : html`<p>There is no track to draw.</p>`}
 </section>
 <section class="card" aria-labelledby="elements"><h2 id="elements">What is different in the track</h2>
 ${changeList(changes, after.estimate.tracks.length > 1, lengthsIn)}

@@ -6,7 +6,7 @@ import { quantityOf, quantityText } from '../shopping/quantity.ts'
 import type { LengthsIn } from '../show-length.ts'
 
 /** A thing on either bill. */
-export interface ComparedLine {
+interface ComparedLine {
   readonly line: BillLine
   readonly before: BillLine | null
   readonly after: BillLine | null
@@ -29,6 +29,7 @@ export function comparedLines(before: Bill, after: Bill): ComparedLine[] {
 
 const FIGURES = ['required', 'toBuy', 'amount'] as const
 
+/** The numbers of both revisions. */
 export interface Numbers {
   readonly before: number
   readonly after: number
@@ -41,7 +42,7 @@ export function comparedBills(before: Bill, after: Bill, revisions: Numbers, len
   const [was, is] = [`Revision ${revisions.before}`, `Revision ${revisions.after}`]
   const figures = (label: string, a: string, b: string) =>
     html`<td data-label="${was}, ${label}">${a}</td><td data-label="${is}, ${label}">${b}</td>`
-  return html`<div class="scroll" role="region" aria-label="What is different to buy" tabindex="0"><table class="figures buying since compared-bill">
+  return html`<div class="scroll" role="region" aria-label="Both lists" tabindex="0"><table class="figures buying since compared-bill">
 <thead><tr><th scope="col">Item</th><th scope="col">${was}, needed</th><th scope="col">${is}, needed</th><th scope="col">${was}, to buy</th><th scope="col">${is}, to buy</th><th scope="col">Difference to buy</th></tr></thead>
 <tbody>${lines.map(
     ({ line, before: a, after: b, moreToBuy }) =>
