@@ -28,6 +28,7 @@ export interface Hill {
  */
 export class RunningTotal {
   readonly pieces: readonly Running[]
+  readonly greatestRate: number
   private readonly totals: readonly number[]
   private readonly lengthMm: number
   private readonly closed: boolean
@@ -36,6 +37,10 @@ export class RunningTotal {
     this.pieces = pieces
     this.closed = closed
     this.lengthMm = pieces.at(-1)!.toMm
+    this.greatestRate = pieces.reduce(
+      (most, { rate, endRate }) => Math.max(most, rate, endRate),
+      Number.NEGATIVE_INFINITY,
+    )
     let total = 0
     this.totals = [
       0,

@@ -46,6 +46,15 @@ export function pullAt(hill: Hill, train: readonly Block[], frontMm: number): Pu
   return { frontMm, pullN: rollingN + gradeN + curveN, grade: gradeN / weightN, curve: curveN / weightN }
 }
 
+/** More than a train can ask for anywhere: as if all of it were on the steepest grade and in the sharpest curve at once. */
+export function mostPullN({ height, turned }: Hill, train: readonly Block[]): number {
+  return train.reduce(
+    (sum, { weightN, rolling, curveMm }) =>
+      sum + weightN * (rolling + height.greatestRate + curveMm * turned.greatestRate),
+    0,
+  )
+}
+
 /** What a train asks for at most and at least, with its front end anywhere on the track. */
 export interface PullExtremes {
   readonly most: Pull
