@@ -240,3 +240,15 @@ export function surveyed(points: number): Plan {
     levels: names.map((to, n) => ({ from: n === 0 ? 'peg 0' : `point ${n - 1}`, to, rise: (n % 9) - 4 })),
   }
 }
+
+/** Three trains of five entries that all stall on winding track: what each takes is looked for. */
+export function hauled(elements: number): Plan {
+  const cars = [
+    { name: 'engine', length: 400, truckCentres: 250, width: 100, massKg: 6, engine: { drive: 'steam' } },
+    { name: 'coach', length: 600, truckCentres: 400, width: 100, massKg: 2 },
+    { name: 'van', length: 500, truckCentres: 300, width: 100, massKg: 1.5 },
+  ]
+  const behind = ['coach', 'van', { car: 'coach', count: 20 }, 'van', { car: 'coach', count: 20 }]
+  const trains = ['one', 'two', 'three'].map((name) => ({ name, engine: 'engine', cars: behind }))
+  return winding(elements, { cars, trains })
+}
