@@ -29,6 +29,8 @@ const PER_ELEMENT_AND_CAR = 0.2
 /** An obstacle beside which each kind of car is moved, and each of its corners. */
 const PER_OBSTACLE_AND_CAR = 0.4
 const PER_CORNER_AND_CAR = 0.05
+/** A station where grade or curve changes, for each entry of a train that is taken over it. */
+const PER_STATION_AND_CARS = 0.006
 /** Looking for better plans: at least, and for each run, and each length of stick. */
 const SEARCHING = { quick: 10, thorough: 400 } as const
 const PER_RUN_AND_LENGTH = { quick: 1, thorough: 40 } as const
@@ -83,7 +85,14 @@ export function workOf(plan: PlanInput): number {
     elements * PER_CHORD * (chords?.length ?? 2) +
     cutting +
     ofCars +
+    PER_STATION_AND_CARS * carsWithWeight(plan) * (elements + 2 * gradePoints) +
     searching +
     mixes * (PER_MIX + cutting)
   )
+}
+
+/** Entries of trains, engines included, that can be taken up a grade. */
+function carsWithWeight({ cars = [], trains = [] }: PlanInput): number {
+  const engines = new Set(cars.flatMap(({ name, engine }) => (engine ? [name] : [])))
+  return sum(trains.map((train) => (engines.has(train.engine) ? 1 + (train.cars?.length ?? 0) : 0)))
 }

@@ -13,6 +13,13 @@ export interface Running {
   readonly endRate: number
 }
 
+/** Where a rate, or the rate at which it changes, becomes another: stations in order, and by how much. */
+interface Corners {
+  readonly atMm: Float64Array
+  readonly rate: Float64Array
+  readonly bend: Float64Array
+}
+
 /** A track as a train climbs it, in one direction. */
 export interface Hill {
   readonly lengthMm: number
@@ -28,6 +35,8 @@ export interface Hill {
  */
 export class RunningTotal {
   readonly pieces: readonly Running[]
+  readonly greatestRate: number
+  readonly corners: Corners
   private readonly totals: readonly number[]
   private readonly lengthMm: number
   private readonly closed: boolean
@@ -36,6 +45,11 @@ export class RunningTotal {
     this.pieces = pieces
     this.closed = closed
     this.lengthMm = pieces.at(-1)!.toMm
+    this.greatestRate = pieces.reduce(
+      (most, { rate, endRate }) => Math.max(most, rate, endRate),
+      Number.NEGATIVE_INFINITY,
+    )
+    this.corners = cornersOf(pieces, closed)
     let total = 0
     this.totals = [
       0,
@@ -58,6 +72,17 @@ export class RunningTotal {
     if (alongMm < 0) return before + rate * alongMm
     if (withinMm > toMm) return before + ((rate + endRate) / 2) * (toMm - fromMm) + endRate * (withinMm - toMm)
     return before + rate * alongMm + ((endRate - rate) * alongMm ** 2) / (2 * (toMm - fromMm))
+  }
+
+  /** The rate at a station, and how it changes from there on. */
+  rateAt(mm: number): { rate: number; bend: number } {
+    const { lengthMm, pieces, closed } = this
+    if (!closed && mm < 0) return { rate: pieces[0]!.rate, bend: 0 }
+    const withinMm = closed ? mm - Math.floor(mm / lengthMm) * lengthMm : mm
+    const after = firstIndexWhere(pieces.length, (index) => pieces[index]!.fromMm > withinMm)
+    const piece = pieces[Math.max(0, after - 1)]!
+    const bend = bendOf(piece)
+    return { rate: piece.rate + bend * (withinMm - piece.fromMm), bend }
   }
 
   reversed(sign: 1 | -1): RunningTotal {
@@ -109,4 +134,25 @@ function curvaturesOf(placed: readonly PlacedElement[]): Running[] {
     fromMm = toMm
     return pieces
   })
+}
+
+function bendOf({ fromMm, toMm, rate, endRate }: Running): number {
+  return rate === endRate ? 0 : (endRate - rate) / (toMm - fromMm)
+}
+
+function cornersOf(pieces: readonly Running[], closed: boolean): Corners {
+  const [first, last] = [pieces[0]!, pieces.at(-1)!]
+  const within = pieces.slice(1).map((piece, index) => {
+    const before = pieces[index]!
+    return { atMm: piece.fromMm, rate: piece.rate - before.endRate, bend: bendOf(piece) - bendOf(before) }
+  })
+  // Round a closed track the end leads to the start; beyond the ends of an open one the rate stays what it is there.
+  const corners = closed
+    ? [{ atMm: 0, rate: first.rate - last.endRate, bend: bendOf(first) - bendOf(last) }, ...within]
+    : [{ atMm: 0, rate: 0, bend: bendOf(first) }, ...within, { atMm: last.toMm, rate: 0, bend: -bendOf(last) }]
+  return {
+    atMm: Float64Array.from(corners, ({ atMm }) => atMm),
+    rate: Float64Array.from(corners, ({ rate }) => rate),
+    bend: Float64Array.from(corners, ({ bend }) => bend),
+  }
 }

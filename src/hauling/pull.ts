@@ -1,4 +1,5 @@
-import type { Hill, Running } from './hill.ts'
+import { firstIndexWhere } from '../measure/search.ts'
+import type { Hill } from './hill.ts'
 
 /** Cars of one kind, one behind the other, or the engine. */
 export interface Block {
@@ -46,6 +47,15 @@ export function pullAt(hill: Hill, train: readonly Block[], frontMm: number): Pu
   return { frontMm, pullN: rollingN + gradeN + curveN, grade: gradeN / weightN, curve: curveN / weightN }
 }
 
+/** More than a train can ask for anywhere: as if all of it were on the steepest grade and in the sharpest curve at once. */
+export function mostPullN({ height, turned }: Hill, train: readonly Block[]): number {
+  return train.reduce(
+    (sum, { weightN, rolling, curveMm }) =>
+      sum + weightN * (rolling + height.greatestRate + curveMm * turned.greatestRate),
+    0,
+  )
+}
+
 /** What a train asks for at most and at least, with its front end anywhere on the track. */
 export interface PullExtremes {
   readonly most: Pull
@@ -55,78 +65,89 @@ export interface PullExtremes {
 /**
  * The hardest and the easiest place of a train. The pull is a parabola between the stations at which an end of a block
  * passes a station where grade or curvature, or their rate, changes; these parabolas are followed from one to the next,
- * and the two places found are worked out again by themselves. O(n log n) for n stations times blocks.
+ * and the two places found are worked out again by themselves. O(n·b²) for n such stations of the track and b blocks.
  */
 export function pullExtremes(hill: Hill, train: readonly Block[]): PullExtremes {
-  const { startMm, changes } = changesFrom(hill, train)
-  const endMm = startMm + hill.lengthMm
-  let atMm = startMm
+  const { lengthMm } = hill
+  const ends = endsOf(train)
+  const startMm = hill.closed ? quietStation(hill, ends) : 0
+  const queues = ends.flatMap((end) => queuesOf(hill, end, startMm))
+  let { slope, bend } = startOf(hill, ends, startMm)
   let { pullN } = pullAt(hill, train, startMm)
-  let { slope, bend } = startOf(hill, train, startMm)
-  let [most, mostMm, least, leastMm] = [pullN, startMm, pullN, startMm]
+  let [alongMm, most, mostMm, least, leastMm] = [0, pullN, 0, pullN, 0]
   const seen = (mm: number, newtons: number) => {
     if (newtons > most) [most, mostMm] = [newtons, mm]
     if (newtons < least) [least, leastMm] = [newtons, mm]
   }
-  const follow = (toMm: number) => {
-    const lengthMm = toMm - atMm
-    const turnMm = bend === 0 ? -1 : -slope / bend
-    if (turnMm > 0 && turnMm < lengthMm) seen(atMm + turnMm, pullN + (slope * turnMm) / 2)
-    pullN += slope * lengthMm + (bend * lengthMm ** 2) / 2
-    slope += bend * lengthMm
-    atMm = toMm
-    seen(atMm, pullN)
+  for (;;) {
+    const next = earliest(queues)
+    const toMm = Math.min(next?.nextMm ?? lengthMm, lengthMm)
+    if (toMm > alongMm) {
+      const stepMm = toMm - alongMm
+      const turnMm = bend === 0 ? -1 : -slope / bend
+      if (turnMm > 0 && turnMm < stepMm) seen(alongMm + turnMm, pullN + (slope * turnMm) / 2)
+      pullN += slope * stepMm + (bend * stepMm ** 2) / 2
+      slope += bend * stepMm
+      alongMm = toMm
+      seen(alongMm, pullN)
+    }
+    if (!next || next.nextMm >= lengthMm) break
+    slope += next.share * next.corners.rate[next.index]!
+    bend += next.share * next.corners.bend[next.index]!
+    advance(next)
   }
-  for (const change of changes) {
-    if (change.atMm > atMm) follow(change.atMm)
-    slope += change.slope
-    bend += change.bend
-  }
-  if (endMm > atMm) follow(endMm)
-  const place = (mm: number) => pullAt(hill, train, mm > hill.lengthMm ? mm - hill.lengthMm : mm)
+  const place = (mm: number) => pullAt(hill, train, hill.closed ? within(startMm + mm, lengthMm) : mm)
   return { most: place(mostMm), least: place(leastMm) }
 }
 
-/** How the slope of the pull, N per mm, and its bend, N per mm², change as the front end passes a station. */
-interface Change {
-  readonly atMm: number
-  readonly slope: number
-  readonly bend: number
+/** The corners that one end of a block still has to pass. */
+interface Queue {
+  readonly corners: Hill['height']['corners']
+  /** Force of a unit of the quantity there. */
+  readonly share: number
+  /** Where the end is when the front is at the start. */
+  readonly fromMm: number
+  readonly isClosed: boolean
+  readonly lengthMm: number
+  /** How far it has been round a closed track. */
+  roundMm: number
+  index: number
+  /** How far the front has come when the end passes the next corner. */
+  nextMm: number
 }
 
-/**
- * Where grade or curvature changes under an end of a block, in order from a station on: of an open track its start, of a
- * closed one the middle of the longest stretch without a change, where rounding cannot put one on the wrong side of it.
- */
-function changesFrom(hill: Hill, train: readonly Block[]): { startMm: number; changes: Change[] } {
+/** The corners that an end of a block passes, of height and of the angle turned, in order from where it is at the start. */
+function queuesOf(hill: Hill, { offsetMm, ofHeight, ofTurned }: BlockEnd, startMm: number): Queue[] {
   const { closed, lengthMm } = hill
-  const changes = changesOf(hill, train).sort((a, b) => a.atMm - b.atMm)
-  if (!closed) return { startMm: 0, changes: changes.filter(({ atMm }) => atMm > 0 && atMm < lengthMm) }
-  let [startMm, longestMm] = [0, 0]
-  for (const [index, { atMm }] of changes.entries()) {
-    const gapMm = (changes[index + 1]?.atMm ?? changes[0]!.atMm + lengthMm) - atMm
-    if (gapMm > longestMm) [startMm, longestMm] = [atMm + gapMm / 2, gapMm]
-  }
-  startMm = within(startMm, lengthMm)
-  const ahead = changes.filter(({ atMm }) => atMm >= startMm)
-  const round = changes.filter(({ atMm }) => atMm < startMm).map((each) => ({ ...each, atMm: each.atMm + lengthMm }))
-  return { startMm, changes: [...ahead, ...round] }
+  const fromMm = closed ? within(startMm - offsetMm, lengthMm) : startMm - offsetMm
+  return [
+    { corners: hill.height.corners, share: ofHeight },
+    { corners: hill.turned.corners, share: ofTurned },
+  ].flatMap(({ corners, share }): Queue[] => {
+    if (share === 0) return []
+    const index = firstIndexWhere(corners.atMm.length, (at) => corners.atMm[at]! > fromMm) - 1
+    const queue = { corners, share, fromMm, isClosed: closed, lengthMm, roundMm: 0, index, nextMm: 0 }
+    advance(queue)
+    return [queue]
+  })
 }
 
-function changesOf(hill: Hill, train: readonly Block[]): Change[] {
-  return endsOf(train).flatMap(({ offsetMm, ofHeight, ofTurned }) =>
-    [
-      { pieces: hill.height.pieces, share: ofHeight },
-      { pieces: hill.turned.pieces, share: ofTurned },
-    ].flatMap(({ pieces, share }) =>
-      share === 0
-        ? []
-        : cornersOf(pieces, hill.closed).map(({ atMm, rate, bend }): Change => {
-            const frontMm = hill.closed ? within(atMm + offsetMm, hill.lengthMm) : atMm + offsetMm
-            return { atMm: frontMm, slope: share * rate, bend: share * bend }
-          }),
-    ),
-  )
+/** To the next corner; of a closed track from the last to the first, once more round. */
+function advance(queue: Queue): void {
+  const { atMm } = queue.corners
+  queue.index++
+  if (queue.index === atMm.length && queue.isClosed) {
+    queue.index = 0
+    queue.roundMm += queue.lengthMm
+  }
+  const next = atMm[queue.index]
+  queue.nextMm = next === undefined ? Number.POSITIVE_INFINITY : next - queue.fromMm + queue.roundMm
+}
+
+function earliest(queues: readonly Queue[]): Queue | null {
+  let first: Queue | null = null
+  for (const queue of queues) if (first === null || queue.nextMm < first.nextMm) first = queue
+  return first
 }
 
 /** The same place of a closed track, from its start. */
@@ -134,9 +155,46 @@ function within(mm: number, lengthMm: number): number {
   return mm - Math.floor(mm / lengthMm) * lengthMm
 }
 
-/** The ends of the blocks: how far behind the front, and the force of a unit of height and of angle there. */
-function endsOf(train: readonly Block[]): { offsetMm: number; ofHeight: number; ofTurned: number }[] {
-  const ends: { offsetMm: number; ofHeight: number; ofTurned: number }[] = []
+const MOST_TRIED = 100
+
+/**
+ * A station of a closed track at which no end of a block is near a corner, so that rounding cannot put one on the wrong side
+ * of it: with n corners under b ends more than half of all stations are L/(4nb) away from them, and steps of the golden
+ * section come to one of those soon.
+ */
+function quietStation({ height, turned, lengthMm }: Hill, ends: readonly BlockEnd[]): number {
+  const number = (height.corners.atMm.length + turned.corners.atMm.length) * ends.length
+  let [bestMm, farthestMm] = [0, -1]
+  for (let tried = 1; tried <= MOST_TRIED; tried++) {
+    const stationMm = within(tried * GOLDEN, 1) * lengthMm
+    const awayMm = Math.min(
+      ...ends.flatMap(({ offsetMm }) =>
+        [height, turned].map(({ corners }) => awayFrom(corners.atMm, within(stationMm - offsetMm, lengthMm), lengthMm)),
+      ),
+    )
+    if (awayMm > farthestMm) [bestMm, farthestMm] = [stationMm, awayMm]
+    if (awayMm > lengthMm / (4 * number)) break
+  }
+  return bestMm
+}
+
+const GOLDEN = (Math.sqrt(5) - 1) / 2
+
+/** How far a station of a closed track is from the nearest of these, the first of which is its start. */
+function awayFrom(stations: Float64Array, mm: number, lengthMm: number): number {
+  const after = firstIndexWhere(stations.length, (index) => stations[index]! > mm)
+  return Math.min(mm - stations[after - 1]!, (stations[after] ?? lengthMm) - mm)
+}
+
+/** Where a block ends and the next begins: how far behind the front, and the force of a unit of height and of angle. */
+interface BlockEnd {
+  readonly offsetMm: number
+  readonly ofHeight: number
+  readonly ofTurned: number
+}
+
+function endsOf(train: readonly Block[]): BlockEnd[] {
+  const ends: BlockEnd[] = []
   let [offsetMm, before] = [0, { height: 0, turned: 0 }]
   for (const { lengthMm, weightN, curveMm } of train) {
     const [height, turned] = [weightN / lengthMm, (weightN * curveMm) / lengthMm]
@@ -148,40 +206,17 @@ function endsOf(train: readonly Block[]): { offsetMm: number; ofHeight: number; 
   return ends
 }
 
-/** Where a rate, or the rate of the rate, changes. */
-function cornersOf(pieces: readonly Running[], closed: boolean): { atMm: number; rate: number; bend: number }[] {
-  const corners = pieces.slice(1).map((piece, index) => {
-    const before = pieces[index]!
-    return { atMm: piece.fromMm, rate: piece.rate - before.endRate, bend: bendOf(piece) - bendOf(before) }
-  })
-  const [first, last] = [pieces[0]!, pieces.at(-1)!]
-  // Round a closed track the end leads to the start; beyond the ends of an open one the rate stays what it is there.
-  return closed
-    ? [{ atMm: 0, rate: first.rate - last.endRate, bend: bendOf(first) - bendOf(last) }, ...corners]
-    : [{ atMm: 0, rate: 0, bend: bendOf(first) }, ...corners, { atMm: last.toMm, rate: 0, bend: -bendOf(last) }]
-}
-
-/** Slope and bend of the pull from a station on, at which nothing changes but what changes at an open track's start. */
-function startOf(hill: Hill, train: readonly Block[], startMm: number): { slope: number; bend: number } {
+/** Slope of the pull, N per mm, and how it changes from a station on. */
+function startOf(
+  { height, turned }: Hill,
+  ends: readonly BlockEnd[],
+  startMm: number,
+): { slope: number; bend: number } {
   let [slope, bend] = [0, 0]
-  for (const { offsetMm, ofHeight, ofTurned } of endsOf(train)) {
-    const height = rateAt(hill.height.pieces, startMm - offsetMm, hill)
-    const turned = rateAt(hill.turned.pieces, startMm - offsetMm, hill)
-    slope += ofHeight * height.rate + ofTurned * turned.rate
-    bend += ofHeight * height.bend + ofTurned * turned.bend
+  for (const { offsetMm, ofHeight, ofTurned } of ends) {
+    const [rises, turns] = [height.rateAt(startMm - offsetMm), turned.rateAt(startMm - offsetMm)]
+    slope += ofHeight * rises.rate + ofTurned * turns.rate
+    bend += ofHeight * rises.bend + ofTurned * turns.bend
   }
   return { slope, bend }
-}
-
-/** The rate at a station, and how it changes from there on. */
-function rateAt(pieces: readonly Running[], mm: number, { closed, lengthMm }: Hill): { rate: number; bend: number } {
-  if (!closed && mm < 0) return { rate: pieces[0]!.rate, bend: 0 }
-  const onMm = closed ? within(mm, lengthMm) : mm
-  const piece = pieces.findLast(({ fromMm }) => fromMm <= onMm)!
-  const bend = bendOf(piece)
-  return { rate: piece.rate + bend * (onMm - piece.fromMm), bend }
-}
-
-function bendOf({ fromMm, toMm, rate, endRate }: Running): number {
-  return rate === endRate ? 0 : (endRate - rate) / (toMm - fromMm)
 }

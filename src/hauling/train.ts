@@ -1,5 +1,5 @@
 import { type Hill, type HillTrack, hillOf, reversedHill } from './hill.ts'
-import { type Block, type Pull, pullExtremes } from './pull.ts'
+import { type Block, mostPullN, type Pull, pullExtremes } from './pull.ts'
 import { GRAVITY_M_S2 } from './resistance.ts'
 
 /** Cars of one kind in a train. */
@@ -33,6 +33,9 @@ export function tractiveEffortN(massOnDriversKg: number, adhesion: number, engin
 export function adhesionN(massOnDriversKg: number, adhesion: number): number {
   return adhesion * massOnDriversKg * GRAVITY_M_S2
 }
+
+/** More cars than this are not looked for. */
+const MOST_CARS = 1000
 
 export type Direction = 'forward' | 'backward'
 
@@ -86,31 +89,44 @@ export function haulOn(slopes: readonly Slope[], train: readonly Block[]): HaulO
   }
 }
 
-/** More cars than this are not looked for. */
-export const MOST_CARS = 1000
-
 /**
  * How many of its cars an engine takes over the tracks with a pull: so many go, and one more does not. Beyond its own it
- * counts on with cars like the last. Found by doubling and halving, as a longer train asks for more but where it hangs
- * over a summit. Null without a car to count; 0 also where not even the engine alone gets over them.
+ * counts on with cars like the last. The search begins with as many as would go if all of the train were on the steepest
+ * grade and the sharpest curve, and takes ever longer steps; a longer train asks for more but where it hangs over a summit.
+ * Null without a car to count; 0 also where not even the engine alone gets over them.
  */
 export function carsTaken(slopes: readonly Slope[], train: HauledTrain, pullN: number): number | null {
   if (train.behind.length === 0) return null
-  const goes = (cars: number) =>
-    slopes.every(({ hill }) => pullExtremes(hill, blocksOf(train, cars)).most.pullN <= pullN * (1 + PULL_SLACK))
-  if (!goes(0)) return 0
-  let [taken, tooMany] = [0, 1]
-  while (goes(tooMany)) {
-    taken = tooMany
-    if (taken === MOST_CARS) return taken
-    tooMany = Math.min(2 * tooMany, MOST_CARS)
+  const limitN = pullN * (1 + PULL_SLACK)
+  const surelyGoes = (cars: number) => {
+    const blocks = blocksOf(train, cars)
+    return slopes.every(({ hill }) => mostPullN(hill, blocks) <= limitN)
   }
-  while (tooMany - taken > 1) {
-    const middle = (taken + tooMany) >> 1
-    if (goes(middle)) taken = middle
-    else tooMany = middle
+  const goes = (cars: number) => {
+    const blocks = blocksOf(train, cars)
+    return slopes.every(({ hill }) => pullExtremes(hill, blocks).most.pullN <= limitN)
   }
-  return taken
+  const sure = lastThatHolds(0, surelyGoes)
+  if (sure === null && !goes(0)) return 0
+  return lastThatHolds(sure ?? 0, (cars) => cars === (sure ?? 0) || goes(cars))!
+}
+
+/** A count from `first` on that holds while the next does not, found by doubling and halving; null if `first` does not. */
+function lastThatHolds(first: number, holds: (count: number) => boolean): number | null {
+  if (!holds(first)) return null
+  let [last, step] = [first, 1]
+  while (last < MOST_CARS && holds(Math.min(last + step, MOST_CARS))) {
+    last = Math.min(last + step, MOST_CARS)
+    step *= 2
+  }
+  if (last === MOST_CARS) return last
+  let beyond = Math.min(last + step, MOST_CARS)
+  while (beyond - last > 1) {
+    const middle = (last + beyond) >> 1
+    if (holds(middle)) last = middle
+    else beyond = middle
+  }
+  return last
 }
 
 /** A pull that exceeds the limit by no more is a rounding error. */

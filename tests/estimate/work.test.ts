@@ -34,6 +34,13 @@ describe('the estimated work of a plan', () => {
     ['ready-made pieces', plan({ supplies: { panels: [{ length: 600 }] } })],
     ['a slope', plan({}, { gradeLine: [0, 9000].map((mm) => ({ at: mm, elevation: mm })) })],
     ['obstacles', plan({ cars: CARS, obstacles: [{ name: 'a', circle: { x: 0, y: 900, radius: 5 } }] })],
+    [
+      'trains with weight',
+      plan({
+        cars: [{ ...CARS[0], massKg: 2, engine: { drive: 'battery' } }],
+        trains: [{ name: 'a', engine: 'coach' }],
+      }),
+    ],
     ['an effort', plan({ effort: 'thorough' })],
   ])('grows with %s', (_, more) => {
     expect(workOf(more)).toBeGreaterThan(workOf(plan()))

@@ -288,3 +288,15 @@ export const longCurve = (lengthMm: number): Plan => ({
   tracks: [{ name: 'main', elements: [{ kind: 'arc', radius: 30_000, length: lengthMm, turn: 'left' }] }],
   supplies: { sticks: [{ length: 20_000 }] },
 })
+
+/** Three trains of five entries that all stall on winding track: what each takes is looked for. */
+export function hauled(elements: number): Plan {
+  const cars = [
+    { name: 'engine', length: 400, truckCentres: 250, width: 100, massKg: 6, engine: { drive: 'steam' } },
+    { name: 'coach', length: 600, truckCentres: 400, width: 100, massKg: 2 },
+    { name: 'van', length: 500, truckCentres: 300, width: 100, massKg: 1.5 },
+  ]
+  const behind = ['coach', 'van', { car: 'coach', count: 20 }, 'van', { car: 'coach', count: 20 }]
+  const trains = ['one', 'two', 'three'].map((name) => ({ name, engine: 'engine', cars: behind }))
+  return winding(elements, { cars, trains })
+}

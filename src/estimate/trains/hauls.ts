@@ -30,10 +30,10 @@ export interface TrainHauls {
   readonly ruling: PlaceOfTrain
   /** Where it pushes hardest downhill: the least pull, below zero if it pushes. */
   readonly descending: PlaceOfTrain
-  /** Cars it takes over each track in damp weather, over all of them, and over all when it is dry. */
+  /** Cars it takes over each track in damp weather, and over all of them. */
   readonly takesOn: readonly (number | null)[]
   readonly takes: number | null
-  readonly takesWhenDry: number | null
+  readonly slopes: readonly Slope[]
 }
 
 export interface HaulsOfPlan extends TrainsOfPlan {
@@ -70,7 +70,6 @@ function haulsOf(of: TrainOfPlan, tracks: readonly SlopesOfTrack[]): TrainHauls 
     return { climbing: placed(climbing, track), descending: placed(descending, track) }
   })
   const takesOn = tracks.map(({ slopes }) => carsTaken(slopes, of.hauled, WEATHER_SHARE * of.hauled.tractiveEffortN))
-  const takesDryOn = tracks.map(({ slopes }) => carsTaken(slopes, of.hauled, of.hauled.tractiveEffortN))
   return {
     of,
     climbing: each.map(({ climbing }) => climbing),
@@ -78,7 +77,7 @@ function haulsOf(of: TrainOfPlan, tracks: readonly SlopesOfTrack[]): TrainHauls 
     descending: each.map(({ descending }) => descending).reduce((a, b) => (b.pullN < a.pullN ? b : a)),
     takesOn,
     takes: fewest(takesOn),
-    takesWhenDry: fewest(takesDryOn),
+    slopes: tracks.flatMap(({ slopes }) => slopes),
   }
 }
 

@@ -1,3 +1,4 @@
+import { carsTaken } from '../../hauling/train.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import type { HaulAnswer, TrainAnswer } from './answer.ts'
@@ -14,7 +15,7 @@ export function trainAnswers(drawn: readonly LaidTrack[], plan: Plan): TrainAnsw
   return hauls.length === 0 ? {} : { trains: hauls.map(trainAnswer) }
 }
 
-function trainAnswer({ of, climbing, ruling, descending, takesOn, takes, takesWhenDry }: TrainHauls): TrainAnswer {
+function trainAnswer({ of, climbing, ruling, descending, takesOn, takes, slopes }: TrainHauls): TrainAnswer {
   const { name, drive, massKg, lengthMm, cars, limitedBy, hauled } = of
   const places = climbing.map((place, index) => haulAnswer(place, of, takesOn[index]!))
   return {
@@ -28,7 +29,7 @@ function trainAnswer({ of, climbing, ruling, descending, takesOn, takes, takesWh
     ruling: places[climbing.indexOf(ruling)]!,
     onTracks: places,
     takes,
-    takesWhenDry,
+    takesWhenDry: carsTaken(slopes, hauled, hauled.tractiveEffortN),
     holding:
       descending.pullN < 0
         ? {
