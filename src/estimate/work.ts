@@ -68,7 +68,8 @@ export function workOf(plan: PlanInput): number {
   const turnouts = sum(tracks.map((track) => track.elements.filter(({ kind }) => kind === 'turnout').length))
   const obstacles = plan.obstacles ?? []
   const corners = sum(obstacles.map(({ polygon }) => polygon?.length ?? 0))
-  const ofObstacles = PER_OBSTACLE_AND_CAR * obstacles.length + PER_CORNER_AND_CAR * corners
+  const ofObstacles =
+    PER_OBSTACLE_AND_CAR * obstacles.length + PER_CORNER_AND_CAR * (corners + (plan.outline?.length ?? 0) * elements)
   const ofCars =
     (plan.cars?.length ?? 0) * (PER_TURNOUT_AND_CAR * turnouts + PER_ELEMENT_AND_CAR * elements + ofObstacles)
   const panels = supplies?.readyMade === 'never' ? 0 : (supplies?.panels?.length ?? 0)

@@ -55,6 +55,7 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'turnout-spacing': longerStraight,
   fouling: longerSiding,
   obstacle: obstacleProposals,
+  outline: obstacleProposals,
   'track-spacing': spacingProposals,
   'self-crossing': (finding, line) => crossingProposals(finding, line),
   'over-crossing': (finding, line) => overCrossingProposals(finding, line),

@@ -6,7 +6,7 @@ import { CAR, TRAIN } from './cars.ts'
 import { EARTHWORKS } from './earthworks.ts'
 import { CLIMATE, JOINTS } from './joints.ts'
 import { LIMITS } from './limits.ts'
-import { OBSTACLE } from './obstacles.ts'
+import { CORNER, OBSTACLE } from './obstacles.ts'
 import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
@@ -66,6 +66,11 @@ export const PLAN = shape(
       note: 'What the cars must not touch. Looked at if the plan has cars.',
       label: 'Obstacles',
       entry: 'obstacle',
+    }),
+    outline: list(CORNER, {
+      least: 3,
+      most: LIMITS.corners,
+      note: 'The edge of the garden, at least three corners in order around it: tracks and their cars have to stay inside. Looked at if the plan has cars.',
     }),
     supplies: part(SUPPLIES, { always: true, label: 'Stock and supplies' }),
     standards: part(STANDARDS, { always: true, label: 'Track standards' }),
