@@ -6,9 +6,9 @@ import type { Finding } from './finding.ts'
 export function obstacleFindings(
   tracks: readonly { readonly name: string }[],
   { touched, complete }: { readonly touched: readonly Touched[]; readonly complete: boolean },
-  hasCars: boolean,
+  { hasCars, hasOutline }: { readonly hasCars: boolean; readonly hasOutline: boolean },
 ): Finding[] {
-  if (!hasCars) return [notLookedAt(NO_CARS, 'List the cars that run on the line.')]
+  if (!hasCars) return [notLookedAt(hasOutline ? NO_CARS_INSIDE : NO_CARS, 'List the cars that run on the line.')]
   const found = touched.map((each) => (isEdge(each) ? leavingOf(each, tracks) : findingOf(each, tracks)))
   return complete ? found : [...found, notLookedAt(TOO_MUCH, 'Give obstacles fewer corners, or split the plan.')]
 }
@@ -39,7 +39,8 @@ function leavingOf({ track, element, depthMm, side, across, cars, ...at }: Touch
 
 type Named = readonly { readonly name: string }[]
 
-const NO_CARS =
+const NO_CARS = 'The obstacles were not looked at: the plan has no cars, so it is not known how much room they take.'
+const NO_CARS_INSIDE =
   'Obstacles and the outline were not looked at: the plan has no cars, so it is not known how much room they take.'
 const TOO_MUCH =
   'Not all of the line was compared with all obstacles: too many of their corners lie near too much of it.'

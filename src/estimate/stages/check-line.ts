@@ -76,7 +76,9 @@ function roomFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
   if (!hasObstacles && plan.cars.length === 0) return ofBridges
   const { obstacles, tracks } = besideOfPlan(drawn, plan)
   return [
-    ...(!hasObstacles ? [] : obstacleFindings(drawn, obstacles, plan.cars.length > 0)),
+    ...(!hasObstacles
+      ? []
+      : obstacleFindings(drawn, obstacles, { hasCars: plan.cars.length > 0, hasOutline: plan.outline.length > 0 })),
     ...trackSpacingFindings(tracks, plan.tracks),
     ...ofBridges,
   ]
