@@ -5,7 +5,7 @@ import type { Item, OpenItem } from '../fields/field.ts'
 import { POWER, type PowerInput, ROADBED, type RoadbedInput } from '../rows/ballast-power-extras.ts'
 import { BENDER, type BenderInput, OF_ROLLERS, ROLLER_FIELDS } from '../rows/bender.ts'
 import { CAR, type CarInput, TRAIN, type TrainInput } from '../rows/cars.ts'
-import { GROUND_POINT, type GroundPoint } from '../rows/earthworks.ts'
+import { GROUND_PLACE, GROUND_POINT, type GroundPlace, type GroundPoint } from '../rows/earthworks.ts'
 import { CLIMATE, type ClimateInput, JOINTS, type JointsInput } from '../rows/joints.ts'
 import { LIMITS } from '../rows/limits.ts'
 import { CORNER, OBSTACLE, type ObstacleInput } from '../rows/obstacles.ts'
@@ -49,6 +49,7 @@ export interface PlanDraft {
   readonly cars?: readonly (CarInput | null)[] | undefined
   readonly trains?: readonly (TrainInput | null)[] | undefined
   readonly obstacles?: readonly (ObstacleInput | null)[] | undefined
+  readonly ground?: readonly (GroundPlace | null)[] | undefined
   /** Null where one of its corners cannot be read. */
   readonly outline?: NonNullable<ObstacleInput['polygon']> | null | undefined
   readonly tracks: readonly (TrackDraft | null)[]
@@ -97,6 +98,7 @@ export function draftOf(raw: unknown): PlanDraft {
     cars: listAt(raw, ['cars']).map((car) => readable(CAR, car)),
     trains: listAt(raw, ['trains']).map((train) => readable(TRAIN, train)),
     obstacles: listAt(raw, ['obstacles']).map((obstacle) => readable(OBSTACLE, obstacle)),
+    ground: listAt(raw, ['ground']).map((place) => readable(GROUND_PLACE, place)),
     outline: allReadable(listAt(raw, ['outline']).map((corner) => readable(CORNER, corner))),
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
