@@ -76,6 +76,12 @@ export const FINDINGS = {
     source: 'geometry of a car on two trucks, moved along the line',
     fields: ['obstacles', 'cars'],
   },
+  outline: {
+    severities: ['stop'],
+    when: 'A car of the plan reaches over the outline of the garden on its way along a track, or the track itself lies outside.',
+    source: 'geometry of a car on two trucks, moved along the line',
+    fields: ['outline', 'cars'],
+  },
   'track-spacing': {
     severities: ['warn', 'note'],
     when: 'Cars on two tracks, or on two parts of one, would touch as they pass each other, elsewhere than before fouling points and where tracks meet or cross. A note where both tracks are interlaced: one train at a time.',

@@ -6,14 +6,42 @@ import type { Finding } from './finding.ts'
 export function obstacleFindings(
   tracks: readonly { readonly name: string }[],
   { touched, complete }: { readonly touched: readonly Touched[]; readonly complete: boolean },
-  hasCars: boolean,
+  { hasCars, hasOutline }: { readonly hasCars: boolean; readonly hasOutline: boolean },
 ): Finding[] {
-  if (!hasCars) return [notLookedAt(NO_CARS, 'List the cars that run on the line.')]
-  const found = touched.map((each) => findingOf(each, tracks))
+  if (!hasCars) return [notLookedAt(hasOutline ? NO_CARS_INSIDE : NO_CARS, 'List the cars that run on the line.')]
+  const found = touched.map((each) => (isEdge(each) ? leavingOf(each, tracks) : findingOf(each, tracks)))
   return complete ? found : [...found, notLookedAt(TOO_MUCH, 'Give obstacles fewer corners, or split the plan.')]
 }
 
+function isEdge({ obstacle: { outline } }: Touched): boolean {
+  return 'corners' in outline && outline.isOutside === true
+}
+
+/** Where cars, or the track itself, are outside the outline of the garden. */
+function leavingOf({ track, element, depthMm, side, across, cars, ...at }: Touched, tracks: Named): Finding {
+  const { name } = tracks[track]!
+  const deep = upToTenths(depthMm)
+  const [mm, from, to] = [at.atMm, Math.floor(at.fromMm), Math.ceil(at.toMm)].map((each) => formatMm(each, 0))
+  const beside = side === 1 ? 'left' : 'right'
+  const what = across ? `${name} itself leaves` : `On ${name}, ${cars[0]} reaches over`
+  return {
+    rule: 'outline',
+    severity: 'stop',
+    track: name,
+    element,
+    message: `${what} the outline of the garden: by ${deep} at ${mm} from its start, on the ${beside}, cars included; it is outside from ${from} to ${to}.`,
+    measured: depthMm,
+    limit: 0,
+    unit: 'mm',
+    cure: `Move the track there ${deep} to the ${side === 1 ? 'right' : 'left'}, or move the outline.`,
+  }
+}
+
+type Named = readonly { readonly name: string }[]
+
 const NO_CARS = 'The obstacles were not looked at: the plan has no cars, so it is not known how much room they take.'
+const NO_CARS_INSIDE =
+  'Obstacles and the outline were not looked at: the plan has no cars, so it is not known how much room they take.'
 const TOO_MUCH =
   'Not all of the line was compared with all obstacles: too many of their corners lie near too much of it.'
 

@@ -10,6 +10,9 @@ const PER_TRACK = 0.1
 const PER_GRADE_POINT = 0.004
 /** Cut and fill there, for each shift that is tried to balance them. */
 const PER_GROUND_POINT = 0.06
+/** A measured place of the ground beside all others, and where elements lie among them. */
+const PER_PLACE = 0.0005
+const PER_PLACE_AND_ELEMENT = 0.001
 /** One stick cut, billed and answered; with rules for joints every run is laid several times. */
 const PER_STICK = 0.03
 const PER_STICK_WITH_RULES = 0.1
@@ -52,6 +55,7 @@ export function workOf(plan: PlanInput): number {
   const elements = sum(tracks.map((track) => track.elements.length))
   const gradePoints = sum(tracks.map((track) => track.gradeLine?.length ?? 0))
   const groundPoints = sum(tracks.map((track) => track.ground?.length ?? 0))
+  const places = plan.ground?.length ?? 0
   const breaks = sum(tracks.map((track) => track.breaks?.length ?? 0))
   const keepOut = sum(tracks.map((track) => track.keepOut?.length ?? 0))
   const radii = new Set(
@@ -70,7 +74,8 @@ export function workOf(plan: PlanInput): number {
   const turnouts = sum(tracks.map((track) => track.elements.filter(({ kind }) => kind === 'turnout').length))
   const obstacles = plan.obstacles ?? []
   const corners = sum(obstacles.map(({ polygon }) => polygon?.length ?? 0))
-  const ofObstacles = PER_OBSTACLE_AND_CAR * obstacles.length + PER_CORNER_AND_CAR * corners
+  const ofObstacles =
+    PER_OBSTACLE_AND_CAR * obstacles.length + PER_CORNER_AND_CAR * (corners + (plan.outline?.length ?? 0) * elements)
   const ofCars =
     (plan.cars?.length ?? 0) * (PER_TURNOUT_AND_CAR * turnouts + PER_ELEMENT_AND_CAR * elements + ofObstacles)
   const panels = supplies?.readyMade === 'never' ? 0 : (supplies?.panels?.length ?? 0)
@@ -81,6 +86,7 @@ export function workOf(plan: PlanInput): number {
     PER_ELEMENT * elements +
     PER_GRADE_POINT * gradePoints +
     PER_GROUND_POINT * groundPoints +
+    places * (PER_PLACE * places + PER_PLACE_AND_ELEMENT * elements) +
     radii.size * (PER_RADIUS + PER_CHORD * (chords?.length ?? 2)) +
     elements * PER_CHORD * (chords?.length ?? 2) +
     cutting +

@@ -2,7 +2,13 @@ import type { Point } from '../track/sample.ts'
 import type { Pose } from '../track/types.ts'
 
 /** The outline of something that stands beside the line, from above. */
-export type Outline = { readonly corners: readonly Point[] } | { readonly centre: Point; readonly radiusMm: number }
+export type Outline =
+  | {
+      readonly corners: readonly Point[]
+      /** What lies outside of it is in the way, not what lies inside: the edge of a garden. */
+      readonly isOutside?: boolean
+    }
+  | { readonly centre: Point; readonly radiusMm: number }
 
 /** From one distance from the centre line to another, left positive. */
 export interface Span {
@@ -44,14 +50,24 @@ export function spansAcross(outline: Outline, here: Pose): Span[] {
     ahead = next
   }
   crossed.sort((a, b) => a - b)
+  if (outline.isOutside) {
+    // No further than the furthest corner, beyond which all is the same.
+    const farMm = Math.max(...corners.map(({ xMm, yMm }) => Math.hypot(xMm - here.xMm, yMm - here.yMm)))
+    crossed.unshift(-farMm)
+    crossed.push(farMm)
+  }
   return Array.from({ length: crossed.length / 2 }, (_, index) => ({
     fromMm: crossed[2 * index]!,
     toMm: crossed[2 * index + 1]!,
   }))
 }
 
+const EVERYWHERE = Number.POSITIVE_INFINITY
+
 /** The smallest rectangle around an outline with its sides along x and y. */
 export function boxAround(outline: Outline) {
+  if ('corners' in outline && outline.isOutside)
+    return { minXMm: -EVERYWHERE, maxXMm: EVERYWHERE, minYMm: -EVERYWHERE, maxYMm: EVERYWHERE }
   if ('centre' in outline) {
     const { centre, radiusMm } = outline
     return {

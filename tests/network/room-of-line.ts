@@ -10,7 +10,7 @@ export function roomOfLine(sent: object) {
   const read = readPlan(sent)
   if (!read.ok) throw new Error(JSON.stringify(read.faults))
   const { plan } = preparePlan(read.plan)
-  const obstacles = placedObstacles(plan.obstacles)
+  const obstacles = placedObstacles(plan)
   const drawn = plan.tracks.map((track) => layTrack(track, plan))
   return () => {
     const { lines, railAt } = roomOfPlan([...drawn], plan)

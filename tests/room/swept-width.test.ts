@@ -4,10 +4,11 @@ import { type CarPlan, overhangOn } from '../../src/room/overhang.ts'
 import { placeCar, placeOnCar } from '../../src/room/placed-car.ts'
 import { sweptHalfWidths } from '../../src/room/swept-width.ts'
 import { placeElements } from '../../src/track/place.ts'
+import { cases } from '../cases.ts'
 import { randomFrom } from '../random.ts'
 import { lineOf, randomCar, randomTrack } from './random-lines.ts'
 
-const CASES = 100
+const CASES = cases(200, 1 / 2)
 
 /** The rear truck by halving, and no more than the poses of the line: what `placeCar` must agree with. */
 function rearByHalving(line: Line, truckCentresMm: number, frontMm: number): number {

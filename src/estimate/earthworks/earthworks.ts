@@ -15,6 +15,7 @@ import {
   partsOf,
   volumeMm3,
 } from './cut-and-fill.ts'
+import { groundAlong, trianglesBetween } from './surface.ts'
 
 const LITRES_PER_MM3 = 1e-6
 
@@ -103,10 +104,20 @@ function earthworksOf(
   }
 }
 
-/** Cut and fill of every track of a plan. */
-export function earthworksOfAll(tracks: readonly LaidTrack[], plan: OfFormation): (EarthworksAnswer | null)[] {
+/** Cut and fill of every track of a plan; one without ground of its own lies on that of the plan. */
+export function earthworksOfAll(
+  tracks: readonly LaidTrack[],
+  plan: OfFormation & Pick<Plan, 'ground'>,
+): (EarthworksAnswer | null)[] {
   const ofPlan = formationOf(plan)
-  return tracks.map((track) => ofPlan && earthworksOf(track, ofPlan.formation, plan.earthworks!))
+  const triangles = trianglesBetween(
+    plan.ground.map(({ x: xMm, y: yMm, elevation: elevationMm }) => ({ xMm, yMm, elevationMm })),
+  )
+  return tracks.map((track) => {
+    const isOnPlan = track.state === 'new' && track.ground.length === 0 && triangles.length > 0
+    const on = isOnPlan ? { ...track, ground: groundAlong(track.placed, triangles) } : track
+    return ofPlan && earthworksOf(on, ofPlan.formation, plan.earthworks!)
+  })
 }
 
 /** The greatest depth or height of all tracks; null where nothing is dug. */

@@ -22,6 +22,7 @@ export function placesBeside(
   const reachMm = Math.max(...cars.map(({ width, length }) => width / 2 + length ** 2 / (8 * minimumRadiusMm)))
   const directRad = Math.atan2(track.end.yMm - track.start.yMm, track.end.xMm - track.start.xMm)
   return touched
+    .filter(({ obstacle: { outline } }) => !('isOutside' in outline && outline.isOutside))
     .toSorted((a, b) => b.depthMm - a.depthMm)
     .slice(0, MOST_OBSTACLES)
     .flatMap(({ obstacle, atMm }) => {

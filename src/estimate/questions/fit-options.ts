@@ -1,5 +1,7 @@
 import { FINDING } from '../../checking/finding.ts'
 import { PATCH } from '../../fitting/json-patch.ts'
+import type { Fault } from '../../measure/fault.ts'
+import { faultsInUnits } from '../../measure/in-units.ts'
 import { compareMoney } from '../../measure/money.ts'
 import { sum } from '../../measure/sum.ts'
 import { elementLengthMm } from '../../plan/elements.ts'
@@ -14,6 +16,7 @@ import type { Connection } from '../fitted/fit-plan.ts'
 import { fittedElements, fittedPatch } from '../fitted/fitted-patch.ts'
 import { ELEMENT } from '../track/answer.ts'
 import { workOf } from '../work.ts'
+import { notClear, tightest } from './keep-clear.ts'
 
 /** Estimates made for one answer, and what they may take together, in estimated milliseconds (`workOf`). */
 const MOST_OPTIONS = 12
@@ -51,21 +54,33 @@ export interface FitsAsked {
   readonly plan: PlanInput
   readonly connections: readonly Connection[]
   readonly sent: unknown
+  /** The cars with the margin on either side, where nothing must be touched. */
+  readonly room: { readonly cars: NonNullable<PlanInput['cars']>; readonly margin: number } | null
 }
+
+export type FitsAnswer =
+  | { readonly ok: true; readonly answer: FitOptions }
+  | { readonly ok: false; readonly faults: readonly Fault[] }
 
 /**
  * The ways to work out what a plan leaves open, each put through the estimate. Lengths and angles have one answer; each
  * connection is made in each of its ways while the others stay as in the estimate. Ways that would bring a fault, such as a
  * break beyond the end of a shorter track, are left out. Of large plans fewer ways are tried, so that the work is bounded.
  */
-export function fitOptions({ plan, connections, sent }: FitsAsked): FitOptions {
+export function fitOptions({ plan, connections, sent, room }: FitsAsked): FitsAnswer {
   const most = Math.max(LEAST_OPTIONS, Math.min(MOST_OPTIONS, Math.floor(MOST_WORK / workOf(plan))))
-  const found = variations(plan, connections)
-    .slice(0, most)
-    .flatMap((variation) => optionOf(variation, sent))
+  const tracks = new Set(fittedElements(sent, plan).map(({ track }) => track))
+  // Where many are not clear, more are looked at than are answered.
+  const looked = room ? Math.max(LEAST_OPTIONS, Math.floor(MOST_WORK / workOf(plan))) : most
+  const all = variations(plan, connections).slice(0, looked)
+  const tight = room ? all.map((variation) => tightest({ ...variation, cars: room.cars }, tracks)) : []
+  const clear = room ? all.filter((_, index) => tight[index] === null) : all
+  if (room && clear.length === 0)
+    return { ok: false, faults: faultsInUnits([notClear(tight, room.margin, plan, sent)], plan.units) }
+  const found = clear.slice(0, most).flatMap((variation) => optionOf(variation, sent))
   const options = found.map(({ option }) => option)
   options.sort((a, b) => a.lengthMm - b.lengthMm || compareMoney(a.cost, b.cost))
-  return { currency: found[0]?.currency ?? '', options }
+  return { ok: true, answer: { currency: found[0]?.currency ?? '', options } }
 }
 
 /** The plan itself, then those with one other way for one connection, the least longer first. */

@@ -22,7 +22,23 @@ export function readFits(raw: unknown): ReadFits {
   if (read && !read.ok) faults.push(...read.faults.map(inPlan))
   if (!read?.ok || faults.length > 0) return { ok: false, faults }
   if (fittedElements(sent, read.plan).length === 0) return { ok: false, faults: [NOTHING_OPEN] }
-  return { ok: true, asked: { plan: read.plan, connections: read.connections ?? [], sent } }
+  const { keepClear = false, margin = 0 } = envelope.data as { keepClear?: boolean; margin?: number }
+  if (!keepClear) return { ok: true, asked: { plan: read.plan, connections: read.connections ?? [], sent, room: null } }
+  const { cars = [] } = read.plan
+  if (cars.length === 0) return { ok: false, faults: [NO_CARS] }
+  // The ways are looked for with wider cars, and answered with those of the plan.
+  const wide = cars.map((car) => ({ ...car, width: car.width + 2 * margin }))
+  const wider = readPlan({ ...(sent as object), cars: wide })
+  if (!wider.ok) return { ok: false, faults: wider.faults.map(inPlan) }
+  const plan = { ...wider.plan, cars }
+  return { ok: true, asked: { plan, connections: wider.connections ?? [], sent, room: { cars: wide, margin } } }
+}
+
+const NO_CARS: Fault = {
+  path: ['plan', 'cars'],
+  code: 'missing',
+  detail: 'without cars it is not known how much room to keep clear',
+  hint: 'list the cars that run on the line, or leave out keepClear',
 }
 
 const NOTHING_OPEN: Fault = {

@@ -69,6 +69,7 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'turnout-spacing': longerStraight,
   fouling: longerSiding,
   obstacle: obstacleProposals,
+  outline: obstacleProposals,
   'track-spacing': spacingProposals,
   runaround: longerLead,
   switchback: longerLead,

@@ -193,7 +193,7 @@ function tally(findings: readonly Finding[], line: Line, patch: Patch): Map<stri
 }
 
 /** What stands beside a track may come to stand beside another of its elements. */
-const OF_TRACK = new Set(['obstacle', 'track-spacing'])
+const OF_TRACK = new Set(['obstacle', 'outline', 'track-spacing'])
 
 /** What makes a finding the same in the changed plan: elements count on behind one that the patch adds. */
 function keyOf({ rule, track, element, unit }: Finding, { tracks }: Line, patch: Patch): string {

@@ -93,10 +93,13 @@ function roomFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
     deckMm: deckMm(plan),
     maximumGradePct: plan.standards.maximumGradePct,
   })
-  if (plan.obstacles.length === 0 && plan.cars.length === 0) return ofBridges
+  const hasObstacles = plan.obstacles.length > 0 || plan.outline.length > 0
+  if (!hasObstacles && plan.cars.length === 0) return ofBridges
   const { obstacles, tracks } = besideOfPlan(drawn, plan)
   return [
-    ...(plan.obstacles.length === 0 ? [] : obstacleFindings(drawn, obstacles, plan.cars.length > 0)),
+    ...(!hasObstacles
+      ? []
+      : obstacleFindings(drawn, obstacles, { hasCars: plan.cars.length > 0, hasOutline: plan.outline.length > 0 })),
     ...trackSpacingFindings(tracks, plan.tracks),
     ...ofBridges,
   ]

@@ -25,7 +25,7 @@ export function besideOfPlan(drawn: readonly LaidTrack[], plan: Plan): BesideOfP
   const { lines, railAt } = roomOfPlan(drawn, plan)
   const fouled = standingOfPlan(drawn, plan)?.room.fouling.fouled ?? []
   const found = {
-    obstacles: touchedOn(lines, placedObstacles(plan.obstacles), railAt),
+    obstacles: touchedOn(lines, placedObstacles(plan), railAt),
     tracks: tooClose(lines, { fouled, railAt, overMm: clearanceMm(plan) }),
   }
   KNOWN.set(drawn, found)

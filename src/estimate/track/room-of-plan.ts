@@ -27,7 +27,14 @@ export function roomOfPlan(drawn: readonly LaidTrack[], { fleet, standards }: Pl
   return room
 }
 
-export function placedObstacles(obstacles: readonly Obstacle[]): PlacedObstacle[] {
+/** What the cars must not touch; where the plan has an outline, whatever is beyond it too. */
+export function placedObstacles({ obstacles, outline }: Pick<Plan, 'obstacles' | 'outline'>): PlacedObstacle[] {
+  const corners = outline.map(({ x, y }) => ({ xMm: x, yMm: y }))
+  const beyond = { name: 'what lies outside', topMm: null, outline: { corners, isOutside: true } }
+  return [...standing(obstacles), ...(corners.length > 0 ? [beyond] : [])]
+}
+
+function standing(obstacles: readonly Obstacle[]): PlacedObstacle[] {
   return obstacles.map(({ name, circle, polygon, height }) => ({
     name,
     topMm: height,

@@ -47,6 +47,8 @@ export interface PlanToDraw {
   readonly swept?: readonly (readonly Point[])[]
   /** None if omitted. */
   readonly obstacles?: readonly ObstacleToDraw[]
+  /** The edge of the garden; none if omitted. */
+  readonly outline?: readonly Point[]
   /** None if omitted. */
   readonly bridges?: readonly BridgeToDraw[]
 }
@@ -104,7 +106,10 @@ export function boundsOfPlan(plan: PlanToDraw): Bounds | null {
   const coarse = plan.tracks.flatMap((track) =>
     [track, ...otherLegs(track)].flatMap((each) => Object.values(linesOf(plan, each, lengthMm / 5000))),
   )
-  const around = (plan.obstacles ?? []).map(({ outline }) => outline)
+  const around = [
+    ...(plan.obstacles ?? []).map(({ outline }) => outline),
+    ...(plan.outline?.length ? [plan.outline] : []),
+  ]
   return boundsOf([...coarse, ...around])
 }
 

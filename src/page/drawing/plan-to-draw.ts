@@ -35,6 +35,7 @@ export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
     fouling: estimate.foulingPoints ?? [],
     swept: sweptOutlines(plan, estimate, special),
     obstacles: obstaclesToDraw(plan),
+    outline: (plan.outline ?? []).map(({ x, y }) => ({ xMm: x, yMm: y })),
     bridges: bridgesToDraw(tracks, estimate),
     tracks,
   }

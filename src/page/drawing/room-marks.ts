@@ -4,8 +4,9 @@ import { type OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
 import { pathThrough, px, type View } from './view.ts'
 
 /** Below the tracks: the room of the cars, and what stands beside the line. */
-export function roomMarks(view: View, { swept = [], obstacles = [] }: PlanToDraw): Html[] {
+export function roomMarks(view: View, { swept = [], obstacles = [], outline = [] }: PlanToDraw): Html[] {
   return [
+    ...(outline.length > 0 ? [html`<path class="garden-edge" d="${pathThrough(outline.map(view.spotOf))}Z"/>`] : []),
     ...swept.map((outline) => html`<path class="swept" d="${pathThrough(outline.map(view.spotOf))}Z"/>`),
     ...obstacles.map(({ outline }) => html`<path class="obstacle" d="${pathThrough(outline.map(view.spotOf))}Z"/>`),
   ]

@@ -38,7 +38,7 @@ export function completePlan(input: PlanInput): { plan: WholePlan; assumptions: 
   assumeExpansion(input.rail, climate, assume)
   field('effort')
   field('roadbed', (roadbed) => completeRoadbed(roadbed, assume))
-  const hasGround = tracks.some(({ ground }) => ground.length > 0)
+  const hasGround = (input.ground ?? []).length > 0 || tracks.some(({ ground }) => ground.length > 0)
   field('earthworks', (earthworks) => (hasGround ? completeEarthworks(earthworks ?? {}, assume) : null))
   field('power', (power) => completePower(power, input.rail, assume))
   return { plan: whole() as WholePlan, assumptions }

@@ -10,7 +10,7 @@ import { USUAL } from '../usual.ts'
 import { breakFaults, jointFaults, stretchFaults } from './breaks.ts'
 import { carFaults } from './cars.ts'
 import { continuedGradeFaults, gradeLineFaults } from './grades.ts'
-import { groundFaults } from './ground.ts'
+import { groundFaults, groundPlaceFaults } from './ground.ts'
 import { obstacleFaults } from './obstacles.ts'
 import { panelFaults } from './panels.ts'
 import { placeFaults } from './places.ts'
@@ -30,6 +30,7 @@ export function partFaults(draft: PlanDraft): Fault[] {
     ...turnoutFaults(draft),
     ...carFaults(draft),
     ...trainPowerFaults(draft),
+    ...groundPlaceFaults(draft),
     ...obstacleFaults(draft),
     ...draft.tracks.flatMap((track, index) => (track ? trackFaults(track, ['tracks', index], draft) : [])),
     ...continuedGradeFaults(draft.tracks),

@@ -6,26 +6,34 @@ import { duplicateNames } from './duplicate-names.ts'
 type Corner = NonNullable<ObstacleInput['polygon']>[number]
 
 /** Obstacles of one name, and polygons that are no outline of anything. */
-export function obstacleFaults({ obstacles = [] }: PlanDraft): Fault[] {
+export function obstacleFaults({ obstacles = [], outline }: PlanDraft): Fault[] {
   return [
     ...duplicateNames(
       obstacles.map((obstacle) => obstacle?.name),
       'obstacles',
       'obstacle',
     ),
-    ...obstacles.flatMap((obstacle, index): Fault[] => {
-      const crossing = obstacle?.polygon && crossingSides(obstacle.polygon)
-      if (!crossing) return []
-      const [one, other] = crossing
-      return [
-        {
-          path: ['obstacles', index, 'polygon'],
-          code: 'contradictory',
-          detail: `the sides after corners ${one + 1} and ${other + 1} cross or touch each other`,
-          hint: 'list the corners in their order around the obstacle, each once; the last is joined to the first',
-        },
-      ]
-    }),
+    ...obstacles.flatMap((obstacle, index) =>
+      noOutline(obstacle?.polygon, ['obstacles', index, 'polygon'], 'the obstacle'),
+    ),
+    ...noOutline(outline, ['outline'], 'the garden'),
+  ]
+}
+
+/** Fewer are a fault of their own. */
+const LEAST_CORNERS = 3
+
+function noOutline(corners: readonly Corner[] | null | undefined, path: Fault['path'], what: string): Fault[] {
+  const crossing = corners && corners.length >= LEAST_CORNERS && crossingSides(corners)
+  if (!crossing) return []
+  const [one, other] = crossing
+  return [
+    {
+      path,
+      code: 'contradictory',
+      detail: `the sides after corners ${one + 1} and ${other + 1} cross or touch each other`,
+      hint: `list the corners in their order around ${what}, each once; the last is joined to the first`,
+    },
   ]
 }
 

@@ -5,10 +5,10 @@ import type { Item, OpenItem } from '../fields/field.ts'
 import { POWER, type PowerInput, ROADBED, type RoadbedInput } from '../rows/ballast-power-extras.ts'
 import { BENDER, type BenderInput, OF_ROLLERS, ROLLER_FIELDS } from '../rows/bender.ts'
 import { CAR, type CarInput, TRAIN, type TrainInput } from '../rows/cars.ts'
-import { GROUND_POINT, type GroundPoint } from '../rows/earthworks.ts'
+import { GROUND_PLACE, GROUND_POINT, type GroundPlace, type GroundPoint } from '../rows/earthworks.ts'
 import { CLIMATE, type ClimateInput, JOINTS, type JointsInput } from '../rows/joints.ts'
 import { LIMITS } from '../rows/limits.ts'
-import { OBSTACLE, type ObstacleInput } from '../rows/obstacles.ts'
+import { CORNER, OBSTACLE, type ObstacleInput } from '../rows/obstacles.ts'
 import { MATERIAL, RAIL, type RailInput, SECTION, TEST_BEND, type TestBend, temper } from '../rows/rail.ts'
 import { PANEL, type PanelInput, STICK, type StickInput, type SuppliesInput, TIES } from '../rows/supplies.ts'
 import {
@@ -49,6 +49,9 @@ export interface PlanDraft {
   readonly cars?: readonly (CarInput | null)[] | undefined
   readonly trains?: readonly (TrainInput | null)[] | undefined
   readonly obstacles?: readonly (ObstacleInput | null)[] | undefined
+  readonly ground?: readonly (GroundPlace | null)[] | undefined
+  /** Null where one of its corners cannot be read. */
+  readonly outline?: NonNullable<ObstacleInput['polygon']> | null | undefined
   readonly tracks: readonly (TrackDraft | null)[]
   readonly supplies?: SuppliesDraft | undefined
   readonly roadbed?: RoadbedInput | undefined
@@ -95,6 +98,8 @@ export function draftOf(raw: unknown): PlanDraft {
     cars: listAt(raw, ['cars']).map((car) => readable(CAR, car)),
     trains: listAt(raw, ['trains']).map((train) => readable(TRAIN, train)),
     obstacles: listAt(raw, ['obstacles']).map((obstacle) => readable(OBSTACLE, obstacle)),
+    ground: listAt(raw, ['ground']).map((place) => readable(GROUND_PLACE, place)),
+    outline: allReadable(listAt(raw, ['outline']).map((corner) => readable(CORNER, corner))),
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),
     roadbed: tiesUnread(raw) ? undefined : partOf(ROADBED, raw, ['roadbed']),
@@ -201,4 +206,9 @@ function partOf<I extends Item>(item: I, raw: unknown, path: Fault['path']): Ope
 export function lengthAt(raw: unknown, path: Fault['path'], bounds: Bounds): number | undefined {
   const read = readLength(valueAt(raw, path), bounds)
   return read.ok ? read.value : undefined
+}
+
+/** Null where any could not be read. */
+function allReadable<T>(values: readonly (T | null)[]): readonly T[] | null {
+  return values.every((value) => value !== null) ? (values as readonly T[]) : null
 }

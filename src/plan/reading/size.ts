@@ -22,6 +22,8 @@ export function oversizeFaults(raw: unknown): Fault[] {
     ...tooMany(['extras'], listAt(raw, ['extras']).length, LIMITS.extras),
     ...tooMany(['cars'], listAt(raw, ['cars']).length, LIMITS.cars),
     ...tooMany(['trains'], listAt(raw, ['trains']).length, LIMITS.trains),
+    ...tooMany(['ground'], listAt(raw, ['ground']).length, LIMITS.groundPlaces),
+    ...tooMany(['outline'], listAt(raw, ['outline']).length, LIMITS.corners),
     ...tooMany(['obstacles'], listAt(raw, ['obstacles']).length, LIMITS.obstacles),
     ...listAt(raw, ['obstacles']).flatMap((obstacle, index) =>
       tooMany(['obstacles', index, 'polygon'], listAt(obstacle, ['polygon']).length, LIMITS.corners),

@@ -12,6 +12,16 @@ export const GROUND_POINT = shape(
   },
 )
 
+export const GROUND_PLACE = shape(
+  'GroundPlace',
+  'How high the ground is at a place of the sheet, before anything is dug.',
+  {
+    x: length({ required: true, may: 'of either sign', label: 'x' }),
+    y: length({ required: true, may: 'of either sign', label: 'y' }),
+    elevation: length({ required: true, may: 'of either sign', label: 'Elevation of the ground' }),
+  },
+)
+
 const slope = { least: 0, most: 20, unit: 'alone' } as const
 
 export const EARTHWORKS = shape(
@@ -76,5 +86,6 @@ export const EARTHWORKS = shape(
   },
 )
 
+export interface GroundPlace extends Open<typeof GROUND_PLACE.fields> {}
 export interface GroundPoint extends Open<typeof GROUND_POINT.fields> {}
 export interface EarthworksSettings extends Whole<typeof EARTHWORKS.fields> {}

@@ -20,6 +20,8 @@ export const LIMITS = {
   gradeLimits: 100,
   /** Of one track. */
   groundPoints: 2_000,
+  /** Of the ground of a whole plan. */
+  groundPlaces: 500,
   /** Stations of one track whose elevation is wanted. */
   levels: 500,
   /** Of all tracks together. */

@@ -6,7 +6,7 @@ import { LIMITS } from './limits.ts'
 
 const LONGEST_NAME = 100
 
-const CORNER = shape('ObstacleCorner', 'A corner of an obstacle.', {
+export const CORNER = shape('ObstacleCorner', 'A corner of an obstacle, or of the outline of the garden.', {
   x: length({ required: true, may: 'of either sign', label: 'x' }),
   y: length({ required: true, may: 'of either sign', label: 'y' }),
 })

@@ -3,10 +3,10 @@ import { choice, length, list, part, shape, text } from '../fields/kinds.ts'
 import { EXTRA, POWER, ROADBED } from './ballast-power-extras.ts'
 import { BENDER } from './bender.ts'
 import { CAR, TRAIN } from './cars.ts'
-import { EARTHWORKS } from './earthworks.ts'
+import { EARTHWORKS, GROUND_PLACE } from './earthworks.ts'
 import { CLIMATE, JOINTS } from './joints.ts'
 import { LIMITS } from './limits.ts'
-import { OBSTACLE } from './obstacles.ts'
+import { CORNER, OBSTACLE } from './obstacles.ts'
 import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
@@ -66,6 +66,16 @@ export const PLAN = shape(
       note: 'What the cars must not touch. Looked at if the plan has cars.',
       label: 'Obstacles',
       entry: 'obstacle',
+    }),
+    outline: list(CORNER, {
+      least: 3,
+      most: LIMITS.corners,
+      note: 'The edge of the garden, at least three corners in order around it: tracks and their cars have to stay inside. Looked at if the plan has cars.',
+    }),
+    ground: list(GROUND_PLACE, {
+      least: 3,
+      most: LIMITS.groundPlaces,
+      note: 'Measured places of the ground, such as a grid: tracks that give no ground of their own lie on the triangles between them (Delaunay), flat each, as far as they reach.',
     }),
     supplies: part(SUPPLIES, { always: true, label: 'Stock and supplies' }),
     standards: part(STANDARDS, { always: true, label: 'Track standards' }),

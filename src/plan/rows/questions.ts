@@ -1,5 +1,5 @@
 import type { Open } from '../fields/field.ts'
-import { count, length, list, nullable, number, part, price, radiusOrDiameter, shape } from '../fields/kinds.ts'
+import { count, flag, length, list, nullable, number, part, price, radiusOrDiameter, shape } from '../fields/kinds.ts'
 import { BENDER } from './bender.ts'
 import { LIMITS } from './limits.ts'
 import { PLAN } from './plan.ts'
@@ -56,7 +56,20 @@ export const SETTING_OUT = shape('SettingOutRequest', 'A plan, and the distance 
 export const FITS = shape(
   'FitsRequest',
   'A plan that leaves lengths or angles open ("fit"), or a path (an element of kind "connect").',
-  { plan: part(PLAN, { required: true }) },
+  {
+    plan: part(PLAN, { required: true }),
+    keepClear: flag({
+      component: 'KeepClear',
+      usual: false,
+      says: 'Whether only ways are answered on which the cars of the plan touch no obstacle and no car on another track',
+    }),
+    margin: length({
+      component: 'Margin',
+      may: 'zero or more',
+      usual: 0,
+      says: 'With keepClear: room that is left on either side of the cars beside all that',
+    }),
+  },
 )
 
 const CUT_PLAN_RUN = shape('CutPlanRun', 'A length of rail to make from pieces. The name is a remark of your own.', {
