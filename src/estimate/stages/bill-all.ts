@@ -20,7 +20,12 @@ export interface Billed {
 export function billAll({ plan, site }: Laid, { lines, needs, ofTrack }: LaidOut): Billed {
   const roadbed = roadbedOf(plan.roadbed, needs)
   const blocks = site.laid.flatMap((track, index) => blocksOf(track, ofTrack[index]!))
-  const power = powerOf(plan, blocks)
+  const frogs = needs.map(({ name, liveFrogs }) => ({ track: name, turnouts: liveFrogs.turnouts }))
+  const power = powerOf(
+    plan,
+    blocks,
+    frogs.filter(({ turnouts }) => turnouts.length > 0),
+  )
   const all = [...lines, ...roadbed.needs, ...power.needs, ...extraNeeds(plan.extras, needs)]
   return {
     bill: billOf(all, plan.supplies),
