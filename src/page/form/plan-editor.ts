@@ -38,7 +38,16 @@ import { trackEditor } from './track-editor.ts'
 import { turnoutsEditor } from './turnouts-editor.ts'
 
 /** Parts that are sold in packs, in the order of the table. */
-const PACKS = ['joiners', 'insulatedJoiners', 'expansionJoints', 'transitionJoiners', 'ties', 'fasteners'] as const
+const PACKS = [
+  'joiners',
+  'insulatedJoiners',
+  'expansionJoints',
+  'transitionJoiners',
+  'ties',
+  'fasteners',
+  'throws',
+  'frogSwitches',
+] as const
 const PACK_SHAPE = formShape(PACK)
 
 /**
@@ -164,7 +173,20 @@ ${fieldsBut(supplies, 'readyMade').map((each) => field(supplies, each))}
 ${field(plan, 'effort')}
 </div>
 ${tiesEditor(ties)}
+${longTiesEditor(supplies, action)}
 </details>`
+}
+
+/** Lengths of long ties, which turnouts that are built by hand take. */
+function longTiesEditor(supplies: Placed, action: string): Html {
+  return html`<details${open(isInUse(supplies, 'longTies'))}><summary>Long ties <span class="hint">for turnouts that you build yourself</span></summary>
+${tableEditor(supplies, action, {
+  table: 'longTies',
+  caption: 'Lengths of long ties (blank: one line without a price)',
+  className: 'long-ties',
+  row: 'length of long tie',
+  add: 'Add a length of long tie',
+})}</details>`
 }
 
 /** A row of the table of parts. The other fields of ties are below the table. */
