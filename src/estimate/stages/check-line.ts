@@ -37,7 +37,10 @@ export function checkLine(
   return [
     ...tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards))),
     ...selfCrossings(crossingsOfPlan(drawn, plan), tracks.length > 1),
-    ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves),
+    ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves, {
+      cars: plan.fleet.cars,
+      maximumCouplerOffsetMm: standards.maximumCouplerOffset,
+    }),
     ...networkFindings(drawn, plan),
     ...roomFindings(drawn, plan),
     ...notChecked(standards),
