@@ -84,7 +84,7 @@ export interface paths {
   "/v1/fits": {
     /**
      * Lengths, angles and paths that fit
-     * @description Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. At most 50 tracks may leave something open.
+     * @description Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. With keepClear only ways are answered on which the cars touch nothing, a margin beside them included; where there is none, the refusal says how near the nearest comes. At most 50 tracks may leave something open.
      */
     post: operations["fitPlan"];
   };
@@ -882,7 +882,7 @@ export interface components {
        * @description The rule, as listed at /docs/problems.
        * @enum {string}
        */
-      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "vertical-curve" | "train-stalls" | "train-runs-away" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
+      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "outline" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "vertical-curve" | "train-stalls" | "train-runs-away" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
       /**
        * @description stop: cannot be built as drawn; warn: can be built, but breaks a rule; note: worth knowing.
        * @enum {string}
@@ -1098,7 +1098,7 @@ export interface components {
        * @description The rule, as listed at /docs/problems.
        * @enum {string}
        */
-      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "vertical-curve" | "train-stalls" | "train-runs-away" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
+      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "outline" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "vertical-curve" | "train-stalls" | "train-runs-away" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
       /**
        * @description stop: cannot be built as drawn; warn: can be built, but breaks a rule; note: worth knowing.
        * @enum {string}
@@ -1148,7 +1148,7 @@ export interface components {
     /** @description One item that the plan needs, and how much of it to buy. */
     BillLine: {
       /** @enum {string} */
-      item: "rail-stick" | "panel" | "turnout" | "joiner" | "transition-joiner" | "insulated-joiner" | "expansion-joint" | "tie" | "tie-strip" | "long-tie" | "fastener" | "bridge" | "ballast" | "feeder-wire" | "extra";
+      item: "rail-stick" | "panel" | "turnout" | "joiner" | "transition-joiner" | "insulated-joiner" | "expansion-joint" | "tie" | "tie-strip" | "long-tie" | "throw" | "frog-switch" | "fastener" | "bridge" | "ballast" | "feeder-wire" | "extra";
       description: string;
       /** @description Length of one piece, mm; null where the item has no length. */
       lengthMm: number | null;
@@ -1326,7 +1326,7 @@ export interface components {
        * @description As findings name it.
        * @enum {string}
        */
-      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "vertical-curve" | "train-stalls" | "train-runs-away" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
+      rule: "closure" | "leg-not-met" | "minimum-radius" | "reverse-curve" | "turnout-spacing" | "fouling" | "runaround" | "switchback" | "obstacle" | "outline" | "track-spacing" | "over-crossing" | "self-crossing" | "not-checked" | "diameter-or-radius" | "unit-in-doubt" | "inches-over-a-foot" | "more-than-a-turn" | "maximum-grade" | "vertical-curve" | "train-stalls" | "train-runs-away" | "curvature-jump" | "chord-too-long" | "piece-too-short" | "joint-in-keep-out" | "joints-too-near" | "joints-not-square" | "joint-on-tie" | "break-joins-nothing" | "gap-too-wide" | "expansion-joint-missing" | "held-rail-can-buckle" | "laid-too-hot" | "laid-too-cold" | "expansion-unknown" | "mixed-metals" | "resistivity-unknown" | "polarity-loop" | "polarity-wye" | "drop-not-kept" | "bought-before" | "temper-unknown" | "calibration-inconsistent" | "calibration-poor" | "over-strained" | "yields-backwards" | "span-too-long" | "line-before-touching" | "too-many-passes" | "missing-reading" | "slip" | "bends-other-way" | "not-used" | "spacing-not-half-chord" | "end-direction" | "end-position" | "fixed-station-moves" | "maximum-throw" | "no-proposal" | "too-many-to-propose" | "search-ended" | "unfinished-end" | "several-bodies";
       /** @description How severe its findings can be, the most severe first. */
       severities: ("stop" | "warn" | "note")[];
       /** @description When there is a finding. */
@@ -2892,6 +2892,10 @@ export interface components {
       trains?: components["schemas"]["Train"][];
       /** @description What the cars must not touch. Looked at if the plan has cars. */
       obstacles?: components["schemas"]["Obstacle"][];
+      /** @description The edge of the garden, at least three corners in order around it: tracks and their cars have to stay inside. Looked at if the plan has cars. */
+      outline?: components["schemas"]["ObstacleCorner"][];
+      /** @description Measured places of the ground, such as a grid: tracks that give no ground of their own lie on the triangles between them (Delaunay), flat each, as far as they reach. */
+      ground?: components["schemas"]["GroundPlace"][];
       supplies?: components["schemas"]["Supplies"];
       standards?: components["schemas"]["Standards"];
       bender?: components["schemas"]["Bender"];
@@ -2949,6 +2953,7 @@ export interface components {
       toeLength?: components["schemas"]["LengthOrZero"];
       measured?: components["schemas"]["MeasuredTurnout"];
       length?: components["schemas"]["Length"];
+      frog?: components["schemas"]["Frog"];
       price?: components["schemas"]["Price"];
       onHand?: components["schemas"]["OnHand"];
       buyable?: components["schemas"]["Flag"];
@@ -2992,6 +2997,11 @@ export interface components {
     };
     /** @description Angle between the two legs at their ends, degrees. */
     DivergingAngle: number;
+    /**
+     * @description Only where trains take their power from the rails. live: the frog is one piece of metal, parted from the other rails by insulated joiners and fed through a switch that is thrown with the points, all on the bill; insulated: it needs nothing. Nothing is counted when left out.
+     * @enum {string}
+     */
+    Frog: "insulated" | "live";
     /** @description A track: elements joined end to end. */
     Track: {
       name: components["schemas"]["TrackName"];
@@ -3320,10 +3330,16 @@ export interface components {
       y: components["schemas"]["Coordinate"];
       radius: components["schemas"]["Length"];
     };
-    /** @description A corner of an obstacle. */
+    /** @description A corner of an obstacle, or of the outline of the garden. */
     ObstacleCorner: {
       x: components["schemas"]["Coordinate"];
       y: components["schemas"]["Coordinate"];
+    };
+    /** @description How high the ground is at a place of the sheet, before anything is dug. */
+    GroundPlace: {
+      x: components["schemas"]["Coordinate"];
+      y: components["schemas"]["Coordinate"];
+      elevation: components["schemas"]["Coordinate"];
     };
     /** @description What can be bought, what is on hand, and how rail is cut. */
     Supplies: {
@@ -3336,6 +3352,10 @@ export interface components {
       transitionJoiners?: components["schemas"]["Pack"];
       ties?: components["schemas"]["Ties"];
       fasteners?: components["schemas"]["Pack"];
+      /** @description Lengths in which long ties are sold or on hand. Each tie of a turnout that is built by hand is cut from the shortest that is long enough; those longer than all of them are on the bill without a price. */
+      longTies?: components["schemas"]["LongTie"][];
+      throws?: components["schemas"]["Pack"];
+      frogSwitches?: components["schemas"]["Pack"];
       insulatedJoiners?: components["schemas"]["Pack"];
       expansionJoints?: components["schemas"]["Pack"];
       bridges?: components["schemas"]["Bridges"];
@@ -3425,6 +3445,15 @@ export interface components {
     };
     /** @description Spikes or screws in each tie; 4 when left out. */
     FastenersPerTie: number;
+    /** @description Ties of one length for turnouts that are built by hand. The price is for one pack. */
+    LongTie: {
+      length: components["schemas"]["Length"];
+      packSize?: components["schemas"]["PackSize"];
+      pricePerPack?: components["schemas"]["Price"];
+      onHand?: components["schemas"]["OnHand"];
+      sparePct?: components["schemas"]["SparePct"];
+      massEachG?: components["schemas"]["MassEachG"];
+    };
     /** @description Bridges where a track passes over another: one on the bill for each, as long as its clear span along the upper track. */
     Bridges: {
       pricePerM?: components["schemas"]["Price"];
@@ -3920,7 +3949,16 @@ export interface components {
     /** @description A plan that leaves lengths or angles open ("fit"), or a path (an element of kind "connect"). */
     FitsRequest: {
       plan: components["schemas"]["Plan"];
+      keepClear?: components["schemas"]["KeepClear"];
+      margin?: components["schemas"]["Margin"];
     };
+    /** @description Yes or no; false when left out. */
+    KeepClear: boolean;
+    /**
+     * @description With keepClear: room that is left on either side of the cars beside all that; 0 mm when left out. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
+     * @example 7 ft 6-1/2 in
+     */
+    Margin: number | string;
     /** @description Pegs and what was measured from them. At most 100 pegs and points in all, 600 distances, 600 rises and 50 lines. */
     Survey: {
       pegs: components["schemas"]["KnownPeg"][];
@@ -4974,7 +5012,7 @@ export interface operations {
   };
   /**
    * Lengths, angles and paths that fit
-   * @description Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. At most 50 tracks may leave something open.
+   * @description Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. With keepClear only ways are answered on which the cars touch nothing, a margin beside them included; where there is none, the refusal says how near the nearest comes. At most 50 tracks may leave something open.
    */
   fitPlan: {
     parameters: {

@@ -1,7 +1,11 @@
 import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
-import type { PlacedElement } from '../track/types.ts'
+import type { CoupledCar } from '../room/coupled-cars.ts'
+import { worstCouplersOn } from '../room/couplers-on-form.ts'
+import type { LinePiece } from '../room/line.ts'
+import { type PlacedElement, partsOf } from '../track/types.ts'
 import type { Finding } from './finding.ts'
+import { couplersSaid, reverseCurveSeverity } from './reverse-curve-severity.ts'
 
 /** Where a track to be laid meets existing track. */
 export interface Join {
@@ -16,6 +20,14 @@ export interface Join {
 interface ExistingTrack {
   readonly material: string | null
   readonly curve: NearestCurve | null
+  /** The track itself as far as it is known, in the direction of the new track. */
+  readonly pieces?: readonly LinePiece[] | undefined
+}
+
+/** The cars that run over the joins, and how far their couplers may be off each other. */
+interface CarsAtJoins {
+  readonly cars: readonly CoupledCar[]
+  readonly maximumCouplerOffsetMm: number
 }
 
 /** The curve nearest to an end of a track. */
@@ -35,8 +47,9 @@ export function joinFindings(
   joins: readonly Join[],
   material: { readonly id: string },
   limitMm: number | null,
+  of: CarsAtJoins = { cars: [], maximumCouplerOffsetMm: 0 },
 ): Finding[] {
-  return joins.flatMap((join) => [...mixedMetals(join, material), ...reversedAcross(join, limitMm)])
+  return joins.flatMap((join) => [...mixedMetals(join, material), ...reversedAcross(join, limitMm, of)])
 }
 
 /** The copper alloys and steels, beside which wet aluminium corrodes. */
@@ -66,7 +79,8 @@ function mixedMetals({ track, end, there }: Join, material: { readonly id: strin
 }
 
 /** Curves of opposite turn on either side of a join, with too little straight between. */
-function reversedAcross({ track, end, placed, there }: Join, limitMm: number | null): Finding[] {
+function reversedAcross(join: Join, limitMm: number | null, of: CarsAtJoins): Finding[] {
+  const { track, end, placed, there } = join
   const own = nearestCurve(placed, end)
   const other = there.curve
   if (!own || !other || own.sign === other.sign) return []
@@ -74,20 +88,39 @@ function reversedAcross({ track, end, placed, there }: Join, limitMm: number | n
   if (limitMm === null ? straightMm > 0 : !exceeds(limitMm, straightMm)) return []
   const eased = own.eased && other.eased
   const between = straightMm === 0 ? 'no straight' : `only ${formatMm(straightMm)} of straight track`
+  const couplers = couplersAcross(join, own.straightMm, other.straightMm, of.cars)
+  const { maximumCouplerOffsetMm } = of
+  const reverse = { straightMm, limitMm: limitMm ?? 0, betweenTurnouts: false, couplers, maximumCouplerOffsetMm }
   const asked = limitMm === null ? '' : ` At least ${formatMm(limitMm)} is required.`
   return [
     {
       rule: 'reverse-curve',
-      severity: eased ? 'note' : 'warn',
+      severity: eased ? 'note' : reverseCurveSeverity(reverse),
       track,
       element: own.element,
-      message: `Reverse curve across the join at the ${end} of ${track}, with ${between} between the two curves.${asked}`,
+      message: `Reverse curve across the join at the ${end} of ${track}, with ${between} between the two curves.${asked}${couplersSaid(reverse, 'there')}`,
       measured: straightMm,
       limit: limitMm,
       unit: 'mm',
       cure: `Put ${limitMm === null ? 'a straight' : `${formatMm(limitMm - straightMm)} more straight track`} between the curves, or add easements to both.`,
     },
   ]
+}
+
+/** What the couplers of the worst cars do on the S across a join; null where that is not known. */
+function couplersAcross(
+  { end, placed, there: { pieces } }: Join,
+  ownStraightMm: number,
+  otherStraightMm: number,
+  cars: readonly CoupledCar[],
+) {
+  if (cars.length === 0 || !pieces) return null
+  const own = placed.flatMap(partsOf)
+  const line = end === 'start' ? [...pieces, ...own] : [...own, ...pieces]
+  const before = end === 'start' ? pieces : own
+  const joinMm = before.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
+  const [beforeMm, behindMm] = end === 'start' ? [otherStraightMm, ownStraightMm] : [ownStraightMm, otherStraightMm]
+  return worstCouplersOn(line, cars, joinMm - beforeMm, joinMm + behindMm)
 }
 
 /** The first curve from an end of a track, its turn in the direction from start to end; null where all is straight. */

@@ -27,6 +27,8 @@ const BILL_ITEMS = [
   'tie',
   'tie-strip',
   'long-tie',
+  'throw',
+  'frog-switch',
   'fastener',
   'bridge',
   'ballast',

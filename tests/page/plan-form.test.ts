@@ -587,7 +587,7 @@ test('every cell of the form is on the page, so that none is lost when it is sen
   const plan = {
     rail: { section: { rectangles: [{ width: 1 }] }, calibration: [{ depth: 1 }] },
     tracks: [track],
-    supplies: { sticks: [{ length: 900 }], panels: [{ length: 900 }] },
+    supplies: { sticks: [{ length: 900 }], panels: [{ length: 900 }], longTies: [{ length: 120 }] },
     trains: [{ name: 'mixed' }],
     obstacles: [{ name: 'rock' }],
     extras: [{ item: 'lamp' }],
@@ -607,7 +607,7 @@ test('the table of parts has a heading over each of its cells', () => {
   const table = editorOf({ tracks: [] }).match(/<table class="edit packs">.*?<\/table>/s)![0]
   const cellsOf = (row: string) => row.match(/<t[hd][ >]/g)!.length
   const counts = table.match(/<tr.*?<\/tr>/gs)!.map(cellsOf)
-  expect(counts).toEqual(Array(7).fill(5))
+  expect(counts).toEqual(Array(9).fill(5))
 })
 
 /** As if every box were ticked: a browser sends no box that is not. */

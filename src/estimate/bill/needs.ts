@@ -13,6 +13,7 @@ import { breakOf, RAIL_PART_NAMES, RAIL_PARTS, type RailPartName, railPartLabel 
 import type { WholePlan } from '../../plan/rows/plan.ts'
 import type { Panel, Stick, Supplies } from '../../plan/rows/supplies.ts'
 import type { Coverage } from '../ready-made/coverage.ts'
+import type { LiveFrogs } from './frogs.ts'
 
 /** What the bill needs of a track: its ties, joiners and length. */
 export interface TrackNeeds {
@@ -35,6 +36,7 @@ export interface TrackNeeds {
   readonly longTies: number
   /** Joiners between the rails of turnouts that are built by hand. */
   readonly joinersInTurnouts: number
+  readonly liveFrogs: LiveFrogs
 }
 
 /**
@@ -208,9 +210,20 @@ function atBreaks(part: RailPartName, tracks: readonly TrackNeeds[], supplies: S
   const kind = breakOf(part)
   if (!kind) return []
   const reasons = tracks
-    .map((track) => ({ text: 'at its breaks', track: track.name, quantity: ofKind(track, KIND_OF_BREAK[kind]) }))
+    .flatMap((track) => [
+      { text: 'at its breaks', track: track.name, quantity: ofKind(track, KIND_OF_BREAK[kind]) },
+      ...(kind === 'insulated' ? atFrogs(track) : []),
+    ])
     .filter(({ quantity }) => quantity > 0)
   return reasons.length > 0 ? [needOf(part, reasons, supplies)] : []
+}
+
+function atFrogs({ name, liveFrogs: { turnouts, insulatedJoiners } }: TrackNeeds): Reason[] {
+  return [{ text: `at the live ${frogsOf(turnouts)}`, track: name, quantity: insulatedJoiners }]
+}
+
+function frogsOf(turnouts: readonly string[]): string {
+  return `${turnouts.length === 1 ? 'frog' : 'frogs'} of ${turnouts.join(', ')}`
 }
 
 /** Joiners that come with ready-made pieces serve all tracks; any beyond the need are not counted. */
@@ -221,7 +234,7 @@ function joinerReasons(tracks: readonly TrackNeeds[], included: number): Reason[
 }
 
 function joinersOf(track: TrackNeeds): Reason[] {
-  const { name, joined, joints, transitions, joinersInTurnouts } = track
+  const { name, joined, joints, transitions, joinersInTurnouts, liveFrogs } = track
   const at = (end: 'start' | 'end') =>
     joints.filter(({ kind, stationMm }) => kind === 'join' && stationMm > 0 === (end === 'end')).length
   const joins = (ends: readonly ('start' | 'end')[]) => ends.reduce((sum, end) => sum + at(end), 0)
@@ -237,6 +250,7 @@ function joinersOf(track: TrackNeeds): Reason[] {
     },
     { text: 'where it joins a turnout', track: name, quantity: joins(joined.legs ?? []) },
     { text: 'in turnouts that are built by hand', track: name, quantity: joinersInTurnouts },
+    { text: 'replaced by insulated ones at live frogs', track: name, quantity: -liveFrogs.joinersReplaced },
   ]
 }
 

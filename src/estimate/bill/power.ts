@@ -15,6 +15,12 @@ export interface TrackBlock extends Block {
   readonly toMm: number
 }
 
+/** The live frogs of a track, by the names of their turnouts: each has a wire of its own. */
+interface FedFrogs {
+  readonly track: string
+  readonly turnouts: readonly string[]
+}
+
 /** Silver, the best conductor, has 1.6e-8: a much smaller value is an empty field or an error. */
 const LEAST_OHM_M = 1e-12
 
@@ -27,6 +33,7 @@ export function powerOf(
   { power, metal, section }: Pick<Plan, 'power' | 'metal' | 'section'>,
   blocks: readonly TrackBlock[],
   drawnW: (train: string) => number,
+  frogs: readonly FedFrogs[] = [],
 ): { answer: PowerAnswer | null; needs: Need[]; findings: Finding[] } {
   if (power === null || power === 'none') return { answer: null, needs: [], findings: [] }
   const { resistivityOhmM } = metal
@@ -65,24 +72,35 @@ export function powerOf(
   }
   return {
     answer,
-    needs: feeder && !short ? [wireNeed(feeder, fed)] : [],
+    needs: feeder && !short ? [wireNeed(feeder, fed, frogs)] : [],
     findings: short ? [dropNotKept(currentA * feederOhm, allowedDropV)] : [],
   }
 }
 
 /** Single wire, there and back, by the metre. */
-function wireNeed(feeder: NonNullable<PowerSupply['feeder']>, fed: readonly FeedAnswer[]): Need {
+function wireNeed(
+  feeder: NonNullable<PowerSupply['feeder']>,
+  fed: readonly FeedAnswer[],
+  frogs: readonly FedFrogs[],
+): Need {
   const { awg, areaMm2, length: lengthMm, pricePerM, onHand: onHandMm, sparePct } = feeder
   const metresEach = (2 * lengthMm) / 1000
   return {
     item: 'feeder-wire',
     description: `Feeder wire, copper, ${awg === null ? `${areaMm2} mm²` : `AWG ${awg}`}`,
     unit: 'm',
-    reasons: fed.map(({ track, feeders }) => ({
-      text: `${feeders} ${feeders === 1 ? 'feeder' : 'feeders'} of ${metresEach.toFixed(2)} m, there and back`,
-      track,
-      quantity: feeders! * metresEach,
-    })),
+    reasons: [
+      ...fed.map(({ track, feeders }) => ({
+        text: `${feeders} ${feeders === 1 ? 'feeder' : 'feeders'} of ${metresEach.toFixed(2)} m, there and back`,
+        track,
+        quantity: feeders! * metresEach,
+      })),
+      ...frogs.map(({ track, turnouts }) => ({
+        text: `a single wire of ${(lengthMm / 1000).toFixed(2)} m to the live frog of ${turnouts.join(', ')}`,
+        track,
+        quantity: (turnouts.length * lengthMm) / 1000,
+      })),
+    ],
     pack: { packSize: 1, pricePerPack: pricePerM, onHand: onHandMm / 1000, sparePct, massEachG: null },
   }
 }

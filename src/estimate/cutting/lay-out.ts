@@ -9,8 +9,9 @@ import { type JointKind, jointsOf, type RailJoint, TAKES_JOINER } from '../../la
 import { withGaps } from '../../laying/shortened-pieces.ts'
 import { tiesUnder } from '../../laying/ties.ts'
 import { sum } from '../../measure/sum.ts'
+import { liveFrogs } from '../bill/frogs.ts'
 import { panelNeeds, partNeeds, railNeeds, type TrackNeeds } from '../bill/needs.ts'
-import { longTieNeeds, longTiesOn, turnoutNeeds } from '../bill/turnouts.ts'
+import { frogSwitchNeeds, longTieNeeds, longTiesOn, throwNeeds, turnoutNeeds } from '../bill/turnouts.ts'
 import type { Plan } from '../plan.ts'
 import type { CoverableElements } from '../ready-made/coverable.ts'
 import {
@@ -116,7 +117,9 @@ export function layOut(
       return transitionJoints(ofTrack, join, plan)
     })
   const joinersIncluded = sum(covered.used.map(({ panel }) => plan.supplies.panels[panel]!.joiners))
-  const plainJoiners = joinersIn(fixed) + built.joiners - sum(transitionsIn(fixed)) - joinersIncluded
+  const frogsAt = (all: readonly RailJoint[]) => liveFrogs(laid, plan, byTrack(all, laid.length))
+  const atFrogs = sum(frogsAt(fixed).map(({ joinersReplaced }) => joinersReplaced))
+  const plainJoiners = joinersIn(fixed) + built.joiners - atFrogs - sum(transitionsIn(fixed)) - joinersIncluded
   const divided = divideRails(plan, laid, toDivide, plainJoiners, {
     opened,
     covered,
@@ -132,12 +135,19 @@ export function layOut(
   const gaps = weather && gapsIn(joints, rails, weather)
   const open = gaps && joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm }))
   const cuts = open ? withGaps(whole, open, rails, { kerf: kerfMm, minimumPiece: minimumPieceMm }) : whole
-  const ofTrack = laid.map((_, index) => joints.filter(({ track }) => track === index))
+  const ofTrack = byTrack(joints, laid.length)
+  const frogs = frogsAt(joints)
   const transitions = transitionsIn(joints)
   const needs = laid.map((track, index): TrackNeeds => {
     const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
     const joinersInTurnouts = joinersInBuilt(built, index, whole.piecesPerRun.slice(2 * laid.length))
-    return { ...taken, transitions: transitions[index]!, longTies: longTiesOn(track, plan), joinersInTurnouts }
+    return {
+      ...taken,
+      transitions: transitions[index]!,
+      longTies: longTiesOn(track, plan),
+      joinersInTurnouts,
+      liveFrogs: frogs[index]!,
+    }
   })
   const lines = [
     ...railNeeds(cuts.sticks, namesOfRuns(laid, built), sticks, site.rail),
@@ -145,8 +155,14 @@ export function layOut(
     ...turnoutNeeds(laid, plan),
     ...partNeeds(needs, plan, joinersIncluded),
     ...longTieNeeds(laid, plan),
+    ...throwNeeds(laid, plan),
+    ...frogSwitchNeeds(needs, plan),
   ]
   return { ok: true, laidOut: { divided, covered, cuts, joints, gaps, ofTrack, needs, lines } }
+}
+
+function byTrack(joints: readonly RailJoint[], tracks: number): RailJoint[][] {
+  return Array.from({ length: tracks }, (_, index) => joints.filter(({ track }) => track === index))
 }
 
 /** The track that each run of the cut plan belongs to, by name. */
@@ -183,7 +199,7 @@ function trackNeeds(
   joints: readonly RailJoint[],
   covered: Coverage,
   { supplies }: Plan,
-): Omit<TrackNeeds, 'transitions' | 'longTies' | 'joinersInTurnouts'> {
+): Omit<TrackNeeds, 'transitions' | 'longTies' | 'joinersInTurnouts' | 'liveFrogs'> {
   const sharedEnds = joined.existing.length + joined.ofPlan.length
   const row = tiesUnder(lengthMm, supplies.ties.spacing, closed, sharedEnds)
   const shares = (end: 'start' | 'end') =>

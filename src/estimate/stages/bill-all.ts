@@ -22,7 +22,13 @@ export interface Billed {
 export function billAll({ plan, drawn, site }: Laid, { lines, needs, ofTrack }: LaidOut): Billed {
   const roadbed = roadbedOf(plan.roadbed, needs)
   const blocks = site.laid.flatMap((track, index) => blocksOf(track, ofTrack[index]!))
-  const power = powerOf(plan, blocks, (train) => drawnByTrainW(train, drawn, plan))
+  const frogs = needs.map(({ name, liveFrogs }) => ({ track: name, turnouts: liveFrogs.turnouts }))
+  const power = powerOf(
+    plan,
+    blocks,
+    (train) => drawnByTrainW(train, drawn, plan),
+    frogs.filter(({ turnouts }) => turnouts.length > 0),
+  )
   const all = [
     ...lines,
     ...bridgeNeeds(drawn, plan),

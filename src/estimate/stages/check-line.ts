@@ -43,7 +43,10 @@ export function checkLine(
       clearanceMm: clearanceMm(plan),
       bridgeMm: bridgeMm(plan),
     }),
-    ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves),
+    ...joinFindings(joinsToCheck(joins, drawn, plan), metal, standards.minimumTangentBetweenReverseCurves, {
+      cars: plan.fleet.cars,
+      maximumCouplerOffsetMm: standards.maximumCouplerOffset,
+    }),
     ...networkFindings(drawn, plan),
     ...roomFindings(drawn, plan),
     ...gradeFindings(drawn, plan),

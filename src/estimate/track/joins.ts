@@ -4,7 +4,11 @@ import { type JoinedEnds, joinedEnds } from '../../laying/joins.ts'
 import type { RailJoint } from '../../laying/joints.ts'
 import type { Assumption } from '../../plan/fields/complete.ts'
 import { type TrackThere, thereAt } from '../../plan/rows/track.ts'
-import type { Pose } from '../../track/types.ts'
+import type { CoupledCar } from '../../room/coupled-cars.ts'
+import { couplersReachMm } from '../../room/couplers-on-form.ts'
+import { type LinePiece, pieceReversed } from '../../room/line.ts'
+import { poseAlong } from '../../track/clothoid.ts'
+import { type Pose, partsOf } from '../../track/types.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from './laid-track.ts'
 
@@ -88,7 +92,10 @@ export function joinsToCheck(joins: readonly TrackToJoin[], drawn: readonly Laid
       const beyond = thereAt(plan.tracks[index]!, end)
       if (!beyond) return []
       return [
-        { track: track.name, end, placed: track.placed, there: { material: beyond.material, curve: curveOf(beyond) } },
+        {
+          ...{ track: track.name, end, placed: track.placed },
+          there: { material: beyond.material, curve: curveOf(beyond), pieces: piecesBeyond(beyond, plan.fleet.cars) },
+        },
       ]
     }),
     ...ofPlan.flatMap(({ end, otherTrack }): Join[] => {
@@ -99,7 +106,7 @@ export function joinsToCheck(joins: readonly TrackToJoin[], drawn: readonly Laid
           track: track.name,
           end,
           placed: track.placed,
-          there: { material: null, curve: curveFrom(track, end, other) },
+          there: { material: null, ...thereOn(track, end, other) },
         },
       ]
     }),
@@ -110,13 +117,28 @@ function curveOf({ turn }: TrackThere): NearestCurve | null {
   return turn ? { sign: turn === 'left' ? 1 : -1, straightMm: 0, eased: false, element: null } : null
 }
 
-/** The curve of existing track nearest to the join, its turn in the direction of the new track. */
-function curveFrom(track: LaidTrack, end: 'start' | 'end', other: LaidTrack): NearestCurve | null {
+/** Of existing track that is no track of the plan only its curve is known: enough of it for two cars. */
+function piecesBeyond({ radius, turn }: TrackThere, cars: readonly CoupledCar[]): LinePiece[] {
+  if (radius === null || turn === null || cars.length === 0) return []
+  const curvature = (turn === 'left' ? 1 : -1) / radius
+  const lengthMm = couplersReachMm(cars)
+  const start: Pose = { xMm: 0, yMm: 0, headingRad: 0 }
+  const end = poseAlong(start, curvature, curvature, lengthMm, lengthMm)
+  return [{ lengthMm, startCurvature: curvature, endCurvature: curvature, start, end }]
+}
+
+/** Existing track of the plan and its curve nearest to the join, in the direction of the new track. */
+function thereOn(track: LaidTrack, end: 'start' | 'end', other: LaidTrack) {
   const here = end === 'start' ? track.start : track.end
   const otherEnd = apartMm(other.start, here) <= apartMm(other.end, here) ? 'start' : 'end'
   const curve = nearestCurve(other.placed, otherEnd)
   // Where two starts or two ends meet, the other track runs in the opposite direction.
-  return curve && { ...curve, sign: otherEnd === end ? -curve.sign : curve.sign }
+  const turnedRound = otherEnd === end
+  const pieces: LinePiece[] = other.placed.flatMap(partsOf)
+  return {
+    curve: curve && { ...curve, sign: turnedRound ? -curve.sign : curve.sign },
+    pieces: turnedRound ? pieces.map(pieceReversed).reverse() : pieces,
+  }
 }
 
 function apartMm(a: Pose, b: Pose): number {

@@ -41,7 +41,16 @@ import { trackEditor } from './track-editor.ts'
 import { turnoutsEditor } from './turnouts-editor.ts'
 
 /** Parts that are sold in packs, in the order of the table. */
-const PACKS = ['joiners', 'insulatedJoiners', 'expansionJoints', 'transitionJoiners', 'ties', 'fasteners'] as const
+const PACKS = [
+  'joiners',
+  'insulatedJoiners',
+  'expansionJoints',
+  'transitionJoiners',
+  'ties',
+  'fasteners',
+  'throws',
+  'frogSwitches',
+] as const
 const PACK_SHAPE = formShape(PACK)
 
 /**
@@ -183,6 +192,7 @@ ${field(plan, 'effort')}
 </div>
 ${fieldGroup(supplies, 'bridges', 'Bridges')}
 ${tiesEditor(ties)}
+${longTiesEditor(supplies, action)}
 </details>`
 }
 
@@ -198,6 +208,18 @@ function lengthAlone(plan: Placed): string | null {
     tables: { ...supplies!.tables, sticks: [{ ...first!, cells: { ...first!.cells, length: '' } }, ...others] },
   }
   return isBlank(plan.shape.groups!.supplies!, without) && textAt(plan, 'effort') === '' ? length : null
+}
+
+/** Lengths of long ties, which turnouts that are built by hand take. */
+function longTiesEditor(supplies: Placed, action: string): Html {
+  return html`<details${open(isInUse(supplies, 'longTies'))}><summary>Long ties <span class="hint">for turnouts that you build yourself</span></summary>
+${tableEditor(supplies, action, {
+  table: 'longTies',
+  caption: 'Lengths of long ties (blank: one line without a price)',
+  className: 'long-ties',
+  row: 'length of long tie',
+  add: 'Add a length of long tie',
+})}</details>`
 }
 
 /** A row of the table of parts. The other fields of ties are below the table. */

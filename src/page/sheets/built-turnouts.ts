@@ -19,11 +19,12 @@ function builtIn({ tracks }: Estimate): BuiltTurnout[] {
 export function builtTurnouts(estimate: Estimate): Html | null {
   const built = builtIn(estimate)
   if (built.length === 0) return null
+  const isListed = estimate.bill.lines.some(({ item }) => item === 'frog-switch')
   return html`<ul class="bench-notes">${built.map(
     ({ name, ties, rails = [] }) =>
       html`<li><b>${name}</b> is built by hand: its ${counted(rails.length, 'rail')} are in the cut list, and it has ${counted(ties.length, 'tie')} of its own.${
         estimate.power !== null &&
-        ' If its frog is one piece of metal, part it from the other rails by insulated joiners and feed it through a switch that is thrown with the points.'
+        ` If its frog is one piece of metal, part it from the other rails by insulated joiners and feed it through a switch that is thrown with the points.${isListed ? '' : ' Mark the frog of its kind as fed by itself to have these on the list.'}`
       }</li>`,
   )}</ul>`
 }

@@ -132,6 +132,15 @@ export const STICK = shape('Stick', 'A length of rail that can be bought or is o
   buyable,
 })
 
+const LONG_TIE = shape(
+  'LongTie',
+  'Ties of one length for turnouts that are built by hand. The price is for one pack.',
+  {
+    length: length({ required: true, label: 'Length of the ties' }),
+    ...pack,
+  },
+)
+
 const ofAnyPanel = {
   name: name({
     component: 'PanelName',
@@ -277,6 +286,20 @@ export const SUPPLIES = shape('Supplies', 'What can be bought, what is on hand, 
   transitionJoiners: part(PACK, { always: true, label: railPartLabel('transitionJoiners', 'many') }),
   ties: part(TIES, { always: true, label: 'Ties' }),
   fasteners: part(PACK, { always: true, label: 'Fasteners' }),
+  longTies: list(LONG_TIE, {
+    most: LIMITS.stickLengths,
+    note: 'Lengths in which long ties are sold or on hand. Each tie of a turnout that is built by hand is cut from the shortest that is long enough; those longer than all of them are on the bill without a price.',
+    label: 'Long ties for turnouts',
+    entry: 'length of long tie',
+  }),
+  throws: part(PACK, {
+    note: 'Throws that move the points. Where it is given, the bill has one for each turnout of new track.',
+    label: 'Throws for turnouts',
+  }),
+  frogSwitches: part(PACK, {
+    note: 'Switches that are thrown with the points and feed a live frog; see frog of turnoutTypes.',
+    label: 'Switches for live frogs',
+  }),
   insulatedJoiners: part(PACK, { always: true, label: railPartLabel('insulatedJoiners', 'many') }),
   expansionJoints: part(PACK, { always: true, label: railPartLabel('expansionJoints', 'many') }),
   bridges: part(BRIDGES, { label: 'Bridges' }),

@@ -19,14 +19,15 @@ function lengthsOf(text: string): number[] {
   return [...text.matchAll(new RegExp(LENGTH, 'g'))].map(([one]) => mmIn(one))
 }
 
-function between(markup: string, from: string, to: string): string[] {
+export function between(markup: string, from: string, to: string): string[] {
   return markup
     .split(from)
     .slice(1)
     .map((part) => part.slice(0, part.indexOf(to)))
 }
 
-const marksIn = (text: string) => text.match(/(?:\d+-)?[LR]\d+/g) ?? []
+/** Of pieces of tracks, and of rails of turnouts, such as `2-L3` and `W1-7`. */
+const marksIn = (text: string) => text.match(/(?:\d+-)?[LR]\d+|W\d+-\d+/g) ?? []
 
 /** How each piece is sawn, by its mark. */
 export interface Sawn {
