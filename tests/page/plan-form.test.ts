@@ -588,6 +588,7 @@ test('every cell of the form is on the page, so that none is lost when it is sen
     rail: { section: { rectangles: [{ width: 1 }] }, calibration: [{ depth: 1 }] },
     tracks: [track],
     supplies: { sticks: [{ length: 900 }], panels: [{ length: 900 }], longTies: [{ length: 120 }] },
+    cars: [{ name: 'coach' }],
     trains: [{ name: 'mixed' }],
     obstacles: [{ name: 'rock' }],
     extras: [{ item: 'lamp' }],
