@@ -1,4 +1,4 @@
-import { announce, type Control, placeInForm } from './places.ts'
+import { announce, type Control, isTyped, placeInForm, rowsOf } from './places.ts'
 
 /*
  * While one types, the form is sent in the background, and what it comes to stands beside it: the drawing, totals and
@@ -8,6 +8,8 @@ import { announce, type Control, placeInForm } from './places.ts'
 /** After the last key. A service that takes longer is asked less often. */
 const LEAST_PAUSE_MS = 50
 const MOST_PAUSE_MS = 2_000
+/** Whoever goes on typing is not told what is still missing. */
+const PATIENCE_MS = 900
 
 /** Sent to whatever has to look at new results: the drawing, what is chosen. */
 export const RESULTS = 'results'
@@ -33,6 +35,8 @@ export function follow(form: HTMLFormElement, live: HTMLElement): void {
 
   async function ask(): Promise<void> {
     running?.abort()
+    running = null
+    if (!hasElements(form)) return
     const mine = new AbortController()
     running = mine
     const began = performance.now()
@@ -40,8 +44,9 @@ export function follow(form: HTMLFormElement, live: HTMLElement): void {
       const { signal } = mine
       const answer = await fetch(address, { method: 'POST', body: typedIn(form), signal, redirect: 'error' })
       const part = await answer.text()
-      if (mine !== running) return
       pauseMs = Math.min(MOST_PAUSE_MS, Math.max(LEAST_PAUSE_MS, performance.now() - began))
+      if (!answer.ok) await new Promise((goOn) => window.setTimeout(goOn, PATIENCE_MS))
+      if (mine !== running) return
       if (answer.ok || answer.status === 422) show(part, answer.ok)
     } catch {
       // Cancelled, or the network is away: what is shown stays, and the next key asks again.
@@ -60,6 +65,11 @@ export function follow(form: HTMLFormElement, live: HTMLElement): void {
     announce(told?.textContent?.replace(/\s+/g, ' ').trim() ?? '', 'followed')
     live.dispatchEvent(new Event(RESULTS, { bubbles: true }))
   }
+}
+
+/** Whether there is anything to be drawn: before that, nothing is missing either. */
+function hasElements(form: HTMLFormElement): boolean {
+  return [...form.querySelectorAll<HTMLTableElement>('table.elements')].some((table) => rowsOf(table).some(isTyped))
 }
 
 /** The fields of the form that are filled in: blank ones say nothing. */

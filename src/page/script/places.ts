@@ -16,7 +16,7 @@ export function rowsOf(table: HTMLTableElement): HTMLTableRowElement[] {
 }
 
 /** Whether anything is filled in. Boxes, and a choice of radius or diameter beside a blank size, say nothing by themselves. */
-function isTyped(row: HTMLTableRowElement): boolean {
+export function isTyped(row: HTMLTableRowElement): boolean {
   return controlsIn(row).some(
     ({ type, value, name }) => type !== 'checkbox' && value !== '' && !name.endsWith('.acrossIs'),
   )

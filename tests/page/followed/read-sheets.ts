@@ -209,7 +209,7 @@ export interface ReadJoint {
 export function readGardenSheet(markup: string): ReadJoint[][] {
   return between(markup, '<table class="figures joints-table">', '</table>').map((table) => {
     const withGaps = table.includes('Gap at')
-    return between(table.slice(table.indexOf('<tbody>')), '<tr>', '</tr>').map((row) => {
+    return between(table.slice(table.indexOf('<tbody>')), '<tr', '</tr>').map((row) => {
       const [along, pieces, gap] = between(row, '<td>', '</td>').map((cell) => textOf(`<td>${cell}`))
       const hasGap = withGaps && /\d/.test(gap!)
       return { between: marksIn(pieces!), alongMm: mmIn(along!), gapMm: hasGap ? mmIn(gap!) : 0 }
