@@ -96,7 +96,7 @@ export const EFFECTIVE_GRADE = component('EffectiveGrade', 'Grades of a track wi
   rule: word(['measured', 'wheelbase'], {
     says: 'measured: from standards.curveResistancePct. wheelbase: from gauge, the longest wheelbase and the friction of dry rail (Protopapadakis’ formula, from memory). Rules by degree of curve are not used: they do not reach garden radii.',
   }),
-  curveResistanceMm: number('What, divided by the radius, is the curve resistance as a share of the weight, mm.'),
+  curveResistanceMm: length('What, divided by the radius, is the curve resistance as a share of the weight, mm.'),
   stretches: list(EFFECTIVE_STRETCH, 'Stretches between stations where grade or curve changes.'),
   steepestPct: number('The greatest of the stretches.'),
   averagedPct: nullable(
