@@ -2,6 +2,7 @@ import type { Need } from '../../laying/bill.ts'
 import { toDegrees } from '../../measure/angle.ts'
 import { formatMm } from '../../measure/length.ts'
 import { percentOf } from '../../measure/money.ts'
+import { LEVEL_CLEARANCE_MM } from '../../network/crossings.ts'
 import type { Plan } from '../plan.ts'
 import { crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
@@ -12,6 +13,7 @@ import type { LaidTrack } from '../track/laid-track.ts'
  * smallest coin up. Checked by hand in tests/estimate/over-crossings.test.ts.
  */
 export function bridgeNeeds(drawn: readonly LaidTrack[], plan: Plan): Need[] {
+  if (isFlat(drawn)) return []
   const pricePerM = plan.supplies.bridges?.pricePerM ?? null
   return crossingsOfPlan(drawn, plan).bridges.flatMap(({ upper, lower, angleRad, span }): Need[] => {
     const [above, below] = [drawn[upper.track]!, drawn[lower.track]!]
@@ -38,4 +40,18 @@ export function bridgeNeeds(drawn: readonly LaidTrack[], plan: Plan): Need[] {
       },
     ]
   })
+}
+
+/** Heights so close together need not be looked at for bridges: not even a summit between them makes the difference. */
+const FLAT_MM = LEVEL_CLEARANCE_MM / 2
+
+/** Most plans: looking for crossings takes long, and a bill may be all that is asked for. */
+function isFlat(drawn: readonly LaidTrack[]): boolean {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
+  for (const { profile } of drawn)
+    for (const { fromElevationMm, toElevationMm } of profile) {
+      low = Math.min(low, fromElevationMm, toElevationMm)
+      high = Math.max(high, fromElevationMm, toElevationMm)
+    }
+  return high - low < FLAT_MM
 }
