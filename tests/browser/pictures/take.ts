@@ -42,7 +42,7 @@ try {
   const page = await context.newPage()
 
   await page.goto('/demo')
-  await page.screenshot({ path: pathOf('demo-plan') })
+  await page.screenshot({ path: pathOf('demo-plan'), clip: { x: 0, y: 0, width: 1000, height: 830 } })
 
   await writePlan(page)
   await take(page, 'extension-plan', page.locator('table.elements'))
