@@ -49,12 +49,11 @@ ${trains.map((train, index) => trainEditor(train, action, index, trains.length))
 </details>`
 }
 
-/** What a car weighs and what makes it an engine, folded; nothing for a row that is blank. */
-function weightEditor(car: Placed, index: number): Html | null {
+/** What a car weighs and what makes it an engine, folded. */
+function weightEditor(car: Placed, index: number): Html {
   const engine = inner(car, 'engine')
   const name = textAt(car, 'name').trim()
   const isOpen = isInUse(car, 'engine', ...OF_WEIGHT)
-  if (name === '' && !isOpen) return null
   return html`<details${open(isOpen)} id="${car.path}.weight"><summary>Weight and pull: ${name || `car ${index + 1}`}</summary>
 ${fieldRow(car, OF_WEIGHT)}
 <fieldset id="${engine.path}"><legend>If it is an engine</legend>
