@@ -42,6 +42,7 @@ try {
   const page = await context.newPage()
 
   await page.goto('/demo')
+  // The drawing and what is found, in a file that loads quickly.
   await page.screenshot({ path: pathOf('demo-plan'), clip: { x: 0, y: 0, width: 1000, height: 830 } })
 
   await writePlan(page)
