@@ -76,6 +76,19 @@ describe('a remedy on the page', () => {
     expect(said({ op: 'add', path: '/chords', value: [300] })).toBe('leave this chord out')
   })
 
+  it('says in words which cars a train leaves behind, and where a track is moved to', () => {
+    const said = (...patch: Parameters<typeof remedyInWords>[0]) => remedyInWords(patch)
+    expect(
+      said({ op: 'remove', path: '/trains/0/cars/4' }, { op: 'replace', path: '/trains/0/cars/3/count', value: 2 }),
+    ).toBe('without entry 5 behind the engine of train 1, only 2 of entry 4 behind the engine of train 1')
+    expect(
+      said({ op: 'add', path: '/tracks/0/start', value: {} }, { op: 'add', path: '/tracks/0/start/y', value: '3 in' }),
+    ).toBe('y of the start: 3 in')
+    expect(said({ op: 'add', path: '/tracks/0/gradeLine/1/verticalCurve', value: 900 })).toBe(
+      'vertical curve of grade line point 2: 900 mm',
+    )
+  })
+
   it('says in words what it changes', () => {
     const words = remedyInWords([
       { op: 'replace', path: '/tracks/0/elements/0/length', value: 2500 },

@@ -60,6 +60,9 @@ const ELEMENT = /^\/tracks\/\d+\/elements\/(\d+)(?:\/(\w+))?$/
 const BREAK = /^\/tracks\/\d+\/breaks\/(\d+)\/at$/
 const TURNOUT_KIND = /^\/turnoutTypes\/(?:-|\d+\/hand)$/
 const GRADE_POINT = /^\/tracks\/\d+\/gradeLine\/(\d+)\/(\w+)$/
+const OF_GRADE_POINT: Readonly<Record<string, string>> = { gradePct: 'grade', verticalCurve: 'vertical curve' }
+const START_PLACE = /^\/tracks\/\d+\/start\/([xy])$/
+const CARS_OF_TRAIN = /^\/trains\/(\d+)\/cars\/(\d+)(\/count)?$/
 
 function stepInWords({ op, path, value }: Patch[number]): string {
   const [, index, field] = ELEMENT.exec(path) ?? []
@@ -70,15 +73,24 @@ function stepInWords({ op, path, value }: Patch[number]): string {
   }
   const [, point, part] = GRADE_POINT.exec(path) ?? []
   if (point !== undefined && part !== undefined)
-    return `${part === 'gradePct' ? 'grade' : part} of grade line point ${Number(point) + 1}: ${figure(part, value)}`
+    return `${OF_GRADE_POINT[part] ?? part} of grade line point ${Number(point) + 1}: ${figure(part, value)}`
+  const [, train, entry, count] = CARS_OF_TRAIN.exec(path) ?? []
+  if (train !== undefined)
+    return `${count === undefined ? 'without' : `only ${value} of`} entry ${Number(entry) + 1} behind the engine of train ${Number(train) + 1}`
+  const [, axis] = START_PLACE.exec(path) ?? []
+  if (axis !== undefined) return `${axis} of the start: ${figure(axis, value)}`
   if (path.startsWith('/chords')) return 'leave this chord out'
   if (path === '/joints/stagger') return `stagger of the joints: ${figure('stagger', value)}`
   if (TURNOUT_KIND.test(path))
     return typeof value === 'string' ? `${value} hand for this kind of turnout` : newKind(value)
   const [, at] = BREAK.exec(path) ?? []
   if (at !== undefined) return `break ${Number(at) + 1} at ${figure('at', value)}`
-  if (path.endsWith('/start') || path.endsWith('/start/elevation'))
-    return `elevation of the start: ${figure('elevation', path.endsWith('/start') ? fieldsOf(value).elevation : value)}`
+  const startsAt = path.endsWith('/start')
+    ? fieldsOf(value).elevation
+    : path.endsWith('/start/elevation')
+      ? value
+      : null
+  if (startsAt != null) return `elevation of the start: ${figure('elevation', startsAt)}`
   const { at: station, elevation, kind } = fieldsOf(value)
   if (elevation !== undefined) return `elevation ${figure('elevation', elevation)} at ${figure('at', station)}`
   return kind === undefined ? '' : `an ${String(kind).replace('-', ' ')} break at ${figure('at', station)}`
