@@ -23,7 +23,10 @@ describe('where two plans differ', () => {
   })
 
   test('each side in a few words', () => {
-    expect([undefined, '6 ft', 45, { length: 4 }].map(valueText)).toEqual(['nothing', '6 ft', '45', '{"length":4}'])
+    expect([undefined, '6 ft', 45, { length: 4 }].map(valueText)).toEqual(['nothing', '6 ft', '45', 'length 4'])
+    expect(valueText([{ kind: 'arc', radius: '9 ft' }, { at: { x: 1, y: null } }])).toBe(
+      'kind arc, radius 9 ft; at x 1, y null',
+    )
     expect(valueText('x'.repeat(100))).toHaveLength(60)
   })
 })

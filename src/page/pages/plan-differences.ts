@@ -28,6 +28,14 @@ function isRecord(value: unknown): value is Record<string, unknown> {
 /** One side of a difference as a short text. */
 export function valueText(value: unknown): string {
   if (value === undefined) return 'nothing'
-  const text = typeof value === 'string' ? value : JSON.stringify(value)
+  const text = wordsOf(value)
   return text.length > 60 ? `${text.slice(0, 59)}…` : text
+}
+
+function wordsOf(value: unknown): string {
+  if (Array.isArray(value)) return value.map(wordsOf).join('; ')
+  if (!isRecord(value)) return String(value)
+  return Object.entries(value)
+    .map(([key, each]) => `${key} ${wordsOf(each)}`)
+    .join(', ')
 }
