@@ -125,7 +125,7 @@ describe('a plan full of faults', () => {
       } else if (name === 'details' && kind === 'close' && depthFolded > 0) depthFolded--
       if (depthFolded > 0) expect(attributes.get('aria-invalid')).toBeUndefined()
     }
-    // Turnouts, cars and trains, obstacles, elements from a spreadsheet, ready-made track, more tie options, long ties, where the end must be, the ground, breaks, stretches without joints and more about either track, the card of joints, ballast and power, the second
+    // Turnouts, cars and trains, obstacles and garden, elements from a spreadsheet, ready-made track, more tie options, long ties, where the end must be, the ground, breaks, stretches without joints and more about either track, the card of joints, ballast and power, the second
     // track's own two, the rectangles, the numbers of a metal and the limits of hands, where nothing is wrong.
     expect(folded).toBe(25)
   })

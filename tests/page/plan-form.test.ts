@@ -591,6 +591,8 @@ test('every cell of the form is on the page, so that none is lost when it is sen
     cars: [{ name: 'coach' }],
     trains: [{ name: 'mixed' }],
     obstacles: [{ name: 'rock' }],
+    outline: [{ x: 0, y: 0 }],
+    ground: [{ x: 0, y: 0, elevation: 0 }],
     extras: [{ item: 'lamp' }],
   }
   const shown = new Set(fieldsOf(allTicked(editorOf(plan))).keys())

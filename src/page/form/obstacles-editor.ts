@@ -15,15 +15,29 @@ import {
 } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
-/** What stands beside the line and must not be touched. */
+/** What stands beside the line and must not be touched, the edge of the garden, and its ground. */
 export function obstaclesEditor(plan: Placed, action: string): Html {
   const obstacles = rowsOf(plan, 'obstacles')
-  return html`<details class="card"${open(isInUse(plan, 'obstacles'))} id="obstacles">
-<summary>Obstacles <span class="hint">walls, trees, rocks, posts: what your cars must not touch</span></summary>
+  return html`<details class="card"${open(isInUse(plan, 'obstacles', 'outline', 'ground'))} id="obstacles">
+<summary>Obstacles and garden <span class="hint">walls, trees, rocks, posts; the edge of the garden and its ground</span></summary>
 ${faultNote('obstacles', plan.faults.get('obstacles') ?? [])}
 <p class="hint">Each is round, or has corners; measure them from the same place as the starts of the tracks. They are compared with the cars above.</p>
 ${obstacles.map((obstacle, index) => obstacleEditor(obstacle, action, index, obstacles.length))}
 <p class="below">${rowButton(action, 'add obstacles', `obstacles.${obstacles.length}`, 'Add an obstacle')}</p>
+${tableEditor(plan, action, {
+  table: 'outline',
+  caption: 'The edge of the garden: its corners, in order around it',
+  className: 'corners',
+  row: 'outline, corner',
+  add: 'Add three corners',
+})}
+${tableEditor(plan, action, {
+  table: 'ground',
+  caption: 'How high the ground is at measured places, for cut and fill',
+  className: 'corners',
+  row: 'ground, place',
+  add: 'Add a place',
+})}
 </details>`
 }
 

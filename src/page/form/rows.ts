@@ -12,7 +12,7 @@ export interface RowChange {
 }
 
 /** Rows that "add" adds at once. */
-const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5, rectangles: 3, polygon: 3 }
+const ROWS_ADDED: Readonly<Record<string, number>> = { elements: 5, rectangles: 3, polygon: 3, outline: 3 }
 
 /** Blank rows at the end of each table. */
 const ROWS_READY: Readonly<Record<string, number>> = {
@@ -34,6 +34,7 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   trains: 0,
   obstacles: 0,
   polygon: 3,
+  outline: 3,
   tracks: 0,
 }
 
