@@ -18,6 +18,8 @@ const MOST_TRIED = 24
 /** Elements laid and checked again in all trials together; a trial lays all of a plan. */
 const MOST_WORK = 12_000
 const LEAST_TRIALS = 6
+/** The same where each kind of car makes a trial of a large plan take as long again. */
+const LEAST_WITH_CARS = 2
 /** What moving one kind of car past an obstacle is worth. */
 const ELEMENTS_PER_OBSTACLE = 5
 
@@ -65,8 +67,9 @@ export function withRemedies(
   const line = lineOf(input, written)
   const elements = line.tracks.reduce((sum, { placed }) => sum + placed.length, 0)
   const beside = ELEMENTS_PER_OBSTACLE * line.plan.obstacles.length * line.plan.cars.length
+  const isLong = line.plan.cars.length > 0 && elements * line.plan.cars.length > MOST_WORK
   const budget = {
-    trials: Math.max(LEAST_TRIALS, Math.floor(MOST_WORK / (elements + beside))),
+    trials: Math.max(isLong ? LEAST_WITH_CARS : LEAST_TRIALS, Math.floor(MOST_WORK / (elements + beside))),
     reclosings: MOST_RECLOSINGS,
     cuttings: Math.min(MOST_CUT, Math.floor(MOST_CUTTING / workOf(input))),
     cut: new Map<string, readonly Finding[] | null>(),
