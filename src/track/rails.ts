@@ -1,3 +1,4 @@
+import { firstIndexWhere } from '../measure/search.ts'
 import type { Turn } from '../plan/rows/track.ts'
 import { alongAtLengthMm, curvedLengthMm } from './curved-length.ts'
 import { type GradeStretch, gradeWithin } from './grade.ts'
@@ -188,14 +189,7 @@ function gradedRoot({
   return s
 }
 
-/** Index of the last interval whose `key` is ≤ value; 0 when there is none. Called too often for `firstIndexWhere`. */
+/** Index of the last interval whose `key` is ≤ value; 0 when there is none. */
 function lastNotAfter(intervals: readonly Interval[], key: 'fromMm' | 'railFromMm', value: number): number {
-  let low = 0
-  let high = intervals.length
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if (intervals[middle]![key] > value) high = middle
-    else low = middle + 1
-  }
-  return Math.max(0, low - 1)
+  return Math.max(0, firstIndexWhere(intervals.length, (index) => intervals[index]![key] > value) - 1)
 }

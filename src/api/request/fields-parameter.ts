@@ -8,28 +8,20 @@ import {
 } from '../../estimate/answer.ts'
 import { meant } from '../../measure/meant.ts'
 import { either } from '../../plan/fields/answer.ts'
-import { leaf } from '../../plan/reading/schema.ts'
 import { answerSchema } from '../answers/schema.ts'
-import { namesIn } from './query.ts'
+import { namesParameter } from './query.ts'
 
 /** No list of all names is longer. */
 const LONGEST = 500
 
 /** The query parameter that names the parts of an estimate to answer. */
-export const FIELDS = leaf('EstimateFields', namesIn(ESTIMATE_PARTS, 'a part of an estimate', LONGEST), {
-  type: 'array',
-  items: { type: 'string', enum: [...ESTIMATE_PARTS] },
+export const FIELDS = namesParameter('EstimateFields', ESTIMATE_PARTS, {
+  what: 'a part of an estimate',
+  longest: LONGEST,
   example: ['bill', 'findings'],
+  description:
+    'The parts of the estimate to answer, with commas between: bill,findings. Work that no other part needs is not done. The whole estimate when left out.',
 })
-  .optional()
-  .openapi({
-    param: {
-      style: 'form',
-      explode: false,
-      description:
-        'The parts of the estimate to answer, with commas between: bill,findings. Work that no other part needs is not done. The whole estimate when left out.',
-    },
-  })
 
 /** The estimate, or the parts that `fields` names. */
 export const ESTIMATE_ANSWER = answerSchema(either(ESTIMATE, PARTIAL_ESTIMATE))

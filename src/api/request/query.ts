@@ -80,8 +80,32 @@ export function choiceParameter<T extends string>(name: string, choices: readonl
   )
 }
 
-/** Names with commas between, of no more characters than all of them need. */
-export function namesIn<T extends string>(
+/** A parameter with names and commas between them, of no more characters than all of them need. */
+export function namesParameter<T extends string>(
+  component: string,
+  names: readonly T[],
+  {
+    what,
+    longest,
+    example,
+    description,
+  }: {
+    readonly what: string
+    readonly longest: number
+    readonly example: readonly T[]
+    readonly description: string
+  },
+) {
+  return leaf(component, readNames(names, what, longest), {
+    type: 'array',
+    items: { type: 'string', enum: [...names] },
+    example: [...example],
+  })
+    .optional()
+    .openapi({ param: { style: 'form', explode: false, description } })
+}
+
+function readNames<T extends string>(
   names: readonly T[],
   what: string,
   longest: number,

@@ -1,9 +1,8 @@
 import type { z } from '@hono/zod-openapi'
 import { type AskedSheets, type AskedTemplate, PAPERS, PRINTED_SHEETS, TEMPLATES } from '../../paper/papers.ts'
 import { LENGTH } from '../../plan/fields/bounds.ts'
-import { leaf } from '../../plan/reading/schema.ts'
 import type { ParameterFault } from '../problem.ts'
-import { choiceParameter, countParameter, lengthParameter, namesIn, query, textParameter } from './query.ts'
+import { choiceParameter, countParameter, lengthParameter, namesParameter, query, textParameter } from './query.ts'
 
 const FOR = [...PRINTED_SHEETS, 'templates'] as const
 
@@ -19,20 +18,13 @@ const SMALLEST_SCALE = 20_000
 
 /** What is to be printed. */
 export const SHEETS_ASKED = {
-  for: leaf('PrintedSheets', namesIn(FOR, 'a sheet', LONGEST), {
-    type: 'array',
-    items: { type: 'string', enum: [...FOR] },
+  for: namesParameter('PrintedSheets', FOR, {
+    what: 'a sheet',
+    longest: LONGEST,
     example: ['saw', 'bench'],
-  })
-    .optional()
-    .openapi({
-      param: {
-        style: 'form',
-        explode: false,
-        description:
-          'The sheets to print, with commas between: saw,bench. They come in the order of the work. All but the templates when left out; templates are printed alone.',
-      },
-    }),
+    description:
+      'The sheets to print, with commas between: saw,bench. They come in the order of the work. All but the templates when left out; templates are printed alone.',
+  }),
   paper: choiceParameter('Paper', PAPERS, 'a size of paper').optional().openapi(about('a4 when left out.')),
   scale: countParameter('DrawingScale', { least: 1, most: SMALLEST_SCALE })
     .optional()
