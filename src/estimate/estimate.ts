@@ -33,8 +33,8 @@ import { standingOfPlan } from './track/standing-of-plan.ts'
 import { tieLevels } from './track/tie-levels.ts'
 import { type TrackCounts, trackAnswer } from './track/track-answer.ts'
 import { type EffectiveGradeOf, effectiveGrades } from './trains/effective-grade.ts'
-import { haulsOfPlan } from './trains/hauls.ts'
 import { type TrainAnswers, trainAnswers } from './trains/trains-answer.ts'
+import { trainsOfPlan } from './trains/trains-of-plan.ts'
 
 export interface EstimateWanted {
   /** Those that will be read; others may be left empty, if that saves work. All but what only `fields` asks for when left out. */
@@ -117,7 +117,7 @@ export function estimate(
           ...completed.assumptions,
           ...laidAssumptions(laid, completed.plan),
           ...(formationOf(plan)?.assumptions ?? []),
-          ...haulsOfPlan(laid.drawn, laid.plan).assumptions,
+          ...trainsOfPlan(plan).assumptions,
         ],
         cautions: cautionsFor(
           plan,
@@ -125,7 +125,7 @@ export function estimate(
           plan.climate !== null && plan.joints.held,
           bent.bends.some(({ readyMade, forming }) => !readyMade && forming.method === 'spring-in'),
           deepestMm(earthworks),
-          haulsOfPlan(laid.drawn, laid.plan).trains.map(({ drive }) => drive),
+          trainsOfPlan(plan).trains.map(({ drive }) => drive),
         ),
       },
       input,

@@ -163,6 +163,6 @@ function withCurvature(shape: Shape, curvature: number): Shape {
   }
 }
 
-function turnedAgain(shape: Shape): Shape {
+export function turnedAgain(shape: Shape): Shape {
   return { ...shape, turnedRad: ((shape.startCurvature + shape.endCurvature) / 2) * shape.lengthMm }
 }

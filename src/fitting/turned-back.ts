@@ -2,6 +2,7 @@ import type { PlacedElement, Pose, Shape } from '../track/types.ts'
 import type { Change } from './change.ts'
 import { loopOf, type Tolerances } from './loop.ts'
 import { followedBy, motionOf, withinHalfTurn } from './motion.ts'
+import { turnedAgain } from './slips.ts'
 
 /**
  * The arcs of a loop that bring its heading home when they turn the other way, that which leaves the smallest gap first.
@@ -34,10 +35,10 @@ function endAfter(shapes: readonly Shape[], motions: readonly Pose[], arc: numbe
   const [before, after] = [(arc + count - 1) % count, (arc + 1) % count]
   return shapes
     .map((shape, index) => {
-      if (index === arc) return motionOf(turned({ ...shape, startCurvature: curvature, endCurvature: curvature }))
+      if (index === arc) return motionOf(turnedAgain({ ...shape, startCurvature: curvature, endCurvature: curvature }))
       if (shape.kind !== 'easement') return motions[index]!
       return motionOf(
-        turned({
+        turnedAgain({
           ...shape,
           ...(index === before && { endCurvature: curvature }),
           ...(index === after && { startCurvature: curvature }),
@@ -45,8 +46,4 @@ function endAfter(shapes: readonly Shape[], motions: readonly Pose[], arc: numbe
       )
     })
     .reduce(followedBy)
-}
-
-function turned(shape: Shape): Shape {
-  return { ...shape, turnedRad: ((shape.startCurvature + shape.endCurvature) / 2) * shape.lengthMm }
 }

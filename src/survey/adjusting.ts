@@ -41,12 +41,10 @@ export function adjusted(net: Net, start: State): Adjusted | null {
     const lower = choleskyOf(normal)
     if (!lower) return null
     const change = solvedBy(choleskyOf(curved) ?? lower, right)
-    const longestMm = Math.max(...change.map(Math.abs))
-    const next = damped(net.readings, columns, state, change, sumOf(rows))
-    if (longestMm <= SETTLED_MM) {
-      const sumOfSquares = sumOf(rows)
+    const sumOfSquares = sumOf(rows)
+    if (Math.max(...change.map(Math.abs)) <= SETTLED_MM)
       return { ...state, columns, rows, covariance: inverseBy(lower), sumOfSquares }
-    }
+    const next = damped(net.readings, columns, state, change, sumOfSquares)
     state = next.state
     rows = next.rows
   }

@@ -1,6 +1,7 @@
 import { QUICK_RULES } from '../../checking/rules.ts'
 import { tolerancesOf } from '../../fitting/closings.ts'
 import type { Fault } from '../../measure/fault.ts'
+import { touchedOn } from '../../network/touched.ts'
 import { completeTrack } from '../../plan/completing/track.ts'
 import { hasUnknowns } from '../../plan/faults/unknowns.ts'
 import { SILENT } from '../../plan/fields/complete.ts'
@@ -9,8 +10,8 @@ import type { Connect, ElementInput, TrackInput } from '../../plan/rows/track.ts
 import { poseOn } from '../../track/place.ts'
 import { type Plan, preparePlan } from '../plan.ts'
 import { checkLine } from '../stages/check-line.ts'
-import { besideOfPlan } from '../track/beside-of-plan.ts'
 import { type LaidTrack, layTrack } from '../track/laid-track.ts'
+import { placedObstacles, roomOfPlan } from '../track/room-of-plan.ts'
 import { placesBeside } from './around.ts'
 import { type ConnectOption, connectBy, connectOptions } from './connect.ts'
 import { type Fitted, fitUnknowns } from './fit-unknowns.ts'
@@ -133,15 +134,20 @@ class Fitting {
     const { obstacles, cars, standards } = this.plan
     if (obstacles.length === 0 || cars.length === 0) return []
     const laid = this.laidWith(direct, index, place)
-    const { touched } = besideOfPlan([laid], this.plan).obstacles
+    const touched = this.touchedBy(laid)
     if (touched.length === 0) return []
     const { minimumRadius } = track.elements.find(({ kind }) => kind === 'connect') as Connect
     const poseAt = (mm: number) => poseOn(laid.placed.find(({ toMm }) => toMm >= mm) ?? laid.placed.at(-1)!, mm)
     const places = placesBeside(touched, { start: laid.start, end: laid.end, poseAt }, this.plan, minimumRadius)
-    return connectBy(places, track, standards.minimumTangentBetweenReverseCurves ?? 0).filter((option) => {
-      if (!hasNoFaults(option)) return false
-      return besideOfPlan([this.laidWith(option, index, place)], this.plan).obstacles.touched.length === 0
-    })
+    return connectBy(places, track, standards.minimumTangentBetweenReverseCurves ?? 0).filter(
+      (option) => hasNoFaults(option) && this.touchedBy(this.laidWith(option, index, place)).length === 0,
+    )
+  }
+
+  /** The obstacles that cars touch on this track alone. */
+  private touchedBy(laid: LaidTrack): ReturnType<typeof touchedOn>['touched'] {
+    const { lines, railAt } = roomOfPlan([laid], this.plan)
+    return touchedOn(lines, placedObstacles(this.plan), railAt).touched
   }
 
   /** The first of the options, which are in order of length, that has no finding above a note; or the least grave. */

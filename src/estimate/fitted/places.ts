@@ -34,8 +34,7 @@ export function tracksNeeded(tracks: PlanAsSent['tracks'], index: number): numbe
 
 function linksOf(tracks: PlanAsSent['tracks']) {
   const named = (name: string) => tracks.findIndex((track) => track.name === name)
-  const hosting = (turnout: string) =>
-    tracks.findIndex(({ elements }) => elements.some((each) => each.kind === 'turnout' && each.name === turnout))
+  const hosting = (turnout: string) => tracks.findIndex(({ elements }) => hosts(elements, turnout))
   const startOf = ({ start }: TrackAsSent): number | undefined => {
     if (start?.after !== undefined) return named(start.after)
     return start?.from === undefined ? undefined : hosting(start.from.turnout)
@@ -47,8 +46,7 @@ function linksOf(tracks: PlanAsSent['tracks']) {
 export function circularFault(tracks: PlanAsSent['tracks'], index: number): Fault | null {
   const { name, elements, end } = tracks[index]!
   const first = elements.findIndex(isOpen)
-  const isBefore = (turnout: string) =>
-    elements.slice(0, first).some((each) => each.kind === 'turnout' && each.name === turnout)
+  const isBefore = (turnout: string) => hosts(elements.slice(0, first), turnout)
   const leans = tracksNeeded(tracks, index).some((other) => {
     const { start } = tracks[other]!
     const ofIt = start?.from?.turnout

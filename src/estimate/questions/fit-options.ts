@@ -68,10 +68,11 @@ export type FitsAnswer =
  * break beyond the end of a shorter track, are left out. Of large plans fewer ways are tried, so that the work is bounded.
  */
 export function fitOptions({ plan, connections, sent, room }: FitsAsked): FitsAnswer {
-  const most = Math.max(LEAST_OPTIONS, Math.min(MOST_OPTIONS, Math.floor(MOST_WORK / workOf(plan))))
+  const affordable = Math.max(LEAST_OPTIONS, Math.floor(MOST_WORK / workOf(plan)))
+  const most = Math.min(MOST_OPTIONS, affordable)
   const tracks = new Set(fittedElements(sent, plan).map(({ track }) => track))
   // Where many are not clear, more are looked at than are answered.
-  const looked = room ? Math.max(LEAST_OPTIONS, Math.floor(MOST_WORK / workOf(plan))) : most
+  const looked = room ? affordable : most
   const all = variations(plan, connections).slice(0, looked)
   const tight = room ? all.map((variation) => tightest({ ...variation, cars: room.cars }, tracks)) : []
   const clear = room ? all.filter((_, index) => tight[index] === null) : all

@@ -5,8 +5,7 @@ import { firstIndexWhere } from '../../measure/search.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import type { EffectiveGradeAnswer } from './answer.ts'
-import { haulsOfPlan } from './hauls.ts'
-import { curveResistanceOf } from './trains-of-plan.ts'
+import { curveResistanceOf, trainsOfPlan } from './trains-of-plan.ts'
 
 /** What of a track there is only where the plan says what its trains weigh, or what a curve asks for. */
 export interface EffectiveGradeOf {
@@ -16,7 +15,7 @@ export interface EffectiveGradeOf {
 /** Grades and curves of each track together, as a train climbs them, and averaged over the longest train. */
 export function effectiveGrades(drawn: readonly LaidTrack[], plan: Plan): EffectiveGradeOf[] {
   const measured = plan.standards.curveResistancePct !== null
-  if (!measured && haulsOfPlan(drawn, plan).trains.length === 0) return drawn.map(() => ({}))
+  if (!measured && trainsOfPlan(plan).trains.length === 0) return drawn.map(() => ({}))
   const wheelbases = plan.cars.flatMap(({ wheelbase }) => wheelbase ?? [])
   const curveMm = curveResistanceOf(plan, wheelbases.length > 0 ? Math.max(...wheelbases) : null)
   const longestMm = Math.max(0, ...plan.fleet.trains.map(({ lengthMm }) => lengthMm))
