@@ -1,5 +1,6 @@
 import { exceeds } from '../measure/counting.ts'
 import { formatMm } from '../measure/length.ts'
+import { sum } from '../measure/sum.ts'
 import type { CoupledCar } from '../room/coupled-cars.ts'
 import { worstCouplersOn } from '../room/couplers-on-form.ts'
 import type { LinePiece } from '../room/line.ts'
@@ -118,7 +119,7 @@ function couplersAcross(
   const own = placed.flatMap(partsOf)
   const line = end === 'start' ? [...pieces, ...own] : [...own, ...pieces]
   const before = end === 'start' ? pieces : own
-  const joinMm = before.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
+  const joinMm = sum(before.map(({ lengthMm }) => lengthMm))
   const [beforeMm, behindMm] = end === 'start' ? [otherStraightMm, ownStraightMm] : [ownStraightMm, otherStraightMm]
   return worstCouplersOn(line, cars, joinMm - beforeMm, joinMm + behindMm)
 }

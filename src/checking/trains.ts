@@ -1,3 +1,4 @@
+import { PULL_SLACK } from '../hauling/train.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Finding } from './finding.ts'
 
@@ -25,9 +26,6 @@ export interface CheckedPlace {
   readonly curve: number
 }
 
-/** A pull that exceeds the limit by no more is a rounding error. */
-const SLACK = 1e-9
-
 /** A train that its engine does not take up the line, or does not hold on the way down, each at its hardest place. */
 export function trainFindings(trains: readonly CheckedTrain[], weatherShare: number): Finding[] {
   return trains.flatMap((train) => [...stall(train, weatherShare), ...runaway(train, weatherShare)])
@@ -52,8 +50,8 @@ function stall(train: CheckedTrain, weatherShare: number): Finding[] {
   const { name, isSteam, tractiveEffortN, cars, takes, climbing } = train
   const { track, element, atMm, pullN, grade, curve } = climbing
   const limitN = weatherShare * tractiveEffortN
-  if (pullN <= limitN * (1 + SLACK)) return []
-  const tooHeavy = pullN > tractiveEffortN * (1 + SLACK)
+  if (pullN <= limitN * (1 + PULL_SLACK)) return []
+  const tooHeavy = pullN > tractiveEffortN * (1 + PULL_SLACK)
   const place = `with its front at ${formatMm(atMm)}, on ${percent(grade)} and a curve resistance of ${percent(curve)}`
   const outcome = tooHeavy
     ? 'It cannot start there, and stalls on the way up.'
@@ -78,7 +76,7 @@ function stall(train: CheckedTrain, weatherShare: number): Finding[] {
 function runaway({ name, holdingN, descending }: CheckedTrain, weatherShare: number): Finding[] {
   const { track, element, atMm, pullN } = descending
   const limitN = weatherShare * holdingN
-  if (-pullN <= limitN * (1 + SLACK)) return []
+  if (-pullN <= limitN * (1 + PULL_SLACK)) return []
   return [
     {
       rule: 'train-runs-away',

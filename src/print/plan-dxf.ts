@@ -5,9 +5,9 @@ import { unitsOf } from '../page/pages/units-of-plan.ts'
 import { pegsOf } from '../page/sheets/garden/pegs.ts'
 import { type LengthsIn, lengthText } from '../page/show-length.ts'
 import { elementNumber } from '../page/words.ts'
-import { type DxfLayer, type DxfPoint, type DxfShape, dxfOf } from '../paper/dxf.ts'
+import { type DxfLayer, type DxfShape, dxfOf } from '../paper/dxf.ts'
 import type { PlanOnPaper } from '../paper/papers.ts'
-import { elementAt, poseOn } from '../track/place.ts'
+import { beside, elementAt, poseOn } from '../track/place.ts'
 import { railOffsetMm, signedRailOffsetMm } from '../track/rails.ts'
 import { sampleLine } from '../track/sample.ts'
 import { type PlacedElement, type Pose, partsOf } from '../track/types.ts'
@@ -72,10 +72,6 @@ function lineOf(element: PlacedElement, offsetMm: number, layer: DxfLayer): DxfS
   const directionOf = ({ headingRad }: Pose) => toDegrees(headingRad) - (from > 0 ? 90 : -90)
   const [first, last] = from > 0 ? [start, end] : [end, start]
   return { layer, is: 'arc', centre, radiusMm, fromDeg: directionOf(first), toDeg: directionOf(last) }
-}
-
-function beside({ xMm, yMm, headingRad }: Pose, leftMm: number): DxfPoint {
-  return { xMm: xMm - leftMm * Math.sin(headingRad), yMm: yMm + leftMm * Math.cos(headingRad) }
 }
 
 /** A tie reaches this many gauges to each side, as on the drawing of the page: how long ties are is not in the plan. */

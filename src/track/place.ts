@@ -179,3 +179,8 @@ export function reversalMm(element: PlacedElement): number | null {
   if (startCurvature * endCurvature >= 0) return null
   return fromMm + lengthMm * (startCurvature / (startCurvature - endCurvature))
 }
+
+/** The place square to the track, to its left. */
+export function beside({ xMm, yMm, headingRad }: Pose, leftMm: number): Pose {
+  return { xMm: xMm - leftMm * Math.sin(headingRad), yMm: yMm + leftMm * Math.cos(headingRad), headingRad }
+}

@@ -7,7 +7,8 @@ export interface CarOnGrades {
   readonly undersideMm: number | null
 }
 
-export type VerticalCurveReason = 'couplers' | 'belly' | 'ends'
+export const VERTICAL_CURVE_REASONS = ['couplers', 'belly', 'ends'] as const
+export type VerticalCurveReason = (typeof VERTICAL_CURVE_REASONS)[number]
 
 export interface ShortestVerticalCurve {
   readonly reason: VerticalCurveReason

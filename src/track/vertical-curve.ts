@@ -9,6 +9,7 @@ import {
   optional,
   word,
 } from '../plan/fields/answer.ts'
+import { VERTICAL_CURVE_REASONS } from './shortest-vertical-curve.ts'
 
 /** A parabola between two grades. */
 export interface VerticalCurveGiven {
@@ -43,7 +44,7 @@ export const VERTICAL_CURVE = component('VerticalCurve', 'The parabola between t
   shortest: optional(
     list(
       object({
-        reason: word(['couplers', 'belly', 'ends'], {
+        reason: word(VERTICAL_CURVE_REASONS, {
           says: 'couplers: as far apart in height as is allowed; belly: the underside between the trucks just clears the rails, on a hump; ends: the ends of the body just do, in a dip.',
         }),
         lengthMm: length('The shortest curve between these grades, mm; 0 where none is needed.'),

@@ -2,6 +2,7 @@ import { fieldOverAFoot } from '../../checking/doubtful-figures.ts'
 import type { Finding } from '../../checking/finding.ts'
 import { byArcsAndStraights, closings, tolerancesOf } from '../../fitting/closings.ts'
 import type { Patch } from '../../fitting/json-patch.ts'
+import type { Closing } from '../../fitting/loop.ts'
 import { mmOf, patchesOf, radiusLike } from '../../fitting/patches.ts'
 import { turnedBack } from '../../fitting/turned-back.ts'
 import { toDegrees } from '../../measure/angle.ts'
@@ -41,11 +42,14 @@ export function hasProposals(rule: string): boolean {
 type Propose = (finding: Finding, line: Line, track: number) => Patch[]
 
 const PROPOSALS: Readonly<Record<string, Propose>> = {
-  closure: (finding, line, track) => [
-    ...(finding.unit === '°' ? turningPatches(line, track) : []),
-    ...closingPatches(line, track),
-    ...levelProposals(line, track),
-  ],
+  closure: ({ unit }, line, track) => {
+    const ways = waysToClose(line, track)
+    return [
+      ...(unit === '°' ? turningPatches(line, track, ways) : []),
+      ...closingPatches(line, track, ways),
+      ...levelProposals(line, track),
+    ]
+  },
   'leg-not-met': (_, line, track) => [
     ...handProposals(line, track),
     ...heldPatches(line, track),
@@ -73,8 +77,8 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'track-spacing': spacingProposals,
   runaround: longerLead,
   switchback: longerLead,
-  'self-crossing': (finding, line) => crossingProposals(finding, line),
-  'over-crossing': (finding, line) => overCrossingProposals(finding, line),
+  'self-crossing': crossingProposals,
+  'over-crossing': overCrossingProposals,
   'polarity-loop': insulatedProposals,
   'polarity-wye': insulatedProposals,
   ...LAID_PROPOSALS,
@@ -84,27 +88,27 @@ function elementsAt(track: number): string {
   return `/tracks/${track}/elements`
 }
 
-/** The ways to close a track, each with figures that are rounded less and less. */
-export function closingPatches(line: Line, track: number): Patch[] {
-  const { closed, placed } = line.tracks[track]!
-  if (!closed) return []
-  return closings(placed, tolerancesOf(line.plan.standards)).flatMap(({ changes }) =>
-    patchesOf(changes, elementsAt(track), sentElements(line, track)),
-  )
+/** The ways to close a track; none for one that is not to be closed. */
+function waysToClose({ tracks, plan }: Line, track: number): Closing[] {
+  const { closed, placed } = tracks[track]!
+  return closed ? closings(placed, tolerancesOf(plan.standards)) : []
+}
+
+/** The same, each with figures that are rounded less and less. */
+export function closingPatches(line: Line, track: number, ways = waysToClose(line, track)): Patch[] {
+  return ways.flatMap(({ changes }) => patchesOf(changes, elementsAt(track), sentElements(line, track)))
 }
 
 /** A wrong turn, where that is not all that is wrong with a track: otherwise it is among the ways to close it. */
-function turningPatches(line: Line, track: number): Patch[] {
+function turningPatches(line: Line, track: number, ways: readonly Closing[]): Patch[] {
   const { closed, placed } = line.tracks[track]!
-  const tolerances = tolerancesOf(line.plan.standards)
-  if (!closed || closings(placed, tolerances).some(({ changes }) => changes.some(({ field }) => field === 'turn')))
-    return []
-  return turnedBack(placed, tolerances).flatMap((change) =>
+  if (!closed || ways.some(({ changes }) => changes.some(({ field }) => field === 'turn'))) return []
+  return turnedBack(placed, tolerancesOf(line.plan.standards)).flatMap((change) =>
     patchesOf([change], elementsAt(track), sentElements(line, track)).slice(0, 1),
   )
 }
 
-/** The same for an end that has to come to a place of its own. */
+/** The ways to bring an end to a place of its own. */
 function heldPatches(line: Line, track: number): Patch[] {
   const { heldAt, placed } = line.tracks[track]!
   if (!heldAt) return []

@@ -1,6 +1,6 @@
 import { rootBetween } from '../../bending/numeric/root.ts'
 import { poseAlong } from '../../track/clothoid.ts'
-import { curvatureOn, elementAt, poseOn } from '../../track/place.ts'
+import { beside, curvatureOn, elementAt, poseOn } from '../../track/place.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 
 /** An easement of a parallel track, in its place. */
@@ -8,11 +8,6 @@ interface ParallelEasement {
   readonly start: Pose
   readonly end: Pose
   readonly lengthMm: number
-}
-
-/** The place square to the track, to its left. */
-export function beside({ xMm, yMm, headingRad }: Pose, spacingMm: number): Pose {
-  return { xMm: xMm - spacingMm * Math.sin(headingRad), yMm: yMm + spacingMm * Math.cos(headingRad), headingRad }
 }
 
 /** Lengths at which it is looked for, in lengths of the given easement; it is near √(R′/R) of it. */

@@ -1,10 +1,10 @@
 import { formatMm } from '../../measure/length.ts'
 import type { TrackInput } from '../../plan/rows/track.ts'
-import { placeElements } from '../../track/place.ts'
+import { beside, placeElements } from '../../track/place.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import { arc, type Names, startAt, straight } from './elements.ts'
 import { type FigureElement, type FigureFault, type FigureResult, ORIGIN, outOfRange, refused } from './figure.ts'
-import { beside, parallelEasement, worstError } from './parallel-easement.ts'
+import { parallelEasement, worstError } from './parallel-easement.ts'
 
 interface ParallelOf {
   readonly elements: TrackInput['elements']

@@ -55,7 +55,8 @@ export function specialTrackIn({ gauge, turnoutTypes = [] }: Pick<PlanInput, 'ga
   return specialTrackOf(turnoutTypes, gauge ?? USUAL.gauge)
 }
 
-function headWidthMm(section: PlanInput['rail']['section']): number {
+/** The width of a rail's head, as its section is given. */
+export function headWidthMm(section: PlanInput['rail']['section']): number {
   if (typeof section === 'string') return SECTIONS.find(({ id }) => id === section)!.headWidthMm
   return 'rectangles' in section ? section.rectangles.at(-1)!.width : section.headWidth
 }

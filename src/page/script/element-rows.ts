@@ -22,7 +22,7 @@ export function snapshotOf(table: HTMLTableElement): Snapshot {
 }
 
 /** Fills a row; what the values do not name is cleared. */
-export function fillRow(row: HTMLTableRowElement, values: RowValues): void {
+function fillRow(row: HTMLTableRowElement, values: RowValues): void {
   row.querySelector('input[type="hidden"]')?.remove()
   const { preserved } = values
   if (preserved !== undefined) {

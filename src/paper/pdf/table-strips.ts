@@ -1,3 +1,4 @@
+import { sum } from '../../measure/sum.ts'
 import type { Block, Cell, Row, Run } from './blocks.ts'
 import { extentOf, type Line, linesOf, type Measure } from './lines.ts'
 import type { TypeSize } from './sizes.ts'
@@ -119,8 +120,4 @@ function rowStrip(pen: Measure, row: Row, { size, leading }: TypeSize, widths: r
         for (const part of parts) on.text(part.run, x + at + part.x, y + ABOVE + size * 0.95 + index * leading, size)
     on.line(x, y + height, x + left, y + height)
   })
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((all, value) => all + value, 0)
 }

@@ -2,8 +2,9 @@ import { toDegrees } from '../../measure/angle.ts'
 import type { PlanToDraw } from '../../page/drawing/drawn-plan.ts'
 import { formatDegrees, type LengthsIn, lengthText } from '../../page/show-length.ts'
 import { poseAlong } from '../../track/clothoid.ts'
+import { beside } from '../../track/place.ts'
 import { railOffsetMm } from '../../track/rails.ts'
-import { type Point, sampleLine } from '../../track/sample.ts'
+import { sampleLine } from '../../track/sample.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import { LINE_ERROR_MM, radiusText, type Template, type TemplateLabel, type TemplateLine } from './template.ts'
 
@@ -88,8 +89,4 @@ function marksOf(
 
 function markText(mm: number, lengthsIn: LengthsIn): string {
   return lengthsIn === 'feet' ? lengthText(mm, 'feet') : String(Math.round(mm))
-}
-
-function beside({ xMm, yMm, headingRad }: Pose, leftMm: number): Point {
-  return { xMm: xMm - leftMm * Math.sin(headingRad), yMm: yMm + leftMm * Math.cos(headingRad) }
 }

@@ -3,8 +3,8 @@ import { type LengthsIn, lengthText } from '../../page/show-length.ts'
 import type { CoupledCar } from '../../room/coupled-cars.ts'
 import { Line } from '../../room/line.ts'
 import { sweptHalfWidths } from '../../room/swept-width.ts'
+import { beside } from '../../track/place.ts'
 import { railOffsetMm } from '../../track/rails.ts'
-import type { Point } from '../../track/sample.ts'
 import { type PlacedElement, type Pose, partsOf } from '../../track/types.ts'
 import { LINE_ERROR_MM, radiusText, type Template, type TemplateLabel, type TemplateLine } from './template.ts'
 
@@ -108,14 +108,10 @@ function factsOf(
   const left = Math.max(...swept.map(({ leftMm }) => leftMm))
   const right = Math.max(...swept.map(({ rightMm }) => rightMm))
   const [inside, outside] = startCurvature + endCurvature > 0 ? [left, right] : [right, left]
-  const mm = (value: number) => (lengthsIn === 'feet' ? lengthText(value, 'feet') : `${value.toFixed(1)} mm`)
+  const mm = (value: number) => radiusText(value, lengthsIn)
   return `${car.name}, ${lengthText(car.lengthMm, lengthsIn)} long, trucks ${lengthText(car.truckCentresMm, lengthsIn)} apart, ${lengthText(car.widthMm, lengthsIn)} wide, on R ${radiusText(1 / sharpest, lengthsIn)}. From the centre line it reaches ${mm(inside)} to the inside and ${mm(outside)} to the outside. Thick outer lines are its room without any play: keep what stands beside the track further off.`
 }
 
 function labelsOf(begins: Pose): TemplateLabel[] {
   return [{ at: beside(begins, -9), text: 'the curve begins' }]
-}
-
-function beside({ xMm, yMm, headingRad }: Pose, leftMm: number): Point {
-  return { xMm: xMm - leftMm * Math.sin(headingRad), yMm: yMm + leftMm * Math.cos(headingRad) }
 }

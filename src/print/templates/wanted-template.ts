@@ -1,6 +1,6 @@
 import type { ElementAnswer, TrackAnswer } from '../../estimate/answer.ts'
 import { formatFeetInches } from '../../measure/length.ts'
-import { planToDraw, specialTrackIn } from '../../page/drawing/plan-to-draw.ts'
+import { headWidthMm, planToDraw, specialTrackIn } from '../../page/drawing/plan-to-draw.ts'
 import type { LengthsIn } from '../../page/show-length.ts'
 import { elementNumber, kindName } from '../../page/words.ts'
 import type { AskedTemplate, PaperFault, PlanOnPaper } from '../../paper/papers.ts'
@@ -140,7 +140,7 @@ function ofEnvelope(of: PlanOnPaper, asked: AskedTemplate, curve: Curve, lengths
 }
 
 function ofTurnout(
-  { plan, estimate }: PlanOnPaper,
+  { plan }: PlanOnPaper,
   asked: AskedTemplate,
   tracks: readonly TrackAnswer[],
   lengthsIn: LengthsIn,
@@ -159,9 +159,10 @@ function ofTurnout(
         )
   }
   const { track, turnout } = found
-  const { gaugeMm, headWidthMm } = planToDraw(plan, estimate)
+  const { gaugeMm } = special
   const geometry = special.turnouts.get(turnout.type)!
   const name = `${turnout.name}, ${turnout.type}`
   const { tieSpacingMm } = track
-  return { ok: true, template: turnoutTemplate({ name, geometry, gaugeMm, headWidthMm, tieSpacingMm, lengthsIn }) }
+  const about = { name, geometry, gaugeMm, headWidthMm: headWidthMm(plan.rail.section), tieSpacingMm, lengthsIn }
+  return { ok: true, template: turnoutTemplate(about) }
 }

@@ -1,4 +1,6 @@
+import { sum } from '../../measure/sum.ts'
 import type { Turn } from '../../plan/rows/track.ts'
+import { railOffsetMm } from '../rails.ts'
 import { besideLeg } from './beside-leg.ts'
 import { aheadOfFrogMm, behindFrogMm } from './guard-rails.ts'
 import { poseOnLeg } from './ties.ts'
@@ -80,7 +82,7 @@ function railsOfLeg(
   const { frog, pointLengthMm, toeLengthMm, legs } = geometry
   const own = legs[leg]
   const other = legs[leg === 'through' ? 'diverging' : 'through']
-  const runningMm = (gaugeMm + headWidthMm) / 2
+  const runningMm = railOffsetMm(gaugeMm, headWidthMm)
   const guardMm = gaugeMm / 2 - flangewayMm - headWidthMm / 2
   const signed = (mm: number, side: Turn) => (side === 'left' ? mm : -mm)
   const along = (side: Turn, mm = runningMm) => new OffsetLine(own, signed(mm, side))
@@ -136,7 +138,7 @@ function railOf(
 }
 
 function lengthOf(stretches: readonly RailStretch[]): number {
-  return stretches.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
+  return sum(stretches.map(({ lengthMm }) => lengthMm))
 }
 
 function opposite(side: Turn): Turn {
