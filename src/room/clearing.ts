@@ -1,6 +1,7 @@
 import type { Pose } from '../track/types.ts'
 import type { Line } from './line.ts'
 import type { CarPlan } from './overhang.ts'
+import { mostReachMm } from './reach.ts'
 import { type Side, sweptHalfWidth } from './swept-width.ts'
 
 /** The room that cars take at a station of a line, to one side. */
@@ -10,14 +11,37 @@ export interface Room {
   at(line: Line, atMm: number, side: Side): number
 }
 
-/** That of whichever car reaches furthest. */
+/** That of whichever car reaches furthest; those that reach less than another anywhere on the line are not looked at. */
 export function roomOfCars(cars: readonly CarPlan[]): Room {
   const leastMm = Math.max(...cars.map(({ widthMm }) => widthMm)) / 2
+  const known = new WeakMap<Line, Reaching[]>()
+  const reachingOn = (line: Line): Reaching[] => {
+    const there = known.get(line) ?? reaching(line, cars)
+    known.set(line, there)
+    return there
+  }
   return {
     leastMm,
-    at: (line, atMm, side) =>
-      cars.reduce((most, car) => Math.max(most, sweptHalfWidth(line, car, atMm, side) ?? 0), leastMm),
+    at: (line, atMm, side) => {
+      let reachMm = leastMm
+      for (const { car, mostMm } of reachingOn(line)) {
+        if (mostMm <= reachMm) break
+        reachMm = Math.max(reachMm, sweptHalfWidth(line, car, atMm, side) ?? 0)
+      }
+      return reachMm
+    },
   }
+}
+
+interface Reaching {
+  readonly car: CarPlan
+  /** It reaches no further anywhere on the line. */
+  readonly mostMm: number
+}
+
+/** Those first that may reach furthest. */
+function reaching(line: Line, cars: readonly CarPlan[]): Reaching[] {
+  return cars.map((car) => ({ car, mostMm: mostReachMm(line, car) })).sort((a, b) => b.mostMm - a.mostMm)
 }
 
 /** Half of a spacing of tracks, everywhere. */

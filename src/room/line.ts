@@ -95,6 +95,11 @@ export function formOf(pieces: readonly LinePiece[]): string {
   return form
 }
 
+interface Direction {
+  readonly cos: number
+  readonly sin: number
+}
+
 /**
  * The centre line a car runs on: pieces end to end, perhaps of several tracks. An open line goes on straight beyond its
  * ends, a closed one comes round. Distances are along the line, from the start of its first piece.
@@ -106,6 +111,8 @@ export class Line {
   private readonly fromMm: readonly number[]
   /** The piece asked for last: the next place is mostly on it too. */
   private last = 0
+  /** Of straight pieces, where they have been asked for: a third of all places are looked up on them. */
+  private readonly directions: (Direction | undefined)[] = []
 
   constructor(pieces: readonly LinePiece[], closed = false) {
     if (pieces.length === 0) throw new RangeError('a line without pieces has no places')
@@ -127,7 +134,12 @@ export class Line {
     if (mm >= lengthMm) return ahead(this.pieces.at(-1)!.end, mm - lengthMm)
     const index = this.indexAt(mm)
     const { start, startCurvature, endCurvature, lengthMm: ofPiece } = this.pieces[index]!
-    return poseAlong(start, startCurvature, endCurvature, ofPiece, mm - this.fromMm[index]!)
+    const onPiece = mm - this.fromMm[index]!
+    if (startCurvature !== 0 || endCurvature !== 0)
+      return poseAlong(start, startCurvature, endCurvature, ofPiece, onPiece)
+    this.directions[index] ??= { cos: Math.cos(start.headingRad), sin: Math.sin(start.headingRad) }
+    const { cos, sin } = this.directions[index]
+    return { xMm: start.xMm + onPiece * cos, yMm: start.yMm + onPiece * sin, headingRad: start.headingRad }
   }
 
   /** The curvature, left positive, where it is the same all the way and nothing bends; otherwise null. */

@@ -7,8 +7,14 @@ import { loopPlan } from '../estimate/turnout-plans.ts'
 
 const F = frogAngleRad(6, 'half-cot')
 
+const CARS = [
+  { name: 'coach', length: 700, truckCentres: 480, width: 130, couplerLength: 20 },
+  { name: 'engine', length: 400, truckCentres: 200, width: 140, couplerLength: 20 },
+  { name: 'goods', length: 350, truckCentres: 220, width: 120, couplerLength: 20 },
+]
+
 /** Passing loops side by side, with sidings of other radii, and plain tracks: 200 tracks with 100 turnouts. */
-function yard(radiusOf: (loop: number) => number) {
+function yard(radiusOf: (loop: number) => number, kinds = 1) {
   const { tracks: _, ...plan } = loopPlan()
   const loops = Array.from({ length: 50 }, (_, n) => {
     const radius = radiusOf(n)
@@ -45,8 +51,7 @@ function yard(radiusOf: (loop: number) => number) {
     start: { y: -1000 * (n + 1) },
     elements: [{ kind: 'tangent', length: 3000 }],
   }))
-  const cars = [{ name: 'coach', length: 700, truckCentres: 480, width: 130, couplerLength: 20 }]
-  return { ...plan, cars, tracks: [...loops.flat(), ...plain] }
+  return { ...plan, cars: CARS.slice(0, kinds), tracks: [...loops.flat(), ...plain] }
 }
 
 /** Places of lines looked up for an estimate: the work of cars, whatever the machine does beside it. */
@@ -74,4 +79,6 @@ test('200 tracks with 100 turnouts take a bounded number of places on lines, and
   const [differing, alike] = [posesLookedUp(yard((n) => 2500 + 10 * n)), posesLookedUp(yard(() => 3000))]
   expect(differing).toBeLessThan(300_000)
   expect(alike).toBeLessThan(110_000)
+  // Cars that reach less than another anywhere are not placed to find where it clears: 665,000 otherwise.
+  expect(posesLookedUp(yard((n) => 2500 + 10 * n, 3))).toBeLessThan(630_000)
 })

@@ -3,6 +3,7 @@ import { clearsAt, roomOfCars, roomOfSpacing } from '../../src/room/clearing.ts'
 import { Line } from '../../src/room/line.ts'
 import type { CarPlan } from '../../src/room/overhang.ts'
 import { placeCar, placeOnCar } from '../../src/room/placed-car.ts'
+import { sweptHalfWidth } from '../../src/room/swept-width.ts'
 import { placeElements } from '../../src/track/place.ts'
 import { specialTrackOf } from '../../src/track/turnout/special-track.ts'
 import { partsOf } from '../../src/track/types.ts'
@@ -116,4 +117,21 @@ describe('where lines are clear of each other', () => {
     }
     expect(tight).toBeGreaterThan(0.8 * CASES)
   })
+})
+
+it('takes the room of whichever car reaches furthest, although not all are looked at', () => {
+  const random = randomFrom(7)
+  for (let line = 0; line < 20; line++) {
+    const types = ['six', 'four', 'wide', 'wye'] as const
+    const on = leg(types[line % 4]!, 'diverging', line % 3 === 0 ? 'left' : 'right', 1500 + 3000 * random())
+    const cars = Array.from({ length: 4 }, () => randomCar(random))
+    const room = roomOfCars(cars)
+    for (let place = 0; place < 20; place++) {
+      const atMm = on.lengthMm * random()
+      for (const side of [1, -1] as const)
+        expect(room.at(on, atMm, side)).toBe(
+          Math.max(room.leastMm, ...cars.map((car) => sweptHalfWidth(on, car, atMm, side) ?? 0)),
+        )
+    }
+  }
 })
