@@ -16,7 +16,7 @@ export interface paths {
   "/v1/estimates": {
     /**
      * Estimate a plan
-     * @description Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends only on the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV, XLSX or ODS), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter, angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Rows above the header are skipped, and so are columns of your own, which `assumptions` names. The table `elements` of this service is read as well, with all its tracks. Faults name the row and column.
+     * @description Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends only on the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV, XLSX or ODS), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter (or degree with its chord), angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Rows above the header are skipped, and so are columns of your own, which `assumptions` names. The table `elements` of this service is read as well, with all its tracks. Faults name the row and column.
      */
     post: operations["estimatePlan"];
   };
@@ -3162,12 +3162,14 @@ export interface components {
       length: components["schemas"]["LengthOrFit"];
       label?: components["schemas"]["Label"];
     };
-    /** @description A circular arc of the centre line. Give exactly one of radius and diameter, and exactly one of angle and length. */
+    /** @description A circular arc of the centre line. Give exactly one of radius, diameter and degree (with its chord), and exactly one of angle and length. */
     Arc: WithRequired<{
       /** @enum {string} */
       kind: "arc";
       radius?: components["schemas"]["Length"];
       diameter?: components["schemas"]["Diameter"];
+      degree?: components["schemas"]["DegreeOfCurve"];
+      chord?: components["schemas"]["ChordOfDegree"];
       angle?: components["schemas"]["AngleOrFit"];
       length?: components["schemas"]["LengthOrFit"];
       turn: components["schemas"]["Turn"];
@@ -3176,11 +3178,20 @@ export interface components {
       radius: unknown;
     }, {
       diameter: unknown;
+    }, {
+      degree: unknown;
     }]> & OneOf<[{
       angle: unknown;
     }, {
       length: unknown;
     }]>, "kind" | "turn">;
+    /** @description Degree of curve by the chord definition of railways: the angle at the centre over the chord that is given with it, degrees; the radius is chord / (2·sin(degree/2)). */
+    DegreeOfCurve: number;
+    /**
+     * @description The chord over which the degree of a curve is given. There is no usual one: the 100 ft of railways do not fit into curves of a garden. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
+     * @example 7 ft 6-1/2 in
+     */
+    ChordOfDegree: number | string;
     /** @description Angle of the arc, degrees; more than one turn is allowed. "fit" leaves it to be worked out, so that the track comes to where it must end. */
     AngleOrFit: number | string;
     /** @description A turnout that the track passes through, from end to end of one of its legs. */
@@ -4264,7 +4275,7 @@ export interface operations {
 
   /**
    * Estimate a plan
-   * @description Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends only on the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV, XLSX or ODS), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter, angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Rows above the header are skipped, and so are columns of your own, which `assumptions` names. The table `elements` of this service is read as well, with all its tracks. Faults name the row and column.
+   * @description Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends only on the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV, XLSX or ODS), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter (or degree with its chord), angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Rows above the header are skipped, and so are columns of your own, which `assumptions` names. The table `elements` of this service is read as well, with all its tracks. Faults name the row and column.
    */
   estimatePlan: {
     parameters: {

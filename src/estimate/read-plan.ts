@@ -101,12 +101,14 @@ function placeOf({ path }: Fault): string {
   return JSON.stringify(path)
 }
 
-/** A curve given by its diameter has no `radius` field to point to. */
+/** A curve given by its diameter or its degree has no `radius` field to point to. */
 export function asWritten(faults: readonly Fault[], raw: unknown): Fault[] {
   return faults.map((fault) => {
     const curve = fault.path.slice(0, -1)
-    const byDiameter = fault.path.at(-1) === 'radius' && valueAt(raw, [...curve, 'diameter']) !== undefined
-    return byDiameter ? { ...fault, path: [...curve, 'diameter'] } : fault
+    const given =
+      fault.path.at(-1) === 'radius' &&
+      ['diameter', 'degree'].find((name) => valueAt(raw, [...curve, name]) !== undefined)
+    return given ? { ...fault, path: [...curve, given] } : fault
   })
 }
 

@@ -1,5 +1,6 @@
 import { toDegrees } from '../measure/angle.ts'
 import { angleLike, FINEST, lengthLike, type Rounding } from '../measure/as-written.ts'
+import { degreeOfRadius, radiusOfDegree } from '../measure/degree-of-curve.ts'
 import { parseLength } from '../measure/length.ts'
 import type { Change } from './change.ts'
 import type { Patch } from './json-patch.ts'
@@ -48,11 +49,23 @@ function written(change: Change, element: SentElement, step: number, rounding: R
   }
 }
 
-/** The size of a curve, by radius or diameter as it was given. */
+/** The size of a curve, by radius, diameter or degree as it was given; a larger radius has a smaller degree. */
 export function radiusLike(element: SentElement, radiusMm: number, step: number, rounding: Rounding) {
+  if (element.degree !== undefined) {
+    const degree = degreeOfRadius(radiusMm, mmOf(element.chord)) ?? 180
+    return { field: 'degree', value: angleLike(degree, step + 1, OTHER_WAY[rounding]) }
+  }
   if (element.diameter === undefined)
     return { field: 'radius', value: lengthLike(element.radius, radiusMm, step, rounding) }
   return { field: 'diameter', value: lengthLike(element.diameter, 2 * radiusMm, step, rounding) }
+}
+
+const OTHER_WAY: Readonly<Record<Rounding, Rounding>> = { nearest: 'nearest', up: 'down', down: 'up' }
+
+/** The radius of a curve that was given in this way, mm. */
+export function radiusOfSize(element: SentElement, { field, value }: { field: string; value: unknown }): number {
+  if (field === 'degree') return radiusOfDegree(Number(value), mmOf(element.chord))
+  return mmOf(value) / (field === 'diameter' ? 2 : 1)
 }
 
 /** The first step that is close to what was calculated. */
@@ -63,7 +76,9 @@ function coarsest(change: Change, element: SentElement): number {
     const close =
       field === 'angle' && change.field === 'angle'
         ? Math.abs(Number(value) - toDegrees(change.toRad)) < SAME_DEG
-        : Math.abs(mmOf(value) - calculatedMm(change, element, field)) < SAME_MM
+        : field === 'degree' && change.field === 'radius'
+          ? Math.abs(radiusOfSize(element, { field, value }) - change.toMm) < SAME_MM
+          : Math.abs(mmOf(value) - calculatedMm(change, element, field)) < SAME_MM
     if (close) return step
   }
   return FINEST

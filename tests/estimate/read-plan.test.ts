@@ -146,6 +146,29 @@ describe('a plan is translated into the units of the program', () => {
     ])
   })
 
+  test('a curve by its degree over a chord: 60° over 2 m is a radius of 2 m, whatever the unit of the chord', () => {
+    const byDegree = (degree: unknown, chord: unknown) => ({ kind: 'arc', degree, chord, angle: 30, turn: 'left' })
+    expect(elementsOf(byDegree(60, '2 m'))).toEqual([
+      { kind: 'arc', radius: expect.closeTo(2000, 9), angle: 30, turn: 'left' },
+    ])
+    expect(elementsOf(byDegree(180, '10 ft'))[0]).toMatchObject({ radius: expect.closeTo(1524, 9) })
+    const faults = (element: object) => faultsOfElements({ kind: 'arc', angle: 30, turn: 'left', ...element })
+    const at = '/tracks/0/elements/0'
+    expect(faults({ degree: 20 })).toEqual([`${at}/chord missing`])
+    expect(faults({ chord: '1 m' })).toEqual([`${at}/radius missing`, `${at}/degree missing`])
+    expect(faults({ degree: 20, chord: '1 m', diameter: '3 m' })).toEqual([`${at}/diameter contradictory`])
+    expect(faults({ degree: 200, chord: 'x' })).toEqual([`${at}/degree out-of-range`, `${at}/chord bad-length`])
+    expect(faults({ degree: 0, chord: '1 m' })).toEqual([`${at}/degree out-of-range`])
+    expect(faults({ degree: '20', chord: '1 m' })).toEqual([`${at}/degree wrong-type`])
+    // A radius of 573 km, and one of 20 mm, inside which the rails do not fit.
+    expect(faults({ degree: 0.01, chord: '100 m' })).toEqual([`${at}/degree out-of-range`])
+    expect(faults({ degree: 180, chord: 40 })).toEqual([`${at}/degree out-of-range`])
+    expect(faultsOfElements({ kind: 'tangent', length: '1 m', degree: 3, chord: '1 m' })).toEqual([
+      `${at}/degree unknown-field`,
+      `${at}/chord unknown-field`,
+    ])
+  })
+
   test.each([
     ['7’ 6-1/2”', 7 * 304.8 + 6.5 * 25.4],
     ['7′ 6 1/2″', 7 * 304.8 + 6.5 * 25.4],

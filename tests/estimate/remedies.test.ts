@@ -89,6 +89,13 @@ describe('remedies (by hand)', () => {
     expect(remedyOf(tight, 'minimum-radius')).toEqual([replace('1/diameter', '15 ft')])
   })
 
+  it('as a degree over the same chord, rounded to the larger radius', () => {
+    const byDegree = { kind: 'arc', degree: 30, chord: '1 m', angle: 40, turn: 'left' }
+    const tight = sent([straight('6 ft'), byDegree], {}, { standards: { minimumRadius: 2000 } })
+    // Closed form: 2·asin(500/2000) = 28.955°.
+    expect(remedyOf(tight, 'minimum-radius')).toEqual([replace('1/degree', 28.9)])
+  })
+
   it('a rounded radius is never under the limit', () => {
     const standards = { minimumRadius: 2133.7 }
     expect(remedyOf(sent([arc(2000, 40)], {}, { standards }), 'minimum-radius')).toEqual([replace('0/radius', 2134)])

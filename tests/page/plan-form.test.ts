@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { readPlan } from '../../src/estimate/read-plan.ts'
+import { asMeant } from '../../src/page/form/bare-numbers.ts'
 import type { Shape } from '../../src/page/form/form-shape.ts'
 import { planEditor } from '../../src/page/form/plan-editor.ts'
 import { type FormPart, formOfFields, formOfPlan, planOfForm } from '../../src/page/form/plan-form.ts'
@@ -499,6 +500,28 @@ describe('a plan that is opened in the form and sent back unchanged', () => {
       supplies: { sticks: [{ length: 5, shelf: 2 }], glue: {} },
     }
     expect(throughTheForm(odd)).toEqual(odd)
+  })
+})
+
+describe('a curve by its degree', () => {
+  const element = { kind: 'arc', degree: 20.5, chord: '2 ft', angle: 45, turn: 'left' }
+  const plan = { rail: { section: '250', material: 'brass' }, tracks: [{ name: 'main', elements: [element] }] }
+
+  test('goes through the form, shown with its sign', () => {
+    const form = formOfPlan(plan)
+    const { cells } = form.tables.tracks![0]!.tables.elements![0]!
+    expect([cells.across, cells.acrossIs, cells.chord]).toEqual(['20.5°', 'degree', '2 ft'])
+    expect(throughTheForm(plan)).toEqual(plan)
+  })
+
+  test('on a page in feet the degree stays a number, and a bare chord is in inches', () => {
+    const typed = (acrossIs: string) => {
+      const at = 'tracks.0.elements.0.'
+      const fields = { [`${at}across`]: '20', [`${at}acrossIs`]: acrossIs, [`${at}chord`]: '24' }
+      return planOfForm(asMeant(formOfFields(new Map(Object.entries(fields))), planShape, 'feet'))
+    }
+    expect(typed('degree')).toEqual({ tracks: [{ elements: [{ degree: 20, chord: '24 in' }] }] })
+    expect(typed('radius')).toEqual({ tracks: [{ elements: [{ radius: '20 in' }] }] })
   })
 })
 

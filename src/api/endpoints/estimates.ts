@@ -47,7 +47,7 @@ const endpoint = createRoute({
   tags: ['Estimates'],
   summary: 'Estimate a plan',
   description:
-    'Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends only on the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV, XLSX or ODS), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter, angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Rows above the header are skipped, and so are columns of your own, which `assumptions` names. The table `elements` of this service is read as well, with all its tracks. Faults name the row and column.',
+    'Send a plan to get its rail lengths, ties, joints, bend ordinates, cut plan, findings and priced bill. The answer depends only on the plan: the same plan gives the same bytes. A plan with findings is still answered with 200. Instead of a plan you can send one track as a table (CSV, XLSX or ODS), with rail and supplies as query parameters. Its columns are kind, length, radius or diameter (or degree with its chord), angle, turn and label; a unit stands in the header, as in `length (ft)`, or in the cell. Rows above the header are skipped, and so are columns of your own, which `assumptions` names. The table `elements` of this service is read as well, with all its tracks. Faults name the row and column.',
   middleware: answersIn('application/json'),
   request: { query: query({ fields: FIELDS, ...PLAN_QUERY }), body: PLAN_OR_TABLE },
   responses: {

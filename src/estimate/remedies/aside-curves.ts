@@ -1,6 +1,6 @@
 import type { Patch } from '../../fitting/json-patch.ts'
 import { followedBy, motionOf, NOWHERE } from '../../fitting/motion.ts'
-import { mmOf, radiusLike } from '../../fitting/patches.ts'
+import { mmOf, radiusLike, radiusOfSize } from '../../fitting/patches.ts'
 import { toDegrees } from '../../measure/angle.ts'
 import { angleLike, lengthLike } from '../../measure/as-written.ts'
 import { poseAlong } from '../../track/clothoid.ts'
@@ -36,7 +36,7 @@ export function otherRadius(aside: Aside, line: Line): Patch[] {
   if (wantedMm < (line.plan.standards.minimumRadius ?? 0)) return []
   const sent = sentElements(line, aside.track)[arc.index]!
   const size = radiusLike(sent, wantedMm, 1, wantedMm > radiusMm ? 'up' : 'down')
-  const newMm = mmOf(size.value) / (size.field === 'diameter' ? 2 : 1)
+  const newMm = radiusOfSize(sent, size)
   const laid = laidOut(curve, newMm)
   if (!laid || [before, behind].some((each, n) => each.lengthMm + laid.moreMm[n]! < LEAST_STRAIGHT_MM)) return []
   const at = `/tracks/${aside.track}/elements`

@@ -47,7 +47,7 @@ export function asMeant(form: FormPart, shape: Shape, lengthsIn: LengthsIn): For
   return {
     ...form,
     cells: mapped(form.cells, (text, key) => {
-      const bare = shape.cells[key]?.bare
+      const bare = key === 'across' && form.cells.acrossIs === 'degree' ? undefined : shape.cells[key]?.bare
       return bare ? withUnit(text, IMPERIAL[bare]) : text
     }),
     groups: mapped(form.groups, (part, key) => asMeant(part, groups[key]!, lengthsIn)),

@@ -47,7 +47,7 @@ export function placeInForm(path: Fault['path']): string {
 }
 
 /** Fields of the plan that have another name in the form. */
-const FIELD_OF: Readonly<Record<string, string>> = { radius: 'across', diameter: 'across' }
+const FIELD_OF: Readonly<Record<string, string>> = { radius: 'across', diameter: 'across', degree: 'across' }
 
 /** Where the plan may have numbers instead of a name, the numbers have their own group in the form. */
 const GROUP_OF_NUMBERS: Readonly<Record<string, string>> = { section: 'measured', material: 'metal' }

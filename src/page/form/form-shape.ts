@@ -74,8 +74,13 @@ function addField(parts: Parts, name: string, row: FieldRow): void {
     put.cells[inForm] = cellOf(row)
     put.looks[inForm] = lookOf(row)
     if (inForm === 'across') {
+      const { beside } = row.aliases!.degree ?? {}
       put.cells.acrossIs = choice('diameter')
-      put.looks.acrossIs = ACROSS_IS
+      put.looks.acrossIs = beside ? ACROSS_OR_DEGREE : ACROSS_IS
+      if (beside) {
+        put.cells.chord = cellOf(beside.field)
+        put.looks.chord = lookOf(beside.field)
+      }
     }
     return
   }
@@ -152,14 +157,25 @@ const ACROSS_IS: Look = {
   ],
 }
 
-/** The form has one field for a curve's size with a choice next to it; the plan has a field for each. */
+const ACROSS_OR_DEGREE: Look = { ...ACROSS_IS, options: [...ACROSS_IS.options!, { value: 'degree', label: 'Degree' }] }
+
+/**
+ * The form has one field for a curve's size with a choice next to it; the plan has a field for each. A degree is shown with
+ * its sign, so that it is not taken for a length without a unit; the chord that goes with it says nothing of other sizes.
+ */
 const acrossToWire = {
   toFields: (wire: Values): Values => {
-    const acrossIs = 'diameter' in wire ? 'diameter' : 'radius' in wire ? 'radius' : null
+    const acrossIs = ['diameter', 'radius', 'degree'].find((name) => name in wire)
     if (!acrossIs) return wire
-    const { [acrossIs]: across, ...fields } = wire
-    return { ...fields, across, acrossIs }
+    const { [acrossIs]: size, ...fields } = wire
+    return { ...fields, across: acrossIs === 'degree' && typeof size === 'number' ? `${size}°` : size, acrossIs }
   },
-  toWire: ({ across, acrossIs = 'diameter', ...fields }: Values): Values =>
-    across === undefined ? fields : { ...fields, [String(acrossIs)]: across },
+  toWire: ({ across, acrossIs = 'diameter', chord, ...fields }: Values): Values => {
+    if (acrossIs !== 'degree') return across === undefined ? fields : { ...fields, [String(acrossIs)]: across }
+    return {
+      ...fields,
+      ...(across !== undefined && { degree: number.read(String(across)) }),
+      ...(chord !== undefined && { chord }),
+    }
+  },
 }

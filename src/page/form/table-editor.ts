@@ -32,20 +32,25 @@ export interface TableEditor {
 }
 
 interface Column extends Field {
-  /** A second control in the same cell, before the first. */
+  /** A second control in the same cell, before the first, and one after it. */
   readonly before?: Column | undefined
+  readonly after?: Column | undefined
   /** The id of a list of suggestions. */
   readonly list?: string | undefined
 }
 
-/** A column for each field. The choice of radius or diameter is in the same cell as the curve size. */
+/** A column for each field. The choice of radius, diameter or degree and the chord of a degree are in the cell of the curve size. */
 function columnsOf(shape: Shape, { first = [], without = [], lists = {} }: TableEditor): Column[] {
-  const { acrossIs, ...looks } = shape.looks
+  const { acrossIs } = shape.looks
+  const chord = acrossIs && shape.looks.chord
+  const beside = ['acrossIs', chord && 'chord']
+  const looks = Object.fromEntries(Object.entries(shape.looks).filter(([key]) => !beside.includes(key)))
   const named = (key: string): Column => ({
     key,
     ...inTable(looks[key]!),
     list: lists[key],
     before: key === 'across' && acrossIs ? { key: 'acrossIs', ...acrossIs } : undefined,
+    after: key === 'across' && chord ? { key: 'chord', ...chord } : undefined,
   })
   return [...first, ...Object.keys(looks).filter((key) => !first.includes(key) && !without.includes(key))].map(named)
 }
@@ -90,13 +95,13 @@ function cellControls(row: Placed, column: Column, name: string): Html {
   })
   if (column.tick)
     return html`<input type="checkbox"${attributes({ name: pathTo(row, column.key), ...marks(column), checked: textAt(row, column.key) !== '' })}>`
-  return html`${column.before && control(row, column.before, marks(column.before))}${control(row, column, marks(column))}`
+  return html`${column.before && control(row, column.before, marks(column.before))}${control(row, column, marks(column))}${column.after && control(row, column.after, { ...marks(column.after), class: 'of-degree', placeholder: 'chord' })}`
 }
 
 function rowFaults(row: Placed, columns: readonly Column[], name: string): Html | null {
   const whole = (row.faults.get(row.path) ?? []).map((fault) => html`<li>${faultText(fault)}</li>`)
   const single = columns
-    .flatMap((column) => [column, ...(column.before ? [column.before] : [])])
+    .flatMap((column) => [column, column.before ?? [], column.after ?? []].flat())
     .flatMap((field) =>
       faultsAt(row, field.key).map((fault) => html`<li><b>${field.label}:</b> ${faultText(fault)}</li>`),
     )

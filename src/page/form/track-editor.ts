@@ -70,8 +70,8 @@ ${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
     lists: { type: TURNOUT_KINDS, ...(sizes && { across: CURVE_SIZES }) },
     showsAll: hasMoreThanItsKind,
   })}</div>
-<p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, its
-angle or length, and its turn. An easement changes evenly from the curvature before it to the curvature after it.
+<p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, or its degree with the chord that it is of; its
+angle or length; and its turn. An easement changes evenly from the curvature before it to the curvature after it.
 Write “fit” as a length or an angle that is to follow from where the track must end. A connection finds the whole path to what comes after it; calculate once, and its fields appear.
 ${special ? 'A turnout needs a name and one of the kinds of turnout below.' : html`For a turnout, first describe its kind under <a href="#turnoutTypes">Turnouts</a>.`}</p>
 <div class="folds">
@@ -162,7 +162,7 @@ function fromSpreadsheet(track: Placed): Html {
   const file = `${track.path}.${ROWS_FILE}`
   return html`<details${open(text !== '' || ignored !== '')}>
 <summary>Elements from a spreadsheet</summary>
-${ignored !== '' && html`<p role="status">The rows were read without these columns, which are not those of a track: ${ignored}.</p>\n`}<p class="hint">Copy the rows from your spreadsheet and paste them here, or choose a CSV, XLSX or ODS file. One row has the column names, in any order: kind, length, radius or diameter,
+${ignored !== '' && html`<p role="status">The rows were read without these columns, which are not those of a track: ${ignored}.</p>\n`}<p class="hint">Copy the rows from your spreadsheet and paste them here, or choose a CSV, XLSX or ODS file. One row has the column names, in any order: kind, length, radius or diameter (or degree and chord),
 angle, turn, label. Titles above it and columns of your own are skipped. Put the unit in the header, <code>length (ft)</code>, or in the cell; without a unit, lengths are in millimetres. The rows replace the elements above; nothing else changes.</p>
 <div class="field wide"><label for="${rows}">Rows</label><textarea id="${rows}" name="${rows}" rows="4" spellcheck="false">
 ${text}</textarea></div>

@@ -7,6 +7,8 @@ const COLUMNS: Readonly<Record<string, string>> = {
   length: 'length',
   radius: 'across',
   diameter: 'across',
+  degree: 'across',
+  chord: 'chord',
   angle: 'angle',
   turn: 'turn',
   label: 'label',
@@ -87,10 +89,10 @@ function labelledColumns(line: readonly string[], table: HTMLTableElement, row: 
   return columns.length === line.length ? columns : null
 }
 
-/** The field of each cell of a row: the last one, where a cell has two. */
+/** The field of each cell of a row: the size of a curve, where its cell has more than one. */
 function fieldsOf(row: HTMLTableRowElement): Column[] {
   return [...row.cells].slice(1, -1).map((cell) => {
-    const name = controlsIn(cell).at(-1)?.name ?? ''
+    const name = controlsIn(cell).findLast(({ name }) => !name.endsWith('.chord'))?.name ?? ''
     return { key: name.slice(row.id.length + 1), unit: '' }
   })
 }
@@ -106,6 +108,6 @@ function valueFor(row: HTMLTableRowElement, { key, unit, acrossIs }: Column, cel
     return option ? { [key]: option.value } : null
   }
   const isBare = /^[-+]?[\d.,]+$/.test(cell)
-  const value = isBare && unit !== '' && key !== 'angle' ? `${cell} ${unit}` : cell
+  const value = isBare && unit !== '' && key !== 'angle' && acrossIs !== 'degree' ? `${cell} ${unit}` : cell
   return { [key]: value, ...(acrossIs && cell !== '' && { acrossIs }) }
 }

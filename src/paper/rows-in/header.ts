@@ -9,7 +9,10 @@ const VALUES: ReadonlyMap<string, AnyValue> = new Map(
       field.is === 'value'
         ? [
             [name, field],
-            ...Object.entries(field.aliases ?? {}).map(([other, alias]) => [other, alias.field] as [string, AnyValue]),
+            ...Object.entries(field.aliases ?? {}).flatMap(([other, { field: its, beside }]): [string, AnyValue][] => [
+              [other, its],
+              ...(beside ? [[beside.name, beside.field] as [string, AnyValue]] : []),
+            ]),
           ]
         : [],
     ),
@@ -23,6 +26,9 @@ export const COLUMN_NAMES: ReadonlySet<string> = new Set(VALUES.keys())
 export const LENGTHS: ReadonlySet<string> = new Set(
   [...VALUES].flatMap(([name, { kind }]) => (kind === 'length' ? [name] : [])),
 )
+
+/** The columns that hold angles. */
+export const ANGLES: ReadonlySet<string> = new Set(['angle', 'degree'])
 
 /** The columns that hold a text of the sender's own. */
 export const TEXTS: ReadonlySet<string> = new Set(
@@ -54,7 +60,7 @@ const OTHER_WORDS: ReadonlyMap<string, string> = new Map(
     length: ['size', 'distance', 'long', 'len', 'mm', 'cm', 'metres', 'meters', 'feet', 'ft', 'inches'],
     radius: ['curve', 'rad', 'r'],
     diameter: ['dia', 'd'],
-    angle: ['degree', 'degrees', 'deg', 'sweep', 'arc'],
+    angle: ['degrees', 'deg', 'sweep', 'arc'],
     turn: ['direction', 'hand', 'side', 'way', 'left', 'right'],
   }).flatMap(([name, words]) => words.map((word): [string, string] => [word, name])),
 )

@@ -1,10 +1,21 @@
 import { excerpt } from '../../measure/excerpt.ts'
 import type { ColumnRead } from './cell-value.ts'
 import { isElementsTable, ownColumn } from './elements-table.ts'
-import { ANGLE_UNITS, COLUMN_NAMES, headerOf, isNotInRows, LENGTH_UNITS, LENGTHS, mayMean, TEXTS } from './header.ts'
+import {
+  ANGLE_UNITS,
+  ANGLES,
+  COLUMN_NAMES,
+  headerOf,
+  isNotInRows,
+  LENGTH_UNITS,
+  LENGTHS,
+  mayMean,
+  TEXTS,
+} from './header.ts'
 import { type Sheet, type SheetCell, type SheetFault, sheetFault } from './sheet.ts'
 
-export const HEADER_HINT = 'one row names the columns: kind, length, radius or diameter, angle, turn, label'
+export const HEADER_HINT =
+  'one row names the columns: kind, length, radius or diameter (or degree and chord), angle, turn, label'
 
 /** The header of a table of a track. */
 export interface TrackHeader {
@@ -88,7 +99,7 @@ function readColumn(written: string, isOwn: boolean): ReadColumn {
   const { name, unit } = header
   if (!COLUMN_NAMES.has(name)) return unknownColumn(written, mayMean(header), isNotInRows(header))
   if (unit === null || unitFits(name, unit)) return { name, unit, kind: kindOf(name) }
-  const hint = LENGTHS.has(name) ? 'use mm, cm, m, ft or in' : name === 'angle' ? 'angles are in deg' : 'it has no unit'
+  const hint = LENGTHS.has(name) ? 'use mm, cm, m, ft or in' : ANGLES.has(name) ? 'angles are in deg' : 'it has no unit'
   return { fault: ['unknown-value', `${name} cannot be in "${excerpt(unit)}"`, hint] }
 }
 
@@ -109,10 +120,10 @@ const OF_A_PLAN =
 
 function kindOf(name: string): ColumnRead['kind'] {
   if (LENGTHS.has(name)) return 'length'
-  if (name === 'angle') return 'angle'
+  if (ANGLES.has(name)) return 'angle'
   return TEXTS.has(name) ? 'text' : 'word'
 }
 
 function unitFits(name: string, unit: string): boolean {
-  return LENGTHS.has(name) ? LENGTH_UNITS.has(unit) : name === 'angle' && ANGLE_UNITS.has(unit)
+  return LENGTHS.has(name) ? LENGTH_UNITS.has(unit) : ANGLES.has(name) && ANGLE_UNITS.has(unit)
 }

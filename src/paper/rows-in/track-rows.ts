@@ -30,8 +30,8 @@ export interface TrackRows {
 }
 
 /**
- * Reads a track from rows: a header with `kind` and any of `length`, `radius`, `diameter`, `angle`, `turn` and `label`
- * in any order, then a row for each element. A header may contain the unit of its column: `length (ft)`; a cell may
+ * Reads a track from rows: a header with `kind` and any of `length`, `radius`, `diameter`, `degree` with
+ * `chord`, `angle`, `turn` and `label` in any order, then a row for each element. A header may contain the unit of its column: `length (ft)`; a cell may
  * contain its own. A number without a unit is millimetres, an angle degrees. Rows above the header, blank rows, and
  * columns without a header and without content are skipped, and so are columns of the sender's own.
  */
@@ -80,12 +80,15 @@ export function trackRows(sheet: Sheet): TrackRows {
     if (wrong) fault(columns.find(({ name }) => name === 'length')!, ...wrong)
     return values
   })
-  const unnamed = !isOwn && columns.some(({ name }) => name === 'name') && !read.some(hasName)
-  const elements = isOwn ? read.map(elementOfRow) : unnamed ? read.map(({ name: _, ...values }) => values) : read
+  const has = (column: string) => columns.some(({ name }) => name === column)
+  const notOurs = isOwn
+    ? []
+    : [...(has('name') && !read.some(hasName) ? ['name'] : []), ...(has('chord') && !has('degree') ? ['chord'] : [])]
+  const elements = isOwn ? read.map(elementOfRow) : read.map((values) => without(values, notOurs))
   return {
     elements,
     tracks: isOwn ? ownTracks(read) : null,
-    ignored: unnamed ? [...ignored, 'name'] : ignored,
+    ignored: [...ignored, ...notOurs],
     faults: found.map((fault) => inSheet(fault, sheet)),
     inTable: (element, field, fault) => {
       const isReported = (name: string) => bad.has(`${element} ${name}`)
@@ -100,6 +103,13 @@ export function trackRows(sheet: Sheet): TrackRows {
       return inSheet(sheetFault(rows[element]!.row, column?.index ?? null, code, what, hint), sheet)
     },
   }
+}
+
+/** The values of a row without columns that are the sender's own: names where nothing has one, chords without a degree. */
+function without(values: Record<string, unknown>, columns: readonly string[]): Record<string, unknown> {
+  return columns.length === 0
+    ? values
+    : Object.fromEntries(Object.entries(values).filter(([name]) => !columns.includes(name)))
 }
 
 /** Only these have names; in a table without them a column of names is the sender's own. */

@@ -17,7 +17,13 @@ export function fieldAt(item: Item, path: readonly (string | number)[]): Field |
 function fieldNamed(fields: Fields, name: string): Field | null {
   return (
     fields[name] ??
-    firstOf(Object.values(fields), (field) => (field.is === 'value' && field.aliases?.[name] ? field : null))
+    firstOf(Object.values(fields), (field) => {
+      if (field.is !== 'value') return null
+      const { [name]: alias, ...others } = field.aliases ?? {}
+      return alias
+        ? field
+        : firstOf(Object.values(others), ({ beside }) => (beside?.name === name ? beside.field : null))
+    })
   )
 }
 

@@ -84,8 +84,10 @@ export interface Choice {
 
 export interface Alias {
   readonly field: ValueField<number>
-  /** This times what is given under the other name is the value. */
-  readonly times: number
+  /** What has to be given with it, under a name of its own, such as the chord of a degree. */
+  readonly beside?: { readonly name: string; readonly field: ValueField<number> }
+  /** The value that follows from what is given under the other name, and from what is given beside it. */
+  readonly value: (given: number, beside: number) => number
 }
 
 /** An object with these fields and no others. */

@@ -1,3 +1,4 @@
+import { radiusOfDegree } from '../../measure/degree-of-curve.ts'
 import { formatMm } from '../../measure/length.ts'
 import { type Money, parseMoney } from '../../measure/money.ts'
 import {
@@ -154,14 +155,38 @@ function lengthWithin<S extends Spec<number>>(spec: S, component: string, bounds
 
 /** The size of a curve of the centre line: its radius, mm, or the diameter that the trade quotes. */
 export function radiusOrDiameter<const S extends Spec<number>>(spec: S): ValueField<number, PresenceOf<S>> {
-  return { ...length(spec), aliases: { diameter: { field: diameter, times: 0.5 } } }
+  return { ...length(spec), aliases: { diameter: { field: diameter, value: (mm) => mm / 2 } } }
+}
+
+/** The size of a curve that may also be given by its degree with the chord that it is of. */
+export function orDegree<P extends Presence>(size: ValueField<number, P>): ValueField<number, P> {
+  return { ...size, aliases: { ...size.aliases, degree: { field: degree, beside: CHORD, value: radiusOfDegree } } }
+}
+
+const degree = number({
+  component: 'DegreeOfCurve',
+  least: 1e-6,
+  most: 180,
+  outside: 'the degree is the angle at the centre over its chord, at most 180°, where the chord is the diameter',
+  unit: 'in degrees',
+  says: 'Degree of curve by the chord definition of railways: the angle at the centre over the chord that is given with it, degrees; the radius is chord / (2·sin(degree/2))',
+})
+
+const CHORD = {
+  name: 'chord',
+  field: length({
+    component: 'ChordOfDegree',
+    says: 'The chord over which the degree of a curve is given. There is no usual one: the 100 ft of railways do not fit into curves of a garden',
+    label: 'Chord of the degree',
+    called: 'chord of the degree',
+  }),
 }
 
 const diameter = lengthWithin({ says: 'Diameter of a curve' } as Spec<number>, 'Diameter', DIAMETER)
 
 /** The same value under another name. */
 export function alsoCalled(field: ValueField<number>, times = 1): Alias {
-  return { field, times }
+  return { field, value: (given) => given * times }
 }
 
 interface NumberSpec extends Spec<number> {

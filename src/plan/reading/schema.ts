@@ -138,9 +138,13 @@ function objectSchema(rows: Fields, rules: readonly Rule[], { literal, opaque = 
     if (name === literal) return [[name, z.literal((row as AnyValue).choices![0]!.value)]]
     const aliases = aliasesOf(row)
     const own: [string, z.ZodType] = [name, aliases.length > 0 ? fieldSchema(row).optional() : presentSchema(row)]
-    return [own, ...aliases.map(([alias, { field }]): [string, z.ZodType] => [alias, schemaFor(field).optional()])]
+    const others = aliases.flatMap(([alias, { field, beside }]) => [
+      [alias, field] as const,
+      ...(beside ? [[beside.name, beside.field] as const] : []),
+    ])
+    return [own, ...others.map(([other, field]): [string, z.ZodType] => [other, schemaFor(field).optional()])]
   })
-  const object = fields(Object.fromEntries(entries)).check(...allRules(rows, rules).map(check))
+  const object = fields(Object.fromEntries(entries)).check(...allRules(rows, rules).map(check), ...valueChecks(rows))
   return Object.values(rows).some((row) => aliasesOf(row).length > 0) ? object.overwrite(ownNames(rows)) : object
 }
 
@@ -154,7 +158,12 @@ function allRules(rows: Fields, rules: readonly Rule[]): readonly Rule[] {
     const aliases = aliasesOf(row)
     if (aliases.length === 0) return []
     const names = [name, ...aliases.map(([alias]) => alias)]
-    return [{ rule: row.presence === 'required' ? 'exactly-one' : 'at-most-one', names }]
+    return [
+      { rule: row.presence === 'required' ? 'exactly-one' : 'at-most-one', names },
+      ...aliases.flatMap(([alias, { beside }]): Rule[] =>
+        beside ? [{ rule: 'both-or-neither', names: [alias, beside.name] }] : [],
+      ),
+    ]
   })
   return [...named, ...rules]
 }
@@ -178,16 +187,35 @@ function requiring(name: string) {
 /** Moves values given under another name to the field's own name. */
 function ownNames(rows: Fields) {
   const aliased = Object.entries(rows).flatMap(([name, row]) =>
-    aliasesOf(row).map(([alias, { times }]) => ({ name, alias, times })),
+    aliasesOf(row).map(([alias, { beside, value }]) => ({ name, alias, besides: beside?.name ?? '', value })),
   )
   return (value: Record<string, unknown>) => {
     const own = { ...value }
-    for (const { name, alias, times } of aliased) {
-      if (own[alias] !== undefined) own[name] = (own[alias] as number) * times
+    for (const { name, alias, besides, value: worth } of aliased) {
+      if (own[alias] !== undefined) own[name] = worth(own[alias] as number, own[besides] as number)
       delete own[alias]
+      delete own[besides]
     }
     return own
   }
+}
+
+/** What follows from two values, each within its own bounds, has to be within those of the field as well. */
+function valueChecks(rows: Fields) {
+  return Object.values(rows).flatMap((row) =>
+    aliasesOf(row).flatMap(([alias, { beside, value }]) => {
+      if (!beside) return []
+      const check = z.superRefine((object: unknown, context) => {
+        const { [alias]: given, [beside.name]: with_ } = object as Record<string, unknown>
+        if (typeof given !== 'number' || typeof with_ !== 'number') return
+        const read = (row as AnyValue).read(value(given, with_))
+        if (read.ok) return
+        const params: FaultParams = { fault: read.code, hint: read.hint }
+        context.addIssue({ code: 'custom', path: [alias], message: read.detail, params: { ...params } })
+      })
+      return [check]
+    }),
+  )
 }
 
 /** A field in its object: with its own note, and optional unless it is required. */

@@ -11,6 +11,7 @@ import {
   name,
   number,
   only,
+  orDegree,
   orFit,
   part,
   radiusOrDiameter,
@@ -80,10 +81,10 @@ export const arcAngle = number({
 
 const ARC = shape(
   'Arc',
-  'A circular arc of the centre line. Give exactly one of radius and diameter, and exactly one of angle and length.',
+  'A circular arc of the centre line. Give exactly one of radius, diameter and degree (with its chord), and exactly one of angle and length.',
   {
     kind: only('arc', 'Curve', 'Kind'),
-    radius: radiusOrDiameter({ required: true, label: 'Curve size' }),
+    radius: orDegree(radiusOrDiameter({ required: true, label: 'Curve size' })),
     angle: orFit({ ...arcAngle, hint: FIT_HINT }, 'AngleOrFit'),
     length: lengthOrFit({}),
     turn,

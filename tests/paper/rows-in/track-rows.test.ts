@@ -47,6 +47,15 @@ describe('a track of rows', () => {
     expect(elements).toEqual(TRACK)
   })
 
+  test('a curve by its degree and chord; a chord without a degree is a column of one’s own', () => {
+    const arc = { kind: 'arc', degree: 20.5, chord: '2 ft', angle: 45, turn: 'left' }
+    const rows = inCsv('kind,degree,chord (ft),angle,turn\narc,20.5°,2,45,left')
+    expect([rows.elements, rows.faults]).toEqual([[arc], []])
+    const own = inCsv('kind,length,chord\ntangent,6 ft,12')
+    expect([own.elements, own.ignored]).toEqual([[{ kind: 'tangent', length: '6 ft' }], ['chord']])
+    expect(faultsIn('kind,degree (ft)\narc,20')).toEqual(['B1 unknown-value'])
+  })
+
   test('in UTF-8 with a mark, in UTF-16, and nothing else', () => {
     const text = 'kind;length (ft);label\ntangent;6;Brücke'
     const expected = [{ kind: 'tangent', length: '6 ft', label: 'Brücke' }]

@@ -55,7 +55,7 @@ export function remedyInWords(patch: Patch): string {
     .join(', ')
 }
 
-const UNITS: Readonly<Record<string, string>> = { angle: '°', heading: '°', gradePct: ' %' }
+const UNITS: Readonly<Record<string, string>> = { angle: '°', degree: '°', heading: '°', gradePct: ' %' }
 const ELEMENT = /^\/tracks\/\d+\/elements\/(\d+)(?:\/(\w+))?$/
 const BREAK = /^\/tracks\/\d+\/breaks\/(\d+)\/at$/
 const TURNOUT_KIND = /^\/turnoutTypes\/(?:-|\d+\/hand)$/
