@@ -2179,7 +2179,7 @@ export interface components {
       /** @description The station from which the other may begin. */
       abutmentToMm: number | null;
     };
-    /** @description The hardest place of a train on a track. */
+    /** @description The hardest place of a train with its front on a track; its rear may still be on others. */
     Haul: {
       track: string;
       /**
@@ -2201,8 +2201,10 @@ export interface components {
       spareN: number;
       /** @description Cars that the engine takes over this track in damp weather, with 80 % of its pull (US Army TR 0603); beyond its own, cars like the last. Null for a train without cars. */
       takes: number | null;
+      /** @description Only where not all of the train stands on that track: the tracks it stands on, from its front back. A leg of a turnout along which no track runs counts to the track of the turnout. */
+      standsOn?: string[];
     };
-    /** @description A train on the grades of the line, each track by itself. */
+    /** @description A train on the grades of the line, on every way that it can take. */
     TrainAnswer: {
       name: string;
       /** @enum {string} */

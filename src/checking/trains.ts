@@ -10,6 +10,8 @@ export interface CheckedTrain {
   readonly holdingN: number
   readonly cars: number
   readonly takes: number | null
+  /** False where there are more ways than were followed. */
+  readonly isComplete: boolean
   readonly climbing: CheckedPlace
   /** The least pull, below zero where the train pushes. */
   readonly descending: CheckedPlace
@@ -24,11 +26,17 @@ export interface CheckedPlace {
   /** As a share of the weight of the train. */
   readonly grade: number
   readonly curve: number
+  /** Other tracks it stands on, from its front back. */
+  readonly behind: readonly string[]
 }
 
 /** A train that its engine does not take up the line, or does not hold on the way down, each at its hardest place. */
 export function trainFindings(trains: readonly CheckedTrain[], weatherShare: number): Finding[] {
-  return trains.flatMap((train) => [...stall(train, weatherShare), ...runaway(train, weatherShare)])
+  return trains.flatMap((train) => [
+    ...stall(train, weatherShare),
+    ...runaway(train, weatherShare),
+    ...notEveryWay(train),
+  ])
 }
 
 /** Names a train of which something is said, but not enough to tell whether it climbs. */
@@ -46,13 +54,30 @@ export function trainsNotChecked(unknown: readonly { readonly name: string; read
   }))
 }
 
+function notEveryWay({ name, isComplete, climbing: { track } }: CheckedTrain): Finding[] {
+  if (isComplete) return []
+  return [
+    {
+      rule: 'not-checked',
+      severity: 'note',
+      track,
+      element: null,
+      message: `There are more ways on which ${name} can stand than were looked at: its hardest place may be on another.`,
+      measured: null,
+      limit: null,
+      unit: null,
+      cure: 'Estimate a part of the line by itself.',
+    },
+  ]
+}
+
 function stall(train: CheckedTrain, weatherShare: number): Finding[] {
   const { name, isSteam, tractiveEffortN, cars, takes, climbing } = train
-  const { track, element, atMm, pullN, grade, curve } = climbing
+  const { track, element, atMm, pullN, grade, curve, behind } = climbing
   const limitN = weatherShare * tractiveEffortN
   if (pullN <= limitN * (1 + PULL_SLACK)) return []
   const tooHeavy = pullN > tractiveEffortN * (1 + PULL_SLACK)
-  const place = `with its front at ${formatMm(atMm)}, on ${percent(grade)} and a curve resistance of ${percent(curve)}`
+  const place = `with its front at ${formatMm(atMm)}${rear(behind)}, on ${percent(grade)} and a curve resistance of ${percent(curve)}`
   const outcome = tooHeavy
     ? 'It cannot start there, and stalls on the way up.'
     : isSteam
@@ -74,7 +99,7 @@ function stall(train: CheckedTrain, weatherShare: number): Finding[] {
 }
 
 function runaway({ name, holdingN, descending }: CheckedTrain, weatherShare: number): Finding[] {
-  const { track, element, atMm, pullN } = descending
+  const { track, element, atMm, pullN, behind } = descending
   const limitN = weatherShare * holdingN
   if (-pullN <= limitN * (1 + PULL_SLACK)) return []
   return [
@@ -83,13 +108,18 @@ function runaway({ name, holdingN, descending }: CheckedTrain, weatherShare: num
       severity: 'warn',
       track,
       element,
-      message: `${name} pushes downhill with ${newtons(-pullN)} where its front is at ${formatMm(atMm)}; the driven wheels of its engine hold ${newtons(limitN)} before they slide on damp rail.`,
+      message: `${name} pushes downhill with ${newtons(-pullN)} where its front is at ${formatMm(atMm)}${rear(behind)}; the driven wheels of its engine hold ${newtons(limitN)} before they slide on damp rail.`,
       measured: -pullN,
       limit: limitN,
       unit: 'N',
       cure: 'Take fewer cars, make the grade less steep, or brake the cars as well.',
     },
   ]
+}
+
+/** Where a train stands but on the track of its front. */
+function rear(behind: readonly string[]): string {
+  return behind.length === 0 ? '' : ` and its rear on ${behind.join(', ')}`
 }
 
 function newtons(value: number): string {

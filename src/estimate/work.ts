@@ -34,6 +34,8 @@ const PER_OBSTACLE_AND_CAR = 0.4
 const PER_CORNER_AND_CAR = 0.05
 /** A station where grade or curve changes, for each entry of a train that is taken over it. */
 const PER_STATION_AND_CARS = 0.006
+/** A turnout over which each entry of a train may trail. */
+const PER_TURNOUT_AND_CARS = 2
 /** Looking for better plans: at least, and for each run, and each length of stick. */
 const SEARCHING = { quick: 10, thorough: 400 } as const
 const PER_RUN_AND_LENGTH = { quick: 1, thorough: 40 } as const
@@ -91,7 +93,7 @@ export function workOf(plan: PlanInput): number {
     elements * PER_CHORD * (chords?.length ?? 2) +
     cutting +
     ofCars +
-    PER_STATION_AND_CARS * carsWithWeight(plan) * (elements + 2 * gradePoints) +
+    carsWithWeight(plan) * (PER_STATION_AND_CARS * (elements + 2 * gradePoints) + PER_TURNOUT_AND_CARS * turnouts) +
     searching +
     mixes * (PER_MIX + cutting)
   )

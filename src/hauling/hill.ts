@@ -20,8 +20,10 @@ interface Corners {
   readonly bend: Float64Array
 }
 
-/** A track as a train climbs it, in one direction. */
+/** A track, or a way from track to track, as a train climbs it, in one direction. */
 export interface Hill {
+  /** From here on the front of the train is looked at; what lies before it is only stood on. */
+  readonly frontFromMm: number
   readonly lengthMm: number
   /** Whether trains run round it for ever. */
   readonly closed: boolean
@@ -86,9 +88,7 @@ export class RunningTotal {
   }
 
   reversed(sign: 1 | -1): RunningTotal {
-    const pieces = this.pieces.map(({ fromMm, toMm, rate, endRate }): Running => {
-      return { fromMm: this.lengthMm - toMm, toMm: this.lengthMm - fromMm, rate: sign * endRate, endRate: sign * rate }
-    })
+    const pieces = this.pieces.map((piece) => reversedPiece(piece, this.lengthMm, sign))
     return new RunningTotal(pieces.reverse(), this.closed)
   }
 }
@@ -109,11 +109,47 @@ export function hillOf({ lengthMm, closed, grades, placed }: HillTrack): Hill {
     endRate: endGrade,
   }))
   return {
+    frontFromMm: 0,
     lengthMm,
     closed,
     height: new RunningTotal(height, closed),
-    turned: new RunningTotal(curvaturesOf(placed), closed),
+    turned: new RunningTotal(curvaturesOf(placed.flatMap(partsOf)), closed),
   }
+}
+
+/** A part of a way: height and angle turned from its start on. */
+export interface HillPart {
+  readonly lengthMm: number
+  readonly height: readonly Running[]
+  readonly turned: readonly Running[]
+}
+
+/** Parts end to end, of which a train stands on the first with its rear only. At least one has a length. */
+export function hillAlong(parts: readonly HillPart[], frontFromMm: number, lengthMm: number): Hill {
+  const total = (of: 'height' | 'turned') => new RunningTotal(shiftedOn(parts, of), false)
+  return { frontFromMm, lengthMm, closed: false, height: total('height'), turned: total('turned') }
+}
+
+function shiftedOn(parts: readonly HillPart[], of: 'height' | 'turned'): Running[] {
+  let beforeMm = 0
+  return parts.flatMap((part) => {
+    const startMm = beforeMm
+    beforeMm += part.lengthMm
+    return part[of].map(({ fromMm, toMm, rate, endRate }) => {
+      return { fromMm: startMm + fromMm, toMm: startMm + toMm, rate, endRate }
+    })
+  })
+}
+
+/** The same part from its end: what rises falls, and curves stay curves. */
+export function reversedPart({ lengthMm, height, turned }: HillPart): HillPart {
+  const reversed = (pieces: readonly Running[], sign: 1 | -1) =>
+    pieces.map((piece) => reversedPiece(piece, lengthMm, sign)).reverse()
+  return { lengthMm, height: reversed(height, -1), turned: reversed(turned, 1) }
+}
+
+function reversedPiece({ fromMm, toMm, rate, endRate }: Running, lengthMm: number, sign: 1 | -1): Running {
+  return { fromMm: lengthMm - toMm, toMm: lengthMm - fromMm, rate: sign * endRate, endRate: sign * rate }
 }
 
 /** From its end to its start: what rises falls, and curves stay curves. */
@@ -122,17 +158,19 @@ export function reversedHill(hill: Hill): Hill {
 }
 
 /** Curvature without its side; divided where an easement is straight between its ends. */
-function curvaturesOf(placed: readonly PlacedElement[]): Running[] {
+export function curvaturesOf(
+  pieces: readonly Pick<PlacedElement, 'lengthMm' | 'startCurvature' | 'endCurvature'>[],
+): Running[] {
   let fromMm = 0
-  return placed.flatMap(partsOf).flatMap(({ lengthMm, startCurvature: k0, endCurvature: k1 }) => {
+  return pieces.flatMap(({ lengthMm, startCurvature: k0, endCurvature: k1 }) => {
     const toMm = fromMm + lengthMm
     const straightMm = k0 * k1 < 0 ? fromMm + (lengthMm * k0) / (k0 - k1) : toMm
-    const pieces: Running[] = [
+    const halves: Running[] = [
       { fromMm, toMm: straightMm, rate: Math.abs(k0), endRate: straightMm < toMm ? 0 : Math.abs(k1) },
     ]
-    if (straightMm < toMm) pieces.push({ fromMm: straightMm, toMm, rate: 0, endRate: Math.abs(k1) })
+    if (straightMm < toMm) halves.push({ fromMm: straightMm, toMm, rate: 0, endRate: Math.abs(k1) })
     fromMm = toMm
-    return pieces
+    return halves
   })
 }
 

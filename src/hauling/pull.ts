@@ -68,9 +68,9 @@ export interface PullExtremes {
  * and the two places found are worked out again by themselves. O(n·b²) for n such stations of the track and b blocks.
  */
 export function pullExtremes(hill: Hill, train: readonly Block[]): PullExtremes {
-  const { lengthMm } = hill
+  const lengthMm = hill.lengthMm - hill.frontFromMm
   const ends = endsOf(train)
-  const startMm = hill.closed ? quietStation(hill, ends) : 0
+  const startMm = hill.closed ? quietStation(hill, ends) : hill.frontFromMm
   const queues = ends.flatMap((end) => queuesOf(hill, end, startMm))
   let { slope, bend } = startOf(hill, ends, startMm)
   let { pullN } = pullAt(hill, train, startMm)
@@ -96,7 +96,7 @@ export function pullExtremes(hill: Hill, train: readonly Block[]): PullExtremes 
     bend += next.share * next.corners.bend[next.index]!
     advance(next)
   }
-  const place = (mm: number) => pullAt(hill, train, hill.closed ? within(startMm + mm, lengthMm) : mm)
+  const place = (mm: number) => pullAt(hill, train, hill.closed ? within(startMm + mm, lengthMm) : startMm + mm)
   return { most: place(mostMm), least: place(leastMm) }
 }
 

@@ -53,14 +53,14 @@ export function slopesOf(track: HillTrack): Slope[] {
   ]
 }
 
-/** The hardest place of a train on a track, and where it pushes hardest downhill. */
-export interface HaulOn {
-  readonly climbing: Directed
-  readonly descending: Directed
+/** The hardest place of a train on some slopes, and where it pushes hardest downhill. */
+export interface HaulOn<On> {
+  readonly climbing: PullOn<On>
+  readonly descending: PullOn<On>
 }
 
-export interface Directed extends Pull {
-  readonly direction: Direction
+export interface PullOn<On> extends Pull {
+  readonly on: On
 }
 
 /** The blocks of a train, from the front, with `most` cars at most. */
@@ -77,16 +77,22 @@ export function blocksOf({ engine, behind }: HauledTrain, most = Number.POSITIVE
   return blocks
 }
 
-export function haulOn(slopes: readonly Slope[], train: readonly Block[]): HaulOn {
-  const each = slopes.map(({ direction, hill }) => {
-    const { most, least } = pullExtremes(hill, train)
-    return { most: { ...most, direction }, least: { ...least, direction } }
+export function haulOn<On extends { readonly hill: Hill }>(slopes: readonly On[], train: readonly Block[]): HaulOn<On> {
+  const each = slopes.map((on) => {
+    const { most, least } = pullExtremes(on.hill, train)
+    return { climbing: { ...most, on }, descending: { ...least, on } }
   })
-  const [one, other] = [each[0]!, each[1]!]
   return {
-    climbing: other.most.pullN > one.most.pullN ? other.most : one.most,
-    descending: other.least.pullN < one.least.pullN ? other.least : one.least,
+    climbing: each.map(({ climbing }) => climbing).reduce((a, b) => (b.pullN > a.pullN ? b : a)),
+    descending: each.map(({ descending }) => descending).reduce((a, b) => (b.pullN < a.pullN ? b : a)),
   }
+}
+
+/** The slopes that a train of a length runs over: the longer it is, the more tracks it may stand on. */
+export type SlopesFor<On> = (trainMm: number) => readonly On[]
+
+export function lengthOf(train: readonly Block[]): number {
+  return train.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
 }
 
 /**
@@ -95,16 +101,20 @@ export function haulOn(slopes: readonly Slope[], train: readonly Block[]): HaulO
  * grade and the sharpest curve, and takes ever longer steps; a longer train asks for more but where it hangs over a summit.
  * Null without a car to count; 0 also where not even the engine alone gets over them.
  */
-export function carsTaken(slopes: readonly Slope[], train: HauledTrain, pullN: number): number | null {
+export function carsTaken(
+  slopesFor: SlopesFor<{ readonly hill: Hill }>,
+  train: HauledTrain,
+  pullN: number,
+): number | null {
   if (train.behind.length === 0) return null
   const limitN = pullN * (1 + PULL_SLACK)
   const surelyGoes = (cars: number) => {
     const blocks = blocksOf(train, cars)
-    return slopes.every(({ hill }) => mostPullN(hill, blocks) <= limitN)
+    return slopesFor(lengthOf(blocks)).every(({ hill }) => mostPullN(hill, blocks) <= limitN)
   }
   const goes = (cars: number) => {
     const blocks = blocksOf(train, cars)
-    return slopes.every(({ hill }) => pullExtremes(hill, blocks).most.pullN <= limitN)
+    return slopesFor(lengthOf(blocks)).every(({ hill }) => pullExtremes(hill, blocks).most.pullN <= limitN)
   }
   const sure = lastThatHolds(0, surelyGoes)
   if (sure === null && !goes(0)) return 0

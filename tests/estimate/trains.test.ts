@@ -3,6 +3,7 @@ import type { Estimate } from '../../src/estimate/answer.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
 import { readPlan } from '../../src/estimate/read-plan.ts'
 import { patched } from '../../src/fitting/json-patch.ts'
+import { spurPlan } from './turnout-plans.ts'
 
 const G = 9.80665
 const ENGINE = {
@@ -217,6 +218,55 @@ describe('findings of trains', () => {
     expect(answer.findings.filter(({ rule }) => rule.startsWith('train') || rule === 'not-checked')).toEqual([])
     expect(answer.tracks[0]).not.toHaveProperty('effectiveGrade')
     expect(answer.cautions.some((caution) => /^(Hills|Live steam)/.test(caution))).toBe(false)
+  })
+})
+
+describe('a train that stands on several tracks', () => {
+  // Up to the points 3 %, then level; a train of even weight, 1.6 m long, that rolls by itself.
+  const even = (name: string, length: number, massKg: number) => {
+    return { name, length, truckCentres: 100, width: 90, massKg, rollingResistancePct: 0.01, wheelbase: 60 }
+  }
+  const cars = [{ ...even('engine', 400, 4), engine: { drive: 'diesel' } }, even('coach', 600, 6)]
+  const uphill = (plan: { readonly tracks: readonly object[] }, gradePct = 3) => {
+    const gradeLine = [
+      { at: 0, gradePct },
+      { at: 1000, gradePct: 0 },
+    ]
+    const [main, ...others] = plan.tracks
+    const trains = [{ name: 'local', engine: 'engine', cars: [{ car: 'coach', count: 2 }] }]
+    const standards = { curveResistancePct: 0, curveResistanceRadius: 1000 }
+    return { ...plan, cars, trains, standards, tracks: [{ ...main, gradeLine }, ...others] }
+  }
+
+  it('has its rear still on the grade of the other (by hand)', () => {
+    const { trains, tracks } = estimated(uphill(spurPlan()))
+    const [main, spur] = trains![0]!.onTracks
+    // On the main line all of it is on the grade. Its front just on the spur, which begins behind the leg of the turnout,
+    // the leg is level and the rest of it on 3 %.
+    expect(main!.gradePct).toBeCloseTo(3, 10)
+    expect(main).not.toHaveProperty('standsOn')
+    const start = tracks[1]!.start
+    const legMm = Math.hypot(start.xMm - 1000, start.yMm)
+    expect(spur).toMatchObject({ track: 'spur', direction: 'forward', atMm: 0, standsOn: ['main'] })
+    expect(spur!.gradePct).toBeGreaterThan((3 * (1600 - legMm - 10)) / 1600)
+    expect(spur!.gradePct).toBeLessThan((3 * (1600 - legMm)) / 1600)
+    expect(tracks[1]!.effectiveGrade!.averagedPct).toBeCloseTo(spur!.gradePct, 10)
+  })
+
+  it('is named with both, and a remedy clears it', () => {
+    const gradeLine = [
+      { at: 0, gradePct: 14 },
+      { at: 600, gradePct: 0 },
+    ]
+    const spurs = spurPlan()
+    const plan = uphill({ ...spurs, tracks: [spurs.tracks[0]!, { ...spurs.tracks[1], gradeLine }] }, 4)
+    const [finding] = found(plan, 'train-stalls')
+    // 600 mm on 14 % and, behind the turnout, some on 4 % are more than 1600 mm on 4 %.
+    expect(finding).toMatchObject({ track: 'spur', severity: 'note' })
+    expect(finding!.message).toContain('with its front at 600 mm and its rear on main')
+    expect(finding!.remedy).not.toBeNull()
+    for (const patch of [finding!.remedy!, ...finding!.otherRemedies])
+      expect(found(patched(plan, patch), 'train-stalls')).toEqual([])
   })
 })
 

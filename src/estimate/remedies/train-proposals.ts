@@ -3,17 +3,18 @@ import type { Patch } from '../../fitting/json-patch.ts'
 import { GRAVITY_M_S2 } from '../../hauling/resistance.ts'
 import { PULL_SLACK } from '../../hauling/train.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
+import type { GradeStretch } from '../../track/grade.ts'
 import { elementAt } from '../../track/place.ts'
 import { haulsOfPlan, type TrainHauls } from '../trains/hauls.ts'
 import { gradeProposals } from './grade-proposals.ts'
 import type { Line } from './line.ts'
 
 /** Cars that a train of the finding leaves behind: it is shortened, and then the hill is made less steep. */
-export function trainProposals(finding: Finding, line: Line, track: number): Patch[] {
+export function trainProposals(finding: Finding, line: Line): Patch[] {
   const { hauls } = haulsOfPlan(line.tracks, line.plan)
   return hauls
     .filter((haul) => isMeant(haul, finding))
-    .flatMap((haul) => [...shorterTrain(haul, finding, line), ...easierGrade(haul, finding, line, track)])
+    .flatMap((haul) => [...shorterTrain(haul, finding, line), ...easierGrade(haul, finding, line)])
 }
 
 function isMeant({ ruling, descending }: TrainHauls, { rule, measured, track }: Finding): boolean {
@@ -46,22 +47,27 @@ function firstCars(at: string, entries: readonly SentCars[], count: number): Pat
     .reverse()
 }
 
-/** The steepest straight grade under the front of the train, less steep by what is missing of the weight. */
-function easierGrade({ of, ruling, descending }: TrainHauls, finding: Finding, line: Line, track: number): Patch[] {
-  const { atMm, grade } = finding.rule === 'train-stalls' ? ruling : descending
-  const { grades, placed } = line.tracks[track]!
-  const weightN = of.massKg * GRAVITY_M_S2
-  const steepPct = Math.max(
-    0,
-    ...grades
-      .filter(({ fromMm, toMm, endGrade }) => endGrade === undefined && fromMm <= atMm && toMm >= atMm)
-      .map(({ grade }) => Math.abs(100 * grade)),
-  )
-  // Only a part of the train may be on it. Rounded down, so that it is enough.
-  const share = Math.min(1, Math.abs(100 * grade) / steepPct)
-  const missingPct = (100 * (finding.measured! - finding.limit!)) / weightN / share
-  const limit = Math.floor(100 * (steepPct - missingPct)) / 100
-  if (!(limit >= 0)) return []
-  const element = elementAt(placed, atMm).index
-  return gradeProposals({ ...finding, measured: steepPct, limit, element }, line, track)
+/**
+ * The steepest straight grade under the front of the train, less steep by what is missing of the weight; where it stands on
+ * several tracks, also the steepest of each under the rest of it.
+ */
+function easierGrade({ of, ruling, descending }: TrainHauls, finding: Finding, line: Line): Patch[] {
+  const { atMm, grade, under, track: front } = finding.rule === 'train-stalls' ? ruling : descending
+  const missingPct = (100 * (finding.measured! - finding.limit!)) / (of.massKg * GRAVITY_M_S2)
+  return under.flatMap(({ track, fromMm, toMm }) => {
+    const [lowMm, highMm] = line.tracks[track] === front ? [atMm, atMm] : [fromMm, toMm]
+    const steepest = line.tracks[track]!.grades.filter(
+      (each) => each.endGrade === undefined && each.fromMm <= highMm && each.toMm >= lowMm,
+    ).reduce<GradeStretch | null>((a, b) => (a && Math.abs(a.grade) >= Math.abs(b.grade) ? a : b), null)
+    if (!steepest) return []
+    const steepPct = Math.abs(100 * steepest.grade)
+    const onItMm = Math.min(toMm, steepest.toMm) - Math.max(fromMm, steepest.fromMm)
+    // Only a part of the train may be on it. Rounded down, so that it is enough.
+    const share = under.length > 1 ? onItMm / of.lengthMm : Math.min(1, Math.abs(100 * grade) / steepPct)
+    const limit = Math.floor(100 * (steepPct - missingPct / share)) / 100
+    if (!(limit >= 0)) return []
+    const middleMm = (Math.max(lowMm, steepest.fromMm) + Math.min(highMm, steepest.toMm)) / 2
+    const element = elementAt(line.tracks[track]!.placed, middleMm).index
+    return gradeProposals({ ...finding, measured: steepPct, limit, element }, line, track)
+  })
 }

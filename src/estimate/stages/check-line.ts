@@ -81,7 +81,10 @@ function gradeFindings(drawn: readonly LaidTrack[], plan: Plan): Finding[] {
   const tracks = drawn.filter(({ state }) => state !== 'lifted')
   return [
     ...(isChecked ? verticalCurveFindings(tracks, cars, couplerHeightDifference) : []),
-    ...trainFindings(hauls.map(checkedTrain), WEATHER_SHARE),
+    ...trainFindings(
+      hauls.map((haul) => checkedTrain(haul, drawn)),
+      WEATHER_SHARE,
+    ),
     ...trainsNotChecked(unknown),
   ]
 }

@@ -7,38 +7,49 @@ import {
   nullable,
   number,
   object,
+  optional,
   text,
   word,
 } from '../../plan/fields/answer.ts'
 
-export const HAUL = component('Haul', 'The hardest place of a train on a track.', {
-  track: text({ title: 'Track' }),
-  direction: word(['forward', 'backward'], {
-    says: 'The way the train goes: from the start of the track to its end, or backward.',
-    title: 'Direction',
-  }),
-  atMm: length({
-    says: 'Station of the front of the train there, from the start of the track.',
-    title: 'Front of the train at',
-  }),
-  gradePct: number({ says: 'Grade under the train, percent: the mean over its weight.', title: 'Grade (%)' }),
-  curvePct: number({
-    says: 'Curve resistance of the train there, as percent of its weight: so much steeper the track seems.',
-    title: 'Curve resistance (%)',
-  }),
-  effectivePct: number({ says: 'Both together, percent.', title: 'Effective grade (%)' }),
-  pullN: number({ says: 'What the train asks for there, N, its rolling resistance included.', title: 'Asks (N)' }),
-  spareN: number({
-    says: 'What the engine has left there on dry rail, N; negative if it is not enough.',
-    title: 'Spare (N)',
-  }),
-  takes: nullable(
-    count({
-      says: 'Cars that the engine takes over this track in damp weather, with 80 % of its pull (US Army TR 0603); beyond its own, cars like the last. Null for a train without cars.',
-      title: 'Cars it takes',
+export const HAUL = component(
+  'Haul',
+  'The hardest place of a train with its front on a track; its rear may still be on others.',
+  {
+    track: text({ title: 'Track' }),
+    direction: word(['forward', 'backward'], {
+      says: 'The way the train goes: from the start of the track to its end, or backward.',
+      title: 'Direction',
     }),
-  ),
-})
+    atMm: length({
+      says: 'Station of the front of the train there, from the start of the track.',
+      title: 'Front of the train at',
+    }),
+    gradePct: number({ says: 'Grade under the train, percent: the mean over its weight.', title: 'Grade (%)' }),
+    curvePct: number({
+      says: 'Curve resistance of the train there, as percent of its weight: so much steeper the track seems.',
+      title: 'Curve resistance (%)',
+    }),
+    effectivePct: number({ says: 'Both together, percent.', title: 'Effective grade (%)' }),
+    pullN: number({ says: 'What the train asks for there, N, its rolling resistance included.', title: 'Pull needed (N)' }),
+    spareN: number({
+      says: 'What the engine has left there on dry rail, N; negative if it is not enough.',
+      title: 'Spare pull (N)',
+    }),
+    takes: nullable(
+      count({
+        says: 'Cars that the engine takes over this track in damp weather, with 80 % of its pull (US Army TR 0603); beyond its own, cars like the last. Null for a train without cars.',
+        title: 'Cars it takes',
+      }),
+    ),
+    standsOn: optional(
+      list(
+        text(),
+        'Only where not all of the train stands on that track: the tracks it stands on, from its front back. A leg of a turnout along which no track runs counts to the track of the turnout.',
+      ),
+    ),
+  },
+)
 
 const HOLD = object({
   track: text(),
@@ -52,26 +63,30 @@ const POWER_DRAWN = object({
   drawnW: nullable(number('Drawn from rails or battery, W; null for other drives.')),
 })
 
-export const TRAIN_ANSWER = component('TrainAnswer', 'A train on the grades of the line, each track by itself.', {
-  name: text({ title: 'Train' }),
-  drive: word(['steam', 'track-electric', 'battery', 'diesel', 'clockwork'], { title: 'Driven by' }),
-  massKg: number({ says: 'Engine and cars, kg.', title: 'Mass (kg)' }),
-  lengthMm: length({ title: 'Length' }),
-  cars: count({ title: 'Cars' }),
-  tractiveEffortN: number({ says: 'What the engine pulls on dry rail, N.', title: 'Pulls (N)' }),
-  limitedBy: word(['adhesion', 'engine'], { says: 'What holds that back.' }),
-  ruling: HAUL,
-  onTracks: list(HAUL, 'The hardest place of each track that is not to be lifted.'),
-  takes: nullable(
-    count(
-      'Cars that the engine takes over every track in damp weather, with 80 % of its pull; null for a train without cars.',
+export const TRAIN_ANSWER = component(
+  'TrainAnswer',
+  'A train on the grades of the line, on every way that it can take.',
+  {
+    name: text({ title: 'Train' }),
+    drive: word(['steam', 'track-electric', 'battery', 'diesel', 'clockwork'], { title: 'Driven by' }),
+    massKg: number({ says: 'Engine and cars, kg.', title: 'Mass (kg)' }),
+    lengthMm: length({ title: 'Length' }),
+    cars: count({ title: 'Cars' }),
+    tractiveEffortN: number({ says: 'What the engine pulls on dry rail, N.', title: 'Pull available (N)' }),
+    limitedBy: word(['adhesion', 'engine'], { says: 'What holds that back.' }),
+    ruling: HAUL,
+    onTracks: list(HAUL, 'The hardest place of each track that is not to be lifted.'),
+    takes: nullable(
+      count(
+        'Cars that the engine takes over every track in damp weather, with 80 % of its pull; null for a train without cars.',
+      ),
     ),
-  ),
-  takesWhenDry: nullable(count('The same with all of its pull.')),
-  holding: nullable(HOLD, 'Where it pushes hardest downhill; null if it stands by itself everywhere.'),
-  holdingLimitN: number('Force at which the driven wheels slide when they alone hold the train, on dry rail, N.'),
-  power: nullable(POWER_DRAWN, 'Null without a speed.'),
-})
+    takesWhenDry: nullable(count('The same with all of its pull.')),
+    holding: nullable(HOLD, 'Where it pushes hardest downhill; null if it stands by itself everywhere.'),
+    holdingLimitN: number('Force at which the driven wheels slide when they alone hold the train, on dry rail, N.'),
+    power: nullable(POWER_DRAWN, 'Null without a speed.'),
+  },
+)
 
 export type TrainAnswer = Answer<typeof TRAIN_ANSWER>
 export type HaulAnswer = Answer<typeof HAUL>

@@ -1,24 +1,21 @@
 import type { CheckedPlace, CheckedTrain } from '../../checking/trains.ts'
-import {
-  blocksOf,
-  carsTaken,
-  type Directed,
-  type Direction,
-  haulOn,
-  type Slope,
-  slopesOf,
-  WEATHER_SHARE,
-} from '../../hauling/train.ts'
+import type { Pull } from '../../hauling/pull.ts'
+import { blocksOf, carsTaken, type Direction, haulOn, type PullOn, WEATHER_SHARE } from '../../hauling/train.ts'
+import { networkOf } from '../../network/network.ts'
+import { frontAt, type StoodOn, standsOn, type TrainWay, TrainWays } from '../../network/train-ways.ts'
 import { elementAt } from '../../track/place.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { type TrainOfPlan, type TrainsOfPlan, trainsOfPlan } from './trains-of-plan.ts'
 
-/** A place of a train on a track. */
-export interface PlaceOfTrain extends Directed {
+/** A place of a train, its front on a track. */
+export interface PlaceOfTrain extends Pull {
+  readonly direction: Direction
   readonly track: LaidTrack
   /** Station of its front, from the start of the track. */
   readonly atMm: number
+  /** What it stands on, from its front back; tracks by their index. */
+  readonly under: readonly StoodOn[]
 }
 
 /** A train on every track. */
@@ -33,7 +30,9 @@ export interface TrainHauls {
   /** Cars it takes over each track in damp weather, and over all of them. */
   readonly takesOn: readonly (number | null)[]
   readonly takes: number | null
-  readonly slopes: readonly Slope[]
+  readonly takesWhenDry: number | null
+  /** False where there are more ways than were followed. */
+  readonly isComplete: boolean
 }
 
 export interface HaulsOfPlan extends TrainsOfPlan {
@@ -43,33 +42,43 @@ export interface HaulsOfPlan extends TrainsOfPlan {
 /** The rules, the answer and the feeders ask for the same. */
 const KNOWN = new WeakMap<readonly LaidTrack[], HaulsOfPlan>()
 
-/** What the trains of a plan ask for, each track by itself; lifted track aside. */
+/** What the trains of a plan ask for on every way of the network; lifted track aside. */
 export function haulsOfPlan(drawn: readonly LaidTrack[], plan: Plan): HaulsOfPlan {
   const known = KNOWN.get(drawn)
   if (known) return known
   const of = trainsOfPlan(plan)
-  const tracks = drawn.filter(({ state }) => state !== 'lifted')
-  const slopes = of.trains.length === 0 ? [] : tracks.map((track) => ({ track, slopes: slopesOf(track) }))
-  const found = { ...of, hauls: tracks.length === 0 ? [] : of.trains.map((train) => haulsOf(train, slopes)) }
+  const there = drawn.some(({ state }) => state !== 'lifted')
+  const ways = of.trains.length > 0 && there ? waysOfTrains(drawn, plan) : null
+  const found = { ...of, hauls: ways ? of.trains.map((train) => haulsOf(train, drawn, ways)) : [] }
   KNOWN.set(drawn, found)
   return found
 }
 
-interface SlopesOfTrack {
-  readonly track: LaidTrack
-  readonly slopes: readonly Slope[]
+/** Trains of different lengths, and grades averaged over them, are on the same ways. */
+const WAYS = new WeakMap<readonly LaidTrack[], TrainWays>()
+
+export function waysOfTrains(drawn: readonly LaidTrack[], { standards }: Pick<Plan, 'standards'>): TrainWays {
+  const known = WAYS.get(drawn)
+  if (known) return known
+  const found = new TrainWays(networkOf(drawn, standards), drawn)
+  WAYS.set(drawn, found)
+  return found
 }
 
-function haulsOf(of: TrainOfPlan, tracks: readonly SlopesOfTrack[]): TrainHauls {
+function haulsOf(of: TrainOfPlan, drawn: readonly LaidTrack[], ways: TrainWays): TrainHauls {
   const blocks = blocksOf(of.hauled)
-  const placed = ({ frontMm, direction, ...rest }: Directed, track: LaidTrack): PlaceOfTrain => {
-    return { ...rest, frontMm, direction, track, atMm: stationOf(frontMm, direction, track) }
+  const placed = ({ on, ...pull }: PullOn<TrainWay>): PlaceOfTrain => {
+    const { track, direction, atMm } = frontAt(on, pull.frontMm)
+    return { ...pull, direction, track: drawn[track]!, atMm, under: standsOn(on, pull.frontMm, of.lengthMm) }
   }
-  const each = tracks.map(({ track, slopes }) => {
-    const { climbing, descending } = haulOn(slopes, blocks)
-    return { climbing: placed(climbing, track), descending: placed(descending, track) }
+  const tracks = drawn.flatMap(({ state }, track) => (state === 'lifted' ? [] : [track]))
+  const each = tracks.map((track) => {
+    const { climbing, descending } = haulOn(ways.ofTrack(track, of.lengthMm), blocks)
+    return { climbing: placed(climbing), descending: placed(descending) }
   })
-  const takesOn = tracks.map(({ slopes }) => carsTaken(slopes, of.hauled, WEATHER_SHARE * of.hauled.tractiveEffortN))
+  const taken = (pullN: number) =>
+    tracks.map((track) => carsTaken((trainMm) => ways.ofTrack(track, trainMm), of.hauled, pullN))
+  const takesOn = taken(WEATHER_SHARE * of.hauled.tractiveEffortN)
   return {
     of,
     climbing: each.map(({ climbing }) => climbing),
@@ -77,12 +86,9 @@ function haulsOf(of: TrainOfPlan, tracks: readonly SlopesOfTrack[]): TrainHauls 
     descending: each.map(({ descending }) => descending).reduce((a, b) => (b.pullN < a.pullN ? b : a)),
     takesOn,
     takes: fewest(takesOn),
-    slopes: tracks.flatMap(({ slopes }) => slopes),
+    takesWhenDry: fewest(taken(of.hauled.tractiveEffortN)),
+    isComplete: ways.isComplete(of.lengthMm),
   }
-}
-
-function stationOf(frontMm: number, direction: Direction, { lengthMm }: LaidTrack): number {
-  return direction === 'forward' ? frontMm : lengthMm - frontMm
 }
 
 function fewest(counts: readonly (number | null)[]): number | null {
@@ -91,7 +97,10 @@ function fewest(counts: readonly (number | null)[]): number | null {
 }
 
 /** A train as the rules see it. */
-export function checkedTrain({ of, ruling, descending, takes }: TrainHauls): CheckedTrain {
+export function checkedTrain(
+  { of, ruling, descending, takes, isComplete }: TrainHauls,
+  drawn: readonly LaidTrack[],
+): CheckedTrain {
   const { name, drive, cars, hauled } = of
   return {
     name,
@@ -100,11 +109,21 @@ export function checkedTrain({ of, ruling, descending, takes }: TrainHauls): Che
     holdingN: hauled.holdingN,
     cars,
     takes,
-    climbing: checkedPlace(ruling),
-    descending: checkedPlace(descending),
+    isComplete,
+    climbing: checkedPlace(ruling, drawn),
+    descending: checkedPlace(descending, drawn),
   }
 }
 
-function checkedPlace({ track, atMm, pullN, grade, curve }: PlaceOfTrain): CheckedPlace {
-  return { track: track.name, element: elementAt(track.placed, atMm).index, atMm, pullN, grade, curve }
+function checkedPlace(
+  { track, atMm, pullN, grade, curve, under }: PlaceOfTrain,
+  drawn: readonly LaidTrack[],
+): CheckedPlace {
+  const behind = tracksOf(under, drawn).filter((name) => name !== track.name)
+  return { track: track.name, element: elementAt(track.placed, atMm).index, atMm, pullN, grade, curve, behind }
+}
+
+/** Their names. */
+export function tracksOf(under: readonly StoodOn[], drawn: readonly LaidTrack[]): string[] {
+  return under.map(({ track }) => drawn[track]!.name)
 }

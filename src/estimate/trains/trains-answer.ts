@@ -1,8 +1,7 @@
-import { carsTaken } from '../../hauling/train.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import type { HaulAnswer, TrainAnswer } from './answer.ts'
-import { haulsOfPlan, type PlaceOfTrain, type TrainHauls } from './hauls.ts'
+import { haulsOfPlan, type PlaceOfTrain, type TrainHauls, tracksOf } from './hauls.ts'
 import { isElectric, type TrainOfPlan } from './trains-of-plan.ts'
 
 /** What of an estimate there is only where trains say what they weigh. */
@@ -12,12 +11,15 @@ export interface TrainAnswers {
 
 export function trainAnswers(drawn: readonly LaidTrack[], plan: Plan): TrainAnswers {
   const { hauls } = haulsOfPlan(drawn, plan)
-  return hauls.length === 0 ? {} : { trains: hauls.map(trainAnswer) }
+  return hauls.length === 0 ? {} : { trains: hauls.map((haul) => trainAnswer(haul, drawn)) }
 }
 
-function trainAnswer({ of, climbing, ruling, descending, takesOn, takes, slopes }: TrainHauls): TrainAnswer {
+function trainAnswer(
+  { of, climbing, ruling, descending, takesOn, takes, takesWhenDry }: TrainHauls,
+  drawn: readonly LaidTrack[],
+): TrainAnswer {
   const { name, drive, massKg, lengthMm, cars, limitedBy, hauled } = of
-  const places = climbing.map((place, index) => haulAnswer(place, of, takesOn[index]!))
+  const places = climbing.map((place, index) => haulAnswer(place, of, takesOn[index]!, drawn))
   return {
     name,
     drive,
@@ -29,7 +31,7 @@ function trainAnswer({ of, climbing, ruling, descending, takesOn, takes, slopes 
     ruling: places[climbing.indexOf(ruling)]!,
     onTracks: places,
     takes,
-    takesWhenDry: carsTaken(slopes, hauled, hauled.tractiveEffortN),
+    takesWhenDry,
     holding:
       descending.pullN < 0
         ? {
@@ -44,8 +46,13 @@ function trainAnswer({ of, climbing, ruling, descending, takesOn, takes, slopes 
   }
 }
 
-function haulAnswer(place: PlaceOfTrain, { hauled }: TrainOfPlan, takes: number | null): HaulAnswer {
-  const { track, direction, atMm, grade, curve, pullN } = place
+function haulAnswer(
+  place: PlaceOfTrain,
+  { hauled }: TrainOfPlan,
+  takes: number | null,
+  drawn: readonly LaidTrack[],
+): HaulAnswer {
+  const { track, direction, atMm, grade, curve, pullN, under } = place
   return {
     track: track.name,
     direction,
@@ -56,6 +63,7 @@ function haulAnswer(place: PlaceOfTrain, { hauled }: TrainOfPlan, takes: number 
     pullN,
     spareN: hauled.tractiveEffortN - pullN,
     takes,
+    ...(under.some((each) => drawn[each.track] !== track) && { standsOn: tracksOf(under, drawn) }),
   }
 }
 

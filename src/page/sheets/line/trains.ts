@@ -3,7 +3,7 @@ import { type Html, html } from '../../html.ts'
 import { gardenLength, type LengthsIn } from '../../show-length.ts'
 import { part } from '../part.ts'
 
-/** What each train asks for and what its engine has; null where no train says what it weighs. */
+/** What pull each train needs and what its engine has; null where no train says what it weighs. */
 export function trainsCard({ trains = [], tracks }: Estimate, lengthsIn: LengthsIn): Html | null {
   if (trains.length === 0) return null
   const isSteam = trains.some(({ drive }) => drive === 'steam')
@@ -12,16 +12,16 @@ export function trainsCard({ trains = [], tracks }: Estimate, lengthsIn: Lengths
     'train-pulls',
     'Trains up the grade',
     html`<div class="scroll" role="region" aria-label="Trains" tabindex="0"><table class="figures trains">
-<thead><tr><th scope="col">Train</th><th scope="col">Asks</th><th scope="col">Pulls</th><th scope="col">Spare</th><th scope="col">Ruling stretch</th></tr></thead>
+<thead><tr><th scope="col">Train</th><th scope="col">Pull needed</th><th scope="col">Pull available</th><th scope="col">Spare pull</th><th scope="col">Ruling grade</th></tr></thead>
 <tbody>${trains.map((train) => trainRow(train, severalTracks, lengthsIn))}</tbody></table></div>
 <ul>${trains.map(trainNotes)}</ul>
-<p class="hint">The ruling stretch is where the train asks for most: the station is that of its front. Pulls are in newtons; 10 N are the weight of about 1 kg. In damp weather 80 % of the dry pull is counted on; wet leaves, oil or dew leave less.</p>
-${isSteam && html`<p class="hint">Steam pulls unevenly and loses pressure on a long climb: keep spare pull, start on the level, and do not stop on the ruling stretch.</p>`}
+<p class="hint">The ruling grade is where the train needs most pull, its curves included: the station is that of its front; its rear may be on another track. Pulls are in newtons; 10 N are the weight of about 1 kg. In damp weather 80 % of the dry pull is counted on; wet leaves, oil or dew leave less.</p>
+${isSteam && html`<p class="hint">Steam pulls unevenly and loses pressure on a long climb: keep spare pull, start on the level, and do not stop on the ruling grade.</p>`}
 ${
   severalTracks &&
   html`<details><summary>Every track</summary>
 <div class="scroll" role="region" aria-label="Trains on every track" tabindex="0"><table class="figures">
-<thead><tr><th scope="col">Train</th><th scope="col">Asks</th><th scope="col">Spare</th><th scope="col">Takes</th><th scope="col">Hardest</th></tr></thead>
+<thead><tr><th scope="col">Train</th><th scope="col">Pull needed</th><th scope="col">Spare pull</th><th scope="col">Cars it takes</th><th scope="col">Hardest grade</th></tr></thead>
 <tbody>${trains.flatMap((train) => train.onTracks.map((haul) => haulRow(train, haul, lengthsIn)))}</tbody></table></div></details>`
 }`,
   )
@@ -47,7 +47,7 @@ function trainNotes(train: TrainAnswer): Html {
     (power.drawnW === null
       ? html` At the wheels it takes ${watts(power.atWheelsW)}.`
       : html` It draws ${watts(power.drawnW)}.`)
-  return html`<li>${name}${taken || ':'} Of its ruling stretch ${percent(ruling.gradePct)} are grade and ${percent(ruling.curvePct)} curves.${pushes}${draws}</li>
+  return html`<li>${name}${taken || ':'} Of its ruling grade ${percent(ruling.gradePct)} are climb and ${percent(ruling.curvePct)} curves.${pushes}${draws}</li>
 `
 }
 
