@@ -57,9 +57,15 @@ const MOST_STEPS = 1000
  * The forming radius for a wanted one, with the load and the strain it takes.
  *
  * @param wantedRadiusMm radius of the rail's own line, > 0 and finite
+ * @param formed `formingCurvature` of that rail, where it is remembered
  */
-export function forming(section: SectionProperties, metal: Metal, wantedRadiusMm: number): Forming {
-  const curvature = formingCurvature(section, metal, 1 / wantedRadiusMm)
+export function forming(
+  section: SectionProperties,
+  metal: Metal,
+  wantedRadiusMm: number,
+  formed = (wantedPerMm: number) => formingCurvature(section, metal, wantedPerMm),
+): Forming {
+  const curvature = formed(1 / wantedRadiusMm)
   const maxStrain = curvature * section.extremeFibreMm
   return {
     wantedRadiusMm,

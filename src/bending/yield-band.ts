@@ -21,8 +21,18 @@ export function formingBand(
   wantedRadiusMm: number,
   yields: { readonly lowMpa: number; readonly highMpa: number } = spreadOf(metal.yieldMpa),
 ): RadiusBand {
-  const at = (yieldMpa: number) => 1 / formingCurvature(section, withYield(metal, yieldMpa), 1 / wantedRadiusMm)
-  return { lowMm: at(yields.highMpa), highMm: at(yields.lowMpa) }
+  const at = (yieldMpa: number) => (wantedPerMm: number) =>
+    formingCurvature(section, withYield(metal, yieldMpa), wantedPerMm)
+  return bandOf(wantedRadiusMm, at(yields.lowMpa), at(yields.highMpa))
+}
+
+/** The same with `formingCurvature` at the lower and the upper limit of the yield. */
+export function bandOf(
+  wantedRadiusMm: number,
+  low: (wantedPerMm: number) => number,
+  high: (wantedPerMm: number) => number,
+): RadiusBand {
+  return { lowMm: 1 / high(1 / wantedRadiusMm), highMm: 1 / low(1 / wantedRadiusMm) }
 }
 
 export function spreadOf(yieldMpa: number): { lowMpa: number; highMpa: number } {

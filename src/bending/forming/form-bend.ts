@@ -8,8 +8,9 @@ import { straightEnds, turnsOf } from '../roller/pass-schedule.ts'
 import { AS_ESTIMATED, depthsAlong, type RailInBender, rollerSetting } from '../roller/roller-setting.ts'
 import { elasticDepthMm } from '../roller/three-point-depth.ts'
 import { springIn } from '../spring-in.ts'
-import { elasticLimit, forming, formingCurvature } from '../springback.ts'
-import { formingBand, formingOverTempers } from '../yield-band.ts'
+import { elasticLimit, forming } from '../springback.ts'
+import { bandOf, formingOverTempers } from '../yield-band.ts'
+import { type FormedAtYields, formedAtYields } from './formed-curvatures.ts'
 import type { RailToBend } from './rail-to-bend.ts'
 import { reasonInWords } from './reason.ts'
 import type { AssembledAnswer, Bender, BendForming, MachineSetting, SpringInAnswer } from './types.ts'
@@ -47,7 +48,8 @@ export class BendFormer {
   private readonly tieSpacingMm: number
   private inBender: RailInBender | null = null
   private readonly known = new Map<number, ByRadius>()
-  private readonly formedOf = new Map<number, number>()
+  /** Null where there is no single yield. */
+  private readonly formed: FormedAtYields | null
   /** The one metal of the rail, or those of its possible tempers. */
   private readonly metals: readonly MetalOfRail[]
   private readonly alongOf = new Map<string, (number | null)[]>()
@@ -57,6 +59,7 @@ export class BendFormer {
     this.bender = bender
     this.tieSpacingMm = tieSpacingMm
     this.metals = metalsOf(rail, bender.limits.overbendRatio)
+    this.formed = formedAtYields(rail)
   }
 
   form(curve: CurveRail): BendForming {
@@ -84,23 +87,20 @@ export class BendFormer {
 
   /** Curvature (≥ 0, per mm) to bend to so that the rail keeps a curvature ≥ 0; null where there is no single yield. */
   formingCurvature(wantedPerMm: number): number | null {
-    const { section, metal } = this.rail
-    if (!metal) return null
-    const known = this.formedOf.get(wantedPerMm) ?? formingCurvature(section, metal, wantedPerMm)
-    this.formedOf.set(wantedPerMm, known)
-    return known
+    return this.formed?.nominal(wantedPerMm) ?? null
   }
 
   private byRadius(radiusMm: number): ByRadius {
     const known =
-      this.known.get(radiusMm) ?? (this.rail.metal ? this.ofMetal(radiusMm, this.rail.metal) : this.ofTempers(radiusMm))
+      this.known.get(radiusMm) ??
+      (this.rail.metal && this.formed ? this.ofMetal(radiusMm, this.rail.metal, this.formed) : this.ofTempers(radiusMm))
     this.known.set(radiusMm, known)
     return known
   }
 
-  private ofMetal(radiusMm: number, metal: Metal): ByRadius {
-    const { section, basis, yields } = this.rail
-    const formed = forming(section, metal, radiusMm)
+  private ofMetal(radiusMm: number, metal: Metal, { nominal, low, high }: FormedAtYields): ByRadius {
+    const { section, basis } = this.rail
+    const formed = forming(section, metal, radiusMm, nominal)
     const weighed = weigh(section, this.metals[0]!, radiusMm, formed.formingRadiusMm)
     const limit = elasticLimit(section, metal)
     const residual = residualStress(section, metal, 1 / formed.formingRadiusMm)
@@ -108,7 +108,7 @@ export class BendFormer {
       basis,
       formingRadiusMm: formed.formingRadiusMm,
       overbendRatio: formed.overbendRatio,
-      band: { ...formingBand(section, metal, radiusMm, yields!) },
+      band: bandOf(radiusMm, low, high),
       tempers: [],
       elasticLimitRadiusMm: limit.radiusMm,
       elasticLimitSetShare: limit.setShare,

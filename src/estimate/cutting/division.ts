@@ -34,6 +34,8 @@ export interface DividingOptions {
   readonly sprungIn: SprungIn
   /** Rails beside those of the tracks, cut from the same sticks: their numbers come after them. */
   readonly others: readonly Run[]
+  /** What sticks and joiners may cost at most, in the smallest unit of the currency. */
+  readonly mostCents: number
 }
 
 /**
@@ -47,7 +49,7 @@ export function divideRails(
   laid: readonly LaidTrack[],
   rules: CutRules,
   fixedJoiners: number,
-  { opened, covered, effort, work, sprungIn, others }: DividingOptions,
+  { opened, covered, effort, work, sprungIn, others, mostCents }: DividingOptions,
 ): ({ readonly ok: true } & Division) | { readonly ok: false; readonly missingMm: number; readonly trimmed: boolean } {
   const { stagger: staggerMm, arrangement, betweenTies } = plan.joints
   const square = arrangement === 'square'
@@ -97,6 +99,7 @@ export function divideRails(
     work,
     apartMm: staggerMm ?? undefined,
     cutting: plan.supplies.cutting,
+    mostCents,
   })
   if (!best.ok) return { ...best, trimmed: runs.some(({ trim }) => trim) }
   return { ...best, asked, plan: alongRails(best.plan, runs, 2 * laid.length + others.length) }

@@ -1,4 +1,4 @@
-import type { Need } from '../../laying/bill.ts'
+import { billOf, type Need } from '../../laying/bill.ts'
 import type { CutPlan } from '../../laying/cutting/cut-plan.ts'
 import { type SearchEffort, workFor } from '../../laying/cutting/effort.ts'
 import type { Work } from '../../laying/cutting/problem.ts'
@@ -8,6 +8,7 @@ import { tiesToAddAtJoints } from '../../laying/joint-ties.ts'
 import { type JointKind, jointsOf, type RailJoint, TAKES_JOINER } from '../../laying/joints.ts'
 import { withGaps } from '../../laying/shortened-pieces.ts'
 import { tiesUnder } from '../../laying/ties.ts'
+import { minorUnitsOf } from '../../measure/money.ts'
 import { sum } from '../../measure/sum.ts'
 import { liveFrogs } from '../bill/frogs.ts'
 import { panelNeeds, partNeeds, railNeeds, type TrackNeeds } from '../bill/needs.ts'
@@ -65,7 +66,7 @@ export interface LaidOut {
 
 export type LaidOutOrNot =
   | { readonly ok: true; readonly laidOut: LaidOut }
-  /** Null: too few ready-made pieces. */
+  /** Null: too few ready-made pieces, or it costs more than it may. */
   | { readonly ok: false; readonly short: { readonly missingMm: number; readonly trimmed: boolean } | null }
 
 export function siteOf(
@@ -87,6 +88,7 @@ export function siteOf(
  * Lays out the track in loose rail and, where chosen, in ready-made pieces.
  *
  * @param cover how stretches are made of pieces; given where many choices share most of them
+ * @param mostCents what it may cost at most, in the smallest unit of the currency; known only where all rail has a price
  */
 export function layOut(
   site: Site,
@@ -95,6 +97,7 @@ export function layOut(
   effort: SearchEffort,
   work: Work = workFor(effort),
   cover: CoverStretches = coveringOnce(effort),
+  mostCents = Number.POSITIVE_INFINITY,
 ): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather, built } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
@@ -120,6 +123,36 @@ export function layOut(
   const frogsAt = (all: readonly RailJoint[]) => liveFrogs(laid, plan, byTrack(all, laid.length))
   const atFrogs = sum(frogsAt(fixed).map(({ joinersReplaced }) => joinersReplaced))
   const plainJoiners = joinersIn(fixed) + built.joiners - atFrogs - sum(transitionsIn(fixed)) - joinersIncluded
+  const counted = (joints: readonly RailJoint[], piecesOfBuilt: readonly number[]) => {
+    const ofTrack = byTrack(joints, laid.length)
+    const frogs = frogsAt(joints)
+    const transitions = transitionsIn(joints)
+    const needs = laid.map((track, index): TrackNeeds => {
+      const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
+      return {
+        ...taken,
+        transitions: transitions[index]!,
+        longTies: longTiesOn(track, plan),
+        joinersInTurnouts: joinersInBuilt(built, index, piecesOfBuilt),
+        liveFrogs: frogs[index]!,
+      }
+    })
+    const lines = [
+      ...panelNeeds(covered, plan.supplies.panels, laid),
+      ...turnoutNeeds(laid, plan),
+      ...partNeeds(needs, plan, joinersIncluded),
+      ...longTieNeeds(laid, plan),
+      ...throwNeeds(laid, plan),
+      ...frogSwitchNeeds(needs, plan),
+    ]
+    return { ofTrack, needs, lines }
+  }
+  // However the rails are cut, they have these joints and perhaps more.
+  const besideRail = () =>
+    counted(
+      fixed,
+      built.rails.map(() => 1),
+    ).lines.filter(({ item }) => item !== 'joiner')
   const divided = divideRails(plan, laid, toDivide, plainJoiners, {
     opened,
     covered,
@@ -127,37 +160,19 @@ export function layOut(
     work,
     sprungIn: site.sprungIn,
     others: built.runs,
+    mostCents: Number.isFinite(mostCents)
+      ? mostCents - minorUnitsOf(billOf(besideRail(), plan.supplies).total)
+      : mostCents,
   })
-  if (!divided.ok) return { ok: false, short: divided }
+  if (!divided.ok) return { ok: false, short: divided.missingMm > 0 ? divided : null }
 
   const whole = divided.plan
   const joints = jointsOf(laid, joined, whole, mergedLists(ends, meetAt))
   const gaps = weather && gapsIn(joints, rails, weather)
   const open = gaps && joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm }))
   const cuts = open ? withGaps(whole, open, rails, { kerf: kerfMm, minimumPiece: minimumPieceMm }) : whole
-  const ofTrack = byTrack(joints, laid.length)
-  const frogs = frogsAt(joints)
-  const transitions = transitionsIn(joints)
-  const needs = laid.map((track, index): TrackNeeds => {
-    const taken = trackNeeds(track, index, joined[index]!, ofTrack[index]!, covered, plan)
-    const joinersInTurnouts = joinersInBuilt(built, index, whole.piecesPerRun.slice(2 * laid.length))
-    return {
-      ...taken,
-      transitions: transitions[index]!,
-      longTies: longTiesOn(track, plan),
-      joinersInTurnouts,
-      liveFrogs: frogs[index]!,
-    }
-  })
-  const lines = [
-    ...railNeeds(cuts.sticks, namesOfRuns(laid, built), sticks, site.rail),
-    ...panelNeeds(covered, plan.supplies.panels, laid),
-    ...turnoutNeeds(laid, plan),
-    ...partNeeds(needs, plan, joinersIncluded),
-    ...longTieNeeds(laid, plan),
-    ...throwNeeds(laid, plan),
-    ...frogSwitchNeeds(needs, plan),
-  ]
+  const { ofTrack, needs, lines: others } = counted(joints, whole.piecesPerRun.slice(2 * laid.length))
+  const lines = [...railNeeds(cuts.sticks, namesOfRuns(laid, built), sticks, site.rail), ...others]
   return { ok: true, laidOut: { divided, covered, cuts, joints, gaps, ofTrack, needs, lines } }
 }
 

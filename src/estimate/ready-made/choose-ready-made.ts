@@ -106,25 +106,29 @@ class Mixer {
     return this.left <= 0 || this.work.left <= 0
   }
 
-  layOut(choice: Choice): LaidOutOrNot {
+  /** @param mostCents what it may cost at most; a mix is never asked for again with more */
+  layOut(choice: Choice, mostCents = Number.POSITIVE_INFINITY): LaidOutOrNot {
     const key = choice.join()
     const known = this.known.get(key)
     if (known) return known
     this.left--
     const laid = withSteps(this.work, PLAN_STEPS.rough, STEPS_OF.search, (slice) =>
-      layOut(this.site, this.elements, choice, 'rough', slice, this.cover),
+      layOut(this.site, this.elements, choice, 'rough', slice, this.cover, mostCents),
     )
     this.known.set(key, laid)
     return laid
   }
 
-  /** Null where it cannot be laid, or with `compared` where it buys something that cannot be compared. */
-  worth(choice: Choice, compared: boolean): Worth | null {
-    const laid = this.layOut(choice)
-    if (!laid.ok) return null
+  /**
+   * Null where it cannot be laid, where it is clearly worth less than another, or with `compared` where it buys something
+   * that cannot be compared.
+   */
+  worth(choice: Choice, compared: boolean, other: Worth | null): Worth | null {
     const { supplies } = this.site.plan
-    const bill = billOf(laid.laidOut.lines, supplies)
     const railPriced = supplies.sticks.every(({ price, buyable }) => price !== null || !buyable)
+    const laid = this.layOut(choice, other && railPriced ? other[1] : Number.POSITIVE_INFINITY)
+    if (!laid.ok) return null
+    const bill = billOf(laid.laidOut.lines, supplies)
     const bought = bill.lines.filter(({ item, packs }) => item === 'panel' && packs > 0)
     if (compared && bought.some(({ amount }) => amount === null || !railPriced)) return null
     return worthOf(laid.laidOut, bill)
@@ -228,7 +232,7 @@ class Best {
   /** Keeps a mix if it is better; does nothing once the tries are used up. */
   take(choice: Choice): void {
     if (this.mixer.outOfTries && this.choice.length > 0) return
-    const worth = this.mixer.worth(choice, this.compared)
+    const worth = this.mixer.worth(choice, this.compared, this.worth)
     if (this.choice.length === 0) this.choice = choice
     if (!worth || (this.worth && compareWorth(worth, this.worth) >= 0)) return
     this.worth = worth

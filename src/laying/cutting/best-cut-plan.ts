@@ -33,7 +33,7 @@ export interface BestCutPlan {
  * @param otherJoints joints that exist however the rails are divided: closings and joins to other track
  * @param apartMm how far apart joints of neighbouring rails are kept
  * @param keepsFirst whether the first plan is kept where none is cheaper or has fewer joints
- * @returns the plan, or how much rail is missing
+ * @returns the plan, or how much rail is missing: 0 where there is enough, but every plan that was found is too dear
  */
 export function bestCutPlan(
   runs: readonly Run[],
@@ -47,25 +47,26 @@ export function bestCutPlan(
     readonly keepsFirst?: boolean
     /** What is left of the work of the whole plan; all that the effort has when left out. */
     readonly work?: Work | undefined
+    /** What sticks and joiners may cost at most, in the smallest unit of the currency, where a dearer plan is of no use. */
+    readonly mostCents?: number | undefined
   },
 ): ({ readonly ok: true } & BestCutPlan) | { readonly ok: false; readonly missingMm: number } {
   const problem = problemOf(runs, supplies, rules, options)
-  const { effort, cutting, keepsFirst = false, work = workFor(options.effort) } = options
+  const { effort, cutting, keepsFirst = false, work = workFor(options.effort), mostCents = NO_PLAN.cost } = options
   const free = runs.every(isFree)
   const ruled = runs.some(({ jointBy, beside }) => jointBy || beside)
   const made = !ruled ? planCuts(runs, supplies.sticks, rules, cheaperFor(supplies, options.otherJoints)) : null
   const first = made?.ok ? made.plan : null
   const sound = first && !hasShortPieces(first) ? first : null
   const known = firstPlan(problem, sound && worthOf(sound, problem), effort, work)
+  // Where joints have rules or take trim, what is found depends on what else is looked for.
+  const tooDear = known !== null && free && known.cost > mostCents
+  const worse = tooDear ? { ...NO_PLAN, cost: mostCents } : known && { cost: known.cost, joints: known.joints + 1 }
   const planned =
     problem.lengths.length > 0 && (known || piecesCanBeLongEnough(problem))
-      ? planChains(
-          problem,
-          known ? { cost: known.cost, joints: known.joints + 1 } : { cost: Number.POSITIVE_INFINITY, joints: 0 },
-          effort,
-          work,
-        )
+      ? planChains(problem, worse ?? NO_PLAN, effort, work)
       : null
+  if (tooDear && !planned?.layouts) return { ok: false, missingMm: 0 }
   const closer =
     planned && effort !== 'rough' ? searchedExhaustively(problem, planned, known, free, effort, work) : null
   const layouts = closer?.layouts ?? planned?.layouts ?? known?.layouts

@@ -66,9 +66,9 @@ function objectCompleted(
   assume: Assume,
   how: Readonly<Record<string, Completion>> = {},
 ): object {
-  return Object.fromEntries(
-    Object.keys(fields).map((name) => [name, namedCompleted(fields, name, given, at, assume, how[name])]),
-  )
+  const whole: Record<string, unknown> = {}
+  for (const name of Object.keys(fields)) whole[name] = namedCompleted(fields, name, given, at, assume, how[name])
+  return whole
 }
 
 function namedCompleted(

@@ -8,7 +8,7 @@ import type { Bender, BendForming } from '../../../src/bending/forming/types.ts'
 import { metalOfTemper, withYield } from '../../../src/bending/metal.ts'
 import { midOrdinateMm } from '../../../src/bending/ordinates.ts'
 import { onePassDepthMm } from '../../../src/bending/roller/model-for.ts'
-import { restingRadiusMm } from '../../../src/bending/springback.ts'
+import { formingCurvature, restingRadiusMm } from '../../../src/bending/springback.ts'
 import { MATERIALS } from '../../../src/catalogue/materials.ts'
 import {
   anyMetal,
@@ -330,4 +330,19 @@ it('the curvature to bend to is zero for straight rail and null without a yield'
   expect(1 / former.formingCurvature(1 / 2438)!).toBeCloseTo(formed(known(), 2438).formingRadiusMm!, 9)
   expect(former.formingCurvature(1 / 2438)).toBe(former.formingCurvature(1 / 2438))
   expect(new BendFormer(unknown, BY_HAND, 45).formingCurvature(1 / 2438)).toBeNull()
+})
+
+it('a curvature that was worked out before is the same to the last bit, however many came between', () => {
+  const first = new BendFormer(known(), BY_HAND, 45)
+  const wanted = Array.from({ length: 3000 }, (_, n) => 1 / (800 + n))
+  const formedOnce = wanted.map((perMm) => first.formingCurvature(perMm))
+  const again = new BendFormer(known(), BY_HAND, 45)
+  for (const [n, perMm] of wanted.entries()) {
+    expect(formedOnce[n]).toBe(formingCurvature(RAIL, HARD_BRASS, perMm))
+    expect(again.formingCurvature(perMm)).toBe(formedOnce[n])
+  }
+  const softer = withYield(HARD_BRASS, HARD_BRASS.yieldMpa / 2)
+  expect(new BendFormer(known(softer), BY_HAND, 45).formingCurvature(1 / 2438)).toBe(
+    formingCurvature(RAIL, softer, 1 / 2438),
+  )
 })
