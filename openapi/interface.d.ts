@@ -3166,8 +3166,8 @@ export interface components {
     Arc: WithRequired<{
       /** @enum {string} */
       kind: "arc";
-      radius?: components["schemas"]["Length"];
-      diameter?: components["schemas"]["Diameter"];
+      radius?: components["schemas"]["RadiusOrFit"];
+      diameter?: components["schemas"]["DiameterOrFit"];
       angle?: components["schemas"]["AngleOrFit"];
       length?: components["schemas"]["LengthOrFit"];
       turn: components["schemas"]["Turn"];
@@ -3181,6 +3181,16 @@ export interface components {
     }, {
       length: unknown;
     }]>, "kind" | "turn">;
+    /**
+     * @description A length above zero. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm". "fit" leaves it to be worked out, so that the track comes to where it must end.
+     * @example 7 ft 6-1/2 in
+     */
+    RadiusOrFit: number | string;
+    /**
+     * @description Diameter of a curve. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm". "fit" leaves it to be worked out, so that the track comes to where it must end.
+     * @example 7 ft 6-1/2 in
+     */
+    DiameterOrFit: number | string;
     /** @description Angle of the arc, degrees; more than one turn is allowed. "fit" leaves it to be worked out, so that the track comes to where it must end. */
     AngleOrFit: number | string;
     /** @description A turnout that the track passes through, from end to end of one of its legs. */

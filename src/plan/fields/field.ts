@@ -84,7 +84,7 @@ export interface Choice {
 
 export interface Alias {
   readonly field: ValueField<number>
-  /** This times what is given under the other name is the value. */
+  /** This times a number given under the other name is the value; a word is the value itself. */
   readonly times: number
 }
 

@@ -199,11 +199,12 @@ export function orFit<P extends Presence>(
   field: ValueField<number, P>,
   component: string,
 ): ValueField<number | typeof FIT, P> {
-  const { document } = field
+  const { document, aliases } = field
   const isText = Array.isArray(document.type)
   return {
     ...field,
     component,
+    ...(aliases && { aliases: aliasesOrFit(aliases) }),
     read: (value) => (value === FIT ? accepted(FIT) : field.read(value)),
     show: (value) => (value === FIT ? FIT : field.show(value)),
     usual: null,
@@ -213,6 +214,15 @@ export function orFit<P extends Presence>(
       description: `${String(document.description)} "${FIT}" leaves it to be worked out, so that the track comes to where it must end.`,
     },
   }
+}
+
+/** The same under other names; to those who ask an alias for its number the word is none. */
+function aliasesOrFit(aliases: Readonly<Record<string, Alias>>): Record<string, Alias> {
+  const entries = Object.entries(aliases).map(([name, { field, times }]): [string, Alias] => {
+    const either: unknown = orFit(field, `${field.component}OrFit`)
+    return [name, { field: either as Alias['field'], times }]
+  })
+  return Object.fromEntries(entries)
 }
 
 interface CountSpec extends Spec<number> {

@@ -183,7 +183,8 @@ function ownNames(rows: Fields) {
   return (value: Record<string, unknown>) => {
     const own = { ...value }
     for (const { name, alias, times } of aliased) {
-      if (own[alias] !== undefined) own[name] = (own[alias] as number) * times
+      const given = own[alias]
+      if (given !== undefined) own[name] = typeof given === 'number' ? given * times : given
       delete own[alias]
     }
     return own

@@ -83,7 +83,7 @@ const ARC = shape(
   'A circular arc of the centre line. Give exactly one of radius and diameter, and exactly one of angle and length.',
   {
     kind: only('arc', 'Curve', 'Kind'),
-    radius: radiusOrDiameter({ required: true, label: 'Curve size' }),
+    radius: orFit(radiusOrDiameter({ required: true, label: 'Curve size', hint: FIT_HINT }), 'RadiusOrFit'),
     angle: orFit({ ...arcAngle, hint: FIT_HINT }, 'AngleOrFit'),
     length: lengthOrFit({}),
     turn,
