@@ -84,7 +84,7 @@ export interface paths {
   "/v1/fits": {
     /**
      * Lengths, angles and paths that fit
-     * @description Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. With keepClear only ways are answered on which the cars touch nothing, a margin beside them included; where there is none, the refusal says how near the nearest comes. At most 50 tracks may leave something open.
+     * @description Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. With keepClear only ways are answered on which the cars touch nothing, a margin beside them included; where there is none, the refusal says how near the nearest comes. With turnouts, those on hand are put in where a connection leaves or comes to a straight of another track. At most 50 tracks may leave something open.
      */
     post: operations["fitPlan"];
   };
@@ -2439,6 +2439,15 @@ export interface components {
     FittedElement: components["schemas"]["ElementAnswer"] & {
       track: string;
     };
+    /** @description A turnout that a way puts into a straight of another track. */
+    TurnoutPutIn: {
+      name: string;
+      type: string;
+      track: string;
+      element: number;
+      /** @description From the start of the straight it is put into to where the turnout begins, mm. */
+      atMm: number;
+    };
     /** @description One way to work out what a plan leaves open, put through an estimate. */
     FitOption: {
       /** @description Length of the elements that were worked out, together, mm. */
@@ -2447,6 +2456,8 @@ export interface components {
       cost: string;
       /** @description The elements that were worked out. Their index counts the elements of the track with all of them in it. */
       elements: components["schemas"]["FittedElement"][];
+      /** @description With turnouts: those it puts in. The element is the straight, as the plan was sent. */
+      turnouts: components["schemas"]["TurnoutPutIn"][];
       /** @description All findings of the plan with it. */
       findings: components["schemas"]["Finding"][];
       /** @description A JSON Patch (RFC 6902) that writes it into the plan as it was sent, to a millionth of a millimetre. */
@@ -3168,8 +3179,8 @@ export interface components {
     Arc: WithRequired<{
       /** @enum {string} */
       kind: "arc";
-      radius?: components["schemas"]["Length"];
-      diameter?: components["schemas"]["Diameter"];
+      radius?: components["schemas"]["RadiusOrFit"];
+      diameter?: components["schemas"]["DiameterOrFit"];
       degree?: components["schemas"]["DegreeOfCurve"];
       chord?: components["schemas"]["ChordOfDegree"];
       angle?: components["schemas"]["AngleOrFit"];
@@ -3187,6 +3198,16 @@ export interface components {
     }, {
       length: unknown;
     }]>, "kind" | "turn">;
+    /**
+     * @description A length above zero. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm". "fit" leaves it to be worked out, so that the track comes to where it must end.
+     * @example 7 ft 6-1/2 in
+     */
+    RadiusOrFit: number | string;
+    /**
+     * @description Diameter of a curve. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm". "fit" leaves it to be worked out, so that the track comes to where it must end.
+     * @example 7 ft 6-1/2 in
+     */
+    DiameterOrFit: number | string;
     /** @description Degree of curve by the chord definition of railways: the angle at the centre over the chord that is given with it, degrees; the radius is chord / (2·sin(degree/2)). */
     DegreeOfCurve: number;
     /**
@@ -3964,6 +3985,7 @@ export interface components {
       plan: components["schemas"]["Plan"];
       keepClear?: components["schemas"]["KeepClear"];
       margin?: components["schemas"]["Margin"];
+      turnouts?: components["schemas"]["TurnoutsAtEnds"];
     };
     /** @description Yes or no; false when left out. */
     KeepClear: boolean;
@@ -3972,6 +3994,8 @@ export interface components {
      * @example 7 ft 6-1/2 in
      */
     Margin: number | string;
+    /** @description Yes or no; false when left out. */
+    TurnoutsAtEnds: boolean;
     /** @description Pegs and what was measured from them. At most 100 pegs and points in all, 600 distances, 600 rises and 50 lines. */
     Survey: {
       pegs: components["schemas"]["KnownPeg"][];
@@ -5025,7 +5049,7 @@ export interface operations {
   };
   /**
    * Lengths, angles and paths that fit
-   * @description Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. With keepClear only ways are answered on which the cars touch nothing, a margin beside them included; where there is none, the refusal says how near the nearest comes. At most 50 tracks may leave something open.
+   * @description Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. With keepClear only ways are answered on which the cars touch nothing, a margin beside them included; where there is none, the refusal says how near the nearest comes. With turnouts, those on hand are put in where a connection leaves or comes to a straight of another track. At most 50 tracks may leave something open.
    */
   fitPlan: {
     parameters: {

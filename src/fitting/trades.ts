@@ -1,5 +1,5 @@
 import type { Pose } from '../track/types.ts'
-import { evaluated } from './chain.ts'
+import { evaluated, linksOf } from './chain.ts'
 import type { Change } from './change.ts'
 import { leastSquares } from './least-squares.ts'
 import { type Closing, type Loop, shareOfTolerance } from './loop.ts'
@@ -66,8 +66,10 @@ function unknownsOf({ shapes }: Loop): Unknown[] {
 }
 
 function solved(loop: Loop, unknowns: readonly Unknown[]): Closing[] {
+  const changing = unknowns.map(({ element, kind }) => ({ kind, shape: loop.shapes[element]! }))
   const chain = {
-    unknowns: unknowns.map(({ element, kind }) => ({ kind, shape: loop.shapes[element]! })),
+    unknowns: changing,
+    links: linksOf(changing),
     stretches: stretchesBetween(loop, unknowns),
     leverMm: scaleOf(loop),
   }

@@ -1,5 +1,5 @@
 import type { Pose } from '../track/types.ts'
-import { type Chain, type ChainUnknown, evaluated } from './chain.ts'
+import { type Chain, type ChainUnknown, evaluated, shapeWith } from './chain.ts'
 import { leastSquares } from './least-squares.ts'
 import { withinHalfTurn } from './motion.ts'
 
@@ -12,7 +12,7 @@ export interface Goal {
 
 /** Values of the unknowns, and how far from the goal the chain ends with them. */
 export interface Fit {
-  /** Angles in rad, lengths in mm, in the order of the unknowns. */
+  /** Angles in rad, lengths and radii in mm, in the order of the unknowns. */
   readonly values: readonly number[]
   readonly end: Pose
   readonly missMm: number
@@ -23,7 +23,7 @@ export interface Fit {
 export interface Fits {
   /** Those that reach the goal with every value in its range, the shortest first. */
   readonly found: readonly Fit[]
-  /** Reaches the goal, but with a length below zero or no angle at all; null where there is none. */
+  /** Reaches the goal, but with a length or radius below zero or no angle at all; null where there is none. */
   readonly beyond: Fit | null
   /** The closest that values in their range come; of the solutions the first, where there are any. */
   readonly nearest: Fit | null
@@ -32,6 +32,8 @@ export interface Fits {
 /** As small as an element of a plan may be. */
 const LEAST_MM = 0.001
 const LEAST_RAD = (1e-6 * Math.PI) / 180
+/** As wide as a curve of a plan may be. */
+export const MOST_RADIUS_MM = 1e7
 
 /** What rounding leaves of a gap that is closed: 1e-9 mm on tracks of up to 100 m. */
 const CLOSED_MM = 1e-9
@@ -46,11 +48,12 @@ const TURN = 2 * Math.PI
  * The values of one to three unknowns with which a chain of elements ends at a goal.
  *
  * r(p) = end(p) − goal, three conditions (x, y and, times the lever, the heading) or two; Newton steps from several
- * starts, each halved until |r| becomes smaller. Straights alone make r linear, so that the first step is exact; one
- * angle alone follows from the headings, and starts exact. With fewer unknowns than conditions the steps are those of
+ * starts, each halved until |r| becomes smaller. Straights, and radii of arcs whose angles are known, make r linear (the
+ * tangents of a curve are R·tan(Δ/2)), so that the first step is exact; one angle alone follows from the headings, and
+ * starts exact. With fewer unknowns than conditions the steps are those of
  * Gauss and Newton, to the least |r|, and `enough` says which miss still counts as reached.
  * Range: one to three unknowns, no more than conditions; angles up to one turn. At most 54 starts of 60 steps.
- * Checked in tests/fitting/unknowns.test.ts.
+ * Checked in tests/fitting/unknowns.test.ts and tests/fitting/radii.test.ts.
  */
 export function fits(chain: Chain, goal: Goal, enough: { readonly mm: number; readonly rad: number }): Fits {
   const isSquare = chain.unknowns.length === (goal.hasHeading ? 3 : 2)
@@ -73,27 +76,24 @@ export function fits(chain: Chain, goal: Goal, enough: { readonly mm: number; re
   return { found, beyond, nearest: found[0] ?? nearestOf(chain, goal) }
 }
 
-/** An angle in (0, 2π]; a length as it is. */
+/** An angle in (0, 2π]; a length or a radius as it is. */
 function normal({ kind }: ChainUnknown, value: number): number {
-  if (kind === 'length') return value
+  if (kind !== 'angle') return value
   const within = value - TURN * Math.floor(value / TURN)
   return within < LEAST_RAD / 2 ? within + TURN : within
 }
 
 function isInRange({ kind }: ChainUnknown, value: number): boolean {
-  return kind === 'angle' ? value >= LEAST_RAD && value <= TURN - LEAST_RAD : value >= LEAST_MM
+  if (kind === 'angle') return value >= LEAST_RAD && value <= TURN - LEAST_RAD
+  return value >= LEAST_MM && (kind === 'length' || value <= MOST_RADIUS_MM)
 }
 
 function isSame(a: Fit, b: Fit): boolean {
   return a.values.every((value, index) => Math.abs(value - b.values[index]!) < 1e-6)
 }
 
-function lengthOf({ unknowns }: Chain, { values }: Fit): number {
-  return values.reduce((sum, value, index) => sum + lengthWith(unknowns[index]!, value), 0)
-}
-
-function lengthWith({ kind, shape }: ChainUnknown, value: number): number {
-  return kind === 'angle' ? value / Math.abs(shape.startCurvature) : value
+function lengthOf({ links }: Chain, { values }: Fit): number {
+  return links.reduce((sum, link) => sum + shapeWith(link, values).lengthMm, 0)
 }
 
 function missOf({ pose, hasHeading }: Goal, end: Pose): number[] {
@@ -128,9 +128,19 @@ function newton(chain: Chain, goal: Goal, start: readonly number[], held: Readon
 
 const NONE: ReadonlySet<number> = new Set()
 
-/** An easement has no shape without a length; what straights and arcs do goes on below zero. */
-function isPositive({ unknowns }: Chain, values: readonly number[]): boolean {
-  return unknowns.every(({ shape }, index) => shape.kind !== 'easement' || values[index]! > 0)
+/** What easements and arcs of a given length come to be has no sense below zero; what straights and turns do goes on there. */
+function isPositive(chain: Chain, values: readonly number[]): boolean {
+  return chain.unknowns.every((_, index) => isLinear(chain, index) || values[index]! > 0)
+}
+
+/** Whether the end moves evenly with a length or a radius. */
+function isLinear({ links }: Chain, unknown: number): boolean {
+  return links.every(
+    ({ shape, size, radius, keepsLength, startRadius, endRadius }) =>
+      !(startRadius === unknown || endRadius === unknown) &&
+      !(size === unknown && shape.kind === 'easement') &&
+      !(radius === unknown && keepsLength),
+  )
 }
 
 function fitAt({ values, end, wanted, rad }: Omit<Fit, 'missMm' | 'missRad'> & { wanted: number[]; rad: number }): Fit {
@@ -138,9 +148,11 @@ function fitAt({ values, end, wanted, rad }: Omit<Fit, 'missMm' | 'missRad'> & {
 }
 
 const START_ANGLES = [0.5, 1.5, 2.6, 3.7, 4.8, 5.9]
-/** Turns of an easement in its starts, rad. */
+/** Turns of an easement, and of an arc of a given length, in their starts, rad. */
 const START_TURNS = [0.2, 0.8, 2]
 const START_MM = 1000
+/** Radii with easements beside them. */
+const START_RADII_MM = [700, 2500, 9000]
 
 /** Grids over what is not linear; the last angle follows from the headings, where those count. */
 function startsOf(chain: Chain, goal: Goal): number[][] {
@@ -149,7 +161,9 @@ function startsOf(chain: Chain, goal: Goal): number[][] {
   const isCoarse = unknowns.filter(({ shape }, index) => shape.kind !== 'tangent' && index !== last).length > 2
   let starts: number[][] = [[]]
   for (const [index, unknown] of unknowns.entries())
-    starts = starts.flatMap((start) => gridOf(unknown, index === last, isCoarse).map((value) => [...start, value]))
+    starts = starts.flatMap((start) =>
+      gridOf(chain, unknown, index, index === last, isCoarse).map((value) => [...start, value]),
+    )
   if (last < 0) return starts
   return starts.map((start) => {
     const { end } = evaluated(chain, start.with(last, 0))
@@ -158,7 +172,18 @@ function startsOf(chain: Chain, goal: Goal): number[][] {
   })
 }
 
-function gridOf({ kind, shape }: ChainUnknown, isLast: boolean, isCoarse: boolean): number[] {
+function gridOf(
+  chain: Chain,
+  { kind, shape }: ChainUnknown,
+  index: number,
+  isLast: boolean,
+  isCoarse: boolean,
+): number[] {
+  if (kind === 'radius') {
+    if (isLinear(chain, index)) return [START_MM]
+    const isGiven = chain.links.some(({ radius, keepsLength }) => radius === index && keepsLength)
+    return isGiven ? START_TURNS.map((rad) => shape.lengthMm / rad) : START_RADII_MM
+  }
   if (kind === 'angle') {
     if (isLast) return [0]
     return isCoarse ? START_ANGLES.filter((_, index) => index % 2 === 0) : START_ANGLES

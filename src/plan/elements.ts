@@ -41,11 +41,23 @@ export function fittedElement(element: ElementAsSent): ElementInput | null {
   return isOpen(element) ? null : (element as ElementInput)
 }
 
-/** Whether a length, an angle or the whole element is to be worked out. */
+/** Whether a length, an angle, a radius or the whole element is to be worked out. */
 export function isOpen(element: ElementAsSent): element is Connect | OpenElement {
-  if (element.kind === 'connect') return true
-  return ('length' in element && element.length === FIT) || (element.kind === 'arc' && element.angle === FIT)
+  return element.kind === 'connect' || openFields(element).length > 0
 }
 
-/** An element with one unknown. */
+/** An element with something unknown. */
 export type OpenElement = Extract<ElementAsSent, { kind: 'tangent' | 'easement' | 'arc' }>
+
+export type OpenField = 'radius' | 'angle' | 'length'
+
+/** The fields that are to be worked out. */
+export function openFields(element: ElementAsSent): OpenField[] {
+  const fields: OpenField[] = []
+  if (element.kind === 'arc') {
+    if (element.radius === FIT) fields.push('radius')
+    if (element.angle === FIT) fields.push('angle')
+  }
+  if ('length' in element && element.length === FIT) fields.push('length')
+  return fields
+}

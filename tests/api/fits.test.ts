@@ -68,6 +68,38 @@ describe('the options of a plan', () => {
   })
 })
 
+describe('turnouts at the ends of a connection', () => {
+  const six = { id: 'six', hand: 'left', number: 6, form: 'straight-frog', onHand: 2 }
+  const main = { name: 'main', elements: [{ kind: 'tangent', length: 8000 }] }
+  const siding = {
+    name: 'siding',
+    start: { x: 1000, y: 0 },
+    end: { at: { x: 7000, y: 2500, heading: 30 } },
+    elements: [{ kind: 'connect', minimumRadius: 1500 }],
+  }
+  const sent = planWith({ turnoutTypes: [six], tracks: [main, siding] })
+
+  test('are put in by the patch of each way', async () => {
+    const { options } = await optionsOf({ plan: sent, turnouts: true })
+    expect(options.length).toBeGreaterThan(0)
+    for (const { remedy, turnouts } of options) {
+      expect(turnouts).toEqual([{ name: 'T1', type: 'six', track: 'main', element: 0, atMm: expect.any(Number) }])
+      const { tracks } = await estimateOf(patched(sent, remedy as Patch))
+      expect(tracks[0]!.elements.map(({ kind }) => kind)).toContain('turnout')
+      expect(tracks[1]!.closure!.gapMm).toBeLessThan(1e-4)
+    }
+    expect((await optionsOf({ plan: sent })).options[0]!.turnouts).toEqual([])
+  })
+
+  test('are refused where no end lies on a straight', async () => {
+    const away = { ...siding, start: { x: 1000, y: 900 } }
+    const tracks = [main, away]
+    expect(problemIn(await post({ plan: { ...(sent as object), tracks }, turnouts: true })).errors).toMatchObject([
+      { pointer: '/plan/tracks/1/elements/0', code: 'no-fit' },
+    ])
+  })
+})
+
 describe('what is refused', () => {
   test('a break beyond the end of a track as it was fitted', async () => {
     const [main, loop] = plan.tracks as [Record<string, unknown>, unknown]

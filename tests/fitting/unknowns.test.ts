@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Chain, ChainUnknown } from '../../src/fitting/chain.ts'
-import { evaluated } from '../../src/fitting/chain.ts'
+import { evaluated, linksOf } from '../../src/fitting/chain.ts'
 import { followedBy, NOWHERE } from '../../src/fitting/motion.ts'
 import { fits } from '../../src/fitting/unknowns.ts'
 import type { Pose, Shape } from '../../src/track/types.ts'
@@ -18,6 +18,7 @@ const curve = (curvature: number): ChainUnknown => ({ kind: 'angle', shape: shap
 const eased = (from: number, to: number): ChainUnknown => ({ kind: 'length', shape: shape('easement', from, to) })
 const chainOf = (...unknowns: ChainUnknown[]): Chain => ({
   unknowns,
+  links: linksOf(unknowns),
   stretches: [NOWHERE, ...unknowns.map(() => NOWHERE)],
   leverMm: 1000,
 })

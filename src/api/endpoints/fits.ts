@@ -20,7 +20,7 @@ const endpoint = createRoute({
   operationId: 'fitPlan',
   tags: ['Estimates'],
   summary: 'Lengths, angles and paths that fit',
-  description: `Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. With keepClear only ways are answered on which the cars touch nothing, a margin beside them included; where there is none, the refusal says how near the nearest comes. At most ${LIMITS.fittedTracks} tracks may leave something open.`,
+  description: `Works out what a plan leaves open: lengths and angles that are "fit", and connections, each with the ways in which it can be made. Each option is put through the estimate and comes with its length, its cost, the findings of the plan with it, and a JSON Patch that writes it into the plan. An estimate of the same plan uses, for each connection, the shortest way whose track has no finding above a note by itself. With keepClear only ways are answered on which the cars touch nothing, a margin beside them included; where there is none, the refusal says how near the nearest comes. With turnouts, those on hand are put in where a connection leaves or comes to a straight of another track. At most ${LIMITS.fittedTracks} tracks may leave something open.`,
   middleware: answersIn('application/json'),
   request: {
     query: query({}),

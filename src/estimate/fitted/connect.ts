@@ -54,6 +54,52 @@ export function connectBy(places: readonly Pose[], track: TrackToFit, reverseMm:
     .flatMap((path) => optionOf(path, connect, track, at))
 }
 
+/** A way over some places in order. */
+export interface WayOver {
+  readonly option: ConnectOption
+  readonly lengthMm: number
+  /** From place to place. */
+  readonly legsMm: readonly number[]
+  /** The station of its start, and the two places it leads between. */
+  readonly startMm: number
+  readonly ends: readonly [Pose, Pose]
+}
+
+/** From place to place so many of the shortest ways; of the ways over all of them, again so many. */
+const MOST_OF_LEG = 2
+const MOST_OVER = 3
+
+/** The shortest ways to make the connection over some places in order. */
+export function connectOver(places: readonly Pose[], track: TrackToFit, reverseMm: number): WayOver[] {
+  const { at, connect, start, goal, asked } = askedOf(track, reverseMm)
+  const there: Beyond = { curvature: 0, straightMm: 0, hasEasement: asked.easementMm > 0 }
+  const stops = [start, ...places, goal]
+  let ways: { readonly path: Path; readonly legsMm: readonly number[] }[] = []
+  for (const [index, place] of stops.slice(1).entries()) {
+    const before = index === 0 ? asked.before : there
+    const after = index === places.length ? asked.after : there
+    const legs = pathsBetween(stops[index]!, place, { ...asked, before, after }).slice(0, MOST_OF_LEG)
+    const further =
+      index === 0
+        ? legs.map((path) => ({ path, legsMm: [path.lengthMm] }))
+        : ways.flatMap(({ path, legsMm }) =>
+            legs.map((leg) => ({ path: oneAfterOther(path, leg), legsMm: [...legsMm, leg.lengthMm] })),
+          )
+    ways = further.toSorted((a, b) => a.path.lengthMm - b.path.lengthMm).slice(0, MOST_OVER)
+  }
+  const startMm = track.placed[at]!.fromMm
+  return ways.flatMap(({ path, legsMm }) =>
+    optionOf(path, connect, track, at)
+      .filter(hasNoTouchingEasements)
+      .map((option) => ({ option, legsMm, startMm, lengthMm: path.lengthMm, ends: [start, goal] as const })),
+  )
+}
+
+/** Two easements do not follow each other. */
+export function hasNoTouchingEasements({ elements }: ConnectOption): boolean {
+  return elements.every(({ kind }, index) => kind !== 'easement' || elements[index + 1]?.kind !== 'easement')
+}
+
 /** Straights that meet are one. */
 function oneAfterOther(one: Path, other: Path): Path {
   const [last, first] = [one.pieces.at(-1), other.pieces[0]]
@@ -65,7 +111,29 @@ function oneAfterOther(one: Path, other: Path): Path {
   return { word, lengthMm, pieces: [...one.pieces.slice(0, -1), straight, ...other.pieces.slice(1)] }
 }
 
-function askedOf(track: TrackToFit, reverseMm: number) {
+/** The turnouts that the track of a connection leaves and comes to, as seen along it. */
+export interface Legs {
+  readonly before: Beyond | null
+  readonly after: Beyond | null
+}
+
+const NO_LEGS: Legs = { before: null, after: null }
+
+/** The shortest ways to make the connection, no more than so many. */
+export function shortestWays(track: TrackToFit, reverseMm: number, legs: Legs, most: number): ConnectOption[] {
+  const { at, connect, start, goal, asked } = askedOf(track, reverseMm, legs)
+  return pathsBetween(start, goal, asked)
+    .slice(0, most)
+    .flatMap((path) => optionOf(path, connect, track, at))
+}
+
+/** The length of the shortest way to make the connection; infinite where there is none. */
+export function shortestMm(track: TrackToFit, reverseMm: number, legs: Legs): number {
+  const { start, goal, asked } = askedOf(track, reverseMm, legs)
+  return pathsBetween(start, goal, asked)[0]?.lengthMm ?? Number.POSITIVE_INFINITY
+}
+
+function askedOf(track: TrackToFit, reverseMm: number, legs = NO_LEGS) {
   const at = track.elements.findIndex(({ kind }) => kind === 'connect')
   const connect = track.elements[at] as Connect
   const start = followedBy(track.start, track.before[at]!)
@@ -75,8 +143,8 @@ function askedOf(track: TrackToFit, reverseMm: number) {
     minimumRadiusMm: connect.minimumRadius,
     easementMm: connect.easement ?? 0,
     reverseMm: connect.minimumTangent ?? reverseMm,
-    before: beyond(track, at, -1),
-    after: beyond(track, at, 1),
+    before: overLeg(beyond(track, at, -1), legs.before),
+    after: overLeg(beyond(track, at, 1), legs.after),
   }
   return { at, connect, start, goal, asked }
 }
@@ -111,6 +179,12 @@ function beyond({ placed, closed }: TrackToFit, at: number, way: 1 | -1): Beyond
     const hasEasement = element.kind === 'easement' && straightMm === 0
     return { curvature: near === 0 ? far : near, straightMm, hasEasement }
   }
+}
+
+/** Where there is nothing but straights up to the leg, the curve of the leg is next. */
+function overLeg(own: Beyond, leg: Beyond | null): Beyond {
+  if (!leg || own.curvature !== 0) return own
+  return { ...leg, straightMm: own.straightMm + leg.straightMm }
 }
 
 function isStraight({ kind }: PlacedElement): boolean {

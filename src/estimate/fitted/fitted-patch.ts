@@ -1,5 +1,6 @@
 import type { Patch } from '../../fitting/json-patch.ts'
 import type { SentElement } from '../../fitting/patches.ts'
+import type { OpenField } from '../../plan/elements.ts'
 import { FIT } from '../../plan/fields/kinds.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
@@ -14,9 +15,12 @@ export interface FittedPlace {
   readonly element: number
   /** Among the elements as sent. */
   readonly sentAt: number
-  /** What was left open. */
-  readonly open: 'length' | 'angle' | 'path'
+  /** What was left open: some of its fields, as they were sent, or the whole path. */
+  readonly open: readonly SentField[] | 'path'
 }
+
+type SentField = OpenField | 'diameter'
+const FIELDS = ['radius', 'diameter', 'angle', 'length'] as const satisfies readonly SentField[]
 
 /**
  * Where in a fitted plan something was worked out; nowhere where the plan as it was sent leaves nothing open.
@@ -27,30 +31,43 @@ export function fittedElements(sent: unknown, { tracks }: Pick<PlanInput, 'track
   return tracks.flatMap(({ elements }, track) => {
     const given = listAt(sent, ['tracks', track, 'elements']) as readonly SentElement[]
     const more = elements.length - given.length
-    return given.flatMap(({ kind, length, angle }, sentAt): FittedPlace[] => {
-      if (kind === 'connect')
+    return given.flatMap((each, sentAt): FittedPlace[] => {
+      if (each.kind === 'connect')
         return elements
           .slice(sentAt, sentAt + more + 1)
           .map((_, n) => ({ track, element: sentAt + n, sentAt, open: 'path' }))
-      if (length !== FIT && angle !== FIT) return []
-      return [{ track, element: sentAt, sentAt, open: angle === FIT ? 'angle' : 'length' }]
+      const open = FIELDS.filter((field) => each[field] === FIT)
+      return open.length === 0 ? [] : [{ track, element: sentAt, sentAt, open }]
     })
   })
 }
 
-/** What writes the fitted lengths, angles and paths into a plan as it was sent; empty where it leaves nothing open. */
+/** What writes the fitted lengths, angles, radii and paths into a plan as it was sent; empty where it leaves nothing open. */
 export function fittedPatch(sent: unknown, plan: Pick<PlanInput, 'tracks'>): Patch {
-  return fittedElements(sent, plan).map(({ track, element, sentAt, open }) => {
+  return fittedElements(sent, plan).flatMap(({ track, element, sentAt, open }): Patch => {
     const fitted = plan.tracks[track]!.elements[element]!
     const path = `/tracks/${track}/elements/${element}`
-    if (open !== 'path') return { op: 'replace', path: `${path}/${open}`, value: figureOf(fitted, open) }
+    if (open !== 'path')
+      return open.map((field) => ({ op: 'replace', path: `${path}/${field}`, value: figureOf(fitted, field) }))
     // The first takes the place of the connection, the others follow it.
-    return { op: element === sentAt ? 'replace' : 'add', path, value: rounded(fitted) }
+    return [{ op: element === sentAt ? 'replace' : 'add', path, value: rounded(fitted) }]
   })
 }
 
-function figureOf(element: ElementInput, field: 'length' | 'angle'): number {
-  if (field === 'angle') return element.kind === 'arc' ? roundedTo(element.angle!, DECIMALS.deg) : 0
+/** What writes some elements in the place of one. */
+export function inPlaceOf(track: number, element: number, elements: readonly ElementInput[]): Patch {
+  return elements.map((each, n) => ({
+    op: n === 0 ? 'replace' : 'add',
+    path: `/tracks/${track}/elements/${element + n}`,
+    value: rounded(each),
+  }))
+}
+
+function figureOf(element: ElementInput, field: SentField): number {
+  if (element.kind === 'arc' && field !== 'length') {
+    if (field === 'angle') return roundedTo(element.angle!, DECIMALS.deg)
+    return roundedTo(field === 'diameter' ? 2 * element.radius : element.radius, DECIMALS.mm)
+  }
   return 'length' in element ? roundedTo(element.length!, DECIMALS.mm) : 0
 }
 

@@ -35,8 +35,10 @@ export function trackToFit(
 function withSomeSize(element: ElementAsSent): ElementInput {
   if (element.kind === 'connect') return { kind: 'tangent', length: SOME_MM }
   if (element.kind === 'arc') {
-    const { angle, length, ...arc } = element
+    const { angle, length, radius: given, ...rest } = element
+    const arc = { ...rest, radius: given === FIT ? SOME_MM : given }
     if (angle === FIT || length === FIT) return { ...arc, angle: SOME_DEG }
+    return angle === undefined ? { ...arc, length: length! } : { ...arc, angle }
   }
   if ((element.kind === 'tangent' || element.kind === 'easement') && element.length === FIT)
     return { ...element, length: SOME_MM }

@@ -1,5 +1,5 @@
 import { FINDING } from '../../checking/finding.ts'
-import { PATCH } from '../../fitting/json-patch.ts'
+import { PATCH, type Patch, patched } from '../../fitting/json-patch.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { faultsInUnits } from '../../measure/in-units.ts'
 import { compareMoney } from '../../measure/money.ts'
@@ -8,15 +8,19 @@ import { elementLengthMm } from '../../plan/elements.ts'
 import { type Answer, component, extended, length, list, money, text } from '../../plan/fields/answer.ts'
 import { bulkFaults } from '../../plan/reading/size.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
+import { ELEMENT_NUMBER } from '../../track/types.ts'
 import type { Estimate } from '../answer.ts'
 import { estimate } from '../estimate.ts'
 import { planFaults } from '../faults/faults.ts'
 import type { ConnectOption } from '../fitted/connect.ts'
 import type { Connection } from '../fitted/fit-plan.ts'
 import { fittedElements, fittedPatch } from '../fitted/fitted-patch.ts'
+import { type PutIn, turnoutEnds } from '../fitted/turnouts/turnout-ends.ts'
+import { readPlan } from '../read-plan.ts'
 import { ELEMENT } from '../track/answer.ts'
 import { workOf } from '../work.ts'
 import { notClear, tightest } from './keep-clear.ts'
+import { noTurnoutEnd } from './no-turnout-end.ts'
 
 /** Estimates made for one answer, and what they may take together, in estimated milliseconds (`workOf`). */
 const MOST_OPTIONS = 12
@@ -27,6 +31,14 @@ const FITTED_ELEMENT = extended(ELEMENT, 'FittedElement', 'An element that was w
   track: text({ title: 'Track' }),
 })
 
+const TURNOUT_PUT_IN = component('TurnoutPutIn', 'A turnout that a way puts into a straight of another track.', {
+  name: text(),
+  type: text({ title: 'Kind' }),
+  track: text({ title: 'Track' }),
+  element: ELEMENT_NUMBER,
+  atMm: length('From the start of the straight it is put into to where the turnout begins, mm.'),
+})
+
 const FIT_OPTION = component('FitOption', 'One way to work out what a plan leaves open, put through an estimate.', {
   lengthMm: length('Length of the elements that were worked out, together, mm.'),
   cost: money('The total of the bill with it.'),
@@ -34,6 +46,7 @@ const FIT_OPTION = component('FitOption', 'One way to work out what a plan leave
     FITTED_ELEMENT,
     'The elements that were worked out. Their index counts the elements of the track with all of them in it.',
   ),
+  turnouts: list(TURNOUT_PUT_IN, 'With turnouts: those it puts in. The element is the straight, as the plan was sent.'),
   findings: list(FINDING, 'All findings of the plan with it.'),
   remedy: list(
     PATCH.of,
@@ -56,6 +69,8 @@ export interface FitsAsked {
   readonly sent: unknown
   /** The cars with the margin on either side, where nothing must be touched. */
   readonly room: { readonly cars: NonNullable<PlanInput['cars']>; readonly margin: number } | null
+  /** Whether ends on straights are to have turnouts. */
+  readonly turnouts: boolean
 }
 
 export type FitsAnswer =
@@ -67,62 +82,100 @@ export type FitsAnswer =
  * connection is made in each of its ways while the others stay as in the estimate. Ways that would bring a fault, such as a
  * break beyond the end of a shorter track, are left out. Of large plans fewer ways are tried, so that the work is bounded.
  */
-export function fitOptions({ plan, connections, sent, room }: FitsAsked): FitsAnswer {
+export function fitOptions({ plan, connections, sent, room, turnouts }: FitsAsked): FitsAnswer {
   const affordable = Math.max(LEAST_OPTIONS, Math.floor(MOST_WORK / workOf(plan)))
   const most = Math.min(MOST_OPTIONS, affordable)
-  const tracks = new Set(fittedElements(sent, plan).map(({ track }) => track))
+  const refused = (fault: Fault): FitsAnswer => ({ ok: false, faults: faultsInUnits([fault], plan.units) })
   // Where many are not clear, more are looked at than are answered.
   const looked = room ? affordable : most
-  const all = variations(plan, connections).slice(0, looked)
-  const tight = room ? all.map((variation) => tightest({ ...variation, cars: room.cars }, tracks)) : []
+  const varied = turnouts ? withTurnouts(plan, sent, looked) : variations(plan, connections, sent)
+  if ('code' in varied) return refused(varied)
+  const all = varied.slice(0, looked)
+  const tight = room ? all.map((each) => tightness(each, room.cars)) : []
   const clear = room ? all.filter((_, index) => tight[index] === null) : all
-  if (room && clear.length === 0)
-    return { ok: false, faults: faultsInUnits([notClear(tight, room.margin, plan, sent)], plan.units) }
-  const found = clear.slice(0, most).flatMap((variation) => optionOf(variation, sent))
-  const options = found.map(({ option }) => option)
-  options.sort((a, b) => a.lengthMm - b.lengthMm || compareMoney(a.cost, b.cost))
+  if (room && clear.length === 0) return refused(notClear(tight, room.margin, plan, sent))
+  const found = clear.slice(0, most).flatMap(optionOf)
+  const answered = found.map(({ option }) => option)
+  // A turnout that leads its track over another is of use only where nothing else is.
+  const sound = turnouts ? answered.filter(({ findings }) => !findings.some(({ severity }) => severity === 'stop')) : []
+  const options = sound.length > 0 ? sound : answered
+  options.sort(
+    (a, b) => a.lengthMm - b.lengthMm || compareMoney(a.cost, b.cost) || a.findings.length - b.findings.length,
+  )
   return { ok: true, answer: { currency: found[0]?.currency ?? '', options } }
 }
 
+/** A fitted plan, the plan as sent that it comes of, and what makes that of the one that was asked about. */
+interface Variation {
+  readonly plan: PlanInput
+  readonly sent: unknown
+  readonly patch: Patch
+  /** What of the plan the patch puts in. */
+  readonly turnouts: readonly PutIn[]
+  readonly path: readonly PathElement[]
+}
+
+interface PathElement {
+  readonly track: number
+  readonly element: number
+}
+
 /** The plan itself, then those with one other way for one connection, the least longer first. */
-function variations(plan: PlanInput, connections: readonly Connection[]): PlanInput[] {
+function variations(plan: PlanInput, connections: readonly Connection[], sent: unknown): Variation[] {
   const others = connections.flatMap(({ track, options, chosen }) =>
     options
       .filter((option) => option !== chosen)
       .map((option) => ({ track, option, moreMm: lengthOf(option) - lengthOf(chosen) })),
   )
   others.sort((a, b) => a.moreMm - b.moreMm)
-  return [
-    plan,
-    ...others.map(({ track, option: { elements } }) => ({
-      ...plan,
-      tracks: plan.tracks.with(track, { ...plan.tracks[track]!, elements }),
-    })),
-  ]
+  const plans = others.map(({ track, option: { elements } }) => ({
+    ...plan,
+    tracks: plan.tracks.with(track, { ...plan.tracks[track]!, elements }),
+  }))
+  return [plan, ...plans].map((each) => ({ plan: each, sent, patch: [], turnouts: [], path: [] }))
+}
+
+/** The plan with turnouts at the ends of a connection, in the shortest ways; what is left open else is worked out with them. */
+function withTurnouts(plan: PlanInput, sent: unknown, most: number): Variation[] | Fault {
+  const ends = turnoutEnds(plan, sent)
+  if (!ends.ok) return noTurnoutEnd(ends)
+  const varied = ends.found.slice(0, most).flatMap(({ patch, putIn, path }): Variation[] => {
+    const changed = patched(sent, patch)
+    const read = readPlan(changed)
+    return read.ok ? [{ plan: read.plan, sent: changed, patch, turnouts: putIn, path }] : []
+  })
+  return varied.length > 0 ? varied : noTurnoutEnd({ at: null, why: 'no-path' })
+}
+
+function tightness({ plan, sent, path }: Variation, cars: PlanInput['cars']) {
+  return tightest({ ...plan, cars }, new Set([...path, ...fittedElements(sent, plan)].map(({ track }) => track)))
 }
 
 function lengthOf({ pieces }: ConnectOption): number {
   return sum(pieces.map(elementLengthMm))
 }
 
-function optionOf(plan: PlanInput, sent: unknown): { currency: string; option: FitOption }[] {
+function optionOf({ plan, sent, patch, turnouts, path }: Variation): { currency: string; option: FitOption }[] {
   if (planFaults(plan).length > 0 || bulkFaults(plan).length > 0) return []
   const result = estimate(plan, { parts: ['tracks', 'bill', 'findings'] })
   if (!result.ok) return []
   const { tracks, bill, findings } = result.estimate
-  const elements = elementsOf(plan, sent, tracks)
+  const elements = elementsOf([...path, ...fittedElements(sent, plan)], tracks)
   const option = {
     lengthMm: sum(elements.map(({ lengthMm }) => lengthMm)),
     cost: bill.total,
     elements,
+    turnouts: turnouts.map(({ name, site: { type, track, element }, atMm }) => ({
+      ...{ name, type, track: tracks[track]!.name, element, atMm },
+    })),
     findings: findings.map(({ remedy: _, otherRemedies: __, ...finding }) => finding),
-    remedy: fittedPatch(sent, plan),
+    remedy: [...patch, ...fittedPatch(sent, plan)],
   }
   return [{ currency: bill.currency, option }]
 }
 
-function elementsOf(plan: PlanInput, sent: unknown, tracks: Estimate['tracks']): FitOption['elements'] {
-  return fittedElements(sent, plan).map(({ track, element }) => {
+function elementsOf(places: readonly PathElement[], tracks: Estimate['tracks']): FitOption['elements'] {
+  return places.map(({ track, element }) => {
     const { name, elements } = tracks[track]!
     return { ...elements[element]!, track: name }
   })

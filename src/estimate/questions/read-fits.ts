@@ -22,8 +22,13 @@ export function readFits(raw: unknown): ReadFits {
   if (read && !read.ok) faults.push(...read.faults.map(inPlan))
   if (!read?.ok || faults.length > 0) return { ok: false, faults }
   if (fittedElements(sent, read.plan).length === 0) return { ok: false, faults: [NOTHING_OPEN] }
-  const { keepClear = false, margin = 0 } = envelope.data as { keepClear?: boolean; margin?: number }
-  if (!keepClear) return { ok: true, asked: { plan: read.plan, connections: read.connections ?? [], sent, room: null } }
+  const {
+    keepClear = false,
+    margin = 0,
+    turnouts = false,
+  } = envelope.data as { keepClear?: boolean; margin?: number; turnouts?: boolean }
+  if (!keepClear)
+    return { ok: true, asked: { plan: read.plan, connections: read.connections ?? [], sent, room: null, turnouts } }
   const { cars = [] } = read.plan
   if (cars.length === 0) return { ok: false, faults: [NO_CARS] }
   // The ways are looked for with wider cars, and answered with those of the plan.
@@ -31,7 +36,10 @@ export function readFits(raw: unknown): ReadFits {
   const wider = readPlan({ ...(sent as object), cars: wide })
   if (!wider.ok) return { ok: false, faults: wider.faults.map(inPlan) }
   const plan = { ...wider.plan, cars }
-  return { ok: true, asked: { plan, connections: wider.connections ?? [], sent, room: { cars: wide, margin } } }
+  return {
+    ok: true,
+    asked: { plan, connections: wider.connections ?? [], sent, room: { cars: wide, margin }, turnouts },
+  }
 }
 
 const NO_CARS: Fault = {

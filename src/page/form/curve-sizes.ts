@@ -1,3 +1,4 @@
+import { FIT } from '../../plan/fields/kinds.ts'
 import { type Html, html } from '../html.ts'
 import { type Placed, rowsOf, textAt } from './controls.ts'
 
@@ -11,7 +12,7 @@ export const CURVES = 'curves'
 export function curveSizes(tracks: readonly Placed[], started: string): string[] {
   const used = tracks.flatMap((track) => rowsOf(track, 'elements').map((row) => textAt(row, 'across')))
   const sizes = [...started.split(';'), ...used].map((size) => size.trim())
-  return [...new Set(sizes.filter((size) => size !== ''))].slice(0, MOST_SUGGESTED)
+  return [...new Set(sizes.filter((size) => size !== '' && size !== FIT))].slice(0, MOST_SUGGESTED)
 }
 
 const MOST_SUGGESTED = 12

@@ -13,6 +13,7 @@ import { readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { comparisonAsked, type MetalToCompare, metalPricesIn, metalsOf } from '../metals/metals-to-compare.ts'
 import { RAIL_AT } from '../sheets/garden/gap-question.ts'
+import { TURNOUTS_AT_ENDS } from '../sheets/line/fitted.ts'
 import { readRemedy, withRemedy } from '../sheets/line/remedy.ts'
 import { ANY_SHEET } from '../sheets/sheet-names.ts'
 import { readLengthsIn } from '../show-length.ts'
@@ -25,7 +26,7 @@ import { saveFaults } from './save-faults.ts'
 import { BLANK, nameOf, sheetAsked, showPlan, stockOf } from './shown-plan.ts'
 import type { PageDeps } from './side-pages.ts'
 import { inUnitsOf } from './units-of-plan.ts'
-import { type WorkedPlan, workOut } from './worked-plan.ts'
+import { type WorkedPlan, withTurnoutWays, workOut } from './worked-plan.ts'
 
 /** Of all tables together; a plan with more is refused, and a page with them would be of no use. */
 const MOST_ROWS = LIMITS.elements + LIMITS.gradePoints + LIMITS.groundPoints + LIMITS.breaks + 1_000
@@ -91,6 +92,8 @@ export function mountEditing(page: Hono, { store, workers }: PageDeps): void {
       const compared = compare(plan, metalsOf(plan, worked, metalPrices))
       return showPlan(c, { ...shown, compared }, compared.faults.length > 0 ? 422 : 200)
     }
+    if (button === TURNOUTS_AT_ENDS)
+      return showPlan(c, { ...shown, worked: withTurnoutWays(workers, plan, worked), editorOpen: false })
     if (!button.startsWith('save')) return showPlan(c, shown)
     return save(c, button, shown, plan)
   }

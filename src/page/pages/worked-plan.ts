@@ -1,5 +1,7 @@
 import { ESTIMATE_PARTS, type Estimate } from '../../estimate/answer.ts'
 import { type FittedPlace, fittedElements, fittedPatch } from '../../estimate/fitted/fitted-patch.ts'
+import type { FitsAnswer } from '../../estimate/questions/fit-options.ts'
+import { readFits } from '../../estimate/questions/read-fits.ts'
 import { readPlan } from '../../estimate/read-plan.ts'
 import type { Patch } from '../../fitting/json-patch.ts'
 import type { Fault } from '../../measure/fault.ts'
@@ -12,7 +14,12 @@ export interface WorkedPlan {
   readonly plan: PlanInput
   readonly estimate: Estimate
   /** What of it was left to be fitted, and what writes it into the plan as it was sent. */
-  readonly fitted: { readonly places: readonly FittedPlace[]; readonly patch: Patch }
+  readonly fitted: {
+    readonly places: readonly FittedPlace[]
+    readonly patch: Patch
+    /** The ways to put turnouts in at the ends of its connections, where they were asked for. */
+    readonly turnouts?: FitsAnswer
+  }
 }
 
 /** Reads a plan as it was sent and estimates it with its stock from the shed; or returns all its faults. */
@@ -34,4 +41,10 @@ export function workOutRead(workers: Workers, raw: unknown, plan: PlanInput, sto
   if (!answer.ok) return answer
   const fitted = { places: fittedElements(raw, plan), patch: fittedPatch(raw, plan) }
   return { ok: true, worked: { plan: answer.stocked, estimate: answer.estimate, fitted } }
+}
+
+/** The same plan with the ways to put turnouts in at the ends of its connections. */
+export function withTurnoutWays(workers: Workers, raw: unknown, worked: WorkedPlan): WorkedPlan {
+  const read = readFits({ plan: raw, turnouts: true })
+  return { ...worked, fitted: { ...worked.fitted, turnouts: read.ok ? workers.fitOptions(read.asked) : read } }
 }

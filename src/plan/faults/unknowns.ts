@@ -1,6 +1,5 @@
 import type { Fault } from '../../measure/fault.ts'
-import { isOpen } from '../elements.ts'
-import { FIT } from '../fields/kinds.ts'
+import { isOpen, openFields } from '../elements.ts'
 import { tooMany } from '../reading/size.ts'
 import { LIMITS } from '../rows/limits.ts'
 import type { PlanAsSent } from '../rows/plan.ts'
@@ -64,10 +63,12 @@ function trackFaults(track: TrackAsSent, at: Fault['path']): Fault[] {
       `${open.length} lengths of straights are left to be fitted, and they move the end along x and y alone`,
       'leave at most two straights open, or a curve as well',
     )
-  if (open.length > conditions)
+  const figures = open.flatMap(({ element, index }) => fieldsOf(element).map(() => index))
+  const most = conditions + (isWidest(open.map(({ element }) => element)) ? 1 : 0)
+  if (figures.length > most)
     return refuse(
-      open[conditions]!.index,
-      `${open.length} lengths and angles are left to be fitted, and where the track must end gives only ${conditions} conditions`,
+      figures[most]!,
+      `${figures.length} lengths, angles and radii are left to be fitted, and where the track must end gives only ${conditions} conditions`,
       conditions === 2
         ? 'leave at most two open, or give the heading at the end as well'
         : 'leave at most three open: x, y and heading of the end are three conditions',
@@ -75,8 +76,22 @@ function trackFaults(track: TrackAsSent, at: Fault['path']): Fault[] {
   return []
 }
 
-/** The field that is open; none of a connection, which is open altogether. */
+/** Two straights and the radius of one curve: of those that fit the widest is meant, so that one more may be open. */
+export function isWidest(open: readonly ElementAsSent[]): boolean {
+  const curves = open.filter(({ kind }) => kind === 'arc')
+  return (
+    open.length === 3 &&
+    open.filter(({ kind }) => kind === 'tangent').length === 2 &&
+    curves.length === 1 &&
+    openFields(curves[0]!).includes('radius')
+  )
+}
+
+/** The first field that is open; none of a connection, which is open altogether. */
 export function fieldOf(element: ElementAsSent): string[] {
-  if (element.kind === 'connect') return []
-  return [element.kind === 'arc' && element.angle === FIT ? 'angle' : 'length']
+  return fieldsOf(element).slice(0, 1)
+}
+
+function fieldsOf(element: ElementAsSent): string[] {
+  return element.kind === 'connect' ? [] : openFields(element)
 }

@@ -86,7 +86,7 @@ export interface Alias {
   readonly field: ValueField<number>
   /** What has to be given with it, under a name of its own, such as the chord of a degree. */
   readonly beside?: { readonly name: string; readonly field: ValueField<number> }
-  /** The value that follows from what is given under the other name, and from what is given beside it. */
+  /** The value that follows from a number given under the other name, and from what is given beside it; a word is the value itself. */
   readonly value: (given: number, beside: number) => number
 }
 

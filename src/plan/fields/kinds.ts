@@ -159,7 +159,7 @@ export function radiusOrDiameter<const S extends Spec<number>>(spec: S): ValueFi
 }
 
 /** The size of a curve that may also be given by its degree with the chord that it is of. */
-export function orDegree<P extends Presence>(size: ValueField<number, P>): ValueField<number, P> {
+export function orDegree<V, P extends Presence>(size: ValueField<V, P>): ValueField<V, P> {
   return { ...size, aliases: { ...size.aliases, degree: { field: degree, beside: CHORD, value: radiusOfDegree } } }
 }
 
@@ -224,11 +224,12 @@ export function orFit<P extends Presence>(
   field: ValueField<number, P>,
   component: string,
 ): ValueField<number | typeof FIT, P> {
-  const { document } = field
+  const { document, aliases } = field
   const isText = Array.isArray(document.type)
   return {
     ...field,
     component,
+    ...(aliases && { aliases: aliasesOrFit(aliases) }),
     read: (value) => (value === FIT ? accepted(FIT) : field.read(value)),
     show: (value) => (value === FIT ? FIT : field.show(value)),
     usual: null,
@@ -238,6 +239,15 @@ export function orFit<P extends Presence>(
       description: `${String(document.description)} "${FIT}" leaves it to be worked out, so that the track comes to where it must end.`,
     },
   }
+}
+
+/** The same under other names; to those who ask an alias for its number the word is none. */
+function aliasesOrFit(aliases: Readonly<Record<string, Alias>>): Record<string, Alias> {
+  const entries = Object.entries(aliases).map(([name, alias]): [string, Alias] => {
+    const either: unknown = orFit(alias.field, `${alias.field.component}OrFit`)
+    return [name, { ...alias, field: either as Alias['field'] }]
+  })
+  return Object.fromEntries(entries)
 }
 
 interface CountSpec extends Spec<number> {

@@ -192,7 +192,8 @@ function ownNames(rows: Fields) {
   return (value: Record<string, unknown>) => {
     const own = { ...value }
     for (const { name, alias, besides, value: worth } of aliased) {
-      if (own[alias] !== undefined) own[name] = worth(own[alias] as number, own[besides] as number)
+      const given = own[alias]
+      if (given !== undefined) own[name] = typeof given === 'number' ? worth(given, own[besides] as number) : given
       delete own[alias]
       delete own[besides]
     }

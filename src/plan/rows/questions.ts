@@ -69,6 +69,11 @@ export const FITS = shape(
       usual: 0,
       says: 'With keepClear: room that is left on either side of the cars beside all that',
     }),
+    turnouts: flag({
+      component: 'TurnoutsAtEnds',
+      usual: false,
+      says: 'Whether an end of a connection that lies on a straight of another track is to leave it there by a turnout that is on hand (turnoutTypes[].onHand); the start and the end of its track say which way it leads',
+    }),
   },
 )
 

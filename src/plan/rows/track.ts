@@ -84,7 +84,7 @@ const ARC = shape(
   'A circular arc of the centre line. Give exactly one of radius, diameter and degree (with its chord), and exactly one of angle and length.',
   {
     kind: only('arc', 'Curve', 'Kind'),
-    radius: orDegree(radiusOrDiameter({ required: true, label: 'Curve size' })),
+    radius: orDegree(orFit(radiusOrDiameter({ required: true, label: 'Curve size', hint: FIT_HINT }), 'RadiusOrFit')),
     angle: orFit({ ...arcAngle, hint: FIT_HINT }, 'AngleOrFit'),
     length: lengthOrFit({}),
     turn,
