@@ -30,6 +30,13 @@ export interface GrowingRail {
   >
   /** The expansion of the rail beyond each end, per kelvin; null where it is that of the plan. */
   readonly expansionBeyond: Readonly<Record<'start' | 'end', number | null>>
+  /** Where turnouts lie along it, which are not cut; none when left out. */
+  readonly turnouts?: readonly Along[] | undefined
+}
+
+export interface Along {
+  readonly fromMm: number
+  readonly toMm: number
 }
 
 export interface Gap {
@@ -52,7 +59,8 @@ export interface Gap {
  * joints, turnouts and ends where rail is clamped. T_closed is the hottest the rail gets, or the laying temperature
  * where that is hotter. Joints inside a clamped or held length have no gap; an insulated one always keeps its
  * insulator. Unknown track beyond an end is assumed to be as long as this side. Each length gives up
- * what it needs itself, so that the length of a piece depends only on its S, whatever its neighbours are.
+ * what it needs itself, so that the length of a piece depends only on its S, whatever its neighbours are; only a turnout
+ * is laid as it is, L = S, and what it needs is taken off the piece beside it. Between two turnouts nothing is cut.
  *
  * @param joints of all rails
  * @param rails in order, left and right of each track
@@ -66,20 +74,25 @@ export function gapsIn(joints: readonly RailJoint[], rails: readonly GrowingRail
   const moving = rails.map((rail, index) => new MovingLengths(rail, dividers[index]!, laid))
   const closedC = Math.max(laid.hottestC, laid.layingC)
   return joints.map((joint) => {
-    const half = divides(joint, laid)
-      ? halvesOf(railOf(joint), joint.atMm, rails, moving, laid)
-      : { before: 0, after: 0 }
+    const half = divides(joint, laid) ? halvesOf(railOf(joint), joint.atMm, rails, moving, laid) : NO_HALVES
     const keptMm = joint.kind === 'insulated' ? laid.insulatorThicknessMm : 0
     const at = (celsius: number) => keptMm + (half.before + half.after) * (closedC - celsius)
     const own = (perK: number) => keptMm / 2 + perK * (closedC - laid.layingC)
+    const { before, after } = half.turnout
+    const offMm = { before: before ? 0 : own(half.before), after: after ? 0 : own(half.after) }
     return {
       gapMm: at(laid.layingC),
       gapColdestMm: at(laid.coldestC),
       gapHottestMm: at(laid.hottestC),
-      offMm: { before: own(half.before), after: own(half.after) },
+      offMm: {
+        before: offMm.before + (after && !before ? own(half.after) : 0),
+        after: offMm.after + (before && !after ? own(half.before) : 0),
+      },
     }
   })
 }
+
+const NO_HALVES = { before: 0, after: 0, turnout: { before: false, after: false } }
 
 /** The gap that a laid piece leaves per millimetre of its length, half at each end: α·(T_closed − T_laying). */
 export function openPerMm({ expansionPerK, hottestC, layingC }: LayingConditions): number {
@@ -114,7 +127,7 @@ function halvesOf(
   moving: readonly MovingLengths[],
   { expansionPerK }: LayingConditions,
 ) {
-  const { beforeMm, afterMm } = moving[rail]!.meetingAt(atMm)
+  const { beforeMm, afterMm, turnout } = moving[rail]!.meetingAt(atMm)
   const { continuesAs, expansionBeyond } = rails[rail]!
   const half = (mm: number, perK = expansionPerK) => growthMm(perK, mm / 2, 1)
   const beyond = (end: 'start' | 'end', ownMm: number) => {
@@ -124,6 +137,7 @@ function halvesOf(
   return {
     before: beforeMm === null ? beyond('start', afterMm!) : half(beforeMm),
     after: afterMm === null ? beyond('end', beforeMm!) : half(afterMm),
+    turnout,
   }
 }
 
@@ -132,8 +146,10 @@ interface LengthEnd {
   readonly atMm: number
   /** Whether a gap is left here. */
   readonly open: boolean
-  /** How much an insulator takes off the length that ends here. */
+  /** The thickness of an insulator here. */
   readonly keptMm: number
+  /** Whether the rail goes on beyond it in this track. */
+  readonly inside: boolean
 }
 
 /** The lengths of one rail that move as one. */
@@ -142,35 +158,49 @@ class MovingLengths {
   /** Ascending: from end to end of an open rail, or once round from the first to the first of a closed one. */
   private readonly ends: readonly LengthEnd[]
   private readonly openPerMm: number
+  /** Of each length: whether it is a turnout. */
+  private readonly turnouts: readonly boolean[]
 
-  constructor({ lengthMm, closed }: GrowingRail, dividers: readonly RailJoint[], laid: LayingConditions) {
-    const endAt = ({ atMm, kind }: RailJoint, share: number) => ({
+  constructor(
+    { lengthMm, closed, turnouts = [] }: GrowingRail,
+    dividers: readonly RailJoint[],
+    laid: LayingConditions,
+  ) {
+    const endAt = ({ atMm, kind }: RailJoint, inside: boolean): LengthEnd => ({
       atMm,
       open: true,
-      keptMm: kind === 'insulated' ? laid.insulatorThicknessMm * share : 0,
+      keptMm: kind === 'insulated' ? laid.insulatorThicknessMm : 0,
+      inside,
     })
-    const inside = dividers.filter(({ atMm }) => exceeds(atMm, 0) && exceeds(lengthMm, atMm))
+    const between = dividers.filter(({ atMm }) => exceeds(atMm, 0) && exceeds(lengthMm, atMm))
     const atStart = dividers.find(({ atMm }) => !exceeds(atMm, 0))
     const atEnd = dividers.find(({ atMm }) => !exceeds(lengthMm, atMm))
-    const between = (closed && atStart ? [atStart, ...inside] : inside).map((joint) => endAt(joint, 1 / 2))
+    const inside = (closed && atStart ? [atStart, ...between] : between).map((joint) => endAt(joint, true))
     // Rail beyond an open rail's end is not cut for the gap there.
     const outer = (joint: RailJoint | undefined, atMm: number) =>
-      joint ? { ...endAt(joint, 1), atMm } : { atMm, open: false, keptMm: 0 }
+      joint ? { ...endAt(joint, false), atMm } : { atMm, open: false, keptMm: 0, inside: false }
     this.closed = closed
     this.openPerMm = openPerMm(laid)
     this.ends = closed
-      ? between.concat(between.slice(0, 1).map((end) => ({ ...end, atMm: end.atMm + lengthMm })))
-      : [outer(atStart, 0), ...between, outer(atEnd, lengthMm)]
+      ? inside.concat(inside.slice(0, 1).map((end) => ({ ...end, atMm: end.atMm + lengthMm })))
+      : [outer(atStart, 0), ...inside, outer(atEnd, lengthMm)]
+    const isSame = (a: number, b: number) => Math.abs(a - b) <= LENGTH_SLACK_MM
+    this.turnouts = this.ends
+      .slice(1)
+      .map(({ atMm }, index) =>
+        turnouts.some(({ fromMm, toMm }) => isSame(fromMm, this.ends[index]!.atMm) && isSame(toMm, atMm)),
+      )
   }
 
   /** The two lengths that meet at an end, as they are laid; null where an open rail ends. */
-  meetingAt(atMm: number): { beforeMm: number | null; afterMm: number | null } {
-    const { ends, closed } = this
+  meetingAt(atMm: number) {
+    const { ends } = this
     const index = firstIndexWhere(ends.length, (n) => ends[n]!.atMm >= atMm - LENGTH_SLACK_MM)
-    const last = ends.length - 2
+    const [before, after] = [this.indexOf(index - 1), this.indexOf(index)]
     return {
-      beforeMm: index > 0 ? this.laidMm(index - 1) : closed ? this.laidMm(last) : null,
-      afterMm: index <= last ? this.laidMm(index) : closed ? this.laidMm(0) : null,
+      beforeMm: before === null ? null : this.laidMm(before),
+      afterMm: after === null ? null : this.laidMm(after),
+      turnout: { before: this.isTurnout(before), after: this.isTurnout(after) },
     }
   }
 
@@ -179,9 +209,29 @@ class MovingLengths {
     return this.laidMm(end === 'start' ? 0 : this.ends.length - 2)
   }
 
+  /** Of a length, or of that which comes round to it on a closed rail; null beyond the ends of an open one. */
+  private indexOf(length: number): number | null {
+    const lengths = this.turnouts.length
+    if (length >= 0 && length < lengths) return length
+    return this.closed ? (length + lengths) % lengths : null
+  }
+
+  private isTurnout(length: number | null): boolean {
+    return length !== null && this.turnouts[length]!
+  }
+
   private laidMm(index: number): number {
     const [from, to] = [this.ends[index]!, this.ends[index + 1]!]
-    const placeMm = Math.max(0, to.atMm - from.atMm - from.keptMm - to.keptMm)
+    if (this.isTurnout(index)) return to.atMm - from.atMm
+    const offMm = this.offAt(from, index - 1) + this.offAt(to, index + 1)
+    const placeMm = Math.max(0, to.atMm - from.atMm - offMm)
     return placeMm / (1 + ((Number(from.open) + Number(to.open)) / 2) * this.openPerMm)
+  }
+
+  /** What is taken off a length at an end besides the gap it needs itself, by the length beside it. */
+  private offAt({ keptMm, inside }: LengthEnd, beside: number): number {
+    const neighbour = this.indexOf(beside)
+    if (!this.isTurnout(neighbour)) return inside ? keptMm / 2 : keptMm
+    return keptMm + (this.openPerMm / 2) * this.laidMm(neighbour!)
   }
 }

@@ -18,6 +18,7 @@ import type { CoverableElements } from '../ready-made/coverable.ts'
 import {
   type Choice,
   type Coverage,
+  type CoveredStretch,
   type CoverStretches,
   coverageOf,
   coveringOnce,
@@ -40,6 +41,8 @@ export interface Site {
   readonly joins: readonly TrackToJoin[]
   readonly laid: readonly LaidTrack[]
   readonly joined: readonly JoinedEnds[]
+  /** Where turnouts lie, bought ones first. */
+  readonly turnouts: readonly CoveredStretch[]
   readonly rails: readonly GrowingRail[]
   readonly weather: LayingConditions | null
   /** The name of the rail on the bill, and its weight. */
@@ -78,10 +81,11 @@ export function siteOf(
 ): Site {
   const laid = joins.map(({ track }) => track)
   const joined = joinedEndsOfNew(joins)
-  const rails = growingRails(laid, joined, (track, end) =>
+  const turnouts = [...boughtTurnouts(laid, plan), ...builtStretches(laid, plan)]
+  const rails = growingRails(laid, joined, turnouts, (track, end) =>
     expansionThere(plan.tracks[joins[track]!.index]!, end, plan.metal),
   )
-  return { plan, joins, laid, joined, rails, weather: layingConditions(plan), rail, sprungIn, built }
+  return { plan, joins, laid, joined, turnouts, rails, weather: layingConditions(plan), rail, sprungIn, built }
 }
 
 /**
@@ -99,16 +103,15 @@ export function layOut(
   cover: CoverStretches = coveringOnce(effort),
   mostCents = Number.POSITIVE_INFINITY,
 ): LaidOutOrNot {
-  const { plan, joins, laid, joined, rails, weather, built } = site
+  const { plan, joins, laid, joined, turnouts, rails, weather, built } = site
   const { sticks, kerf: kerfMm, minimumPiece: minimumPieceMm } = plan.supplies
   const longestMm = Math.max(...sticks.map(({ length: lengthMm }) => lengthMm))
-  const ofTurnouts = [...boughtTurnouts(laid, plan), ...builtStretches(laid, plan)]
-  const ends = mergedLists(endsOfChosen(elements, choice, laid.length), endsOfStretches(ofTurnouts, laid.length))
+  const ends = mergedLists(endsOfChosen(elements, choice, laid.length), endsOfStretches(turnouts, laid.length))
   const atEnds = () => jointsOf(laid, joined, null, ends)
   const opened = weather && openedRuns(weather, atEnds(), rails, longestMm)
   const chosen = coverageOf(choice, elements, laid, plan, opened, cover, work)
   if (!chosen) return { ok: false, short: null }
-  const covered = { ...chosen, stretches: [...chosen.stretches, ...ofTurnouts] }
+  const covered = { ...chosen, stretches: [...chosen.stretches, ...turnouts] }
 
   const meetAt = laid.map((_, index) => stationsCovered(covered, index))
   const fixed = covered.stretches.length === 0 ? atEnds() : jointsOf(laid, joined, null, mergedLists(ends, meetAt))

@@ -2,13 +2,22 @@ import type { OpenedRun } from '../../laying/bare-runs.ts'
 import { clampedLengths } from '../../laying/clamped-lengths.ts'
 import type { RunOfRail } from '../../laying/divided-rails.ts'
 import { breathingMm, bucklingLengthMm, growthMm, heldStressMpa, longestFor } from '../../laying/expansion.ts'
-import { byRail, type Gap, type GrowingRail, gapsIn, type LayingConditions, openPerMm } from '../../laying/gaps.ts'
+import {
+  type Along,
+  byRail,
+  type Gap,
+  type GrowingRail,
+  gapsIn,
+  type LayingConditions,
+  openPerMm,
+} from '../../laying/gaps.ts'
 import type { JoinedEnds } from '../../laying/joins.ts'
 import type { RailJoint } from '../../laying/joints.ts'
 import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import type { Climate } from '../../plan/rows/joints.ts'
 import { thereAt, type WholeTrack } from '../../plan/rows/track.ts'
+import { railDistanceAt } from '../../track/rails.ts'
 import type { ExpansionAnswer, JointAnswer } from '../answer.ts'
 import type { Plan } from '../plan.ts'
 import { metalOf } from '../rail.ts'
@@ -43,10 +52,15 @@ export function expansionThere(
   return material === metal.id ? null : metalOf({ material, temper: null }).expansionPerK
 }
 
-/** The rails of a plan for the calculation of gaps, left and right of each track. */
+/**
+ * The rails of a plan for the calculation of gaps, left and right of each track.
+ *
+ * @param turnouts where they lie on the tracks, by stations
+ */
 export function growingRails(
   laid: readonly LaidTrack[],
   joined: readonly JoinedEnds[],
+  turnouts: readonly (Along & { readonly track: number })[],
   expansionAt: (track: number, end: 'start' | 'end') => number | null,
 ): GrowingRail[] {
   return laid.flatMap((track, index) =>
@@ -68,6 +82,12 @@ export function growingRails(
         closed: track.closed,
         continuesAs: { start: beyond('start'), end: beyond('end') },
         expansionBeyond: { start: expansionAt(index, 'start'), end: expansionAt(index, 'end') },
+        turnouts: turnouts
+          .filter((turnout) => turnout.track === index)
+          .map(({ fromMm, toMm }) => ({
+            fromMm: railDistanceAt(track.rails[side], fromMm),
+            toMm: railDistanceAt(track.rails[side], toMm),
+          })),
       }
     }),
   )
@@ -88,7 +108,8 @@ export function mostLostMm(
   if (laid.joints === 'clamped') return 2 * Math.max(0, ...gapsIn(fixed, rails, laid).map(({ gapMm }) => gapMm))
   const riseK = Math.max(0, laid.hottestC - laid.layingC)
   const keptMm = fixed.some(({ kind }) => kind === 'insulated') ? laid.insulatorThicknessMm : 0
-  return 2 * (keptMm + growthMm(laid.expansionPerK, longestStickMm, riseK))
+  const turnoutsMm = rails.flatMap(({ turnouts = [] }) => turnouts.map(({ fromMm, toMm }) => toMm - fromMm))
+  return 2 * (keptMm + growthMm(laid.expansionPerK, Math.max(longestStickMm, ...turnoutsMm), riseK))
 }
 
 /**
@@ -107,13 +128,19 @@ export function openedRuns(
   const perMm = openPerMm(laid)
   const ofRails = byRail(fixed, rails.length)
   return ({ rail, startMm, lengthMm }) => {
-    const { lengthMm: railMm, closed } = rails[rail]!
+    const { lengthMm: railMm, closed, turnouts = [] } = rails[rail]!
+    const isAt = (mm: number, atMm: number) =>
+      Math.abs(mm - atMm) <= LENGTH_SLACK_MM || (closed && Math.abs(Math.abs(mm - atMm) - railMm) <= LENGTH_SLACK_MM)
     const endOfRun = (atMm: number) => {
       const atEnd = !(exceeds(atMm, 0) && exceeds(railMm, atMm))
       const placeMm = closed && atEnd ? 0 : atMm
       const joint = ofRails[rail]!.find((each) => Math.abs(each.atMm - placeMm) <= LENGTH_SLACK_MM)
       const keptMm = joint?.kind === 'insulated' ? laid.insulatorThicknessMm : 0
-      return { keptMm: atEnd && !closed ? keptMm : keptMm / 2, free: atEnd && !joint }
+      // A turnout is not cut: what it needs is taken off the run beside it.
+      const turnout = turnouts.find(({ fromMm, toMm }) => isAt(fromMm, atMm) || isAt(toMm, atMm))
+      const offMm = turnout ? (perMm / 2) * (turnout.toMm - turnout.fromMm) : 0
+      const isWhole = (atEnd && !closed) || turnout !== undefined
+      return { keptMm: (isWhole ? keptMm : keptMm / 2) + offMm, free: atEnd && !joint }
     }
     const [start, end] = [endOfRun(startMm), endOfRun(startMm + lengthMm)]
     return {

@@ -1,4 +1,6 @@
-import type { ElementInput, TrackInput } from '../../../src/plan/rows/track.ts'
+import type { TrackInput } from '../../../src/plan/rows/track.ts'
+import { elevationBy } from './drawn-grade.ts'
+import { curvatureOf, type DrawnElement, drawnElements, type KindInput, lengthOf } from './drawn-turnout.ts'
 
 /** A place of a rail as drawn, in plan. */
 export interface DrawnPlace {
@@ -17,20 +19,18 @@ const STEP_MM = 2
  * along the laid rail, grade included. Independent of the program's placing and of its closed forms.
  */
 export class DrawnRail {
+  /** Turnouts on the track, with the stations of their ends. */
+  readonly turnouts: readonly { readonly name: string; readonly fromMm: number; readonly toMm: number }[]
+  private readonly stations: number[] = [0]
   private readonly along: number[] = [0]
   private readonly places: DrawnPlace[] = []
 
-  constructor({ elements, closed = false, gradeLine = [] }: TrackInput, side: 'left' | 'right', offsetMm: number) {
+  constructor(track: TrackInput, side: 'left' | 'right', offsetMm: number, kinds: readonly KindInput[] = []) {
+    const { closed = false, gradeLine = [] } = track
+    const { elements, turnouts } = drawnElements(track.elements, kinds)
+    this.turnouts = turnouts
     const offset = side === 'left' ? offsetMm : -offsetMm
-    // Grade lines of the plans that are followed are by elevations alone.
-    const grades = gradeLine.map(({ at, elevation }) => ({ at, elevation: elevation! }))
-    const elevationAt = (s: number) => {
-      const after = grades.findIndex(({ at }) => at > s)
-      if (grades.length === 0) return 0
-      if (after <= 0) return after === 0 ? grades[0]!.elevation : grades.at(-1)!.elevation
-      const [a, b] = [grades[after - 1]!, grades[after]!]
-      return a.elevation + ((b.elevation - a.elevation) * (s - a.at)) / (b.at - a.at)
-    }
+    const elevationAt = elevationBy(gradeLine)
     let [x, y, heading, s, elevation] = [0, 0, 0, 0, elevationAt(0)]
     const put = (k: number) =>
       this.places.push({
@@ -56,6 +56,7 @@ export class DrawnRail {
         s += h
         const rise = elevationAt(s) - elevation
         elevation += rise
+        this.stations.push(s)
         this.along.push(this.along.at(-1)! + Math.hypot(h - offset * turned, rise))
         put(from + ((to - from) * (step + 1)) / steps)
       }
@@ -68,14 +69,23 @@ export class DrawnRail {
 
   /** The place this far along the laid rail. */
   at(alongMm: number): DrawnPlace {
-    let [low, high] = [0, this.along.length - 1]
-    while (high - low > 1) {
-      const middle = (low + high) >> 1
-      if (this.along[middle]! <= alongMm) low = middle
-      else high = middle
-    }
-    const [a, b] = [this.places[low]!, this.places[high]!]
-    const share = (alongMm - this.along[low]!) / (this.along[high]! - this.along[low]!)
+    return this.between(this.along, alongMm)
+  }
+
+  /** The place beside a station. */
+  beside(stationMm: number): DrawnPlace {
+    return this.between(this.stations, stationMm)
+  }
+
+  /** How far along the laid rail a station is. */
+  alongAt(stationMm: number): number {
+    const { low, share } = interval(this.stations, stationMm)
+    return this.along[low]! + (this.along[low + 1]! - this.along[low]!) * share
+  }
+
+  private between(list: readonly number[], mm: number): DrawnPlace {
+    const { low, share } = interval(list, mm)
+    const [a, b] = [this.places[low]!, this.places[low + 1]!]
     const mix = (of: (place: DrawnPlace) => number) => of(a) + (of(b) - of(a)) * share
     return {
       x: mix(({ x }) => x),
@@ -93,21 +103,20 @@ export class DrawnRail {
   }
 }
 
+/** Between which two of ascending numbers another lies, and how far. */
+function interval(list: readonly number[], value: number) {
+  let [low, high] = [0, list.length - 1]
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (list[middle]! <= value) low = middle
+    else high = middle
+  }
+  return { low, share: (value - list[low]!) / (list[high]! - list[low]!) }
+}
+
 const sinc = (x: number) => (x === 0 ? 1 : Math.sin(x) / x)
 
-function curvatureOf(element: ElementInput): number {
-  if (element.kind !== 'arc') return 0
-  return (element.turn === 'left' ? 1 : -1) / element.radius
-}
-
-function lengthOf(element: ElementInput): number {
-  if (element.kind === 'turnout' || element.kind === 'crossing') throw new Error(`no length of a ${element.kind}`)
-  if (element.kind !== 'arc') return element.length
-  if (element.length !== undefined) return element.length
-  return ((element.angle ?? 0) * Math.PI) / 180 / Math.abs(curvatureOf(element))
-}
-
-function curvatures(elements: readonly ElementInput[], index: number, closed: boolean): [number, number] {
+function curvatures(elements: readonly DrawnElement[], index: number, closed: boolean): [number, number] {
   const element = elements[index]!
   if (element.kind !== 'easement') return [curvatureOf(element), curvatureOf(element)]
   const beside = (way: 1 | -1) => {

@@ -3,7 +3,14 @@ import type { WorkedPlan } from '../../../src/page/pages/worked-plan.ts'
 import type { LengthsIn } from '../../../src/page/show-length.ts'
 import { sheetOf } from '../all-sheets.ts'
 import { DrawnRail } from './drawn-rail.ts'
-import { type Card, type CardEasement, readBenchSheet, readGardenSheet, readSawSheet } from './read-sheets.ts'
+import {
+  type Card,
+  type CardEasement,
+  type ReadJoint,
+  readBenchSheet,
+  readGardenSheet,
+  readSawSheet,
+} from './read-sheets.ts'
 import { SimulatedBench } from './simulated-bench.ts'
 
 /** What became of a piece. */
@@ -48,41 +55,61 @@ export function follow(worked: WorkedPlan, lengthsIn: Exclude<LengthsIn, 'both'>
   let tables = 0
   return worked.plan.tracks.flatMap((track, index) =>
     (['left', 'right'] as const).flatMap((side) => {
-      const drawn = new DrawnRail(track, side, offsetMm)
+      if (track.state === 'existing') return []
+      const drawn = new DrawnRail(track, side, offsetMm, worked.plan.turnoutTypes)
       const prefix = `${several ? `${index + 1}-` : ''}${side === 'left' ? 'L' : 'R'}`
       const marks = [...sawn.keys()].filter((mark) => new RegExp(`^${prefix}\\d+$`).test(mark))
       const ofRail = joints.length > 0 ? joints[tables++]! : []
-      const gapAfter = (mark: string) =>
-        ofRail.find(({ between }) => between[0] === mark && between.length === 2)?.gapMm ?? 0
+      const gapAfter = (name: string) =>
+        ofRail.find(({ between }) => between[0] === name && between.length === 2)?.gapMm ?? 0
       const first = ofRail.find(({ between }) => between.length === 1 && between[0] === `${prefix}1`)
       const closing = track.closed ? ofRail.find(({ between }) => between[1] === `${prefix}1`) : undefined
       // An end that meets other track leaves all of its gap to the piece; a closing joint half on each side.
       let atMm = closing ? closing.gapMm / 2 : first && first.alongMm < 1 ? first.gapMm : 0
-      return marks
-        .sort((a, b) => numberOf(a) - numberOf(b))
-        .map((mark) => {
-          const saw = sawn.get(mark)!
-          const sawnMm = saw.sawToMm ?? stickMm(saw.stickMm)
-          const card = cards.get(mark)
-          if (!card && !straight.has(mark)) throw new Error(`${mark} is on no card`)
-          const startMm = card?.trim?.startMm ?? 0
-          const finishedMm = card?.trim ? card.trim.toMm : sawnMm
-          const shaped = card ? shapesOf(card, sawnMm, bench) : []
-          const besideMm = furthestBeside(drawn, atMm, startMm, finishedMm, shaped)
-          const followed = {
-            mark,
-            startOffMm: atMm - drawnStart(cut, track.name, side, mark),
-            endOffMm: 0,
-            besideMm,
-            checkOffMm: card ? checkOff(card, bench, plan.section.headWidthMm) : 0,
-          }
-          const endMm = atMm + finishedMm
-          atMm = endMm + gapAfter(mark)
-          return { ...followed, endOffMm: endMm - drawnEnd(cut, track.name, side, mark) }
-        })
+      const pieces = marks.sort((a, b) => numberOf(a) - numberOf(b))
+      return inTheirOrder(pieces, ofRail).map((name) => {
+        const turnout = drawn.turnouts.find((each) => each.name === name)
+        if (turnout) {
+          // It comes as long as its kind is: nobody saws it.
+          const [fromMm, toMm] = [drawn.alongAt(turnout.fromMm), drawn.alongAt(turnout.toMm)]
+          const startOffMm = atMm - fromMm
+          atMm += toMm - fromMm
+          const followed = { mark: `${name}, ${side}`, startOffMm, endOffMm: atMm - toMm, besideMm: 0, checkOffMm: 0 }
+          atMm += gapAfter(name)
+          return followed
+        }
+        const saw = sawn.get(name)!
+        const sawnMm = saw.sawToMm ?? stickMm(saw.stickMm)
+        const card = cards.get(name)
+        if (!card && !straight.has(name)) throw new Error(`${name} is on no card`)
+        const startMm = card?.trim?.startMm ?? 0
+        const finishedMm = card?.trim ? card.trim.toMm : sawnMm
+        const shaped = card ? shapesOf(card, sawnMm, bench) : []
+        const besideMm = furthestBeside(drawn, atMm, startMm, finishedMm, shaped)
+        const followed = {
+          mark: name,
+          startOffMm: atMm - drawnStart(cut, track.name, side, name),
+          endOffMm: 0,
+          besideMm,
+          checkOffMm: card ? checkOff(card, bench, plan.section.headWidthMm) : 0,
+        }
+        const endMm = atMm + finishedMm
+        atMm = endMm + gapAfter(name)
+        return { ...followed, endOffMm: endMm - drawnEnd(cut, track.name, side, name) }
+      })
     }),
   )
 }
+
+/** The pieces of a rail with the turnouts between them, as its joints are printed. */
+function inTheirOrder(pieces: readonly string[], joints: readonly ReadJoint[]): string[] {
+  const turnouts = joints.flatMap(({ between: [before, after] }) =>
+    after && isTurnout(after) ? [[before!, after]] : [],
+  )
+  return pieces.flatMap((mark) => [mark, ...turnouts.filter(([before]) => before === mark).map(([, name]) => name!)])
+}
+
+const isTurnout = (name: string) => /^W\d+$/.test(name)
 
 const numberOf = (mark: string) => Number(/\d+$/.exec(mark)![0])
 

@@ -2,27 +2,9 @@ import { describe, expect, test } from 'vitest'
 import { cases } from '../../cases.ts'
 import { POND_PLAN } from '../pond-plan.ts'
 import { worked } from '../worked.ts'
+import { expectAsDrawn, WITHIN_MM } from './as-drawn.ts'
 import { type Followed, follow } from './follow.ts'
 import { randomPlan } from './random-plans.ts'
-
-/** What a rail may be off anywhere, mm: the wanted accuracy of a plan that is followed with a saw, a bender and a tape. */
-const WITHIN_MM = 1
-/** The check on the chord then agrees with what is printed to what is read on a steel rule, mm. */
-const READING_MM = 0.5
-
-function expectAsDrawn(pieces: readonly Followed[]): void {
-  expect(pieces.length).toBeGreaterThan(0)
-  const off = pieces.filter(
-    ({ startOffMm, endOffMm, besideMm, checkOffMm }) =>
-      !(
-        Math.abs(startOffMm) < WITHIN_MM &&
-        Math.abs(endOffMm) < WITHIN_MM &&
-        besideMm < WITHIN_MM &&
-        checkOffMm < READING_MM
-      ),
-  )
-  expect(off).toEqual([])
-}
 
 describe('rails built from what the sheets say lie as they are drawn', () => {
   /** Nothing may be sprung in, so that all of it goes through the bender. */

@@ -29,6 +29,8 @@ export function between(markup: string, from: string, to: string): string[] {
 /** Of pieces of tracks, and of rails of turnouts, such as `2-L3` and `W1-7`. */
 const marksIn = (text: string) => text.match(/(?:\d+-)?[LR]\d+|W\d+-\d+/g) ?? []
 
+const PIECE_OR_TURNOUT = /(?:\d+-)?[LR]\d+|W\d+(?:-\d+)?/g
+
 /** How each piece is sawn, by its mark. */
 export interface Sawn {
   /** Null: a whole stick, which is not sawn. */
@@ -198,7 +200,7 @@ function trimOf(item: string): Card['trim'] {
   return { toMm, startMm: atStart ? lengths[0]! : 0, endMm: atEnd ? lengths.at(-1)! : 0 }
 }
 
-/** A joint of one rail: the marks of the pieces before and after it, and the gap between them. */
+/** A joint of one rail: the marks of the pieces, or the names of the turnouts, before and after it, and the gap between. */
 export interface ReadJoint {
   readonly between: readonly string[]
   readonly alongMm: number
@@ -210,9 +212,9 @@ export function readGardenSheet(markup: string): ReadJoint[][] {
   return between(markup, '<table class="figures joints-table">', '</table>').map((table) => {
     const withGaps = table.includes('Gap at')
     return between(table.slice(table.indexOf('<tbody>')), '<tr', '</tr>').map((row) => {
-      const [along, pieces, gap] = between(row, '<td>', '</td>').map((cell) => textOf(`<td>${cell}`))
+      const [along, pieces, gap] = between(row, '<td', '</td>').map((cell) => textOf(`<td${cell}`))
       const hasGap = withGaps && /\d/.test(gap!)
-      return { between: marksIn(pieces!), alongMm: mmIn(along!), gapMm: hasGap ? mmIn(gap!) : 0 }
+      return { between: pieces!.match(PIECE_OR_TURNOUT) ?? [], alongMm: mmIn(along!), gapMm: hasGap ? mmIn(gap!) : 0 }
     })
   })
 }

@@ -48,31 +48,91 @@ export function readKinks(bench: string): Map<string, ReadKink> {
   )
 }
 
-/** Where the turnout goes in the garden, and the places of its curved closure rail from the points, by their names. */
-export interface ReadPlaces {
-  readonly points: { readonly x: number; readonly y: number; readonly headingRad: number }
-  readonly frog: { readonly x: number; readonly y: number }
-  readonly divergingEnd: { readonly x: number; readonly y: number; readonly headingRad: number }
+interface ReadPlace {
+  readonly x: number
+  readonly y: number
+}
+
+interface ReadPose extends ReadPlace {
+  readonly headingRad: number
+}
+
+/** Where a turnout goes in the garden. */
+export interface ReadTurnout {
+  readonly points: ReadPose
+  readonly frog: ReadPlace
+  readonly divergingEnd: ReadPose
+}
+
+export function readTurnouts(garden: string): Map<string, ReadTurnout> {
+  const table = garden.slice(garden.indexOf('<table class="figures turnouts">')).split('</table>')[0]!
+  return new Map(
+    between(table.slice(table.indexOf('<tbody>')), '<tr>', '</tr>').map((row) => {
+      const name = textOf(row.slice(0, row.indexOf('</th>')))
+        .trim()
+        .split(/\s/)[0]!
+      const cells = between(row, '<td>', '</td>').map((cell) => textOf(`<td>${cell}`))
+      // Track, points x, y and heading, frog x and y, diverging end x, y and heading.
+      const [px, py, fx, fy, dx, dy] = [1, 2, 4, 5, 6, 7].map((n) => signed(cells[n]!))
+      return [
+        name,
+        {
+          points: { x: px!, y: py!, headingRad: radIn(cells[3]!) },
+          frog: { x: fx!, y: fy! },
+          divergingEnd: { x: dx!, y: dy!, headingRad: radIn(cells[8]!) },
+        },
+      ]
+    }),
+  )
+}
+
+/** Where a turnout goes, and the places of its curved closure rail from the points, by their names. */
+export interface ReadPlaces extends ReadTurnout {
   readonly closure: readonly { readonly alongMm: number; readonly offsetMm: number }[]
 }
 
+/** Of the only turnout. */
 export function readPlaces(garden: string): ReadPlaces {
-  const table = garden.slice(garden.indexOf('<table class="figures turnouts">'))
-  const cells = between(table.slice(table.indexOf('<tbody>')), '<td>', '</td>').map((cell) => textOf(`<td>${cell}`))
-  const rad = (text: string) => (Number(/[\d.]+/.exec(text)![0]) * Math.PI) / 180
-  // Track, points x, y and heading, frog x and y, diverging end x, y and heading.
-  const [px, py, fx, fy, dx, dy] = [1, 2, 4, 5, 6, 7].map((n) => signed(cells[n]!))
   const places = garden.slice(garden.indexOf('Curved closure rail</th>')).split('</table>')[0]!
   const rows = between(places.slice(places.indexOf('<tbody>')), '<tr>', '</tr>')
   return {
-    points: { x: px!, y: py!, headingRad: rad(cells[3]!) },
-    frog: { x: fx!, y: fy! },
-    divergingEnd: { x: dx!, y: dy!, headingRad: rad(cells[8]!) },
+    ...[...readTurnouts(garden).values()][0]!,
     closure: rows.map((row) => {
       const [along, offset] = between(row, '<td>', '</td>').map((cell) => mmIn(textOf(`<td>${cell}`)))
       return { alongMm: along!, offsetMm: offset! }
     }),
   }
+}
+
+/** A peg on the centre line; without a height where the track is level. */
+export interface ReadPeg extends ReadPose {
+  readonly stationMm: number
+  readonly heightMm: number | null
+}
+
+/** The pegs of each track. */
+export function readPegs(garden: string): Map<string, ReadPeg[]> {
+  const tables = between(garden, 'aria-label="Pegs of ', '</table>')
+  return new Map(
+    tables.map((table) => {
+      const hasHeight = table.includes('>Height</th>')
+      const pegs = between(table.slice(table.indexOf('<tbody>')), '<tr>', '</tr>').map((row) => {
+        const [, x, y, ...others] = between(row, '<td>', '</td>').map((cell) => textOf(`<td>${cell}`))
+        return {
+          stationMm: mmIn(textOf(row.slice(0, row.indexOf('</th>')))),
+          x: signed(x!),
+          y: signed(y!),
+          headingRad: radIn(others.at(-1)!),
+          heightMm: hasHeight ? signed(others[0]!) : null,
+        }
+      })
+      return [table.slice(0, table.indexOf('"')), pegs]
+    }),
+  )
+}
+
+function radIn(text: string): number {
+  return (Number(/[\d.]+/.exec(text)![0]) * Math.PI) / 180
 }
 
 function signed(text: string): number {
