@@ -19,8 +19,8 @@ const MOST_WORK = 30
 const MOST_BYTES = 16 * 1024
 /** Numbers, texts and so on in a plan that is stored. */
 const MOST_VALUES = 800
-/** Stations to line; more take up to a tenth of a second. */
-const MOST_READINGS = 20
+/** Stations to line; ten take up to 50 ms where something stands out, and twenty 0.2 s. */
+const MOST_READINGS = 10
 /** Runs to cut. */
 const MOST_RUNS = 8
 /** Readings of a survey, each of which may bring a point of its own. */
