@@ -1,3 +1,4 @@
+import type { CutListProblem } from '../laying/cutting/cut-list.ts'
 import { sum } from '../measure/sum.ts'
 import { mostSticks } from '../plan/reading/size.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
@@ -94,6 +95,19 @@ export function workOf(plan: PlanInput): number {
     PER_STATION_AND_CARS * carsWithWeight(plan) * (elements + 2 * gradePoints) +
     searching +
     mixes * (PER_MIX + cutting)
+  )
+}
+
+/** The same of runs that are only to be cut. */
+export function workOfCutList({ runs, sticks, effort }: CutListProblem): number {
+  const shortestMm = Math.min(...sticks.map(({ lengthMm }) => lengthMm))
+  const pieces = sum(runs.map(({ lengthMm }) => lengthMm / shortestMm))
+  const looking = SEARCHING[effort] + PER_RUN_AND_LENGTH[effort] * runs.length * sticks.length
+  return (
+    FIXED +
+    PER_RUN * runs.length +
+    pieces * (PER_STICK + PER_STICK_AND_LENGTH * (sticks.length - 1)) +
+    Math.min(MOST_SEARCHING[effort], looking)
   )
 }
 

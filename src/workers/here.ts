@@ -1,6 +1,6 @@
 import { buildFigure } from '../estimate/questions/build-figure.ts'
 import { planWithChoice } from '../estimate/questions/compare.ts'
-import { workOf } from '../estimate/work.ts'
+import { workOf, workOfCutList } from '../estimate/work.ts'
 import { FIT } from '../plan/fields/kinds.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import type { SurveyInput } from '../plan/rows/survey.ts'
@@ -21,8 +21,6 @@ const MOST_BYTES = 16 * 1024
 const MOST_VALUES = 800
 /** Stations to line; ten take up to 50 ms where something stands out, and twenty 0.2 s. */
 const MOST_READINGS = 10
-/** Runs to cut. */
-const MOST_RUNS = 8
 /** Readings of a survey, each of which may bring a point of its own. */
 const MOST_SURVEYED = 60
 /** Curves to set out, whose pegs may be close together. */
@@ -75,7 +73,7 @@ export const HERE: Omit<Workers, 'foreseeBuilding'> = {
     return inThisThread.compareMaterials(input)
   },
   planCutList: (problem) => {
-    if (problem.effort === 'thorough' || problem.runs.length > MOST_RUNS) throw new Elsewhere()
+    refuseWork(workOfCutList(problem))
     return inThisThread.planCutList(problem)
   },
   checkBend: (input) => {
