@@ -33,6 +33,7 @@ describe('the estimated work of a plan', () => {
     ['trimmed ends', plan({ bender: { span: 100, ends: 'trim' } })],
     ['ready-made pieces', plan({ supplies: { panels: [{ length: 600 }] } })],
     ['a slope', plan({}, { gradeLine: [0, 9000].map((mm) => ({ at: mm, elevation: mm })) })],
+    ['an outline', plan({ cars: CARS, outline: [0, 9000, 18_000].map((x) => ({ x, y: x % 7000 })) })],
     ['obstacles', plan({ cars: CARS, obstacles: [{ name: 'a', circle: { x: 0, y: 900, radius: 5 } }] })],
     [
       'trains with weight',
