@@ -1,4 +1,6 @@
+import type { CutListProblem } from '../laying/cutting/cut-list.ts'
 import { sum } from '../measure/sum.ts'
+import { elementLengthMm } from '../plan/elements.ts'
 import { mostSticks } from '../plan/reading/size.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 
@@ -32,6 +34,8 @@ const PER_ELEMENT_AND_CAR = 0.2
 /** An obstacle beside which each kind of car is moved, and each of its corners. */
 const PER_OBSTACLE_AND_CAR = 0.4
 const PER_CORNER_AND_CAR = 0.05
+/** The outline of the garden beside each kind of car, and in each remedy that is tried, for a metre of track. */
+const PER_OUTLINE_METRE_AND_CAR = 2
 /** A station where grade or curve changes, for each entry of a train that is taken over it. */
 const PER_STATION_AND_CARS = 0.006
 /** A turnout over which each entry of a train may trail. */
@@ -78,8 +82,10 @@ export function workOf(plan: PlanInput): number {
   const corners = sum(obstacles.map(({ polygon }) => polygon?.length ?? 0))
   const ofObstacles =
     PER_OBSTACLE_AND_CAR * obstacles.length + PER_CORNER_AND_CAR * (corners + (plan.outline?.length ?? 0) * elements)
+  const ofOutline = plan.outline ? (PER_OUTLINE_METRE_AND_CAR * trackMm(tracks)) / 1000 : 0
   const ofCars =
-    (plan.cars?.length ?? 0) * (PER_TURNOUT_AND_CAR * turnouts + PER_ELEMENT_AND_CAR * elements + ofObstacles)
+    (plan.cars?.length ?? 0) *
+    (PER_TURNOUT_AND_CAR * turnouts + PER_ELEMENT_AND_CAR * elements + ofObstacles + ofOutline)
   const panels = supplies?.readyMade === 'never' ? 0 : (supplies?.panels?.length ?? 0)
   const mixes = panels === 0 ? 0 : Math.min(MOST_MIXES[effort], 2 ** Math.min(10, elements)) * Math.sqrt(panels)
   return (
@@ -97,6 +103,24 @@ export function workOf(plan: PlanInput): number {
     searching +
     mixes * (PER_MIX + cutting)
   )
+}
+
+/** The same of runs that are only to be cut. */
+export function workOfCutList({ runs, sticks, effort }: CutListProblem): number {
+  const shortestMm = Math.min(...sticks.map(({ lengthMm }) => lengthMm))
+  const pieces = sum(runs.map(({ lengthMm }) => lengthMm / shortestMm))
+  const looking = SEARCHING[effort] + PER_RUN_AND_LENGTH[effort] * runs.length * sticks.length
+  return (
+    FIXED +
+    PER_RUN * runs.length +
+    pieces * (PER_STICK + PER_STICK_AND_LENGTH * (sticks.length - 1)) +
+    Math.min(MOST_SEARCHING[effort], looking)
+  )
+}
+
+/** All tracks end to end, along the level. */
+export function trackMm(tracks: PlanInput['tracks']): number {
+  return sum(tracks.flatMap(({ elements }) => elements.map(elementLengthMm)))
 }
 
 /** Entries of trains, engines included, that can be taken up a grade. */

@@ -1,6 +1,7 @@
 import { buildFigure } from '../estimate/questions/build-figure.ts'
 import { planWithChoice } from '../estimate/questions/compare.ts'
-import { workOf } from '../estimate/work.ts'
+import { USUAL_INTERVAL_MM } from '../estimate/questions/setting-out.ts'
+import { trackMm, workOf, workOfCutList } from '../estimate/work.ts'
 import { FIT } from '../plan/fields/kinds.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
 import type { SurveyInput } from '../plan/rows/survey.ts'
@@ -19,14 +20,13 @@ const MOST_WORK = 30
 const MOST_BYTES = 16 * 1024
 /** Numbers, texts and so on in a plan that is stored. */
 const MOST_VALUES = 800
-/** Stations to line; more take up to a tenth of a second. */
-const MOST_READINGS = 20
-/** Runs to cut. */
-const MOST_RUNS = 8
+/** Stations to line; ten take up to 50 ms where something stands out, and twenty 0.2 s. */
+const MOST_READINGS = 10
 /** Readings of a survey, each of which may bring a point of its own. */
 const MOST_SURVEYED = 60
-/** Curves to set out, whose pegs may be close together. */
+/** Curves to set out, and pegs along them: 10,000 take a tenth of a second. */
 const MOST_CURVES = 20
+const MOST_PEGS = 2_000
 /** Elements of a track to be doubled, whose easements are solved for. */
 const MOST_DOUBLED = 20
 
@@ -75,7 +75,7 @@ export const HERE: Omit<Workers, 'foreseeBuilding'> = {
     return inThisThread.compareMaterials(input)
   },
   planCutList: (problem) => {
-    if (problem.effort === 'thorough' || problem.runs.length > MOST_RUNS) throw new Elsewhere()
+    refuseWork(workOfCutList(problem))
     return inThisThread.planCutList(problem)
   },
   checkBend: (input) => {
@@ -86,9 +86,11 @@ export const HERE: Omit<Workers, 'foreseeBuilding'> = {
   calibrate: () => {
     throw new Elsewhere()
   },
-  setOut: (plan, interval) => {
-    if (plan.tracks.reduce((sum, { elements }) => sum + elements.length, 0) > MOST_CURVES) throw new Elsewhere()
-    return inThisThread.setOut(plan, interval)
+  setOut: (plan, intervalMm) => {
+    const curves = plan.tracks.reduce((sum, { elements }) => sum + elements.length, 0)
+    const pegs = trackMm(plan.tracks) / (intervalMm ?? USUAL_INTERVAL_MM)
+    if (curves > MOST_CURVES || pegs > MOST_PEGS) throw new Elsewhere()
+    return inThisThread.setOut(plan, intervalMm)
   },
   figure: (question) => {
     const { asked, plan } = question

@@ -49,8 +49,14 @@ export interface PoolLimits {
 /** A thorough plan may search for most of a minute. */
 const LIMITS: PoolLimits = { deadlineMs: 60_000, patienceMs: 30_000, memoryMb: 400, niceness: 10 }
 
-/** In a worker thread of Node 20, `--import tsx` has no effect. */
-const READ_TYPESCRIPT = ['--require', 'tsx/cjs']
+/**
+ * In a worker thread of Node 20, `--import tsx` has no effect. `tsx/cjs` reads what is imported at once; what is imported
+ * later, such as what prints, needs tsx registered as well.
+ */
+function readTypescript(): string[] {
+  const api = import.meta.resolve('tsx/esm/api')
+  return ['--require', 'tsx/cjs', '--import', `data:text/javascript,import{register}from"${api}";register()`]
+}
 
 /**
  * Worker threads for functions that take long. They start with the first piece of work and keep running; a thread that is
@@ -75,7 +81,7 @@ export function openPool<J extends Jobs>(
       maxThreads: threads,
       niceIncrement: niceness,
       resourceLimits: { maxOldGenerationSizeMb: memoryMb },
-      ...(file.pathname.endsWith('.ts') && { execArgv: READ_TYPESCRIPT }),
+      ...(file.pathname.endsWith('.ts') && { execArgv: readTypescript() }),
     })
     // A thread died without work. Waiting work might never run, so it is refused; the next work starts a new pool.
     started.on('error', (error) => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { workOf } from '../../src/estimate/work.ts'
+import { workOf, workOfCutList } from '../../src/estimate/work.ts'
 import type { PlanInput } from '../../src/plan/rows/plan.ts'
 import { arc, planOf, straight } from './plans.ts'
 
@@ -33,6 +33,7 @@ describe('the estimated work of a plan', () => {
     ['trimmed ends', plan({ bender: { span: 100, ends: 'trim' } })],
     ['ready-made pieces', plan({ supplies: { panels: [{ length: 600 }] } })],
     ['a slope', plan({}, { gradeLine: [0, 9000].map((mm) => ({ at: mm, elevation: mm })) })],
+    ['an outline', plan({ cars: CARS, outline: [0, 9000, 18_000].map((x) => ({ x, y: x % 7000 })) })],
     ['obstacles', plan({ cars: CARS, obstacles: [{ name: 'a', circle: { x: 0, y: 900, radius: 5 } }] })],
     [
       'trains with weight',
@@ -51,5 +52,44 @@ describe('the estimated work of a plan', () => {
     expect(workOf(plan())).toBeLessThan(50)
     expect(workOf(plan({ joints: { stagger: 500 } }, {}, [straight(3e6)]))).toBeGreaterThan(400)
     expect(workOf(plan({ joints: { stagger: 300 } }, { breaks: breaks(999) }, [straight(2e6)]))).toBeGreaterThan(400)
+  })
+})
+
+describe('the estimated work of runs to cut', () => {
+  const list = (runsMm: number[], sticksMm: number[], effort: 'quick' | 'thorough' = 'quick') =>
+    workOfCutList({
+      runs: runsMm.map((lengthMm) => ({ lengthMm })),
+      sticks: sticksMm.map((lengthMm) => ({ lengthMm, priceCents: 1000, onHand: 0 })),
+      kerfMm: 1,
+      minimumPieceMm: 100,
+      joinerCents: 50,
+      effort,
+    })
+
+  it.each([
+    ['runs', list([9000, 8000, 7000], [1800])],
+    ['length', list([9e6, 8000], [1800])],
+    ['shorter sticks', list([9000, 8000], [600])],
+    ['lengths of sticks', list([9000, 8000], [1800, 1524])],
+    ['effort', list([9000, 8000], [1800], 'thorough')],
+  ])('grows with %s', (_, more) => {
+    expect(more).toBeGreaterThan(list([9000, 8000], [1800]))
+  })
+
+  it('is much for what was measured to take over a tenth of a second', () => {
+    const lengths = Array.from({ length: 20 }, (_, n) => 600 + n * 97.3)
+    expect(list([9000, 8000], [1800])).toBeLessThan(20)
+    expect(
+      list(
+        Array.from({ length: 8 }, () => 9e5),
+        lengths,
+      ),
+    ).toBeGreaterThan(100)
+    expect(
+      list(
+        Array.from({ length: 8 }, (_, n) => 700 + n * 777.7),
+        lengths,
+      ),
+    ).toBeGreaterThan(100)
   })
 })

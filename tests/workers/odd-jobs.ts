@@ -24,3 +24,9 @@ export function exhaust(_: null): never {
 export function vanish(code: number): never {
   process.exit(code)
 }
+
+/** Reads a source when it is asked for, as what prints is read. */
+export async function readLater(mm: number): Promise<string> {
+  const { formatMm } = await import('../../src/measure/length.ts')
+  return formatMm(mm)
+}

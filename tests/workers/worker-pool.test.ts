@@ -15,6 +15,10 @@ test('runs functions by name, and passes on plain data and whatever they throw',
   expect(await pool.run('echo', 1, patient)).toBe(1)
 })
 
+test('a thread reads sources, and those that it needs later', async () => {
+  expect(await oddPool({ threads: 1, queue: 1 }).run('readLater', 12.5, patient)).toBe('12.5 mm')
+})
+
 test('takes as much work as it has threads and places in the queue, and again when there is room', async () => {
   const pool = oddPool({ threads: 2, queue: 3 })
   const taken = [1, 2, 3, 4, 5].map((n) => pool.run('spin', 50 + n, patient))
