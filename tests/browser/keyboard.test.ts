@@ -69,9 +69,8 @@ test.each([true, false])(
     await arriving(page, () => page.keyboard.press('Enter'))
     expect(await page.locator('.findings .stop').count()).toBe(0)
 
-    await tabTo(page, '#edit > summary')
-    await page.keyboard.press('Enter')
-    await tabTo(page, '.bar-buttons button[value="save"]', 120)
+    await tabTo(page, '#save button[value="save"]', 120)
+    expect(await isShown(page)).toBe(true)
     await arriving(page, () => page.keyboard.press('Enter'))
     const [, id] = /^\/plans\/([0-9a-f-]{36})$/.exec(new URL(page.url()).pathname)!
     expect((await store().get(id!))?.plan).toMatchObject({

@@ -84,6 +84,31 @@ test('rows are pasted from a spreadsheet, in the order of the table or under nam
   expect(await field(page, 'tracks.0.elements.0.acrossIs').inputValue()).toBe('radius')
   await tool(page, 'Undo').click()
   expect(await rows(page)).toEqual(['1 tangent 2 m', '2 arc  3 m 45 right', '3  1 m'])
+  await cell(page, 0, 'kind').focus()
+  await paste('kind\tdegree\tchord (ft)\nCurve\t20\t2\n')
+  expect((await rows(page)).slice(0, 1)).toEqual(['1 arc 2 m 20'])
+  expect(await field(page, 'tracks.0.elements.0.chord').inputValue()).toBe('2 ft')
+})
+
+test.each([true, false])('a degree asks for its chord, script: %s', async (script) => {
+  const { page } = await open('/new', undefined, { script })
+  const chord = field(page, 'tracks.0.elements.0.chord')
+  await cell(page, 0, 'kind').selectOption('Curve')
+  expect(await chord.isVisible()).toBe(false)
+  await field(page, 'tracks.0.elements.0.acrossIs').selectOption('Degree')
+  await cell(page, 0, 'across').focus()
+  await page.keyboard.type('60')
+  await page.keyboard.press('Tab')
+  expect(await focused(page)).toBe('tracks.0.elements.0.chord')
+  await page.keyboard.type('2 m')
+  await cell(page, 0, 'angle').fill('90')
+  await cell(page, 0, 'turn').selectOption('Left')
+  await arriving(page, () => page.getByRole('button', { name: 'Calculate', exact: true }).click())
+  // Closed form: 60° over a chord of 2 m is a radius of 2 m, and a quarter of it is π m long.
+  expect(await page.locator('.summary').textContent()).toContain('3.142 m')
+  expect(await page.locator('#track').textContent()).toContain('R 2000 mm')
+  expect(await cell(page, 0, 'across').inputValue()).toBe('60')
+  expect(await chord.isVisible()).toBe(true)
 })
 
 test('a whole plan is typed with the keys alone', async () => {

@@ -57,8 +57,8 @@ describe('a card of rail whose temper nobody knows', () => {
     )
     for (const link of [
       '#test-bend',
-      '/plans/x/line?show=metric#rail.calibration',
-      '/plans/x/line?show=metric#rail.temper',
+      '/plans/x/line?show=metric&edit#rail.calibration',
+      '/plans/x/line?show=metric&edit#rail.temper',
     ])
       expect(links).toContain(link)
   })

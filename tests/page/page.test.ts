@@ -64,7 +64,7 @@ const OWN: Record<string, string> = { 'Sec-Fetch-Site': 'same-origin' }
 
 /** Saves the demo plan and answers where it went. */
 async function savedDemo(name: string): Promise<string> {
-  const { fields } = await get('/demo')
+  const { fields } = await get('/demo?edit')
   const answer = await send('/', fields, { name, do: 'save' })
   expect(answer.status).toBe(303)
   return answer.headers.get('location')!
@@ -114,7 +114,7 @@ test('the style sheet is one file that may be kept for ever', async () => {
 
 describe('the demo plan', () => {
   test('is worked out at once, and the form holds it', async () => {
-    const { status, markup, fields } = await get('/demo')
+    const { status, markup, fields } = await get('/demo?edit')
     expect(status).toBe(200)
     for (const part of ['Plan to scale', 'Findings', 'Track dimensions']) expect(textOf(markup)).toContain(part)
     expect(fields.get('tracks.1.elements.6.across')).toBe('18 ft')
@@ -194,7 +194,7 @@ describe('the form', () => {
   })
 
   test('gains and loses rows and tracks, and keeps what is typed', async () => {
-    const { fields } = await get('/demo')
+    const { fields } = await get('/demo?edit')
     const more = await send('/', fields, { title: 'changed', do: 'insert tracks.0.elements.0' })
     expect(more.status).toBe(200)
     expect(more.fields.get('title')).toBe('changed')
@@ -208,7 +208,7 @@ describe('the form', () => {
   })
 
   test('without a name cannot be saved, and says so beside the field', async () => {
-    const { fields } = await get('/demo')
+    const { fields } = await get('/demo?edit')
     const answer = await send('/', fields, { title: ' ', name: ' ', do: 'save' })
     expect(answer.status).toBe(422)
     expect(textOf(answer.markup)).toContain('The plan needs a name before it can be saved')
@@ -218,7 +218,7 @@ describe('the form', () => {
 
   test('names, remarks and notes are text wherever they are shown', async () => {
     const evil = '"><script>alert(1)</script><img src=x onerror=alert(1)>'
-    const { fields } = await get('/demo')
+    const { fields } = await get('/demo?edit')
     const change = {
       title: evil,
       name: evil,
@@ -251,7 +251,7 @@ describe('the form', () => {
 describe('a saved plan', () => {
   test('is changed and saved as a new revision; the old one can be opened', async () => {
     const address = await savedDemo('One')
-    const opened = await get(address)
+    const opened = await get(`${address}?edit`)
     expect(opened.fields.get('revision')).toBe('1')
     const saved = await send(address, opened.fields, {
       name: 'Two',
@@ -265,7 +265,7 @@ describe('a saved plan', () => {
     expect(again.fields.get('notes')).toBe('steeper')
     const list = await get(`${address}/revisions`)
     expect(textOf(list.markup)).toContain('Revision 1: One')
-    const first = await get(`${address}/revisions/1`)
+    const first = await get(`${address}/revisions/1?edit`)
     expect(textOf(first.markup)).toContain('This is revision 1 of 2')
     expect(first.fields.get('standards.maximumGradePct')).toBe('2')
     const restored = await send(address, first.fields, { do: 'save' })
@@ -276,7 +276,7 @@ describe('a saved plan', () => {
   test('that somebody else saved in between is not overwritten, and nothing typed is lost', async () => {
     const address = await savedDemo('Shared')
     const id = idIn(address)
-    const mine = (await get(address)).fields
+    const mine = (await get(`${address}?edit`)).fields
     await store.replace(id, { name: 'Theirs', notes: '', plan: DEMO_PLAN }, [1])
 
     const refused = await send(address, mine, { 'tracks.2.elements.2.length': '9 ft', notes: 'mine', do: 'save' })
@@ -379,7 +379,7 @@ describe('forms from elsewhere', () => {
   })
 
   test('of an old browser on the page itself are taken', async () => {
-    const { fields } = await get('/demo')
+    const { fields } = await get('/demo?edit')
     expect((await send('/', fields, { do: 'work' }, { Origin: 'http://localhost' })).status).toBe(200)
   })
 
@@ -404,7 +404,7 @@ test('when the database fails, the page says so in words and tells nothing of it
     const failing: ProjectStore = { ...store, list: () => Promise.reject(error), create: () => Promise.reject(error) }
     page = createApp({ store: failing, workers: inThisThread, log })
     const start = await get('/')
-    const saved = await send('/', (await get('/demo')).fields, { do: 'save' })
+    const saved = await send('/', (await get('/demo?edit')).fields, { do: 'save' })
     for (const answer of [start, saved]) {
       expect(answer.status).toBe(status)
       expect(answer.markup).not.toContain('secret')

@@ -5,7 +5,7 @@ const { ask, get, post, store } = visiting()
 
 /** The form of the demo plan as a browser sends it. */
 async function send(path: string, more: Readonly<Record<string, string>> = {}): Promise<Response> {
-  const { fields } = await get('/demo')
+  const { fields } = await get('/demo?edit')
   return ask(path, {
     method: 'POST',
     headers: { 'Sec-Fetch-Site': 'same-origin' },

@@ -73,23 +73,75 @@ describe('each sheet has an address', () => {
   })
 })
 
+describe('how much a page has', () => {
+  /** Bytes of a page before it is compressed: own choice, for phones in a garden. */
+  const MOST_BYTES = 150_000
+
+  test.each(['/', '/new', '/demo', ...SHEETS.map((sheet) => `/demo/${sheet}`), '/shed', '/check', '/survey?example'])(
+    '%s is under 150 kB, before it is compressed',
+    async (path) => {
+      const { status, markup } = await get(path)
+      expect(status).toBe(200)
+      expect(Buffer.byteLength(markup)).toBeLessThan(MOST_BYTES)
+    },
+  )
+
+  test('so is each sheet of a plan that is only in its form, but for the form itself', async () => {
+    const { fields } = await get('/demo')
+    for (const sheet of SHEETS.filter((each) => each !== 'line')) {
+      const { markup } = await post(`/sheets/${sheet}`, changed(fields, { do: 'work' }))
+      expect([sheet, Buffer.byteLength(markup) < MOST_BYTES]).toEqual([sheet, true])
+    }
+  })
+})
+
 describe('a plan that is not saved', () => {
-  test('goes from sheet to sheet in the form, and nothing typed is lost', async () => {
-    let { fields } = await get('/demo')
-    fields = changed(fields, {
+  test('goes from sheet to sheet, and nothing typed is lost', async () => {
+    const { fields: blank } = await get('/demo?edit')
+    let fields = changed(blank, {
       title: 'Mine <b>',
       notes: 'two\nlines',
       name: 'N',
       'tracks.2.elements.2.length': '3 ft 1 in',
+      'figure.passing-loop.across': '12 ft',
+      'figure.where': 'end',
     })
     fields.delete('do')
-    for (const sheet of SHEETS) {
+    const typed = new Map(fields)
+    for (const sheet of [...SHEETS].reverse()) {
       const { status, markup, fields: kept } = await post(`/sheets/${sheet}`, changed(fields, { do: 'work' }))
       expect(status).toBe(200)
       expect(headingsOf(markup)).toContain(HEADINGS[sheet][0])
       expect(tabsOf(markup).map(({ leadsTo }) => leadsTo)).toEqual(SHEETS.map((each) => `/sheets/${each}`))
-      for (const [name, value] of fields) expect([name, kept.get(name)]).toEqual([name, value])
+      fields = new Map(kept)
     }
+    // The line comes last and has the form again, after five sheets without it.
+    for (const [name, value] of typed) expect([name, fields.get(name)]).toEqual([name, value])
+  })
+
+  test('in feet, bare millimetres are not taken for inches on the way', async () => {
+    const { fields } = await get('/demo?edit&show=feet')
+    const saw = await post('/sheets/saw', changed(fields, { gauge: '45 mm', do: 'work' }))
+    expect(JSON.parse(saw.fields.get('whole')!)).toMatchObject({ gauge: '45 mm' })
+    const again = await post('/sheets/bench', changed(saw.fields, { do: 'work' }))
+    expect(again.fields.get('whole')).toBe(saw.fields.get('whole'))
+    const { fields: form } = await post('/sheets/line', changed(again.fields, { do: 'edit' }))
+    expect([form.get('gauge'), form.get('show'), form.get('shownIn')]).toEqual(['45 mm', 'feet', 'feet'])
+  })
+
+  test('what a page takes along may be altered, and is then refused or left out', async () => {
+    for (const whole of ['', '{', '[]', 'null', '7', '{"tracks":7}', '{"rail":{"section":[[]]}}'])
+      expect(
+        (
+          await post(
+            '/sheets/saw',
+            new Map([
+              ['whole', whole],
+              ['do', 'work'],
+            ]),
+          )
+        ).status,
+      ).toBe(422)
   })
 
   test('keeps prices of other metals and the temperature while other sheets are looked at', async () => {
@@ -111,7 +163,7 @@ describe('a plan that is not saved', () => {
   })
 
   test('with a fault shows the form, whichever sheet was asked for', async () => {
-    const { fields } = await get('/demo')
+    const { fields } = await get('/demo?edit')
     const { status, markup } = await post('/sheets/saw', changed(fields, { gauge: 'wide', do: 'work' }))
     expect(status).toBe(422)
     expect(tabsOf(markup)).toEqual([])

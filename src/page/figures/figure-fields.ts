@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util'
 import { FIGURE, type FigureName } from '../../plan/rows/figures.ts'
 import { asMeant } from '../form/bare-numbers.ts'
 import { formShape, type Shape } from '../form/form-shape.ts'
@@ -73,13 +74,23 @@ export function figuresTyped(fields: ReadonlyMap<string, string>, lengthsIn: Len
       const own = [...fields].flatMap(([name, text]): [string, string][] =>
         name.startsWith(start) ? [[name.slice(start.length), text]] : [],
       )
-      return asMeant(formOfFields(new Map(own), shape), shape, lengthsIn)
+      return own.length === 0 ? blankPart(shape) : asMeant(formOfFields(new Map(own), shape), shape, lengthsIn)
     }),
     track: at('track', NOTHING_TYPED.track),
     where: at('where', NOTHING_TYPED.where),
     element: at('element', ''),
     number: at('number', NOTHING_TYPED.number),
   }
+}
+
+/** What was typed as fields again, for pages that take it along without showing it; nothing of figures left as they were. */
+export function fieldsOfFigures({ parts, ...others }: FiguresTyped): [name: string, text: string][] {
+  const ofParts = Object.entries(parts).flatMap(([figure, { cells }]) =>
+    isDeepStrictEqual(cells, NOTHING_TYPED.parts[figure]!.cells)
+      ? []
+      : Object.entries(cells).map(([key, text]): [string, string] => [`${PREFIX}${figure}.${key}`, text]),
+  )
+  return [...ofParts, ...Object.entries(others).map(([key, text]): [string, string] => [`${PREFIX}${key}`, text])]
 }
 
 /** The fields of a figure as a request has them. */

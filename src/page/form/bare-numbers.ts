@@ -40,6 +40,11 @@ export function shownIn(text: string, cell: Pick<Cell, 'bare'> | undefined, leng
   return lengthsIn === 'feet' && cell?.bare ? withUnit(text, METRIC[cell.bare]) : text
 }
 
+/** What a bare number in a cell is; a curve given by its degree has no length there. */
+export function bareCell({ cells }: FormPart, shape: Shape, key: string): Pick<Cell, 'bare'> | undefined {
+  return key === 'across' && cells.acrossIs === 'degree' ? undefined : shape.cells[key]
+}
+
 /** A posted form as it is meant: on a page in feet a bare number is inches or °F. */
 export function asMeant(form: FormPart, shape: Shape, lengthsIn: LengthsIn): FormPart {
   if (lengthsIn !== 'feet') return form
@@ -47,7 +52,7 @@ export function asMeant(form: FormPart, shape: Shape, lengthsIn: LengthsIn): For
   return {
     ...form,
     cells: mapped(form.cells, (text, key) => {
-      const bare = key === 'across' && form.cells.acrossIs === 'degree' ? undefined : shape.cells[key]?.bare
+      const { bare } = bareCell(form, shape, key) ?? {}
       return bare ? withUnit(text, IMPERIAL[bare]) : text
     }),
     groups: mapped(form.groups, (part, key) => asMeant(part, groups[key]!, lengthsIn)),

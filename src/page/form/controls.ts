@@ -3,7 +3,7 @@ import { formatFeetInches, formatMm } from '../../measure/length.ts'
 import { attributes, type Content, type Html, html } from '../html.ts'
 import { inUnits } from '../in-units.ts'
 import type { LengthsIn } from '../show-length.ts'
-import { shownIn } from './bare-numbers.ts'
+import { bareCell, shownIn } from './bare-numbers.ts'
 import type { FaultsByPlace } from './fault-places.ts'
 import type { Look, Option, Shape } from './form-shape.ts'
 import { type FormPart, PRESERVED } from './plan-form.ts'
@@ -175,7 +175,7 @@ function tickField(placed: Placed, { key, label }: Field): Html {
 
 /** The control of a field without its label; the attributes name the label. */
 export function control(placed: Placed, spec: Field, extra: Parameters<typeof attributes>[0]): Html {
-  const value = shownIn(textAt(placed, spec.key), placed.shape.cells[spec.key], placed.lengthsIn)
+  const value = shownIn(textAt(placed, spec.key), bareCell(placed.part, placed.shape, spec.key), placed.lengthsIn)
   const common = { name: pathTo(placed, spec.key), ...extra, ...(faultsAt(placed, spec.key).length > 0 && INVALID) }
   if (!spec.options)
     return html`<input${attributes({ ...common, inputmode: spec.numeric ? 'decimal' : null, value: value || null })}>`

@@ -17,6 +17,9 @@ export interface FormPart {
 /** The name of the hidden field for what is preserved. */
 export const PRESERVED = 'preserved'
 
+/** The hidden field of a page without the form: the whole plan, as JSON. */
+export const WHOLE = 'whole'
+
 export function formOfPlan(plan: Values, shape: Shape = planShape): FormPart {
   return partOf(shape, plan)
 }

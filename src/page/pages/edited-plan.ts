@@ -5,10 +5,9 @@ import type { Project, StoredPlan } from '../../projects/store.ts'
 import type { Stock } from '../../shed/stock.ts'
 import { type FigureButton, figuresTyped, readFigureButton } from '../figures/figure-fields.ts'
 import { tryFigure } from '../figures/try-figure.ts'
-import { asMeant, SHOWN_IN } from '../form/bare-numbers.ts'
+import { SHOWN_IN } from '../form/bare-numbers.ts'
 import { CURVES } from '../form/curve-sizes.ts'
-import { formOfFields, formOfPlan, planOfForm, rowsPosted } from '../form/plan-form.ts'
-import { planShape } from '../form/plan-shape.ts'
+import { formOfPlan, planOfForm, rowsPosted } from '../form/plan-form.ts'
 import { readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
 import { comparisonAsked, type MetalToCompare, metalPricesIn, metalsOf } from '../metals/metals-to-compare.ts'
@@ -17,13 +16,13 @@ import { TURNOUTS_AT_ENDS } from '../sheets/line/fitted.ts'
 import { readRemedy, withRemedy } from '../sheets/line/remedy.ts'
 import { ANY_SHEET } from '../sheets/sheet-names.ts'
 import { readLengthsIn } from '../show-length.ts'
-import { fieldsOf, fileIn, plainText, type ShownStatus, show } from './answering.ts'
+import { fileIn, plainText, type ShownStatus, show } from './answering.ts'
 import type { Conflict } from './conflict.ts'
 import { NO_FORM, TOO_LARGE } from './plain-pages.ts'
 import { planDifferences } from './plan-differences.ts'
-import type { PlanPage, Saved, SaveFields } from './plan-page.ts'
+import type { PlanPage, SaveFields } from './plan-page.ts'
 import { saveFaults } from './save-faults.ts'
-import { BLANK, nameOf, sheetAsked, showPlan, stockOf } from './shown-plan.ts'
+import { BLANK, nameOf, postedFor, sheetAsked, showPlan, stockOf } from './shown-plan.ts'
 import type { PageDeps } from './side-pages.ts'
 import { inUnitsOf } from './units-of-plan.ts'
 import { type WorkedPlan, withTurnoutWays, workOut } from './worked-plan.ts'
@@ -42,21 +41,12 @@ export function mountEditing(page: Hono, { store, workers }: PageDeps): void {
 
   /** Handles the posted form: changes a table, calculates the plan and shows one of its sheets, or saves it. */
   async function edited(c: Context, id: string | null): Promise<Response> {
-    const fields = await fieldsOf(c)
-    if (!fields) return show(c, NO_FORM, 415)
+    const read = await postedFor(c, store, id)
+    if (!read) return show(c, NO_FORM, 415)
+    const { fields, saveFields, saved } = read
     if (rowsPosted(fields) > MOST_ROWS) return show(c, TOO_LARGE, 413)
-    const saveFields: SaveFields = {
-      name: plainText(fields.get('name')).trim(),
-      notes: plainText(fields.get('notes')).replaceAll('\r\n', '\n'),
-      lengthsIn: readLengthsIn(fields.get('show')),
-    }
-    const saved: Saved | null =
-      id === null
-        ? null
-        : { id, revision: Number(fields.get('revision')), opened: null, builds: (await store.builds(id)) ?? [] }
     const button = fields.get('do') ?? 'work'
-    const typedForm = asMeant(formOfFields(fields), planShape, readLengthsIn(fields.get(SHOWN_IN)))
-    const posted = withRemedy(withPasted(typedForm, fields), button)
+    const posted = withRemedy(withPasted(read.form, fields), button)
     const change = readRowChange(button)
     const metalPrices = metalPricesIn(fields)
     const figures = { typed: figuresTyped(fields, readLengthsIn(fields.get(SHOWN_IN))), tried: null }
@@ -83,7 +73,8 @@ export function mountEditing(page: Hono, { store, workers }: PageDeps): void {
       ...typed,
       ...{ form, faults, worked },
       sheet: button === 'compare' ? 'record' : sheetAsked(c),
-      editorOpen: button !== 'compare' && readRemedy(button) === null && sheetAsked(c) === 'line',
+      editorOpen:
+        faults.length > 0 || (button !== 'compare' && readRemedy(button) === null && sheetAsked(c) === 'line'),
     }
     if (faults.length > 0 || !worked) return showPlan(c, shown, 422)
     const figure = readFigureButton(button)

@@ -1,17 +1,13 @@
 import type { Context, Hono } from 'hono'
 import type { Origin } from '../../paper/origin.ts'
 import { type Papers, PRINTED_SHEETS } from '../../paper/papers.ts'
-import { asMeant, SHOWN_IN } from '../form/bare-numbers.ts'
-import { formOfFields, planOfForm } from '../form/plan-form.ts'
-import { planShape } from '../form/plan-shape.ts'
+import { planOfForm } from '../form/plan-form.ts'
 import { withoutBlankRows } from '../form/rows.ts'
 import { html } from '../html.ts'
 import { PRINTED } from '../sheets/paper-links.ts'
-import { readLengthsIn } from '../show-length.ts'
-import { fieldsOf, plainText, show } from './answering.ts'
+import { show } from './answering.ts'
 import { NO_FORM } from './plain-pages.ts'
-import type { Saved } from './plan-page.ts'
-import { BLANK, nameOf, showPlan, stockOf } from './shown-plan.ts'
+import { BLANK, nameOf, postedFor, showPlan, stockOf } from './shown-plan.ts'
 import type { PageDeps } from './side-pages.ts'
 import { inUnitsOf } from './units-of-plan.ts'
 import { workOut } from './worked-plan.ts'
@@ -30,17 +26,12 @@ export function mountPaperPages(
   page.post(`/plans/:id/${PRINTED}`, (c) => printed(c, c.req.param('id')))
 
   async function printed(c: Context, id: string | null): Promise<Response> {
-    const fields = await fieldsOf(c)
-    if (!fields) return show(c, NO_FORM, 415)
-    const lengthsIn = readLengthsIn(fields.get('show'))
-    const form = withoutBlankRows(asMeant(formOfFields(fields), planShape, readLengthsIn(fields.get(SHOWN_IN))))
+    const posted = await postedFor(c, store, id)
+    if (!posted) return show(c, NO_FORM, 415)
+    const { saveFields, saved } = posted
+    const { lengthsIn } = saveFields
+    const form = withoutBlankRows(posted.form)
     const plan = inUnitsOf(planOfForm(form), lengthsIn)
-    const notes = plainText(fields.get('notes')).replaceAll('\r\n', '\n')
-    const saveFields = { name: plainText(fields.get('name')).trim(), notes, lengthsIn }
-    const saved: Saved | null =
-      id === null
-        ? null
-        : { id, revision: Number(fields.get('revision')), opened: null, builds: (await store.builds(id)) ?? [] }
     workers.refuseHere()
     const result = workOut(workers, plan, await stockOf(store, saved))
     if (!result.ok) return showPlan(c, { ...BLANK, form, saveFields, saved, faults: result.faults }, 422)

@@ -2,7 +2,7 @@ import type { Comparison } from '../../estimate/questions/compare.ts'
 import type { Fault } from '../../measure/fault.ts'
 import type { Build } from '../../projects/store.ts'
 import { countsOnShed } from '../../shed/from-stock.ts'
-import { NOTHING_TYPED } from '../figures/figure-fields.ts'
+import { fieldsOfFigures, NOTHING_TYPED } from '../figures/figure-fields.ts'
 import { type FiguresShown, figureFold } from '../figures/figure-fold.ts'
 import { bareNumbers, SHOWN_IN, unitsSwitch } from '../form/bare-numbers.ts'
 import { faultNote, faultText, hasFaultUnder, open, type Placed } from '../form/controls.ts'
@@ -11,7 +11,7 @@ import { faultsByPlace, placeInForm } from '../form/fault-places.ts'
 import { inFormWords } from '../form/fault-words.ts'
 import { placeName } from '../form/place-names.ts'
 import { planEditor } from '../form/plan-editor.ts'
-import { type FormPart, planOfForm } from '../form/plan-form.ts'
+import { type FormPart, planOfForm, WHOLE } from '../form/plan-form.ts'
 import { planShape } from '../form/plan-shape.ts'
 import { withRowsReady } from '../form/rows.ts'
 import { attributes, type Html, html } from '../html.ts'
@@ -23,7 +23,7 @@ import { lineSheet } from '../sheets/line/line-sheet.ts'
 import { paperLinks } from '../sheets/paper-links.ts'
 import { recordSheet } from '../sheets/record/record-sheet.ts'
 import type { SheetContext } from '../sheets/sheet.ts'
-import { type SheetLinks, sheetTabs } from '../sheets/sheet-links.ts'
+import { EDIT, editLink, type SheetLinks, sheetTabs } from '../sheets/sheet-links.ts'
 import type { SheetName } from '../sheets/sheet-names.ts'
 import { jobSheet } from '../sheets/sheets.ts'
 import { unitsLinks } from '../sheets/units-links.ts'
@@ -69,6 +69,7 @@ export interface PlanPage {
   /** The bench cards that are ticked off, if the bench sheet of a saved plan is shown. */
   readonly finished?: readonly string[]
   readonly conflict?: Conflict | null
+  /** Whether the page has the form of the plan; it always has as long as the plan is not worked out. */
   readonly editorOpen: boolean
   /** The table, or the row of one, that a button has just changed. */
   readonly touched?: string
@@ -97,11 +98,11 @@ ${page.extended ? extendsLine(page.extended) : saved && builtLine(saved)}
 ${saved ? savedLine(saved, page) : worked && shedLine(worked)}
 ${conflict && saved && conflictNotice(conflict, saved.id, saved.revision)}
 ${faultSummary(faults)}
-${worked ? sheetOf(page, worked, editor({ ...page, faults }, action)) : html`${page.above}<div id="work"><div id="live"></div>${editor({ ...page, faults }, action)}</div>`}`
+${worked ? sheetOf({ ...page, faults }, worked, action) : html`${page.above}<div id="work"><div id="live"></div>${editor({ ...page, faults }, action)}</div>`}`
 }
 
 /** The links to all sheets and the one that is shown. A plan that is only in the form takes the form along. */
-function sheetOf(page: PlanPage, worked: WorkedPlan, form: Html): Html {
+function sheetOf(page: PlanPage, worked: WorkedPlan, action: string): Html {
   const { sheet, sheetBase, saved, saveFields, railAt, ownUnits } = page
   const { lengthsIn, notes } = saveFields
   const links: SheetLinks = {
@@ -110,6 +111,7 @@ function sheetOf(page: PlanPage, worked: WorkedPlan, form: Html): Html {
     lengthsIn,
     ownUnits,
   }
+  const form = page.editorOpen ? editor(page, action) : withoutEditor(page, links, action)
   const context: SheetContext = { worked, lengthsIn, links, railAt, finished: finishedOf(page) }
   const tabs = html`${sheetTabs(links, sheet)}${paperLinks(links, sheet, worked.estimate)}${unitsLinks(links, sheet)}`
   if (sheet === 'line') return html`${tabs}${lineSheet(context, form)}`
@@ -177,7 +179,27 @@ ${saveButtons(saved, conflict)}
 </div>
 </form>`
   if (!page.worked) return html`<section class="editor" id="edit" aria-label="Plan">${form}</section>`
-  return html`<details class="editor" id="edit"${attributes({ open: page.editorOpen })}><summary class="button">Edit plan</summary>${form}</details>`
+  return html`<details class="editor" id="edit" open><summary class="button">Edit plan</summary>${form}</details>`
+}
+
+/**
+ * A page that is not for typing has the plan in one field instead of the form, which would be most of the page. Buttons that
+ * change the plan post it, and so does whatever leads to the form of a plan that is not saved.
+ */
+function withoutEditor(page: PlanPage, links: SheetLinks, action: string): Html {
+  const { form, saveFields, saved, conflict } = page
+  const { name, notes, lengthsIn } = saveFields
+  const fields = {
+    ...Object.fromEntries(fieldsOfFigures(page.figures?.typed ?? NOTHING_TYPED)),
+    ...{ [WHOLE]: JSON.stringify(planOfForm(form)), name, notes, show: lengthsIn },
+  }
+  return html`<div class="editor folded" id="edit">
+<form method="post" action="${action}" id="plan"${attributes({ 'data-saved': saved?.opened !== null && saved !== null })}>
+${saved && html`<input type="hidden" name="revision" value="${saved.revision}">`}
+${carriedFields(page)}${Object.entries(fields).map(([key, text]) => text !== '' && html`<input type="hidden" name="${key}" value="${text}">`)}
+</form>
+<p class="buttons no-print" id="save">${editLink(links, 'Edit plan', EDIT, 'button')}${links.posted && html` ${saveButtons(saved, conflict)}`}</p>
+</div>`
 }
 
 /** What was typed on another sheet, so that it is still there later. */
@@ -193,12 +215,13 @@ function carriedFields({ sheet, sheetBase, worked, metalPrices, railAt, curves =
     .map(([name, text]) => html`<input type="hidden" name="${name}" value="${text}">`)
 }
 
+/** Outside the form too. */
 function saveButtons(saved: Saved | null, conflict: Conflict | null | undefined): Html {
   if (conflict?.kind === 'saved')
-    return html`<button name="do" value="save-new">Save as a new plan</button> <button class="danger" name="do" value="save over ${conflict.revision}">Save over revision ${conflict.revision}</button>`
-  if (conflict) return html`<button name="do" value="save-new">Save as a new plan</button>`
-  if (!saved) return html`<button name="do" value="save">Save</button>`
-  return html`<button name="do" value="save">Save</button> <button name="do" value="save-new">Save as a new plan</button>`
+    return html`<button form="plan" name="do" value="save-new">Save as a new plan</button> <button form="plan" class="danger" name="do" value="save over ${conflict.revision}">Save over revision ${conflict.revision}</button>`
+  if (conflict) return html`<button form="plan" name="do" value="save-new">Save as a new plan</button>`
+  if (!saved) return html`<button form="plan" name="do" value="save">Save</button>`
+  return html`<button form="plan" name="do" value="save">Save</button> <button form="plan" name="do" value="save-new">Save as a new plan</button>`
 }
 
 function faultSummary(faults: readonly Fault[]): Html | null {

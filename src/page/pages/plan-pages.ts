@@ -3,6 +3,7 @@ import type { Project, StoredPlan } from '../../projects/store.ts'
 import { extensionOf } from '../../shed/extension-of.ts'
 import { formOfPlan } from '../form/plan-form.ts'
 import { RAIL_AT } from '../sheets/garden/gap-question.ts'
+import { EDIT } from '../sheets/sheet-links.ts'
 import { ANY_SHEET } from '../sheets/sheet-names.ts'
 import { readLengthsIn } from '../show-length.ts'
 import { show } from './answering.ts'
@@ -83,6 +84,7 @@ export function mountPlanPages(page: Hono, { store, workers }: PageDeps): void {
       sheetBase,
       ownUnits,
       railAt,
+      editorOpen: c.req.query(EDIT) !== undefined && sheetAsked(c) === 'line',
     }
     return result.ok ? { ...shown, worked: result.worked } : { ...shown, faults: result.faults }
   }

@@ -3,17 +3,14 @@ import { bodyLimit } from 'hono/body-limit'
 import { readPlan } from '../../estimate/read-plan.ts'
 import { workOf } from '../../estimate/work.ts'
 import type { Fault } from '../../measure/fault.ts'
-import { asMeant, SHOWN_IN } from '../form/bare-numbers.ts'
 import { inFormWords } from '../form/fault-words.ts'
-import { formOfFields, planOfForm } from '../form/plan-form.ts'
-import { planShape } from '../form/plan-shape.ts'
+import { planOfForm } from '../form/plan-form.ts'
 import { withoutBlankRows } from '../form/rows.ts'
 import { type Html, html } from '../html.ts'
 import { lineResults } from '../sheets/line/line-sheet.ts'
-import { readLengthsIn } from '../show-length.ts'
 import { counted } from '../words.ts'
-import { fieldsOf } from './answering.ts'
 import { faultList } from './plan-page.ts'
+import { postedFor, stockOf } from './shown-plan.ts'
 import type { PageDeps } from './side-pages.ts'
 import { inUnitsOf } from './units-of-plan.ts'
 import { workOutRead } from './worked-plan.ts'
@@ -33,18 +30,17 @@ export function mountPreview(page: Hono, { store, workers }: PageDeps): void {
   page.post('/plans/:id/preview', atMost, (c) => preview(c, c.req.param('id')))
 
   async function preview(c: Context, id: string | null): Promise<Response> {
-    const fields = await fieldsOf(c)
-    if (!fields) return answer(c, html`<p>The plan has to be sent as a form.</p>`, 415)
-    const lengthsIn = readLengthsIn(fields.get('show'))
-    const form = withoutBlankRows(asMeant(formOfFields(fields), planShape, readLengthsIn(fields.get(SHOWN_IN))))
-    const typed = inUnitsOf(planOfForm(form), lengthsIn)
+    const posted = await postedFor(c, store, id)
+    if (!posted) return answer(c, html`<p>The plan has to be sent as a form.</p>`, 415)
+    const { saved } = posted
+    const { lengthsIn } = posted.saveFields
+    const typed = inUnitsOf(planOfForm(withoutBlankRows(posted.form)), lengthsIn)
     const plan: typeof typed = typed.effort === undefined ? typed : { ...typed, effort: 'quick' }
     workers.refuseLarge(plan)
     const read = readPlan(plan)
     if (!read.ok) return answer(c, faulty(read.faults), 422)
     if (workOf(read.plan) > MOST_WORK) return answer(c, tooMuch(), 422)
-    const stock = id === null ? await store.freeStock() : await store.reserved(id, Number(fields.get('revision')))
-    const result = workOutRead(workers, plan, read.plan, stock)
+    const result = workOutRead(workers, plan, read.plan, await stockOf(store, saved))
     if (!result.ok) return answer(c, faulty(result.faults), 422)
     const links = { base: id === null ? '/sheets' : `/plans/${id}`, posted: true, lengthsIn, ownUnits: lengthsIn }
     const results = lineResults({ worked: result.worked, lengthsIn, links, railAt: null, finished: null })

@@ -83,7 +83,7 @@ export function typedIn(form: HTMLFormElement): URLSearchParams {
 /** Beside each other as long as both are there to see. */
 function layOut(live: HTMLElement): void {
   const edit = document.getElementById('edit')
-  const isOpen = edit instanceof HTMLDetailsElement ? edit.open : edit !== null
+  const isOpen = edit instanceof HTMLDetailsElement ? edit.open : edit?.classList.contains('folded') === false
   live.parentElement?.classList.toggle('beside', isOpen && live.childElementCount > 0)
 }
 

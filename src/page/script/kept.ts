@@ -52,6 +52,7 @@ export function keeping(form: HTMLFormElement): void {
   }
 
   function offer(kept: Kept): void {
+    document.querySelector('.kept')?.remove()
     const line = noticeOf(kept)
     line.append(
       button('Put it back', () => putBack(kept.fields)),

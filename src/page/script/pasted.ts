@@ -1,5 +1,5 @@
 import { type RowValues, type Snapshot, snapshotOf } from './element-rows.ts'
-import { controlsIn, rowsOf } from './places.ts'
+import { controlsIn, mainControl, rowsOf } from './places.ts'
 
 /** What columns of a spreadsheet are called, and the fields they stand for. */
 const COLUMNS: Readonly<Record<string, string>> = {
@@ -92,7 +92,7 @@ function labelledColumns(line: readonly string[], table: HTMLTableElement, row: 
 /** The field of each cell of a row: the size of a curve, where its cell has more than one. */
 function fieldsOf(row: HTMLTableRowElement): Column[] {
   return [...row.cells].slice(1, -1).map((cell) => {
-    const name = controlsIn(cell).findLast(({ name }) => !name.endsWith('.chord'))?.name ?? ''
+    const name = mainControl(cell)?.name ?? ''
     return { key: name.slice(row.id.length + 1), unit: '' }
   })
 }

@@ -10,6 +10,11 @@ export function controlsIn(part: ParentNode): Control[] {
   return [...part.querySelectorAll<Control>('input[name], select[name], textarea[name]')]
 }
 
+/** The control of a cell that has more than one: the size of a curve, not what it is given by nor the chord of a degree. */
+export function mainControl(cell: HTMLTableCellElement): Control | undefined {
+  return controlsIn(cell).findLast((control) => !control.matches('.of-degree'))
+}
+
 /** The rows of a table of the form, without the notes between them. */
 export function rowsOf(table: HTMLTableElement): HTMLTableRowElement[] {
   return [...(table.tBodies[0]?.rows ?? [])].filter((row) => !row.classList.contains('notes'))

@@ -1,7 +1,7 @@
 import { type RowValues, restore, type Snapshot, snapshotOf } from './element-rows.ts'
 import { TableHistory } from './history.ts'
 import { pastedRows } from './pasted.ts'
-import { announce, button, controlsIn, rowsOf } from './places.ts'
+import { announce, button, controlsIn, mainControl, rowsOf } from './places.ts'
 import { toolbar } from './toolbar.ts'
 
 /*
@@ -182,7 +182,9 @@ function labelOf(table: HTMLTableElement): string {
 /** The tab key goes from cell to cell; arrows reach what else is in a cell, and the tools do what the row's buttons do. */
 function oneStopACell(table: HTMLTableElement): void {
   for (const row of rowsOf(table)) {
-    for (const cell of row.cells) for (const control of [...controlsIn(cell)].slice(0, -1)) control.tabIndex = -1
+    for (const cell of row.cells)
+      for (const control of controlsIn(cell))
+        if (control !== mainControl(cell) && !control.matches('.of-degree')) control.tabIndex = -1
     for (const pressed of row.querySelectorAll('button')) pressed.tabIndex = -1
   }
 }

@@ -34,9 +34,16 @@ export function sheetLink(
   return html`<button form="plan" name="do" value="work" formaction="${address}"${attributes({ ...look, class: className })}>${label}</button>`
 }
 
-/** The address of a field of the form. */
-export function fieldAddress(links: SheetLinks, field: string): string {
-  return links.posted ? `#${field}` : `${sheetAddress(links, 'line')}#${field}`
+/** What opens the form of a plan: a page of its own, as most pages of a plan do without it. */
+export const EDIT = 'edit'
+
+/** A link to the form, or to one of its fields. */
+export function editLink(links: SheetLinks, label: Content, field = EDIT, className?: string): Html {
+  const address = sheetAddress(links, 'line')
+  if (links.posted)
+    return html`<button form="plan" name="do" value="${EDIT}" formaction="${address}#${field}" class="${className ?? 'link'}">${label}</button>`
+  const join = address.includes('?') ? '&' : '?'
+  return html`<a href="${address}${join}${EDIT}#${field}"${attributes({ class: className })}>${label}</a>`
 }
 
 /** The row of all sheets at the top of each. */

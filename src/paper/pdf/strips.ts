@@ -8,7 +8,19 @@ import { tableStrips } from './table-strips.ts'
 
 /** Blocks as strips, from the top. */
 export function stripsOf(pen: Pen, blocks: readonly Block[], room: Room): Strip[] {
-  return blocks.flatMap((block) => stripsOfBlock(pen, block, room))
+  return blocks.flatMap((block, index) => {
+    const strips = stripsOfBlock(pen, block, room)
+    return leadsOn(block, blocks[index - 1], blocks[index + 1]) && strips.length === 1
+      ? [{ ...strips[0]!, keepNext: true }]
+      : strips
+  })
+}
+
+/** A few words under a heading belong to the table or drawing below them, and a drawing to the table below it. */
+function leadsOn(block: Block, before: Block | undefined, after: Block | undefined): boolean {
+  const isTable = after?.is === 'table' || after?.is === 'beside'
+  if (block.is === 'picture') return isTable
+  return block.is === 'paragraph' && before?.is === 'heading' && (isTable || after?.is === 'picture')
 }
 
 function stripsOfBlock(pen: Pen, block: Block, room: Room): Strip[] {

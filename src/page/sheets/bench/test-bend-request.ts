@@ -1,6 +1,6 @@
 import { type Html, html } from '../../html.ts'
 import { type LengthsIn, lengthText } from '../../show-length.ts'
-import { fieldAddress, type SheetLinks } from '../sheet-links.ts'
+import { editLink, type SheetLinks } from '../sheet-links.ts'
 import type { Curve } from './curves-by-radius.ts'
 
 /** Instructions for a test bend if the temper of the rail is not known; null if it is known. */
@@ -18,8 +18,8 @@ from ${lengthText(lowMm, lengthsIn)} to ${lengthText(highMm, lengthsIn)}. An off
 radius under load is the radius of the form plus half the foot width.</li>
 <li>Release it slowly and lay it on a table. Hold a straightedge of length c against the inside of the bend at the head, and measure the gap m in the
 middle.</li>
-<li>Enter the radius under load, the chord and the gap (the ordinate) under <a href="${fieldAddress(links, 'rail.calibration')}">Test bends of this rail</a>.</li>
+<li>Enter the radius under load, the chord and the gap (the ordinate) under ${editLink(links, 'Test bends of this rail', 'rail.calibration')}.</li>
 </ol>
 <p>With a roller bender: roll the offcut once at a known depth, measure it, and enter depth or turns, chord and ordinate. Two passes at
-different depths also calibrate the bender. Passes alone do not tell a harder rail from play in the bender; one bend around a form does. Or choose the <a href="${fieldAddress(links, 'rail.temper')}">temper</a> if the seller states it.</p></section>`
+different depths also calibrate the bender. Passes alone do not tell a harder rail from play in the bender; one bend around a form does. Or choose the ${editLink(links, 'temper', 'rail.temper')} if the seller states it.</p></section>`
 }

@@ -12,7 +12,7 @@ import {
 import { counted, elementNumber } from '../../words.ts'
 import { pieceMarks } from '../saw/piece-marks.ts'
 import type { SheetContext } from '../sheet.ts'
-import { fieldAddress } from '../sheet-links.ts'
+import { editLink } from '../sheet-links.ts'
 import { gapAtMm, gapQuestion, railTemperatureC } from './gap-question.ts'
 import { jointStrips, unrolled } from './joint-strips.ts'
 
@@ -39,7 +39,7 @@ export function jointTables(context: SheetContext): Html {
   return html`${
     expansion
       ? html`${gapQuestion(context, expansion)}${weather(expansion, lengthsIn)}`
-      : html`<p class="hint">Enter the temperatures under <a href="${fieldAddress(context.links, 'climate')}">Joints and temperatures</a> to get the gap for each joint. The gaps are then taken off the pieces.</p>`
+      : html`<p class="hint">Enter the temperatures under ${editLink(context.links, 'Joints and temperatures', 'climate')} to get the gap for each joint. The gaps are then taken off the pieces.</p>`
   }
 <p class="hint">${expansion && 'The gaps are already taken off the pieces in the cut list. '}Each new track drawn straight, starting at the left: both rails with the marks of the pieces${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
 ${key}
