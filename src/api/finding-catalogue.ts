@@ -28,6 +28,12 @@ export const FINDINGS = {
     source: 'own choice, no source',
     fields: ['standards.closureGap', 'standards.closureHeading'],
   },
+  'height-step': {
+    severities: ['stop', 'warn'],
+    when: 'The ends of two tracks lie on each other and point at each other, but their heights differ by more than the standards allow. An end that the plan holds there is a finding of closure or leg-not-met.',
+    source: 'own choice, no source',
+    fields: ['standards.closureGap', 'standards.closureHeading'],
+  },
   'minimum-radius': {
     severities: ['stop'],
     when: 'A curve, or the closure of a turnout, is tighter than the minimum radius.',
@@ -135,6 +141,12 @@ export const FINDINGS = {
       'standards.maximumShortGradePct',
       'tracks[].limits[].maximumGradePct',
     ],
+  },
+  'averaged-grade': {
+    severities: ['warn'],
+    when: 'The grade under the longest train of the plan, averaged over its length, is more than the maximum grade, although each short grade by itself may be as steep as it is.',
+    source: 'common practice, no source: 2 % averaged over the train',
+    fields: ['standards.maximumGradePct', 'standards.shortGradeLength', 'trains', 'tracks[].limits'],
   },
   'vertical-curve': {
     severities: ['warn'],

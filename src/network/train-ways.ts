@@ -147,8 +147,9 @@ export interface StoodOn {
   readonly toMm: number
 }
 
-/** What a train stands on, from its front back, each track once. */
-export function standsOn({ passed }: TrainWay, frontMm: number, trainMm: number): StoodOn[] {
+/** What a train stands on, from its front back, each track once; the track of its front if all of it is beyond the line. */
+export function standsOn(way: TrainWay, frontMm: number, trainMm: number): StoodOn[] {
+  const { passed } = way
   const byTrack = new Map<number, StoodOn>()
   for (const { track, fromMm, toMm, stationMm, endStationMm } of passed.toReversed()) {
     const [aheadMm, behindMm] = [Math.min(toMm, frontMm), Math.max(fromMm, frontMm - trainMm)]
@@ -162,5 +163,7 @@ export function standsOn({ passed }: TrainWay, frontMm: number, trainMm: number)
       toMm: Math.max(a, b, known?.toMm ?? a),
     })
   }
-  return [...byTrack.values()]
+  if (byTrack.size > 0) return [...byTrack.values()]
+  const { track, atMm } = frontAt(way, frontMm)
+  return [{ track, fromMm: atMm, toMm: atMm }]
 }

@@ -18,7 +18,8 @@ import { insulatedProposals } from './insulated-proposals.ts'
 import { LAID_PROPOSALS } from './laid-proposals.ts'
 import { longerLead } from './lead-proposals.ts'
 import { type Line, sentElements, unitOf } from './line.ts'
-import { trainProposals } from './train-proposals.ts'
+import { stepProposals } from './step-proposals.ts'
+import { averagedProposals, trainProposals } from './train-proposals.ts'
 import { widerCrossover } from './wider-crossover.ts'
 
 /** What may cure a finding, best first; each is still to be tried. Rules without an entry have no such cure. */
@@ -62,6 +63,8 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   ],
   'curvature-jump': easementBetween,
   'maximum-grade': gradeProposals,
+  'averaged-grade': averagedProposals,
+  'height-step': stepProposals,
   'vertical-curve': verticalCurveProposals,
   'train-stalls': trainProposals,
   'train-runs-away': trainProposals,

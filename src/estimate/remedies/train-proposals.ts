@@ -2,9 +2,12 @@ import type { Finding } from '../../checking/finding.ts'
 import type { Patch } from '../../fitting/json-patch.ts'
 import { GRAVITY_M_S2 } from '../../hauling/resistance.ts'
 import { PULL_SLACK } from '../../hauling/train.ts'
+import { sum } from '../../measure/sum.ts'
+import type { StoodOn } from '../../network/train-ways.ts'
 import { listAt } from '../../plan/reading/value-at.ts'
 import type { GradeStretch } from '../../track/grade.ts'
 import { elementAt } from '../../track/place.ts'
+import { averagedTooSteep } from '../trains/averaged-grade.ts'
 import { haulsOfPlan, type TrainHauls } from '../trains/hauls.ts'
 import { gradeProposals } from './grade-proposals.ts'
 import type { Line } from './line.ts'
@@ -54,20 +57,61 @@ function firstCars(at: string, entries: readonly SentCars[], count: number): Pat
 function easierGrade({ of, ruling, descending }: TrainHauls, finding: Finding, line: Line): Patch[] {
   const { atMm, grade, under, track: front } = finding.rule === 'train-stalls' ? ruling : descending
   const missingPct = (100 * (finding.measured! - finding.limit!)) / (of.massKg * GRAVITY_M_S2)
-  return under.flatMap(({ track, fromMm, toMm }) => {
-    const [lowMm, highMm] = line.tracks[track] === front ? [atMm, atMm] : [fromMm, toMm]
-    const steepest = line.tracks[track]!.grades.filter(
-      (each) => each.endGrade === undefined && each.fromMm <= highMm && each.toMm >= lowMm,
-    ).reduce<GradeStretch | null>((a, b) => (a && Math.abs(a.grade) >= Math.abs(b.grade) ? a : b), null)
+  return under.flatMap((part) => {
+    const within = line.tracks[part.track] === front ? { ...part, fromMm: atMm, toMm: atMm } : part
+    const steepest = steepestIn(within, line)
     if (!steepest) return []
     const steepPct = Math.abs(100 * steepest.grade)
-    const onItMm = Math.min(toMm, steepest.toMm) - Math.max(fromMm, steepest.fromMm)
-    // Only a part of the train may be on it. Rounded down, so that it is enough.
-    const share = under.length > 1 ? onItMm / of.lengthMm : Math.min(1, Math.abs(100 * grade) / steepPct)
-    const limit = Math.floor(100 * (steepPct - missingPct / share)) / 100
-    if (!(limit >= 0)) return []
-    const middleMm = (Math.max(lowMm, steepest.fromMm) + Math.min(highMm, steepest.toMm)) / 2
-    const element = elementAt(line.tracks[track]!.placed, middleMm).index
-    return gradeProposals({ ...finding, measured: steepPct, limit, element }, line, track)
+    // Only a part of the train may be on it.
+    const share =
+      under.length > 1 ? lengthOnMm(part, steepest) / of.lengthMm : Math.min(1, Math.abs(100 * grade) / steepPct)
+    return lessSteep(finding, steepest, within, missingPct / share, line)
   })
+}
+
+/** Of the longest train, whose grade is too steep on average: the steepest of each track under it. */
+export function averagedProposals(finding: Finding, line: Line): Patch[] {
+  return averagedTooSteep(line.tracks, line.plan)
+    .filter(({ track }) => track === finding.track)
+    .flatMap(({ under, pct, limitPct, overMm }) =>
+      under.flatMap((part) => {
+        const steepest = steepestIn(part, line)
+        if (!steepest) return []
+        // Of several as steep it may take all that is missing from one.
+        const alike = line.tracks[part.track]!.grades.filter(
+          ({ grade, endGrade }) => endGrade === undefined && Math.abs(grade) === Math.abs(steepest.grade),
+        )
+        const onIt = alike.map((each) => lengthOnMm(part, each)).filter((mm) => mm > 0)
+        const missing = [sum(onIt), ...new Set(onIt)].map((mm) => ((pct - limitPct) * overMm) / mm)
+        return missing
+          .sort((a, b) => a - b)
+          .flatMap((pctMissing) => lessSteep(finding, steepest, part, pctMissing, line))
+      }),
+    )
+}
+
+function lengthOnMm(part: Pick<StoodOn, 'fromMm' | 'toMm'>, { fromMm, toMm }: GradeStretch): number {
+  return Math.min(part.toMm, toMm) - Math.max(part.fromMm, fromMm)
+}
+
+function steepestIn({ track, fromMm, toMm }: StoodOn, line: Line): GradeStretch | null {
+  return line.tracks[track]!.grades.filter(
+    (each) => each.endGrade === undefined && each.fromMm <= toMm && each.toMm >= fromMm,
+  ).reduce<GradeStretch | null>((a, b) => (a && Math.abs(a.grade) >= Math.abs(b.grade) ? a : b), null)
+}
+
+/** Rounded down, so that it is enough. */
+function lessSteep(
+  finding: Finding,
+  steepest: GradeStretch,
+  { track, fromMm, toMm }: StoodOn,
+  missingPct: number,
+  line: Line,
+): Patch[] {
+  const steepPct = Math.abs(100 * steepest.grade)
+  const limit = Math.floor(100 * (steepPct - missingPct)) / 100
+  if (!(limit >= 0)) return []
+  const middleMm = (Math.max(fromMm, steepest.fromMm) + Math.min(toMm, steepest.toMm)) / 2
+  const element = elementAt(line.tracks[track]!.placed, middleMm).index
+  return gradeProposals({ ...finding, measured: steepPct, limit, element }, line, track)
 }

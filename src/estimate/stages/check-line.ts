@@ -1,7 +1,9 @@
 import { joinFindings } from '../../checking/at-joins.ts'
+import { averagedGradeFindings } from '../../checking/averaged-grade.ts'
 import type { Rule } from '../../checking/checked-track.ts'
 import type { Finding } from '../../checking/finding.ts'
 import { foulingFindings } from '../../checking/fouling.ts'
+import { heightStepFindings } from '../../checking/height-step.ts'
 import { notChecked } from '../../checking/not-checked.ts'
 import { obstacleFindings } from '../../checking/obstacles.ts'
 import { overCrossingFindings } from '../../checking/over-crossing.ts'
@@ -14,13 +16,16 @@ import { trainFindings, trainsNotChecked } from '../../checking/trains.ts'
 import { turnoutSpacing } from '../../checking/turnout-spacing.ts'
 import { verticalCurveFindings } from '../../checking/vertical-curve.ts'
 import { WEATHER_SHARE } from '../../hauling/train.ts'
+import { heightSteps } from '../../network/height-steps.ts'
 import { networkOf } from '../../network/network.ts'
+import type { StoodOn } from '../../network/train-ways.ts'
 import type { Plan } from '../plan.ts'
 import { besideOfPlan } from '../track/beside-of-plan.ts'
 import { bridgeMm, clearanceMm, crossingsOfPlan, deckMm } from '../track/crossings-of-plan.ts'
 import { joinsToCheck, type TrackToJoin } from '../track/joins.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { standingOfPlan } from '../track/standing-of-plan.ts'
+import { averagedTooSteep } from '../trains/averaged-grade.ts'
 import { checkedTrain, haulsOfPlan } from '../trains/hauls.ts'
 
 /**
@@ -37,8 +42,14 @@ export function checkLine(
   const tracks = drawn
     .filter(({ state }) => state !== 'lifted')
     .map((track) => ({ ...track, gaugeMm, cars: plan.fleet.cars }))
+  const ofTracks = tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards)))
   return [
-    ...tracks.flatMap((track) => rules.flatMap((rule) => rule(track, standards))),
+    ...ofTracks,
+    ...heightStepFindings(
+      heightSteps(drawn, standards.closureGap, standards.closureHeading),
+      drawn,
+      standards.closureGap,
+    ),
     ...selfCrossings(crossingsOfPlan(drawn, plan), tracks.length > 1, {
       clearanceMm: clearanceMm(plan),
       bridgeMm: bridgeMm(plan),
@@ -50,8 +61,16 @@ export function checkLine(
     ...networkFindings(drawn, plan),
     ...roomFindings(drawn, plan),
     ...gradeFindings(drawn, plan),
+    ...averagedGradeFindings(averagedTooSteep(drawn, plan).filter(({ under }) => !isTooSteep(under, ofTracks, drawn))),
     ...notChecked(standards),
   ]
+}
+
+/** Where a grade itself is too steep, what it is on average is not found as well. */
+function isTooSteep(under: readonly StoodOn[], findings: readonly Finding[], drawn: readonly LaidTrack[]): boolean {
+  return findings.some(
+    ({ rule, track: name }) => rule === 'maximum-grade' && under.some(({ track }) => drawn[track]!.name === name),
+  )
 }
 
 /** What takes all tracks together to see. */
