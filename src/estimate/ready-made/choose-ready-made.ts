@@ -1,12 +1,9 @@
-import { type Bill, billOf } from '../../laying/bill.ts'
-import { PLAN_STEPS, STEPS_OF, withSteps, workFor } from '../../laying/cutting/effort.ts'
-import type { Work } from '../../laying/cutting/problem.ts'
-import { minorUnitsOf } from '../../measure/money.ts'
-import { sum } from '../../measure/sum.ts'
-import type { Effort } from '../../plan/rows/plan.ts'
+import { billOf } from '../../laying/bill.ts'
+import { workFor } from '../../laying/cutting/effort.ts'
 import { type LaidOut, type LaidOutOrNot, layOut, type Site } from '../cutting/lay-out.ts'
 import { type CoverableElements, coverableElements } from './coverable.ts'
-import { type Choice, coveringOnce } from './coverage.ts'
+import type { Choice } from './coverage.ts'
+import { compareWorth, Mixer, type Worth, worthOf } from './mixer.ts'
 
 /** The final choice for a plan. */
 export type ChosenLayOut =
@@ -19,16 +16,6 @@ export type ChosenLayOut =
       readonly loose: LaidOut | null
     }
   | { readonly ok: false; readonly short: { readonly missingMm: number; readonly trimmed: boolean } }
-
-/**
- * How many mixes of loose rail and ready-made pieces are tried, each with a rough cut plan: fewer, the more elements
- * can be covered.
- */
-const MOST_TRIED: Readonly<Record<Effort, { readonly inAll: number; readonly elements: number }>> = {
-  quick: { inAll: 100, elements: 800 },
-  thorough: { inAll: 1_000, elements: 10_000 },
-}
-const LEAST_TRIED = 6
 
 /**
  * Makes new track of loose rail and ready-made pieces: wherever pieces fit, nowhere, or where the bill is lowest.
@@ -53,16 +40,14 @@ export function chooseReadyMade(site: Site): ChosenLayOut {
   const ofLoose = { left: nothing.length === 0 ? work.left : share }
   const loose = layOut(site, elements, nothing, effort, ofLoose)
   const mixing = { left: share }
-  const mixer = new Mixer(site, elements, mixing)
-  const choose = supplies.readyMade === 'always' ? coverEverything : cheapest
+  const always = supplies.readyMade === 'always'
+  const mixer = new Mixer(site, elements, mixing, !always)
+  const choose = always ? coverEverything : cheapest
   const choice = nothing.length === 0 ? nothing : (choose(mixer, elements) ?? nothing)
   const mixed = choice.every((each) => each === null)
     ? loose
     : layOut(site, elements, choice, effort, { left: share + Math.max(0, ofLoose.left) + Math.max(0, mixing.left) })
-  const laid =
-    supplies.readyMade === 'always' || !costsMore(mixed, loose, site)
-      ? { of: mixed, choice }
-      : { of: loose, choice: nothing }
+  const laid = always || !costsMore(mixed, loose, site) ? { of: mixed, choice } : { of: loose, choice: nothing }
   if (!laid.of.ok) return { ok: false, short: laid.of.short! }
   return { ok: true, laidOut: laid.of.laidOut, elements, choice: laid.choice, loose: loose.ok ? loose.laidOut : null }
 }
@@ -75,73 +60,6 @@ function costsMore(mixed: LaidOutOrNot, loose: LaidOutOrNot, { plan }: Site): bo
 }
 
 const NO_ELEMENTS: CoverableElements = { kinds: [], coverable: [], left: [] }
-
-/** The value of a mix, lower is better: rail bought without a price, then money, then minus the ready-made track. */
-type Worth = readonly [number, number, number]
-
-/** Estimates mixes, each once. */
-class Mixer {
-  private readonly known = new Map<string, LaidOutOrNot>()
-  private readonly cover = coveringOnce('rough')
-  private readonly site: Site
-  private readonly elements: CoverableElements
-  private readonly work: Work
-  private left: number
-
-  constructor(site: Site, elements: CoverableElements, work: Work) {
-    this.work = work
-    this.site = site
-    this.elements = elements
-    const { inAll, elements: most } = MOST_TRIED[site.plan.effort]
-    const each = Math.floor(most / Math.max(1, elements.coverable.length))
-    this.left = Math.min(inAll, Math.max(LEAST_TRIED, each))
-  }
-
-  /** How many more may be tried. */
-  get more(): number {
-    return this.left
-  }
-
-  get outOfTries(): boolean {
-    return this.left <= 0 || this.work.left <= 0
-  }
-
-  /** @param mostCents what it may cost at most; a mix is never asked for again with more */
-  layOut(choice: Choice, mostCents = Number.POSITIVE_INFINITY): LaidOutOrNot {
-    const key = choice.join()
-    const known = this.known.get(key)
-    if (known) return known
-    this.left--
-    const laid = withSteps(this.work, PLAN_STEPS.rough, STEPS_OF.search, (slice) =>
-      layOut(this.site, this.elements, choice, 'rough', slice, this.cover, mostCents),
-    )
-    this.known.set(key, laid)
-    return laid
-  }
-
-  /**
-   * Null where it cannot be laid, where it is clearly worth less than another, or with `compared` where it buys something
-   * that cannot be compared.
-   */
-  worth(choice: Choice, compared: boolean, other: Worth | null): Worth | null {
-    const { supplies } = this.site.plan
-    const railPriced = supplies.sticks.every(({ price, buyable }) => price !== null || !buyable)
-    const laid = this.layOut(choice, other && railPriced ? other[1] : Number.POSITIVE_INFINITY)
-    if (!laid.ok) return null
-    const bill = billOf(laid.laidOut.lines, supplies)
-    const bought = bill.lines.filter(({ item, packs }) => item === 'panel' && packs > 0)
-    if (compared && bought.some(({ amount }) => amount === null || !railPriced)) return null
-    return worthOf(laid.laidOut, bill)
-  }
-}
-
-function worthOf({ covered }: LaidOut, bill: Bill): Worth {
-  const unpricedMm = bill.lines
-    .filter(({ item, amount }) => item === 'rail-stick' && amount === null)
-    .map(({ packs, packSize, lengthMm }) => packs * packSize * lengthMm!)
-  const coveredMm = covered.stretches.map(({ fromMm, toMm }) => toMm - fromMm)
-  return [sum(unpricedMm), minorUnitsOf(bill.total), -sum(coveredMm)]
-}
 
 /** Elements of one curvature, which the same kinds of pieces fit. */
 function groupsOf({
@@ -157,7 +75,7 @@ function groupsOf({
 }
 
 function cheapest(mixer: Mixer, elements: CoverableElements): Choice | null {
-  const best = new Best(mixer, true)
+  const best = new Best(mixer)
   best.take(elements.coverable.map(() => null))
   const single = elements.coverable.map(({ kinds }, index) => ({ members: [index], options: [null, ...kinds] }))
   if (everyMix(best, single)) return best.choice
@@ -192,7 +110,7 @@ function exchange(best: Best, elements: CoverableElements): void {
  */
 function coverEverything(mixer: Mixer, elements: CoverableElements): Choice | null {
   const groups = groupsOf(elements)
-  const best = new Best(mixer, false)
+  const best = new Best(mixer)
   const first: (number | null)[] = elements.coverable.map(({ kinds }) => kinds[0]!)
   best.take(first)
   const options = groups.map(({ members, kinds }) => ({ members, options: kinds }))
@@ -202,12 +120,12 @@ function coverEverything(mixer: Mixer, elements: CoverableElements): Choice | nu
   for (const { members, kinds } of groups)
     for (const kind of kinds) {
       const all = choice.map((each, index) => (members.includes(index) ? kind : each))
-      if (mixer.layOut(all).ok) choice = all
+      if (mixer.try(all).ok) choice = all
       else
         for (const index of members) {
           if (choice[index] !== null || mixer.outOfTries) continue
           const more = choice.with(index, kind)
-          if (mixer.layOut(more).ok) choice = more
+          if (mixer.try(more).ok) choice = more
         }
     }
   return choice
@@ -218,11 +136,9 @@ class Best {
   choice: Choice = []
   private worth: Worth | null = null
   readonly mixer: Mixer
-  private readonly compared: boolean
 
-  constructor(mixer: Mixer, compared: boolean) {
+  constructor(mixer: Mixer) {
     this.mixer = mixer
-    this.compared = compared
   }
 
   get found(): boolean {
@@ -232,7 +148,7 @@ class Best {
   /** Keeps a mix if it is better; does nothing once the tries are used up. */
   take(choice: Choice): void {
     if (this.mixer.outOfTries && this.choice.length > 0) return
-    const worth = this.mixer.worth(choice, this.compared, this.worth)
+    const { worth } = this.mixer.try(choice, this.worth)
     if (this.choice.length === 0) this.choice = choice
     if (!worth || (this.worth && compareWorth(worth, this.worth) >= 0)) return
     this.worth = worth
@@ -273,9 +189,4 @@ function oneByOne(best: Best, groups: readonly Group[]): void {
 function withOption(choice: Choice, members: readonly number[], option: number | null): Choice {
   const at = new Set(members)
   return choice.map((each, index) => (at.has(index) ? option : each))
-}
-
-function compareWorth(a: Worth, b: Worth): number {
-  for (const [n, value] of a.entries()) if (value !== b[n]) return value - b[n]!
-  return 0
 }
