@@ -97,6 +97,34 @@ describe('keepClear', () => {
     expect(fault!.detail).toMatch(/^none of the ways keeps clear: the nearest lacks \d+(\.\d)? mm beside wall$/)
   })
 
+  test('where two connections both need another way, they are made one after another', async () => {
+    // Each turns back the shortest way through a track that stays, unless it goes round the other side.
+    const around = (x: number) => [
+      {
+        name: `stays at ${x}`,
+        start: { x: x + 1560, y: 1400, heading: 90 },
+        elements: [{ kind: 'tangent', length: 400 }],
+      },
+      {
+        name: `back at ${x}`,
+        start: { x, y: 0 },
+        end: { at: { x, y: 3200, heading: 180 } },
+        elements: [{ kind: 'connect', minimumRadius: 1500, minimumTangent: 0 }],
+      },
+    ]
+    const both = plan({ obstacles: [], tracks: [...around(0), ...around(20_000)] })
+    const [clear, ...others] = await optionsOf({ plan: both, keepClear: true })
+    expect(others).toEqual([])
+    expect(clear!.findings.filter(({ rule }) => ['track-spacing', 'self-crossing'].includes(rule))).toEqual([])
+    const [near, far] = ['back at 0', 'back at 20000'].map((name) =>
+      clear!.elements.filter(({ track }) => track === name).reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+    )
+    expect(near).toBeCloseTo(far!, 6)
+    // As one alone is answered.
+    const one = await optionsOf({ plan: plan({ obstacles: [], tracks: around(0) }), keepClear: true })
+    expect(near).toBeCloseTo(one[0]!.lengthMm, 6)
+  })
+
   test('without cars it is refused', async () => {
     const answer = await post({ plan: plan({ cars: [] }), keepClear: true })
     expect(problemIn(answer).errors).toMatchObject([{ pointer: '/plan/cars', code: 'missing' }])

@@ -21,6 +21,50 @@ const sent = (tracks: object[], more: object = {}) => ({
 })
 const post = (x: number, y: number, radius = 2.5) => ({ name: 'post', circle: { x, y, radius } })
 
+describe('circles with one centre, too close to each other', () => {
+  const circle = (name: string, radius: number, turn: string, given: object) => ({
+    name,
+    closed: true,
+    start: turn === 'left' ? { x: 0, y: -radius } : { x: 0, y: radius },
+    elements: [
+      { kind: 'arc', ...given, angle: 150, turn },
+      { kind: 'arc', ...given, angle: 210, turn },
+    ],
+  })
+
+  it.each(['left', 'right'])('the outer one becomes wider about the same centre, turning %s', (turn) => {
+    const plan = sent([
+      circle('inner', 1500, turn, { radius: 1500 }),
+      circle('outer', 1620, turn, { diameter: '3240 mm' }),
+    ])
+    const { measured, limit } = findingsOf(plan).find(({ rule }) => rule === 'track-spacing')!
+    const wider = remediesCarriedOut(plan, 'track-spacing').find((remedy) => remedy[0]!.path.startsWith('/tracks/1'))!
+    const { tracks } = worked(patched(plan, wider))
+    const radius = tracks[1]!.elements[0]!.radiusMm!
+    expect(tracks[1]!.elements[1]!.radiusMm).toBe(radius)
+    expect(radius - 1620).toBeGreaterThanOrEqual(limit! - measured!)
+    expect(radius - 1620).toBeLessThan(limit! - measured! + 12)
+    // The centre stays at the origin (by hand).
+    const { start } = tracks[1]!.elements[0]!
+    expect(start.xMm).toBeCloseTo(0, 6)
+    expect(start.yMm).toBeCloseTo(turn === 'left' ? -radius : radius, 6)
+    expect(tracks[1]!.closure!.gapMm).toBeLessThan(1e-6)
+  })
+
+  it('the inner one becomes tighter where the outer one is there already, but not below the minimum radius', () => {
+    const outer = { ...circle('outer', 1620, 'left', { radius: 1620 }), state: 'existing' }
+    const [tighter] = remediesCarriedOut(
+      sent([circle('inner', 1500, 'left', { radius: 1500 }), outer]),
+      'track-spacing',
+    )
+    expect(tighter![0]).toMatchObject({ path: '/tracks/0/elements/0/radius' })
+    expect(Number(tighter![0]!.value)).toBeLessThan(1500)
+    const least = { standards: { ...STANDARDS, minimumRadius: 1500 } }
+    const none = findingsOf(sent([circle('inner', 1500, 'left', { radius: 1500 }), outer], least))
+    expect(none.find(({ rule }) => rule === 'track-spacing')!.remedy).toBeNull()
+  })
+})
+
 describe('a post beside the line', () => {
   it('on a single straight: all of it is moved, or it is swung round; by hand 7.5 + 0.5 mm', () => {
     const plan = sent([{ name: 'main', elements: [straight(6000)] }], { obstacles: [post(3000, 60)] })

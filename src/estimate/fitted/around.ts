@@ -4,7 +4,7 @@ import type { Pose } from '../../track/types.ts'
 import type { Plan } from '../plan.ts'
 
 /** More than the cars need beside an obstacle, for what curves there take. */
-const BESIDE_MM = 15
+export const BESIDE_MM = 15
 /** Of those in the way, so many of the deepest are gone round. */
 const MOST_OBSTACLES = 2
 
@@ -19,7 +19,7 @@ export function placesBeside(
   { cars }: Pick<Plan, 'cars'>,
   minimumRadiusMm: number,
 ): Pose[] {
-  const reachMm = Math.max(...cars.map(({ width, length }) => width / 2 + length ** 2 / (8 * minimumRadiusMm)))
+  const reachMm = reachOf(cars, minimumRadiusMm)
   const directRad = Math.atan2(track.end.yMm - track.start.yMm, track.end.xMm - track.start.xMm)
   return touched
     .filter(({ obstacle: { outline } }) => !('isOutside' in outline && outline.isOutside))
@@ -36,6 +36,11 @@ export function placesBeside(
         })),
       )
     })
+}
+
+/** Half of the widest car, and the L²/8R by which the middle of the longest reaches inwards. */
+export function reachOf(cars: Plan['cars'], minimumRadiusMm: number): number {
+  return Math.max(...cars.map(({ width, length }) => width / 2 + length ** 2 / (8 * minimumRadiusMm)))
 }
 
 /** A circle around an obstacle. */

@@ -8,12 +8,14 @@ import { SILENT } from '../../plan/fields/complete.ts'
 import type { PlanAsSent, PlanInput } from '../../plan/rows/plan.ts'
 import type { Connect, ElementInput, TrackInput } from '../../plan/rows/track.ts'
 import { poseOn } from '../../track/place.ts'
+import type { Pose } from '../../track/types.ts'
 import { type Plan, preparePlan } from '../plan.ts'
 import { checkLine } from '../stages/check-line.ts'
 import { type LaidTrack, layTrack } from '../track/laid-track.ts'
 import { placedObstacles, roomOfPlan } from '../track/room-of-plan.ts'
-import { placesBeside } from './around.ts'
-import { type ConnectOption, connectBy, connectOptions } from './connect.ts'
+import { placesBeside, reachOf } from './around.ts'
+import { aroundSeveral } from './around-several.ts'
+import { type ConnectOption, connectBy, connectOptions, hasNoTouchingEasements } from './connect.ts'
 import { type Fitted, fitUnknowns } from './fit-unknowns.ts'
 import { circularFault, placeOf, type TrackPlace, tracksNeeded } from './places.ts'
 import { type TrackToFit, trackToFit } from './track-to-fit.ts'
@@ -57,6 +59,7 @@ class Fitting {
   readonly connections: Connection[] = []
   private readonly done = new Map<number, TrackInput | null>()
   private readonly underWay = new Set<number>()
+  private readonly budget = { looks: MOST_LOOKS }
   private readonly tracks: PlanAsSent['tracks']
   /** Without its tracks. */
   private readonly plan: Plan
@@ -137,11 +140,22 @@ class Fitting {
     const touched = this.touchedBy(laid)
     if (touched.length === 0) return []
     const { minimumRadius } = track.elements.find(({ kind }) => kind === 'connect') as Connect
-    const poseAt = (mm: number) => poseOn(laid.placed.find(({ toMm }) => toMm >= mm) ?? laid.placed.at(-1)!, mm)
-    const places = placesBeside(touched, { start: laid.start, end: laid.end, poseAt }, this.plan, minimumRadius)
-    return connectBy(places, track, standards.minimumTangentBetweenReverseCurves ?? 0).filter(
-      (option) => hasNoFaults(option) && this.touchedBy(this.laidWith(option, index, place)).length === 0,
+    const places = placesBeside(
+      touched,
+      { start: laid.start, end: laid.end, poseAt: poseOnTrack(laid) },
+      this.plan,
+      minimumRadius,
     )
+    const reverseMm = standards.minimumTangentBetweenReverseCurves ?? 0
+    const clear = connectBy(places, track, reverseMm).filter(
+      (option) => hasNoTouchingEasements(option) && this.touchedBy(this.laidWith(option, index, place)).length === 0,
+    )
+    if (clear.length > 0) return clear
+    const look = (option: ConnectOption) => {
+      const way = this.laidWith(option, index, place)
+      return { touched: this.touchedBy(way), poseAt: poseOnTrack(way) }
+    }
+    return aroundSeveral(track, { reverseMm, reachMm: reachOf(cars, minimumRadius), look, budget: this.budget })
   }
 
   /** The obstacles that cars touch on this track alone. */
@@ -175,9 +189,11 @@ class Fitting {
   }
 }
 
-/** Two easements do not follow each other. */
-function hasNoFaults({ elements }: ConnectOption): boolean {
-  return elements.every(({ kind }, index) => kind !== 'easement' || elements[index + 1]?.kind !== 'easement')
+function poseOnTrack({ placed }: LaidTrack): (mm: number) => Pose {
+  return (mm) => poseOn(placed.find(({ toMm }) => toMm >= mm) ?? placed.at(-1)!, mm)
 }
+
+/** Ways round several obstacles that are looked at for all connections of a plan together. */
+const MOST_LOOKS = 240
 
 const GRAVITY = { stop: 1_000_000, warn: 1, note: 0 } as const

@@ -4,7 +4,6 @@ import type { Fault } from '../../measure/fault.ts'
 import { faultsInUnits } from '../../measure/in-units.ts'
 import { compareMoney } from '../../measure/money.ts'
 import { sum } from '../../measure/sum.ts'
-import { elementLengthMm } from '../../plan/elements.ts'
 import { type Answer, component, extended, length, list, money, text } from '../../plan/fields/answer.ts'
 import { bulkFaults } from '../../plan/reading/size.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
@@ -12,14 +11,13 @@ import { ELEMENT_NUMBER } from '../../track/types.ts'
 import type { Estimate } from '../answer.ts'
 import { estimate } from '../estimate.ts'
 import { planFaults } from '../faults/faults.ts'
-import type { ConnectOption } from '../fitted/connect.ts'
 import type { Connection } from '../fitted/fit-plan.ts'
 import { fittedElements, fittedPatch } from '../fitted/fitted-patch.ts'
 import { type PutIn, turnoutEnds } from '../fitted/turnouts/turnout-ends.ts'
 import { readPlan } from '../read-plan.ts'
 import { ELEMENT } from '../track/answer.ts'
 import { workOf } from '../work.ts'
-import { notClear, tightest } from './keep-clear.ts'
+import { clearOneAfterOther, lengthOfWay, notClear, tightest, withWay } from './keep-clear.ts'
 import { noTurnoutEnd } from './no-turnout-end.ts'
 
 /** Estimates made for one answer, and what they may take together, in estimated milliseconds (`workOf`). */
@@ -79,7 +77,8 @@ export type FitsAnswer =
 
 /**
  * The ways to work out what a plan leaves open, each put through the estimate. Lengths and angles have one answer; each
- * connection is made in each of its ways while the others stay as in the estimate. Ways that would bring a fault, such as a
+ * connection is made in each of its ways while the others stay as in the estimate; where none of that keeps clear, they are
+ * made one after another. Ways that would bring a fault, such as a
  * break beyond the end of a shorter track, are left out. Of large plans fewer ways are tried, so that the work is bounded.
  */
 export function fitOptions({ plan, connections, sent, room, turnouts }: FitsAsked): FitsAnswer {
@@ -92,7 +91,8 @@ export function fitOptions({ plan, connections, sent, room, turnouts }: FitsAske
   if ('code' in varied) return refused(varied)
   const all = varied.slice(0, looked)
   const tight = room ? all.map((each) => tightness(each, room.cars)) : []
-  const clear = room ? all.filter((_, index) => tight[index] === null) : all
+  const single = room ? all.filter((_, index) => tight[index] === null) : all
+  const clear = room && single.length === 0 && !turnouts ? together(plan, connections, room.cars, looked, sent) : single
   if (room && clear.length === 0) return refused(notClear(tight, room.margin, plan, sent))
   const found = clear.slice(0, most).flatMap(optionOf)
   const answered = found.map(({ option }) => option)
@@ -125,14 +125,27 @@ function variations(plan: PlanInput, connections: readonly Connection[], sent: u
   const others = connections.flatMap(({ track, options, chosen }) =>
     options
       .filter((option) => option !== chosen)
-      .map((option) => ({ track, option, moreMm: lengthOf(option) - lengthOf(chosen) })),
+      .map((option) => ({ track, option, moreMm: lengthOfWay(option) - lengthOfWay(chosen) })),
   )
   others.sort((a, b) => a.moreMm - b.moreMm)
-  const plans = others.map(({ track, option: { elements } }) => ({
-    ...plan,
-    tracks: plan.tracks.with(track, { ...plan.tracks[track]!, elements }),
-  }))
-  return [plan, ...plans].map((each) => ({ plan: each, sent, patch: [], turnouts: [], path: [] }))
+  return [plan, ...others.map(({ track, option }) => withWay(plan, track, option))].map((each) => asSent(each, sent))
+}
+
+function asSent(plan: PlanInput, sent: unknown): Variation {
+  return { plan, sent, patch: [], turnouts: [], path: [] }
+}
+
+/** Where no other way for one connection is enough: other ways for several. */
+function together(
+  plan: PlanInput,
+  connections: readonly Connection[],
+  cars: PlanInput['cars'],
+  looks: number,
+  sent: unknown,
+): Variation[] {
+  if (connections.length < 2) return []
+  const made = clearOneAfterOther(plan, connections, cars, looks)
+  return made ? [asSent(made, sent)] : []
 }
 
 /** The plan with turnouts at the ends of a connection, in the shortest ways; what is left open else is worked out with them. */
@@ -149,10 +162,6 @@ function withTurnouts(plan: PlanInput, sent: unknown, most: number): Variation[]
 
 function tightness({ plan, sent, path }: Variation, cars: PlanInput['cars']) {
   return tightest({ ...plan, cars }, new Set([...path, ...fittedElements(sent, plan)].map(({ track }) => track)))
-}
-
-function lengthOf({ pieces }: ConnectOption): number {
-  return sum(pieces.map(elementLengthMm))
 }
 
 function optionOf({ plan, sent, patch, turnouts, path }: Variation): { currency: string; option: FitOption }[] {

@@ -3,6 +3,7 @@ import type { Patch } from '../../fitting/json-patch.ts'
 import { poseOn } from '../../track/place.ts'
 import { besideOfPlan } from '../track/beside-of-plan.ts'
 import { type Aside, byOneStraight, byTwoStraights, movedAsWhole } from './aside.ts'
+import { otherCircle } from './aside-circle.ts'
 import { otherRadius, swungAside } from './aside-curves.ts'
 import type { Line } from './line.ts'
 
@@ -50,7 +51,7 @@ export function spacingProposals({ element, measured, limit }: Finding, line: Li
     })
 }
 
-const MOVES = [movedAsWhole, byTwoStraights, otherRadius, byOneStraight, swungAside]
+const MOVES = [movedAsWhole, byTwoStraights, otherRadius, otherCircle, byOneStraight, swungAside]
 
 function movedAside(places: readonly Place[], line: Line): Patch[] {
   const asides = places
