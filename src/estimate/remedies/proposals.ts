@@ -18,6 +18,7 @@ import { insulatedProposals } from './insulated-proposals.ts'
 import { LAID_PROPOSALS } from './laid-proposals.ts'
 import { longerLead } from './lead-proposals.ts'
 import { type Line, sentElements, unitOf } from './line.ts'
+import { straightFrogs } from './straight-frogs.ts'
 import { trainProposals } from './train-proposals.ts'
 import { widerCrossover } from './wider-crossover.ts'
 
@@ -59,6 +60,7 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'reverse-curve': (finding, line, track) => [
     ...longerStraight(finding, line, track),
     ...widerCrossover(finding, line, track),
+    ...straightFrogs(finding, line, track),
   ],
   'curvature-jump': easementBetween,
   'maximum-grade': gradeProposals,
