@@ -3924,6 +3924,7 @@ export interface components {
       /** @description Only of a ladder: the clear length of each track of the yard, the straight one first. With clear and count all have the same. */
       clears?: components["schemas"]["Length"][];
       count?: components["schemas"]["FigureCount"];
+      doubleEnded?: components["schemas"]["Flag"];
       radius?: components["schemas"]["Length"];
       diameter?: components["schemas"]["Diameter"];
       angle?: components["schemas"]["FigureAngle"];

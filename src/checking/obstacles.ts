@@ -1,6 +1,7 @@
 import { formatMm } from '../measure/length.ts'
 import type { Touched } from '../network/touched.ts'
 import type { Finding } from './finding.ts'
+import { unchecked } from './not-checked.ts'
 
 /** Where cars run into what stands beside the line. */
 export function obstacleFindings(
@@ -8,9 +9,9 @@ export function obstacleFindings(
   { touched, complete }: { readonly touched: readonly Touched[]; readonly complete: boolean },
   { hasCars, hasOutline }: { readonly hasCars: boolean; readonly hasOutline: boolean },
 ): Finding[] {
-  if (!hasCars) return [notLookedAt(hasOutline ? NO_CARS_INSIDE : NO_CARS, 'List the cars that run on the line.')]
+  if (!hasCars) return [unchecked(hasOutline ? NO_CARS_INSIDE : NO_CARS, 'List the cars that run on the line.')]
   const found = touched.map((each) => (isEdge(each) ? leavingOf(each, tracks) : findingOf(each, tracks)))
-  return complete ? found : [...found, notLookedAt(TOO_MUCH, 'Give obstacles fewer corners, or split the plan.')]
+  return complete ? found : [...found, unchecked(TOO_MUCH, 'Give obstacles fewer corners, or split the plan.')]
 }
 
 function isEdge({ obstacle: { outline } }: Touched): boolean {
@@ -76,18 +77,4 @@ function findingOf(
 /** To move so much is enough. */
 function upToTenths(mm: number): string {
   return formatMm(Math.ceil(mm * 10 - 1e-6) / 10)
-}
-
-function notLookedAt(message: string, cure: string): Finding {
-  return {
-    rule: 'not-checked',
-    severity: 'note',
-    track: null,
-    element: null,
-    message,
-    measured: null,
-    limit: null,
-    unit: null,
-    cure,
-  }
 }

@@ -1,6 +1,7 @@
 import { formatMm } from '../measure/length.ts'
 import { type Crossings, LEVEL_CLEARANCE_MM, MOST_LISTED, type PlanCrossing } from '../network/crossings.ts'
 import type { Finding } from './finding.ts'
+import { unchecked } from './not-checked.ts'
 
 interface BridgeHeights {
   /** That must be free over the lower rails. */
@@ -37,18 +38,10 @@ function findingOf(
 }
 
 function notAllLookedFor(found: number): Finding {
-  return {
-    rule: 'not-checked',
-    severity: 'note',
-    track: null,
-    element: null,
-    message:
-      found >= MOST_LISTED
-        ? `Only the first ${MOST_LISTED} crossings on the level are listed.`
-        : 'Not all of this plan was searched for crossings on the level: too many of its elements lie close together.',
-    measured: null,
-    limit: null,
-    unit: null,
-    cure: 'Split the plan into several.',
-  }
+  return unchecked(
+    found >= MOST_LISTED
+      ? `Only the first ${MOST_LISTED} crossings on the level are listed.`
+      : 'Not all of this plan was searched for crossings on the level: too many of its elements lie close together.',
+    'Split the plan into several.',
+  )
 }

@@ -1,6 +1,7 @@
 import { formatMm } from '../measure/length.ts'
 import type { TooClose } from '../network/too-close.ts'
 import type { Finding } from './finding.ts'
+import { unchecked } from './not-checked.ts'
 
 interface BesideTrack {
   readonly name: string
@@ -62,14 +63,7 @@ function oneTrainAtATime({ track, element, other }: TooClose, tracks: readonly B
   }
 }
 
-const NOT_ALL: Finding = {
-  rule: 'not-checked',
-  severity: 'note',
-  track: null,
-  element: null,
-  message: 'Not all tracks were looked at for cars that touch as they pass: too much of the line lies close together.',
-  measured: null,
-  limit: null,
-  unit: null,
-  cure: 'Split the plan into several.',
-}
+const NOT_ALL = unchecked(
+  'Not all tracks were looked at for cars that touch as they pass: too much of the line lies close together.',
+  'Split the plan into several.',
+)

@@ -1,6 +1,7 @@
 import { PULL_SLACK } from '../hauling/train.ts'
 import { formatMm } from '../measure/length.ts'
 import type { Finding } from './finding.ts'
+import { unchecked } from './not-checked.ts'
 
 /** A train at its hardest place, as the rules see it. */
 export interface CheckedTrain {
@@ -41,17 +42,12 @@ export function trainFindings(trains: readonly CheckedTrain[], weatherShare: num
 
 /** Names a train of which something is said, but not enough to tell whether it climbs. */
 export function trainsNotChecked(unknown: readonly { readonly name: string; readonly missing: string }[]): Finding[] {
-  return unknown.map(({ name, missing }) => ({
-    rule: 'not-checked',
-    severity: 'note',
-    track: null,
-    element: null,
-    message: `What ${name} takes up the grades was not worked out: the plan does not say ${missing}.`,
-    measured: null,
-    limit: null,
-    unit: null,
-    cure: 'Enter it with the cars.',
-  }))
+  return unknown.map(({ name, missing }) =>
+    unchecked(
+      `What ${name} takes up the grades was not worked out: the plan does not say ${missing}.`,
+      'Enter it with the cars.',
+    ),
+  )
 }
 
 function notEveryWay({ name, isComplete, climbing: { track } }: CheckedTrain): Finding[] {

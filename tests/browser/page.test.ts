@@ -139,6 +139,56 @@ describe('a siding beside the longest straight of a loop', () => {
   })
 })
 
+describe('a siding added to the demo plan', () => {
+  test('at the cider press is shown, put in, saved and bought, from the page alone', async () => {
+    await open(DESKTOP)
+    await page.goto('/demo/shop')
+    const before = await rowsOf(part('shopping'))
+    await turnTo('Line')
+    await page.getByText('Edit plan').last().click()
+    await page.locator('#figure > summary').click()
+    await field('figure.track').selectOption({ label: 'press spur' })
+    await field('figure.where').selectOption({ label: 'At the end of the track' })
+
+    await page.locator('[id="figure.ladder"] > summary').click()
+    await field('figure.ladder.spacing').fill('8 in')
+    await field('figure.ladder.count').fill('3')
+    await field('figure.ladder.clear').fill('3 ft')
+    await field('figure.ladder.doubleEnded').first().check()
+    await press('Show the yard')
+    // Two turnouts at either end, and as many where the ladders begin.
+    expect(await page.locator('#figure svg .points').count()).toBe(4)
+    expect(await page.locator('#figure').textContent()).toContain('clear length of track 3: 914 mm (3 ft)')
+
+    await page.locator('[id="figure.passing-loop"] > summary').click()
+    await field('figure.passing-loop.spacing').fill('8 in')
+    await field('figure.passing-loop.clear').fill('4 ft')
+    await press('Show the passing loop')
+    await press('Put it into the plan')
+    expect(await page.locator('#drawing svg .points').count()).toBe(6)
+    const findings = await page.locator('#findings').textContent()
+    for (const unmet of ['misses', 'does not meet', 'Stop']) expect(findings).not.toContain(unmet)
+    await page.locator('#save > summary').click()
+    await field('name').fill('Orchard with a siding at the press')
+    await press('Save')
+    await page.reload()
+    expect(await page.locator('#drawing svg .points').count()).toBe(6)
+    await turnTo('Shop')
+    const after = await rowsOf(part('shopping'))
+    const ofKind = (rows: readonly string[], kind: string) => rows.find((row) => row.includes(kind))
+    for (const kind of ['six-left', 'six-right']) expect(ofKind(after, kind)).not.toBe(ofKind(before, kind))
+
+    await follow('tick off the shopping list')
+    const boxes = page.locator('.buying input[type=checkbox]')
+    const count = await boxes.count()
+    expect(count).toBeGreaterThan(5)
+    for (let index = 0; index < count; index++) await boxes.nth(index).check()
+    await press('Save')
+    await page.reload()
+    expect(await page.locator('main').textContent()).toContain('Everything is bought.')
+  })
+})
+
 /** How far the page is wider than its window. */
 async function sideways(): Promise<number> {
   return page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth')

@@ -137,6 +137,46 @@ describe('through turnouts', () => {
     expect(apart(after) - apart(worked(joined))).toBeCloseTo(grownMm * Math.sin((12 * Math.PI) / 180), 5)
   })
 
+  it('or where both become turnouts with straight frogs, the tracks staying where they are', () => {
+    const curved = { form: 'curved-frog', radius: 3000, angle: 12 }
+    // Sticks so long that no rail is divided.
+    const open = { ...crossover(curved, 160), supplies: { sticks: [{ length: 6000 }] } }
+    const made = worked(open)
+    const [over, w2] = [made.tracks[2]!.end, made.tracks[1]!.elements[1]!.turnout!.divergingEnd]
+    const start = { x: over.xMm - w2.xMm, y: 150 + over.yMm - w2.yMm }
+    const joined = { ...open, tracks: [open.tracks[0], { ...open.tracks[1], start }, open.tracks[2]] }
+    const straightened = (sent: unknown) => {
+      const { remedy, otherRemedies } = found(sent)[0]!
+      return [remedy!, ...otherRemedies].filter((patch) => patch.some(({ path }) => path.endsWith('/type')))
+    }
+    const patches = straightened(joined)
+    expect(patches.length).toBeGreaterThan(0)
+    for (const patch of patches) {
+      const cured = patched(joined, patch)
+      const { findings, tracks } = worked(cured)
+      expect(findings.filter(({ rule, severity }) => rule === 'leg-not-met' || severity !== 'note')).toEqual([])
+      expect(found(cured).every(({ severity }) => severity === 'note')).toBe(true)
+      // Both straights begin and end where they did.
+      for (const [index, before] of worked(joined).tracks.slice(0, 2).entries())
+        for (const end of ['start', 'end'] as const) {
+          expect(tracks[index]![end].xMm).toBeCloseTo(before[end].xMm, 2)
+          expect(tracks[index]![end].yMm).toBeCloseTo(before[end].yMm, 2)
+        }
+    }
+    // A kind of the plan is taken before a new one; one of the other hand is none.
+    const named = { id: 'long', hand: 'left', number: 8, length: 800 }
+    const withKinds = {
+      ...joined,
+      turnoutTypes: [...joined.turnoutTypes, { ...named, id: 'other', hand: 'right' }, named],
+    }
+    expect(straightened(withKinds)[0]).toContainEqual({
+      op: 'replace',
+      path: '/tracks/0/elements/1/type',
+      value: 'long',
+    })
+    expect(JSON.stringify(straightened(withKinds))).not.toContain('"other"')
+  })
+
   it('a curve before the points against that of the diverging leg is found once, at the turnout', () => {
     const sent = plan(
       [

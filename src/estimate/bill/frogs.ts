@@ -4,7 +4,7 @@ import { LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { sum } from '../../measure/sum.ts'
 import type { WholePlan } from '../../plan/rows/plan.ts'
 import type { Turn } from '../../plan/rows/track.ts'
-import { TURNOUT_LEGS } from '../../track/turnout/rails.ts'
+import { frogSideOf, opposite, TURNOUT_LEGS } from '../../track/turnout/rails.ts'
 import { legOf } from '../../track/turnout/special-track.ts'
 import { isBought } from '../track/bought-turnouts.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
@@ -41,9 +41,8 @@ export function liveFrogs(
     const own = track.turnouts.filter(({ type }) => live.has(type))
     const parted = own.map((turnout) => {
       const type = live.get(turnout.type)!
-      const towards: Turn = type.hand === 'right' ? 'right' : 'left'
       const ends = TURNOUT_LEGS.flatMap((leg) =>
-        jointsBehind(turnout, leg, leg === 'through' ? towards : otherSide(towards), index, laid, joints),
+        jointsBehind(turnout, leg, frogSideOf(type.hand, leg), index, laid, joints),
       )
       const behind = ends.filter(({ kind }) => TAKES_JOINER.has(kind)).length
       if (isBought(type)) return { insulated: behind, replaced: behind }
@@ -60,10 +59,6 @@ export function liveFrogs(
 
 const CLOSURE_RAILS = 2
 
-function otherSide(side: Turn): Turn {
-  return side === 'left' ? 'right' : 'left'
-}
-
 /** The joint at the end of a leg, on the rail of the frog; none where nothing goes on there. */
 function jointsBehind(
   turnout: LaidTurnout,
@@ -77,10 +72,10 @@ function jointsBehind(
     joints[track]!.filter((each) => each.rail === rail && Math.abs(each.stationMm - stationMm) <= LENGTH_SLACK_MM)
   if (legOf(turnout) === leg) {
     const fromPoints = turnout.enters === 'points'
-    return at(host, fromPoints ? turnout.toMm : turnout.fromMm, fromPoints ? side : otherSide(side))
+    return at(host, fromPoints ? turnout.toMm : turnout.fromMm, fromPoints ? side : opposite(side))
   }
   return laid.flatMap(({ legs, lengthMm }, track) => [
     ...(legs.start?.turnout === turnout.name && legs.start.leg === leg ? at(track, 0, side) : []),
-    ...(legs.end?.turnout === turnout.name && legs.end.leg === leg ? at(track, lengthMm, otherSide(side)) : []),
+    ...(legs.end?.turnout === turnout.name && legs.end.leg === leg ? at(track, lengthMm, opposite(side)) : []),
   ])
 }

@@ -1,5 +1,6 @@
 import { crossover } from '../../fitting/figures/crossover.ts'
 import { curvedCrossover } from '../../fitting/figures/curved-crossover.ts'
+import { doubleLadder } from '../../fitting/figures/double-ladder.ts'
 import { mirroredTracks, movedTracks, Names } from '../../fitting/figures/elements.ts'
 import type { FigureFault, FigureMeasure, FigureResult } from '../../fitting/figures/figure.ts'
 import { junction } from '../../fitting/figures/junction.ts'
@@ -62,6 +63,8 @@ function laidOut({ asked }: FigureQuestion, from: FigureDefaults): FigureResult 
     case 'ladder': {
       const { clears, clear = 0, count = 2 } = asked
       const clearsMm = clears ?? Array.from({ length: count }, () => clear)
+      if (asked.doubleEnded)
+        return doubleLadder({ ...from.kinds(), ...from.spacings(), clearsMm, radiusMm: from.radiusMm(), names })
       const kinds = clearsMm.length > 2 ? from.kinds() : { near: from.near(), far: from.near() }
       return ladder({ ...kinds, ...from.spacings(), clearsMm, radiusMm: from.radiusMm(), names })
     }

@@ -50,7 +50,7 @@ function sizeOf({
   return JSON.stringify(size)
 }
 
-function freeId(wanted: string, types: readonly TurnoutType[]): string {
+export function freeId(wanted: string, types: readonly { readonly id: string }[]): string {
   let id = wanted
   for (let n = 2; types.some((type) => type.id === id); n++) id = `${wanted} ${n}`
   return id

@@ -18,7 +18,9 @@ import { insulatedProposals } from './insulated-proposals.ts'
 import { LAID_PROPOSALS } from './laid-proposals.ts'
 import { longerLead } from './lead-proposals.ts'
 import { type Line, sentElements, unitOf } from './line.ts'
+import { longerBy } from './longer.ts'
 import { stepProposals } from './step-proposals.ts'
+import { straightFrogs } from './straight-frogs.ts'
 import { averagedProposals, trainProposals } from './train-proposals.ts'
 import { widerCrossover } from './wider-crossover.ts'
 
@@ -60,6 +62,7 @@ const PROPOSALS: Readonly<Record<string, Propose>> = {
   'reverse-curve': (finding, line, track) => [
     ...longerStraight(finding, line, track),
     ...widerCrossover(finding, line, track),
+    ...straightFrogs(finding, line, track),
   ],
   'curvature-jump': easementBetween,
   'maximum-grade': gradeProposals,
@@ -139,17 +142,9 @@ function largerRadius({ element, limit }: Finding, line: Line, track: number): P
 
 /** The straight between two curves made as long as it must be; where there is none, one is put in. */
 function longerStraight({ element, measured, limit }: Finding, line: Line, track: number): Patch[] {
-  const { placed } = line.tracks[track]!
-  const sent = sentElements(line, track)
-  const before = placed[element! - 1]
-  const at = elementsAt(track)
-  if (before?.kind === 'tangent') {
-    const mm = before.lengthMm + limit! - measured!
-    const value = lengthLike(sent[before.index]!.length, mm, 0, 'up')
-    return [[{ op: 'replace', path: `${at}/${before.index}/length`, value }]]
-  }
-  const straight = { kind: 'tangent', length: lengthLike(unitOf(sent), limit!, 0, 'up') }
-  return [[{ op: 'add', path: `${at}/${element}`, value: straight }]]
+  const before = line.tracks[track]!.placed[element! - 1]
+  const byMm = before?.kind === 'tangent' ? limit! - measured! : limit!
+  return [[longerBy(line, track, before, byMm, element!).step]]
 }
 
 /**

@@ -1,8 +1,7 @@
 import type { Finding } from '../../checking/finding.ts'
 import type { Patch } from '../../fitting/json-patch.ts'
-import { mmOf } from '../../fitting/patches.ts'
-import { lengthLike } from '../../measure/as-written.ts'
-import { type Line, sentElements, unitOf } from './line.ts'
+import type { Line } from './line.ts'
+import { longerBy } from './longer.ts'
 import { movedStart } from './moved-start.ts'
 
 /**
@@ -15,22 +14,13 @@ export function widerCrossover({ element, measured, limit }: Finding, line: Line
   return line.tracks.flatMap(({ legs, placed, end, start }, index): Patch[] => {
     const ends = [legs.start, legs.end]
     if (!legs.start || !legs.end || !ends.some((leg) => leg?.turnout === at.name)) return []
-    const sent = sentElements(line, index)
-    const elements = `/tracks/${index}/elements`
     const straight = placed.find(({ kind }) => kind === 'tangent')
-    const byMm = limit! - measured!
-    const value = straight
-      ? lengthLike(sent[straight.index]!.length, straight.lengthMm + byMm, 0, 'up')
-      : lengthLike(unitOf(sent), byMm, 0, 'up')
-    const longer: Patch[number] = straight
-      ? { op: 'replace', path: `${elements}/${straight.index}/length`, value }
-      : { op: 'add', path: `${elements}/${sent.length}`, value: { kind: 'tangent', length: value } }
-    const addedMm = mmOf(value) - (straight?.lengthMm ?? 0)
+    const { step, addedMm } = longerBy(line, index, straight, limit! - measured!, placed.length)
     const { headingRad } = straight?.start ?? end ?? start
     // The track of the turnout it comes to goes ahead with it.
     const far = line.tracks.findIndex(({ turnouts }) => turnouts.some(({ name }) => name === legs.end!.turnout))
     const by = { xMm: addedMm * Math.cos(headingRad), yMm: addedMm * Math.sin(headingRad) }
     const moved = far < 0 ? null : movedStart(line, far, by)
-    return moved === null ? [] : [[longer, ...moved]]
+    return moved === null ? [] : [[step, ...moved]]
   })
 }

@@ -5,7 +5,7 @@ import { type RailStretch, type TurnoutRail, turnoutRails } from '../../track/tu
 import type { PlacedElement } from '../../track/types.ts'
 import type { Plan } from '../plan.ts'
 import type { CoveredStretch } from '../ready-made/coverage.ts'
-import { isBought } from './bought-turnouts.ts'
+import { isBought, stretchUnder } from './bought-turnouts.ts'
 import type { LaidTrack } from './laid-track.ts'
 import type { LaidTurnout } from './turnouts-of-plan.ts'
 
@@ -99,12 +99,7 @@ function endToEnd(stretches: readonly RailStretch[]): PlacedElement[] {
 
 /** Where they lie: their tracks are not cut there. */
 export function builtStretches(laid: readonly LaidTrack[], plan: Pick<WholePlan, 'turnoutTypes'>): CoveredStretch[] {
-  return laid.flatMap((track, index) =>
-    builtByHand(track, plan).map(({ element, fromMm, toMm }) => ({
-      ...{ track: index, element, fromMm, toMm },
-      ...{ radiusMm: null, leftOpenMm: 0, withTies: false, turnout: true as const, pieces: [] },
-    })),
-  )
+  return laid.flatMap((track, index) => builtByHand(track, plan).map((turnout) => stretchUnder(turnout, index, false)))
 }
 
 /** How much rail they take beyond what their tracks would take there. */

@@ -9,7 +9,10 @@ import type { LengthsIn } from '../show-length.ts'
 const ON_PAGE: Readonly<Record<FigureName, { readonly about: string; readonly fields: readonly string[] }>> = {
   'passing-loop': { about: 'a siding with a turnout at either end', fields: ['side', 'spacing', 'clear', 'radius'] },
   crossover: { about: 'to a new straight track beside this one', fields: ['side', 'spacing'] },
-  ladder: { about: 'parallel tracks at a ladder of turnouts', fields: ['side', 'spacing', 'count', 'clear', 'radius'] },
+  ladder: {
+    about: 'parallel tracks at a ladder of turnouts, or between two',
+    fields: ['side', 'spacing', 'count', 'clear', 'doubleEnded', 'radius'],
+  },
   'reverse-loop': { about: 'at the end of the track, back to its own turnout', fields: ['side', 'radius'] },
   wye: { about: 'three turnouts to turn on, with a tail square to the track', fields: ['side', 'radius', 'clear'] },
   parallel: { about: 'a second track beside all of this one', fields: ['side', 'spacing'] },

@@ -3,6 +3,7 @@ import {
   atMostOneOf,
   choice,
   count,
+  flag,
   length,
   list,
   name,
@@ -122,6 +123,10 @@ export const FIGURE = shape(
       says: 'How many tracks a yard has, the straight one among them',
       label: 'Tracks',
     }),
+    doubleEnded: flag({
+      note: 'Only of a ladder: another ladder joins the tracks at their other end. How much they differ follows from the ladders, so none stands clear for less than is wanted and one for no more.',
+      label: 'A ladder at both ends',
+    }),
     radius: {
       ...radiusOrDiameter({ label: 'Curve size', blank: 'that of the turnouts, if the minimum is not larger' }),
       note: 'Of the curves of the figure. When left out, the larger one of the minimum radius and the radius of the turnouts.',
@@ -156,7 +161,7 @@ export interface FigureAsked extends Open<typeof FIGURE.fields> {}
 /** The fields that have an effect on each figure, beside those that all have. */
 export const FIELDS_OF_FIGURE: Readonly<Record<FigureName, readonly (keyof FigureAsked)[]>> = {
   crossover: ['left', 'right', 'spacing', 'curve'],
-  ladder: ['left', 'right', 'spacing', 'fouling', 'clear', 'clears', 'count', 'radius'],
+  ladder: ['left', 'right', 'spacing', 'fouling', 'clear', 'clears', 'count', 'doubleEnded', 'radius'],
   'passing-loop': ['left', 'right', 'spacing', 'fouling', 'clear', 'radius'],
   'reverse-loop': ['left', 'right', 'wye', 'radius'],
   wye: ['left', 'right', 'wye', 'clear', 'radius'],

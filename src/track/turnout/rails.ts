@@ -69,8 +69,13 @@ export interface TurnoutRailsOf {
  * Source: how turnouts are made, common practice. Checked in tests/track/turnout/rails.test.ts.
  */
 export function turnoutRails(geometry: TurnoutGeometry, hand: 'left' | 'right' | 'wye', of: TurnoutRailsOf) {
+  return TURNOUT_LEGS.flatMap((leg) => railsOfLeg(geometry, leg, frogSideOf(hand, leg), of))
+}
+
+/** The side of a leg on which its frog lies, seen from the points. */
+export function frogSideOf(hand: 'left' | 'right' | 'wye', leg: TurnoutRail['leg']): Turn {
   const towards: Turn = hand === 'right' ? 'right' : 'left'
-  return TURNOUT_LEGS.flatMap((leg) => railsOfLeg(geometry, leg, leg === 'through' ? towards : opposite(towards), of))
+  return leg === 'through' ? towards : opposite(towards)
 }
 
 function railsOfLeg(
@@ -141,7 +146,7 @@ function lengthOf(stretches: readonly RailStretch[]): number {
   return sum(stretches.map(({ lengthMm }) => lengthMm))
 }
 
-function opposite(side: Turn): Turn {
+export function opposite(side: Turn): Turn {
   return side === 'left' ? 'right' : 'left'
 }
 

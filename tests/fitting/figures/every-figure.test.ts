@@ -52,6 +52,8 @@ function request(figure: string, { number, form, gauge, side, wider, clear, radi
       return { ...common, spacing }
     case 'ladder':
       return { ...common, spacing, clear, count: 4, radius }
+    case 'double-ended ladder':
+      return { ...common, figure: 'ladder', doubleEnded: true, spacing, clear, count: 4, radius }
     case 'passing-loop':
       return { ...common, spacing, clear, radius }
     case 'reverse-loop':
@@ -81,7 +83,7 @@ function buildable(asked: Asked): Asked {
   throw new Error(`never built: ${JSON.stringify([at, refusal(at)])}`)
 }
 
-const FIGURES = ['crossover', 'ladder', 'passing-loop', 'reverse-loop', 'wye', 'junction']
+const FIGURES = ['crossover', 'ladder', 'double-ended ladder', 'passing-loop', 'reverse-loop', 'wye', 'junction']
 
 /** Both lists of places are those of one figure and of its mirror image in the x axis. */
 function isMirrored(one: ReturnType<typeof placesOf>, other: ReturnType<typeof placesOf>): boolean {
