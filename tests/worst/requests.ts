@@ -1,6 +1,9 @@
 import { crowdedLine } from '../network/crowded-line.ts'
 import * as worst from './worst-plans.ts'
 
+/** Half a kilometre of one curve. */
+const WIDE_CIRCLE = { kind: 'arc', radius: 80_000, angle: 359, turn: 'left' }
+
 /** A request that is the worst of one dimension; bodies are made when they are sent. */
 export interface WorstRequest {
   readonly name: string
@@ -85,6 +88,15 @@ export const WORST_REQUESTS: readonly WorstRequest[] = [
   posted('50 tracks of 99 elements to connect with easements', '/v1/fits', () => ({ plan: worst.connections(50, 99) })),
   estimate('50 tracks with three unknowns', () => worst.unknowns(50, 99)),
   posted('survey of 100 points', '/v1/surveys', () => worst.surveyed(92)),
+  posted('20 readings without a curve', '/v1/bend-checks', () => ({ chord: 500, readings: NOISE(20) })),
+  posted('8 runs of 20 lengths of stick', '/v1/cut-plans', () => ({
+    runs: Array.from({ length: 8 }, (_, n) => ({ name: `run ${n}`, length: 700 + n * 777.7 })),
+    sticks: Array.from({ length: 20 }, (_, n) => ({ length: 600 + n * 97.3, price: (5 + n * 0.83).toFixed(2) })),
+  })),
+  posted('a circle of 500 m pegged every 100 mm', '/v1/setting-outs', () => ({
+    plan: { rail: { section: '250', material: 'brass' }, tracks: [{ name: 'main', elements: [WIDE_CIRCLE] }] },
+    interval: 100,
+  })),
   posted('200 readings', '/v1/bend-checks', () => ({ chord: 500, readings: ORDINATES(200) })),
   posted('500 readings', '/v1/bend-checks', () => ({ chord: 500, readings: ORDINATES(500) })),
   posted('500 readings without a curve', '/v1/bend-checks', () => ({ chord: 500, readings: NOISE(500) })),
