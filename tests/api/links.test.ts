@@ -23,6 +23,7 @@ interface Link {
   token: string
   tables: string[]
   workbook: string
+  sheets: string
 }
 
 const newProject = async (name = 'Spur') => (await store.create({ name, notes: '', plan: planWith() })).id
