@@ -383,7 +383,7 @@ export interface paths {
     get: operations["listLinks"];
     /**
      * Create a link to the tables of a project
-     * @description Anyone who has the link can read the tables of this project and nothing else, until it is revoked. Its token is shown only once. At most 50 links per project.
+     * @description Anyone who has the link can read the tables of this project and its printed sheets, and nothing else, until it is revoked. Its token is shown only once. At most 50 links per project.
      */
     post: operations["makeLink"];
   };
@@ -407,6 +407,13 @@ export interface paths {
      * @description One sheet for each table, with numbers as numbers and a frozen header row.
      */
     get: operations["linkedWorkbook"];
+  };
+  "/v1/linked/{token}/sheets.pdf": {
+    /**
+     * The sheets of the project of a link, printed
+     * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge, a turnout or the room that a car takes on a curve is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take; so are more than 6,000 rows and cards in all, with how many each sheet has.
+     */
+    get: operations["linkedSheets"];
   };
   "/v1/projects/{id}/bill": {
     /**
@@ -2504,7 +2511,7 @@ export interface components {
       status: "ready";
       backups: components["schemas"]["BackupStatus"];
     };
-    /** @description A link with which anyone who has its token can read the tables of one project. */
+    /** @description A link with which anyone who has its token can read the tables and printed sheets of one project. */
     Link: {
       /** Format: uuid */
       id: string;
@@ -2528,6 +2535,8 @@ export interface components {
       tables: string[];
       /** @description The address of the workbook with all tables. */
       workbook: string;
+      /** @description The address of the printed sheets, a PDF. */
+      sheets: string;
     };
     /** @description The links of a project, the oldest first. */
     Links: {
@@ -8208,7 +8217,7 @@ export interface operations {
   };
   /**
    * Create a link to the tables of a project
-   * @description Anyone who has the link can read the tables of this project and nothing else, until it is revoked. Its token is shown only once. At most 50 links per project.
+   * @description Anyone who has the link can read the tables of this project and its printed sheets, and nothing else, until it is revoked. Its token is shown only once. At most 50 links per project.
    */
   makeLink: {
     parameters: {
@@ -8451,6 +8460,114 @@ export interface operations {
         };
         content: {
           "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
+        };
+      };
+      /** @description The content still has the ETag in If-None-Match. */
+      304: {
+        content: never;
+      };
+      /** @description A query parameter or a header is unknown, missing, repeated or cannot be read. */
+      400: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The address is unknown, or the project or revision does not exist or was deleted. */
+      404: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The Accept header excludes the only media type this address answers in. */
+      406: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The JSON is valid, but a field is unknown, missing, of the wrong type, out of range or contradicts another. Or: The request is within the limits, but what it asks for takes more than a minute, too much memory, or an answer of more than 32 MiB. The detail says which. */
+      422: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The database is down, starting or overloaded. The Retry-After header says when to try again. Or: The service has too many thorough or large plans to work out, and this one could not be begun. The Retry-After header says when to try again. */
+      503: {
+        headers: {
+          /** @description Seconds to wait before trying again. */
+          "Retry-After"?: number;
+        };
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+    };
+  };
+  /**
+   * The sheets of the project of a link, printed
+   * @description PDF with its fonts in it and text that can be searched, in the units of the plan. The line sheet has the plan to a standard scale over as many pages as it takes, with a map of the pages; the bench sheet has cards to cut out, four to a page. With for=templates a curve, a chord gauge, a turnout or the room that a car takes on a curve is printed in true size, over several pages with crosses to join them and a line of 100 mm to measure. More than 200 pages of one drawing are refused, with how many it would take; so are more than 6,000 rows and cards in all, with how many each sheet has.
+   */
+  linkedSheets: {
+    parameters: {
+      query?: {
+        /** @description The sheets to print, with commas between: saw,bench. They come in the order of the work. All but the templates when left out; templates are printed alone. */
+        for?: components["schemas"]["PrintedSheets"];
+        /** @description a4 when left out. */
+        paper?: components["schemas"]["Paper"];
+        /**
+         * @description The scale of the plan on the line sheet: 50 is 1:50. When left out, a standard scale that suits the plan.
+         * @example 50
+         */
+        scale?: components["schemas"]["DrawingScale"];
+        /** @description With for=templates: the rails of a curve, a gauge to hold against a bent rail (chord), a turnout with its ties, or the room that a car takes on a curve (envelope). curve when left out. */
+        template?: components["schemas"]["Template"];
+        /**
+         * @description With for=templates: the name of the track. The first with such a thing when left out.
+         * @example main
+         */
+        track?: components["schemas"]["TemplateTrack"];
+        /**
+         * @description For a curve, chord or envelope: the number of the element on its track, from 0. The first arc when left out.
+         * @example 1
+         */
+        element?: components["schemas"]["TemplateElement"];
+        /** @description For a chord gauge. outer when left out. */
+        rail?: components["schemas"]["TemplateRail"];
+        /**
+         * @description For a chord gauge: its chord. The one that the bench sheet recommends when left out.
+         * @example 500
+         */
+        chord?: components["schemas"]["TemplateChord"];
+        /**
+         * @description For a turnout: its name. The first when left out.
+         * @example W1
+         */
+        turnout?: components["schemas"]["TemplateTurnout"];
+        /**
+         * @description For an envelope: the name of the car. The longest when left out.
+         * @example box car
+         */
+        car?: components["schemas"]["TemplateCar"];
+        /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
+        refresh?: string;
+      };
+      header?: {
+        /** @description An ETag you received earlier. If it is still current, the answer is 304 without a body. */
+        "If-None-Match"?: string;
+      };
+      path: {
+        /** @description The token of a link. */
+        token: string;
+      };
+    };
+    responses: {
+      /** @description The document. */
+      200: {
+        headers: {
+          /** @description The entity tag of this content. */
+          ETag?: string;
+        };
+        content: {
+          "application/pdf": string;
         };
       };
       /** @description The content still has the ETag in If-None-Match. */

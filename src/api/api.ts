@@ -100,7 +100,7 @@ export function createApi({
   mountDrawings(api, store, workers, papers)
   mountSheets(api, store, workers, papers, clock)
   mountLinks(api, store)
-  mountLinked(api, store, workers, clock)
+  mountLinked(api, store, workers, papers, clock)
   mountBillSince(api, store, workers)
   mountBuilt(api, store, workers)
   mountShed(api, store)

@@ -15,7 +15,7 @@ export const REVISION_ASKED = countParameter('RevisionAsked', { least: 1, most: 
   .optional()
   .openapi({ param: { description: 'The number of a revision. The latest one when left out.' } })
 
-type Found =
+export type Found =
   | { readonly ok: true; readonly project: Project }
   | { readonly ok: false; readonly refusal: Refusal<'not-found'> }
 

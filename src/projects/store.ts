@@ -130,7 +130,7 @@ export type Built<F> =
 
 export const PROJECT_LINK = component(
   'Link',
-  'A link with which anyone who has its token can read the tables of one project.',
+  'A link with which anyone who has its token can read the tables and printed sheets of one project.',
   {
     id: uuid(),
     label: text(),

@@ -23,6 +23,7 @@ interface Link {
   token: string
   tables: string[]
   workbook: string
+  sheets: string
 }
 
 const newProject = async (name = 'Spur') => (await store.create({ name, notes: '', plan: planWith() })).id
@@ -35,7 +36,7 @@ async function newLink(project: string, label = 'stock list'): Promise<Link> {
 
 test('a link gives the tables of its project, the same as the project itself, and is listed without its token', async () => {
   const project = await newProject()
-  const { token, tables, workbook, ...link } = await newLink(project)
+  const { token, tables, workbook, sheets, ...link } = await newLink(project)
   expect(token).toMatch(/^[A-Za-z0-9_-]{43}$/)
   expect(link).toMatchObject({ label: 'stock list', lastUsedAt: null })
   expect(tables).toContain(`/v1/linked/${token}/tables/cut-list.csv`)
@@ -48,6 +49,12 @@ test('a link gives the tables of its project, the same as the project itself, an
     expect(linked.headers.get('x-robots-tag')).toBe('noindex')
   }
   expect((await ask(workbook)).status).toBe(200)
+  const own = await ask(`/v1/projects/${project}/sheets.pdf?for=saw`)
+  const printed = await ask(`${sheets}?for=saw`)
+  expect([printed.status, printed.headers.get('etag')]).toEqual([200, own.headers.get('etag')])
+  expect(printed.headers.get('content-type')).toBe('application/pdf')
+  for (const name of ['cache-control', 'x-robots-tag'])
+    expect(printed.headers.get(name)).toBe({ 'cache-control': 'private, no-cache', 'x-robots-tag': 'noindex' }[name])
   expect((await ask(`/v1/linked/${token}/tables/elements.csv?units=in&sep=semicolon&decimal=comma`)).text).toContain(
     'fromIn',
   )
@@ -85,7 +92,7 @@ test('what gives nothing gives the same nothing: unknown, malformed, revoked, of
     project,
   ]
   for (const method of ['GET', 'HEAD']) {
-    for (const rest of ['tables/bill.csv', 'tables/bill.json', 'tables/none.csv', 'workbook.xlsx']) {
+    for (const rest of ['tables/bill.csv', 'tables/bill.json', 'tables/none.csv', 'workbook.xlsx', 'sheets.pdf']) {
       const answers = await Promise.all(bad.map((token) => ask(`/v1/linked/${token}/${rest}`, { method })))
       expect(answers.map(({ status }) => status)).toEqual(bad.map(() => 404))
       expect(new Set(answers.map(told)).size).toBe(1)

@@ -108,7 +108,9 @@ test('every documented status is really sent', async () => {
   const link = JSON.parse((await ask(`${project}/links`, { method: 'POST', json: { label: 'x' } })).text)
   const brokenLink = `/v1/linked/${'b'.repeat(43)}`
   await store.addLink(broken.id, 'x', tokenHash('b'.repeat(43))!)
-  for (const path of [link.workbook, `${brokenLink}/workbook.xlsx`, link.tables[0], `${brokenLink}/tables/bill.csv`]) {
+  const linked = [link.workbook, link.tables[0], link.sheets]
+  const brokenOnes = ['workbook.xlsx', 'tables/bill.csv', 'sheets.pdf'].map((rest) => `${brokenLink}/${rest}`)
+  for (const path of [...linked, ...brokenOnes]) {
     await ask(path)
     await ask(`${path}?nonsense=1`)
     await ask(path, { headers: { Accept: 'image/png' } })

@@ -22,6 +22,43 @@ describe('while one types', () => {
     expect(await violations(page)).toEqual([])
   })
 
+  test('an answer that takes a while shows that it is on its way, without moving anything; a quick one does not', async () => {
+    const { page } = await open('/new')
+    await page.evaluate(`(() => {
+      window.signs = 0
+      new MutationObserver(() => {
+        if (document.getElementById('live').matches('.redrawing')) window.signs += 1
+      }).observe(document.getElementById('live'), { attributeFilter: ['class'] })
+    })()`)
+    await typeTwoElements(page)
+    await page.locator('#live .summary').waitFor()
+    await page.waitForTimeout(500)
+    const before = await page.evaluate<number>('window.signs')
+    let release = () => {}
+    await page.route('**/preview', async (route) => {
+      await new Promise<void>((resolve) => {
+        release = resolve
+      })
+      await route.continue().catch(() => {})
+    })
+    const live = page.locator('#live')
+    const height = (await live.boundingBox())!.height
+    await cell(page, 0, 'length').fill('12 ft')
+    await page.locator('#live.redrawing').waitFor()
+    expect(await live.getAttribute('aria-busy')).toBe('true')
+    expect(await page.locator('#followed').textContent()).toBe('Working it out …')
+    expect((await live.boundingBox())!.height).toBe(height)
+    expect(await violations(page)).toEqual([])
+    // The next key keeps the sign rather than beginning again.
+    await cell(page, 0, 'length').fill('13 ft')
+    await page.waitForTimeout(200)
+    expect(await page.evaluate<number>('window.signs')).toBe(before + 1)
+    release()
+    await expect.poll(() => page.locator('#live .summary').textContent()).toContain('6.356 m')
+    expect(await live.getAttribute('aria-busy')).toBeNull()
+    expect(await page.locator('#live.redrawing').count()).toBe(0)
+  })
+
   test('a fault is named with its field, and the last drawing stays', async () => {
     const { page } = await open('/new')
     // A blank row before it: rows of the plan are counted without it, the mark stands where it was typed.

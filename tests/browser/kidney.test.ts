@@ -29,7 +29,7 @@ test.each([
     await hand.type(page.getByLabel('Stick length'), '6 ft')
     await hand.type(page.getByLabel('Curve, diameter'), '22 ft')
     await hand.type(page.getByLabel('Curve 2, diameter'), '20 ft')
-    await hand.press(page.getByRole('button', { name: 'Begin the plan' }))
+    await hand.press(page.getByRole('button', { name: 'Start the plan' }))
     await hand.tick(page.getByLabel('Closed loop: the end joins the start'))
     for (const [row, fields] of ROWS.entries()) {
       const isCurve = 'across' in fields

@@ -122,7 +122,7 @@ describe('a siding beside the longest straight of a loop', () => {
     expect(await sideways()).toBe(0)
     await page.setViewportSize(DESKTOP)
 
-    await press('Put it into the plan')
+    await press('Add it to the plan')
     expect(await page.locator('#drawing svg .points').count()).toBe(2)
     // The loop it was put into closes as it did before, and the siding meets its turnouts.
     const findings = await page.locator('#findings').textContent()

@@ -82,8 +82,8 @@ test('a plan that is not saved is printed from the page', async () => {
   // The page is still there, and what was typed is not taken for what the next page has.
   expect(await page.locator('.summary').textContent()).toContain('4.223 m')
   await page.goto('/')
-  expect(await page.locator('.kept').textContent()).toContain('Go on with it')
-  await arriving(page, () => page.getByRole('link', { name: 'Go on with it' }).click())
-  await arriving(page, () => page.getByRole('button', { name: 'Put it back' }).click())
+  expect(await page.locator('.kept').textContent()).toContain('Continue')
+  await arriving(page, () => page.getByRole('link', { name: 'Continue' }).click())
+  await arriving(page, () => page.getByRole('button', { name: 'Restore' }).click())
   expect(await field(page, 'title').inputValue()).toBe('Round the shed')
 })

@@ -47,7 +47,7 @@ describe.each(Object.keys(FIGURE_WORDS))('a %s on the page', (figure) => {
     const shown = await post({ ...fieldsFor(figure), do: `figure show ${figure}` })
     expect(shown.status).toBe(200)
     expect(shown.markup).toContain('id="figure-title"')
-    expect(shown.text).toContain('Put it into the plan')
+    expect(shown.text).toContain('Add it to the plan')
     expect(shown.fields.get('tracks.0.elements.0.length')).toBe('12 m')
 
     const put = await post({ ...Object.fromEntries(shown.fields), do: `figure put ${figure}` })

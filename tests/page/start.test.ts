@@ -71,7 +71,7 @@ describe('a plan started with six fields', () => {
 
   test('without sizes is a blank plan', async () => {
     const { markup, fields } = await get('/new')
-    expect(textOf(markup)).not.toContain('What your curves take')
+    expect(textOf(markup)).not.toContain('Bending your curves')
     expect(markup).not.toContain('curve-sizes')
     expect(fields.get('tracks.0.elements.0.kind')).toBe('')
     expect(fields.get('supplies.sticks.0.length')).toBe('')

@@ -20,4 +20,5 @@ export const NEW_LINK = extended(PROJECT_LINK, 'NewLink', 'A new link, with its 
   token: text('256 random bits. It is shown only in this answer; only its hash is stored.'),
   tables: list(text(), 'The addresses of the tables.'),
   workbook: text('The address of the workbook with all tables.'),
+  sheets: text('The address of the printed sheets, a PDF.'),
 })

@@ -25,7 +25,7 @@ const make = createRoute({
   operationId: 'makeLink',
   tags,
   summary: 'Create a link to the tables of a project',
-  description: `Anyone who has the link can read the tables of this project and nothing else, until it is revoked. Its token is shown only once. At most ${MOST_LINKS} links per project.`,
+  description: `Anyone who has the link can read the tables of this project and its printed sheets, and nothing else, until it is revoked. Its token is shown only once. At most ${MOST_LINKS} links per project.`,
   middleware,
   parameters: [PROJECT_ID],
   request: { query: query({}), body: jsonBody('LinkWanted', 'What the link is for.', EXAMPLE_LINKS) },

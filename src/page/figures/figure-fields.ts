@@ -15,7 +15,7 @@ const ON_PAGE: Readonly<Record<FigureName, { readonly about: string; readonly fi
   },
   'reverse-loop': { about: 'at the end of the track, back to its own turnout', fields: ['side', 'radius'] },
   wye: { about: 'three turnouts to turn on, with a tail square to the track', fields: ['side', 'radius', 'clear'] },
-  parallel: { about: 'a second track beside all of this one', fields: ['side', 'spacing'] },
+  parallel: { about: 'a second track alongside the whole of this one', fields: ['side', 'spacing'] },
   junction: {
     about: 'a branch; with a track spacing, of double track',
     fields: ['side', 'angle', 'radius', 'spacing'],
@@ -44,7 +44,7 @@ export const FIGURE_SHAPES: Readonly<Record<string, Shape>> = mapped(ON_PAGE, ({
 /** Where in the plan a figure is put: in a straight, behind an element, or at the end of a track. */
 export const WHERE_WORDS = {
   within: 'In a straight',
-  after: 'Behind an element',
+  after: 'After an element',
   end: 'At the end of the track',
 } as const
 

@@ -36,12 +36,12 @@ export function figureFold(plan: Placed, { typed, tried }: FiguresShown, action:
   const note = (name: string) => faultNote(`${PREFIX}${name}`, faults.has(name) ? [faults.get(name)!] : [])
   const words = Object.entries(WHERE_WORDS).map(([value, label]) => ({ value, label }))
   return html`<details class="card" id="figure"${open(tried !== null)}>
-<summary>Put in a figure <span class="hint">siding, crossover, yard, loop, wye, second track, junction</span></summary>
+<summary>Add a siding, yard or loop <span class="hint">laid out for you; also crossover, wye, second track, junction</span></summary>
 <div class="fields">
 <div class="field"><label for="figure.track">Into track</label><select id="figure.track" name="figure.track">${tracks.map((name, index) => optionOf({ value: String(index), label: name }, typed.track))}</select>${note('track')}</div>
 <div class="field"><label for="figure.where">Where</label><select id="figure.where" name="figure.where">${words.map((word) => optionOf(word, typed.where))}</select><span class="hint">a straight becomes shorter; what follows an element moves</span>${note('where')}</div>
 <div class="field"><label for="figure.element">Number of that element</label><input id="figure.element" name="figure.element" inputmode="numeric"${attributes({ value: typed.element || null })}><span class="hint">blank: the longest straight</span>${note('element')}</div>
-<div class="field"><label for="figure.number">Frog number</label><input id="figure.number" name="figure.number" inputmode="decimal" value="${typed.number}"><span class="hint">of turnouts, where the plan has no kind of their hand yet</span>${note('turnoutTypes')}</div>
+<div class="field"><label for="figure.number">Frog number</label><input id="figure.number" name="figure.number" inputmode="decimal" value="${typed.number}"><span class="hint">for turnouts, if the plan has no kind of that hand yet</span>${note('turnoutTypes')}</div>
 </div>
 ${FIGURES_ON_PAGE.map((figure) => oneFigure(figure, plan, typed, tried?.figure === figure ? tried : null, action))}
 </details>`
@@ -88,7 +88,7 @@ function preview(
   return html`<div class="drawing" role="region" aria-label="The figure alone" tabindex="0">${planDrawing(planToDraw(plan, estimate), findings, lengthsIn, { id: 'figure' })}</div>
 <ul>${measures.slice(0, -1).map(({ name, valueMm }) => html`<li>${name}: ${lengthText(valueMm, lengthsIn)}</li>`)}</ul>
 ${found(findings, lengthsIn)}
-<p class="below"><button name="do" value="figure put ${figure}" formaction="${action}#drawing">Put it into the plan</button></p>`
+<p class="below"><button name="do" value="figure put ${figure}" formaction="${action}#drawing">Add it to the plan</button></p>`
 }
 
 /** With the letters of the drawing; what is found several times is told once. */

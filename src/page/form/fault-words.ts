@@ -47,7 +47,7 @@ function ofRowsAndBoxes(fault: Fault): Fault {
       if (field === 'radius' || field === 'diameter') return say('a curve needs its diameter or its radius')
       if (field === 'degree') return say('a degree of curve is needed here', 'enter only the number of degrees')
       if (field === 'chord' && fault.path.includes('elements'))
-        return say('a degree needs the chord that it is of', 'for example a degree of 20 over a chord of "2 ft"')
+        return say('a degree of curve needs its chord', 'for example a degree of 20 over a chord of "2 ft"')
       if (field === 'angle')
         return say(
           fault.detail.startsWith('neither') ? 'a curve needs its angle or its length' : 'an angle is needed here',

@@ -70,9 +70,9 @@ ${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
     lists: { type: TURNOUT_KINDS, ...(sizes && { across: CURVE_SIZES }) },
     showsAll: hasMoreThanItsKind,
   })}</div>
-<p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, or its degree with the chord that it is of; its
+<p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, or its degree over a stated chord; its
 angle or length; and its turn. An easement changes evenly from the curvature before it to the curvature after it.
-Write “fit” as a length, an angle or a curve size that is to follow from where the track must end; a curve of that size between two straights of that length is the widest that fits. A connection finds the whole path to what comes after it; calculate once, and its fields appear.
+Enter “fit” as a length, an angle or a curve size to have it worked out from where the track must end; with “fit” as the size of a curve and as the length of the straights on both sides, you get the widest curve that fits. A connection finds the whole path to what comes after it; its own fields appear once you press “Calculate”.
 ${special ? 'A turnout needs a name and one of the kinds of turnout below.' : html`For a turnout, first describe its kind under <a href="#turnoutTypes">Turnouts</a>.`}</p>
 <div class="folds">
 ${fromSpreadsheet(track)}

@@ -22,7 +22,7 @@ export interface LinksPage {
 export function linksPage({ project, links, made, fault, label }: LinksPage): Html {
   const action = `/plans/${project.id}/links`
   return html`<h1>Links for spreadsheets</h1>
-<p>For “${project.name}”. Anyone who has a link can read the current tables of this plan and nothing else, and cannot change anything. Make a separate link for each spreadsheet so that you can revoke it. <a href="/docs/spreadsheets">How to use it</a></p>
+<p>For “${project.name}”. Anyone who has a link can read the current tables of this plan and its printed sheets, and nothing else, and cannot change anything. Make a separate link for each spreadsheet so that you can revoke it. <a href="/docs/spreadsheets">How to use it</a></p>
 ${made && newLink(made)}
 <section class="card" aria-labelledby="links"><h2 id="links">Existing links</h2>
 ${links.length === 0 ? html`<p class="hint">None.</p>` : html`<ul class="plans">${links.map((link) => item(link, action))}</ul>`}

@@ -122,10 +122,10 @@ export function mountSidePages(page: Hono, { store, workers }: PageDeps): void {
         { label, fault: 'This plan already has the maximum number of links. Revoke one first.' },
         422,
       )
-    const { tables, workbook } = linkedAddresses(link.token)
+    const { tables, workbook, sheets } = linkedAddresses(link.token)
     const shown = [...tables.filter((path) => path.endsWith('.csv')), workbook]
     const units = project.plan.units === 'imperial' ? '?units=in' : ''
-    const addresses = shown.map((path) => `${ownAddress(c) ?? ''}${path}${units}`)
+    const addresses = [...shown.map((path) => `${path}${units}`), sheets].map((path) => `${ownAddress(c) ?? ''}${path}`)
     return showLinks(c, project, { made: { label, addresses } })
   })
 

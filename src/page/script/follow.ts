@@ -8,6 +8,8 @@ import { announce, type Control, isTyped, placeInForm, rowsOf } from './places.t
 /** After the last key. A service that takes longer is asked less often. */
 const LEAST_PAUSE_MS = 50
 const MOST_PAUSE_MS = 2_000
+/** What comes sooner needs no sign that it is on its way. */
+const SIGN_AFTER_MS = 300
 /** Whoever goes on typing is not told what is still missing. */
 const PATIENCE_MS = 900
 
@@ -20,6 +22,7 @@ export function follow(form: HTMLFormElement, live: HTMLElement): void {
   let pauseMs = LEAST_PAUSE_MS
   let timer: number | undefined
   let running: AbortController | null = null
+  const sign = signAbove(live)
 
   form.addEventListener('input', () => {
     window.clearTimeout(timer)
@@ -36,7 +39,8 @@ export function follow(form: HTMLFormElement, live: HTMLElement): void {
   async function ask(): Promise<void> {
     running?.abort()
     running = null
-    if (!hasElements(form)) return
+    if (!hasElements(form)) return sign.off()
+    sign.on()
     const mine = new AbortController()
     running = mine
     const began = performance.now()
@@ -45,11 +49,13 @@ export function follow(form: HTMLFormElement, live: HTMLElement): void {
       const answer = await fetch(address, { method: 'POST', body: typedIn(form), signal, redirect: 'error' })
       const part = await answer.text()
       pauseMs = Math.min(MOST_PAUSE_MS, Math.max(LEAST_PAUSE_MS, performance.now() - began))
+      if (mine === running) sign.off()
       if (!answer.ok) await new Promise((goOn) => window.setTimeout(goOn, PATIENCE_MS))
       if (mine !== running) return
       if (answer.ok || answer.status === 422) show(part, answer.ok)
     } catch {
       // Cancelled, or the network is away: what is shown stays, and the next key asks again.
+      if (mine === running) sign.off()
     }
   }
 
@@ -64,6 +70,30 @@ export function follow(form: HTMLFormElement, live: HTMLElement): void {
     const told = isWhole ? live.querySelector('.summary') : live.querySelector('h2')
     announce(told?.textContent?.replace(/\s+/g, ' ').trim() ?? '', 'followed')
     live.dispatchEvent(new Event(RESULTS, { bubbles: true }))
+  }
+}
+
+/**
+ * A sign that what is shown is of before, where the answer takes a while. It stays from one key to the next as long as an
+ * answer is still to come, and takes no room.
+ */
+function signAbove(live: HTMLElement): { on: () => void; off: () => void } {
+  let timer: number | undefined
+  return {
+    on() {
+      if (timer !== undefined) return
+      timer = window.setTimeout(() => {
+        live.classList.add('redrawing')
+        live.setAttribute('aria-busy', 'true')
+        announce('Working it out …', 'followed')
+      }, SIGN_AFTER_MS)
+    },
+    off() {
+      window.clearTimeout(timer)
+      timer = undefined
+      live.classList.remove('redrawing')
+      live.removeAttribute('aria-busy')
+    },
   }
 }
 

@@ -55,9 +55,9 @@ export function keeping(form: HTMLFormElement): void {
     document.querySelector('.kept')?.remove()
     const line = noticeOf(kept)
     line.append(
-      button('Put it back', () => putBack(kept.fields)),
+      button('Restore', () => putBack(kept.fields)),
       ' ',
-      button('Throw it away', () => {
+      button('Discard', () => {
         localStorage.removeItem(key)
         line.remove()
       }),
@@ -99,7 +99,7 @@ export function keptHere(): void {
   const line = noticeOf(kept)
   const link = document.createElement('a')
   link.href = '/new'
-  link.textContent = 'Go on with it'
+  link.textContent = 'Continue'
   line.append(link)
   document.getElementById('start')?.before(line)
 }
@@ -108,7 +108,7 @@ function noticeOf({ at }: Kept): HTMLElement {
   const line = document.createElement('p')
   line.className = 'card notice kept no-print'
   line.setAttribute('role', 'status')
-  line.append(`What you typed ${when(new Date(at))} is kept: `)
+  line.append(`Unsaved changes from ${when(new Date(at))}: `)
   return line
 }
 
@@ -131,7 +131,5 @@ function plain(fields: string): string {
 
 function when(time: Date): string {
   const clock = time.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })
-  return time.toDateString() === new Date().toDateString()
-    ? `at ${clock}`
-    : `on ${time.toLocaleDateString()} at ${clock}`
+  return time.toDateString() === new Date().toDateString() ? clock : `${time.toLocaleDateString()}, ${clock}`
 }

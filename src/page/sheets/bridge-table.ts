@@ -7,7 +7,7 @@ import { benchLength, gardenLength, type LengthsIn } from '../show-length.ts'
 export function bridgeTable({ overCrossings = [] }: Estimate, lengthsIn: LengthsIn): Html | null {
   if (overCrossings.length === 0) return null
   return html`${table(overCrossings, lengthsIn)}
-<p class="hint">Clear height from the lower rails to the underside of the bridge; abutments by the stations of the upper track, along its centre line. The span is the room of the cars below with nothing to spare.</p>`
+<p class="hint">Clear height from the lower rails to the underside of the bridge; abutments by the stations of the upper track, along its centre line. The span is the swept envelope of the cars below, with no clearance added.</p>`
 }
 
 /** The same of the bridges of one track, in words. */

@@ -15,9 +15,9 @@ import type { Started } from './started.ts'
 /** How to bend each of the curves that a plan starts with; null where none was given. */
 export function curveCard({ curves, ...started }: Started, workers: Workers): Html | null {
   if (curves.length === 0) return null
-  return html`<section class="card" id="started" aria-labelledby="started-title"><h2 id="started-title">What your curves take</h2>
+  return html`<section class="card" id="started" aria-labelledby="started-title"><h2 id="started-title">Bending your curves</h2>
 <div class="scroll" role="region" aria-label="Table of curves" tabindex="0"><table class="figures">
-<thead><tr><th scope="col">Curve, diameter</th><th scope="col">How it is bent</th><th scope="col">Radius under load, outer rail</th><th scope="col">Middle of a chord, outer and inner rail</th><th scope="col">Rail for a full circle</th></tr></thead>
+<thead><tr><th scope="col">Curve, diameter</th><th scope="col">How it is bent</th><th scope="col">Radius under load, outer rail</th><th scope="col">Mid-ordinate, outer and inner rail</th><th scope="col">Rail for a full circle</th></tr></thead>
 <tbody>${curves.map((diameter) => curveRow(diameter, started, workers))}</tbody></table></div>
 <p class="hint">Joints and stock come with the whole plan. The table of elements below offers these sizes.</p></section>`
 }

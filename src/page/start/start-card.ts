@@ -27,7 +27,7 @@ ${Array.from({ length: CURVES_ASKED }, (_, n) =>
   lengthField('curve', `curve-${n + 1}`, n === 0 ? 'Curve, diameter' : `Curve ${n + 1}, diameter`, hints[n]!),
 )}
 </div>
-<p class="buttons"><button class="first">Begin the plan</button> <span class="hint">You see how far to bend each curve, then lay the track out. <a href="/new">Begin without curves</a></span></p>
+<p class="buttons"><button class="first">Start the plan</button> <span class="hint">You see how far to bend each curve, then lay the track out. <a href="/new">Start without curve sizes</a></span></p>
 </form></section>`
 }
 

@@ -50,7 +50,7 @@ export function pegTable(
   const pegs = pegsOf(track, closed, special)
   const level = pegs.every(({ elevationMm }) => elevationMm === pegs[0]!.elevationMm)
   return html`<div class="scroll" role="region" aria-label="Pegs of ${track.name}" tabindex="0"><table class="figures pegs">
-<thead><tr><th scope="col">From start</th><th scope="col">Here</th><th scope="col">x</th><th scope="col">y</th>${!level && html`<th scope="col">Height</th>`}<th scope="col">Heading</th></tr></thead>
+<thead><tr><th scope="col">From start</th><th scope="col">Point</th><th scope="col">x</th><th scope="col">y</th>${!level && html`<th scope="col">Height</th>`}<th scope="col">Heading</th></tr></thead>
 <tbody>${pegs.map((peg) => row(peg, track, numberOf, level, lengthsIn))}</tbody></table></div>
 ${level && html`<p class="hint on-line">Level throughout, at ${benchLength(pegs[0]!.elevationMm, lengthsIn)}.</p>`}`
 }

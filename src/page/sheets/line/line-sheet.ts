@@ -83,7 +83,7 @@ function key({ readyMade, foulingPoints = [], envelope = [], overCrossings = [] 
     html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="ready-made" d="M0 8H32" stroke-width="14"/><path class="bed" d="M0 8H32" stroke-width="10"/><circle class="piece-end" cx="16" cy="8" r="2.8"/></svg>ready-made track and where two pieces meet</span>`
   const swept =
     envelope.length > 0 &&
-    html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="swept" d="M0 1H32V15H0z"/><path class="bed" d="M0 8H32" stroke-width="6"/></svg>room of the cars</span>`
+    html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="swept" d="M0 1H32V15H0z"/><path class="bed" d="M0 8H32" stroke-width="6"/></svg>swept envelope of the cars</span>`
   const bridges =
     overCrossings.length > 0 &&
     html`<span><svg class="plan" viewBox="0 0 32 16" aria-hidden="true"><path class="bed" d="M0 8H32" stroke-width="6"/><path class="parapet" d="M4 1l4 3H24l4 -3M4 15l4 -3H24l4 3"/></svg>bridge</span>`

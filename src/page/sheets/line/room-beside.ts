@@ -10,7 +10,7 @@ export function roomCard({ envelope = [], tracks }: Estimate, lengthsIn: Lengths
 <div class="scroll" role="region" aria-label="Room beside the track" tabindex="0"><table class="figures">
 <thead><tr><th scope="col">Track</th><th scope="col">Least, each side</th><th scope="col">Most on the left</th><th scope="col">at</th><th scope="col">by</th><th scope="col">Most on the right</th><th scope="col">at</th><th scope="col">by</th></tr></thead>
 <tbody>${tracks.map(({ name }) => roomRow(name, envelope, lengthsIn))}</tbody></table></div>
-<p class="hint">From the centre line to the furthest that any car reaches. Walls, portals and platform edges have to stay beyond it; leave a gap of about ${ordinateLength(10, lengthsIn)} (common practice, no source). On the straight, the least is enough; the table “envelope” has all stations.</p>
+<p class="hint">From the centre line to the furthest point that any car reaches. Walls, portals and platform edges must stay beyond it; leave a gap of about ${ordinateLength(10, lengthsIn)} (common practice, no source). On the straight, the least is enough; the table “envelope” has all stations.</p>
 </details>`
 }
 

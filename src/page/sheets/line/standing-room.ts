@@ -14,12 +14,12 @@ export function standingCard({ standing, foulingPoints = [], ways }: Estimate, l
   )
   return part(
     'standing',
-    'Cars and standing room',
+    'Where cars can stand',
     [
       html`<div class="scroll" role="region" aria-label="Standing room" tabindex="0"><table class="figures standing">
 <thead><tr><th scope="col">Track</th><th scope="col">From</th><th scope="col">To</th><th scope="col">Clear</th><th scope="col">Longest cars</th><th scope="col">Trains</th></tr></thead>
 <tbody>${standing.filter(({ cars }) => cars !== 0).map((each) => standingRow(each, lengthsIn))}</tbody></table></div>
-<p class="hint">Between fouling points, wherever a car has room: cars that stand there are clear of cars on every other track.</p>`,
+<p class="hint">Between fouling points, wherever a car fits: cars standing there are clear of cars on every other track.</p>`,
       foulingPoints.length > 0 &&
         html`<details><summary>Fouling points of turnouts and crossings</summary>
 <div class="scroll" role="region" aria-label="Fouling points" tabindex="0"><table class="figures fouling-points">
