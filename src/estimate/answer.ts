@@ -97,6 +97,9 @@ export const ESTIMATE_PARTS = Object.keys(ESTIMATE.fields) as readonly EstimateP
 /** What an estimate has if nothing else is asked for. */
 export const PARTS_OF_WHOLE = ESTIMATE_PARTS.filter((part) => part !== 'envelope' && part !== 'tieLevels')
 
+/** What is shown of a plan whose ground is known. */
+export const PARTS_ON_GROUND: readonly EstimatePart[] = [...PARTS_OF_WHOLE, 'tieLevels']
+
 type Fields = typeof ESTIMATE.fields
 type OptionalParts = {
   readonly [P in EstimatePart]: Fields[P] extends OptionalAnswer<infer D> ? OptionalAnswer<D> : OptionalPart<Fields[P]>

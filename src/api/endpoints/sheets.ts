@@ -1,5 +1,6 @@
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import { PARTS_ON_GROUND } from '../../estimate/answer.ts'
 import type { Origin } from '../../paper/origin.ts'
 import type { Papers, PlanOnPaper } from '../../paper/papers.ts'
 import type { ProjectStore } from '../../projects/store.ts'
@@ -80,7 +81,7 @@ export function mountSheets(
     const found = await projectAt(store, c.req.param('id'), revision)
     if (!found.ok) return problem(c, found.refusal)
     workers.refuseHere()
-    const worked = await workOutAt(store, workers, found.project)
+    const worked = await workOutAt(store, workers, found.project, PARTS_ON_GROUND)
     if (!worked.ok) return problem(c, worked.refusal)
     const printed = await print(worked.of, asked.asked, originOf(found.project, clock))
     if (!printed.ok) return problem(c, badParameters([printed.fault]))
@@ -90,7 +91,7 @@ export function mountSheets(
   api.openapi(ofPlan, async (c) => {
     const asked = askedSheets(c.req.valid('query'))
     if (!asked.ok) return problem(c, badParameters(asked.faults))
-    const worked = await workOutSent(c, workers)
+    const worked = await workOutSent(c, workers, PARTS_ON_GROUND)
     if (!worked.ok) return problem(c, worked.refusal)
     const { estimate } = worked.of
     const printed = await print(worked.of, asked.asked, originOf({ name: estimate.title, revision: null }, clock))
