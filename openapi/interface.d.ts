@@ -243,6 +243,13 @@ export interface paths {
      */
     get: operations["cellVerticalCurve"];
   };
+  "/v1/cell/cars-up-grade": {
+    /**
+     * Cars an engine takes up a grade and round a curve
+     * @description On a hill longer than the train, of one grade and one radius: the same as takes of a train in an estimate there. 0 where the engine does not get up alone. Unless it is given other values, it assumes all wheels driven, an adhesion of 25 %, a rolling resistance of 2 %, damp weather with 80 % of the pull, and straight track; with a radius a gauge of 45 mm and trucks with a wheelbase of 4/3 of it. The answer is one plain number as text, without unit, exponent or line break.
+     */
+    get: operations["cellCarsUpGrade"];
+  };
   "/v1/cell/rail-length": {
     /**
      * Length of rail in a track or in one curve, mm
@@ -2265,6 +2272,52 @@ export interface components {
       rightMm: number;
       rightCar: string;
     };
+    /** @description A peg of the plan, where it is on the sheet. */
+    PlacedPeg: {
+      name: string;
+      xMm: number;
+      yMm: number;
+      /** @description How far it may be from there, one standard deviation, mm: 0 where the plan gives x and y. */
+      errorMm: number;
+    };
+    /** @description A distance from a peg. */
+    TapeFrom: {
+      peg: string;
+      /** @description With the tape held level, mm. */
+      levelMm: number;
+      /** @description With the tape along the slope, mm; null if an elevation is not known. */
+      slopeMm: number | null;
+    };
+    /** @description How to mark a point with two tapes. */
+    PegOut: {
+      first: components["schemas"]["TapeFrom"];
+      second: components["schemas"]["TapeFrom"];
+      /**
+       * @description Side of the line from the first peg to the second, as you look along it.
+       * @enum {string}
+       */
+      side: "left" | "right";
+      /** @description How far from its place the mark comes to stand because of the tapes alone, one standard deviation, mm. */
+      errorMm: number;
+    };
+    /** @description A place of a track, to be marked from two pegs. */
+    PeggedPlace: {
+      track: string;
+      /**
+       * @description The start of an element, the middle of a curve, the end of the track, the end of the leg of a turnout along which the track does not run, or a station of levelsAt.
+       * @enum {string}
+       */
+      what: "start" | "middle" | "end" | "leg" | "station";
+      /** @description The element, from 0; null for the end of the track and for a station. */
+      element: number | null;
+      /** @description Its station; of a leg that of the points. */
+      atMm: number;
+      xMm: number;
+      yMm: number;
+      elevationMm: number;
+      /** @description The distances from the two pegs that mark it best; null if no two pegs see it at an angle of 10° or more. errorMm is that of the tapes alone: the error of the pegs comes on top. */
+      pegOut: components["schemas"]["PegOut"] | null;
+    };
     /** @description The height of one tie. */
     TieLevel: {
       track: string;
@@ -2339,6 +2392,10 @@ export interface components {
       trains?: components["schemas"]["TrainAnswer"][];
       /** @description Only if fields names it, and the plan has cars: how far they reach along every track. */
       envelope?: components["schemas"]["EnvelopeStation"][];
+      /** @description Only if the plan has pegs: where they are. */
+      pegs?: components["schemas"]["PlacedPeg"][];
+      /** @description With pegs: places of every track that is not to be lifted, from two of them. */
+      pegOuts?: components["schemas"]["PeggedPlace"][];
       /** @description Only if fields names it: the elevation of every tie, and how far it is above the ground. */
       tieLevels?: {
         /** @description False if there are more ties than are listed: more than 25 000. */
@@ -2387,6 +2444,10 @@ export interface components {
       trains?: components["schemas"]["TrainAnswer"][];
       /** @description Only if fields names it, and the plan has cars: how far they reach along every track. */
       envelope?: components["schemas"]["EnvelopeStation"][];
+      /** @description Only if the plan has pegs: where they are. */
+      pegs?: components["schemas"]["PlacedPeg"][];
+      /** @description With pegs: places of every track that is not to be lifted, from two of them. */
+      pegOuts?: components["schemas"]["PeggedPlace"][];
       /** @description Only if fields names it: the elevation of every tie, and how far it is above the ground. */
       tieLevels?: {
         /** @description False if there are more ties than are listed: more than 25 000. */
@@ -2733,26 +2794,6 @@ export interface components {
       /** @description The error as one number: the square root of the sum of the squares of the half axes, mm. */
       radiusMm: number;
     };
-    /** @description A distance from a peg. */
-    TapeFrom: {
-      peg: string;
-      /** @description With the tape held level, mm. */
-      levelMm: number;
-      /** @description With the tape along the slope, mm; null if an elevation is not known. */
-      slopeMm: number | null;
-    };
-    /** @description How to mark a point with two tapes. */
-    PegOut: {
-      first: components["schemas"]["TapeFrom"];
-      second: components["schemas"]["TapeFrom"];
-      /**
-       * @description Side of the line from the first peg to the second, as you look along it.
-       * @enum {string}
-       */
-      side: "left" | "right";
-      /** @description How far from its place the mark comes to stand because of the tapes alone, one standard deviation, mm. */
-      errorMm: number;
-    };
     /** @description A point of a survey. */
     PointAnswer: {
       name: string;
@@ -2918,6 +2959,8 @@ export interface components {
       outline?: components["schemas"]["ObstacleCorner"][];
       /** @description Measured places of the ground, such as a grid: tracks that give no ground of their own lie on the triangles between them (Delaunay), flat each, as far as they reach. */
       ground?: components["schemas"]["GroundPlace"][];
+      /** @description Pegs in the ground. Places of the tracks are then answered as distances by tape from two of them. */
+      pegs?: components["schemas"]["PlanPeg"][];
       supplies?: components["schemas"]["Supplies"];
       standards?: components["schemas"]["Standards"];
       bender?: components["schemas"]["Bender"];
@@ -3384,6 +3427,31 @@ export interface components {
       y: components["schemas"]["Coordinate"];
       elevation: components["schemas"]["Coordinate"];
     };
+    /** @description A peg in the ground: where it is on the sheet, or how far it is from two other pegs of the plan and on which side of the line from the first to the second, as you look along it. */
+    PlanPeg: {
+      name: components["schemas"]["PegName"];
+      x?: components["schemas"]["Coordinate"];
+      y?: components["schemas"]["Coordinate"];
+      first?: components["schemas"]["PegName"];
+      firstDistance?: components["schemas"]["PegDistance"];
+      second?: components["schemas"]["PegName"];
+      secondDistance?: components["schemas"]["PegDistance"];
+      side?: components["schemas"]["PegSide"];
+      elevation?: components["schemas"]["Coordinate"];
+    } & OneOf<[{
+      x: unknown;
+    }, {
+      first: unknown;
+    }]>;
+    /** @description Name of a peg of the plan. */
+    PegName: string;
+    /**
+     * @description Distance by tape, held level. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm".
+     * @example 7 ft 6-1/2 in
+     */
+    PegDistance: number | string;
+    /** @enum {string} */
+    PegSide: "left" | "right";
     /** @description What can be bought, what is on hand, and how rail is cut. */
     Supplies: {
       currency?: components["schemas"]["Currency"];
@@ -4132,7 +4200,7 @@ export interface components {
      *   "findings"
      * ]
      */
-    EstimateFields: ("title" | "rail" | "tracks" | "extent" | "bends" | "easements" | "calibration" | "cutting" | "readyMade" | "joints" | "expansion" | "bill" | "roadbed" | "power" | "ways" | "standing" | "foulingPoints" | "overCrossings" | "trains" | "envelope" | "tieLevels" | "waysComplete" | "findings" | "assumptions" | "cautions")[];
+    EstimateFields: ("title" | "rail" | "tracks" | "extent" | "bends" | "easements" | "calibration" | "cutting" | "readyMade" | "joints" | "expansion" | "bill" | "roadbed" | "power" | "ways" | "standing" | "foulingPoints" | "overCrossings" | "trains" | "envelope" | "pegs" | "pegOuts" | "tieLevels" | "waysComplete" | "findings" | "assumptions" | "cautions")[];
     gaugeText: string;
     sectionText: string;
     materialText: string;
@@ -4249,6 +4317,18 @@ export interface components {
     /** @enum {string} */
     OverhangOf: "inside" | "end" | "corner";
     VerticalCurveStation: string;
+    HaulingEngineMass: number;
+    HauledCarMass: number;
+    HauledGrade: number;
+    HauledRadius: string;
+    HaulingMassOnDrivers: string;
+    HaulingAdhesion: string;
+    HaulingTractiveEffort: string;
+    HauledRollingResistance: string;
+    HauledWheelbase: string;
+    HauledGauge: string;
+    /** @enum {string} */
+    HaulingWeather: "damp" | "dry";
     CompactTrack: string;
     CellRadius: string;
     CellDiameter: string;
@@ -6578,6 +6658,74 @@ export interface operations {
     };
   };
   /**
+   * Cars an engine takes up a grade and round a curve
+   * @description On a hill longer than the train, of one grade and one radius: the same as takes of a train in an estimate there. 0 where the engine does not get up alone. Unless it is given other values, it assumes all wheels driven, an adhesion of 25 %, a rolling resistance of 2 %, damp weather with 80 % of the pull, and straight track; with a radius a gauge of 45 mm and trucks with a wheelbase of 4/3 of it. The answer is one plain number as text, without unit, exponent or line break.
+   */
+  cellCarsUpGrade: {
+    parameters: {
+      query: {
+        /** @description Mass of the engine, tender included, kg. */
+        engineMassKg: components["schemas"]["HaulingEngineMass"];
+        /** @description Mass of one car, loaded, kg. */
+        carMassKg: components["schemas"]["HauledCarMass"];
+        /** @description Grade, percent: rise over level run. */
+        grade: components["schemas"]["HauledGrade"];
+        /** @description Radius of the centre line; straight when left out. */
+        radius?: components["schemas"]["HauledRadius"];
+        /** @description Mass that stands on the driven wheels, kg; the whole massKg when left out, as if all wheels were driven. */
+        massOnDriversKg?: components["schemas"]["HaulingMassOnDrivers"];
+        /** @description Pull at which the driven wheels slip, percent of the weight on them; 25 when left out (dry rail: 25 to 30, US Army TR 0603; wet or oily rail much less). */
+        adhesionPct?: components["schemas"]["HaulingAdhesion"];
+        /** @description The greatest pull of the engine itself at its wheels, N, if it gives less than its wheels hold: cylinders, motor or spring. */
+        tractiveEffortN?: components["schemas"]["HaulingTractiveEffort"];
+        /** @description Rolling resistance on straight level track, percent of the weight: the grade down which it just keeps rolling. 2 when left out (plain bearings in the garden, common practice, no source). */
+        rollingResistancePct?: components["schemas"]["HauledRollingResistance"];
+        /** @description Distance between the outer axles of one truck, or of the fixed axles of an engine; for its resistance in curves. 4/3 of the gauge when left out. A number is millimetres; a text has its unit: "8 ft", "7 ft 6 in", "7' 6-1/2\"", "6 1/2 in", "2.4 m", "45mm", "30 cm". */
+        wheelbase?: components["schemas"]["HauledWheelbase"];
+        /** @description Gauge, for the resistance of the curve; 45 mm when left out. */
+        gauge?: components["schemas"]["HauledGauge"];
+        /** @description damp: 80 % of the pull (US Army TR 0603), when left out; dry: all of it. */
+        weather?: components["schemas"]["HaulingWeather"];
+        /** @description cell: an error is answered with status 200 and the text "ERR code field: what to do". status: an error is answered as a problem with its own status. status when left out. */
+        errors?: components["schemas"]["ErrorsOption"];
+        /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
+        refresh?: string;
+      };
+      header?: {
+        /** @description An ETag you received earlier. If it is still current, the answer is 304 without a body. */
+        "If-None-Match"?: string;
+      };
+    };
+    responses: {
+      /** @description The number, or with errors=cell the error. */
+      200: {
+        headers: {
+          /** @description The entity tag of this content. */
+          ETag?: string;
+        };
+        content: {
+          "text/plain": string;
+        };
+      };
+      /** @description The content still has the ETag in If-None-Match. */
+      304: {
+        content: never;
+      };
+      /** @description A query parameter or a header is unknown, missing, repeated or cannot be read. */
+      400: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The Accept header excludes the only media type this address answers in. */
+      406: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+    };
+  };
+  /**
    * Length of rail in a track or in one curve, mm
    * @description For a whole track, or for one arc given by radius or diameter and angle: one rail along its own line, or both together. Unless it is given other values, it assumes section 250 and a gauge of 45 mm. The answer is one plain number as text, without unit, exponent or line break.
    */
@@ -7263,7 +7411,7 @@ export interface operations {
         /** @description The id of the project. */
         id: string;
         /** @description The name of the table, with its format as extension. */
-        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "trains.csv" | "trains.json" | "effective-grades.csv" | "effective-grades.json" | "tie-levels.csv" | "tie-levels.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
+        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "trains.csv" | "trains.json" | "effective-grades.csv" | "effective-grades.json" | "tie-levels.csv" | "tie-levels.json" | "pegs.csv" | "pegs.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
       };
     };
     responses: {
@@ -7422,7 +7570,7 @@ export interface operations {
       };
       path: {
         /** @description The name of the table, with its format as extension. */
-        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "trains.csv" | "trains.json" | "effective-grades.csv" | "effective-grades.json" | "tie-levels.csv" | "tie-levels.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
+        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "trains.csv" | "trains.json" | "effective-grades.csv" | "effective-grades.json" | "tie-levels.csv" | "tie-levels.json" | "pegs.csv" | "pegs.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
       };
     };
     /** @description The plan. */
@@ -8369,7 +8517,7 @@ export interface operations {
         /** @description The token of a link. */
         token: string;
         /** @description The name of the table, with its format as extension. */
-        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "trains.csv" | "trains.json" | "effective-grades.csv" | "effective-grades.json" | "tie-levels.csv" | "tie-levels.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
+        file: "elements.csv" | "elements.json" | "bends.csv" | "bends.json" | "cut-list.csv" | "cut-list.json" | "bend-marks.csv" | "bend-marks.json" | "ready-made.csv" | "ready-made.json" | "turnouts.csv" | "turnouts.json" | "ways.csv" | "ways.json" | "standing.csv" | "standing.json" | "earthworks.csv" | "earthworks.json" | "envelope.csv" | "envelope.json" | "over-crossings.csv" | "over-crossings.json" | "trains.csv" | "trains.json" | "effective-grades.csv" | "effective-grades.json" | "tie-levels.csv" | "tie-levels.json" | "pegs.csv" | "pegs.json" | "joints.csv" | "joints.json" | "bill.csv" | "bill.json" | "findings.csv" | "findings.json";
       };
     };
     responses: {

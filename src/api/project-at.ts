@@ -1,4 +1,5 @@
 import type { Context } from 'hono'
+import type { EstimatePart } from '../estimate/answer.ts'
 import { asWritten, readPlan } from '../estimate/read-plan.ts'
 import type { PlanOnPaper } from '../paper/papers.ts'
 import type { Project, ProjectStore } from '../projects/store.ts'
@@ -31,20 +32,29 @@ type Worked =
   | { readonly ok: false; readonly refusal: Refusal<'unacceptable-content'> }
 
 /** Its plan and estimate, with the stock that is reserved for it. */
-export async function workOutAt(store: ProjectStore, workers: Workers, project: Project): Promise<Worked> {
-  const worked = workOutProject(workers, project, await store.reserved(project.id, project.revision))
+export async function workOutAt(
+  store: ProjectStore,
+  workers: Workers,
+  project: Project,
+  parts?: readonly EstimatePart[],
+): Promise<Worked> {
+  const worked = workOutProject(workers, project, await store.reserved(project.id, project.revision), parts)
   if (!worked.ok) return { ok: false, refusal: unacceptable(worked.faults) }
   return { ok: true, of: { plan: worked.stocked, estimate: worked.estimate } }
 }
 
 /** The same of a plan that is sent, without the shed; in a worker thread alone. */
-export async function workOutSent(c: Context, workers: Workers): Promise<Worked | Refused> {
+export async function workOutSent(
+  c: Context,
+  workers: Workers,
+  parts?: readonly EstimatePart[],
+): Promise<Worked | Refused> {
   const body = await readJsonBody(c)
   if (!body.ok) return body
   const read = readPlan(body.value)
   if (!read.ok) return { ok: false, refusal: unacceptable(read.faults) }
   workers.refuseHere()
-  const worked = workers.estimate({ plan: read.plan, stock: NOTHING, sent: body.value })
+  const worked = workers.estimate({ plan: read.plan, stock: NOTHING, parts, sent: body.value })
   if (!worked.ok) return { ok: false, refusal: unacceptable(asWritten(worked.faults, body.value)) }
   return { ok: true, of: { plan: worked.stocked, estimate: worked.estimate } }
 }

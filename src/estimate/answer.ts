@@ -21,6 +21,7 @@ import {
 } from '../plan/fields/answer.ts'
 import { ASSUMPTION } from '../plan/fields/assumption.ts'
 import { POWER, RAIL_SUMMARY, ROADBED } from './bill/answer.ts'
+import { PEGGED_PLACE, PLACED_PEG } from './pegs/answer.ts'
 import { READY_MADE } from './ready-made/answer.ts'
 import { EXTENT, TRACK } from './track/answer.ts'
 import { EXPANSION, JOINT } from './track/joints-answer.ts'
@@ -75,6 +76,8 @@ export const ESTIMATE = component('Estimate', 'The estimate of a plan.', {
   envelope: optional(
     list(ENVELOPE, 'Only if fields names it, and the plan has cars: how far they reach along every track.'),
   ),
+  pegs: optional(list(PLACED_PEG, 'Only if the plan has pegs: where they are.')),
+  pegOuts: optional(list(PEGGED_PLACE, 'With pegs: places of every track that is not to be lifted, from two of them.')),
   tieLevels: optional(
     part(TIE_LEVELS, 'Only if fields names it: the elevation of every tie, and how far it is above the ground.'),
   ),
@@ -93,6 +96,9 @@ export const ESTIMATE_PARTS = Object.keys(ESTIMATE.fields) as readonly EstimateP
 
 /** What an estimate has if nothing else is asked for. */
 export const PARTS_OF_WHOLE = ESTIMATE_PARTS.filter((part) => part !== 'envelope' && part !== 'tieLevels')
+
+/** What is shown of a plan whose ground is known. */
+export const PARTS_ON_GROUND: readonly EstimatePart[] = [...PARTS_OF_WHOLE, 'tieLevels']
 
 type Fields = typeof ESTIMATE.fields
 type OptionalParts = {

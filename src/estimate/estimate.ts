@@ -15,6 +15,8 @@ import type { LaidOut } from './cutting/lay-out.ts'
 import type { EarthworksAnswer } from './earthworks/answer.ts'
 import { deepestMm, earthworksOfAll, formationOf } from './earthworks/earthworks.ts'
 import { notEnoughRail } from './faults/not-enough-rail.ts'
+import { type PegAnswers, pegAnswers } from './pegs/pegged-places.ts'
+import { pegAssumptions } from './pegs/placed-pegs.ts'
 import { preparePlan } from './plan.ts'
 import { chooseReadyMade } from './ready-made/choose-ready-made.ts'
 import { elementsCovered, readyMadeAnswer } from './ready-made/ready-made-answer.ts'
@@ -78,6 +80,7 @@ export function estimate(
   const earthworks = wanted('tracks', 'cautions') ? earthworksOfAll(laid.drawn, plan) : []
   const over = wanted('overCrossings') ? overCrossingsOf(laid) : {}
   const trains: TrainAnswers = wanted('trains') ? trainAnswers(laid.drawn, laid.plan) : {}
+  const pegs: PegAnswers = wanted('pegs', 'pegOuts') ? pegAnswers(laid.drawn, input.pegs ?? []) : {}
   const effective = wanted('tracks') ? effectiveGrades(laid.drawn, laid.plan) : []
   const checked = () => {
     const findings = check({ laid, laidOut, bending, bent, expansion, joints, billed })
@@ -109,6 +112,7 @@ export function estimate(
         ...standing,
         ...over,
         ...trains,
+        ...pegs,
         ...(wanted('envelope') && envelopeOf(laid)),
         ...(wanted('tieLevels') && { tieLevels: tieLevels(laid.drawn, plan) }),
         waysComplete: ways.complete,
@@ -118,6 +122,7 @@ export function estimate(
           ...laidAssumptions(laid, completed.plan),
           ...(formationOf(plan)?.assumptions ?? []),
           ...trainsOfPlan(plan).assumptions,
+          ...pegAssumptions(input.pegs ?? []),
         ],
         cautions: cautionsFor(
           plan,

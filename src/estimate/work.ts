@@ -40,6 +40,9 @@ const PER_OUTLINE_METRE_AND_CAR = 2
 const PER_STATION_AND_CARS = 0.006
 /** A turnout over which each entry of a train may trail. */
 const PER_TURNOUT_AND_CARS = 2
+/** A place of an element, for each pair of pegs it may be marked from; and pegs measured from each other, by their cube. */
+const PER_PLACE_AND_PAIR = 0.0001
+const PER_TAPED_CUBED = 0.0004
 /** Looking for better plans: at least, and for each run, and each length of stick. */
 const SEARCHING = { quick: 10, thorough: 400 } as const
 const PER_RUN_AND_LENGTH = { quick: 1, thorough: 40 } as const
@@ -86,6 +89,9 @@ export function workOf(plan: PlanInput): number {
   const ofCars =
     (plan.cars?.length ?? 0) *
     (PER_TURNOUT_AND_CAR * turnouts + PER_ELEMENT_AND_CAR * elements + ofObstacles + ofOutline)
+  const pegs = plan.pegs ?? []
+  const taped = pegs.filter(({ first }) => first !== undefined).length
+  const ofPegs = PER_PLACE_AND_PAIR * elements * pegs.length ** 2 + PER_TAPED_CUBED * taped ** 3
   const panels = supplies?.readyMade === 'never' ? 0 : (supplies?.panels?.length ?? 0)
   const mixes = panels === 0 ? 0 : Math.min(MOST_MIXES[effort], 2 ** Math.min(10, elements)) * Math.sqrt(panels)
   return (
@@ -100,6 +106,7 @@ export function workOf(plan: PlanInput): number {
     cutting +
     ofCars +
     carsWithWeight(plan) * (PER_STATION_AND_CARS * (elements + 2 * gradePoints) + PER_TURNOUT_AND_CARS * turnouts) +
+    ofPegs +
     searching +
     mixes * (PER_MIX + cutting)
   )

@@ -9,6 +9,7 @@ import { ENVELOPE_COLUMNS, envelopeRows } from './tables/envelope.ts'
 import { FINDING_COLUMNS } from './tables/findings.ts'
 import { JOINT_COLUMNS } from './tables/joints.ts'
 import { OVER_CROSSING_COLUMNS, overCrossingRows } from './tables/over-crossings.ts'
+import { PEG_COLUMNS, pegRows } from './tables/pegs.ts'
 import { READY_MADE_COLUMNS, readyMadeRows } from './tables/ready-made.ts'
 import { STANDING_COLUMNS, standingRows } from './tables/standing.ts'
 import { TIE_LEVEL_COLUMNS, tieLevelRows } from './tables/tie-levels.ts'
@@ -40,6 +41,7 @@ export const ESTIMATE_TABLES = {
     tableOf('effective-grades', 'Effective grades', EFFECTIVE_GRADE_COLUMNS, effectiveGradeRows(estimate), lengthsIn),
   'tie-levels': (estimate, lengthsIn) =>
     tableOf('tie-levels', 'Tie levels', TIE_LEVEL_COLUMNS, tieLevelRows(estimate), lengthsIn),
+  pegs: (estimate, lengthsIn) => tableOf('pegs', 'Pegs', PEG_COLUMNS, pegRows(estimate), lengthsIn),
   joints: (estimate, lengthsIn) => tableOf('joints', 'Joints', JOINT_COLUMNS, estimate.joints, lengthsIn),
   bill: (estimate, lengthsIn) => tableOf('bill', 'Shopping list', BILL_COLUMNS, billRows(estimate), lengthsIn),
   findings: (estimate, lengthsIn) => tableOf('findings', 'Findings', FINDING_COLUMNS, estimate.findings, lengthsIn),
@@ -65,6 +67,7 @@ export const PARTS_OF_TABLE: Readonly<Record<TableName, readonly EstimatePart[]>
   trains: ['trains'],
   'effective-grades': ['tracks'],
   'tie-levels': ['tieLevels'],
+  pegs: ['pegOuts'],
   joints: ['joints'],
   bill: ['bill'],
   findings: ['findings'],

@@ -1,5 +1,6 @@
 import type { Estimate } from '../estimate/answer.ts'
 import { sum } from '../measure/sum.ts'
+import { MOST_TIE_ROWS, TIES_IN_ROW } from '../page/sheets/garden/tie-levels.ts'
 import type { PaperFault, PrintedSheet } from '../paper/papers.ts'
 
 /**
@@ -34,9 +35,15 @@ const ROWS: Readonly<Record<PrintedSheet, (estimate: Estimate) => number>> = {
   saw: ({ cutting }) => cutting.sticks.length,
   bench: ({ bends, cutting }) =>
     bends.length + sum(cutting.sticks.map(({ pieces }) => pieces.filter((piece) => piece.bends.length > 0).length)),
-  garden: (estimate) => elements(estimate) + estimate.joints.length,
+  garden: (estimate) => elements(estimate) + estimate.joints.length + tieRows(estimate),
 }
 
 function elements({ tracks }: Estimate): number {
   return sum(tracks.map((track) => track.elements.length))
+}
+
+/** No more than are printed. */
+function tieRows({ tieLevels, tracks }: Estimate): number {
+  const grounded = tieLevels?.ties.filter(({ shimMm }) => shimMm !== null).length ?? 0
+  return Math.min(Math.ceil(grounded / TIES_IN_ROW), MOST_TIE_ROWS * tracks.length)
 }

@@ -27,7 +27,7 @@ type Geometry =
 
 type Coordinates = readonly [number, number]
 
-/** The centre lines, turnouts, joints and obstacles of a plan as GeoJSON, in metres on the sheet of the plan. */
+/** The centre lines, turnouts, joints, obstacles and pegs of a plan as GeoJSON, in metres on the sheet of the plan. */
 export function planGeoJson({ plan, estimate }: PlanOnPaper): string {
   const drawn = planToDraw(plan, estimate)
   const features = [
@@ -36,6 +36,9 @@ export function planGeoJson({ plan, estimate }: PlanOnPaper): string {
     ...estimate.joints.map((joint) => jointOf(joint, drawn)),
     ...(drawn.obstacles ?? []).map(({ name, outline }) =>
       feature({ type: 'Polygon', coordinates: [ring(outline)] }, { is: 'obstacle', name }),
+    ),
+    ...(drawn.pegs ?? []).map((peg) =>
+      feature({ type: 'Point', coordinates: metres(peg) }, { is: 'peg', name: peg.name }),
     ),
   ]
   return `${JSON.stringify({ type: 'FeatureCollection', name: estimate.title, frame: FRAME, features })}\n`

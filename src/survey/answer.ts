@@ -19,7 +19,7 @@ const TAPE_FROM = component('TapeFrom', 'A distance from a peg.', {
   slopeMm: nullable(length('With the tape along the slope, mm; null if an elevation is not known.')),
 })
 
-const PEG_OUT = component('PegOut', 'How to mark a point with two tapes.', {
+export const PEG_OUT = component('PegOut', 'How to mark a point with two tapes.', {
   first: TAPE_FROM,
   second: TAPE_FROM,
   side: word(['left', 'right'], 'Side of the line from the first peg to the second, as you look along it.'),

@@ -31,8 +31,17 @@ describe('fields', () => {
 
   test('gives each part alone as it is in the whole estimate', async () => {
     const whole = JSON.parse((await post('')).text)
-    // A plan without cars has nothing to say of them; asked for alone they are an empty answer.
-    const onlyWithCars = ['standing', 'foulingPoints', 'overCrossings', 'trains', 'envelope', 'tieLevels']
+    // A plan without cars or pegs has nothing to say of them; asked for alone they are an empty answer.
+    const onlyWithCars = [
+      'standing',
+      'foulingPoints',
+      'overCrossings',
+      'trains',
+      'pegs',
+      'pegOuts',
+      'envelope',
+      'tieLevels',
+    ]
     expect(Object.keys(whole)).toEqual(ESTIMATE_PARTS.filter((part) => !onlyWithCars.includes(part)))
     // Every tie is a long list: it is there only where it is asked for.
     const { tieLevels } = JSON.parse((await post('?fields=tieLevels')).text)

@@ -42,6 +42,11 @@ describe('a cell', () => {
     ['gap', 'sunAllowance=20', '20 K hotter'],
     ['overhang', 'of=corner', 'of=corner'],
     ['vertical-curve', 'from=0&elevation=0', 'station 0 and elevation 0'],
+    [
+      'cars-up-grade',
+      'adhesionPct=25&rollingResistancePct=2&weather=damp&gauge=45&wheelbase=60',
+      'an adhesion of 25 %, a rolling resistance of 2 %, damp weather',
+    ],
     ['rail-length', 'section=250&gauge=45', 'section 250 and a gauge of 45 mm'],
     ['ties', 'tieSpacing=45', 'a tie spacing of 45 mm'],
     ['sticks', 'stick=5ft', 'sticks of 5 ft (1524 mm)'],
@@ -61,7 +66,7 @@ describe('a cell', () => {
     expect(await shown(`/v1/cell/${name}?${query}&${given}`)).toBe(without)
   })
 
-  test('of everything is listed here', () => expect(CELLS).toHaveLength(13))
+  test('of everything is listed here', () => expect(CELLS).toHaveLength(14))
 })
 
 describe('the ordinates as CSV', () => {

@@ -163,6 +163,7 @@ describe('numbers', () => {
         'cost',
         'overhang',
         'vertical-curve',
+        'cars-up-grade',
         'turnout-radius',
         'turnout-lead',
       ].sort(),

@@ -11,6 +11,7 @@ import { CURVE_CELLS } from '../cells/curve-cells.ts'
 import { GAP_CELLS } from '../cells/gap-cell.ts'
 import { ROOM_CELLS } from '../cells/room-cells.ts'
 import { TRACK_CELLS } from '../cells/track-cells.ts'
+import { TRAIN_CELLS } from '../cells/train-cells.ts'
 import { TURNOUT_CELLS } from '../cells/turnout-cells.ts'
 import { ETAG_OF_CONTENT, IF_NONE_MATCH } from '../parameters.ts'
 import { badParameters, type ParameterFault, problem } from '../problem.ts'
@@ -21,7 +22,14 @@ import { problems } from '../responses.ts'
 const PLAIN = 'text/plain'
 
 /** All cells. */
-export const CELLS: readonly Cell[] = [...CURVE_CELLS, ...GAP_CELLS, ...ROOM_CELLS, ...TRACK_CELLS, ...TURNOUT_CELLS]
+export const CELLS: readonly Cell[] = [
+  ...CURVE_CELLS,
+  ...GAP_CELLS,
+  ...ROOM_CELLS,
+  ...TRAIN_CELLS,
+  ...TRACK_CELLS,
+  ...TURNOUT_CELLS,
+]
 
 type Answer =
   | ({ readonly kind: 'text' } & CachedAnswer)

@@ -1,5 +1,6 @@
 import { createRoute, type OpenAPIHono, z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import { PARTS_ON_GROUND } from '../../estimate/answer.ts'
 import type { Origin } from '../../paper/origin.ts'
 import type { Papers, PlanOnPaper } from '../../paper/papers.ts'
 import type { ProjectStore } from '../../projects/store.ts'
@@ -59,7 +60,7 @@ export function projectSheets(store: ProjectStore, workers: Workers, papers: Pap
   return async (c: Context, found: Found, asked: Asked): Promise<never> => {
     if (!found.ok) return problem(c, found.refusal) as never
     workers.refuseHere()
-    const worked = await workOutAt(store, workers, found.project)
+    const worked = await workOutAt(store, workers, found.project, PARTS_ON_GROUND)
     if (!worked.ok) return problem(c, worked.refusal) as never
     const printed = await print(papers, worked.of, asked, originOf(found.project, clock))
     if (!printed.ok) return problem(c, badParameters([printed.fault])) as never
@@ -91,7 +92,7 @@ export function mountSheets(
   api.openapi(ofPlan, async (c) => {
     const asked = askedSheets(c.req.valid('query'))
     if (!asked.ok) return problem(c, badParameters(asked.faults))
-    const worked = await workOutSent(c, workers)
+    const worked = await workOutSent(c, workers, PARTS_ON_GROUND)
     if (!worked.ok) return problem(c, worked.refusal)
     const { estimate } = worked.of
     const printed = await print(

@@ -15,6 +15,7 @@ const HOLDS: Readonly<Record<TableName, string>> = {
   earthworks: 'what to cut and to fill along tracks that give their ground',
   trains: 'what each train asks for at the hardest place of each track, and how many cars its engine takes',
   'effective-grades': 'grade and curve resistance together, stretch by stretch, if the plan says what curves ask for',
+  pegs: 'places of every track as distances by tape from two pegs of the plan',
   'tie-levels': 'the elevation of every tie, and how much to fill, shim or cut under it',
   joints: 'where two rails meet',
   bill: 'what to buy, and what it costs',

@@ -8,7 +8,12 @@ import type { Car, Engine, Train } from '../../plan/rows/cars.ts'
 import type { Plan } from '../plan.ts'
 
 /** Where the plan does not say. */
-const USUAL = { rollingResistancePct: 2, adhesionPct: 25, efficiencyPct: 40, wheelbasesPerGauge: 4 / 3 } as const
+export const USUAL_OF_TRAINS = {
+  rollingResistancePct: 2,
+  adhesionPct: 25,
+  efficiencyPct: 40,
+  wheelbasesPerGauge: 4 / 3,
+} as const
 
 /** A train whose masses are known. */
 export interface TrainOfPlan {
@@ -33,6 +38,11 @@ export interface TrainsOfPlan {
   readonly assumptions: readonly Assumption[]
 }
 
+interface CurveOf {
+  readonly gauge: number
+  readonly standards: Pick<Plan['standards'], 'curveResistancePct' | 'curveResistanceRadius'>
+}
+
 type OfTrains = Pick<Plan, 'cars' | 'trains' | 'standards' | 'gauge'>
 
 /** The trains of a plan as far as it says what they weigh and what drives them. */
@@ -49,11 +59,11 @@ export function trainsOfPlan(plan: OfTrains): TrainsOfPlan {
 }
 
 /** Curve resistance of cars with this wheelbase, as a length: what was measured in the garden goes for all. */
-export function curveResistanceOf({ gauge, standards }: OfTrains, wheelbaseMm: number | null): number {
+export function curveResistanceOf({ gauge, standards }: CurveOf, wheelbaseMm: number | null): number {
   const { curveResistancePct: extraPct, curveResistanceRadius: radiusMm } = standards
   return extraPct !== null && radiusMm !== null
     ? measuredCurveResistanceMm({ extraPct, radiusMm })
-    : curveResistanceMm(gauge, wheelbaseMm ?? USUAL.wheelbasesPerGauge * gauge)
+    : curveResistanceMm(gauge, wheelbaseMm ?? USUAL_OF_TRAINS.wheelbasesPerGauge * gauge)
 }
 
 class Fleet {
@@ -86,7 +96,12 @@ class Fleet {
     if (engine.massOnDriversKg === null)
       this.assume(`${ofEngine}/massOnDriversKg`, `${massKg} kg`, 'as if all wheels were driven')
     const adhesion =
-      this.usual(engine.adhesionPct, USUAL.adhesionPct, `${ofEngine}/adhesionPct`, 'dry rail (US Army TR 0603)') / 100
+      this.usual(
+        engine.adhesionPct,
+        USUAL_OF_TRAINS.adhesionPct,
+        `${ofEngine}/adhesionPct`,
+        'dry rail (US Army TR 0603)',
+      ) / 100
     const onDriversKg = Math.min(engine.massOnDriversKg ?? massKg, massKg)
     const holdingN = adhesionN(onDriversKg, adhesion)
     const pullN = tractiveEffortN(onDriversKg, adhesion, engine.tractiveEffortN)
@@ -94,7 +109,7 @@ class Fleet {
     const efficiencyPct = drawsPower
       ? this.usual(
           engine.efficiencyPct,
-          USUAL.efficiencyPct,
+          USUAL_OF_TRAINS.efficiencyPct,
           `${ofEngine}/efficiencyPct`,
           'small motor and gears, common practice, no source',
         )
@@ -133,14 +148,14 @@ class Fleet {
     const { standards, gauge } = this.plan
     const rollingPct = this.usual(
       car.rollingResistancePct,
-      USUAL.rollingResistancePct,
+      USUAL_OF_TRAINS.rollingResistancePct,
       `/cars/${at}/rollingResistancePct`,
       'plain bearings in the garden, common practice, no source: measure it',
     )
     if (car.wheelbase === null && standards.curveResistancePct === null)
       this.assume(
         `/cars/${at}/wheelbase`,
-        formatMm(USUAL.wheelbasesPerGauge * gauge, 4),
+        formatMm(USUAL_OF_TRAINS.wheelbasesPerGauge * gauge, 4),
         '4/3 of the gauge, own choice, no source',
       )
     return {

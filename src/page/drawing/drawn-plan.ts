@@ -50,12 +50,18 @@ export interface PlanToDraw {
   /** The edge of the garden; none if omitted. */
   readonly outline?: readonly Point[]
   /** None if omitted. */
+  readonly pegs?: readonly PegToDraw[]
+  /** None if omitted. */
   readonly bridges?: readonly BridgeToDraw[]
 }
 
 /** Poses of the upper track from one abutment to the other. */
 export interface BridgeToDraw {
   readonly poses: readonly Pose[]
+}
+
+export interface PegToDraw extends Point {
+  readonly name: string
 }
 
 export interface ObstacleToDraw {
@@ -109,6 +115,7 @@ export function boundsOfPlan(plan: PlanToDraw): Bounds | null {
   const around = [
     ...(plan.obstacles ?? []).map(({ outline }) => outline),
     ...(plan.outline?.length ? [plan.outline] : []),
+    ...(plan.pegs?.length ? [plan.pegs] : []),
   ]
   return boundsOf([...coarse, ...around])
 }

@@ -8,6 +8,7 @@ import { formatMetres, type LengthsIn, lengthText } from '../show-length.ts'
 import { bridgeMarks } from './bridge-marks.ts'
 import { type DrawnTrack, drawnPlan, type PlanToDraw } from './drawn-plan.ts'
 import { type Anchor, OccupiedSpace, placeLabel, textWidth } from './label-places.ts'
+import { pegMarks } from './peg-marks.ts'
 import { obstacleNames, roomMarks } from './room-marks.ts'
 import { type RoundLength, roundImperial, roundMetric, scaleBar } from './scale-bar.ts'
 import { directions, type Sheet, shortened } from './sheet.ts'
@@ -52,6 +53,7 @@ export function planDrawing(
   )
   const stations = tracks.map((track) => stationMarks(sheet, track))
   const obstacles = obstacleNames(view, occupied, plan)
+  const pegs = pegMarks(view, occupied, plan)
   return html`<svg class="plan" viewBox="0 0 ${view.width} ${view.height}" role="img" aria-labelledby="${id}-title ${id}-text"${placeOnSheet(view, lengthsIn)}>
 <title id="${id}-title">${title}, drawn to scale</title>
 <desc id="${id}-text">${description(plan, lengthsIn)}</desc>
@@ -68,7 +70,7 @@ ${beneath}${marks.lines}
 ${tracks.map((track) => linesByState(track, view.scale, apart))}
 ${tracks.map((track) => pieceEnds(sheet, track))}
 ${turnouts}${bridgeMarks(sheet, plan)}${foulingMarks(view, plan)}
-${stations}${tapped(view, tracks)}${elements}${ends}${obstacles}${marks.signs}
+${stations}${tapped(view, tracks)}${elements}${ends}${obstacles}${pegs}${marks.signs}
 ${scaleBar(view.scale, lengthsIn, 16, view.height - 38)}
 ${apart < RAILS_APART && html`<text class="small" x="${view.width - 16}" y="${view.height - 14}" text-anchor="end">At this scale, both rails are drawn as one line.</text>`}
 </svg>`

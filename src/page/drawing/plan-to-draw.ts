@@ -36,6 +36,7 @@ export function planToDraw(plan: PlanInput, estimate: Estimate): PlanToDraw {
     swept: sweptOutlines(plan, estimate, special),
     obstacles: obstaclesToDraw(plan),
     outline: (plan.outline ?? []).map(({ x, y }) => ({ xMm: x, yMm: y })),
+    pegs: estimate.pegs ?? [],
     bridges: bridgesToDraw(tracks, estimate),
     tracks,
   }

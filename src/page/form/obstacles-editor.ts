@@ -15,11 +15,11 @@ import {
 } from './controls.ts'
 import { tableEditor } from './table-editor.ts'
 
-/** What stands beside the line and must not be touched, the edge of the garden, and its ground. */
+/** What stands beside the line and must not be touched, the edge of the garden, its ground and pegs. */
 export function obstaclesEditor(plan: Placed, action: string): Html {
   const obstacles = rowsOf(plan, 'obstacles')
-  return html`<details class="card"${open(isInUse(plan, 'obstacles', 'outline', 'ground'))} id="obstacles">
-<summary>Obstacles and garden <span class="hint">walls, trees, rocks, posts; the edge of the garden and its ground</span></summary>
+  return html`<details class="card"${open(isInUse(plan, 'obstacles', 'outline', 'ground', 'pegs'))} id="obstacles">
+<summary>Obstacles and garden <span class="hint">walls, trees, rocks, posts; the edge of the garden, its ground and pegs</span></summary>
 ${faultNote('obstacles', plan.faults.get('obstacles') ?? [])}
 <p class="hint">Each is round, or has corners; measure them from the same place as the starts of the tracks. They are compared with the cars above.</p>
 ${obstacles.map((obstacle, index) => obstacleEditor(obstacle, action, index, obstacles.length))}
@@ -37,6 +37,13 @@ ${tableEditor(plan, action, {
   className: 'corners',
   row: 'ground, place',
   add: 'Add a place',
+})}
+${tableEditor(plan, action, {
+  table: 'pegs',
+  caption: 'Pegs to mark the track from: by x and y, or by two distances from other pegs',
+  className: 'plan-pegs',
+  row: 'peg',
+  add: 'Add a peg',
 })}
 </details>`
 }

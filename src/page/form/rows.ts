@@ -35,6 +35,7 @@ const ROWS_READY: Readonly<Record<string, number>> = {
   obstacles: 0,
   polygon: 3,
   outline: 3,
+  pegs: 2,
   tracks: 0,
 }
 

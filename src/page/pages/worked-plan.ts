@@ -1,4 +1,4 @@
-import { ESTIMATE_PARTS, type Estimate } from '../../estimate/answer.ts'
+import { ESTIMATE_PARTS, type Estimate, PARTS_ON_GROUND } from '../../estimate/answer.ts'
 import { type FittedPlace, fittedElements, fittedPatch } from '../../estimate/fitted/fitted-patch.ts'
 import type { FitsAnswer } from '../../estimate/questions/fit-options.ts'
 import { readFits } from '../../estimate/questions/read-fits.ts'
@@ -35,8 +35,8 @@ export function workOut(
 
 /** The same of a plan that is read already. */
 export function workOutRead(workers: Workers, raw: unknown, plan: PlanInput, stock: Stock): ReturnType<typeof workOut> {
-  // The drawing shows how far the cars reach.
-  const parts = (plan.cars?.length ?? 0) > 0 ? ESTIMATE_PARTS : undefined
+  // The drawing shows how far the cars reach, and the garden sheet how high ties are above the ground.
+  const parts = (plan.cars?.length ?? 0) > 0 ? ESTIMATE_PARTS : hasGround(plan) ? PARTS_ON_GROUND : undefined
   const answer = workers.estimate({ plan, stock, parts, sent: raw })
   if (!answer.ok) return answer
   const fitted = { places: fittedElements(raw, plan), patch: fittedPatch(raw, plan) }
@@ -47,4 +47,8 @@ export function workOutRead(workers: Workers, raw: unknown, plan: PlanInput, sto
 export function withTurnoutWays(workers: Workers, raw: unknown, worked: WorkedPlan): WorkedPlan {
   const read = readFits({ plan: raw, turnouts: true })
   return { ...worked, fitted: { ...worked.fitted, turnouts: read.ok ? workers.fitOptions(read.asked) : read } }
+}
+
+function hasGround({ ground = [], tracks }: PlanInput): boolean {
+  return ground.length > 0 || tracks.some((track) => (track.ground?.length ?? 0) > 0)
 }

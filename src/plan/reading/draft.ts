@@ -9,6 +9,7 @@ import { GROUND_PLACE, GROUND_POINT, type GroundPlace, type GroundPoint } from '
 import { CLIMATE, type ClimateInput, JOINTS, type JointsInput } from '../rows/joints.ts'
 import { LIMITS } from '../rows/limits.ts'
 import { CORNER, OBSTACLE, type ObstacleInput } from '../rows/obstacles.ts'
+import { type PegInput, PLAN_PEG } from '../rows/pegs.ts'
 import { MATERIAL, RAIL, type RailInput, SECTION, TEST_BEND, type TestBend, temper } from '../rows/rail.ts'
 import { PANEL, type PanelInput, STICK, type StickInput, type SuppliesInput, TIES } from '../rows/supplies.ts'
 import {
@@ -50,6 +51,7 @@ export interface PlanDraft {
   readonly trains?: readonly (TrainInput | null)[] | undefined
   readonly obstacles?: readonly (ObstacleInput | null)[] | undefined
   readonly ground?: readonly (GroundPlace | null)[] | undefined
+  readonly pegs?: readonly (PegInput | null)[] | undefined
   /** Null where one of its corners cannot be read. */
   readonly outline?: NonNullable<ObstacleInput['polygon']> | null | undefined
   readonly tracks: readonly (TrackDraft | null)[]
@@ -99,6 +101,7 @@ export function draftOf(raw: unknown): PlanDraft {
     trains: listAt(raw, ['trains']).map((train) => readable(TRAIN, train)),
     obstacles: listAt(raw, ['obstacles']).map((obstacle) => readable(OBSTACLE, obstacle)),
     ground: listAt(raw, ['ground']).map((place) => readable(GROUND_PLACE, place)),
+    pegs: listAt(raw, ['pegs']).map((peg) => readable(PLAN_PEG, peg)),
     outline: allReadable(listAt(raw, ['outline']).map((corner) => readable(CORNER, corner))),
     tracks: listAt(raw, ['tracks']).map(trackDraftOf),
     supplies: suppliesDraftOf(valueAt(raw, ['supplies'])),

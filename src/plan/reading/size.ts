@@ -23,6 +23,7 @@ export function oversizeFaults(raw: unknown): Fault[] {
     ...tooMany(['cars'], listAt(raw, ['cars']).length, LIMITS.cars),
     ...tooMany(['trains'], listAt(raw, ['trains']).length, LIMITS.trains),
     ...tooMany(['ground'], listAt(raw, ['ground']).length, LIMITS.groundPlaces),
+    ...tooMany(['pegs'], listAt(raw, ['pegs']).length, LIMITS.planPegs),
     ...tooMany(['outline'], listAt(raw, ['outline']).length, LIMITS.corners),
     ...tooMany(['obstacles'], listAt(raw, ['obstacles']).length, LIMITS.obstacles),
     ...listAt(raw, ['obstacles']).flatMap((obstacle, index) =>

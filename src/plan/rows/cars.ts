@@ -11,7 +11,7 @@ const HEAVIEST_KG = 10_000
 
 const kilograms = (says: string) => ({ least: 1e-3, most: HEAVIEST_KG, unit: 'in kg', says }) as const
 
-const ENGINE = shape(
+export const ENGINE = shape(
   'Engine',
   'What makes a car an engine: how it is driven, and what holds its pull back. Its pull is the adhesion of its driven wheels, or tractiveEffortN if that is less.',
   {

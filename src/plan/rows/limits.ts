@@ -22,6 +22,8 @@ export const LIMITS = {
   groundPoints: 2_000,
   /** Of the ground of a whole plan. */
   groundPlaces: 500,
+  /** In the ground of a plan, to mark track from. */
+  planPegs: 40,
   /** Stations of one track whose elevation is wanted. */
   levels: 500,
   /** Of all tracks together. */

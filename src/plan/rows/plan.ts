@@ -7,6 +7,7 @@ import { EARTHWORKS, GROUND_PLACE } from './earthworks.ts'
 import { CLIMATE, JOINTS } from './joints.ts'
 import { LIMITS } from './limits.ts'
 import { CORNER, OBSTACLE } from './obstacles.ts'
+import { PLAN_PEG } from './pegs.ts'
 import { RAIL } from './rail.ts'
 import { STANDARDS } from './standards.ts'
 import { SUPPLIES } from './supplies.ts'
@@ -80,6 +81,12 @@ export const PLAN = shape(
       note: 'Measured places of the ground, such as a grid: tracks that give no ground of their own lie on the triangles between them (Delaunay), flat each, as far as they reach.',
       label: 'Measured ground',
       entry: 'measured place',
+    }),
+    pegs: list(PLAN_PEG, {
+      most: LIMITS.planPegs,
+      note: 'Pegs in the ground. Places of the tracks are then answered as distances by tape from two of them.',
+      label: 'Pegs',
+      entry: 'peg',
     }),
     supplies: part(SUPPLIES, { always: true, label: 'Stock and supplies' }),
     standards: part(STANDARDS, { always: true, label: 'Track standards' }),

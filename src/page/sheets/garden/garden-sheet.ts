@@ -12,7 +12,8 @@ import { powerTables, roadbedTables } from './bed-and-power.ts'
 import { earthworkTables } from './earthworks.ts'
 import { jointTables } from './joint-tables.ts'
 import { levelTable } from './levels.ts'
-import { pegTable } from './pegs.ts'
+import { pegsOfPlan, pegTable } from './pegs.ts'
+import { tieLevelTable } from './tie-levels.ts'
 import { turnoutTables } from './turnouts.ts'
 
 /** Where everything goes in the garden: pegs, heights and ties, joints and their gaps, the bed, the feeders. */
@@ -27,9 +28,9 @@ export function gardenSheet(context: SheetContext): Html {
   const ofTracks = tracks.map(
     (track, index) =>
       track.state === 'new' &&
-      html`<div>${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}${bridgesOf(track.name, worked.estimate, lengthsIn)}</div>`,
+      html`<div>${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special, worked.estimate.pegOuts)}${levelTable(track, lengthsIn)}${tieLevelTable(track, worked.estimate, lengthsIn)}${tiesLine(track, lengthsIn)}${bridgesOf(track.name, worked.estimate, lengthsIn)}</div>`,
   )
-  return html`${part('pegs', 'Pegs and ties', html`<p class="hint">Pegs on the centre line; ties from centre to centre. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p><div class="by-track">${ofTracks}</div>`)}
+  return html`${part('pegs-and-ties', 'Pegs and ties', html`<p class="hint">Pegs on the centre line; ties from centre to centre. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p>${pegsOfPlan(worked.estimate, lengthsIn)}<div class="by-track">${ofTracks}</div>`)}
 ${earthworks && part('earthworks', 'Cut and fill', earthworks)}
 ${turnouts && part('turnouts', 'Turnouts', turnouts)}
 ${part('gaps', 'Joints and gaps', jointTables(context))}
