@@ -28,7 +28,7 @@ describe('the options of a plan', () => {
   test('come in order of length, and are what an estimate says with them written in', async () => {
     const { currency, options } = await optionsOf({ plan })
     expect(currency).toBe('USD')
-    expect(options.length).toBeGreaterThan(3)
+    expect(options.length).toBeGreaterThan(2)
     const lengths = options.map(({ lengthMm }) => lengthMm)
     expect(lengths).toEqual(lengths.toSorted((a, b) => a - b))
     for (const { cost, elements, findings, remedy, lengthMm } of options) {
@@ -45,6 +45,21 @@ describe('the options of a plan', () => {
       }
       expect(elements.reduce((sum, element) => sum + element.lengthMm, 0)).toBeCloseTo(lengthMm, 5)
     }
+  })
+
+  test('keep to the smallest radius of the plan where that is larger than their own', async () => {
+    const from = { x: 0, y: 0, heading: 0 }
+    const end = { at: { x: 9000, y: 2500, heading: 0 } }
+    const elements = [TANGENT, { kind: 'connect', minimumRadius: 1500 }, TANGENT]
+    const asked = planWith({ tracks: [{ name: 'link', start: from, end, elements }] })
+    const radiiWith = async (minimumRadius: number) => {
+      const { options } = await optionsOf({ plan: { ...asked, standards: { minimumRadius } } })
+      expect(options.length).toBeGreaterThan(0)
+      expect(options.flatMap(({ findings }) => findings.filter(({ rule }) => rule === 'minimum-radius'))).toEqual([])
+      return options.flatMap(({ elements }) => elements.flatMap(({ radiusMm }) => radiusMm ?? []))
+    }
+    expect(Math.min(...(await radiiWith(1500)))).toBe(1500)
+    expect(Math.min(...(await radiiWith(2000)))).toBe(2000)
   })
 
   test('the estimate of the plan takes the first without a finding above a note', async () => {

@@ -20,18 +20,31 @@ export interface ConnectOption {
 const LEAST_MM = 0.001
 const LEAST_DEG = 1e-6
 
-/**
- * The ways to make the connection of a track, the shortest first.
- *
- * @param reverseMm the least straight between reverse curves, where the connection does not say
- */
-export function connectOptions(track: TrackToFit, reverseMm: number): Fitted<readonly ConnectOption[]> {
+/** What a connection keeps to beside its own fields. */
+export interface Kept {
+  /** The least straight between reverse curves, where the connection does not say. */
+  readonly reverseMm: number
+  /** The smallest radius that is no finding, where that is larger than the connection's own. */
+  readonly radiusMm: number
+}
+
+/** The ways to make the connection of a track, the shortest first; with curves of either radius, where there are two. */
+export function connectOptions(track: TrackToFit, { reverseMm, radiusMm }: Kept): Fitted<readonly ConnectOption[]> {
   const { at, connect, start, goal, asked } = askedOf(track, reverseMm)
-  const waysWith = (easementMm: number) =>
-    pathsBetween(start, goal, { ...asked, easementMm }).flatMap((path) => optionOf(path, connect, track, at))
-  const found = waysWith(asked.easementMm)
-  if (found.length > 0) return { ok: true, fitted: found }
-  return { ok: false, fault: noWay(track.index, at, asked.easementMm, (mm) => waysWith(mm).length > 0) }
+  const pathsWith = (easementMm: number) => pathsBetween(start, goal, { ...asked, easementMm })
+  const found = pathsWith(asked.easementMm)
+  if (found.length === 0)
+    return { ok: false, fault: noWay(track.index, at, asked.easementMm, (mm) => pathsWith(mm).length > 0) }
+  const wider =
+    radiusMm > asked.minimumRadiusMm ? pathsBetween(start, goal, { ...asked, minimumRadiusMm: radiusMm }) : []
+  const others = wider.filter((path) => !found.some((other) => isSamePath(path, other)))
+  const paths = [...found, ...others].toSorted((a, b) => a.lengthMm - b.lengthMm)
+  return { ok: true, fitted: paths.flatMap((path) => optionOf(path, connect, track, at)) }
+}
+
+/** A way whose one curve is as wide as fits is found with every radius. */
+function isSamePath(one: Path, other: Path): boolean {
+  return one.word === other.word && Math.abs(one.lengthMm - other.lengthMm) < LEAST_MM
 }
 
 /** Of the ways to a place on the way and on from there, so many of the shortest. */

@@ -122,7 +122,9 @@ class Fitting {
       const { gapMm, headingRad } = tolerancesOf(standards)
       return fitUnknowns(track, { mm: gapMm, rad: headingRad })
     }
-    const found = connectOptions(track, standards.minimumTangentBetweenReverseCurves ?? 0)
+    const { minimumTangentBetweenReverseCurves, minimumRadius } = standards
+    const kept = { reverseMm: minimumTangentBetweenReverseCurves ?? 0, radiusMm: minimumRadius ?? 0 }
+    const found = connectOptions(track, kept)
     if (!found.ok) return found
     const direct = this.best(found.fitted, index, place)
     const around = this.around(direct, track, index, place)

@@ -96,13 +96,17 @@ export function fitOptions({ plan, connections, sent, room, turnouts }: FitsAske
   if (room && clear.length === 0) return refused(notClear(tight, room.margin, plan, sent))
   const found = clear.slice(0, most).flatMap(optionOf)
   const answered = found.map(({ option }) => option)
-  // A turnout that leads its track over another is of use only where nothing else is.
-  const sound = turnouts ? answered.filter(({ findings }) => !findings.some(({ severity }) => severity === 'stop')) : []
-  const options = sound.length > 0 ? sound : answered
+  // Where others keep to the rules, a way that does not is of no use; obstacles are for keepClear.
+  const fewest = Math.min(...answered.map(stopsOf))
+  const options = answered.filter((option) => stopsOf(option) === fewest)
   options.sort(
     (a, b) => a.lengthMm - b.lengthMm || compareMoney(a.cost, b.cost) || a.findings.length - b.findings.length,
   )
   return { ok: true, answer: { currency: found[0]?.currency ?? '', options } }
+}
+
+function stopsOf({ findings }: FitOption): number {
+  return findings.filter(({ severity, rule }) => severity === 'stop' && rule !== 'obstacle').length
 }
 
 /** A fitted plan, the plan as sent that it comes of, and what makes that of the one that was asked about. */
