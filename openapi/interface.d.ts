@@ -88,6 +88,13 @@ export interface paths {
      */
     post: operations["fitPlan"];
   };
+  "/v1/moves": {
+    /**
+     * Move a track
+     * @description Moves one track of a plan on the sheet, such as 80 mm up: its start and, where that is a position, the place its end must come to. Tracks that continue from it or leave its turnouts go along; ends of other tracks stay where they must come to, and a track that starts from another is refused. The answer has the findings of the plan with it, and a JSON Patch that moves it in the plan as it was sent.
+     */
+    post: operations["moveTrack"];
+  };
   "/v1/surveys": {
     /**
      * Positions and elevations from distances by tape and readings of a level
@@ -2603,6 +2610,23 @@ export interface components {
     Links: {
       items: components["schemas"]["Link"][];
     };
+    /** @description A track moved, and what is found then. */
+    MoveAnswer: {
+      /** @description The track that was moved, and those that lie where it lies. */
+      tracks: string[];
+      /** @description All findings of the plan with it. */
+      findings: components["schemas"]["Finding"][];
+      /** @description A JSON Patch (RFC 6902) that moves it in the plan as it was sent. */
+      remedy: ({
+          /** @enum {string} */
+          op: "add" | "remove" | "replace";
+          /** @description JSON Pointer into the plan as it was sent. */
+          path: string;
+          value?: number | string | number[] | {
+            [key: string]: unknown;
+          };
+        })[];
+    };
     /** @description How far a car reaches over the sides of a curve. */
     Overhang: {
       /** @description Radius of the centre line, mm. */
@@ -4074,6 +4098,15 @@ export interface components {
     Margin: number | string;
     /** @description Yes or no; false when left out. */
     TurnoutsAtEnds: boolean;
+    /** @description A plan, and by how much one of its tracks is to be moved on the sheet. */
+    MoveRequest: {
+      plan: components["schemas"]["Plan"];
+      track: components["schemas"]["MovedTrackName"];
+      x?: components["schemas"]["Coordinate"];
+      y?: components["schemas"]["Coordinate"];
+    };
+    /** @description Name of a track of the plan that starts at a position of its own. */
+    MovedTrackName: string;
     /** @description Pegs and what was measured from them. At most 100 pegs and points in all, 600 distances, 600 rises and 50 lines. */
     Survey: {
       pegs: components["schemas"]["KnownPeg"][];
@@ -5159,6 +5192,72 @@ export interface operations {
       200: {
         content: {
           "application/json": components["schemas"]["FitOptions"];
+        };
+      };
+      /** @description The body is empty, not UTF-8 or not valid JSON. The fault says where it stops being JSON. Or: A query parameter or a header is unknown, missing, repeated or cannot be read. */
+      400: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The Accept header excludes the only media type this address answers in. */
+      406: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The body is larger than 1 MiB. */
+      413: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The Content-Type is not application/json in UTF-8 (or, where a table may be sent, text/csv or XLSX), or the body is compressed. */
+      415: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The JSON is valid, but a field is unknown, missing, of the wrong type, out of range or contradicts another. Or: The request is within the limits, but what it asks for takes more than a minute, too much memory, or an answer of more than 32 MiB. The detail says which. */
+      422: {
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+      /** @description The service has too many thorough or large plans to work out, and this one could not be begun. The Retry-After header says when to try again. */
+      503: {
+        headers: {
+          /** @description Seconds to wait before trying again. */
+          "Retry-After"?: number;
+        };
+        content: {
+          "application/problem+json": components["schemas"]["Problem"];
+        };
+      };
+    };
+  };
+  /**
+   * Move a track
+   * @description Moves one track of a plan on the sheet, such as 80 mm up: its start and, where that is a position, the place its end must come to. Tracks that continue from it or leave its turnouts go along; ends of other tracks stay where they must come to, and a track that starts from another is refused. The answer has the findings of the plan with it, and a JSON Patch that moves it in the plan as it was sent.
+   */
+  moveTrack: {
+    parameters: {
+      query?: {
+        /** @description Accepted and ignored. A spreadsheet changes it to fetch again. */
+        refresh?: string;
+      };
+    };
+    /** @description The plan, the track, and by how much. */
+    requestBody: {
+      content: {
+        "application/json": components["schemas"]["MoveRequest"];
+      };
+    };
+    responses: {
+      /** @description What moves along, and what is found then. */
+      200: {
+        content: {
+          "application/json": components["schemas"]["MoveAnswer"];
         };
       };
       /** @description The body is empty, not UTF-8 or not valid JSON. The fault says where it stops being JSON. Or: A query parameter or a header is unknown, missing, repeated or cannot be read. */

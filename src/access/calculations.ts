@@ -8,6 +8,7 @@ const CALCULATIONS = [
   '/v1/bend-checks',
   '/v1/cut-plans',
   '/v1/fits',
+  '/v1/moves',
   '/v1/setting-outs',
   '/v1/surveys',
   '/v1/catalogue/*',

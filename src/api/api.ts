@@ -25,6 +25,7 @@ import { mountFits } from './endpoints/fits.ts'
 import { mountHealth } from './endpoints/health.ts'
 import { mountLinked } from './endpoints/linked.ts'
 import { mountLinks } from './endpoints/links.ts'
+import { mountMoves } from './endpoints/moves.ts'
 import { mountOpenApiJson } from './endpoints/openapi-json.ts'
 import { mountOverhangs } from './endpoints/overhangs.ts'
 import { mountProjectEstimate } from './endpoints/project-estimate.ts'
@@ -86,6 +87,7 @@ export function createApi({
   mountSettingOuts(api, workers)
   mountFigures(api, workers)
   mountFits(api, workers)
+  mountMoves(api, workers)
   mountSurveys(api, workers)
   mountOverhangs(api)
   mountVerticalCurves(api)

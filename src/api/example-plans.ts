@@ -18,6 +18,7 @@ import passingLoop from '../../openapi/examples/passing-loop.json' with { type: 
 import passingSiding from '../../openapi/examples/passing-siding.json' with { type: 'json' }
 import pond from '../../openapi/examples/pond-and-terrace.json' with { type: 'json' }
 import quarterLoop from '../../openapi/examples/quarter-loop.json' with { type: 'json' }
+import sidingToMove from '../../openapi/examples/siding-to-move.json' with { type: 'json' }
 import sixRuns from '../../openapi/examples/six-runs-to-cut.json' with { type: 'json' }
 import smallOval from '../../openapi/examples/small-oval.json' with { type: 'json' }
 import throughABank from '../../openapi/examples/track-through-a-bank.json' with { type: 'json' }
@@ -111,6 +112,11 @@ export const EXAMPLE_FITS: Record<string, Example> = {
     summary: 'Two sides of a garden to be joined with easements, and a passing track to be closed',
     value: fits,
   },
+}
+
+/** Tracks to move. */
+export const EXAMPLE_MOVES: Record<string, Example> = {
+  'siding-to-move': { summary: 'A line moved away from a tree, with the branch at its end', value: sidingToMove },
 }
 
 /** Surveys to work out. */

@@ -4,6 +4,7 @@ export const COMMANDS = {
   comparisons: { method: 'post', path: '/v1/comparisons' },
   figures: { method: 'post', path: '/v1/figures' },
   fits: { method: 'post', path: '/v1/fits' },
+  moves: { method: 'post', path: '/v1/moves' },
   surveys: { method: 'post', path: '/v1/surveys' },
   tables: { method: 'post', path: '/v1/tables/{file}' },
   drawings: { method: 'post', path: '/v1/drawings/{file}' },

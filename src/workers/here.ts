@@ -103,6 +103,10 @@ export const HERE: Omit<Workers, 'foreseeBuilding'> = {
   fitOptions: () => {
     throw new Elsewhere()
   },
+  moveTrack: (asked) => {
+    refuseWork(workOf(asked.plan))
+    return inThisThread.moveTrack(asked)
+  },
   survey: (input) => {
     if (readingsIn(input) > MOST_SURVEYED) throw new Elsewhere()
     return inThisThread.survey(input)

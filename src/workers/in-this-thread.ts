@@ -3,6 +3,7 @@ import { calibrateAlone } from '../estimate/questions/calibration.ts'
 import { compareMaterials } from '../estimate/questions/compare.ts'
 import { figure } from '../estimate/questions/figure.ts'
 import { fitOptions } from '../estimate/questions/fit-options.ts'
+import { moveTrack } from '../estimate/questions/move.ts'
 import { oneCurve } from '../estimate/questions/one-curve.ts'
 import { settingOut } from '../estimate/questions/setting-out.ts'
 import { planCutList } from '../laying/cutting/cut-list.ts'
@@ -26,6 +27,7 @@ export const inThisThread: Workers = {
   setOut: settingOut,
   figure,
   fitOptions,
+  moveTrack,
   survey: workOutSurvey,
   foreseeBuilding: async (asked) => foreseeBuilding(asked),
 }

@@ -5,8 +5,10 @@ import type { calibrateAlone } from '../estimate/questions/calibration.ts'
 import type { ComparisonInput, compareMaterials } from '../estimate/questions/compare.ts'
 import type { figure } from '../estimate/questions/figure.ts'
 import type { FitsAsked, fitOptions } from '../estimate/questions/fit-options.ts'
+import type { moveTrack } from '../estimate/questions/move.ts'
 import type { oneCurve } from '../estimate/questions/one-curve.ts'
 import type { FigureQuestion } from '../estimate/questions/read-figure.ts'
+import type { MoveAsked } from '../estimate/questions/read-move.ts'
 import type { settingOut } from '../estimate/questions/setting-out.ts'
 import type { CutListProblem, CutListResult } from '../laying/cutting/cut-list.ts'
 import type { PlanInput } from '../plan/rows/plan.ts'
@@ -53,6 +55,7 @@ export interface Workers {
   setOut(...asked: Parameters<typeof settingOut>): ReturnType<typeof settingOut>
   figure(question: FigureQuestion): ReturnType<typeof figure>
   fitOptions(asked: FitsAsked): ReturnType<typeof fitOptions>
+  moveTrack(asked: MoveAsked): ReturnType<typeof moveTrack>
   survey(input: SurveyInput): SurveyResult
   /** Between reading a project and marking it as built, which is not to be done twice: so it waits for the work. */
   foreseeBuilding(asked: Parameters<typeof foreseeBuilding>[0], client: Client): Promise<ForeseenBuilding>

@@ -49,6 +49,7 @@ describe('the example plans', () => {
       'passing-siding.json',
       'pond-and-terrace.json',
       'quarter-loop.json',
+      'siding-to-move.json',
       'six-runs-to-cut.json',
       'small-oval.json',
       'spur-in-rows.csv',

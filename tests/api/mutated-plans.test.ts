@@ -189,6 +189,7 @@ const BODIES: readonly [path: string, body: Json][] = [
   ['/v1/figures', example('passing-loop') as Json],
   ['/v1/figures', example('yard-of-four-tracks') as Json],
   ['/v1/fits', example('connection-to-fit') as Json],
+  ['/v1/moves', example('siding-to-move') as Json],
   ['/v1/surveys', { ...(example('garden-survey') as Record<string, Json>), tapeError: '1/2 in', levelError: 3 }],
   [
     '/v1/comparisons',
@@ -313,7 +314,12 @@ describe('a sound body with some changes at random', () => {
     'to %s is answered without gaps, or refused at places that are there',
     async (path, sound) => {
       const isPlan = path === '/v1/estimates'
-      const holdsPlan = isPlan || path === '/v1/setting-outs' || path === '/v1/fits' || path === '/v1/comparisons'
+      const holdsPlan =
+        isPlan ||
+        path === '/v1/setting-outs' ||
+        path === '/v1/fits' ||
+        path === '/v1/moves' ||
+        path === '/v1/comparisons'
       expect((await ask(path, { method: 'POST', json: sound })).status).toBe(200)
       let refusals = 0
       let answers = 0

@@ -139,6 +139,7 @@ test('every documented status is really sent', async () => {
     ['/v1/bend-checks', { method: 'POST' }],
     ['/v1/cut-plans', { method: 'POST' }],
     ['/v1/fits', { method: 'POST' }],
+    ['/v1/moves', { method: 'POST' }],
     ['/v1/setting-outs', { method: 'POST' }],
     ['/v1/figures', { method: 'POST' }],
     ['/v1/surveys', { method: 'POST' }],
@@ -166,6 +167,7 @@ test('every documented status is really sent', async () => {
   await ask('/v1/surveys', { method: 'POST', json: example('garden-survey') })
   await ask('/v1/cut-plans', { method: 'POST', json: example('six-runs-to-cut') })
   await ask('/v1/fits', { method: 'POST', json: example('connection-to-fit') })
+  await ask('/v1/moves', { method: 'POST', json: example('siding-to-move') })
   for (const path of [
     '/v1/tables/bends.json',
     '/v1/tables/none.json',
@@ -189,6 +191,7 @@ test('every documented status is really sent', async () => {
     ['/v1/setting-outs', 'curves-to-peg-out'],
     ['/v1/figures', 'passing-loop'],
     ['/v1/fits', 'connection-to-fit'],
+    ['/v1/moves', 'siding-to-move'],
     ['/v1/surveys', 'garden-survey'],
   ] as const)
     await busy.ask(path, { method: 'POST', json: example(name) })

@@ -39,6 +39,7 @@ describe('a command', () => {
     ['longchord comparison loop-in-three-metals.json', '/v1/comparisons', 'loop-in-three-metals.json'],
     ['longchord figures passing-loop.json', '/v1/figures', 'passing-loop.json'],
     ['longchord fits connection-to-fit.json', '/v1/fits', 'connection-to-fit.json'],
+    ['longchord moves siding-to-move.json', '/v1/moves', 'siding-to-move.json'],
     ['longchord surveys garden-survey.json', '/v1/surveys', 'garden-survey.json'],
     [
       'longchord tables quarter-loop.json --file bill.json --units in',

@@ -9,6 +9,7 @@ import {
   type Placed,
   preservedField,
 } from './controls.ts'
+import { moveEditor } from './move-track.ts'
 
 /** Where a track starts, and where its end must be. */
 export function placesEditor(track: Placed): Html {
@@ -23,7 +24,8 @@ export function placesEditor(track: Placed): Html {
     html`<p class="hint">x is to the right and y is up the sheet; heading is counter-clockwise from x. Blank: 0. A track that continues from
 another starts where that one ends.</p>
 ${fieldRow(start, fieldsBut(start))}
-${legEditor(from, 'Leaves a turnout')}`,
+${legEditor(from, 'Leaves a turnout')}
+${moveEditor(track)}`,
   )}
 ${foldedGroup(
   end,

@@ -7,6 +7,7 @@ import { type FigureButton, figuresTyped, readFigureButton } from '../figures/fi
 import { tryFigure } from '../figures/try-figure.ts'
 import { SHOWN_IN } from '../form/bare-numbers.ts'
 import { CURVES } from '../form/curve-sizes.ts'
+import { movedAsTyped, readMoveButton } from '../form/move-track.ts'
 import { formOfPlan, planOfForm, rowsPosted } from '../form/plan-form.ts'
 import { readRowChange, withoutBlankRows, withRowChange } from '../form/rows.ts'
 import { ROWS_FILE, readRowsImport, withPasted, withRowsImported } from '../form/rows-from-table.ts'
@@ -83,6 +84,8 @@ export function mountEditing(page: Hono, { store, workers }: PageDeps): void {
       const compared = compare(plan, metalsOf(plan, worked, metalPrices))
       return showPlan(c, { ...shown, compared }, compared.faults.length > 0 ? 422 : 200)
     }
+    const moving = readMoveButton(button)
+    if (moving !== null) return showPlan(c, ...withMove(moving, fields, shown, plan, await stockOf(store, saved)))
     if (button === TURNOUTS_AT_ENDS)
       return showPlan(c, { ...shown, worked: withTurnoutWays(workers, plan, worked), editorOpen: false })
     if (!button.startsWith('save')) return showPlan(c, shown)
@@ -103,6 +106,22 @@ export function mountEditing(page: Hono, { store, workers }: PageDeps): void {
     if (!withIt) return [{ ...page, figures: { typed, tried } }, tried.faults.length > 0 ? 422 : 200]
     const result = workOut(workers, withIt, stock)
     const put = { ...page, form: formOfPlan(withIt) }
+    return result.ok ? [{ ...put, worked: result.worked }, 200] : [{ ...put, worked: null, faults: result.faults }, 422]
+  }
+
+  /** The plan with a track moved as was typed beside it. */
+  function withMove(
+    track: number,
+    fields: ReadonlyMap<string, string>,
+    shown: PlanPage,
+    plan: StoredPlan,
+    stock: Stock,
+  ): [PlanPage, ShownStatus] {
+    const page = { ...shown, editorOpen: true }
+    const moved = movedAsTyped(track, fields, plan, workers)
+    if (!moved.ok) return [{ ...page, faults: moved.faults }, 422]
+    const result = workOut(workers, moved.plan, stock)
+    const put = { ...page, form: formOfPlan(moved.plan) }
     return result.ok ? [{ ...put, worked: result.worked }, 200] : [{ ...put, worked: null, faults: result.faults }, 422]
   }
 

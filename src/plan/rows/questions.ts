@@ -1,5 +1,17 @@
 import type { Open } from '../fields/field.ts'
-import { count, flag, length, list, nullable, number, part, price, radiusOrDiameter, shape } from '../fields/kinds.ts'
+import {
+  count,
+  flag,
+  length,
+  list,
+  name,
+  nullable,
+  number,
+  part,
+  price,
+  radiusOrDiameter,
+  shape,
+} from '../fields/kinds.ts'
 import { BENDER } from './bender.ts'
 import { LIMITS } from './limits.ts'
 import { PLAN } from './plan.ts'
@@ -76,6 +88,23 @@ export const FITS = shape(
     }),
   },
 )
+
+export const MOVE = shape('MoveRequest', 'A plan, and by how much one of its tracks is to be moved on the sheet.', {
+  plan: part(PLAN, { required: true }),
+  track: name({
+    component: 'MovedTrackName',
+    required: true,
+    longest: 100,
+    says: 'Name of a track of the plan that starts at a position of its own',
+  }),
+  x: length({
+    may: 'of either sign',
+    usual: 0,
+    note: 'To the right; less than zero: to the left.',
+    label: 'To the right',
+  }),
+  y: length({ may: 'of either sign', usual: 0, note: 'Up the sheet; less than zero: down.', label: 'Up' }),
+})
 
 const CUT_PLAN_RUN = shape('CutPlanRun', 'A length of rail to make from pieces. The name is a remark of your own.', {
   name: label,
