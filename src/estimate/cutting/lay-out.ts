@@ -136,8 +136,11 @@ export function layOut(
   const whole = divided.plan
   const joints = jointsOf(laid, joined, whole, mergedLists(ends, meetAt))
   const gaps = weather && gapsIn(joints, rails, weather)
-  const open = gaps && joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm }))
-  const cuts = open ? withGaps(whole, open, rails, { kerf: kerfMm, minimumPiece: minimumPieceMm }) : whole
+  const open = gaps && [...joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm })), ...built.open]
+  const ofBuilt = built.rails.map(({ line }) => ({ lengthMm: line.lengthMm, closed: false }))
+  const cuts = open
+    ? withGaps(whole, open, [...rails, ...ofBuilt], { kerf: kerfMm, minimumPiece: minimumPieceMm })
+    : whole
   const ofTrack = byTrack(joints, laid.length)
   const frogs = frogsAt(joints)
   const transitions = transitionsIn(joints)
