@@ -1541,8 +1541,10 @@ export interface components {
       side: "left" | "right";
       /** @description Where it begins: along the centre line of its leg, from the points, mm. */
       fromMm: number;
-      /** @description Along the middle of its head, mm. */
+      /** @description Along the middle of its head, from joint to joint, mm. */
       lengthMm: number;
+      /** @description The gap to the rail that follows it in the turnout, mm; only where one does and gaps are known. */
+      gapAheadMm?: number;
       /** @description Where it is bent in one place: a stock rail at the points beside a straight switch rail, a wing rail at the throat of the frog. */
       kinks: ({
           /** @description From its end nearer the points. */
@@ -1610,7 +1612,7 @@ export interface components {
           atMm: number;
           lengthMm: number;
         }[];
-      /** @description Only of a turnout that is built by hand: its rails, which the cut plan has instead of those of its track. Point rails begin at the theoretical point of the frog; joints within the turnout have no gap. */
+      /** @description Only of a turnout that is built by hand: its rails, which the cut plan has instead of those of its track. Point rails begin at the theoretical point of the frog; in the cut plan the rails are shorter by the gaps between them. */
       rails?: components["schemas"]["TurnoutRailAnswer"][];
       /** @description The description of its line in the bill; null if it is built by hand, or its track is not new. */
       onBillAs: string | null;

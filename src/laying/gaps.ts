@@ -30,6 +30,8 @@ export interface GrowingRail {
   >
   /** The expansion of the rail beyond each end, per kelvin; null where it is that of the plan. */
   readonly expansionBeyond: Readonly<Record<'start' | 'end', number | null>>
+  /** Length of the leg of a turnout that lies beyond an end; null where there is none. */
+  readonly legBeyondMm?: Readonly<Record<'start' | 'end', number | null>> | undefined
   /** Where turnouts lie along it, which are not cut; none when left out. */
   readonly turnouts?: readonly Along[] | undefined
 }
@@ -58,7 +60,7 @@ export interface Gap {
  * without insulators, n how many of its ends have a gap: pieces where joiners slide, the stretch between expansion
  * joints, turnouts and ends where rail is clamped. T_closed is the hottest the rail gets, or the laying temperature
  * where that is hotter. Joints inside a clamped or held length have no gap; an insulated one always keeps its
- * insulator. Unknown track beyond an end is assumed to be as long as this side. Each length gives up
+ * insulator. Beyond an end may lie the leg of a turnout; unknown track there is assumed to be as long as this side. Each length gives up
  * what it needs itself, so that the length of a piece depends only on its S, whatever its neighbours are; only a turnout
  * is laid as it is, L = S, and what it needs is taken off the piece beside it. Between two turnouts nothing is cut.
  *
@@ -128,11 +130,12 @@ function halvesOf(
   { expansionPerK }: LayingConditions,
 ) {
   const { beforeMm, afterMm, turnout } = moving[rail]!.meetingAt(atMm)
-  const { continuesAs, expansionBeyond } = rails[rail]!
+  const { continuesAs, expansionBeyond, legBeyondMm } = rails[rail]!
   const half = (mm: number, perK = expansionPerK) => growthMm(perK, mm / 2, 1)
   const beyond = (end: 'start' | 'end', ownMm: number) => {
     const other = continuesAs[end]
-    return half(other ? moving[other.rail]!.atEndMm(other.end) : ownMm, expansionBeyond[end] ?? expansionPerK)
+    const thereMm = legBeyondMm?.[end] ?? (other ? moving[other.rail]!.atEndMm(other.end) : ownMm)
+    return half(thereMm, expansionBeyond[end] ?? expansionPerK)
   }
   return {
     before: beforeMm === null ? beyond('start', afterMm!) : half(beforeMm),

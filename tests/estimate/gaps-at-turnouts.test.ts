@@ -43,6 +43,15 @@ describe.each([
     }
   })
 
+  test('and a track from its leg leaves what that and its own piece need', () => {
+    const { gaps, pieces, growth, sumMm } = alongRail(plan, 'spur', 'left')
+    expect(sumMm).toBeCloseTo(1500, 6)
+    // The leg: an arc of 3240 mm through F to 44.69 mm aside, then straight to 90 mm.
+    const f = 2 * Math.atan(1 / 12)
+    const legMm = 3240 * f + (90 - 3240 * (1 - Math.cos(f))) / Math.sin(f)
+    expect(gaps[0]).toBeCloseTo((growth * (legMm + pieces[0]!)) / 2, 2)
+  })
+
   test('with an insulated joint, its insulator too', () => {
     const [main, spur] = plan.tracks
     const insulated = { ...main, breaks: [{ at: 1000, kind: 'insulated' }] }

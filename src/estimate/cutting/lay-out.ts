@@ -172,8 +172,11 @@ export function layOut(
   const whole = divided.plan
   const joints = jointsOf(laid, joined, whole, mergedLists(ends, meetAt))
   const gaps = weather && gapsIn(joints, rails, weather)
-  const open = gaps && joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm }))
-  const cuts = open ? withGaps(whole, open, rails, { kerf: kerfMm, minimumPiece: minimumPieceMm }) : whole
+  const open = gaps && [...joints.map((joint, index) => ({ ...joint, offMm: gaps[index]!.offMm })), ...built.open]
+  const ofBuilt = built.rails.map(({ line }) => ({ lengthMm: line.lengthMm, closed: false }))
+  const cuts = open
+    ? withGaps(whole, open, [...rails, ...ofBuilt], { kerf: kerfMm, minimumPiece: minimumPieceMm })
+    : whole
   const { ofTrack, needs, lines: others } = counted(joints, whole.piecesPerRun.slice(2 * laid.length))
   const lines = [...railNeeds(cuts.sticks, namesOfRuns(laid, built), sticks, site.rail), ...others]
   return { ok: true, laidOut: { divided, covered, cuts, joints, gaps, ofTrack, needs, lines } }

@@ -42,7 +42,10 @@ export const TURNOUT_RAIL = component('TurnoutRailAnswer', 'A rail of a turnout 
   leg: word(TURNOUT_LEGS, { title: 'Leg' }),
   side: word(TURNS, { says: 'Of its leg, seen from the points.', title: 'Side' }),
   fromMm: length('Where it begins: along the centre line of its leg, from the points, mm.'),
-  lengthMm: length({ says: 'Along the middle of its head, mm.', title: 'Length' }),
+  lengthMm: length({ says: 'Along the middle of its head, from joint to joint, mm.', title: 'Length' }),
+  gapAheadMm: optional(
+    length('The gap to the rail that follows it in the turnout, mm; only where one does and gaps are known.'),
+  ),
   kinks: list(
     object({
       atMm: length('From its end nearer the points.'),
@@ -74,7 +77,7 @@ export const TURNOUT_ANSWER = extended(
     rails: optional(
       list(
         TURNOUT_RAIL,
-        'Only of a turnout that is built by hand: its rails, which the cut plan has instead of those of its track. Point rails begin at the theoretical point of the frog; joints within the turnout have no gap.',
+        'Only of a turnout that is built by hand: its rails, which the cut plan has instead of those of its track. Point rails begin at the theoretical point of the frog; in the cut plan the rails are shorter by the gaps between them.',
       ),
     ),
     onBillAs: nullable(

@@ -17,6 +17,7 @@ import { exceeds, LENGTH_SLACK_MM } from '../../measure/counting.ts'
 import { formatFeetInches } from '../../measure/length.ts'
 import type { Climate } from '../../plan/rows/joints.ts'
 import { thereAt, type WholeTrack } from '../../plan/rows/track.ts'
+import type { LegPlace } from '../../plan/rows/turnouts.ts'
 import { railDistanceAt } from '../../track/rails.ts'
 import type { ExpansionAnswer, JointAnswer } from '../answer.ts'
 import type { Plan } from '../plan.ts'
@@ -63,6 +64,12 @@ export function growingRails(
   turnouts: readonly (Along & { readonly track: number })[],
   expansionAt: (track: number, end: 'start' | 'end') => number | null,
 ): GrowingRail[] {
+  const legs = new Map(laid.flatMap((track) => track.turnouts.map(({ name, geometry }) => [name, geometry.legs])))
+  const legMm = (place: LegPlace | null) => {
+    const own = place && legs.get(place.turnout)
+    if (!own) return null
+    return place.leg === 'points' ? own.through.lengthMm : own[place.leg].lengthMm
+  }
   return laid.flatMap((track, index) =>
     (['left', 'right'] as const).map((side) => {
       const beyond = (end: 'start' | 'end') => {
@@ -82,6 +89,7 @@ export function growingRails(
         closed: track.closed,
         continuesAs: { start: beyond('start'), end: beyond('end') },
         expansionBeyond: { start: expansionAt(index, 'start'), end: expansionAt(index, 'end') },
+        legBeyondMm: { start: legMm(track.legs.start), end: legMm(track.legs.end) },
         turnouts: turnouts
           .filter((turnout) => turnout.track === index)
           .map(({ fromMm, toMm }) => ({

@@ -1,11 +1,13 @@
 import { toDegrees } from '../../measure/angle.ts'
 import type { Element } from '../../plan/rows/track.ts'
+import type { TurnoutType } from '../../plan/rows/turnouts.ts'
 import { turnoutFigures } from '../../track/turnout/figures.ts'
 import type { TurnoutRail } from '../../track/turnout/rails.ts'
 import { plainTieMm, turnoutTies } from '../../track/turnout/ties.ts'
 import type { Pose } from '../../track/types.ts'
 import type { ElementAnswer } from '../answer.ts'
 import { turnoutName } from '../bill/turnouts.ts'
+import { gapsInBuilt } from '../cutting/gaps-in-built.ts'
 import type { Plan } from '../plan.ts'
 import type { TurnoutAnswer } from './answer.ts'
 import { isBought } from './bought-turnouts.ts'
@@ -39,21 +41,28 @@ export function specialAnswer(
       divergingEnd: pose(ends.diverging),
       frog: onSheet(geometry.frog, turnout),
       ties: turnoutTies(geometry, plan.supplies.ties.spacing, plainTieMm(plan.gauge)),
-      ...(track.state === 'new' && !isBought(type) && { rails: railsAnswer(railsOf(turnout, track, plan)) }),
+      ...(track.state === 'new' &&
+        !isBought(type) && { rails: railsAnswer(railsOf(turnout, track, plan), type, plan) }),
       onBillAs: track.state === 'new' && isBought(type) ? turnoutName(type) : null,
     },
   }
 }
 
-function railsAnswer(rails: readonly TurnoutRail[]): NonNullable<TurnoutAnswer['rails']> {
-  return rails.map(({ parts, leg, side, fromMm, lengthMm, kinks }) => ({
+function railsAnswer(
+  rails: readonly TurnoutRail[],
+  type: TurnoutType,
+  plan: Plan,
+): NonNullable<TurnoutAnswer['rails']> {
+  const gaps = gapsInBuilt(rails, type, plan)
+  return rails.map(({ parts, leg, side, fromMm, lengthMm, kinks }, index) => ({
     parts: [...parts],
     leg,
     side,
     fromMm,
     lengthMm,
+    ...(gaps[index]!.aheadMm !== null && { gapAheadMm: gaps[index]!.aheadMm }),
     kinks: kinks.map(({ atMm, turnRad }) => ({
-      atMm,
+      atMm: Math.max(0, atMm - gaps[index]!.offMm.start),
       angleDeg: toDegrees(Math.abs(turnRad)),
       turn: turnRad > 0 ? 'left' : 'right',
     })),

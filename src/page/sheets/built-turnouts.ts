@@ -1,6 +1,6 @@
 import type { Estimate, TrackAnswer } from '../../estimate/answer.ts'
 import { type Html, html } from '../html.ts'
-import { benchLength, formatDegrees, type LengthsIn } from '../show-length.ts'
+import { benchLength, formatDegrees, gapLength, type LengthsIn } from '../show-length.ts'
 import { counted, spoken } from '../words.ts'
 import { turnoutRailMark } from './saw/piece-marks.ts'
 
@@ -33,17 +33,24 @@ export function builtTurnouts(estimate: Estimate): Html | null {
 export function turnoutRails(estimate: Estimate, lengthsIn: LengthsIn): Html | null {
   const built = builtIn(estimate)
   if (built.length === 0) return null
+  const hasGaps = built.some(({ rails = [] }) => rails.some(({ gapAheadMm }) => gapAheadMm !== undefined))
   return html`${built.map(
     ({ name, rails = [] }) => html`<h3>Rails of ${name}</h3>
 <div class="scroll" role="region" aria-label="Rails of ${name}" tabindex="0"><table class="figures">
-<thead><tr><th scope="col">Mark</th><th scope="col">Rail</th><th scope="col">Leg</th><th scope="col">Side</th><th scope="col">From the points</th><th scope="col">Length</th></tr></thead>
-<tbody>${rails.map((rail, index) => railRow(turnoutRailMark(name, index), rail, lengthsIn))}</tbody></table></div>`,
+<thead><tr><th scope="col">Mark</th><th scope="col">Rail</th><th scope="col">Leg</th><th scope="col">Side</th><th scope="col">From the points</th><th scope="col">Length</th>${hasGaps && html`<th scope="col">Gap behind it</th>`}</tr></thead>
+<tbody>${rails.map((rail, index) => railRow(turnoutRailMark(name, index), rail, hasGaps, lengthsIn))}</tbody></table></div>`,
   )}
-<p class="hint">Sides are seen from the points, and lengths run along the middle of the head. Plane the switch rails to fit the stock rails, and file the point rails together: they begin at the theoretical point of the frog, where the gauge lines cross. Guard rails and wing rails keep the flangeway of your wheel standard; flare their ends.</p>`
+<p class="hint">Sides are seen from the points, and lengths run along the middle of the head. Plane the switch rails to fit the stock rails, and file the point rails together: they begin at the theoretical point of the frog, where the gauge lines cross.${hasGaps && ' Lengths run from joint to joint: the gaps are already taken off the pieces in the cut list.'} Guard rails and wing rails keep the flangeway of your wheel standard; flare their ends.</p>`
 }
 
-function railRow(mark: string, { parts, leg, side, fromMm, lengthMm }: BuiltRail, lengthsIn: LengthsIn): Html {
-  return html`<tr><th scope="row">${mark}</th><td>${partsText(parts)}</td><td>${leg}</td><td>${side}</td><td>${benchLength(fromMm, lengthsIn)}</td><td>${benchLength(lengthMm, lengthsIn)}</td></tr>\n`
+function railRow(
+  mark: string,
+  { parts, leg, side, fromMm, lengthMm, gapAheadMm }: BuiltRail,
+  hasGaps: boolean,
+  lengthsIn: LengthsIn,
+): Html {
+  const gap = gapAheadMm === undefined ? '–' : gapAheadMm === 0 ? 'none' : gapLength(gapAheadMm, lengthsIn)
+  return html`<tr><th scope="row">${mark}</th><td>${partsText(parts)}</td><td>${leg}</td><td>${side}</td><td>${benchLength(fromMm, lengthsIn)}</td><td>${benchLength(lengthMm, lengthsIn)}</td>${hasGaps && html`<td>${gap}</td>`}</tr>\n`
 }
 
 /** Such as `switch, closure and wing rail`. */

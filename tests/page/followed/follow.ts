@@ -62,12 +62,13 @@ export function follow(worked: WorkedPlan, lengthsIn: Exclude<LengthsIn, 'both'>
       const ofRail = joints.length > 0 ? joints[tables++]! : []
       const gapAfter = (name: string) =>
         ofRail.find(({ between }) => between[0] === name && between.length === 2)?.gapMm ?? 0
-      const first = ofRail.find(({ between }) => between.length === 1 && between[0] === `${prefix}1`)
+      const first = ofRail.find(({ between, alongMm }) => alongMm < 1 && between.at(-1) === `${prefix}1`)
       const closing = track.closed ? ofRail.find(({ between }) => between[1] === `${prefix}1`) : undefined
       // An end that meets other track leaves all of its gap to the piece; a closing joint half on each side.
-      let atMm = closing ? closing.gapMm / 2 : first && first.alongMm < 1 ? first.gapMm : 0
+      let atMm = closing ? closing.gapMm / 2 : first ? first.gapMm : 0
       const pieces = marks.sort((a, b) => numberOf(a) - numberOf(b))
-      return inTheirOrder(pieces, ofRail).map((name) => {
+      const own = new Set(drawn.turnouts.map(({ name }) => name))
+      return inTheirOrder(pieces, ofRail, own).map((name) => {
         const turnout = drawn.turnouts.find((each) => each.name === name)
         if (turnout) {
           // It comes as long as its kind is: nobody saws it.
@@ -102,14 +103,16 @@ export function follow(worked: WorkedPlan, lengthsIn: Exclude<LengthsIn, 'both'>
 }
 
 /** The pieces of a rail with the turnouts between them, as its joints are printed. */
-function inTheirOrder(pieces: readonly string[], joints: readonly ReadJoint[]): string[] {
+function inTheirOrder(
+  pieces: readonly string[],
+  joints: readonly ReadJoint[],
+  turnoutsOnIt: ReadonlySet<string>,
+): string[] {
   const turnouts = joints.flatMap(({ between: [before, after] }) =>
-    after && isTurnout(after) ? [[before!, after]] : [],
+    after && turnoutsOnIt.has(after) ? [[before!, after]] : [],
   )
   return pieces.flatMap((mark) => [mark, ...turnouts.filter(([before]) => before === mark).map(([, name]) => name!)])
 }
-
-const isTurnout = (name: string) => /^W\d+$/.test(name)
 
 const numberOf = (mark: string) => Number(/\d+$/.exec(mark)![0])
 

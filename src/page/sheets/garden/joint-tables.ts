@@ -43,19 +43,32 @@ export function jointTables(context: SheetContext): Html {
   }
 <p class="hint">${expansion && 'The gaps are already taken off the pieces in the cut list. '}Each new track drawn straight, starting at the left: both rails with the marks of the pieces${readyMade && readyMade.stretches.length > 0 && ' and of ready-made pieces'}.</p>
 ${key}
-<div class="tracks-of-joints">${tracks.map(({ name, state }, index) => {
+<div class="tracks-of-joints">${tracks.map(({ name, state, lengthMm }, index) => {
     if (state !== 'new') return null
     const ofTrack = joints.filter(({ track }) => track === name)
     const { rails } = unrolled(worked, index, marks)
+    const { start, end } = worked.plan.tracks[index]!
+    const legs = { start: start?.from?.turnout ?? null, end: end?.to?.turnout ?? null }
     const table = (side: 'left' | 'right') => {
       const ofRail = ofTrack.filter(({ rail }) => rail === side)
-      return jointTable(name, side, rails[side], ofRail, gaps, lengthsIn)
+      return jointTable(name, side, withLegs(rails[side], legs, lengthMm), ofRail, gaps, lengthsIn)
     }
     return html`<div${isShort(ofTrack) && html` class="short"`}>${tracks.length > 1 && html`<h3>${name}</h3>`}
 ${strips[index]}
 ${ofTrack.length === 0 ? html`<p>No joints: each rail is one piece.</p>` : html`<div class="two-rails">${table('left')}${table('right')}</div>`}
 ${expansion && clamped(expansion, name, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}</div>`
   })}</div>`
+}
+
+/** With the turnouts at whose legs the track begins and ends, as what lies beyond its ends. */
+function withLegs(
+  rail: RailUnrolled,
+  { start, end }: { readonly start: string | null; readonly end: string | null },
+  lengthMm: number,
+): RailUnrolled {
+  const at = (mark: string | null, fromMm: number, toMm: number) => (mark === null ? [] : [{ mark, fromMm, toMm }])
+  const [before, behind] = [at(start, Number.NEGATIVE_INFINITY, 0), at(end, lengthMm, Number.POSITIVE_INFINITY)]
+  return { ...rail, pieces: [...before, ...rail.pieces, ...behind] }
 }
 
 /** Whether the joints of both rails find room in half the width, one rail below the other. */
@@ -101,9 +114,10 @@ function row(
   const { stationMm, atMm, kind, gapColdestMm } = joint
   const once = lengthsIn === 'both' ? 'metric' : lengthsIn
   const gap = (mm: number | null, shown: LengthsIn) => (mm === null ? '–' : mm === 0 ? 'none' : gapLength(mm, shown))
-  const between = [...endsAt(pieces, stationMm, kind === 'closing'), ...(kind === 'joiner' ? [] : [KINDS[kind]])].join(
-    ', ',
-  )
+  const ends = endsAt(pieces, stationMm, kind === 'closing')
+  // A join at the leg of a turnout names it.
+  const isNamed = kind === 'joiner' || (kind === 'join' && ends.some((text) => text.includes(BETWEEN)))
+  const between = [...ends, ...(isNamed ? [] : [KINDS[kind]])].join(', ')
   return html`<tr${attributes({ 'data-at': place })}><th scope="row">${gardenLength(stationMm, lengthsIn)}</th><td>${gardenLength(atMm, once)}</td><td${kind === 'insulated' && html` class="wraps"`}>${between}</td>${gaps && html`<td><b>${gap(gaps.of(joint), lengthsIn)}</b></td><td>${gap(gapColdestMm, once)}</td>`}</tr>
 `
 }
@@ -113,9 +127,10 @@ function endsAt(pieces: RailUnrolled['pieces'], stationMm: number, closing: bool
   const isSame = (mm: number) => Math.abs(mm - stationMm) < SAME_PLACE_MM
   const before = pieces.find(({ toMm }) => isSame(toMm)) ?? (closing ? pieces.at(-1) : undefined)
   const after = pieces.find(({ fromMm }) => isSame(fromMm))
-  return [[before?.mark, after?.mark].filter((mark) => mark !== undefined).join(' – ')].filter((text) => text !== '')
+  return [[before?.mark, after?.mark].filter((mark) => mark !== undefined).join(BETWEEN)].filter((text) => text !== '')
 }
 
+const BETWEEN = ' – '
 const SAME_PLACE_MM = 1e-3
 
 function weather(expansion: ExpansionAnswer, lengthsIn: LengthsIn): Html {
