@@ -1,4 +1,5 @@
 import { LENGTH_SLACK_MM } from '../measure/counting.ts'
+import type { Point } from '../track/sample.ts'
 import type { Envelope } from './envelope.ts'
 import type { NearStretch } from './near.ts'
 import { inFrame, type Outline, spansAcross } from './outline.ts'
@@ -134,21 +135,55 @@ function cornersBetween(
     'centre' in outline
       ? [-outline.radiusMm, 0, outline.radiusMm].map((pastMm) => ({ point: outline.centre, pastMm }))
       : outline.corners.map((point) => ({ point, pastMm: 0 }))
+  const seen = wanted.map(({ point }) => inFrame(point, start))
   const nearMm = mostMm + ('centre' in outline ? outline.radiusMm : 0)
-  return wanted
-    .flatMap(({ point, pastMm }) => {
-      const [ahead, left] = inFrame(point, start)
-      const [behind] = inFrame(point, end)
-      if (Math.abs(left) > nearMm + toMm - fromMm || ahead < pastMm || behind > pastMm) return []
-      let atMm = fromMm
-      let by = ahead - pastMm
-      for (let step = 0; step < 12 && Math.abs(by) > 1e-7; step++) {
-        atMm += by
-        by = inFrame(point, line.poseAt(atMm))[0] - pastMm
-      }
-      return atMm > fromMm && atMm < toMm ? [atMm] : []
-    })
-    .sort((a, b) => a - b)
+  const corners = wanted.flatMap(({ point, pastMm }, index) => {
+    const [ahead, left] = seen[index]!
+    if (Math.abs(left) > nearMm + toMm - fromMm || ahead < pastMm) return []
+    const [behind] = inFrame(point, end)
+    if (behind > pastMm) return []
+    let atMm = fromMm
+    let by = ahead - pastMm
+    for (let step = 0; step < 12 && Math.abs(by) > 1e-7; step++) {
+      atMm += by
+      by = inFrame(point, line.poseAt(atMm))[0] - pastMm
+    }
+    return [atMm]
+  })
+  const sides = 'centre' in outline ? [] : sidesAcross(line, outline.corners, seen, fromMm, toMm)
+  return [...corners, ...sides].filter((atMm) => atMm > fromMm && atMm < toMm).sort((a, b) => a - b)
+}
+
+/**
+ * The stations where sides of a polygon cross the line. A wall square to the track may be thinner than what lies between
+ * two places that are looked at, and its corners may be far away.
+ *
+ * @param seen its corners in the frame at `fromMm`
+ */
+function sidesAcross(
+  line: Envelope['line'],
+  corners: readonly Point[],
+  seen: readonly (readonly [number, number])[],
+  fromMm: number,
+  toMm: number,
+): number[] {
+  return corners.flatMap((corner, index) => {
+    const before = corners.at(index - 1)!
+    let byMm = aheadWhereAcross(seen.at(index - 1)!, seen[index]!)
+    if (byMm === null || Math.abs(byMm) > 2 * (toMm - fromMm)) return []
+    let atMm = fromMm
+    for (let step = 0; step < 12 && byMm !== null && Math.abs(byMm) > 1e-7; step++) {
+      atMm += byMm
+      const here = line.poseAt(atMm)
+      byMm = aheadWhereAcross(inFrame(before, here), inFrame(corner, here))
+    }
+    return [atMm]
+  })
+}
+
+/** How far ahead a side between two points crosses the line straight on; null where it does not. */
+function aheadWhereAcross([a, left]: readonly [number, number], [b, other]: readonly [number, number]): number | null {
+  return left > 0 === other > 0 ? null : a + ((b - a) * left) / (left - other)
 }
 
 function touchesAlong(samples: readonly Sample[], depthAt: DepthAt): Touch[] {

@@ -54,6 +54,31 @@ function deepestOver(line: Line, car: CarPlan, point: Point, aboutMm: number): n
 }
 
 describe('cars and what stands beside the line', () => {
+  it('a wall across the line is found however thin, also square to it with its corners far away', () => {
+    const random = randomFrom(37)
+    for (let each = 0; each < 60; each++) {
+      const line = lineOf(randomTrack(random))
+      const car = randomCar(random)
+      const atMm = line.lengthMm * (0.05 + 0.9 * random())
+      const thickMm = 10 ** (-2 + 3 * random())
+      const half = mostReachMm(line, car) + car.lengthMm * random()
+      // Every other one square to the line, the others up to 30° from it.
+      const { xMm, yMm, headingRad } = line.poseAt(atMm)
+      const turned = headingRad + (each % 2 === 0 ? 0 : (random() - 0.5) * (Math.PI / 3))
+      const [cos, sin] = [Math.cos(turned), Math.sin(turned)]
+      const corner = (along: number, left: number) => ({
+        xMm: xMm + along * cos - left * sin,
+        yMm: yMm + along * sin + left * cos,
+      })
+      const corners = [corner(0, -half), corner(thickMm, -half), corner(thickMm, half), corner(0, half)]
+      const found = touches(line, car, { corners })
+      expect(
+        found.some((one) => one.across && one.fromMm < atMm + 2 * thickMm + 1 && one.toMm > atMm - 1),
+        `${each}: ${thickMm} mm thick at ${atMm}`,
+      ).toBe(true)
+    }
+  })
+
   it('a 5-mm post anywhere is found, within 0.1 mm of how deep a car moved over the line reaches into it', () => {
     const random = randomFrom(31)
     let touching = 0

@@ -35,7 +35,7 @@ test('leaves the thread that asks alone', async () => {
   await pool.run('spin', 500, patient)
   clearInterval(clock)
   // At most 100; on a machine that does other things too, fewer. Were the work done here there would be none.
-  expect(ticks).toBeGreaterThan(20)
+  expect(ticks).toBeGreaterThan(5)
 })
 
 test('work that nobody waits for any more is stopped, or never begun, and makes room', async () => {
