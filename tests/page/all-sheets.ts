@@ -20,7 +20,7 @@ export function contextOf(worked: WorkedPlan, lengthsIn: LengthsIn, railAt: stri
 /** The markup of one sheet, without the form. */
 export function sheetOf(worked: WorkedPlan, sheet: SheetName, lengthsIn: LengthsIn = 'metric'): string {
   const context = contextOf(worked, lengthsIn)
-  if (sheet === 'line') return lineSheet(context, html``).toString()
+  if (sheet === 'line') return lineSheet(context, html``, false).toString()
   if (sheet === 'record') return recordSheet(context, '', html``, html``).toString()
   return jobSheet(sheet, context).toString()
 }

@@ -62,7 +62,7 @@ describe('what is typed', () => {
   test('is in the heading of the table, or said to be no temperature', () => {
     const at = (railAt: string) => textOf(jointTables(contextOf(worked(plan(15)), 'metric', railAt)).toString())
     expect(at('77 F')).toContain('Gap at 25 °C')
-    expect(at('<warm>')).toContain('“<warm>” is no temperature.')
+    expect(at('<warm>')).toContain('“<warm>” is not a temperature.')
     expect(at('<warm>')).toContain('Gap at 15 °C')
   })
 })

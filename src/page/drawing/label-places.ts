@@ -112,7 +112,9 @@ function reachFor(aside: Spot, size: { readonly width: number; readonly height: 
   return high
 }
 
-/** An upper estimate of the width of a text, since system fonts differ. */
+/** An upper estimate of the width of a text, since system fonts differ: names such as “W4” are wide and set in bold. */
 export function textWidth(text: string, fontSize: number): number {
-  return [...text].length * fontSize * 0.61
+  return [...text].reduce((width, letter) => width + (WIDE.has(letter) ? 1.1 : 0.61) * fontSize, 0)
 }
+
+const WIDE: ReadonlySet<string> = new Set('MW')

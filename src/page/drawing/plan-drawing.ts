@@ -212,7 +212,7 @@ function elementLabels(sheet: Sheet, { track }: DrawnTrack, index: number, prefi
     const number = `${prefix}${element.index + 1}`
     const anchors = anchorsBeside(view, element, MIDDLE_OUTWARDS)
     const near = bandWidth / 2
-    const distances = [near + 4, near + 14, near + 28, near + 46]
+    const distances = [near + 4, near + 14, near + 28, near + 46, near + 70]
     const radius = element.kind === 'arc' ? `R ${lengthText(1 / Math.abs(element.startCurvature), lengthsIn)}` : ''
     const badge = Math.max(19, textWidth(number, TEXT) + 9)
     const full = { width: badge + (radius ? 6 + textWidth(radius, TEXT) : 0), height: 19 }

@@ -62,7 +62,7 @@ function oneFigure(
     if (OF_PLACE.includes(name)) continue
     const key = ['radius', 'diameter'].includes(name) ? 'across' : name
     const place = key in shape.cells ? `${path}.${key}` : path
-    faults.set(place, [...(faults.get(place) ?? []), faultInUnits(fault, plan.lengthsIn)])
+    faults.set(place, [...(faults.get(place) ?? []), faultInUnits(inFormTerms(fault), plan.lengthsIn)])
   }
   const placed: Placed = { part: typed.parts[figure]!, path, faults, shape, lengthsIn: plan.lengthsIn }
   const name = FIGURE_WORDS[figure]
@@ -102,4 +102,9 @@ function found(findings: readonly Finding[], lengthsIn: LengthsIn): Html | null 
   }
   if (letters.size === 0) return null
   return html`<p>What an estimate finds in it:</p><ul>${[...letters].map(([words, at]) => html`<li><b>${at.join(', ')}</b> ${words}</li>`)}</ul>`
+}
+
+/** A field that is missing has its name in the plan in the hint; here it stands beside its field. */
+function inFormTerms(fault: Fault): Fault {
+  return fault.code === 'missing' ? { ...fault, hint: 'fill it in' } : fault
 }

@@ -114,7 +114,7 @@ function sheetOf(page: PlanPage, worked: WorkedPlan, action: string): Html {
   const form = page.editorOpen ? editor(page, action) : withoutEditor(page, links, action)
   const context: SheetContext = { worked, lengthsIn, links, railAt, finished: finishedOf(page) }
   const tabs = html`${sheetTabs(links, sheet)}${paperLinks(links, sheet, worked.estimate)}${unitsLinks(links, sheet)}`
-  if (sheet === 'line') return html`${tabs}${lineSheet(context, form)}`
+  if (sheet === 'line') return html`${tabs}${lineSheet(context, form, page.editorOpen)}`
   if (sheet === 'record') return html`${tabs}${recordSheet(context, notes, metals(page, worked), form)}`
   return html`${tabs}${jobSheet(sheet, context)}${links.posted && form}`
 }

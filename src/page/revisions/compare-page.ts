@@ -79,7 +79,7 @@ function compared(
 ${measures(before.estimate, after.estimate, numbers, lengthsIn)}
 </section>
 <section class="card" aria-labelledby="both"><h2 id="both">Both in one drawing</h2>
-<p class="hint">Revision ${numbers.after} as it is; a broad band marks what is changed or added. Dashed: where the track of revision ${numbers.before} lay otherwise. Both at the same scale.</p>
+<p class="hint">Solid: revision ${numbers.after}; a broad band marks what was changed or added. Dashed: track of revision ${numbers.before} that lay elsewhere. Both at the same scale.</p>
 ${drawing ? html`<div class="drawing" role="region" aria-label="Drawing" tabindex="0">${drawing}</div>` : html`<p>There is no track to draw.</p>`}
 </section>
 <section class="card" aria-labelledby="elements"><h2 id="elements">What is different in the track</h2>

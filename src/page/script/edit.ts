@@ -23,7 +23,8 @@ async function bring(address: string): Promise<boolean> {
     const page = new DOMParser().parseFromString(await answer.text(), 'text/html')
     const form = page.querySelector('#edit:has(form#plan > *):not(.folded)')
     if (!form) return false
-    document.getElementById('edit')?.replaceWith(form)
+    document.getElementById('edit')?.remove()
+    document.getElementById('work')?.append(form)
     form.querySelector('summary')?.focus()
     return true
   } catch {

@@ -47,10 +47,10 @@ export function gapQuestion({ links, railAt, lengthsIn }: SheetContext, expansio
   const text = railAt?.trim() ?? ''
   return question(links, 'garden', {
     name: RAIL_AT,
-    label: 'Rail today',
+    label: 'Rail temperature today',
     value: text === '' ? temperatureText(expansion.layingC, lengthsIn) : text,
-    hint: `its temperature, such as ${lengthsIn === 'feet' ? '77 F or 25 C' : '25 C or 77 F'}; measure the rail, not the air`,
+    hint: `such as ${lengthsIn === 'feet' ? '77 F or 25 C' : '25 C or 77 F'}; measure the rail, not the air`,
     button: 'Show the gaps',
-    fault: railC === null ? `“${text}” is no temperature.` : null,
+    fault: railC === null ? `“${text}” is not a temperature.` : null,
   })
 }

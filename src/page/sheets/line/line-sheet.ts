@@ -23,8 +23,10 @@ import { trainsCard } from './trains.ts'
 /**
  * Whether it is the line one meant: the drawing, the findings, the form to change it, and its elements; on paper those
  * of existing track are left out.
+ *
+ * @param isOpen whether the editor is the form itself, which stands below or beside what follows from it, or leads to it
  */
-export function lineSheet(context: SheetContext, editor: Html): Html {
+export function lineSheet(context: SheetContext, editor: Html, isOpen: boolean): Html {
   const { worked, lengthsIn } = context
   const { plan, estimate } = worked
   const { tracks } = estimate
@@ -37,8 +39,8 @@ export function lineSheet(context: SheetContext, editor: Html): Html {
         html`${elementsTable(track, index, (element) => elementNumber(element, index, tracks.length > 1), lengthsIn)}
 ${placesTable(track, lengthsIn, asOneText(plan.tracks[index]!.elements))}`,
     )
-  return html`<div id="work"><div id="live">${lineResults(context)}</div>
-${fittedCard(worked, lengthsIn)}${editor}</div>
+  return html`<div id="work">${!isOpen && editor}<div id="live">${lineResults(context)}</div>
+${fittedCard(worked, lengthsIn)}${isOpen && editor}</div>
 ${part('track', 'Track dimensions', html`${dimensions((track) => !isThere(track))}${there.length > 0 && html`<details class="no-print"><summary>Existing track: ${there.map(({ name }) => name).join(', ')}</summary>${dimensions(isThere)}</details>`}${builtTurnouts(estimate)}`)}`
 }
 
