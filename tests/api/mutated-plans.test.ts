@@ -96,6 +96,11 @@ const FULL_PLAN = {
       barrowL: 60,
     },
     ...WAY,
+    pegs: [
+      { name: 'A', x: 0, y: '-2 m', elevation: 5 },
+      { name: 'B', x: '3 m', y: -2000 },
+      { name: 'C', first: 'A', firstDistance: '9 ft', second: 'B', secondDistance: 2500, side: 'left' },
+    ],
     tracks: [
       {
         name: 'a',

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { PARTS_ON_GROUND } from '../../src/estimate/answer.ts'
 import { estimate } from '../../src/estimate/estimate.ts'
 import { readPlan } from '../../src/estimate/read-plan.ts'
-import { tieLevelTable } from '../../src/page/sheets/garden/tie-levels.ts'
+import { tieLevelTables } from '../../src/page/sheets/garden/tie-levels.ts'
 import type { LengthsIn } from '../../src/page/show-length.ts'
 import { textOf } from './markup.ts'
 
@@ -27,7 +27,7 @@ function tableOf(track: object = {}, lengthsIn: LengthsIn = 'metric', lengthMm =
   if (!read.ok) throw new Error(JSON.stringify(read.faults))
   const worked = estimate(read.plan, { parts: PARTS_ON_GROUND })
   if (!worked.ok) throw new Error(JSON.stringify(worked.faults))
-  return tieLevelTable(worked.estimate.tracks[0]!, worked.estimate, lengthsIn)?.toString() ?? null
+  return tieLevelTables(worked.estimate, lengthsIn)?.toString() ?? null
 }
 
 describe('the ties of a graded track with its ground', () => {

@@ -65,6 +65,7 @@ export const WORST_REQUESTS: readonly WorstRequest[] = [
   estimate('5,000 elements, thorough', () => worst.winding(5_000, { effort: 'thorough' })),
   estimate('5,000 elements, 200 obstacles, three kinds of car', crowdedLine),
   estimate('5,000 elements, three heavy trains of five kinds of car', () => worst.hauled(5_000)),
+  estimate('5,000 elements, 40 pegs', () => worst.pegged(5_000)),
   estimate('30 elements that could be ready-made', () => worst.readyMade(30)),
   estimate('5,000 elements that could be ready-made', () => worst.readyMade(5_000)),
   estimate('200 tracks of 25 elements', () => worst.manyTracks(200, 25)),

@@ -300,3 +300,16 @@ export function hauled(elements: number): Plan {
   const trains = ['one', 'two', 'three'].map((name) => ({ name, engine: 'engine', cars: behind }))
   return winding(elements, { cars, trains })
 }
+
+/** Forty pegs, all but two measured from others, beside so many elements. */
+export function pegged(elements: number): Plan {
+  const known = [
+    { name: 'A', x: 0, y: 0 },
+    { name: 'B', x: 9_000, y: 0 },
+  ]
+  const taped = Array.from({ length: 38 }, (_, n) => {
+    const distances = { firstDistance: 7_000 + 13 * n, secondDistance: 6_000 + 7 * n }
+    return { name: `peg ${n}`, first: 'A', second: 'B', side: 'left', ...distances }
+  })
+  return winding(elements, { pegs: [...known, ...taped] })
+}

@@ -10,10 +10,11 @@ import { layingOrder } from '../saw/ready-made.ts'
 import type { SheetContext } from '../sheet.ts'
 import { powerTables, roadbedTables } from './bed-and-power.ts'
 import { earthworkTables } from './earthworks.ts'
+import { fromPegs } from './from-pegs.ts'
 import { jointTables } from './joint-tables.ts'
 import { levelTable } from './levels.ts'
-import { pegsOfPlan, pegTable } from './pegs.ts'
-import { tieLevelTable } from './tie-levels.ts'
+import { pegTable } from './pegs.ts'
+import { tieLevelTables } from './tie-levels.ts'
 import { turnoutTables } from './turnouts.ts'
 
 /** Where everything goes in the garden: pegs, heights and ties, joints and their gaps, the bed, the feeders. */
@@ -24,13 +25,17 @@ export function gardenSheet(context: SheetContext): Html {
   const several = tracks.length > 1
   const special = specialTrackIn(worked.plan)
   const turnouts = turnoutTables(worked.estimate, special, lengthsIn)
+  const tapes = fromPegs(worked.estimate, (element, track) => elementNumber(element, track, several), lengthsIn)
+  const ties = tieLevelTables(worked.estimate, lengthsIn)
   const earthworks = earthworkTables(tracks, lengthsIn)
   const ofTracks = tracks.map(
     (track, index) =>
       track.state === 'new' &&
-      html`<div>${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special, worked.estimate.pegOuts)}${levelTable(track, lengthsIn)}${tieLevelTable(track, worked.estimate, lengthsIn)}${tiesLine(track, lengthsIn)}${bridgesOf(track.name, worked.estimate, lengthsIn)}</div>`,
+      html`<div>${several && html`<h3>${track.name}</h3>`}${pegTable(track, worked.plan.tracks[index]!.closed ?? false, (element) => elementNumber(element, index, several), lengthsIn, special)}${levelTable(track, lengthsIn)}${tiesLine(track, lengthsIn)}${bridgesOf(track.name, worked.estimate, lengthsIn)}</div>`,
   )
-  return html`${part('pegs-and-ties', 'Pegs and ties', html`<p class="hint">Pegs on the centre line; ties from centre to centre. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p>${pegsOfPlan(worked.estimate, lengthsIn)}<div class="by-track">${ofTracks}</div>`)}
+  return html`${part('pegs-and-ties', 'Pegs and ties', html`<p class="hint">Pegs on the centre line; ties from centre to centre. x is to the right and y up the sheet; the heading is counter-clockwise from x.</p><div class="by-track">${ofTracks}</div>`)}
+${tapes && part('from-pegs', 'From the pegs', tapes)}
+${ties && part('tie-levels', 'Level of every tie', ties)}
 ${earthworks && part('earthworks', 'Cut and fill', earthworks)}
 ${turnouts && part('turnouts', 'Turnouts', turnouts)}
 ${part('gaps', 'Joints and gaps', jointTables(context))}

@@ -9,20 +9,26 @@ export const TIES_IN_ROW = 10
 /** Of one track; longer ones are in the table of tie levels alone. */
 export const MOST_TIE_ROWS = 60
 
-/** The height of every tie of a graded track with its ground, ten to a row; null for other tracks. */
-export function tieLevelTable(track: TrackAnswer, { tieLevels }: Estimate, lengthsIn: LengthsIn): Html | null {
-  const ties = tieRows(track, tieLevels?.ties ?? [])
-  if (ties.length === 0) return null
+/** The height of every tie of graded tracks with their ground, ten to a row; null where there are none. */
+export function tieLevelTables({ tracks, tieLevels }: Estimate, lengthsIn: LengthsIn): Html | null {
+  const each = tracks.flatMap((track) => {
+    const rows = tieRows(track, tieLevels?.ties ?? [])
+    return rows.length === 0
+      ? []
+      : [html`${tracks.length > 1 && html`<h3>${track.name}</h3>`}${tableOf(track.name, rows, lengthsIn)}`]
+  })
+  if (each.length === 0) return null
   const unit = lengthsIn === 'feet' ? 'inches' : 'millimetres'
-  if (ties.length > MOST_TIE_ROWS)
-    return html`<h4>Ties</h4>
-<p>More ties than are listed here: their heights, and how much to fill or cut under each, are in the table tie-levels.</p>`
+  return html`<p class="hint">Underside of each tie in ${unit}, from the same zero as the heights of the track; then how much to fill or shim up to it from the ground (+), or to cut (−).</p>${each}`
+}
+
+function tableOf(track: string, rows: readonly TieLevel[][], lengthsIn: LengthsIn): Html {
+  if (rows.length > MOST_TIE_ROWS)
+    return html`<p>More ties than are listed here: their heights, and how much to fill or cut under each, are in the table tie-levels.</p>`
   const ahead = Array.from({ length: TIES_IN_ROW }, (_, index) => html`<th scope="col">+${index}</th>`)
-  return html`<h4>Ties</h4>
-<div class="scroll" role="region" aria-label="Ties of ${track.name}" tabindex="0"><table class="figures tie-levels">
+  return html`<div class="scroll" role="region" aria-label="Ties of ${track}" tabindex="0"><table class="figures tie-levels">
 <thead><tr><th scope="col">Ties from</th><th scope="col">at</th>${ahead}</tr></thead>
-<tbody>${ties.map((row) => tieRow(row, lengthsIn))}</tbody></table></div>
-<p class="hint">Underside of each tie in ${unit}, from the same zero as the heights of the track; then how much to fill or shim up to it from the ground (+), or to cut (−).</p>`
+<tbody>${rows.map((row) => tieRow(row, lengthsIn))}</tbody></table></div>`
 }
 
 function tieRows({ name, profile }: TrackAnswer, ties: readonly TieLevel[]): TieLevel[][] {
