@@ -85,7 +85,8 @@ export function mountEditing(page: Hono, { store, workers }: PageDeps): void {
       return showPlan(c, { ...shown, compared }, compared.faults.length > 0 ? 422 : 200)
     }
     const moving = readMoveButton(button)
-    if (moving !== null) return showPlan(c, ...withMove(moving, fields, shown, plan, await stockOf(store, saved)))
+    if (moving !== null && moving < worked.plan.tracks.length)
+      return showPlan(c, ...withMove(moving, fields, shown, plan, await stockOf(store, saved)))
     if (button === TURNOUTS_AT_ENDS)
       return showPlan(c, { ...shown, worked: withTurnoutWays(workers, plan, worked), editorOpen: false })
     if (!button.startsWith('save')) return showPlan(c, shown)
