@@ -18,7 +18,7 @@ import type { CoverableElements } from '../ready-made/coverable.ts'
 import {
   type Choice,
   type Coverage,
-  type CoverStretches,
+  type CoverOnce,
   coverageOf,
   coveringOnce,
   jointsToTie,
@@ -96,7 +96,7 @@ export function layOut(
   choice: Choice,
   effort: SearchEffort,
   work: Work = workFor(effort),
-  cover: CoverStretches = coveringOnce(effort),
+  cover: CoverOnce = coveringOnce(effort),
   mostCents = Number.POSITIVE_INFINITY,
 ): LaidOutOrNot {
   const { plan, joins, laid, joined, rails, weather, built } = site
