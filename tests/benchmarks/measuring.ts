@@ -1,7 +1,8 @@
 import { Bench } from 'tinybench'
 
-export async function medianUs(run: () => unknown): Promise<number> {
-  const bench = new Bench({ time: 1000, warmupTime: 300 })
+/** @param warmupMs how long it runs before: what has many parts is compiled bit by bit, while it is used */
+export async function medianUs(run: () => unknown, warmupMs = 300): Promise<number> {
+  const bench = new Bench({ time: 1000, warmupTime: warmupMs })
   bench.add('task', run as () => void)
   await bench.run()
   const result = bench.tasks[0]!.result

@@ -19,7 +19,7 @@ import {
   type Choice,
   type Coverage,
   type CoveredStretch,
-  type CoverStretches,
+  type CoverOnce,
   coverageOf,
   coveringOnce,
   jointsToTie,
@@ -100,7 +100,7 @@ export function layOut(
   choice: Choice,
   effort: SearchEffort,
   work: Work = workFor(effort),
-  cover: CoverStretches = coveringOnce(effort),
+  cover: CoverOnce = coveringOnce(effort),
   mostCents = Number.POSITIVE_INFINITY,
 ): LaidOutOrNot {
   const { plan, joins, laid, joined, turnouts, rails, weather, built } = site

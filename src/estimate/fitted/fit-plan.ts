@@ -150,7 +150,10 @@ class Fitting {
     )
     const reverseMm = standards.minimumTangentBetweenReverseCurves ?? 0
     const clear = connectBy(places, track, reverseMm).filter(
-      (option) => hasNoTouchingEasements(option) && this.touchedBy(this.laidWith(option, index, place)).length === 0,
+      (option) =>
+        hasNoTouchingEasements(option) &&
+        this.budget.looks-- > 0 &&
+        this.touchedBy(this.laidWith(option, index, place)).length === 0,
     )
     if (clear.length > 0) return clear
     const look = (option: ConnectOption) => {
@@ -195,7 +198,7 @@ function poseOnTrack({ placed }: LaidTrack): (mm: number) => Pose {
   return (mm) => poseOn(placed.find(({ toMm }) => toMm >= mm) ?? placed.at(-1)!, mm)
 }
 
-/** Ways round several obstacles that are looked at for all connections of a plan together. */
-const MOST_LOOKS = 240
+/** Ways round obstacles that are looked at for all connections of a plan together, 20 ms each where there are many. */
+const MOST_LOOKS = 480
 
 const GRAVITY = { stop: 1_000_000, warn: 1, note: 0 } as const

@@ -51,17 +51,31 @@ export type CoverStretches = (
   work: Work,
 ) => ReturnType<typeof coverStretches>
 
-/** `coverStretches` of one plan's supplies, the same stretches only once: most choices differ in one kind of pieces. */
-export function coveringOnce(effort: SearchEffort): CoverStretches {
-  const known = new Map<PanelKind, Map<string, ReturnType<typeof coverStretches>>>()
-  return (stretches, kind, supplies, work) => {
-    const ofKind = known.get(kind) ?? new Map<string, ReturnType<typeof coverStretches>>()
-    known.set(kind, ofKind)
-    const key = stretches.map(({ lengthMm }) => lengthMm).join()
-    const covered = ofKind.get(key) ?? coverStretches(stretches, kind, supplies.panels, supplies, effort, work)
-    ofKind.set(key, covered)
-    return covered
+/** What of a plan's coverings is worked out once: most choices differ in one kind of pieces. */
+export interface CoverOnce {
+  readonly stretches: CoverStretches
+  /** What one kind covers of the elements chosen for it. */
+  readonly kind: (kind: PanelKind, chosen: readonly number[], make: () => Coverage | null) => Coverage | null
+}
+
+export function coveringOnce(effort: SearchEffort): CoverOnce {
+  const made = new Map<PanelKind, Map<string, ReturnType<typeof coverStretches>>>()
+  const kinds = new Map<PanelKind, Map<string, Coverage | null>>()
+  return {
+    stretches: (stretches, kind, supplies, work) =>
+      once(made, kind, stretches.map(({ lengthMm }) => lengthMm).join(), () =>
+        coverStretches(stretches, kind, supplies.panels, supplies, effort, work),
+      ),
+    kind: (kind, chosen, make) => once(kinds, kind, chosen.join(), make),
   }
+}
+
+function once<T>(known: Map<PanelKind, Map<string, T>>, kind: PanelKind, key: string, make: () => T): T {
+  const ofKind = known.get(kind) ?? new Map<string, T>()
+  known.set(kind, ofKind)
+  const value = ofKind.has(key) ? (ofKind.get(key) as T) : make()
+  ofKind.set(key, value)
+  return value
 }
 
 /**
@@ -76,7 +90,7 @@ export function coverageOf(
   laid: readonly LaidTrack[],
   { supplies }: Pick<Plan, 'supplies'>,
   opened: ((run: RunOfRail) => OpenedRun) | null,
-  cover: CoverStretches,
+  cover: CoverOnce,
   work: Work,
 ): Coverage | null {
   const stretches: CoveredStretch[] = []
@@ -87,17 +101,14 @@ export function coverageOf(
     centres.set(track, line)
     return line
   }
-  for (const [kind, panelKind] of kinds.entries()) {
-    const longestMm = Math.max(...panelKind.panels.map((panel) => panelLengthMm(supplies.panels[panel]!)))
-    const parts = coverable
-      .filter((_, index) => choice[index] === kind)
-      .flatMap((element) => element.parts.map((part) => ({ ...element, ...part })))
+  const coveredBy = (kind: PanelKind, chosen: readonly number[]): Coverage | null => {
+    const longestMm = Math.max(...kind.panels.map((panel) => panelLengthMm(supplies.panels[panel]!)))
+    const parts = chosen.flatMap((index) => coverable[index]!.parts.map((part) => ({ ...coverable[index]!, ...part })))
     const runs = parts.map((part) => runOfPart(part, laid[part.track]!, centreOf(part.track), longestMm, opened))
     const stretchesOfKind = runs.map(({ lengthMm }, index) => ({ lengthMm, radiusMm: parts[index]!.radiusMm }))
-    const covered = cover(stretchesOfKind, panelKind, supplies, work)
+    const covered = cover.stretches(stretchesOfKind, kind, supplies, work)
     if (!covered) return null
-    const first = stretches.length
-    for (const [index, { pieces, leftOpenMm }] of covered.coverings.entries()) {
+    const ofKind = covered.coverings.map(({ pieces, leftOpenMm }, index): CoveredStretch => {
       const { track, element, radiusMm, fromMm, toMm } = parts[index]!
       const { lengthMm, placeAt } = runs[index]!
       const along = (mm: number) => placeAt((mm * lengthMm) / (lengthMm - leftOpenMm))
@@ -105,12 +116,22 @@ export function coverageOf(
       const startMm = railDistanceAt(centre, fromMm)
       const stations = pieces.slice(1).map((piece) => stationAtRailDistance(centre, startMm + along(piece.fromMm)))
       const ends = [fromMm, ...stations, toMm]
-      stretches.push({
+      return {
         ...{ track, element, radiusMm, fromMm, toMm, leftOpenMm },
-        withTies: panelKind.withTies,
+        withTies: kind.withTies,
         pieces: pieces.map((piece, n) => ({ ...piece, fromStationMm: ends[n]!, toStationMm: ends[n + 1]! })),
-      })
-    }
+      }
+    })
+    return { stretches: ofKind, used: covered.used }
+  }
+  for (const [index, kind] of kinds.entries()) {
+    const chosen = [...coverable.keys()].filter((at) => choice[at] === index)
+    const make = () => coveredBy(kind, chosen)
+    // Gaps depend on all that is chosen.
+    const covered = opened ? make() : cover.kind(kind, chosen, make)
+    if (!covered) return null
+    const first = stretches.length
+    for (const stretch of covered.stretches) stretches.push(stretch)
     for (const panel of covered.used)
       used.push({ ...panel, pieces: panel.pieces.map((piece) => ({ ...piece, stretch: first + piece.stretch })) })
   }

@@ -97,9 +97,9 @@ export function fewestSticks(totalMm: number, sticks: readonly Stick[]): number 
 function choices(sticks: readonly Stick[]): Choice[] {
   const buyable = sticks.filter((stick) => stick.buyable)
   if (buyable.length === 0) return [{ laid: null, opened: 'laid' }]
-  if (buyable.length === 1) return [{ laid: buyable[0]!, opened: 'laid' }]
+  const shortest = buyable.toSorted((a, b) => a.length - b.length)[0]
   return buyable.flatMap((laid): Choice[] => [
-    { laid, opened: 'shortest' },
+    ...(laid === shortest ? [] : [{ laid, opened: 'shortest' } as const]),
     { laid, opened: 'laid' },
   ])
 }
