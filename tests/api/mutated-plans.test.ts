@@ -308,7 +308,7 @@ function holdsNoGaps(value: Json, path = ''): void {
   if (/\/forming\/|\/calibration$|\/easements\/|ChordMm$|radiusErrorPct$/.test(path)) return
   if (/^\/joints\/\d+\/gap|^\/expansion($|\/)/.test(path)) return
   const nullable =
-    /(title|label|temper|closure|cost|costLowerBound|radiusMm|startRadiusMm|endRadiusMm|turn|lengthMm|unitPrice|amount|track|element|remedy|measured|limit|unit|massKg|taxRatePct|tax|gross|roadbed|bags|power|feeder|feeders|spacingMm|widestSpacingMm|endMm|worstDropV|wireMm|readyMade|looseCost|angleDeg|takes|takesWhenDry|holding|drawnW|averagedPct|averagedEffectivePct|averagedOverMm)$/
+    /(title|label|slopeMm|pegOut|temper|closure|cost|costLowerBound|radiusMm|startRadiusMm|endRadiusMm|turn|lengthMm|unitPrice|amount|track|element|remedy|measured|limit|unit|massKg|taxRatePct|tax|gross|roadbed|bags|power|feeder|feeders|spacingMm|widestSpacingMm|endMm|worstDropV|wireMm|readyMade|looseCost|angleDeg|takes|takesWhenDry|holding|drawnW|averagedPct|averagedEffectivePct|averagedOverMm)$/
   if (value === null) expect(path).toMatch(nullable)
   else if (typeof value === 'object')
     for (const [key, inner] of Object.entries(value)) holdsNoGaps(inner as Json, `${path}/${key}`)
