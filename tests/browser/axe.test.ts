@@ -90,7 +90,7 @@ const STATES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   'a saved plan being edited': async (page) => {
     await page.goto(`/plans/${saved.kidney}`)
     await page.getByRole('link', { name: 'Edit plan' }).click()
-    await page.locator('form#plan table').first().waitFor()
+    await page.locator('form#plan table.elements').first().waitFor()
     await unfolded(page)
   },
   'a figure to look at': async (page) => {
