@@ -31,7 +31,10 @@ export const HAUL = component(
       title: 'Curve resistance (%)',
     }),
     effectivePct: number({ says: 'Both together, percent.', title: 'Effective grade (%)' }),
-    pullN: number({ says: 'What the train asks for there, N, its rolling resistance included.', title: 'Pull needed (N)' }),
+    pullN: number({
+      says: 'What the train asks for there, N, its rolling resistance included.',
+      title: 'Pull needed (N)',
+    }),
     spareN: number({
       says: 'What the engine has left there on dry rail, N; negative if it is not enough.',
       title: 'Spare pull (N)',
