@@ -1,4 +1,4 @@
-import type { Line } from '../room/line.ts'
+import { cutPieces, type Line, type LinePiece } from '../room/line.ts'
 import { type BoundingBox, boundingBox } from '../track/bounding-box.ts'
 import type { Pose } from '../track/types.ts'
 import type { Fouled } from './fouling.ts'
@@ -22,6 +22,8 @@ const SQUARE_MM = 0.01
 const APART_ON_TRACK = 3
 /** Fouling points are exact to so much. */
 const FOULING_MM = 5
+/** A curve of more than four turns lies on itself: it need not be looked at as closely. */
+const MOST_QUARTERS = 16
 /** Places compared at most; a garden's plan takes some thousands. */
 const MOST_WORK = 60_000
 
@@ -73,7 +75,7 @@ function partsOf(lines: readonly SweptLine[], mostMm: number): Part[] {
   return lines
     .flatMap(({ line, fromMm: ownFrom, toMm: ownTo }, index) => {
       let atMm = 0
-      return line.pieces.flatMap((piece): Part[] => {
+      return line.pieces.flatMap(inQuarterTurns).flatMap((piece): Part[] => {
         const fromMm = atMm
         atMm += piece.lengthMm
         if (fromMm < ownFrom - 1e-6 || atMm > ownTo + 1e-6) return []
@@ -88,6 +90,16 @@ function partsOf(lines: readonly SweptLine[], mostMm: number): Part[] {
       })
     })
     .sort((a, b) => a.box.minXMm - b.box.minXMm || a.line - b.line || a.fromMm - b.fromMm)
+}
+
+/** Each turns by a quarter at most: a longer curve may come near a place twice. */
+function inQuarterTurns(piece: LinePiece): LinePiece[] {
+  const { startCurvature, endCurvature, lengthMm } = piece
+  const turnsRad = Math.max(Math.abs(startCurvature), Math.abs(endCurvature)) * lengthMm
+  const parts = Math.min(MOST_QUARTERS, Math.ceil(turnsRad / (Math.PI / 2) - 1e-9))
+  if (parts <= 1) return [piece]
+  const at = (part: number) => (lengthMm * part) / parts
+  return Array.from({ length: parts }, (_, part) => cutPieces([piece], at(part), at(part + 1))).flat()
 }
 
 function inOrder(a: Part, b: Part): [Part, Part] {

@@ -65,16 +65,7 @@ export function sampleAt(
 export function worstOf(stretch: readonly Sample[], own: SweptLine, their: SweptLine): TooClose[] {
   const index = stretch.reduce((worst, each, n) => (each.missingMm > stretch[worst]!.missingMm ? n : worst), 0)
   const about = stretch[index]!
-  const [before, after] = [stretch[index - 1] ?? about, stretch[index + 1] ?? about]
   const exact = (atMm: number) => sampleAt(own, their, atMm, about.otherMm, reachOf)
-  const { at } = peakBetween((atMm) => exact(atMm).missingMm, before.atMm, after.atMm, 0.1)
-  const worst = exact(at)
-  if (worst.missingMm <= SLACK_MM) return []
-  const there = facingAt(own.line, their.line, at, worst.otherMm, 0, 0)
-  const furthest = ({ swept }: SweptLine, atMm: number, side: Side) =>
-    swept.reduce((most, each) => (each.envelope.at(atMm, side) > most.envelope.at(atMm, side) ? each : most)).envelope
-      .car.name
-  const [one, other] = [own.placeAt(at), their.placeAt(worst.otherMm)]
   const isTooClose = (atMm: number) => {
     const { missingMm, otherMm } = exact(atMm)
     return missingMm > SLACK_MM && !isAtEnd(their, otherMm)
@@ -90,8 +81,16 @@ export function worstOf(stretch: readonly Sample[], own: SweptLine, their: Swept
     return inside
   }
   const [first, last] = [stretch[0]!.atMm, stretch.at(-1)!.atMm]
-  const fromMm = edge(Math.min(at, first), first - MOST_STEP_MM)
-  const toMm = edge(Math.max(at, last), last + MOST_STEP_MM)
+  const [fromMm, toMm] = [edge(first, first - MOST_STEP_MM), edge(last, last + MOST_STEP_MM)]
+  const [before, after] = [stretch[index - 1]?.atMm ?? fromMm, stretch[index + 1]?.atMm ?? toMm]
+  const { at } = peakBetween((atMm) => exact(atMm).missingMm, before, after, 0.1)
+  const worst = exact(at)
+  if (worst.missingMm <= SLACK_MM) return []
+  const there = facingAt(own.line, their.line, at, worst.otherMm, 0, 0)
+  const furthest = ({ swept }: SweptLine, atMm: number, side: Side) =>
+    swept.reduce((most, each) => (each.envelope.at(atMm, side) > most.envelope.at(atMm, side) ? each : most)).envelope
+      .car.name
+  const [one, other] = [own.placeAt(at), their.placeAt(worst.otherMm)]
   const ends = [exact(fromMm), exact(toMm)]
   if (ends.some(({ apartMm, side }) => apartMm <= MEETING_MM || side !== worst.side)) return []
   return [

@@ -66,6 +66,29 @@ describe('tracks beside each other', () => {
       expect(found(sent(tracks))).toMatchObject([{ measured: expect.closeTo(140, 6), limit: expect.closeTo(150, 6) }])
   })
 
+  it('a curve that comes back beside the straight it left is found, from either end: closed form', () => {
+    // Its end lies R·(1 − cos) of the rest of the turn beside the straight; square to the curve there it is 1/cos of that.
+    const [radius, restRad] = [2700, (14 * Math.PI) / 180]
+    const apart = radius * (1 - Math.cos(restRad))
+    const round = (turn: string) => ({ kind: 'arc', radius, angle: 346, turn })
+    const lead = { kind: 'tangent', length: 3000 }
+    const expected = (mm: number) => [{ severity: 'warn', measured: expect.closeTo(mm, 0), track: 'round' }]
+    for (const [turn, side] of [
+      ['left', 1],
+      ['right', -1],
+    ] as const) {
+      const end = { x: 3000 - radius * Math.sin(restRad), y: side * apart, heading: 180 - side * 14 }
+      expect(found(sent([{ name: 'round', elements: [lead, round(turn)] }]))).toMatchObject(
+        expected(apart / Math.cos(restRad)),
+      )
+      const back = [round(turn === 'left' ? 'right' : 'left'), lead]
+      const heading = turn === 'left' ? 180 - 14 : 180 + 14
+      expect(found(sent([{ name: 'round', start: { ...end, heading }, elements: back }]))).toMatchObject(
+        expected(apart),
+      )
+    }
+  })
+
   it('a track beside itself is found once', () => {
     const half = { kind: 'arc', radius: 700, angle: 180, turn: 'left' }
     const back = { kind: 'arc', radius: 630, angle: 180, turn: 'left' }
