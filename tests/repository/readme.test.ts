@@ -57,7 +57,11 @@ describe('every path and command that is named in', () => {
     'README.md',
     'DEVELOPERS.md',
     'openapi/CHANGELOG.md',
-    'src/laying/cutting/README.md',
+    ...['src', 'tests'].flatMap((room) =>
+      readdirSync(resolve(TOP, room), { recursive: true, encoding: 'utf8' })
+        .filter((file) => file.endsWith('README.md'))
+        .map((file) => `${room}/${file}`),
+    ),
     ...readdirSync(resolve(TOP, 'src/docs/pages')).map((file) => `src/docs/pages/${file}`),
   ]
   /** Paths from the top in backticks, links from the guide's own folder. */
