@@ -164,7 +164,7 @@ describe('a siding added to the demo plan', () => {
     await field('figure.passing-loop.spacing').fill('8 in')
     await field('figure.passing-loop.clear').fill('4 ft')
     await press('Show the passing loop')
-    await press('Put it into the plan')
+    await press('Add it to the plan')
     expect(await page.locator('#drawing svg .points').count()).toBe(6)
     const findings = await page.locator('#findings').textContent()
     for (const unmet of ['misses', 'does not meet', 'Stop']) expect(findings).not.toContain(unmet)

@@ -70,10 +70,7 @@ ${faultNote(joins.path, track.faults.get(joins.path) ?? [])}
     lists: { type: TURNOUT_KINDS, ...(sizes && { across: CURVE_SIZES }) },
     showsAll: hasMoreThanItsKind,
   })}</div>
-<p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, or its degree over a stated chord; its
-angle or length; and its turn. An easement changes evenly from the curvature before it to the curvature after it.
-Enter “fit” as a length, an angle or a curve size to have it worked out from where the track must end; with “fit” as the size of a curve and as the length of the straights on both sides, you get the widest curve that fits. A connection finds the whole path to what comes after it; its own fields appear once you press “Calculate”.
-${special ? 'A turnout needs a name and one of the kinds of turnout below.' : html`For a turnout, first describe its kind under <a href="#turnoutTypes">Turnouts</a>.`}</p>
+${index === 0 && howToFillIn(special)}
 <div class="folds">
 ${fromSpreadsheet(track)}
 ${placesEditor(track)}
@@ -152,6 +149,14 @@ const NOT_ASKED: Readonly<Record<string, readonly string[]>> = {
 function hasMoreThanItsKind(row: Placed): boolean {
   const kind = textAt(row, 'kind')
   return isFilledIn(row, NOT_ASKED[kind] ?? [...OF_CURVES, ...SPECIAL_COLUMNS, ...CONNECT_COLUMNS])
+}
+
+/** What the columns of the elements want; beside the first track only. */
+function howToFillIn(special: boolean): Html {
+  return html`<p class="hint">A straight or an easement needs a length. A curve needs the diameter or radius of its centre line, or its degree over a stated chord; its
+angle or length; and its turn. An easement changes evenly from the curvature before it to the curvature after it.
+Enter “fit” as a length, an angle or a curve size to have it worked out from where the track must end; with “fit” as the size of a curve and as the length of the straights on both sides, you get the widest curve that fits. A connection finds the whole path to what comes after it; its own fields appear once you press “Calculate”.
+${special ? 'A turnout needs a name and one of the kinds of turnout below.' : html`For a turnout, first describe its kind under <a href="#turnoutTypes">Turnouts</a>.`}</p>`
 }
 
 /** Import of rows from a spreadsheet, which replace the elements above. */
