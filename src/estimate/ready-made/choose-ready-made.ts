@@ -1,6 +1,7 @@
 import { billOf } from '../../laying/bill.ts'
 import { workFor } from '../../laying/cutting/effort.ts'
-import { type LaidOut, type LaidOutOrNot, layOut, type Site } from '../cutting/lay-out.ts'
+import { type LaidOut, type LaidOutOrNot, layOut } from '../cutting/lay-out.ts'
+import type { Site } from '../cutting/site.ts'
 import { type CoverableElements, coverableElements } from './coverable.ts'
 import type { Choice } from './coverage.ts'
 import { compareWorth, Mixer, type Worth, worthOf } from './mixer.ts'
