@@ -125,6 +125,20 @@ describe('keepClear', () => {
     expect(near).toBeCloseTo(one[0]!.lengthMm, 6)
   })
 
+  test('no way round several obstacles is answered twice', async () => {
+    const trees = [0, 1, 2, 3].map((at) => {
+      return { name: `tree ${at}`, circle: { x: 3000 + 1200 * at, y: (-1) ** at * 150, radius: 250 } }
+    })
+    const [main] = plan().tracks
+    const among = plan({ obstacles: trees, tracks: [{ ...main, end: { at: { x: 10_000, y: 0, heading: 0 } } }] })
+    const options = await optionsOf({ plan: among, keepClear: true, margin: 20 })
+    const ways = options.map(({ elements }) =>
+      elements.map(({ kind, turn, lengthMm }) => `${kind} ${turn} ${lengthMm.toFixed(3)}`).join(', '),
+    )
+    expect(ways.length).toBeGreaterThan(1)
+    expect(new Set(ways).size).toBe(ways.length)
+  })
+
   test('without cars it is refused', async () => {
     const answer = await post({ plan: plan({ cars: [] }), keepClear: true })
     expect(problemIn(answer).errors).toMatchObject([{ pointer: '/plan/cars', code: 'missing' }])

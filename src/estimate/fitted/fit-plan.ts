@@ -128,7 +128,7 @@ class Fitting {
     if (!found.ok) return found
     const direct = this.best(found.fitted, index, place)
     const around = this.around(direct, track, index, place)
-    const options = [...found.fitted, ...around]
+    const options = distinct([...found.fitted, ...around])
     const chosen = around.length === 0 ? direct : this.best(options, index, place)
     this.connections.push({ track: index, options, chosen })
     return { ok: true, fitted: chosen.elements }
@@ -192,6 +192,15 @@ class Fitting {
     const track = completeTrack({ ...(this.tracks[index]! as TrackInput), elements }, index, SILENT)
     return layTrack({ ...track, start: { ...start, after: null, from: null }, end }, this.plan)
   }
+}
+
+/** Ways over different places may come to the same. */
+function distinct(options: readonly ConnectOption[]): ConnectOption[] {
+  const shown = new Set<string>()
+  return options.filter(({ pieces }) => {
+    const key = JSON.stringify(pieces, (_, value: unknown) => (typeof value === 'number' ? value.toFixed(3) : value))
+    return !shown.has(key) && shown.add(key)
+  })
 }
 
 function poseOnTrack({ placed }: LaidTrack): (mm: number) => Pose {

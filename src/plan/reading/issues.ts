@@ -38,9 +38,12 @@ function faultsOfIssue(issue: Issue, before: Fault['path'], raw: unknown): Found
       return [oneOf ? { ...found!, missing: oneOf } : found!]
     }
     case 'invalid_type': {
-      const expected = issue.expected === 'array' ? 'a list' : 'an object'
+      const [expected, hint] =
+        issue.expected === 'array'
+          ? ['a list', 'write it in square brackets, with commas between its entries']
+          : ['an object', 'write its fields in braces, each as "name": value']
       if (value === undefined) return one('missing', `${expected} is required here`)
-      return one('wrong-type', `found ${shown(value)} where ${expected} is expected`)
+      return one('wrong-type', `found ${shown(value)} where ${expected} is expected`, hint)
     }
     case 'unrecognized_keys':
       return issue.keys.map((key) => unknownField(path, key, issue.message.split(' ')))
