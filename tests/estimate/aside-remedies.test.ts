@@ -32,11 +32,14 @@ describe('circles with one centre, too close to each other', () => {
     ],
   })
 
-  it.each(['left', 'right'])('the outer one becomes wider about the same centre, turning %s', (turn) => {
-    const plan = sent([
-      circle('inner', 1500, turn, { radius: 1500 }),
-      circle('outer', 1620, turn, { diameter: '3240 mm' }),
-    ])
+  const byDiameter = { diameter: '3240 mm' }
+  const byDegree = { degree: (360 / Math.PI) * Math.asin(300 / 1620), chord: 600 }
+  it.each([
+    ['left', 'diameter', byDiameter],
+    ['right', 'diameter', byDiameter],
+    ['left', 'degree', byDegree],
+  ])('the outer one becomes wider about the same centre, turning %s, given by its %s', (turn, _, given) => {
+    const plan = sent([circle('inner', 1500, turn, { radius: 1500 }), circle('outer', 1620, turn, given)])
     const { measured, limit } = findingsOf(plan).find(({ rule }) => rule === 'track-spacing')!
     const wider = remediesCarriedOut(plan, 'track-spacing').find((remedy) => remedy[0]!.path.startsWith('/tracks/1'))!
     const { tracks } = worked(patched(plan, wider))

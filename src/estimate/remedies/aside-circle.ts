@@ -1,5 +1,5 @@
 import type { Patch } from '../../fitting/json-patch.ts'
-import { mmOf, radiusLike } from '../../fitting/patches.ts'
+import { radiusLike, radiusOfSize } from '../../fitting/patches.ts'
 import { lengthLike } from '../../measure/as-written.ts'
 import type { Aside } from './aside.ts'
 import { type Line, sentElements } from './line.ts'
@@ -28,7 +28,7 @@ export function otherCircle({ track, byMm }: Aside, line: Line): Patch[] {
   if (wantedMm < (line.plan.standards.minimumRadius ?? 0)) return []
   const sent = sentElements(line, track)
   const sizes = sent.map((element) => radiusLike(element, wantedMm, 1, wantedMm > radiusMm ? 'up' : 'down'))
-  const [newMm, ...others] = sizes.map(({ field, value }) => mmOf(value) / (field === 'diameter' ? 2 : 1))
+  const [newMm, ...others] = sizes.map((size, index) => radiusOfSize(sent[index]!, size))
   if (newMm === undefined || others.some((other) => Math.abs(other - newMm) > SAME_MM)) return []
   const leftMm = side * (radiusMm - newMm)
   const moved = movedStart(line, track, {
