@@ -22,3 +22,7 @@ export const PLAN_FINDING = extended(
 )
 
 export type PlanFinding = Answer<typeof PLAN_FINDING>
+
+export function withoutRemedies(findings: readonly PlanFinding[]): Finding[] {
+  return findings.map(({ remedy: _, otherRemedies: __, ...finding }) => finding)
+}

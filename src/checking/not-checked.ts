@@ -2,11 +2,11 @@ import type { Standards } from '../plan/rows/standards.ts'
 import type { Finding } from './finding.ts'
 
 /** Says that something was not looked at, or not all of it, so that nothing found there is not taken for nothing wrong. */
-export function unchecked(message: string, cure: string): Finding {
+export function unchecked(message: string, cure: string, track: string | null = null): Finding {
   return {
     rule: 'not-checked',
     severity: 'note',
-    track: null,
+    track,
     element: null,
     message,
     measured: null,

@@ -52,19 +52,8 @@ export function trainsNotChecked(unknown: readonly { readonly name: string; read
 
 function notEveryWay({ name, isComplete, climbing: { track } }: CheckedTrain): Finding[] {
   if (isComplete) return []
-  return [
-    {
-      rule: 'not-checked',
-      severity: 'note',
-      track,
-      element: null,
-      message: `There are more ways on which ${name} can stand than were looked at: its hardest place may be on another.`,
-      measured: null,
-      limit: null,
-      unit: null,
-      cure: 'Estimate a part of the line by itself.',
-    },
-  ]
+  const message = `There are more ways on which ${name} can stand than were looked at: its hardest place may be on another.`
+  return [unchecked(message, 'Estimate a part of the line by itself.', track)]
 }
 
 function stall(train: CheckedTrain, weatherShare: number): Finding[] {

@@ -1,3 +1,4 @@
+import { sum } from '../measure/sum.ts'
 import { type Hill, type HillTrack, hillOf, reversedHill } from './hill.ts'
 import { type Block, mostPullN, type Pull, pullExtremes } from './pull.ts'
 import { GRAVITY_M_S2 } from './resistance.ts'
@@ -77,6 +78,11 @@ export function blocksOf({ engine, behind }: HauledTrain, most = Number.POSITIVE
   return blocks
 }
 
+/** A train of even weight, without rolling resistance: what it asks for is the grade under it, and what its curves ask for. */
+export function evenTrain(lengthMm: number, curveMm: number): Block {
+  return { lengthMm, weightN: 1, rolling: 0, curveMm }
+}
+
 export function haulOn<On extends { readonly hill: Hill }>(slopes: readonly On[], train: readonly Block[]): HaulOn<On> {
   const each = slopes.map((on) => {
     const { most, least } = pullExtremes(on.hill, train)
@@ -92,7 +98,7 @@ export function haulOn<On extends { readonly hill: Hill }>(slopes: readonly On[]
 export type SlopesFor<On> = (trainMm: number) => readonly On[]
 
 export function lengthOf(train: readonly Block[]): number {
-  return train.reduce((sum, { lengthMm }) => sum + lengthMm, 0)
+  return sum(train.map(({ lengthMm }) => lengthMm))
 }
 
 /**

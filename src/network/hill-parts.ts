@@ -1,5 +1,6 @@
 import { curvaturesOf, type HillPart, type HillTrack, type Running, reversedPart } from '../hauling/hill.ts'
 
+import { sum } from '../measure/sum.ts'
 import { type GradeStretch, gradeWithin } from '../track/grade.ts'
 import type { Network, Stretch } from './network.ts'
 import type { NetworkTrack } from './track.ts'
@@ -13,7 +14,7 @@ export type HauledTrack = NetworkTrack & HillTrack
  */
 export function hillParts({ stretches }: Network, tracks: readonly HauledTrack[]): HillPart[] {
   return stretches.flatMap((stretch) => {
-    const lengthMm = stretch.pieces.reduce((sum, piece) => sum + piece.lengthMm, 0)
+    const lengthMm = sum(stretch.pieces.map((piece) => piece.lengthMm))
     const height = heightOf(stretch, lengthMm, tracks[stretch.track]!)
     const part = { lengthMm, height, turned: curvaturesOf(stretch.pieces) }
     return [part, reversedPart(part)]
@@ -24,10 +25,7 @@ function heightOf({ fromMm, toMm, legOf }: Stretch, lengthMm: number, { grades, 
   if (legOf === null) return gradesBetween(grades, fromMm, toMm)
   const turnout = turnouts.find(({ name }) => name === legOf)!
   const pieces = gradesBetween(grades, turnout.fromMm, turnout.toMm)
-  const alongMm = pieces.reduce(
-    (sum, piece) => sum + ((piece.rate + piece.endRate) / 2) * (piece.toMm - piece.fromMm),
-    0,
-  )
+  const alongMm = sum(pieces.map(({ fromMm, toMm, rate, endRate }) => ((rate + endRate) / 2) * (toMm - fromMm)))
   const rate = (turnout.enters === 'points' ? alongMm : -alongMm) / lengthMm
   return [{ fromMm: 0, toMm: lengthMm, rate, endRate: rate }]
 }

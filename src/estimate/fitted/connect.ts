@@ -3,6 +3,8 @@ import { type Beyond, type Path, type PathAsked, type Piece, pathsBetween } from
 import { DEG_PER_RAD } from '../../measure/angle.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
+import { sum } from '../../measure/sum.ts'
+import { elementLengthMm } from '../../plan/elements.ts'
 import type { Connect, ElementInput } from '../../plan/rows/track.ts'
 import type { PlacedElement, Pose } from '../../track/types.ts'
 import type { Fitted } from './fit-unknowns.ts'
@@ -14,6 +16,10 @@ export interface ConnectOption {
   readonly pieces: readonly ElementInput[]
   /** All elements of the track. */
   readonly elements: readonly ElementInput[]
+}
+
+export function lengthOfWay({ pieces }: Pick<ConnectOption, 'pieces'>): number {
+  return sum(pieces.map(elementLengthMm))
 }
 
 /** As small as an element of a plan may be; a gap of that size is closed by any joint. */

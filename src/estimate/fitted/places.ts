@@ -62,7 +62,7 @@ export function circularFault(tracks: PlanAsSent['tracks'], index: number): Faul
   }
 }
 
-function hosts(elements: TrackAsSent['elements'], turnout: string): boolean {
+export function hosts(elements: TrackAsSent['elements'], turnout: string): boolean {
   return elements.some((each) => each.kind === 'turnout' && each.name === turnout)
 }
 
@@ -81,12 +81,16 @@ export function placeOf(
     inputs.map((track) => completeTrack(track, index, SILENT)),
     special,
   ) as [WholeTrack]
-  const start: Pose = { xMm: whole.start.x, yMm: whole.start.y, headingRad: toRadians(whole.start.heading) }
+  const start = poseOf(whole.start)
   return { whole, start, goal: goalOf(whole, start) }
+}
+
+export function poseOf({ x, y, heading }: { readonly x: number; readonly y: number; readonly heading: number }): Pose {
+  return { xMm: x, yMm: y, headingRad: toRadians(heading) }
 }
 
 function goalOf({ closed, end }: WholeTrack, start: Pose): Goal {
   if (closed) return { pose: start, hasHeading: true }
-  const { x: xMm, y: yMm, heading } = end!.at!
-  return { pose: { xMm, yMm, headingRad: toRadians(heading ?? 0) }, hasHeading: heading !== null }
+  const { x, y, heading } = end!.at!
+  return { pose: poseOf({ x, y, heading: heading ?? 0 }), hasHeading: heading !== null }
 }

@@ -1,4 +1,4 @@
-import { FINDING } from '../../checking/finding.ts'
+import { FINDING, withoutRemedies } from '../../checking/finding.ts'
 import { PATCH, type Patch, patched } from '../../fitting/json-patch.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { faultsInUnits } from '../../measure/in-units.ts'
@@ -11,13 +11,14 @@ import { ELEMENT_NUMBER } from '../../track/types.ts'
 import type { Estimate } from '../answer.ts'
 import { estimate } from '../estimate.ts'
 import { planFaults } from '../faults/faults.ts'
+import { lengthOfWay } from '../fitted/connect.ts'
 import type { Connection } from '../fitted/fit-plan.ts'
 import { fittedElements, fittedPatch } from '../fitted/fitted-patch.ts'
 import { type PutIn, turnoutEnds } from '../fitted/turnouts/turnout-ends.ts'
 import { readPlan } from '../read-plan.ts'
 import { ELEMENT } from '../track/answer.ts'
 import { workOf } from '../work.ts'
-import { clearOneAfterOther, lengthOfWay, notClear, tightest, withWay } from './keep-clear.ts'
+import { clearOneAfterOther, notClear, tightest, withWay } from './keep-clear.ts'
 import { noTurnoutEnd } from './no-turnout-end.ts'
 
 /** Estimates made for one answer, and what they may take together, in estimated milliseconds (`workOf`). */
@@ -181,7 +182,7 @@ function optionOf({ plan, sent, patch, turnouts, path }: Variation): { currency:
     turnouts: turnouts.map(({ name, site: { type, track, element }, atMm }) => ({
       ...{ name, type, track: tracks[track]!.name, element, atMm },
     })),
-    findings: findings.map(({ remedy: _, otherRemedies: __, ...finding }) => finding),
+    findings: withoutRemedies(findings),
     remedy: [...patch, ...fittedPatch(sent, plan)],
   }
   return [{ currency: bill.currency, option }]

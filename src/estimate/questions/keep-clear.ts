@@ -1,8 +1,7 @@
 import type { Fault } from '../../measure/fault.ts'
 import { formatMm } from '../../measure/length.ts'
-import { sum } from '../../measure/sum.ts'
-import { elementLengthMm } from '../../plan/elements.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
+import { lengthOfWay } from '../fitted/connect.ts'
 import type { Connection } from '../fitted/fit-plan.ts'
 import { fittedElements } from '../fitted/fitted-patch.ts'
 import { preparePlan } from '../plan.ts'
@@ -76,10 +75,6 @@ export function clearOneAfterOther(
 
 function inOrderOfLength(options: Connection['options']): Connection['options'] {
   return options.toSorted((a, b) => lengthOfWay(a) - lengthOfWay(b))
-}
-
-export function lengthOfWay({ pieces }: Connection['chosen']): number {
-  return sum(pieces.map(elementLengthMm))
 }
 
 /** The plan with a connection made in one of its ways. */

@@ -1,4 +1,4 @@
-import { FINDING } from '../../checking/finding.ts'
+import { FINDING, withoutRemedies } from '../../checking/finding.ts'
 import { PATCH, patched } from '../../fitting/json-patch.ts'
 import type { Fault } from '../../measure/fault.ts'
 import { type Answer, component, list, text } from '../../plan/fields/answer.ts'
@@ -26,6 +26,6 @@ export function moveTrack(asked: MoveAsked): MoveResult {
   if (!read.ok) return { ok: false, faults: read.faults.map(inPlan) }
   const result = estimate(read.plan, { parts: ['findings'] })
   if (!result.ok) return { ok: false, faults: result.faults.map(inPlan) }
-  const findings = result.estimate.findings.map(({ remedy: _, otherRemedies: __, ...finding }) => finding)
+  const findings = withoutRemedies(result.estimate.findings)
   return { ok: true, answer: { tracks: movedWith(plan, track), findings, remedy } }
 }

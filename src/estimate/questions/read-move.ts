@@ -7,6 +7,7 @@ import { listAt, valueAt } from '../../plan/reading/value-at.ts'
 import type { PlanInput } from '../../plan/rows/plan.ts'
 import { MOVE } from '../../plan/rows/questions.ts'
 import type { TrackInput } from '../../plan/rows/track.ts'
+import { hosts } from '../fitted/places.ts'
 import { inPlan, readPlan } from '../read-plan.ts'
 
 /** A track to be moved, in the plan as it was read and as it was sent. */
@@ -96,12 +97,10 @@ function unitIn(sent: unknown, track: number): unknown {
 /** The names of a track and of all that lie where it lies: those that continue from it or leave its turnouts, and so on. */
 export function movedWith({ tracks }: PlanInput, track: number): string[] {
   const moved = new Set([track])
-  const turnoutsOf = (index: number) =>
-    tracks[index]!.elements.flatMap((each) => (each.kind === 'turnout' ? [each.name] : []))
   for (const index of moved)
     for (const [other, { start }] of tracks.entries()) {
-      const isOn = start?.after === tracks[index]!.name
-      if (isOn || (start?.from && turnoutsOf(index).includes(start.from.turnout))) moved.add(other)
+      const { name, elements } = tracks[index]!
+      if (start?.after === name || (start?.from && hosts(elements, start.from.turnout))) moved.add(other)
     }
   return [...moved].map((index) => tracks[index]!.name)
 }

@@ -1,10 +1,11 @@
 import type { AveragedGrade } from '../../checking/averaged-grade.ts'
-import { haulOn } from '../../hauling/train.ts'
+import { evenTrain, haulOn } from '../../hauling/train.ts'
 import { frontAt, type StoodOn, standsOn } from '../../network/train-ways.ts'
 import { elementAt } from '../../track/place.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import { waysOfTrains } from './hauls.ts'
+import { longestTrainMm } from './trains-of-plan.ts'
 
 /** The steepest place of the longest train, and what it stands on there. */
 export interface AveragedPlace extends AveragedGrade {
@@ -21,12 +22,12 @@ const SLACK = 1e-9
  */
 export function averagedTooSteep(drawn: readonly LaidTrack[], plan: Plan): AveragedPlace[] {
   const { shortGradeLength, maximumGradePct } = plan.standards
-  const longestMm = Math.max(0, ...plan.fleet.trains.map(({ lengthMm }) => lengthMm))
+  const longestMm = longestTrainMm(plan)
   if (shortGradeLength === null || longestMm === 0) return []
   const ways = waysOfTrains(drawn, plan)
   const steep = drawn.flatMap((track, index): AveragedPlace[] => {
     if (track.state === 'lifted') return []
-    const { climbing } = haulOn(ways.ofTrack(index, longestMm), [EVEN(longestMm)])
+    const { climbing } = haulOn(ways.ofTrack(index, longestMm), [evenTrain(longestMm, 0)])
     const under = standsOn(climbing.on, climbing.frontMm, longestMm)
     const limitPct = Math.max(maximumGradePct, ...under.flatMap((each) => ownLimits(drawn[each.track]!, each)))
     const pct = 100 * climbing.grade
@@ -44,9 +45,6 @@ export function averagedTooSteep(drawn: readonly LaidTrack[], plan: Plan): Avera
       return true
     })
 }
-
-/** A train of even weight without resistance: what it asks for is the grade under it. */
-const EVEN = (lengthMm: number) => ({ lengthMm, weightN: 1, rolling: 0, curveMm: 0 })
 
 function ownLimits({ gradeLimits }: LaidTrack, { fromMm, toMm }: StoodOn): number[] {
   return gradeLimits.filter(({ from, to }) => from < toMm && to > fromMm).map((limit) => limit.maximumGradePct)

@@ -1,12 +1,12 @@
 import { type Hill, hillOf, type Running } from '../../hauling/hill.ts'
-import { haulOn, slopesOf } from '../../hauling/train.ts'
+import { evenTrain, haulOn, slopesOf } from '../../hauling/train.ts'
 import { exceeds } from '../../measure/counting.ts'
 import { firstIndexWhere } from '../../measure/search.ts'
 import type { Plan } from '../plan.ts'
 import type { LaidTrack } from '../track/laid-track.ts'
 import type { EffectiveGradeAnswer } from './answer.ts'
 import { waysOfTrains } from './hauls.ts'
-import { curveResistanceOf, trainsOfPlan } from './trains-of-plan.ts'
+import { curveResistanceOf, longestTrainMm, trainsOfPlan } from './trains-of-plan.ts'
 
 /** What of a track there is only where the plan says what its trains weigh, or what a curve asks for. */
 export interface EffectiveGradeOf {
@@ -19,7 +19,7 @@ export function effectiveGrades(drawn: readonly LaidTrack[], plan: Plan): Effect
   if (!measured && trainsOfPlan(plan).trains.length === 0) return drawn.map(() => ({}))
   const wheelbases = plan.cars.flatMap(({ wheelbase }) => wheelbase ?? [])
   const curveMm = curveResistanceOf(plan, wheelbases.length > 0 ? Math.max(...wheelbases) : null)
-  const longestMm = Math.max(0, ...plan.fleet.trains.map(({ lengthMm }) => lengthMm))
+  const longestMm = longestTrainMm(plan)
   const ways = longestMm > 0 ? waysOfTrains(drawn, plan) : null
   return drawn.map((track, index) => ({
     effectiveGrade: {
@@ -69,14 +69,12 @@ function ratesWithin(pieces: readonly Running[], fromMm: number, toMm: number): 
   return [at(fromMm), at(toMm)]
 }
 
-/** A train of even weight, without rolling resistance: what it asks for is the grade under it. */
 function averaged(
   hills: readonly { readonly hill: Hill }[],
   curveMm: number,
   longestMm: number,
 ): Pick<EffectiveGradeAnswer, 'averagedPct' | 'averagedEffectivePct' | 'averagedOverMm'> {
   if (longestMm === 0) return { averagedPct: null, averagedEffectivePct: null, averagedOverMm: null }
-  const over = (mm: number) =>
-    100 * haulOn(hills, [{ lengthMm: longestMm, weightN: 1, rolling: 0, curveMm: mm }]).climbing.pullN
+  const over = (mm: number) => 100 * haulOn(hills, [evenTrain(longestMm, mm)]).climbing.pullN
   return { averagedPct: over(0), averagedEffectivePct: over(curveMm), averagedOverMm: longestMm }
 }

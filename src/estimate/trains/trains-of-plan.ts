@@ -58,6 +58,11 @@ export function trainsOfPlan(plan: OfTrains): TrainsOfPlan {
   return { trains: known, unknown, assumptions: fleet.assumptions }
 }
 
+/** Of all trains of a plan, their masses known or not; 0 without any. */
+export function longestTrainMm({ fleet }: Pick<Plan, 'fleet'>): number {
+  return Math.max(0, ...fleet.trains.map(({ lengthMm }) => lengthMm))
+}
+
 /** Curve resistance of cars with this wheelbase, as a length: what was measured in the garden goes for all. */
 export function curveResistanceOf({ gauge, standards }: CurveOf, wheelbaseMm: number | null): number {
   const { curveResistancePct: extraPct, curveResistanceRadius: radiusMm } = standards

@@ -105,9 +105,7 @@ export function mountEditing(page: Hono, { store, workers }: PageDeps): void {
     const { tried, plan: withIt } = tryFigure(button, typed, plan, worked, workers)
     const page = { ...shown, editorOpen: true }
     if (!withIt) return [{ ...page, figures: { typed, tried } }, tried.faults.length > 0 ? 422 : 200]
-    const result = workOut(workers, withIt, stock)
-    const put = { ...page, form: formOfPlan(withIt) }
-    return result.ok ? [{ ...put, worked: result.worked }, 200] : [{ ...put, worked: null, faults: result.faults }, 422]
+    return instead(page, withIt, stock)
   }
 
   /** The plan with a track moved as was typed beside it. */
@@ -121,8 +119,13 @@ export function mountEditing(page: Hono, { store, workers }: PageDeps): void {
     const page = { ...shown, editorOpen: true }
     const moved = movedAsTyped(track, fields, plan, workers)
     if (!moved.ok) return [{ ...page, faults: moved.faults }, 422]
-    const result = workOut(workers, moved.plan, stock)
-    const put = { ...page, form: formOfPlan(moved.plan) }
+    return instead(page, moved.plan, stock)
+  }
+
+  /** Another plan on the same page. */
+  function instead(page: PlanPage, plan: StoredPlan, stock: Stock): [PlanPage, ShownStatus] {
+    const result = workOut(workers, plan, stock)
+    const put = { ...page, form: formOfPlan(plan) }
     return result.ok ? [{ ...put, worked: result.worked }, 200] : [{ ...put, worked: null, faults: result.faults }, 422]
   }
 

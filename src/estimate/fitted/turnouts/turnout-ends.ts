@@ -1,6 +1,5 @@
 import type { Patch } from '../../../fitting/json-patch.ts'
 import { leastAlong } from '../../../fitting/least-along.ts'
-import { toRadians } from '../../../measure/angle.ts'
 import { readable } from '../../../plan/reading/schema.ts'
 import { listAt } from '../../../plan/reading/value-at.ts'
 import type { PlanInput } from '../../../plan/rows/plan.ts'
@@ -8,8 +7,9 @@ import { ELEMENT, type ElementAsSent, type ElementInput } from '../../../plan/ro
 import { poseReversed } from '../../../track/turnout/leg.ts'
 import type { Pose } from '../../../track/types.ts'
 import { type Plan, preparePlan } from '../../plan.ts'
-import { type ConnectOption, type Legs, shortestMm, shortestWays } from '../connect.ts'
+import { type ConnectOption, type Legs, lengthOfWay, shortestMm, shortestWays } from '../connect.ts'
 import { type FittedPlace, fittedElements, inPlaceOf } from '../fitted-patch.ts'
+import { poseOf } from '../places.ts'
 import { type TrackToFit, trackToFit } from '../track-to-fit.ts'
 import { freeTurnouts, type NoSite, sitesAt, type TurnoutSite } from './turnout-sites.ts'
 
@@ -101,10 +101,6 @@ function endsOf(track: number, hosts: readonly number[], free: ReadonlyMap<strin
   return { start: typeof from === 'string' ? [null] : from, end: typeof to === 'string' ? [null] : to }
 }
 
-function poseOf({ x, y, heading }: { readonly x: number; readonly y: number; readonly heading: number }): Pose {
-  return { xMm: x, yMm: y, headingRad: toRadians(heading) }
-}
-
 /** Not two in one straight, and not more of a kind than there are. */
 function pairsOf({ start, end }: Ends, free: ReadonlyMap<string, number>): [TurnoutSite | null, TurnoutSite | null][] {
   return start
@@ -184,7 +180,7 @@ function withTurnouts(
     track,
     putIn,
     path: way.pieces.map((_, n) => ({ track, element: sentAt + n })),
-    lengthMm: way.pieces.reduce((sum, piece) => sum + lengthOf(piece), 0),
+    lengthMm: lengthOfWay(way),
     patch: [
       ...inOrder.flatMap(({ site, name, atMm }) => inPlaceOf(site.track, site.element, elementsWith(site, name, atMm))),
       ...(from ? [{ op: 'add' as const, path: `/tracks/${track}/start`, value: { from: legOf(from) } }] : []),
@@ -192,11 +188,6 @@ function withTurnouts(
       ...inPlaceOf(track, sentAt, way.pieces),
     ],
   }
-}
-
-function lengthOf(piece: ElementInput): number {
-  if (piece.kind === 'arc') return toRadians(piece.angle!) * piece.radius
-  return 'length' in piece ? piece.length! : 0
 }
 
 /** As small as an element may be. */

@@ -5,6 +5,7 @@ import { turnoutEnds } from '../../../track/turnout/special-track.ts'
 import type { Leg, TurnoutGeometry } from '../../../track/turnout/types.ts'
 import type { PlacedElement, Pose } from '../../../track/types.ts'
 import type { Plan } from '../../plan.ts'
+import { poseOf } from '../places.ts'
 
 /** A straight that a kind of turnout may be put into, either way round. */
 export interface TurnoutSite {
@@ -64,8 +65,7 @@ export function sitesAt(
 }
 
 function straightsOf({ start, elements, closed }: WholeTrack, { special }: Plan): PlacedElement[] {
-  const from: Pose = { xMm: start.x, yMm: start.y, headingRad: (start.heading * Math.PI) / 180 }
-  return placeElements(from, elements, closed, special).filter(({ kind }) => kind === 'tangent')
+  return placeElements(poseOf(start), elements, closed, special).filter(({ kind }) => kind === 'tangent')
 }
 
 function distanceTo({ start, lengthMm }: PlacedElement, { xMm, yMm }: Pose): number {
