@@ -53,24 +53,24 @@ function isSamePath(one: Path, other: Path): boolean {
   return one.word === other.word && Math.abs(one.lengthMm - other.lengthMm) < LEAST_MM
 }
 
-/** Of the ways to a place on the way and on from there, so many of the shortest. */
-const MOST_HALVES = 3
+/** From place to place so many of the shortest ways; of the ways over all of them, again so many. */
+interface Most {
+  readonly ofLeg: number
+  readonly over: number
+}
+
+const BY_ONE: Most = { ofLeg: 3, over: Number.POSITIVE_INFINITY }
+/** Of the ways by all single places together. */
 const MOST_BY_WAY = 60
 
 /** The ways to make the connection that lead over one of some places, the shortest first; a few of the many there are. */
 export function connectBy(places: readonly Pose[], track: TrackToFit, reverseMm: number): ConnectOption[] {
-  const { at, connect, start, goal, asked } = askedOf(track, reverseMm)
-  // An easement that ends there needs a straight before the next.
-  const there: Beyond = { curvature: 0, straightMm: 0, hasEasement: asked.easementMm > 0 }
-  const paths = places.flatMap((place) => {
-    const first = pathsBetween(start, place, { ...asked, after: there }).slice(0, MOST_HALVES)
-    const second = pathsBetween(place, goal, { ...asked, before: there }).slice(0, MOST_HALVES)
-    return first.flatMap((one) => second.map((other) => oneAfterOther(one, other)))
-  })
-  return paths
-    .toSorted((a, b) => a.lengthMm - b.lengthMm)
+  const asked = askedOf(track, reverseMm)
+  return places
+    .flatMap((place) => pathsOver([place], asked, BY_ONE))
+    .toSorted((a, b) => a.path.lengthMm - b.path.lengthMm)
     .slice(0, MOST_BY_WAY)
-    .flatMap((path) => optionOf(path, connect, track, at))
+    .flatMap(({ path }) => optionOver(path, asked, track))
 }
 
 /** A way over some places in order. */
@@ -84,39 +84,54 @@ export interface WayOver {
   readonly ends: readonly [Pose, Pose]
 }
 
-/** From place to place so many of the shortest ways; of the ways over all of them, again so many. */
-const MOST_OF_LEG = 2
-const MOST_OVER = 3
+const BY_SEVERAL: Most = { ofLeg: 2, over: 3 }
 
 /** The shortest ways to make the connection over some places in order. */
 export function connectOver(places: readonly Pose[], track: TrackToFit, reverseMm: number): WayOver[] {
-  const { at, connect, start, goal, asked } = askedOf(track, reverseMm)
+  const asked = askedOf(track, reverseMm)
+  const { at, start, goal } = asked
+  const startMm = track.placed[at]!.fromMm
+  return pathsOver(places, asked, BY_SEVERAL).flatMap(({ path, legsMm }) =>
+    optionOver(path, asked, track).map((option) => {
+      return { option, legsMm, startMm, lengthMm: path.lengthMm, ends: [start, goal] as const }
+    }),
+  )
+}
+
+interface PathOver {
+  readonly path: Path
+  readonly legsMm: readonly number[]
+}
+
+function pathsOver(
+  places: readonly Pose[],
+  { start, goal, asked }: ReturnType<typeof askedOf>,
+  most: Most,
+): PathOver[] {
+  // An easement that ends at a place needs a straight before the next.
   const there: Beyond = { curvature: 0, straightMm: 0, hasEasement: asked.easementMm > 0 }
   const stops = [start, ...places, goal]
-  let ways: { readonly path: Path; readonly legsMm: readonly number[] }[] = []
+  let ways: readonly PathOver[] = []
   for (const [index, place] of stops.slice(1).entries()) {
     const before = index === 0 ? asked.before : there
     const after = index === places.length ? asked.after : there
-    const legs = pathsBetween(stops[index]!, place, { ...asked, before, after }).slice(0, MOST_OF_LEG)
+    const legs = pathsBetween(stops[index]!, place, { ...asked, before, after }).slice(0, most.ofLeg)
     const further =
       index === 0
         ? legs.map((path) => ({ path, legsMm: [path.lengthMm] }))
         : ways.flatMap(({ path, legsMm }) =>
             legs.map((leg) => ({ path: oneAfterOther(path, leg), legsMm: [...legsMm, leg.lengthMm] })),
           )
-    ways = further.toSorted((a, b) => a.path.lengthMm - b.path.lengthMm).slice(0, MOST_OVER)
+    ways = further.toSorted((a, b) => a.path.lengthMm - b.path.lengthMm).slice(0, most.over)
   }
-  const startMm = track.placed[at]!.fromMm
-  return ways.flatMap(({ path, legsMm }) =>
-    optionOf(path, connect, track, at)
-      .filter(hasNoTouchingEasements)
-      .map((option) => ({ option, legsMm, startMm, lengthMm: path.lengthMm, ends: [start, goal] as const })),
-  )
+  return [...ways]
 }
 
-/** Two easements do not follow each other. */
-export function hasNoTouchingEasements({ elements }: ConnectOption): boolean {
-  return elements.every(({ kind }, index) => kind !== 'easement' || elements[index + 1]?.kind !== 'easement')
+/** None where two easements would follow each other. */
+function optionOver(path: Path, { connect, at }: ReturnType<typeof askedOf>, track: TrackToFit): ConnectOption[] {
+  return optionOf(path, connect, track, at).filter(({ elements }) =>
+    elements.every(({ kind }, index) => kind !== 'easement' || elements[index + 1]?.kind !== 'easement'),
+  )
 }
 
 /** Straights that meet are one. */

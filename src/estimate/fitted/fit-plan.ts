@@ -15,7 +15,7 @@ import { type LaidTrack, layTrack } from '../track/laid-track.ts'
 import { placedObstacles, roomOfPlan } from '../track/room-of-plan.ts'
 import { placesBeside, reachOf } from './around.ts'
 import { aroundSeveral } from './around-several.ts'
-import { type ConnectOption, connectBy, connectOptions, hasNoTouchingEasements } from './connect.ts'
+import { type ConnectOption, connectBy, connectOptions } from './connect.ts'
 import { type Fitted, fitUnknowns } from './fit-unknowns.ts'
 import { circularFault, placeOf, type TrackPlace, tracksNeeded } from './places.ts'
 import { type TrackToFit, trackToFit } from './track-to-fit.ts'
@@ -150,10 +150,7 @@ class Fitting {
     )
     const reverseMm = standards.minimumTangentBetweenReverseCurves ?? 0
     const clear = connectBy(places, track, reverseMm).filter(
-      (option) =>
-        hasNoTouchingEasements(option) &&
-        this.budget.looks-- > 0 &&
-        this.touchedBy(this.laidWith(option, index, place)).length === 0,
+      (option) => this.budget.looks-- > 0 && this.touchedBy(this.laidWith(option, index, place)).length === 0,
     )
     if (clear.length > 0) return clear
     const look = (option: ConnectOption) => {
