@@ -28,11 +28,12 @@ export function extentOf(placed: readonly PlacedElement[]): Extent | null {
     minYMm = Math.min(minYMm, yMm)
     maxYMm = Math.max(maxYMm, yMm)
   }
-  for (const element of placed.flatMap(partsOf)) {
-    include(element.start)
-    include(element.end)
-    for (const atMm of turningStations(element)) include(poseOn(element, atMm))
-  }
+  for (const whole of placed)
+    for (const element of partsOf(whole)) {
+      include(element.start)
+      include(element.end)
+      for (const atMm of turningStations(element)) include(poseOn(element, atMm))
+    }
   return { minXMm, maxXMm, minYMm, maxYMm }
 }
 
@@ -65,33 +66,27 @@ function bendsOf({ fromMm, toMm, startCurvature, endCurvature, start, end }: Pla
   }
   const sign = Math.sign(k0 || k1)
   const lengthMm = toMm - fromMm
+  const [flat, tight] = [Math.min(Math.abs(k0), Math.abs(k1)), Math.max(Math.abs(k0), Math.abs(k1))]
   return Math.abs(k0) <= Math.abs(k1)
-    ? [
-        {
-          ...{ flatEndMm: fromMm, direction: 1, lengthMm, flat: Math.abs(k0), tight: Math.abs(k1) },
-          ...{ headingRad: start.headingRad, turns: sign },
-        },
-      ]
-    : [
-        {
-          ...{ flatEndMm: toMm, direction: -1, lengthMm, flat: Math.abs(k1), tight: Math.abs(k0) },
-          ...{ headingRad: end.headingRad, turns: -sign },
-        },
-      ]
+    ? [{ flatEndMm: fromMm, direction: 1, lengthMm, flat, tight, headingRad: start.headingRad, turns: sign }]
+    : [{ flatEndMm: toMm, direction: -1, lengthMm, flat, tight, headingRad: end.headingRad, turns: -sign }]
 }
 
 const QUARTER = Math.PI / 2
 
 /** Stations of the first full turn at which the heading is along an axis of the sheet. */
 function turningStations(element: PlacedElement): number[] {
-  return bendsOf(element).flatMap(({ flatEndMm, direction, lengthMm, flat, tight, headingRad, turns }) => {
+  const stations: number[] = []
+  for (const { flatEndMm, direction, lengthMm, flat, tight, headingRad, turns } of bendsOf(element)) {
     const turnedRad = (lengthMm * (flat + tight)) / 2
     const quarters = turns > 0 ? Math.floor(headingRad / QUARTER) + 1 : Math.ceil(headingRad / QUARTER) - 1
-    return [0, 1, 2, 3].flatMap((n) => {
+    for (let n = 0; n < 4; n++) {
       const toTurn = Math.abs((quarters + turns * n) * QUARTER - headingRad)
-      return toTurn < turnedRad ? [flatEndMm + direction * distanceTurning(toTurn, flat, tight, lengthMm)] : []
-    })
-  })
+      if (toTurn >= turnedRad) break
+      stations.push(flatEndMm + direction * distanceTurning(toTurn, flat, tight, lengthMm))
+    }
+  }
+  return stations
 }
 
 /** Solves flat·s + (tight − flat)·s²/(2L) = θ for s, in the form in which nothing cancels. */

@@ -109,9 +109,10 @@ export function layRail(
         while (at < grades.length - 1 && grades[at]!.toMm <= fromMm) at++
         const lastGrade = at >= grades.length - 1
         const toMm = lastGrade ? part.toMm : Math.min(part.toMm, grades[at]!.toMm)
-        const stretch = { element: part, fromMm, ...gradeFrom(grades[at], fromMm) }
-        intervals.push({ ...stretch, toMm, railFromMm: rail.value })
-        const lengthMm = laidLength(stretch, offsetLeftMm, toMm)
+        const { grade, gradePerMm } = gradeFrom(grades[at], fromMm)
+        const interval = { element: part, fromMm, toMm, railFromMm: rail.value, grade, gradePerMm }
+        intervals.push(interval)
+        const lengthMm = laidLength(interval, offsetLeftMm, toMm)
         own.add(lengthMm)
         rail.add(lengthMm)
         fromMm = toMm

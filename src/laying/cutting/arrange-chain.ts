@@ -67,22 +67,16 @@ export function isFree({ jointBy, beside, trim }: Run): boolean {
 }
 
 /** The orders of runs and sticks in which a chain may be laid. */
-export function ordersToLay(
+export function* ordersToLay(
   runs: readonly Run[],
   chainRuns: readonly number[],
   sticksMm: readonly number[],
-): { readonly order: readonly number[]; readonly sticksMm: readonly number[] }[] {
-  const sticksOrders = ordersOf(
-    sticksMm,
-    (mm) => mm,
-    (mm) => mm,
-  )
-  const runsOrders = ordersOf(
-    chainRuns,
-    (run) => runs[run]!.lengthMm,
-    (run) => (isFree(runs[run]!) ? runs[run]!.lengthMm : -run - 1),
-  )
-  return runsOrders.flatMap((order) => sticksOrders.map((inOrder) => ({ order, sticksMm: inOrder })))
+): Generator<{ readonly order: readonly number[]; readonly sticksMm: readonly number[] }> {
+  const length = (run: number) => runs[run]!.lengthMm
+  const kindOfRun = (run: number) => (isFree(runs[run]!) ? length(run) : -run - 1)
+  const itself = (mm: number) => mm
+  for (const order of ordersOf(chainRuns, length, kindOfRun))
+    for (const inOrder of ordersOf(sticksMm, itself, itself)) yield { order, sticksMm: inOrder }
 }
 
 function jointsAnywhere(runs: readonly Run[], chainRuns: readonly number[]): boolean {
@@ -107,16 +101,16 @@ function tree(
  *
  * @param kind items of one kind are interchangeable
  */
-function ordersOf<T>(items: readonly T[], size: (item: T) => number, kind: (item: T) => number): T[][] {
+function* ordersOf<T>(items: readonly T[], size: (item: T) => number, kind: (item: T) => number): Generator<T[]> {
   const sorted = [...items].sort((a, b) => size(b) - size(a))
-  if (sorted.every((item) => kind(item) === kind(sorted[0]!))) return [sorted]
-  if (sorted.length <= MOST_PERMUTED) return permutations(sorted, kind)
-  const turned: T[][] = []
-  for (let n = 0; n < sorted.length && turned.length < MOST_ORDERS; n++) {
-    const order = [...sorted.slice(n), ...sorted.slice(0, n)]
-    turned.push(order, [...order].reverse())
-  }
-  return turned
+  if (sorted.every((item) => kind(item) === kind(sorted[0]!))) yield sorted
+  else if (sorted.length <= MOST_PERMUTED) yield* permutations(sorted, kind)
+  else
+    for (let n = 0; n < sorted.length && 2 * n < MOST_ORDERS; n++) {
+      const order = [...sorted.slice(n), ...sorted.slice(0, n)]
+      yield order
+      yield [...order].reverse()
+    }
 }
 
 function permutations<T>(items: readonly T[], kind: (item: T) => number): T[][] {

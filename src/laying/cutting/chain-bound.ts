@@ -17,7 +17,7 @@ export class ChainBound {
   /** The units that are tried, mm. */
   private readonly unitsMm: readonly number[]
   /** For each unit, the value of a stick of each length. */
-  private readonly perStick: readonly Float64Array[]
+  private readonly perStick: readonly (readonly number[])[]
   /** For each unit, Σ(⌈L/u⌉ − 1) over all the runs. */
   private readonly allWholes: readonly number[]
   private readonly runCount: number
@@ -32,7 +32,7 @@ export class ChainBound {
     this.runCount = runsMm.length
     this.runsMm = runsMm.reduce((sum, mm) => sum + mm, 0)
     this.unitsMm = unitsFor(sticksMm, runsMm)
-    this.perStick = this.unitsMm.map((unit) => Float64Array.from(sticksMm, (mm) => piecesToCover(mm, unit)))
+    this.perStick = this.unitsMm.map((unit) => sticksMm.map((mm) => piecesToCover(mm, unit)))
     this.allWholes = this.unitsMm.map((unit) => runsMm.reduce((sum, mm) => sum + piecesToCover(mm, unit) - 1, 0))
   }
 
@@ -84,20 +84,12 @@ const MOST_UNITS = 400
 
 function unitsFor(sticksMm: readonly number[], runsMm: readonly number[]): number[] {
   const units = new Set<number>()
-  for (const mm of candidates(sticksMm, runsMm)) {
-    units.add(mm)
-    if (units.size === MOST_UNITS) break
+  const add = (mm: number, parts: number) => {
+    for (let n = 1; n <= parts && units.size < MOST_UNITS; n++) units.add(mm / n)
   }
-  return [...units]
-}
-
-function* candidates(sticksMm: readonly number[], runsMm: readonly number[]): Generator<number> {
-  for (const mm of sticksMm) yield* parts(mm, PARTS_OF_A_STICK)
+  for (const mm of sticksMm) add(mm, PARTS_OF_A_STICK)
   for (const [n, a] of sticksMm.entries())
-    for (const b of sticksMm.slice(n + 1)) if (Math.abs(a - b) > 1) yield* parts(Math.abs(a - b), PARTS_OF_A_DIFFERENCE)
-  for (const mm of runsMm) yield* parts(mm, PARTS_OF_A_RUN)
-}
-
-function* parts(mm: number, most: number): Generator<number> {
-  for (let n = 1; n <= most; n++) yield mm / n
+    for (const b of sticksMm.slice(n + 1)) if (Math.abs(a - b) > 1) add(Math.abs(a - b), PARTS_OF_A_DIFFERENCE)
+  for (const mm of runsMm) add(mm, PARTS_OF_A_RUN)
+  return [...units]
 }

@@ -75,17 +75,18 @@ export class ChainSearch {
     return findCut(kinds, problem.kerfMm, sets, this.whole(counts, chains), chains, this.known, work, layable)
   }
 
+  /** All runs as one chain of these sticks; null where it is not certain that it can be laid. */
+  oneChain(counts: readonly number[], work: Work): Chain[] | null {
+    const chain = { kinds: this.kinds.flatMap(({ runs }, kind) => runs.map(() => kind)), sticks: counts }
+    return this.layable(chain, work) === 'yes' ? withRuns(this.kinds, [chain]) : null
+  }
+
   /**
    * Divides runs and sticks into this number of chains, using all the sticks.
    *
    * @param cut a bound on the chains
    */
-  find(
-    counts: readonly number[],
-    chains: number,
-    cut: ChainCut,
-    work: Work,
-  ): { readonly chains: Chain[] } | 'none' | 'gave-up' {
+  find(counts: readonly number[], chains: number, cut: ChainCut, work: Work): Chain[] | 'none' | 'gave-up' {
     const { kinds, sets, problem } = this
     const whole = this.whole(counts, chains)
     const spare = spareIn(cut, counts, whole.wasteMm, chains) + CUT_SLACK
@@ -105,7 +106,7 @@ export class ChainSearch {
           listed.whole,
         ),
       )
-      if (typeof found === 'object') return { chains: withRuns(kinds, found.chains) }
+      if (typeof found === 'object') return withRuns(kinds, found.chains)
       if (listed.whole) return found
     }
     return found

@@ -29,12 +29,10 @@ export function neatnessOf(
       if (!last || trimEndMm > 0 || exceeds(beyondMm, 0)) sawnEnds++
     }
   }
-  const divided = sticks.flatMap(({ pieces }) => pieces).filter(({ run }) => piecesOf.get(run)! > 1)
-  return {
-    sawnEnds,
-    offcutsMm: sticks.map(({ offcutMm }) => offcutMm).sort((a, b) => b - a),
-    shortestMm: Math.min(...divided.map(({ lengthMm }) => lengthMm)),
-  }
+  let shortestMm = Number.POSITIVE_INFINITY
+  for (const { pieces } of sticks)
+    for (const { run, lengthMm } of pieces) if (piecesOf.get(run)! > 1) shortestMm = Math.min(shortestMm, lengthMm)
+  return { sawnEnds, offcutsMm: sticks.map(({ offcutMm }) => offcutMm).sort((a, b) => b - a), shortestMm }
 }
 
 /** Orders by fewest sawn ends, then the longest single offcuts, then the longest shortest piece: negative if a is neater. */

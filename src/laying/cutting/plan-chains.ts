@@ -7,7 +7,7 @@ import { bestOfEqual, shortestOf } from './equal-plans.ts'
 import type { ChainLayout } from './lay-chain.ts'
 import { layChains } from './lay-chains.ts'
 import { LayingByStick } from './laying-by-stick.ts'
-import type { CutProblem, Work } from './problem.ts'
+import type { Chain, CutProblem, Work } from './problem.ts'
 import { ProblemNeeds } from './problem-needs.ts'
 import { type Target, targetsBelow } from './targets.ts'
 
@@ -72,6 +72,27 @@ export function planChains(
     )
   let left = Math.min(limits.inAll * (byStick ? PART_WITH_RULES : 1) * part, Math.max(0, work.left))
   let tries = 0
+  const spend = <T>(most: number, done: (slice: Work) => T): T => {
+    const slice = { left: most }
+    const result = done(slice)
+    left -= most - slice.left
+    work.left -= most - slice.left
+    return result
+  }
+  const chainsFor = (target: Target): readonly Chain[] | 'none' | 'gave-up' => {
+    const { counts, chains } = target
+    // All runs on all sticks: if they can be laid, nothing needs to be chosen, and the target needs no bound.
+    if (chains === 1 && open.length === 0 && problem.runs.length <= MOST_RUNS_FOR_LONGER) {
+      const one = spend(Math.min(left, limits.perTry), (slice) => search.oneChain(counts, slice))
+      if (one) return one
+    }
+    const cut = spend(Math.min(left, limits.perBound), (slice) => search.cut(counts, chains, slice))
+    if (cut) bound.add(cut)
+    if (ruledOut(bound, target)) return 'none'
+    tries++
+    if (!cut) return 'gave-up'
+    return spend(Math.min(Math.max(left, 1), limits.perTry), (slice) => search.find(counts, chains, cut, slice))
+  }
   for (const target of targets) {
     if (ruledOut(bound, target)) continue
     if (byStick?.best && !isBetter(target, byStick.best) && !(evens && isAsGood(target, byStick.best))) break
@@ -83,28 +104,11 @@ export function planChains(
       open.push(target)
       break
     }
-    const { counts, chains } = target
-    const bounding = { left: Math.min(left, limits.perBound) }
-    const boundingBefore = bounding.left
-    const cut = search.cut(counts, chains, bounding)
-    left -= boundingBefore - bounding.left
-    work.left -= boundingBefore - bounding.left
-    if (cut) bound.add(cut)
-    if (ruledOut(bound, target)) continue
-    tries++
-    if (!cut) {
-      open.push(target)
-      continue
-    }
-    const finding = { left: Math.min(Math.max(left, 1), limits.perTry) }
-    const before = finding.left
-    const found = search.find(counts, chains, cut, finding)
-    left -= before - finding.left
-    work.left -= before - finding.left
+    const found = chainsFor(target)
     if (found === 'none') continue
     open.push(target)
     if (found === 'gave-up') continue
-    const layouts = layChains(problem, found.chains)
+    const layouts = layChains(problem, found)
     if (!layouts) continue
     const equal = targets.filter(
       ({ cost, joints, bought }) => cost === target.cost && joints === target.joints && bought === target.bought,
