@@ -15,7 +15,8 @@ let keptLength = 0
  * after the other, and each asks for the estimate of the same plan. Nobody may change an estimate, because it is shared.
  */
 export function rememberedEstimate({ plan, stock, parts, sent }: StockedPlan): Worked {
-  const key = JSON.stringify([plan, stock, parts, sent])
+  // A plan that was sent is read in one way only.
+  const key = JSON.stringify([sent === undefined ? plan : null, sent, stock, parts])
   const known = kept.get(key)
   const worked = known ?? estimateFromStock(plan, stock, { parts, sent })
   if (key.length > MOST_KEPT / 2) return worked

@@ -1,12 +1,16 @@
-/** Plans as a client sends them, of any size: a hillside line that winds up and down. */
-export function windingPlan(elements: number): Record<string, unknown> {
+/**
+ * Plans as a client sends them, of any size: a hillside line that winds up and down.
+ *
+ * @param longerMm makes it another plan: some straights are longer by this, and a chord
+ */
+export function windingPlan(elements: number, longerMm = 0): Record<string, unknown> {
   const turn = (index: number) => (index % 12 < 6 ? 'left' : 'right')
   const kinds = [
     (i: number) => ({ kind: 'tangent', length: `${4 + (i % 5)} ft` }),
     () => ({ kind: 'easement', length: '2 ft' }),
     (i: number) => ({ kind: 'arc', diameter: `${16 + (i % 4)} ft`, angle: 20 + (i % 7) * 5, turn: turn(i) }),
     () => ({ kind: 'easement', length: '2 ft' }),
-    (i: number) => ({ kind: 'tangent', length: 900 + i }),
+    (i: number) => ({ kind: 'tangent', length: 900 + i + longerMm }),
     (i: number) => ({ kind: 'arc', radius: 2600 + (i % 9) * 50, length: '6 ft 3 in', turn: turn(i) }),
   ]
   return {
@@ -33,7 +37,7 @@ export function windingPlan(elements: number): Record<string, unknown> {
       fasteners: { packSize: 500, pricePerPack: '12.00' },
     },
     standards: { longestCar: '28 in' },
-    chords: [300, 500],
+    chords: [300, 500 + longerMm],
   }
 }
 

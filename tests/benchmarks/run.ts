@@ -26,13 +26,17 @@ import { room } from './room.ts'
 
 const ROUNDS = 3
 const SECONDS = 3
+const CONNECTIONS = 8
+const PLANS_EACH = 100
 
 /** Requests a second over real connections; the kinds take turns, and the best round of each counts. */
 async function served(): Promise<void> {
   const plan = windingPlan(30)
   const body = JSON.stringify(plan)
-  // More than are remembered, so that each is worked out every time.
-  const others = Array.from({ length: 200 }, (_, n) => ({ body: JSON.stringify({ ...plan, chords: [300, 500 + n] }) }))
+  // More than are remembered, and of its own for each connection, so that each is worked out every time.
+  const others = Array.from({ length: CONNECTIONS * PLANS_EACH }, (_, n) => ({
+    body: JSON.stringify(windingPlan(30, n / 8)),
+  }))
   const child = fork(await bundled('served'))
   const [urls] = (await once(child, 'message')) as [{ bare: string; api: string }]
   const kinds = {
@@ -48,8 +52,20 @@ async function served(): Promise<void> {
   for (let round = 0; round < ROUNDS; round++)
     for (const [name, url] of Object.entries(kinds)) {
       const headers = { 'content-type': 'application/json' }
-      const requests = name === ESTIMATE || name === BILL ? others : [{ body }]
-      const result = await autocannon({ url, method: 'POST', headers, requests, connections: 8, duration: SECONDS })
+      const own = name === ESTIMATE || name === BILL
+      let connected = 0
+      const result = await autocannon({
+        url,
+        method: 'POST',
+        headers,
+        requests: [{ body }],
+        connections: CONNECTIONS,
+        duration: SECONDS,
+        setupClient: (client) => {
+          if (own) client.setRequests(others.slice(PLANS_EACH * connected, PLANS_EACH * (connected + 1)))
+          connected++
+        },
+      })
       if (result.non2xx > 0 || result.errors > 0) throw new Error(`${name}: ${result.non2xx} answers were refused`)
       best.set(name, Math.max(best.get(name) ?? 0, result.requests.average))
     }

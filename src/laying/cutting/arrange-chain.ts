@@ -20,9 +20,23 @@ export function layable(
   sticksMm: readonly number[],
   rules: LayingRules,
 ): Layable {
-  const laid = jointsAnywhere(runs, chainRuns) ? tree(runs, chainRuns, sticksMm, rules, MOST_STEPS) : 'gave-up'
+  const anywhere = jointsAnywhere(runs, chainRuns)
+  if (anywhere && firstOrderWorks(runs, chainRuns, sticksMm, rules)) return 'yes'
+  const laid = anywhere ? tree(runs, chainRuns, sticksMm, rules, MOST_STEPS) : 'gave-up'
   if (laid === 'none') return 'no'
   return laid !== 'gave-up' || arrangeChain(runs, chainRuns, sticksMm, rules) ? 'yes' : 'unknown'
+}
+
+/** Most chains can be laid in the first order that comes to mind. */
+function firstOrderWorks(
+  runs: readonly Run[],
+  chainRuns: readonly number[],
+  sticksMm: readonly number[],
+  rules: LayingRules,
+): boolean {
+  if (rules.work) rules.work.left -= chainRuns.length + sticksMm.length
+  const [first] = ordersToLay(runs, chainRuns, sticksMm)
+  return first !== undefined && layChain(runs, first.order, first.sticksMm, rules) !== null
 }
 
 /**

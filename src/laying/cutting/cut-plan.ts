@@ -278,7 +278,7 @@ class Bench {
   private finished(divided: readonly Draft[][]): CutPlan {
     const sticks: PlannedStick[] = []
     const piecesPerRun = divided.map((drafts, run) => {
-      const pieces = drafts.flatMap((draft) => draft.parts ?? [draft])
+      const pieces = drafts.some(({ parts }) => parts) ? drafts.flatMap((draft) => draft.parts ?? [draft]) : drafts
       for (const { stick, fromMm, lengthMm } of pieces) {
         const trim = trimOf(this.runs[run]!, fromMm, lengthMm)
         if (stick!.pieces.length === 0) sticks.push(stick!)

@@ -79,10 +79,12 @@ function namedCompleted(
   assume: Assume,
   how: Completion,
 ): unknown {
+  const field = fields[name]!
   const value = (given as Readonly<Record<string, unknown>>)[name]
-  const place = `${at}/${name}`
-  if (typeof how === 'function') return how(value as never, place)
-  return fieldCompleted(fields[name]!, value, place, how === 'silent' ? SILENT : assume, how)
+  if (typeof how === 'function') return how(value as never, `${at}/${name}`)
+  // Most fields are given: nothing is written for them.
+  if (value !== undefined && field.is === 'value') return value
+  return fieldCompleted(field, value, `${at}/${name}`, how === 'silent' ? SILENT : assume, how)
 }
 
 function fieldCompleted(
@@ -119,12 +121,24 @@ function itemCompleted(item: Item, value: unknown, at: string, assume: Assume): 
   }
 }
 
+type Variants = Extract<Item, { is: 'variants' }>
+
 /** The option a value that was read belongs to. */
-export function optionOf({ byWord, options, pick }: Extract<Item, { is: 'variants' }>, value: unknown): Item {
+export function optionOf(item: Variants, value: unknown): Item {
+  const { byWord, options, pick } = item
   if (byWord === undefined) return options[pick(value)]!
-  const word = (value as Record<string, unknown>)[byWord]
-  return options.find((option) => {
-    const field = (option as Shape).fields[byWord]
-    return field?.is === 'value' && field.choices?.[0]?.value === word
-  })!
+  let byEach = OPTIONS_BY_WORD.get(item)
+  if (!byEach) {
+    byEach = new Map(options.map((option) => [wordOf(option, byWord), option]))
+    OPTIONS_BY_WORD.set(item, byEach)
+  }
+  return byEach.get((value as Record<string, unknown>)[byWord])!
+}
+
+const OPTIONS_BY_WORD = new WeakMap<Variants, Map<unknown, Item>>()
+
+/** The word of an option: the only value that its field allows. */
+function wordOf(option: Item, byWord: string): unknown {
+  const field = (option as Shape).fields[byWord]
+  return field?.is === 'value' ? field.choices?.[0]?.value : undefined
 }
