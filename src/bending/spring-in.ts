@@ -1,5 +1,5 @@
 import type { Metal } from './metal.ts'
-import { momentNmm, setCurvature } from './moment-curvature.ts'
+import { loadedTo } from './moment-curvature.ts'
 import type { SectionProperties } from './section-properties.ts'
 
 /** What it takes to hold a rail in a curve without bending it first. */
@@ -46,13 +46,13 @@ const SET_ENDS = { fromMm: 150, toMm: 300 } as const
  * @param radiusMm of the rail's own line, > 0
  */
 export function springIn(section: SectionProperties, metal: Metal, radiusMm: number, tieSpacingMm: number): SpringIn {
-  const endCoupleNmm = momentNmm(section, metal, 1 / radiusMm)
+  const { momentNmm: endCoupleNmm, setPerMm } = loadedTo(section, metal, 1 / radiusMm)
   const forcePairN = endCoupleNmm / tieSpacingMm
   return {
     endCoupleNmm,
     forcePairN,
     tieSpacingMm,
-    setShare: setCurvature(section, metal, 1 / radiusMm) * radiusMm,
+    setShare: setPerMm * radiusMm,
     setEnds: SET_ENDS,
     jointForceN: forcePairN,
     jointForceSetEndsN: setEndsForceN(endCoupleNmm, tieSpacingMm),

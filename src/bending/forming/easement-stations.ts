@@ -5,6 +5,7 @@ import type { EasementForming } from './types.ts'
 
 /** An easement is marked at its ends and at every eighth between. */
 const PARTS = 8
+const EIGHTHS = Array.from({ length: PARTS + 1 }, (_, part) => part)
 
 /**
  * Forming radii and bender settings along one rail of an easement, by distance along that rail. The rail's own curvature is κ/(1 − o·κ), κ
@@ -21,11 +22,10 @@ export function formEasement(
   const { index: element, fromMm, toMm, lengthMm, startCurvature, endCurvature } = easement
   const beginsMm = line.elements[element]!.fromMm
   // In this form a curve's easements in and out have exactly the same curvatures, which are then calculated once.
-  const ofCentre = Array.from(
-    { length: PARTS + 1 },
-    (_, part) => (startCurvature * (PARTS - part) + endCurvature * part) / PARTS,
-  )
-  const ofRail = ofCentre.map((curvature) => curvature / (1 - line.offsetLeftMm * curvature))
+  const ofRail = EIGHTHS.map((part) => {
+    const curvature = (startCurvature * (PARTS - part) + endCurvature * part) / PARTS
+    return curvature / (1 - line.offsetLeftMm * curvature)
+  })
   const settings = settingsOf(ofRail, former)
   const stations = ofRail.map((curvature, part) => {
     const stationMm = part === PARTS ? toMm : fromMm + (lengthMm * part) / PARTS

@@ -8,7 +8,7 @@ import { straightEnds, turnsOf } from '../roller/pass-schedule.ts'
 import { AS_ESTIMATED, depthsAlong, type RailInBender, rollerSetting } from '../roller/roller-setting.ts'
 import { elasticDepthMm } from '../roller/three-point-depth.ts'
 import { springIn } from '../spring-in.ts'
-import { elasticLimit, forming } from '../springback.ts'
+import { type ElasticLimit, elasticLimit, forming } from '../springback.ts'
 import { bandOf, formingOverTempers } from '../yield-band.ts'
 import { type FormedAtYields, formedAtYields } from './formed-curvatures.ts'
 import type { RailToBend } from './rail-to-bend.ts'
@@ -52,6 +52,7 @@ export class BendFormer {
   private readonly formed: FormedAtYields | null
   /** The one metal of the rail, or those of its possible tempers. */
   private readonly metals: readonly MetalOfRail[]
+  private readonly elasticLimits = new Map<Metal, ElasticLimit>()
   private readonly alongOf = new Map<string, (number | null)[]>()
 
   constructor(rail: RailToBend, bender: Bender, tieSpacingMm: number) {
@@ -102,7 +103,7 @@ export class BendFormer {
     const { section, basis } = this.rail
     const formed = forming(section, metal, radiusMm, nominal)
     const weighed = weigh(section, this.metals[0]!, radiusMm, formed.formingRadiusMm)
-    const limit = elasticLimit(section, metal)
+    const limit = this.limitOf(metal)
     const residual = residualStress(section, metal, 1 / formed.formingRadiusMm)
     return {
       basis,
@@ -149,10 +150,17 @@ export class BendFormer {
     }
   }
 
+  /** The same for every radius. */
+  private limitOf(metal: Metal): ElasticLimit {
+    const limit = this.elasticLimits.get(metal) ?? elasticLimit(this.rail.section, metal)
+    this.elasticLimits.set(metal, limit)
+    return limit
+  }
+
   private sprungIn(metal: Metal, radiusMm: number, setShare: number): SpringInAnswer | null {
     const { section } = this.rail
     const { limits } = this.bender
-    if (setShare > limits.setShare && radiusMm < elasticLimit(section, metal).radiusMm) return null
+    if (setShare > limits.setShare && radiusMm < this.limitOf(metal).radiusMm) return null
     const { endCoupleNmm, jointKinkRad, setEnds, ...sprung } = springIn(section, metal, radiusMm, this.tieSpacingMm)
     return {
       ...sprung,

@@ -1,7 +1,7 @@
 import { type LeftToTies, leftToTies } from '../even-bending.ts'
 import { type Metal, metalOfTemper } from '../metal.ts'
 import type { MethodCase } from '../method.ts'
-import { momentNmm, setCurvature } from '../moment-curvature.ts'
+import { loadedTo, momentNmm } from '../moment-curvature.ts'
 import type { SectionProperties } from '../section-properties.ts'
 import type { RailToBend } from './rail-to-bend.ts'
 
@@ -26,9 +26,10 @@ export function weigh(
   radiusMm: number,
   formingRadiusMm: number,
 ): Weighed {
+  const sprung = loadedTo(section, metal, 1 / radiusMm)
   return {
-    springMomentNmm: momentNmm(section, metal, 1 / radiusMm),
-    setShare: setCurvature(section, metal, 1 / radiusMm) * radiusMm,
+    springMomentNmm: sprung.momentNmm,
+    setShare: sprung.setPerMm * radiusMm,
     overbendRatio: radiusMm / formingRadiusMm,
     momentNmm: momentNmm(section, metal, 1 / formingRadiusMm),
     leftToTiesNmm: leftToTies(radiusMm),

@@ -42,26 +42,34 @@ export class SetPrices {
   /** From each set on, the lowest price of any set, including sets too long to be listed. */
   readonly least: Float64Array
 
-  constructor({ count, lengthsMm, sticks, wholeUpToMm }: StickSets, { perMm, perStick }: ChainCut) {
+  constructor({ count, kinds, counts, lengthsMm, wholeUpToMm }: StickSets, { perMm, perStick }: ChainCut) {
     this.own = new Float64Array(count)
-    this.best = new Int32Array(count + 1).fill(-1)
-    this.least = new Float64Array(count + 1).fill(Number.POSITIVE_INFINITY)
+    this.best = new Int32Array(count + 1)
+    this.best[count] = -1
+    this.least = new Float64Array(count + 1)
+    this.least[count] = Number.POSITIVE_INFINITY
     for (let set = 0; set < count; set++) {
-      const counts = sticks[set]!
       let price = 0
-      for (let t = 0; t < perStick.length; t++) price += perStick[t]! * counts[t]!
+      for (let t = 0; t < kinds; t++) price += perStick[t]! * counts[set * kinds + t]!
       this.own[set] = price
     }
     // Every unlisted set contains a listed one that is at most one stick shorter than the limit.
     if (Number.isFinite(wholeUpToMm))
       for (let set = count - 1; set >= 0 && lengthsMm[set]! > wholeUpToMm; set--)
         this.least[count] = Math.min(this.least[count]!, this.own[set]!)
+    let best = -1
     let bestCost = Number.POSITIVE_INFINITY
+    let least = this.least[count]!
     for (let set = count - 1; set >= 0; set--) {
-      const cost = this.own[set]! + perMm * lengthsMm[set]!
-      this.best[set] = cost <= bestCost ? set : this.best[set + 1]!
-      bestCost = Math.min(bestCost, cost)
-      this.least[set] = Math.min(this.least[set + 1]!, this.own[set]!)
+      const own = this.own[set]!
+      const cost = own + perMm * lengthsMm[set]!
+      if (cost <= bestCost) {
+        best = set
+        bestCost = cost
+      }
+      least = Math.min(least, own)
+      this.best[set] = best
+      this.least[set] = least
     }
   }
 }

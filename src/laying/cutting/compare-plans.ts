@@ -1,5 +1,5 @@
 import { roundedUp } from '../../measure/counting.ts'
-import { compareMoney, type Money, priceOf, sumOf } from '../../measure/money.ts'
+import { type Money, minorUnitsOf } from '../../measure/money.ts'
 import type { Pack, Stick } from '../../plan/rows/supplies.ts'
 import { sparesFor } from '../bill.ts'
 import type { CutPlan } from './cut-plan.ts'
@@ -12,8 +12,8 @@ export interface CutSupplies {
 
 /** What has to be bought for a cut plan. */
 interface Outlay {
-  /** Sticks and joiners in whole packs; null where something to buy has no price. */
-  readonly money: Money | null
+  /** Sticks and joiners in whole packs, in the smallest unit of the currency; null where something to buy has no price. */
+  readonly cents: number | null
   readonly boughtMm: number
   readonly joints: number
   readonly wasteMm: number
@@ -33,7 +33,7 @@ export function cheaperFor(supplies: CutSupplies, otherJoints: number): (a: CutP
   }
   return (planA, planB) => {
     const [a, b] = [outlay(planA), outlay(planB)]
-    const money = a.money !== null && b.money !== null ? compareMoney(a.money, b.money) : a.boughtMm - b.boughtMm
+    const money = a.cents !== null && b.cents !== null ? a.cents - b.cents : a.boughtMm - b.boughtMm
     return money || a.joints - b.joints || a.wasteMm - b.wasteMm
   }
 }
@@ -42,22 +42,23 @@ function outlayOf(plan: CutPlan, supplies: CutSupplies, otherJoints: number): Ou
   const joints = otherJoints + plan.piecesPerRun.reduce((sum, pieces) => sum + pieces - 1, 0)
   const { joiners, sticks } = supplies
   const joinersToHave = joints + sparesFor(joints, joiners.sparePct)
-  const amounts: (Money | null)[] = [amount(joinersToHave, joiners.onHand, joiners.packSize, joiners.pricePerPack)]
+  let cents = centsFor(joinersToHave, joiners.onHand, joiners.packSize, joiners.pricePerPack)
   let boughtMm = 0
-  for (const stick of sticks) {
-    const used = plan.sticks.filter(({ lengthMm }) => lengthMm === stick.length).length
-    amounts.push(amount(used, stick.onHand, stick.packSize, stick.price))
-    boughtMm += packsToBuy(used, stick.onHand, stick.packSize) * stick.packSize * stick.length
+  for (const { length, onHand, packSize, price } of sticks) {
+    let used = 0
+    for (const { lengthMm } of plan.sticks) if (lengthMm === length) used++
+    const more = centsFor(used, onHand, packSize, price)
+    cents = cents === null || more === null ? null : cents + more
+    boughtMm += packsToBuy(used, onHand, packSize) * packSize * length
   }
-  const priced = amounts.filter((money) => money !== null)
-  const money = priced.length === amounts.length ? sumOf(priced) : null
-  return { money, boughtMm, joints, wasteMm: plan.wasteMm }
+  return { cents, boughtMm, joints, wasteMm: plan.wasteMm }
 }
 
-function amount(required: number, onHand: number, packSize: number, price: Money | null): Money | null {
+/** Null where something has to be bought that has no price. */
+function centsFor(required: number, onHand: number, packSize: number, price: Money | null): number | null {
   const packs = packsToBuy(required, onHand, packSize)
-  if (packs === 0) return '0.00'
-  return price === null ? null : priceOf(packs, price)
+  if (packs === 0) return 0
+  return price === null ? null : packs * minorUnitsOf(price)
 }
 
 /** Whole packs for what is required beyond what is on hand. */

@@ -30,7 +30,7 @@ export function addFirst(candidates: Candidates, kinds: readonly RunKind[], kerf
   }
   for (let a = 0; a < kinds.length; a++) {
     const alone = wasteOf(kinds[a]!.lengthMm)
-    if (alone) candidates.add([a], sets.sticks[alone.set]!, alone.wasteMm)
+    if (alone) candidates.add([a], sets.sticks(alone.set), alone.wasteMm)
     const pairs: { b: number; set: number; wasteMm: number }[] = []
     for (let b = a; b < kinds.length; b++) {
       if (b === a && kinds[a]!.runs.length < 2) continue
@@ -38,7 +38,7 @@ export function addFirst(candidates: Candidates, kinds: readonly RunKind[], kerf
       if (pair) pairs.push({ b, ...pair })
     }
     pairs.sort((x, y) => x.wasteMm - y.wasteMm)
-    for (const { b, set, wasteMm } of pairs.slice(0, PAIRS_PER_KIND)) candidates.add([a, b], sets.sticks[set]!, wasteMm)
+    for (const { b, set, wasteMm } of pairs.slice(0, PAIRS_PER_KIND)) candidates.add([a, b], sets.sticks(set), wasteMm)
   }
 }
 
@@ -120,7 +120,7 @@ function addViolating(
     found.sort((a, b) => a.sum - b.sum)
     let added = 0
     for (const { kinds: members, set, wasteMm } of found.slice(0, TAKEN_A_ROUND))
-      if (candidates.add(members, sets.sticks[set]!, wasteMm)) added++
+      if (candidates.add(members, sets.sticks(set), wasteMm)) added++
     if (added > 0) return added
     if (!whole && size === Number.POSITIVE_INFINITY) return null
   }
@@ -147,7 +147,7 @@ function worstViolation(
   const consider = (set: number) => {
     const wasteMm = Math.max(0, sets.lengthsMm[set]! - neededMm)
     const sum = shareSum + perMm * wasteMm + prices.own[set]!
-    if (sum < (worst?.sum ?? below) && layable({ kinds, sticks: sets.sticks[set]! })) worst = { set, wasteMm, sum }
+    if (sum < (worst?.sum ?? below) && layable({ kinds, sticks: sets.sticks(set) })) worst = { set, wasteMm, sum }
     return shareSum + perMm * wasteMm < below
   }
   consider(prices.best[firstSet]!)

@@ -94,7 +94,7 @@ function smallChains(
     const set = sets.firstOf(mm)
     if (set >= sets.count) return
     const wasteMm = Math.max(0, sets.lengthsMm[set]! - mm)
-    if (wasteMm <= mostMm + LENGTH_SLACK_MM) found.push({ kinds: members, sticks: sets.sticks[set]!, wasteMm })
+    if (wasteMm <= mostMm + LENGTH_SLACK_MM) found.push({ kinds: members, sticks: sets.sticks(set), wasteMm })
   }
   for (let a = 0; a < kinds.length; a++) {
     add([a])

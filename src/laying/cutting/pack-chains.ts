@@ -38,8 +38,8 @@ export function candidatesFor(
       const wasted = Math.max(0, sets.lengthsMm[set]! - neededMm)
       const sum = shareSum + cut.perMm * wasted
       if (wasted > wasteMm + LENGTH_SLACK_MM || sum > limit) break
-      if (sum + prices.own[set]! > limit || sets.sticks[set]!.some((count, t) => count > sticks[t]!)) continue
-      candidates.push(members, sets.sticks[set]!, wasted)
+      if (sum + prices.own[set]! > limit || !sets.isWithin(set, sticks)) continue
+      candidates.push(members, sets.sticks(set), wasted)
     }
     return work.left > 0 && candidates.count < most
   }
