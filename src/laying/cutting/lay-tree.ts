@@ -30,6 +30,12 @@ export function layTree(
   return work.left < 0 ? 'gave-up' : 'none'
 }
 
+function broughtForward(order: readonly number[], stick: number): number[] {
+  const changed = [stick]
+  for (const each of order) if (each !== stick) changed.push(each)
+  return changed
+}
+
 /** A stick, or the rest of one, that the run at the end of the tree shares with no other. */
 interface OwnStick {
   readonly stick: number
@@ -163,7 +169,8 @@ class TreeSearch {
     const takenMm = own.length === 0 ? lengthMm : Math.max(missingMm, shortestMm)
     const wastedMm = takenMm - missingMm
     if (exceeds(wastedMm, spareMm) || exceeds(own.length * shortestMm, lengthMm - takenMm)) return false
-    const leastMm = Math.min(shortestMm, ...others.map((other) => this.runs[other]!.lengthMm))
+    let leastMm = shortestMm
+    for (const other of others) leastMm = Math.min(leastMm, this.runs[other]!.lengthMm)
     let tried = 0
     for (const stick of order) {
       const mm = roomsMm[stick]!
@@ -174,7 +181,7 @@ class TreeSearch {
       pieces.push({ run, fromMm: 0, lengthMm: takenMm, stick })
       this.cut(run, takenMm, own)
       roomsMm[stick] = keptMm
-      this.order = [stick, ...order.filter((each) => each !== stick)]
+      this.order = broughtForward(order, stick)
       if (this.lay(others, spareMm - wastedMm)) return true
       this.order = order
       roomsMm[stick] = mm
