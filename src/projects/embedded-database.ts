@@ -1,5 +1,14 @@
-import { copyFileSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
-import { join, resolve } from 'node:path'
+import {
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
+import { basename, dirname, join, resolve } from 'node:path'
 import { PGlite } from '@electric-sql/pglite'
 import { lockFolder } from './folder-lock.ts'
 import { bootId } from './journal/boot.ts'
@@ -45,21 +54,42 @@ export function takeDataFolder(dataDir: string): DataFolder {
 
 /** An empty database at `database`, in the place of anything there, in one step. */
 export async function makeDatabase(database: string): Promise<void> {
-  const unfinished = `${database}.unfinished`
-  rmSync(unfinished, { recursive: true, force: true })
-  mkdirSync(unfinished, { mode: 0o700 })
+  removeUnfinished(database)
+  const unfinished = mkdtempSync(`${database}${UNFINISHED}-`)
   await unpack(shippedPath('empty-database.tar.br'), join(unfinished, 'cluster'))
   copyFileSync(shippedPath('empty-database.json'), join(unfinished, 'made-with.json'))
   rmSync(database, { recursive: true, force: true })
   renameSync(unfinished, database)
+  removeUnfinished(database)
 }
+
+const UNFINISHED = '.unfinished'
+
+/** Removes what starts left that were killed, or as much of it as their unpacking, which ends with them, lets go of. */
+function removeUnfinished(database: string): void {
+  const folder = dirname(database)
+  for (const name of readdirSync(folder)) {
+    if (!name.startsWith(basename(database) + UNFINISHED)) continue
+    try {
+      rmSync(join(folder, name), { recursive: true, force: true })
+    } catch {
+      // It is in nobody's way, and removed with the next database that is made.
+    }
+  }
+}
+
+/**
+ * PostgreSQL's usual buffers of 128 MB are all written to at the start, so they count as memory in use; the projects of a
+ * garden fit into these.
+ */
+const START_PARAMS = [...PGlite.defaultStartParams, '-c', 'shared_buffers=16MB']
 
 /** Opens a database that is there. Throws a `StartFault` if it is another major version's or cannot be opened. */
 export async function openDatabase(database: string, dataDir: string): Promise<PGlite> {
   refuseOtherMajor(database, dataDir)
   writeFileSync(join(database, 'boot'), bootId())
   try {
-    return await PGlite.create({ dataDir: join(database, 'cluster') })
+    return await PGlite.create({ dataDir: join(database, 'cluster'), startParams: START_PARAMS })
   } catch {
     throw new StartFault(
       `The embedded database in ${dataDir} cannot be opened: its files are damaged or the disk is full. ` +

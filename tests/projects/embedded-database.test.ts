@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
 import { PGlite } from '@electric-sql/pglite'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { openDatabase } from '../../src/projects/embedded-database.ts'
 import { openStore } from '../../src/projects/open-store.ts'
 import { shippedPath } from '../../src/projects/shipped-files.ts'
 import { unpack } from '../../src/projects/unpack.ts'
@@ -40,13 +41,22 @@ describe("the embedded database's folder", () => {
   })
 
   test('is made again over what a killed first start left, and that alone is thrown away', async () => {
-    mkdirSync(join(dataDir, 'database.unfinished', 'cluster', 'base'), { recursive: true })
-    writeFileSync(join(dataDir, 'database.unfinished', 'cluster', 'PG_VERSION'), '18\n')
+    for (const left of ['database.unfinished', 'database.unfinished-a1B2c3']) {
+      mkdirSync(join(dataDir, left, 'cluster', 'base'), { recursive: true })
+      writeFileSync(join(dataDir, left, 'cluster', 'PG_VERSION'), '18\n')
+    }
     writeFileSync(join(dataDir, 'notes.txt'), 'mine')
     const store = await open()
     await store.ping()
     await store.close()
     expect(readdirSync(dataDir).toSorted()).toEqual(['database', 'journal.jsonl', 'notes.txt'])
+  })
+
+  test('has small buffers, because all of them count as memory from the start', async () => {
+    await (await open()).close()
+    const client = await openDatabase(join(dataDir, 'database'), dataDir)
+    expect((await client.query('show shared_buffers')).rows).toEqual([{ shared_buffers: '16MB' }])
+    await client.close()
   })
 
   test('opens after a first start was killed at any moment', async () => {
