@@ -48,8 +48,7 @@ export class BendFormer {
   private readonly tieSpacingMm: number
   private inBender: RailInBender | null = null
   private readonly known = new Map<number, ByRadius>()
-  /** Null where there is no single yield. */
-  private readonly formed: FormedAtYields | null
+  private formedOnce: FormedAtYields | null | undefined
   /** The one metal of the rail, or those of its possible tempers. */
   private readonly metals: readonly MetalOfRail[]
   private readonly elasticLimits = new Map<Metal, ElasticLimit>()
@@ -60,7 +59,12 @@ export class BendFormer {
     this.bender = bender
     this.tieSpacingMm = tieSpacingMm
     this.metals = metalsOf(rail, bender.limits.overbendRatio)
-    this.formed = formedAtYields(rail)
+  }
+
+  /** Null where there is no single yield. Worked out when it is asked for: a bill alone needs no bends. */
+  private get formed(): FormedAtYields | null {
+    this.formedOnce ??= formedAtYields(this.rail)
+    return this.formedOnce
   }
 
   form(curve: CurveRail): BendForming {
@@ -92,11 +96,15 @@ export class BendFormer {
   }
 
   private byRadius(radiusMm: number): ByRadius {
-    const known =
-      this.known.get(radiusMm) ??
-      (this.rail.metal && this.formed ? this.ofMetal(radiusMm, this.rail.metal, this.formed) : this.ofTempers(radiusMm))
+    const known = this.known.get(radiusMm) ?? this.worked(radiusMm)
     this.known.set(radiusMm, known)
     return known
+  }
+
+  private worked(radiusMm: number): ByRadius {
+    const { metal } = this.rail
+    const { formed } = this
+    return metal && formed ? this.ofMetal(radiusMm, metal, formed) : this.ofTempers(radiusMm)
   }
 
   private ofMetal(radiusMm: number, metal: Metal, { nominal, low, high }: FormedAtYields): ByRadius {

@@ -27,7 +27,7 @@ export function layable(
   return laid !== 'gave-up' || arrangeChain(runs, chainRuns, sticksMm, rules) ? 'yes' : 'unknown'
 }
 
-/** Most chains can be laid in the first order that comes to mind. */
+/** Most chains can be laid in the first order of `ordersToLay`. */
 function firstOrderWorks(
   runs: readonly Run[],
   chainRuns: readonly number[],
@@ -35,8 +35,9 @@ function firstOrderWorks(
   rules: LayingRules,
 ): boolean {
   if (rules.work) rules.work.left -= chainRuns.length + sticksMm.length
-  const [first] = ordersToLay(runs, chainRuns, sticksMm)
-  return first !== undefined && layChain(runs, first.order, first.sticksMm, rules) !== null
+  const order = largestFirst(chainRuns, (run) => runs[run]!.lengthMm)
+  const inOrder = largestFirst(sticksMm, (mm) => mm)
+  return layChain(runs, order, inOrder, rules) !== null
 }
 
 /**
@@ -116,7 +117,7 @@ function tree(
  * @param kind items of one kind are interchangeable
  */
 function* ordersOf<T>(items: readonly T[], size: (item: T) => number, kind: (item: T) => number): Generator<T[]> {
-  const sorted = [...items].sort((a, b) => size(b) - size(a))
+  const sorted = largestFirst(items, size)
   if (sorted.every((item) => kind(item) === kind(sorted[0]!))) yield sorted
   else if (sorted.length <= MOST_PERMUTED) yield* permutations(sorted, kind)
   else
@@ -125,6 +126,10 @@ function* ordersOf<T>(items: readonly T[], size: (item: T) => number, kind: (ite
       yield order
       yield [...order].reverse()
     }
+}
+
+function largestFirst<T>(items: readonly T[], size: (item: T) => number): T[] {
+  return [...items].sort((a, b) => size(b) - size(a))
 }
 
 function permutations<T>(items: readonly T[], kind: (item: T) => number): T[][] {
