@@ -4,7 +4,7 @@ import type { StockedPlan } from './workers.ts'
 type Worked = ReturnType<typeof estimateFromStock>
 
 /** Of the keys of all that is kept, in characters: some twenty plans of 30 elements, with about 1 MB of memory each. */
-const MOST_KEPT = 80_000
+const MOST_KEPT = 40_000
 
 /** By everything an estimate follows from; the one asked for last is the last. */
 const kept = new Map<string, Worked>()
