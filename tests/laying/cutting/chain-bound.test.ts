@@ -134,6 +134,34 @@ describe('chains and the bounds on them', () => {
     )
   })
 
+  it('all runs on all sticks are one chain exactly where the sticks hold them', () => {
+    let held = 0
+    fc.assert(
+      fc.property(small, ({ problem, counts }) => {
+        const bound = new ChainBound(problem)
+        const whole = {
+          ...problem,
+          minimumPieceMm: 0,
+          costOf: () => 0,
+          joinersCost: () => 0,
+          cutting: 'even-pieces' as const,
+        }
+        const chains = new ChainSearch(whole, bound).oneChain(counts, { left: 1_000_000 })
+        const haveMm = counts.reduce((sum, count, t) => sum + count * problem.lengths[t]!.lengthMm, 0)
+        const neededMm = problem.runs.reduce((sum, { lengthMm }) => sum + lengthMm + problem.kerfMm, -problem.kerfMm)
+        if (haveMm < neededMm - 1e-6) expect(chains).toBeNull()
+        else {
+          held++
+          expect(chains).toHaveLength(1)
+          expect(chains![0]!.sticks).toEqual(counts)
+          expect(chains![0]!.runs.toSorted()).toEqual(problem.runs.map((_, run) => run))
+        }
+      }),
+      { seed: 4804, numRuns: 600 },
+    )
+    expect(held).toBeGreaterThan(0)
+  })
+
   it('twelve lengths of 6 ft from twelve sticks are twelve chains, a thousandth of a millimetre short or not', () => {
     const foot = 304.8
     const twelve = (lengthMm: number) =>
