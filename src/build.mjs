@@ -27,8 +27,12 @@ const ENTRIES = {
   main: 'src/main.ts',
 }
 
-/** Files that the service reads at run time: its style sheet and the texts of the guides (src/docs/shipped.ts). */
+/**
+ * Files that the service uses at run time: what unpacks its database, its style sheet and the texts of the guides
+ * (src/docs/shipped.ts).
+ */
 const COPIES = {
+  'unpack.mjs': 'src/unpack.mjs',
   'style.css': 'src/page/style.css',
   'docs/pages': 'src/docs/pages',
   'docs/docs.css': 'src/docs/docs.css',

@@ -13,6 +13,6 @@ export async function unpack(archivePath: string, folder: string): Promise<void>
 
 /** This module runs from `src/projects/` or, bundled, from `dist/`. */
 function program(): string {
-  const places = ['../unpack.mjs', '../src/unpack.mjs'].map((path) => fileURLToPath(new URL(path, import.meta.url)))
+  const places = ['../unpack.mjs', './unpack.mjs'].map((path) => fileURLToPath(new URL(path, import.meta.url)))
   return places.find((path) => existsSync(path))!
 }

@@ -99,7 +99,7 @@ describe('the bundle', () => {
   test('runs from a copy of dist/, drizzle/ and the installed packages', async () => {
     const copy = newFolder()
     mkdirSync(join(copy, 'dist'))
-    for (const file of ['main.js', 'style.css', 'page-script.js', 'thread.js'])
+    for (const file of ['main.js', 'style.css', 'page-script.js', 'thread.js', 'unpack.mjs'])
       cpSync(join(top, 'dist', file), join(copy, 'dist', file))
     cpSync(join(top, 'drizzle'), join(copy, 'drizzle'), { recursive: true })
     cpSync(join(top, 'package.json'), join(copy, 'package.json'))
