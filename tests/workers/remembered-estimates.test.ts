@@ -24,17 +24,29 @@ describe('a remembered estimate', () => {
       { plan: planOf(3000), stock: NOTHING, parts: ['bill'] as const },
       { plan: planOf(3000), stock: NOTHING, sent: { tracks: [] } },
     ])
-      for (const _ of ['first', 'again'])
+      for (const _ of ['first', 'again', 'once more'])
         expect(rememberedEstimate(asked)).toEqual(
           estimateFromStock(asked.plan, asked.stock, { parts: asked.parts, sent: asked.sent }),
         )
   })
 
-  it('is worked out once while few others are asked for, and again after many', () => {
-    const first = rememberedEstimate({ plan: planOf(4000), stock: NOTHING })
+  it('is kept from the second time on while few others are asked for, and worked out again after many', () => {
+    const asked = { plan: planOf(4000), stock: NOTHING }
+    const first = rememberedEstimate(asked)
     rememberedEstimate({ plan: planOf(4001), stock: NOTHING })
-    expect(rememberedEstimate({ plan: planOf(4000), stock: NOTHING })).toBe(first)
-    for (let n = 0; n < 500; n++) rememberedEstimate({ plan: planOf(100 + n), stock: NOTHING, parts: ['bill'] })
-    expect(rememberedEstimate({ plan: planOf(4000), stock: NOTHING })).not.toBe(first)
+    const second = rememberedEstimate(asked)
+    expect(second).not.toBe(first)
+    expect(rememberedEstimate(asked)).toBe(second)
+    for (let n = 0; n < 500; n++)
+      for (const _ of ['first', 'again']) rememberedEstimate({ plan: planOf(100 + n), stock: NOTHING, parts: ['bill'] })
+    expect(rememberedEstimate(asked)).not.toBe(second)
+  })
+
+  it('is not kept if the second time is long after the first', () => {
+    const asked = { plan: planOf(5000), stock: NOTHING }
+    rememberedEstimate(asked)
+    for (let n = 0; n < 200; n++) rememberedEstimate({ plan: planOf(100 + n), stock: NOTHING, parts: ['bends'] })
+    const second = rememberedEstimate(asked)
+    expect(rememberedEstimate(asked)).not.toBe(second)
   })
 })
