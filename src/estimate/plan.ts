@@ -38,12 +38,16 @@ export function preparePlan(input: PlanInput): { plan: Plan; assumptions: Assump
   }
 }
 
-/** The prices that decide on the cut plan, with the places of the currency: as whole numbers of its smallest unit. */
+/**
+ * The prices that decide on the cut plan and on what ready-made pieces are used, with the places of the currency: as whole
+ * numbers of its smallest unit.
+ */
 function pricedIn(places: number, supplies: WholePlan['supplies']): WholePlan['supplies'] {
   const priced = (price: Money | null) => price && inPlaces(price, places)
   return {
     ...supplies,
     sticks: supplies.sticks.map((stick) => ({ ...stick, price: priced(stick.price) })),
+    panels: supplies.panels.map((panel) => ({ ...panel, price: priced(panel.price) })),
     joiners: { ...supplies.joiners, pricePerPack: priced(supplies.joiners.pricePerPack) },
   }
 }

@@ -218,6 +218,19 @@ describe('the choice', () => {
     expect(usedBy('29.99')).toEqual([0, 0, 0])
   })
 
+  it('is made by prices with as many places as their currency has, however they are written', () => {
+    // by hand: 2.4 m takes 4 pieces for 9.125, 36.500 in all, or 6 for 9.5, 57.000
+    const used = (price: string) =>
+      made([panel(400, { price }), panel(600, { price: '9.125' })], {
+        elements: [straight(2400)],
+        supplies: { readyMade: 'always', currency: 'KWD' },
+      })
+    for (const price of ['9.5', '9.50', '9.500']) {
+      expect(used(price).readyMade!.panels.map((each) => each.panel)).toEqual([1, 1, 1, 1])
+      expect(line(used(price), 'panel')!.amount).toBe('36.500')
+    }
+  })
+
   it('falls on more ready-made track where the bill is the same', () => {
     // by hand: all there is on hand, so that nothing is bought either way
     const inTheShed = {
