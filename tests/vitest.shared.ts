@@ -7,6 +7,8 @@ export const shared = {
   allowOnly: !process.env.CI,
   hookTimeout: 30_000,
   testTimeout: 120_000,
+  // What a browser or a service comes to show may take more than a second on a machine that does other things as well.
+  expect: { poll: { timeout: 10_000 } },
   reporters: ['default'],
   setupFiles: ['tests/seed.ts'],
 }
