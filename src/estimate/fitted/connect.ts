@@ -107,7 +107,7 @@ function pathsOver(
   places: readonly Pose[],
   { start, goal, asked }: ReturnType<typeof askedOf>,
   most: Most,
-): PathOver[] {
+): readonly PathOver[] {
   // An easement that ends at a place needs a straight before the next.
   const there: Beyond = { curvature: 0, straightMm: 0, hasEasement: asked.easementMm > 0 }
   const stops = [start, ...places, goal]
@@ -124,7 +124,7 @@ function pathsOver(
           )
     ways = further.toSorted((a, b) => a.path.lengthMm - b.path.lengthMm).slice(0, most.over)
   }
-  return [...ways]
+  return ways
 }
 
 /** None where two easements would follow each other. */

@@ -87,6 +87,7 @@ function namedCompleted(
   return fieldCompleted(field, value, `${at}/${name}`, how === 'silent' ? SILENT : assume, how)
 }
 
+/** What `namedCompleted` leaves: parts, lists, and values that are not given. */
 function fieldCompleted(
   field: Field,
   value: unknown,
@@ -98,10 +99,8 @@ function fieldCompleted(
     if (value !== undefined) return itemCompleted(field.item, value, at, assume)
     return field.always ? objectCompleted((field.item as Shape).fields, {}, at, assume) : null
   }
-  if (value !== undefined) {
-    if (field.is === 'value') return value
+  if (value !== undefined && field.is === 'list')
     return (value as readonly unknown[]).map((each, index) => itemCompleted(field.item, each, `${at}/${index}`, assume))
-  }
   const usual: Usual<unknown> | null = typeof own === 'object' ? own : field.usual
   if (usual === null && field.is === 'value' && field.unknown !== undefined) assume(at, 'unknown', field.unknown)
   if (usual === null) return field.is === 'list' ? [] : null

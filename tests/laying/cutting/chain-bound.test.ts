@@ -30,6 +30,11 @@ const small: fc.Arbitrary<{ problem: Small; counts: number[] }> = fc
     counts: counts.slice(0, sticksMm.length),
   }))
 
+/** Where nothing has a price, and pieces may be of any length. */
+function toSearch(problem: Small): CutProblem {
+  return { ...problem, minimumPieceMm: 0, costOf: () => 0, joinersCost: () => 0, cutting: 'even-pieces' }
+}
+
 /** The most chains that all these runs and sticks can be divided into, and 0 where there is no way. */
 function mostChains({ runs, lengths, kerfMm }: Small, counts: readonly number[]): number {
   const known = new Map<string, number>()
@@ -93,14 +98,7 @@ describe('chains and the bounds on them', () => {
         const bound = new ChainBound(problem)
         const before = bound.most(counts)
         fc.pre(before >= 1)
-        const whole = {
-          ...problem,
-          minimumPieceMm: 0,
-          costOf: () => 0,
-          joinersCost: () => 0,
-          cutting: 'even-pieces' as const,
-        }
-        const cut = new ChainSearch(whole, bound).cut(counts, before, { left: 1_000_000 })
+        const cut = new ChainSearch(toSearch(problem), bound).cut(counts, before, { left: 1_000_000 })
         expect(cut).not.toBeNull()
         bound.add(cut!)
         const most = mostChains(problem, counts)
@@ -119,10 +117,7 @@ describe('chains and the bounds on them', () => {
         const most = mostChains(problem, counts)
         fc.pre(most >= 1)
         const bound = new ChainBound(problem)
-        const search = new ChainSearch(
-          { ...problem, minimumPieceMm: 0, costOf: () => 0, joinersCost: () => 0, cutting: 'even-pieces' as const },
-          bound,
-        )
+        const search = new ChainSearch(toSearch(problem), bound)
         const found = (chains: number) => {
           const cut = search.cut(counts, chains, { left: 1_000_000 })
           return search.find(counts, chains, cut!, { left: 1_000_000 })
@@ -139,14 +134,7 @@ describe('chains and the bounds on them', () => {
     fc.assert(
       fc.property(small, ({ problem, counts }) => {
         const bound = new ChainBound(problem)
-        const whole = {
-          ...problem,
-          minimumPieceMm: 0,
-          costOf: () => 0,
-          joinersCost: () => 0,
-          cutting: 'even-pieces' as const,
-        }
-        const chains = new ChainSearch(whole, bound).oneChain(counts, { left: 1_000_000 })
+        const chains = new ChainSearch(toSearch(problem), bound).oneChain(counts, { left: 1_000_000 })
         const haveMm = counts.reduce((sum, count, t) => sum + count * problem.lengths[t]!.lengthMm, 0)
         const neededMm = problem.runs.reduce((sum, { lengthMm }) => sum + lengthMm + problem.kerfMm, -problem.kerfMm)
         if (haveMm < neededMm - 1e-6) expect(chains).toBeNull()
